@@ -1,0 +1,1 @@
+"""What the records mean for the next cut: pure functions of a snapshot."""

@@ -1,0 +1,1 @@
+"""A disposable index of the records; never a source of truth."""

@@ -1,0 +1,1 @@
+"""What a plain line typed at the bench means."""

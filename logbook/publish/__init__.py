@@ -1,0 +1,1 @@
+"""Guide, builder notes and errata, written from templates."""

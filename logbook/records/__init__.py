@@ -1,0 +1,1 @@
+"""What a part, a revision, an entry is; text to record and back."""

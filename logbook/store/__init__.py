@@ -1,0 +1,1 @@
+"""Find the project, read it, save records, photos, git."""

@@ -1,0 +1,103 @@
+"""The layer rule: which part of the house may import which, written once.
+
+`LAYERS` lists the layers from the ground up; the names in one tuple stand side
+by side and may not import each other. `GRANTED` names the outside packages a
+layer may use. Imports inside functions count like all others.
+"""
+
+from __future__ import annotations
+
+import ast
+import sys
+from collections.abc import Iterator, Mapping, Sequence
+from pathlib import Path
+
+LAYERS: tuple[tuple[str, ...], ...] = (
+    ("errors",),
+    ("units",),
+    ("quantity",),
+    ("shop",),
+    ("records",),
+    ("plain", "advice"),
+    ("store",),
+    ("index",),
+    ("publish",),
+    ("project",),
+    ("screens",),
+    ("cli",),
+)
+
+GRANTED: dict[str, tuple[str, ...]] = {
+    "shop": ("numpy", "scipy", "rectpack"),
+    "records": ("tomli", "tomlkit"),
+    "store": ("git", "filelock", "platformdirs", "PIL"),
+    "index": ("sqlmodel", "sqlalchemy"),
+    "publish": ("jinja2", "markdown_it"),
+    "screens": ("textual", "rich"),
+}
+
+APART: dict[str, tuple[str, ...]] = {
+    "advice": ("store", "index", "publish", "plain"),
+}
+"""Lower layers that a layer leaves alone all the same."""
+
+
+def imports(source: str, package: str, module: str) -> Iterator[tuple[int, str]]:
+    """Yield line and dotted target of every import, deferred ones included."""
+    for node in ast.walk(ast.parse(source)):
+        if isinstance(node, ast.Import):
+            for alias in node.names:
+                yield node.lineno, alias.name
+        elif isinstance(node, ast.ImportFrom):
+            parts = [package, *module.split(".")]
+            base = ".".join(parts[: -node.level]) if node.level else ""
+            target = ".".join(part for part in (base, node.module) if part)
+            for alias in node.names:
+                yield node.lineno, f"{target}.{alias.name}"
+
+
+def violations(
+    package_folder: Path,
+    layers: Sequence[Sequence[str]] = LAYERS,
+    granted: Mapping[str, Sequence[str]] = GRANTED,
+) -> list[str]:
+    """List every import that points up, sideways, outside, or at a private name."""
+    package = package_folder.name
+    rank = {name: height for height, row in enumerate(layers) for name in row}
+    found: list[str] = []
+    for path in sorted(package_folder.rglob("*.py")):
+        place = path.relative_to(package_folder).with_suffix("")
+        layer, module = place.parts[0], ".".join(place.parts)
+        if layer.startswith("__"):
+            continue
+        if layer not in rank:
+            found.append(f"{path.relative_to(package_folder)}: no layer named {layer}")
+            continue
+        for line, target in imports(path.read_text("utf-8"), package, module):
+            where = f"{path.relative_to(package_folder)}:{line}"
+            found += _complaints(where, layer, target, package, rank, granted)
+    return found
+
+
+def _complaints(
+    where: str,
+    layer: str,
+    target: str,
+    package: str,
+    rank: Mapping[str, int],
+    granted: Mapping[str, Sequence[str]],
+) -> Iterator[str]:
+    top, _, rest = target.partition(".")
+    if top != package:
+        known = top in sys.stdlib_module_names or top in granted.get(layer, ())
+        if not known or (top == "sqlite3" and layer != "index"):
+            yield f"{where} {layer} may not import {top}"
+        return
+    other = rest.partition(".")[0]
+    if not other or other.startswith("__"):
+        return
+    higher = rank.get(other, 99) >= rank[layer] and other != layer
+    if higher or other in APART.get(layer, ()):
+        yield f"{where} {layer} may not import {other}"
+    if rest.rpartition(".")[2].startswith("_"):
+        yield f"{where} {rest} is private to its module"

@@ -1,0 +1,55 @@
+"""The house keeps its layers: nothing imports upward, sideways or outside."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.layers import violations
+
+HOUSE = Path(__file__).parent.parent / "logbook"
+
+
+def test_the_house_keeps_its_layers() -> None:
+    assert violations(HOUSE) == []
+
+
+def package(folder: Path, module: str, source: str) -> Path:
+    house = folder / "logbook"
+    path = house / f"{module}.py"
+    path.parent.mkdir(parents=True)
+    path.write_text(source, "utf-8")
+    return house
+
+
+@pytest.mark.parametrize(
+    ("module", "source", "complaint"),
+    [
+        ("misc/things", "", "no layer named misc"),
+        ("records/text", "import textual", "records may not import textual"),
+        ("store/save", "import sqlite3", "store may not import sqlite3"),
+        ("shop/fits", "from logbook.index import find", "may not import index"),
+        ("shop/fits", "from ..index import find", "may not import index"),
+        ("shop/fits", "def f():\n    from logbook.cli import x", "may not import cli"),
+        ("plain/rules", "from logbook.advice import gaps", "may not import advice"),
+        ("index/build", "from logbook.records.text import _cut", "is private"),
+    ],
+)
+def test_a_wrong_import_is_named(
+    tmp_path: Path, module: str, source: str, complaint: str
+) -> None:
+    [found] = violations(package(tmp_path, module, source))
+    assert complaint in found
+
+
+@pytest.mark.parametrize(
+    ("module", "source"),
+    [
+        ("shop/fits", "from logbook.quantity import parse_quantity"),
+        ("store/save", "from logbook.records.text import write"),
+        ("cli/show", "from logbook import project"),
+    ],
+)
+def test_a_downward_import_passes(tmp_path: Path, module: str, source: str) -> None:
+    assert violations(package(tmp_path, module, source)) == []
