@@ -1,0 +1,256 @@
+"""All records at one moment: immutable, looked up by id, name, kind and mention.
+
+A snapshot is what advice, publishing and screens work from. Two records with
+one id, or two parts with one name, are problems here, naming both.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any, TypeVar, overload
+
+from logbook.errors import NotFound, Problem
+from logbook.records import model
+from logbook.records.ids import SHORTEST_PREFIX, Ref, spoken
+from logbook.records.kinds import KINDS, kind_of
+from logbook.records.model import Project, Record
+from logbook.records.text import FORMAT, Parsed
+
+R = TypeVar("R", bound=Record)
+
+NAMED = (
+    model.Part,
+    model.Build,
+    model.Piece,
+    model.Machine,
+    model.Instrument,
+    model.Step,
+    model.Joint,
+    model.Fit,
+    model.Release,
+)
+"""Kinds whose titles are labels: two with the same one are a problem."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stored:
+    """A record with the file it stands in and the SHA-256 of that file."""
+
+    record: Record
+    path: str
+    sha256: str
+
+
+@dataclass(frozen=True)
+class Snapshot:
+    """All records of a project at one moment."""
+
+    stored: Mapping[str, Stored]
+    problems: tuple[Problem, ...] = ()
+    read_only: bool = False
+
+    # -- looking up --------------------------------------------------------------
+
+    def __getitem__(self, identity: str) -> Record:
+        """Give the record with this id."""
+        return self.stored[identity].record
+
+    def __contains__(self, identity: object) -> bool:
+        """Tell whether a record has this id."""
+        return identity in self.stored
+
+    def __iter__(self) -> Iterator[Record]:
+        """Go through all records by instant and id."""
+        return iter(self._ordered)
+
+    def __len__(self) -> int:
+        """Count the records."""
+        return len(self.stored)
+
+    @cached_property
+    def _ordered(self) -> tuple[Record, ...]:
+        records = (stored.record for stored in self.stored.values())
+        return tuple(sorted(records, key=lambda r: (r.when, r.id)))
+
+    @cached_property
+    def _by_type(self) -> Mapping[type[Record], tuple[Record, ...]]:
+        found: dict[type[Record], list[Record]] = defaultdict(list)
+        for record in self._ordered:
+            found[type(record)].append(record)
+        return {cls: tuple(records) for cls, records in found.items()}
+
+    @cached_property
+    def _by_name(self) -> Mapping[str, tuple[Record, ...]]:
+        found: dict[str, list[Record]] = defaultdict(list)
+        for record in self._ordered:
+            for name in names_of(record):
+                if record not in found[name]:
+                    found[name].append(record)
+        return {name: tuple(records) for name, records in found.items()}
+
+    @cached_property
+    def _mentions(self) -> Mapping[str, tuple[Record, ...]]:
+        found: dict[str, dict[str, Record]] = defaultdict(dict)
+        for record in self._ordered:
+            for ref in refs_in(record):
+                target = self.find(ref)
+                if target is not None:
+                    found[target.id][record.id] = record
+        return {key: tuple(records.values()) for key, records in found.items()}
+
+    @property
+    def project(self) -> Project:
+        """Give the project record; a plain one where its file cannot be read."""
+        found = self.all(Project)
+        return found[0] if found else Project(id="00000000", title="untitled")
+
+    def all(self, cls: type[R]) -> tuple[R, ...]:
+        """Give all records of one class, by instant and id."""
+        return self._by_type.get(cls, ())  # type: ignore[return-value]
+
+    @cached_property
+    def entries(self) -> tuple[model.Entry, ...]:
+        """Give everything that happened, in order."""
+        return tuple(r for r in self._ordered if isinstance(r, model.Entry))
+
+    @overload
+    def find(self, ref: Ref | None) -> Record | None: ...
+    @overload
+    def find(self, ref: Ref | None, cls: type[R]) -> R | None: ...
+    def find(self, ref: Ref | None, cls: type[Record] = Record) -> Record | None:
+        """Follow a reference: by id, or by a name only one such record has."""
+        if ref is None or not ref:
+            return None
+        if ref.id:
+            stored = self.stored.get(ref.id)
+            fits = stored is not None and isinstance(stored.record, cls)
+            return stored.record if stored and fits else None
+        matches = self.named(ref.name, cls)
+        return matches[0] if len(matches) == 1 else None
+
+    def named(self, name: str, cls: type[R]) -> tuple[R, ...]:
+        """Give the records called `name`, now or formerly, letter case aside."""
+        found = self._by_name.get(_folded(name), ())
+        kept = [r for r in found if isinstance(r, cls)]
+        now = [r for r in kept if _folded(name) in _current_names(r)]
+        return tuple(now or kept)
+
+    def mentions(self, record: Record) -> tuple[Record, ...]:
+        """Give the records that refer to this one, in order."""
+        return self._mentions.get(record.id, ())
+
+    def path(self, record: Record) -> str:
+        """Give the file of a record, relative to the project's folder."""
+        return self.stored[record.id].path
+
+    # -- what the user names -----------------------------------------------------
+
+    @overload
+    def lookup(self, words: str) -> Record: ...
+    @overload
+    def lookup(self, words: str, cls: type[R]) -> R: ...
+    def lookup(self, words: str, cls: type[Record] = Record) -> Record:
+        """Give the one record the user means: an id, its beginning, or a name.
+
+        Raises:
+            NotFound: no record, or several, are meant.
+        """
+        kind = next((k.shown for k in KINDS.values() if k.type is cls), "record")
+        matches = self.named(words, cls)
+        key = spoken(words.rsplit(maxsplit=1)[-1]) if words.split() else ""
+        if not matches and len(key) >= SHORTEST_PREFIX:
+            hits = (r for r in self._ordered if r.id.startswith(key))
+            matches = tuple(r for r in hits if isinstance(r, cls))
+        if not matches:
+            known = [r.title for r in self.all(cls)[:12]]
+            accepted = ", ".join(known) or "a name or the first 4 letters of an id"
+            raise NotFound(f"no {kind} is called “{words}”; accepted: {accepted}")
+        if len(matches) > 1:
+            which = ", ".join(f"{r.title} {r.id}" for r in matches[:6])
+            raise NotFound(f"“{words}” can mean {which}; accepted: one of these ids")
+        return matches[0]
+
+
+def _folded(name: str) -> str:
+    return " ".join(name.casefold().replace("_", " ").replace("-", " ").split())
+
+
+def _current_names(record: Record) -> set[str]:
+    names = [record.title, getattr(record, "name", ""), getattr(record, "label", "")]
+    if isinstance(record, model.Revision):
+        names = [record.title]
+    if isinstance(record, model.Part):
+        names += record.aliases
+    return {_folded(name) for name in names if name}
+
+
+def names_of(record: Record) -> set[str]:
+    """Give the names a record answers to, folded: title, name, aliases, former."""
+    return _current_names(record) | {_folded(name) for name in record.formerly}
+
+
+def refs_in(value: Any) -> Iterator[Ref]:
+    """Give every reference a record holds, in nested tables too."""
+    if isinstance(value, Ref):
+        yield value
+    elif isinstance(value, tuple):
+        for item in value:
+            yield from refs_in(item)
+    elif dataclasses.is_dataclass(value) and not isinstance(value, type):
+        for field in dataclasses.fields(value):
+            held = getattr(value, field.name)
+            if isinstance(held, Ref | tuple) or dataclasses.is_dataclass(held):
+                yield from refs_in(held)
+
+
+def make_snapshot(files: Iterable[tuple[str, str, Parsed]]) -> Snapshot:
+    """Put read files together: (path, SHA-256, what was read)."""
+    stored: dict[str, Stored] = {}
+    problems: list[Problem] = []
+    read_only = False
+    for path, sha256, parsed in sorted(files, key=lambda file: file[0]):
+        problems += parsed.problems
+        record = parsed.record
+        if record is None:
+            continue
+        if isinstance(record, Project) and record.format > FORMAT:
+            read_only = True
+            accepted = f"format {FORMAT} or lower; the project opens read-only"
+            problems.append(Problem(path, 0, "format", str(record.format), accepted))
+        if record.id in stored:
+            other = stored[record.id].path
+            accepted = f"an id of its own ({other} has the same)"
+            problems.append(Problem(path, 0, "id", record.id, accepted))
+            continue
+        stored[record.id] = Stored(record, path, sha256)
+    snapshot = Snapshot(stored, (), read_only)
+    problems += _unresolved(snapshot)
+    problems += _same_labels(snapshot)
+    return Snapshot(stored, tuple(problems), read_only)
+
+
+def _same_labels(snapshot: Snapshot) -> Iterator[Problem]:
+    seen: dict[tuple[type[Record], str], Record] = {}
+    for record in snapshot:
+        if not isinstance(record, NAMED):
+            continue
+        key = (type(record), _folded(record.title))
+        if key in seen:
+            path, other = snapshot.path(record), snapshot.path(seen[key])
+            found = f"{kind_of(record).shown} “{record.title}”, as in {other}"
+            yield Problem(path, 1, "title", found, "a name of its own (settle)")
+        else:
+            seen[key] = record
+
+
+def _unresolved(snapshot: Snapshot) -> Iterator[Problem]:
+    for record in snapshot:
+        for ref in refs_in(record):
+            if ref.id and ref.id not in snapshot:
+                path = snapshot.path(record)
+                accepted = "the id of a record that is here"
+                yield Problem(path, 0, "reference", f"“{ref}”", accepted)

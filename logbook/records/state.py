@@ -1,0 +1,258 @@
+"""What the records add up to: current revisions, definitions, states, readings.
+
+Nothing here is stored; each answer follows from the entries by instant and id.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from logbook.quantity import Absent, Quantity
+from logbook.records import model
+from logbook.records.ids import Ref
+from logbook.records.labels import ORIGINAL
+from logbook.records.model import (
+    Characteristic,
+    Deviation,
+    Disposal,
+    Failure,
+    Part,
+    Piece,
+    Reading,
+    Revision,
+    Run,
+    Status,
+)
+from logbook.records.snapshot import Snapshot
+from logbook.records.words import Disposition, State
+
+
+@dataclass(frozen=True, slots=True)
+class Dimension:
+    """A characteristic as one revision defines it, its limits as quantities."""
+
+    characteristic: Characteristic
+    nominal: Quantity | None
+    lower: Quantity | None
+    upper: Quantity | None
+
+    @property
+    def name(self) -> str:
+        """Give the name of the characteristic."""
+        return self.characteristic.title
+
+    def verdict(self, value: Quantity) -> str:
+        """Say in shop words where a value stands: in, off drawing, no limits drawn."""
+        if self.lower is None and self.upper is None:
+            return "no limits drawn"
+        low = self.lower is None or value.to(self.lower.unit) >= self.lower.value
+        high = self.upper is None or value.to(self.upper.unit) <= self.upper.value
+        return "in" if low and high else "off drawing"
+
+
+def part_of(snapshot: Snapshot, record: model.Record) -> Part | None:
+    """Give the part a record is about, through its piece or revision if need be."""
+    if isinstance(record, Part):
+        return record
+    for name in ("part", "piece", "revision", "characteristic", "of", "makes", "opens"):
+        target = snapshot.find(getattr(record, name, None))
+        if target is not None and target is not record:
+            return part_of(snapshot, target)
+    for ref in getattr(record, "about", ()):
+        target = snapshot.find(ref)
+        if target is not None and (found := part_of(snapshot, target)):
+            return found
+    return None
+
+
+def revisions_of(snapshot: Snapshot, part: Part) -> tuple[Revision, ...]:
+    """Give the revisions of a part, oldest first."""
+    mentioned = (r for r in snapshot.mentions(part) if isinstance(r, Revision))
+    return tuple(r for r in mentioned if snapshot.find(r.part) is part)
+
+
+def current_revision(snapshot: Snapshot, part: Part) -> Revision | None:
+    """Give the newest revision that was not withdrawn."""
+    for revision in reversed(revisions_of(snapshot, part)):
+        if not is_withdrawn(snapshot, revision):
+            return revision
+    return None
+
+
+def is_withdrawn(snapshot: Snapshot, revision: Revision) -> bool:
+    """Tell whether the last word on a revision is that it was withdrawn."""
+    said = [s for s in snapshot.mentions(revision) if isinstance(s, Status)]
+    last = [s.state for s in said if snapshot.find(s.of) is revision]
+    return bool(last) and last[-1] is State.WITHDRAWN
+
+
+def verdict_of(snapshot: Snapshot, revision: Revision) -> str:
+    """Say tried, untried or withdrawn; tried means a piece of it was made."""
+    if is_withdrawn(snapshot, revision):
+        return "withdrawn"
+    pieces = (p for p in snapshot.mentions(revision) if isinstance(p, Piece))
+    tried = any(snapshot.find(piece.revision) is revision for piece in pieces)
+    return "tried" if tried else "untried"
+
+
+def shown_label(revision: Revision) -> str:
+    """Give a revision's label as said on screen."""
+    return "first issue" if revision.label == ORIGINAL else f"rev {revision.label}"
+
+
+def characteristics_of(snapshot: Snapshot, part: Part) -> tuple[Characteristic, ...]:
+    """Give the characteristics of a part, of whatever revision, oldest first."""
+    mentioned = (c for c in snapshot.mentions(part) if isinstance(c, Characteristic))
+    return tuple(c for c in mentioned if snapshot.find(c.part) is part)
+
+
+def definition(snapshot: Snapshot, revision: Revision) -> tuple[Dimension, ...]:
+    """Give the dimensions a revision defines, changes of earlier ones included."""
+    part = snapshot.find(revision.part, Part)
+    if part is None:
+        return ()
+    line = []
+    for one in revisions_of(snapshot, part):
+        line.append(one)
+        if one is revision:
+            break
+    reached = {one.id for one in line}
+    made: dict[str, Dimension] = {}
+    for item in characteristics_of(snapshot, part):
+        since = snapshot.find(item.since, Revision)
+        if since is None or since.id in reached:
+            made[item.id] = Dimension(
+                item, item.nominal, item.lower_limit, item.upper_limit
+            )
+    for one in line:
+        for change in one.changes:
+            _apply(snapshot, change, made)
+    return tuple(made.values())
+
+
+def _apply(
+    snapshot: Snapshot, change: model.Change, made: dict[str, Dimension]
+) -> None:
+    target = snapshot.find(change.characteristic, Characteristic)
+    if target is None or target.id not in made:
+        return
+    if change.withdrawn:
+        del made[target.id]
+        return
+    before = made[target.id]
+    made[target.id] = Dimension(
+        target,
+        change.becomes or before.nominal,
+        change.lower_limit or before.lower,
+        change.upper_limit or before.upper,
+    )
+
+
+def dimension(
+    snapshot: Snapshot, revision: Revision | None, characteristic: Characteristic
+) -> Dimension:
+    """Give one characteristic as a revision defines it."""
+    if revision is not None:
+        for found in definition(snapshot, revision):
+            if found.characteristic.id == characteristic.id:
+                return found
+    c = characteristic
+    return Dimension(c, c.nominal, c.lower_limit, c.upper_limit)
+
+
+def pieces_of(snapshot: Snapshot, part: Part) -> tuple[Piece, ...]:
+    """Give the pieces of a part, oldest first."""
+    mentioned = (p for p in snapshot.mentions(part) if isinstance(p, Piece))
+    return tuple(p for p in mentioned if snapshot.find(p.part) is part)
+
+
+_DISPOSED = {
+    Disposition.SCRAP: State.SCRAPPED,
+    Disposition.RETURN: State.SENT_OUT,
+    Disposition.REWORK: State.REWORKED,
+    Disposition.REPAIR: State.REWORKED,
+}
+
+
+def piece_state(snapshot: Snapshot, piece: Piece) -> State:
+    """Work out the state of a piece from its entries; a piece on record is made."""
+    state = State.MADE
+    for record in snapshot.mentions(piece):
+        if isinstance(record, Status) and snapshot.find(record.of) is piece:
+            state = record.state
+        elif (
+            isinstance(record, Disposal | Failure | Deviation)
+            and record.disposition
+            and snapshot.find(record.piece) is piece
+        ):
+            state = _DISPOSED.get(record.disposition, state)
+    return state
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """A reading with the run it belongs to."""
+
+    reading: Reading
+    run: Run
+
+    @property
+    def value(self) -> Fraction | None:
+        """Give the exact value in the reading's own unit, None when absent."""
+        return (
+            None if isinstance(self.reading.value, Absent) else self.reading.value.value
+        )
+
+
+def readings_of(
+    snapshot: Snapshot, piece: Piece, characteristic: Characteristic | None = None
+) -> tuple[Taken, ...]:
+    """Give the readings of a piece in the order they were taken."""
+    found = list(_taken(snapshot, piece, characteristic))
+    return tuple(sorted(found, key=lambda t: (t.reading.at, t.reading.id)))
+
+
+def _taken(
+    snapshot: Snapshot, piece: Piece, characteristic: Characteristic | None
+) -> Iterator[Taken]:
+    for run in snapshot.mentions(piece):
+        if not isinstance(run, Run) or snapshot.find(run.piece) is not piece:
+            continue
+        for reading in run.readings:
+            if characteristic is None or is_of(reading.what, characteristic):
+                yield Taken(reading, run)
+
+
+def is_of(ref: Ref, record: model.Record) -> bool:
+    """Tell whether a reference means this record, by id or, without one, by name."""
+    if ref.id:
+        return ref.id == record.id
+    names = {record.title.casefold(), *(name.casefold() for name in record.formerly)}
+    return ref.name.casefold() in names
+
+
+def current_build(snapshot: Snapshot) -> model.Build | None:
+    """Give the build the last entry belongs to, else the newest build."""
+    for entry in reversed(snapshot.entries):
+        found = snapshot.find(entry.build, model.Build)
+        if found is not None:
+            newest = snapshot.all(model.Build)[-1]
+            return newest if newest.when > entry.when else found
+    builds = snapshot.all(model.Build)
+    return builds[-1] if builds else None
+
+
+def undisposed(snapshot: Snapshot) -> tuple[Deviation | Failure, ...]:
+    """Give the deviations and failures nobody has decided on yet."""
+    answered = {
+        found.id
+        for disposal in snapshot.all(Disposal)
+        if (found := snapshot.find(disposal.answers)) is not None
+    }
+    faults: tuple[Deviation | Failure, ...] = (
+        *snapshot.all(Deviation),
+        *snapshot.all(Failure),
+    )
+    return tuple(f for f in faults if f.disposition is None and f.id not in answered)

@@ -1,0 +1,111 @@
+"""The closed word lists of records: each value is the word that stands in the file."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+
+class Blame(StrEnum):
+    """Whose fact a deviation or failure is (would another builder meet it?)."""
+
+    DRAWING = "the drawing"
+    PIECE = "this piece"
+    MACHINE = "my machine"
+    UNKNOWN = "not known yet"
+
+
+class Disposition(StrEnum):
+    """What is done with a nonconforming piece (AS9100 8.7 words)."""
+
+    USE_AS_IS = "use as is"
+    REWORK = "rework"
+    REPAIR = "repair"
+    SCRAP = "scrap"
+    RETURN = "return"
+
+
+class CauseStatus(StrEnum):
+    """How sure a cause is."""
+
+    GUESSED = "guessed"
+    PROVEN = "proven"
+
+
+class Source(StrEnum):
+    """Where pieces of a part come from."""
+
+    MADE = "made"
+    BOUGHT = "bought"
+    SERVICE = "made by a service"
+
+
+class State(StrEnum):
+    """What a status entry says of a piece."""
+
+    ORDERED = "ordered"
+    SENT_OUT = "sent out"
+    RECEIVED = "received"
+    IN_WORK = "in work"
+    MADE = "made"
+    FITTED = "fitted"
+    SPARE = "spare"
+    REWORKED = "reworked"
+    TAKEN_OUT = "taken out"
+    SCRAPPED = "scrapped"
+    WITHDRAWN = "withdrawn"
+    CONFIRMED = "still good"
+
+
+class Grade(StrEnum):
+    """How strongly a hold speaks, by the cost of being wrong."""
+
+    WAIT = "wait"
+    CHECK = "check"
+    REMARK = "remark"
+
+
+class OverrideReason(StrEnum):
+    """Why a hold was passed."""
+
+    FIT_BY_HAND = "will fit by hand"
+    CHEAP = "cheap"
+    CHECKED = "checked already"
+    OTHER = "other"
+
+
+class Severity(StrEnum):
+    """How serious a known fault is, most serious first."""
+
+    SAFETY = "safety"
+    DAMAGE = "damage"
+    FUNCTION = "function"
+    FIT = "fit"
+    DOCUMENT = "document"
+
+
+class WayRound(StrEnum):
+    """Whether an earlier release can be built in spite of a known fault."""
+
+    AVAILABLE = "available"
+    PARTIAL = "partial"
+    NONE = "none"
+
+
+class ErratumStatus(StrEnum):
+    """How far a known fault has come."""
+
+    REPORTED = "reported"
+    CONFIRMED = "confirmed"
+    WAY_ROUND = "way round published"
+    FIXED = "fixed"
+    VERIFIED = "verified"
+    REJECTED = "rejected"
+    WITHDRAWN = "withdrawn"
+
+
+class Trim(StrEnum):
+    """Which way a dimension can still be brought to size by hand."""
+
+    SMALLER = "smaller"
+    LARGER = "larger"
+    NEITHER = "neither"
