@@ -156,8 +156,8 @@ def _read(target: Path) -> bytes | None:
 
 
 def _compared(root: Path, write: Write) -> _Ready:
-    target = _inside(root, write.path)
     try:
+        target = _inside(root, write.path)
         old = _read(target)
         found = target.lstat() if old is not None else None
     except OSError as error:
