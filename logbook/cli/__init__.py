@@ -1,1 +1,79 @@
-"""The verbs for the shell."""
+"""The verbs for the shell. Each verb is a module, loaded only when it is called."""
+
+from __future__ import annotations
+
+import argparse
+import importlib
+import json
+import os
+import sys
+from collections.abc import Sequence
+
+from logbook import __version__
+from logbook.cli.verbs import VERBS, Verb
+from logbook.errors import BadInput, LogbookError
+
+
+class _Parser(argparse.ArgumentParser):
+    """A parser that refuses with the logbook's own sentence and exit code."""
+
+    def error(self, message: str) -> None:  # type: ignore[override]
+        raise BadInput(f"{message}; accepted: see {self.prog} --help")
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run one verb and give its exit code."""
+    words = list(sys.argv[1:] if argv is None else argv)
+    as_json = "--json" in words
+    try:
+        return _run(words)
+    except LogbookError as refusal:
+        if as_json:
+            print(json.dumps({"error": str(refusal), "code": refusal.exit_code}))
+        else:
+            print(f"logbook: {refusal}", file=sys.stderr)
+        return refusal.exit_code
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 0
+    except KeyboardInterrupt:
+        return 130
+
+
+def _run(words: list[str]) -> int:
+    if words and words[0] in {"-V", "--version"}:
+        print(f"logbook {__version__}")
+        return 0
+    if not words:
+        return int(_load(VERBS["open"]).run(argparse.Namespace(folder=".")))
+    if words[0] in {"-h", "--help", "help"}:
+        print(_overview())
+        return 0
+    verb = VERBS.get(words[0])
+    if verb is None:
+        known = ", ".join(VERBS)
+        raise BadInput(f"“{words[0]}” is no verb of the logbook; accepted: {known}")
+    parser = _Parser(
+        prog=f"logbook {verb.name}",
+        description=verb.purpose,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    module = _load(verb)
+    module.arguments(parser)
+    return int(module.run(parser.parse_args(words[1:])))
+
+
+def _load(verb: Verb):  # type: ignore[no-untyped-def] # noqa: ANN202 - a module
+    return importlib.import_module(f"logbook.cli.{verb.module}")
+
+
+def _overview() -> str:
+    lines = ["usage: logbook VERB …        (no verb: open the screen)", ""]
+    group = ""
+    for verb in VERBS.values():
+        if verb.group != group:
+            group = verb.group
+            lines += ["", f"{group}:"] if len(lines) > 2 else [f"{group}:"]
+        lines.append(f"  {verb.name:<10} {verb.purpose}")
+    lines += ["", "logbook VERB --help tells the rest."]
+    return "\n".join(lines)

@@ -405,6 +405,7 @@ class Deviation(Entry):
     characteristic: Ref | None = None
     wanted: Quantity | None = None
     found: Quantity | None = None
+    off: Quantity | None = None
     place: str = ""
     disposition: Disposition | None = None
     met_by_others: Blame = Blame.UNKNOWN
@@ -498,6 +499,7 @@ class StepDone(Entry):
     part: Ref | None = None
     piece: Ref | None = None
     time: Quantity | None = None
+    set_to: tuple[Quantity, ...] = ()
     closes: bool = False
     inside: tuple[str, ...] = ()
     tested: tuple[str, ...] = ()

@@ -210,8 +210,9 @@ def readings_of(
     snapshot: Snapshot, piece: Piece, characteristic: Characteristic | None = None
 ) -> tuple[Taken, ...]:
     """Give the readings of a piece in the order they were taken."""
-    found = list(_taken(snapshot, piece, characteristic))
-    return tuple(sorted(found, key=lambda t: (t.reading.at, t.reading.id)))
+    # Sorting is stable: readings of one instant stay in the order of their run.
+    found = _taken(snapshot, piece, characteristic)
+    return tuple(sorted(found, key=lambda taken: taken.reading.at))
 
 
 def _taken(
@@ -256,3 +257,12 @@ def undisposed(snapshot: Snapshot) -> tuple[Deviation | Failure, ...]:
         *snapshot.all(Failure),
     )
     return tuple(f for f in faults if f.disposition is None and f.id not in answered)
+
+
+def drawn_text(drawn: Dimension) -> str:
+    """Give nominal and limits as drawn, or say that there are none."""
+    if drawn.nominal is None:
+        return "no size drawn"
+    if drawn.lower is None and drawn.upper is None:
+        return f"{drawn.nominal}, no limits drawn"
+    return f"{drawn.nominal} ({drawn.lower or '…'} to {drawn.upper or '…'})"

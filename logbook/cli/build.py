@@ -1,0 +1,29 @@
+"""`logbook build`: start a build."""
+
+from __future__ import annotations
+
+import argparse
+
+from logbook.cli import terms
+from logbook.errors import BadInput
+from logbook.records.ids import new_id
+from logbook.records.model import Build
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the verb's options."""
+    parser.add_argument("name", nargs="?", default="", help="what to call it")
+    parser.add_argument("--purpose", default="", help="what it is for")
+    terms.logging(parser)
+
+
+def run(args: argparse.Namespace) -> int:
+    """Save the build."""
+    project = terms.opened(args)
+    draft = project.draft(terms.moment(args))
+    name = args.name or f"build {len(project.snapshot.all(Build)) + 1}"
+    if project.snapshot.named(name, Build):
+        raise BadInput(f"there is a build called “{name}”; accepted: another name")
+    build = Build(id=new_id(), title=name, when=draft.when, purpose=args.purpose)
+    draft.add(build)
+    return terms.save(project, draft, f"build: {name}", args)

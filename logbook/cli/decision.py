@@ -1,0 +1,41 @@
+"""`logbook decision`: what was decided, and why."""
+
+from __future__ import annotations
+
+import argparse
+
+from logbook.cli import terms
+from logbook.records.ids import new_id
+from logbook.records.model import Decision
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the verb's options."""
+    parser.add_argument("text", help="what was decided")
+    parser.add_argument("--part", default="", help="the part it is about")
+    parser.add_argument("--because", default="", help="the reason")
+    parser.add_argument("--instead-of", default="", help="what was given up")
+    parser.add_argument("--answers", default="", help="the entry that led to it, by id")
+    parser.add_argument("--prose", default="", help="more, as Markdown")
+    terms.logging(parser)
+
+
+def run(args: argparse.Namespace) -> int:
+    """Save the decision."""
+    project = terms.opened(args)
+    draft = project.draft(terms.moment(args), args.build)
+    led = (project.snapshot.lookup(args.answers).ref,) if args.answers else ()
+    draft.add(
+        Decision(
+            id=new_id(),
+            title=args.text,
+            prose=terms.whole(args.text, args.prose),
+            when=draft.when,
+            build=draft.build().ref,
+            about=led,
+            part=draft.part(args.part).ref if args.part else None,
+            because=args.because,
+            instead_of=args.instead_of,
+        )
+    )
+    return terms.save(project, draft, f"decision: {args.text}", args)

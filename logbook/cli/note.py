@@ -1,0 +1,34 @@
+"""`logbook note`: a plain note."""
+
+from __future__ import annotations
+
+import argparse
+
+from logbook.cli import terms
+from logbook.records.ids import new_id
+from logbook.records.model import Note
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the verb's options."""
+    parser.add_argument("text", help="the note")
+    parser.add_argument("--part", default="", help="the part it is about")
+    parser.add_argument("--prose", default="", help="more, as Markdown")
+    terms.logging(parser)
+
+
+def run(args: argparse.Namespace) -> int:
+    """Save the note."""
+    project = terms.opened(args)
+    draft = project.draft(terms.moment(args), args.build)
+    part = draft.part(args.part).ref if args.part else None
+    note = Note(
+        id=new_id(),
+        title=args.text,
+        prose=terms.whole(args.text, args.prose),
+        when=draft.when,
+        build=draft.build().ref,
+        part=part,
+    )
+    draft.add(note)
+    return terms.save(project, draft, f"note: {args.text}", args)

@@ -1,0 +1,33 @@
+"""`logbook notes`: write the builder notes."""
+
+from __future__ import annotations
+
+import argparse
+
+from logbook.cli import terms
+from logbook.publish.notes import write_notes
+
+PLACE = "as-built/published/builder-notes.md"
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the verb's options."""
+    parser.add_argument("--print", action="store_true", help="print, write no file")
+    parser.add_argument("--when", help=argparse.SUPPRESS)
+    terms.place(parser)
+
+
+def run(args: argparse.Namespace) -> int:
+    """Write the notes and let git take them."""
+    project = terms.opened(args)
+    text = write_notes(project.snapshot, project.own_templates)
+    if args.print:
+        print(text, end="")
+        return 0
+    project.write_files({PLACE: text.encode()}, "builder notes", terms.moment(args))
+    outcome = terms.committed(project)
+    if args.json:
+        terms.answer(path=PLACE, **outcome)
+    else:
+        print(f"{PLACE}\n{outcome['git']}")
+    return 0

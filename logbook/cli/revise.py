@@ -1,0 +1,63 @@
+"""`logbook revise`: open the next revision of a part, with what changed and why."""
+
+from __future__ import annotations
+
+import argparse
+from dataclasses import replace
+
+from logbook.cli import terms
+from logbook.errors import BadInput
+from logbook.records.making import Draft
+from logbook.records.model import Change, Part
+from logbook.records.state import dimension
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the verb's options."""
+    parser.add_argument("part", help="the part")
+    parser.add_argument("--changed", default="", help="what changed")
+    parser.add_argument("--why", default="", help="the reason")
+    parser.add_argument("--because", action="append", default=[], help="an entry's id")
+    parser.add_argument(
+        "--dimension", action="append", default=[], help="new size, length=178.3"
+    )
+    parser.add_argument("--remake", default="", help="yes, no, or “only if …”")
+    parser.add_argument("--mates", action="append", default=[], help="what it fits")
+    parser.add_argument("--label", default="", help="a label, where the next is not it")
+    terms.logging(parser)
+
+
+def run(args: argparse.Namespace) -> int:
+    """Save the revision."""
+    project = terms.opened(args)
+    draft = project.draft(terms.moment(args), args.build)
+    part = project.snapshot.lookup(args.part, Part)
+    before = draft.revision(part)
+    if args.label and args.label in [r.label for r in draft.revisions(part)]:
+        raise BadInput(f"--label: {args.label} was used; accepted: a new one, or none")
+    changes = tuple(_change(draft, part, text) for text in args.dimension)
+    revision = draft.new_revision(
+        part,
+        args.label,
+        changed=args.changed,
+        why=args.why,
+        because=tuple(project.snapshot.lookup(word).ref for word in args.because),
+        files=before.files,
+    )
+    mates = tuple(args.mates)
+    more = replace(revision, changes=changes, remake=args.remake, mates_with=mates)
+    draft.amend(more)
+    return terms.save(project, draft, f"revision: {revision.title}", args)
+
+
+def _change(draft: Draft, part: Part, text: str) -> Change:
+    name, sign, size = text.rpartition("=")
+    if not sign:
+        raise BadInput(
+            f"--dimension: found “{text}”; accepted: name=size, length=178.3"
+        )
+    item = draft.characteristic(part, name.strip())
+    was = dimension(draft.snapshot, draft.revision(part), item).nominal
+    return Change(
+        characteristic=item.ref, was=was, becomes=terms.value(size.strip(), draft)
+    )

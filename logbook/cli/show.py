@@ -1,0 +1,62 @@
+"""`logbook show`: a record with its facts, its file, and what mentions it."""
+
+from __future__ import annotations
+
+import argparse
+
+from logbook.cli import terms
+from logbook.records.kinds import kind_of
+from logbook.records.model import Part
+from logbook.records.snapshot import Snapshot
+from logbook.records.state import (
+    definition,
+    drawn_text,
+    piece_state,
+    pieces_of,
+    revisions_of,
+    shown_label,
+    verdict_of,
+)
+from logbook.records.text import write_record
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the verb's options."""
+    parser.add_argument("what", nargs="+", help="a name, or the first letters of an id")
+    terms.place(parser)
+
+
+def run(args: argparse.Namespace) -> int:
+    """Show the record."""
+    project = terms.opened(args)
+    snapshot = project.snapshot
+    record = snapshot.lookup(" ".join(args.what))
+    mentioned = snapshot.mentions(record)
+    if args.json:
+        terms.answer(
+            record=terms.facts(project, record),
+            mentioned_by=[terms.facts(project, other) for other in mentioned],
+        )
+        return 0
+    print(write_record(record))
+    if isinstance(record, Part):
+        print("\n".join(_part(snapshot, record)))
+    for other in mentioned:
+        print(f"{other.when:%Y-%m-%d}  {kind_of(other).shown}: {other.title}")
+    print(f"\n{snapshot.path(record)}")
+    return 0
+
+
+def _part(snapshot: Snapshot, part: Part) -> list[str]:
+    lines = []
+    for revision in revisions_of(snapshot, part):
+        lines.append(f"{shown_label(revision)}: {verdict_of(snapshot, revision)}")
+        lines += [
+            f"  {drawn.name}: {drawn_text(drawn)}"
+            for drawn in definition(snapshot, revision)
+        ]
+    lines += [
+        f"{piece.title}: {piece_state(snapshot, piece)}"
+        for piece in pieces_of(snapshot, part)
+    ]
+    return [*lines, ""]

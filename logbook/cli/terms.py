@@ -1,0 +1,158 @@
+"""Options and answers that many verbs share: folder, time, build, JSON, commit."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+from collections.abc import Mapping
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Any
+
+from logbook.errors import BadInput
+from logbook.project import Project, Saved
+from logbook.quantity import parse_quantity
+from logbook.records.codec import write_facts
+from logbook.records.kinds import kind_of
+from logbook.records.making import Draft
+from logbook.records.model import Record
+from logbook.records.text import clean_title
+from logbook.records.words import Blame, Disposition
+
+BLAMES = {
+    "drawing": Blame.DRAWING,
+    "piece": Blame.PIECE,
+    "machine": Blame.MACHINE,
+    "unknown": Blame.UNKNOWN,
+}
+DISPOSITIONS = [word.value for word in Disposition]
+
+
+def place(parser: argparse.ArgumentParser) -> None:
+    """Add the options of every verb that works in a project."""
+    parser.add_argument(
+        "--in", dest="folder", type=Path, default=Path(), help="the project's folder"
+    )
+    parser.add_argument("--json", action="store_true", help="answer as JSON")
+
+
+def logging(parser: argparse.ArgumentParser) -> None:
+    """Add the options of every verb that logs something."""
+    place(parser)
+    parser.add_argument("--when", help="when it happened, as 2026-03-14T16:00")
+    parser.add_argument("--build", default="", help="the build meant")
+    parser.add_argument(
+        "--later", action="store_true", help="save it, let git take it later"
+    )
+
+
+def blame(parser: argparse.ArgumentParser) -> None:
+    """Add the question every deviation and failure answers."""
+    parser.add_argument(
+        "--met-by",
+        choices=sorted(BLAMES),
+        default="unknown",
+        help="would another builder meet this? whose fault it is",
+    )
+    parser.add_argument("--do", choices=DISPOSITIONS, help="what to do with the piece")
+    parser.add_argument("--cure", default="", help="what helped, or should")
+
+
+def moment(args: argparse.Namespace) -> datetime:
+    """Give the instant an entry is about: `--when`, else now.
+
+    Raises:
+        BadInput: the text is no date and time, or it lies in the future.
+    """
+    now = datetime.now(UTC).astimezone()
+    if not args.when:
+        return now
+    try:
+        when = datetime.fromisoformat(args.when)
+    except ValueError:
+        raise BadInput(
+            f"--when: found “{args.when}”; accepted: a date and time, 2026-03-14T16:00"
+        ) from None
+    when = when if when.tzinfo else when.astimezone()
+    if when > now:
+        raise BadInput(f"--when: {args.when} lies in the future; accepted: up to now")
+    return when
+
+
+def opened(args: argparse.Namespace) -> Project:
+    """Open the project the command is about."""
+    return Project.open(args.folder)
+
+
+def whole(title: str, prose: str) -> str:
+    """Give the prose of an entry; a title too long for one line is kept in it."""
+    kept = clean_title(title)
+    return prose if kept == title.strip() else f"{title}\n\n{prose}".strip()
+
+
+def value(text: str, draft: Draft) -> Any:
+    """Read a quantity in the project's unit."""
+    return parse_quantity(text, draft.snapshot.project.unit)
+
+
+def save(project: Project, draft: Draft, subject: str, args: argparse.Namespace) -> int:
+    """Save a draft, say so, let git take it, and say what that came to."""
+    saved = project.save(draft, subject, moment(args))
+    if not args.json:
+        for line in said(saved):
+            print(line)
+        sys.stdout.flush()
+    outcome = {} if args.later else committed(project)
+    if args.json:
+        answer(records=[facts(project, record) for record in saved.records], **outcome)
+    elif outcome:
+        print(outcome["git"])
+    elif args.later:
+        print(f"git: {len(project.waiting())} waiting")
+    return 0
+
+
+def said(saved: Saved) -> list[str]:
+    """Give one line for each record saved."""
+    lines = []
+    for record, path in zip(saved.records, saved.paths, strict=True):
+        lines.append(f"{kind_of(record).shown}: {record.title}  [{record.id}]  {path}")
+    return lines
+
+
+def committed(project: Project) -> dict[str, Any]:
+    """Commit what waits; give a sentence and the numbers."""
+    outcome = project.commit_waiting()
+    made, left = len(outcome.committed), len(outcome.waiting)
+    words = [f"git: {made} committed" if made else "git: nothing to commit"]
+    if left:
+        words = [f"git: {made} committed, {left} waiting"]
+        words += list(dict.fromkeys(one.sentence for one in outcome.waiting))
+    if outcome.remark:
+        words.append(outcome.remark)
+    return {"git": " — ".join(words), "committed": made, "waiting": left}
+
+
+def facts(project: Project, record: Record) -> dict[str, Any]:
+    """Give a record as JSON shows it."""
+    stored = project.snapshot.stored.get(record.id)
+    return {
+        "title": record.title,
+        **write_facts(record),
+        "prose": record.prose,
+        "path": stored.path if stored else "",
+    }
+
+
+def answer(**content: Any) -> None:
+    """Print an answer as JSON; dates are ISO 8601 texts."""
+    print(json.dumps(content, ensure_ascii=False, indent=1, default=_plain))
+
+
+def _plain(value: Any) -> Any:
+    return value.isoformat() if hasattr(value, "isoformat") else _mapped(value)
+
+
+def _mapped(value: Any) -> Any:
+    return dict(value) if isinstance(value, Mapping) else str(value)

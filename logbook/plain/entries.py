@@ -1,0 +1,486 @@
+"""From a line as understood to the records it becomes.
+
+One function for each kind of fact. Whatever finds no field of its own still
+stands in the title, which is the line as typed.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import replace
+from typing import TypeVar
+
+from logbook.plain.understanding import Facts, Kind, Understanding, Verdict
+from logbook.plain.understanding import Reading as Said
+from logbook.quantity import Absent, Quantity, quantity
+from logbook.records import model
+from logbook.records.ids import Ref, new_id
+from logbook.records.making import Draft
+from logbook.records.model import (
+    Cause,
+    Characteristic,
+    Conditions,
+    Count,
+    Decision,
+    Deviation,
+    Disposal,
+    Entry,
+    Failure,
+    Joint,
+    Layer,
+    Note,
+    Order,
+    Part,
+    Piece,
+    Question,
+    Reading,
+    Run,
+    Status,
+    StepDone,
+    Stock,
+)
+from logbook.records.state import Dimension, current_revision, dimension
+from logbook.records.text import clean_title
+from logbook.records.words import Blame, CauseStatus, Disposition, State
+
+E = TypeVar("E", bound=Entry)
+
+UNNAMED = "size"
+"""The dimension of a reading that names none."""
+
+
+def draft_line(draft: Draft, line: Understanding, blame: Blame | None = None) -> Draft:
+    """Add to the draft what the line says; `blame` answers its one question.
+
+    A line that is doubtful, or only a remark, becomes a note.
+    """
+    if line.verdict is Verdict.KEPT:
+        return _note(draft, line)
+    facts = line.facts
+    if blame is not None:
+        line = replace(line, facts=replace(facts, met_by_others=blame.value))
+    return _MAKERS[line.kind](draft, line)
+
+
+def wants_blame(draft: Draft) -> bool:
+    """Tell whether the drafted records leave open whom their fault concerns."""
+    return any(
+        isinstance(record, Deviation | Failure)
+        and record.met_by_others is Blame.UNKNOWN
+        for record in draft.new
+    )
+
+
+# -- pieces every kind needs -----------------------------------------------------
+
+
+def _blame(facts: Facts) -> Blame:
+    return Blame(facts.met_by_others) if facts.met_by_others else Blame.UNKNOWN
+
+
+def _disposition(facts: Facts) -> Disposition | None:
+    return Disposition(facts.disposition) if facts.disposition else None
+
+
+def _piece(draft: Draft, facts: Facts) -> Piece | None:
+    if not facts.part:
+        return None
+    part = draft.part(facts.part)
+    number = re.search(r"(\d+)\s*$", facts.piece)
+    return draft.piece(part, int(number[1]) if number else None)
+
+
+def _about(draft: Draft, facts: Facts) -> tuple[Ref, ...]:
+    return tuple(draft.part(name).ref for name in facts.others if name != facts.part)
+
+
+def _entry(draft: Draft, cls: type[E], line: Understanding, **facts: object) -> E:
+    """Make an entry with what every entry has."""
+    return draft.add(
+        cls(
+            id=new_id(),
+            title=clean_title(line.line),
+            when=draft.when,
+            build=draft.build().ref,
+            about=_about(draft, line.facts),
+            **facts,  # type: ignore[arg-type]
+        )
+    )
+
+
+def _part_ref(draft: Draft, facts: Facts) -> Ref | None:
+    return draft.part(facts.part).ref if facts.part else None
+
+
+# -- one maker for each kind -----------------------------------------------------
+
+
+def _note(draft: Draft, line: Understanding) -> Draft:
+    known = line.facts.part and not line.facts.part_is_new
+    part = _part_ref(draft, line.facts) if known else None
+    title, prose = clean_title(line.line), ""
+    if title != line.line.strip():
+        prose = line.line
+    draft.add(
+        Note(
+            id=new_id(),
+            title=title,
+            prose=prose,
+            when=draft.when,
+            build=draft.build().ref,
+            part=part,
+        )
+    )
+    return draft
+
+
+def _readings(draft: Draft, line: Understanding) -> Draft:
+    facts = line.facts
+    if not facts.readings and not facts.absent:
+        return _off(draft, line)
+    piece = _piece(draft, facts)
+    run = _run(draft, line, piece)
+    if facts.part and len(facts.wanted) == 1:
+        _deviations(draft, line, run, piece)
+    elif facts.part:
+        _off_drawing(draft, line, run, piece)
+    return draft
+
+
+def _off(draft: Draft, line: Understanding) -> Draft:
+    """Log “0.5 too wide”: a deviation whose size is only known as a difference."""
+    facts = line.facts
+    piece = _piece(draft, facts)
+    wanted, found = (facts.wanted[0] if facts.wanted else None), None
+    if wanted is not None and facts.off is not None:
+        found = quantity(wanted.value + facts.off.to(wanted.unit), wanted.unit)
+    _entry(
+        draft,
+        Deviation,
+        line,
+        piece=piece.ref if piece else None,
+        part=_part_ref(draft, facts),
+        off=facts.off,
+        wanted=wanted,
+        found=found,
+        place=facts.place,
+        met_by_others=_blame(facts),
+        disposition=_disposition(facts),
+    )
+    return draft
+
+
+def _run(draft: Draft, line: Understanding, piece: Piece | None) -> Run:
+    facts = line.facts
+    said = facts.readings or (None,)
+    wanted = facts.wanted[0] if len(facts.wanted) == 1 else None
+    instrument = draft.snapshot.named(facts.instrument, model.Instrument)
+    return _entry(
+        draft,
+        Run,
+        line,
+        piece=piece.ref if piece else None,
+        part=_part_ref(draft, facts),
+        instrument=instrument[0].ref if facts.instrument and instrument else None,
+        readings=tuple(_reading(draft, facts, one, wanted) for one in said),
+    )
+
+
+def _reading(
+    draft: Draft, facts: Facts, said: Said | None, wanted: Quantity | None
+) -> Reading:
+    what = (said.what if said else "") or facts.what or UNNAMED
+    name = Ref(what)
+    if facts.part:
+        name = draft.characteristic(draft.part(facts.part), what, wanted).ref
+    value = said.value if said else (facts.absent or Absent.NOT_MEASURED)
+    return Reading(
+        id=new_id(),
+        at=draft.when,
+        what=name,
+        value=value,
+        place=(said.place if said else "") or facts.place,
+        room=facts.room,
+        after=facts.hours or facts.minutes,
+    )
+
+
+def _deviations(
+    draft: Draft, line: Understanding, run: Run, piece: Piece | None
+) -> None:
+    """Log a deviation where the line itself says what the size should be."""
+    [wanted] = line.facts.wanted
+    for reading in run.readings:
+        if isinstance(reading.value, Absent):
+            continue
+        if reading.value.to(wanted.unit) == wanted.value:
+            continue
+        _deviation(draft, line, reading, wanted, piece)
+        return
+
+
+def _off_drawing(
+    draft: Draft, line: Understanding, run: Run, piece: Piece | None
+) -> None:
+    """Log a deviation where the drawing's own limits are not met."""
+    part = draft.part(line.facts.part)
+    for reading in run.readings:
+        drawn = _drawn(draft, part, reading)
+        if drawn is None or drawn.nominal is None or isinstance(reading.value, Absent):
+            continue
+        if reading.value.dimension != drawn.nominal.dimension:
+            continue
+        if drawn.verdict(reading.value) == "off drawing":
+            _deviation(draft, line, reading, drawn.nominal, piece)
+            return
+
+
+def _drawn(draft: Draft, part: Part, reading: Reading) -> Dimension | None:
+    item = draft.snapshot.find(reading.what, Characteristic)
+    if item is None or part.id not in draft.snapshot:
+        return None
+    revision = current_revision(draft.snapshot, part)
+    return dimension(draft.snapshot, revision, item)
+
+
+def _deviation(
+    draft: Draft,
+    line: Understanding,
+    reading: Reading,
+    wanted: Quantity,
+    piece: Piece | None,
+) -> None:
+    _entry(
+        draft,
+        Deviation,
+        line,
+        piece=piece.ref if piece else None,
+        part=_part_ref(draft, line.facts),
+        characteristic=reading.what,
+        wanted=wanted,
+        found=reading.value,
+        place=reading.place,
+        met_by_others=_blame(line.facts),
+        disposition=_disposition(line.facts),
+        cure=line.facts.cure,
+    )
+
+
+def _stock(draft: Draft, line: Understanding) -> Draft:
+    facts = line.facts
+    measured = facts.readings[0].value if facts.readings else None
+    bought = facts.wanted[0] if facts.wanted else None
+    title = facts.material or facts.what or facts.part or clean_title(line.line)
+    stock = draft.add(
+        Stock(
+            id=new_id(),
+            title=f"{bought} {title}" if bought else title,
+            material=facts.material,
+            bought_as=bought,
+            measured=measured,
+            price=facts.price,
+            when=draft.when,
+        )
+    )
+    _entry(draft, Note, line, part=_part_ref(draft, facts))
+    note = draft.new[-1]
+    assert isinstance(note, Note)
+    draft.amend(replace(note, about=(*note.about, stock.ref)))
+    return draft
+
+
+def _failure(draft: Draft, line: Understanding) -> Draft:
+    facts = line.facts
+    piece = _piece(draft, facts)
+    hot = [r.value for r in facts.readings if r.value.dimension == "temperature"]
+    conditions = Conditions(
+        temperature=hot[0] if hot else None,
+        place=facts.place,
+        room=facts.room,
+        after=facts.hours or facts.minutes,
+    )
+    _entry(
+        draft,
+        Failure,
+        line,
+        piece=piece.ref if piece else None,
+        part=_part_ref(draft, facts),
+        where=facts.where or facts.place,
+        cause=_cause(facts),
+        conditions=conditions if conditions != Conditions() else None,
+        cure=facts.cure,
+        disposition=_disposition(facts),
+        met_by_others=_blame(facts),
+    )
+    return draft
+
+
+def _cause(facts: Facts) -> Cause | None:
+    if facts.cause is None:
+        return None
+    proven = facts.cause.status == CauseStatus.PROVEN.value
+    status = CauseStatus.PROVEN if proven else CauseStatus.GUESSED
+    return Cause(said=facts.cause.said, status=status)
+
+
+def _decision(draft: Draft, line: Understanding) -> Draft:
+    facts = line.facts
+    _entry(
+        draft,
+        Decision,
+        line,
+        part=_part_ref(draft, facts),
+        because=facts.cause.said if facts.cause else "",
+        instead_of=facts.instead_of,
+        met_by_others=Blame(facts.met_by_others) if facts.met_by_others else None,
+    )
+    if facts.disposition and facts.part:
+        piece = _piece(draft, facts)
+        _entry(
+            draft,
+            Disposal,
+            line,
+            piece=piece.ref if piece else None,
+            part=_part_ref(draft, facts),
+            disposition=Disposition(facts.disposition),
+        )
+    return draft
+
+
+def _revision(draft: Draft, line: Understanding) -> Draft:
+    """Open a revision: the dimensions named change, the reason is the decision's."""
+    facts = line.facts
+    if not facts.part:
+        return _decision(draft, line)
+    part = draft.part(facts.part)
+    because = facts.cause.said if facts.cause else ""
+    if facts.withdrawn:
+        current = draft.revision(part)
+        _entry(
+            draft, Status, line, of=current.ref, state=State.WITHDRAWN, because=because
+        )
+        return draft
+    label = re.sub(r"(?i)^(rev(ision)?|issue)\.?\s*", "", facts.revision)
+    taken = [revision.label for revision in draft.revisions(part)]
+    revision = draft.new_revision(
+        part,
+        label if label and label not in taken else "",
+        changed=clean_title(line.line),
+        why=because,
+    )
+    changes = tuple(_change(draft, part, facts, said) for said in facts.readings)
+    revision = draft.amend(replace(revision, changes=changes))
+    _entry(draft, Decision, line, part=part.ref, because=because, opens=revision.ref)
+    return draft
+
+
+def _change(draft: Draft, part: Part, facts: Facts, said: Said) -> model.Change:
+    what = said.what or facts.what or UNNAMED
+    item = draft.characteristic(part, what)
+    return model.Change(characteristic=item.ref, was=item.nominal, becomes=said.value)
+
+
+def _disposal(draft: Draft, line: Understanding) -> Draft:
+    facts = line.facts
+    piece = _piece(draft, facts)
+    if piece is not None and facts.readings:
+        _run(draft, line, piece)
+    if not facts.disposition:
+        return _note(draft, line)
+    _entry(
+        draft,
+        Disposal,
+        line,
+        piece=piece.ref if piece else None,
+        part=_part_ref(draft, facts),
+        disposition=Disposition(facts.disposition),
+        because=facts.cause.said if facts.cause else "",
+    )
+    return draft
+
+
+def _step(draft: Draft, line: Understanding) -> Draft:
+    facts = line.facts
+    made = facts.part and not facts.inside
+    piece = _piece(draft, facts) if made and facts.readings else None
+    if piece is not None and facts.what:
+        _run(draft, line, piece)
+    _entry(
+        draft,
+        StepDone,
+        line,
+        part=_part_ref(draft, facts),
+        piece=piece.ref if piece else None,
+        time=facts.minutes or facts.hours,
+        set_to=tuple(reading.value for reading in facts.readings),
+        closes=facts.closes,
+        inside=(facts.part,) if facts.inside and facts.part else (),
+        undone=facts.undone,
+    )
+    return draft
+
+
+def _joint(draft: Draft, line: Understanding) -> Draft:
+    facts = line.facts
+    layers = tuple(Layer(part=draft.part(name).ref) for name in facts.layers)
+    if not facts.fastener:
+        return _step(draft, line)
+    draft.add(
+        Joint(
+            id=new_id(),
+            title=clean_title(line.line),
+            fastener=facts.fastener,
+            layers=layers,
+            when=draft.when,
+        )
+    )
+    return draft
+
+
+def _order(draft: Draft, line: Understanding) -> Draft:
+    facts = line.facts
+    _entry(
+        draft,
+        Order,
+        line,
+        part=_part_ref(draft, facts),
+        quantity=facts.quantity or 1,
+        price=facts.price,
+        due=facts.due,
+    )
+    return draft
+
+
+def _count(draft: Draft, line: Understanding) -> Draft:
+    facts = line.facts
+    name = facts.counted or facts.part
+    if not name or facts.quantity is None:
+        return _note(draft, line)
+    _entry(draft, Count, line, part=draft.part(name).ref, used=facts.quantity)
+    return draft
+
+
+def _question(draft: Draft, line: Understanding) -> Draft:
+    known = line.facts.part and not line.facts.part_is_new
+    part = _part_ref(draft, line.facts) if known else None
+    _entry(draft, Question, line, part=part)
+    return draft
+
+
+_MAKERS: dict[Kind, Callable[[Draft, Understanding], Draft]] = {
+    Kind.READING: _readings,
+    Kind.STOCK: _stock,
+    Kind.FIT: _note,
+    Kind.FAILURE: _failure,
+    Kind.DECISION: _decision,
+    Kind.REVISION: _revision,
+    Kind.SUBSTITUTION: _decision,
+    Kind.DISPOSITION: _disposal,
+    Kind.STEP: _step,
+    Kind.JOINT: _joint,
+    Kind.ORDER: _order,
+    Kind.COUNT: _count,
+    Kind.QUESTION: _question,
+    Kind.NOTE: _note,
+}

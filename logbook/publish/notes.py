@@ -1,0 +1,270 @@
+"""Builder notes: what happened on the bench, for someone who builds it next."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from logbook.publish.pages import render
+from logbook.quantity import Absent, Quantity
+from logbook.records import model
+from logbook.records.kinds import kind_of
+from logbook.records.model import Deviation, Failure, Part
+from logbook.records.snapshot import Snapshot
+from logbook.records.state import (
+    Dimension,
+    characteristics_of,
+    dimension,
+    drawn_text,
+    part_of,
+    piece_state,
+    pieces_of,
+    readings_of,
+    revisions_of,
+    shown_label,
+    verdict_of,
+)
+from logbook.records.words import Blame, CauseStatus
+from logbook.shop.cautions import cautions
+
+DEFERS = (
+    "This is one builder's record, not advice for your shop: local codes, the makers' "
+    "instructions and licensed practice decide wherever they apply."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """One dimension of one piece: drawn, became, and the verdict in words."""
+
+    piece: str
+    revision: str
+    what: str
+    drawn: str
+    became: str
+    verdict: str
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """A failure or deviation, told so that the next builder can avoid it."""
+
+    title: str
+    part: str
+    day: date
+    happened: str
+    cause: str
+    cure: str
+    done: str
+    blame: Blame
+    prose: str
+    photos: tuple[model.Photo, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PartStory:
+    """A part: its revisions, what its pieces became, what happened to it."""
+
+    title: str
+    made_of: str
+    revisions: tuple[str, ...]
+    pieces: tuple[str, ...]
+    measured: tuple[Measured, ...]
+    happened: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Day:
+    """What happened on one day of one build."""
+
+    build: str
+    day: date
+    lines: tuple[tuple[str, str], ...]
+
+
+def write_notes(snapshot: Snapshot, own_templates: Path | None = None) -> str:
+    """Write the builder notes of a project as Markdown."""
+    faults = tuple(faults_of(snapshot))
+    facts = {
+        "project": snapshot.project,
+        "cautions": tuple(cautions_for(snapshot)),
+        "defers": DEFERS,
+        "builds": snapshot.all(model.Build),
+        "failures": [f for f in faults if f.happened == "failed"],
+        "drawing": [f for f in faults if f.blame is Blame.DRAWING],
+        "own": [f for f in faults if f.blame in (Blame.PIECE, Blame.MACHINE)],
+        "open": [f for f in faults if f.blame is Blame.UNKNOWN],
+        "decisions": tuple(_decisions(snapshot)),
+        "parts": tuple(_story(snapshot, part) for part in snapshot.all(Part)),
+        "days": tuple(_days(snapshot)),
+        "blames": Blame,
+    }
+    return render("notes.md.j2", facts, own_templates)
+
+
+# -- faults ----------------------------------------------------------------------
+
+
+def faults_of(snapshot: Snapshot) -> Iterator[Fault]:
+    """Give every failure and deviation with what cured it, in order."""
+    for entry in snapshot.entries:
+        if isinstance(entry, Failure | Deviation):
+            yield _fault(snapshot, entry)
+
+
+def _fault(snapshot: Snapshot, entry: Failure | Deviation) -> Fault:
+    part = part_of(snapshot, entry)
+    done = entry.disposition.value if entry.disposition else ""
+    for record in snapshot.mentions(entry):
+        if isinstance(record, model.Disposal):
+            done = record.disposition.value
+    return Fault(
+        title=entry.title,
+        part=part.title if part else "",
+        day=entry.when.date(),
+        happened="failed" if isinstance(entry, Failure) else "differs",
+        cause=_cause(entry),
+        cure=_cure(snapshot, entry),
+        done=done,
+        blame=entry.met_by_others,
+        prose=entry.prose,
+        photos=entry.photos,
+    )
+
+
+def _cause(entry: Failure | Deviation) -> str:
+    if isinstance(entry, Deviation):
+        if entry.wanted and entry.found:
+            return f"drawn {entry.wanted}, became {entry.found}"
+        return f"off by {entry.off}" if entry.off else ""
+    if entry.cause is None:
+        return ""
+    proven = entry.cause.status is CauseStatus.PROVEN
+    return f"{entry.cause.said} ({'proven' if proven else 'guessed'})"
+
+
+def _cure(snapshot: Snapshot, entry: Failure | Deviation) -> str:
+    if entry.cure:
+        return entry.cure
+    for record in snapshot.mentions(entry):
+        if isinstance(record, model.Revision):
+            return record.changed or record.title
+        if isinstance(record, model.Decision):
+            return record.title
+    return ""
+
+
+# -- cautions --------------------------------------------------------------------
+
+
+def cautions_for(snapshot: Snapshot) -> Iterator[tuple[str, str, str]]:
+    """Give (signal word, line, who decides) of each process this project uses."""
+    words = " ".join(_process_words(snapshot)).casefold()
+    for row in cautions().rows:
+        if any(process.casefold() in words for process in row.cells["process"]):
+            yield row.text("signal"), row.text("line"), row.text("defers")
+
+
+def _process_words(snapshot: Snapshot) -> Iterator[str]:
+    for part in snapshot.all(Part):
+        yield from part.process
+        yield part.material
+    for step in snapshot.all(model.Step):
+        yield from step.process
+        yield step.title
+    for entry in snapshot.entries:
+        yield entry.title
+
+
+# -- decisions, parts, days ------------------------------------------------------
+
+
+def _decisions(snapshot: Snapshot) -> Iterator[tuple[model.Decision, str, str]]:
+    for decision in snapshot.all(model.Decision):
+        part = part_of(snapshot, decision)
+        opened = snapshot.find(decision.opens, model.Revision)
+        yield decision, part.title if part else "", opened.title if opened else ""
+
+
+def _story(snapshot: Snapshot, part: Part) -> PartStory:
+    revisions = revisions_of(snapshot, part)
+    mentions = snapshot.mentions(part)
+    entries = {r.id: r for r in mentions if isinstance(r, model.Entry)}
+    for piece in pieces_of(snapshot, part):
+        for record in snapshot.mentions(piece):
+            if isinstance(record, model.Entry):
+                entries[record.id] = record
+    ordered = sorted(entries.values(), key=lambda e: (e.when, e.id))
+    return PartStory(
+        title=part.title,
+        made_of=", ".join(filter(None, (*part.process, part.material))),
+        revisions=tuple(_revision_line(snapshot, one) for one in revisions),
+        pieces=tuple(
+            f"{piece.title}: {piece_state(snapshot, piece)}"
+            for piece in pieces_of(snapshot, part)
+        ),
+        measured=tuple(_measured(snapshot, part)),
+        happened=tuple(dict.fromkeys(entry.title for entry in ordered)),
+    )
+
+
+def _revision_line(snapshot: Snapshot, revision: model.Revision) -> str:
+    said = [shown_label(revision), verdict_of(snapshot, revision)]
+    if revision.changed:
+        said.append(revision.changed)
+    if revision.why:
+        said.append(f"because {revision.why}")
+    if revision.remake:
+        said.append(f"remake: {revision.remake}")
+    return " · ".join(said)
+
+
+def _measured(snapshot: Snapshot, part: Part) -> Iterator[Measured]:
+    for piece in pieces_of(snapshot, part):
+        revision = snapshot.find(piece.revision, model.Revision)
+        label = shown_label(revision) if revision else ""
+        for item in characteristics_of(snapshot, part):
+            taken = [t.reading for t in readings_of(snapshot, piece, item)]
+            if not taken:
+                continue
+            drawn = dimension(snapshot, revision, item)
+            yield Measured(
+                piece=piece.title,
+                revision=label,
+                what=item.title,
+                drawn=drawn_text(drawn),
+                became=", ".join(_became(reading) for reading in taken),
+                verdict=_verdict(drawn, (reading.value for reading in taken)),
+            )
+
+
+def _became(reading: model.Reading) -> str:
+    said = " ".join(filter(None, (reading.place, reading.state)))
+    return f"{reading.value} ({said})" if said else str(reading.value)
+
+
+def _verdict(drawn: Dimension, values: Iterable[Quantity | Absent]) -> str:
+    found = [v for v in values if not isinstance(v, Absent)]
+    if not found:
+        return "not measured"
+    if drawn.nominal is not None:
+        found = [v for v in found if v.dimension == drawn.nominal.dimension]
+    said = {drawn.verdict(value) for value in found}
+    if "off drawing" in said:
+        return "off drawing"
+    return said.pop() if said else ""
+
+
+def _days(snapshot: Snapshot) -> Iterator[Day]:
+    made: dict[tuple[str, date], list[tuple[str, str]]] = {}
+    for entry in snapshot.entries:
+        build = snapshot.find(entry.build, model.Build)
+        key = (build.title if build else "no build", entry.when.date())
+        line = (kind_of(entry).shown, entry.title)
+        lines = made.setdefault(key, [])
+        if not lines or lines[-1][1] != entry.title:
+            lines.append(line)
+    for (build_title, moment), lines in made.items():
+        yield Day(build_title, moment, tuple(lines))

@@ -1,0 +1,235 @@
+"""The records a bench fact needs: what is missing is made, in an order that holds.
+
+A `Draft` collects new and amended records on top of a snapshot. Parts come
+before revisions, builds before pieces, definitions before entries, so that every
+beginning of the list is a valid project.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+from datetime import datetime
+from typing import TypeVar
+
+from logbook.errors import BadInput
+from logbook.quantity import Quantity
+from logbook.records.ids import Ref, formula_name, new_id
+from logbook.records.labels import next_label
+from logbook.records.model import (
+    Build,
+    Characteristic,
+    DesignFile,
+    Part,
+    Piece,
+    Record,
+    Revision,
+)
+from logbook.records.snapshot import Snapshot
+from logbook.records.state import (
+    characteristics_of,
+    current_build,
+    current_revision,
+    piece_state,
+    pieces_of,
+    revisions_of,
+)
+from logbook.records.words import Source, State
+
+R = TypeVar("R", bound=Record)
+
+_GONE = {State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT}
+
+
+class Draft:
+    """New and amended records that are saved together."""
+
+    def __init__(
+        self, snapshot: Snapshot, now: datetime, build: Build | None = None
+    ) -> None:
+        """Start on a snapshot; `now` is the instant the fact is about."""
+        self.snapshot = snapshot
+        self.now = now
+        self.new: list[Record] = []
+        self.amended: list[Record] = []
+        self._build = build or current_build(snapshot)
+
+    @property
+    def when(self) -> datetime:
+        """Give the instant new records carry, to the second."""
+        return self.now.replace(microsecond=0)
+
+    @property
+    def records(self) -> tuple[Record, ...]:
+        """Give everything to save: amended records first, then new ones in order."""
+        return (*self.amended, *self.new)
+
+    def add(self, record: R) -> R:
+        """Take a new record in."""
+        self.new.append(record)
+        return record
+
+    def amend(self, record: R) -> R:
+        """Take a changed record in, in place of what was drafted of it before."""
+        for held in (self.new, self.amended):
+            for at, other in enumerate(held):
+                if other.id == record.id:
+                    held[at] = record
+                    return record
+        self.amended.append(record)
+        return record
+
+    def _made(self, cls: type[R]) -> Iterable[R]:
+        return (record for record in self.new if isinstance(record, cls))
+
+    # -- what is there or has to be made -----------------------------------------
+
+    def part(self, name: str, source: Source = Source.MADE) -> Part:
+        """Give the part called `name`, made with its first revision if missing.
+
+        Raises:
+            BadInput: several parts are called so.
+        """
+        for part in self._made(Part):
+            if part.title.casefold() == name.casefold():
+                return part
+        found = self.snapshot.named(name, Part)
+        if len(found) > 1:
+            ids = ", ".join(f"{part.title} {part.id}" for part in found)
+            raise BadInput(f"several parts are called “{name}”: {ids}; accepted: an id")
+        return found[0] if found else self.new_part(name, source)
+
+    def new_part(
+        self,
+        name: str,
+        source: Source = Source.MADE,
+        label: str = "",
+        files: tuple[DesignFile, ...] = (),
+    ) -> Part:
+        """Make a part and its first revision."""
+        part = self.add(
+            Part(
+                id=new_id(),
+                title=name,
+                name=formula_name(name),
+                source=source,
+                when=self.when,
+            )
+        )
+        self.new_revision(part, label or next_label(()), files=files)
+        return part
+
+    def new_revision(
+        self,
+        part: Part,
+        label: str = "",
+        *,
+        changed: str = "",
+        why: str = "",
+        because: tuple[Ref, ...] = (),
+        files: tuple[DesignFile, ...] = (),
+    ) -> Revision:
+        """Open the next revision of a part; the label follows those it has."""
+        before = self.revisions(part)
+        label = label or next_label([revision.label for revision in before])
+        title = f"{part.title} {'first issue' if label == '-' else f'rev {label}'}"
+        return self.add(
+            Revision(
+                id=new_id(),
+                title=title,
+                part=part.ref,
+                label=label,
+                follows=before[-1].ref if before else None,
+                changed=changed,
+                why=why,
+                because=because,
+                files=files,
+                when=self.when,
+            )
+        )
+
+    def revisions(self, part: Part) -> tuple[Revision, ...]:
+        """Give the revisions of a part, those of this draft last."""
+        made = (r for r in self._made(Revision) if r.part.id == part.id)
+        return (*revisions_of(self.snapshot, part), *made)
+
+    def revision(self, part: Part) -> Revision:
+        """Give the current revision of a part."""
+        made = [r for r in self._made(Revision) if r.part.id == part.id]
+        current = made[-1] if made else current_revision(self.snapshot, part)
+        return current or self.new_revision(part)
+
+    def characteristic(
+        self, part: Part, name: str, nominal: Quantity | None = None
+    ) -> Characteristic:
+        """Give a dimension of a part, made if missing.
+
+        A nominal that was not stated before is taken in.
+        """
+        known = [
+            *characteristics_of(self.snapshot, part),
+            *(c for c in self._made(Characteristic) if c.part.id == part.id),
+        ]
+        words = {name.casefold(), formula_name(name)}
+        for item in known:
+            names = {item.title.casefold(), item.name, *item.formerly}
+            if words & names:
+                if nominal is not None and item.nominal is None:
+                    return self.amend(replace(item, nominal=nominal))
+                return item
+        revision = self.revision(part)
+        return self.add(
+            Characteristic(
+                id=new_id(),
+                title=name,
+                name=formula_name(name),
+                part=part.ref,
+                since=revision.ref,
+                nominal=nominal,
+                when=self.when,
+            )
+        )
+
+    def build(self) -> Build:
+        """Give the build the fact belongs to; “build 1” is made if there is none."""
+        if self._build is None:
+            count = len(self.snapshot.all(Build))
+            title = f"build {count + 1}"
+            self._build = self.add(Build(id=new_id(), title=title, when=self.when))
+        return self._build
+
+    def piece(self, part: Part, number: int | None = None) -> Piece:
+        """Give a piece of a part in this build, made if missing.
+
+        Without a number the newest piece that is not scrapped or away is meant.
+        """
+        build = self.build()
+        every = [
+            *pieces_of(self.snapshot, part),
+            *(p for p in self._made(Piece) if p.part.id == part.id),
+        ]
+        if number is not None:
+            for piece in every:
+                if piece.number == number:
+                    return piece
+            return self.new_piece(part, number)
+        here = [p for p in every if p.build is None or p.build.id == build.id]
+        for piece in reversed(here):
+            drafted = piece.id not in self.snapshot
+            if drafted or piece_state(self.snapshot, piece) not in _GONE:
+                return piece
+        return self.new_piece(part, max((p.number for p in every), default=0) + 1)
+
+    def new_piece(self, part: Part, number: int) -> Piece:
+        """Make a piece of the current revision of a part."""
+        return self.add(
+            Piece(
+                id=new_id(),
+                title=f"{part.title}-{number}",
+                part=part.ref,
+                revision=self.revision(part).ref,
+                build=self.build().ref,
+                number=number,
+                when=self.when,
+            )
+        )
