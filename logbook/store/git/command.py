@@ -1,0 +1,186 @@
+"""The one place that runs git, with the surroundings that make it harmless.
+
+Questions (`ask`) start git directly: they are asked at first paint and by plain
+verbs, where importing GitPython (some 70 ms) would cost more than the answer.
+What writes (`tell`) goes through GitPython (`repo.git.execute`: of its ways to run
+a command the one that lets it have a session of its own), imported in the
+worker that commits and nowhere else.
+
+No pager, editor, terminal prompt, file-system monitor or network; the user's
+hooks run only where `tell` is asked for them.
+"""
+
+from __future__ import annotations
+
+import os
+import signal
+import subprocess
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from logbook.errors import Refused
+from logbook.store.git.message import one_line
+
+if TYPE_CHECKING:
+    from git.cmd import Git
+
+QUIET = {
+    "GIT_TERMINAL_PROMPT": "0",
+    "GIT_EDITOR": ":",
+    "GIT_PAGER": "cat",
+    "GIT_ASKPASS": "",
+    "SSH_ASKPASS_REQUIRE": "never",
+    "LANGUAGE": "C",
+    "LC_ALL": "C",
+}
+PLUMBING = {
+    "GIT_LITERAL_PATHSPECS": "1",
+    "GIT_NO_LAZY_FETCH": "1",
+    "GIT_ALLOW_PROTOCOL": "none",
+}
+"""Paths mean themselves; a missing object of a partial clone stays missing."""
+
+REDIRECTIONS = (
+    "GIT_DIR",
+    "GIT_WORK_TREE",
+    "GIT_INDEX_FILE",
+    "GIT_OBJECT_DIRECTORY",
+    "GIT_ALTERNATE_OBJECT_DIRECTORIES",
+    "GIT_COMMON_DIR",
+    "GIT_NAMESPACE",
+)
+"""Variables by which git, running us from a hook, points at another index or tree."""
+
+NO_PROGRAMS = ("core.fsmonitor=false",)
+NO_HOOKS = (*NO_PROGRAMS, f"core.hooksPath={os.devnull}")
+NO_CHORES = (
+    *NO_PROGRAMS,
+    "gc.auto=0",
+    "maintenance.auto=false",
+    "commit.verbose=false",
+)
+DURABLE = ("core.fsync=all",)
+
+UNKNOWN = 128
+"""The code git ends with when it cannot answer at all."""
+
+TOO_LONG = -1
+"""The code of an `Answer` whose command was ended because its time was up."""
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """What a git command ended with and printed."""
+
+    code: int
+    out: bytes
+    err: str
+
+    @property
+    def good(self) -> bool:
+        """Whether the command did what it was told."""
+        return self.code == 0
+
+    @property
+    def line(self) -> str:
+        """The first output line, without its end."""
+        return self.out.split(b"\n", 1)[0].decode("utf-8", "replace")
+
+    @property
+    def complaint(self) -> str:
+        """The line of git's complaint that says most, for a sentence."""
+        lines = [one_line(line) for line in self.err.splitlines() if line.strip()]
+        marked = [line for line in lines if line.startswith(("fatal:", "error:"))]
+        return (marked or lines or [f"ended with code {self.code}"])[-1]
+
+    def fields(self) -> list[str]:
+        """Split output that git ended field by field with a zero byte (`-z`)."""
+        return [os.fsdecode(field) for field in self.out.split(b"\0")[:-1]]
+
+
+def redirected() -> str:
+    """Name the variable that points git elsewhere than the folder, or nothing."""
+    return next((name for name in REDIRECTIONS if name in os.environ), "")
+
+
+def ask(folder: Path, *words: str, given: bytes = b"") -> Answer:
+    """Run a git command that only reads; it takes no lock and writes nothing."""
+    env = {name: text for name, text in os.environ.items() if name not in REDIRECTIONS}
+    env |= QUIET | PLUMBING | {"GIT_OPTIONAL_LOCKS": "0"}
+    options = [part for setting in NO_HOOKS for part in ("-c", setting)]
+    try:
+        done = subprocess.run(
+            ["git", *options, *words],
+            cwd=folder,
+            env=env,
+            input=given,
+            capture_output=True,
+            check=False,
+        )
+    except FileNotFoundError:
+        raise Refused(
+            "git was not found: it has to be installed and on the PATH."
+        ) from None
+    return Answer(done.returncode, done.stdout, os.fsdecode(done.stderr))
+
+
+def tell(
+    folder: Path,
+    command: str,
+    *words: str,
+    given: bytes = b"",
+    hooks: bool = False,
+    limit: float | None = None,
+) -> Answer:
+    """Run a git command that writes, in a session of its own without a terminal.
+
+    Args:
+        folder: top of the work tree.
+        command: the git command, such as `update-index`.
+        words: its options and arguments.
+        given: its standard input.
+        hooks: whether the user's hooks and signing programs may run.
+        limit: seconds after which it and all it started are ended.
+
+    """
+    settings = (NO_CHORES if hooks else NO_HOOKS) + DURABLE
+    options = [part for setting in settings for part in ("-c", setting)]
+    git = _git(str(folder))
+    running = git.execute(
+        [git.GIT_PYTHON_GIT_EXECUTABLE, *options, command, *words],
+        as_process=True,
+        istream=subprocess.PIPE,
+        env=QUIET if hooks else QUIET | PLUMBING,
+        start_new_session=True,
+    )
+    process = running.proc
+    assert process is not None
+    try:
+        out, err = process.communicate(given, timeout=limit)
+    except subprocess.TimeoutExpired:
+        out, err = _end(process)
+        return Answer(TOO_LONG, out, os.fsdecode(err))
+    return Answer(process.returncode, out, os.fsdecode(err))
+
+
+@cache
+def _git(folder: str) -> Git:
+    from git.cmd import Git
+
+    return Git(folder)
+
+
+def _end(process: subprocess.Popen[bytes]) -> tuple[bytes, bytes]:
+    """End a whole session: first so that git clears its locks, then for good."""
+    for number in (signal.SIGTERM, signal.SIGKILL):
+        try:
+            os.killpg(process.pid, number)
+        except ProcessLookupError:
+            break
+        try:
+            return process.communicate(timeout=2)
+        except subprocess.TimeoutExpired:
+            continue
+    return process.communicate()

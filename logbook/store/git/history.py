@@ -1,0 +1,139 @@
+"""Questions about history; an answer git cannot give is None: it is unknown.
+
+That happens in partial and shallow clones, where a commit or a blob is not
+here; nothing is fetched to find out.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from logbook.errors import Refused
+from logbook.store.git.command import ask, tell
+from logbook.store.git.message import one_line
+from logbook.store.git.repository import Repository
+from logbook.store.git.through_commit import LIMIT_S
+
+
+@dataclass(frozen=True, slots=True)
+class Difference:
+    """A path that two commits differ in; `status` as git has it: A, M, D or T."""
+
+    path: str
+    status: str
+    old_blob: str
+    new_blob: str
+
+
+@dataclass(frozen=True, slots=True)
+class LogLine:
+    """One commit in the history of a path."""
+
+    id: str
+    when: datetime
+    author: str
+    subject: str
+
+
+def differences(
+    repository: Repository, old: str, new: str, folder: str = "as-built"
+) -> tuple[Difference, ...] | None:
+    """List the paths under `folder` that differ between two commits."""
+    words = ("diff-tree", "-r", "-z", "--no-renames", "--no-commit-id")
+    answer = ask(repository.top, *words, old, new, "--", folder)
+    if not answer.good:
+        return None
+    fields = answer.fields()
+    found = []
+    for facts, path in zip(fields[::2], fields[1::2], strict=True):
+        _old_mode, _new_mode, old_blob, new_blob, status = facts.split(" ")
+        found.append(Difference(path, status, old_blob, new_blob))
+    return tuple(found)
+
+
+def content_at(repository: Repository, commit: str, path: str) -> bytes | None:
+    """Give a file's content as a commit has it; None if it is not there or not here."""
+    return content_of(repository, f"{commit}:{path}")
+
+
+def content_of(repository: Repository, blob: str) -> bytes | None:
+    """Give the content of a blob by its id; None if it is not here."""
+    answer = ask(repository.top, "cat-file", "blob", blob)
+    return answer.out if answer.good else None
+
+
+def log_of(
+    repository: Repository, path: str, newest: int = 100
+) -> tuple[LogLine, ...] | None:
+    """List the commits that changed a path, newest first, at most `newest` of them."""
+    answer = ask(
+        repository.top,
+        "log",
+        "-z",
+        f"--max-count={newest}",
+        "--no-show-signature",
+        "--no-ext-diff",
+        "--no-textconv",
+        "--no-mailmap",
+        "--encoding=UTF-8",
+        "--format=tformat:%H%x00%aI%x00%an%x00%s",
+        "HEAD",
+        "--",
+        path,
+    )
+    if not answer.good:
+        return None
+    parts = iter(answer.fields())
+    return tuple(
+        LogLine(id_, datetime.fromisoformat(when), one_line(author), one_line(subject))
+        for id_, when, author, subject in zip(parts, parts, parts, parts, strict=True)
+    )
+
+
+def contains(repository: Repository, commit: str) -> bool | None:
+    """Tell whether the branch now checked out holds a commit."""
+    answer = ask(repository.top, "merge-base", "--is-ancestor", commit, "HEAD")
+    return answer.code == 0 if answer.code in {0, 1} else None
+
+
+def tracked(repository: Repository, folder: str = ".") -> dict[str, str] | None:
+    """Give the files git tracks under a folder, each with its blob id.
+
+    As the index has them; a path in an unsettled merge comes with one of its
+    versions.
+    """
+    answer = ask(repository.top, "ls-files", "-s", "-z", "--", folder)
+    if not answer.good:
+        return None
+    found = {}
+    for entry in answer.fields():
+        facts, _, path = entry.partition("\t")
+        found[path] = facts.split(" ")[1]
+    return found
+
+
+def tag(repository: Repository, name: str, commit: str, text: str) -> str:
+    """Make an annotated tag, signed if the user signs his tags; gives its id.
+
+    Raises:
+        Refused: the name is taken or not one git can use, or signing failed.
+
+    """
+    answer = tell(
+        repository.top,
+        "tag",
+        "--annotate",
+        "--cleanup=verbatim",
+        "--file=-",
+        "--",
+        name,
+        commit,
+        given=text.encode("utf-8", "replace"),
+        hooks=True,
+        limit=LIMIT_S,
+    )
+    made = repository.commit_of(f"refs/tags/{name}")
+    if not answer.good or made is None:
+        raise Refused(f"The tag {name} was not made; git said: {answer.complaint}")
+    return made

@@ -1,0 +1,311 @@
+"""Whether an entry can be committed now: ready, it waits, or it is refused.
+
+Each state is one sentence for the screen. Nothing is changed by looking.
+"""
+
+from __future__ import annotations
+
+import os
+import re
+import time
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from logbook.store.git.command import UNKNOWN, ask, redirected
+from logbook.store.git.repository import Repository
+
+HOOKS = (
+    "pre-commit",
+    "prepare-commit-msg",
+    "commit-msg",
+    "post-commit",
+    "reference-transaction",
+    "post-index-change",
+)
+"""Hooks that have a say when an index or a branch changes."""
+
+
+@dataclass(frozen=True, slots=True)
+class Ready:
+    """Entries can be committed; `remark` is worth showing all the same."""
+
+    remark: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Waits:
+    """Entries are saved and wait; `passing` if that is a matter of moments."""
+
+    sentence: str
+    passing: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Refuses:
+    """Nothing can be committed in this repository until its owner changes it."""
+
+    sentence: str
+
+
+State = Ready | Waits | Refuses
+
+
+@dataclass(frozen=True, slots=True)
+class Survey:
+    """What one look at a repository found: its state and what a commit needs."""
+
+    state: State
+    head: str | None = None
+    author: str = ""
+    committer: str = ""
+    config: Mapping[str, str] = field(default_factory=dict)
+    through_commit: str = ""
+    """Why `git commit` itself has to do it (signing, a hook); empty if it need not."""
+    date: str = ""
+    """The committer's time, where the user's surroundings set one; else empty."""
+
+    @property
+    def file_modes_count(self) -> bool:
+        """Whether this disk knows which files are executable."""
+        return _true(self.config.get("core.filemode", "true"))
+
+
+def state(repository: Repository, folder: str = "as-built") -> State:
+    """Say whether entries under `folder` can be committed now, in one sentence."""
+    surveyed = survey(repository, folder)
+    if isinstance(surveyed.state, Ready) and not surveyed.state.remark:
+        return Ready(_ignored(repository, folder))
+    return surveyed.state
+
+
+def survey(repository: Repository, folder: str) -> Survey:
+    """Look at everything that decides whether and how a commit can be made."""
+    if repository.bare:
+        return Survey(Refuses(_BARE.format(repository.top)))
+    if name := redirected():
+        return Survey(Waits(_REDIRECTED.format(name)))
+    config = _config(repository)
+    found = (
+        _usable(repository, config)
+        or _undisturbed(repository)
+        or _outside_cone(repository, folder, config)
+    )
+    if found:
+        return Survey(found)
+    head = repository.head()
+    if head is None and (found := _before_first(config)):
+        return Survey(found)
+    author, committer = (_person(repository, config, who) for who in _PEOPLE)
+    if not author or not committer:
+        return Survey(Waits(_NO_IDENTITY))
+    return Survey(
+        Ready(_remark(head, config)),
+        head,
+        author,
+        committer,
+        config,
+        _through_commit(repository, config),
+        _set_date(repository),
+    )
+
+
+_PEOPLE = ("author", "committer")
+_NO_IDENTITY = (
+    "git does not know your name yet: set it with "
+    'git config --global user.name "Your Name" and '
+    "git config --global user.email you@example.org; the entries are saved and wait."
+)
+
+
+_BARE = (
+    "{} is a bare repository: it has no work tree to keep records in; use a clone "
+    "of it."
+)
+_REDIRECTED = (
+    "{} is set, so git itself or a script has started this program; the entries are "
+    "saved and are committed at the next start without it."
+)
+_PLAIN = re.compile(r"\w([^<>\n]*\w)?")
+
+
+def _person(repository: Repository, config: Mapping[str, str], who: str) -> str:
+    """Give a name and address as a commit has them; empty if git knows none.
+
+    git itself is asked unless the plain settings are all there is.
+    """
+    name, email = config.get("user.name", ""), config.get("user.email", "")
+    special = any(f"{who}.{part}" in config for part in ("name", "email"))
+    special |= any(f"GIT_{who.upper()}_{part}" in os.environ for part in _PARTS)
+    if not special and _PLAIN.fullmatch(name) and _PLAIN.fullmatch(email):
+        return f"{name} <{email}>"
+    answer = ask(repository.top, "var", f"GIT_{who.upper()}_IDENT")
+    return answer.line.rpartition("> ")[0] + ">" if answer.good else ""
+
+
+_PARTS = ("NAME", "EMAIL")
+
+
+def _set_date(repository: Repository) -> str:
+    if "GIT_COMMITTER_DATE" not in os.environ:
+        return ""
+    return ask(repository.top, "var", "GIT_COMMITTER_IDENT").line.rpartition("> ")[2]
+
+
+def _usable(repository: Repository, config: Mapping[str, str]) -> State | None:
+    """Say what keeps git out of the repository for good, or the disk closed.
+
+    git leaves the settings of a repository it does not trust unread, so only if
+    they are missing has it to be asked why.
+    """
+    if "core.repositoryformatversion" not in config:
+        answer = ask(repository.top, "rev-parse", "--is-bare-repository")
+        if answer.code == UNKNOWN and "dubious ownership" in answer.err:
+            return Refuses(
+                f"{repository.top} belongs to another user, so git will not work in "
+                "it (dubious ownership); if you trust it, run "
+                f"git config --global --add safe.directory {repository.top}"
+            )
+        if not answer.good:
+            return Refuses(f"git cannot read this repository: {answer.complaint}")
+    if _true(config.get("core.bare", "false")):
+        return Refuses(_BARE.format(repository.top))
+    for place in (repository.git_dir, repository.common_dir / "objects"):
+        if not os.access(place, os.W_OK):
+            return Waits(
+                f"{place} cannot be written (read-only disk or no permission); "
+                "the entries wait until it can."
+            )
+    return None
+
+
+def _undisturbed(repository: Repository) -> State | None:
+    for name, test, doing, ending in _IN_PROGRESS:
+        if test(repository.git_dir / name):
+            return Waits(
+                f"A {doing} is in progress; the entries are saved and wait until "
+                f"{ending}."
+            )
+    if repository.branch() is None:
+        return Waits(
+            "HEAD is detached (no branch is checked out); the entries are saved and "
+            "wait until you check out a branch, for example with git switch."
+        )
+    lock = repository.git_dir / "index.lock"
+    try:
+        age_s = time.time() - lock.stat().st_mtime
+    except OSError:
+        return None
+    if age_s < 60:
+        return Waits(
+            "Another git command holds the index just now; the entries are saved and "
+            "are committed when it is done.",
+            passing=True,
+        )
+    return Waits(
+        f"The index has been locked for {age_s / 60:.0f} min: if no git command is "
+        f"running, remove {lock}; the entries are saved and wait."
+    )
+
+
+_IN_PROGRESS: tuple[tuple[str, Callable[[Path], bool], str, str], ...] = (
+    ("rebase-apply/applying", Path.exists, "git am", "git am --continue or --abort"),
+    ("rebase-merge", Path.is_dir, "rebase", "git rebase --continue or --abort"),
+    ("rebase-apply", Path.is_dir, "rebase", "git rebase --continue or --abort"),
+    ("BISECT_LOG", Path.exists, "bisect", "git bisect reset"),
+    ("MERGE_HEAD", Path.exists, "merge", "you commit it or git merge --abort"),
+    (
+        "CHERRY_PICK_HEAD",
+        Path.exists,
+        "cherry-pick",
+        "git cherry-pick --continue or --abort",
+    ),
+    ("REVERT_HEAD", Path.exists, "revert", "git revert --continue or --abort"),
+    (
+        "sequencer",
+        Path.is_dir,
+        "series of cherry-picks or reverts",
+        "it is continued or aborted",
+    ),
+)
+
+
+def _config(repository: Repository) -> dict[str, str]:
+    found: dict[str, str] = {}
+    for entry in ask(repository.top, "config", "-z", "--list").fields():
+        key, given, value = entry.partition("\n")
+        found[key] = value if given else "true"
+    return found
+
+
+def _true(value: str) -> bool:
+    return value.lower() in {"true", "yes", "on"} or (
+        value.lstrip("-").isdigit() and int(value) != 0
+    )
+
+
+def _before_first(config: Mapping[str, str]) -> State | None:
+    if not any(key.startswith("remote.") for key in config):
+        return None
+    return Waits(
+        "This branch has no commit yet and a remote is set: pull or make the first "
+        "commit yourself; the entries are saved and wait."
+    )
+
+
+def _outside_cone(
+    repository: Repository, folder: str, config: Mapping[str, str]
+) -> State | None:
+    if not _true(config.get("core.sparsecheckout", "false")):
+        return None
+    if _true(config.get("core.sparsecheckoutcone", "true")):
+        answer = ask(
+            repository.top, "-c", "core.quotePath=false", "sparse-checkout", "list"
+        )
+        shown = [os.fsdecode(line) for line in answer.out.splitlines()]
+        inside = any(f"{folder}/".startswith(f"{name}/") for name in shown)
+    else:
+        listed = ask(repository.top, "ls-files", "-t", "-z", "--", folder).fields()
+        inside = not any(entry.startswith("S ") for entry in listed)
+    if inside:
+        return None
+    return Refuses(
+        f"{folder}/ is outside the sparse checkout: take it in with "
+        f"git sparse-checkout add {folder}"
+    )
+
+
+def _remark(head: str | None, config: Mapping[str, str]) -> str:
+    if head is None:
+        return "This branch has no commit yet: the entry will be its first."
+    if config.get("extensions.refstorage", "files") != "files":
+        return "References kept in tables (reftable) are untested here."
+    return ""
+
+
+def _ignored(repository: Repository, folder: str) -> str:
+    answer = ask(
+        repository.top, "check-ignore", "-v", "--no-index", "--", f"{folder}/project.md"
+    )
+    if not answer.good:
+        return ""
+    rule = os.fsdecode(answer.out).split("\t")[0]
+    return (
+        f"{folder}/ is ignored by git ({rule}); its entries are committed all the "
+        "same, but git add and git status pass over new ones."
+    )
+
+
+def _through_commit(repository: Repository, config: Mapping[str, str]) -> str:
+    if _true(config.get("commit.gpgsign", "false")):
+        return "signing"
+    place = config.get("core.hookspath", "")
+    hooks = (
+        repository.top / Path(place).expanduser()
+        if place
+        else repository.common_dir / "hooks"
+    )
+    for name in HOOKS:
+        if os.access(hooks / name, os.X_OK):
+            return f"the {name} hook"
+    return ""

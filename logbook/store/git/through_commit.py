@@ -1,0 +1,83 @@
+"""Commits made by `git commit --only`, where signing or a hook has a say.
+
+The user's programs run without a terminal, in a session of their own, and are
+ended when their time is up.
+"""
+
+from __future__ import annotations
+
+from logbook.store.git.command import TOO_LONG, Answer, tell
+from logbook.store.git.message import Change, message, moment
+from logbook.store.git.outcome import Committed, Pass, Waiting
+from logbook.store.git.repository import Repository
+from logbook.store.git.staging import put_back, stage
+from logbook.store.git.standing import Standing, stand
+from logbook.store.git.state import Survey
+
+LIMIT_S = 30.0
+"""How long a hook or a signing program may take over one commit, in seconds."""
+
+
+def commit_by_git(repository: Repository, surveyed: Survey, found: Pass) -> None:
+    """Let `git commit` take what can go, one after the other, into `found`."""
+    reason = ""
+    for change, places in found.going:
+        if not reason:
+            done, sentence = _one(repository, surveyed, change, places)
+            if done:
+                found.committed.append(done)
+                continue
+            reason = sentence if "longer than" in sentence else ""
+        found.waiting.append(Waiting(change, reason or sentence))
+
+
+def _one(
+    repository: Repository,
+    surveyed: Survey,
+    change: Change,
+    places: tuple[Standing, ...],
+) -> tuple[Committed | None, str]:
+    before = repository.head()
+    staged = stage(repository, places)
+    if not staged.good:
+        return None, f"git said: {staged.complaint}; the entry is saved and waits."
+    words = ["--only", "--quiet", "--cleanup=verbatim", "--no-edit", "-F", "-"]
+    if change.when:
+        words.append(f"--date=@{moment(change.when)}")
+    paths = [f":(top,literal){place.path}" for place in places]
+    answer = tell(
+        repository.top,
+        "commit",
+        *words,
+        "--",
+        *paths,
+        given=message(change),
+        hooks=True,
+        limit=LIMIT_S,
+    )
+    after = repository.head()
+    if after and after != before and _holds(repository, surveyed, after, places):
+        return Committed(change, after), ""
+    put_back(repository, places)
+    return None, _sentence(surveyed.through_commit, answer)
+
+
+def _holds(
+    repository: Repository, surveyed: Survey, commit: str, places: tuple[Standing, ...]
+) -> bool:
+    paths = [place.path for place in places]
+    modes = surveyed.file_modes_count
+    now = stand(repository, commit, paths, file_modes_count=modes)
+    return all(place.head == now[place.path].file for place in now.values())
+
+
+def _sentence(why: str, answer: Answer) -> str:
+    if answer.code == TOO_LONG:
+        return (
+            f"git commit took longer than {LIMIT_S:.0f} s ({why}) and was ended; the "
+            "entry is saved and waits."
+        )
+    return (
+        f"git commit did not take the entry ({why}): {answer.complaint}; the entry is "
+        "saved and waits."
+    )

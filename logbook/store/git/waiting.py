@@ -1,0 +1,202 @@
+"""What is saved and not yet in HEAD, and what of it has gone from the folder.
+
+What waits is worked out from the files against HEAD, never stored. Its text is
+also kept under a private reference, so that `git clean`, `git stash -u` or a
+`reset --hard` at the wrong moment cannot lose it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import UTC, datetime
+
+from logbook.store.git import stream
+from logbook.store.git.command import ask, tell
+from logbook.store.git.message import moment
+from logbook.store.git.repository import Repository
+from logbook.store.git.standing import Blob, Standing, stand, tree
+
+_SELF = "logbook <logbook@localhost>"
+_NOT_WORK_FILES = {".gitattributes", ".gitignore"}
+
+
+def waiting(repository: Repository, folder: str = "as-built") -> tuple[str, ...]:
+    """List the paths under `folder` whose file is not what HEAD has, by name.
+
+    Files the user deleted, or has in an unsettled merge, are his own business.
+    Names with a leading dot are work files of editors and of this program.
+    """
+    probe = ("check-ignore", "-q", "--no-index", "--", f"{folder}/project.md")
+    ignored = ("--ignored=matching",) if ask(repository.top, *probe).good else ()
+    answer = ask(
+        repository.top,
+        "status",
+        "--porcelain=v2",
+        "-z",
+        "--untracked-files=all",
+        "--no-renames",
+        "--ignore-submodules=all",
+        *ignored,
+        "--",
+        folder,
+    )
+    found = {_differing(entry) for entry in answer.fields()} - {""}
+    whole = {path for path in found if path.endswith("/")}
+    for path in whole:
+        found.discard(path)
+        found.update(
+            repository.relative(file)
+            for file in (repository.top / path).rglob("*")
+            if file.is_file()
+        )
+    return tuple(sorted(path for path in found if not _work_file(path)))
+
+
+def _differing(entry: str) -> str:
+    """Give the path of a status line that is saved and not in HEAD."""
+    kind = entry[:1]
+    if kind in "?!":
+        return entry[2:]
+    if kind != "1":
+        return ""
+    codes, path = entry[2:4], entry.split(" ", 8)[8]
+    gone = codes[1] == "D" or codes == "D."
+    return "" if gone else path
+
+
+def _work_file(path: str) -> bool:
+    name = path.rpartition("/")[2]
+    return name.startswith(".") and name not in _NOT_WORK_FILES
+
+
+@dataclass(frozen=True, slots=True)
+class Lost:
+    """A file that waited for its commit and has gone from the folder; `blob` has it."""
+
+    path: str
+    blob: str
+
+    @property
+    def sentence(self) -> str:
+        """Say what happened to it and that it can be brought back."""
+        return (
+            f"{self.path} was saved and waited for its commit, but something took it "
+            "away (git clean, git stash or git reset?); git still keeps its text as "
+            f"{self.blob[:12]}, and it can be brought back."
+        )
+
+
+def keep(repository: Repository, paths: Sequence[str]) -> None:
+    """Keep what these paths hold reachable in git until it is committed.
+
+    A path that is in neither the folder nor HEAD was taken back, and is let go.
+    """
+    held = _kept(repository)
+    places = stand(repository, repository.head(), list(dict.fromkeys(paths)))
+    wanted = dict(held)
+    for path, place in places.items():
+        wanted.pop(path, None)
+        if place.file and not place.committed:
+            wanted[path] = place.file
+    _hold(repository, held, wanted, places)
+
+
+def settle(repository: Repository, paths: Sequence[str]) -> None:
+    """Let go what was kept of these paths: it is committed, or not wanted."""
+    held = _kept(repository)
+    gone = set(paths)
+    wanted = {path: blob for path, blob in held.items() if path not in gone}
+    _hold(repository, held, wanted)
+
+
+def adopt(repository: Repository) -> None:
+    """Keep what a stopped program had written and the folder has lost since."""
+    coming = _on_the_way(repository)
+    gone = {p: b for p, b in coming.items() if not (repository.top / p).exists()}
+    if gone:
+        held = _kept(repository)
+        _hold(repository, held, held | gone)
+
+
+def lost(repository: Repository) -> tuple[Lost, ...]:
+    """List what waited, was neither committed nor taken back, and is gone."""
+    held = _on_the_way(repository) | _kept(repository)
+    if not held:
+        return ()
+    in_head = tree(repository, repository.head(), list(held))
+    return tuple(
+        Lost(path, blob.id)
+        for path, blob in held.items()
+        if in_head.get(path) != blob
+        and _gone(repository, path, in_head.get(path))
+        and not _since(repository, path)
+    )
+
+
+def _gone(repository: Repository, path: str, in_head: Blob | None) -> bool:
+    """Tell whether the folder has nothing at a path that HEAD does not have."""
+    if not (repository.top / path).exists():
+        return True
+    return in_head is not None and not waiting(repository, path)
+
+
+def _on_the_way(repository: Repository) -> dict[str, Blob]:
+    """Give what a stopped program had written and not yet moved the branch to."""
+    found: dict[str, Blob] = {}
+    coming = repository.commit_of(stream.coming(repository))
+    if coming is None:
+        return found
+    head = repository.head()
+    since = (f"^{head}",) if head else ()
+    ids = ask(repository.top, "rev-list", "--reverse", coming, *since).out
+    words = ("diff-tree", "-r", "-z", "--no-commit-id", "--root", "--stdin")
+    fields = ask(repository.top, *words, given=ids).fields()
+    for facts, path in zip(fields[::2], fields[1::2], strict=True):
+        _old_mode, mode, _old, blob, status = facts.split(" ")
+        if status != "D":
+            found[path] = Blob(mode, blob)
+    return found
+
+
+def _since(repository: Repository, path: str) -> bool:
+    """Tell whether HEAD has learned something about a path since it was kept."""
+    tips = [
+        repository.commit_of(ref(repository)) for ref in (stream.kept, stream.coming)
+    ]
+    known = [f"^{tip}" for tip in tips if tip]
+    return bool(ask(repository.top, "rev-list", "-1", "HEAD", *known, "--", path).out)
+
+
+def _kept(repository: Repository) -> dict[str, Blob]:
+    tip = repository.commit_of(stream.kept(repository))
+    found: dict[str, Blob] = {}
+    if tip is None:
+        return found
+    for entry in ask(repository.top, "ls-tree", "-r", "-z", tip).fields():
+        facts, _, path = entry.partition("\t")
+        mode, _kind, blob = facts.split(" ")
+        found[path] = Blob(mode, blob)
+    return found
+
+
+def _hold(
+    repository: Repository,
+    held: dict[str, Blob],
+    wanted: dict[str, Blob],
+    places: dict[str, Standing] | None = None,
+) -> None:
+    if wanted == held:
+        return
+    ref = stream.kept(repository)
+    if not wanted:
+        tell(repository.top, "update-ref", "-d", ref)
+        return
+    seen = places or {}
+    files = tuple(
+        seen[path] if path in seen else Standing(path, blob)
+        for path, blob in wanted.items()
+    )
+    who = f"{_SELF} {moment(datetime.now(UTC))}"
+    draft = stream.Draft(b"Entries that wait\n", who, who, files, alone=True)
+    stream.write(repository, ref, repository.head(), [draft])
