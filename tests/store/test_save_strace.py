@@ -218,7 +218,7 @@ def test_a_kill_leaves_temporary_files_for_the_next_start_to_find(
         ("fsync:error=EIO:when=3", "input/output error; nothing was written", 0),
         ("rename:error=EROFS:when=1", "the disk is read-only; nothing was written", 0),
         ("rename:error=ENOSPC:when=2", "disk is full; the 1 before it were saved", 1),
-        ("unlink:error=EACCES:when=1", "permission to write there; the 2 before it", 2),
+        ("unlink:error=EACCES:when=1", "permission was denied; the 2 before it", 2),
     ],
 )
 def test_a_disk_that_refuses_gives_one_sentence_and_leaves_nothing_half(
