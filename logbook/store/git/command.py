@@ -109,6 +109,8 @@ def ask(folder: Path, *words: str, given: bytes = b"") -> Answer:
     """Run a git command that only reads; it takes no lock and writes nothing."""
     env = {name: text for name, text in os.environ.items() if name not in REDIRECTIONS}
     env |= QUIET | PLUMBING | {"GIT_OPTIONAL_LOCKS": "0"}
+    if words[0] == "check-ignore":  # it takes paths as they are and refuses to be told
+        del env["GIT_LITERAL_PATHSPECS"]
     options = [part for setting in NO_HOOKS for part in ("-c", setting)]
     try:
         done = subprocess.run(

@@ -12,7 +12,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from datetime import UTC, datetime
 
 from logbook.errors import Refused
@@ -23,7 +23,7 @@ from logbook.store.git.outcome import Committed, Outcome, Pass, Waiting, all_wai
 from logbook.store.git.repository import Repository
 from logbook.store.git.staging import stage
 from logbook.store.git.standing import Blob, Standing, stand, tree, unfit
-from logbook.store.git.state import Ready, Survey, Waits, survey
+from logbook.store.git.state import CLOSED, Ready, Survey, Waits, survey
 from logbook.store.git.through_commit import commit_by_git
 from logbook.store.git.waiting import adopt, keep, settle
 
@@ -85,11 +85,8 @@ def alone(repository: Repository, patience_s: float) -> Iterator[None]:
             "Another logbook is committing in this repository; the entries are saved "
             "and wait for the next time."
         ) from None
-    except OSError as error:
-        raise Refused(
-            f"{repository.git_dir} cannot be written ({error.strerror}); the entries "
-            "wait until it can."
-        ) from None
+    except OSError:
+        raise Refused(CLOSED.format(repository.git_dir)) from None
     try:
         yield
     finally:
@@ -97,9 +94,11 @@ def alone(repository: Repository, patience_s: float) -> Iterator[None]:
 
 
 def _look_after(repository: Repository, outcome: Outcome) -> None:
-    settle(repository, [p for done in outcome.committed for p in done.change.paths])
-    if outcome.waiting:
-        keep(repository, [p for late in outcome.waiting for p in late.change.paths])
+    """Keep what waits reachable in git, where objects can be written at all."""
+    late = [path for entry in outcome.waiting for path in entry.change.paths]
+    with suppress(Refused):
+        settle(repository, [p for done in outcome.committed for p in done.change.paths])
+        keep(repository, [path for path in late if not unfit(repository, path)])
 
 
 def _commit(

@@ -118,6 +118,10 @@ _NO_IDENTITY = (
 )
 
 
+CLOSED = (
+    "{} cannot be written (read-only disk or no permission); the entries wait until "
+    "it can."
+)
 _BARE = (
     "{} is a bare repository: it has no work tree to keep records in; use a clone "
     "of it."
@@ -172,10 +176,7 @@ def _usable(repository: Repository, config: Mapping[str, str]) -> State | None:
         return Refuses(_BARE.format(repository.top))
     for place in (repository.git_dir, repository.common_dir / "objects"):
         if not os.access(place, os.W_OK):
-            return Waits(
-                f"{place} cannot be written (read-only disk or no permission); "
-                "the entries wait until it can."
-            )
+            return Waits(CLOSED.format(place))
     return None
 
 

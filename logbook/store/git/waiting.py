@@ -92,6 +92,8 @@ def keep(repository: Repository, paths: Sequence[str]) -> None:
 
     A path that is in neither the folder nor HEAD was taken back, and is let go.
     """
+    if not paths:
+        return
     held = _kept(repository)
     places = stand(repository, repository.head(), list(dict.fromkeys(paths)))
     wanted = dict(held)
