@@ -124,7 +124,8 @@ def said(saved: Saved) -> list[str]:
 def committed(project: Project) -> dict[str, Any]:
     """Commit what waits; give a sentence and the numbers."""
     outcome = project.commit_waiting()
-    made, left = len(outcome.committed), len(outcome.waiting)
+    made = sum(one.ours for one in outcome.committed)
+    left = len(outcome.waiting)
     words = [f"git: {made} committed" if made else "git: nothing to commit"]
     if left:
         words = [f"git: {made} committed, {left} waiting"]

@@ -34,6 +34,7 @@ from logbook.records.state import (
     pieces_of,
     revisions_of,
 )
+from logbook.records.text import cleaned
 from logbook.records.words import Source, State
 
 R = TypeVar("R", bound=Record)
@@ -66,11 +67,13 @@ class Draft:
 
     def add(self, record: R) -> R:
         """Take a new record in."""
+        record = cleaned(record)
         self.new.append(record)
         return record
 
     def amend(self, record: R) -> R:
         """Take a changed record in, in place of what was drafted of it before."""
+        record = cleaned(record)
         for held in (self.new, self.amended):
             for at, other in enumerate(held):
                 if other.id == record.id:

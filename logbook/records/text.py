@@ -12,12 +12,14 @@ import hashlib
 import re
 import unicodedata
 from dataclasses import dataclass, replace
-from typing import Any
+from typing import Any, TypeVar
 
 from logbook.errors import Problem
 from logbook.records.block import line_of, write_block
 from logbook.records.codec import Unreadable, read_facts, shown, write_facts
 from logbook.records.model import Record
+
+R = TypeVar("R", bound=Record)
 
 FORMAT = 1
 LONGEST_TITLE = 200
@@ -71,7 +73,7 @@ def clean_title(text: str) -> str:
     return text or "untitled"
 
 
-def cleaned(record: Record) -> Record:
+def cleaned(record: R) -> R:
     """Give the record with title and prose as they are kept."""
     title, prose = clean_title(record.title), clean_prose(record.prose)
     return replace(record, title=title, prose=prose)

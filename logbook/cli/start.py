@@ -1,0 +1,139 @@
+"""`logbook start`: begin a logbook beside the design files of a repository."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+
+from logbook.cli import terms
+from logbook.errors import BadInput, Refused
+from logbook.project import Project, repository_of
+from logbook.records.ids import new_id
+from logbook.records.kinds import FOLDER, PROJECT_FILE
+from logbook.records.making import Draft
+from logbook.records.model import DesignFile
+from logbook.records.model import Project as ProjectRecord
+from logbook.store.design_files import design_files
+from logbook.store.git.state import Ready, Refuses, state
+from logbook.store.part_names import ProposedPart, propose_parts
+from logbook.store.save import TEMPORARY
+
+KEPT_AS_IS = "# Records are kept byte for byte, as they were written.\n*.md -text\n"
+UNSAVED = f"# What a save cut short may leave behind.\n{TEMPORARY}\n"
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the verb's options."""
+    parser.add_argument("--name", default="", help="what the design is called")
+    parser.add_argument("--unit", choices=("mm", "in"), help="meant where none is said")
+    parser.add_argument("--yes", action="store_true", help="take all proposed parts")
+    parser.add_argument("--when", help=argparse.SUPPRESS)
+    terms.place(parser)
+
+
+def run(args: argparse.Namespace) -> int:
+    """Start the logbook; only `as-built/` is added."""
+    root = args.folder.resolve()
+    repository = repository_of(root)
+    if (root / FOLDER / PROJECT_FILE).exists():
+        raise BadInput(
+            f"{root / FOLDER} is a logbook already; accepted: another folder"
+        )
+    project = Project(root, repository)
+    standing = state(repository, project.folder)
+    if isinstance(standing, Refuses):
+        raise Refused(standing.sentence)
+    ask = sys.stdin.isatty() and not args.yes and not args.json
+    unit = args.unit or (_ask_unit() if ask else "mm")
+    found, problems = design_files(root)
+    proposed = propose_parts(found)
+    for problem in problems:
+        print(problem, file=sys.stderr)
+    taken = proposed if args.yes else (_ask_parts(proposed) if ask else ())
+    _save(project, args, unit, taken)
+    outcome = terms.committed(project)
+    if args.json:
+        terms.answer(
+            folder=str(root / FOLDER),
+            unit=unit,
+            parts=[part.title for part in taken],
+            proposed=[part.title for part in proposed],
+            **outcome,
+        )
+        return 0
+    print(f"{root / FOLDER}: unit {unit}, {len(taken)} of {len(proposed)} parts taken")
+    if proposed and not taken:
+        print("parts come by themselves as you log; logbook part NAME makes one")
+    if isinstance(standing, Ready) and standing.remark:
+        print(f"note: {standing.remark}")
+    print(outcome["git"])
+    return 0
+
+
+def _save(
+    project: Project,
+    args: argparse.Namespace,
+    unit: str,
+    taken: tuple[ProposedPart, ...],
+) -> None:
+    at = terms.moment(args)
+    draft = project.draft(at)
+    title = args.name or project.root.name
+    draft.add(ProjectRecord(id=new_id(), title=title, unit=unit))
+    for part in taken:
+        _take(draft, part)
+    files = {
+        f"{FOLDER}/.gitattributes": KEPT_AS_IS.encode(),
+        f"{FOLDER}/.gitignore": UNSAVED.encode(),
+    }
+    project.save(draft, f"start the logbook of {title}", at, files)
+
+
+def _take(draft: Draft, proposed: ProposedPart) -> None:
+    """Make the part with a revision for each that its file names tell of."""
+    first, *later = proposed.revisions
+    part = draft.new_part(proposed.title, label=first.label, files=_files(first.files))
+    for revision in later:
+        draft.new_revision(part, revision.label, files=_files(revision.files))
+
+
+def _files(found: tuple[object, ...]) -> tuple[DesignFile, ...]:
+    return tuple(
+        DesignFile(path=file.path, sha256=file.sha256, text_sha256=file.lf_sha256)  # type: ignore[attr-defined]
+        for file in found
+    )
+
+
+# -- asking ----------------------------------------------------------------------
+
+
+def _ask_unit() -> str:
+    while True:
+        said = input("Which unit is meant where none is said? mm or in [mm] ").strip()
+        if said in {"", "mm", "in"}:
+            return said or "mm"
+        print(f"found “{said}”; accepted: mm or in")
+
+
+def _ask_parts(proposed: tuple[ProposedPart, ...]) -> tuple[ProposedPart, ...]:
+    if not proposed:
+        return ()
+    for number, part in enumerate(proposed, 1):
+        labels = [one.label for one in part.revisions if one.label]
+        files = [file.path for one in part.revisions for file in one.files]
+        shown = f" ({', '.join(labels)})" if labels else ""
+        print(f"{number:>3}  {part.title}{shown}  ←  {', '.join(files)}")
+        for doubt in part.doubts:
+            print(f"     {doubt}")
+    while True:
+        said = (
+            input("Take which as parts? all, none, or numbers [all] ").strip().lower()
+        )
+        if said in {"", "all"}:
+            return proposed
+        if said == "none":
+            return ()
+        words = said.replace(",", " ").split()
+        if all(word.isdigit() and 1 <= int(word) <= len(proposed) for word in words):
+            return tuple(proposed[int(word) - 1] for word in words)
+        print(f"found “{said}”; accepted: all, none, or numbers 1–{len(proposed)}")

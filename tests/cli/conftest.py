@@ -1,0 +1,20 @@
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.cli.shop import Shop
+
+
+@pytest.fixture
+def empty(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Shop:
+    """A repository without a logbook."""
+    return Shop(tmp_path, capsys)
+
+
+@pytest.fixture
+def shop(empty: Shop) -> Shop:
+    """A repository with an empty logbook in millimetres."""
+    assert empty.logbook("start", "--name", "Stand", "--unit", "mm").code == 0
+    return empty

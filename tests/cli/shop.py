@@ -1,0 +1,66 @@
+"""A workshop to test in: a real repository, and the verbs run in this process."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from logbook.cli import main
+
+
+@dataclass
+class Said:
+    """What a verb answered: exit code and the two streams."""
+
+    code: int
+    out: str
+    err: str
+
+    @property
+    def json(self) -> Any:
+        return json.loads(self.out)
+
+
+class Shop:
+    """A repository with a logbook in it."""
+
+    def __init__(self, folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+        self.folder = folder
+        self._capsys = capsys
+        self.git("init", "-q", "-b", "main")
+        self.git("config", "user.name", "Test Builder")
+        self.git("config", "user.email", "test@invalid")
+
+    def git(self, *words: str) -> str:
+        done = subprocess.run(
+            ["git", "-C", str(self.folder), *words],
+            check=True,
+            capture_output=True,
+            text=True,
+        )
+        return done.stdout.strip()
+
+    def logbook(self, *words: str) -> Said:
+        """Run a verb here; what it prints comes back."""
+        self._capsys.readouterr()
+        code = main([*words, "--in", str(self.folder)])
+        heard = self._capsys.readouterr()
+        return Said(code, heard.out, heard.err)
+
+    def asked(self, *words: str) -> Any:
+        """Run a verb with --json and give what it answered."""
+        said = self.logbook(*words, "--json")
+        assert said.code == 0, said.out + said.err
+        return said.json
+
+    def subjects(self) -> list[str]:
+        """Give the subjects of the branch, newest first."""
+        return self.git("log", "--format=%s").splitlines()
+
+    def records(self, kind: str) -> list[Path]:
+        return sorted((self.folder / "as-built" / kind).rglob("*.md"))

@@ -1,0 +1,107 @@
+"""Starting a logbook: only `as-built/` is added, parts are proposed."""
+
+from __future__ import annotations
+
+import hashlib
+from pathlib import Path
+
+import pytest
+
+from logbook.errors import BadInput, Refused
+from tests.cli.shop import Shop
+
+
+def contents(folder: Path) -> dict[str, str]:
+    return {
+        path.relative_to(folder).as_posix(): hashlib.sha256(
+            path.read_bytes()
+        ).hexdigest()
+        for path in folder.rglob("*")
+        if path.is_file() and ".git/" not in path.as_posix()
+    }
+
+
+def drawn(shop: Shop) -> None:
+    (shop.folder / "base.dxf").write_bytes(b"  0\r\nEOF\r\n")
+    (shop.folder / "old base.dxf").write_bytes(b"  0\r\nEOF\r\n")
+    (shop.folder / "gate v2.stl").write_bytes(b"solid x\nendsolid x\n")
+    (shop.folder / "README.md").write_text("hello\n", "utf-8")
+    shop.git("add", "-A")
+    shop.git("commit", "-q", "-m", "drawings")
+
+
+def test_existing_files_stay_as_they_are_and_only_as_built_is_added(
+    empty: Shop,
+) -> None:
+    drawn(empty)
+    before = contents(empty.folder)
+    answer = empty.asked("start", "--name", "Stand", "--unit", "in", "--yes")
+    after = contents(empty.folder)
+    assert before.items() <= after.items()
+    assert all(p.startswith("as-built/") for p in after.keys() - before.keys())
+    assert answer["parts"] == ["base", "gate"]
+    assert empty.subjects() == ["start the logbook of Stand", "drawings"]
+    assert empty.git("status", "--porcelain") == ""
+
+
+def test_a_proposed_part_knows_its_files_by_content(empty: Shop) -> None:
+    drawn(empty)
+    empty.asked("start", "--yes")
+    record = empty.asked("show", "base first issue")["record"]
+    raw = b"  0\r\nEOF\r\n"
+    assert record["file"] == [
+        {
+            "path": "old base.dxf",
+            "sha256": hashlib.sha256(raw).hexdigest(),
+            "text_sha256": hashlib.sha256(raw.replace(b"\r\n", b"\n")).hexdigest(),
+        }
+    ]
+    assert empty.asked("show", "gate")["mentioned_by"][0]["label"] == "v2"
+
+
+def test_without_yes_nothing_is_taken_but_it_is_proposed(empty: Shop) -> None:
+    drawn(empty)
+    answer = empty.asked("start")
+    assert (answer["parts"], answer["proposed"]) == ([], ["base", "gate"])
+
+
+def test_an_ignored_folder_is_warned_about(empty: Shop) -> None:
+    (empty.folder / ".gitignore").write_text("as-built/\n", "utf-8")
+    empty.git("add", ".gitignore")
+    empty.git("commit", "-q", "-m", "ignore it")
+    said = empty.logbook("start")
+    assert said.code == 0
+    assert "ignored by git" in said.out
+
+
+def test_a_second_start_and_a_folder_without_git_are_refused(
+    shop: Shop, tmp_path_factory: pytest.TempPathFactory
+) -> None:
+    assert shop.logbook("start").code == BadInput.exit_code
+    elsewhere = tmp_path_factory.mktemp("elsewhere")
+    shop.folder = elsewhere
+    said = shop.logbook("start")
+    assert said.code == Refused.exit_code
+    assert "git init" in said.err
+
+
+def test_the_nearest_project_upward_wins(shop: Shop) -> None:
+    inner = shop.folder / "designs" / "lamp"
+    (inner / "deep").mkdir(parents=True)
+    outer, shop.folder = shop.folder, inner
+    shop.asked("start", "--name", "Lamp")
+    shop.folder = inner / "deep"
+    shop.asked("note", "inner note")
+    shop.folder = outer
+    shop.asked("note", "outer note")
+    assert [p.name[9:] for p in (inner / "as-built/notes").rglob("*.md")] == [
+        "inner-note.md"
+    ]
+    assert len(shop.records("notes")) == 1
+    assert shop.subjects()[:2] == ["note: outer note", "note: inner note"]
+
+
+def test_the_unit_is_used_where_a_line_names_none(empty: Shop) -> None:
+    empty.asked("start", "--unit", "in")
+    made = empty.asked("measure", "plate", "thickness", "0.25")["records"][-1]
+    assert made["reading"][0]["value"] == "0.25 in"
