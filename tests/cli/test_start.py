@@ -51,7 +51,7 @@ def test_a_proposed_part_knows_its_files_by_content(empty: Shop) -> None:
     raw = b"  0\r\nEOF\r\n"
     assert record["file"] == [
         {
-            "path": "old base.dxf",
+            "path": "base.dxf",
             "sha256": hashlib.sha256(raw).hexdigest(),
             "text_sha256": hashlib.sha256(raw.replace(b"\r\n", b"\n")).hexdigest(),
         }
