@@ -49,10 +49,11 @@ class Sum:
 @cache
 def sums_by_topic() -> dict[str, tuple[Sum, ...]]:
     """Give all sums by topic, in the order of the list of topics."""
-    return {
-        topic: tuple(import_module(f"logbook.shop.{module}").SUMS)
-        for topic, module in TOPICS
-    }
+    topics: dict[str, tuple[Sum, ...]] = {}
+    for topic, module in TOPICS:
+        sums = tuple(import_module(f"logbook.shop.{module}").SUMS)
+        topics[topic] = topics.get(topic, ()) + sums
+    return topics
 
 
 def all_sums() -> Iterator[Sum]:
