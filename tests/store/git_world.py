@@ -117,7 +117,7 @@ class Bench:
 
     def footprint(self) -> Footprint:
         git_dir = self.repository.git_dir
-        flags = self.git("ls-files", "-s", "-v").splitlines()
+        flags = self.git("ls-files", "-s", "-v", "-z").split("\0")
         files = (p for p in self.top.rglob("*") if ".git" not in p.parts)
         ours = self.top / FOLDER
         return Footprint(
@@ -144,10 +144,9 @@ class Bench:
         new = self.git("rev-list", *since).split()
         assert len(new) == commits
         for id_ in new:
-            names = self.git(
-                "diff-tree", "-r", "--root", "--no-commit-id", "--name-only", id_
-            )
-            assert all(name.startswith(f"{FOLDER}/") for name in names.splitlines())
+            words = ("-r", "--root", "--no-commit-id", "--name-only", "-z", id_)
+            names = self.git("diff-tree", *words).split("\0")[:-1]
+            assert all(name.startswith(f"{FOLDER}/") for name in names)
         self.sound()
 
     def sound(self) -> None:
@@ -158,6 +157,15 @@ class Bench:
 
     def _tip(self) -> str:
         return self.git("rev-parse", "-q", "--verify", "HEAD", fails=True).strip()
+
+
+def made_bench(top: Path, monkeypatch: pytest.MonkeyPatch, *options: str) -> Bench:
+    """Make a repository with its first commit, away from the user's own settings."""
+    quiet_surroundings(monkeypatch, top.parent / "home")
+    bench = Bench(top)
+    top.mkdir()
+    bench.git("init", "-q", *options)
+    return first_commit(bench)
 
 
 def _all_of(place: Path) -> str:
@@ -172,7 +180,7 @@ def first_commit(bench: Bench) -> Bench:
     Dimensions are invented.
     """
     bench.write("drawings/base.dxf", "0\nSECTION\n")
-    bench.write("drawings/crossbar.dxf", "0\nSECTION\n")
+    bench.write("drawings/crossbar.dxf", "0\nSECTION\n2\nENTITIES\n")
     bench.write("README.md", "# Copy stand\n")
     bench.write(f"{FOLDER}/project.md", "# Copy stand\n")
     bench.git("add", ".")

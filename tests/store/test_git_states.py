@@ -20,19 +20,14 @@ from tests.store.git_world import (
     FOLDER,
     NOTE,
     Bench,
-    first_commit,
-    quiet_surroundings,
+    made_bench,
     work_begun,
 )
 
 
 @pytest.fixture
 def bench(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Bench:
-    quiet_surroundings(monkeypatch, tmp_path / "home")
-    found = Bench(tmp_path / "stand")
-    found.top.mkdir()
-    found.git("init", "-q")
-    return first_commit(found)
+    return made_bench(tmp_path / "stand", monkeypatch)
 
 
 def waits(bench: Bench, words: str) -> None:

@@ -15,6 +15,7 @@ from __future__ import annotations
 import os
 import signal
 import subprocess
+from contextlib import suppress
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
@@ -111,7 +112,8 @@ def ask(folder: Path, *words: str, given: bytes = b"") -> Answer:
     env |= QUIET | PLUMBING | {"GIT_OPTIONAL_LOCKS": "0"}
     if words[0] == "check-ignore":  # it takes paths as they are and refuses to be told
         del env["GIT_LITERAL_PATHSPECS"]
-    options = [part for setting in NO_HOOKS for part in ("-c", setting)]
+    settings = () if words[0] == "config" else NO_HOOKS  # it would list ours as well
+    options = [part for setting in settings for part in ("-c", setting)]
     try:
         done = subprocess.run(
             ["git", *options, *words],
@@ -176,13 +178,12 @@ def _git(folder: str) -> Git:
 
 def _end(process: subprocess.Popen[bytes]) -> tuple[bytes, bytes]:
     """End a whole session: first so that git clears its locks, then for good."""
-    for number in (signal.SIGTERM, signal.SIGKILL):
-        try:
-            os.killpg(process.pid, number)
-        except ProcessLookupError:
-            break
-        try:
-            return process.communicate(timeout=2)
-        except subprocess.TimeoutExpired:
-            continue
-    return process.communicate()
+    try:
+        os.killpg(process.pid, signal.SIGTERM)
+        said = process.communicate(timeout=2)
+    except subprocess.TimeoutExpired:
+        os.killpg(process.pid, signal.SIGKILL)
+        return process.communicate()
+    with suppress(ProcessLookupError):
+        os.killpg(process.pid, signal.SIGKILL)
+    return said

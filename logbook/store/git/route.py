@@ -99,6 +99,9 @@ def _look_after(repository: Repository, outcome: Outcome) -> None:
     with suppress(Refused):
         settle(repository, [p for done in outcome.committed for p in done.change.paths])
         keep(repository, [path for path in late if not unfit(repository, path)])
+        ref = stream.coming(repository)
+        if not late and repository.commit_of(ref):
+            tell(repository.top, "update-ref", "-d", ref)
 
 
 def _commit(
