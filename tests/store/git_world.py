@@ -182,7 +182,7 @@ def first_commit(bench: Bench) -> Bench:
     bench.write("drawings/base.dxf", "0\nSECTION\n")
     bench.write("drawings/crossbar.dxf", "0\nSECTION\n2\nENTITIES\n")
     bench.write("README.md", "# Copy stand\n")
-    bench.write(f"{FOLDER}/project.md", "# Copy stand\n")
+    bench.write(f"{FOLDER}/project.md", "# Copy stand, as built\n")
     bench.git("add", ".")
     bench.git("commit", "-q", "-m", "Draw the copy stand")
     return bench
