@@ -17,6 +17,8 @@ from logbook.shop.tables import Row, table
 FIBRE_SATURATION = 30.0
 COEFFICIENT_RANGE = (6.0, 14.0)
 """Moisture contents between which the coefficient method is published."""
+USUAL_MOISTURE = 8.0
+"""Percent, where only a change of moisture is given: wood kept indoors."""
 DIRECTIONS = ("tangential", "radial")
 
 
@@ -80,6 +82,21 @@ def _moisture(given: Given, end: str) -> float:
     )
 
 
+def _moistures(given: Given) -> tuple[float, float]:
+    """Give the moisture content before and after."""
+    if not given.has("moisture_change"):
+        return _moisture(given, "from"), _moisture(given, "to")
+    known = given.has("moisture_from") or given.has("humidity_from")
+    before = _moisture(given, "from") if known else USUAL_MOISTURE
+    after = before + given.number("moisture_change")
+    if after < 0:
+        raise BadInput(
+            f"moisture_change: found {given.typed('moisture_change')} from "
+            f"{before:.1f} %; accepted: down to 0 % moisture"
+        )
+    return before, after
+
+
 def _figures(given: Given) -> tuple[float | None, float | None, tuple[str, ...]]:
     """Give coefficient and shrinkage, typed or of the species, and their sources."""
     coefficient, shrinkage = given.maybe("coefficient"), given.maybe("shrinkage")
@@ -115,9 +132,7 @@ def _of_species(name: str, given: Given, way: str, sources: list[str]) -> float 
 
 def _movement(given: Given) -> Answer:
     width = given.number("width")
-    before, after = _moisture(given, "from"), _moisture(given, "to")
-    if given.has("moisture_change"):
-        after = before + given.number("moisture_change")
+    before, after = _moistures(given)
     coefficient, shrinkage, sources = _figures(given)
     results: list[Result] = []
     changes: list[float] = []
@@ -160,6 +175,8 @@ def _wood_assumptions(given: Given, *, inside: bool) -> tuple[str, ...]:
             "the board comes all the way to the moisture of steady air: an upper "
             "bound, a finished board follows late and less"
         )
+    if given.has("moisture_change") and not given.has("moisture_from"):
+        said.append(f"starting from {USUAL_MOISTURE:g} % moisture")
     if not inside:
         said.append("outside 6 to 14 % moisture, so the shrinkage method is taken")
     said.append("single boards vary by a fifth and more")
