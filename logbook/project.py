@@ -29,9 +29,9 @@ from logbook.store.acts import (
     note_act,
     read_acts,
 )
-from logbook.store.find import find_project
+from logbook.store.find import NO_RECORDS, find_project
 from logbook.store.git.repository import Repository
-from logbook.store.reading import read_project
+from logbook.store.reading import Files, read_files, reread, snapshot_of
 from logbook.store.save import Write, clean_up, save
 
 if TYPE_CHECKING:
@@ -57,6 +57,7 @@ class Project:
         self.root = root
         self.repository = repository
         self.snapshot = Snapshot({})
+        self._files: Files = {}
 
     @classmethod
     def open(cls, folder: Path) -> Project:
@@ -101,7 +102,14 @@ class Project:
 
     def reload(self) -> None:
         """Read all records again."""
-        self.snapshot = read_project(self.root)
+        self._files = read_files(self.root)
+        self.snapshot = snapshot_of(self._files)
+
+    def _refresh(self, writes: Sequence[Write]) -> None:
+        """Read again what was just written."""
+        records = [w.path for w in writes if _is_record(w.path)]
+        self._files = reread(self.root, self._files, records)
+        self.snapshot = snapshot_of(self._files)
 
     # -- writing -----------------------------------------------------------------
 
@@ -133,7 +141,7 @@ class Project:
         made = [(path_of(record), write_record(record)) for record in draft.new]
         writes += [Write(path, text.encode(), None) for path, text in made]
         self._write([*others, *writes], subject, at)
-        self.reload()
+        self._refresh(writes)
         return Saved(draft.records, tuple(write.path for write in writes))
 
     def _amending(self, record: Record) -> Write:
@@ -207,7 +215,7 @@ class Project:
         save(self.root, writes, lock=self.lock)
         mark_undone(self.journal, act)
         note_act(self.journal, Act(at.isoformat(), subject, restored, undoes=True))
-        self.reload()
+        self._refresh(writes)
         return act
 
     # -- git ---------------------------------------------------------------------
@@ -257,6 +265,12 @@ class Project:
             if stored.path == path:
                 return f"{kind_of(stored.record).shown}: {stored.record.title}"
         return f"as built: {Path(path).name}"
+
+
+def _is_record(path: str) -> bool:
+    """Tell a record's file from a photo, a page or a file of git's."""
+    parts = path.split("/")
+    return path.endswith(".md") and parts[1] not in NO_RECORDS
 
 
 def _digest_of(write: Write) -> str:

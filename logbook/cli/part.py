@@ -7,6 +7,9 @@ from dataclasses import replace
 from typing import Any
 
 from logbook.cli import terms
+from logbook.errors import BadInput
+from logbook.records.limits import parse_drawn
+from logbook.records.making import Draft
 from logbook.records.model import Part
 from logbook.records.words import Source
 
@@ -20,6 +23,10 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--process", action="append", help="folding, sawing, printing…")
     parser.add_argument("--material", help="material, as you would ask for it")
     parser.add_argument("--thickness", help="of its stock, 2.0 mm or 18 ga steel")
+    parser.add_argument(
+        "--dimension", action="append", default=[], help="length=179.7 ±0.1, as drawn"
+    )
+    parser.add_argument("--critical", action="append", default=[], help="a dimension")
     parser.add_argument("--also", action="append", help="another name for it")
     parser.add_argument("--wears", action="store_true", help="it wears out in use")
     terms.logging(parser)
@@ -46,5 +53,24 @@ def run(args: argparse.Namespace) -> int:
         more["wears"] = True
     if more:
         draft.amend(replace(part, **more))
+    for text in args.dimension:
+        _dimension(draft, part, text, args.critical)
     verb = "amended" if known else "new"
     return terms.save(project, draft, f"part {verb}: {args.name}", args)
+
+
+def _dimension(draft: Draft, part: Part, text: str, critical: list[str]) -> None:
+    name, sign, size = text.partition("=")
+    if not sign or not name.strip():
+        raise BadInput(f"--dimension: found “{text}”; accepted: length=179.7 ±0.1")
+    drawn = parse_drawn(size, draft.snapshot.project.unit)
+    item = draft.characteristic(part, name.strip())
+    draft.amend(
+        replace(
+            item,
+            nominal=drawn.nominal,
+            lower_limit=drawn.lower,
+            upper_limit=drawn.upper,
+            critical=item.critical or name.strip() in critical,
+        )
+    )

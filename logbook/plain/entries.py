@@ -40,7 +40,12 @@ from logbook.records.model import (
     StepDone,
     Stock,
 )
-from logbook.records.state import Dimension, current_revision, dimension
+from logbook.records.state import (
+    Dimension,
+    characteristics_of,
+    current_revision,
+    dimension,
+)
 from logbook.records.text import clean_title
 from logbook.records.words import Blame, CauseStatus, Disposition, State
 
@@ -183,17 +188,21 @@ def _run(draft: Draft, line: Understanding, piece: Piece | None) -> Run:
         piece=piece.ref if piece else None,
         part=_part_ref(draft, facts),
         instrument=instrument[0].ref if facts.instrument and instrument else None,
-        readings=tuple(_reading(draft, facts, one, wanted) for one in said),
+        readings=tuple(_reading(draft, line, one, wanted) for one in said),
     )
 
 
 def _reading(
-    draft: Draft, facts: Facts, said: Said | None, wanted: Quantity | None
+    draft: Draft, line: Understanding, said: Said | None, wanted: Quantity | None
 ) -> Reading:
+    facts = line.facts
     what = (said.what if said else "") or facts.what or UNNAMED
     name = Ref(what)
     if facts.part:
-        name = draft.characteristic(draft.part(facts.part), what, wanted).ref
+        part = draft.part(facts.part)
+        name = draft.characteristic(
+            part, _sized(draft, part, what, line.kind), wanted
+        ).ref
     value = said.value if said else (facts.absent or Absent.NOT_MEASURED)
     return Reading(
         id=new_id(),
@@ -204,6 +213,16 @@ def _reading(
         room=facts.room,
         after=facts.hours or facts.minutes,
     )
+
+
+def _sized(draft: Draft, part: Part, what: str, kind: Kind) -> str:
+    """Name the dimension meant: “filed to 178.3” means the only one a part has."""
+    known = [item.title for item in characteristics_of(draft.snapshot, part)]
+    if what.casefold() in (name.casefold() for name in known):
+        return what
+    if what == UNNAMED or kind in (Kind.STEP, Kind.DISPOSITION):
+        return known[0] if len(known) == 1 else UNNAMED
+    return what
 
 
 def _deviations(

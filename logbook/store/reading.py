@@ -1,7 +1,8 @@
-"""Reading all records of a project into a snapshot."""
+"""Reading the records of a project: all of them, or the few that changed."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from pathlib import Path
 
@@ -9,17 +10,40 @@ from logbook.errors import Problem
 from logbook.records.kinds import FOLDER
 from logbook.records.snapshot import Snapshot, make_snapshot
 from logbook.records.text import Parsed, digest, read_record
-from logbook.store.find import records
+from logbook.store.find import RecordFile, record_files
+
+Files = Mapping[str, tuple[str, Parsed]]
+"""Each record file by its path from the project's folder: digest and content."""
 
 
-def read_project(root: Path) -> Snapshot:
-    """Read every record below `root`/as-built; problems are in the snapshot."""
-    files = []
-    for file in records(root / FOLDER):
-        path = f"{FOLDER}/{file.path}"
-        data = file.read()
-        if isinstance(data, Problem):
-            files.append((path, "", Parsed(None, (replace(data, file=path),))))
+def read_files(root: Path) -> dict[str, tuple[str, Parsed]]:
+    """Read every record file below `root`/as-built."""
+    base = str(root / FOLDER)
+    paths = record_files(root / FOLDER)
+    return {f"{FOLDER}/{path}": _read(RecordFile(base, path)) for path in paths}
+
+
+def reread(
+    root: Path, files: Files, paths: Iterable[str]
+) -> dict[str, tuple[str, Parsed]]:
+    """Give the files with these paths read again; those that are gone are gone."""
+    base, fresh = str(root / FOLDER), dict(files)
+    for path in paths:
+        if (root / path).is_file():
+            fresh[path] = _read(RecordFile(base, path.removeprefix(f"{FOLDER}/")))
         else:
-            files.append((path, digest(data), read_record(data, path)))
-    return make_snapshot(files)
+            fresh.pop(path, None)
+    return fresh
+
+
+def snapshot_of(files: Files) -> Snapshot:
+    """Put read files together into a snapshot."""
+    return make_snapshot((path, *read) for path, read in files.items())
+
+
+def _read(file: RecordFile) -> tuple[str, Parsed]:
+    path = f"{FOLDER}/{file.path}"
+    data = file.read()
+    if isinstance(data, Problem):
+        return "", Parsed(None, (replace(data, file=path),))
+    return digest(data), read_record(data, path)

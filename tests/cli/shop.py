@@ -48,13 +48,13 @@ class Shop:
     def logbook(self, *words: str) -> Said:
         """Run a verb here; what it prints comes back."""
         self._capsys.readouterr()
-        code = main([*words, "--in", str(self.folder)])
+        code = main([words[0], "--in", str(self.folder), *words[1:]])
         heard = self._capsys.readouterr()
         return Said(code, heard.out, heard.err)
 
     def asked(self, *words: str) -> Any:
         """Run a verb with --json and give what it answered."""
-        said = self.logbook(*words, "--json")
+        said = self.logbook(words[0], "--json", *words[1:])
         assert said.code == 0, said.out + said.err
         return said.json
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from logbook.cli import VERBS, main
+from logbook.cli import main
+from logbook.cli.verbs import VERBS
 from logbook.errors import (
     BadInput,
     ChangedMeanwhile,

@@ -1,0 +1,142 @@
+"""Plain lines become records, shown first, asked about at most once."""
+
+from __future__ import annotations
+
+import io
+from typing import Any
+
+import pytest
+
+from logbook.errors import NeedsAnswer
+from tests.cli.shop import Shop
+
+
+def kinds(answer: Any) -> list[str]:
+    return [record["kind"] for record in answer["records"]]
+
+
+def test_a_reading_against_its_nominal_makes_everything_that_is_missing(
+    shop: Shop,
+) -> None:
+    answer = shop.asked("say", "base opening 178.6 should be 180", "--yes")
+    assert kinds(answer) == [
+        "part", "revision", "build", "piece", "characteristic", "run", "deviation",
+    ]  # fmt: skip
+    by_kind = {record["kind"]: record for record in answer["records"]}
+    assert by_kind["characteristic"]["nominal"] == "180 mm"
+    assert by_kind["run"]["reading"][0]["value"] == "178.6 mm"
+    assert by_kind["deviation"]["found"] == "178.6 mm"
+    assert "met_by_others" not in by_kind["deviation"]
+    assert shop.subjects()[0] == "reading: base opening 178.6 should be 180"
+
+
+def test_yesterday_at_four_is_when_it_was(shop: Shop) -> None:
+    answer = shop.asked(
+        "say", "yesterday 16:00 sawed the crossbar at 178.45", "--yes",
+        "--when", "2026-03-08T09:00:00+01:00",
+    )  # fmt: skip
+    step = answer["records"][-1]
+    assert step["kind"] == "step done"
+    assert step["when"] == "2026-03-07T16:00:00+01:00"
+    assert step["set_to"] == ["178.45 mm"]
+
+
+def test_off_the_drawn_limits_is_a_deviation_without_being_told(shop: Shop) -> None:
+    shop.asked("part", "base", "--dimension", "opening=180.0 ±1.2")
+    assert kinds(shop.asked("say", "base opening 180.4", "--yes"))[-1] == "run"
+    answer = shop.asked("say", "base opening 178.6", "--yes", "--met-by", "machine")
+    assert kinds(answer) == ["run", "deviation"]
+    assert answer["records"][-1]["wanted"] == "180.0 mm"
+    assert answer["records"][-1]["met_by_others"] == "my machine"
+
+
+def answering(monkeypatch: pytest.MonkeyPatch, *lines: str) -> None:
+    monkeypatch.setattr("sys.stdin", io.StringIO("".join(f"{x}\n" for x in lines)))
+
+
+def test_what_was_understood_is_shown_and_the_one_question_asked(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    answering(monkeypatch, "d")
+    said = shop.logbook("say", "diffuser cracked at the corner screw")
+    assert said.code == 0
+    shown = said.out.splitlines()[0]
+    assert "failure" in shown
+    assert "diffuser" in shown
+    assert "corner screw" in shown
+    assert said.out.count("would another builder meet this?") == 1
+    [path] = shop.records("failures")
+    assert 'met_by_others = "the drawing"' in path.read_text("utf-8")
+
+
+def test_no_means_nothing_is_saved(shop: Shop, monkeypatch: pytest.MonkeyPatch) -> None:
+    head = shop.git("rev-parse", "HEAD")
+    answering(monkeypatch, "n")
+    said = shop.logbook("say", "base opening 178.6")
+    assert "not taken" in said.out
+    assert shop.git("rev-parse", "HEAD") == head
+
+
+def test_nobody_there_to_answer_is_a_refusal_not_a_guess(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    answering(monkeypatch)
+    assert shop.logbook("say", "base opening 178.6").code == NeedsAnswer.exit_code
+    assert shop.records("runs") == []
+
+
+def test_a_number_with_two_meanings_is_asked_about(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    answering(monkeypatch, "1", "")
+    said = shop.logbook("say", "base opening 1,234")
+    assert said.code == 0, said.err
+    [path] = shop.records("runs")
+    assert 'value = "1.234 mm"' in path.read_text("utf-8")
+
+
+def test_unanswered_with_yes_it_is_kept_as_a_note_word_for_word(shop: Shop) -> None:
+    answer = shop.asked("say", "base opening 1,234", "--yes")
+    assert kinds(answer)[-1] == "note"
+    assert answer["records"][-1]["title"] == "base opening 1,234"
+
+
+def test_json_without_yes_tells_and_saves_nothing(shop: Shop) -> None:
+    head = shop.git("rev-parse", "HEAD")
+    told = shop.asked("say", "gate sagged after two hours next to the lamp")
+    assert (told["taken"], told["kind"]) == (False, "failure")
+    assert "would another builder meet this?" in told["question"]
+    assert shop.git("rev-parse", "HEAD") == head
+
+
+def test_a_plain_line_can_be_undone_at_once(shop: Shop) -> None:
+    shop.asked("say", "diffuser cracked at the corner screw", "--yes")
+    shop.asked("undo")
+    assert shop.records("failures") == shop.records("parts") == []
+
+
+@pytest.mark.parametrize(
+    ("line", "kind"),
+    [
+        ("scrap diffuser 1", "disposal"),
+        ("glued the channel shut", "step done"),
+        ("going with screws for the lid, rivets were a mistake", "decision"),
+        ("sent collar dxf to the waterjet place, 2 pieces, 38.50", "order"),
+        ("remember to buy more 1/4 plate", "note"),
+        ("not measured: bed thickness", "run"),
+        ("leave the second base as is, nobody sees it", "disposal"),
+    ],
+)  # fmt: skip
+def test_each_kind_of_line_finds_its_record(shop: Shop, line: str, kind: str) -> None:
+    for part in ("diffuser", "lid", "collar", "bed", "base"):
+        shop.asked("part", part)
+    assert kinds(shop.asked("say", line, "--yes"))[-1] == kind
+
+
+@pytest.mark.parametrize("line", ["[/]", "\x1b[31mred", "x" * 5000, "軸 Ø12 ±3°"])
+def test_hostile_lines_are_notes_and_nothing_is_lost(shop: Shop, line: str) -> None:
+    answer = shop.asked("say", "--yes", "--", line)
+    note = answer["records"][-1]
+    assert note["kind"] == "note"
+    if line.isprintable():
+        assert line in (note["title"], note["prose"])
