@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 
 from logbook.errors import BadInput
 from logbook.shop.answers import Answer, Rows, figure
-from logbook.shop.given import Input
+from logbook.shop.given import Input, Kind
 from logbook.shop.sums import SYSTEMS, Sum, find_sum, sums_by_topic, work_out
 
 _WIDTH = 84
@@ -82,29 +82,40 @@ def read_options(each: Sum, words: Sequence[str]) -> dict[str, list[str]]:
                 f"{example_line(each)}"
             )
         else:
-            _add_word(typed[name], word, several=_takes_several(each, name))
+            _add_word(typed[name], word, _input_named(each, name))
     for name, values in typed.items():
         if not values and name not in {"json", "help"}:
             raise BadInput(f"{name} has no value; accepted: --{name} value")
     return typed
 
 
-def _takes_several(each: Sum, name: str) -> bool:
+def _input_named(each: Sum, name: str) -> Input | None:
     wanted = name.replace("_", "-").lower()
     for one in each.inputs:
         names = [word.replace("_", "-").lower() for word in (one.name, *one.also)]
         if wanted in names:
-            return one.many
-    return False
+            return one
+    return None
 
 
-def _add_word(values: list[str], word: str, *, several: bool) -> None:
-    joins = not several or word[0] == "±" or not (word[0].isalnum() or word[0] in "-.,")
-    unit = word.strip(".,;").isalpha() and values and values[-1][-1:].isdigit()
-    if values and (joins or unit):
+def _takes_several(each: Sum, name: str) -> bool:
+    one = _input_named(each, name)
+    return bool(one and one.many)
+
+
+def _add_word(values: list[str], word: str, one: Input | None) -> None:
+    """Join a word to the value before it where both are one value."""
+    if values and (one is None or not one.many or _belongs(values[-1], word, one)):
         values[-1] += f" {word}"
     else:
         values.append(word)
+
+
+def _belongs(before: str, word: str, one: Input) -> bool:
+    """Tell whether a unit, or a spread, belongs to the figure before it."""
+    if one.kind in {Kind.TEXT, Kind.CHOICE, Kind.YES}:
+        return False
+    return before.endswith("±") or not (word[0].isdigit() or word[0] in "-+.,€$£")
 
 
 def example_line(each: Sum) -> str:

@@ -164,7 +164,7 @@ SUMS = (
             "height": "100 mm",
             "diagonals": ("206.3 mm", "205.5 mm"),
         },
-        also=("square", "diagonals"),
+        also=("diagonals",),
     ),
     Sum(
         name="lean",

@@ -21,7 +21,7 @@ from logbook.shop.given import Given, Input, Kind, at_least
 from logbook.shop.sums import Sum
 
 MOST_BLANKS = 200
-_SIZES = re.compile(r"(?<=[0-9.])\s*[x×*]\s*(?=[0-9.])|\s+by\s+", re.IGNORECASE)
+_SIZES = re.compile(r"(?<=[0-9.a-z\"″])\s*[x×*]\s*(?=[0-9.])|\s+by\s+", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)

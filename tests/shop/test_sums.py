@@ -1,0 +1,339 @@
+"""Every sum is declared whole, has a working example, and is in the shell."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import subprocess
+import sys
+from collections import Counter
+from collections.abc import Sequence
+from pathlib import Path
+
+import pytest
+
+from logbook.cli import sums as verb
+from logbook.errors import BadInput, NotFound
+from logbook.shop import topics
+from logbook.shop.answers import NOT_AN_APPROVAL
+from logbook.shop.given import Kind
+from logbook.shop.sums import Sum, all_sums, find_sum, sums_by_topic, work_out
+from logbook.shop.tables import HOW
+from logbook.units import UNITS
+
+SUMS = [pytest.param(each, id=each.name) for each in all_sums()]
+SHOP = Path(topics.__file__).parent
+
+
+def shell(*words: str) -> int:
+    parser = argparse.ArgumentParser()
+    verb.arguments(parser)
+    return verb.run(parser.parse_args(words))
+
+
+@pytest.mark.parametrize("each", SUMS)
+def test_sum_says_what_it_takes_and_where_it_comes_from(each: Sum) -> None:
+    assert each.title
+    assert each.formula
+    assert each.source
+    assert each.how in HOW
+    assert each.example
+    for one in each.inputs:
+        assert one.meaning, one.name
+        assert one.accepted, one.name
+        assert one.name not in {"json", "units", "help"}
+        if one.kind is Kind.QUANTITY:
+            assert one.unit in UNITS, one.name
+        if one.kind is Kind.CHOICE:
+            assert one.choices, one.name
+
+
+@pytest.mark.parametrize("each", SUMS)
+def test_worked_example_works_out(each: Sum) -> None:
+    answer = work_out(each, each.example)
+    assert answer.results
+    assert all(result.shown for result in answer.results)
+    assert (answer.note == NOT_AN_APPROVAL) == each.relied_on
+    json.dumps(answer.to_json())
+
+
+@pytest.mark.parametrize("each", SUMS)
+def test_names_of_inputs_are_not_taken_twice(each: Sum) -> None:
+    words = [
+        word.replace("_", "-") for one in each.inputs for word in {one.name, *one.also}
+    ]
+    assert [word for word, count in Counter(words).items() if count > 1] == []
+
+
+def test_names_of_sums_are_not_taken_twice() -> None:
+    words = [word for each in all_sums() for word in {each.name, *each.also}]
+    assert [word for word, count in Counter(words).items() if count > 1] == []
+
+
+def test_every_module_with_sums_is_a_topic() -> None:
+    declared = {
+        path.stem
+        for path in SHOP.glob("*.py")
+        if "\nSUMS = (" in path.read_text("utf-8")
+        or "\nSUMS: " in path.read_text("utf-8")
+    }
+    assert declared == {module for _, module in topics.TOPICS}
+
+
+@pytest.mark.parametrize("each", SUMS)
+def test_shell_explains_every_sum(
+    each: Sum, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert shell(each.name) == 0
+    shown = " ".join(capsys.readouterr().out.split())
+    assert each.title in shown
+    assert " ".join(each.formula.split()) in shown
+    assert f"logbook sums {each.name} --" in shown
+    for one in each.inputs:
+        assert f"--{one.name} (" in shown
+
+
+@pytest.mark.parametrize("each", SUMS)
+def test_example_shown_by_the_shell_can_be_typed(
+    each: Sum, capsys: pytest.CaptureFixture[str]
+) -> None:
+    words = _split(verb.example_line(each))
+    assert words[:3] == ["logbook", "sums", each.name]
+    assert shell(*words[2:], "--json") == 0
+    held = json.loads(capsys.readouterr().out)
+    assert held == json.loads(json.dumps(work_out(each, each.example).to_json()))
+
+
+def _split(line: str) -> Sequence[str]:
+    import shlex
+
+    return shlex.split(line)
+
+
+def test_shell_lists_every_sum_under_its_topic(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    assert shell() == 0
+    lines = capsys.readouterr().out.splitlines()
+    for topic, sums in sums_by_topic().items():
+        assert topic in lines
+        for each in sums:
+            assert any(line.startswith(f"  {each.name} ") for line in lines)
+
+
+def test_several_values_may_follow_an_input(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    typed = ["--legs", "60", "mm", "100", "60 mm", "--radius", "3", "mm"]
+    typed += ["--thickness=2", "--neutral-factor", "0.42", "--json"]
+    assert shell("flat-length", *typed) == 0
+    held = json.loads(capsys.readouterr().out)
+    assert held["results"]["flat_length"]["value"] == pytest.approx(212.0637, abs=1e-3)
+    assert held["results"]["flat_length"]["unit"] == "mm"
+    assert held["note"] == NOT_AN_APPROVAL
+
+
+def test_negative_figures_are_values_not_options() -> None:
+    typed = verb.read_options(find_sum("lean"), ["--offset", "-0.2", "--height", "100"])
+    assert typed == {"offset": ["-0.2"], "height": ["100"]}
+
+
+def test_results_follow_the_units_typed_or_asked_for() -> None:
+    inches = {"bend_angle": "90", "radius": "1/8 in", "thickness": "0.04 in"}
+    assert work_out("bend-allowance", inches).result("allowance").unit == "in"
+    asked = work_out("bend-allowance", inches, "mm").result("allowance")
+    assert asked.unit == "mm"
+    mixed = {**inches, "thickness": "1 mm"}
+    assert work_out("bend-allowance", mixed).result("allowance").unit == "mm"
+    warm = work_out("heat-margin", find_sum("heat-margin").example, "inch")
+    assert warm.result("hottest").unit == "°F"
+    assert warm.number("hottest") == pytest.approx(64 * 1.8 + 32)
+
+
+def test_gauge_is_taken_where_a_thickness_is_asked() -> None:
+    typed = {"bend_angle": "90", "radius": "2 mm", "thickness": "18 ga steel"}
+    answer = work_out("bend-allowance", typed)
+    assert answer.number("setback") == pytest.approx(2 + 0.0478 * 25.4)
+    assert "a measured thickness wins" in answer.assumptions[0]
+
+
+def test_typed_uncertainty_reaches_the_results() -> None:
+    plain = {"legs": ("41.35", "62.00"), "thickness": "2.0", "radius": "2"}
+    typed = {**plain, "blank": "100.00 ±0.06 mm"}
+    result = work_out("bend-coupon", typed).result("neutral_factor")
+    # only the blank is uncertain: dK = 0.06 / (pi/2 * 2)
+    assert result.uncertainty == pytest.approx(0.06 / 3.14159265, rel=1e-6)
+    assert result.shown == "0.480 ±0.020"
+
+
+def test_uncertainties_add_as_squares() -> None:
+    typed = {"drawn": "50 ±0.03", "measured": "49.73 ±0.04"}
+    assert work_out("kerf-measured", typed).result("kerf").uncertainty == pytest.approx(
+        0.05
+    )
+
+
+def test_uncertainty_at_the_edge_of_what_is_accepted_is_one_sided() -> None:
+    typed = {"offset": "0.5 mm", "height": "0.01 ±0.02 mm"}
+    spread = work_out("lean", typed).result("lean").uncertainty
+    assert isinstance(spread, float)
+    assert spread > 0
+
+
+@pytest.mark.parametrize(
+    ("name", "typed", "said"),
+    [
+        ("flat-length", {"legs": "20; 30", "radius": "2", "thickness": "0"},
+         "thickness: found 0; accepted: above 0 mm"),
+        ("flat-length", {"legs": "20; 30", "radius": "2", "thickness": "-1"},
+         "thickness: found -1; accepted: above 0 mm"),
+        ("flat-length", {"legs": "20; 30", "radius": "-0.1", "thickness": "1"},
+         "radius: found -0.1; accepted: at least 0 mm"),
+        ("flat-length",
+         {"legs": "20; 30", "radius": "2", "thickness": "1", "bend_angles": "180"},
+         "bend_angles: found 180; accepted: between 0 and 180°, each of several"),
+        ("flat-length", {"legs": "20; 30", "radius": "2 °C", "thickness": "1"},
+         "radius: °C is a temperature, mm is a length; accepted: a length"),
+        ("flat-length", {"legs": "20; 30", "radius": "nan", "thickness": "1"},
+         "radius: “nan” does not begin with a number"),
+        ("flat-length", {"legs": "20; 30", "radius": "inf", "thickness": "1"},
+         "radius: “inf” does not begin with a number"),
+        ("flat-length", {"legs": "20; 30", "radius": "2"},
+         "thickness is missing (sheet thickness, measured); accepted: above 0 mm"),
+        ("flat-length", {"legs": "2; 30", "radius": "2", "thickness": "1"},
+         "legs: leg 1 of 2 mm is shorter than its bends take; accepted: at least 3 mm"),
+        ("flat-length",
+         {"legs": "20;30", "radius": "2", "thickness": "1", "bend_angles": "90;90"},
+         "bend_angles: found 2 for 1 bends; accepted: one for all or one for each"),
+        ("bend-allowance",
+         {"bend_angle": "60", "included_angle": "60", "radius": "2", "thickness": "1"},
+         "bend_angle 60° and included_angle 60° do not add up to 180°"),
+        ("bend-din", {"radius": "0.02", "thickness": "1"},
+         "radius: found 0.02 mm in 1 mm sheet; accepted for DIN 6935: at least 0.0501"),
+        ("neutral-factor",
+         {"radius": "9", "thickness": "1", "material": "aluminium", "rule": "chart"},
+         "radius: found 9 mm; accepted in the chart: 0.762 to 4.78 mm"),
+        ("sheet-limits", {"material": "steel", "thickness": "5"},
+         "sheet); accepted: over 0.6 up to and including 3 mm"),
+        ("bend-radius", {"material": "cheese", "thickness": "1"},
+         "material: found “cheese”; accepted: 2024-O"),
+        ("gauge", {"metal": "steel", "gauge": "99"},
+         "99 ga steel is not in the table (steel sheet by gauge); accepted: 3 to"),
+        ("gauge", {"metal": "steel", "gauge": "1.5"},
+         "gauge: found 1.5; accepted: a whole number at least 0"),
+        ("wood-moisture", {"humidity": "101"},
+         "humidity: found 101; accepted: from 0 to 100 %"),
+        ("wood-movement", {"species": "balsa", "width": "9", "moisture_change": "1"},
+         "“balsa” is not in the table"),
+        ("heat-margin", {"material": "PETG", "measured": "20 °C", "room": "22 °C"},
+         "measured: found 20 °C in a room of 22 °C"),
+        ("kerf-path", {"size": "0.1", "kerf": "0.2", "contour": "inside"},
+         "size: found 0.1 mm inside a cut of 0.2 mm"),
+        ("blanks-from-stock", {"stock": "400", "blanks": "1x1", "kerf": "1"},
+         "stock: found “400”; accepted: two sizes, 180x95 mm"),
+        ("blanks-from-stock", {"stock": "4x0", "blanks": "1x1", "kerf": "1"},
+         "stock: found “4x0”; accepted: sizes above 0 mm"),
+        ("cut-list", {"pieces": "300", "bar": "200", "kerf": "1"},
+         "pieces: found 300 mm; accepted: up to the bar of 200 mm"),
+        ("buy", {"need": "3", "pack_sizes": "5; 6", "prices": "1 EUR; 2 USD"},
+         "prices: found EUR and USD; accepted: one currency"),
+        ("setup-sheet",
+         {"legs": "20;30;20", "radius": "2", "thickness": "1", "order": "1; 1"},
+         "order: found 1, 1; accepted: each bend from 1 to 2 once"),
+        ("lean", {"offset": "1", "heigth": "2"},
+         "there is no input “heigth”; accepted: offset, height"),
+        ("lean", {"offset": ["1", "2"], "height": "2"},
+         "offset: found several, 1, 2; accepted: one value"),
+    ],
+)  # fmt: skip
+def test_bad_input_is_refused_in_one_sentence(
+    name: str, typed: dict[str, str], said: str
+) -> None:
+    with pytest.raises(BadInput) as refused:
+        work_out(name, typed)
+    assert said in str(refused.value)
+    assert "accepted" in str(refused.value)
+    assert "\n" not in str(refused.value)
+
+
+def test_factor_outside_its_range_is_worked_out_and_warned_of() -> None:
+    typed = {"radius": "2", "thickness": "1", "neutral_factor": "0.6"}
+    answer = work_out("bend-allowance", typed)
+    assert answer.number("neutral_factor") == pytest.approx(0.6)
+    assert "outside 0 to 0.5" in answer.warnings[0]
+
+
+def test_unknown_sum_names_near_ones() -> None:
+    with pytest.raises(NotFound, match=r"there is no sum “flat-lenght”.*flat-length"):
+        work_out("flat-lenght", {})
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (["60"], "“60” stands before any input; accepted: --input value"),
+        (["--height"], "height has no value; accepted: --height value"),
+        (["--height", "1", "--height", "2"], "height is given twice; accepted: once"),
+    ],
+)
+def test_shell_refuses_what_it_cannot_read(words: list[str], said: str) -> None:
+    with pytest.raises(BadInput) as refused:
+        shell("lean", *words)
+    assert said in str(refused.value)
+
+
+def test_importing_the_shop_is_light() -> None:
+    code = (
+        "import time, sys; start = time.process_time();"
+        "import logbook.shop; bare = time.process_time() - start;"
+        "import dataclasses, enum, fractions, re, typing;"
+        "start = time.process_time();"
+        "import logbook.shop.sums; declared = time.process_time() - start;"
+        "heavy = {'numpy', 'scipy', 'rectpack', 'tomllib'} & set(sys.modules);"
+        "print(bare, declared, sorted(heavy))"
+    )
+    runs = []
+    for _ in range(5):
+        ran = subprocess.run(
+            [sys.executable, "-c", code], capture_output=True, text=True, check=True
+        )
+        bare, declared, heavy = ran.stdout.split(maxsplit=2)
+        assert heavy.strip() == "[]"
+        runs.append((float(bare), float(declared)))
+    assert min(bare for bare, _ in runs) < 0.050, runs
+    assert min(declared for _, declared in runs) < 0.050, runs
+
+
+def test_listing_all_sums_loads_nothing_heavy() -> None:
+    code = (
+        "import sys; from logbook.shop.sums import all_sums; list(all_sums());"
+        "print(sorted({'numpy', 'scipy', 'rectpack'} & set(sys.modules)))"
+    )
+    ran = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, check=True
+    )
+    assert ran.stdout.strip() == "[]"
+
+
+@pytest.mark.parametrize(
+    ("words", "values"),
+    [
+        (["60", "mm", "100", "60", "in"], ["60 mm", "100", "60 in"]),
+        (["60", "±", "0.1", "mm", "100"], ["60 ± 0.1 mm", "100"]),
+        (["60 ±0.1", "100", "±0.2"], ["60 ±0.1", "100 ±0.2"]),
+        (["60; 100"], ["60; 100"]),
+    ],
+)
+def test_units_and_spreads_belong_to_the_figure_before_them(
+    words: list[str], values: list[str]
+) -> None:
+    typed = verb.read_options(find_sum("flat-length"), ["--legs", *words])
+    assert typed == {"legs": values}
+
+
+def test_words_of_a_list_of_texts_stay_apart() -> None:
+    words = ["--stock", "400x150", "300x100", "--blanks", "180x95 mm"]
+    assert verb.read_options(find_sum("blanks-from-stock"), words) == {
+        "stock": ["400x150", "300x100"],
+        "blanks": ["180x95 mm"],
+    }
