@@ -1,0 +1,61 @@
+"""A choice of kind, and what several rules look for in a line."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from logbook.plain.figures import Sort
+from logbook.plain.sentence import Sentence
+from logbook.plain.understanding import Doubt, Kind
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """A kind, how sure it is, the word that told it, and a doubt if there is one."""
+
+    kind: Kind
+    confidence: float
+    at: int = -1
+    doubt: Doubt | None = None
+
+
+FIGURES = (Sort.NUMBER, Sort.SIZE)
+
+
+ATTRIBUTED = ("attribution_drawing", "attribution_piece", "attribution_machine")
+
+
+def parts_named(sentence: Sentence) -> list[int]:
+    """Give where parts and pieces are named."""
+    return [*sentence.named("part"), *sentence.named("piece")]
+
+
+def priced(sentence: Sentence) -> bool:
+    """Tell whether an amount of money with its currency stands in the line."""
+    return any(word.dimension.startswith("money") for word in sentence.words)
+
+
+def money(sentence: Sentence) -> bool:
+    """Tell whether an amount of money stands in the line, currency typed or not."""
+    return priced(sentence) or any(
+        len(word.amounts[0].replace(",", ".").partition(".")[2]) == 2 and not word.unit
+        for word in sentence.words
+        if word.sort is Sort.NUMBER
+    )
+
+
+def first_past(sentence: Sentence) -> int | None:
+    """Give where the first verb of work done stands."""
+    found = sentence.tagged("make:past", "close:past", "rework:past")
+    return found[0] if found else None
+
+
+def adjectival(sentence: Sentence, at: int) -> bool:
+    """Tell “the cracked diffuser” from “cracked the diffuser”."""
+    word, following = sentence.words[at], sentence.word(at + 1)
+    if not any(tag.endswith(":past") for tag in word.tags) or following is None:
+        return False
+    noun = following.name is not None or bool(
+        following.tags & {"structure", "fastener"}
+    )
+    return noun and at > 0 and bool(sentence.tags(at - 1) & {"article", "scrap"})

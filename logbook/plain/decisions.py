@@ -1,0 +1,193 @@
+"""Decisions, revisions, substitutions, and what is done with a piece."""
+
+from __future__ import annotations
+
+from logbook.plain.choice import FIGURES, Choice, adjectival, first_past, parts_named
+from logbook.plain.figures import Sort
+from logbook.plain.readings import Values
+from logbook.plain.sentence import Sentence
+from logbook.plain.understanding import Kind
+
+
+def revision_label(sentence: Sentence) -> int | None:
+    """Give where a revision is named."""
+    for at, word in enumerate(sentence.words):
+        if word.sort is Sort.LABEL and "revision" in word.tags:
+            return at
+        code = word.low
+        if word.sort is Sort.CODE and code[:1] in "vr" and code.lstrip("rev").isdigit():
+            return at
+        if "revision" in word.tags and " " in word.low:
+            return at
+    return None
+
+
+def revised(sentence: Sentence, _: Values) -> Choice | None:
+    """See a revision of a part told: crossbar rev A: 178.3."""
+    at = revision_label(sentence)
+    if at is None or not parts_named(sentence) or sentence.has("fail"):
+        return None
+    if sentence.has("order_done", "scrap") or first_past(sentence) == 0:
+        return None
+    return Choice(Kind.REVISION, 0.85, at)
+
+
+def attributed(sentence: Sentence, _: Values) -> Choice | None:
+    """See whose fault it is: the drawing is wrong, only my machine."""
+    found = sentence.tagged(
+        "attribution_drawing", "attribution_piece", "attribution_machine"
+    )
+    if not found or first_past(sentence) == 0:
+        return None
+    return Choice(Kind.DECISION, 0.85, found[0])
+
+
+def decision_at(sentence: Sentence) -> int | None:
+    """Give where something is decided."""
+    because = sentence.tagged("because")
+    for at in sentence.tagged("decide", "imperative_use"):
+        word = sentence.words[at]
+        if because and because[0] < at:
+            continue
+        if "decide" not in word.tags and at > 0:
+            continue
+        if word.low in ("stay", "leave", "keep", "go for") and at > 3:
+            continue
+        return at
+    return None
+
+
+def _wish_at(sentence: Sentence) -> int | None:
+    """See an order as a decision: order 5 spare masks."""
+    if "order_wish" in sentence.tags(0) and len(sentence.words) > 1:
+        return 0
+    return None
+
+
+def decided(sentence: Sentence, _: Values) -> Choice | None:
+    """See a decision, an order to place, or a piece to be used as it is."""
+    at = decision_at(sentence)
+    if at is None and "cure" in sentence.tags(0):
+        at = 0
+    if at is None:
+        at = _wish_at(sentence)
+    if at is None and sentence.has("as_is"):
+        at = sentence.tagged("as_is")[0]
+    if at is None:
+        return None
+    if (
+        at == 0
+        and sentence.words[0].low in ("use", "use the")
+        and sentence.has("as_is")
+    ) and _piece_named(sentence):
+        return Choice(Kind.DISPOSITION, 0.85, at)
+    return Choice(Kind.DECISION, 0.85, at)
+
+
+def _piece_named(sentence: Sentence) -> bool:
+    if sentence.named("piece"):
+        return True
+    for at in sentence.named("part"):
+        following = sentence.word(at + 1)
+        if following is not None and following.whole is not None and not following.unit:
+            return True
+    return False
+
+
+def substituted(sentence: Sentence, values: Values) -> Choice | None:
+    """See one thing used instead of another."""
+    instead = sentence.tagged("instead")
+    if not instead:
+        return _replaced(sentence)
+    at = instead[0]
+    following = sentence.word(at + 1)
+    if (
+        following is not None
+        and following.sort in FIGURES
+        and values.readings
+        and not sentence.has("use:past")
+    ):
+        return None
+    if decision_at(sentence) is not None or sentence.has("decide"):
+        return None
+    if any(word.low in ("gets", "get", "use") for word in sentence.words[:at]):
+        return Choice(Kind.DECISION, 0.8, at)
+    return Choice(Kind.SUBSTITUTION, 0.8, at)
+
+
+def _replaced(sentence: Sentence) -> Choice | None:
+    lows = [word.low for word in sentence.words]
+    if lows[:1] in (["replaced"], ["swapped"]) and ("with" in lows or "for" in lows):
+        return Choice(Kind.SUBSTITUTION, 0.8, 0)
+    if "no" in lows[:1] and sentence.has("use:past"):
+        return Choice(Kind.SUBSTITUTION, 0.75, sentence.tagged("use:past")[0])
+    return None
+
+
+def disposed_at(sentence: Sentence) -> int | None:
+    """Give where a piece is scrapped, reworked, repaired or sent back."""
+    for at in sentence.tagged("scrap", "repair", "give_back", "rework"):
+        ing = {tag for tag in sentence.tags(at) if tag.endswith(":ing")}
+        if ing and at > 0 and "is" not in sentence.tags(at - 1):
+            continue
+        if not _mere_noun(sentence, at):
+            return at
+    back = sentence.tagged("back")
+    if "send" in sentence.tags(0) and back:
+        return 0
+    if _repairs(sentence):
+        return 0
+    sense = sentence.tagged("rework_sense")
+    for at in sentence.tagged("take_back:past", "take_back:ing"):
+        taken = sentence.words[at].low in ("took", "taken")
+        if taken and not (
+            sentence.word(at + 1) and sentence.words[at + 1].sort in FIGURES
+        ):
+            continue
+        if parts_named(sentence) and any(_reworks(sentence, at, to) for to in sense):
+            return at
+    return None
+
+
+def _reworks(sentence: Sentence, verb: int, sense: int) -> bool:
+    """Tell “filed 0.15 off the bar” from “knocked it off the table”."""
+    if sense <= verb:
+        return False
+    if not sentence.words[sense].low.startswith("off "):
+        return True
+    return any(word.sort in FIGURES for word in sentence.words[verb:sense])
+
+
+def _repairs(sentence: Sentence) -> bool:
+    """Tell “glued the cracked diffuser” from gluing something whole."""
+    if not sentence.tags(0) & {"make:past", "close:past", "repair:past"}:
+        return False
+    return any(
+        "fail:past" in sentence.tags(at) and adjectival(sentence, at)
+        for at in range(1, 4)
+    )
+
+
+def _mere_noun(sentence: Sentence, at: int) -> bool:
+    """Tell “a scrap of plate” and “returned flange” from something disposed of."""
+    word, following = sentence.words[at], sentence.word(at + 1)
+    before = sentence.tags(at - 1) if at else frozenset()
+    if following is not None and (
+        following.low == "of" or following.tags & {"structure"}
+    ):
+        return True
+    if word.low in ("scrap", "bin", "patch", "mend", "return") and "article" in before:
+        return True
+    if not any(":" in tag for tag in word.tags):
+        return False
+    material = following is not None and "material" in following.tags
+    return material and word.low == "scrap"
+
+
+def disposed(sentence: Sentence, _: Values) -> Choice | None:
+    """See what is done with a piece."""
+    at = disposed_at(sentence)
+    if at is None:
+        return None
+    sure = bool(parts_named(sentence)) or sentence.has("generic")
+    return Choice(Kind.DISPOSITION, 0.88 if sure else 0.72, at)

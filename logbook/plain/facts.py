@@ -1,0 +1,308 @@
+"""The facts of a line once its kind is known, each with the words it was read in."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from logbook.plain.choice import Choice
+from logbook.plain.figures import Sort, Word
+from logbook.plain.outcomes import blame, cause, cure, disposition, told, where
+from logbook.plain.readings import Values
+from logbook.plain.sentence import Sentence
+from logbook.plain.understanding import Kind, Reading
+from logbook.quantity import Absent
+
+_WORK = (
+    Kind.STEP, Kind.DISPOSITION, Kind.DECISION, Kind.REVISION, Kind.SUBSTITUTION,
+    Kind.ORDER, Kind.JOINT,
+)  # fmt: skip
+
+
+def gather(sentence: Sentence, values: Values, choice: Choice) -> dict[str, Any]:
+    """Give the facts of the line as the fields of `Facts`."""
+    facts: dict[str, Any] = {}
+    facts.update(_part(sentence))
+    facts.update(_values(sentence, values, choice))
+    for reader in _READERS.get(choice.kind, ()):
+        facts.update(reader(sentence, choice))
+    facts.update(blame(sentence, choice))
+    return facts
+
+
+def _part(sentence: Sentence) -> dict[str, Any]:
+    named = sorted([*sentence.named("part"), *sentence.named("piece")])
+    near = [at for at in named if not sentence.tags(at - 1 if at else -1) & {"away"}]
+    near = [at for at in near if not _article_after_away(sentence, at)] or named
+    facts: dict[str, Any] = {}
+    if near:
+        word = sentence.words[near[0]]
+        facts["part"] = _part_of(word)
+        sentence.note("part", word)
+        others = {_part_of(sentence.words[at]): at for at in named}
+        others.pop(facts["part"], None)
+        facts["others"] = tuple(others)
+        facts.update(_pieces(sentence))
+        return facts
+    for at in sentence.named("characteristic"):
+        name = sentence.words[at].name
+        if name is not None and name.owner:
+            sentence.note("part", sentence.words[at])
+            return {"part": name.owner}
+    return {}
+
+
+def _article_after_away(sentence: Sentence, at: int) -> bool:
+    return at >= 2 and bool(
+        "article" in sentence.tags(at - 1) and sentence.tags(at - 2) & {"away"}
+    )
+
+
+def _part_of(word: Word) -> str:
+    if word.name is None:
+        return ""
+    return word.name.owner or word.name.thing
+
+
+def _pieces(sentence: Sentence) -> dict[str, Any]:
+    found = sentence.named("piece")
+    if not found:
+        return {}
+    word = sentence.words[found[0]]
+    sentence.note("piece", word)
+    return {"piece": word.name.thing if word.name else ""}
+
+
+def _values(sentence: Sentence, values: Values, choice: Choice) -> dict[str, Any]:
+    facts: dict[str, Any] = {
+        "wanted": tuple(values.wanted),
+        "off": values.off,
+        "off_sense": values.off_sense,
+        "room": values.room,
+        "hours": values.hours,
+        "minutes": values.minutes,
+        "instrument": values.instrument,
+        "material": values.material,
+    }
+    readings, conditions = list(values.readings), list(values.conditions)
+    spans = sentence.spans
+    if choice.kind in _WORK:
+        readings += [
+            Reading(value) for value in conditions if value.dimension != "time"
+        ]
+        conditions = [value for value in conditions if value.dimension == "time"]
+        if "conditions" in spans:
+            spans.setdefault("readings", []).extend(spans.pop("conditions"))
+    if choice.kind in (Kind.ORDER, Kind.COUNT):
+        readings = [
+            one
+            for one in readings
+            if one.value.dimension != "length" or "mm" not in one.value.text
+        ]
+    facts["readings"], facts["conditions"] = tuple(readings), tuple(conditions)
+    facts["what"] = next((one.what for one in readings if one.what), "")
+    if not facts["what"] and values.off is not None and values.measures:
+        facts["what"] = " ".join(word.low for word in values.measures)
+    facts["place"] = next((one.place for one in readings if one.place), "")
+    return facts
+
+
+def _absence(sentence: Sentence, choice: Choice) -> dict[str, Any]:
+    found = sentence.tagged("absent", "untried")
+    if not found:
+        return {}
+    word = sentence.words[found[0]]
+    sentence.note("absent", word)
+    absent = Absent.NOT_MEASURED if "absent" in word.tags else Absent.UNTRIED
+    measures = [
+        sentence.words[at] for at in sentence.tagged("measures") if at not in found
+    ]
+    facts: dict[str, Any] = {"absent": absent}
+    if measures and choice.kind is Kind.READING:
+        sentence.note("what", *measures)
+        facts["what"] = " ".join(one.low for one in measures)
+    return facts
+
+
+def _closing(sentence: Sentence, choice: Choice) -> dict[str, Any]:
+    facts: dict[str, Any] = {}
+    undone = sentence.tagged("undone")
+    if undone:
+        sentence.note("undone", sentence.words[undone[0]])
+        facts["undone"] = True
+    closing = sentence.tagged("close:past", "close:ing", "shut")
+    if closing and not undone:
+        sentence.note("closes", *(sentence.words[at] for at in closing))
+        facts["closes"] = True
+    verb = [at for at in sentence.tagged("inside_verb") if at <= choice.at + 1]
+    into = [at for at in sentence.tagged("inside_into") if verb and at > verb[0]]
+    if into:
+        holder = [at for at in sentence.tagged("channel_nouns") if at > into[0]]
+        if holder:
+            sentence.note("inside", sentence.words[into[0]], sentence.words[holder[0]])
+            facts["inside"] = True
+    return facts
+
+
+def _quantity(sentence: Sentence, choice: Choice) -> dict[str, Any]:
+    for at in sentence.sorts(Sort.COUNT, Sort.TIMES):
+        word = sentence.words[at]
+        if choice.kind is Kind.STEP and not _counts_pieces(sentence, at):
+            continue
+        sentence.note("quantity", word)
+        return {"quantity": word.whole}
+    return {}
+
+
+def _counts_pieces(sentence: Sentence, at: int) -> bool:
+    for ahead in (1, 2, 3):
+        tags, word = sentence.tags(at + ahead), sentence.word(at + ahead)
+        if tags & {"fastener", "pieces"} or (
+            word is not None and word.name is not None
+        ):
+            return True
+        if word is None or word.sort is not Sort.WORD:
+            return False
+    return False
+
+
+def _price(sentence: Sentence, _: Choice) -> dict[str, Any]:
+    for at in sentence.sorts(Sort.NUMBER):
+        word = sentence.words[at]
+        if word.dimension.startswith("money"):
+            sentence.note("price", word)
+            return {"price": word.quantities("")[0], "price_text": word.text}
+    for at in sentence.sorts(Sort.NUMBER):
+        word = sentence.words[at]
+        amount = word.amounts[0]
+        if not word.unit and len(amount.replace(",", ".").partition(".")[2]) == 2:
+            sentence.note("price", word)
+            sentence.spans.pop("readings", None)
+            return {"price_text": amount}
+    return {}
+
+
+def _fastener(sentence: Sentence, _: Choice) -> dict[str, Any]:
+    instead = sentence.tagged("instead")
+    for at in sentence.sorts(Sort.THREAD):
+        if instead and at > instead[0]:
+            continue
+        return told(sentence, "fastener", [sentence.words[at]])
+    return {}
+
+
+def _layers(sentence: Sentence, _: Choice) -> dict[str, Any]:
+    layers: dict[str, Word] = {}
+    for at in sorted([*sentence.named("part"), *sentence.named("piece")]):
+        layers.setdefault(_part_of(sentence.words[at]), sentence.words[at])
+    sentence.note("layers", *layers.values())
+    return {"layers": tuple(layers)}
+
+
+def _instead(sentence: Sentence, choice: Choice) -> dict[str, Any]:
+    for at in sentence.tagged("instead"):
+        words = _phrase_to(sentence, at + 1)
+        return told(sentence, "instead_of", words) if words else {}
+    lows = [word.low for word in sentence.words]
+    for stop in ("with", "for"):
+        if choice.at == 0 and stop in lows:
+            words = [
+                word
+                for word in sentence.words[1 : lows.index(stop)]
+                if "article" not in word.tags
+            ]
+            return told(sentence, "instead_of", words) if words else {}
+    return {}
+
+
+def _phrase_to(sentence: Sentence, at: int) -> list[Word]:
+    words: list[Word] = []
+    while at < len(sentence.words):
+        word = sentence.words[at]
+        if (
+            word.sort is Sort.MARK
+            or word.tags & {"locative", "joiner"}
+            or word.low in ("for", "on")
+        ):
+            break
+        words.append(word)
+        at += 1
+    return words
+
+
+def _revised(sentence: Sentence, choice: Choice) -> dict[str, Any]:
+    word = sentence.words[choice.at]
+    if word.sort is Sort.LABEL:
+        label = word.text.split()[-1]
+        label = label.upper() if len(label) == 1 else label
+    elif word.sort is Sort.CODE:
+        label = word.text
+    else:
+        label = "new"
+    sentence.note("revision", word)
+    facts: dict[str, Any] = {"revision": label}
+    for at in sentence.tagged("withdrawn"):
+        sentence.note("withdrawn", sentence.words[at])
+        facts["withdrawn"] = True
+    return facts
+
+
+def _counted(sentence: Sentence, _: Choice) -> dict[str, Any]:
+    numbers = [
+        at
+        for at, word in enumerate(sentence.words)
+        if word.whole is not None and not word.unit
+    ]
+    listed = _listed_at(sentence, numbers)
+    told = [at for at in numbers if at != listed]
+    facts: dict[str, Any] = {}
+    if told:
+        sentence.note("quantity", sentence.words[told[0]])
+        facts["quantity"] = sentence.words[told[0]].whole
+    if listed is not None:
+        sentence.note("listed", sentence.words[listed])
+        facts["listed"] = sentence.words[listed].whole
+    for at in numbers:
+        for ahead in (1, 2, 3):
+            noun = sentence.word(at + ahead)
+            if noun is not None and noun.sort is Sort.WORD and noun.low.endswith("s"):
+                sentence.note("counted", noun)
+                return {**facts, "counted": noun.text}
+    return facts
+
+
+def _listed_at(sentence: Sentence, numbers: list[int]) -> int | None:
+    for at in numbers:
+        before = sentence.word(at - 1) if at else None
+        if before is not None and (before.low == "of" or "list_says" in before.tags):
+            return at
+        for ahead in (1, 2):
+            after = sentence.word(at + ahead)
+            if after is not None and after.low in ("listed", "expected"):
+                return at
+    return None
+
+
+def _feeling(sentence: Sentence, choice: Choice) -> dict[str, Any]:
+    found = sentence.tagged("fit")
+    words = [sentence.words[at] for at in found]
+    sentence.note("feels", *words)
+    del choice
+    return {"feels": ", ".join(word.low for word in words)}
+
+
+_READERS = {
+    Kind.READING: (_absence,),
+    Kind.STOCK: (),
+    Kind.FIT: (_feeling,),
+    Kind.FAILURE: (where, cause, cure, disposition, _fastener),
+    Kind.DECISION: (cause, disposition, _quantity, _fastener),
+    Kind.REVISION: (_revised, cause, _absence, _fastener),
+    Kind.SUBSTITUTION: (_instead, cause, _fastener),
+    Kind.DISPOSITION: (disposition, cause, _quantity),
+    Kind.STEP: (_closing, _quantity, _fastener),
+    Kind.JOINT: (_fastener, _layers, _quantity),
+    Kind.ORDER: (_quantity, _price, _fastener),
+    Kind.COUNT: (_counted,),
+    Kind.QUESTION: (),
+    Kind.NOTE: (),
+}

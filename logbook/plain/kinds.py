@@ -1,0 +1,134 @@
+"""Which kind of bench fact a line tells, by the word that gives it away.
+
+The first rule that fits decides; each says how sure it is and at which word.
+Where two kinds are equally likely the rule raises a doubt instead.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from logbook.plain.choice import ATTRIBUTED, FIGURES, Choice, first_past, priced
+from logbook.plain.decisions import attributed, decided, disposed, revised, substituted
+from logbook.plain.figures import Sort
+from logbook.plain.mishaps import failed
+from logbook.plain.readings import Values
+from logbook.plain.sentence import Sentence
+from logbook.plain.sizes import fit_felt, reading, said_absent, stock_measured
+from logbook.plain.understanding import Kind
+from logbook.plain.work import counted, joint_made, ordered, step_done
+
+
+def choose(sentence: Sentence, values: Values) -> Choice:
+    """Choose the kind of a line."""
+    for rule in _RULES:
+        choice = rule(sentence, values)
+        if choice is not None:
+            return _grounded(sentence, choice)
+    return Choice(Kind.NOTE, 0.3)
+
+
+_OF_THE_BENCH = (
+    "structure", "fastener", "material", "tool", "channel_nouns", "measures",
+)  # fmt: skip
+_NEEDS_GROUND = (
+    Kind.FAILURE, Kind.DECISION, Kind.STEP, Kind.ORDER, Kind.DISPOSITION,
+)  # fmt: skip
+
+
+def _grounded(sentence: Sentence, choice: Choice) -> Choice:
+    """Keep as a note what names nothing of the bench: “decided to go home”."""
+    if choice.kind not in _NEEDS_GROUND or choice.doubt is not None:
+        return choice
+    if any(word.name is not None for word in sentence.words):
+        return choice
+    if sentence.has(
+        "structure", "fastener", "material", "tool", "channel_nouns", "measures"
+    ):
+        return choice
+    if sentence.sorts(Sort.THREAD, Sort.GAUGE, Sort.LABEL, Sort.FILE):
+        return choice
+    if any(word.unit and word.dimension != "time" for word in sentence.words):
+        return choice
+    told = sentence.word(choice.at)
+    specific = told is not None and not told.tags & {
+        "vague_verb",
+        "decide",
+        "order_done",
+    }
+    if specific and choice.kind in (Kind.FAILURE, Kind.STEP, Kind.DISPOSITION):
+        return choice
+    if sentence.has(*ATTRIBUTED) or (choice.kind is Kind.ORDER and priced(sentence)):
+        return choice
+    return Choice(Kind.NOTE, 0.4, choice.at)
+
+
+def _question(sentence: Sentence, _: Values) -> Choice | None:
+    if not sentence.words:
+        return None
+    last = sentence.words[-1]
+    if last.low == "?":
+        return Choice(Kind.QUESTION, 0.95)
+    first, second = sentence.tags(0), sentence.tags(1)
+    if "question_always" in first:
+        return Choice(Kind.QUESTION, 0.85)
+    named = sentence.word(1)
+    subject = "article" in second or (named is not None and named.name is not None)
+    number = named is not None and named.sort in FIGURES and "have" not in first
+    if "question" in first and (subject or number) and "drawing" not in second:
+        return Choice(Kind.QUESTION, 0.85)
+    return None
+
+
+def _intention(sentence: Sentence, _: Values) -> Choice | None:
+    """See what is still to be done, wished or warned of: a note."""
+    for at in sentence.tagged("todo"):
+        word = sentence.words[at]
+        if "wanted" in word.tags and at > 0:
+            continue
+        if "hypothetical" in word.tags and at > 0 and not _modal(sentence, at):
+            continue
+        if at == 0 or "needs" in word.low or "need" in word.low or _modal(sentence, at):
+            if word.low.startswith("need") and first_past(sentence) == 0:
+                continue
+            if "guess" in word.tags and sentence.has("fail", "defect"):
+                continue
+            if _wish_with_value(sentence, at):
+                continue
+            return Choice(Kind.NOTE, 0.9, at)
+    return None
+
+
+def _modal(sentence: Sentence, at: int) -> bool:
+    word = sentence.words[at]
+    past = first_past(sentence)
+    early = at <= 2 or ((past is None or past > at) and not sentence.has("fail:past"))
+    return early and word.low.split(" ")[0] in _MODALS
+
+
+_MODALS = frozenset({"might", "could", "may", "should", "must", "can", "would"})
+
+
+def _wish_with_value(sentence: Sentence, at: int) -> bool:
+    """Keep “needed 56, list says 64” and failures told with “must have been”."""
+    return bool(sentence.words[at].tags & {"used"})
+
+
+_RULES: tuple[Callable[[Sentence, Values], Choice | None], ...] = (
+    _question,
+    _intention,
+    said_absent,
+    revised,
+    failed,
+    attributed,
+    substituted,
+    decided,
+    disposed,
+    ordered,
+    joint_made,
+    counted,
+    stock_measured,
+    step_done,
+    fit_felt,
+    reading,
+)

@@ -1,0 +1,181 @@
+"""The words of the bench, read from a word file, and how to look them up.
+
+A tag says what a word can tell: `fail`, `make`, `place`, `measures:length`.
+Verb forms carry their form too: `make:past`. Every language is one file
+`words.<language>.toml` beside this module.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+NO_TAGS: frozenset[str] = frozenset()
+LONGEST_PHRASE = 7
+"""No set phrase has more words than this."""
+
+
+@dataclass(frozen=True, slots=True)
+class Lexicon:
+    """Every known word and phrase of one language with its tags."""
+
+    phrases: Mapping[str, tuple[tuple[tuple[str, ...], frozenset[str]], ...]]
+    numbers: Mapping[str, int]
+    ordinals: Mapping[str, int]
+    weekdays: Mapping[str, int]
+    months: Mapping[str, int]
+    others: frozenset[str]
+    after_in: frozenset[str]
+    never_units: frozenset[str]
+    buckets: Mapping[tuple[str, int], tuple[str, ...]]
+
+    def longest(
+        self, words: Sequence[str], start: int
+    ) -> tuple[int, frozenset[str]] | None:
+        """Give how many words of the longest known phrase begin here, with its tags."""
+        for phrase, tags in self.phrases.get(words[start], ()):
+            if tuple(words[start : start + len(phrase)]) == phrase:
+                return len(phrase), tags
+        return None
+
+    def near(self, word: str) -> str:
+        """Give the one verb or measure that `word` misspells by one slip, or nothing.
+
+        Only a letter dropped, doubled or changed over counts: another letter
+        in its place makes too many English words of each other.
+        """
+        found = {
+            known
+            for size in (len(word) - 1, len(word), len(word) + 1)
+            for known in self.buckets.get((word[0], size), ())
+            if one_slip(word, known, replaced=False)
+        }
+        return found.pop() if len(found) == 1 else ""
+
+
+def one_slip(word: str, known: str, *, replaced: bool) -> bool:
+    """Tell whether one letter dropped, added, swapped (or replaced) parts the two."""
+    if word == known:
+        return False
+    at = 0
+    for one, other in zip(word, known, strict=False):
+        if one != other:
+            break
+        at += 1
+    rest, right = word[at:], known[at:]
+    if len(word) == len(known):
+        if rest[1:] == right[1:]:
+            return replaced
+        return rest[:2] == right[1::-1] and rest[2:] == right[2:]
+    longer, shorter = (rest, right) if len(word) > len(known) else (right, rest)
+    return longer[1:] == shorter
+
+
+@cache
+def lexicon(language: str = "en") -> Lexicon:
+    """Read the word file of `language`, once."""
+    path = Path(__file__).with_name(f"words.{language}.toml")
+    data = tomllib.loads(path.read_text("utf-8"))
+    tags: dict[tuple[str, ...], set[str]] = {}
+    for phrase, tag in _tagged(data):
+        tags.setdefault(phrase, set()).add(tag)
+    first: dict[str, list[tuple[tuple[str, ...], frozenset[str]]]] = {}
+    for phrase, found in tags.items():
+        first.setdefault(phrase[0], []).append((phrase, frozenset(found)))
+    phrases = {
+        word: tuple(sorted(rows, key=lambda row: -len(row[0])))
+        for word, rows in first.items()
+    }
+    weekdays = _numbered(data["time"]["weekdays"], 0)
+    months = _numbered(data["time"]["months"], 1)
+    inside = {word for phrase in tags for word in phrase}
+    return Lexicon(
+        phrases=phrases,
+        others=frozenset({*weekdays, *months, *inside}),
+        after_in=_set(data["units"]["after_in"]),
+        never_units=_set(data["units"]["never"]),
+        numbers=data["numbers"],
+        ordinals=data["ordinals"],
+        weekdays=weekdays,
+        months=months,
+        buckets=_buckets(tags),
+    )
+
+
+def _tagged(
+    data: Mapping[str, Mapping[str, str]],
+) -> Iterator[tuple[tuple[str, ...], str]]:
+    for tag, entries in data["verbs"].items():
+        for forms in _entries(entries):
+            yield from _verb(tag, forms)
+    yield from _tagged_time(data)
+    for table, prefix in (
+        ("words", ""),
+        ("measures", "measures:"),
+        ("labels", "label:"),
+    ):
+        for tag, entries in data[table].items():
+            for phrase in _entries(entries):
+                yield phrase, prefix + tag
+                if prefix == "measures:":
+                    yield phrase, "measures"
+    for table in ("numbers", "ordinals"):
+        for word in data[table]:
+            yield (word,), table[:-1]
+
+
+def _tagged_time(
+    data: Mapping[str, Mapping[str, str]],
+) -> Iterator[tuple[tuple[str, ...], str]]:
+    for tag, entries in data["time"].items():
+        if tag not in ("weekdays", "months"):
+            for phrase in _entries(entries):
+                yield phrase, f"time:{tag}"
+
+
+def _verb(tag: str, forms: tuple[str, ...]) -> Iterator[tuple[tuple[str, ...], str]]:
+    if len(forms) == 1:
+        yield forms, tag
+        yield forms, f"{tag}:past"
+        return
+    for at, form in enumerate(forms):
+        yield (form,), tag
+        if at == 0:
+            yield (form,), f"{tag}:base"
+        elif at == 1:
+            yield (form,), f"{tag}:now"
+        elif at == len(forms) - 1:
+            yield (form,), f"{tag}:ing"
+        else:
+            yield (form,), f"{tag}:past"
+
+
+def _entries(text: str) -> Iterator[tuple[str, ...]]:
+    for entry in text.split(","):
+        if words := tuple(entry.split()):
+            yield words
+
+
+def _set(text: str) -> frozenset[str]:
+    return frozenset(" ".join(phrase) for phrase in _entries(text))
+
+
+def _numbered(text: str, start: int) -> dict[str, int]:
+    return {
+        word: at for at, words in enumerate(_entries(text), start) for word in words
+    }
+
+
+def _buckets(
+    tags: Mapping[tuple[str, ...], set[str]],
+) -> dict[tuple[str, int], tuple[str, ...]]:
+    found: dict[tuple[str, int], list[str]] = {}
+    for phrase, kinds in tags.items():
+        word = phrase[0]
+        worth = any(":" in kind and not kind.startswith("time:") for kind in kinds)
+        if len(phrase) == 1 and len(word) >= 5 and worth:
+            found.setdefault((word[0], len(word)), []).append(word)
+    return {key: tuple(words) for key, words in found.items()}

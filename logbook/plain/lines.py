@@ -1,0 +1,144 @@
+"""A plain line typed at the bench, understood: `understand` is the way in.
+
+Rules only: figures, units, the project's own words and word lists. Where the
+kind is doubtful the line is asked about or kept as a note, never guessed.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from typing import Any
+
+from logbook.plain.choice import Choice
+from logbook.plain.facts import gather
+from logbook.plain.figures import Sort, Word
+from logbook.plain.kinds import choose
+from logbook.plain.moments import Moment, find_due, find_moment
+from logbook.plain.new_parts import find_new_part, find_next_layer
+from logbook.plain.readings import find_values
+from logbook.plain.sentence import Sentence, read_sentence
+from logbook.plain.understanding import Doubt, Facts, Kind, Span, Understanding
+from logbook.plain.vocabulary import Vocabulary
+
+LONGEST_LINE = 400
+"""A longer line is prose and kept as a note."""
+
+MOST_WORDS = 80
+"""A line of more words is prose too."""
+
+_WHOSE = Doubt(
+    "met_by_others",
+    "would another builder meet this?",
+    ("the drawing", "only this piece", "my machine", "not known yet"),
+    needed=False,
+)
+
+
+def understand(line: str, vocabulary: Vocabulary) -> Understanding:
+    """Understand one line; never raises, whatever the text is."""
+    if len(line) > LONGEST_LINE or not _ordinary(line):
+        return Understanding(line, Kind.NOTE, 0.3)
+    sentence = read_sentence(line, vocabulary)
+    if not sentence.words or len(sentence.words) > MOST_WORDS:
+        return Understanding(line, Kind.NOTE, 0.3)
+    understood = _read(sentence, ())
+    new_part = find_new_part(sentence)
+    if not new_part:
+        return understood
+    again = read_sentence(line, vocabulary, new_part)
+    if not vocabulary.parts and (layer := find_next_layer(again)):
+        again = read_sentence(line, again.vocabulary, layer)
+    wider = _read(again, new_part)
+    return understood if wider.kind in (Kind.NOTE, Kind.QUESTION) else wider
+
+
+def _read(sentence: Sentence, new_part: tuple[str, ...]) -> Understanding:
+    due = find_due(sentence)
+    moment = find_moment(sentence)
+    values = find_values(sentence)
+    choice = choose(sentence, values)
+    facts = gather(sentence, values, choice)
+    if new_part and facts.get("part") == " ".join(new_part):
+        facts["part_is_new"] = True
+    if due is not None and choice.kind in (Kind.ORDER, Kind.DECISION):
+        facts["due"] = due[0]
+        sentence.note("due", *due[1])
+    doubts = [*_doubts(sentence, choice, moment, facts)]
+    if moment is not None:
+        facts["when"] = moment.at
+        sentence.note("when", *moment.words)
+        facts["when_text"] = " ".join(word.text for word in moment.words)
+    return _result(sentence, choice, facts, doubts)
+
+
+def _ordinary(line: str) -> bool:
+    """Tell whether the line holds only text of one line, without control signs."""
+    if line.isascii():
+        return line.isprintable() or not any(
+            c != "\t" for c in line if c < " " or c == "\x7f"
+        )
+    return not any(
+        unicodedata.category(sign) in ("Cc", "Cf", "Zl", "Zp", "Cs") and sign != "\t"
+        for sign in line
+    )
+
+
+def _doubts(
+    sentence: Sentence, choice: Choice, moment: Moment | None, facts: dict[str, Any]
+) -> list[Doubt]:
+    doubts: list[Doubt] = []
+    if choice.doubt is not None:
+        doubts.append(choice.doubt)
+    if moment is not None and moment.future and choice.kind is not Kind.NOTE:
+        doubts.append(_ahead(moment))
+    if choice.kind in (Kind.STEP, Kind.JOINT):
+        doubts += _which_fastener(sentence)
+    if choice.kind not in (Kind.NOTE, Kind.QUESTION):
+        doubts += [_two_ways(word) for word in sentence.words if word.asks]
+    if (
+        choice.kind is Kind.FAILURE
+        or (choice.kind is Kind.READING and _off_nominal(facts))
+    ) and not facts.get("met_by_others"):
+        doubts.append(_WHOSE)
+    return doubts
+
+
+def _which_fastener(sentence: Sentence) -> list[Doubt]:
+    threads = [sentence.words[at].text for at in sentence.sorts(Sort.THREAD)]
+    if len(set(threads)) < 2:
+        return []
+    return [Doubt("fastener", "which one was fitted?", tuple(dict.fromkeys(threads)))]
+
+
+def _off_nominal(facts: dict[str, Any]) -> bool:
+    return bool(facts.get("off") or facts.get("wanted"))
+
+
+def _ahead(moment: Moment) -> Doubt:
+    said = " ".join(word.text for word in moment.words)
+    return Doubt("when", f"“{said}” lies ahead: when was it?", ("still to do", "now"))
+
+
+def _two_ways(word: Word) -> Doubt:
+    return Doubt("value", f"“{word.text}” can be two numbers: which?", word.asks)
+
+
+def _result(
+    sentence: Sentence, choice: Choice, facts: dict[str, Any], doubts: list[Doubt]
+) -> Understanding:
+    spans = {
+        fact: tuple(
+            Span(word.start, word.end)
+            for word in sorted(words, key=lambda word: word.start)
+        )
+        for fact, words in sentence.spans.items()
+        if words and facts.get(fact)
+    }
+    return Understanding(
+        sentence.text,
+        choice.kind,
+        choice.confidence,
+        Facts(**facts),
+        spans,
+        tuple(doubts),
+    )

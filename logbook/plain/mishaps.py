@@ -1,0 +1,147 @@
+"""Failures: something broke, does not work, or was spoiled in the making."""
+
+from __future__ import annotations
+
+from logbook.plain.choice import ATTRIBUTED, FIGURES, Choice, adjectival, parts_named
+from logbook.plain.decisions import decision_at, disposed_at
+from logbook.plain.figures import Sort, Word
+from logbook.plain.readings import Values
+from logbook.plain.sentence import Sentence
+from logbook.plain.understanding import Doubt, Kind
+
+
+def _failure_at(sentence: Sentence) -> int | None:
+    for at in range(len(sentence.words)):
+        tags = sentence.tags(at)
+        if "measures" in tags and _figure_follows(sentence, at):
+            continue
+        if tags & {"fail", "defect"} and _fails(sentence, at):
+            return at
+        if (
+            "negative" in tags
+            and "able" in sentence.tags(at + 1)
+            and _subject(sentence, at)
+        ):
+            return at
+    return None
+
+
+def _figure_follows(sentence: Sentence, at: int) -> bool:
+    following = sentence.word(at + 1)
+    return following is not None and following.sort in FIGURES
+
+
+def _subject(sentence: Sentence, at: int) -> bool:
+    """Tell whether something is named before a verb."""
+    return any(
+        word.name is not None
+        or word.tags & {"fastener", "structure", "material", "generic"}
+        for word in sentence.words[:at]
+    ) or any(not word.tags for word in sentence.words[:at])
+
+
+def _fails(sentence: Sentence, at: int) -> bool:
+    word = sentence.words[at]
+    before = sentence.words[max(0, at - 4) : at]
+    tags = word.tags
+    if _unmade(before) or adjectival(sentence, at):
+        return False
+    if "because" in {tag for near in before for tag in near.tags}:
+        return False
+    if tags & {"make", "material"}:
+        return _breaks_too(sentence, at) or (at > 0 and _just_broke(sentence, at))
+    plain = tags & {"fail:base", "fail:now"} and not tags & {"fail:past", "defect"}
+    if plain:
+        return bool(
+            at > 0
+            and (
+                parts_named(sentence)
+                or sentence.tags(at - 1) & {"fastener", "structure"}
+            )
+        )
+    if "defect" in tags and "fail:past" not in tags:
+        counted = at > 0 and sentence.words[at - 1].sort is Sort.COUNT
+        led = bool(sentence.tags(at - 1) & {"article", "adjective"}) if at else True
+        return led or counted
+    return True
+
+
+def _unmade(before: list[Word]) -> bool:
+    for word in reversed(before):
+        if word.sort is Sort.MARK or "because" in word.tags:
+            return False
+        if word.tags & {"negation", "hypothetical"} and not word.tags & {"fail"}:
+            return True
+    return False
+
+
+def _breaks_too(sentence: Sentence, at: int) -> bool:
+    """Take “stripped” and “sheared” as failing only of a thread or fastener."""
+    if not sentence.tags(at) & {"fail:past"}:
+        return False
+    return any(
+        "fastener" in word.tags
+        or word.sort is Sort.THREAD
+        or word.low.startswith(("thread", "head"))
+        for word in sentence.words
+    )
+
+
+def _just_broke(sentence: Sentence, at: int) -> bool:
+    """Tell “lid stuck” and “head sheared” from sticking or shearing something."""
+    tags, before = sentence.tags(at), sentence.words[at - 1]
+    broke = "fail:past" in tags or not any(tag.startswith("fail:") for tag in tags)
+    return broke and (before.name is not None or "fastener" in before.tags)
+
+
+def failed(sentence: Sentence, values: Values) -> Choice | None:
+    """See a failure, unless a decision or disposition was told first."""
+    at = _failure_at(sentence)
+    if at is None:
+        at = _spoiled(sentence, values)
+    if at is None:
+        return None
+    earlier = [
+        place
+        for place in (
+            decision_at(sentence),
+            disposed_at(sentence),
+            *sentence.tagged(*ATTRIBUTED),
+        )
+        if place is not None
+    ]
+    if any(place < at for place in earlier):
+        return None
+    fit = [
+        place for place in sentence.tagged("fit") if "fail" not in sentence.tags(place)
+    ]
+    if (
+        fit
+        and fit[0] < at
+        and "but" in {word.low for word in sentence.words[fit[0] : at]}
+    ):
+        parts = {sentence.words[place].name for place in parts_named(sentence)}
+        if len(parts) > 1:
+            return Choice(Kind.FAILURE, 0.5, at, _two_facts())
+    return Choice(Kind.FAILURE, 0.9, at)
+
+
+def _two_facts() -> Doubt:
+    return Doubt(
+        "kind",
+        "this tells two things: log it as one, or type two lines?",
+        ("one failure", "one note"),
+    )
+
+
+def _spoiled(sentence: Sentence, values: Values) -> int | None:
+    """See work that spoiled a part: cut too short, bent when I tightened it."""
+    made = sentence.tagged("make:past")
+    if not made or not parts_named(sentence):
+        return None
+    for at in sentence.tagged("too_bad"):
+        if at > made[0] and (values.off is None or "," in sentence.text):
+            return made[0]
+    if "short" in sentence.words[-1].low:
+        return made[0]
+    return made[0] if sentence.has("adverse") else None

@@ -1,0 +1,264 @@
+"""When it happened: yesterday 16:00, this morning, 2 h ago, on the 14th, 2026-03-14.
+
+A day without a time is told at noon, a part of the day at its usual hour, and
+never later than now; the words are kept, so nothing pretends to be exacter.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from datetime import date, datetime, time, timedelta
+
+from logbook.plain.figures import Sort, Word
+from logbook.plain.sentence import Sentence
+
+_PARTS_OF_DAY = {
+    "time:morning": 9,
+    "time:noon": 12,
+    "time:afternoon": 15,
+    "time:evening": 19,
+    "time:night": 22,
+    "time:tonight": 20,
+}
+_AGO = {"h": "hours", "min": "minutes", "d": "days"}
+
+
+@dataclass(frozen=True, slots=True)
+class Moment:
+    """An instant with its words; `future` when it lies ahead of now."""
+
+    at: datetime
+    words: tuple[Word, ...]
+    future: bool = False
+
+
+def find_due(sentence: Sentence) -> tuple[date, tuple[Word, ...]] | None:
+    """Give the day something is due, looking ahead from now; its words are marked."""
+    for at in sentence.tagged("due"):
+        for start in (at + 1, at + 2):
+            day, size = _day(sentence, start, ahead=True)
+            if day is not None:
+                words = tuple(sentence.words[at : start + size])
+                _mark(words)
+                return day, words
+    return None
+
+
+def find_moment(sentence: Sentence) -> Moment | None:
+    """Give when it happened, if the line says so; the words used are marked."""
+    return _ago(sentence) or _day_and_time(sentence)
+
+
+def _mark(words: tuple[Word, ...]) -> None:
+    for word in words:
+        word.sort = Sort.WHEN
+        word.tags = frozenset({"filler"})
+        word.amounts = ()
+
+
+def _ago(sentence: Sentence) -> Moment | None:
+    now = sentence.vocabulary.now
+    for at in sentence.tagged("time:ago"):
+        amount = sentence.word(at - 1)
+        if at and amount is not None and amount.dimension == "time":
+            found = amount.quantities("h")
+            if found and found[0].unit in _AGO and found[0].value < 10000:
+                span = timedelta(**{_AGO[found[0].unit]: float(found[0].value)})
+                words = (amount, sentence.words[at])
+                _mark(words)
+                return Moment(now - span, words)
+    for at in sentence.tagged("time:in_future"):
+        amount = sentence.word(at + 1)
+        if amount is not None and amount.unit in ("d", "h") and _alone(sentence, at):
+            words = (sentence.words[at], amount)
+            _mark(words)
+            return Moment(now, words, future=True)
+    return None
+
+
+def _alone(sentence: Sentence, at: int) -> bool:
+    """Tell whether “in 3 days” begins or ends the line."""
+    return at == 0 or at + 2 >= len(sentence.words)
+
+
+def _day_and_time(sentence: Sentence) -> Moment | None:
+    day, size, start = None, 0, 0
+    for start in range(len(sentence.words)):
+        day, size = _day(sentence, start, ahead=False)
+        if day is not None:
+            break
+    clock, clock_word = _clock(sentence, start + size if day else None)
+    part = next(iter(sentence.tagged(*_PARTS_OF_DAY)), None)
+    if day is None and part is not None and not _day_part_counts(sentence, part):
+        part = None
+    words = list(sentence.words[start : start + size]) if day else []
+    hour = _noon_or(part, sentence)
+    if clock is not None and clock_word is not None:
+        words.append(clock_word)
+        hour = clock
+    elif part is not None and sentence.words[part] not in words:
+        words.append(sentence.words[part])
+    if not words:
+        return None
+    return _settle(sentence, day, hour, tuple(words), exact=clock is not None)
+
+
+def _settle(
+    sentence: Sentence,
+    day: date | None,
+    hour: time,
+    words: tuple[Word, ...],
+    *,
+    exact: bool,
+) -> Moment:
+    now = sentence.vocabulary.now
+    today = now.date()
+    at = datetime.combine(day or today, hour, now.tzinfo)
+    future = at > now
+    if future and (day or today) == today and not exact:
+        at, future = now, False
+    _mark(words)
+    return Moment(at, words, future)
+
+
+def _noon_or(part: int | None, sentence: Sentence) -> time:
+    if part is None:
+        return time(12)
+    tags = sentence.words[part].tags
+    return time(next(hour for tag, hour in _PARTS_OF_DAY.items() if tag in tags))
+
+
+def _day_part_counts(sentence: Sentence, at: int) -> bool:
+    word = sentence.words[at]
+    return " " in word.low or at == 0
+
+
+def _clock(
+    sentence: Sentence, after_day: int | None
+) -> tuple[time | None, Word | None]:
+    for at in sentence.sorts(Sort.CLOCK):
+        word = sentence.words[at]
+        before = sentence.word(at - 1) if at else None
+        led = before is not None and before.low in ("at", "@", "from", "around")
+        ends = at in (0, len(sentence.words) - 1)
+        near = after_day is not None and -2 <= at - after_day <= 1
+        if led or ends or near:
+            return _read_clock(word.low), word
+    return None, None
+
+
+def _read_clock(text: str) -> time | None:
+    match = re.match(r"(\d{1,2})(?::(\d\d))?\s*([ap]m)?", text)
+    if not match:
+        return None
+    hour, minute = int(match[1]), int(match[2] or 0)
+    if match[3] == "pm" and hour < 12:
+        hour += 12
+    if match[3] == "am" and hour == 12:
+        hour = 0
+    return time(hour, minute) if hour < 24 else None
+
+
+def _day(sentence: Sentence, at: int, *, ahead: bool) -> tuple[date | None, int]:
+    """Give the day told at a place and how many words tell it."""
+    word = sentence.word(at)
+    if word is None:
+        return None, 0
+    today = sentence.vocabulary.now.date()
+    for tag, days in (
+        ("time:today", 0), ("time:yesterday", -1), ("time:tomorrow", 1),
+        ("time:before_yesterday", -2), ("time:last_week", -7),
+    ):  # fmt: skip
+        if tag in word.tags:
+            return today + timedelta(days), 1
+    if "time:last_night" in word.tags:
+        return today - timedelta(1), 1
+    if word.sort is Sort.DATE:
+        return _written(word.low), 1
+    led = _led(word)
+    if led or ahead:
+        for skip in (0, 1, 2) if led else (0,):
+            told, size = _named_day(sentence, at + skip, today, ahead=ahead)
+            if told is not None:
+                return told, size + skip
+        return None, 0
+    told, size = _named_day(sentence, at, today, ahead=False)
+    full = told is not None and (size == 2 or len(word.low) > 5)
+    return (told, size) if full else (None, 0)
+
+
+def _led(word: Word) -> bool:
+    return bool(word.tags & {"time:on", "time:last", "time:next"})
+
+
+def _written(text: str) -> date | None:
+    numbers = [int(number) for number in re.findall(r"\d+", text)[:3]]
+    if "." in text and len(text) <= 10:
+        numbers.reverse()
+    try:
+        return date(*numbers)
+    except ValueError:
+        return None
+
+
+def _named_day(
+    sentence: Sentence, at: int, today: date, *, ahead: bool
+) -> tuple[date | None, int]:
+    word = sentence.word(at)
+    if word is None:
+        return None, 0
+    known = sentence.lexicon
+    if word.low in known.weekdays and not word.name:
+        return _weekday(known.weekdays[word.low], today, ahead=ahead), 1
+    following = sentence.word(at + 1)
+    third = sentence.word(at + 2)
+    if following is not None and following.low == "of" and third is not None:
+        following, extra = third, 1
+    else:
+        extra = 0
+    number = (
+        word.whole if word.sort in (Sort.NUMBER, Sort.ORDINAL, Sort.COUNT) else None
+    )
+    if following is not None:
+        if number and following.low in known.months:
+            return _in_year(
+                number, known.months[following.low], today, ahead
+            ), 2 + extra
+        if word.low in known.months and following.whole and not extra:
+            return _in_year(following.whole, known.months[word.low], today, ahead), 2
+    if number and word.sort is Sort.ORDINAL and word.low[:1].isdigit():
+        return _in_month(number, today, ahead=ahead), 1
+    return None, 0
+
+
+def _weekday(weekday: int, today: date, *, ahead: bool) -> date:
+    if ahead:
+        return today + timedelta((weekday - today.weekday() - 1) % 7 + 1)
+    return today - timedelta((today.weekday() - weekday - 1) % 7 + 1)
+
+
+def _in_year(day: int, month: int, today: date, ahead: bool) -> date | None:  # noqa: FBT001
+    for year in (today.year, today.year + (1 if ahead else -1)):
+        try:
+            told = date(year, month, day)
+        except ValueError:
+            continue
+        if told == today or (told > today) == ahead:
+            return told
+    return None
+
+
+def _in_month(day: int, today: date, *, ahead: bool) -> date | None:
+    month, year = today.month, today.year
+    for _ in range(3):
+        try:
+            told = date(year, month, day)
+        except ValueError:
+            told = None
+        if told is not None and (told == today or (told > today) == ahead):
+            return told
+        month += 1 if ahead else -1
+        if month in (0, 13):
+            month, year = (12, year - 1) if month == 0 else (1, year + 1)
+    return None

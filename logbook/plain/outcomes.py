@@ -1,0 +1,192 @@
+"""How it went: where it happened, cause, cure, what is done, and whose fault."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from logbook.plain.choice import Choice
+from logbook.plain.figures import Sort, Word
+from logbook.plain.sentence import Sentence
+from logbook.plain.understanding import Cause, Kind
+
+
+def where(sentence: Sentence, choice: Choice) -> dict[str, Any]:
+    """Give where on the part it happened."""
+    for at in sentence.sorts(Sort.LABEL):
+        return told(sentence, "where", [sentence.words[at]])
+    first = (
+        choice.at + 1
+        if "crack" not in sentence.words[choice.at].low or choice.at
+        else 0
+    )
+    for at in range(first, len(sentence.words)):
+        if sentence.tags(at) & {"because", "cure"}:
+            break
+        if "locative" in sentence.tags(at):
+            words = _phrase(sentence, at + 1)
+            if words and _is_place(words, sentence):
+                return told(sentence, "where", words)
+    for at in (choice.at + 1, choice.at + 2, choice.at - 1):
+        if 0 <= at < len(sentence.words) and "structure" in sentence.tags(at):
+            return told(sentence, "where", [sentence.words[at]])
+    return {}
+
+
+def _phrase(sentence: Sentence, at: int) -> list[Word]:
+    words: list[Word] = []
+    while at < len(sentence.words) and len(words) < 5:
+        word = sentence.words[at]
+        if "article" in word.tags and not words:
+            at += 1
+            continue
+        if word.sort in (Sort.MARK, Sort.WHEN, Sort.NUMBER) or word.tags & {
+            "joiner", "preposition", "because", "cure", "fail", "is", "guess",
+        }:  # fmt: skip
+            break
+        words.append(word)
+        at += 1
+    return words
+
+
+def _is_place(words: list[Word], sentence: Sentence) -> bool:
+    if len(words) == 1 and (words[0].name or words[0].tags & {"generic", "tool"}):
+        part = sentence.spans.get("part", [])
+        return bool(words[0].name) and words[0] not in part
+    return True
+
+
+def told(sentence: Sentence, fact: str, words: list[Word]) -> dict[str, Any]:
+    """Give a fact in the words it was told in."""
+    sentence.note(fact, *words)
+    return {fact: sentence.text[words[0].start : words[-1].end]}
+
+
+def _clauses(sentence: Sentence) -> Iterator[tuple[int, int]]:
+    start = 0
+    for at, word in enumerate(sentence.words):
+        if word.sort is Sort.MARK and word.low in ",;.":
+            if at > start:
+                yield start, at
+            start = at + 1
+    if start < len(sentence.words):
+        yield start, len(sentence.words)
+
+
+def cause(sentence: Sentence, choice: Choice) -> dict[str, Any]:
+    """Give why it happened, and how sure that is."""
+    for at in sentence.tagged("because"):
+        words = _until(sentence, at + 1, "cure")
+        if words:
+            return _caused(sentence, words)
+    if choice.kind is not Kind.FAILURE:
+        return {}
+    for start, end in _clauses(sentence):
+        if start <= choice.at < end:
+            continue
+        if _tells_cause(sentence, start, end):
+            return _caused(sentence, sentence.words[start:end])
+    return {}
+
+
+_TELLS_OTHER = frozenset(
+    {
+        "cure", "decide", "scrap", "order_done", "order_wish", "room", "todo",
+        "attribution_drawing", "attribution_piece", "attribution_machine",
+    }
+)  # fmt: skip
+
+
+def _tells_cause(sentence: Sentence, start: int, end: int) -> bool:
+    tags = {tag for at in range(start, end) for tag in sentence.tags(at)}
+    hinted = tags & {
+        "cause_hint",
+        "guess",
+        "make:past",
+        "fail:past",
+        "too_bad",
+        "off_strong",
+    }
+    return (
+        bool(hinted)
+        and (not tags & _TELLS_OTHER or "guess" in tags)
+        and end - start >= 2
+    )
+
+
+def _until(sentence: Sentence, at: int, *stops: str) -> list[Word]:
+    words: list[Word] = []
+    while at < len(sentence.words):
+        word = sentence.words[at]
+        if word.low in (",", ";") or word.tags & frozenset(stops):
+            break
+        if word.tags & {"is"} and not words:
+            at += 1
+            continue
+        words.append(word)
+        at += 1
+    return words
+
+
+def _caused(sentence: Sentence, words: list[Word]) -> dict[str, Any]:
+    sentence.note("cause", *words)
+    said = sentence.text[words[0].start : words[-1].end]
+    status = "said"
+    if sentence.has("guess"):
+        status = "guessed"
+    elif sentence.has("proven"):
+        status = "proven"
+    return {"cause": Cause(said, status)}
+
+
+def cure(sentence: Sentence, _: Choice) -> dict[str, Any]:
+    """Give what cured it."""
+    for at in sentence.tagged("cure"):
+        words = _until(sentence, at + 1)
+        if words:
+            return told(sentence, "cure", words)
+    return {}
+
+
+def disposition(sentence: Sentence, choice: Choice) -> dict[str, Any]:
+    """Give what is done with the piece."""
+    for tag, disposition in (
+        ("as_is", "use as is"), ("scrap", "scrap"), ("give_back", "return"),
+        ("repair", "repair"), ("rework", "rework"),
+    ):  # fmt: skip
+        found = [
+            at
+            for at in sentence.tagged(tag)
+            if tag == "as_is" or choice.kind is not Kind.DECISION
+        ]
+        if found:
+            sentence.note("disposition", *(sentence.words[at] for at in found[:1]))
+            return {"disposition": disposition}
+    if choice.kind is Kind.DISPOSITION and any(
+        "fail:past" in sentence.tags(at) for at in range(1, 4)
+    ):
+        sentence.note("disposition", sentence.words[choice.at])
+        return {"disposition": "repair"}
+    if choice.kind is Kind.DISPOSITION and sentence.tags(choice.at) & {"order_done"}:
+        sentence.note("disposition", sentence.words[choice.at])
+        return {"disposition": "return"}
+    if choice.kind is Kind.DISPOSITION and choice.at >= 0:
+        sentence.note("disposition", sentence.words[choice.at])
+        return {"disposition": "rework"}
+    return {}
+
+
+def blame(sentence: Sentence, choice: Choice) -> dict[str, Any]:
+    """Give whether another builder would meet this, where it was said."""
+    if choice.kind not in (Kind.DECISION, Kind.FAILURE, Kind.READING, Kind.DISPOSITION):
+        return {}
+    for tag, whose in (
+        ("attribution_drawing", "the drawing"),
+        ("attribution_machine", "my machine"),
+        ("attribution_piece", "only this piece"),
+    ):
+        found = sentence.tagged(tag)
+        if found and (choice.kind is Kind.DECISION or tag != "attribution_machine"):
+            sentence.note("met_by_others", *(sentence.words[at] for at in found))
+            return {"met_by_others": whose}
+    return {}

@@ -1,0 +1,384 @@
+"""Values in a line: what was measured, what was wanted, and what merely held.
+
+A number becomes a reading only where the words around it leave nothing else
+it could be; words that stay unexplained are handed back, so that the caller
+can ask instead of guessing.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from logbook.plain.figures import Sort, Word
+from logbook.plain.sentence import Sentence
+from logbook.plain.understanding import Reading
+from logbook.quantity import Quantity, quantity
+
+_UNITS = {
+    "angle": "°", "temperature": "°C", "mass": "", "torque": "N·m", "voltage": "V",
+    "current": "A", "resistance": "Ω", "ratio": "%", "frequency": "Hz",
+    "pressure": "", "force": "", "time": "",
+}  # fmt: skip
+
+
+@dataclass(slots=True)
+class Values:
+    """Every value found, the words that name it, and the words left over."""
+
+    readings: list[Reading] = field(default_factory=list)
+    wanted: list[Quantity] = field(default_factory=list)
+    off: Quantity | None = None
+    off_sense: str = ""
+    conditions: list[Quantity] = field(default_factory=list)
+    room: Quantity | None = None
+    hours: Quantity | None = None
+    minutes: Quantity | None = None
+    nominal_of: str = ""
+    material: str = ""
+    instrument: str = ""
+    guessed: list[Word] = field(default_factory=list)
+    measures: list[Word] = field(default_factory=list)
+    left_over: list[Word] = field(default_factory=list)
+    unitless: str = ""
+
+
+@dataclass(slots=True)
+class _Walk:
+    sentence: Sentence
+    values: Values = field(default_factory=Values)
+    buffer: list[Word] = field(default_factory=list)
+    what: str = ""
+    place: str = ""
+    preposition: str = ""
+    wanted: bool = False
+
+    def at(self, at: int) -> Word | None:
+        return self.sentence.word(at)
+
+
+def find_values(sentence: Sentence) -> Values:
+    """Give every value of the line with its part in it."""
+    walk = _Walk(sentence)
+    for at, word in enumerate(sentence.words):
+        if word.sort in (Sort.NUMBER, Sort.SIZE):
+            _figure(walk, at, word)
+        elif word.sort is Sort.TOLERANCE:
+            continue
+        else:
+            _told(walk, at, word)
+    _name_behind(walk)
+    walk.values.left_over += [
+        word for word in walk.buffer if not word.tags & _EXPLAINED and not word.name
+    ]
+    return walk.values
+
+
+def _name_behind(walk: _Walk) -> None:
+    """Let a measure behind the value name it: got 178.55 for the opening."""
+    readings = walk.values.readings
+    named = [word for word in walk.buffer if "measures" in word.tags or word.name]
+    if named and readings and not any(reading.what for reading in readings):
+        _take_buffer(walk)
+        walk.values.readings = [
+            Reading(reading.value, walk.what, reading.place) for reading in readings
+        ]
+
+
+_EXPLAINED = frozenset(
+    {
+        "measures", "structure", "place", "filler", "is", "wanted", "instrument",
+        "material", "room", "condition", "off", "off_strong", "length_adjective",
+        "measure", "article", "vague", "absent", "untried", "wanted_after",
+        "ordinal", "pieces", "guess", "fastener", "negation",
+    }
+)  # fmt: skip
+
+
+def _told(walk: _Walk, at: int, word: Word) -> None:
+    sentence, values = walk.sentence, walk.values
+    if word.name is not None and word.name.role != "place":
+        _named(walk, word)
+    elif word.sort is Sort.MARK and not word.tags:
+        walk.preposition = ""
+    elif word.sort is Sort.LABEL:
+        walk.place = word.text
+        sentence.note("place", word)
+    elif word.sort is Sort.WHEN:
+        return
+    elif "room" in word.tags:
+        walk.preposition = "room"
+    elif word.tags & {"wanted", "wanted_after"} and _wants(walk, at):
+        walk.wanted = True
+        walk.preposition = ""
+    elif word.name is not None or "place" in word.tags:
+        walk.place = word.name.thing if word.name else word.low
+        walk.preposition = ""
+        sentence.note("place", word)
+    elif "instrument" in word.tags:
+        values.instrument = word.text
+        sentence.note("instrument", word)
+    elif "measures" in word.tags and "is" not in word.tags:
+        _measure(walk, at, word)
+    else:
+        _other(walk, word)
+
+
+def _other(walk: _Walk, word: Word) -> None:
+    values = walk.values
+    if word.tags & {"is"} and "condition" not in word.tags:
+        walk.preposition = ""
+        if "measures" in word.tags:
+            walk.buffer.append(word)
+    elif "condition" in word.tags:
+        walk.preposition = word.low
+    elif "material" in word.tags:
+        before = walk.sentence.spans.get("material", [])
+        joined = bool(before) and word.start - before[-1].end == 1
+        if not values.material or joined:
+            values.material = f"{values.material} {word.text}".strip()
+        walk.preposition = ""
+        walk.sentence.note("material", word)
+    elif word.tags & {"structure"}:
+        if (walk.preposition and walk.buffer) or (
+            walk.preposition
+            and walk.preposition
+            in (
+                "across",
+                "along",
+                "under",
+                "over",
+            )
+        ):
+            walk.preposition = ""
+        else:
+            walk.buffer.append(word)
+    elif word.tags & _EXPLAINED:
+        return
+    elif walk.preposition or word.sort is not Sort.WORD:
+        values.left_over.append(word)
+    else:
+        walk.buffer.append(word)
+
+
+def _named(walk: _Walk, word: Word) -> None:
+    walk.preposition = ""
+    if word.name is not None and word.name.role == "characteristic":
+        walk.buffer.append(word)
+    elif word.name is not None and word.name.role == "instrument":
+        walk.values.instrument = word.name.thing
+        walk.sentence.note("instrument", word)
+
+
+def _measure(walk: _Walk, at: int, word: Word) -> None:
+    before = walk.at(at - 1) if at else None
+    trailing = "length_adjective" in word.tags or "off" in word.tags
+    if trailing and before is not None and before.sort in (Sort.NUMBER, Sort.SIZE):
+        _name_last(walk, word)
+        return
+    walk.buffer.append(word)
+
+
+def _name_last(walk: _Walk, word: Word) -> None:
+    """Let an adjective behind a value name it: 240.6 wide."""
+    readings = walk.values.readings
+    if readings and not readings[-1].what and "length_adjective" in word.tags:
+        last = readings[-1]
+        readings[-1] = Reading(last.value, word.low, last.place)
+        walk.values.measures.append(word)
+        walk.sentence.note("what", word)
+
+
+def _wants(walk: _Walk, at: int) -> bool:
+    """Tell whether a number follows within three words."""
+    for ahead in (1, 2, 3):
+        word = walk.at(at + ahead)
+        if word is None or (word.sort is Sort.MARK and word.low not in ":="):
+            return False
+        if word.sort in (Sort.NUMBER, Sort.SIZE):
+            before = walk.at(at + ahead - 1)
+            return word.dimension in ("", "length", "angle", "temperature") and (
+                before is not None and "room" not in before.tags
+            )
+    return False
+
+
+def _figure(walk: _Walk, at: int, word: Word) -> None:
+    values, sentence = walk.values, walk.sentence
+    following, before = walk.at(at + 1), walk.at(at - 1) if at else None
+    next_tags = following.tags if following is not None else frozenset()
+    unit = _unit(walk, at)
+    found = word.quantities(unit or sentence.vocabulary.unit)
+    if not found or word.dimension.startswith(("money", "count")):
+        values.left_over.append(word)
+        return
+    if values.readings and before is not None and "formerly" in before.tags:
+        values.conditions += found
+        sentence.note("conditions", word)
+    elif word.dimension == "time" and not _timed(walk):
+        _duration(values, sentence, word)
+    elif walk.wanted or _wanted_behind(walk, at) or _has_tolerance(following):
+        values.wanted += found
+        sentence.note("wanted", word)
+        walk.wanted = False
+    elif walk.preposition == "room" or (_in_room(walk, at)):
+        values.room = _temperature(word, found[0])
+        sentence.note("room", word)
+        walk.preposition = ""
+    elif _is_off(walk, at, next_tags, before):
+        _off(walk, at, word, found[0])
+    elif walk.preposition and not _held_value(walk, at):
+        values.conditions += found
+        sentence.note("conditions", word)
+    elif next_tags & {"fastener", "material"} and not word.has_decimals:
+        values.wanted += found
+        sentence.note("wanted", word)
+        values.nominal_of = following.text if following is not None else ""
+    else:
+        _reading(walk, word, found, unit)
+
+
+def _wanted_behind(walk: _Walk, at: int) -> bool:
+    """Tell “180 nominal” from “178.6 nominal 180”."""
+    following, after = walk.at(at + 1), walk.at(at + 2)
+    if following is None or "wanted_after" not in following.tags:
+        return False
+    return after is None or after.sort not in (Sort.NUMBER, Sort.SIZE)
+
+
+def _timed(walk: _Walk) -> bool:
+    return any("measures:time" in word.tags for word in walk.buffer)
+
+
+def _has_tolerance(following: Word | None) -> bool:
+    return following is not None and following.sort is Sort.TOLERANCE
+
+
+def _duration(values: Values, sentence: Sentence, word: Word) -> None:
+    found = word.quantities("h")[0]
+    if found.unit == "min":
+        values.minutes = found
+        sentence.note("minutes", word)
+        if "h" in word.text:
+            values.hours = Quantity(word.text, found.value / 60, "h", found.step / 60)
+            values.minutes = None
+            sentence.spans["hours"] = sentence.spans.pop("minutes")
+    elif found.unit == "h":
+        values.hours = found
+        sentence.note("hours", word)
+    else:
+        values.conditions.append(found)
+        sentence.note("conditions", word)
+
+
+def _in_room(walk: _Walk, at: int) -> bool:
+    following = walk.at(at + 1)
+    return (
+        following is not None
+        and "room" in following.tags
+        and walk.at(at) is not None
+        and (bool(walk.values.readings or walk.values.hours))
+        and walk.sentence.words[at].dimension in ("", "temperature", "angle")
+    )
+
+
+def _temperature(word: Word, found: Quantity) -> Quantity:
+    if word.dimension == "temperature":
+        return found
+    return quantity(found.value, "°C", found.step)
+
+
+def _is_off(
+    walk: _Walk, at: int, next_tags: frozenset[str], before: Word | None
+) -> bool:
+    if "off_strong" in next_tags:
+        return True
+    if before is None:
+        return False
+    if "off_by" in before.tags and (
+        " " in before.low
+        or any("off" in word.tags for word in walk.sentence.words[max(0, at - 3) : at])
+    ):
+        return True
+    return "off_strong" in before.tags and not walk.values.readings
+
+
+def _off(walk: _Walk, at: int, word: Word, found: Quantity) -> None:
+    values, sentence = walk.values, walk.sentence
+    values.off = found
+    sentence.note("off", word)
+    for near in (at + 1, at - 1, at - 2):
+        sense = walk.at(near) if near >= 0 else None
+        if sense is not None and "off" in sense.tags:
+            values.off_sense = sense.low
+            sentence.note("off_sense", sense)
+            break
+    _take_buffer(walk)
+
+
+def _held_value(walk: _Walk, at: int) -> bool:
+    """Tell whether “at 178.3” is the value itself: nothing else is measured here."""
+    others = [
+        word
+        for place, word in enumerate(walk.sentence.words)
+        if place != at and word.sort in (Sort.NUMBER, Sort.SIZE)
+    ]
+    word = walk.sentence.words[at]
+    return walk.preposition == "at" and not others and word.has_decimals
+
+
+def _reading(walk: _Walk, word: Word, found: tuple[Quantity, ...], unit: str) -> None:
+    if walk.buffer:
+        _take_buffer(walk)
+    if not word.unit and unit == "" and _wants_unit(walk):
+        walk.values.unitless = walk.what
+    for value in found:
+        walk.values.readings.append(Reading(value, walk.what, walk.place))
+    walk.sentence.note("readings", word)
+    walk.preposition = ""
+
+
+def _wants_unit(walk: _Walk) -> bool:
+    tags = {tag for word in walk.values.measures for tag in word.tags}
+    return bool(tags & {"measures:mass", "measures:pressure", "measures:force"}) and (
+        "measures:length" not in tags
+    )
+
+
+def _take_buffer(walk: _Walk) -> None:
+    """Make the words before a value its name."""
+    row, values = walk.buffer, walk.values
+    named = [
+        word
+        for word in row
+        if "measures" in word.tags or "structure" in word.tags or word.name
+    ]
+    unknown = [word for word in row if word not in named]
+    values.guessed += unknown
+    values.measures += named
+    if row:
+        text = walk.sentence.text[row[0].start : row[-1].end]
+        whole = not any(word.corrected for word in row) and all(
+            word.name is None or word.name.role != "part"
+            for word in walk.sentence.words
+            if row[0].start <= word.start < row[-1].end
+        )
+        walk.what = text if whole else " ".join(word.low for word in row)
+        if len(row) == 1 and row[0].name is not None:
+            walk.what = row[0].name.thing
+        walk.sentence.note("what", *row)
+    walk.buffer = []
+
+
+def _unit(walk: _Walk, at: int) -> str:
+    """Give the unit a bare number has by what is measured, empty for the project's."""
+    words = [*walk.buffer]
+    following = walk.at(at + 1)
+    if following is not None and following.tags & {"measures", "off"}:
+        words.append(following)
+    if not words:
+        words = walk.values.measures[-2:]
+    for word in reversed(words):
+        for tag in word.tags:
+            if tag.startswith("measures:") and "measures:length" not in word.tags:
+                return _UNITS[tag.removeprefix("measures:")]
+    return ""

@@ -1,0 +1,181 @@
+"""What one plain line was understood to say: its kind, its facts, and the doubts."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date, datetime
+from enum import StrEnum
+
+from logbook.quantity import Absent, Quantity
+
+
+class Kind(StrEnum):
+    """The kinds of bench fact a line can tell."""
+
+    READING = "reading"
+    STOCK = "stock"
+    FIT = "fit"
+    FAILURE = "failure"
+    DECISION = "decision"
+    REVISION = "revision"
+    SUBSTITUTION = "substitution"
+    DISPOSITION = "disposition"
+    STEP = "step"
+    JOINT = "joint"
+    ORDER = "order"
+    COUNT = "count"
+    QUESTION = "question"
+    NOTE = "note"
+
+    @property
+    def broad(self) -> Kind:
+        """The kind of entry that carries this fact where no finer record exists."""
+        return _BROAD.get(self, self)
+
+
+_BROAD = {
+    Kind.STOCK: Kind.READING,
+    Kind.FIT: Kind.READING,
+    Kind.REVISION: Kind.DECISION,
+    Kind.SUBSTITUTION: Kind.DECISION,
+    Kind.JOINT: Kind.STEP,
+    Kind.COUNT: Kind.NOTE,
+    Kind.QUESTION: Kind.NOTE,
+}
+
+
+class Verdict(StrEnum):
+    """What to do with the line: take it, ask first, or keep it as a note."""
+
+    TAKEN = "taken"
+    ASKED = "asked"
+    KEPT = "kept as a note"
+
+
+SURE_ENOUGH = 0.7
+"""From this confidence on a line is taken; below it is asked about or kept."""
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """Where in the line a fact was read, as character positions."""
+
+    start: int
+    end: int
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One measured or set value; `what` and `place` may be empty."""
+
+    value: Quantity
+    what: str = ""
+    place: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Doubt:
+    """A question about the line with its plain answers.
+
+    Where `needed`, the line is not taken before it is answered.
+    """
+
+    about: str
+    question: str
+    choices: tuple[str, ...] = ()
+    needed: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Cause:
+    """Why it happened, and how sure that is: said, guessed or proven."""
+
+    said: str
+    status: str = "said"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Facts:
+    """The facts of a line; what was not said is empty, False or None.
+
+    `off` is how far a size is out and `off_sense` in which sense (“too wide”);
+    `conditions` are values that held while measuring; `when` carries its
+    offset and `when_text` says how exactly it was told.
+    """
+
+    part: str = ""
+    part_is_new: bool = False
+    others: tuple[str, ...] = ()
+    piece: str = ""
+    build: str = ""
+    place: str = ""
+    where: str = ""
+    what: str = ""
+    readings: tuple[Reading, ...] = ()
+    absent: Absent | None = None
+    wanted: tuple[Quantity, ...] = ()
+    off: Quantity | None = None
+    off_sense: str = ""
+    conditions: tuple[Quantity, ...] = ()
+    instrument: str = ""
+    room: Quantity | None = None
+    hours: Quantity | None = None
+    minutes: Quantity | None = None
+    cause: Cause | None = None
+    cure: str = ""
+    disposition: str = ""
+    met_by_others: str = ""
+    closes: bool = False
+    inside: bool = False
+    undone: bool = False
+    quantity: int | None = None
+    listed: int | None = None
+    counted: str = ""
+    price: Quantity | None = None
+    price_text: str = ""
+    due: date | None = None
+    material: str = ""
+    fastener: str = ""
+    layers: tuple[str, ...] = ()
+    instead_of: str = ""
+    revision: str = ""
+    withdrawn: bool = False
+    feels: str = ""
+    when: datetime | None = None
+    when_text: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Understanding:
+    """One line as understood: `words` gives for each fact where it was read."""
+
+    line: str
+    kind: Kind
+    confidence: float
+    facts: Facts = field(default_factory=Facts)
+    words: Mapping[str, tuple[Span, ...]] = field(default_factory=dict)
+    doubts: tuple[Doubt, ...] = ()
+
+    @property
+    def verdict(self) -> Verdict:
+        """Whether the line may be taken, must be asked about, or is kept as a note."""
+        if any(doubt.needed for doubt in self.doubts):
+            return Verdict.ASKED
+        if self.confidence >= SURE_ENOUGH:
+            return Verdict.TAKEN
+        return Verdict.KEPT
+
+    @property
+    def question(self) -> Doubt | None:
+        """The one thing to ask: what is needed first, else what would be worth it."""
+        for doubt in self.doubts:
+            if doubt.needed:
+                return doubt
+        return self.doubts[0] if self.doubts else None
+
+    def said(self, fact: str) -> str:
+        """Give the words of the line in which a fact was read."""
+        return " … ".join(
+            self.line[span.start : span.end] for span in self.words.get(fact, ())
+        )

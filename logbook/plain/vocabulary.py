@@ -1,0 +1,152 @@
+"""The project's own words: what its parts, pieces, places and instruments are called.
+
+Whoever holds the records fills a `Vocabulary`; this layer knows no records.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from datetime import datetime
+from functools import cached_property
+
+from logbook.plain.lexicon import one_slip
+
+_WORDS = re.compile(r"[^\W_]+(?:['’][^\W_]+)*")
+
+
+@dataclass(frozen=True, slots=True)
+class Name:
+    """A name the project uses: its `role` (part, piece, place…) and the thing named.
+
+    `owner` is the part of a characteristic or of a piece.
+    """
+
+    role: str
+    thing: str
+    owner: str = ""
+
+
+@dataclass(frozen=True)
+class Vocabulary:
+    """The names of a project, its unit and the clock.
+
+    `parts` maps a part to its other names; `characteristics` and `pieces` map
+    a part to the names of its dimensions and pieces. `now` carries its offset.
+    """
+
+    now: datetime
+    parts: Mapping[str, Sequence[str]] = field(default_factory=dict)
+    characteristics: Mapping[str, Sequence[str]] = field(default_factory=dict)
+    pieces: Mapping[str, Sequence[str]] = field(default_factory=dict)
+    builds: Sequence[str] = ()
+    places: Sequence[str] = ()
+    machines: Sequence[str] = ()
+    instruments: Sequence[str] = ()
+    stocks: Sequence[str] = ()
+    steps: Sequence[str] = ()
+    unit: str = "mm"
+    language: str = "en"
+
+    @cached_property
+    def _names(self) -> dict[str, list[tuple[tuple[str, ...], Name]]]:
+        found: dict[tuple[str, ...], Name] = {}
+        for words, name in self._spoken():
+            if words:
+                found.setdefault(words, name)
+        first: dict[str, list[tuple[tuple[str, ...], Name]]] = {}
+        for words, name in found.items():
+            first.setdefault(words[0], []).append((words, name))
+        for rows in first.values():
+            rows.sort(key=lambda row: -len(row[0]))
+        return first
+
+    def _spoken(self) -> Iterator[tuple[tuple[str, ...], Name]]:
+        for part, others in self.parts.items():
+            for called in (part, *others):
+                yield from _spoken_ways(called, Name("part", part))
+        for part, names in self.pieces.items():
+            for called in names:
+                yield spoken(called), Name("piece", called, part)
+        for role, group in (
+            ("instrument", self.instruments),
+            ("machine", self.machines),
+            ("stock", self.stocks),
+            ("place", self.places),
+            ("build", self.builds),
+            ("step", self.steps),
+        ):
+            for called in group:
+                yield spoken(called), Name(role, called)
+        yield from self._spoken_characteristics()
+
+    def _spoken_characteristics(self) -> Iterator[tuple[tuple[str, ...], Name]]:
+        owners: dict[tuple[str, ...], list[Name]] = {}
+        for part, names in self.characteristics.items():
+            for called in names:
+                name = Name("characteristic", called, part)
+                owners.setdefault(spoken(called), []).append(name)
+        for words, found in owners.items():
+            one = found[0]
+            yield words, one if len(found) == 1 else Name(one.role, one.thing)
+
+    @cached_property
+    def _buckets(self) -> dict[tuple[str, int], list[str]]:
+        found: dict[tuple[str, int], list[str]] = {}
+        for rows in self._names.values():
+            for words, _ in rows:
+                if len(words) == 1 and len(words[0]) >= 5:
+                    word = words[0]
+                    found.setdefault((word[0], len(word)), []).append(word)
+        return found
+
+    def longest(self, words: Sequence[str], start: int) -> tuple[int, Name] | None:
+        """Give how many words of the longest name begin here, and what it names."""
+        for name_words, name in self._names.get(words[start], ()):
+            if tuple(words[start : start + len(name_words)]) == name_words:
+                return len(name_words), name
+        return None
+
+    def with_part(self, words: tuple[str, ...]) -> Vocabulary:
+        """Give this vocabulary with one more part, whose name is these words."""
+        called = " ".join(words)
+        wider = replace(self, parts={**self.parts, called: ()})
+        names = dict(self._names)
+        for spoken_words, name in _spoken_ways(called, Name("part", called)):
+            first = spoken_words[0]
+            rows = [(spoken_words, name), *names.get(first, [])]
+            names[first] = sorted(rows, key=lambda row: -len(row[0]))
+        wider.__dict__["_names"] = names
+        wider.__dict__["_buckets"] = self._buckets
+        return wider
+
+    def near(self, word: str) -> str:
+        """Give the one-word name that `word` misspells by one slip, or nothing."""
+        found = {
+            known
+            for size in (len(word) - 1, len(word), len(word) + 1)
+            for known in self._buckets.get((word[0], size), ())
+            if one_slip(word, known, replaced=True)
+        }
+        things = {self._names[known][-1][1] for known in found}
+        return found.pop() if len(things) == 1 else ""
+
+
+def spoken(called: str) -> tuple[str, ...]:
+    """Give the lower-case words of a name: `corner_screw` and `corner-screw` as two."""
+    return tuple(word.lower() for word in _WORDS.findall(called))
+
+
+def _spoken_ways(called: str, name: Name) -> Iterator[tuple[tuple[str, ...], Name]]:
+    words = spoken(called)
+    yield words, name
+    if len(words) > 1:
+        for sign in ("-", "_", ""):
+            yield (sign.join(words),), name
+    if words:
+        last = words[-1]
+        plural = last[:-1] + "ies" if last.endswith("y") else last + "s"
+        hissing = (last + "es",) if last.endswith(("s", "x", "ch", "sh", "z")) else ()
+        for ending in (plural, *hissing, last + "'s"):
+            yield (*words[:-1], ending), name

@@ -1,0 +1,166 @@
+"""Work done, things ordered, joints made, fasteners counted."""
+
+from __future__ import annotations
+
+from logbook.plain.choice import FIGURES, Choice, first_past, money, parts_named
+from logbook.plain.figures import Sort
+from logbook.plain.readings import Values
+from logbook.plain.sentence import Sentence
+from logbook.plain.understanding import Doubt, Kind
+
+
+def ordered(sentence: Sentence, _: Values) -> Choice | None:
+    """See something ordered, bought, sent out or received."""
+    found = [
+        at
+        for at in sentence.tagged("order_done")
+        if "order_done:base" not in sentence.tags(at)
+        or "order_done:past" in sentence.tags(at)
+    ]
+    found = [at for at in found if "order_done:now" not in sentence.tags(at)]
+    if found and (
+        sentence.words[found[0]].low not in ("wants", "cost", "costs")
+        or money(sentence)
+    ):
+        return Choice(Kind.ORDER, 0.88, found[0])
+    got = sentence.tagged("order_got")
+    if got and got[0] == 0:
+        following = sentence.word(1)
+        if following is not None and following.sort not in FIGURES:
+            return Choice(Kind.ORDER, 0.75, 0)
+    if sentence.has("due") and sentence.sorts(Sort.WHEN) and sentence.sorts(Sort.COUNT):
+        return Choice(Kind.ORDER, 0.75, sentence.tagged("due")[0])
+    return None
+
+
+def joint_made(sentence: Sentence, _: Values) -> Choice | None:
+    """See a fastener as fitted through its layers."""
+    fastener = sentence.sorts(Sort.THREAD) or sentence.tagged("fastener")
+    parts = parts_named(sentence)
+    if not fastener or not parts:
+        return None
+    through = sentence.tagged("through_sure")
+    held = sentence.tagged("hold")
+    stands = [
+        at
+        for at in range(len(sentence.words))
+        if sentence.words[at].low in ("stands", "sticks", "protrudes")
+    ]
+    two = len({sentence.words[at].name for at in parts}) >= 2
+    if through and (two or sentence.sorts(Sort.THREAD)):
+        return Choice(Kind.JOINT, 0.88, through[0])
+    to = [word for word in sentence.words if word.low in ("to", "with", "on")]
+    if two and to and sentence.sorts(Sort.THREAD) and first_past(sentence) is None:
+        return Choice(Kind.JOINT, 0.8, sentence.sorts(Sort.THREAD)[0])
+    if held and two:
+        return Choice(Kind.JOINT, 0.82, held[0])
+    if stands and sentence.sorts(Sort.THREAD):
+        return Choice(Kind.JOINT, 0.8, stands[0])
+    return None
+
+
+def counted(sentence: Sentence, _: Values) -> Choice | None:
+    """See a count told: used 6 of 8 inserts."""
+    counts = sentence.sorts(Sort.COUNT)
+    listed = sentence.tagged("list_says")
+    used = sentence.tagged("used")
+    left = sentence.tagged("count_left")
+    whole = [
+        at
+        for at, word in enumerate(sentence.words)
+        if word.whole is not None and not word.unit
+    ]
+    if counts and listed and len(whole) >= 2:
+        return Choice(Kind.COUNT, 0.82, listed[0])
+    if counts and used and used[0] == 0 and not sentence.has("through_sure"):
+        return Choice(Kind.COUNT, 0.78, used[0])
+    if counts and left and left[0] > counts[0] and first_past(sentence) is None:
+        return Choice(Kind.COUNT, 0.78, left[0])
+    if left and left[0] == 0 and whole and len(sentence.words) <= 4:
+        return Choice(Kind.COUNT, 0.75, 0)
+    return None
+
+
+def step_done(sentence: Sentence, _: Values) -> Choice | None:
+    """See work done; work in the imperative is asked about."""
+    past = sentence.tagged("make:past", "close:past", "step")
+    if past and not _noun_phrase(sentence, past[0]):
+        bare = len(sentence.words) == 1
+        doubt = _which_part() if bare else None
+        return Choice(Kind.STEP, 0.85, past[0], doubt)
+    ing = sentence.tagged("make:ing", "close:ing")
+    if ing and ing[0] == 0 and sentence.words[0].low in ("making", "changing"):
+        return Choice(Kind.STEP, 0.5, 0, _doing_or_deciding(sentence))
+    if (
+        ing
+        and ing[0] == 0
+        and len(sentence.words) > 1
+        and not sentence.has("hypothetical")
+    ):
+        return Choice(Kind.STEP, 0.75, 0)
+    took, second = sentence.word(0), sentence.word(1)
+    timed = second is not None and second.dimension == "time"
+    if took is not None and took.low == "took" and timed:
+        return Choice(Kind.STEP, 0.75, 0)
+    base = sentence.tagged("make:base", "close:base")
+    if base and base[0] == 0 and _orders_work(sentence):
+        return Choice(Kind.STEP, 0.5, 0, _done_or_to_do(sentence))
+    return None
+
+
+def _doing_or_deciding(sentence: Sentence) -> Doubt:
+    verb = sentence.words[0].text
+    return Doubt("kind", f"“{verb}”: done, or only planned?", ("being done", "decided"))
+
+
+def _noun_phrase(sentence: Sentence, at: int) -> bool:
+    """Tell “cut width 3.2” and “drilled holes are…” from work done."""
+    word, following = sentence.words[at], sentence.word(at + 1)
+    before = sentence.tags(at - 1) if at else frozenset()
+    if "step" in word.tags:
+        if not parts_named(sentence):
+            return True
+        if word.low.startswith("off ") and any(
+            one.sort in FIGURES and one.dimension != "time" for one in sentence.words
+        ):
+            return True
+        goes_on = following is not None and following.sort is Sort.WORD
+        return goes_on and word.low.startswith("is ")
+    if "article" in before and following is not None and following.sort is Sort.WORD:
+        return True
+    both = word.tags & {"make:base"}
+    if at == 0 and _finished_noun(sentence):
+        return True
+    if "fastener" in word.tags and at > 0:
+        noun = following is not None and following.name is not None
+        return not (noun or (following is not None and "article" in following.tags))
+    return bool(both and at > 0 and "measures" in word.tags)
+
+
+def _finished_noun(sentence: Sentence) -> bool:
+    """Tell “folded edge 89.2°” from “drilled holes 2.5”."""
+    following, third = sentence.word(1), sentence.word(2)
+    if following is None or third is None or following.low.endswith("s"):
+        return False
+    return "structure" in following.tags and third.sort in FIGURES
+
+
+def _which_part() -> Doubt:
+    return Doubt("part", "which part was that?")
+
+
+def _orders_work(sentence: Sentence) -> bool:
+    following = sentence.word(1)
+    if following is None or following.tags & {"is", "off_strong", "length_adjective"}:
+        return following is None
+    if following.sort in FIGURES:
+        return False
+    return following.name is not None or bool(
+        following.tags & {"article", "structure", "fastener", "adjective", "generic"}
+        or following.sort in (Sort.COUNT, Sort.THREAD)
+    )
+
+
+def _done_or_to_do(sentence: Sentence) -> Doubt:
+    verb = sentence.words[0].text
+    return Doubt("kind", f"“{verb}”: done already, or still to do?", ("done", "to do"))
