@@ -1,0 +1,327 @@
+"""Accept, reject, or too close to call: one reading against its limits.
+
+Plain acceptance compares the reading alone. A guard band w (ISO 14253-1,
+JCGM 106 clause 8) takes it off the limits before something is said to conform,
+and adds it before something is said not to; in between neither is proved. The
+conformance probability is the normal area between the limits (JCGM 106
+clause 7). Everything but that probability is exact.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from fractions import Fraction
+from statistics import NormalDist
+
+from logbook.errors import BadInput
+from logbook.shop.answers import Answer, Result
+from logbook.shop.given import Given, Input, Kind, Range, above, at_least
+from logbook.shop.sums import Sum
+
+
+class Verdict(StrEnum):
+    """What plain comparison says."""
+
+    ACCEPT = "accept"
+    REJECT = "reject"
+
+
+class Proof(StrEnum):
+    """What can be proved with the guard band."""
+
+    CONFORMS = "conforms"
+    NOT_PROVEN = "not proven"
+    DOES_NOT_CONFORM = "does not conform"
+
+
+class Statement(StrEnum):
+    """The four statements of ILAC-G8:09/2019 with a guard band."""
+
+    PASS = "pass"  # noqa: S105 (a statement, no password)
+    CONDITIONAL_PASS = "conditional pass"  # noqa: S105
+    CONDITIONAL_FAIL = "conditional fail"
+    FAIL = "fail"
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """Lower and upper limit; `None` is no limit on that side.
+
+    Raises:
+        BadInput: there is none at all, or they are the wrong way round.
+    """
+
+    lower: Fraction | None
+    upper: Fraction | None
+
+    def __post_init__(self) -> None:
+        if self.lower is None and self.upper is None:
+            raise BadInput("no limits are drawn; accepted: a lower or an upper limit")
+        if not (self.lower is None or self.upper is None) and self.lower > self.upper:
+            raise BadInput(
+                f"the lower limit {float(self.lower):g} is above the upper "
+                f"{float(self.upper):g}; accepted: the lower one below"
+            )
+
+    def moved(self, inward: Fraction) -> tuple[Fraction | None, Fraction | None]:
+        """Give both limits moved inward (negative: outward)."""
+        return (
+            None if self.lower is None else self.lower + inward,
+            None if self.upper is None else self.upper - inward,
+        )
+
+    def hold(self, value: Fraction, inward: Fraction = Fraction(0)) -> bool:
+        """Tell whether a value lies within the limits so moved, ends included."""
+        low, high = self.moved(inward)
+        return (low is None or value >= low) and (high is None or value <= high)
+
+
+@dataclass(frozen=True, slots=True)
+class Decision:
+    """A reading judged; `guard` is the width of the guard band that was used."""
+
+    verdict: Verdict
+    proof: Proof
+    statement: Statement
+    too_close: bool
+    accepted: tuple[Fraction | None, Fraction | None]
+    rejected: tuple[Fraction | None, Fraction | None]
+    guard: Fraction
+
+
+def decide(
+    measured: Fraction, limits: Limits, uncertainty: Fraction, guard: Fraction | None
+) -> Decision:
+    """Judge a reading with expanded uncertainty U and guard band w (default U).
+
+    `too_close` tells that a limit lies within U of the reading.
+    """
+    width = uncertainty if guard is None else guard
+    inside = limits.hold(measured)
+    near = any(
+        limit is not None and abs(measured - limit) < uncertainty
+        for limit in (limits.lower, limits.upper)
+    )
+    proved = limits.hold(measured, width)
+    disproved = not limits.hold(measured, -width)
+    if proved:
+        proof, statement = Proof.CONFORMS, Statement.PASS
+    elif disproved:
+        proof, statement = Proof.DOES_NOT_CONFORM, Statement.FAIL
+    else:
+        proof = Proof.NOT_PROVEN
+        statement = Statement.CONDITIONAL_PASS if inside else Statement.CONDITIONAL_FAIL
+    return Decision(
+        Verdict.ACCEPT if inside else Verdict.REJECT,
+        proof,
+        statement,
+        near,
+        limits.moved(width),
+        limits.moved(-width),
+        width,
+    )
+
+
+def conformance_probability(
+    measured: float, standard: float, lower: float | None, upper: float | None
+) -> float:
+    """Give the chance that the true value lies within the limits (JCGM 106, 7).
+
+    `standard` is the standard uncertainty; a normal spread around the reading
+    is taken, with no earlier knowledge of the process.
+
+    Raises:
+        BadInput: the standard uncertainty is not above 0.
+    """
+    if standard <= 0:
+        raise BadInput("the standard uncertainty is 0; accepted: more than 0")
+    below = NormalDist(measured, standard).cdf
+    # Far on the right 1 − cdf loses its digits; the mirrored cdf keeps them.
+    if lower is not None and measured < lower:
+        mirrored = NormalDist(-measured, standard).cdf
+        return mirrored(-lower) - (0.0 if upper is None else mirrored(-upper))
+    high = 1.0 if upper is None else below(upper)
+    return high - (0.0 if lower is None else below(lower))
+
+
+def guard_factor(probability: float) -> float:
+    """Give the one-sided guard band, in standard uncertainties, for a probability.
+
+    JCGM 106 Table 1, normal spread.
+
+    Raises:
+        BadInput: the probability is not between 0.5 and 1.
+    """
+    if not 0.5 <= probability < 1:
+        raise BadInput(
+            f"found a conformance probability of {probability:g}; "
+            "accepted: from 0.5 to below 1"
+        )
+    return NormalDist().inv_cdf(probability)
+
+
+def _compute(given: Given) -> Answer:
+    limits = Limits(
+        given.exact("lower") if given.has("lower") else None,
+        given.exact("upper") if given.has("upper") else None,
+    )
+    measured, wide = given.exact("measured"), given.exact("uncertainty")
+    guard = given.exact("guard_band") if given.has("guard_band") else None
+    found = decide(measured, limits, wide, guard)
+    results = [
+        Result("verdict", found.verdict.value, "", 0, "the reading as it stands"),
+        Result("too_close_to_call", found.too_close, "", 0, "a limit is within U"),
+        Result("proof", found.proof.value, "", 0, "with the guard band (ISO 14253-1)"),
+        Result("statement", found.statement.value, "", 0, "as ILAC-G8 words it"),
+        Result("guard_band", float(found.guard), "mm", 4, "width used on each side"),
+    ]
+    names = (
+        ("acceptance", found.accepted, "conformity is proved"),
+        ("rejection", found.rejected, "outside this, nonconformity is proved"),
+    )
+    for name, zone, what in names:
+        for side, limit in zip(("low", "high"), zone, strict=True):
+            if limit is not None:
+                shown = what if name == "rejection" else f"{side} end: {what}"
+                results.append(Result(f"{name}_{side}", float(limit), "mm", 4, shown))
+    if wide:
+        chance = conformance_probability(
+            float(measured),
+            float(wide) / 2,
+            *(
+                None if one is None else float(one)
+                for one in (limits.lower, limits.upper)
+            ),
+        )
+        results.append(
+            Result("conformance_probability", chance, "", 4, "JCGM 106 clause 7, k = 2")
+        )
+    warnings = (
+        ("No uncertainty was given, so nothing is proved by this reading.",)
+        if not wide and guard is None
+        else ()
+    )
+    return Answer(tuple(results), warnings=warnings, assumptions=_assumed(guard))
+
+
+def _assumed(guard: Fraction | None) -> tuple[str, ...]:
+    width = "w = U, the default here" if guard is None else "w as given"
+    return (f"guard band on each side: {width}", "a normal spread with u = U / 2")
+
+
+def _compute_guard(given: Given) -> Answer:
+    factor = guard_factor(given.number("probability"))
+    results = [
+        Result(
+            "factor", factor, "", 4, "guard band in standard uncertainties, one-sided"
+        )
+    ]
+    if given.has("standard_uncertainty"):
+        width = factor * given.number("standard_uncertainty")
+        results.append(Result("guard_band", width, "mm", 4, "guard band"))
+    return Answer(tuple(results))
+
+
+def _compute_probability(given: Given) -> Answer:
+    chance = conformance_probability(
+        given.number("measured"),
+        given.number("standard_uncertainty"),
+        given.maybe("lower"),
+        given.maybe("upper"),
+    )
+    return Answer(
+        (
+            Result("conformance_probability", chance, "", 6, "chance of being within"),
+            Result("out", 1 - chance, "", 6, "chance of being outside"),
+        )
+    )
+
+
+_MEASURED = Input("measured", "the reading", "mm", also=("reading", "value"))
+_LOWER = Input(
+    "lower", "lower limit", "mm", optional=True, also=("lower-limit", "min", "low")
+)
+_UPPER = Input(
+    "upper", "upper limit", "mm", optional=True, also=("upper-limit", "max", "high")
+)
+_STANDARD = ("u", "standard-u")
+
+SUMS: tuple[Sum, ...] = (
+    Sum(
+        name="accept-or-reject",
+        also=("decision", "decision-rule", "iso14253", "conformity"),
+        title="Accept, reject or too close to call, with and without a guard band",
+        inputs=(
+            _MEASURED,
+            _LOWER,
+            _UPPER,
+            Input(
+                "uncertainty", "expanded uncertainty U (k = 2) of the reading", "mm",
+                accept=at_least(0), default="0 mm",
+                also=("expanded-uncertainty", "U", "expanded-u"),
+            ),
+            Input(
+                "guard_band", "width w of the guard band on each side; U without one",
+                "mm", accept=at_least(0), optional=True, also=("guard", "w"),
+            ),
+        ),
+        compute=_compute,
+        formula="conforms inside limits shrunk by w; does not conform outside limits "
+        "widened by w; else not proven",
+        source="ISO 14253-1 (w = U); JCGM 106:2012 clauses 7 and 8; ILAC-G8:09/2019",
+        how="read",
+        caution="The 2017 edition of ISO 14253-1 sets a default probability of 95 %; "
+        "the width in force is what you and the other side agreed on.",
+        example={
+            "measured": "178.46 mm", "lower": "178.18 mm", "upper": "178.50 mm",
+            "uncertainty": "0.04 mm",
+        },
+    ),
+    Sum(
+        name="conformance-probability",
+        also=("jcgm106",),
+        title="Chance that the true value is within its limits",
+        inputs=(
+            Input("measured", "reading, any unit", kind=Kind.NUMBER, also=("value",)),
+            Input(
+                "standard_uncertainty", "standard uncertainty u, same unit",
+                kind=Kind.NUMBER, accept=above(0), also=_STANDARD,
+            ),
+            Input(
+                "lower", "lower limit", kind=Kind.NUMBER, optional=True,
+                also=("lower-limit",),
+            ),
+            Input(
+                "upper", "upper limit", kind=Kind.NUMBER, optional=True,
+                also=("upper-limit",),
+            ),
+        ),
+        compute=_compute_probability,
+        formula="p = Φ((upper − y)/u) − Φ((lower − y)/u)",
+        source="JCGM 106:2012 clause 7",
+        how="memory",
+        example={"measured": "-5.47", "standard_uncertainty": "0.05", "upper": "-5.4"},
+    ),
+    Sum(
+        name="guard-band",
+        also=("guard-band-factor",),
+        title="Guard band for a wanted conformance probability, one limit",
+        inputs=(
+            Input(
+                "probability", "wanted conformance probability", kind=Kind.NUMBER,
+                accept=Range(0.5, 1, high_out=True),
+                also=("conformance-probability", "required-conformance-probability"),
+            ),
+            Input(
+                "standard_uncertainty", "standard uncertainty u", "mm",
+                accept=above(0), optional=True, also=_STANDARD,
+            ),
+        ),
+        compute=_compute_guard,
+        formula="w = Φ⁻¹(p) × u",
+        source="JCGM 106:2012 Table 1",
+        how="memory",
+        example={"probability": "0.95", "standard_uncertainty": "0.02 mm"},
+    ),
+)  # fmt: skip
