@@ -51,9 +51,12 @@ _VULGAR = {
     "⅞": "7/8", "⅓": "1/3", "⅔": "2/3",
 }  # fmt: skip
 
+_METRIC = frozenset({"mm", "cm", "m", "µm"})
+_WIDE = str.maketrans("０１２３４５６７８９．，／", "0123456789.,/")
+
 _NUMBER = r"[0-9]+(?:[.,][0-9]+)*|[.,][0-9]+"
 _SIGNED = re.compile(
-    rf"(?P<sign>[-+])?\s*(?:(?P<whole>[0-9]+)(?:\s+|\s*-\s*))?(?P<num>[0-9]+)\s*[/⁄]\s*(?P<den>[0-9]+)"
+    rf"(?P<sign>[-+])?\s*(?:(?P<whole>[0-9]+)(?:\s+|-))?(?P<num>[0-9]+)\s*[/⁄]\s*(?P<den>[0-9]+)"
     rf"|(?P<sign2>[-+])?\s*(?P<decimal>{_NUMBER})"
 )
 _GAUGE = re.compile(
@@ -62,7 +65,7 @@ _GAUGE = re.compile(
     re.IGNORECASE,
 )
 _FEET = re.compile(
-    r"(?P<feet>[0-9]+)\s*(?:'|′|ft\b)\s*-?\s*(?P<inches>[0-9].*?)\s*(?:\"|″|”|in\b\.?|inch(?:es)?)"
+    r"(?P<sign>[-+])?\s*(?P<feet>[0-9]+)\s*(?:'|′|ft\b)\s*-?\s*(?P<inches>[0-9].*?)\s*(?:\"|″|”|in\b\.?|inch(?:es)?)"
 )
 _DEGREES = re.compile(r"(?P<sign>[-+])?\s*(?P<deg>[0-9]+)\s*°\s*(?P<min>[0-9]+)\s*['′]")
 
@@ -107,8 +110,14 @@ class Quantity:
         return convert(self.value, self.unit, unit)
 
     def __neg__(self) -> Quantity:
-        """Give the quantity with the other sign, in decimals of its unit."""
-        return quantity(-self.value, self.unit, self.step)
+        """Give the quantity with the other sign, otherwise as typed."""
+        if self.metal:
+            raise BadInput(f"{self.text} is a gauge; accepted: a number with a unit")
+        if not self.value:
+            return self
+        bare = self.text.lstrip("+- ")
+        text = bare if self.value < 0 else f"-{bare}"
+        return Quantity(text, -self.value, self.unit, self.step)
 
 
 def quantity(value: Fraction, unit: str, step: Fraction | None = None) -> Quantity:
@@ -155,6 +164,10 @@ def parse_quantity(text: str, unit: str = "") -> Quantity:
         NeedsAnswer: the text has two meanings (`1,234`; a gauge without metal).
         BadInput: the text is not a number with a unit.
     """
+    if len(text) > 8 * LONGEST_INPUT:
+        raise BadInput(
+            f"{len(text)} characters are no quantity; accepted: a number with a unit"
+        )
     typed = " ".join(_plain(text).split())
     if not typed:
         raise BadInput("nothing was typed; accepted: a number such as 86.42 or 3/16 in")
@@ -170,9 +183,16 @@ def parse_quantity(text: str, unit: str = "") -> Quantity:
         raise BadInput(
             f"“{typed}” does not begin with a number; accepted: 86.42, 3 13/32 in, 5 mm"
         )
-    value, step = _number(match, typed)
     rest = typed[match.end() :].strip()
+    value, step = _number(match, typed)
     symbol = _symbol(rest, unit, typed)
+    if match["den"] and not rest and symbol in _METRIC:
+        decimal = plain_number(value)
+        raise NeedsAnswer(
+            f"“{typed}” is a fraction without a unit; "
+            f"accepted: {typed} in, or {decimal} {symbol}",
+            (f"{typed} in", f"{decimal} {symbol}"),
+        )
     if not rest:
         typed = f"{typed} {symbol}"
     return Quantity(typed, value, symbol, step)
@@ -181,7 +201,13 @@ def parse_quantity(text: str, unit: str = "") -> Quantity:
 def _plain(text: str) -> str:
     for sign, fraction in _VULGAR.items():
         text = text.replace(sign, f" {fraction}")
-    return text.replace("−", "-").replace("\u00a0", " ").replace("\u202f", " ")
+    text = "".join(c if c.isprintable() or c.isspace() else "�" for c in text)
+    return (
+        text.translate(_WIDE)
+        .replace("−", "-")
+        .replace("\u00a0", " ")
+        .replace("\u202f", " ")
+    )
 
 
 def _symbol(rest: str, unit: str, typed: str) -> str:
@@ -202,6 +228,11 @@ def _number(match: re.Match[str], typed: str) -> tuple[Fraction, Fraction]:
         if int(match["den"]) == 0:
             raise BadInput(f"“{typed}” divides by zero; accepted: a fraction like 3/16")
         part = Fraction(int(match["num"]), int(match["den"]))
+        if match["whole"] and part >= 1:
+            raise BadInput(
+                f"“{typed}” has a fraction of one or more after a whole number; "
+                "accepted: a fraction like 3 13/32"
+            )
         value = Fraction(match["whole"] or 0) + part
         step = Fraction(1, int(match["den"]))
         return (-value if match["sign"] == "-" else value), step
@@ -267,7 +298,9 @@ def _read_feet(typed: str) -> Quantity | None:
     if not match:
         return None
     inches = parse_quantity(match["inches"], "in")
-    return Quantity(typed, int(match["feet"]) * 12 + inches.value, "in", inches.step)
+    value = int(match["feet"]) * 12 + inches.value
+    value = -value if match["sign"] == "-" else value
+    return Quantity(typed, value, "in", inches.step)
 
 
 def _read_degrees(typed: str) -> Quantity | None:

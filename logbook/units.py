@@ -95,7 +95,7 @@ _SPELLINGS: dict[str, str] = {
     "millimeter": "mm", "millimetre": "mm", "millimeters": "mm",
     "millimetres": "mm", "mms": "mm", "cms": "cm", "um": "µm", "μm": "µm",
     "micron": "µm", "microns": "µm", '"': "in", "″": "in", "”": "in", "''": "in",
-    "inch": "in", "inches": "in", "ins": "in", "foot": "ft", "feet": "ft",
+    "inch": "in", "'": "ft", "inches": "in", "ins": "in", "foot": "ft", "feet": "ft",
     "mil": "thou", "mils": "thou", "meter": "m", "metre": "m", "meters": "m",
     "metres": "m", "mm2": "mm²", "mm^2": "mm²", "cm2": "cm²", "cm^2": "cm²",
     "deg": "°", "degs": "°", "degree": "°", "degrees": "°", "º": "°",
@@ -136,6 +136,7 @@ def find_unit(word: str) -> Unit:
         if symbol:
             return UNITS[symbol]
     shown = word if len(word) <= 40 else word[:40] + "…"
+    shown = "".join(c if c.isprintable() else "�" for c in shown)
     raise BadInput(
         f"“{shown}” is not a unit known here; accepted: mm, cm, m, µm, in, ft, thou, "
         "°, °C, °F, N·m, N, MPa, s, min, h, g, kg, %, V, A, W, EUR, USD and their names"

@@ -112,20 +112,29 @@ def line_of(block: str, path: Sequence[str | int]) -> int:
 def _keys_by_line(block: str) -> Iterator[tuple[int, tuple[str | int, ...]]]:
     """Yield each header and key with its line and whole path, tables counted."""
     table: tuple[str | int, ...] = ()
-    counts: dict[tuple[str, ...], int] = {}
+    counts: dict[tuple[str | int, ...], int] = {}
     for line, logical in logical_lines(block):
         text = logical.strip()
         header = re.match(r"(\[\[?)\s*(.*?)\s*\]\]?\s*(?:#.*)?$", text)
         if header and _KEY.match(header[2]):
-            names = _split_key(header[2])
-            table = names
-            if header[1] == "[[":
-                counts[names] = counts.get(names, -1) + 1
-            if names[:1] in counts:
-                table = (names[0], counts[names[:1]], *names[1:])
+            table = _placed(_split_key(header[2]), counts, listed=header[1] == "[[")
             yield line, table
         elif match := _KEY.match(text):
             yield line, (*table, *_split_key(match[0].rstrip("= \t")))
+
+
+def _placed(
+    names: tuple[str, ...], counts: dict[tuple[str | int, ...], int], *, listed: bool
+) -> tuple[str | int, ...]:
+    """Give the whole path of a header, each list of tables with its number."""
+    table: tuple[str | int, ...] = ()
+    for at, name in enumerate(names, 1):
+        table = (*table, name)
+        if listed and at == len(names):
+            counts[table] = counts.get(table, -1) + 1
+        if table in counts:
+            table = (*table, counts[table])
+    return table
 
 
 _PART = r"""(?:[A-Za-z0-9_-]+|"(?:[^"\\]|\\.)*"|'[^']*')"""
@@ -133,7 +142,8 @@ _KEY = re.compile(rf"{_PART}(?:\s*\.\s*{_PART})*\s*(?:=|$)")
 
 
 def _split_key(text: str) -> tuple[str, ...]:
-    return tuple(part.strip("\"'") for part in re.findall(_PART, text))
+    parts = re.findall(_PART, text)
+    return tuple(part[1:-1] if part[0] in "\"'" else part for part in parts)
 
 
 def logical_lines(block: str) -> Iterator[tuple[int, str]]:

@@ -36,7 +36,8 @@ def _successor(label: str) -> str:
         return _next_letters(label)
     match = _NUMBERED.fullmatch(label)
     if match:
-        return f"{match['before']}{int(match['number']) + 1}{match['after']}"
+        number = str(int(match["number"]) + 1).zfill(len(match["number"]))
+        return f"{match['before']}{number}{match['after']}"
     return f"{label}-2"
 
 

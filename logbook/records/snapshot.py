@@ -88,8 +88,7 @@ class Snapshot:
         found: dict[str, list[Record]] = defaultdict(list)
         for record in self._ordered:
             for name in names_of(record):
-                if record not in found[name]:
-                    found[name].append(record)
+                found[name].append(record)
         return {name: tuple(records) for name, records in found.items()}
 
     @cached_property

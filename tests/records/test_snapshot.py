@@ -1,0 +1,154 @@
+from __future__ import annotations
+
+import random
+from datetime import timedelta
+
+import pytest
+
+from logbook.errors import NotFound
+from logbook.quantity import parse_quantity
+from logbook.records import model
+from logbook.records.ids import Ref
+from logbook.records.model import Record
+from logbook.records.snapshot import Snapshot, make_snapshot
+from logbook.records.state import (
+    current_revision,
+    definition,
+    piece_state,
+    readings_of,
+    undisposed,
+    verdict_of,
+)
+from logbook.records.text import Parsed
+from logbook.records.words import Disposition, State
+from tests.records.strategies import NOON
+
+
+def snap(*records: Record) -> Snapshot:
+    return make_snapshot([(f"{r.id}.md", "", Parsed(r)) for r in records])
+
+
+BAR = model.Part(
+    id="bar00001", title="crossbar", aliases=("beam",), formerly=("strut",)
+)
+HUB = model.Part(id="hub00001", title="hub")
+REVS = tuple(
+    model.Revision(
+        id=f"rev0000{n}", title=f"crossbar {label}", part=BAR.ref, label=label,
+        when=NOON + timedelta(hours=n), changes=changes,
+    )
+    for n, label, changes in (
+        (1, "-", ()),
+        (2, "A", (model.Change(
+            characteristic=Ref("length", "chr00001"), becomes=parse_quantity("180 mm")
+        ),)),
+        (3, "B", (model.Change(
+            characteristic=Ref("length", "chr00001"), withdrawn=True
+        ),)),
+    )
+)  # fmt: skip
+LENGTH = model.Characteristic(
+    id="chr00001", title="length", part=BAR.ref, nominal=parse_quantity("178 mm"),
+    lower_limit=parse_quantity("177 mm"),
+)  # fmt: skip
+PIECE = model.Piece(
+    id="pce00001", title="crossbar 1", part=BAR.ref, revision=REVS[1].ref
+)
+BASE = (BAR, HUB, *REVS, LENGTH, PIECE)
+
+
+@pytest.mark.parametrize("words", ["crossbar", "CROSSBAR", "beam", "strut", "bar0"])
+def test_a_part_is_found_by_any_of_its_names(words: str) -> None:
+    assert snap(*BASE).lookup(words, model.Part) is BAR
+
+
+def test_a_name_of_several_lists_them_all() -> None:
+    other = model.Part(id="bar00002", title="Crossbar")
+    found = snap(BAR, other)
+    with pytest.raises(NotFound, match=r"bar00001.*bar00002"):
+        found.lookup("crossbar")
+    [problem] = found.problems
+    assert "bar00001.md" in str(problem)
+    assert "bar00002.md" in str(problem)
+
+
+def test_one_id_in_two_files_names_both() -> None:
+    found = make_snapshot([("b.md", "", Parsed(BAR)), ("a.md", "", Parsed(HUB)),
+                           ("c.md", "", Parsed(BAR))])  # fmt: skip
+    [problem] = found.problems
+    assert str(problem).startswith("c.md")
+    assert "b.md" in str(problem)
+
+
+def test_a_newer_format_opens_read_only() -> None:
+    newer = model.Project(id="prj00001", title="stand", format=99)
+    assert snap(newer).read_only
+    assert not snap(model.Project(id="prj00001", title="stand")).read_only
+
+
+def test_a_reference_to_nothing_is_named() -> None:
+    piece = model.Piece(id="pce00009", title="x 1", part=Ref("x", "gone0000"))
+    [problem] = snap(piece).problems
+    assert "x gone0000" in str(problem)
+
+
+def test_revisions_change_what_is_defined() -> None:
+    found = snap(*BASE)
+    sizes = [[str(d.nominal) for d in definition(found, r)] for r in REVS]
+    assert sizes == [["178 mm"], ["180 mm"], []]
+    assert definition(found, REVS[1])[0].lower == parse_quantity("177 mm")
+    assert [verdict_of(found, r) for r in REVS] == ["untried", "tried", "untried"]
+
+
+def test_a_withdrawn_revision_is_not_current() -> None:
+    said = model.Status(id="sta00001", title="s", of=REVS[2].ref, state=State.WITHDRAWN)
+    assert current_revision(snap(*BASE), BAR) is REVS[2]
+    found = snap(*BASE, said)
+    assert current_revision(found, BAR) is REVS[1]
+    assert verdict_of(found, REVS[2]) == "withdrawn"
+
+
+def events() -> tuple[Record, ...]:
+    fault = model.Deviation(
+        id="dev00001", title="d", piece=PIECE.ref, when=NOON + timedelta(hours=5)
+    )
+    return (
+        fault,
+        model.Status(id="sta00001", title="s", of=PIECE.ref, state=State.SENT_OUT,
+                     when=NOON + timedelta(hours=6)),
+        model.Disposal(id="dsp00001", title="x", piece=PIECE.ref, answers=fault.ref,
+                       disposition=Disposition.SCRAP, when=NOON + timedelta(hours=7)),
+        model.Failure(id="fai00001", title="f", piece=PIECE.ref,
+                      when=NOON + timedelta(hours=8)),
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize("seed", range(10))
+def test_the_order_of_files_does_not_matter(seed: int) -> None:
+    records = [*BASE, *events()]
+    random.Random(seed).shuffle(records)
+    found = snap(*records)
+    assert not found.problems
+    assert piece_state(found, PIECE) is State.SCRAPPED
+    assert [f.id for f in undisposed(found)] == ["fai00001"]
+    assert current_revision(found, BAR) is REVS[2]
+    assert [r.id for r in found.mentions(PIECE)] == [r.id for r in events()]
+
+
+def test_the_last_entry_decides_the_state_of_a_piece() -> None:
+    states = [piece_state(snap(*BASE, *events()[:n]), PIECE) for n in range(4)]
+    assert states == [State.MADE, State.MADE, State.SENT_OUT, State.SCRAPPED]
+
+
+def test_readings_come_in_the_order_they_were_taken() -> None:
+    runs = [
+        model.Run(id=f"run0000{n}", title="r", piece=PIECE.ref, readings=(
+            model.Reading(id=f"rdg0000{n}", at=NOON + timedelta(hours=hour),
+                          what=LENGTH.ref, value=parse_quantity(f"{n} mm")),
+        ))
+        for n, hour in ((1, 9), (2, 3), (3, 6))
+    ]  # fmt: skip
+    taken = readings_of(snap(*BASE, *runs), PIECE, LENGTH)
+    assert [one.value for one in taken] == [2, 3, 1]
+    assert readings_of(snap(*BASE, *runs), PIECE, model.Characteristic(
+        id="chr00002", title="width", part=BAR.ref)) == ()  # fmt: skip
