@@ -108,15 +108,16 @@ def signatures(root: Path, paths: Iterable[str]) -> dict[str, Signature]:
 def folder_times(root: Path) -> dict[str, int]:
     """Give when a name last came or went in each folder of records, nanoseconds.
 
-    Quick, but blind to a file changed in place.
+    The month folders are not opened, so it is quick, but blind to a file changed
+    in place and to folders below a month's.
     """
     times = {"": root.lstat().st_mtime_ns}
-    waiting = _folders(root)
-    while waiting:
-        path = waiting.pop()
+    for kind in _folders(root):
         try:
-            times[path] = (root / path).lstat().st_mtime_ns
-            waiting += [f"{path}/{entry.name}" for entry in _below(root / path)]
+            times[kind] = (root / kind).lstat().st_mtime_ns
+            for entry in _below(root / kind):
+                seen = entry.stat(follow_symlinks=False)
+                times[f"{kind}/{entry.name}"] = seen.st_mtime_ns
         except OSError:
             continue
     return times

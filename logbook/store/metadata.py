@@ -94,8 +94,9 @@ def _after_scan(data: bytes, at: int) -> int:
 def _segment(marker: int, body: bytes) -> str | None:
     if marker in _NEEDED:
         return None
+    # Longer than 14 bytes it holds a thumbnail.
     if marker == 0xE0 and body[:5] == b"JFIF\0" and len(body) == 14:
-        return None if body[12:14] == b"\0\0" else "a JFIF thumbnail"
+        return None
     if marker == 0xE2 and body.startswith(_ICC):
         return None
     if marker == 0xEE and body.startswith(b"Adobe") and len(body) == 12:

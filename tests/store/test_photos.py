@@ -17,7 +17,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from PIL import Image, ImageCms
 
-from logbook.errors import BadInput
+from logbook.errors import BadInput, Refused
 from logbook.store.metadata import private_parts
 from logbook.store.photos import LONGEST_PX, THUMBNAIL_PX, Photo, take_in
 
@@ -161,6 +161,31 @@ def test_nothing_private_is_left_in_a_photo_or_its_thumbnail() -> None:
         assert SECRET not in made
         assert private_parts(made) == ()
         assert independent(made) == {}
+
+
+def test_a_photo_in_which_something_is_left_is_not_handed_out(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    talkative = encoded(stripes(), comment=SECRET)
+    monkeypatch.setattr(
+        "logbook.store.photos._encoded", lambda *_, **__: ("jpg", talkative)
+    )
+    with pytest.raises(Refused, match=r"bench\.jpg was not taken in: a comment"):
+        take_in(encoded(stripes()), "bench.jpg")
+
+
+def test_a_large_photo_is_decoded_small(monkeypatch: pytest.MonkeyPatch) -> None:
+    sizes = []
+    resize = Image.Image.resize
+
+    def resized(picture: Image.Image, *how: object) -> Image.Image:
+        sizes.append(picture.size)
+        return resize(picture, *how)  # type: ignore[arg-type]
+
+    data = encoded(Image.new("RGB", (6400, 4800)))
+    monkeypatch.setattr(Image.Image, "resize", resized)
+    take_in(data)
+    assert sizes[0] == (1600, 1200)
 
 
 def test_the_colour_profile_stays() -> None:
@@ -347,6 +372,10 @@ def test_damage_anywhere_is_taken_in_clean_or_refused(
 @pytest.mark.parametrize(
     ("data", "part"),
     [
+        (
+            b"\xff\xd8" + segment(0xE0, b"JFIF\0\1\1\0\0\1\0\1\1\1rgb") + b"\xff\xd9",
+            "application segment 0 (JFIF)",
+        ),
         (b"GIF89a", "a format that is neither JPEG nor PNG"),
         (encoded(stripes())[:-2], "a file cut short"),
         (encoded(stripes()) + b"x", "1 bytes after the picture"),

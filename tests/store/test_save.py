@@ -251,6 +251,23 @@ def test_cleaning_up_waits_for_no_one(root: Path, lock: Path) -> None:
         assert clean_up(root, lock=lock) == ()
 
 
+def test_the_flush_of_macos_falls_back_where_the_disk_does_not_know_it(
+    root: Path, lock: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    flushed: list[int] = []
+    fsync = os.fsync
+    monkeypatch.setattr("sys.platform", "darwin")
+    monkeypatch.setattr(fcntl, "F_FULLFSYNC", 51, raising=False)
+
+    def counted(descriptor: int) -> None:
+        fsync(descriptor)
+        flushed.append(descriptor)
+
+    monkeypatch.setattr(os, "fsync", counted)
+    save(root, [Write("a.md", b"a", None)], lock=lock)
+    assert len(flushed) == 2
+
+
 def test_the_ignore_pattern_covers_every_temporary_name() -> None:
     before, _, after = TEMPORARY.partition("*")
     assert is_temporary(f"{before}0123456789abcdef{after}")

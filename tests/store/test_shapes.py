@@ -93,7 +93,7 @@ def test_the_unit_is_what_the_header_says_or_nothing(
             (20, 10),
         ),
         # extrusion downward mirrors an arc in x (DXF reference, arbitrary axis)
-        ("0 ARC 10 10 20 0 40 5 50 270 51 90 230 -1 0 POINT 10 0 20 0", (15, 10)),
+        ("0 ARC 10 10 20 0 40 5 50 270 51 90 230 -1 0 POINT 10 10 20 0", (25, 10)),
         ("0 ELLIPSE 10 0 20 0 11 10 21 0 40 0.5 41 0 42 6.28", (20, 10)),
         ("0 SPLINE 70 8 10 0 20 0 10 5 20 9 10 10 20 0", (10, 9)),
         (
