@@ -242,7 +242,7 @@ class Project:
         for subject, instant, paths in grouped(digests, acts):
             changes.append(
                 Change(
-                    paths=tuple(self._in_tree(path) for path in paths),
+                    paths=tuple(self.in_tree(path) for path in paths),
                     subject=subject or self._subject(paths[0]),
                     when=instant,
                 )
@@ -257,7 +257,8 @@ class Project:
     def _digest(self, path: str) -> str:
         return digest(self._bytes(path)) if (self.root / path).exists() else ""
 
-    def _in_tree(self, path: str) -> str:
+    def in_tree(self, path: str) -> str:
+        """Give a path of the project as git names it, from the top of the tree."""
         return self.repository.relative(self.root / path)
 
     def _subject(self, path: str) -> str:

@@ -6,13 +6,14 @@ import argparse
 import json
 import sys
 from collections.abc import Mapping
+from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
 from logbook.errors import BadInput
 from logbook.project import Project, Saved
-from logbook.quantity import parse_quantity
+from logbook.quantity import Quantity, parse_quantity
 from logbook.records.codec import write_facts
 from logbook.records.kinds import kind_of
 from logbook.records.making import Draft
@@ -91,14 +92,28 @@ def whole(title: str, prose: str) -> str:
     return prose if kept == title.strip() else f"{title}\n\n{prose}".strip()
 
 
-def value(text: str, draft: Draft) -> Any:
+def value(text: str, draft: Draft) -> Quantity:
     """Read a quantity in the project's unit."""
     return parse_quantity(text, draft.snapshot.project.unit)
 
 
-def save(project: Project, draft: Draft, subject: str, args: argparse.Namespace) -> int:
+def add_or_amend(draft: Draft, record: Record) -> Record:
+    """Add a named record, or amend the one of its kind that has this name."""
+    known = draft.snapshot.named(record.title, type(record))
+    if known:
+        return draft.amend(replace(record, id=known[0].id, when=known[0].when))
+    return draft.add(record)
+
+
+def save(
+    project: Project,
+    draft: Draft,
+    subject: str,
+    args: argparse.Namespace,
+    files: Mapping[str, bytes] | None = None,
+) -> int:
     """Save a draft, say so, let git take it, and say what that came to."""
-    saved = project.save(draft, subject, moment(args))
+    saved = project.save(draft, subject, moment(args), files)
     if not args.json:
         for line in said(saved):
             print(line)

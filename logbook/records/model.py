@@ -31,6 +31,11 @@ from logbook.records.words import (
 EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 
 
+def always(default: Any) -> Any:
+    """Declare a fact that is written even where it has its default."""
+    return field(default=default, metadata={"always": True})
+
+
 def listed(key: str) -> Any:
     """Declare a list of tables that stands in the file as `[[key]]`."""
     return field(default=(), metadata={"key": key})
@@ -74,8 +79,8 @@ class Climate:
 class Project(Record):
     """The design as a whole; `unit` is meant where a line names none."""
 
-    format: int = 1
-    unit: str = "mm"
+    format: int = always(1)
+    unit: str = always("mm")
     tolerance: str = "none stated"
     climate: Climate | None = None
     target_chance: Quantity | None = None
@@ -280,7 +285,7 @@ class Hold(Record):
     """A declared reason not to do a step yet."""
 
     step: Ref
-    grade: Grade = Grade.WAIT
+    grade: Grade = always(Grade.WAIT)
     until: str = ""
     because: str = ""
 
@@ -408,7 +413,7 @@ class Deviation(Entry):
     off: Quantity | None = None
     place: str = ""
     disposition: Disposition | None = None
-    met_by_others: Blame = Blame.UNKNOWN
+    met_by_others: Blame = always(Blame.UNKNOWN)
     cure: str = ""
 
 
@@ -417,7 +422,7 @@ class Cause:
     """Why something failed, and how sure that is."""
 
     said: str
-    status: CauseStatus = field(default=CauseStatus.GUESSED, metadata={"always": True})
+    status: CauseStatus = always(CauseStatus.GUESSED)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -448,7 +453,7 @@ class Failure(Entry):
     cure: str = ""
     cured_by: Ref | None = None
     disposition: Disposition | None = None
-    met_by_others: Blame = Blame.UNKNOWN
+    met_by_others: Blame = always(Blame.UNKNOWN)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -513,7 +518,7 @@ class Override(Entry):
 
     hold: str
     step: Ref | None = None
-    reason: OverrideReason = OverrideReason.OTHER
+    reason: OverrideReason = always(OverrideReason.OTHER)
     because: str = ""
     published: bool = False
 
@@ -593,14 +598,14 @@ class Erratum(Record):
     statements: tuple[str, ...] = ()
     releases: tuple[str, ...] = ()
     from_entries: tuple[Ref, ...] = ()
-    severity: Severity = Severity.FIT
+    severity: Severity = always(Severity.FIT)
     how_to_tell: str = ""
     symptom: str = ""
     consequence: str = ""
-    way_round: WayRound = WayRound.NONE
+    way_round: WayRound = always(WayRound.NONE)
     do_this: str = ""
     side_effects: str = ""
     stop_using_until: str = ""
     fixed_by: Ref | None = None
-    status: ErratumStatus = ErratumStatus.REPORTED
+    status: ErratumStatus = always(ErratumStatus.REPORTED)
     published: date | None = None

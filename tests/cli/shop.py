@@ -45,6 +45,13 @@ class Shop:
         )
         return done.stdout.strip()
 
+    def git_bytes(self, *words: str) -> str:
+        """Give what git prints with each byte as one character."""
+        done = subprocess.run(
+            ["git", "-C", str(self.folder), *words], check=True, capture_output=True
+        )
+        return done.stdout.decode("latin-1")
+
     def logbook(self, *words: str) -> Said:
         """Run a verb here; what it prints comes back."""
         self._capsys.readouterr()

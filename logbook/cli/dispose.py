@@ -1,0 +1,49 @@
+"""`logbook dispose`: what to do with a piece, and which entry that answers."""
+
+from __future__ import annotations
+
+import argparse
+
+from logbook.cli import terms
+from logbook.errors import BadInput
+from logbook.records.ids import Ref, new_id
+from logbook.records.model import Deviation, Disposal, Failure, Piece
+from logbook.records.words import Disposition
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the verb's options."""
+    parser.add_argument("piece", help="the piece, or the deviation or failure, by name")
+    parser.add_argument("do", choices=terms.DISPOSITIONS, help="what to do with it")
+    parser.add_argument("--because", default="", help="the reason")
+    terms.logging(parser)
+
+
+def run(args: argparse.Namespace) -> int:
+    """Save the disposition."""
+    project = terms.opened(args)
+    draft = project.draft(terms.moment(args), args.build)
+    found = project.snapshot.lookup(args.piece)
+    piece: Ref | None
+    answers: Ref | None
+    if isinstance(found, Piece):
+        piece, answers = found.ref, None
+    elif isinstance(found, Deviation | Failure):
+        piece, answers = found.piece, found.ref
+    else:
+        raise BadInput(
+            f"“{args.piece}” is no piece; accepted: a piece, a deviation or a failure"
+        )
+    draft.add(
+        Disposal(
+            id=new_id(),
+            title=f"{args.do}: {found.title}",
+            when=draft.when,
+            build=draft.build().ref,
+            piece=piece,
+            disposition=Disposition(args.do),
+            answers=answers,
+            because=args.because,
+        )
+    )
+    return terms.save(project, draft, f"{args.do}: {found.title}", args)

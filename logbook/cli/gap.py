@@ -1,0 +1,79 @@
+"""`logbook gap`: a closing dimension over named dimensions, with its limits."""
+
+from __future__ import annotations
+
+import argparse
+
+from logbook.cli import terms
+from logbook.errors import BadInput
+from logbook.records.ids import Ref, new_id
+from logbook.records.limits import parse_drawn
+from logbook.records.making import Draft
+from logbook.records.model import Fit, Step
+from logbook.records.snapshot import Snapshot
+from logbook.shop.formula import Name, read_formula
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the verb's options."""
+    parser.add_argument("name", help="what the gap is called")
+    parser.add_argument("formula", help="base.opening - crossbar.length")
+    parser.add_argument("--limits", help="0.1 to 0.5")
+    parser.add_argument(
+        "--last", default="", help="made last, to suit: crossbar.length"
+    )
+    parser.add_argument(
+        "--one-instrument", action="store_true", help="reads both sides"
+    )
+    parser.add_argument("--setup-error", help="shared by what one setup made")
+    parser.add_argument("--coating", help="thickness on one face")
+    parser.add_argument("--coated-faces", type=int, default=0, help="faces in the gap")
+    parser.add_argument("--chance", help="wanted chance of landing, 95 %%")
+    parser.add_argument("--step", default="", help="the step it matters in")
+    terms.logging(parser)
+
+
+def run(args: argparse.Namespace) -> int:
+    """Save the gap, or amend the one of this name."""
+    project = terms.opened(args)
+    draft = project.draft(terms.moment(args))
+    names = read_formula(args.formula).names
+    refs = {str(name): _dimension(draft, name) for name in names}
+    if args.last and args.last not in refs:
+        known = ", ".join(refs)
+        raise BadInput(f"--last: {args.last} is not in the formula; accepted: {known}")
+    drawn = (
+        parse_drawn(args.limits, project.snapshot.project.unit) if args.limits else None
+    )
+    gap = Fit(
+        id=new_id(),
+        title=args.name,
+        when=draft.when,
+        formula=args.formula,
+        lower_limit=drawn.lower if drawn else None,
+        upper_limit=drawn.upper if drawn else None,
+        made_last=refs[args.last] if args.last else None,
+        one_instrument=args.one_instrument,
+        setup_error=terms.value(args.setup_error, draft) if args.setup_error else None,
+        coating=terms.value(args.coating, draft) if args.coating else None,
+        coated_faces=args.coated_faces,
+        chance=terms.value(args.chance, draft) if args.chance else None,
+        step=project.snapshot.lookup(args.step, Step).ref if args.step else None,
+    )
+    terms.add_or_amend(draft, gap)
+    return terms.save(project, draft, f"gap: {args.name}", args)
+
+
+def _dimension(draft: Draft, name: Name) -> Ref:
+    """Give the dimension a formula names; part and dimension are made if missing."""
+    part = draft.part(_title(draft.snapshot, name.part))
+    return draft.characteristic(part, name.dimension.replace("_", " ")).ref
+
+
+def _title(snapshot: Snapshot, name: str) -> str:
+    from logbook.records.model import Part
+
+    for part in snapshot.all(Part):
+        if part.name == name:
+            return part.title
+    return name.replace("_", " ")

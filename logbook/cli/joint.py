@@ -1,0 +1,85 @@
+"""`logbook joint`: the layers a fastener goes through, from the head to the nut."""
+
+from __future__ import annotations
+
+import argparse
+from dataclasses import replace
+
+from logbook.cli import terms
+from logbook.errors import BadInput
+from logbook.quantity import Quantity
+from logbook.records.ids import new_id
+from logbook.records.limits import parse_drawn
+from logbook.records.making import Draft
+from logbook.records.model import Joint, Layer, Step
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the verb's options."""
+    parser.add_argument("name", help="what the joint is called")
+    parser.add_argument("fastener", help="as fitted or drawn, M4x16")
+    parser.add_argument(
+        "--layer",
+        action="append",
+        default=[],
+        help="from the head on: collar, or washer=0.8 mm, or collar=6.35 ±0.05",
+    )
+    parser.add_argument("--head", default="", help="pan, countersunk, cap")
+    parser.add_argument("--nut", default="", help="plain, thin self-locking…")
+    parser.add_argument("--nut-height", help="of the nut, 5.0 mm")
+    parser.add_argument("--thread-depth", help="of a blind thread")
+    parser.add_argument("--behind", help="room behind the nut")
+    parser.add_argument("--edge", help="hole centre to the nearest edge, 4 mm")
+    parser.add_argument("--edge-of", default="", help="the layer that edge belongs to")
+    parser.add_argument("--torque", help="as tightened, 1.2 N·m")
+    parser.add_argument("--number", type=int, default=1, help="how many of them")
+    parser.add_argument("--step", default="", help="the step it is closed in")
+    terms.logging(parser)
+
+
+def run(args: argparse.Namespace) -> int:
+    """Save the joint, or amend the one of this name."""
+    project = terms.opened(args)
+    draft = project.draft(terms.moment(args))
+    layers = tuple(_layer(draft, text, args) for text in args.layer)
+    step = project.snapshot.lookup(args.step, Step).ref if args.step else None
+    joint = Joint(
+        id=new_id(),
+        title=args.name,
+        when=draft.when,
+        fastener=args.fastener,
+        head=args.head,
+        nut=args.nut,
+        nut_height=_optional(draft, args.nut_height),
+        thread_depth=_optional(draft, args.thread_depth),
+        room_behind=_optional(draft, args.behind),
+        torque=_optional(draft, args.torque),
+        step=step,
+        quantity=args.number,
+        layers=layers,
+    )
+    terms.add_or_amend(draft, joint)
+    return terms.save(project, draft, f"joint: {args.name}", args)
+
+
+def _optional(draft: Draft, text: str | None) -> Quantity | None:
+    return terms.value(text, draft) if text else None
+
+
+def _layer(draft: Draft, text: str, args: argparse.Namespace) -> Layer:
+    name, sign, size = text.partition("=")
+    if not name.strip():
+        raise BadInput(f"--layer: found “{text}”; accepted: collar, or washer=0.8 mm")
+    part = draft.part(name.strip())
+    layer = Layer(part=part.ref)
+    if sign:
+        drawn = parse_drawn(size, draft.snapshot.project.unit)
+        layer = replace(
+            layer,
+            thickness=drawn.nominal,
+            lower_limit=drawn.lower,
+            upper_limit=drawn.upper,
+        )
+    if args.edge and (args.edge_of or name).casefold() == name.casefold():
+        layer = replace(layer, edge_distance=terms.value(args.edge, draft))
+    return layer

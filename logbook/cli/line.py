@@ -1,0 +1,59 @@
+"""`logbook line`: a line of the parts list, so many of a part, at named places."""
+
+from __future__ import annotations
+
+import argparse
+from dataclasses import replace
+
+from logbook.cli import terms
+from logbook.errors import BadInput
+from logbook.records.ids import new_id
+from logbook.records.model import Line
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the verb's options."""
+    parser.add_argument("part", help="the part")
+    parser.add_argument("quantity", type=int, help="pieces, not packs")
+    parser.add_argument("--into", default="", help="the assembly; else the whole thing")
+    parser.add_argument("--place", action="append", default=[], help="left, right…")
+    parser.add_argument("--spare", type=int, default=0, help="pieces to have over")
+    parser.add_argument("--bought-as", default="", help="designation, pack, supplier")
+    parser.add_argument("--price", help="of one piece, 0.12 EUR")
+    parser.add_argument("--critical", default="", help="what of it must not change")
+    parser.add_argument(
+        "--substitute", action="append", default=[], help="tried instead"
+    )
+    terms.logging(parser)
+
+
+def run(args: argparse.Namespace) -> int:
+    """Save the line, or amend the one this part has in that assembly."""
+    if args.quantity < 0 or args.spare < 0:
+        raise BadInput("quantity: found a negative number; accepted: 0 or more pieces")
+    project = terms.opened(args)
+    draft = project.draft(terms.moment(args))
+    part = draft.part(args.part)
+    assembly = draft.part(args.into) if args.into else None
+    if assembly is not None and not assembly.assembly:
+        assembly = draft.amend(replace(assembly, assembly=True))
+    line = Line(
+        id=new_id(),
+        title=f"{part.title} in {assembly.title if assembly else 'the whole'}",
+        when=draft.when,
+        part=part.ref,
+        assembly=assembly.ref if assembly else None,
+        quantity=args.quantity,
+        spare=args.spare,
+        places=tuple(args.place),
+        bought_as=args.bought_as,
+        price=terms.value(args.price, draft) if args.price else None,
+        critical=args.critical,
+        substitutes=tuple(args.substitute),
+    )
+    for known in project.snapshot.named(line.title, Line):
+        draft.amend(replace(line, id=known.id, when=known.when))
+        break
+    else:
+        draft.add(line)
+    return terms.save(project, draft, f"list: {args.quantity} × {part.title}", args)

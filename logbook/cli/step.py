@@ -1,0 +1,91 @@
+"""`logbook step`: an operation of the order of work, or one that was carried out."""
+
+from __future__ import annotations
+
+import argparse
+
+from logbook.cli import terms
+from logbook.records.ids import new_id
+from logbook.records.model import Part, Step, StepDone
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the verb's options."""
+    parser.add_argument("name", help="the operation, “rivet the lid on”")
+    parser.add_argument("--done", action="store_true", help="it was carried out")
+    parser.add_argument(
+        "--undone", action="store_true", help="it was taken apart again"
+    )
+    parser.add_argument("--number", type=int, help="its place in the order of work")
+    parser.add_argument("--makes", default="", help="the part it makes")
+    parser.add_argument("--uses", action="append", default=[], help="a part it takes")
+    parser.add_argument("--after", action="append", default=[], help="an earlier step")
+    parser.add_argument("--closes", action="store_true", help="it cannot be undone")
+    parser.add_argument("--inside", action="append", default=[], help="must be inside")
+    parser.add_argument(
+        "--tested", action="append", default=[], help="must work before"
+    )
+    parser.add_argument("--clean", action="append", default=[], help="must be clean")
+    parser.add_argument("--tool", action="append", default=[], help="a tool")
+    parser.add_argument("--instead", action="append", default=[], help="a substitute")
+    parser.add_argument("--process", action="append", default=[], help="riveting…")
+    parser.add_argument("--accept", default="", help="how to tell that it is right")
+    parser.add_argument("--time", help="it takes, or took, 25 min")
+    terms.logging(parser)
+
+
+def run(args: argparse.Namespace) -> int:
+    """Save the step, or that it was done."""
+    project = terms.opened(args)
+    if args.done or args.undone:
+        return _done(args)
+    draft = project.draft(terms.moment(args))
+    steps = project.snapshot.all(Step)
+    numbers = [step.number for step in steps]
+    known = project.snapshot.named(args.name, Step)
+    number = known[0].number if known else max(numbers, default=0) + 1
+    step = Step(
+        id=new_id(),
+        title=args.name,
+        when=draft.when,
+        number=args.number if args.number is not None else number,
+        makes=draft.part(args.makes).ref if args.makes else None,
+        uses=tuple(draft.part(name).ref for name in args.uses),
+        after=tuple(project.snapshot.lookup(name, Step).ref for name in args.after),
+        closes=args.closes,
+        inside=tuple(args.inside),
+        tested=tuple(args.tested),
+        clean=tuple(args.clean),
+        tools=tuple(args.tool),
+        substitutes=tuple(args.instead),
+        process=tuple(args.process),
+        accept=args.accept,
+        time=terms.value(args.time, draft) if args.time else None,
+    )
+    terms.add_or_amend(draft, step)
+    return terms.save(project, draft, f"step: {args.name}", args)
+
+
+def _done(args: argparse.Namespace) -> int:
+    project = terms.opened(args)
+    draft = project.draft(terms.moment(args), args.build)
+    known = project.snapshot.named(args.name, Step)
+    step = known[0] if known else None
+    made = project.snapshot.find(step.makes, Part) if step else None
+    draft.add(
+        StepDone(
+            id=new_id(),
+            title=args.name,
+            when=draft.when,
+            build=draft.build().ref,
+            step=step.ref if step else None,
+            part=made.ref if made else None,
+            time=terms.value(args.time, draft) if args.time else None,
+            closes=args.closes or bool(step and step.closes),
+            inside=tuple(args.inside),
+            tested=tuple(args.tested),
+            clean=tuple(args.clean),
+            undone=args.undone,
+        )
+    )
+    return terms.save(project, draft, f"step done: {args.name}", args)
