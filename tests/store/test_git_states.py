@@ -288,6 +288,22 @@ def test_a_repository_git_cannot_read_is_refused(bench: Bench) -> None:
     refuses(bench, "git cannot read this repository: fatal: bad config line 1")
 
 
+def test_a_work_tree_that_lies_elsewhere_is_refused(
+    bench: Bench, tmp_path: Path
+) -> None:
+    (tmp_path / "elsewhere").mkdir()
+    bench.git("config", "core.worktree", str(tmp_path / "elsewhere"))
+    refuses(bench, "as its work tree (core.worktree)")
+    assert not any((tmp_path / "elsewhere").iterdir())
+
+
+def test_without_git_entries_wait(
+    bench: Bench, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("PATH", "/nowhere")
+    refuses(bench, "git was not found")
+
+
 def test_an_ignored_folder_is_warned_about_and_committed(bench: Bench) -> None:
     bench.write(".gitignore", "as-built/\n")
     found = state(bench.repository)

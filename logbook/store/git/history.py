@@ -137,3 +137,20 @@ def tag(repository: Repository, name: str, commit: str, text: str) -> str:
     if not answer.good or made is None:
         raise Refused(f"The tag {name} was not made; git said: {answer.complaint}")
     return made
+
+
+def changed_since_head(
+    repository: Repository, paths: tuple[str, ...]
+) -> tuple[str, ...] | None:
+    """Give those of the paths whose content on disk is not what HEAD has.
+
+    Filters of the user are applied as git would; a path git does not know counts
+    as changed.
+    """
+    words = ("diff", "--name-only", "-z", "--no-ext-diff", "--no-textconv")
+    answer = ask(repository.top, *words, "--no-renames", "HEAD", "--", *paths)
+    known = ask(repository.top, "ls-files", "-z", "--", *paths)
+    if not answer.good or not known.good:
+        return None
+    held = set(known.fields())
+    return tuple(sorted({*answer.fields(), *(p for p in paths if p not in held)}))

@@ -23,13 +23,11 @@ from logbook.store.git.outcome import Committed, Outcome, Pass, Waiting, all_wai
 from logbook.store.git.repository import Repository
 from logbook.store.git.staging import stage
 from logbook.store.git.standing import Blob, Standing, stand, tree, unfit
-from logbook.store.git.state import CLOSED, Ready, Survey, Waits, survey
+from logbook.store.git.state import CLOSED, Ready, Survey, Waits, survey, trouble
 from logbook.store.git.through_commit import commit_by_git
 from logbook.store.git.waiting import adopt, keep, settle
 
 _PAUSE_S = 0.02
-_GIVE_WAY = ("File exists", "but expected", "reference already exists")
-"""Words git has for: somebody else was quicker."""
 
 
 def commit(
@@ -114,15 +112,15 @@ def _commit(
             if surveyed.through_commit:
                 commit_by_git(repository, surveyed, sorted_)
                 return sorted_.outcome(surveyed.state.remark)
-            trouble = _attempt(repository, surveyed, sorted_)
-            if trouble is None:
+            late = _attempt(repository, surveyed, sorted_)
+            if late is None:
                 return sorted_.outcome(surveyed.state.remark)
         elif isinstance(surveyed.state, Waits):
-            trouble = surveyed.state
+            late = surveyed.state
         else:
             return all_wait(changes, surveyed.state.sentence)
-        if not trouble.passing or time.monotonic() > deadline:
-            return all_wait(changes, trouble.sentence)
+        if not late.passing or time.monotonic() > deadline:
+            return all_wait(changes, late.sentence)
         time.sleep(_PAUSE_S)
 
 
@@ -193,15 +191,15 @@ def _attempt(repository: Repository, surveyed: Survey, found: Pass) -> Waits | N
     ]
     written = stream.write(repository, ref, surveyed.head, drafts)
     if not written.good:
-        return _trouble(written)
+        return trouble(written)
     ids = written.out.decode("ascii").split()
     places = [place for _, files in found.going for place in files]
     staged = stage(repository, places)
     if not staged.good:
-        return _trouble(staged)
+        return trouble(staged)
     moved = _move(repository, surveyed.head, ids[-1], found)
     if not moved.good:
-        return _trouble(moved)
+        return trouble(moved)
     found.committed += [
         Committed(change, id_)
         for (change, _), id_ in zip(found.going, ids, strict=True)
@@ -219,13 +217,3 @@ def _move(repository: Repository, old: str | None, new: str, found: Pass) -> Ans
     )
     words = ("-m", f"commit (as built): {reason}", "--stdin")
     return tell(repository.top, "update-ref", *words, given=steps.encode())
-
-
-def _trouble(answer: Answer) -> Waits:
-    if any(words in answer.err for words in _GIVE_WAY):
-        return Waits(
-            "Other git commands kept the index or the branch busy; the entries are "
-            "saved and wait for the next time.",
-            passing=True,
-        )
-    return Waits(f"git said: {answer.complaint}; the entries are saved and wait.")

@@ -125,17 +125,24 @@ def _perhaps_indexed(repository: Repository, paths: Sequence[str]) -> Sequence[s
     """Leave out paths whose name does not even occur in the index file.
 
     Asking git means reading every entry, at 100 000 files an eighth of what a
-    commit by hand takes. Only an index that spells out its names can be looked
-    at so: version 2 or 3, not split, not sparse; any other is left to git.
+    commit by hand takes. Only an index that spells out its names in one file can
+    be looked at so: version 2 or 3, not split; any other is left to git.
     """
+    if not paths:
+        return paths
     try:
         content = (repository.git_dir / "index").read_bytes()
     except OSError:
         return paths
-    version = int.from_bytes(content[4:8], "big")
-    if version not in {2, 3} or b"link\0\0" in content or b"sdir\0\0" in content:
+    if int.from_bytes(content[4:8], "big") not in {2, 3} or any(
+        repository.git_dir.glob("sharedindex.*")
+    ):
         return paths
-    return [path for path in paths if os.fsencode(path) + b"\0" in content]
+    names = {path: os.fsencode(path) + b"\0" for path in paths}
+    start = os.fsencode(os.path.commonpath(names))
+    first, last = content.find(start), content.rfind(start)
+    near = content[first : last + max(map(len, names.values()))] if first >= 0 else b""
+    return [path for path, name in names.items() if name in near]
 
 
 def _modes(

@@ -12,7 +12,8 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from logbook.store.git.command import UNKNOWN, ask, redirected
+from logbook.errors import Refused
+from logbook.store.git.command import UNKNOWN, Answer, ask, redirected
 from logbook.store.git.repository import Repository
 
 HOOKS = (
@@ -73,7 +74,10 @@ class Survey:
 
 def state(repository: Repository, folder: str = "as-built") -> State:
     """Say whether entries under `folder` can be committed now, in one sentence."""
-    surveyed = survey(repository, folder)
+    try:
+        surveyed = survey(repository, folder)
+    except Refused as reason:
+        return Refuses(str(reason))
     if isinstance(surveyed.state, Ready) and not surveyed.state.remark:
         return Ready(_ignored(repository, folder))
     return surveyed.state
@@ -174,6 +178,12 @@ def _usable(repository: Repository, config: Mapping[str, str]) -> State | None:
             return Refuses(f"git cannot read this repository: {answer.complaint}")
     if _true(config.get("core.bare", "false")):
         return Refuses(_BARE.format(repository.top))
+    elsewhere = Path(repository.git_dir, config.get("core.worktree", repository.top))
+    if elsewhere.resolve() != repository.top.resolve():
+        return Refuses(
+            f"The settings of {repository.top} name {elsewhere} as its work tree "
+            "(core.worktree); records are kept in an ordinary work tree only."
+        )
     for place in (repository.git_dir, repository.common_dir / "objects"):
         if not os.access(place, os.W_OK):
             return Waits(CLOSED.format(place))
@@ -310,3 +320,18 @@ def _through_commit(repository: Repository, config: Mapping[str, str]) -> str:
         if os.access(hooks / name, os.X_OK):
             return f"the {name} hook"
     return ""
+
+
+_GIVE_WAY = ("File exists", "but expected", "reference already exists")
+"""Words git has for: somebody else was quicker."""
+
+
+def trouble(answer: Answer) -> Waits:
+    """Say what came between a command that writes and its end."""
+    if any(words in answer.err for words in _GIVE_WAY):
+        return Waits(
+            "Other git commands kept the index or the branch busy; the entries are "
+            "saved and wait for the next time.",
+            passing=True,
+        )
+    return Waits(f"git said: {answer.complaint}; the entries are saved and wait.")

@@ -12,7 +12,7 @@ from logbook.store.git.outcome import Committed, Pass, Waiting
 from logbook.store.git.repository import Repository
 from logbook.store.git.staging import put_back, stage
 from logbook.store.git.standing import Standing, stand
-from logbook.store.git.state import Survey
+from logbook.store.git.state import Survey, trouble
 
 LIMIT_S = 30.0
 """How long a hook or a signing program may take over one commit, in seconds."""
@@ -40,7 +40,7 @@ def _one(
     before = repository.head()
     staged = stage(repository, places)
     if not staged.good:
-        return None, f"git said: {staged.complaint}; the entry is saved and waits."
+        return None, trouble(staged).sentence
     words = ["--only", "--quiet", "--cleanup=verbatim", "--no-edit", "-F", "-"]
     if change.when:
         words.append(f"--date=@{moment(change.when)}")

@@ -1,0 +1,134 @@
+"""Signing and the user's hooks: `git commit` has its say, and its time."""
+
+from __future__ import annotations
+
+import shutil
+import subprocess
+from pathlib import Path
+
+import pytest
+
+from logbook.store.git.route import commit
+from logbook.store.git.waiting import waiting
+from tests.store.git_world import (
+    NOTE,
+    OTHER,
+    WHEN,
+    Bench,
+    made_bench,
+    work_begun,
+)
+
+
+@pytest.fixture
+def bench(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Bench:
+    return made_bench(tmp_path / "stand", monkeypatch)
+
+
+def ssh_key(bench: Bench, home: Path) -> None:
+    key = home / "key"
+    words = ("-q", "-t", "ed25519", "-N", "", "-C", "mara@example.org", "-f", str(key))
+    subprocess.run(["ssh-keygen", *words], check=True)
+    allowed = home / "allowed"
+    allowed.write_text(f"mara@example.org {key.with_suffix('.pub').read_text()}")
+    bench.git("config", "gpg.format", "ssh")
+    bench.git("config", "user.signingKey", str(key))
+    bench.git("config", "gpg.ssh.allowedSignersFile", str(allowed))
+
+
+@pytest.mark.skipif(not shutil.which("ssh-keygen"), reason="needs ssh-keygen")
+def test_a_user_who_signs_gets_signed_entries(bench: Bench, tmp_path: Path) -> None:
+    ssh_key(bench, tmp_path / "home")
+    bench.git("config", "commit.gpgSign", "true")
+    work_begun(bench)
+    with bench.undisturbed(2):
+        assert bench.save().committed
+        assert bench.save(text="Filed to 178.2 mm.\n").committed
+    assert bench.git("log", "-2", "--format=%G?").split() == ["G", "G"]
+    assert bench.git("log", "-1", "--format=%aI").strip() == WHEN.isoformat()
+
+
+def test_a_signing_program_that_fails_leaves_the_entry_waiting(bench: Bench) -> None:
+    program = bench.top / ".git/gpg"
+    program.write_text("#!/bin/sh\nexit 1\n")
+    program.chmod(0o755)
+    bench.git("config", "commit.gpgSign", "true")
+    bench.git("config", "gpg.program", str(program))
+    work_begun(bench)
+    with bench.undisturbed(0):
+        outcome = bench.save()
+    assert "did not take the entry (signing): " in outcome.waiting[0].sentence
+    assert waiting(bench.repository) == (NOTE,)
+    assert f"\t{NOTE}" not in bench.git("ls-files", "-s")
+    bench.git("config", "commit.gpgSign", "false")
+    assert bench.save().committed
+
+
+@pytest.mark.parametrize(
+    ("hook", "subject"),
+    [
+        ("pre-commit", "Note 7k2m9qzd"),
+        ("prepare-commit-msg", "Note 7k2m9qzd (seen)"),
+        ("commit-msg", "Note 7k2m9qzd (seen)"),
+        ("post-commit", "Note 7k2m9qzd"),
+    ],
+)
+def test_each_commit_hook_of_the_user_has_its_say(
+    bench: Bench, hook: str, subject: str
+) -> None:
+    edit = 'sed -i "1s/$/ (seen)/" "$1"' if hook.endswith("-msg") else ":"
+    bench.hook(hook, f"{edit}; echo ran >> .git/ran; ! test -t 0 && ! test -t 1")
+    work_begun(bench)
+    with bench.undisturbed(1):
+        assert bench.save().committed
+    assert bench.git("log", "-1", "--format=%s").strip() == subject
+    assert (bench.top / ".git/ran").read_text() == "ran\n"
+
+
+@pytest.mark.parametrize("hook", ["pre-commit", "prepare-commit-msg", "commit-msg"])
+def test_a_hook_that_says_no_leaves_the_entry_waiting(bench: Bench, hook: str) -> None:
+    bench.hook(hook, "echo 'error: no entries on Fridays' >&2; exit 1")
+    work_begun(bench)
+    bench.git("add", "-f", "drawings/mask.dxf")
+    with bench.undisturbed(0):
+        outcome = bench.save()
+    assert f"(the {hook} hook): error: no entries on Fr" in outcome.waiting[0].sentence
+    assert waiting(bench.repository) == (NOTE,)
+    assert f"\t{NOTE}" not in bench.git("ls-files", "-s")
+
+
+def test_a_hook_set_by_hooks_path_and_one_not_executable(bench: Bench) -> None:
+    bench.hook("pre-commit", "exit 1").chmod(0o644)
+    assert bench.save().committed
+    other = bench.top / "hooks"
+    other.mkdir()
+    (other / "pre-commit").write_text("#!/bin/sh\nexit 1\n")
+    (other / "pre-commit").chmod(0o755)
+    bench.git("config", "core.hooksPath", "hooks")
+    assert bench.save(OTHER).waiting
+
+
+def gone(process: int) -> bool:
+    """Tell whether a process has ended, reaped or not."""
+    try:
+        facts = Path(f"/proc/{process}/stat").read_text()
+    except FileNotFoundError:
+        return True
+    return facts.rpartition(")")[2].split()[0] == "Z"
+
+
+def test_a_hook_that_hangs_is_ended_with_all_it_started(
+    bench: Bench, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("logbook.store.git.through_commit.LIMIT_S", 1.0)
+    bench.hook("pre-commit", "trap '' TERM; sleep 987 & echo $! > .git/sleeper; wait")
+    work_begun(bench)
+    changes = [bench.note(), bench.note(OTHER)]
+    with bench.undisturbed(0):
+        outcome = commit(bench.repository, changes)
+    assert len(outcome.waiting) == 2
+    assert "git commit took longer than 1 s" in outcome.waiting[1].sentence
+    assert gone(int((bench.top / ".git/sleeper").read_text()))
+    (bench.repository.common_dir / "hooks/pre-commit").unlink()
+    with bench.undisturbed(2):
+        assert len(commit(bench.repository, changes).committed) == 2
