@@ -7,6 +7,7 @@ one id, or two parts with one name, are problems here, naming both.
 from __future__ import annotations
 
 import dataclasses
+import typing
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
@@ -133,9 +134,9 @@ class Snapshot:
 
     def named(self, name: str, cls: type[R]) -> tuple[R, ...]:
         """Give the records called `name`, now or formerly, letter case aside."""
-        found = self._by_name.get(_folded(name), ())
+        found = self._by_name.get(folded(name), ())
         kept = [r for r in found if isinstance(r, cls)]
-        now = [r for r in kept if _folded(name) in _current_names(r)]
+        now = [r for r in kept if folded(name) in current_names(r)]
         return tuple(now or kept)
 
     def mentions(self, record: Record) -> tuple[Record, ...]:
@@ -174,22 +175,24 @@ class Snapshot:
         return matches[0]
 
 
-def _folded(name: str) -> str:
+def folded(name: str) -> str:
+    """Give a name as names are compared: letter case, `_` and `-` aside."""
     return " ".join(name.casefold().replace("_", " ").replace("-", " ").split())
 
 
-def _current_names(record: Record) -> set[str]:
+def current_names(record: Record) -> set[str]:
+    """Give the names a record has now, folded: title, name, aliases."""
     names = [record.title, getattr(record, "name", ""), getattr(record, "label", "")]
     if isinstance(record, model.Revision):
         names = [record.title]
     if isinstance(record, model.Part):
         names += record.aliases
-    return {_folded(name) for name in names if name}
+    return {folded(name) for name in names if name}
 
 
 def names_of(record: Record) -> set[str]:
     """Give the names a record answers to, folded: title, name, aliases, former."""
-    return _current_names(record) | {_folded(name) for name in record.formerly}
+    return current_names(record) | {folded(name) for name in record.formerly}
 
 
 def refs_in(value: Any) -> Iterator[Ref]:
@@ -199,11 +202,35 @@ def refs_in(value: Any) -> Iterator[Ref]:
     elif isinstance(value, tuple):
         for item in value:
             yield from refs_in(item)
-    elif dataclasses.is_dataclass(value) and not isinstance(value, type):
-        for field in dataclasses.fields(value):
-            held = getattr(value, field.name)
-            if isinstance(held, Ref | tuple) or dataclasses.is_dataclass(held):
-                yield from refs_in(held)
+    elif value is not None:
+        for name in _referring(type(value)):
+            yield from refs_in(getattr(value, name))
+
+
+_REFERRING: dict[type, tuple[str, ...]] = {}
+
+
+def _referring(cls: type) -> tuple[str, ...]:
+    """Name the fields of a class that can hold a reference, at whatever depth."""
+    found = _REFERRING.get(cls)
+    if found is None:
+        found = _REFERRING[cls] = tuple(_worked_out(cls))
+    return found
+
+
+def _worked_out(cls: type) -> Iterator[str]:
+    if dataclasses.is_dataclass(cls):
+        hints = typing.get_type_hints(cls)
+        for field in dataclasses.fields(cls):
+            if _can_refer(hints[field.name]):
+                yield field.name
+
+
+def _can_refer(hint: Any) -> bool:
+    inner = typing.get_args(hint)
+    if inner:
+        return any(_can_refer(one) for one in inner)
+    return hint is Ref or (isinstance(hint, type) and bool(_referring(hint)))
 
 
 def make_snapshot(files: Iterable[tuple[str, str, Parsed]]) -> Snapshot:
@@ -237,7 +264,7 @@ def _same_labels(snapshot: Snapshot) -> Iterator[Problem]:
     for record in snapshot:
         if not isinstance(record, NAMED):
             continue
-        key = (type(record), _folded(record.title))
+        key = (type(record), folded(record.title))
         if key in seen:
             path, other = snapshot.path(record), snapshot.path(seen[key])
             found = f"{kind_of(record).shown} “{record.title}”, as in {other}"

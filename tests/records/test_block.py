@@ -1,8 +1,9 @@
 from __future__ import annotations
 
 import pytest
+import tomli
 
-from logbook.records.block import line_of
+from logbook.records.block import line_of, write_block
 
 BLOCK = '''id = "a"  # [note]
 text = """
@@ -37,3 +38,9 @@ path = "r"
 )  # fmt: skip
 def test_the_line_of_a_fact(path: tuple[str | int, ...], line: int) -> None:
     assert line_of(BLOCK, path) == line
+
+
+@pytest.mark.parametrize("text", ["a\nb", 'x = "1"', "\x1b", "\u202e", '"""', "\\"])
+def test_what_is_written_reads_back_the_same(text: str) -> None:
+    facts = {"k y": text, "n": [text, text * 40], "t": [{"a": {text: 1}}, {"b": True}]}
+    assert tomli.loads(write_block(facts)) == facts
