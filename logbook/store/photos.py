@@ -26,8 +26,9 @@ if TYPE_CHECKING:
 LONGEST_PX = 1600
 THUMBNAIL_PX = 320
 MOST_BYTES = 80_000_000
-MOST_PIXELS = {"JPEG": 220_000_000, "MPO": 220_000_000, "PNG": 60_000_000}
-"""Larger pictures are not decoded; a JPEG is decoded small, a PNG only whole."""
+MOST_PIXELS = 220_000_000
+MOST_PIXELS_WHOLE = 60_000_000
+"""The limit for a PNG and a progressive JPEG, which are in memory as a whole."""
 
 _QUALITY = 85
 _PNG_WORTH = 800_000
@@ -101,7 +102,7 @@ def _read(data: bytes, shown: str) -> tuple[Image, bytes, datetime | None, str]:
     try:
         with Pillow.open(io.BytesIO(data), formats=("JPEG", "PNG")) as picture:
             format_ = str(picture.format)
-            _check_size(picture.size, format_, shown)
+            _check_size(picture, shown)
             exif = _exif(picture)
             profile = picture.info.get("icc_profile") or b""
             box = _box(picture.size, LONGEST_PX)
@@ -118,12 +119,15 @@ def _read(data: bytes, shown: str) -> tuple[Image, bytes, datetime | None, str]:
     return upright, _fitting(profile, upright.mode), _capture_time(exif), format_
 
 
-def _check_size(size: tuple[int, int], format_: str, shown: str) -> None:
-    most = MOST_PIXELS[format_]
-    if size[0] * size[1] > most:
+def _check_size(picture: Image, shown: str) -> None:
+    width, height = picture.size
+    whole = picture.format == "PNG" or "progressive" in picture.info
+    most = MOST_PIXELS_WHOLE if whole else MOST_PIXELS
+    if width * height > most:
+        kind = "PNG or a progressive JPEG" if whole else "JPEG"
         raise BadInput(
-            f"{shown} has {size[0]} × {size[1]} pixels; accepted: at most "
-            f"{most // 1_000_000} million in a {format_}"
+            f"{shown} has {width} × {height} pixels; accepted: at most "
+            f"{most // 1_000_000} million in a {kind}"
         )
 
 

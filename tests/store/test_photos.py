@@ -328,6 +328,23 @@ def test_the_name_is_the_content() -> None:
     assert first.thumbnail_name == first.name.replace(".jpg", "-small.jpg")
 
 
+def test_a_second_picture_behind_the_first_is_dropped() -> None:
+    both = encoded(
+        stripes(), "MPO", save_all=True, append_images=[stripes().rotate(180)]
+    )
+    assert Image.open(io.BytesIO(both)).format == "MPO"
+    assert private_parts(both)
+    photo = take_in(both)
+    assert private_parts(photo.data) == ()
+    assert corners(photo.data) == UPRIGHT
+
+
+def announcing(jpeg: bytes, width: int, height: int) -> bytes:
+    """Write another size into the frame header of a JPEG (T.81, figure B.3)."""
+    at = max(jpeg.find(b"\xff\xc0"), jpeg.find(b"\xff\xc2"))
+    return jpeg[: at + 5] + struct.pack(">HH", height, width) + jpeg[at + 9 :]
+
+
 def bomb(width: int, height: int) -> bytes:
     header = struct.pack(">IIBBBBB", width, height, 8, 2, 0, 0, 0)
     body = chunk(b"IDAT", zlib.compress(b"\0" * 1000)) + chunk(b"IEND", b"")
@@ -338,6 +355,14 @@ def bomb(width: int, height: int) -> bytes:
     ("data", "sentence"),
     [
         (bomb(50_000, 50_000), "bench.png has 50000 × 50000 pixels; accepted: at most"),
+        (
+            announcing(encoded(stripes()), 60_000, 60_000),
+            "60000 × 60000 pixels; accepted: at most 220 million in a JPEG",
+        ),
+        (
+            announcing(encoded(stripes(), progressive=True), 10_000, 10_000),
+            "accepted: at most 60 million in a PNG or a progressive JPEG",
+        ),
         (b"", "bench.png is not a picture that can be read; accepted: a JPEG or PNG"),
         (b"GIF89a" + b"\0" * 50, "is not a picture that can be read"),
         (encoded(stripes(640, 480))[:900], "is not a picture that can be read"),
