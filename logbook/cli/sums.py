@@ -14,6 +14,8 @@ from logbook.shop.given import Input, Kind
 from logbook.shop.sums import SYSTEMS, Sum, find_sum, sums_by_topic, work_out
 
 _WIDTH = 84
+_WIDEST = 160
+"""A table wider than this is shown row by row."""
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -249,6 +251,12 @@ def _table_lines(held: Rows) -> Iterable[str]:
     ]
     widths = [max(map(len, column)) for column in zip(heads, *lines, strict=True)]
     yield f"  {held.title}"
+    if sum(widths) + 2 * len(widths) > _WIDEST:
+        for line in lines:
+            yield ""
+            for head, cell in zip(heads, line, strict=True):
+                yield from _labelled(head, cell)
+        return
     for line in [heads, *lines]:
         cells = (f"{cell:<{width}}" for cell, width in zip(line, widths, strict=True))
         yield ("    " + "  ".join(cells)).rstrip()

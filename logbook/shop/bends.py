@@ -211,6 +211,23 @@ def each_of(given: Given, name: str, count: int, default: float) -> list[float]:
     return values
 
 
+RULE_DOUBT = 0.07
+"""Expanded uncertainty (k = 2) of a neutral factor taken from a rule: published
+rules for one bend range over about 0.12; the half of that, taken as rectangular,
+gives 2 x 0.06 / sqrt 3."""
+
+
+def by_rule(given: Given) -> bool:
+    """Tell whether the allowances rest on a rule, not on a coupon or a figure."""
+    return not given.has("allowance") and not given.has("neutral_factor")
+
+
+def allowance_doubt(given: Given, bends: Sequence[Bend]) -> tuple[float, ...]:
+    """Give the expanded uncertainty of each allowance, 0 where a figure was given."""
+    share = RULE_DOUBT if by_rule(given) else 0.0
+    return tuple(math.radians(each.angle) * each.thickness * share for each in bends)
+
+
 def bends_of(given: Given) -> list[Bend]:
     """Make the bends of a part from the inputs that several sums share.
 
@@ -252,8 +269,8 @@ def rule_said(given: Given) -> str:
     if given.has("neutral_factor"):
         return f"neutral factor {given.typed('neutral_factor')} as given"
     return (
-        f"bend allowance by {given.word('rule')}, not by a coupon of this sheet: the "
-        "rules differ by several tenths of a millimetre in thick sheet"
+        f"bend allowance by {given.word('rule')}, not by a coupon of this sheet: its "
+        f"neutral factor is taken as good to ±{RULE_DOUBT:g}, alike at every bend"
     )
 
 

@@ -10,6 +10,7 @@ from logbook.shop.bends import (
     PART_INPUTS,
     Bend,
     allowance_by_rule,
+    allowance_doubt,
     bend_rows,
     bends_of,
     flat_parts,
@@ -35,21 +36,21 @@ from logbook.shop.sums import Sum
 def _allowance(given: Given) -> Answer:
     a, t, r = bend_angle_of(given), given.number("thickness"), given.number("radius")
     if given.has("allowance"):
-        made, said = Bend(a, r, t, given.number("allowance")), rule_said(given)
+        made = Bend(a, r, t, given.number("allowance"))
     else:
         rule, value = rule_and_figure(given, r, t)
-        made, said = Bend(a, r, t, allowance_by_rule(rule, a, r, t, value)), ""
-        said = rule_said(given)
+        made = Bend(a, r, t, allowance_by_rule(rule, a, r, t, value))
+    (doubt,) = allowance_doubt(given, [made])
     return Answer(
         (
-            Result("allowance", made.allowance, "mm", 3, "arc length of the bend"),
+            Result("allowance", made.allowance, "mm", 3, "arc of the bend", doubt),
             Result("setback", made.setback, "mm", 3, "outside, tangent to corner"),
-            Result("deduction", made.deduction, "mm", 3, "off the sum of the legs"),
+            Result("deduction", made.deduction, "mm", 3, "off the sum of legs", doubt),
             Result("allowance_per_degree", made.allowance / a, "mm", 5),
             *factor_results(made.factor, a),
             *angle_results(a),
         ),
-        assumptions=(said,),
+        assumptions=(rule_said(given),),
         warnings=part_warnings([made]),
     )
 
@@ -60,12 +61,13 @@ def _flat(given: Given) -> Answer:
     flats = flat_parts(legs, bends, legs_are)
     total = sum(flats) + sum(each.allowance for each in bends)
     lines = tangent_lines(flats, bends)
+    doubt = allowance_doubt(given, bends)
     centres = [(a + b) / 2 for a, b in zip(lines[::2], lines[1::2], strict=True)]
     return Answer(
         (
-            Result("flat_length", total, "mm", 2, "length of the blank"),
+            Result("flat_length", total, "mm", 2, "length of the blank", sum(doubt)),
             Result("flats", tuple(flats), "mm", 2, "straight parts"),
-            Result("allowances", tuple(b.allowance for b in bends), "mm", 3),
+            Result("allowances", tuple(b.allowance for b in bends), "mm", 3, "", doubt),
             Result("setbacks", tuple(b.setback for b in bends), "mm", 3),
             Result("deductions", tuple(b.deduction for b in bends), "mm", 3),
             Result("tangent_lines", tuple(lines), "mm", 2, "from the first leg's end"),
@@ -90,7 +92,16 @@ def _leg_from_flat(given: Given) -> Answer:
     leg = given.number("flat_length") + taken - sum(known)
     flat_parts([*known[: place - 1], leg, *known[place - 1 :]], bends, legs_are)
     return Answer(
-        (Result("leg", leg, "mm", 2, f"leg {place} out of this blank"),),
+        (
+            Result(
+                "leg",
+                leg,
+                "mm",
+                2,
+                f"leg {place} out of this blank",
+                sum(allowance_doubt(given, bends)),
+            ),
+        ),
         tables=(bend_rows(bends),),
         assumptions=(f"legs are measured to the {legs_are}", rule_said(given)),
         warnings=part_warnings(bends),

@@ -8,10 +8,13 @@ figure is shown both ways. Lengths in mm.
 
 from __future__ import annotations
 
+import math
+
 from logbook.errors import BadInput
 from logbook.shop.answers import Answer, Result
 from logbook.shop.given import POSITIVE, Given, Input, Kind, at_least
 from logbook.shop.sums import Sum
+from logbook.shop.tables import table
 
 CONTOURS = ("outside", "inside")
 MEANINGS = ("full width", "per side")
@@ -38,36 +41,73 @@ def cut_size(drawn: float, kerf: float, contour: str) -> float:
     return drawn - kerf if contour == "outside" else drawn + kerf
 
 
-def _kerf(given: Given) -> float:
-    share = 2 if given.word("kerf_is") == "per side" else 1
-    return share * given.number("kerf")
+def typical_kerf(laser: str) -> tuple[float, float]:
+    """Give the middle of the usual kerf of a laser, and half of its range, in mm."""
+    row = table("cutting", "kerf").named(laser)
+    low, high = row.number("low"), row.number("high")
+    return (low + high) / 2, (high - low) / 2
+
+
+def _kerf(given: Given) -> tuple[float, float]:
+    """Give the full kerf and its uncertainty; 0 where it was measured.
+
+    Raises:
+        BadInput: neither a kerf nor a laser was given.
+    """
+    if given.has("kerf"):
+        share = 2 if given.word("kerf_is") == "per side" else 1
+        return share * given.number("kerf"), 0.0
+    if not given.has("laser"):
+        raise BadInput(
+            "kerf: not given; accepted: its width as measured, or a laser to take the "
+            "usual range"
+        )
+    middle, half = typical_kerf(given.word("laser"))
+    return middle, 2 * half / math.sqrt(3)
+
+
+def _kerf_source(given: Given) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Give the warning and the source where the kerf is only a usual one."""
+    if given.has("kerf"):
+        return (), ()
+    said = "a usual kerf, not yours: cut a test piece and use kerf-measured"
+    return (said,), (table("cutting", "kerf").cited,)
 
 
 def _path(given: Given) -> Answer:
-    kerf, contour = _kerf(given), given.word("contour")
+    kerf, spread = _kerf(given)
+    contour = given.word("contour")
     path = drawn_path(given.number("size"), kerf, contour)
     side = "outward" if contour == "outside" else "inward"
+    said, sources = _kerf_source(given)
     return Answer(
         (
-            Result("path", path, "mm", 2, "size to draw"),
-            Result("offset_per_side", kerf / 2, "mm", 3, f"of the path, {side}"),
-            Result("kerf", kerf, "mm", 3, "full width of the cut"),
-        )
+            Result("path", path, "mm", 2, "size to draw", spread),
+            Result(
+                "offset_per_side", kerf / 2, "mm", 3, f"of the path, {side}", spread / 2
+            ),
+            Result("kerf", kerf, "mm", 3, "full width of the cut", spread),
+        ),
+        warnings=said,
+        sources=sources,
     )
 
 
 def _cut(given: Given) -> Answer:
-    drawn, kerf = given.number("drawn"), _kerf(given)
+    drawn = given.number("drawn")
+    kerf, spread = _kerf(given)
+    part, hole = (cut_size(drawn, kerf, contour) for contour in CONTOURS)
+    said, sources = _kerf_source(given)
     return Answer(
         (
-            Result("part", cut_size(drawn, kerf, "outside"), "mm", 2, "outside kept"),
-            Result(
-                "hole", cut_size(drawn, kerf, "inside"), "mm", 2, "inside a contour"
-            ),
-            Result("part_loss", kerf, "mm", 3, "smaller than drawn"),
-            Result("hole_growth", kerf, "mm", 3, "larger than drawn"),
+            Result("part", part, "mm", 2, "outside kept", spread),
+            Result("hole", hole, "mm", 2, "inside a contour", spread),
+            Result("part_loss", kerf, "mm", 3, "smaller than drawn", spread),
+            Result("hole_growth", kerf, "mm", 3, "larger than drawn", spread),
         ),
         assumptions=("the path was not compensated for the cut",),
+        warnings=said,
+        sources=sources,
     )
 
 
@@ -105,6 +145,7 @@ _KERF = (
         "of this material on this machine, as measured",
         "mm",
         accept=at_least(0),
+        optional=True,
     ),
     Input(
         "kerf_is",
@@ -113,6 +154,13 @@ _KERF = (
         choices=MEANINGS,
         default="full width",
     ),
+)
+_LASER = Input(
+    "laser",
+    "for a usual kerf where none was measured",
+    kind=Kind.CHOICE,
+    choices=("diode", "CO2"),
+    optional=True,
 )
 _CONTOUR = Input(
     "contour",
@@ -129,6 +177,7 @@ SUMS = (
         inputs=(
             Input("size", "wanted", "mm", accept=POSITIVE, also=("nominal", "wanted")),
             *_KERF,
+            _LASER,
             _CONTOUR,
         ),
         compute=_path,
@@ -148,6 +197,7 @@ SUMS = (
         inputs=(
             Input("drawn", "size in the drawing", "mm", accept=POSITIVE),
             *_KERF,
+            _LASER,
         ),
         compute=_cut,
         formula="part = drawn - kerf; hole = drawn + kerf",

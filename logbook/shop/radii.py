@@ -225,7 +225,7 @@ SUMS = (
         compute=_least,
         formula="least radius = factor x thickness; factor of the listed or next "
         "thicker sheet; steel by DIN 6935 bands",
-        source="tables named with the answer",
+        source="a trade table; FAA AC 43.13-1B table 4-6; DIN 6935",
         how="read",
         caution="Tables differ by trade; a bent coupon of this sheet decides.",
         dangers=("sheet edges",),

@@ -18,6 +18,7 @@ from logbook.shop.bends import (
     PART_INPUTS,
     Bend,
     allowance_by_rule,
+    allowance_doubt,
     bend_rows,
     bends_of,
     each_of,
@@ -141,10 +142,18 @@ def _sheet(given: Given) -> Answer:
     total = sum(flats) + sum(each.allowance for each in bends)
     lines = _lines(given, bends, flats)
     turns = _set_angles(given, bends)
+    doubt = allowance_doubt(given, bends)
     return Answer(
         (
-            Result("flat_length", total, "mm", 2, "length of the blank"),
-            Result("lines", tuple(lines), "mm", 2, f"for the {given.word('tool')}"),
+            Result("flat_length", total, "mm", 2, "length of the blank", sum(doubt)),
+            Result(
+                "lines",
+                tuple(lines),
+                "mm",
+                2,
+                f"for the {given.word('tool')}",
+                _line_doubt(doubt),
+            ),
             Result(
                 "tangent_lines", tuple(tangent_lines(flats, bends)), "mm", 2, "both"
             ),
@@ -165,6 +174,11 @@ def _sheet(given: Given) -> Answer:
         warnings=(*part_warnings(bends), *_warnings(given, bends)),
         sources=_radius_sources(given),
     )
+
+
+def _line_doubt(doubt: Sequence[float]) -> tuple[float, ...]:
+    """Give what each line may be off: half of its bend, and all bends before it."""
+    return tuple(sum(doubt[:at]) + each / 2 for at, each in enumerate(doubt))
 
 
 def _assumed(given: Given) -> list[str]:

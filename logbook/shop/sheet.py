@@ -5,8 +5,10 @@ A measured thickness always wins over a gauge, a nominal or a tolerance.
 
 from __future__ import annotations
 
+import re
+
 from logbook.errors import BadInput
-from logbook.quantity import Metal
+from logbook.quantity import Metal, parse_quantity
 from logbook.shop.answers import Answer, Result
 from logbook.shop.gauges import gauge_thickness
 from logbook.shop.given import POSITIVE, Given, Input, Kind, above, at_least
@@ -49,20 +51,54 @@ def thickness_by_weight(metal: Metal, weight: float) -> float:
     return (weight + zinc) / INCH_WEIGHT[metal] * 25.4
 
 
+def metal_named(word: str) -> Metal:
+    """Give the metal that a word names, as it may stand behind a gauge.
+
+    Raises:
+        BadInput: it has no gauge table.
+    """
+    try:
+        metal = parse_quantity(f"1 ga {word}").metal
+    except BadInput as error:
+        raise BadInput(f"metal: {error}") from None
+    assert metal
+    return metal
+
+
 def aluminium_group(alloy: str) -> str:
     """Give the EN 485-4 group of a wrought alloy, as `aluminium I` or `II`.
 
     Raises:
         BadInput: the alloy is in neither list.
     """
-    number = alloy.upper().removeprefix("EN AW-").split("-")[0].strip()
+    found = re.search(r"(?<![0-9])[1-8][0-9]{3}(?![0-9])", alloy)
     for group, starts in (("aluminium II", _GROUP_II), ("aluminium I", _GROUP_I)):
-        if len(number) == 4 and number.isdigit() and number.startswith(starts):
+        if found and found[0].startswith(starts):
             return group
     raise BadInput(
         f"material: found “{alloy}”; accepted: {', '.join(MATERIALS)}, or an aluminium "
         "alloy such as 5052"
     )
+
+
+def sheet_material(word: str) -> str:
+    """Give the material with a thickness standard that a word names.
+
+    Raises:
+        BadInput: none, or more than one, is meant.
+    """
+    plain = " ".join(word.lower().replace("aluminum", "aluminium").split())
+    begin = [each for each in MATERIALS if each.lower().startswith(plain)]
+    for each in MATERIALS:
+        if each.lower() == plain:
+            return each
+    if len(begin) == 1:
+        return begin[0]
+    if plain.endswith("steel") and "stainless" not in plain:
+        return "steel"
+    if begin:
+        raise BadInput(f"material: found “{word}”; accepted: {', '.join(begin)}")
+    return aluminium_group(word)
 
 
 def thickness_limits(
@@ -106,7 +142,7 @@ def _width_column(rows: Table, prefix: str, width: float | None) -> str:
 
 
 def _gauge(given: Given) -> Answer:
-    metal = Metal(given.word("metal"))
+    metal = metal_named(given.word("metal"))
     by_table = float(gauge_thickness(metal, given.count("gauge")))
     measured = given.maybe("measured")
     rows = table("gauges", metal.value)
@@ -136,15 +172,13 @@ def _gauge(given: Given) -> Answer:
 
 
 def _weight(given: Given) -> Answer:
-    metal = Metal(given.word("metal"))
+    metal = metal_named(given.word("metal"))
     thickness = thickness_by_weight(metal, given.number("weight"))
     return Answer((Result("thickness", thickness, "mm", 3),))
 
 
 def _limits(given: Given) -> Answer:
-    material = given.word("material")
-    if material not in MATERIALS:
-        material = aluminium_group(material)
+    material = sheet_material(given.word("material"))
     t, width = given.number("thickness"), given.maybe("width")
     low, high = thickness_limits(material, t, width, given.word("grade"))
     results = [
@@ -185,8 +219,6 @@ def _limit_assumptions(
     return tuple(said)
 
 
-_METALS = tuple(metal.value for metal in Metal)
-
 SUMS = (
     Sum(
         name="gauge",
@@ -194,9 +226,8 @@ SUMS = (
         inputs=(
             Input(
                 "metal",
-                "a gauge means nothing without its metal",
-                kind=Kind.CHOICE,
-                choices=_METALS,
+                "steel, galvanized, stainless or aluminium: gauges differ by metal",
+                kind=Kind.TEXT,
                 also=("series", "material"),
             ),
             Input(
@@ -228,7 +259,7 @@ SUMS = (
         name="gauge-by-weight",
         title="Sheet thickness from its weight per square foot",
         inputs=(
-            Input("metal", "of the sheet", kind=Kind.CHOICE, choices=_METALS[:3]),
+            Input("metal", "steel, galvanized or stainless", kind=Kind.TEXT),
             Input("weight", "pounds per square foot", "lb/ft2", Kind.NUMBER, POSITIVE),
         ),
         compute=_weight,

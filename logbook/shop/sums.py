@@ -20,6 +20,14 @@ from logbook.shop.topics import TOPICS
 from logbook.units import UNITS
 
 SYSTEMS = ("mm", "inch")
+_SYSTEM_WORDS = {
+    "": "",
+    "mm": "mm",
+    "metric": "mm",
+    "inch": "inch",
+    "in": "inch",
+    "inches": "inch",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +102,7 @@ def work_out(
         BadInput: an input is unknown, missing or not accepted.
     """
     each = find_sum(name) if isinstance(name, str) else name
-    if system and system not in SYSTEMS:
+    if system.lower() not in _SYSTEM_WORDS:
         raise BadInput(f"units: found “{system}”; accepted: {', '.join(SYSTEMS)}")
     given = read_inputs(each.inputs, typed)
     answer = _with_spread(each, given, each.compute(given))
@@ -109,7 +117,8 @@ def work_out(
         note=NOT_AN_APPROVAL if each.relied_on else "",
         inputs={key: given.typed(key) for key in given.values if given.has(key)},
     )
-    return answer.in_system(system or _system(each, given))
+    asked = _SYSTEM_WORDS[system.lower()]
+    return answer.in_system(asked or _system(each, given))
 
 
 def _cautions(each: Sum) -> tuple[str, ...]:

@@ -17,6 +17,8 @@ from logbook.shop.tables import Row, table
 FIBRE_SATURATION = 30.0
 COEFFICIENT_RANGE = (6.0, 14.0)
 """Moisture contents between which the coefficient method is published."""
+BOARD_SPREAD = 0.2
+"""Share by which a single board may differ from its species; common practice."""
 USUAL_MOISTURE = 8.0
 """Percent, where only a change of moisture is given: wood kept indoors."""
 DIRECTIONS = ("tangential", "radial")
@@ -203,7 +205,12 @@ def _against_slots(given: Given, change: float) -> list[Result]:
     share = 1.0 if distance is None else distance / width
     needed = abs(change) * share
     play = given.number("slot_play")
-    enough = "yes" if needed <= play else "no: it moves more than the slot allows"
+    if needed > play:
+        enough = "no: it moves more than the slot allows"
+    elif needed * (1 + BOARD_SPREAD) > play:
+        enough = "too close: single boards vary by more than what is left"
+    else:
+        enough = "yes"
     return [
         Result("slots_enough", enough),
         Result("movement_at_slot", needed, "mm", 1, "from the round hole to the slot"),

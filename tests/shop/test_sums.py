@@ -337,3 +337,69 @@ def test_words_of_a_list_of_texts_stay_apart() -> None:
         "stock": ["400x150", "300x100"],
         "blanks": ["180x95 mm"],
     }
+
+
+def test_allowance_by_rule_shows_what_the_rules_leave_in_doubt() -> None:
+    typed = {"legs": "60; 100; 60", "radius": "3", "thickness": "2"}
+    result = work_out("flat-length", typed).result("flat_length")
+    # both bends share the factor, so their doubts add straight: 2 · π/2 · 2 mm · 0.07
+    assert result.uncertainty == pytest.approx(0.4398, abs=1e-4)
+    assert result.shown == "211.74 ±0.44 mm"
+    coupon = work_out("flat-length", {**typed, "neutral_factor": "0.42"})
+    assert coupon.result("flat_length").shown == "212.06 mm"
+    known = work_out("flat-length", {**typed, "neutral_factor": "0.42 ±0.02"})
+    assert known.result("flat_length").uncertainty == pytest.approx(0.1257, abs=1e-4)
+
+
+def test_lines_far_from_the_datum_carry_the_doubt_of_the_bends_before() -> None:
+    typed = {"legs": "60; 100; 60", "radius": "3", "thickness": "2"}
+    spread = work_out("setup-sheet", typed).result("lines").uncertainty
+    assert spread == pytest.approx((0.10996, 0.32987), abs=1e-4)
+
+
+@pytest.mark.parametrize(
+    ("word", "thickness"),
+    [("aluminum", 1.291), ("alu", 1.291), ("stainless steel", 1.588), ("crs", 1.519)],
+)
+def test_metals_are_known_by_their_other_names(word: str, thickness: float) -> None:
+    answer = work_out("gauge", {"metal": word, "gauge": "16"})
+    assert answer.number("thickness") == pytest.approx(thickness, abs=0.001)
+
+
+@pytest.mark.parametrize(
+    ("word", "low"),
+    [
+        ("5052-H32", 1.86),
+        ("EN AW-5754", 1.86),
+        ("aluminum 1050", 1.88),
+        ("cold-rolled steel", 1.88),
+        ("acrylic extruded", 1.8),
+        ("plywood", 1.54),
+    ],
+)
+def test_sheets_are_known_by_their_trade_names(word: str, low: float) -> None:
+    answer = work_out("sheet-limits", {"material": word, "thickness": "2"})
+    assert answer.number("low") == pytest.approx(low, abs=1e-9)
+
+
+def test_unclear_sheet_is_asked_back() -> None:
+    with pytest.raises(BadInput, match="accepted: acrylic cast, acrylic extruded"):
+        work_out("sheet-limits", {"material": "acrylic", "thickness": "3"})
+    with pytest.raises(BadInput, match="accepted: aluminium I, aluminium II"):
+        work_out("sheet-limits", {"material": "aluminum", "thickness": "2"})
+
+
+def test_usual_kerf_is_said_to_be_none_of_the_shops() -> None:
+    answer = work_out("kerf-path", {"size": "36", "laser": "diode"})
+    assert answer.result("path").uncertainty == pytest.approx(0.2 / 3**0.5)
+    assert "cut a test piece" in answer.warnings[0]
+    with pytest.raises(BadInput, match="kerf: not given"):
+        work_out("kerf-path", {"size": "36"})
+
+
+def test_slots_with_less_to_spare_than_boards_vary_are_too_close() -> None:
+    typed = {"species": "beech", "width": "240", "humidity_from": "30"}
+    typed |= {"humidity_to": "65"}
+    for play, begins in (("6.0", "no"), ("6.5", "too close"), ("7.5", "yes")):
+        answer = work_out("wood-movement", {**typed, "slot_play": play})
+        assert str(answer["slots_enough"]).startswith(begins), play

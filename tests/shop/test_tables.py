@@ -60,7 +60,7 @@ def test_band_includes_its_upper_end_only() -> None:
     assert steel.band(2.0).number("to") == 2.0
     assert steel.band(2.001).number("to") == 2.5
     for outside in (0.6, 3.001):
-        with pytest.raises(BadInput, match=r"accepted: over 0\.6 up to and including 3"):
+        with pytest.raises(BadInput, match=r"over 0\.6 up to and including 3"):
             steel.band(outside)
 
 
