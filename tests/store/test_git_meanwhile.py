@@ -58,7 +58,7 @@ def test_a_user_committing_in_a_loop_loses_nothing_and_nor_do_we(bench: Bench) -
         bench.git("commit", "-q", "-m", f"Draw {turn}", fails=True)
 
     thread = loop(user, done)
-    paths = [f"{FOLDER}/notes/2603/{number:02}.md" for number in range(25)]
+    paths = [f"{FOLDER}/notes/2603/{number:02}.md" for number in range(12)]
     try:
         for path in paths:
             assert commit(bench.repository, [bench.note(path, path)]).committed

@@ -6,7 +6,6 @@ Each state is one sentence for the screen. Nothing is changed by looking.
 from __future__ import annotations
 
 import os
-import re
 import time
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
@@ -15,6 +14,7 @@ from pathlib import Path
 from logbook.errors import Refused
 from logbook.store.git.command import UNKNOWN, Answer, ask, redirected
 from logbook.store.git.repository import Repository
+from logbook.store.git.settings import person, set_date, settings, true
 
 HOOKS = (
     "pre-commit",
@@ -69,7 +69,7 @@ class Survey:
     @property
     def file_modes_count(self) -> bool:
         """Whether this disk knows which files are executable."""
-        return _true(self.config.get("core.filemode", "true"))
+        return true(self.config.get("core.filemode", "true"))
 
 
 def state(repository: Repository, folder: str = "as-built") -> State:
@@ -89,7 +89,7 @@ def survey(repository: Repository, folder: str) -> Survey:
         return Survey(Refuses(_BARE.format(repository.top)))
     if name := redirected():
         return Survey(Waits(_REDIRECTED.format(name)))
-    config = _config(repository)
+    config = settings(repository)
     found = (
         _usable(repository, config)
         or _undisturbed(repository)
@@ -100,7 +100,9 @@ def survey(repository: Repository, folder: str) -> Survey:
     head = repository.head()
     if head is None and (found := _before_first(config)):
         return Survey(found)
-    author, committer = (_person(repository, config, who) for who in _PEOPLE)
+    author, committer = (
+        person(repository, config, who) for who in ("author", "committer")
+    )
     if not author or not committer:
         return Survey(Waits(_NO_IDENTITY))
     return Survey(
@@ -110,11 +112,10 @@ def survey(repository: Repository, folder: str) -> Survey:
         committer,
         config,
         _through_commit(repository, config),
-        _set_date(repository),
+        set_date(repository),
     )
 
 
-_PEOPLE = ("author", "committer")
 _NO_IDENTITY = (
     "git does not know your name yet: set it with "
     'git config --global user.name "Your Name" and '
@@ -134,30 +135,6 @@ _REDIRECTED = (
     "{} is set, so git itself or a script has started this program; the entries are "
     "saved and are committed at the next start without it."
 )
-_PLAIN = re.compile(r"\w([^<>\n]*\w)?")
-
-
-def _person(repository: Repository, config: Mapping[str, str], who: str) -> str:
-    """Give a name and address as a commit has them; empty if git knows none.
-
-    git itself is asked unless the plain settings are all there is.
-    """
-    name, email = config.get("user.name", ""), config.get("user.email", "")
-    special = any(f"{who}.{part}" in config for part in ("name", "email"))
-    special |= any(f"GIT_{who.upper()}_{part}" in os.environ for part in _PARTS)
-    if not special and _PLAIN.fullmatch(name) and _PLAIN.fullmatch(email):
-        return f"{name} <{email}>"
-    answer = ask(repository.top, "var", f"GIT_{who.upper()}_IDENT")
-    return answer.line.rpartition("> ")[0] + ">" if answer.good else ""
-
-
-_PARTS = ("NAME", "EMAIL")
-
-
-def _set_date(repository: Repository) -> str:
-    if "GIT_COMMITTER_DATE" not in os.environ:
-        return ""
-    return ask(repository.top, "var", "GIT_COMMITTER_IDENT").line.rpartition("> ")[2]
 
 
 def _usable(repository: Repository, config: Mapping[str, str]) -> State | None:
@@ -176,7 +153,7 @@ def _usable(repository: Repository, config: Mapping[str, str]) -> State | None:
             )
         if not answer.good:
             return Refuses(f"git cannot read this repository: {answer.complaint}")
-    if _true(config.get("core.bare", "false")):
+    if true(config.get("core.bare", "false")):
         return Refuses(_BARE.format(repository.top))
     elsewhere = Path(repository.git_dir, config.get("core.worktree", repository.top))
     if elsewhere.resolve() != repository.top.resolve():
@@ -241,20 +218,6 @@ _IN_PROGRESS: tuple[tuple[str, Callable[[Path], bool], str, str], ...] = (
 )
 
 
-def _config(repository: Repository) -> dict[str, str]:
-    found: dict[str, str] = {}
-    for entry in ask(repository.top, "config", "-z", "--list").fields():
-        key, given, value = entry.partition("\n")
-        found[key] = value if given else "true"
-    return found
-
-
-def _true(value: str) -> bool:
-    return value.lower() in {"true", "yes", "on"} or (
-        value.lstrip("-").isdigit() and int(value) != 0
-    )
-
-
 def _before_first(config: Mapping[str, str]) -> State | None:
     if not any(key.startswith("remote.") for key in config):
         return None
@@ -267,9 +230,9 @@ def _before_first(config: Mapping[str, str]) -> State | None:
 def _outside_cone(
     repository: Repository, folder: str, config: Mapping[str, str]
 ) -> State | None:
-    if not _true(config.get("core.sparsecheckout", "false")):
+    if not true(config.get("core.sparsecheckout", "false")):
         return None
-    if _true(config.get("core.sparsecheckoutcone", "true")):
+    if true(config.get("core.sparsecheckoutcone", "true")):
         answer = ask(
             repository.top, "-c", "core.quotePath=false", "sparse-checkout", "list"
         )
@@ -308,7 +271,7 @@ def _ignored(repository: Repository, folder: str) -> str:
 
 
 def _through_commit(repository: Repository, config: Mapping[str, str]) -> str:
-    if _true(config.get("commit.gpgsign", "false")):
+    if true(config.get("commit.gpgsign", "false")):
         return "signing"
     place = config.get("core.hookspath", "")
     hooks = (
