@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import os
 import re
-import secrets
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from hashlib import sha256
@@ -65,7 +64,7 @@ def keep_draft(
         Refused: the state folder cannot be written.
     """
     now = datetime.now(UTC)
-    made = draft_id or f"{now:%Y%m%dT%H%M%S}-{secrets.token_hex(4)}"
+    made = draft_id or f"{now:%Y%m%dT%H%M%S}-{os.urandom(4).hex()}"
     folder = _folder(project)
     try:
         if not folder.is_dir():

@@ -12,7 +12,6 @@ import contextlib
 import errno
 import os
 import re
-import secrets
 import stat
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -192,7 +191,7 @@ def _written_beside(ready: Sequence[_Ready]) -> list[_Ready]:
                 done.append(one)
                 continue
             make_folders(one.target.parent)
-            name = f".saving-{secrets.token_hex(8)}.tmp"
+            name = f".saving-{os.urandom(8).hex()}.tmp"
             one = replace(one, temporary=one.target.parent / name)  # noqa: PLW2901
             done.append(one)
             _write_one(one)
