@@ -6,33 +6,25 @@ when it returns; git follows separately, whenever `commit_waiting` is called.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from logbook.errors import BadInput, ChangedMeanwhile, NotFound, Refused
+from logbook.errors import BadInput, ChangedMeanwhile, Refused
 from logbook.records.edit import edit_record
 from logbook.records.kinds import FOLDER, kind_of, path_of
 from logbook.records.making import Draft
 from logbook.records.model import Build, Record
 from logbook.records.snapshot import Snapshot
 from logbook.records.text import digest, write_record
-from logbook.store.acts import (
-    KEPT,
-    Act,
-    Touched,
-    grouped,
-    last_act,
-    mark_undone,
-    note_act,
-    read_acts,
-)
+from logbook.store.acts import Act, grouped, read_acts
 from logbook.store.find import NO_RECORDS, find_project
 from logbook.store.git.repository import Repository
+from logbook.store.ledger import Ledger
 from logbook.store.reading import Files, read_files, reread, snapshot_of
-from logbook.store.save import Write, clean_up, save
+from logbook.store.save import Write, clean_up
 
 if TYPE_CHECKING:
     from logbook.store.git.outcome import Outcome
@@ -58,6 +50,7 @@ class Project:
         self.repository = repository
         self.snapshot = Snapshot({})
         self._files: Files = {}
+        self._ledger = Ledger(root, self.own(""))
 
     @classmethod
     def open(cls, folder: Path) -> Project:
@@ -69,19 +62,9 @@ class Project:
         """
         root = find_project(folder).parent
         project = cls(root, repository_of(root))
-        clean_up(root / FOLDER, lock=project.lock)
+        clean_up(root / FOLDER, lock=project.own("save.lock"))
         project.reload()
         return project
-
-    @property
-    def lock(self) -> Path:
-        """The lock every save of this project takes."""
-        return self._own("save.lock")
-
-    @property
-    def journal(self) -> Path:
-        """The journal of this clone's last acts."""
-        return self._own("acts.jsonl")
 
     @property
     def folder(self) -> str:
@@ -93,22 +76,22 @@ class Project:
         """Where the user's own templates are looked for."""
         return self.root / FOLDER / "templates"
 
-    def _own(self, name: str) -> Path:
-        return self.repository.git_path(STATE_FOLDER) / self._tag() / name
+    def own(self, name: str) -> Path:
+        """Give the place of a file of ours in the git directory.
 
-    def _tag(self) -> str:
-        """Tell several projects of one repository apart."""
-        return digest(self.repository.relative(self.root).encode())[:12]
+        Several projects of one repository each have a folder there.
+        """
+        tag = digest(self.repository.relative(self.root).encode())[:12]
+        return self.repository.git_path(STATE_FOLDER) / tag / name
 
     def reload(self) -> None:
         """Read all records again."""
         self._files = read_files(self.root)
         self.snapshot = snapshot_of(self._files)
 
-    def _refresh(self, writes: Sequence[Write]) -> None:
-        """Read again what was just written."""
-        records = [w.path for w in writes if _is_record(w.path)]
-        self._files = reread(self.root, self._files, records)
+    def refresh(self, paths: tuple[str, ...]) -> None:
+        """Read the records with these paths again."""
+        self._files = reread(self.root, self._files, filter(_is_record, paths))
         self.snapshot = snapshot_of(self._files)
 
     # -- writing -----------------------------------------------------------------
@@ -138,15 +121,18 @@ class Project:
             )
         others = [Write(path, data, None) for path, data in (files or {}).items()]
         writes = [self._amending(record) for record in draft.amended]
-        made = [(path_of(record), write_record(record)) for record in draft.new]
-        writes += [Write(path, text.encode(), None) for path, text in made]
-        self._write([*others, *writes], subject, at)
-        self._refresh(writes)
-        return Saved(draft.records, tuple(write.path for write in writes))
+        writes += [
+            Write(path_of(record), write_record(record).encode(), None)
+            for record in draft.new
+        ]
+        paths = tuple(write.path for write in writes)
+        self._ledger.write([*others, *writes], subject, at)
+        self.refresh(paths)
+        return Saved(draft.records, paths)
 
     def _amending(self, record: Record) -> Write:
         path = self.snapshot.path(record)
-        data = self._bytes(path)
+        data = self._ledger.content(path)
         before = self.snapshot.stored[record.id].sha256
         if digest(data) != before:
             raise ChangedMeanwhile(
@@ -155,38 +141,11 @@ class Project:
             )
         return Write(path, edit_record(data, record, path), before)
 
-    def _bytes(self, path: str) -> bytes:
-        try:
-            return (self.root / path).read_bytes()
-        except OSError:
-            return b""
-
     def write_files(
         self, files: Mapping[str, bytes], subject: str, at: datetime
     ) -> None:
         """Write derived files (notes, guides), whatever stood there, as one act."""
-        writes = []
-        for path, data in files.items():
-            there = (self.root / path).exists()
-            old = self._bytes(path)
-            if not there or old != data:
-                writes.append(Write(path, data, digest(old) if there else None))
-        if writes:
-            self._write(writes, subject, at)
-
-    def _write(self, writes: Sequence[Write], subject: str, at: datetime) -> None:
-        touched = tuple(self._touched(write) for write in writes)
-        save(self.root, writes, lock=self.lock)
-        note_act(self.journal, Act(at.isoformat(), subject, touched))
-
-    def _touched(self, write: Write) -> Touched:
-        after = _digest_of(write)
-        if write.before is None:
-            return Touched(write.path, "", after)
-        replaced = self._bytes(write.path).decode("utf-8", "surrogateescape")
-        return Touched(write.path, write.before, after, replaced)
-
-    # -- taking back -------------------------------------------------------------
+        self._ledger.replace(files, subject, at)
 
     def undo(self, at: datetime) -> Act:
         """Take the last act back: new files go, replaced ones come back.
@@ -198,24 +157,8 @@ class Project:
             NotFound: there is nothing left to undo here.
             ChangedMeanwhile: a file was changed since; nothing is touched.
         """
-        act = last_act(self.journal)
-        if act is None:
-            raise NotFound("there is nothing to undo in this clone")
-        writes = []
-        for touched in reversed(act.files):
-            data = None
-            if touched.before:
-                data = touched.replaced.encode("utf-8", "surrogateescape")
-            writes.append(Write(touched.path, data, touched.after or None))
-        subject = f"undo: {act.subject}"
-        restored = tuple(
-            Touched(write.path, write.before or "", _digest_of(write))
-            for write in writes
-        )
-        save(self.root, writes, lock=self.lock)
-        mark_undone(self.journal, act)
-        note_act(self.journal, Act(at.isoformat(), subject, restored, undoes=True))
-        self._refresh(writes)
+        act, paths = self._ledger.undo(at)
+        self.refresh(paths)
         return act
 
     # -- git ---------------------------------------------------------------------
@@ -235,27 +178,18 @@ class Project:
         from logbook.store.git.message import Change
         from logbook.store.git.route import commit
 
-        acts = read_acts(self.journal)
-        digests = {path: self._digest(path) for path in self.waiting()}
-        digests.update(self._taken_back(acts))
-        changes = []
-        for subject, instant, paths in grouped(digests, acts):
-            changes.append(
-                Change(
-                    paths=tuple(self.in_tree(path) for path in paths),
-                    subject=subject or self._subject(paths[0]),
-                    when=instant,
-                )
+        standing = self._ledger.standing(self.waiting())
+        changes = [
+            Change(
+                paths=tuple(self.in_tree(path) for path in paths),
+                subject=subject or self._subject(paths[0]),
+                when=instant,
             )
+            for subject, instant, paths in grouped(
+                standing, read_acts(self._ledger.journal)
+            )
+        ]
         return commit(self.repository, changes, folder=self.folder)
-
-    def _taken_back(self, acts: Sequence[Act]) -> dict[str, str]:
-        """Give the files recent acts removed; git has yet to hear of some."""
-        gone = {touched.path for act in acts[-KEPT:] for touched in act.files}
-        return {path: "" for path in gone if not (self.root / path).exists()}
-
-    def _digest(self, path: str) -> str:
-        return digest(self._bytes(path)) if (self.root / path).exists() else ""
 
     def in_tree(self, path: str) -> str:
         """Give a path of the project as git names it, from the top of the tree."""
@@ -274,15 +208,12 @@ def _is_record(path: str) -> bool:
     return path.endswith(".md") and parts[1] not in NO_RECORDS
 
 
-def _digest_of(write: Write) -> str:
-    return "" if write.data is None else digest(write.data)
-
-
 def repository_of(folder: Path) -> Repository:
     """Give the repository a folder lies in.
 
     Raises:
         Refused: it lies in none.
+        BadInput: it is a bare one.
     """
     repository = Repository.find(folder)
     if repository is None:

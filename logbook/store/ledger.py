@@ -1,0 +1,106 @@
+"""Acts carried out: files written as one act, and the last act taken back."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+
+from logbook.errors import NotFound
+from logbook.records.text import digest
+from logbook.store.acts import Act, Touched, last_act, mark_undone, note_act, read_acts
+from logbook.store.save import Write, save
+
+RECENT = 20
+"""How many acts back a removed file may still be unknown to git."""
+
+
+@dataclass(frozen=True, slots=True)
+class Ledger:
+    """The acts of this clone on the project in `root`; lock and journal in `home`."""
+
+    root: Path
+    home: Path
+
+    @property
+    def lock(self) -> Path:
+        """The lock every save of this project takes."""
+        return self.home / "save.lock"
+
+    @property
+    def journal(self) -> Path:
+        """The journal of the last acts."""
+        return self.home / "acts.jsonl"
+
+    def content(self, path: str) -> bytes:
+        """Give the bytes of a file, none where it cannot be read."""
+        try:
+            return (self.root / path).read_bytes()
+        except OSError:
+            return b""
+
+    def write(self, writes: Sequence[Write], subject: str, at: datetime) -> None:
+        """Carry out writes as one durable act.
+
+        Raises:
+            ChangedMeanwhile, Refused: as `save` does; nothing is noted then.
+        """
+        touched = tuple(self._touched(write) for write in writes)
+        save(self.root, writes, lock=self.lock)
+        note_act(self.journal, Act(at.isoformat(), subject, touched))
+
+    def replace(self, files: Mapping[str, bytes], subject: str, at: datetime) -> None:
+        """Write derived files (notes, guides), whatever stood there, as one act."""
+        writes = []
+        for path, data in files.items():
+            there, old = (self.root / path).exists(), self.content(path)
+            if not there or old != data:
+                writes.append(Write(path, data, digest(old) if there else None))
+        if writes:
+            self.write(writes, subject, at)
+
+    def undo(self, at: datetime) -> tuple[Act, tuple[str, ...]]:
+        """Take the last act back; give it and the paths touched.
+
+        Raises:
+            NotFound: there is nothing left to undo here.
+            ChangedMeanwhile: a file was changed since; nothing is touched.
+        """
+        act = last_act(self.journal)
+        if act is None:
+            raise NotFound("there is nothing to undo in this clone")
+        writes = [_reverse(touched) for touched in reversed(act.files)]
+        restored = tuple(
+            Touched(write.path, write.before or "", _digest(write)) for write in writes
+        )
+        save(self.root, writes, lock=self.lock)
+        mark_undone(self.journal, act)
+        subject = f"undo: {act.subject}"
+        note_act(self.journal, Act(at.isoformat(), subject, restored, undoes=True))
+        return act, tuple(write.path for write in writes)
+
+    def standing(self, waiting: Sequence[str]) -> dict[str, str]:
+        """Give the digest of each waiting path, and of what recent acts removed."""
+        acts = read_acts(self.journal)[-RECENT:]
+        gone = {touched.path for act in acts for touched in act.files}
+        found = {path: "" for path in gone if not (self.root / path).exists()}
+        found.update((path, digest(self.content(path))) for path in waiting)
+        return found
+
+    def _touched(self, write: Write) -> Touched:
+        if write.before is None:
+            return Touched(write.path, "", _digest(write))
+        replaced = self.content(write.path).decode("utf-8", "surrogateescape")
+        return Touched(write.path, write.before, _digest(write), replaced)
+
+
+def _reverse(touched: Touched) -> Write:
+    data = None
+    if touched.before:
+        data = touched.replaced.encode("utf-8", "surrogateescape")
+    return Write(touched.path, data, touched.after or None)
+
+
+def _digest(write: Write) -> str:
+    return "" if write.data is None else digest(write.data)
