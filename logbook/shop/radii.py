@@ -17,7 +17,7 @@ from logbook.shop.neutral import (
     bend_angle_of,
 )
 from logbook.shop.sums import Sum
-from logbook.shop.tables import Table, table
+from logbook.shop.tables import Row, Table, table
 
 _STEELS = {"steel", "mild steel", "galvanized", "galvanized steel", "carbon steel"}
 
@@ -31,8 +31,7 @@ def trade_factor(alloy: str, thickness: float) -> float | None:
     rows = _alloy_rows("radius_trade", alloy)
     if rows is None:
         return None
-    row = rows.up_to("thickness", thickness / 25.4, "in thickness", within=0.02)
-    return row.number("factor")
+    return _row_for(rows, thickness, within=0.02).number("factor")
 
 
 def aircraft_range(alloy: str, thickness: float) -> tuple[float, float] | None:
@@ -40,8 +39,23 @@ def aircraft_range(alloy: str, thickness: float) -> tuple[float, float] | None:
     rows = _alloy_rows("radius_aircraft", alloy)
     if rows is None:
         return None
-    row = rows.up_to("thickness", thickness / 25.4, "in thickness", within=0.001)
+    row = _row_for(rows, thickness, within=0.001)
     return row.number("low"), row.number("high")
+
+
+def _row_for(rows: Table, thickness: float, *, within: float) -> Row:
+    """Give the row of the listed sheet or the next thicker one.
+
+    Raises:
+        BadInput: the sheet is thicker than the table goes.
+    """
+    thickest = rows.rows[-1].number("thickness") * 25.4
+    if thickness > thickest * (1 + within):
+        raise BadInput(
+            f"thickness: found {thickness:g} mm; accepted in {rows.title}: up to "
+            f"{thickest:.2f} mm"
+        )
+    return rows.up_to("thickness", thickness / 25.4, "in", within=within)
 
 
 def _alloy_rows(name: str, alloy: str) -> Table | None:

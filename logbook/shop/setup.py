@@ -43,6 +43,7 @@ from logbook.shop.sums import Sum
 TOOLS = ("press brake", "folder", "folding bars")
 MARKS = (
     "sight line",
+    "sight line of the other side",
     "bend centre",
     "near tangent line",
     "far tangent line",
@@ -63,14 +64,21 @@ def line_in_bend(bend: Bend, tool: str, clamped: str, bar_edge: float) -> float:
 
 
 def mark_in_bend(bend: Bend, mark: str, clamped: str) -> float:
-    """Give where a mark of another kind lies, from the near tangent line, in mm."""
-    near = clamped == "near"
+    """Give where a mark of another kind lies, from the near tangent line, in mm.
+
+    The outside corner is the outside size of the leg towards the datum, marked
+    off on the flat sheet.
+    """
+    held, other = bend.radius, bend.allowance - bend.radius
+    if clamped == "far":
+        held, other = other, held
     places = {
+        "sight line": held,
+        "sight line of the other side": other,
         "bend centre": bend.allowance / 2,
         "near tangent line": 0.0,
         "far tangent line": bend.allowance,
-        "sight line": bend.radius if near else bend.allowance - bend.radius,
-        "outside corner": bend.setback if near else bend.allowance - bend.setback,
+        "outside corner": bend.setback,
     }
     return places[mark]
 
