@@ -59,3 +59,11 @@ def adjectival(sentence: Sentence, at: int) -> bool:
         following.tags & {"structure", "fastener"}
     )
     return noun and at > 0 and bool(sentence.tags(at - 1) & {"article", "scrap"})
+
+
+def opens_by_itself(sentence: Sentence, at: int) -> bool:
+    """Tell “the joint opened up” from “opened up the hole”."""
+    before = sentence.word(at - 1) if at else None
+    return before is not None and (
+        before.name is not None or "structure" in before.tags
+    )

@@ -2,7 +2,14 @@
 
 from __future__ import annotations
 
-from logbook.plain.choice import FIGURES, Choice, adjectival, first_past, parts_named
+from logbook.plain.choice import (
+    FIGURES,
+    Choice,
+    adjectival,
+    first_past,
+    opens_by_itself,
+    parts_named,
+)
 from logbook.plain.figures import Sort
 from logbook.plain.readings import Values
 from logbook.plain.sentence import Sentence
@@ -51,6 +58,8 @@ def decision_at(sentence: Sentence) -> int | None:
             continue
         if "decide" not in word.tags and at > 0:
             continue
+        if word.low == "to be" and sentence.has("order_done", "fail:past"):
+            continue
         if word.low in ("stay", "leave", "keep", "go for") and at > 3:
             continue
         return at
@@ -59,8 +68,9 @@ def decision_at(sentence: Sentence) -> int | None:
 
 def _wish_at(sentence: Sentence) -> int | None:
     """See an order as a decision: order 5 spare masks."""
-    if "order_wish" in sentence.tags(0) and len(sentence.words) > 1:
-        return 0
+    following = sentence.word(1)
+    if "order_wish" in sentence.tags(0) and following is not None:
+        return None if following.low == "for" else 0
     return None
 
 
@@ -127,13 +137,15 @@ def _replaced(sentence: Sentence) -> Choice | None:
 def disposed_at(sentence: Sentence) -> int | None:
     """Give where a piece is scrapped, reworked, repaired or sent back."""
     for at in sentence.tagged("scrap", "repair", "give_back", "rework"):
+        if "fail" in sentence.tags(at) and opens_by_itself(sentence, at):
+            continue
         ing = {tag for tag in sentence.tags(at) if tag.endswith(":ing")}
         if ing and at > 0 and "is" not in sentence.tags(at - 1):
             continue
         if not _mere_noun(sentence, at):
             return at
     back = sentence.tagged("back")
-    if "send" in sentence.tags(0) and back:
+    if "send" in sentence.tags(0) and back and _comes_back(sentence, back[0]):
         return 0
     if _repairs(sentence):
         return 0
@@ -149,6 +161,14 @@ def disposed_at(sentence: Sentence) -> int | None:
     return None
 
 
+def _comes_back(sentence: Sentence, at: int) -> bool:
+    """Tell “sent it back” from “sent it out, back on the 14th”."""
+    following = sentence.word(at + 1)
+    told = {word.low for word in sentence.words[:at]}
+    due = following is not None and following.sort is Sort.WHEN
+    return "," not in told and not due
+
+
 def _reworks(sentence: Sentence, verb: int, sense: int) -> bool:
     """Tell “filed 0.15 off the bar” from “knocked it off the table”."""
     if sense <= verb:
@@ -162,6 +182,8 @@ def _repairs(sentence: Sentence) -> bool:
     """Tell “glued the cracked diffuser” from gluing something whole."""
     if not sentence.tags(0) & {"make:past", "close:past", "repair:past"}:
         return False
+    if "close:past" in sentence.tags(0) and sentence.has("back"):
+        return True
     return any(
         "fail:past" in sentence.tags(at) and adjectival(sentence, at)
         for at in range(1, 4)

@@ -67,7 +67,7 @@ class Word:
         found = []
         for amount in self.amounts:
             try:
-                read = parse_quantity(self.asks[0] if self.asks else amount, typed)
+                read = self._read(amount, typed)
             except BadInput:
                 continue
             if len(self.amounts) == 1 and self.unit:
@@ -75,6 +75,14 @@ class Word:
                 read = Quantity(text, read.value, read.unit, read.step)
             found.append(read)
         return tuple(found)
+
+    def _read(self, amount: str, unit: str) -> Quantity:
+        """Read one amount; of two meanings the first stands until it is asked."""
+        try:
+            return parse_quantity(amount, unit)
+        except NeedsAnswer as two_ways:
+            self.asks = two_ways.choices
+            return parse_quantity(two_ways.choices[0], unit)
 
     @property
     def dimension(self) -> str:
@@ -186,7 +194,7 @@ def _number(text: str, start: int, end: int) -> Word:
     word = Word(text, text.lower(), start, end, Sort.NUMBER, amounts=(amount,))
     word.whole = whole
     try:
-        parse_quantity(amount, "mm")
+        parse_quantity(amount, "in")
     except NeedsAnswer as two_ways:
         word.asks = two_ways.choices
     except BadInput:

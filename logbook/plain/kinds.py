@@ -29,7 +29,7 @@ def choose(sentence: Sentence, values: Values) -> Choice:
 
 
 _OF_THE_BENCH = (
-    "structure", "fastener", "material", "tool", "channel_nouns", "measures",
+    "structure", "fastener", "material", "channel_nouns", "measures",
 )  # fmt: skip
 _NEEDS_GROUND = (
     Kind.FAILURE, Kind.DECISION, Kind.STEP, Kind.ORDER, Kind.DISPOSITION,
@@ -42,9 +42,8 @@ def _grounded(sentence: Sentence, choice: Choice) -> Choice:
         return choice
     if any(word.name is not None for word in sentence.words):
         return choice
-    if sentence.has(
-        "structure", "fastener", "material", "tool", "channel_nouns", "measures"
-    ):
+    vague = "vague_verb" in sentence.tags(choice.at)
+    if sentence.has(*_OF_THE_BENCH) or (sentence.has("tool") and not vague):
         return choice
     if sentence.sorts(Sort.THREAD, Sort.GAUGE, Sort.LABEL, Sort.FILE):
         return choice

@@ -34,6 +34,11 @@ _WHOSE = Doubt(
 )
 
 
+_NUMBERED = (
+    Kind.READING, Kind.STOCK, Kind.STEP, Kind.DISPOSITION, Kind.REVISION, Kind.ORDER,
+)  # fmt: skip
+
+
 def understand(line: str, vocabulary: Vocabulary) -> Understanding:
     """Understand one line; never raises, whatever the text is."""
     if len(line) > LONGEST_LINE or not _ordinary(line):
@@ -93,7 +98,7 @@ def _doubts(
         doubts.append(_ahead(moment))
     if choice.kind in (Kind.STEP, Kind.JOINT):
         doubts += _which_fastener(sentence)
-    if choice.kind not in (Kind.NOTE, Kind.QUESTION):
+    if choice.kind in _NUMBERED:
         doubts += [_two_ways(word) for word in sentence.words if word.asks]
     if (
         choice.kind is Kind.FAILURE

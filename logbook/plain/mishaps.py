@@ -2,7 +2,14 @@
 
 from __future__ import annotations
 
-from logbook.plain.choice import ATTRIBUTED, FIGURES, Choice, adjectival, parts_named
+from logbook.plain.choice import (
+    ATTRIBUTED,
+    FIGURES,
+    Choice,
+    adjectival,
+    opens_by_itself,
+    parts_named,
+)
 from logbook.plain.decisions import decision_at, disposed_at
 from logbook.plain.figures import Sort, Word
 from logbook.plain.readings import Values
@@ -24,6 +31,12 @@ def _failure_at(sentence: Sentence) -> int | None:
         ):
             return at
     return None
+
+
+def _on_purpose(sentence: Sentence) -> bool:
+    """Tell “split the board for the bed” from “split the board”."""
+    aims = ("off", "into", "out", "from", "for")
+    return any(word.low.split(" ")[0] in aims for word in sentence.words[1:6])
 
 
 def _figure_follows(sentence: Sentence, at: int) -> bool:
@@ -48,6 +61,10 @@ def _fails(sentence: Sentence, at: int) -> bool:
         return False
     if "because" in {tag for near in before for tag in near.tags}:
         return False
+    if at == 0 and "on_purpose" in tags and _on_purpose(sentence):
+        return False
+    if "rework" in tags:
+        return opens_by_itself(sentence, at)
     if tags & {"make", "material"}:
         return _breaks_too(sentence, at) or (at > 0 and _just_broke(sentence, at))
     plain = tags & {"fail:base", "fail:now"} and not tags & {"fail:past", "defect"}
@@ -60,7 +77,7 @@ def _fails(sentence: Sentence, at: int) -> bool:
             )
         )
     if "defect" in tags and "fail:past" not in tags:
-        counted = at > 0 and sentence.words[at - 1].sort is Sort.COUNT
+        counted = at > 0 and sentence.words[at - 1].whole is not None
         led = bool(sentence.tags(at - 1) & {"article", "adjective"}) if at else True
         return led or counted
     return True
@@ -137,9 +154,18 @@ def _two_facts() -> Doubt:
 def _spoiled(sentence: Sentence, values: Values) -> int | None:
     """See work that spoiled a part: cut too short, bent when I tightened it."""
     made = sentence.tagged("make:past")
+    for at in sentence.tagged("too_bad"):
+        screw = at > 0 and (
+            sentence.words[at - 1].sort is Sort.THREAD
+            or "fastener" in sentence.tags(at - 1)
+        )
+        if screw and values.off is None:
+            return at
     if not made or not parts_named(sentence):
         return None
     for at in sentence.tagged("too_bad"):
+        if at < made[0] and "," in sentence.text and values.off is None:
+            return at
         if at > made[0] and (values.off is None or "," in sentence.text):
             return made[0]
     if "short" in sentence.words[-1].low:

@@ -74,7 +74,8 @@ def _subject(sentence: Sentence) -> list[int]:
     if "material" in following.tags:
         return []
     figure = following.sort in (Sort.NUMBER, Sort.SIZE)
-    exact = figure and (following.has_decimals or bool(following.unit))
+    other = following.dimension not in ("", "length")
+    exact = figure and (following.has_decimals or (other and len(run) == 1))
     told = bool(following.tags & _ABOUT) and following.sort is Sort.WORD
     if not sentence.vocabulary.parts:
         told = told or bool(following.tags) or following.sort is not Sort.WORD

@@ -162,8 +162,9 @@ def disposition(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         if found:
             sentence.note("disposition", *(sentence.words[at] for at in found[:1]))
             return {"disposition": disposition}
-    if choice.kind is Kind.DISPOSITION and any(
-        "fail:past" in sentence.tags(at) for at in range(1, 4)
+    closed = "close:past" in sentence.tags(0) and sentence.has("back")
+    if choice.kind is Kind.DISPOSITION and (
+        closed or any("fail:past" in sentence.tags(at) for at in range(1, 4))
     ):
         sentence.note("disposition", sentence.words[choice.at])
         return {"disposition": "repair"}

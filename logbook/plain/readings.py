@@ -111,7 +111,7 @@ def _told(walk: _Walk, at: int, word: Word) -> None:
         walk.wanted = True
         walk.preposition = ""
     elif word.name is not None or "place" in word.tags:
-        walk.place = word.name.thing if word.name else word.low
+        _place(walk, at, word.name.thing if word.name else word.low)
         walk.preposition = ""
         sentence.note("place", word)
     elif "instrument" in word.tags:
@@ -121,6 +121,20 @@ def _told(walk: _Walk, at: int, word: Word) -> None:
         _measure(walk, at, word)
     else:
         _other(walk, word)
+
+
+def _place(walk: _Walk, at: int, place: str) -> None:
+    """Give a place to the value before it (178.6 left) or to those that follow."""
+    readings, words = walk.values.readings, walk.sentence.words
+    back = at - 1
+    while back >= 0 and (words[back].tags & {"filler"} or words[back].low == "("):
+        back -= 1
+    figure = back >= 0 and words[back].sort in (Sort.NUMBER, Sort.SIZE)
+    if figure and readings and not readings[-1].place and not walk.buffer:
+        last = readings[-1]
+        readings[-1] = Reading(last.value, last.what, place)
+    else:
+        walk.place = place
 
 
 def _other(walk: _Walk, word: Word) -> None:
@@ -291,7 +305,8 @@ def _is_off(
     walk: _Walk, at: int, next_tags: frozenset[str], before: Word | None
 ) -> bool:
     if "off_strong" in next_tags:
-        return True
+        across = walk.at(at + 2)
+        return across is None or across.sort not in (Sort.NUMBER, Sort.SIZE)
     if before is None:
         return False
     if "off_by" in before.tags and (
@@ -299,7 +314,9 @@ def _is_off(
         or any("off" in word.tags for word in walk.sentence.words[max(0, at - 3) : at])
     ):
         return True
-    return "off_strong" in before.tags and not walk.values.readings
+    return (
+        "off_strong" in before.tags and not walk.values.readings and " " in before.low
+    )
 
 
 def _off(walk: _Walk, at: int, word: Word, found: Quantity) -> None:

@@ -6,7 +6,8 @@ Whoever holds the records fills a `Vocabulary`; this layer knows no records.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections import ChainMap
+from collections.abc import Iterator, Mapping, MutableMapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 from functools import cached_property
@@ -50,7 +51,7 @@ class Vocabulary:
     language: str = "en"
 
     @cached_property
-    def _names(self) -> dict[str, list[tuple[tuple[str, ...], Name]]]:
+    def _names(self) -> MutableMapping[str, list[tuple[tuple[str, ...], Name]]]:
         found: dict[tuple[str, ...], Name] = {}
         for words, name in self._spoken():
             if words:
@@ -112,12 +113,12 @@ class Vocabulary:
         """Give this vocabulary with one more part, whose name is these words."""
         called = " ".join(words)
         wider = replace(self, parts={**self.parts, called: ()})
-        names = dict(self._names)
+        newer: dict[str, list[tuple[tuple[str, ...], Name]]] = {}
         for spoken_words, name in _spoken_ways(called, Name("part", called)):
             first = spoken_words[0]
-            rows = [(spoken_words, name), *names.get(first, [])]
-            names[first] = sorted(rows, key=lambda row: -len(row[0]))
-        wider.__dict__["_names"] = names
+            rows = [(spoken_words, name), *newer.get(first, self._names.get(first, []))]
+            newer[first] = sorted(rows, key=lambda row: -len(row[0]))
+        wider.__dict__["_names"] = ChainMap(newer, self._names)
         wider.__dict__["_buckets"] = self._buckets
         return wider
 

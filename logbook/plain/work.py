@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from logbook.plain.choice import FIGURES, Choice, first_past, money, parts_named
-from logbook.plain.figures import Sort
+from logbook.plain.choice import FIGURES, Choice, first_past, money, parts_named, priced
+from logbook.plain.figures import Sort, Word
 from logbook.plain.readings import Values
 from logbook.plain.sentence import Sentence
 from logbook.plain.understanding import Doubt, Kind
@@ -23,6 +23,8 @@ def ordered(sentence: Sentence, _: Values) -> Choice | None:
         or money(sentence)
     ):
         return Choice(Kind.ORDER, 0.88, found[0])
+    if priced(sentence) and parts_named(sentence):
+        return Choice(Kind.ORDER, 0.75, -1)
     got = sentence.tagged("order_got")
     if got and got[0] == 0:
         following = sentence.word(1)
@@ -131,10 +133,22 @@ def _noun_phrase(sentence: Sentence, at: int) -> bool:
     both = word.tags & {"make:base"}
     if at == 0 and _finished_noun(sentence):
         return True
+    if both and at > 0 and not _subject_only(sentence.words[:at]):
+        return True
     if "fastener" in word.tags and at > 0:
         noun = following is not None and following.name is not None
         return not (noun or (following is not None and "article" in following.tags))
     return bool(both and at > 0 and "measures" in word.tags)
+
+
+def _subject_only(before: list[Word]) -> bool:
+    """Tell “lid cut” and “yesterday cut” from “burr on the base cut the cable”."""
+    return all(
+        word.sort in (Sort.WHEN, Sort.MARK)
+        or word.name is not None
+        or word.tags & {"article", "is", "generic"}
+        for word in before
+    )
 
 
 def _finished_noun(sentence: Sentence) -> bool:

@@ -103,7 +103,7 @@ def _met(understood: Understanding, key: str, value: Any) -> bool:
 
 def _same(text: str, quantity: Quantity) -> bool:
     bare = text.strip()
-    words = {"two": "2", "three": "3"}
+    words = {"one": "1", "two": "2", "three": "3"}
     bare = words.get(bare, bare)
     try:
         wanted = parse_quantity(re.sub(r"^[€£$]\s*(.*)", r"\1", bare), quantity.unit)

@@ -39,7 +39,7 @@ def test_a_shown_example_comes_out_right(line: dict[str, object]) -> None:
 def test_enough_lines_are_right_and_hardly_any_silently_wrong(aside: bool) -> None:
     group = [line for line in LINES if bool(line.get("aside")) is aside]
     found = Counter(judge(line)[0] for line in group)
-    wrong = [line["says"] for line in group if judge(line)[0] == "wrong"]
+    wrong = [line["says"] for line in group if judge(line)[0] == "wrong" and not aside]
     assert len(group) > 100
     assert found["right"] >= RIGHT_AT_LEAST * len(group), found
     assert found["wrong"] <= WRONG_AT_MOST * len(group), "\n".join(wrong)
