@@ -48,10 +48,11 @@ def understand(line: str, vocabulary: Vocabulary) -> Understanding:
         return Understanding(line, Kind.NOTE, 0.3)
     understood = _read(sentence, ())
     new_part = find_new_part(sentence)
-    if not new_part:
-        return understood
     again = read_sentence(line, vocabulary, new_part)
-    if not vocabulary.parts and (layer := find_next_layer(again)):
+    layer = find_next_layer(again)
+    if not new_part and not layer:
+        return understood
+    if layer:
         again = read_sentence(line, again.vocabulary, layer)
     wider = _read(again, new_part)
     return understood if wider.kind in (Kind.NOTE, Kind.QUESTION) else wider

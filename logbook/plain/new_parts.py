@@ -1,8 +1,8 @@
 """The unknown noun of a line that can only be a part nobody has named yet.
 
-In a project that has parts only sure places count: the subject of a failure or
-a size, the object of work with its article. In a new project, any noun of the
-line may be its first part.
+In a grown project only sure places count: the subject of a failure or a size,
+the object of work with its article. In a young one any noun of the line may be
+a part of it.
 """
 
 from __future__ import annotations
@@ -23,6 +23,15 @@ _NO_PLURAL = frozenset({"ss", "us", "is", "ns"})
 _ABOUT = frozenset({"fail", "negative", "measures", "structure", "off_strong"})
 
 
+YOUNG = 8
+"""A project with fewer parts than this still meets its parts for the first time."""
+
+
+def is_young(sentence: Sentence) -> bool:
+    """Tell whether the project has few parts yet."""
+    return len(sentence.vocabulary.parts) < YOUNG
+
+
 def find_new_part(sentence: Sentence) -> tuple[str, ...]:
     """Give the words of a part that is not known yet, empty where there is none."""
     if any(
@@ -31,7 +40,7 @@ def find_new_part(sentence: Sentence) -> tuple[str, ...]:
     ):
         return ()
     run = _subject(sentence) or _object(sentence)
-    if not run and not sentence.vocabulary.parts:
+    if not run and is_young(sentence):
         run = _anywhere(sentence)
     return _singular(sentence, run)
 
@@ -77,7 +86,7 @@ def _subject(sentence: Sentence) -> list[int]:
     other = following.dimension not in ("", "length")
     exact = figure and (following.has_decimals or (other and len(run) == 1))
     told = bool(following.tags & _ABOUT) and following.sort is Sort.WORD
-    if not sentence.vocabulary.parts:
+    if is_young(sentence):
         told = told or bool(following.tags) or following.sort is not Sort.WORD
     return run if exact or told else []
 
@@ -90,7 +99,7 @@ def _object(sentence: Sentence) -> list[int]:
     start = _after_leads(sentence, first + 1)
     led = start > first + 1 and bool(sentence.tags(first + 1) & _LEADS)
     run = _run(sentence, start)
-    if not run or not (led or not sentence.vocabulary.parts):
+    if not run or not (led or is_young(sentence)):
         return []
     following = sentence.word(run[-1] + 1)
     if following is not None and following.tags & {"material"}:
@@ -128,7 +137,9 @@ def _singular(sentence: Sentence, run: list[int]) -> tuple[str, ...]:
 def find_next_layer(sentence: Sentence) -> tuple[str, ...]:
     """Give the words of one more unknown part that a fastener goes through."""
     fastened = sentence.sorts(Sort.THREAD) or sentence.has("fastener")
-    if not fastened or not sentence.has("through_sure", "hold"):
+    if not fastened or not is_young(sentence):
+        return ()
+    if not sentence.has("through_sure", "hold"):
         return ()
     for at in sentence.tagged("joiner", "through"):
         if run := _run(sentence, _after_leads(sentence, at + 1)):
