@@ -6,17 +6,18 @@ import os
 import subprocess
 import sys
 import threading
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 import pytest
 
 from logbook.store.git import stream
+from logbook.store.git.command import Answer
 from logbook.store.git.message import Change
 from logbook.store.git.repository import Repository
 from logbook.store.git.route import commit
 from logbook.store.git.staging import stage
-from logbook.store.git.standing import stand
+from logbook.store.git.standing import Standing, stand
 from logbook.store.git.state import Ready, state
 from logbook.store.git.waiting import lost, waiting
 from tests.store.git_world import (
@@ -67,6 +68,33 @@ def test_a_user_committing_in_a_loop_loses_nothing_and_nor_do_we(bench: Bench) -
         thread.join()
     held = bench.git("ls-tree", "-r", "--name-only", "HEAD", FOLDER).split()
     assert set(paths) < set(held)
+    assert not bench.git("status", "--porcelain", "--", FOLDER)
+    bench.sound()
+
+
+@pytest.mark.parametrize("when", ["before the index", "after the index"])
+def test_a_commit_of_the_user_in_the_middle_of_ours_is_never_dropped(
+    bench: Bench, monkeypatch: pytest.MonkeyPatch, when: str
+) -> None:
+    mine: list[str] = []
+
+    def stage_late(repository: Repository, places: Sequence[Standing]) -> Answer:
+        first = not mine
+        if first and when == "before the index":
+            bench.git("commit", "-q", "--allow-empty", "-m", "Mine")
+            mine.append(bench.head())
+        answer = stage(repository, places)
+        if first and when == "after the index":
+            bench.git("commit", "-q", "-m", "Mine")
+            mine.append(bench.head())
+        return answer
+
+    monkeypatch.setattr("logbook.store.git.route.stage", stage_late)
+    (done,) = bench.save().committed
+    assert bench.git("show", f"HEAD:{NOTE}") == "Filed to 178.3 mm.\n"
+    assert mine[0] in bench.git("rev-list", "HEAD")
+    assert done.ours == (when == "before the index")
+    assert done.id == bench.head()
     assert not bench.git("status", "--porcelain", "--", FOLDER)
     bench.sound()
 

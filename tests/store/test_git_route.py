@@ -63,15 +63,19 @@ def test_in_a_submodule(bench: Bench, tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("version", ["2", "3", "4"])
 def test_with_every_version_of_the_index(bench: Bench, version: str) -> None:
+    bench.save(OTHER)
     work_begun(bench)
     bench.git("update-index", "--index-version", version)
     saves_new_and_changed(bench)
 
 
 def test_with_a_split_index(bench: Bench) -> None:
+    bench.save(OTHER)
     bench.git("update-index", "--split-index")
     work_begun(bench)
     saves_new_and_changed(bench)
+    with bench.undisturbed(1):
+        assert bench.save(OTHER, "Drilled out again.\n").committed
     assert list(bench.repository.git_dir.glob("sharedindex.*"))
 
 
