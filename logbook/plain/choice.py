@@ -22,7 +22,12 @@ class Choice:
 FIGURES = (Sort.NUMBER, Sort.SIZE)
 
 
-ATTRIBUTED = ("attribution_drawing", "attribution_piece", "attribution_machine")
+ATTRIBUTED = (
+    "attribution_drawing",
+    "attribution_piece",
+    "attribution_machine",
+    "attribution_not_drawing",
+)
 
 
 def parts_named(sentence: Sentence) -> list[int]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from logbook.plain.choice import (
+    ATTRIBUTED,
     FIGURES,
     Choice,
     adjectival,
@@ -41,9 +42,7 @@ def revised(sentence: Sentence, _: Values) -> Choice | None:
 
 def attributed(sentence: Sentence, _: Values) -> Choice | None:
     """See whose fault it is: the drawing is wrong, only my machine."""
-    found = sentence.tagged(
-        "attribution_drawing", "attribution_piece", "attribution_machine"
-    )
+    found = sentence.tagged(*ATTRIBUTED)
     if not found or first_past(sentence) == 0:
         return None
     return Choice(Kind.DECISION, 0.85, found[0])

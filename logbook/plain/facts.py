@@ -10,7 +10,7 @@ from logbook.plain.outcomes import blame, cause, cure, disposition, told, where
 from logbook.plain.readings import Values
 from logbook.plain.sentence import Sentence
 from logbook.plain.understanding import Kind, Reading
-from logbook.quantity import Absent
+from logbook.quantity import Absent, Quantity, quantity
 
 _WORK = (
     Kind.STEP, Kind.DISPOSITION, Kind.DECISION, Kind.REVISION, Kind.SUBSTITUTION,
@@ -92,7 +92,12 @@ def _values(sentence: Sentence, values: Values, choice: Choice) -> dict[str, Any
         conditions = [value for value in conditions if value.dimension == "time"]
         if "conditions" in spans:
             spans.setdefault("readings", []).extend(spans.pop("conditions"))
-    if choice.kind in (Kind.ORDER, Kind.COUNT):
+    if choice.kind in _WORK:
+        readings = [_worked(sentence, values, one) for one in readings]
+    if choice.kind in (Kind.COUNT, Kind.JOINT):
+        readings, facts["wanted"] = [], ()
+    if choice.kind is Kind.ORDER:
+        facts["room"] = None
         readings = [
             one
             for one in readings
@@ -104,6 +109,23 @@ def _values(sentence: Sentence, values: Values, choice: Choice) -> dict[str, Any
         facts["what"] = " ".join(word.low for word in values.measures)
     facts["place"] = next((one.place for one in readings if one.place), "")
     return facts
+
+
+def _worked(sentence: Sentence, values: Values, one: Reading) -> Reading:
+    """Name a value set in work by its measure only, and heat by its unit."""
+    said = [word.low for word in values.measures]
+    names = sentence.lexicon.dimension_of
+    named = [word for word in said if word in one.what.lower()]
+    named = named or [names[word] for word in said if names.get(word) == one.what]
+    value = one.value
+    bare = value.text.endswith(" mm") and value.step == 1 and value.value >= 30
+    if bare and sentence.has("hot_verb") and not _typed_unit(sentence, value):
+        value = quantity(value.value, "°C", value.step)
+    return Reading(value, " ".join(named), one.place)
+
+
+def _typed_unit(sentence: Sentence, value: Quantity) -> bool:
+    return any(word.unit and value.text == word.text for word in sentence.words)
 
 
 def _absence(sentence: Sentence, choice: Choice) -> dict[str, Any]:

@@ -27,6 +27,7 @@ class Lexicon:
     ordinals: Mapping[str, int]
     weekdays: Mapping[str, int]
     months: Mapping[str, int]
+    dimension_of: Mapping[str, str]
     others: frozenset[str]
     after_in: frozenset[str]
     never_units: frozenset[str]
@@ -94,6 +95,7 @@ def lexicon(language: str = "en") -> Lexicon:
     inside = {word for phrase in tags for word in phrase}
     return Lexicon(
         phrases=phrases,
+        dimension_of=data["dimension_of"],
         others=frozenset({*weekdays, *months, *inside}),
         after_in=_set(data["units"]["after_in"]),
         never_units=_set(data["units"]["never"]),

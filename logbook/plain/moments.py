@@ -163,7 +163,7 @@ def _read_clock(text: str) -> time | None:
 def _day(sentence: Sentence, at: int, *, ahead: bool) -> tuple[date | None, int]:
     """Give the day told at a place and how many words tell it."""
     word = sentence.word(at)
-    if word is None:
+    if word is None or word.sort is Sort.WHEN:
         return None, 0
     today = sentence.vocabulary.now.date()
     for tag, days in (
@@ -206,7 +206,7 @@ def _named_day(
     sentence: Sentence, at: int, today: date, *, ahead: bool
 ) -> tuple[date | None, int]:
     word = sentence.word(at)
-    if word is None:
+    if word is None or word.sort is Sort.WHEN:
         return None, 0
     known = sentence.lexicon
     if word.low in known.weekdays and not word.name:

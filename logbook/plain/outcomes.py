@@ -162,6 +162,9 @@ def disposition(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         if found:
             sentence.note("disposition", *(sentence.words[at] for at in found[:1]))
             return {"disposition": disposition}
+    if choice.kind is Kind.DISPOSITION and "send" in sentence.tags(0):
+        sentence.note("disposition", sentence.words[0])
+        return {"disposition": "return"}
     closed = "close:past" in sentence.tags(0) and sentence.has("back")
     if choice.kind is Kind.DISPOSITION and (
         closed or any("fail:past" in sentence.tags(at) for at in range(1, 4))
@@ -183,8 +186,8 @@ def blame(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         return {}
     for tag, whose in (
         ("attribution_drawing", "the drawing"),
-        ("attribution_machine", "my machine"),
         ("attribution_piece", "only this piece"),
+        ("attribution_machine", "my machine"),
     ):
         found = sentence.tagged(tag)
         if found and (choice.kind is Kind.DECISION or tag != "attribution_machine"):

@@ -15,7 +15,8 @@ from logbook.plain.understanding import Reading
 from logbook.quantity import Quantity, quantity
 
 _UNITS = {
-    "angle": "°", "temperature": "°C", "mass": "", "torque": "N·m", "voltage": "V",
+    "angle": "°", "weak_angle": "°", "angle_or_length": "", "temperature": "°C",
+    "mass": "", "torque": "N·m", "voltage": "V",
     "current": "A", "resistance": "Ω", "ratio": "%", "frequency": "Hz",
     "pressure": "", "force": "", "time": "",
 }  # fmt: skip
@@ -70,6 +71,11 @@ def find_values(sentence: Sentence) -> Values:
     walk.values.left_over += [
         word for word in walk.buffer if not word.tags & _EXPLAINED and not word.name
     ]
+    names = sentence.lexicon.dimension_of
+    walk.values.readings = [
+        Reading(one.value, names.get(one.what.lower(), one.what), one.place)
+        for one in walk.values.readings
+    ]
     return walk.values
 
 
@@ -105,7 +111,7 @@ def _told(walk: _Walk, at: int, word: Word) -> None:
         sentence.note("place", word)
     elif word.sort is Sort.WHEN:
         return
-    elif "room" in word.tags:
+    elif "room" in word.tags and _figure_soon(walk, at):
         walk.preposition = "room"
     elif word.tags & {"wanted", "wanted_after"} and _wants(walk, at):
         walk.wanted = True
@@ -137,6 +143,13 @@ def _place(walk: _Walk, at: int, place: str) -> None:
         walk.place = place
 
 
+def _figure_soon(walk: _Walk, at: int) -> bool:
+    return any(
+        one is not None and one.sort is Sort.NUMBER
+        for one in (walk.at(at + 1), walk.at(at + 2))
+    )
+
+
 def _other(walk: _Walk, word: Word) -> None:
     values = walk.values
     if word.tags & {"is"} and "condition" not in word.tags:
@@ -152,7 +165,7 @@ def _other(walk: _Walk, word: Word) -> None:
             values.material = f"{values.material} {word.text}".strip()
         walk.preposition = ""
         walk.sentence.note("material", word)
-    elif word.tags & {"structure"}:
+    elif word.tags & {"structure", "fastener"} and not word.tags & {"adjective"}:
         if (walk.preposition and walk.buffer) or (
             walk.preposition
             and walk.preposition
@@ -187,7 +200,12 @@ def _measure(walk: _Walk, at: int, word: Word) -> None:
     before = walk.at(at - 1) if at else None
     trailing = "length_adjective" in word.tags or "off" in word.tags
     if trailing and before is not None and before.sort in (Sort.NUMBER, Sort.SIZE):
-        _name_last(walk, word)
+        following = walk.at(at + 1)
+        leads = following is not None and following.sort in (Sort.NUMBER, Sort.SIZE)
+        if not (leads and walk.values.readings and walk.values.readings[-1].what):
+            _name_last(walk, word)
+            return
+    if walk.values.readings and walk.preposition not in ("", "for"):
         return
     walk.buffer.append(word)
 
@@ -356,14 +374,16 @@ def _reading(walk: _Walk, word: Word, found: tuple[Quantity, ...], unit: str) ->
 
 def _wants_unit(walk: _Walk) -> bool:
     tags = {tag for word in walk.values.measures for tag in word.tags}
-    return bool(tags & {"measures:mass", "measures:pressure", "measures:force"}) and (
+    asked = {"mass", "pressure", "force", "angle_or_length", "time"}
+    return bool(tags & {f"measures:{one}" for one in asked}) and (
         "measures:length" not in tags
     )
 
 
 def _take_buffer(walk: _Walk) -> None:
     """Make the words before a value its name."""
-    row, values = walk.buffer, walk.values
+    values = walk.values
+    row = [word for word in walk.buffer if not _is_verb(word)]
     named = [
         word
         for word in row
@@ -375,7 +395,8 @@ def _take_buffer(walk: _Walk) -> None:
     if row:
         text = walk.sentence.text[row[0].start : row[-1].end]
         whole = not any(word.corrected for word in row) and all(
-            word.name is None or word.name.role != "part"
+            (word.name is None or word.name.role != "part")
+            and word.sort in (Sort.WORD, Sort.MARK)
             for word in walk.sentence.words
             if row[0].start <= word.start < row[-1].end
         )
@@ -386,6 +407,13 @@ def _take_buffer(walk: _Walk) -> None:
     walk.buffer = []
 
 
+def _is_verb(word: Word) -> bool:
+    """Tell a verb form from a noun: “sawed” names no dimension."""
+    if "measures" in word.tags or word.name is not None:
+        return False
+    return any(tag.endswith((":past", ":ing", ":now")) for tag in word.tags)
+
+
 def _unit(walk: _Walk, at: int) -> str:
     """Give the unit a bare number has by what is measured, empty for the project's."""
     words = [*walk.buffer]
@@ -394,6 +422,8 @@ def _unit(walk: _Walk, at: int) -> str:
         words.append(following)
     if not words:
         words = walk.values.measures[-2:]
+    if any("measures:length" in word.tags for word in words):
+        words = [word for word in words if "measures:weak_angle" not in word.tags]
     for word in reversed(words):
         for tag in word.tags:
             if tag.startswith("measures:") and "measures:length" not in word.tags:

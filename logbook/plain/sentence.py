@@ -369,5 +369,12 @@ def _is_plural(word: Word) -> bool:
         return False
     if word.name is not None:
         return word.name.role == "part" and word.low != word.name.thing.lower()
-    allowed = {"fastener", "structure", "generic", "material", "adjective", "cover"}
+    allowed = {
+        "fastener",
+        "structure",
+        "generic",
+        "material",
+        "adjective",
+        "label:small",
+    }
     return not word.tags or (bool(word.tags & allowed) and "off" not in word.tags)

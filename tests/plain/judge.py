@@ -69,7 +69,7 @@ def _seen(understood: Understanding, key: str) -> Any:
         return [reading.value.text for reading in facts.readings]
     name = {"of": "listed"}.get(key, key)
     if key == "what":
-        return f"{facts.what} {facts.counted} {facts.feels}"
+        return f"{facts.what} {facts.counted} {facts.feels} {understood.said('what')}"
     if key == "price":
         return facts.price or facts.price_text
     return getattr(facts, name)

@@ -59,6 +59,36 @@ def test_no_kind_is_mostly_asked_about(kind: str) -> None:
     assert found["right"] >= 0.6 * len(group), found
 
 
+def test_most_lines_name_their_part_in_a_project_that_has_none() -> None:
+    lines = [line for line in LINES if "part" in line]
+    found = [understand(line["says"], NEW).facts.part == line["part"] for line in lines]
+    assert sum(found) >= 0.85 * len(lines)
+
+
+def test_an_adjective_names_the_dimension_it_stands_for() -> None:
+    wide, width = read("bed 240.1 wide"), read("bed width 240.1")
+    assert wide.facts.what == width.facts.what == "width"
+
+
+@pytest.mark.parametrize(
+    ("line", "unit"),
+    [
+        ("heat set inserts in the bracket at 230", "°C"),
+        ("sawed the crossbar at 178.45", "mm"),
+        ("tightened the collar to 1.2 Nm", "N·m"),
+        ("radius inside bend 2.1", "mm"),
+        ("bend 88.5", "°"),
+    ],
+)
+def test_a_bare_number_takes_the_unit_of_what_it_measures(line: str, unit: str) -> None:
+    assert read(line).facts.readings[0].value.unit == unit
+
+
+def test_a_fastener_is_fitted_through_layers_nobody_has_named_yet() -> None:
+    facts = understand("M4x16 locknut through collar and base", NEW).facts
+    assert (facts.fastener, facts.layers) == ("M4x16", ("collar", "base"))
+
+
 # -- any text ----------------------------------------------------------------------
 
 BENCH = st.lists(
