@@ -1,11 +1,40 @@
-"""What holds for every test."""
+"""What holds for every test: programs it needs, and goldens it compares with."""
 
 from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 
 from tests.needs import insist
 
+UPDATE = "--update"
+
+Golden = Callable[[str, str], None]
+"""Compares a text with the golden file of that name, beside the test's module."""
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    parser.addoption(UPDATE, action="store_true", help="rewrite the golden files")
+
 
 def pytest_runtest_setup(item: pytest.Item) -> None:
     insist(item)
+
+
+@pytest.fixture
+def golden(request: pytest.FixtureRequest) -> Golden:
+    folder = Path(request.path).parent / "golden"
+    update = bool(request.config.getoption(UPDATE))
+
+    def compare(name: str, text: str) -> None:
+        place = folder / name
+        if update:
+            folder.mkdir(exist_ok=True)
+            place.write_text(text, "utf-8")
+        told = f"golden/{name} is missing; run pytest {UPDATE}"
+        assert place.exists(), told
+        assert text == place.read_text("utf-8")
+
+    return compare

@@ -5,9 +5,7 @@ from __future__ import annotations
 import argparse
 
 from logbook.cli import terms
-from logbook.publish.notes import write_notes
-
-PLACE = "as-built/published/builder-notes.md"
+from logbook.publish.notes import PLACE, write_notes
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+import posixpath
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
+from logbook.publish.asbuilt import verdict
+from logbook.publish.faults import conditions_text, cured_by
 from logbook.publish.pages import render
-from logbook.quantity import Absent, Quantity
+from logbook.publish.signals import Caution, grouped, process_words, reminders
 from logbook.records import model
 from logbook.records.kinds import kind_of
 from logbook.records.model import Deviation, Failure, Part
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import (
-    Dimension,
     characteristics_of,
     dimension,
     drawn_text,
@@ -27,12 +29,20 @@ from logbook.records.state import (
     verdict_of,
 )
 from logbook.records.words import Blame, CauseStatus
-from logbook.shop.cautions import cautions
 
 DEFERS = (
     "This is one builder's record, not advice for your shop: local codes, the makers' "
     "instructions and licensed practice decide wherever they apply."
 )
+
+PLACE = "as-built/published/builder-notes.md"
+
+BLAMED = {
+    Blame.DRAWING: "Yes: the drawing is wrong.",
+    Blame.PIECE: "No: it was this piece only.",
+    Blame.MACHINE: "No: it comes from this shop's machine.",
+    Blame.UNKNOWN: "Not known yet.",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,11 +65,15 @@ class Fault:
     part: str
     day: date
     happened: str
+    where: str
+    conditions: str
     cause: str
     cure: str
     done: str
     blame: Blame
+    fixed: str
     prose: str
+    folder: str
     photos: tuple[model.Photo, ...]
 
 
@@ -72,7 +86,6 @@ class PartStory:
     revisions: tuple[str, ...]
     pieces: tuple[str, ...]
     measured: tuple[Measured, ...]
-    happened: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +102,7 @@ def write_notes(snapshot: Snapshot, own_templates: Path | None = None) -> str:
     faults = tuple(faults_of(snapshot))
     facts = {
         "project": snapshot.project,
-        "cautions": tuple(cautions_for(snapshot)),
+        "cautions": grouped(cautions_for(snapshot)),
         "defers": DEFERS,
         "builds": snapshot.all(model.Build),
         "failures": [f for f in faults if f.happened == "failed"],
@@ -99,7 +112,8 @@ def write_notes(snapshot: Snapshot, own_templates: Path | None = None) -> str:
         "decisions": tuple(_decisions(snapshot)),
         "parts": tuple(_story(snapshot, part) for part in snapshot.all(Part)),
         "days": tuple(_days(snapshot)),
-        "blames": Blame,
+        "blamed": BLAMED,
+        "out": PLACE.rpartition("/")[0],
     }
     return render("notes.md.j2", facts, own_templates)
 
@@ -120,16 +134,24 @@ def _fault(snapshot: Snapshot, entry: Failure | Deviation) -> Fault:
     for record in snapshot.mentions(entry):
         if isinstance(record, model.Disposal):
             done = record.disposition.value
+    cured = cured_by(snapshot, entry)
+    failed = isinstance(entry, Failure)
     return Fault(
         title=entry.title,
         part=part.title if part else "",
         day=entry.when.date(),
-        happened="failed" if isinstance(entry, Failure) else "differs",
+        happened="failed" if failed else "differs",
+        where=entry.where if isinstance(entry, Failure) else "",
+        conditions=(
+            conditions_text(entry.conditions) if isinstance(entry, Failure) else ""
+        ),
         cause=_cause(entry),
         cure=_cure(snapshot, entry),
         done=done,
         blame=entry.met_by_others,
+        fixed=f"{cured.title}, {verdict_of(snapshot, cured)}" if cured else "",
         prose=entry.prose,
+        folder=posixpath.dirname(snapshot.path(entry)),
         photos=entry.photos,
     )
 
@@ -159,23 +181,16 @@ def _cure(snapshot: Snapshot, entry: Failure | Deviation) -> str:
 # -- cautions --------------------------------------------------------------------
 
 
-def cautions_for(snapshot: Snapshot) -> Iterator[tuple[str, str, str]]:
-    """Give (signal word, line, who decides) of each process this project uses."""
-    words = " ".join(_process_words(snapshot)).casefold()
-    for row in cautions().rows:
-        if any(process.casefold() in words for process in row.cells["process"]):
-            yield row.text("signal"), row.text("line"), row.text("defers")
-
-
-def _process_words(snapshot: Snapshot) -> Iterator[str]:
+def cautions_for(snapshot: Snapshot) -> tuple[Caution, ...]:
+    """Give the reminders the processes and entries of this project call for."""
+    words = [snapshot.project.title, snapshot.project.intended_use]
     for part in snapshot.all(Part):
-        yield from part.process
-        yield part.material
+        words += [process_words(word, part.material) for word in part.process]
     for step in snapshot.all(model.Step):
-        yield from step.process
-        yield step.title
-    for entry in snapshot.entries:
-        yield entry.title
+        words += [*step.process, step.title]
+    words += [build.purpose for build in snapshot.all(model.Build)]
+    words += [entry.title for entry in snapshot.entries]
+    return reminders(words)
 
 
 # -- decisions, parts, days ------------------------------------------------------
@@ -190,13 +205,6 @@ def _decisions(snapshot: Snapshot) -> Iterator[tuple[model.Decision, str, str]]:
 
 def _story(snapshot: Snapshot, part: Part) -> PartStory:
     revisions = revisions_of(snapshot, part)
-    mentions = snapshot.mentions(part)
-    entries = {r.id: r for r in mentions if isinstance(r, model.Entry)}
-    for piece in pieces_of(snapshot, part):
-        for record in snapshot.mentions(piece):
-            if isinstance(record, model.Entry):
-                entries[record.id] = record
-    ordered = sorted(entries.values(), key=lambda e: (e.when, e.id))
     return PartStory(
         title=part.title,
         made_of=", ".join(filter(None, (*part.process, part.material))),
@@ -206,7 +214,6 @@ def _story(snapshot: Snapshot, part: Part) -> PartStory:
             for piece in pieces_of(snapshot, part)
         ),
         measured=tuple(_measured(snapshot, part)),
-        happened=tuple(dict.fromkeys(entry.title for entry in ordered)),
     )
 
 
@@ -236,25 +243,13 @@ def _measured(snapshot: Snapshot, part: Part) -> Iterator[Measured]:
                 what=item.title,
                 drawn=drawn_text(drawn),
                 became=", ".join(_became(reading) for reading in taken),
-                verdict=_verdict(drawn, (reading.value for reading in taken)),
+                verdict=verdict(drawn, (reading.value for reading in taken)),
             )
 
 
 def _became(reading: model.Reading) -> str:
     said = " ".join(filter(None, (reading.place, reading.state)))
     return f"{reading.value} ({said})" if said else str(reading.value)
-
-
-def _verdict(drawn: Dimension, values: Iterable[Quantity | Absent]) -> str:
-    found = [v for v in values if not isinstance(v, Absent)]
-    if not found:
-        return "not measured"
-    if drawn.nominal is not None:
-        found = [v for v in found if v.dimension == drawn.nominal.dimension]
-    said = {drawn.verdict(value) for value in found}
-    if "off drawing" in said:
-        return "off drawing"
-    return said.pop() if said else ""
 
 
 def _days(snapshot: Snapshot) -> Iterator[Day]:

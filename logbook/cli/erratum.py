@@ -1,0 +1,152 @@
+"""`logbook erratum`: save a known fault drafted from an entry, or change one."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import Any
+
+from logbook.cli import terms
+from logbook.errors import BadInput, NotFound
+from logbook.project import Project
+from logbook.publish.faults import Fault, saved_from
+from logbook.records.ids import new_id
+from logbook.records.model import (
+    Deviation,
+    Erratum,
+    Failure,
+    Part,
+    Release,
+    Revision,
+)
+from logbook.records.words import Blame, ErratumStatus, Severity, WayRound
+
+_TEXTS = {
+    "title": "its title",
+    "how_to_tell": "how a holder tells that a part is affected",
+    "symptom": "what is seen",
+    "consequence": "what follows",
+    "do_this": "what to do now",
+    "side_effects": "what the way round costs",
+    "stop_using_until": "do not use it until …",
+}
+_WORDS: Mapping[str, type[Severity | WayRound | ErratumStatus]] = {
+    "severity": Severity,
+    "way_round": WayRound,
+    "status": ErratumStatus,
+}
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the verb's options."""
+    parser.add_argument(
+        "what", help="an entry, or a known fault; with --part a new one"
+    )
+    for name, purpose in _TEXTS.items():
+        parser.add_argument(f"--{name.replace('_', '-')}", help=purpose)
+    for name, words in _WORDS.items():
+        choices = [word.value for word in words]
+        parser.add_argument(f"--{name.replace('_', '-')}", choices=choices)
+    parser.add_argument("--fixed-by", help="the revision that cures it")
+    parser.add_argument("--part", default="", help="the part, for a fault from scratch")
+    for name in ("revision", "release", "statement", "entry"):
+        parser.add_argument(
+            f"--{name}", action="append", default=[], help=f"one more {name} affected"
+        )
+    terms.logging(parser)
+
+
+def run(args: argparse.Namespace) -> int:
+    """Save the known fault."""
+    project = terms.opened(args)
+    draft = project.draft(terms.moment(args), args.build)
+    before = _meant(project, args)
+    after = _changed(project, before, args)
+    if before.id in project.snapshot:
+        draft.amend(after)
+    else:
+        draft.add(replace(after, when=draft.when))
+    return terms.save(project, draft, f"known fault: {after.title}", args)
+
+
+def _meant(project: Project, args: argparse.Namespace) -> Erratum:
+    """Give the fault meant: saved, drafted from an entry, or a new one of a part."""
+    snapshot = project.snapshot
+    found = _one_of(project, args.what)
+    if isinstance(found, Erratum):
+        return found
+    if found is not None:
+        saved = snapshot.all(Erratum)
+        covering = [e for e in saved if any(r.id == found.id for r in e.from_entries)]
+        return covering[-1] if covering else _from_entry(found, project)
+    if not args.part:
+        raise NotFound(
+            f"no deviation, failure or known fault is called “{args.what}”; "
+            "accepted: its id or title, or --part for a new fault"
+        )
+    part = snapshot.lookup(args.part, Part)
+    return Erratum(id=new_id(), title=args.what, part=part.ref)
+
+
+def _one_of(project: Project, words: str) -> Erratum | Fault | None:
+    """Give the saved fault called so, else the one entry, else None.
+
+    Raises:
+        NotFound: several entries are called so.
+    """
+    snapshot = project.snapshot
+    saved = snapshot.named(words, Erratum)
+    entries: tuple[Fault, ...] = (
+        *snapshot.named(words, Deviation),
+        *snapshot.named(words, Failure),
+    )
+    if len(saved) == 1:
+        return saved[0]
+    if len(entries) > 1:
+        which = ", ".join(f"{one.title} {one.id}" for one in entries)
+        raise NotFound(f"“{words}” can mean {which}; accepted: one of these ids")
+    if len(entries) == 1:
+        return entries[0]
+    try:
+        other = snapshot.lookup(words)
+    except NotFound:
+        return None
+    return other if isinstance(other, Erratum | Deviation | Failure) else None
+
+
+def _from_entry(entry: Fault, project: Project) -> Erratum:
+    if entry.met_by_others is not Blame.DRAWING:
+        raise BadInput(
+            f"“{entry.title}” is put down to {entry.met_by_others.value}; accepted: an "
+            "entry whose fault is the drawing's (amend met_by_others first)"
+        )
+    return saved_from(project.snapshot, entry, new_id())
+
+
+def _changed(project: Project, before: Erratum, args: argparse.Namespace) -> Erratum:
+    snapshot = project.snapshot
+    given = vars(args)
+    changes: dict[str, Any] = {
+        name: given[name] for name in _TEXTS if given[name] is not None
+    }
+    for name, words in _WORDS.items():
+        if given[name] is not None:
+            changes[name] = words(given[name])
+    if args.fixed_by is not None:
+        changes["fixed_by"] = snapshot.lookup(args.fixed_by, Revision).ref
+    more = tuple(snapshot.lookup(word, Revision).ref for word in args.revision)
+    labels = tuple(snapshot.lookup(word, Release).label for word in args.release)
+    entries = tuple(snapshot.lookup(word).ref for word in args.entry)
+    changes["revisions"] = _with(before.revisions, more)
+    changes["releases"] = _with(before.releases, labels)
+    changes["statements"] = _with(before.statements, tuple(args.statement))
+    changes["from_entries"] = _with(before.from_entries, entries)
+    changes["published"] = terms.moment(args).date()
+    if args.part:
+        changes["part"] = snapshot.lookup(args.part, Part).ref
+    return replace(before, **changes)
+
+
+def _with(held: tuple[Any, ...], more: tuple[Any, ...]) -> tuple[Any, ...]:
+    return tuple(dict.fromkeys((*held, *more)))

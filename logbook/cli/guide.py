@@ -1,0 +1,93 @@
+"""`logbook guide`: write the guide of a release as Markdown and one HTML page."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+
+from logbook.cli import terms
+from logbook.errors import NotFound
+from logbook.project import Project
+from logbook.publish.errata import write_errata
+from logbook.publish.frozen import chosen_revisions, freeze
+from logbook.publish.guide import write_guide
+from logbook.publish.html import page, pictures_from
+from logbook.records.model import Release
+from logbook.records.snapshot import Snapshot
+
+PUBLISHED = "as-built/published"
+DRAFT = "draft"
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the verb's options."""
+    parser.add_argument("release", nargs="?", default="", help="which; else the newest")
+    parser.add_argument(
+        "--draft", action="store_true", help="of what a release would freeze now"
+    )
+    parser.add_argument("--print", action="store_true", help="print, write no file")
+    parser.add_argument("--when", help=argparse.SUPPRESS)
+    terms.place(parser)
+
+
+def run(args: argparse.Namespace) -> int:
+    """Write guide and known faults of a release, and let git take them."""
+    project = terms.opened(args)
+    release = drafted(project, args) if args.draft else named(project.snapshot, args)
+    guide = write_guide(project.snapshot, release, project.own_templates)
+    if args.print:
+        print(guide, end="")
+        return 0
+    errata = write_errata(project.snapshot, (release,), project.own_templates)
+    folder = f"{PUBLISHED}/{release.label}"
+    files = {
+        **as_files(project, release, guide, f"{folder}/guide.md", "guide"),
+        **as_files(project, release, errata, f"{folder}/errata.md", "known faults"),
+    }
+    project.write_files(files, f"guide of {release.label}", terms.moment(args))
+    outcome = terms.committed(project)
+    if args.json:
+        terms.answer(release=release.label, paths=list(files), **outcome)
+    else:
+        print("\n".join([*files, outcome["git"]]))
+    return 0
+
+
+def named(snapshot: Snapshot, args: argparse.Namespace) -> Release:
+    """Give the release the command names, else the newest.
+
+    Raises:
+        NotFound: there is none, or none of that name.
+    """
+    releases = snapshot.all(Release)
+    if args.release:
+        return snapshot.lookup(args.release, Release)
+    if not releases:
+        raise NotFound(
+            "there is no release yet; accepted: logbook release 1.0 first, or --draft"
+        )
+    return releases[-1]
+
+
+def drafted(project: Project, args: argparse.Namespace) -> Release:
+    """Give what a release would be now, without saving one."""
+    revisions = chosen_revisions(project.snapshot)
+    when = terms.moment(args)
+    return freeze(project.snapshot, project.root, DRAFT, revisions, when)
+
+
+def as_files(
+    project: Project, release: Release, text: str, path: str, what: str
+) -> dict[str, bytes]:
+    """Give a page as its Markdown file and, beside it, its HTML file."""
+    name = project.snapshot.project.title
+    place = project.snapshot.project.published_at or "the place you got it from"
+    made = page(
+        text.replace("](errata.md)", "](errata.html)"),
+        title=f"{name}: {what}, release {release.label}",
+        footer=f"{name}, {what}, release {release.label}. On paper this does not "
+        f"change: look for known faults at {place}.",
+        picture=pictures_from(project.root, project.root / Path(path).parent),
+        own_templates=project.own_templates,
+    )
+    return {path: text.encode(), path.removesuffix(".md") + ".html": made.encode()}

@@ -1,0 +1,130 @@
+"""`logbook release`: freeze what is published under a label, and tag it."""
+
+from __future__ import annotations
+
+import argparse
+from dataclasses import replace
+
+from logbook.cli import terms
+from logbook.errors import BadInput, Refused
+from logbook.project import Project
+from logbook.publish.frozen import (
+    TAG,
+    check_label,
+    chosen_revisions,
+    freeze,
+    hindrances,
+    revisions_in,
+    tried_words,
+)
+from logbook.records.model import Release
+from logbook.store.git.history import tag
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the verb's options."""
+    parser.add_argument("label", help="its label, such as 1.0")
+    parser.add_argument(
+        "--revision",
+        action="append",
+        default=[],
+        help="take this revision of its part, not the current one",
+    )
+    parser.add_argument("--summary", default="", help="what it is, in one sentence")
+    parser.add_argument(
+        "--anyway", action="store_true", help="in spite of what is not settled"
+    )
+    parser.add_argument("--check", action="store_true", help="look only, save nothing")
+    parser.add_argument("--when", help="when it was released, as 2026-03-14T16:00")
+    terms.place(parser)
+
+
+def run(args: argparse.Namespace) -> int:
+    """Freeze, save and tag a release; a label that waits for its tag is tagged."""
+    project = terms.opened(args)
+    label = check_label(args.label)
+    name = TAG.format(label=label)
+    waiting = _untagged(project, label, name)
+    if waiting is not None:
+        return _finish(project, waiting, args)
+    revisions = chosen_revisions(project.snapshot, args.revision)
+    found = hindrances(project.snapshot, project.root, project.repository, revisions)
+    if args.check or (found and not args.anyway):
+        return _refuse_or_list(args, found)
+    made = freeze(
+        project.snapshot,
+        project.root,
+        label,
+        revisions,
+        terms.moment(args),
+        args.summary,
+    )
+    draft = project.draft(terms.moment(args))
+    made = draft.add(replace(made, commit=project.repository.head() or ""))
+    project.save(draft, f"release {label}", terms.moment(args))
+    return _finish(project, made, args, tuple(found))
+
+
+def _untagged(project: Project, label: str, name: str) -> Release | None:
+    """Give the release saved under this label whose tag is still missing.
+
+    Raises:
+        BadInput: the label, or a tag of that name, is taken.
+    """
+    same = [r for r in project.snapshot.all(Release) if r.label == label]
+    tagged = project.repository.commit_of(f"refs/tags/{name}") is not None
+    if tagged:
+        raise BadInput(
+            f"release {label}: the tag {name} is there already; accepted: a new label"
+        )
+    return same[-1] if same else None
+
+
+def _refuse_or_list(args: argparse.Namespace, found: tuple[str, ...]) -> int:
+    if args.check:
+        if args.json:
+            terms.answer(unsettled=list(found))
+        else:
+            print("\n".join(found) or "nothing hinders this release")
+        return Refused.exit_code if found else 0
+    listed = "\n  ".join(found)
+    raise Refused(
+        f"release {args.label} was not made, {len(found)} "
+        f"{'thing is' if len(found) == 1 else 'things are'} not settled:\n  {listed}\n"
+        "accepted: settle them, or --anyway"
+    )
+
+
+def _finish(
+    project: Project,
+    release: Release,
+    args: argparse.Namespace,
+    passed: tuple[str, ...] = (),
+) -> int:
+    outcome = terms.committed(project)
+    path = project.snapshot.path(release)
+    if path in project.waiting():
+        raise Refused(
+            f"release {release.label} is saved in {path} but not tagged: "
+            f"{outcome['git']}; accepted: logbook release {release.label} again, later"
+        )
+    said = tried_words(project.snapshot, release)
+    text = f"Release {release.label}\n\n{release.summary or said}\n"
+    tag(project.repository, release.tag, "HEAD", text)
+    held = revisions_in(project.snapshot, release)
+    if args.json:
+        terms.answer(
+            release=terms.facts(project, release),
+            tried=said,
+            passed=list(passed),
+            **outcome,
+        )
+        return 0
+    for line in passed:
+        print(f"passed over: {line}")
+    print(
+        f"release {release.label}: {len(held)} revisions, {len(release.files)} files, "
+        f"{len(release.statements)} statements  [{release.id}]  {path}"
+    )
+    print(f"{said}\ntag {release.tag}\n{outcome['git']}")
+    return 0

@@ -1,0 +1,347 @@
+"""Known faults: drafted from entries, and which releases and revisions have them.
+
+An entry whose fault is the drawing's is a known fault from the moment it is
+logged; an erratum record, once saved, stands in its place.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+
+from logbook.publish.frozen import revisions_in
+from logbook.publish.statements import Form, one_line, statement_id
+from logbook.records import model
+from logbook.records.model import Deviation, Erratum, Failure, Release, Revision
+from logbook.records.snapshot import Snapshot
+from logbook.records.state import is_of, part_of, revisions_of, verdict_of
+from logbook.records.words import (
+    Blame,
+    CauseStatus,
+    Disposition,
+    ErratumStatus,
+    Severity,
+    WayRound,
+)
+
+Fault = Deviation | Failure
+
+DROPPED = (ErratumStatus.REJECTED, ErratumStatus.WITHDRAWN)
+
+_GRAVITY = list(Severity)
+_DISPOSED = {
+    Disposition.SCRAP: "the piece was scrapped",
+    Disposition.REWORK: "the piece had to be reworked",
+    Disposition.REPAIR: "the piece had to be repaired",
+    Disposition.RETURN: "the piece went back",
+    Disposition.USE_AS_IS: "the piece was used as it is",
+}
+
+
+# -- all of them -----------------------------------------------------------------
+
+
+def known_faults(snapshot: Snapshot) -> tuple[Erratum, ...]:
+    """Give every known fault, saved or drafted, gravest first."""
+    saved = snapshot.all(Erratum)
+    covered = {ref.id for erratum in saved for ref in erratum.from_entries}
+    drafts = (
+        drafted(snapshot, entry)
+        for entry in blamed_entries(snapshot)
+        if entry.id not in covered
+    )
+    return tuple(sorted((*saved, *drafts), key=gravity))
+
+
+def gravity(erratum: Erratum) -> tuple[bool, int, object, str]:
+    """Order faults: what must not be used first, then by severity, then by age."""
+    stop = not (erratum.stop_using_until or erratum.severity is Severity.SAFETY)
+    return stop, _GRAVITY.index(erratum.severity), erratum.when, erratum.id
+
+
+def blamed_entries(snapshot: Snapshot) -> Iterator[Fault]:
+    """Give the deviations and failures whose fault is the drawing's, in order."""
+    for entry in snapshot.entries:
+        if isinstance(entry, Fault) and entry.met_by_others is Blame.DRAWING:
+            yield entry
+
+
+def is_draft(snapshot: Snapshot, erratum: Erratum) -> bool:
+    """Tell whether a fault was drafted from an entry and is not saved as one."""
+    return erratum.id not in snapshot or not isinstance(snapshot[erratum.id], Erratum)
+
+
+# -- drafting --------------------------------------------------------------------
+
+
+def drafted(snapshot: Snapshot, entry: Fault) -> Erratum:
+    """Draft a known fault from an entry, with every field the entry answers.
+
+    It carries the entry's own id until it is saved under one of its own.
+    """
+    revision = affected_revision(snapshot, entry)
+    part = part_of(snapshot, entry)
+    cured = cured_by(snapshot, entry)
+    cure = entry.cure or (cured.changed if cured else "")
+    wrong = _wrong_statements(snapshot, entry, revision)
+    return Erratum(
+        id=entry.id,
+        title=entry.title,
+        when=entry.when,
+        prose=entry.prose,
+        part=part.ref if part else None,
+        revisions=(revision.ref,) if revision else (),
+        releases=tuple(r.label for r in _holding(snapshot, revision)),
+        statements=tuple(dict.fromkeys(wrong)),
+        from_entries=(entry.ref,),
+        severity=_severity(entry),
+        how_to_tell=_how_to_tell(snapshot, entry, revision),
+        symptom=_symptom(entry),
+        consequence=_consequence(entry),
+        way_round=WayRound.AVAILABLE if cure else WayRound.NONE,
+        do_this=cure,
+        fixed_by=cured.ref if cured else None,
+        status=_status(snapshot, cured),
+    )
+
+
+def affected_revision(snapshot: Snapshot, entry: Fault) -> Revision | None:
+    """Give the revision an entry is about: its piece's, else the one of that day."""
+    piece = snapshot.find(entry.piece, model.Piece)
+    if piece and (found := snapshot.find(piece.revision, Revision)):
+        return found
+    part = part_of(snapshot, entry)
+    if part is None:
+        return None
+    line = revisions_of(snapshot, part)
+    cures = {r.id for r in line if any(ref.id == entry.id for ref in r.because)}
+    then = [r for r in line if r.when <= entry.when and r.id not in cures]
+    return then[-1] if then else (line[0] if line else None)
+
+
+def cured_by(snapshot: Snapshot, entry: Fault) -> Revision | None:
+    """Give the revision that says it cures an entry."""
+    named = getattr(entry, "cured_by", None)
+    if found := snapshot.find(named, Revision):
+        return found
+    for record in snapshot.mentions(entry):
+        if isinstance(record, Revision) and any(
+            snapshot.find(ref) is entry for ref in record.because
+        ):
+            return record
+    return None
+
+
+def _holding(snapshot: Snapshot, revision: Revision | None) -> tuple[Release, ...]:
+    if revision is None:
+        return ()
+    releases = snapshot.all(Release)
+    return tuple(r for r in releases if revision in revisions_in(snapshot, r))
+
+
+def _severity(entry: Fault) -> Severity:
+    if isinstance(entry, Failure):
+        spoiled = entry.disposition is Disposition.SCRAP
+        return entry.severity or (Severity.DAMAGE if spoiled else Severity.FUNCTION)
+    return Severity.FIT
+
+
+def _how_to_tell(snapshot: Snapshot, entry: Fault, revision: Revision | None) -> str:
+    said = []
+    if isinstance(entry, Deviation) and entry.wanted and entry.found:
+        item = snapshot.find(entry.characteristic)
+        what = item.title if item else "it"
+        said.append(f"measure {what}: drawn {entry.wanted}, found {entry.found}")
+    if revision is not None:
+        made = f"made from {revision.title}"
+        files = ", ".join(
+            f"{f.path} (SHA-256 {f.sha256[:12]}…)" for f in revision.files
+        )
+        said.append(f"{made}: {files}" if files else made)
+    return "; ".join(said)
+
+
+def _symptom(entry: Fault) -> str:
+    if isinstance(entry, Deviation):
+        off = f"off by {entry.off}" if entry.off else ""
+        return one_line("; ".join(filter(None, (off, entry.place))))
+    said = [entry.symptom, f"at the {entry.where}" if entry.where else ""]
+    said.append(conditions_text(entry.conditions))
+    if entry.cause:
+        sure = "proven" if entry.cause.status is CauseStatus.PROVEN else "guessed"
+        said.append(f"cause ({sure}): {entry.cause.said}")
+    return one_line("; ".join(filter(None, said)))
+
+
+def conditions_text(at: model.Conditions | None) -> str:
+    """Say under what something happened; a temperature with its room and time."""
+    if at is None:
+        return ""
+    said = []
+    if at.temperature:
+        warm = (
+            f"{at.temperature} at the {at.place}" if at.place else str(at.temperature)
+        )
+        warm += f" after {at.after}" if at.after else ""
+        said.append(warm + (f" in a room of {at.room}" if at.room else ""))
+    said += [f"under {at.load}"] if at.load else []
+    said += [f"{at.humidity} humidity"] if at.humidity else []
+    return ", ".join(said)
+
+
+def _consequence(entry: Fault) -> str:
+    stated = entry.consequence if isinstance(entry, Failure) else ""
+    done = _DISPOSED[entry.disposition] if entry.disposition else ""
+    return stated or done
+
+
+def _status(snapshot: Snapshot, cured: Revision | None) -> ErratumStatus:
+    if cured is None:
+        return ErratumStatus.REPORTED
+    tried = verdict_of(snapshot, cured) == "tried"
+    return ErratumStatus.VERIFIED if tried else ErratumStatus.FIXED
+
+
+def _wrong_statements(
+    snapshot: Snapshot, entry: Fault, revision: Revision | None
+) -> Iterator[str]:
+    """Give the ids of the statements an entry proves wrong.
+
+    What the entry names, the files of the revision, and the line of the part:
+    the mark stands wherever the wrong thing is read.
+    """
+    yield from _named_statements(snapshot, entry)
+    if revision is not None:
+        for file in revision.files:
+            yield statement_id(Form.FILE, revision.ref, file.path)
+    yield from _line_statements(snapshot, part_of(snapshot, entry))
+
+
+def _named_statements(snapshot: Snapshot, entry: Fault) -> Iterator[str]:
+    if entry.statement:
+        yield entry.statement
+    named = [entry.characteristic] if isinstance(entry, Deviation) else [entry.step]
+    for ref in (*named, *entry.about):
+        found = snapshot.find(ref)
+        form = _FORM_OF.get(type(found)) if found else None
+        if found and form:
+            yield statement_id(form, found.ref)
+
+
+_FORM_OF: dict[type[model.Record], Form] = {
+    model.Characteristic: Form.DIMENSION,
+    model.Step: Form.STEP,
+    model.Line: Form.LINE,
+    model.Joint: Form.JOINT,
+    model.Fit: Form.GAP,
+}
+
+
+def _line_statements(snapshot: Snapshot, part: model.Part | None) -> Iterator[str]:
+    if part is None:
+        return
+    lines = [line for line in snapshot.all(model.Line) if is_of(line.part, part)]
+    for line in lines:
+        yield statement_id(Form.LINE, line.ref)
+    if not lines:
+        yield statement_id(Form.LINE, part.ref)
+
+
+# -- where they apply ------------------------------------------------------------
+
+
+def faults_in(snapshot: Snapshot, release: Release) -> tuple[Erratum, ...]:
+    """Give the known faults that apply to a release, gravest first."""
+    return tuple(f for f in known_faults(snapshot) if applies(snapshot, f, release))
+
+
+def applies(snapshot: Snapshot, erratum: Erratum, release: Release) -> bool:
+    """Tell whether a release has a fault: it holds an affected revision, no cure."""
+    if erratum.status in DROPPED:
+        return False
+    held = revisions_in(snapshot, release)
+    cure = snapshot.find(erratum.fixed_by, Revision)
+    if cure is not None and cure in held:
+        return False
+    affected = [snapshot.find(ref, Revision) for ref in erratum.revisions]
+    if any(revision in held for revision in affected if revision):
+        return True
+    return release.label in erratum.releases
+
+
+def undecided_in(snapshot: Snapshot, release: Release) -> tuple[Erratum, ...]:
+    """Give the faults of which nobody said whether this release still has them.
+
+    It holds a later revision than the affected one, and no revision is named as
+    the cure.
+    """
+    held = {revision.part.id: revision for revision in revisions_in(snapshot, release)}
+    found = []
+    for erratum in known_faults(snapshot):
+        if applies(snapshot, erratum, release) or erratum.status in DROPPED:
+            continue
+        revision = held.get(erratum.part.id) if erratum.part else None
+        if revision and standing(snapshot, erratum, revision) == NOT_KNOWN:
+            found.append(erratum)
+    return tuple(found)
+
+
+NOT_AFFECTED = "not affected"
+NOT_KNOWN = "not known"
+WORDS = {
+    WayRound.AVAILABLE: "way round available",
+    WayRound.PARTIAL: "way round in part",
+    WayRound.NONE: "no way round",
+}
+
+
+def standing(snapshot: Snapshot, erratum: Erratum, revision: Revision) -> str:
+    """Say in words how a revision stands to a fault."""
+    affected = [snapshot.find(ref, Revision) for ref in erratum.revisions]
+    if erratum.status in DROPPED:
+        return NOT_AFFECTED
+    if revision in affected:
+        return WORDS[erratum.way_round]
+    cure = snapshot.find(erratum.fixed_by, Revision)
+    if cure is not None:
+        return _beside_cure(snapshot, revision, cure, affected)
+    part = snapshot.find(revision.part, model.Part)
+    line = revisions_of(snapshot, part) if part else ()
+    known = [line.index(one) for one in affected if one in line]
+    after = revision in line and known and line.index(revision) > min(known)
+    return NOT_KNOWN if after else NOT_AFFECTED
+
+
+def _beside_cure(
+    snapshot: Snapshot,
+    revision: Revision,
+    cure: Revision,
+    affected: Iterable[Revision | None],
+) -> str:
+    part = snapshot.find(revision.part, model.Part)
+    line = list(revisions_of(snapshot, part) if part else ())
+    if revision not in line or cure not in line:
+        return NOT_AFFECTED
+    at, cured = line.index(revision), line.index(cure)
+    known = [line.index(one) for one in affected if one is not None and one in line]
+    between = bool(known) and min(known) < at < cured
+    if between:
+        return NOT_KNOWN
+    if at < cured:
+        return NOT_AFFECTED
+    tried = verdict_of(snapshot, revision)
+    return f"{NOT_AFFECTED}: fixed, {tried}"
+
+
+def marks(snapshot: Snapshot, release: Release) -> dict[str, tuple[Erratum, ...]]:
+    """Give, for each statement of a release that is wrong, the faults that say so."""
+    found: dict[str, list[Erratum]] = {}
+    for erratum in faults_in(snapshot, release):
+        for identity in erratum.statements:
+            found.setdefault(identity, []).append(erratum)
+    return {identity: tuple(faults) for identity, faults in found.items()}
+
+
+def saved_from(snapshot: Snapshot, entry: Fault, identity: str) -> Erratum:
+    """Give the draft of an entry under an id of its own, ready to be saved."""
+    return replace(drafted(snapshot, entry), id=identity)

@@ -1,0 +1,250 @@
+"""A release put together: revisions, files as they are on disk, and what hinders it.
+
+Also who tried it: a release is tried by a build that made every revision in it
+that is made rather than bought.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from datetime import datetime
+from pathlib import Path
+
+from logbook.errors import BadInput
+from logbook.publish.statements import statements
+from logbook.records import model
+from logbook.records.ids import new_id
+from logbook.records.model import DesignFile, Release, Revision
+from logbook.records.snapshot import Snapshot
+from logbook.records.state import (
+    current_revision,
+    is_withdrawn,
+    piece_state,
+    undisposed,
+)
+from logbook.records.words import Source, State
+from logbook.store.design_files import design_files
+from logbook.store.git.history import changed_since_head
+from logbook.store.git.repository import Repository
+
+TAG = "as-built/{label}"
+
+_LABEL = re.compile(r"[A-Za-z0-9](?:[A-Za-z0-9._+-]*[A-Za-z0-9+])?")
+_NOT_MADE = {State.ORDERED, State.SENT_OUT}
+
+
+def check_label(label: str) -> str:
+    """Give a release label that can also name a tag and a folder.
+
+    Raises:
+        BadInput: it cannot.
+    """
+    fits = _LABEL.fullmatch(label) and ".." not in label
+    if not fits or label.endswith(".lock") or len(label) > 60:
+        raise BadInput(
+            f"release: found “{label}”; accepted: letters, digits, . _ + and -, "
+            "such as 1.0"
+        )
+    return label
+
+
+# -- what goes in ----------------------------------------------------------------
+
+
+def chosen_revisions(
+    snapshot: Snapshot, named: Sequence[str] = ()
+) -> tuple[Revision, ...]:
+    """Give the revision of each part that goes in: the named, else the current one.
+
+    Raises:
+        NotFound: a name means no revision, or several.
+        BadInput: two revisions of one part are named.
+    """
+    picked: dict[str, Revision] = {}
+    for words in named:
+        revision = snapshot.lookup(words, Revision)
+        key = revision.part.id
+        if key in picked and picked[key] is not revision:
+            raise BadInput(
+                f"--revision: found {picked[key].title} and {revision.title}; "
+                "accepted: one revision of each part"
+            )
+        picked[key] = revision
+    found = []
+    for part in sorted(snapshot.all(model.Part), key=lambda p: p.title.casefold()):
+        revision_ = picked.get(part.id) or current_revision(snapshot, part)
+        if revision_ is not None:
+            found.append(revision_)
+    return tuple(found)
+
+
+def freeze(
+    snapshot: Snapshot,
+    root: Path,
+    label: str,
+    revisions: tuple[Revision, ...],
+    when: datetime,
+    summary: str = "",
+) -> Release:
+    """Make the record of a release: revisions, files as on disk, statements."""
+    files = files_on_disk(root, revisions)
+    made = Release(
+        id=new_id(),
+        title=f"release {label}",
+        when=when.replace(microsecond=0),
+        label=label,
+        tag=TAG.format(label=label),
+        revisions=tuple(revision.ref for revision in revisions),
+        summary=summary,
+        files=files,
+        statements=statements(snapshot, revisions, files),
+    )
+    tried = tuple(trial.build.ref for trial in trials(snapshot, made) if trial.whole)
+    return replace(made, tried_by=tried)
+
+
+def files_on_disk(root: Path, revisions: Sequence[Revision]) -> tuple[DesignFile, ...]:
+    """Give the files of the revisions with the hashes they have on disk now."""
+    known = _hashes(root)
+    paths = dict.fromkeys(file.path for one in revisions for file in one.files)
+    return tuple(known[path] for path in paths if path in known)
+
+
+def _hashes(root: Path) -> dict[str, DesignFile]:
+    found, _problems = design_files(root)
+    return {
+        path: DesignFile(path=path, sha256=one.sha256, text_sha256=one.lf_sha256)
+        for one in found
+        for path in one.paths
+    }
+
+
+# -- what hinders ----------------------------------------------------------------
+
+
+def hindrances(
+    snapshot: Snapshot,
+    root: Path,
+    repository: Repository,
+    revisions: tuple[Revision, ...],
+) -> tuple[str, ...]:
+    """List as sentences what should be settled before these are released."""
+    return (
+        *(str(problem) for problem in snapshot.problems),
+        *(
+            f"{one.title} [{one.id}]: nobody has decided what to do with it"
+            for one in undisposed(snapshot)
+        ),
+        *(
+            f"{one.title}: this revision was withdrawn"
+            for one in revisions
+            if is_withdrawn(snapshot, one)
+        ),
+        *_left_out(snapshot, revisions),
+        *_changed_files(root, repository, revisions),
+    )
+
+
+def _left_out(snapshot: Snapshot, revisions: Sequence[Revision]) -> Iterator[str]:
+    if not revisions:
+        yield "there is no part with a revision; accepted: at least one"
+    chosen = {revision.part.id for revision in revisions}
+    for part in snapshot.all(model.Part):
+        if part.id not in chosen:
+            yield f"{part.title}: it has no revision that is not withdrawn"
+
+
+def _changed_files(
+    root: Path, repository: Repository, revisions: Sequence[Revision]
+) -> Iterator[str]:
+    known = _hashes(root)
+    for revision in revisions:
+        for file in revision.files:
+            if file.path not in known:
+                yield f"{file.path}: not there, but {revision.title} was drawn in it"
+            elif not _same(known[file.path], file):
+                yield (
+                    f"{file.path}: changed since {revision.title} was recorded "
+                    f"(SHA-256 {file.sha256[:12]}…, now "
+                    f"{known[file.path].sha256[:12]}…); that is a new revision"
+                )
+    paths = {file.path for one in revisions for file in one.files if file.path in known}
+    tops = {repository.relative(root / path): path for path in sorted(paths)}
+    changed = changed_since_head(repository, tuple(tops)) if tops else ()
+    for top in changed or ():
+        yield f"{tops.get(top, top)}: not committed as it is now, the tag would miss it"
+
+
+def _same(now: DesignFile, recorded: DesignFile) -> bool:
+    if now.sha256 == recorded.sha256:
+        return True
+    return bool(now.text_sha256) and now.text_sha256 == recorded.text_sha256
+
+
+# -- who tried it ----------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Trial:
+    """What one build made of a release's revisions, and what it has no piece of."""
+
+    build: model.Build
+    made: tuple[Revision, ...]
+    missing: tuple[Revision, ...]
+
+    @property
+    def whole(self) -> bool:
+        """Tell whether the build made everything in the release that is made."""
+        return not self.missing
+
+
+def trials(snapshot: Snapshot, release: Release) -> tuple[Trial, ...]:
+    """Give the builds that made at least one revision of a release, oldest first."""
+    wanted = [r for r in revisions_in(snapshot, release) if _is_made(snapshot, r)]
+    found = []
+    for build in snapshot.all(model.Build):
+        made = tuple(r for r in wanted if _made_in(snapshot, r, build))
+        if made:
+            missing = tuple(r for r in wanted if r not in made)
+            found.append(Trial(build, made, missing))
+    return tuple(found)
+
+
+def revisions_in(snapshot: Snapshot, release: Release) -> tuple[Revision, ...]:
+    """Give the revisions of a release that are still on record."""
+    found = (snapshot.find(ref, Revision) for ref in release.revisions)
+    return tuple(revision for revision in found if revision is not None)
+
+
+def _is_made(snapshot: Snapshot, revision: Revision) -> bool:
+    part = snapshot.find(revision.part, model.Part)
+    return part is not None and part.source is not Source.BOUGHT
+
+
+def _made_in(snapshot: Snapshot, revision: Revision, build: model.Build) -> bool:
+    return any(
+        isinstance(piece, model.Piece)
+        and snapshot.find(piece.revision) is revision
+        and snapshot.find(piece.build) is build
+        and piece_state(snapshot, piece) not in _NOT_MADE
+        for piece in snapshot.mentions(revision)
+    )
+
+
+def tried_words(snapshot: Snapshot, release: Release) -> str:
+    """Say plainly whether anybody has built a release."""
+    found = trials(snapshot, release)
+    whole = [trial.build.title for trial in found if trial.whole]
+    if whole:
+        return f"Tried: {', '.join(whole)} made every part of it."
+    if not found:
+        return "Untried: nobody has built this release."
+    best = max(found, key=lambda trial: len(trial.made))
+    count = len(best.made) + len(best.missing)
+    names = ", ".join(revision.title for revision in best.missing)
+    return (
+        f"Untried as a whole: {best.build.title} made {len(best.made)} of the {count} "
+        f"parts that are made; it has no piece on record of {names}."
+    )

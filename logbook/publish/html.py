@@ -1,0 +1,215 @@
+"""Markdown to one HTML page that stands alone: no script, no request, its own look.
+
+HTML in the Markdown is shown as written. Links go to the web, to mail, or within
+the page or folder; pictures are put into the page, others are named instead.
+"""
+
+from __future__ import annotations
+
+import base64
+import re
+from collections.abc import Callable, Mapping, MutableMapping, Sequence
+from functools import cache
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from logbook.publish.pages import render_page
+from logbook.publish.signals import SIGNALS
+
+if TYPE_CHECKING:
+    from markdown_it import MarkdownIt
+    from markdown_it.renderer import RendererHTML
+    from markdown_it.token import Token
+
+_SCHEME = re.compile(r"[a-z][a-z0-9+.-]*:", re.IGNORECASE)
+_WELCOME = ("http:", "https:", "mailto:")
+_PICTURES = {
+    ".jpg": "image/jpeg",
+    ".jpeg": "image/jpeg",
+    ".png": "image/png",
+    ".webp": "image/webp",
+    ".gif": "image/gif",
+}
+_LARGEST_PICTURE = 12_000_000
+_BOXES = {word.casefold(): f"signal {word.casefold()}" for word in SIGNALS} | {
+    "stop": "signal danger",
+    "known fault": "signal fault",
+    "check": "signal check",
+}
+"""Class of a quote by the bold word it begins with."""
+
+Picture = Callable[[str], str | None]
+"""Gives the data URI for a picture's path, or None if it is not to be had."""
+
+
+def markdown() -> MarkdownIt:
+    """Give the one Markdown reader: CommonMark and tables, HTML shown as written."""
+    from markdown_it import MarkdownIt
+
+    reader = MarkdownIt("commonmark", {"html": False}).enable("table")
+    reader.validateLink = is_welcome  # type: ignore[method-assign,assignment]
+    return reader
+
+
+def is_welcome(address: str) -> bool:
+    """Tell whether a link may stay a link: web, mail, or a relative path."""
+    plain = re.sub(r"[\x00-\x20\x7f-\x9f]", "", address).casefold()
+    if plain.startswith("//"):
+        return False
+    scheme = _SCHEME.match(plain)
+    return scheme is None or scheme[0] in _WELCOME
+
+
+def to_html(text: str, picture: Picture | None = None) -> str:
+    """Turn Markdown into the inside of a page; without `picture` none is shown."""
+    reader = _page_reader()
+    tokens = reader.parse(text)
+    _name_headings(tokens)
+    _mark_boxes(tokens)
+    env: MutableMapping[str, Any] = {"picture": picture or (lambda _: None)}
+    return str(reader.renderer.render(tokens, reader.options, env))
+
+
+def page(
+    text: str,
+    *,
+    title: str,
+    language: str = "en",
+    footer: str = "",
+    picture: Picture | None = None,
+    own_templates: Path | None = None,
+) -> str:
+    """Turn Markdown into a whole page of its own; `footer` stands on printed pages."""
+    heading, closing, body = to_html(text, picture).partition("</h1>")
+    facts: Mapping[str, Any] = {
+        "title": title,
+        "language": language,
+        "footer": footer,
+        "heading": heading + closing,
+        "body": body,
+        "contents": contents(text),
+    }
+    return render_page("page.html.j2", facts, own_templates)
+
+
+def contents(text: str) -> tuple[tuple[str, str], ...]:
+    """Give anchor and words of each second-level heading."""
+    reader = _page_reader()
+    tokens = reader.parse(text)
+    _name_headings(tokens)
+    return tuple(
+        (str(token.attrGet("id")), _plain(tokens[at + 1]))
+        for at, token in enumerate(tokens)
+        if token.type == "heading_open" and token.tag == "h2" and token.level == 0
+    )
+
+
+def pictures_from(root: Path, folder: Path) -> Picture:
+    """Give the pictures of a page that will lie in `folder`, from inside `root`."""
+    inside = root.resolve()
+
+    def picture(source: str) -> str | None:
+        from urllib.parse import unquote
+
+        if _SCHEME.match(source) or source.startswith("/"):
+            return None
+        place = (folder / unquote(source)).resolve()
+        kind = _PICTURES.get(place.suffix.lower())
+        if kind is None or not place.is_relative_to(inside) or not place.is_file():
+            return None
+        if place.stat().st_size > _LARGEST_PICTURE:
+            return None
+        coded = base64.b64encode(place.read_bytes()).decode()
+        return f"data:{kind};base64,{coded}"
+
+    return picture
+
+
+# -- how the page differs from plain CommonMark ----------------------------------
+
+
+@cache
+def _page_reader() -> MarkdownIt:
+    reader = markdown()
+    reader.add_render_rule("image", _image)
+    reader.add_render_rule("table_open", _table_open)
+    reader.add_render_rule("table_close", _table_close)
+    reader.add_render_rule("th_open", _th_open)
+    return reader
+
+
+def _image(
+    renderer: RendererHTML,
+    tokens: Sequence[Token],
+    at: int,
+    options: Any,
+    env: MutableMapping[str, Any],
+) -> str:
+    from markdown_it.common.utils import escapeHtml
+
+    token = tokens[at]
+    source = str(token.attrGet("src") or "")
+    words = renderer.renderInlineAsText(token.children, options, env)
+    data = env["picture"](source)
+    if data is None:
+        named = escapeHtml(f"{words} ({source})" if words else source)
+        return f'<span class="missing">Picture not in this page: {named}</span>'
+    return f'<img src="{data}" alt="{escapeHtml(words)}">'
+
+
+def _table_open(*_: Any) -> str:
+    return '<div class="wide" role="region" aria-label="Table" tabindex="0"><table>\n'
+
+
+def _table_close(*_: Any) -> str:
+    return "</table></div>\n"
+
+
+def _th_open(
+    renderer: RendererHTML,
+    tokens: Sequence[Token],
+    at: int,
+    options: Any,
+    env: MutableMapping[str, Any],
+) -> str:
+    tokens[at].attrSet("scope", "col")
+    return str(renderer.renderToken(tokens, at, options, env))
+
+
+def _name_headings(tokens: Sequence[Token]) -> None:
+    """Give headings their anchors; a heading inside a quote is plain bold text."""
+    used: dict[str, int] = {}
+    for at, token in enumerate(tokens):
+        if token.type not in {"heading_open", "heading_close"}:
+            continue
+        if token.level > 0:
+            token.tag = "p"
+            if token.type == "heading_open":
+                token.attrSet("class", "quoted-heading")
+        elif token.type == "heading_open":
+            name = anchor(_plain(tokens[at + 1]))
+            count = used.get(name, 0)
+            used[name] = count + 1
+            token.attrSet("id", f"{name}-{count}" if count else name)
+
+
+def anchor(words: str) -> str:
+    """Give the anchor of a heading as git hosts make it (common practice)."""
+    kept = re.sub(r"[^\w\- ]", "", words.strip().lower())
+    return kept.replace(" ", "-")
+
+
+def _plain(inline: Token) -> str:
+    return "".join(child.content for child in inline.children or ())
+
+
+def _mark_boxes(tokens: Sequence[Token]) -> None:
+    """Class each quote by the bold word it begins with, so that its box shows it."""
+    for at, token in enumerate(tokens[:-2]):
+        if token.type != "blockquote_open":
+            continue
+        children = tokens[at + 2].children or []
+        bold = [c for c in children[:3] if c.content or c.type == "strong_open"]
+        led = len(bold) > 1 and bold[0].type == "strong_open"
+        word = bold[1].content.rstrip(": 0123456789").casefold() if led else ""
+        token.attrSet("class", _BOXES.get(word, "told"))

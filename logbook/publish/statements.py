@@ -1,0 +1,239 @@
+"""What a release says, statement by statement, each with an id and a text hash.
+
+The id follows from the record a statement is about, so the same statement keeps
+it from release to release; the hash follows from its text, so a change shows.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import unicodedata
+from collections.abc import Iterable, Iterator
+from enum import StrEnum
+
+from logbook.publish.signals import written
+from logbook.records import model
+from logbook.records.ids import ALPHABET, ID_LENGTH, Ref
+from logbook.records.model import Revision, Statement
+from logbook.records.snapshot import Snapshot
+from logbook.records.state import definition, drawn_text, shown_label
+from logbook.records.words import Source
+
+
+class Form(StrEnum):
+    """What kind of thing a statement is."""
+
+    LINE = "list line"
+    STEP = "step"
+    CAUTION = "caution"
+    DIMENSION = "dimension"
+    GAP = "gap"
+    JOINT = "joint"
+    FILE = "file"
+
+
+def statements(
+    snapshot: Snapshot, revisions: Iterable[Revision], files: Iterable[model.DesignFile]
+) -> tuple[Statement, ...]:
+    """Give everything a release of these revisions and files says."""
+    chosen = tuple(revisions)
+    hashes = {file.path: file.sha256 for file in files}
+    return (
+        *_lines(snapshot, chosen),
+        *_steps(snapshot),
+        *_dimensions(snapshot, chosen),
+        *(
+            _statement(Form.GAP, gap, gap_text(snapshot, gap))
+            for gap in snapshot.all(model.Fit)
+        ),
+        *(
+            _statement(Form.JOINT, joint, joint_text(snapshot, joint))
+            for joint in snapshot.all(model.Joint)
+        ),
+        *_files(chosen, hashes),
+    )
+
+
+def statement_id(form: str, of: Ref, more: str = "") -> str:
+    """Give the id of a statement: it follows from form, record and a name in it."""
+    raw = hashlib.sha256(f"{form}\0{of.id}\0{more}".encode()).digest()
+    number = int.from_bytes(raw[:5], "big")
+    return "".join(ALPHABET[number >> 5 * at & 31] for at in range(ID_LENGTH))
+
+
+def text_hash(text: str) -> str:
+    """Give the SHA-256 of a statement's text, in hex."""
+    return hashlib.sha256(text.encode()).hexdigest()
+
+
+def _statement(
+    form: Form, record: model.Record, text: str, more: str = ""
+) -> Statement:
+    says = one_line(text)
+    return Statement(
+        id=statement_id(form, record.ref, more),
+        of=record.ref,
+        says=says,
+        sha256=text_hash(says),
+        form=form.value,
+    )
+
+
+def one_line(text: str) -> str:
+    """Give a text on one line, control characters dropped."""
+    plain = "".join(c if unicodedata.category(c) != "Cc" else " " for c in text)
+    return " ".join(plain.split())
+
+
+# -- the texts -------------------------------------------------------------------
+
+
+def _lines(snapshot: Snapshot, chosen: tuple[Revision, ...]) -> Iterator[Statement]:
+    for revision in chosen:
+        part = snapshot.find(revision.part, model.Part)
+        if part is None:
+            continue
+        lines = [
+            line
+            for line in snapshot.all(model.Line)
+            if snapshot.find(line.part, model.Part) is part
+        ]
+        for line in lines:
+            yield _statement(Form.LINE, line, line_text(part, revision, line))
+        if not lines:
+            yield _statement(Form.LINE, part, line_text(part, revision, None))
+
+
+def line_text(part: model.Part, revision: Revision, line: model.Line | None) -> str:
+    """Say a line of the parts list."""
+    said = [f"{part.title} {shown_label(revision)}"]
+    said.append(f"{line.quantity} pieces" if line else "number not stated")
+    if line and line.spare:
+        said.append(f"{line.spare} spare")
+    if line and line.places:
+        said.append(f"at {', '.join(line.places)}")
+    said.append(part.source.value)
+    if material := material_of(part):
+        said.append(material)
+    if line and line.bought_as:
+        said.append(f"bought as {line.bought_as}")
+    if line and line.critical:
+        said.append(f"matters: {line.critical}")
+    if line and line.substitutes:
+        said.append(f"instead: {', '.join(line.substitutes)}")
+    return "; ".join(said)
+
+
+def material_of(part: model.Part) -> str:
+    """Say what a part is made of, its thickness included."""
+    thick = f"{part.thickness} thick" if part.thickness else ""
+    return ", ".join(filter(None, (part.material, thick)))
+
+
+def _steps(snapshot: Snapshot) -> Iterator[Statement]:
+    for step in in_order(snapshot):
+        for line in step.cautions:
+            yield _statement(Form.CAUTION, step, written(line).says, line)
+        yield _statement(Form.STEP, step, step_text(snapshot, step))
+
+
+def in_order(snapshot: Snapshot) -> tuple[model.Step, ...]:
+    """Give the steps in the order they are done in."""
+    steps = snapshot.all(model.Step)
+    return tuple(sorted(steps, key=lambda s: (s.number or 10**6, s.when, s.id)))
+
+
+def step_text(snapshot: Snapshot, step: model.Step) -> str:
+    """Say a step: what is done, with what, what is checked before and after."""
+    said = [step.title]
+    for words, items in (
+        ("uses", tuple(name_of(snapshot, ref) for ref in step.uses)),
+        ("after", tuple(name_of(snapshot, ref) for ref in step.after)),
+        ("tools", step.tools),
+        ("instead", step.substitutes),
+        ("inside first", step.inside),
+        ("tested first", step.tested),
+        ("clean first", step.clean),
+    ):
+        if items:
+            said.append(f"{words}: {', '.join(items)}")
+    if step.closes:
+        said.append("cannot be undone")
+    if step.accept:
+        said.append(f"accept: {step.accept}")
+    return one_line("; ".join([*said, step.prose]).rstrip("; "))
+
+
+def name_of(snapshot: Snapshot, ref: Ref) -> str:
+    """Give the present name of what a reference means."""
+    found = snapshot.find(ref)
+    return found.title if found else ref.name
+
+
+def _dimensions(
+    snapshot: Snapshot, chosen: tuple[Revision, ...]
+) -> Iterator[Statement]:
+    for revision in chosen:
+        for drawn in definition(snapshot, revision):
+            text = f"{name_of(snapshot, revision.part)} {drawn.name}: "
+            yield _statement(
+                Form.DIMENSION, drawn.characteristic, text + drawn_text(drawn)
+            )
+
+
+def gap_text(snapshot: Snapshot, gap: model.Fit) -> str:
+    """Say a gap: its formula, its limits and what is made last."""
+    said = f"{gap.title}: {gap.formula}, {limits_text(gap)}"
+    last = snapshot.find(gap.made_last)
+    return f"{said}; made last: {last.title}" if last else said
+
+
+def limits_text(gap: model.Fit) -> str:
+    """Say the limits of a gap."""
+    if gap.lower_limit and gap.upper_limit:
+        return f"{gap.lower_limit} to {gap.upper_limit}"
+    if gap.lower_limit:
+        return f"{gap.lower_limit} or more"
+    return f"{gap.upper_limit} or less" if gap.upper_limit else "no limits stated"
+
+
+def joint_text(snapshot: Snapshot, joint: model.Joint) -> str:
+    """Say a joint: the fastener, how many, the layers from head to nut."""
+    said = [f"{joint.title}: {joint.quantity} × {fastener_text(joint)}"]
+    if joint.layers:
+        said.append(f"through {layers_text(snapshot, joint)}")
+    if joint.torque:
+        said.append(f"tightened to {joint.torque}")
+    return "; ".join(said)
+
+
+def fastener_text(joint: model.Joint) -> str:
+    """Say the fastener of a joint with its head and nut."""
+    head = f"{joint.head} head" if joint.head else ""
+    nut = f"{joint.nut} nut" if joint.nut else ""
+    return ", ".join(filter(None, (joint.fastener, head, nut)))
+
+
+def layers_text(snapshot: Snapshot, joint: model.Joint) -> str:
+    """Say the layers of a joint from the head to the nut."""
+    return ", ".join(
+        f"{name_of(snapshot, layer.part)} {layer.thickness or ''}".strip()
+        for layer in joint.layers
+    )
+
+
+def _files(chosen: tuple[Revision, ...], hashes: dict[str, str]) -> Iterator[Statement]:
+    for revision in chosen:
+        for file in revision.files:
+            sha256 = hashes.get(file.path, file.sha256)
+            text = f"{revision.title}: {file.path}, SHA-256 {sha256}"
+            yield _statement(Form.FILE, revision, text, file.path)
+
+
+def source_text(part: model.Part) -> str:
+    """Say in the guide's words where a part comes from."""
+    return {
+        Source.MADE: "make",
+        Source.BOUGHT: "buy",
+        Source.SERVICE: "have it made",
+    }[part.source]
