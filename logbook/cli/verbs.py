@@ -49,6 +49,11 @@ _TABLE = (
     ("check", "check", "Look", "List what cannot be read or does not fit."),
     ("sums", "sums", "Look", "Shop arithmetic, with formula and source."),
     ("notes", "notes", "Publish", "Write the builder notes."),
+    ("release", "release", "Publish", "Freeze and tag what is published."),
+    ("guide", "guide", "Publish", "Write the guide of a release."),
+    ("erratum", "erratum", "Publish", "Save a known fault, drafted from an entry."),
+    ("errata", "errata", "Publish", "Write the known faults of a release."),
+    ("settle", "settle", "Publish", "Put in order what two clones did apart."),
     ("commit", "commit", "Publish", "Commit what still waits for git."),
 )
 
