@@ -9,6 +9,7 @@ clause 7). Everything but that probability is exact.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
@@ -136,13 +137,16 @@ def conformance_probability(
     """
     if standard <= 0:
         raise BadInput("the standard uncertainty is 0; accepted: more than 0")
-    below = NormalDist(measured, standard).cdf
-    # Far on the right 1 − cdf loses its digits; the mirrored cdf keeps them.
-    if lower is not None and measured < lower:
-        mirrored = NormalDist(-measured, standard).cdf
-        return mirrored(-lower) - (0.0 if upper is None else mirrored(-upper))
-    high = 1.0 if upper is None else below(upper)
-    return high - (0.0 if lower is None else below(lower))
+    low = -math.inf if lower is None else (lower - measured) / standard
+    high = math.inf if upper is None else (upper - measured) / standard
+    # Far on the right 1 − Φ loses its digits; the mirrored Φ keeps them.
+    if low > 0:
+        low, high = -high, -low
+    return _phi(high) - _phi(low)
+
+
+def _phi(z: float) -> float:
+    return math.erfc(-z / math.sqrt(2)) / 2
 
 
 def guard_factor(probability: float) -> float:

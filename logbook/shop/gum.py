@@ -60,10 +60,13 @@ class Budget:
 
     @property
     def whole_freedom(self) -> float:
-        """Effective degrees of freedom, cut down to a whole number."""
+        """Effective degrees of freedom to one decimal, cut down to a whole number.
+
+        Uncertainties are known to two figures, so 18.97 is 19 (JCGM 100, G.4.1).
+        """
         if math.isinf(self.freedom):
             return self.freedom
-        return max(1.0, math.floor(self.freedom + 1e-9))
+        return max(1.0, math.floor(round(self.freedom, 1)))
 
     @property
     def factor(self) -> float:

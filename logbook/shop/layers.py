@@ -45,7 +45,7 @@ def read_layer(text: str, size: str) -> Layer:
         raise BadInput(f"“{text[:40]}” is no layer; accepted: {_ACCEPTED}")
     unit = found["unit"] or found["unit2"] or "mm"
     thick = float(parse_quantity(found["thick"], unit).to("mm"))
-    if thick <= 0:
+    if thick <= 0 or found["before"].strip().endswith(("-", "−")):
         raise BadInput(f"“{text[:40]}” has no thickness; accepted: more than 0")
     name = (found["before"] or found["after"] or "layer").strip()
     if found["half"]:
