@@ -220,7 +220,29 @@ def test_an_entry_taken_back_while_it_waited_is_not_missed(bench: Bench) -> None
     saved_while_merging(bench)
     (bench.top / NOTE).unlink()
     with bench.undisturbed(0):
-        commit(bench.repository, [Change((NOTE,), "Take it back")])
+        commit(bench.repository, [Change((), "Take it back", removed=(NOTE,))])
+    assert lost(bench.repository) == ()
+    assert not bench.git("for-each-ref", "refs/as-built")
+
+
+@pytest.mark.parametrize("merging", [True, False])
+def test_what_was_taken_away_is_not_let_go_by_committing_it_again(
+    bench: Bench, merging: bool
+) -> None:
+    saved_while_merging(bench)
+    bench.git("clean", "-q", "-fd")
+    if merging:
+        (bench.repository.git_dir / "MERGE_HEAD").write_text(bench.head() + "\n")
+    commit(bench.repository, [Change((NOTE,), "From a list that is out of date")])
+    (gone,) = lost(bench.repository)
+    assert bench.git("cat-file", "blob", gone.blob) == "Filed to 178.3 mm.\n"
+
+
+def test_an_entry_taken_back_during_a_merge_is_not_missed(bench: Bench) -> None:
+    saved_while_merging(bench)
+    (bench.repository.git_dir / "MERGE_HEAD").write_text(bench.head() + "\n")
+    (bench.top / NOTE).unlink()
+    commit(bench.repository, [Change((), "Take it back", removed=(NOTE,))])
     assert lost(bench.repository) == ()
 
 

@@ -20,9 +20,10 @@ _DIVIDER = re.compile(r"^(?=---)", re.MULTILINE)
 class Change:
     """One step that becomes one commit: files already durable on disk.
 
-    `paths` are relative to the top of the work tree, with `/`; a path that is
-    not on disk any more is committed as removed. `when` is the author's time
-    (now if None).
+    `paths` are relative to the top of the work tree, with `/`; one that HEAD has
+    and the disk has not is committed as removed. `removed` are further paths that
+    were taken back on purpose: of these alone, what git keeps of a file that never
+    got its commit is let go. `when` is the author's time (now if None).
     """
 
     paths: tuple[str, ...]
@@ -30,6 +31,12 @@ class Change:
     body: str = ""
     trailers: tuple[tuple[str, str], ...] = ()
     when: datetime | None = None
+    removed: tuple[str, ...] = ()
+
+    @property
+    def touched(self) -> tuple[str, ...]:
+        """All paths of the change, each once."""
+        return tuple(dict.fromkeys((*self.paths, *self.removed)))
 
 
 def one_line(text: str) -> str:

@@ -51,7 +51,7 @@ def commit(
         patience_s: how long to make way for other git commands, in seconds.
 
     """
-    for path in (path for change in changes for path in change.paths):
+    for path in (path for change in changes for path in change.touched):
         if not path.startswith(f"{folder}/") or "/../" in path:
             raise Refused(f"{path} is not in {folder}/, and only that is committed.")
     deadline = time.monotonic() + patience_s
@@ -93,10 +93,16 @@ def alone(repository: Repository, patience_s: float) -> Iterator[None]:
 
 def _look_after(repository: Repository, outcome: Outcome) -> None:
     """Keep what waits reachable in git, where objects can be written at all."""
-    late = [path for entry in outcome.waiting for path in entry.change.paths]
+    done = [entry.change for entry in outcome.committed]
+    late = [entry.change for entry in outcome.waiting]
     with suppress(Refused):
-        settle(repository, [p for done in outcome.committed for p in done.change.paths])
-        keep(repository, [path for path in late if not unfit(repository, path)])
+        settle(
+            repository,
+            [p for each in done for p in each.paths if (repository.top / p).exists()],
+        )
+        settle(repository, [p for each in done + late for p in each.removed])
+        paths = [path for each in late for path in each.touched]
+        keep(repository, [path for path in paths if not unfit(repository, path)])
         ref = stream.coming(repository)
         if not late and repository.commit_of(ref):
             tell(repository.top, "update-ref", "-d", ref)
@@ -126,7 +132,9 @@ def _commit(
 
 def _sort(repository: Repository, surveyed: Survey, changes: Sequence[Change]) -> Pass:
     """Tell apart what HEAD has already, what has to wait, and what can go."""
-    unfits = {path: unfit(repository, path) for each in changes for path in each.paths}
+    unfits = {
+        path: unfit(repository, path) for each in changes for path in each.touched
+    }
     places = stand(
         repository,
         surveyed.head,
@@ -137,10 +145,12 @@ def _sort(repository: Repository, surveyed: Survey, changes: Sequence[Change]) -
     found = Pass()
     taken: set[str] = set()
     for change in changes:
-        if reason := next((unfits[path] for path in change.paths if unfits[path]), ""):
+        if reason := next(
+            (unfits[path] for path in change.touched if unfits[path]), ""
+        ):
             found.waiting.append(Waiting(change, reason))
             continue
-        open_ = [places[p] for p in dict.fromkeys(change.paths) if p not in taken]
+        open_ = [places[p] for p in change.touched if p not in taken]
         open_ = [place for place in open_ if not place.committed]
         staged = [p.path for p in open_ if p.staged_by_user(ours.get(p.path, ()))]
         if staged:

@@ -90,7 +90,8 @@ class Lost:
 def keep(repository: Repository, paths: Sequence[str]) -> None:
     """Keep what these paths hold reachable in git until it is committed.
 
-    A path that is in neither the folder nor HEAD was taken back, and is let go.
+    What is kept of a file that has gone from the folder stays kept: nobody said it
+    was taken back.
     """
     if not paths:
         return
@@ -98,14 +99,15 @@ def keep(repository: Repository, paths: Sequence[str]) -> None:
     places = stand(repository, repository.head(), list(dict.fromkeys(paths)))
     wanted = dict(held)
     for path, place in places.items():
-        wanted.pop(path, None)
-        if place.file and not place.committed:
+        if place.file and place.committed:
+            wanted.pop(path, None)
+        elif place.file:
             wanted[path] = place.file
     _hold(repository, held, wanted, places)
 
 
 def settle(repository: Repository, paths: Sequence[str]) -> None:
-    """Let go what was kept of these paths: it is committed, or not wanted."""
+    """Let go what was kept of these paths: it is committed, or was taken back."""
     held = _kept(repository)
     gone = set(paths)
     wanted = {path: blob for path, blob in held.items() if path not in gone}
