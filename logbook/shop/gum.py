@@ -11,12 +11,12 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import ROUND_HALF_EVEN, Decimal
-from fractions import Fraction
 from typing import TypeVar
 
 from logbook.errors import BadInput
 from logbook.shop.answers import Answer, Column, Result, Rows
 from logbook.shop.given import Given, Input, Kind, above, at_least, between
+from logbook.shop.rounding import decimal, to_figures
 from logbook.shop.statistics import student
 from logbook.shop.sums import Sum
 
@@ -140,21 +140,10 @@ def rounded(value: Decimal, uncertainty: Decimal, figures: int = 2) -> tuple[str
         raise BadInput("no finite value with an uncertainty above 0; accepted: such")
     if figures < 1:
         raise BadInput(f"found {figures} figures; accepted: 1 or more, usually 2")
-    cut = _to_figures(uncertainty, figures)
-    place = cut.as_tuple().exponent
-    assert isinstance(place, int)
-    step = Decimal(1).scaleb(place)
-    near = value.quantize(step, ROUND_HALF_EVEN)
-    return f"{near:f}", f"{cut:f}"
-
-
-def _to_figures(value: Decimal, figures: int) -> Decimal:
-    """Round to so many significant figures, ties to even."""
-    place = value.adjusted() - figures + 1
-    cut = value.quantize(Decimal(1).scaleb(place), ROUND_HALF_EVEN)
-    if cut.adjusted() > value.adjusted():
-        cut = cut.quantize(Decimal(1).scaleb(place + 1), ROUND_HALF_EVEN)
-    return cut
+    cut = to_figures(uncertainty, figures)
+    near = value.quantize(cut, ROUND_HALF_EVEN)
+    step = Decimal(1).scaleb(min(cut.adjusted() - figures + 1, 0))
+    return f"{near.quantize(step):f}", f"{cut.quantize(step):f}"
 
 
 def _compute_budget(given: Given) -> Answer:
@@ -220,7 +209,7 @@ def _compute_shape(given: Given) -> Answer:
 
 
 def _compute_rounded(given: Given) -> Answer:
-    value, spread = (_decimal(given.exact(name)) for name in ("value", "uncertainty"))
+    value, spread = (decimal(given.exact(name)) for name in ("value", "uncertainty"))
     shown, cut = rounded(value, spread, given.count("figures"))
     return Answer(
         (
@@ -228,10 +217,6 @@ def _compute_rounded(given: Given) -> Answer:
             Result("uncertainty", cut, "", 0, "uncertainty"),
         )
     )
-
-
-def _decimal(value: Fraction) -> Decimal:
-    return Decimal(value.numerator) / Decimal(value.denominator)
 
 
 SUMS: tuple[Sum, ...] = (

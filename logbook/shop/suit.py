@@ -178,8 +178,8 @@ def _assumed(given: Given) -> tuple[str, ...]:
             "counted once"
         ),
         (
-            f"rough cut good to ±{given.typed('rough-scatter')}, finishing to "
-            f"±{given.typed('finish-scatter')} (about 95 %); the shop's own figures win"
+            f"rough cut good to ±{given.typed('rough_scatter')}, finishing to "
+            f"±{given.typed('finish_scatter')} (about 95 %); the shop's own figures win"
         ),
         (
             "material comes off only: rough is set to the next 0.05 mm from which the "

@@ -35,5 +35,6 @@ TOPICS: tuple[tuple[str, str], ...] = (
     ("statistics", "control"),
     ("uncertainty", "gum"),
     ("uncertainty", "instruments"),
+    ("rounding", "rounding"),
 )
 """Topic as shown, and the module in `logbook.shop` with its sums."""

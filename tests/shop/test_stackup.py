@@ -281,7 +281,8 @@ def test_figures_that_are_none_are_refused() -> None:
 def test_the_shop_loads_its_heavy_tools_only_when_a_sum_needs_them() -> None:
     script = (
         "import sys; from logbook.shop.sums import all_sums; assert list(all_sums());"
-        "heavy = {'numpy', 'scipy', 'rectpack'}; print(sorted(heavy & set(sys.modules)))"
+        "heavy = {'numpy', 'scipy', 'rectpack'};"
+        "print(sorted(heavy & set(sys.modules)))"
     )
     found = subprocess.run(
         [sys.executable, "-c", script], check=True, capture_output=True, text=True
