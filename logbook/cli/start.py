@@ -11,8 +11,9 @@ from logbook.project import Project, repository_of
 from logbook.records.ids import new_id
 from logbook.records.kinds import FOLDER, PROJECT_FILE
 from logbook.records.making import Draft
-from logbook.records.model import DesignFile
+from logbook.records.model import DesignFile, Part
 from logbook.records.model import Project as ProjectRecord
+from logbook.records.snapshot import folded
 from logbook.store.design_files import design_files
 from logbook.store.git.state import Ready, Refuses, state
 from logbook.store.part_names import ProposedPart, propose_parts
@@ -95,6 +96,19 @@ def _take(draft: Draft, proposed: ProposedPart) -> None:
     part = draft.new_part(proposed.title, label=first.label, files=_files(first.files))
     for revision in later:
         draft.new_revision(part, revision.label, files=_files(revision.files))
+
+
+def _own_title(draft: Draft, proposed: ProposedPart) -> str:
+    """Give a title no other new part has: its number helps, else a count."""
+    taken = {folded(r.title) for r in draft.new if isinstance(r, Part)}
+    title = proposed.title
+    if folded(title) in taken and proposed.number:
+        title = f"{proposed.number} {title}"
+    count = 2
+    while folded(title) in taken:
+        title = f"{proposed.title} {count}"
+        count += 1
+    return title
 
 
 def _files(found: tuple[object, ...]) -> tuple[DesignFile, ...]:

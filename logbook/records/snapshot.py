@@ -256,6 +256,7 @@ def make_snapshot(files: Iterable[tuple[str, str, Parsed]]) -> Snapshot:
     snapshot = Snapshot(stored, (), read_only)
     problems += _unresolved(snapshot)
     problems += _same_labels(snapshot)
+    problems += _same_revisions(snapshot)
     return Snapshot(stored, tuple(problems), read_only)
 
 
@@ -271,6 +272,18 @@ def _same_labels(snapshot: Snapshot) -> Iterator[Problem]:
             yield Problem(path, 1, "title", found, "a name of its own (settle)")
         else:
             seen[key] = record
+
+
+def _same_revisions(snapshot: Snapshot) -> Iterator[Problem]:
+    seen: dict[tuple[str, str], Record] = {}
+    for revision in snapshot.all(model.Revision):
+        key = (revision.part.id or folded(revision.part.name), revision.label)
+        if key in seen:
+            path, other = snapshot.path(revision), snapshot.path(seen[key])
+            found = f"rev {revision.label} of {revision.part.name}, as in {other}"
+            yield Problem(path, 1, "label", found, "a label of its own (settle)")
+        else:
+            seen[key] = revision
 
 
 def _unresolved(snapshot: Snapshot) -> Iterator[Problem]:

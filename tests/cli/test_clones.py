@@ -1,0 +1,227 @@
+"""Clones that log apart and pull each other end with the same records."""
+
+from __future__ import annotations
+
+import subprocess
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+import pytest
+from hypothesis import HealthCheck, Phase, given, settings
+from hypothesis import strategies as st
+
+from logbook.cli import main
+from logbook.project import Project
+from logbook.quantity import parse_quantity
+from logbook.records.edit import with_reading
+from logbook.records.ids import Ref, new_id
+from logbook.records.model import Note, Part, Reading, Run
+from logbook.records.text import write_record
+
+START = datetime(2026, 3, 7, 9, 0, tzinfo=UTC)
+
+
+def git(
+    folder: Path, *words: str, check: bool = True
+) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        ["git", "-C", str(folder), *words], check=check, capture_output=True, text=True
+    )
+
+
+def identified(folder: Path) -> None:
+    git(folder, "config", "user.name", folder.name)
+    git(folder, "config", "user.email", f"{folder.name}@invalid")
+
+
+class Bench:
+    """One clone, with a clock of its own so that instants differ."""
+
+    def __init__(self, folder: Path, number: int) -> None:
+        self.folder = folder
+        self.number = number
+        self.clock = 0
+
+    def now(self) -> datetime:
+        self.clock += 1
+        return START + timedelta(minutes=self.clock, seconds=self.number)
+
+    def log(self, text: str) -> None:
+        project = Project.open(self.folder)
+        draft = project.draft(self.now())
+        part = draft.part("base")
+        draft.add(Note(id=new_id(), title=text, when=draft.when, part=part.ref))
+        project.save(draft, f"note: {text}", draft.now)
+        project.commit_waiting()
+
+    def edit(self) -> None:
+        self._amend(lambda note: replace(note, prose=f"edited by {self.number}"))
+
+    def rename(self) -> None:
+        self._amend(lambda note: replace(note, title=f"renamed by {self.number}"))
+
+    def _amend(self, change) -> None:  # type: ignore[no-untyped-def] # noqa: ANN001
+        project = Project.open(self.folder)
+        notes = project.snapshot.all(Note)
+        if not notes:
+            return
+        draft = project.draft(self.now())
+        draft.amend(change(notes[0]))
+        project.save(draft, "edit", draft.now)
+        project.commit_waiting()
+
+    def delete(self) -> None:
+        project = Project.open(self.folder)
+        notes = project.snapshot.all(Note)
+        if notes:
+            git(self.folder, "rm", "-q", project.snapshot.path(notes[-1]))
+            git(self.folder, "commit", "-q", "-m", "delete")
+
+    def pull(self, other: Bench) -> None:
+        git(self.folder, "pull", "-q", "--no-rebase", "--no-edit", str(other.folder),
+            "main", check=False)  # fmt: skip
+        conflicts = git(self.folder, "diff", "--name-only", "--diff-filter=U").stdout
+        for path in conflicts.splitlines():
+            # Only inside one record, never between records.
+            assert path.startswith("as-built/")
+            if not (self.folder / path).exists():
+                git(self.folder, "rm", "-q", path)
+        if conflicts:
+            assert main(["settle", "--in", str(self.folder), "--take", "ours"]) == 0
+            git(self.folder, "add", "-A", "as-built")
+            git(self.folder, "commit", "-q", "--no-edit")
+
+    def records(self) -> dict[str, str]:
+        snapshot = Project.open(self.folder).snapshot
+        assert not [p for p in snapshot.problems if "conflict" in p.found]
+        return {record.id: write_record(record) for record in snapshot}
+
+
+ACTIONS = st.tuples(
+    st.integers(0, 2), st.sampled_from(["log", "edit", "rename", "delete", "pull"]),
+    st.integers(0, 2),
+)  # fmt: skip
+
+
+# Shrinking would repeat real clones for minutes; the failing actions are short.
+@settings(
+    max_examples=6,
+    deadline=None,
+    suppress_health_check=[HealthCheck.too_slow],
+    phases=(Phase.explicit, Phase.reuse, Phase.generate),
+)
+@given(st.integers(2, 3), st.lists(ACTIONS, min_size=3, max_size=9))
+def test_clones_end_with_the_same_records(
+    count: int, actions: list[tuple[int, str, int]]
+) -> None:
+    with TemporaryDirectory() as place:
+        benches = clones(Path(place), count)
+        for who, action, other in actions:
+            bench, peer = benches[who % count], benches[other % count]
+            if action == "pull":
+                if peer is not bench:
+                    bench.pull(peer)
+            elif action == "log":
+                bench.log(f"said by {bench.number} at {bench.clock}")
+            else:
+                getattr(bench, action)()
+        for bench in benches[1:]:
+            benches[0].pull(bench)
+        for bench in benches[1:]:
+            bench.pull(benches[0])
+        first, *others = [bench.records() for bench in benches]
+        assert all(other == first for other in others)
+        for bench in benches:
+            assert git(bench.folder, "fsck", "--strict", "--no-dangling").stdout == ""
+
+
+def clones(place: Path, count: int) -> list[Bench]:
+    origin = place / "bench0"
+    origin.mkdir()
+    git(origin, "init", "-q", "-b", "main")
+    identified(origin)
+    assert main(["start", "--in", str(origin), "--unit", "mm", "--json"]) == 0
+    benches = [Bench(origin, 0)]
+    benches[0].log("the first note")
+    for number in range(1, count):
+        folder = place / f"bench{number}"
+        git(place, "clone", "-q", str(origin), str(folder))
+        identified(folder)
+        benches.append(Bench(folder, number))
+    return benches
+
+
+def reading(number: int, value: str) -> Reading:
+    return Reading(
+        id=f"{number:08d}",
+        at=START + timedelta(seconds=number),
+        what=Ref("opening"),
+        value=parse_quantity(value),
+    )
+
+
+def test_two_sides_of_one_run_join_by_the_ids_of_their_readings(tmp_path: Path) -> None:
+    here, there = clones(tmp_path, 2)
+    project = Project.open(here.folder)
+    draft = project.draft(START)
+    run = Run(id=new_id(), title="run", when=START, readings=(reading(1, "178.60 mm"),))
+    draft.add(run)
+    path = project.save(draft, "run", START).paths[-1]
+    project.commit_waiting()
+    there.pull(here)
+    for bench, number, value in ((here, 2, "178.65 mm"), (there, 3, "178.62 mm")):
+        file = bench.folder / path
+        file.write_bytes(with_reading(file.read_bytes(), reading(number, value), path))
+        git(bench.folder, "commit", "-q", "-am", "a reading")
+    here.pull(there)
+    joined = Project.open(here.folder).snapshot[run.id]
+    assert isinstance(joined, Run)
+    assert [str(r.value) for r in joined.readings] == [
+        "178.60 mm",
+        "178.65 mm",
+        "178.62 mm",
+    ]
+
+
+def test_a_record_changed_on_both_sides_keeps_both_and_asks(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    here, there = clones(tmp_path, 2)
+    here.edit()
+    there.edit()
+    git(
+        here.folder, "pull", "-q", "--no-rebase", str(there.folder), "main", check=False
+    )
+    assert main(["settle", "--json", "--in", str(here.folder)]) == 3
+    assert "--take" in capsys.readouterr().out
+    assert main(["settle", "--take", "theirs", "--in", str(here.folder)]) == 0
+    [note] = Project.open(here.folder).snapshot.all(Note)
+    assert note.prose.startswith("edited by 1")
+    assert "> edited by 0" in note.prose
+
+
+def test_labels_given_twice_apart_are_named_and_the_later_is_relabelled(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    here, there = clones(tmp_path, 2)
+    for bench, when in ((here, "2026-03-08T10:00"), (there, "2026-03-08T11:00")):
+        for words in (["revise", "base"], ["part", "lid"], ["piece", "base"]):
+            said = ["--in", str(bench.folder), "--when", when]
+            assert main([words[0], *said, *words[1:]]) == 0
+    here.pull(there)
+    capsys.readouterr()
+    assert main(["check", "--in", str(here.folder)]) == 8
+    named = capsys.readouterr().out
+    assert named.count("(settle)") == 4  # part, piece, build, revision
+    before = {p.id: p.title for p in Project.open(here.folder).snapshot.all(Part)}
+    assert main(["settle", "--in", str(here.folder)]) == 0
+    assert main(["check", "--in", str(here.folder)]) == 0
+    snapshot = Project.open(here.folder).snapshot
+    assert {p.id for p in snapshot.all(Part)} == set(before)
+    assert sorted(p.title for p in snapshot.all(Part)) == ["base", "lid", "lid 2"]
+    assert snapshot.lookup("base rev B").formerly == ("base rev A",)
+    assert snapshot.lookup("base-2").formerly == ("base-1",)
+    there.pull(here)
+    assert there.records() == here.records()
