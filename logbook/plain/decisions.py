@@ -65,11 +65,24 @@ def decision_at(sentence: Sentence) -> int | None:
     return None
 
 
+_AMOUNTS = (Sort.COUNT, Sort.TIMES, Sort.NUMBER, Sort.SIZE, Sort.THREAD)
+
+
+def _refused_at(sentence: Sentence) -> int | None:
+    """See work that will not be done: will not anodise the base."""
+    for at in sentence.tagged("negative"):
+        will = sentence.words[at].low in ("will not", "won't", "wont")
+        if will and sentence.tags(at + 1) & {"make:base", "close:base"}:
+            return at
+    return None
+
+
 def _wish_at(sentence: Sentence) -> int | None:
     """See an order as a decision: order 5 spare masks."""
     following = sentence.word(1)
     if "order_wish" in sentence.tags(0) and following is not None:
-        return None if following.low == "for" else 0
+        wished = parts_named(sentence) or sentence.sorts(*_AMOUNTS)
+        return 0 if wished and following.low != "for" else None
     return None
 
 
@@ -78,6 +91,8 @@ def decided(sentence: Sentence, _: Values) -> Choice | None:
     at = decision_at(sentence)
     if at is None and "cure" in sentence.tags(0):
         at = 0
+    if at is None:
+        at = _refused_at(sentence)
     if at is None:
         at = _wish_at(sentence)
     if at is None and sentence.has("as_is"):

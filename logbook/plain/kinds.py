@@ -42,6 +42,8 @@ def _grounded(sentence: Sentence, choice: Choice) -> Choice:
         return choice
     if any(word.name is not None for word in sentence.words):
         return choice
+    if sentence.has("not_bench"):
+        return Choice(Kind.NOTE, 0.4, choice.at)
     vague = "vague_verb" in sentence.tags(choice.at)
     if sentence.has(*_OF_THE_BENCH) or (sentence.has("tool") and not vague):
         return choice

@@ -68,6 +68,8 @@ def _fails(sentence: Sentence, at: int) -> bool:
     if tags & {"make", "material"}:
         return _breaks_too(sentence, at) or (at > 0 and _just_broke(sentence, at))
     plain = tags & {"fail:base", "fail:now"} and not tags & {"fail:past", "defect"}
+    if plain and at > 0 and "material" in sentence.tags(at - 1):
+        return False
     if plain:
         return bool(
             at > 0
@@ -140,7 +142,19 @@ def failed(sentence: Sentence, values: Values) -> Choice | None:
         parts = {sentence.words[place].name for place in parts_named(sentence)}
         if len(parts) > 1:
             return Choice(Kind.FAILURE, 0.5, at, _two_facts())
+    loosened = any(word.low == "loose" for word in sentence.words[at:])
+    if at == 0 and (loosened or sentence.words[0].low.endswith(" off")):
+        return Choice(Kind.FAILURE, 0.5, at, _meant_or_not(sentence))
     return Choice(Kind.FAILURE, 0.9, at)
+
+
+def _meant_or_not(sentence: Sentence) -> Doubt:
+    verb = sentence.words[0].text
+    return Doubt(
+        "kind",
+        f"“{verb}”: did it fail, or was it meant?",
+        ("one failure", "only a note"),
+    )
 
 
 def _two_facts() -> Doubt:
@@ -161,7 +175,12 @@ def _spoiled(sentence: Sentence, values: Values) -> int | None:
         )
         if screw and values.off is None:
             return at
-    if not made or not parts_named(sentence):
+    for at in made:
+        came = at > 0 and "order_done" in sentence.tags(at - 1)
+        if came and "take_back" in sentence.tags(at):
+            return at
+    subject = sentence.has("material", "fastener", "structure")
+    if not made or not (parts_named(sentence) or subject):
         return None
     for at in sentence.tagged("too_bad"):
         if at < made[0] and "," in sentence.text and values.off is None:

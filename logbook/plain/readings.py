@@ -52,6 +52,7 @@ class _Walk:
     place: str = ""
     preposition: str = ""
     wanted: bool = False
+    wanted_at: int = -9
 
     def at(self, at: int) -> Word | None:
         return self.sentence.word(at)
@@ -113,7 +114,7 @@ def _told(walk: _Walk, at: int, word: Word) -> None:
         return
     elif "room" in word.tags and _figure_soon(walk, at):
         walk.preposition = "room"
-    elif word.tags & {"wanted", "wanted_after"} and _wants(walk, at):
+    elif _wants_size(values, word) and _wants(walk, at):
         walk.wanted = True
         walk.preposition = ""
     elif word.name is not None or "place" in word.tags:
@@ -220,6 +221,12 @@ def _name_last(walk: _Walk, word: Word) -> None:
         walk.sentence.note("what", word)
 
 
+def _wants_size(values: Values, word: Word) -> bool:
+    """Tell “drawn 6” and “6.35 thick, ordered 6” from other words."""
+    ordered = "order_done" in word.tags and bool(values.readings)
+    return ordered or bool(word.tags & {"wanted", "wanted_after"})
+
+
 def _wants(walk: _Walk, at: int) -> bool:
     """Tell whether a number follows within three words."""
     for ahead in (1, 2, 3):
@@ -248,10 +255,10 @@ def _figure(walk: _Walk, at: int, word: Word) -> None:
         sentence.note("conditions", word)
     elif word.dimension == "time" and not _timed(walk):
         _duration(values, sentence, word)
-    elif walk.wanted or _wanted_behind(walk, at) or _has_tolerance(following):
+    elif _is_wanted(walk, at, following):
         values.wanted += found
         sentence.note("wanted", word)
-        walk.wanted = False
+        walk.wanted, walk.wanted_at = False, at
     elif walk.preposition == "room" or (_in_room(walk, at)):
         values.room = _temperature(word, found[0])
         sentence.note("room", word)
@@ -267,6 +274,15 @@ def _figure(walk: _Walk, at: int, word: Word) -> None:
         values.nominal_of = following.text if following is not None else ""
     else:
         _reading(walk, word, found, unit)
+
+
+def _is_wanted(walk: _Walk, at: int, following: Word | None) -> bool:
+    """Tell whether a value was drawn or wanted; “36 by 24” are wanted together."""
+    before = walk.at(at - 1) if at else None
+    joined = before is not None and before.low == "by" and walk.wanted_at == at - 2
+    return (
+        walk.wanted or joined or _wanted_behind(walk, at) or _has_tolerance(following)
+    )
 
 
 def _wanted_behind(walk: _Walk, at: int) -> bool:

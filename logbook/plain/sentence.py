@@ -127,6 +127,9 @@ def _longest(
         word = _merge(words[at : at + size], changes)
         word.low = " ".join(lows[at : at + size])
         return size, word
+    code = known.longest(lows[: at + 1], at)
+    if code and first.sort is Sort.NUMBER and "material" in code[1]:
+        return 1, replace(first, sort=Sort.CODE, tags=code[1], amounts=())
     return 1, _done_again(first, known)
 
 
@@ -322,6 +325,8 @@ def _numbers_a_piece(words: list[Word], at: int) -> bool:
     if not 0 < number.whole <= 20:
         return False
     rest = words[at + 2 :]
+    if rest and any(word.tags & {"scrap", "rework"} for word in rest):
+        return True
     if rest and (rest[0].tags & _ENDS_PIECE or rest[0].sort is Sort.TIMES):
         return False
     if rest and (_is_plural(rest[0]) or "wanted" in rest[0].tags):

@@ -84,6 +84,9 @@ def _named_reading(
 ) -> Choice | None:
     if sentence.has("vague"):
         return Choice(Kind.READING, 0.5, figure, _exact_value())
+    exact = any(sentence.words[at].has_decimals for at in sentence.sorts(*FIGURES))
+    if sentence.has("instead") and not exact and not values.measures:
+        return Choice(Kind.READING, 0.5, figure, _is_reading(values))
     if values.unitless:
         return Choice(
             Kind.READING,
@@ -91,7 +94,6 @@ def _named_reading(
             figure,
             Doubt("unit", f"{values.unitless}: in which unit?"),
         )
-    exact = any(sentence.words[at].has_decimals for at in sentence.sorts(*FIGURES))
     first = exact and not sentence.vocabulary.parts
     if not named and 0 < len(values.guessed) <= 2 and (first or _electrical(values)):
         return Choice(Kind.READING, 0.75, figure)

@@ -9,7 +9,7 @@ from logbook.plain.sentence import Sentence
 from logbook.plain.understanding import Doubt, Kind
 
 
-def ordered(sentence: Sentence, _: Values) -> Choice | None:
+def ordered(sentence: Sentence, values: Values) -> Choice | None:
     """See something ordered, bought, sent out or received."""
     found = [
         at
@@ -22,6 +22,10 @@ def ordered(sentence: Sentence, _: Values) -> Choice | None:
         sentence.words[found[0]].low not in ("wants", "cost", "costs")
         or money(sentence)
     ):
+        following = sentence.word(found[0] + 1)
+        bare = following is not None and following.sort is Sort.NUMBER
+        if bare and values.readings and sentence.has("measures"):
+            return None
         return Choice(Kind.ORDER, 0.88, found[0])
     if priced(sentence) and parts_named(sentence):
         return Choice(Kind.ORDER, 0.75, -1)
@@ -87,11 +91,15 @@ def step_done(sentence: Sentence, _: Values) -> Choice | None:
     """See work done; work in the imperative is asked about."""
     past = sentence.tagged("make:past", "close:past", "step")
     if past and not _noun_phrase(sentence, past[0]):
+        if past[0] == 0 and _may_be_meant(sentence):
+            return Choice(Kind.STEP, 0.5, 0, _done_or_to_do(sentence))
         bare = len(sentence.words) == 1
         doubt = _which_part() if bare else None
         return Choice(Kind.STEP, 0.85, past[0], doubt)
     ing = sentence.tagged("make:ing", "close:ing")
-    if ing and ing[0] == 0 and sentence.words[0].low in ("making", "changing"):
+    timed = any(word.dimension == "time" for word in sentence.words)
+    going_on = timed or sentence.has("time:now", "is")
+    if ing and ing[0] == 0 and not going_on and not sentence.has("hypothetical"):
         return Choice(Kind.STEP, 0.5, 0, _doing_or_deciding(sentence))
     if (
         ing
@@ -149,6 +157,13 @@ def _subject_only(before: list[Word]) -> bool:
         or word.tags & {"article", "is", "generic"}
         for word in before
     )
+
+
+def _may_be_meant(sentence: Sentence) -> bool:
+    """Tell whether “cut the bar last, not first” may be a plan: cut, put, set."""
+    tags = sentence.tags(0)
+    both = any(f"{verb}:base" in tags for verb in ("make", "close"))
+    return both and sentence.has("negation")
 
 
 def _finished_noun(sentence: Sentence) -> bool:
