@@ -156,7 +156,7 @@ def disposed_at(sentence: Sentence) -> int | None:
         ing = {tag for tag in sentence.tags(at) if tag.endswith(":ing")}
         if ing and at > 0 and "is" not in sentence.tags(at - 1):
             continue
-        if not _mere_noun(sentence, at):
+        if not mere_noun(sentence, at):
             return at
     back = sentence.tagged("back")
     if "send" in sentence.tags(0) and back and _comes_back(sentence, back[0]):
@@ -204,13 +204,16 @@ def _repairs(sentence: Sentence) -> bool:
     )
 
 
-def _mere_noun(sentence: Sentence, at: int) -> bool:
+def mere_noun(sentence: Sentence, at: int) -> bool:
     """Tell “a scrap of plate” and “returned flange” from something disposed of."""
     word, following = sentence.words[at], sentence.word(at + 1)
     before = sentence.tags(at - 1) if at else frozenset()
     if following is not None and (
         following.low == "of" or following.tags & {"structure"}
     ):
+        return True
+    led = at > 0 and sentence.words[at - 1].low.endswith(("on", "from"))
+    if word.low == "scrap" and led:
         return True
     if word.low in ("scrap", "bin", "patch", "mend", "return") and "article" in before:
         return True

@@ -23,9 +23,27 @@ def gather(sentence: Sentence, values: Values, choice: Choice) -> dict[str, Any]
     facts: dict[str, Any] = {}
     facts.update(_part(sentence))
     facts.update(_values(sentence, values, choice))
+    facts.update(_named(sentence))
     for reader in _READERS.get(choice.kind, ()):
         facts.update(reader(sentence, choice))
     facts.update(blame(sentence, choice))
+    return facts
+
+
+def _named(sentence: Sentence) -> dict[str, Any]:
+    """Give the build, machine, stock and step that the project knows by name."""
+    facts: dict[str, Any] = {}
+    for role in ("build", "machine", "stock", "step"):
+        for at in sentence.named(role)[:1]:
+            word = sentence.words[at]
+            sentence.note(role, word)
+            facts[role] = word.name.thing if word.name else ""
+    if "build" not in facts:
+        for at in sentence.sorts(Sort.LABEL):
+            word = sentence.words[at]
+            if word.low.startswith("build "):
+                sentence.note("build", word)
+                facts["build"] = word.text
     return facts
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from logbook.plain.choice import Choice
+from logbook.plain.decisions import mere_noun
 from logbook.plain.figures import Sort, Word
 from logbook.plain.sentence import Sentence
 from logbook.plain.understanding import Cause, Kind
@@ -148,17 +149,22 @@ def cure(sentence: Sentence, _: Choice) -> dict[str, Any]:
     return {}
 
 
+def _is_done(sentence: Sentence, at: int, tag: str) -> bool:
+    """Tell whether a disposition is meant: not “on scrap”, not “not scrapped”."""
+    if tag == "as_is":
+        return True
+    before = sentence.words[max(0, at - 2) : at]
+    unmade = any(word.tags & {"negation", "negative"} for word in before)
+    return not unmade and not mere_noun(sentence, at)
+
+
 def disposition(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     """Give what is done with the piece."""
     for tag, disposition in (
         ("as_is", "use as is"), ("scrap", "scrap"), ("give_back", "return"),
         ("repair", "repair"), ("rework", "rework"),
     ):  # fmt: skip
-        found = [
-            at
-            for at in sentence.tagged(tag)
-            if tag == "as_is" or choice.kind is not Kind.DECISION
-        ]
+        found = [at for at in sentence.tagged(tag) if _is_done(sentence, at, tag)]
         if found:
             sentence.note("disposition", *(sentence.words[at] for at in found[:1]))
             return {"disposition": disposition}

@@ -52,13 +52,17 @@ def in_one_line(understanding: Understanding) -> str:
 def _rows(facts: Facts) -> Iterator[tuple[str, str]]:
     yield "part", f"{facts.part} (new)" if facts.part_is_new else facts.part
     yield "piece", facts.piece
+    yield "build", facts.build
     yield "revision", facts.revision
     yield from _sizes(facts)
     yield "where", facts.where
     yield "joint through", " + ".join(facts.layers)
     yield "fastener", facts.fastener
     yield "instead of", facts.instead_of
+    yield "stock", facts.stock
     yield "material", facts.material
+    yield "machine", facts.machine
+    yield "step", facts.step
     yield "fit", facts.feels
     yield "cause", f"{facts.cause.said} ({facts.cause.status})" if facts.cause else ""
     yield "cure", facts.cure

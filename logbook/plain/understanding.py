@@ -109,6 +109,9 @@ class Facts:
     others: tuple[str, ...] = ()
     piece: str = ""
     build: str = ""
+    machine: str = ""
+    stock: str = ""
+    step: str = ""
     place: str = ""
     where: str = ""
     what: str = ""

@@ -13,8 +13,9 @@ from datetime import datetime
 from functools import cached_property
 
 from logbook.plain.lexicon import one_slip
+from logbook.units import is_unit
 
-_WORDS = re.compile(r"[^\W_]+(?:['’][^\W_]+)*")
+_WORDS = re.compile(r"[0-9]+(?:[.,][0-9]+)*(?![^\W_])|[^\W_]+(?:['’][^\W_]+)*")
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,6 +81,7 @@ class Vocabulary:
         ):
             for called in group:
                 yield spoken(called), Name(role, called)
+                yield _without_units(spoken(called)), Name(role, called)
         yield from self._spoken_characteristics()
 
     def _spoken_characteristics(self) -> Iterator[tuple[tuple[str, ...], Name]]:
@@ -137,6 +139,15 @@ class Vocabulary:
 def spoken(called: str) -> tuple[str, ...]:
     """Give the lower-case words of a name: `corner_screw` and `corner-screw` as two."""
     return tuple(word.lower() for word in _WORDS.findall(called))
+
+
+def _without_units(words: tuple[str, ...]) -> tuple[str, ...]:
+    """Leave out the units behind numbers: in a line “2 mm” is one figure."""
+    return tuple(
+        word
+        for at, word in enumerate(words)
+        if not (at and words[at - 1][0].isdigit() and is_unit(word))
+    )
 
 
 def _spoken_ways(called: str, name: Name) -> Iterator[tuple[tuple[str, ...], Name]]:

@@ -246,6 +246,34 @@ def test_a_piece_is_found_by_number_and_by_order() -> None:
     assert read("re-squared the second base").facts.piece == "base 2"
 
 
+def test_builds_machines_stock_steps_and_instruments_are_known_by_name() -> None:
+    project = Vocabulary(
+        now=NOW,
+        parts={"base": (), "lid": ()},
+        builds=["build 2"],
+        machines=["the green folder"],
+        stocks=["2 mm 5052"],
+        steps=["rivet the lid"],
+        instruments=["long caliper"],
+        places=["inner lip"],
+    )
+    facts = understand("base inner lip 12.1 long caliper", project).facts
+    assert (facts.instrument, facts.place) == ("long caliper", "inner lip")
+    facts = understand("folded the base on the green folder for build 2", project).facts
+    assert (facts.machine, facts.build) == ("the green folder", "build 2")
+    assert understand("cut the lid from 2 mm 5052", project).facts.stock == "2 mm 5052"
+    assert understand("lid cracked at rivet the lid", project).facts.step
+
+
+def test_scrap_as_a_noun_scraps_nothing() -> None:
+    for line in (
+        "lid cracked, hole too big, tried on scrap",
+        "lid cracked but not scrapped",
+        "cut the lid from a scrap of plate",
+    ):
+        assert read(line).facts.disposition == ""
+
+
 # -- moments -----------------------------------------------------------------------
 
 
