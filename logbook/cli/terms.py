@@ -124,7 +124,7 @@ def save(
     elif outcome:
         print(outcome["git"])
     elif args.later:
-        print(f"git: {len(project.waiting())} waiting")
+        print("git: takes it with the next commit")
     return 0
 
 
