@@ -6,6 +6,7 @@ All of it is invented: sizes, days, failures.
 from __future__ import annotations
 
 import io
+import shutil
 from contextlib import redirect_stderr, redirect_stdout
 from dataclasses import replace
 from datetime import datetime, timedelta, timezone
@@ -37,16 +38,22 @@ def q(text: str) -> Quantity:
 class Stand:
     """A project whose acts are saved and committed one by one."""
 
-    def __init__(self, top: Path) -> None:
+    def __init__(self, top: Path, now: datetime = SPRING) -> None:
         self.bench = Bench(top)
-        self.now = SPRING
-        top.mkdir()
+        self.now = now
+
+    def begin_project(self) -> None:
+        self.bench.top.mkdir()
         self.bench.git("init", "-q", "-b", "main")
         self.draw("base", "2.0")
         self.draw("crossbar", "179.7")
         self.draw("diffuser", "4 mm from the edge")
         self.run("start", "--name", "Desk copy stand", "--unit", "mm")
         self.commit_files("Draw the copy stand")
+
+    def copy(self, top: Path) -> Stand:
+        shutil.copytree(self.bench.top, top, symlinks=True)
+        return Stand(top, self.now)
 
     @property
     def project(self) -> Project:
@@ -89,6 +96,7 @@ class Stand:
 def copy_stand(top: Path) -> Stand:
     """Give the stand as drawn: parts, list, steps, gap, joint; nothing made yet."""
     stand = Stand(top)
+    stand.begin_project()
     draft = stand.begin()
     draft.amend(
         replace(

@@ -1,0 +1,254 @@
+"""Known faults: drafted from entries, saved, and told to who is affected."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from logbook.errors import BadInput, NotFound
+from logbook.publish.errata import write_errata
+from logbook.publish.faults import NOT_KNOWN, faults_in, known_faults, standing
+from logbook.records import model
+from logbook.records.model import Erratum, Release, Revision
+from logbook.records.words import Blame, ErratumStatus, Severity, WayRound
+from tests.conftest import Golden
+from tests.publish.stand import Stand
+
+pytestmark = pytest.mark.xdist_group("publish")
+
+Mask = Callable[[str], str]
+CRACK = "diffuser cracked at a corner screw"
+
+
+def release_of(stand: Stand, label: str) -> Release:
+    return stand.project.snapshot.lookup(f"release {label}", Release)
+
+
+def as_data(stand: Stand, *words: str) -> dict[str, Any]:
+    code, said = stand.run("errata", *words, "--json")
+    assert code == 0
+    found: dict[str, Any] = json.loads(said)
+    return found
+
+
+def test_the_page_of_one_release(
+    published: Stand, golden: Golden, masked: Mask
+) -> None:
+    snapshot = published.project.snapshot
+    release = snapshot.lookup("release 1.0", Release)
+    golden("errata-1.0.md", masked(write_errata(snapshot, (release,))))
+
+
+def test_the_page_of_all_releases(
+    published: Stand, golden: Golden, masked: Mask
+) -> None:
+    snapshot = published.project.snapshot
+    text = write_errata(snapshot, snapshot.all(Release), every=True)
+    golden("errata-all.md", masked(text))
+
+
+def test_the_same_as_data(published: Stand, golden: Golden, masked: Mask) -> None:
+    data = as_data(published, "1.0")
+    for fault in data["faults"]:
+        fault["statements"] = len(fault["statements"])
+    golden("errata-1.0.json", masked(json.dumps(data, indent=1, ensure_ascii=False)))
+
+
+# -- who is affected -------------------------------------------------------------
+
+
+def test_a_holder_of_1_0_learns_of_the_crack_and_a_holder_of_1_1_does_not(
+    published: Stand,
+) -> None:
+    snapshot = published.project.snapshot
+    first, second = (snapshot.lookup(f"release {n}", Release) for n in ("1.0", "1.1"))
+    assert [fault.title for fault in faults_in(snapshot, first)] == [CRACK]
+    assert faults_in(snapshot, second) == ()
+
+
+def test_each_revision_stands_to_a_fault_in_words(published: Stand) -> None:
+    data = as_data(published, "1.0")
+    table = [(row["revision"], row["words"]) for row in data["faults"][0]["table"]]
+    assert table == [
+        ("diffuser first issue", "way round available"),
+        ("diffuser rev A", "not affected: fixed, untried"),
+    ]
+
+
+def test_a_later_revision_that_names_no_cause_may_still_have_the_fault(
+    drawn: Stand,
+) -> None:
+    drawn.run("failure", "diffuser", CRACK, "--met-by", "drawing", "--do", "scrap")
+    drawn.run("revise", "diffuser", "--changed", "rounder corners")
+    drawn.run("release", "1.0", "--anyway")
+    snapshot = drawn.project.snapshot
+    fault = known_faults(snapshot)[0]
+    revision = snapshot.lookup("diffuser rev A", Revision)
+    assert standing(snapshot, fault, revision) == NOT_KNOWN
+    data = as_data(drawn, "1.0")
+    assert data["faults"] == []
+    assert [one["title"] for one in data["not_known"]] == [CRACK]
+
+
+@pytest.mark.parametrize("blame", ["piece", "machine", "unknown"])
+def test_what_is_not_the_drawings_fault_is_no_known_fault(
+    drawn: Stand, blame: str
+) -> None:
+    drawn.run("failure", "diffuser", CRACK, "--met-by", blame, "--do", "scrap")
+    assert known_faults(drawn.project.snapshot) == ()
+    code, said = drawn.run("erratum", CRACK)
+    assert code == BadInput.exit_code
+    assert "accepted: an entry whose fault is the drawing's" in said
+
+
+def test_what_must_not_be_used_and_safety_come_first(stand: Stand) -> None:
+    for number, (severity, stop) in enumerate(
+        [(Severity.DOCUMENT, ""), (Severity.SAFETY, ""), (Severity.FIT, "rewired")]
+    ):
+        draft = stand.begin()
+        part = draft.snapshot.lookup("lamp", model.Part)
+        revision = draft.revision(part)
+        draft.add(
+            Erratum(
+                id=f"fa11t00{number}",
+                title=f"fault {number}",
+                part=part.ref,
+                revisions=(revision.ref,),
+                severity=severity,
+                stop_using_until=stop,
+                when=draft.when,
+            )
+        )
+        stand.keep(draft, "known fault")
+    titles = [one["title"] for one in as_data(stand, "1.0")["faults"]]
+    assert titles == ["fault 1", "fault 2", CRACK, "fault 0"]
+    stand.run("errata", "1.0")
+    text = stand.read("as-built/published/1.0/errata.md")
+    stop = "> **STOP** Do not use lamp first issue until rewired."
+    assert text.index(stop) < text.index("## Which revision has which fault")
+    assert stop in guide_text(stand)
+
+
+def guide_text(stand: Stand) -> str:
+    assert stand.run("guide", "1.0")[0] == 0
+    return stand.read("as-built/published/1.0/guide.md")
+
+
+def test_untried_fixes_are_said_to_be_untried_until_a_piece_is_made(
+    stand: Stand,
+) -> None:
+    fix = as_data(stand, "1.0")["faults"][0]["fix"]
+    assert "in release 1.1; untried: nobody has made it yet; remake: yes" in fix
+    stand.run("build", "build 2")
+    stand.run("piece", "diffuser")
+    told = as_data(stand, "1.0")["faults"][0]
+    assert "in release 1.1; tried" in told["fix"]
+    assert told["status"] == "fixed, the fix is tried"
+
+
+def test_evidence_names_entry_build_and_how_many_builds_saw_it(
+    published: Stand,
+) -> None:
+    evidence = as_data(published, "1.0")["faults"][0]["evidence"]
+    assert evidence[0].startswith("2026-03-07, build 1: diffuser cracked")
+    assert evidence[1] == "seen in 1 of 1 builds that made an affected revision"
+
+
+# -- saving one ------------------------------------------------------------------
+
+
+def test_saving_keeps_every_field_the_entry_answers_and_ends_the_draft(
+    stand: Stand,
+) -> None:
+    draft = known_faults(stand.project.snapshot)[0]
+    assert stand.run("erratum", CRACK, "--symptom", "a star at the screw")[0] == 0
+    saved = stand.project.snapshot.all(Erratum)
+    assert [fault.id for fault in known_faults(stand.project.snapshot)] == [saved[0].id]
+    assert saved[0].symptom == "a star at the screw"
+    assert saved[0].fixed_by == draft.fixed_by
+    assert saved[0].revisions == draft.revisions
+    assert saved[0].statements == draft.statements
+    assert saved[0].releases == ("1.0",)
+    assert saved[0].severity is Severity.DAMAGE
+    assert saved[0].do_this == "oversize holes 9 mm in, pan heads, washers"
+    assert saved[0].published is not None
+
+
+def test_a_saved_fault_is_changed_by_its_name_and_never_doubled(stand: Stand) -> None:
+    stand.run("erratum", CRACK)
+    words = ("--way-round", "partial", "--status", "confirmed", "--severity", "safety")
+    assert stand.run("erratum", CRACK, *words)[0] == 0
+    saved = stand.project.snapshot.all(Erratum)
+    assert len(saved) == 1
+    assert saved[0].way_round is WayRound.PARTIAL
+    assert saved[0].status is ErratumStatus.CONFIRMED
+    table = as_data(stand, "1.0")["faults"][0]["table"]
+    assert table[0]["words"] == "way round in part"
+
+
+def test_a_rejected_fault_applies_no_more_but_stays_visible(stand: Stand) -> None:
+    stand.run("erratum", CRACK, "--status", "rejected")
+    data = as_data(stand, "1.0")
+    assert data["faults"] == []
+    assert [one["title"] for one in data["dropped"]] == [CRACK]
+    stand.run("errata", "1.0")
+    text = stand.read("as-built/published/1.0/errata.md")
+    assert f"## Taken back\n\n- {CRACK}: rejected." in text
+    assert "No fault is known. That is all the record can say" in text
+
+
+def test_a_fault_of_the_papers_alone_is_saved_from_scratch(stand: Stand) -> None:
+    words = ("--part", "lamp", "--severity", "document", "--release", "release 1.0")
+    assert stand.run("erratum", "the list forgets the lamp's plug", *words)[0] == 0
+    titles = [one["title"] for one in as_data(stand, "1.0")["faults"]]
+    assert titles == [CRACK, "the list forgets the lamp's plug"]
+    assert as_data(stand, "1.1")["faults"] == []
+
+
+def test_nothing_of_that_name_gives_a_sentence(stand: Stand) -> None:
+    code, said = stand.run("erratum", "no such thing")
+    assert code == NotFound.exit_code
+    assert "or --part for a new fault" in said
+
+
+def test_all_and_one_release_at_once_is_refused(stand: Stand) -> None:
+    code, said = stand.run("errata", "1.0", "--all")
+    assert code == BadInput.exit_code
+    assert "accepted: one of the two" in said
+
+
+def test_a_later_build_without_the_fault_is_counted(stand: Stand) -> None:
+    draft = stand.begin()
+    build = draft.add(model.Build(id="b111d002", title="build 2", when=draft.when))
+    part = draft.snapshot.lookup("diffuser", model.Part)
+    first = draft.snapshot.lookup("diffuser first issue", Revision)
+    draft.add(
+        model.Piece(
+            id="p1ece002",
+            title="diffuser-2",
+            part=part.ref,
+            revision=first.ref,
+            build=build.ref,
+            number=2,
+            when=draft.when,
+        )
+    )
+    stand.keep(draft, "build 2")
+    evidence = as_data(stand, "1.0")["faults"][0]["evidence"]
+    assert evidence[-1] == "seen in 1 of 2 builds that made an affected revision"
+
+
+def test_an_entry_blamed_on_the_drawing_later_becomes_a_known_fault(
+    drawn: Stand,
+) -> None:
+    drawn.run("failure", "diffuser", CRACK, "--do", "scrap")
+    assert known_faults(drawn.project.snapshot) == ()
+    draft = drawn.begin()
+    entry = draft.snapshot.lookup(CRACK, model.Failure)
+    draft.amend(replace(entry, met_by_others=Blame.DRAWING))
+    drawn.keep(draft, "blame")
+    assert [fault.title for fault in known_faults(drawn.project.snapshot)] == [CRACK]

@@ -1,0 +1,207 @@
+"""What a release freezes, what stops it, who tried it, and its tag."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from dataclasses import replace
+
+import pytest
+
+from logbook.errors import BadInput
+from logbook.publish.frozen import check_label, tried_words
+from logbook.records import model
+from logbook.records.model import Release
+from logbook.records.words import State
+from tests.publish.stand import Stand, corrected, first_build
+
+pytestmark = pytest.mark.xdist_group("publish")
+
+
+def release_of(stand: Stand, label: str) -> Release:
+    return next(r for r in stand.project.snapshot.all(Release) if r.label == label)
+
+
+def by_record(release: Release) -> dict[str, model.Statement]:
+    return {one.id: one for one in release.statements}
+
+
+def test_a_release_holds_the_current_revisions_and_hashes_read_from_disk(
+    published: Stand,
+) -> None:
+    first, second = (release_of(published, label) for label in ("1.0", "1.1"))
+    assert "diffuser first issue" in [ref.name for ref in first.revisions]
+    assert "diffuser rev A" in [ref.name for ref in second.revisions]
+    for file in second.files:
+        data = (published.bench.top / file.path).read_bytes()
+        assert file.sha256 == hashlib.sha256(data).hexdigest()
+
+
+def test_each_statement_has_an_id_of_its_own_and_the_hash_of_its_text(
+    published: Stand,
+) -> None:
+    release = release_of(published, "1.0")
+    forms = {one.form for one in release.statements}
+    assert forms == {
+        "list line", "step", "caution", "dimension", "gap", "joint", "file",
+    }  # fmt: skip
+    assert len({one.id for one in release.statements}) == len(release.statements)
+    for one in release.statements:
+        assert one.sha256 == hashlib.sha256(one.says.encode()).hexdigest()
+
+
+def test_a_statement_keeps_its_id_and_only_a_changed_text_changes_the_hash(
+    stand: Stand,
+) -> None:
+    draft = stand.begin()
+    step = draft.snapshot.lookup("Fit the crossbar", model.Step)
+    draft.amend(replace(step, accept="it slides in and stays"))
+    stand.keep(draft, "step: say what is accepted")
+    assert stand.run("release", "1.2")[0] == 0
+    old, new = by_record(release_of(stand, "1.1")), by_record(release_of(stand, "1.2"))
+    assert set(old) == set(new)
+    changed = [new[key].says for key in new if new[key].sha256 != old[key].sha256]
+    assert len(changed) == 1
+    assert "it slides in and stays" in changed[0]
+
+
+def test_the_tag_is_annotated_and_its_commit_holds_record_and_files(
+    published: Stand,
+) -> None:
+    git = published.bench.git
+    assert git("cat-file", "-t", "as-built/1.1").strip() == "tag"
+    path = published.project.snapshot.path(release_of(published, "1.1"))
+    assert "release 1.1" in git("show", f"as-built/1.1:{path}")
+    drawn = git("show", "as-built/1.1:drawings/diffuser.dxf")
+    assert drawn == published.read("drawings/diffuser.dxf")
+    assert "9 mm" not in git("show", "as-built/1.0:drawings/diffuser.dxf")
+
+
+def test_a_label_that_is_taken_is_refused_and_nothing_is_saved(stand: Stand) -> None:
+    before = len(stand.project.snapshot)
+    code, said = stand.run("release", "1.0")
+    assert code == BadInput.exit_code
+    assert "as-built/1.0 is there already; accepted: a new label" in said
+    assert len(stand.project.snapshot) == before
+
+
+@pytest.mark.parametrize(
+    "label", ["", ".1", "1..0", "a b", "1.lock", "../x", "-1", "v1/2", "1.", "x" * 61]
+)
+def test_a_label_that_cannot_name_a_tag_and_a_folder_is_refused(label: str) -> None:
+    with pytest.raises(BadInput, match="accepted: letters, digits"):
+        check_label(label)
+
+
+@pytest.mark.parametrize("label", ["1.0", "v2", "2026-04", "1.0+a", "7"])
+def test_usual_labels_are_taken_by_git_too(label: str, drawn: Stand) -> None:
+    assert check_label(label) == label
+    drawn.bench.git("check-ref-format", f"refs/tags/as-built/{label}")
+
+
+# -- what stops it ---------------------------------------------------------------
+
+
+def test_a_file_changed_since_its_revision_stops_the_release_unless_anyway(
+    drawn: Stand,
+) -> None:
+    drawn.draw("base", "2.5")
+    drawn.commit_files("Thicken the base")
+    code, said = drawn.run("release", "1.0")
+    assert code == 7
+    assert "drawings/base.dxf: changed since base first issue was recorded" in said
+    assert not drawn.project.snapshot.all(Release)
+    assert drawn.run("release", "1.0", "--anyway")[0] == 0
+    frozen = {file.path: file.sha256 for file in release_of(drawn, "1.0").files}
+    now = hashlib.sha256(drawn.read("drawings/base.dxf").encode()).hexdigest()
+    assert frozen["drawings/base.dxf"] == now
+
+
+def test_other_line_ends_are_no_change_but_must_be_committed(drawn: Stand) -> None:
+    place = drawn.bench.top / "drawings/base.dxf"
+    place.write_bytes(place.read_bytes().replace(b"\n", b"\r\n"))
+    said = drawn.run("release", "1.0", "--check")[1]
+    assert "changed since" not in said
+    assert "drawings/base.dxf: not committed as it is now" in said
+
+
+def test_a_missing_file_and_an_undecided_rejection_stop_the_release(
+    drawn: Stand,
+) -> None:
+    (drawn.bench.top / "drawings/base.dxf").unlink()
+    drawn.run(
+        "deviation", "crossbar", "bar too short", "--wanted", "179.7", "--found", "178"
+    )
+    code, said = drawn.run("release", "1.0", "--check", "--json")
+    unsettled = json.loads(said)["unsettled"]
+    assert code == 7
+    assert any(
+        "not there, but base first issue was drawn in it" in s for s in unsettled
+    )
+    assert any("nobody has decided what to do with it" in s for s in unsettled)
+
+
+def test_a_chosen_revision_goes_in_instead_of_the_current_one(stand: Stand) -> None:
+    words = ("--revision", "diffuser first issue", "--anyway")
+    assert stand.run("release", "1.0.1", *words)[0] == 0
+    names = [ref.name for ref in release_of(stand, "1.0.1").revisions]
+    assert "diffuser first issue" in names
+    assert "diffuser rev A" not in names
+
+
+def test_where_git_must_wait_the_release_is_kept_and_tagged_by_asking_again(
+    drawn: Stand,
+) -> None:
+    drawn.bench.git("checkout", "-q", "--detach")
+    code, said = drawn.run("release", "1.0")
+    assert code == 7
+    assert "saved in as-built/releases/" in said
+    assert "not tagged" in said
+    drawn.bench.git("checkout", "-q", "main")
+    assert drawn.run("release", "1.0")[0] == 0
+    assert len(drawn.project.snapshot.all(Release)) == 1
+    assert drawn.bench.git("cat-file", "-t", "as-built/1.0").strip() == "tag"
+
+
+# -- who tried it ----------------------------------------------------------------
+
+
+def test_nobody_some_or_a_whole_build_tried_it(drawn: Stand) -> None:
+    assert drawn.run("release", "1.0")[0] == 0
+    release = release_of(drawn, "1.0")
+    assert release.tried_by == ()
+    said = tried_words(drawn.project.snapshot, release)
+    assert said == "Untried: nobody has built this release."
+    corrected(first_build(drawn))
+    said = tried_words(drawn.project.snapshot, release)
+    assert said == "Tried: build 1 made every part of it."
+    assert drawn.run("release", "1.1")[0] == 0
+    later = release_of(drawn, "1.1")
+    assert later.tried_by == ()
+    said = tried_words(drawn.project.snapshot, later)
+    assert said.startswith("Untried as a whole: build 1 made 2 of the 3 parts")
+    assert said.endswith("no piece on record of diffuser rev A.")
+
+
+def test_a_release_of_what_a_build_made_names_that_build(drawn: Stand) -> None:
+    first_build(drawn)
+    assert drawn.run("release", "1.0")[0] == 0
+    assert [ref.name for ref in release_of(drawn, "1.0").tried_by] == ["build 1"]
+
+
+def test_a_piece_only_ordered_is_not_made(drawn: Stand) -> None:
+    first_build(drawn)
+    draft = drawn.begin()
+    piece = draft.snapshot.lookup("base-1", model.Piece)
+    draft.add(
+        model.Status(
+            id="0rdered0",
+            title="base ordered",
+            of=piece.ref,
+            state=State.ORDERED,
+            when=draft.when,
+        )
+    )
+    drawn.keep(draft, "base ordered")
+    assert drawn.run("release", "1.0")[0] == 0
+    assert release_of(drawn, "1.0").tried_by == ()
