@@ -110,7 +110,9 @@ def _values(sentence: Sentence, values: Values, choice: Choice) -> dict[str, Any
         conditions = [value for value in conditions if value.dimension == "time"]
         if "conditions" in spans:
             spans.setdefault("readings", []).extend(spans.pop("conditions"))
-    if choice.kind in _WORK:
+    if choice.kind is Kind.REVISION:
+        readings = [one for one in readings if _is_size(one)]
+    if choice.kind in _WORK or choice.kind is Kind.FAILURE:
         readings = [_worked(sentence, values, one) for one in readings]
     if choice.kind in (Kind.COUNT, Kind.JOINT):
         readings, facts["wanted"] = [], ()
@@ -127,6 +129,11 @@ def _values(sentence: Sentence, values: Values, choice: Choice) -> dict[str, Any
         facts["what"] = " ".join(word.low for word in values.measures)
     facts["place"] = next((one.place for one in readings if one.place), "")
     return facts
+
+
+def _is_size(one: Reading) -> bool:
+    """Tell a size from the number of a revision: 1 and 4 are good."""
+    return one.value.step != 1 or one.value.value > 20
 
 
 def _worked(sentence: Sentence, values: Values, one: Reading) -> Reading:
@@ -272,7 +279,7 @@ def _phrase_to(sentence: Sentence, at: int) -> list[Word]:
 def _revised(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     word = sentence.words[choice.at]
     if word.sort is Sort.LABEL:
-        label = word.text.split()[-1]
+        label = word.text.partition(" ")[2].strip()
         label = label.upper() if len(label) == 1 else label
     elif word.sort is Sort.CODE:
         label = word.text

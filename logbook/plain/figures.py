@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from logbook.errors import BadInput, NeedsAnswer
-from logbook.plain.lexicon import NO_TAGS
+from logbook.plain.lexicon import NO_TAGS, UnitWords
 from logbook.plain.vocabulary import Name
 from logbook.quantity import Quantity, parse_quantity
 from logbook.units import UNITS, find_unit
@@ -152,17 +152,13 @@ def plain_signs(line: str) -> str:
     return line.translate(_SAME_LENGTH)
 
 
-def cut(line: str, after_in: frozenset[str], never: frozenset[str]) -> list[Word]:
-    """Cut a line into words and figures.
-
-    `after_in` are the words before which `in` means inches, `never` the unit
-    names that in a line are never units.
-    """
+def cut(line: str, units: UnitWords) -> list[Word]:
+    """Cut a line into words and figures."""
     plain = plain_signs(line)
     words = []
     at = 0
     while match := _FIGURES.search(plain, at):
-        word = _word(line, plain, match, after_in, never)
+        word = _word(line, plain, match, units)
         words.append(word)
         at = word.end
     return words
@@ -172,8 +168,7 @@ def _word(
     line: str,
     plain: str,
     match: re.Match[str],
-    after_in: frozenset[str],
-    never: frozenset[str],
+    units: UnitWords,
 ) -> Word:
     group = match.lastgroup or "mark"
     start, end = match.span()
@@ -183,7 +178,7 @@ def _word(
         return Word(line[start:end], text.lower(), start, end, _SORTS[group])
     word = maker(text, start, end)
     if group in ("number", "size"):
-        _add_unit(word, plain, after_in, never)
+        _add_unit(word, plain, units)
     word.text = line[word.start : word.end]
     return word
 
@@ -264,14 +259,15 @@ _SORTS = {
 }
 
 
-def _add_unit(
-    word: Word, plain: str, after_in: frozenset[str], never: frozenset[str]
-) -> None:
+def _add_unit(word: Word, plain: str, units: UnitWords) -> None:
     if word.sort is Sort.CODE or word.unit:
         return
     for match in _units_at(plain, word.end):
         typed = match["unit"].lower()
-        if typed in never or not _meant(word, match, plain, after_in):
+        if typed in units.foreign and match["unit"] != "m":
+            word.sort, word.amounts, word.end = Sort.CODE, (), match.end()
+            return
+        if typed in units.never or not _meant(word, match, plain, units.after_in):
             continue
         try:
             word.unit = find_unit(match["unit"]).symbol
@@ -279,6 +275,15 @@ def _add_unit(
             continue
         word.end = match.end()
         return
+    attached = plain[word.end : word.end + 1].isalpha()
+    if attached and _letters(plain, word.end) not in units.never:
+        word.sort, word.amounts = Sort.CODE, ()
+
+
+def _letters(plain: str, end: int) -> str:
+    """Give the letters that stand right behind a number."""
+    match = re.compile(r"[^\W\d_]+").match(plain, end)
+    return match[0].lower() if match else ""
 
 
 def _units_at(plain: str, end: int) -> Iterator[re.Match[str]]:

@@ -19,6 +19,19 @@ LONGEST_PHRASE = 7
 
 
 @dataclass(frozen=True, slots=True)
+class UnitWords:
+    """When a word behind a number is a unit.
+
+    `in` means inches before the words of `after_in`; those in `never` are plain
+    words; a number before a `foreign` unit is no size at all.
+    """
+
+    after_in: frozenset[str]
+    never: frozenset[str]
+    foreign: frozenset[str]
+
+
+@dataclass(frozen=True, slots=True)
 class Lexicon:
     """Every known word and phrase of one language with its tags."""
 
@@ -29,8 +42,7 @@ class Lexicon:
     months: Mapping[str, int]
     dimension_of: Mapping[str, str]
     others: frozenset[str]
-    after_in: frozenset[str]
-    never_units: frozenset[str]
+    units: UnitWords
     buckets: Mapping[tuple[str, int], tuple[str, ...]]
 
     def longest(
@@ -97,8 +109,11 @@ def lexicon(language: str = "en") -> Lexicon:
         phrases=phrases,
         dimension_of=data["dimension_of"],
         others=frozenset({*weekdays, *months, *inside}),
-        after_in=_set(data["units"]["after_in"]),
-        never_units=_set(data["units"]["never"]),
+        units=UnitWords(
+            after_in=_set(data["units"]["after_in"]),
+            never=_set(data["units"]["never"]),
+            foreign=_set(data["units"]["foreign"]),
+        ),
         numbers=data["numbers"],
         ordinals=data["ordinals"],
         weekdays=weekdays,

@@ -15,6 +15,8 @@ from logbook.plain.understanding import Cause, Kind
 def where(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     """Give where on the part it happened."""
     for at in sentence.sorts(Sort.LABEL):
+        if sentence.words[at].text[:1].isdigit():
+            continue
         return told(sentence, "where", [sentence.words[at]])
     first = (
         choice.at + 1
@@ -103,7 +105,6 @@ def _tells_cause(sentence: Sentence, start: int, end: int) -> bool:
     hinted = tags & {
         "cause_hint",
         "guess",
-        "make:past",
         "fail:past",
         "too_bad",
         "off_strong",

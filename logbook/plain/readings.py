@@ -103,6 +103,8 @@ _EXPLAINED = frozenset(
 
 def _told(walk: _Walk, at: int, word: Word) -> None:
     sentence, values = walk.sentence, walk.values
+    if word.sort is Sort.WHEN or (word.sort is Sort.LABEL and word.text[:1].isdigit()):
+        return
     if word.name is not None and word.name.role != "place":
         _named(walk, word)
     elif word.sort is Sort.MARK and not word.tags:
@@ -110,8 +112,6 @@ def _told(walk: _Walk, at: int, word: Word) -> None:
     elif word.sort is Sort.LABEL:
         walk.place = word.text
         sentence.note("place", word)
-    elif word.sort is Sort.WHEN:
-        return
     elif "room" in word.tags and _figure_soon(walk, at):
         walk.preposition = "room"
     elif _wants_size(values, word) and _wants(walk, at):
