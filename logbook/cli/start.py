@@ -93,7 +93,8 @@ def _save(
 def _take(draft: Draft, proposed: ProposedPart) -> None:
     """Make the part with a revision for each that its file names tell of."""
     first, *later = proposed.revisions
-    part = draft.new_part(proposed.title, label=first.label, files=_files(first.files))
+    title = _own_title(draft, proposed)
+    part = draft.new_part(title, label=first.label, files=_files(first.files))
     for revision in later:
         draft.new_revision(part, revision.label, files=_files(revision.files))
 

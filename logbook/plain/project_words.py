@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Iterable
 from datetime import datetime
 
-from logbook.plain.vocabulary import Vocabulary
+from logbook.plain.vocabulary import Vocabulary, spoken
 from logbook.records import model
 from logbook.records.snapshot import Snapshot
 
 
 def vocabulary(snapshot: Snapshot, now: datetime) -> Vocabulary:
     """Give the names a plain line may use in this project."""
+    short = short_names(part.title for part in snapshot.all(model.Part))
     parts = {
-        part.title: (part.name, *part.aliases, *part.formerly)
+        part.title: (part.name, *part.aliases, *part.formerly, *short[part.title])
         for part in snapshot.all(model.Part)
     }
     characteristics: dict[str, list[str]] = defaultdict(list)
@@ -43,6 +45,29 @@ def vocabulary(snapshot: Snapshot, now: datetime) -> Vocabulary:
         steps=_titles(snapshot, model.Step),
         unit=snapshot.project.unit,
     )
+
+
+def short_names(titles: Iterable[str]) -> dict[str, tuple[str, ...]]:
+    """Give the ends of each title that only it has: “belt clip” for “F Belt Clip”.
+
+    An end is at least two words, or what follows a single letter or a number.
+    """
+    ends: dict[tuple[str, ...], set[str]] = defaultdict(set)
+    every = list(titles)
+    for title in every:
+        words = spoken(title)
+        for start in range(len(words)):
+            ends[words[start:]].add(title)
+    found: dict[str, list[str]] = {title: [] for title in every}
+    for end, owners in ends.items():
+        if len(owners) != 1:
+            continue
+        [title] = owners
+        dropped = spoken(title)[: -len(end)]
+        bare = all(len(word) == 1 or word.isdigit() for word in dropped)
+        if dropped and (len(end) > 1 or (bare and len(end[0]) > 3)):
+            found[title].append(" ".join(end))
+    return {title: tuple(names) for title, names in found.items()}
 
 
 def _titles(snapshot: Snapshot, cls: type[model.Record]) -> tuple[str, ...]:
