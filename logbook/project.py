@@ -94,6 +94,14 @@ class Project:
         self._files = reread(self.root, self._files, filter(_is_record, paths))
         self.snapshot = snapshot_of(self._files)
 
+    def take_in(self, paths: tuple[str, ...]) -> bool:
+        """Read these records again where their content differs; tell if any does."""
+        fresh = reread(self.root, self._files, filter(_is_record, paths))
+        if fresh == self._files:
+            return False
+        self._files, self.snapshot = fresh, snapshot_of(fresh)
+        return True
+
     # -- writing -----------------------------------------------------------------
 
     def draft(self, now: datetime, build: str = "") -> Draft:

@@ -1,0 +1,86 @@
+"""The one question of a line, and what a key answers to it.
+
+At most one question is asked, always in the row above the line, while the line
+keeps its text. A figure or a letter answers it; other words can be typed.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from textual.content import Content
+
+from logbook.plain.understanding import Doubt
+from logbook.records.words import Blame
+from logbook.screens.look import sentence
+
+WOULD_MEET = "would another builder meet this?"
+BLAMES = {
+    "d": ("the drawing is wrong", Blame.DRAWING),
+    "p": ("only this piece", Blame.PIECE),
+    "m": ("my machine does this", Blame.MACHINE),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """What was answered: nothing yet, words, or that the question was dropped."""
+
+    words: str | None = None
+    dropped: bool = False
+
+
+@dataclass(slots=True)
+class Question:
+    """A question with its answers by key; `resting` is what Enter means."""
+
+    words: str
+    keys: dict[str, tuple[str, str]]
+    resting: str
+    typed: str = ""
+    open_ended: bool = False
+
+    def shown(self) -> Content:
+        """Give the question with its keys."""
+        made = [sentence("[b]$words[/b]", words=self.words)]
+        made += [
+            sentence("[$mark][b]$key[/b][/] $answer", key=key, answer=label)
+            for key, (label, _) in self.keys.items()
+        ]
+        made.append(sentence("[$mark][b]Enter[/b][/] $rest", rest=self.resting))
+        if self.typed:
+            made.append(sentence("› $typed", typed=self.typed))
+        elif self.open_ended:
+            made.append(sentence("[$quiet]or type it[/]"))
+        return Content("  ").join(made)
+
+    def press(self, key: str, sign: str) -> Answer:
+        """Take one key."""
+        if key == "escape":
+            return Answer(dropped=True)
+        if key == "enter":
+            return Answer(self.typed)
+        if key == "backspace":
+            self.typed = self.typed[:-1]
+        elif sign and not self.typed and sign.casefold() in self.keys:
+            return Answer(self.keys[sign.casefold()][1])
+        elif sign and self.open_ended:
+            self.typed += sign
+        return Answer()
+
+
+def whose_fault() -> Question:
+    """Ask whether another builder would meet this."""
+    keys = {key: (label, blame.value) for key, (label, blame) in BLAMES.items()}
+    return Question(WOULD_MEET, keys, "not known yet")
+
+
+def blame_of(words: str) -> Blame:
+    """Give the answer as the record has it."""
+    return Blame(words) if words else Blame.UNKNOWN
+
+
+def about_line(doubt: Doubt) -> Question:
+    """Ask what is doubtful about a line."""
+    keys = {str(n): (word, word) for n, word in enumerate(doubt.choices[:9], 1)}
+    return Question(doubt.question, keys, "keep it as a note", open_ended=True)

@@ -1,0 +1,283 @@
+"""The bench: where you were, what is open, the last value, and the line to type on."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.content import Content
+from textual.message import Message
+from textual.timer import Timer
+from textual.widgets import Input
+
+from logbook.errors import LogbookError
+from logbook.records.model import Record
+from logbook.screens import desk as news
+from logbook.screens import verbs
+from logbook.screens.asking import Answer, Question, about_line, blame_of, whose_fault
+from logbook.screens.entry_line import EntryLine
+from logbook.screens.facts import Glance, LastValue
+from logbook.screens.figures import Figures
+from logbook.screens.look import sentence
+from logbook.screens.newest import Newest
+from logbook.screens.rows import Row
+from logbook.screens.saying import Saying, marked, shown, understood
+from logbook.screens.sheet import Sheet
+
+TAKE = verbs.Verb(
+    "take", "take it", "enter", "Take the line; on an empty one, open the entry chosen."
+)
+UP = verbs.Verb("earlier", "list", "up", "Choose an earlier entry.")
+DOWN = verbs.Verb("later", "later", "down", "Choose a later entry.", in_strip=False)
+CLEAR = verbs.Verb("clear", "clear", "escape", "Empty the line.", in_strip=False)
+KEEP_AFTER_S = 0.4
+"""Rest of the keys after which what stands in the line is kept on disk."""
+
+
+class Bench(Sheet):
+    """The first screen; the line is always ready."""
+
+    CSS_PATH = "bench.tcss"
+    VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
+        TAKE, UP, DOWN, verbs.KEYS, verbs.FIND, verbs.BUILD, verbs.UNDO,
+        verbs.MOVE, verbs.LIGHT, CLEAR, verbs.LEAVE,
+    )  # fmt: skip
+    BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
+
+    def __init__(self, desk: news.Desk) -> None:
+        """Work on this desk."""
+        super().__init__(desk)
+        self._question: Question | None = None
+        self._saying: Saying | None = None
+        self._keeping: Timer | None = None
+        self._offered = False
+
+    def body(self) -> ComposeResult:
+        """Lay the sheet out: what stands open above, what happened, the line."""
+        for label, name in (
+            ("where", "where"),
+            ("waits", "waits"),
+            ("undecided", "undecided"),
+            ("no entry on", "bare"),
+        ):
+            yield Row(label, id=name)
+        yield Row("last", Figures(id="figures"), id="last")
+        yield Newest(id="newest")
+        yield Row("understood", id="understood")
+        yield Row(
+            "say ›", EntryLine("what happened, in plain words", id="line"), id="say"
+        )
+
+    @property
+    def line(self) -> EntryLine:
+        """The line to type on."""
+        return self.query_one(EntryLine)
+
+    def on_mount(self) -> None:
+        """Start with the line ready."""
+        super().on_mount()
+        self.line.focus()
+        self.show_glance(self.desk.glance)
+
+    # -- what the desk tells -----------------------------------------------------
+
+    def told(self, message: Message) -> None:
+        """Show what the desk has done."""
+        match message:
+            case news.Opened():
+                self._offer()
+                self.show_entries()
+            case news.Looked():
+                self.show_glance(message.glance)
+                self._understand()
+            case news.Written():
+                self.show_entries()
+                self.tell(message.saved.records[-1].title, label="on disk")
+            case news.NotWritten():
+                self._give_back(message)
+            case news.NotOpened():
+                self.tell(str(message.refusal), label="not open")
+            case _:
+                super().told(message)
+
+    def _give_back(self, message: news.NotWritten) -> None:
+        """Put a refused line back where it was typed, unless the next one stands."""
+        self.show_entries()
+        if not self.line.value:
+            self.line.put(message.job.typed)
+        self.tell(message.reason, label="not taken")
+
+    def _offer(self) -> None:
+        """Put back what was being typed when an earlier screen went away."""
+        if self._offered or self.line.value:
+            return
+        self._offered = True
+        draft = self.desk.left_over()
+        if draft is not None:
+            self.line.put(draft.text)
+            when = f"{draft.when.astimezone():%d %b %H:%M}"
+            self.tell(f"this was being typed on {when}; Esc clears it", label="kept")
+
+    def show_glance(self, seen: Glance) -> None:
+        """Show where the work stands."""
+        self.show_band()
+        where = sentence(
+            "$what  [$quiet]$when[/]", what=seen.where, when=seen.where_when
+        )
+        reading = "reading the records …" if not self.desk.is_open else "nothing yet"
+        self.query_one("#where", Row).say(where if seen.where else reading)
+        self._counted("waits", seen.waits, "nothing", "[$alarm]$n wait:[/] ")
+        self._counted("undecided", seen.undecided, "nothing", "[$alarm]$n:[/] ")
+        self._counted("bare", seen.bare, "none without", "$n: ")
+        self._show_last(seen.last)
+        self.show_entries()
+
+    def _counted(
+        self, name: str, titles: tuple[str, ...], nothing: str, count: str
+    ) -> None:
+        if not titles:
+            self.query_one(f"#{name}", Row).say(sentence(f"[$quiet]{nothing}[/]"))
+            return
+        head = sentence(count, n=str(len(titles)))
+        listed = sentence("$all", all=" · ".join(titles))
+        self.query_one(f"#{name}", Row).say(Content.assemble(head, listed))
+
+    def _show_last(self, last: LastValue | None) -> None:
+        figures, row = self.query_one(Figures), self.query_one("#last", Row)
+        row.display = last is not None
+        if last is None:
+            return
+        number, _, unit = last.value.text.rpartition(" ")
+        if not number:
+            number, unit = last.value.text, ""
+        row.relabel(last.owner)
+        figures.show(number, unit, last.what, last.drawn, last.verdict.upper())
+
+    def show_entries(self) -> None:
+        """Show the newest entries of the build."""
+        newest = self.query_one(Newest)
+        newest.show(self.desk.entries, self.desk.pending)
+
+    # -- the line ----------------------------------------------------------------
+
+    @on(Input.Changed, "#line")
+    def _typed(self) -> None:
+        self.tell("")
+        self._understand()
+        if self.line.value:
+            self.query_one(Newest).leave()
+        if self._keeping is not None:
+            self._keeping.stop()
+        text = self.line.value
+        self._keeping = self.set_timer(KEEP_AFTER_S, lambda: self.desk.keep(text))
+
+    def _understand(self) -> None:
+        row, line = self.query_one("#understood", Row), self.line
+        if self._question is not None:
+            row.say(self._question.shown(), "?")
+            return
+        if not line.value.strip():
+            line.mark(())
+            row.say("", "understood")
+            return
+        found = understood(line.value, self.desk.words, self.desk.now())
+        line.mark(marked(found))
+        row.say(shown(found), "understood")
+
+    @on(EntryLine.TooLong)
+    def _too_long(self, event: EntryLine.TooLong) -> None:
+        self.tell(
+            f"{event.count:,} characters were pasted and not taken in; accepted: a "
+            "line of up to 4,000, longer text in a record's prose",
+            label="not pasted",
+        )
+
+    @on(Input.Submitted, "#line")
+    def _take(self) -> None:
+        text = self.line.value.strip()
+        if not text:
+            self._open_chosen()
+            return
+        if not self.desk.is_open:
+            self.tell("the records are still being read; Enter again in a moment")
+            return
+        now = self.desk.now()
+        found = understood(text, self.desk.words, now)
+        self._saying = Saying(found, self.desk.words, self.desk.build, now)
+        self._go_on()
+
+    def _go_on(self) -> None:
+        """Ask what is still to be asked, else write the line."""
+        saying = self._saying
+        assert saying is not None
+        try:
+            if saying.doubtful and saying.line.question is not None:
+                self._ask(about_line(saying.line.question))
+            elif saying.wants_blame(self.desk.snapshot):
+                self._ask(whose_fault())
+            else:
+                self._write(saying)
+        except LogbookError as refusal:
+            self._asked_enough()
+            self.tell(str(refusal), label="not taken")
+
+    def _write(self, saying: Saying) -> None:
+        self._asked_enough()
+        self.line.put("")
+        self.desk.write(saying.job())
+        self.show_entries()
+
+    # -- the question ------------------------------------------------------------
+
+    def _ask(self, question: Question) -> None:
+        self._question, self.line.asking = question, True
+        self._understand()
+
+    def _asked_enough(self) -> None:
+        self._question, self._saying, self.line.asking = None, None, False
+        self._understand()
+
+    @on(EntryLine.Key)
+    def _answered(self, event: EntryLine.Key) -> None:
+        if self._question is None or self._saying is None:
+            return
+        answer: Answer = self._question.press(event.key, event.sign)
+        if answer.dropped:
+            self._asked_enough()
+        elif answer.words is None:
+            self._understand()
+        else:
+            asked_whose = not self._question.open_ended
+            self._question, self.line.asking = None, False
+            if asked_whose:
+                self._saying.blame = blame_of(answer.words)
+                self._write(self._saying)
+            else:
+                self._saying.answer(answer.words)
+                self._go_on()
+
+    def action_take(self) -> None:
+        """Take the line, as Enter does."""
+        self._take()
+
+    # -- the list ----------------------------------------------------------------
+
+    def action_earlier(self) -> None:
+        """Choose an earlier entry."""
+        self.query_one(Newest).move(-1)
+
+    def action_later(self) -> None:
+        """Choose a later entry."""
+        self.query_one(Newest).move(1)
+
+    def action_clear(self) -> None:
+        """Empty the line, or let go of the chosen entry."""
+        self.query_one(Newest).leave()
+        self.line.put("")
+
+    def _open_chosen(self) -> None:
+        record: Record | None = self.query_one(Newest).chosen
+        if record is not None:
+            self.show_record(record.id)

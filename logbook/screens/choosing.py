@@ -1,0 +1,137 @@
+"""Choosing one of many: type to narrow the list, arrows to move, Enter to choose."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.widgets import Input
+
+from logbook.screens import verbs
+from logbook.screens.desk import Desk
+from logbook.screens.entry_line import EntryLine
+from logbook.screens.listing import Line, Listing
+from logbook.screens.rows import Row
+from logbook.screens.sheet import Sheet
+
+CHOOSE = verbs.Verb("choose", "choose", "enter", "Take the row the arrow stands at.")
+MOVES = (
+    verbs.Verb("move(-1)", "up", "up", "Go up.", in_strip=False),
+    verbs.Verb("move(1)", "down", "down", "Go down.", in_strip=False),
+    verbs.Verb("move(-10)", "far up", "pageup", "Go far up.", in_strip=False),
+    verbs.Verb("move(10)", "far down", "pagedown", "Go far down.", in_strip=False),
+)
+
+
+class Choosing(Sheet):
+    """A list above a line; dismissed with the key of what was chosen."""
+
+    CSS_PATH = "choosing.tcss"
+    VERBS: ClassVar[tuple[verbs.Verb, ...]] = (CHOOSE, *MOVES, verbs.BACK)
+    BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
+    ASKS = "type to narrow the list"
+    NOTHING = "nothing fits"
+    MARGIN_WORD = "find ›"
+
+    def __init__(self, desk: Desk, heading: str = "") -> None:
+        """Choose under this heading."""
+        super().__init__(desk)
+        self._heading = heading
+
+    @property
+    def heading(self) -> str:
+        """What is chosen here."""
+        return self._heading
+
+    def body(self) -> ComposeResult:
+        """Lay out the list and the line under it."""
+        yield Listing(self.NOTHING, id="choices")
+        yield Row(self.MARGIN_WORD, EntryLine(self.ASKS, id="line"), id="say")
+
+    def on_mount(self) -> None:
+        """Start with the whole list and the line ready."""
+        super().on_mount()
+        self.query_one(EntryLine).focus()
+        self.narrow("")
+
+    def lines(self, typed: str) -> Sequence[Line]:
+        """Give the rows that fit what was typed, the best first."""
+        raise NotImplementedError
+
+    def narrow(self, typed: str) -> None:
+        """Show the rows that fit what was typed."""
+        self.query_one(Listing).show(self.lines(typed))
+
+    @on(Input.Changed, "#line")
+    def _typed(self, event: Input.Changed) -> None:
+        self.tell("")
+        self.narrow(event.value)
+
+    @on(Input.Submitted, "#line")
+    def _enter(self) -> None:
+        chosen = self.query_one(Listing).chosen
+        if chosen is not None:
+            self.choose(chosen)
+        else:
+            self.tell(f"{self.NOTHING}; accepted: fewer letters")
+
+    def choose(self, chosen: Line) -> None:
+        """Take a row: the screen goes and gives its key."""
+        self.dismiss(chosen.key)
+
+    def action_choose(self) -> None:
+        """Take the row, as Enter does."""
+        self._enter()
+
+    def action_move(self, by: int) -> None:
+        """Move the arrow."""
+        self.query_one(Listing).move(by)
+
+
+class Builds(Choosing):
+    """The builds of a project, the newest first; a figure chooses at once."""
+
+    NOTHING = "no such build"
+    ASKS = "a figure chooses at once"
+    MARGIN_WORD = "build ›"
+
+    def lines(self, typed: str) -> Sequence[Line]:
+        """Give the builds whose name has what was typed in it."""
+        builds = self.desk.glance.builds[::-1]
+        return [
+            Line(build.id, str(n), f"{build.title}  {build.purpose}".strip())
+            for n, build in enumerate(builds, 1)
+            if typed.casefold() in build.title.casefold()
+        ]
+
+    @on(Input.Changed, "#line")
+    def _figure(self, event: Input.Changed) -> None:
+        builds = self.desk.glance.builds[::-1]
+        if event.value.isdecimal() and 1 <= int(event.value) <= min(len(builds), 9):
+            self.dismiss(builds[int(event.value) - 1].id)
+
+
+class Keys(Choosing):
+    """Every key of the screen below, with what it does; Enter does it."""
+
+    NOTHING = "no key does that here"
+    ASKS = "type what you want to do"
+    MARGIN_WORD = "keys ›"
+
+    def __init__(self, desk: Desk, of: Sheet) -> None:
+        """Show the keys of this screen."""
+        super().__init__(desk, "keys")
+        self._of = of
+
+    def lines(self, typed: str) -> Sequence[Line]:
+        """Give the verbs that have what was typed in label or purpose."""
+        words = typed.casefold().split()
+        mapped = self._of.mapped_keys()
+        return [
+            Line(verb.action, mapped(verb), verb.purpose, verb.label)
+            for verb in self._of.VERBS
+            if all(w in f"{verb.label} {verb.purpose}".casefold() for w in words)
+        ]

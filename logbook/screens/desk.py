@@ -1,0 +1,343 @@
+"""The work behind the screens: opening, saving, committing, watching, drafts.
+
+Keys never wait for any of it. What is to be written is queued and drafted on
+the records as they then are; one save at a time, in the order of the keys. What
+came of it goes to the app as a message.
+"""
+
+from __future__ import annotations
+
+import os
+from collections import deque
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import UTC, datetime
+from pathlib import Path
+from threading import Lock, RLock
+from typing import Any
+
+from textual.app import App
+from textual.message import Message
+
+from logbook.errors import ChangedMeanwhile, LogbookError, NotFound
+from logbook.plain.project_words import vocabulary
+from logbook.plain.vocabulary import Vocabulary
+from logbook.project import Project, Saved
+from logbook.records.making import Draft
+from logbook.records.model import Build, Entry
+from logbook.records.snapshot import Snapshot
+from logbook.screens.facts import Glance, entries_of, glance
+from logbook.store import drafts
+from logbook.store.find import find_project
+from logbook.store.git.history import LogLine, log_of
+from logbook.store.watch import Watch
+
+COMMIT_AFTER_S = 1.0
+"""Rest after a save before git is given it, so that a burst is one pass."""
+
+
+@dataclass(frozen=True)
+class Job:
+    """Something to write: `make` drafts it; `typed` is what it came from."""
+
+    subject: str
+    make: Callable[[Project], Draft]
+    typed: str = ""
+    files: Mapping[str, bytes] = field(default_factory=dict)
+    keep: str = ""
+
+
+@dataclass
+class Opened(Message):
+    """The project is open."""
+
+
+@dataclass
+class NotOpened(Message):
+    """The project could not be opened; the sentence says why."""
+
+    refusal: LogbookError
+
+
+@dataclass
+class Written(Message):
+    """A job is on disk for good."""
+
+    job: Job
+    saved: Saved
+
+
+@dataclass
+class NotWritten(Message):
+    """A job was refused; nothing was written."""
+
+    job: Job
+    reason: str
+
+
+@dataclass
+class Undone(Message):
+    """The last act was taken back, or the sentence says why not."""
+
+    subject: str = ""
+    refusal: str = ""
+
+
+@dataclass
+class Looked(Message):
+    """A new look at the records: what the bench shows, and the names in use."""
+
+    snapshot: Snapshot
+    glance: Glance
+    words: Vocabulary
+
+
+@dataclass
+class Taken(Message):
+    """What git has and has not taken."""
+
+    waits: int
+    sentence: str = ""
+
+
+@dataclass
+class History(Message):
+    """The commits of one record; None where git cannot tell."""
+
+    record_id: str
+    lines: tuple[LogLine, ...] | None
+
+
+@dataclass
+class Kept(Message):
+    """What was being typed could not be kept; said once."""
+
+    refusal: str
+
+
+class Desk:
+    """The open project, and the threads that work on it."""
+
+    def __init__(self, app: App[Any], folder: Path) -> None:
+        """Work for this app on the project of this folder."""
+        self._app = app
+        self._folder = folder
+        self._jobs: deque[Job] = deque()
+        self._door, self._git, self._slip = RLock(), Lock(), Lock()
+        self._watch: Watch | None = None
+        self._resting = False
+        self._draft_id = ""
+        self._project: Project | None = None
+        self.build: Build | None = None
+        self.glance = Glance()
+        self.words = Vocabulary(datetime.now(UTC).astimezone())
+
+    @property
+    def project(self) -> Project:
+        """The project; only to be asked for once it is open."""
+        assert self._project is not None
+        return self._project
+
+    @property
+    def is_open(self) -> bool:
+        """Tell whether the project is open."""
+        return self._project is not None
+
+    @property
+    def snapshot(self) -> Snapshot:
+        """The records at this moment."""
+        return self._project.snapshot if self._project else Snapshot({})
+
+    @property
+    def pending(self) -> tuple[str, ...]:
+        """The lines that are still being written."""
+        return tuple(job.typed for job in self._jobs if job.typed)
+
+    @property
+    def entries(self) -> Sequence[Entry]:
+        """The entries of the build now chosen, oldest first."""
+        return entries_of(self.snapshot, self.build or self.glance.build)
+
+    def now(self) -> datetime:
+        """Give the present instant with this place's offset."""
+        return datetime.now(UTC).astimezone()
+
+    def _run(self, work: Callable[[], None], group: str) -> None:
+        self._app.run_worker(work, thread=True, group=group)
+
+    def _post(self, message: Message) -> None:
+        self._app.post_message(message)
+
+    # -- opening and looking -----------------------------------------------------
+
+    def open(self) -> None:
+        """Open the project; `Opened` or `NotOpened` follows."""
+        self._run(self._open, "open")
+
+    def _open(self) -> None:
+        try:
+            with self._door:
+                watch = Watch(find_project(self._folder).parent)
+                self._project = Project.open(self._folder)
+                self._watch = watch
+        except LogbookError as refusal:
+            self._post(NotOpened(refusal))
+            return
+        self._post(Opened())
+        self._look()
+        self._commit()
+
+    def go_on_with(self, build: Build) -> None:
+        """Choose the build that is meant from now on."""
+        self.build = build
+        self.look()
+
+    def look(self) -> None:
+        """Look the records over again, for the build now chosen."""
+        self._run(self._look, "look")
+
+    def _look(self) -> None:
+        snapshot = self.snapshot
+        seen = glance(snapshot, self.build)
+        words = vocabulary(snapshot, self.now())
+        if snapshot is self.snapshot:
+            self._post(Looked(snapshot, seen, words))
+
+    def watch(self) -> None:
+        """Look whether anything was changed from outside."""
+        if self._watch is not None and not self._resting:
+            self._run(self._watched, "watch")
+
+    def _watched(self) -> None:
+        if self._watch is None or not self._door.acquire(blocking=False):
+            return
+        try:
+            paths = self._watch.changed()
+            changed = bool(paths) and self.project.take_in(paths)
+        finally:
+            self._door.release()
+        if changed:
+            self._look()
+            self._post(Taken(len(self.project.waiting())))
+
+    # -- writing -----------------------------------------------------------------
+
+    def write(self, job: Job) -> None:
+        """Write a job after those before it; `Written` or `NotWritten` follows."""
+        self._jobs.append(job)
+        self._run(self._write_next, "save")
+
+    def _write_next(self) -> None:
+        with self._door:
+            job = self._jobs[0]
+            try:
+                saved = self._saved(job)
+            except LogbookError as refusal:
+                self._jobs.popleft()
+                self._post(NotWritten(job, str(refusal)))
+                return
+            self._jobs.popleft()
+        self._post(Written(job, saved))
+        self._look()
+
+    def _saved(self, job: Job) -> Saved:
+        """Save; what somebody else changed meanwhile is read and drafted upon once."""
+        try:
+            draft = job.make(self.project)
+            return self.project.save(draft, job.subject, self.now(), job.files)
+        except ChangedMeanwhile:
+            self.project.reload()
+            draft = job.make(self.project)
+            return self.project.save(draft, job.subject, self.now(), job.files)
+
+    def undo(self) -> None:
+        """Take the last act back; `Undone` follows."""
+        self._run(self._undo, "save")
+
+    def _undo(self) -> None:
+        with self._door:
+            try:
+                act = self.project.undo(self.now())
+            except LogbookError as refusal:
+                self._post(Undone(refusal=str(refusal)))
+                return
+        self._post(Undone(act.subject))
+        self._look()
+
+    # -- git ---------------------------------------------------------------------
+
+    def commit(self) -> None:
+        """Give git what waits; `Taken` follows."""
+        self._run(self._commit, "commit")
+
+    def _commit(self) -> None:
+        with self._git:
+            try:
+                outcome = self.project.commit_waiting()
+            except LogbookError as refusal:
+                self._post(Taken(len(self.project.waiting()), str(refusal)))
+                return
+        said = dict.fromkeys(one.sentence for one in outcome.waiting)
+        waits = sum(len(one.change.paths) for one in outcome.waiting)
+        self._post(Taken(waits, " ".join(said) or outcome.remark))
+
+    def history(self, record_id: str) -> None:
+        """Ask git how a record came to be; `History` follows."""
+        stored = self.snapshot.stored.get(record_id)
+        if stored is None:
+            return
+        path = self.project.in_tree(stored.path)
+
+        def asked() -> None:
+            self._post(History(record_id, log_of(self.project.repository, path)))
+
+        self._run(asked, "history")
+
+    # -- what is being typed -----------------------------------------------------
+
+    def keep(self, text: str) -> None:
+        """Keep what stands in the line until it is taken; nothing: let it go."""
+        self._run(lambda: self._keep(text), "drafts")
+
+    def _keep(self, text: str) -> None:
+        if not self.is_open:
+            return
+        root = self.project.root
+        with self._slip:
+            try:
+                if text.strip():
+                    purpose = f"bench line of process {os.getpid()}"
+                    kept = drafts.keep_draft(root, text, purpose, self._draft_id)
+                    self._draft_id = kept.id
+                elif self._draft_id:
+                    drafts.delete_draft(root, self._draft_id)
+                    self._draft_id = ""
+            except NotFound:
+                self._draft_id = ""
+            except LogbookError as refusal:
+                self._post(Kept(str(refusal)))
+
+    def left_over(self) -> drafts.Draft | None:
+        """Give what was being typed when an earlier screen went away, the newest.
+
+        It is ours from now on. A line another running screen still holds is not
+        touched.
+        """
+        for draft in drafts.drafts(self.project.root):
+            owner = draft.for_what.rpartition(" ")[2]
+            if draft.for_what.startswith("bench line") and not _runs(owner):
+                self._draft_id = draft.id
+                return draft
+        return None
+
+
+def _runs(process: str) -> bool:
+    if not process.isdigit() or int(process) == os.getpid():
+        return process.isdigit()
+    try:
+        os.kill(int(process), 0)
+    except ProcessLookupError:
+        return False
+    except OSError:
+        return True
+    return True

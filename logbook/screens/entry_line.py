@@ -1,0 +1,94 @@
+"""The line that is always ready: typed words, with those understood underlined.
+
+What is pasted becomes one line, and no control sign gets in. While a question
+is open the line keeps its text and hands each key to whoever asked.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from rich.highlighter import Highlighter
+from rich.text import Text
+from textual import events
+from textual.message import Message
+from textual.widgets import Input
+
+from logbook.screens.look import one_line
+
+LONGEST_PASTE = 4000
+"""More than this is no line: it belongs into prose, or is the wrong clipboard."""
+
+
+class _Marks(Highlighter):
+    """Underline the words that were understood; the words themselves stay."""
+
+    def __init__(self) -> None:
+        self.spans: tuple[tuple[int, int], ...] = ()
+
+    def highlight(self, text: Text) -> None:
+        for start, end in self.spans:
+            text.stylize("bold underline", start, end)
+
+
+class EntryLine(Input):
+    """One line of typed words."""
+
+    @dataclass
+    class Key(Message):
+        """A key pressed while a question is open."""
+
+        key: str
+        sign: str
+
+    @dataclass
+    class TooLong(Message):
+        """So many characters were pasted that they were not taken in."""
+
+        count: int
+
+    def __init__(self, placeholder: str = "", *, id: str | None = None) -> None:  # noqa: A002
+        """Start empty; the placeholder says what may be typed."""
+        self._marks = _Marks()
+        super().__init__(
+            placeholder=placeholder,
+            highlighter=self._marks,
+            select_on_focus=False,
+            compact=True,
+            id=id,
+        )
+        self.asking = False
+
+    def mark(self, spans: Iterable[tuple[int, int]]) -> None:
+        """Underline these stretches of the line."""
+        self._marks.spans = tuple(spans)
+        self.refresh()
+
+    def put(self, text: str) -> None:
+        """Replace the line and stand at its end."""
+        self.value = text
+        self.cursor_position = len(text)
+
+    async def _on_key(self, event: events.Key) -> None:
+        if not self.asking:
+            await super()._on_key(event)
+            return
+        sign = event.character if event.is_printable and event.character else ""
+        if sign or event.key in {"enter", "escape", "backspace"}:
+            event.stop()
+            event.prevent_default()
+            self.post_message(self.Key(event.key, sign))
+
+    def check_consume_key(self, key: str, character: str | None) -> bool:
+        """Keep every key that types something away from the keys of the screen."""
+        return super().check_consume_key(key, character)
+
+    def _on_paste(self, event: events.Paste) -> None:
+        event.stop()
+        event.prevent_default()
+        if len(event.text) > LONGEST_PASTE:
+            self.post_message(self.TooLong(len(event.text)))
+            return
+        words = one_line(event.text.strip("\r\n").replace("\r\n", "\n"))
+        self.insert_text_at_cursor(words)

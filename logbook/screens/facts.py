@@ -1,0 +1,226 @@
+"""What the bench shows at a glance, worked out from a snapshot.
+
+Everything here may take its time on a large project: it is called in a worker,
+and the screen only shows what came of it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from logbook.quantity import Absent, Quantity
+from logbook.records import model
+from logbook.records.model import Build, Entry, Part, Piece, Record
+from logbook.records.snapshot import Snapshot
+from logbook.records.state import (
+    Dimension,
+    current_build,
+    dimension,
+    drawn_text,
+    part_of,
+    piece_state,
+    readings_of,
+    undisposed,
+)
+from logbook.records.words import Grade, State
+from logbook.shop.decision import Limits, decide
+
+GONE = {State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT}
+
+
+@dataclass(frozen=True, slots=True)
+class LastValue:
+    """The reading taken last: what of, its figures, how it was drawn, its verdict."""
+
+    owner: str
+    what: str
+    value: Quantity
+    drawn: str
+    verdict: str
+
+
+@dataclass(frozen=True, slots=True)
+class Glance:
+    """Everything the first screen says besides the entries."""
+
+    build: Build | None = None
+    builds: tuple[Build, ...] = ()
+    title: str = ""
+    where: str = ""
+    where_when: str = ""
+    waits: tuple[str, ...] = ()
+    undecided: tuple[str, ...] = ()
+    bare: tuple[str, ...] = ()
+    problems: int = 0
+    last: LastValue | None = None
+
+
+def glance(snapshot: Snapshot, build: Build | None = None) -> Glance:
+    """Look a project over for one build, the current one if none is named."""
+    build = build or current_build(snapshot)
+    entries = entries_of(snapshot, build)
+    where, when = _where(snapshot, entries)
+    return Glance(
+        build=build,
+        builds=snapshot.all(Build),
+        title=snapshot.project.title,
+        where=where,
+        where_when=when,
+        waits=tuple(_waits(snapshot)),
+        undecided=tuple(fault.title for fault in undisposed(snapshot)),
+        bare=tuple(_bare(snapshot, build)),
+        problems=len(snapshot.problems),
+        last=last_value(snapshot, entries),
+    )
+
+
+def entries_of(snapshot: Snapshot, build: Build | None) -> Sequence[Entry]:
+    """Give the entries of a build, oldest first; all where there is no build."""
+    if build is None:
+        return snapshot.entries
+    return [e for e in snapshot.entries if e.build is None or e.build.id == build.id]
+
+
+def _where(snapshot: Snapshot, entries: Sequence[Entry]) -> tuple[str, str]:
+    if not entries:
+        return "", ""
+    last = entries[-1]
+    part = part_of(snapshot, last)
+    said = f"{part.title} · {last.title}" if part else last.title
+    return said, f"{last.when.astimezone():%d %b %H:%M}"
+
+
+def _waits(snapshot: Snapshot) -> Iterator[str]:
+    passed = {over.hold for over in snapshot.all(model.Override)}
+    done = {
+        step.id
+        for one in snapshot.all(model.StepDone)
+        if (step := snapshot.find(one.step)) is not None
+    }
+    for hold in snapshot.all(model.Hold):
+        step = snapshot.find(hold.step, model.Step)
+        if hold.grade is Grade.REMARK or hold.title in passed:
+            continue
+        if step is None or step.id in done:
+            continue
+        until = f" until {hold.until}" if hold.until else ""
+        yield f"{step.title}{until}: {hold.because or hold.title}"
+
+
+def _bare(snapshot: Snapshot, build: Build | None) -> Iterator[str]:
+    """Name the parts and pieces nothing is on record against."""
+    for part in snapshot.all(Part):
+        pieces = [p for p in snapshot.mentions(part) if isinstance(p, Piece)]
+        here = [p for p in pieces if build is None or _in(p, build)]
+        if not here and not _entered(snapshot, part, build):
+            yield part.title
+        for piece in here:
+            if not _entered(snapshot, piece, build):
+                yield piece.title
+
+
+def _in(piece: Piece, build: Build) -> bool:
+    return piece.build is None or piece.build.id == build.id
+
+
+def _entered(snapshot: Snapshot, record: Record, build: Build | None) -> bool:
+    return any(
+        isinstance(entry, Entry)
+        and (build is None or entry.build is None or entry.build.id == build.id)
+        for entry in snapshot.mentions(record)
+    )
+
+
+# -- readings --------------------------------------------------------------------
+
+
+def last_value(snapshot: Snapshot, entries: Sequence[Entry]) -> LastValue | None:
+    """Give the last reading that has a value."""
+    for entry in reversed(entries):
+        if not isinstance(entry, model.Run):
+            continue
+        for reading in reversed(entry.readings):
+            if not isinstance(reading.value, Absent):
+                return _told(snapshot, entry, reading)
+    return None
+
+
+def _told(snapshot: Snapshot, run: model.Run, reading: model.Reading) -> LastValue:
+    assert isinstance(reading.value, Quantity)
+    part = part_of(snapshot, run)
+    piece = snapshot.find(run.piece, Piece)
+    drawn = drawn_for(snapshot, piece, reading.what)
+    at = f" at {reading.place}" if reading.place else ""
+    return LastValue(
+        owner=piece.title if piece else part.title if part else "",
+        what=f"{reading.what.name}{at}",
+        value=reading.value,
+        drawn=drawn_text(drawn) if drawn else "",
+        verdict=judged(drawn, reading.value, uncertainty(snapshot, run, reading)),
+    )
+
+
+def drawn_for(
+    snapshot: Snapshot, piece: Piece | None, what: object
+) -> Dimension | None:
+    """Give a dimension as the piece's own revision draws it."""
+    item = snapshot.find(what, model.Characteristic)  # type: ignore[call-overload]
+    if item is None:
+        return None
+    revision = snapshot.find(piece.revision, model.Revision) if piece else None
+    return dimension(snapshot, revision, item)
+
+
+def uncertainty(
+    snapshot: Snapshot, run: model.Run, reading: model.Reading
+) -> Quantity | None:
+    """Give the expanded uncertainty of the instrument of a reading, if known."""
+    with_what = reading.instrument or run.instrument
+    instrument = snapshot.find(with_what, model.Instrument)
+    return instrument.uncertainty if instrument else None
+
+
+def judged(
+    drawn: Dimension | None, value: Quantity | Absent, doubt: Quantity | None
+) -> str:
+    """Say in shop words how a value stands to its drawing.
+
+    Within the instrument's uncertainty of a limit it is too close to call.
+    """
+    if isinstance(value, Absent):
+        return value.value
+    if drawn is None or (drawn.lower is None and drawn.upper is None):
+        return "no limits drawn"
+    unit = (drawn.lower or drawn.upper or value).unit
+    if value.dimension != (drawn.lower or drawn.upper or value).dimension:
+        return f"drawn in {unit}"
+    lower = drawn.lower.to(unit) if drawn.lower else None
+    upper = drawn.upper.to(unit) if drawn.upper else None
+    width = doubt.to(unit) if doubt else Fraction(0)
+    found = decide(value.to(unit), Limits(lower, upper), width, None)
+    if found.too_close:
+        return "too close to call"
+    return "in" if Limits(lower, upper).hold(value.to(unit)) else "off drawing"
+
+
+def pieces_here(snapshot: Snapshot, build: Build | None) -> tuple[Piece, ...]:
+    """Give the pieces of a build that are still there, newest first."""
+    found = []
+    for piece in reversed(snapshot.all(Piece)):
+        if build is not None and not _in(piece, build):
+            continue
+        if piece_state(snapshot, piece) not in GONE:
+            found.append(piece)
+    return tuple(found)
+
+
+def last_reading(
+    snapshot: Snapshot, piece: Piece, item: model.Characteristic, place: str
+) -> model.Reading | None:
+    """Give the newest reading of a dimension of a piece at a place."""
+    for taken in reversed(readings_of(snapshot, piece, item)):
+        if taken.reading.place == place:
+            return taken.reading
+    return None

@@ -1,0 +1,103 @@
+"""Big figures, drawn with block signs so that they read from two metres.
+
+Each sign is a raster of five by seven. Drawn tall it takes seven rows of two
+columns a point; drawn low, half blocks put two points into one row.
+"""
+
+from __future__ import annotations
+
+from textual.app import RenderResult
+from textual.content import Content
+from textual.widget import Widget
+
+from logbook.screens.look import one_line, prose
+
+_RASTER = {
+    "0": ".###. #...# #..## #.#.# ##..# #...# .###.",
+    "1": "..#.. .##.. ..#.. ..#.. ..#.. ..#.. .###.",
+    "2": ".###. #...# ....# ..##. .#... #.... #####",
+    "3": ".###. #...# ....# ..##. ....# #...# .###.",
+    "4": "...#. ..##. .#.#. #..#. ##### ...#. ...#.",
+    "5": "##### #.... ####. ....# ....# #...# .###.",
+    "6": "..##. .#... #.... ####. #...# #...# .###.",
+    "7": "##### ....# ...#. ..#.. ..#.. ..#.. ..#..",
+    "8": ".###. #...# #...# .###. #...# #...# .###.",
+    "9": ".###. #...# #...# .#### ....# ...#. .##..",
+    "-": "..... ..... ..... .###. ..... ..... .....",
+    "+": "..... ..#.. ..#.. ##### ..#.. ..#.. .....",
+    "/": "....# ....# ...#. ..#.. .#... #.... #....",
+    ".": ". . . . . . #",
+    ",": ". . . . . # #",
+    " ": ".. .. .. .. .. .. ..",
+}
+TALL, LOW = 7, 4
+"""Rows of a line of figures drawn tall, and drawn low."""
+
+
+def can_draw(text: str) -> bool:
+    """Tell whether every sign of a number has a raster."""
+    return bool(text) and all(sign in _RASTER for sign in text)
+
+
+def draw(text: str, rows: int) -> list[str]:
+    """Draw a number in `rows` lines, TALL or LOW."""
+    raster = ["".join(f"{line}." for line in lines) for lines in _lines(text)]
+    if rows >= TALL:
+        return ["".join(_wide(point) for point in line) for line in raster]
+    return [_half(raster[at], raster[at + 1]) for at in range(0, 8, 2)]
+
+
+def _lines(text: str) -> list[list[str]]:
+    signs = [_RASTER[sign].split() for sign in text]
+    rows = [[sign[row] for sign in signs] for row in range(7)]
+    return [*rows, ["." * len(sign[0]) for sign in signs]]
+
+
+def _wide(point: str) -> str:
+    return "██" if point == "#" else "  "
+
+
+def _half(above: str, below: str) -> str:
+    pairs = {"##": "█", "#.": "▀", ".#": "▄", "..": " "}
+    return "".join(pairs[a + b] for a, b in zip(above, below, strict=True))
+
+
+class Figures(Widget):
+    """A number in big figures, as large as there is room for, and words beside it."""
+
+    DEFAULT_CSS = "Figures { height: 4; width: 1fr; color: $ink; }"
+
+    def __init__(self, *, id: str | None = None) -> None:  # noqa: A002
+        """Start with nothing to show."""
+        super().__init__(id=id)
+        self._number, self._unit = "", ""
+        self._beside: tuple[str, ...] = ()
+
+    def show(self, number: str, unit: str, *beside: str) -> None:
+        """Show a number, its unit at the foot, and lines of words beside it."""
+        self._number, self._unit, self._beside = number, unit, beside
+        self.refresh()
+
+    def render(self) -> RenderResult:
+        """Draw the number as large as it fits, the words to its right."""
+        width, height = max(self.size.width, 1), max(self.size.height, 1)
+        figures = self._figures(width, height)
+        words = list(self._beside[: height - 1])
+        if figures is None:
+            plain = [f"{self._number} {self._unit}", *words]
+            return Content("\n").join([prose(row) for row in plain[:height]])
+        words = [""] * (len(figures) - 1 - len(words)) + words
+        rows: list[Content] = []
+        for figure, word in zip(figures, [*words, self._unit], strict=False):
+            style = "$ink bold" if word == self._unit else "$ink"
+            rows.append(Content.assemble(figure, "  ", (one_line(word), style)))
+        return Content("\n").join(row.truncate(width, ellipsis=True) for row in rows)
+
+    def _figures(self, width: int, height: int) -> list[str] | None:
+        if not can_draw(self._number):
+            return None
+        for rows in (TALL, LOW):
+            lines = draw(self._number, rows) if rows <= height else []
+            if lines and len(lines[0]) <= width - 2:
+                return lines
+        return None

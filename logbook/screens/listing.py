@@ -1,0 +1,85 @@
+"""Rows to choose from: a margin word, the kind, the words; one of them chosen.
+
+Only the rows that are to be seen are drawn, so a list may be as long as it likes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from textual.app import RenderResult
+from textual.content import Content
+from textual.widget import Widget
+
+from logbook.screens.look import one_line
+from logbook.screens.rows import MARGIN
+
+KIND_WIDTH = 14
+"""Columns the kind takes where there is room for a column of its own."""
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One row: `key` finds it again, `label` stands in the margin."""
+
+    key: str
+    label: str
+    words: str
+    kind: str = ""
+
+
+def drawn(line: Line, width: int, *, chosen: bool = False) -> Content:
+    """Draw a row of exactly this many columns."""
+    margin = f"{'▸' if chosen else ' '}{one_line(line.label)}"
+    kind = line.kind.ljust(KIND_WIDTH) if width >= 80 else f"{line.kind}  "
+    made = Content.assemble(
+        (margin.rjust(MARGIN - 1)[: MARGIN - 1], "" if chosen else "$quiet"),
+        (" │ ", "" if chosen else "$rule"),
+        (kind if line.kind else "", "" if chosen else "$mark"),
+        one_line(line.words),
+    ).truncate(width, ellipsis=True, pad=True)
+    return made.stylize("reverse") if chosen else made
+
+
+class Listing(Widget):
+    """Rows from the top, the chosen one always to be seen."""
+
+    DEFAULT_CSS = "Listing { height: 1fr; min-height: 3; }"
+
+    def __init__(self, nothing: str, *, id: str | None = None) -> None:  # noqa: A002
+        """Say `nothing` where there is no row."""
+        super().__init__(id=id)
+        self._lines: Sequence[Line] = ()
+        self._nothing, self._chosen = nothing, 0
+
+    def show(self, lines: Sequence[Line], chosen: str = "") -> None:
+        """Show rows; the one of key `chosen`, or the first, is chosen."""
+        self._lines = lines
+        keys = [line.key for line in lines]
+        self._chosen = keys.index(chosen) if chosen in keys else 0
+        self.refresh()
+
+    @property
+    def chosen(self) -> Line | None:
+        """The row chosen; none in an empty list."""
+        return self._lines[self._chosen] if self._lines else None
+
+    def move(self, by: int) -> None:
+        """Choose a row further down, or up."""
+        self._chosen = max(0, min(len(self._lines) - 1, self._chosen + by))
+        self.refresh()
+
+    def render(self) -> RenderResult:
+        """Draw the rows around the chosen one."""
+        width, height = max(self.size.width, 1), max(self.size.height, 1)
+        if not self._lines:
+            rows = [drawn(Line("", "", self._nothing), width)]
+        else:
+            first = max(0, min(self._chosen - height // 2, len(self._lines) - height))
+            rows = [
+                drawn(self._lines[n], width, chosen=n == self._chosen)
+                for n in range(first, min(first + height, len(self._lines)))
+            ]
+        blank = drawn(Line("", "", ""), width)
+        return Content("\n").join([*rows, *[blank] * (height - len(rows))])

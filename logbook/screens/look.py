@@ -1,0 +1,93 @@
+"""How everything looks: two palettes, and words on their way to the screen.
+
+The palettes are named for what is drawn on in a shop: slate (dark) and paper
+(light). Whatever came from a file goes through `prose` or `sentence`, because a
+plain text handed to a widget is read as markup.
+"""
+
+from __future__ import annotations
+
+from textual.content import Content
+from textual.theme import Theme
+
+SLATE = {
+    "sheet": "#12171b",
+    "band": "#22384a",
+    "ink": "#eee9dc",
+    "quiet": "#a6b0b5",
+    "rule": "#51616b",
+    "mark": "#86c6f7",
+    "alarm": "#ffb65c",
+}
+PAPER = {
+    "sheet": "#f5f0e4",
+    "band": "#dcd4c0",
+    "ink": "#1b2025",
+    "quiet": "#545d62",
+    "rule": "#8d8671",
+    "mark": "#0c4a84",
+    "alarm": "#8a3500",
+}
+ON_SHEET = ("ink", "quiet", "mark", "alarm")
+"""Colours that carry words, on the sheet and on the band alike."""
+
+
+def _theme(name: str, palette: dict[str, str], *, dark: bool) -> Theme:
+    return Theme(
+        name=name,
+        primary=palette["mark"],
+        warning=palette["alarm"],
+        error=palette["alarm"],
+        foreground=palette["ink"],
+        background=palette["sheet"],
+        surface=palette["sheet"],
+        panel=palette["band"],
+        dark=dark,
+        variables={
+            **palette,
+            "input-cursor-background": palette["ink"],
+            "input-cursor-foreground": palette["sheet"],
+            "input-selection-background": palette["band"],
+        },
+    )
+
+
+THEMES = (
+    _theme("slate", SLATE, dark=True),
+    _theme("paper", PAPER, dark=False),
+)
+
+
+def prose(words: str) -> Content:
+    """Prepare the user's words for a widget: as written, on one line."""
+    return Content(one_line(words))
+
+
+def one_line(words: str) -> str:
+    """Give words without line ends and control signs, each shown as a sign."""
+    return "".join(_shown(sign) for sign in words)
+
+
+def _shown(sign: str) -> str:
+    if sign in "\n\t":
+        return " "
+    code = ord(sign)
+    if code < 32:
+        return chr(0x2400 + code)
+    if code == 0x7F:
+        return "\u2421"
+    hidden = 0x80 <= code <= 0x9F or 0x200B <= code <= 0x200F
+    hidden = hidden or 0x202A <= code <= 0x202E or 0x2066 <= code <= 0x2069
+    return "\ufffd" if hidden or 0xD800 <= code <= 0xDFFF else sign
+
+
+def paragraph(words: str) -> Content:
+    """Prepare prose of several lines; only its line ends are kept."""
+    return Content("\n".join(one_line(line) for line in words.split("\n")))
+
+
+def sentence(template: str, **words: str) -> Content:
+    """Fill `$name` slots of our own marked-up sentence with the user's words."""
+    return Content.from_markup(
+        template, **{name: one_line(word) for name, word in words.items()}
+    )

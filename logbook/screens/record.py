@@ -1,0 +1,226 @@
+"""One record: its facts, prose and file, what mentions it, how it came to be.
+
+Arrows move between its facts and the records it is joined to. Enter on a fact
+edits it in the line below; Enter on another record opens that one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from typing import Any, ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.message import Message
+from textual.widgets import Input
+
+from logbook.records.ids import Ref
+from logbook.records.kinds import kind_of
+from logbook.records.model import Record
+from logbook.records.snapshot import refs_in
+from logbook.screens import desk as news
+from logbook.screens import verbs
+from logbook.screens.amending import amend_draft, amended, editable, shown_fact
+from logbook.screens.desk import Desk, Job
+from logbook.screens.entry_line import EntryLine
+from logbook.screens.listing import Line, Listing
+from logbook.screens.newest import day, line_of
+from logbook.screens.rows import Row
+from logbook.screens.sheet import Sheet
+from logbook.store.git.history import LogLine
+
+AMEND = verbs.Verb("choose", "amend or open", "enter", "Amend the fact, or open it.")
+
+
+class RecordSheet(Sheet):
+    """A record with everything that is known of it."""
+
+    CSS_PATH = "record.tcss"
+    VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
+        AMEND,
+        verbs.Verb("move(-1)", "up", "up", "Go up.", in_strip=False),
+        verbs.Verb("move(1)", "down", "down", "Go down.", in_strip=False),
+        verbs.Verb("move(-10)", "far up", "pageup", "Go far up.", in_strip=False),
+        verbs.Verb("move(10)", "far down", "pagedown", "Go far down.", in_strip=False),
+        verbs.BACK, verbs.KEYS, verbs.FIND, verbs.UNDO,
+        verbs.LIGHT, verbs.LEAVE,
+    )  # fmt: skip
+    BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
+
+    def __init__(self, desk: Desk, record_id: str) -> None:
+        """Show the record with this id."""
+        super().__init__(desk)
+        self._record_id = record_id
+        self._editing = ""
+        self._history: tuple[LogLine, ...] | None = ()
+        self._asked = False
+
+    @property
+    def record(self) -> Record | None:
+        """The record as it is now; none once it was taken back."""
+        stored = self.desk.snapshot.stored.get(self._record_id)
+        return stored.record if stored else None
+
+    @property
+    def heading(self) -> str:
+        """The kind of the record."""
+        return kind_of(self.record).shown if self.record else "gone"
+
+    def body(self) -> ComposeResult:
+        """Lay out title, everything known, and the line."""
+        yield Row("", id="title")
+        yield Listing("this record is not here any more", id="facts")
+        yield Row("amend ›", EntryLine("", id="line"), id="say")
+
+    def on_mount(self) -> None:
+        """Show the record and ask git about it."""
+        super().on_mount()
+        self.query_one(EntryLine).focus()
+        self.show()
+        self.desk.history(self._record_id)
+
+    def told(self, message: Message) -> None:
+        """Follow what changes."""
+        match message:
+            case news.History(record_id=self._record_id):
+                self._history, self._asked = message.lines, True
+                self.show()
+            case news.Looked():
+                self.show()
+            case news.Taken():
+                self.desk.history(self._record_id)
+            case _:
+                super().told(message)
+
+    # -- what is shown -----------------------------------------------------------
+
+    def show(self) -> None:
+        """Show the record as it is now, the arrow where it was."""
+        record, facts = self.record, self.query_one(Listing)
+        kept = facts.chosen.key if facts.chosen else ""
+        if record is None:
+            facts.show(())
+            return
+        self.query_one("#title", Row).say(record.title, day(record.when))
+        facts.show(tuple(self._lines(record)), kept)
+        self._follow()
+
+    def _lines(self, record: Record) -> Iterator[Line]:
+        yield Line("title", "title", record.title)
+        for key, value in editable(record).items():
+            yield Line(f"fact {key}", key.replace("_", " "), shown_fact(value))
+        for at, line in enumerate((record.prose or "no prose").split("\n")):
+            yield Line(
+                "prose" if not at else f"prose {at}", "" if at else "prose", line
+            )
+        yield Line("file", "file", self.desk.snapshot.path(record))
+        yield from self._joined(record)
+        yield from self._commits()
+
+    def _joined(self, record: Record) -> Iterator[Line]:
+        snapshot = self.desk.snapshot
+        seen = {record.id}
+        for label, others in (
+            ("names", tuple(refs_in(record))),
+            ("named by", snapshot.mentions(record)),
+        ):
+            for other in others:
+                found = snapshot.find(other) if isinstance(other, Ref) else other
+                if found is not None and found.id not in seen:
+                    seen.add(found.id)
+                    line = line_of(found)
+                    yield replace(line, key=f"record {found.id}", label=label)
+
+    def _commits(self) -> Iterator[Line]:
+        if not self._asked:
+            return
+        if self._history is None:
+            yield Line("git", "history", "git does not know it here (partial clone)")
+        elif not self._history:
+            yield Line("git", "history", "git has not taken it yet")
+        for number, one in enumerate(self._history or ()):
+            said = f"{one.when:%Y-%m-%d %H:%M}  {one.id[:9]}  {one.subject}"
+            yield Line(f"git {number}", "history" if not number else "", said)
+
+    # -- moving and amending -----------------------------------------------------
+
+    def action_move(self, by: int) -> None:
+        """Move the arrow; an edit not yet taken stays as it is."""
+        if self._editing and self.query_one(EntryLine).value:
+            self.tell("Enter takes the change, Esc drops it")
+            return
+        self.query_one(Listing).move(by)
+        self._follow()
+
+    def _follow(self) -> None:
+        chosen, line = self.query_one(Listing).chosen, self.query_one(EntryLine)
+        if self._editing or chosen is None:
+            return
+        can_edit = chosen.key == "title" or chosen.key.startswith(("fact ", "prose"))
+        line.placeholder = "Enter amends it here" if can_edit else "Enter opens it"
+        if chosen.key.startswith(("file", "git")):
+            line.placeholder = ""
+
+    @on(Input.Submitted, "#line")
+    def _enter(self) -> None:
+        chosen = self.query_one(Listing).chosen
+        if self._editing:
+            self._amend()
+        elif chosen is None:
+            return
+        elif chosen.key.startswith("record "):
+            self.show_record(chosen.key.partition(" ")[2])
+        elif self.record is not None and not chosen.key.startswith(("file", "git")):
+            self._begin(chosen.key.removeprefix("fact ").partition(" ")[0])
+
+    def _begin(self, key: str) -> None:
+        assert self.record is not None
+        held: dict[str, Any] = {"title": self.record.title, "prose": self.record.prose}
+        held.update(editable(self.record))
+        value = held.get(key)
+        if not isinstance(value, str | int | float | bool):
+            self.tell(f"{key} is a table; amend it in the file")
+            return
+        self._editing = key
+        self.query_one("#say", Row).relabel(key.replace("_", " ")[:9] + " ›")
+        self.query_one(EntryLine).put(shown_fact(value).replace("\n", "\\n"))
+
+    def _amend(self) -> None:
+        record, key = self.record, self._editing
+        typed = self.query_one(EntryLine).value
+        if record is None:
+            return
+        fresh = amended(record, key, typed)
+        if isinstance(fresh, str):
+            self.tell(fresh, label="not taken")
+            return
+        self._stop_editing()
+        if fresh != record:
+            self.desk.write(self._job(record, fresh))
+
+    def _job(self, before: Record, after: Record) -> Job:
+        """Amend on what is there by then, unless just this was changed meanwhile."""
+        return Job(
+            f"amend: {after.title}",
+            lambda project: amend_draft(project.draft(self.desk.now()), before, after),
+        )
+
+    def _stop_editing(self) -> None:
+        self._editing = ""
+        self.query_one("#say", Row).relabel("amend ›")
+        self.query_one(EntryLine).put("")
+        self._follow()
+
+    def action_choose(self) -> None:
+        """Amend or open what the arrow stands at, as Enter does."""
+        self._enter()
+
+    def action_back(self) -> None:
+        """Drop an edit, or go back."""
+        if self._editing:
+            self._stop_editing()
+            self.tell("")
+        else:
+            self.dismiss()

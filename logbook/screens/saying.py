@@ -1,0 +1,96 @@
+"""A typed line on its way to records: understood at each key, asked about once."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from datetime import datetime
+
+from textual.content import Content
+
+from logbook.plain.answering import answered, as_note
+from logbook.plain.entries import draft_line, wants_blame
+from logbook.plain.lines import understand
+from logbook.plain.shown import describe
+from logbook.plain.understanding import Understanding, Verdict
+from logbook.plain.vocabulary import Vocabulary
+from logbook.project import Project
+from logbook.records.making import Draft
+from logbook.records.model import Build
+from logbook.records.snapshot import Snapshot
+from logbook.records.words import Blame
+from logbook.screens.desk import Job
+from logbook.screens.look import sentence
+
+
+def understood(line: str, words: Vocabulary, now: datetime) -> Understanding:
+    """Understand a line as it stands, at this instant."""
+    if abs((now - words.now).total_seconds()) > 1:
+        words = replace(words, now=now)
+    return understand(line, words)
+
+
+def marked(line: Understanding) -> list[tuple[int, int]]:
+    """Give the stretches of a line that were understood as facts."""
+    if line.verdict is Verdict.KEPT:
+        return []
+    return [(span.start, span.end) for spans in line.words.values() for span in spans]
+
+
+def shown(line: Understanding) -> Content:
+    """Say what was understood: the kind, then each fact with its shop word."""
+    (_, kind), *facts = describe(line)
+    made = [sentence("[$mark][b]$kind[/b][/]", kind=kind)]
+    for label, text in facts:
+        if label == "to be asked":
+            made.append(sentence("[$alarm]asks: $text[/]", text=text))
+        else:
+            made.append(sentence("[$quiet]$label[/] $text", label=label, text=text))
+    return Content(" · ").join(made)
+
+
+@dataclass(slots=True)
+class Saying:
+    """A line being taken: as understood, and what was answered so far."""
+
+    line: Understanding
+    words: Vocabulary
+    build: Build | None
+    now: datetime
+    blame: Blame | None = None
+
+    @property
+    def doubtful(self) -> bool:
+        """Tell whether the line must be asked about before it is taken."""
+        return self.line.verdict is Verdict.ASKED
+
+    def answer(self, words: str) -> None:
+        """Take the answer to the doubt; no words keep the line as a note."""
+        doubt = self.line.question
+        assert doubt is not None
+        if words:
+            self.line = answered(self.line, doubt, words, self.words)
+        else:
+            self.line = as_note(self.line)
+
+    def wants_blame(self, snapshot: Snapshot) -> bool:
+        """Draft it once: tell whether whose fault it is stays open.
+
+        Raises:
+            BadInput: the line cannot become a record.
+        """
+        if self.blame is not None:
+            return False
+        return wants_blame(self._drafted(snapshot))
+
+    def _drafted(self, snapshot: Snapshot) -> Draft:
+        named = self.line.facts.build
+        build = snapshot.lookup(named, Build) if named else self.build
+        when = self.line.facts.when or self.now
+        return draft_line(Draft(snapshot, when, build), self.line, self.blame)
+
+    def job(self) -> Job:
+        """Give the work that writes it, on the records as they are then."""
+        make: Callable[[Project], Draft] = lambda p: self._drafted(p.snapshot)  # noqa: E731
+        line = self.line.line
+        return Job(f"{self.line.kind}: {line}", make, typed=line)

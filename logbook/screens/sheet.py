@@ -1,0 +1,182 @@
+"""What all screens have in common: the title band, the rows, the key strip."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from typing import Any, ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import Horizontal
+from textual.content import Content
+from textual.message import Message
+from textual.screen import Screen
+from textual.widgets import Static
+
+from logbook.project import Project
+from logbook.records.making import Draft
+from logbook.records.model import Entry
+from logbook.screens import desk as news
+from logbook.screens.amending import amend_draft
+from logbook.screens.desk import Desk, Job
+from logbook.screens.look import prose, sentence
+from logbook.screens.rows import KeyStrip, Row
+from logbook.screens.verbs import BACK, LIGHT, Verb, bindings, shown_key
+
+
+class Sheet(Screen[Any]):
+    """A screen in the manner of the house, working on one desk."""
+
+    VERBS: ClassVar[tuple[Verb, ...]] = (BACK, LIGHT)
+    BINDINGS: ClassVar[list[BindingType]] = bindings(VERBS)
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (80, "-wide")]  # noqa: RUF012
+    VERTICAL_BREAKPOINTS = [(0, "-low"), (24, "-middle"), (36, "-tall")]  # noqa: RUF012
+
+    def __init__(self, desk: Desk) -> None:
+        """Work on this desk."""
+        super().__init__()
+        self.desk = desk
+
+    def compose(self) -> ComposeResult:
+        """Lay out the band, the body of the screen, the message and the keys."""
+        with Horizontal(id="band"):
+            yield Static("", id="whose", markup=False)
+            yield Static("", id="standing", markup=False)
+        yield from self.body()
+        yield Row("", id="message")
+        yield KeyStrip("", classes="keys", markup=False)
+
+    def body(self) -> ComposeResult:
+        """Give what stands between the band and the keys."""
+        yield from ()
+
+    @property
+    def heading(self) -> str:
+        """What this screen is about, shown in the band after the build."""
+        return ""
+
+    def on_mount(self) -> None:
+        """Show band and keys at once."""
+        self.show_band()
+        self.show_keys()
+
+    def show_band(self, standing: Content | None = None) -> None:
+        """Show whose sheet this is: project, build, and what is looked at."""
+        seen = self.desk.glance
+        build = seen.build.title if seen.build else "no build yet"
+        heading = f" · {self.heading}" if self.heading else ""
+        title = sentence(
+            "$project  [reverse bold] $build [/]$heading",
+            project=seen.title or "logbook",
+            build=build,
+            heading=heading,
+        )
+        self.query_one("#whose", Static).update(title)
+        if standing is not None:
+            self.query_one("#standing", Static).update(standing)
+
+    def show_keys(self) -> None:
+        """Show the keys that work here, as they are mapped."""
+        key_of = self.mapped_keys()
+        shown = [(key_of(verb), verb.label) for verb in self.VERBS if verb.in_strip]
+        self.query_one(KeyStrip).tell(shown)
+
+    def told(self, message: Message) -> None:
+        """Hear what the desk has done; screens that show more of it say so."""
+        match message:
+            case news.NotWritten():
+                self.tell(message.reason, label="not taken")
+            case news.Undone():
+                label = "undo" if message.refusal else "taken back"
+                self.tell(message.refusal or message.subject, label=label)
+            case news.Kept():
+                self.tell(message.refusal, label="careful")
+            case _:
+                return
+
+    def tell(self, words: str, *, label: str = "") -> None:
+        """Say one sentence beside the keys; an empty one takes it away."""
+        self.query_one("#message", Row).say(prose(words), label)
+        self.query_one("#message", Row).set_class(bool(words), "-said")
+
+    def mapped_keys(self) -> Callable[[Verb], str]:
+        """Give what tells the key of a verb as it is mapped now."""
+        mapped = {
+            active.binding.id: key for key, active in self.active_bindings.items()
+        }
+        return lambda verb: shown_key(mapped.get(verb.action, verb.key))
+
+    # -- what can be done from anywhere ------------------------------------------
+
+    def action_keys(self) -> None:
+        """Show every key; the one chosen there is done here."""
+        from logbook.screens.choosing import Keys
+
+        self.app.push_screen(Keys(self.desk, self), self._do)
+
+    async def _do(self, action: str | None) -> None:
+        if action:
+            await self.run_action(action)
+
+    def action_find(self) -> None:
+        """Search from here."""
+        from logbook.screens.find import Find
+
+        self.app.push_screen(Find(self.desk, "find"))
+
+    def show_record(self, record_id: str) -> None:
+        """Open a record."""
+        from logbook.screens.record import RecordSheet
+
+        if record_id in self.desk.snapshot:
+            self.app.push_screen(RecordSheet(self.desk, record_id))
+
+    def action_undo(self) -> None:
+        """Take back what was logged last."""
+        self.desk.undo()
+
+    def action_next_build(self) -> None:
+        """Go on with the next build."""
+        builds = self.desk.glance.builds
+        now = self.desk.glance.build
+        if len(builds) < 2 or now is None:
+            self.tell("there is no other build; say “start build 2” or `logbook build`")
+            return
+        at = [build.id for build in builds].index(now.id)
+        self.desk.go_on_with(builds[(at + 1) % len(builds)])
+
+    def action_to_build(self) -> None:
+        """Choose the build the last entry belongs to."""
+        from logbook.screens.choosing import Builds
+
+        entries = self.desk.entries
+        if not entries:
+            self.tell("there is no entry to move yet")
+            return
+        last = entries[-1]
+
+        def move(build_id: str | None) -> None:
+            if build_id:
+                self.desk.write(move_job(last, build_id))
+
+        self.app.push_screen(Builds(self.desk, f"move “{last.title}” to"), move)
+
+    def action_back(self) -> None:
+        """Go back to the screen before."""
+        self.dismiss()
+
+    def action_light(self) -> None:
+        """Change between slate and paper."""
+        self.app.theme = "paper" if self.app.theme == "slate" else "slate"
+
+
+def move_job(entry: Entry, build_id: str) -> Job:
+    """Give the work that moves an entry to another build."""
+
+    def make(project: Project) -> Draft:
+        build = project.snapshot[build_id]
+        draft = project.draft(entry.when)
+        return amend_draft(draft, entry, replace(entry, build=build.ref))
+
+    return Job(f"moved to another build: {entry.title}", make)

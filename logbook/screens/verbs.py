@@ -1,0 +1,64 @@
+"""What can be done on a screen, said once: keys, key strip and help read it here."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from textual.binding import Binding, BindingType
+
+
+@dataclass(frozen=True, slots=True)
+class Verb:
+    """Something the user can do; `key` may be remapped by the name `action`."""
+
+    action: str
+    label: str
+    key: str
+    purpose: str
+    in_strip: bool = True
+
+
+SHOWN = {
+    "enter": "Enter", "escape": "Esc", "up": "↑", "down": "↓", "space": "Space",
+    "pageup": "PgUp", "pagedown": "PgDn", "tab": "Tab", "left": "←", "right": "→",
+}  # fmt: skip
+
+
+def bindings(verbs: Iterable[Verb]) -> list[BindingType]:
+    """Turn verbs into bindings, each with an id by which it can be remapped."""
+    return [
+        Binding(
+            verb.key,
+            verb.action,
+            verb.label,
+            show=verb.in_strip,
+            tooltip=verb.purpose,
+            id=verb.action,
+        )
+        for verb in verbs
+    ]
+
+
+def shown_key(key: str) -> str:
+    """Give a key as it is printed on a keyboard."""
+    if key in SHOWN:
+        return SHOWN[key]
+    if key.startswith("ctrl+"):
+        return f"Ctrl-{key[5:].upper()}"
+    return key.upper() if key[0] == "f" and key[1:].isdigit() else key
+
+
+KEYS = Verb("keys", "keys", "f1", "Show every key of this screen, and do one.")
+FIND = Verb("find", "find", "f2", "Find any record by words or by a number.")
+MEASURE = Verb("measure", "measure", "f3", "Measure a piece, one size after another.")
+BUILD = Verb("next_build", "build", "f4", "Go on with the next build.")
+GRID = Verb(
+    "grid", "batch", "f5", "Measure a batch: one size across all pieces.", False
+)
+PHOTO = Verb("photo", "photo", "f6", "Link the newest photo to the last entry.", False)
+MOVE = Verb("to_build", "move", "f7", "Move the last entry to another build.", False)
+UNDO = Verb("undo", "undo", "f8", "Take back what was logged last.")
+LIGHT = Verb("light", "light", "f9", "Change between slate and paper.", False)
+LEAVE = Verb("leave", "leave", "ctrl+q", "Leave; everything taken is on disk.")
+BACK = Verb("back", "back", "escape", "Go back to where you came from.")

@@ -1,0 +1,79 @@
+"""A bench to type at: a real project, the app run headless, its words read back."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+from html import unescape
+from pathlib import Path
+
+from textual.pilot import Pilot
+
+from logbook.project import Project
+from logbook.screens.app import LogbookApp
+from logbook.screens.entry_line import EntryLine
+
+SIGNS = {
+    " ": "space", ".": "full_stop", ",": "comma", "-": "minus", "/": "slash",
+    "[": "left_square_bracket", "]": "right_square_bracket", "=": "equals_sign",
+    "@": "at", "±": "plus_minus_sign", "+": "plus", "(": "left_parenthesis",
+    ")": "right_parenthesis", "°": "degree_sign", "'": "apostrophe",
+}  # fmt: skip
+
+
+def keys(text: str) -> list[str]:
+    """Spell a text as the keys that type it."""
+    return [SIGNS.get(sign, sign) for sign in text]
+
+
+class Bench:
+    """The app under the hands of a test."""
+
+    def __init__(self, app: LogbookApp, pilot: Pilot[None]) -> None:
+        self.app, self.pilot = app, pilot
+
+    @property
+    def seen(self) -> str:
+        """The words on screen, without style."""
+        drawing = self.app.export_screenshot(simplify=True)
+        words = re.sub(r"<style.*?</style>|<[^>]+>", "", drawing, flags=re.DOTALL)
+        return unescape(words).replace("\xa0", " ")
+
+    @property
+    def line(self) -> EntryLine:
+        return self.app.screen.query_one(EntryLine)
+
+    async def type(self, text: str) -> None:
+        await self.pilot.press(*keys(text))
+
+    async def press(self, *names: str) -> None:
+        await self.pilot.press(*names)
+
+    async def settle(self) -> None:
+        """Wait for the threads and for what they told."""
+        for _ in range(3):
+            await self.pilot.pause()
+            await self.app.workers.wait_for_complete()
+        await self.pilot.pause()
+
+    async def say(self, text: str) -> None:
+        """Type a line, take it, and wait until it is on disk."""
+        await self.type(text)
+        await self.press("enter")
+        await self.settle()
+
+
+@asynccontextmanager
+async def bench(folder: Path, size: tuple[int, int] = (80, 24)) -> AsyncIterator[Bench]:
+    """Open the app on a project and wait until it has read it."""
+    app = LogbookApp(folder)
+    async with app.run_test(size=size) as pilot:
+        at = Bench(app, pilot)
+        await at.settle()
+        yield at
+
+
+def project(folder: Path) -> Project:
+    """Read the project as another program would."""
+    return Project.open(folder)

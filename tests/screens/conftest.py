@@ -1,0 +1,39 @@
+from __future__ import annotations
+
+import subprocess
+from pathlib import Path
+
+import pytest
+
+from logbook.cli import main
+
+
+@pytest.fixture(autouse=True)
+def own_state(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """Keep drafts and settings of a test to itself."""
+    place = tmp_path / "state"
+    monkeypatch.setenv("LOGBOOK_STATE", str(place))
+    return place
+
+
+@pytest.fixture
+def shop(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Path:
+    """A repository with a small logbook: a base, measured once, off its drawing."""
+    folder = tmp_path / "stand"
+    folder.mkdir()
+    for words in (
+        ("init", "-q", "-b", "main"),
+        ("config", "user.name", "Test Builder"),
+        ("config", "user.email", "test@invalid"),
+    ):
+        subprocess.run(["git", *words], cwd=folder, check=True)
+    logged(folder, "start", "--name", "Stand", "--unit", "mm", "--yes")
+    logged(folder, "build", "build 1")
+    logged(folder, "say", "--yes", "base opening 178.6 should be 180")
+    capsys.readouterr()
+    return folder
+
+
+def logged(folder: Path, verb: str, *words: str) -> None:
+    """Run one verb, which must not be refused."""
+    assert main([verb, "--in", str(folder), *words]) == 0
