@@ -135,7 +135,7 @@ def _quoted(text: str) -> str:
 
 
 def _print_json(held: object) -> None:
-    json.dump(held, sys.stdout, ensure_ascii=False, indent=2)
+    json.dump(held, sys.stdout, ensure_ascii=False, indent=2, allow_nan=False)
     print()
 
 

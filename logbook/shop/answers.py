@@ -45,6 +45,8 @@ class Result:
         if isinstance(self.value, str):
             return self.value
         values = self.value if isinstance(self.value, tuple) else (self.value,)
+        if not all(math.isfinite(value) for value in values):
+            return ", ".join(figure(float(value), self.places) for value in values)
         spread = _spread(self.uncertainty)
         places = min(self.places, _places_of(spread)) if spread else self.places
         if spread and spread < 0.5 * 10.0**-places:
@@ -161,10 +163,12 @@ def _rounded_up(spread: float, places: int) -> str:
 
 
 def _result_json(each: Result) -> dict[str, Any]:
-    value = list(each.value) if isinstance(each.value, tuple) else each.value
+    value: object = each.value
+    if isinstance(value, tuple):
+        value = [_finite(one) for one in value]
     spread = each.uncertainty
     return {
-        "value": value,
+        "value": _finite(value),
         "unit": each.unit,
         "shown": each.shown,
         "uncertainty": list(spread) if isinstance(spread, tuple) else spread,
@@ -172,11 +176,16 @@ def _result_json(each: Result) -> dict[str, Any]:
     }
 
 
+def _finite(value: object) -> object:
+    """Give a value JSON can hold; what has no limit is left empty there."""
+    return None if isinstance(value, float) and not math.isfinite(value) else value
+
+
 def _rows_json(each: Rows) -> dict[str, Any]:
     return {
         "title": each.title,
         "columns": [{"name": col.name, "unit": col.unit} for col in each.columns],
-        "rows": [list(row) for row in each.rows],
+        "rows": [[_finite(cell) for cell in row] for row in each.rows],
     }
 
 

@@ -10,10 +10,11 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from decimal import ROUND_HALF_EVEN, Decimal
+from decimal import ROUND_HALF_EVEN, Decimal, localcontext
 from typing import TypeVar
 
 from logbook.errors import BadInput
+from logbook.quantity import LONGEST_INPUT
 from logbook.shop.answers import Answer, Column, Result, Rows
 from logbook.shop.given import Given, Input, Kind, above, at_least, between
 from logbook.shop.rounding import decimal, to_figures
@@ -141,9 +142,11 @@ def rounded(value: Decimal, uncertainty: Decimal, figures: int = 2) -> tuple[str
     if figures < 1:
         raise BadInput(f"found {figures} figures; accepted: 1 or more, usually 2")
     cut = to_figures(uncertainty, figures)
-    near = value.quantize(cut, ROUND_HALF_EVEN)
     step = Decimal(1).scaleb(min(cut.adjusted() - figures + 1, 0))
-    return f"{near.quantize(step):f}", f"{cut.quantize(step):f}"
+    with localcontext() as context:
+        context.prec = 4 * LONGEST_INPUT  # whatever was typed, no digit is lost
+        near = value.quantize(cut, ROUND_HALF_EVEN)
+        return f"{near.quantize(step):f}", f"{cut.quantize(step):f}"
 
 
 def _compute_budget(given: Given) -> Answer:

@@ -238,12 +238,13 @@ def _sized(given: Given, name: str, counts: str) -> list[Blank]:
             f"{counts}: found {len(numbers)} for {len(sizes)} sizes; accepted: one for "
             "all or one for each"
         )
-    made = [
+    if sum(numbers) > MOST_BLANKS:
+        raise BadInput(
+            f"{counts}: found {sum(numbers)} in all; accepted: up to {MOST_BLANKS}"
+        )
+    return [
         size for size, count in zip(sizes, numbers, strict=True) for _ in range(count)
     ]
-    if len(made) > MOST_BLANKS:
-        raise BadInput(f"{counts}: found {len(made)} pieces; accepted: {MOST_BLANKS}")
-    return made
 
 
 def most_of(stocks: Sequence[Blank], blank: Blank, cutting: Cutting) -> int:

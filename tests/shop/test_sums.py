@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 
 from logbook.cli import sums as verb
-from logbook.errors import BadInput, NotFound
+from logbook.errors import BadInput, LogbookError, NotFound
 from logbook.shop import topics
 from logbook.shop.answers import NOT_AN_APPROVAL
 from logbook.shop.given import Kind
@@ -403,3 +403,28 @@ def test_slots_with_less_to_spare_than_boards_vary_are_too_close() -> None:
     for play, begins in (("6.0", "no"), ("6.5", "too close"), ("7.5", "yes")):
         answer = work_out("wood-movement", {**typed, "slot_play": play})
         assert str(answer["slots_enough"]).startswith(begins), play
+
+
+JUNK = (
+    "", "0", "-1", "nan", "inf", "∞", "1e400", "1/0", "5 mm 6", "½", "3 °C",
+    "999999999999", "0.0000001 mm", "1 ±1", "±1", "9" * 119, "A" * 500, "180x95",
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("each", SUMS)
+def test_whatever_is_typed_gives_an_answer_or_one_sentence(each: Sum) -> None:
+    for one in each.inputs:
+        for junk in JUNK:
+            said = answered(each, {**each.example, one.name: junk})
+            assert said, (one.name, junk)
+            assert "\n" not in said, (one.name, junk)
+
+
+def answered(each: Sum, typed: dict[str, str | tuple[str, ...]]) -> str:
+    """Give the results as shown, or the sentence that refuses them."""
+    try:
+        answer = work_out(each, typed)
+    except LogbookError as refusal:
+        return str(refusal) if "accepted" in str(refusal) else ""
+    json.dumps(answer.to_json(), allow_nan=False)
+    return "; ".join(result.shown for result in answer.results)
