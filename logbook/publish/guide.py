@@ -37,7 +37,15 @@ from logbook.publish.statements import (
     statements,
 )
 from logbook.records import model
-from logbook.records.model import Part, Release, Revision, Statement, Step
+from logbook.records.model import (
+    Deviation,
+    Failure,
+    Part,
+    Release,
+    Revision,
+    Statement,
+    Step,
+)
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import (
     dimension,
@@ -450,7 +458,14 @@ class Guide:
                 yield from self._photos(entry)
 
     def _photographed(self) -> Iterable[model.Entry]:
-        return (entry for entry in self.snapshot.entries if entry.photos)
+        """Give the entries with photos; of faults only those this release has."""
+        shown = {ref.id for fault in self.faults for ref in fault.from_entries}
+        return (
+            entry
+            for entry in self.snapshot.entries
+            if entry.photos
+            and (entry.id in shown or not isinstance(entry, Deviation | Failure))
+        )
 
     def _photos(self, entry: model.Entry) -> Iterator[PhotoView]:
         held = {revision.id for revision in self.revisions}
