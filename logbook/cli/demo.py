@@ -11,6 +11,7 @@ import contextlib
 import importlib.util
 import io
 import subprocess
+import tempfile
 import tomllib
 from collections.abc import Iterator
 from pathlib import Path
@@ -65,7 +66,7 @@ def replay(folder: Path, acts: list[dict[str, Any]]) -> None:
         if "files" in act:
             _draw_files(folder, getattr(draw, act["files"]), act)
         if "verb" in act:
-            _say(folder, act)
+            _say(folder, act, draw)
 
 
 def load_script() -> ModuleType:
@@ -87,14 +88,19 @@ def _draw_files(folder: Path, files: dict[str, Any], act: dict[str, Any]) -> Non
     _git(folder, "commit", "-q", "-m", act["says"], "--date", act["when"])
 
 
-def _say(folder: Path, act: dict[str, Any]) -> None:
+def _say(folder: Path, act: dict[str, Any], draw: ModuleType) -> None:
     """Run one verb in this process, quietly; a refusal ends the demo."""
     from logbook.cli import main
 
-    words = [*act["verb"], "--in", str(folder), "--when", act["when"]]
     heard = io.StringIO()
-    with contextlib.redirect_stdout(heard), contextlib.redirect_stderr(heard):
-        code = main(words)
+    with tempfile.TemporaryDirectory() as elsewhere:
+        photo = Path(elsewhere, "IMG_0001.jpg")
+        if "photo" in act:
+            photo.write_bytes(draw.photo(act["photo"]))
+        verb = [str(photo) if word == "PHOTO" else word for word in act["verb"]]
+        words = [*verb, "--in", str(folder), "--when", act["when"]]
+        with contextlib.redirect_stdout(heard), contextlib.redirect_stderr(heard):
+            code = main(words)
     if code:
         said = heard.getvalue().strip()
         raise LogbookError(f"the demo stopped at “{' '.join(act['verb'])}”: {said}")

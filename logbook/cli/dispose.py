@@ -23,7 +23,12 @@ def run(args: argparse.Namespace) -> int:
     """Save the disposition."""
     project = terms.opened(args)
     draft = project.draft(terms.moment(args), args.build)
-    found = project.snapshot.lookup(args.piece)
+    named = [
+        record
+        for kind in (Piece, Deviation, Failure)
+        for record in project.snapshot.named(args.piece, kind)
+    ]
+    found = named[0] if len(named) == 1 else project.snapshot.lookup(args.piece)
     piece: Ref | None
     answers: Ref | None
     if isinstance(found, Piece):

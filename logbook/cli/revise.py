@@ -7,9 +7,11 @@ from dataclasses import replace
 
 from logbook.cli import terms
 from logbook.errors import BadInput
+from logbook.project import Project
 from logbook.records.making import Draft
-from logbook.records.model import Change, Part
+from logbook.records.model import Change, DesignFile, Part, Release, Revision
 from logbook.records.state import dimension
+from logbook.store.design_files import recorded_files
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -23,6 +25,14 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--remake", default="", help="yes, no, or “only if …”")
     parser.add_argument("--mates", action="append", default=[], help="what it fits")
+    parser.add_argument(
+        "--file", action="append", default=[], help="a design file that defines it"
+    )
+    parser.add_argument(
+        "--redrawn",
+        action="store_true",
+        help="no new revision: the newest takes its files as they are on disk now",
+    )
     parser.add_argument("--label", default="", help="a label, where the next is not it")
     terms.logging(parser)
 
@@ -33,6 +43,11 @@ def run(args: argparse.Namespace) -> int:
     draft = project.draft(terms.moment(args), args.build)
     part = project.snapshot.lookup(args.part, Part)
     before = draft.revision(part)
+    files = _files(project, before, args.file)
+    if args.redrawn:
+        _refuse_released(project, before)
+        draft.amend(replace(before, files=files))
+        return terms.save(project, draft, f"redrawn: {before.title}", args)
     if args.label and args.label in [r.label for r in draft.revisions(part)]:
         raise BadInput(f"--label: {args.label} was used; accepted: a new one, or none")
     changes = tuple(_change(draft, part, text) for text in args.dimension)
@@ -42,12 +57,36 @@ def run(args: argparse.Namespace) -> int:
         changed=args.changed,
         why=args.why,
         because=tuple(project.snapshot.lookup(word).ref for word in args.because),
-        files=before.files,
+        files=files,
     )
     mates = tuple(args.mates)
     more = replace(revision, changes=changes, remake=args.remake, mates_with=mates)
     draft.amend(more)
     return terms.save(project, draft, f"revision: {revision.title}", args)
+
+
+def _files(
+    project: Project, before: Revision, named: list[str]
+) -> tuple[DesignFile, ...]:
+    """Give the files of a revision as they are on disk; a missing one stays known."""
+    known = recorded_files(project.root)
+    files = [known.get(file.path, file) for file in before.files]
+    for path in named:
+        if path not in known:
+            raise BadInput(f"--file: {path} is no design file here; accepted: its path")
+        if path not in [file.path for file in files]:
+            files.append(known[path])
+    return tuple(files)
+
+
+def _refuse_released(project: Project, revision: Revision) -> None:
+    """Refuse to redraw a released revision: what was published stays as it was."""
+    for release in project.snapshot.all(Release):
+        if revision.id in {ref.id for ref in release.revisions}:
+            raise BadInput(
+                f"{revision.title} was released in {release.label}; "
+                "accepted: a new revision, without --redrawn"
+            )
 
 
 def _change(draft: Draft, part: Part, text: str) -> Change:

@@ -25,7 +25,7 @@ from logbook.records.state import (
     undisposed,
 )
 from logbook.records.words import Source, State
-from logbook.store.design_files import design_files
+from logbook.store.design_files import recorded_files
 from logbook.store.git.history import changed_since_head
 from logbook.store.git.repository import Repository
 
@@ -107,18 +107,9 @@ def freeze(
 
 def files_on_disk(root: Path, revisions: Sequence[Revision]) -> tuple[DesignFile, ...]:
     """Give the files of the revisions with the hashes they have on disk now."""
-    known = _hashes(root)
+    known = recorded_files(root)
     paths = dict.fromkeys(file.path for one in revisions for file in one.files)
     return tuple(known[path] for path in paths if path in known)
-
-
-def _hashes(root: Path) -> dict[str, DesignFile]:
-    found, _problems = design_files(root)
-    return {
-        path: DesignFile(path=path, sha256=one.sha256, text_sha256=one.lf_sha256)
-        for one in found
-        for path in one.paths
-    }
 
 
 # -- what hinders ----------------------------------------------------------------
@@ -159,7 +150,7 @@ def _left_out(snapshot: Snapshot, revisions: Sequence[Revision]) -> Iterator[str
 def _changed_files(
     root: Path, repository: Repository, revisions: Sequence[Revision]
 ) -> Iterator[str]:
-    known = _hashes(root)
+    known = recorded_files(root)
     for revision in revisions:
         for file in revision.files:
             if file.path not in known:

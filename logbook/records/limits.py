@@ -40,6 +40,11 @@ def parse_drawn(text: str, unit: str) -> Drawn:
     if match := _PLUS_MINUS.match(text):
         nominal, both = _pair(match["nominal"], match["both"], unit)
         return _limits(text, nominal, -both.value, both.value, both)
+    if match := _RANGE.match(text):
+        low, high = _pair(match["low"], match["high"], unit)
+        if low.to(high.unit) > high.value:
+            raise BadInput(f"“{text}” runs backwards; accepted: smallest to largest")
+        return Drawn(None, low, high)
     if match := _TWO.match(text):
         named = match["unit"] or unit
         nominal = parse_quantity(match["nominal"], named)
@@ -48,11 +53,6 @@ def parse_drawn(text: str, unit: str) -> Drawn:
         low, high = sorted((first, second), key=lambda q: q.value)
         fine = min(first, second, key=lambda q: q.step)
         return _limits(text, nominal, low.value, high.value, fine)
-    if match := _RANGE.match(text):
-        low, high = _pair(match["low"], match["high"], unit)
-        if low.to(high.unit) > high.value:
-            raise BadInput(f"“{text}” runs backwards; accepted: smallest to largest")
-        return Drawn(None, low, high)
     return Drawn(parse_quantity(text, unit))
 
 

@@ -42,6 +42,18 @@ R = TypeVar("R", bound=Record)
 _GONE = {State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT}
 
 
+BOUGHT = frozenset(
+    "screw screws bolt bolts nut nuts locknut washer washers rivet rivets insert "
+    "inserts standoff standoffs bearing bearings magnet magnets spring springs".split()
+)
+"""Words in a part's name that say that it is bought."""
+
+
+def _source(name: str) -> Source:
+    words = set(name.casefold().replace("-", " ").split())
+    return Source.BOUGHT if words & BOUGHT else Source.MADE
+
+
 class Draft:
     """New and amended records that are saved together."""
 
@@ -87,8 +99,10 @@ class Draft:
 
     # -- what is there or has to be made -----------------------------------------
 
-    def part(self, name: str, source: Source = Source.MADE) -> Part:
+    def part(self, name: str) -> Part:
         """Give the part called `name`, made with its first revision if missing.
+
+        What is called a screw, nut, washer and the like is taken for bought.
 
         Raises:
             BadInput: several parts are called so.
@@ -100,7 +114,7 @@ class Draft:
         if len(found) > 1:
             ids = ", ".join(f"{part.title} {part.id}" for part in found)
             raise BadInput(f"several parts are called “{name}”: {ids}; accepted: an id")
-        return found[0] if found else self.new_part(name, source)
+        return found[0] if found else self.new_part(name, _source(name))
 
     def new_part(
         self,

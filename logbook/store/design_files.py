@@ -17,6 +17,7 @@ from hashlib import sha256
 from pathlib import Path
 
 from logbook.errors import Problem
+from logbook.records.model import DesignFile as Recorded
 from logbook.store.disk import reason
 from logbook.store.find import FOLDER
 
@@ -172,3 +173,13 @@ def _pointer(data: bytes) -> _Content | None:
     if len(data) >= _POINTER_BYTES or not (match := _POINTER.fullmatch(data)):
         return None
     return _Content(match["oid"].decode(), "", int(match["size"]), here=False)
+
+
+def recorded_files(root: Path) -> dict[str, Recorded]:
+    """Give each design file below `root`, by path, as a revision records it now."""
+    found, _problems = design_files(root)
+    return {
+        path: Recorded(path=path, sha256=one.sha256, text_sha256=one.lf_sha256)
+        for one in found
+        for path in one.paths
+    }
