@@ -42,15 +42,15 @@ R = TypeVar("R", bound=Record)
 _GONE = {State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT}
 
 
-BOUGHT = frozenset(
-    "screw screws bolt bolts nut nuts locknut washer washers rivet rivets insert "
-    "inserts standoff standoffs bearing bearings magnet magnets spring springs".split()
-)
+BOUGHT = {
+    "screw", "bolt", "nut", "locknut", "washer", "rivet", "insert", "standoff",
+    "bearing", "magnet", "spring",
+}  # fmt: skip
 """Words in a part's name that say that it is bought."""
 
 
 def _source(name: str) -> Source:
-    words = set(name.casefold().replace("-", " ").split())
+    words = {w.removesuffix("s") for w in name.casefold().replace("-", " ").split()}
     return Source.BOUGHT if words & BOUGHT else Source.MADE
 
 
