@@ -52,18 +52,28 @@ class Dimension:
         return "in" if low and high else "off drawing"
 
 
+_LEADS_TO_PART = (
+    "part", "piece", "revision", "characteristic", "of", "makes", "opens",
+)  # fmt: skip
+
+
 def part_of(snapshot: Snapshot, record: model.Record) -> Part | None:
-    """Give the part a record is about, through its piece or revision if need be."""
-    if isinstance(record, Part):
-        return record
-    for name in ("part", "piece", "revision", "characteristic", "of", "makes", "opens"):
-        target = snapshot.find(getattr(record, name, None))
-        if target is not None and target is not record:
-            return part_of(snapshot, target)
-    for ref in getattr(record, "about", ()):
-        target = snapshot.find(ref)
-        if target is not None and (found := part_of(snapshot, target)):
-            return found
+    """Give the part a record is about, through its piece or revision if need be.
+
+    What it is `about` comes last. References that go round in a circle end.
+    """
+    seen: set[str] = set()
+    waiting = [record]
+    while waiting:
+        here = waiting.pop(0)
+        if isinstance(here, Part):
+            return here
+        if here.id in seen:
+            continue
+        seen.add(here.id)
+        refs = [getattr(here, name, None) for name in _LEADS_TO_PART]
+        found = (snapshot.find(ref) for ref in (*refs, *getattr(here, "about", ())))
+        waiting = [*(target for target in found if target is not None), *waiting]
     return None
 
 

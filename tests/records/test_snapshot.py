@@ -14,6 +14,7 @@ from logbook.records.snapshot import Snapshot, make_snapshot
 from logbook.records.state import (
     current_revision,
     definition,
+    part_of,
     piece_state,
     readings_of,
     undisposed,
@@ -152,3 +153,10 @@ def test_readings_come_in_the_order_they_were_taken() -> None:
     assert [one.value for one in taken] == [2, 3, 1]
     assert readings_of(snap(*BASE, *runs), PIECE, model.Characteristic(
         id="chr00002", title="width", part=BAR.ref)) == ()  # fmt: skip
+
+
+def test_references_in_a_circle_end() -> None:
+    itself = Ref("Round", "2abcdefg")
+    note = model.Note(id="2abcdefg", title="Round", when=NOON, about=(itself,))
+    made = make_snapshot([("as-built/notes/n.md", "", Parsed(note))])
+    assert part_of(made, note) is None
