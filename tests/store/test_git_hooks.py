@@ -97,6 +97,17 @@ def test_a_hook_that_says_no_leaves_the_entry_waiting(bench: Bench, hook: str) -
     assert f"\t{NOTE}" not in bench.git("ls-files", "-s")
 
 
+def test_a_branch_moved_by_somebody_else_is_not_taken_for_our_commit(
+    bench: Bench,
+) -> None:
+    mine = "git commit-tree -m Mine -p HEAD HEAD^{tree}"
+    bench.hook("pre-commit", f"git update-ref HEAD $({mine}); exit 1")
+    outcome = bench.save()
+    assert len(outcome.waiting) == 1
+    assert bench.git("log", "-1", "--format=%s").strip() == "Mine"
+    assert not bench.git("ls-files", NOTE)
+
+
 def test_a_hook_set_by_hooks_path_and_one_not_executable(bench: Bench) -> None:
     bench.hook("pre-commit", "exit 1").chmod(0o644)
     assert bench.save().committed

@@ -273,6 +273,15 @@ def test_a_stopped_program_is_finished_by_the_next_run(bench: Bench) -> None:
         assert bench.save().committed
 
 
+def test_a_stop_before_the_first_commit_leaves_no_commit_too_many(
+    bench: Bench,
+) -> None:
+    bench.git("switch", "-q", "--orphan", "fresh")
+    stopped_before_the_branch_moved(bench)
+    assert bench.save().committed
+    assert bench.git("rev-list", "--count", "HEAD").strip() == "1"
+
+
 def test_a_correction_after_the_stop_is_committed_too(bench: Bench) -> None:
     stopped_before_the_branch_moved(bench)
     with bench.undisturbed(1):
@@ -297,6 +306,9 @@ def test_a_reset_after_the_stop_deletes_the_file_and_it_is_said_and_kept(
         assert bench.git("cat-file", "blob", gone.blob) == "Filed to 178.3 mm.\n"
         bench.save(OTHER)
         bench.git("gc", "-q", "--prune=now")
+
+
+SIGNATURE = "-----BEGIN PGP SIGNATURE-----\n \n iHU=\n -----END PGP SIGNATURE-----"
 
 
 # --- settings that try to run a program ---
@@ -325,13 +337,17 @@ def test_no_program_named_in_the_settings_is_run(bench: Bench, tmp_path: Path) -
     ):
         bench.git("config", key, str(trap))
     bench.git("config", "log.showSignature", "true")
+    head, text = bench.git("cat-file", "commit", "HEAD").split("\n\n", 1)
+    signed = f"{head}\ngpgsig {SIGNATURE}\n\n{text}"
+    id_ = bench.git("hash-object", "-t", "commit", "-w", "--stdin", given=signed)
+    bench.git("update-ref", "HEAD", id_.strip())
     bench.write(".gitattributes", "*.md diff=trap\n")
     ran.unlink(missing_ok=True)
-    saves_at_rest(bench)
+    all_is_asked_and_saved(bench)
     assert not ran.exists(), ran.read_text()
 
 
-def saves_at_rest(bench: Bench) -> None:
+def all_is_asked_and_saved(bench: Bench) -> None:
     from logbook.store.git.history import content_at, differences, log_of, tracked
 
     found, old = bench.repository, bench.head()
@@ -342,13 +358,14 @@ def saves_at_rest(bench: Bench) -> None:
     assert new is not None
     assert differences(found, old, new)
     assert log_of(found, NOTE)
+    assert log_of(found, f"{FOLDER}/project.md")
     assert tracked(found)
     assert content_at(found, new, NOTE)
     assert lost(found) == ()
-    saved_while_merging_text(bench)
+    a_correction_waits(bench)
 
 
-def saved_while_merging_text(bench: Bench) -> None:
+def a_correction_waits(bench: Bench) -> None:
     merging = bench.repository.git_dir / "MERGE_HEAD"
     merging.write_text(bench.head() + "\n")
     assert bench.save(text="waits\n").waiting

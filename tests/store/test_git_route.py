@@ -154,6 +154,16 @@ def test_an_executable_file_keeps_its_mode(bench: Bench) -> None:
     assert waiting(bench.repository) == ()
 
 
+def test_where_the_disk_knows_no_modes_the_one_in_head_stays(bench: Bench) -> None:
+    bench.write(NOTE, "x\n").chmod(0o755)
+    commit(bench.repository, [Change((NOTE,), "A script")])
+    bench.git("config", "core.fileMode", "false")
+    bench.write(NOTE, "y\n").chmod(0o644)
+    commit(bench.repository, [Change((NOTE,), "The script, changed")])
+    assert bench.git("ls-tree", "HEAD", NOTE).startswith("100755 ")
+    assert waiting(bench.repository) == ()
+
+
 # --- filters and conversions ---
 
 
