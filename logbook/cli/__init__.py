@@ -10,7 +10,7 @@ import sys
 from collections.abc import Sequence
 
 from logbook import __version__
-from logbook.cli.verbs import VERBS, Verb
+from logbook.cli.verbs import BENCH, VERBS, Verb
 from logbook.errors import BadInput, LogbookError
 
 
@@ -28,10 +28,11 @@ def main(argv: Sequence[str] | None = None) -> int:
     try:
         return _run(words)
     except LogbookError as refusal:
+        said = str(refusal) + _kept(words)
         if as_json:
-            print(json.dumps({"error": str(refusal), "code": refusal.exit_code}))
+            print(json.dumps({"error": said, "code": refusal.exit_code}))
         else:
-            print(f"logbook: {refusal}", file=sys.stderr)
+            print(f"logbook: {said}", file=sys.stderr)
         return refusal.exit_code
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
@@ -61,6 +62,16 @@ def _run(words: list[str]) -> int:
     module = _load(verb)
     module.arguments(parser)
     return int(module.run(parser.parse_args(words[1:])))
+
+
+def _kept(words: list[str]) -> str:
+    """Keep what was typed at the bench and refused; say where, if it was kept."""
+    verb = VERBS.get(words[0]) if words else None
+    if verb is None or verb.group != BENCH or verb.name in {"undo", "open"}:
+        return ""
+    from logbook.cli.drafts import keep_refused
+
+    return keep_refused(words)
 
 
 def _load(verb: Verb):  # type: ignore[no-untyped-def] # noqa: ANN202 - a module

@@ -15,20 +15,23 @@ class Verb:
     purpose: str
 
 
+BENCH = "At the bench"
+
 _TABLE = (
     ("open", "open", "Begin", "Open the screen."),
     ("demo", "demo", "Begin", "Replay the copy stand's first build in a new folder."),
     ("start", "start", "Begin", "Start a logbook in this git repository."),
-    ("say", "say", "At the bench", "Log a plain line, as you would say it."),
-    ("measure", "measure", "At the bench", "Log readings of a piece."),
-    ("deviation", "deviation", "At the bench", "Log a piece that differs."),
-    ("failure", "failure", "At the bench", "Log what broke, with cause and cure."),
-    ("decision", "decision", "At the bench", "Log a decision and its reason."),
-    ("note", "note", "At the bench", "Log a note."),
-    ("dispose", "dispose", "At the bench", "Say what to do with a piece."),
-    ("photo", "photo", "At the bench", "Link a photo, cleaned, to an entry."),
-    ("override", "override", "At the bench", "Go on past a hold, with the reason."),
-    ("undo", "undo", "At the bench", "Take the last entry back."),
+    ("say", "say", BENCH, "Log a plain line, as you would say it."),
+    ("measure", "measure", BENCH, "Log readings of a piece."),
+    ("deviation", "deviation", BENCH, "Log a piece that differs."),
+    ("failure", "failure", BENCH, "Log what broke, with cause and cure."),
+    ("decision", "decision", BENCH, "Log a decision and its reason."),
+    ("note", "note", BENCH, "Log a note."),
+    ("dispose", "dispose", BENCH, "Say what to do with a piece."),
+    ("photo", "photo", BENCH, "Link a photo, cleaned, to an entry."),
+    ("override", "override", BENCH, "Go on past a hold, with the reason."),
+    ("drafts", "drafts", BENCH, "Show what was typed and refused, or drop it."),
+    ("undo", "undo", BENCH, "Take the last entry back."),
     ("project", "project_facts", "The design", "Say what holds for the whole design."),
     ("part", "part", "The design", "Make a part, or show one."),
     ("revise", "revise", "The design", "Open the next revision of a part."),

@@ -1,10 +1,18 @@
 from __future__ import annotations
 
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
 from tests.cli.shop import Shop
+
+
+@pytest.fixture(autouse=True)
+def _own_state_folder(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("LOGBOOK_STATE", str(tmp_path_factory.mktemp("state")))
+        yield
 
 
 @pytest.fixture

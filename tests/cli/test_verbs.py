@@ -207,6 +207,18 @@ def test_bad_input_is_one_sentence_with_its_exit_code(
     assert shop.git("status", "--porcelain") == ""
 
 
+def test_what_was_refused_at_the_bench_is_kept_word_for_word(shop: Shop) -> None:
+    shop.logbook("measure", "base", "w", "1,234")
+    shop.logbook("note", "the crossbar", "--when", "2999-01-01")
+    kept = shop.asked("drafts")["drafts"]
+    texts = sorted(one["text"] for one in kept)
+    assert len(texts) == 2
+    assert texts[0].endswith("base w 1,234")
+    assert texts[1].endswith("'the crossbar' --when 2999-01-01")
+    assert shop.asked("drafts", "--drop")["dropped"] is True
+    assert shop.asked("drafts")["drafts"] == []
+
+
 def test_outside_a_project_the_way_in_is_named(empty: Shop) -> None:
     answer = empty.logbook("note", "x")
     assert answer.code == NoProject.exit_code

@@ -1,0 +1,58 @@
+"""`logbook drafts`: what was typed and refused, or not finished, is still here."""
+
+from __future__ import annotations
+
+import argparse
+import shlex
+from pathlib import Path
+
+from logbook.cli import terms
+from logbook.errors import LogbookError, NotFound
+from logbook.store.drafts import Draft, delete_draft, drafts, keep_draft
+from logbook.store.find import find_project
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the verb's options."""
+    parser.add_argument("id", nargs="?", default="", help="the beginning of one's id")
+    parser.add_argument("--drop", action="store_true", help="delete it, or all of them")
+    terms.place(parser)
+
+
+def run(args: argparse.Namespace) -> int:
+    """List the drafts, print one, or drop them."""
+    root = find_project(args.folder).parent
+    found = [one for one in drafts(root) if one.id.startswith(args.id)]
+    if args.id and not found:
+        raise NotFound(f"no draft is called “{args.id}”; accepted: logbook drafts")
+    if args.drop:
+        for one in found:
+            delete_draft(root, one.id)
+    if args.json:
+        terms.answer(drafts=[_told(one) for one in found], dropped=args.drop)
+        return 0
+    for one in found:
+        print(f"{one.id}  {one.when:%Y-%m-%d %H:%M}  {one.for_what}\n  {one.text}")
+    print(f"{len(found)} {'dropped' if args.drop else 'kept'}")
+    return 0
+
+
+def _told(one: Draft) -> dict[str, str]:
+    when = one.when.isoformat()
+    return {"id": one.id, "when": when, "for": one.for_what, "text": one.text}
+
+
+def keep_refused(words: list[str]) -> str:
+    """Keep a refused command; give the words that tell so, none where it cannot be."""
+    folder = Path()
+    if "--in" in words[:-1]:
+        folder = Path(words[words.index("--in") + 1])
+    try:
+        root = find_project(folder).parent
+        text = f"logbook {shlex.join(words)}"
+        if any(text == one.text for one in drafts(root)):
+            return " (kept in logbook drafts)"
+        keep_draft(root, text, f"{words[0]}, refused")
+    except (LogbookError, OSError):
+        return ""
+    return " (kept in logbook drafts)"
