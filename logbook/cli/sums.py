@@ -5,17 +5,12 @@ from __future__ import annotations
 import argparse
 import json
 import sys
-import textwrap
 from collections.abc import Iterable, Sequence
 
 from logbook.errors import BadInput
-from logbook.shop.answers import Answer, Rows, figure
-from logbook.shop.given import Input, Kind
-from logbook.shop.sums import SYSTEMS, Sum, find_sum, sums_by_topic, work_out
-
-_WIDTH = 84
-_WIDEST = 160
-"""A table wider than this is shown row by row."""
+from logbook.shop.given import Input
+from logbook.shop.shown import add_word, answer_lines, example_line, explain, manual
+from logbook.shop.sums import Sum, find_sum, sums_by_topic, work_out
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -25,6 +20,9 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         "source. With inputs as --input value: work it out."
     )
     parser.add_argument("--json", action="store_true", help="answer for a program")
+    parser.add_argument(
+        "--manual", action="store_true", help="all of them, as Markdown"
+    )
     parser.add_argument("--units", default="", help="mm or inch, for the results")
     parser.add_argument("name", nargs="?", default="", help="a sum")
     parser.add_argument(
@@ -41,6 +39,9 @@ def run(args: argparse.Namespace) -> int:
         NotFound: there is no such sum.
         BadInput: an input is unknown, missing or not accepted.
     """
+    if args.manual:
+        print(manual())
+        return 0
     if not args.name:
         _print_json(_list_json()) if args.json else _print_lines(_list_lines())
         return 0
@@ -84,7 +85,7 @@ def read_options(each: Sum, words: Sequence[str]) -> dict[str, list[str]]:
                 f"{example_line(each)}"
             )
         else:
-            _add_word(typed[name], word, _input_named(each, name))
+            add_word(typed[name], word, _input_named(each, name))
     for name, values in typed.items():
         if not values and name not in {"json", "help"}:
             raise BadInput(f"{name} has no value; accepted: --{name} value")
@@ -103,35 +104,6 @@ def _input_named(each: Sum, name: str) -> Input | None:
 def _takes_several(each: Sum, name: str) -> bool:
     one = _input_named(each, name)
     return bool(one and one.many)
-
-
-def _add_word(values: list[str], word: str, one: Input | None) -> None:
-    """Join a word to the value before it where both are one value."""
-    if values and (one is None or not one.many or _belongs(values[-1], word, one)):
-        values[-1] += f" {word}"
-    else:
-        values.append(word)
-
-
-def _belongs(before: str, word: str, one: Input) -> bool:
-    """Tell whether a unit, or a spread, belongs to the figure before it."""
-    if one.kind in {Kind.TEXT, Kind.CHOICE, Kind.YES}:
-        return False
-    return before.endswith("±") or not (word[0].isdigit() or word[0] in "-+.,€$£")
-
-
-def example_line(each: Sum) -> str:
-    """Give the worked example as it would be typed."""
-    words = [f"logbook sums {each.name}"]
-    for name, value in each.example.items():
-        values = (value,) if isinstance(value, str) else value
-        words.append(f"--{name} " + " ".join(_quoted(one) for one in values))
-    return " ".join(words)
-
-
-def _quoted(text: str) -> str:
-    plain = text and all(sign.isalnum() or sign in "-.,/°_+" for sign in text)
-    return text if plain else f"'{text}'"
 
 
 def _print_json(held: object) -> None:
@@ -161,30 +133,6 @@ def _list_json() -> list[dict[str, object]]:
     ]
 
 
-def explain(each: Sum) -> Iterable[str]:
-    """Give the lines that explain a sum."""
-    yield f"{each.name}: {each.title}"
-    yield ""
-    for one in each.inputs:
-        yield f"  --{one.name} ({_need(one)})"
-        yield from _wrapped(f"{one.meaning}; accepted: {one.accepted}", 6)
-    yield ""
-    yield from _labelled("formula", each.formula)
-    yield from _labelled("source", f"{each.source} ({each.how})")
-    if each.caution:
-        yield from _labelled("caution", each.caution)
-    yield from _labelled("example", example_line(each))
-    yield from _labelled(
-        "also", f"--json, --units {' or '.join(SYSTEMS)}; 2.00 ±0.02 mm gives ±"
-    )
-
-
-def _need(one: Input) -> str:
-    if one.default:
-        return f"if not given: {one.default}"
-    return "may be left out" if one.optional else "needed"
-
-
 def explain_json(each: Sum) -> dict[str, object]:
     """Give the same for a program."""
     return {
@@ -211,73 +159,3 @@ def explain_json(each: Sum) -> dict[str, object]:
         "caution": each.caution,
         "example": dict(each.example),
     }
-
-
-def answer_lines(answer: Answer) -> Iterable[str]:
-    """Give the lines that show an answer: results first, then why and how sure."""
-    yield answer.title
-    yield ""
-    width = max((len(each.name) for each in answer.results), default=0)
-    for each in answer.results:
-        name = each.name.replace("_", " ")
-        line = f"  {name:<{width}}  {each.shown}"
-        yield f"{line}   {each.meaning}" if each.meaning else line
-    for held in answer.tables:
-        yield ""
-        yield from _table_lines(held)
-    yield ""
-    for one in answer.warnings:
-        yield from _labelled("warning", one)
-    for one in answer.assumptions:
-        yield from _labelled("assumed", one)
-    yield from _labelled("formula", answer.formula)
-    for one in answer.sources:
-        yield from _labelled("source", one)
-    for one in answer.cautions:
-        yield from _labelled("caution", one)
-    if answer.note:
-        yield ""
-        yield answer.note
-
-
-def _table_lines(held: Rows) -> Iterable[str]:
-    heads = [f"{col.name} {col.unit}".strip() for col in held.columns]
-    lines = [
-        [
-            figure(cell, col.places) if isinstance(cell, float) else _plain_cell(cell)
-            for cell, col in zip(row, held.columns, strict=True)
-        ]
-        for row in held.rows
-    ]
-    widths = [max(map(len, column)) for column in zip(heads, *lines, strict=True)]
-    yield f"  {held.title}"
-    if sum(widths) + 2 * len(widths) > _WIDEST:
-        for line in lines:
-            yield ""
-            for head, cell in zip(heads, line, strict=True):
-                yield from _labelled(head, cell)
-        return
-    for line in [heads, *lines]:
-        cells = (f"{cell:<{width}}" for cell, width in zip(line, widths, strict=True))
-        yield ("    " + "  ".join(cells)).rstrip()
-
-
-def _plain_cell(cell: object) -> str:
-    if isinstance(cell, bool):
-        return "yes" if cell else "no"
-    return "" if cell is None else str(cell)
-
-
-def _labelled(label: str, text: str) -> Iterable[str]:
-    return _wrapped(f"{label}: {text}", 2, hang=4)
-
-
-def _wrapped(text: str, indent: int, hang: int = 0) -> Iterable[str]:
-    return textwrap.wrap(
-        text,
-        _WIDTH,
-        initial_indent=" " * indent,
-        subsequent_indent=" " * (indent + hang),
-        break_long_words=False,
-        break_on_hyphens=False,
-    )

@@ -17,6 +17,7 @@ from logbook.errors import BadInput, LogbookError, NotFound
 from logbook.shop import topics
 from logbook.shop.answers import NOT_AN_APPROVAL
 from logbook.shop.given import Kind
+from logbook.shop.shown import example_line, manual
 from logbook.shop.sums import Sum, all_sums, find_sum, sums_by_topic, work_out
 from logbook.shop.tables import HOW
 from logbook.units import UNITS
@@ -97,7 +98,7 @@ def test_shell_explains_every_sum(
 def test_example_shown_by_the_shell_can_be_typed(
     each: Sum, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    words = _split(verb.example_line(each))
+    words = _split(example_line(each))
     assert words[:3] == ["logbook", "sums", each.name]
     assert shell(*words[2:], "--json") == 0
     held = json.loads(capsys.readouterr().out)
@@ -428,3 +429,12 @@ def answered(each: Sum, typed: dict[str, str | tuple[str, ...]]) -> str:
         return str(refusal) if "accepted" in str(refusal) else ""
     json.dumps(answer.to_json(), allow_nan=False)
     return "; ".join(result.shown for result in answer.results)
+
+
+def test_the_manual_tells_every_sum_with_formula_and_source() -> None:
+    text = manual()
+    for each in all_sums():
+        part = text.partition(f"### {each.name}\n")[2].partition("\n### ")[0]
+        assert "formula: " in part
+        assert "source: " in part
+        assert f"logbook sums {each.name}" in part
