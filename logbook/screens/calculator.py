@@ -37,6 +37,11 @@ PREVIOUS = verbs.Verb(
     "next(-1)", "previous", "up", "Go to the input before.", in_strip=False
 )
 
+SCROLL = (
+    verbs.Verb("scroll(1)", "more", "pagedown", "Show more of the answer."),
+    verbs.Verb("scroll(-1)", "less", "pageup", "Go back up.", in_strip=False),
+)
+
 
 class Sums(Choosing):
     """All sums; words of name and title narrow them."""
@@ -60,7 +65,7 @@ class SumSheet(Sheet):
 
     CSS_PATH = "calculator.tcss"
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
-        WORK, LOG, NEXT, PREVIOUS, verbs.KEYS, verbs.BACK,
+        WORK, LOG, *SCROLL, NEXT, PREVIOUS, verbs.KEYS, verbs.BACK,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
 
@@ -88,7 +93,7 @@ class SumSheet(Sheet):
         with VerticalScroll(id="inputs"):
             for number, asked in enumerate(self._sum.inputs):
                 line = EntryLine(_hint(asked), id=f"input-{number}")
-                yield Row(asked.name.replace("-", " ")[:11], line)
+                yield Row(asked.name.replace("_", " "), line)
         yield VerticalScroll(Static("", id="answer", markup=False), id="answers")
 
     def on_mount(self) -> None:
@@ -137,6 +142,11 @@ class SumSheet(Sheet):
         here = [line.has_focus for line in lines]
         at = here.index(True) if True in here else 0
         lines[(at + by) % len(lines)].focus()
+
+    def action_scroll(self, by: int) -> None:
+        """Scroll the answer by a page."""
+        answers = self.query_one("#answers", VerticalScroll)
+        answers.scroll_relative(y=by * max(answers.size.height - 1, 1), animate=False)
 
     def action_log(self) -> None:
         """Log what the sum came to, with what went in."""
