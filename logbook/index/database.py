@@ -1,0 +1,154 @@
+"""The file the index is: opening it, telling whether it will do, changing it whole.
+
+It is made beside, flushed once and renamed, while a lock keeps others from
+opening it: a database renamed under a reader keeps its old write-ahead file.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import dataclasses
+import os
+import sqlite3
+from collections.abc import Iterator
+from functools import cache
+from hashlib import sha256
+from pathlib import Path
+
+from logbook.errors import Refused
+from logbook.index import statements
+from logbook.index.fill import Progress, fill, insert
+from logbook.records.kinds import KINDS
+from logbook.records.text import FORMAT
+from logbook.store.disk import flush, flush_folder, locked
+
+PATIENCE_S = 30.0
+"""How long one program waits for another that writes, seconds."""
+
+BUILDING = ".building"
+_HEADER = 100
+
+
+@cache
+def version() -> str:
+    """Name what the rows are: the schema, their meaning, and what records can say."""
+    made = sha256(f"{statements.VERSION} {FORMAT}".encode())
+    for word, kind in KINDS.items():
+        names = [field.name for field in dataclasses.fields(kind.type)]
+        made.update(f"{word} {' '.join(names)}\n".encode())
+    return made.hexdigest()[:16]
+
+
+def open_database(root: Path, path: Path) -> sqlite3.Connection | None:
+    """Open the index; None if it is missing, old, damaged or another project's."""
+    if not path.is_file() or _cut_short(path):
+        return None
+    db = None
+    try:
+        with locked(beside(path, ".swap"), PATIENCE_S):
+            db = connect(path)
+            held = dict(db.execute("SELECT name, value FROM meta").fetchall())
+            db.execute("SELECT rowid FROM search LIMIT 1").fetchone()
+    except (sqlite3.Error, Refused):
+        held = {}
+    if held.get("version") == version() and held.get("project") == project_name(root):
+        return db
+    if db is not None:
+        db.close()
+    return None
+
+
+def connect(path: Path) -> sqlite3.Connection:
+    """Connect to a database file as the index uses it."""
+    db = sqlite3.connect(
+        path, timeout=PATIENCE_S, isolation_level=None, check_same_thread=False
+    )
+    db.execute("PRAGMA journal_mode = WAL")
+    db.execute("PRAGMA synchronous = NORMAL")
+    db.execute("PRAGMA mmap_size = 0")
+    return db
+
+
+def project_name(root: Path) -> str:
+    """Name the project an index belongs to."""
+    return os.path.realpath(root)
+
+
+def beside(path: Path, ending: str) -> Path:
+    """Give the place of a file that goes with the database."""
+    return path.with_name(path.name + ending)
+
+
+def _cut_short(path: Path) -> bool:
+    """Tell whether the file is shorter than its own header says."""
+    with contextlib.suppress(OSError), path.open("rb") as file:
+        head = file.read(_HEADER)
+        if len(head) < _HEADER or not head.startswith(b"SQLite format 3\0"):
+            return True
+        size = int.from_bytes(head[16:18], "big")
+        pages = int.from_bytes(head[28:32], "big")
+        return path.stat().st_size < (65536 if size == 1 else size) * pages
+    return True
+
+
+def in_memory(root: Path, progress: Progress | None = None) -> sqlite3.Connection:
+    """Build an index in memory, where none can be written."""
+    db = sqlite3.connect(":memory:", isolation_level=None, check_same_thread=False)
+    _fill(db, root, progress)
+    return db
+
+
+def _fill(db: sqlite3.Connection, root: Path, progress: Progress | None) -> None:
+    fill(db, root, progress)
+    insert(db, "meta", [("version", version()), ("project", project_name(root))])
+
+
+def build(root: Path, path: Path, progress: Progress | None = None) -> bool:
+    """Build the index anew, unless another program did so while we waited.
+
+    Raises:
+        OSError, sqlite3.Error, Refused: it cannot be written there.
+    """
+    path.parent.mkdir(parents=True, exist_ok=True)
+    with locked(beside(path, ".build"), patience_s=600):
+        there = open_database(root, path)
+        if there is not None:
+            there.close()
+            return False
+        made = beside(path, f"{BUILDING}-{os.getpid()}")
+        try:
+            _build_beside(root, made, progress)
+            with locked(beside(path, ".swap"), PATIENCE_S):
+                _put_in_place(made, path)
+        finally:
+            made.unlink(missing_ok=True)
+    return True
+
+
+def _build_beside(root: Path, made: Path, progress: Progress | None) -> None:
+    for old in made.parent.glob(f"*{BUILDING}-*"):
+        old.unlink(missing_ok=True)
+    with contextlib.closing(sqlite3.connect(made, isolation_level=None)) as db:
+        db.execute("PRAGMA journal_mode = OFF")
+        db.execute("PRAGMA synchronous = OFF")
+        db.execute("PRAGMA cache_size = -64000")
+        _fill(db, root, progress)
+    with made.open("rb+") as file:
+        flush(file.fileno())
+
+
+def _put_in_place(made: Path, path: Path) -> None:
+    for ending in ("-wal", "-shm", "-journal"):
+        beside(path, ending).unlink(missing_ok=True)
+    made.replace(path)
+    flush_folder(path.parent)
+
+
+@contextlib.contextmanager
+def reading(db: sqlite3.Connection) -> Iterator[sqlite3.Connection]:
+    """Hold one state of the database for several questions."""
+    db.execute("BEGIN")
+    try:
+        yield db
+    finally:
+        db.execute("ROLLBACK" if db.in_transaction else "SELECT 1")

@@ -1,0 +1,56 @@
+"""The cold rebuild as a program: `python -m logbook.index.rebuild PROJECT DATABASE`.
+
+It prints one line for every few thousand files, “read 2000 of 100000”, and ends
+with 0, or with 1 and a sentence where no index can be written.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+import subprocess
+import sys
+from pathlib import Path
+
+from logbook.errors import LogbookError
+from logbook.index.database import build
+from logbook.index.fill import Progress
+
+HOUSE = Path(__file__).parents[2]
+
+
+def in_child(root: Path, path: Path, progress: Progress | None = None) -> bool:
+    """Rebuild in a child process, so that the keys stay quick; False if it failed."""
+    # -P: the folder the user stands in may be a stranger's, with modules in it.
+    start = (
+        f"import sys; sys.path.append({str(HOUSE)!r}); "
+        "from logbook.index.rebuild import main; sys.exit(main(sys.argv[1:]))"
+    )
+    words = [sys.executable, "-P", "-c", start, str(root), str(path)]
+    with subprocess.Popen(words, stdout=subprocess.PIPE, text=True) as child:
+        assert child.stdout is not None
+        for line in child.stdout:
+            said = line.split()
+            if progress and len(said) == 4 and said[0] == "read":
+                progress(int(said[1]), int(said[3]))
+    return child.returncode == 0
+
+
+def main(words: list[str]) -> int:
+    """Rebuild the index of a project."""
+    if len(words) != 2:
+        print("accepted: PROJECT DATABASE", file=sys.stderr)
+        return 2
+    try:
+        build(Path(words[0]), Path(words[1]), _say)
+    except (OSError, sqlite3.Error, LogbookError) as error:
+        print(f"the index could not be written: {error}", file=sys.stderr)
+        return 1
+    return 0
+
+
+def _say(done: int, total: int) -> None:
+    print(f"read {done} of {total}", flush=True)
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

@@ -1,0 +1,236 @@
+"""A record as the rows the index keeps of it; nothing here looks at other records."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from datetime import UTC, date, datetime, timedelta
+from enum import StrEnum
+from typing import Any
+
+from logbook.index.terms import (
+    id_term,
+    number_terms,
+    of_quantity,
+    place_term,
+    terms_of,
+)
+from logbook.quantity import Absent, Quantity
+from logbook.records import model
+from logbook.records.ids import Ref
+from logbook.records.kinds import KINDS, kind_of
+from logbook.records.model import Record
+from logbook.records.snapshot import current_names, folded, names_of, refs_in
+
+_ORIGIN = datetime(1970, 1, 1, tzinfo=UTC)
+_FARTHEST_S = 2**34
+_UNSEARCHED = frozenset({"id", "sha256", "text_sha256", "commit", "extra"})
+_SILENT = frozenset({int, bool, float, datetime, date, type(None)})
+_LEADING_NOWHERE = _SILENT | {str, Quantity, dict}
+SUMMARY_LENGTH = 120
+SLOTS = 28
+"""A key is the second of the record's instant and so many bits of its id."""
+
+
+@dataclass(frozen=True, slots=True)
+class Mentioned:
+    """A reference in a record: the field it stands in, and id and name as written."""
+
+    field: str
+    ref: Ref
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class Rows:
+    """What the index keeps of one record, but for what other records decide."""
+
+    record: Record
+    path: str
+    kind: str
+    names: tuple[tuple[str, bool], ...]
+    mentions: tuple[Mentioned, ...]
+
+
+def rows_of(record: Record, path: str) -> Rows:
+    """Give the rows of a record."""
+    now = current_names(record)
+    names = tuple((name, name in now) for name in sorted(names_of(record)))
+    return Rows(record, path, kind_of(record).word, names, tuple(_mentions(record)))
+
+
+def _mentions(record: Record) -> Iterator[Mentioned]:
+    for name in _holding(type(record)):
+        value = getattr(record, name)
+        if type(value) in _LEADING_NOWHERE or value == ():
+            continue
+        for ref in refs_in(value):
+            if ref:
+                yield Mentioned(name, ref, "" if ref.id else folded(ref.name))
+
+
+_FIELDS: dict[type, tuple[str, ...]] = {}
+
+
+def _holding(cls: type) -> tuple[str, ...]:
+    """Name the fields of a class that can hold something to search or follow."""
+    if cls not in _FIELDS:
+        names = (field.name for field in dataclasses.fields(cls))
+        _FIELDS[cls] = tuple(name for name in names if name not in _UNSEARCHED)
+    return _FIELDS[cls]
+
+
+# -- order -----------------------------------------------------------------------
+
+
+def moment_of(when: datetime) -> int:
+    """Give an instant in microseconds since 1970, UTC."""
+    return (when - _ORIGIN) // timedelta(microseconds=1)
+
+
+def key_of(record: Record) -> int:
+    """Give the key a record would like: later instants are larger, then ids."""
+    second = moment_of(record.when) // 1_000_000
+    second = max(-_FARTHEST_S, min(_FARTHEST_S, second))
+    return (second << SLOTS) | _slot(record.id)
+
+
+def _slot(identity: str) -> int:
+    return int(identity.translate(_DIGITS), 32) >> (40 - SLOTS)
+
+
+_DIGITS = str.maketrans(
+    "0123456789abcdefghjkmnpqrstvwxyz", "0123456789abcdefghijklmnopqrstuv"
+)
+
+
+# -- what stands in the rows -----------------------------------------------------
+
+
+def record_row(rows: Rows, key: int, part: str, build: str) -> tuple[Any, ...]:
+    """Give the row of the record table, in the order of its columns."""
+    record = rows.record
+    offset = record.when.utcoffset() or timedelta()
+    return (
+        key,
+        record.id,
+        rows.path,
+        rows.kind,
+        int(KINDS[rows.kind].is_entry),
+        record.title,
+        moment_of(record.when),
+        int(offset.total_seconds()) // 60,
+        summary_of(record),
+        value_of(record),
+        part,
+        build,
+        *search_terms(record),
+        place_terms(rows.kind, part, build),
+    )
+
+
+def place_terms(kind: str, part: str, build: str) -> str:
+    """Give the terms of the filters by kind, part and build."""
+    found = [place_term("k", kind)]
+    found += [place_term("p", part)] if part else []
+    found += [place_term("b", build)] if build else []
+    return " ".join(found)
+
+
+def summary_of(record: Record) -> str:
+    """Give what a record says in one line beyond its title."""
+    for name in ("symptom", "changed", "because", "prose"):
+        text = " ".join(str(getattr(record, name, "") or "").split())
+        if text:
+            return text if len(text) <= SUMMARY_LENGTH else text[:SUMMARY_LENGTH] + "…"
+    return ""
+
+
+def value_of(record: Record) -> str:
+    """Give the last value an entry states, as typed."""
+    if isinstance(record, model.Run):
+        return str(record.readings[-1].value) if record.readings else ""
+    if isinstance(record, model.Deviation):
+        return str(record.found or record.off or "")
+    if isinstance(record, model.Failure) and record.conditions:
+        return str(record.conditions.temperature or "")
+    return str(getattr(record, "nominal", None) or "")
+
+
+def reading_rows(record: Record) -> Iterator[tuple[Any, ...]]:
+    """Give the rows of a run's readings, in the order of their columns."""
+    for number, reading in enumerate(getattr(record, "readings", ())):
+        held, dimension, base = reading.value, "", ""
+        if not isinstance(held, Absent):
+            exact = of_quantity(held)
+            dimension, base = exact.dimension, str(exact.base)
+        yield (
+            record.id,
+            number,
+            reading.id,
+            moment_of(reading.at),
+            reading.what.name,
+            reading.what.id,
+            reading.place,
+            reading.state or getattr(record, "state", ""),
+            str(held),
+            dimension,
+            base,
+        )
+
+
+# -- what search looks at --------------------------------------------------------
+
+
+def said(record: Record) -> tuple[list[str], list[Quantity]]:
+    """Give everything a record says beside its title: texts, and quantities."""
+    texts: list[str] = []
+    quantities: list[Quantity] = []
+    for name in _holding(type(record)):
+        if name != "title":
+            _gather(getattr(record, name), texts, quantities)
+    texts += _strings(record.extra)
+    return texts, quantities
+
+
+def _gather(value: Any, texts: list[str], quantities: list[Quantity]) -> None:
+    kind = type(value)
+    if kind is str or issubclass(kind, StrEnum):
+        texts += [value] if value else []
+    elif kind is Ref:
+        texts.append(value.name)
+    elif kind is Quantity:
+        quantities.append(value)
+        texts += [value.text] if value.metal else []
+    elif kind is tuple:
+        for item in value:
+            _gather(item, texts, quantities)
+    elif isinstance(value, Mapping):
+        texts += _strings(value)
+    elif kind not in _SILENT:
+        for name in _holding(kind):
+            _gather(getattr(value, name), texts, quantities)
+
+
+def _strings(value: Any) -> Iterator[str]:
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, Mapping):
+        for item in value.values():
+            yield from _strings(item)
+    elif isinstance(value, list | tuple):
+        for item in value:
+            yield from _strings(item)
+
+
+def search_terms(record: Record) -> tuple[str, str]:
+    """Give the terms of the title and those of the rest, each divided by spaces."""
+    texts, quantities = said(record)
+    body: dict[str, None] = {}
+    for text in texts:
+        body.update(dict.fromkeys(terms_of(text)))
+    for quantity in quantities:
+        body.update(dict.fromkeys(number_terms(of_quantity(quantity))))
+    title = dict.fromkeys((id_term(record.id), *terms_of(record.title)))
+    return " ".join(title), " ".join(body)

@@ -1,0 +1,87 @@
+"""The same answers as the index gives, by looking at every record in turn."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from logbook.index.query import Filter
+from logbook.index.rows import said
+from logbook.index.terms import Asked, Number, id_prefix, of_quantity, read, read_search
+from logbook.records.kinds import kind_of
+from logbook.records.model import Build, Entry, Record
+from logbook.records.snapshot import Snapshot
+from logbook.records.state import part_of
+
+
+def search(snapshot: Snapshot, typed: str, wanted: Filter) -> list[str]:
+    """Give the ids of all records that answer, newest first."""
+    asked = read_search(typed)
+    found = [r for r in snapshot if fits(snapshot, r, wanted) and answers(r, asked)]
+    return [record.id for record in reversed(found)]
+
+
+def fits(snapshot: Snapshot, record: Record, wanted: Filter) -> bool:
+    part = part_of(snapshot, record)
+    return (
+        wanted.kind in {"", kind_of(record).word}
+        and wanted.part in {"", part.id if part else "-"}
+        and wanted.build in {"", build_of(snapshot, record)}
+        and (not wanted.entries or isinstance(record, Entry))
+        and (wanted.since is None or record.when >= wanted.since)
+        and (wanted.until is None or record.when <= wanted.until)
+    )
+
+
+def build_of(snapshot: Snapshot, record: Record) -> str:
+    if isinstance(record, Build):
+        return record.id
+    own = snapshot.find(getattr(record, "build", None), Build)
+    if own is None:
+        piece = snapshot.find(getattr(record, "piece", None))
+        own = snapshot.find(getattr(piece, "build", None), Build)
+    return own.id if own else "-"
+
+
+def answers(record: Record, asked: Asked) -> bool:
+    texts, quantities = said(record)
+    parts = [read(text) for text in (record.title, *texts)]
+    words = {word for part in parts for word in part.words}
+    numbers = [number for part in parts for number in part.numbers]
+    numbers += [of_quantity(quantity) for quantity in quantities]
+    whole = asked.whole is not None and has(numbers, asked.whole)
+    nothing = not asked.words and not asked.numbers
+    if nothing and asked.whole is not None:
+        return whole
+    every = all(begins(words, record.id, word) for word in asked.words) and all(
+        any(has(numbers, meaning) for meaning in row) for row in asked.numbers
+    )
+    return every or whole
+
+
+def begins(words: Iterable[str], identity: str, typed: str) -> bool:
+    prefix = id_prefix(typed)
+    if prefix and identity.startswith(prefix):
+        return True
+    return any(
+        word.startswith(typed)
+        and not (typed[-1].isdigit() and word[len(typed) : len(typed) + 1].isdigit())
+        for word in words
+    )
+
+
+def has(numbers: Iterable[Number], asked: Number) -> bool:
+    return any(same(number, asked) for number in numbers)
+
+
+def same(there: Number, asked: Number) -> bool:
+    if asked.dimension and there.dimension:
+        if there.dimension != asked.dimension:
+            return False
+        if asked.minus or asked.dimension == "temperature":
+            return there.base == asked.base
+        return abs(there.base) == abs(asked.base)
+    if asked.dimension or not there.dimension or not asked.minus:
+        if asked.minus:
+            return there.minus and there.value == asked.value
+        return abs(there.value) == abs(asked.value)
+    return there.minus and there.value == asked.value
