@@ -47,6 +47,7 @@ def test_help_and_the_list_of_sums_load_nothing_heavy() -> None:
         ["measure", "base", "w", "40.2", "--later"],
         ["say", "base opening 178.6 should be 180", "--yes", "--later"],
         ["check"],
+        ["search", "86.42"],
     ],
     ids=lambda words: words[0],
 )

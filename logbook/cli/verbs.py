@@ -51,6 +51,7 @@ _TABLE = (
     ("machine", "machine", "The shop", "Put a machine or hand process on record."),
     ("instrument", "instrument", "The shop", "Say what you measure with, how well."),
     ("stock", "stock", "The shop", "Put material on record, as bought and as it is."),
+    ("search", "search", "Look", "Find records by words and by sizes, newest first."),
     ("show", "show", "Look", "Show a record with its file and what mentions it."),
     ("history", "history", "Look", "Show how a record came to be what it is."),
     ("check", "check", "Look", "List what cannot be read or does not fit."),

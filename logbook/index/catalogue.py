@@ -161,6 +161,10 @@ class Index:
         """Give the records whose id begins as typed."""
         return self._asking(lambda db: query.by_prefix(db, typed))
 
+    def called(self, typed: str, kind: str) -> list[Line]:
+        """Give the records of a kind that a name, or the start of an id, can mean."""
+        return self._asking(lambda db: query.called(db, typed, kind))
+
     def path_of(self, identity: str) -> str | None:
         """Give the file of a record, relative to the project."""
         return self._asking(lambda db: query.path_of(db, identity))

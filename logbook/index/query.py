@@ -11,6 +11,7 @@ from typing import Any
 from logbook.errors import Problem
 from logbook.index.rows import SLOTS, moment_of
 from logbook.records.ids import SHORTEST_PREFIX, spoken
+from logbook.records.snapshot import folded
 
 
 @dataclass(frozen=True, slots=True)
@@ -192,6 +193,18 @@ def by_prefix(db: sqlite3.Connection, typed: str, limit: int = 12) -> list[Line]
         return []
     where = ("r.id >= ? AND r.id < ?", [key, key + "\U0010ffff"])
     return newest_of(db, "record r", where, limit)
+
+
+def called(db: sqlite3.Connection, typed: str, kind: str) -> list[Line]:
+    """Give the records of a kind that are called so: now, else formerly, else by id."""
+    name = (
+        "r.kind = ? AND r.id IN (SELECT record FROM name WHERE name = ? AND now >= ?)"
+    )
+    for now in (1, 0):
+        where = (name, [kind, folded(typed), now])
+        if found := newest_of(db, "record r", where, 12):
+            return found
+    return [line for line in by_prefix(db, typed) if line.kind == kind]
 
 
 def path_of(db: sqlite3.Connection, identity: str) -> str | None:
