@@ -1,7 +1,7 @@
 """Which files are other than the index has them: the full truth, quickly.
 
 Each candidate is compared by its signature; a file whose signature differs is
-read, and its hash decides. Where git keeps the files, git says which can have
+read, and its hash decides. Where git keeps many files, git says which can have
 changed at all: it looks at every file, several at a time, while we look at the
 folders only. Elsewhere every file is looked at here.
 
@@ -30,6 +30,8 @@ from logbook.store.git.repository import Repository
 MANY_UNSETTLED = 2000
 """With more files than this that git does not vouch for, it is asked again."""
 
+FEW_FILES = 4000
+"""So many files are looked at sooner than git is started."""
 
 TICK_NS = 20_000_000
 """What is written within so much of a moment can bear that moment's time."""
@@ -39,12 +41,14 @@ TICK_NS = 20_000_000
 class Changes:
     """Files to read, files that are gone, and what git can vouch for after that.
 
-    `vouched` are files that git has newly taken, `doubted` those it has no more.
+    `vouched` are files that git has newly taken, `doubted` those it has no more;
+    with `anew` it is asked about all, and what it vouched for before is void.
     """
 
     read: list[str] = field(default_factory=list)
     gone: list[str] = field(default_factory=list)
     base: str = ""
+    anew: bool = False
     vouched: set[str] = field(default_factory=set)
     doubted: set[str] = field(default_factory=set)
     began_ns: int = 0
@@ -58,12 +62,14 @@ def find_changes(
     """Compare the files below `root` with the index."""
     began = time.time_ns()
     changes = None
-    if repository is not None and _mostly_settled(db):
-        changes = _by_git(db, root, repository)
+    [many] = db.execute("SELECT count(*) > ? FROM file", (FEW_FILES,)).fetchone()
+    asked = repository if many else None
+    if asked is not None and _mostly_settled(db):
+        changes = _by_git(db, root, asked)
     if changes is None:
         changes = _by_looking(db, root)
-        if repository is not None:
-            _ask_git_for_all(changes, root, repository)
+        if asked is not None:
+            _ask_git_for_all(changes, root, asked)
     changes.began_ns = began
     return changes
 
@@ -75,6 +81,8 @@ def keep(db: sqlite3.Connection, changes: Changes) -> None:
     db.execute("BEGIN IMMEDIATE")
     db.executemany(lost, ((path,) for path in changes.folders_lost))
     insert(db, "folder", changes.folders)
+    if changes.anew:
+        db.execute("UPDATE file SET settled = 0 WHERE settled = 1")
     db.executemany(mark, ((0, path) for path in changes.doubted))
     old = f"{mark} AND changed_ns BETWEEN 0 AND ?"
     before = changes.began_ns - TICK_NS
@@ -94,7 +102,7 @@ def _mostly_settled(db: sqlite3.Connection) -> bool:
 def _by_looking(db: sqlite3.Connection, root: Path) -> Changes:
     asked = "SELECT path, size, written_ns, changed_ns, inode FROM file"
     known = {row[0]: row[1:] for row in db.execute(asked)}
-    changes = Changes()
+    changes = Changes(anew=True)
     there = [f"{FOLDER}/{path}" for path in record_files(root / FOLDER)]
     base = str(root)
     for path in there:
