@@ -33,11 +33,20 @@ def revision_label(sentence: Sentence) -> int | None:
 def revised(sentence: Sentence, _: Values) -> Choice | None:
     """See a revision of a part told: crossbar rev A: 178.3."""
     at = revision_label(sentence)
-    if at is None or not parts_named(sentence) or sentence.has("fail"):
+    if at is None or not parts_named(sentence):
+        return None
+    headed = _headed(sentence, at)
+    if sentence.has("fail") and not headed:
         return None
     if sentence.has("order_done", "scrap") or first_past(sentence) == 0:
         return None
     return Choice(Kind.REVISION, 0.85, at)
+
+
+def _headed(sentence: Sentence, at: int) -> bool:
+    """See a revision named first, with a colon: crossbar rev A: it binds."""
+    end = sentence.words[at].end
+    return at <= 2 and sentence.text[end:].lstrip().startswith(":")
 
 
 def attributed(sentence: Sentence, _: Values) -> Choice | None:

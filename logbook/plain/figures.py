@@ -8,7 +8,7 @@ a thread (M3x8), a sheet gauge, a size (20 × 10), a date, a clock time, a code
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -152,9 +152,13 @@ def plain_signs(line: str) -> str:
     return line.translate(_SAME_LENGTH)
 
 
-def cut(line: str, units: UnitWords) -> list[Word]:
-    """Cut a line into words and figures."""
-    plain = plain_signs(line)
+def cut(line: str, units: UnitWords, opened: Callable[[str], str] = str) -> list[Word]:
+    """Cut a line into words and figures.
+
+    `opened` gives the line, place for place, with the hyphens of known names
+    as blanks: bar-1 is a piece and not minus one.
+    """
+    plain = opened(plain_signs(line))
     words = []
     at = 0
     while match := _FIGURES.search(plain, at):

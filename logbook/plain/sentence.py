@@ -76,7 +76,7 @@ def read_sentence(
     if new_part:
         vocabulary = vocabulary.with_part(new_part)
     known = lexicon(vocabulary.language)
-    words = cut(line, known.units)
+    words = cut(line, known.units, vocabulary.opened)
     words = _phrases(words, vocabulary, known)
     for gather in (_spelled_numbers, _labels, _counts, _pieces):
         words = gather(words, line)

@@ -104,6 +104,24 @@ class Vocabulary:
                     found.setdefault((word[0], len(word)), []).append(word)
         return found
 
+    @cached_property
+    def _hyphened(self) -> re.Pattern[str] | None:
+        every = [
+            *self.parts,
+            *(name for names in self.pieces.values() for name in names),
+        ]
+        named = [re.escape(name) for name in every if "-" in name.strip("-")]
+        if not named:
+            return None
+        named.sort(key=len, reverse=True)
+        return re.compile(rf"(?i)(?<![\w-])(?:{'|'.join(named)})(?![\w-])")
+
+    def opened(self, line: str) -> str:
+        """Give the line, place for place, with hyphens of known names as blanks."""
+        if "-" not in line or self._hyphened is None:
+            return line
+        return self._hyphened.sub(lambda match: match[0].replace("-", " "), line)
+
     def longest(self, words: Sequence[str], start: int) -> tuple[int, Name] | None:
         """Give how many words of the longest name begin here, and what it names."""
         for name_words, name in self._names.get(words[start], ()):

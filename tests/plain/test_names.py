@@ -1,0 +1,39 @@
+"""Names with hyphens are names, whatever stands behind the hyphen."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+
+import pytest
+
+from logbook.plain.lines import understand
+from logbook.plain.understanding import Kind
+from logbook.plain.vocabulary import Vocabulary
+
+WORDS = Vocabulary(
+    now=datetime(2026, 3, 7, 12, 0, tzinfo=UTC),
+    parts={"bar": (), "x-rail bracket": (), "y-home switch": ()},
+    pieces={"bar": ("bar-1", "bar-2")},
+    characteristics={"bar": ("length",)},
+)
+
+
+@pytest.mark.parametrize(
+    ("line", "kind", "part"),
+    [
+        ("scrap bar-1", Kind.DISPOSITION, "bar"),
+        ("x-rail bracket hole 5.3", Kind.READING, "x-rail bracket"),
+        ("y-home switch broke after 3 hours", Kind.FAILURE, "y-home switch"),
+        ("X-Rail Bracket rev B: hole 5.3, it binds", Kind.REVISION, "x-rail bracket"),
+        ("bar rev A: length 41 because it binds", Kind.REVISION, "bar"),
+    ],
+)  # fmt: skip
+def test_a_hyphened_name_is_found(line: str, kind: Kind, part: str) -> None:
+    understood = understand(line, WORDS)
+    assert (understood.kind, understood.facts.part) == (kind, part)
+    assert understood.line == line
+
+
+def test_a_minus_stays_a_minus() -> None:
+    understood = understand("bar length -0.1", WORDS)
+    assert [str(one.value) for one in understood.facts.readings] == ["-0.1 mm"]
