@@ -7,16 +7,16 @@ when it returns; git follows separately, whenever `commit_waiting` is called.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from logbook.errors import BadInput, ChangedMeanwhile, Refused
-from logbook.records.edit import edit_record
+from logbook.records.edit import edit_record, with_reading
 from logbook.records.kinds import FOLDER, kind_of, path_of
 from logbook.records.making import Draft
-from logbook.records.model import Build, Record
+from logbook.records.model import Build, Record, Run
 from logbook.records.snapshot import Snapshot
 from logbook.records.text import digest, write_record
 from logbook.store.acts import Act, grouped, read_acts
@@ -147,6 +147,9 @@ class Project:
                 f"{path} was changed by someone else since it was read; "
                 "nothing was overwritten"
             )
+        old = self.snapshot[record.id]
+        if isinstance(record, Run) and record == one_more(old, record):
+            return Write(path, with_reading(data, record.readings[-1], path), before)
         return Write(path, edit_record(data, record, path), before)
 
     def write_files(
@@ -208,6 +211,13 @@ class Project:
             if stored.path == path:
                 return f"{kind_of(stored.record).shown}: {stored.record.title}"
         return f"as built: {Path(path).name}"
+
+
+def one_more(old: Record, run: Run) -> Record:
+    """Give the run as it was before, with the last of these readings at its end."""
+    if not isinstance(old, Run) or not run.readings:
+        return old
+    return replace(old, readings=(*old.readings, run.readings[-1]))
 
 
 def _is_record(path: str) -> bool:

@@ -3,16 +3,13 @@
 from __future__ import annotations
 
 import argparse
-from dataclasses import replace
 from pathlib import Path
 
 from logbook.cli import terms
 from logbook.errors import BadInput
-from logbook.records.model import Entry, Photo
-from logbook.records.state import current_revision, part_of
+from logbook.records.model import Entry
+from logbook.store.linking import link_photo
 from logbook.store.photos import take_in
-
-FOLDER = "as-built/photos"
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -34,24 +31,7 @@ def run(args: argparse.Namespace) -> int:
     except OSError as error:
         raise BadInput(f"{args.file}: {error.strerror}; accepted: a photo") from None
     cleaned = take_in(raw, args.file.name)
-    part = part_of(project.snapshot, entry)
-    shows = current_revision(project.snapshot, part) if part else None
-    photo = Photo(
-        path=f"{FOLDER}/{cleaned.name}",
-        caption=args.caption,
-        shows=shows.ref if shows else None,
-        taken=cleaned.taken if cleaned.taken and cleaned.taken.tzinfo else None,
-    )
     draft = project.draft(terms.moment(args))
-    draft.amend(replace(entry, photos=(*entry.photos, photo)))
-    files = {
-        f"{FOLDER}/{cleaned.name}": cleaned.data,
-        f"{FOLDER}/{cleaned.thumbnail_name}": cleaned.thumbnail,
-    }
-    new = {path: data for path, data in files.items() if not _there(project.root, path)}
+    new = link_photo(draft, entry, cleaned, args.caption, project.root)
     subject = f"photo: {args.caption or entry.title}"
     return terms.save(project, draft, subject, args, new)
-
-
-def _there(root: Path, path: str) -> bool:
-    return (root / path).exists()

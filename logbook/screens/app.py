@@ -96,6 +96,8 @@ class LogbookApp(App[None]):
         """Let git take what waits, once nothing was saved for a moment."""
         if self._committing is not None:
             self._committing.stop()
+        if self.desk.git_waits:
+            return
         self._committing = self.set_timer(after_s, self.desk.commit)
 
     async def action_leave(self) -> None:

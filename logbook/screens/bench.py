@@ -41,8 +41,9 @@ class Bench(Sheet):
 
     CSS_PATH = "bench.tcss"
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
-        TAKE, UP, DOWN, verbs.KEYS, verbs.FIND, verbs.BUILD, verbs.UNDO,
-        verbs.MOVE, verbs.LIGHT, CLEAR, verbs.LEAVE,
+        TAKE, UP, DOWN, verbs.KEYS, verbs.FIND, verbs.MEASURE, verbs.BUILD, verbs.UNDO,
+        verbs.GRID, verbs.PHOTO, verbs.MOVE, verbs.SUMS, verbs.LIGHT, CLEAR,
+        verbs.LEAVE,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
 

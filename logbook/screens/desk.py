@@ -130,6 +130,7 @@ class Desk:
         self._project: Project | None = None
         self.build: Build | None = None
         self.glance = Glance()
+        self.git_waits = False
         self.words = Vocabulary(datetime.now(UTC).astimezone())
 
     @property
@@ -265,6 +266,19 @@ class Desk:
         self._look()
 
     # -- git ---------------------------------------------------------------------
+
+    def hold_git(self) -> None:
+        """Let git wait while readings come in, one after the other."""
+        self.git_waits = True
+
+    def let_git(self) -> None:
+        """Let git go on."""
+        self.git_waits = False
+        self.commit()
+
+    def rest(self) -> None:
+        """Give git what waits, though a run is still open."""
+        self.commit()
 
     def commit(self) -> None:
         """Give git what waits; `Taken` follows."""

@@ -43,7 +43,7 @@ def draw(text: str, rows: int) -> list[str]:
     """Draw a number in `rows` lines, TALL or LOW."""
     raster = ["".join(f"{line}." for line in lines) for lines in _lines(text)]
     if rows >= TALL:
-        return ["".join(_wide(point) for point in line) for line in raster]
+        return ["".join(_wide(point) for point in line) for line in raster[:7]]
     return [_half(raster[at], raster[at + 1]) for at in range(0, 8, 2)]
 
 
@@ -82,7 +82,7 @@ class Figures(Widget):
         """Draw the number as large as it fits, the words to its right."""
         width, height = max(self.size.width, 1), max(self.size.height, 1)
         figures = self._figures(width, height)
-        words = list(self._beside[: height - 1])
+        words = [word for word in self._beside[: height - 1] if word]
         if figures is None:
             plain = [f"{self._number} {self._unit}", *words]
             return Content("\n").join([prose(row) for row in plain[:height]])

@@ -15,7 +15,7 @@ from textual.widget import Widget
 from logbook.screens.look import one_line
 from logbook.screens.rows import MARGIN
 
-KIND_WIDTH = 14
+KIND_WIDTH = 20
 """Columns the kind takes where there is room for a column of its own."""
 
 
@@ -32,7 +32,7 @@ class Line:
 def drawn(line: Line, width: int, *, chosen: bool = False) -> Content:
     """Draw a row of exactly this many columns."""
     margin = f"{'▸' if chosen else ' '}{one_line(line.label)}"
-    kind = line.kind.ljust(KIND_WIDTH) if width >= 80 else f"{line.kind}  "
+    kind = line.kind.ljust(KIND_WIDTH) if width >= 100 else f"{line.kind}  "
     made = Content.assemble(
         (margin.rjust(MARGIN - 1)[: MARGIN - 1], "" if chosen else "$quiet"),
         (" │ ", "" if chosen else "$rule"),

@@ -1,7 +1,8 @@
 """What a user set for himself: the theme, and other keys for the verbs.
 
-One TOML file beside the drafts, `screens.toml`: `theme = "paper"` and a table
-`[keys]` of verb names with keys. A file that cannot be used is told, once.
+One TOML file beside the drafts, `screens.toml`: `theme = "paper"`, `photos`, the
+folder photos arrive in, and a table `[keys]` of verb names with keys. A file that
+cannot be used is told, once.
 """
 
 from __future__ import annotations
@@ -22,6 +23,7 @@ class Preferences:
 
     theme: str = "slate"
     keys: dict[str, str] = field(default_factory=dict)
+    photos: str = ""
     remark: str = ""
 
 
@@ -46,4 +48,4 @@ def read_preferences() -> Preferences:
         return Preferences(remark=remark)
     if not isinstance(keys, dict) or not all(isinstance(k, str) for k in keys.values()):
         return Preferences(theme, remark=f"{place}: keys: accepted: names with keys")
-    return Preferences(theme, dict(keys))
+    return Preferences(theme, dict(keys), str(said.get("photos", "")))

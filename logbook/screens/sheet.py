@@ -14,6 +14,7 @@ from textual.message import Message
 from textual.screen import Screen
 from textual.widgets import Static
 
+from logbook.errors import BadInput
 from logbook.project import Project
 from logbook.records.making import Draft
 from logbook.records.model import Entry
@@ -131,6 +132,55 @@ class Sheet(Screen[Any]):
 
         if record_id in self.desk.snapshot:
             self.app.push_screen(RecordSheet(self.desk, record_id))
+
+    def action_measure(self) -> None:
+        """Choose a piece and measure it."""
+        from logbook.screens.measure import Measure
+        from logbook.screens.pieces import Pieces, subject_of
+
+        def go(chosen: str | None) -> None:
+            if chosen:
+                snapshot = self.desk.snapshot
+                subject = subject_of(chosen, snapshot)
+                self.app.push_screen(Measure(self.desk, [subject]))
+
+        self.app.push_screen(Pieces(self.desk, "measure what?"), go)
+
+    def action_grid(self) -> None:
+        """Choose a part and measure all its pieces."""
+        from logbook.screens.grid import Batches, Grid
+
+        def go(part_id: str | None) -> None:
+            if part_id:
+                self.app.push_screen(Grid(self.desk, part_id))
+
+        self.app.push_screen(Batches(self.desk, "measure a batch of what?"), go)
+
+    def action_sums(self) -> None:
+        """Choose a sum and work it out."""
+        from logbook.screens.calculator import Sums, SumSheet
+
+        def go(name: str | None) -> None:
+            if name:
+                self.app.push_screen(SumSheet(self.desk, name))
+
+        self.app.push_screen(Sums(self.desk, "shop sums"), go)
+
+    def action_photo(self) -> None:
+        """Link the newest photo to the last entry."""
+        from logbook.screens.photo import newest_photo, photo_job
+
+        if not self.desk.entries:
+            self.tell("there is no entry yet to link a photo to", label="no photo")
+            return
+        try:
+            photo = newest_photo()
+        except BadInput as refusal:
+            self.tell(str(refusal), label="no photo")
+            return
+        entry = self.desk.entries[-1]
+        self.desk.write(photo_job(self.desk, entry, photo))
+        self.tell(f"{photo.name} → {entry.title}", label="photo")
 
     def action_undo(self) -> None:
         """Take back what was logged last."""

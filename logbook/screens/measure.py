@@ -1,0 +1,423 @@
+"""Measuring one piece: a number, Enter, the next size; each on disk as it is typed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.message import Message
+from textual.timer import Timer
+from textual.widgets import Input
+
+from logbook.errors import BadInput, NeedsAnswer
+from logbook.quantity import Absent, Quantity
+from logbook.records.model import Reading, Run
+from logbook.screens import desk as news
+from logbook.screens import verbs
+from logbook.screens.asking import Question, blame_of, whose_fault
+from logbook.screens.desk import Desk
+from logbook.screens.entry_line import EntryLine
+from logbook.screens.facts import judged
+from logbook.screens.figures import Figures
+from logbook.screens.listing import Line, Listing
+from logbook.screens.measuring import (
+    Slot,
+    Subject,
+    Taking,
+    Typed,
+    checked,
+    deviation_job,
+    earlier,
+    live_value,
+    most_doubtful_first,
+    read_typed,
+    reading_job,
+    slots_of,
+)
+from logbook.screens.rows import Row
+from logbook.screens.sheet import Sheet
+from logbook.screens.strip import strip
+
+REST_S = 5.0
+"""A run rests after this long without a key, and is given to git then."""
+
+TAKE = verbs.Verb("take", "take, next", "enter", "Take the reading, go to the next.")
+BACK_ONE = verbs.Verb("walk(-1)", "back", "up", "Go back to the size before.")
+ON_ONE = verbs.Verb("walk(1)", "on", "down", "Pass over this size.")
+DEVIATION = verbs.Verb(
+    "deviation", "off: log it", "f6", "Log the reading off drawing as a deviation."
+)
+ORDER = verbs.Verb(
+    "order", "order", "f4", "Walk in drawing order, or most doubtful first."
+)
+REST = verbs.Verb("back", "rest", "escape", "Rest the run and go back; git takes it.")
+
+
+class Measure(Sheet):
+    """A measuring run of one piece."""
+
+    CSS_PATH = "measure.tcss"
+    VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
+        TAKE, BACK_ONE, ON_ONE, DEVIATION, ORDER, verbs.UNDO, REST, verbs.KEYS,
+        verbs.LIGHT,
+    )  # fmt: skip
+    BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
+
+    def __init__(self, desk: Desk, subjects: Sequence[Subject]) -> None:
+        """Measure these pieces; a run of its own is taken on each."""
+        super().__init__(desk)
+        self._takings = {one.title: Taking(one) for one in subjects}
+        self._slots: list[Slot] = []
+        self._at = 0
+        self._state = ""
+        self._doubtful_first = False
+        self._resting: Timer | None = None
+        self._question: Question | None = None
+        self._unsure = ""
+
+    # -- what is walked ----------------------------------------------------------
+
+    @property
+    def heading(self) -> str:
+        """The piece that is measured."""
+        return f"measuring {next(iter(self._takings), '')}"
+
+    @property
+    def slot(self) -> Slot | None:
+        """The size the run stands at; none past the last, and on a new part."""
+        return self._slots[self._at] if self._at < len(self._slots) else None
+
+    def found_slots(self) -> list[Slot]:
+        """Give the sizes to walk through, as the records have them now."""
+        found: list[Slot] = []
+        for taking in self._takings.values():
+            found += slots_of(self.desk.snapshot, taking.subject)
+        if self._doubtful_first:
+            found = most_doubtful_first(self.desk.snapshot, found)
+        return found
+
+    def _refresh_slots(self) -> None:
+        """Follow the records; sizes and places just typed stay in the list."""
+        fresh = self.found_slots()
+        known = {(s.piece, s.what.casefold(), s.place) for s in fresh}
+        for slot in self._slots:
+            if (slot.piece, slot.what.casefold(), slot.place) not in known and any(
+                slot.takes(r) for r in self._takings[slot.piece].readings
+            ):
+                fresh.append(slot)
+        here = self.slot
+        self._slots = fresh
+        if here is not None:
+            self._stand_at(here.piece, here.what, here.place)
+
+    def _stand_at(self, piece: str, what: str, place: str) -> None:
+        wanted = (piece, what.casefold(), place)
+        for at, slot in enumerate(self._slots):
+            if (slot.piece, slot.what.casefold(), slot.place) == wanted:
+                self._at = at
+                return
+
+    # -- the sheet ---------------------------------------------------------------
+
+    def body(self) -> ComposeResult:
+        """Lay out the figures, the strip, the list of sizes, the line."""
+        yield Row("", Figures(id="figures"), id="value")
+        yield Row("limits", id="strip")
+        yield Listing("type a size and its value: w 40.2", id="sizes")
+        yield Row("", id="question")
+        yield Row("reads ›", EntryLine("", id="line"), id="say")
+
+    def on_mount(self) -> None:
+        """Start at the first size; git waits until the run rests."""
+        super().on_mount()
+        self.desk.hold_git()
+        self._slots = self.found_slots()
+        self.query_one(EntryLine).focus()
+        self.show()
+
+    def on_unmount(self) -> None:
+        """Let git go on when the run is left, however that happens."""
+        self.desk.let_git()
+
+    def told(self, message: Message) -> None:
+        """Follow what is saved, refused or taken back."""
+        match message:
+            case news.Looked():
+                self._refresh_slots()
+                self.show()
+            case news.NotWritten() | news.Undone():
+                self._read_back()
+                super().told(message)
+                if isinstance(message, news.NotWritten):
+                    self.query_one(EntryLine).put(message.job.typed)
+            case _:
+                super().told(message)
+
+    def _read_back(self) -> None:
+        """Take the readings as they are on disk."""
+        for taking in self._takings.values():
+            stored = self.desk.snapshot.stored.get(taking.run)
+            run = stored.record if stored else None
+            taking.readings = list(run.readings) if isinstance(run, Run) else []
+        self._refresh_slots()
+        self.show()
+
+    def show(self) -> None:
+        """Show the size the run stands at, and the list."""
+        slot = self.slot
+        self.query_one(Listing).show([*self._lines()], str(self._at))
+        line = self.query_one(EntryLine)
+        line.placeholder = self._asks(slot)
+        self._show_value(slot, live_value(line.value, slot, self._unit))
+        self.query_one("#question", Row).display = self._question is not None
+        if self._question is not None:
+            self.query_one("#question", Row).say(self._question.shown(), "?")
+
+    def _asks(self, slot: Slot | None) -> str:
+        state = f" {self._state}" if self._state else ""
+        if slot is None:
+            return f"a size and its value: w 40.2{state}"
+        at = f" at {slot.place}" if slot.place else ""
+        return f"{slot.what}{at}{state}"
+
+    @property
+    def _unit(self) -> str:
+        return self.desk.snapshot.project.unit
+
+    def _show_value(self, slot: Slot | None, typed: Quantity | None) -> None:
+        figures = self.query_one(Figures)
+        width = max(self.size.width - 16, 20)
+        if slot is None:
+            self.query_one("#value", Row).relabel("")
+            number, _, unit = (typed.text if typed else "").rpartition(" ")
+            figures.show(number, unit)
+            self.query_one("#strip", Row).say("")
+            return
+        value = typed or self._last_value(slot)
+        self.query_one("#value", Row).relabel(slot.what)
+        verdict = judged(slot.drawn, value, None) if value else "not measured"
+        number, _, unit = (value.text if value else "").rpartition(" ")
+        nominal = slot.drawn.nominal if slot.drawn else None
+        drawn = f"drawn {nominal}" if nominal else "no size drawn"
+        at = f"at {slot.place}" if slot.place else ""
+        figures.show(number, unit, at, drawn, verdict.upper())
+        self.query_one("#strip", Row).say(strip(slot.drawn, value, width))
+
+    def _last(self, slot: Slot) -> Reading | None:
+        taken = self._taken(slot)
+        return taken[-1] if taken else earlier(self.desk.snapshot, slot)
+
+    def _last_value(self, slot: Slot) -> Quantity | None:
+        last = self._last(slot)
+        return last.value if last and isinstance(last.value, Quantity) else None
+
+    def _taken(self, slot: Slot) -> list[Reading]:
+        return [r for r in self._takings[slot.piece].readings if slot.takes(r)]
+
+    def _lines(self) -> Sequence[Line]:
+        return [
+            *(self._line(at, slot) for at, slot in enumerate(self._slots)),
+            Line(str(len(self._slots)), "+", "another: its name and value, w 40.2"),
+        ]
+
+    def label_of(self, slot: Slot) -> str:
+        """Give the margin word of a size."""
+        return slot.what
+
+    def _line(self, at: int, slot: Slot) -> Line:
+        taken = self._taken(slot)
+        before = earlier(self.desk.snapshot, slot)
+        if taken:
+            values = "  ".join(str(r.value) for r in taken)
+            said = f"{values}  {judged(slot.drawn, taken[-1].value, None)}"
+            if taken[-1].note:
+                said = f"{values}  {taken[-1].note}"
+        elif before is not None:
+            said = f"({before.value} before)  not measured in this run"
+        else:
+            said = "not measured"
+        return Line(str(at), self.label_of(slot), said, slot.place.ljust(12))
+
+    # -- typing ------------------------------------------------------------------
+
+    @on(Input.Changed, "#line")
+    def _typed(self) -> None:
+        self.tell("")
+        self._show_value(
+            self.slot,
+            live_value(self.query_one(EntryLine).value, self.slot, self._unit),
+        )
+        self._rest_soon()
+
+    def _rest_soon(self) -> None:
+        if self._resting is not None:
+            self._resting.stop()
+        self._resting = self.set_timer(REST_S, self.desk.rest)
+
+    @on(Input.Submitted, "#line")
+    def _take(self) -> None:
+        line = self.query_one(EntryLine)
+        if not line.value.strip():
+            self.action_walk(1)
+            return
+        try:
+            typed = read_typed(line.value, self.slot, self._places(), self._unit)
+        except NeedsAnswer as unsure:
+            self._ask_which(unsure)
+            return
+        except BadInput as refusal:
+            self.tell(str(refusal), label="not taken")
+            return
+        if typed.value is None:
+            self._state = typed.state or ""
+            line.put("")
+            self.show()
+            return
+        slot = self._meant(typed)
+        try:
+            checked(typed, slot)
+        except BadInput as refusal:
+            self.tell(str(refusal), label="not taken")
+            return
+        self._put(typed, slot, line.value)
+
+    def _places(self) -> tuple[str, ...]:
+        here = self.slot
+        return tuple(
+            slot.place
+            for slot in self._slots
+            if here is not None and slot.what == here.what and slot.place
+        )
+
+    def _put(self, typed: Typed, slot: Slot, text: str) -> None:
+        taking = self._takings[slot.piece]
+        reading, job = reading_job(self.desk, taking, typed, slot, self._state, text)
+        taking.readings.append(reading)
+        self.desk.write(job)
+        self.query_one(EntryLine).put("")
+        verdict = judged(slot.drawn, reading.value, None)
+        if verdict == "off drawing":
+            key = self.mapped_keys()(DEVIATION)
+            self.show()
+            self.tell(f"{slot.what} {reading.value} is off drawing: {key} logs it")
+            self._rest_soon()
+        self.action_walk(1)
+
+    def _meant(self, typed: Typed) -> Slot:
+        """Give the size that was typed, new ones put after the one it stands at."""
+        here = self.slot
+        piece = here.piece if here else next(iter(self._takings))
+        what = typed.what or (here.what if here else "")
+        place = typed.place or ("" if typed.what or here is None else here.place)
+        for at, slot in enumerate(self._slots):
+            known = (slot.piece, slot.what.casefold())
+            if known == (piece, what.casefold()) and slot.place == place:
+                self._at = at
+                return slot
+        same = [s for s in self._slots if s.what.casefold() == what.casefold()]
+        slot = Slot(piece, what, place, same[0].drawn if same else None)
+        at = min(self._at + 1, len(self._slots)) if same else len(self._slots)
+        self._slots.insert(at, slot)
+        self._at = at
+        return slot
+
+    # -- walking and deciding ----------------------------------------------------
+
+    def action_take(self) -> None:
+        """Take the reading, as Enter does."""
+        self._take()
+
+    def action_walk(self, by: int) -> None:
+        """Go to another size; past the last one new ones are typed."""
+        self._at = max(0, min(len(self._slots), self._at + by))
+        self.show()
+
+    def action_order(self) -> None:
+        """Walk in drawing order, or most doubtful first."""
+        self._doubtful_first = not self._doubtful_first
+        self._slots = self.found_slots()
+        self._at = 0
+        self.tell(
+            "most doubtful first" if self._doubtful_first else "drawing order",
+            label="order",
+        )
+        self.show()
+
+    def action_deviation(self) -> None:
+        """Lead from the reading off drawing to its deviation."""
+        if self._off() is None:
+            self.tell("no reading of this run is off drawing", label="nothing")
+            return
+        self._ask(whose_fault())
+
+    def _off(self) -> tuple[Slot, Reading] | None:
+        """Give the reading off drawing: here if it is one, else the last."""
+        found = [
+            (slot, reading)
+            for slot in self._slots
+            for reading in self._taken(slot)[-1:]
+            if judged(slot.drawn, reading.value, None) == "off drawing"
+        ]
+        here = [one for one in found if one[0] is self.slot]
+        newest = sorted(found, key=lambda one: self._order_taken(one[1]))
+        return here[0] if here else newest[-1] if newest else None
+
+    def _order_taken(self, reading: Reading) -> int:
+        every = [r.id for t in self._takings.values() for r in t.readings]
+        return every.index(reading.id)
+
+    def _ask(self, question: Question) -> None:
+        self._question = question
+        self.query_one(EntryLine).asking = True
+        self.show()
+
+    def _ask_which(self, unsure: NeedsAnswer) -> None:
+        keys = {str(n): (word, word) for n, word in enumerate(unsure.choices, 1)}
+        self._unsure = self.query_one(EntryLine).value
+        self._ask(Question(str(unsure).partition(";")[0], keys, "type it again"))
+
+    @on(EntryLine.Key)
+    def _answered(self, event: EntryLine.Key) -> None:
+        if self._question is None:
+            return
+        answer = self._question.press(event.key, event.sign)
+        if answer.words is None and not answer.dropped:
+            return
+        unsure, self._unsure = self._unsure, ""
+        self._question, self.query_one(EntryLine).asking = None, False
+        if unsure and answer.words:
+            self._answer_which(unsure, answer.words)
+        elif not unsure and not answer.dropped:
+            self._log_deviation(answer.words or "")
+        self.show()
+
+    def _answer_which(self, typed: str, meant: str) -> None:
+        head, number = typed.rsplit(" ", 1) if " " in typed else ("", typed)
+        del number
+        self.query_one(EntryLine).put(f"{head} {meant}".strip())
+        self._take()
+
+    def _log_deviation(self, words: str) -> None:
+        found = self._off()
+        if found is None:
+            return
+        slot, reading = found
+        if isinstance(reading.value, Absent):
+            return
+        subject = self._takings[slot.piece].subject
+        job = deviation_job(self.desk, subject, reading, blame_of(words))
+        self.desk.write(job)
+        self.tell(
+            f"{slot.what} {reading.value}: {words or 'not known yet'}", label="logged"
+        )
+
+    def action_back(self) -> None:
+        """Rest the run and go back."""
+        if self._question is not None:
+            self._question, self.query_one(EntryLine).asking = None, False
+            self.show()
+            return
+        self.dismiss()

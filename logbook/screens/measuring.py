@@ -1,0 +1,329 @@
+"""A measuring run without its screen: what is walked through, and what is typed.
+
+`86.42` is the value of the size the run stands at; `w 40.2` names a size, new
+ones too; `w 40.2 =40 ±0.1` says how it is drawn; `left 86.42` or `@left 86.42`
+names a place; `/clamped` holds for all that follows, `/` ends it; `n` says that
+this one is not measured.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+
+from logbook.errors import BadInput
+from logbook.project import Project
+from logbook.quantity import Absent, Quantity, parse_quantity, parse_value
+from logbook.records.ids import Ref, new_id
+from logbook.records.limits import Drawn, parse_drawn
+from logbook.records.making import Draft
+from logbook.records.model import (
+    Build,
+    Characteristic,
+    Deviation,
+    Part,
+    Piece,
+    Reading,
+    Revision,
+    Run,
+)
+from logbook.records.snapshot import Snapshot
+from logbook.records.state import (
+    Dimension,
+    current_revision,
+    definition,
+    is_of,
+    readings_of,
+)
+from logbook.records.words import Blame
+from logbook.screens.desk import Desk, Job
+from logbook.screens.strip import place as place_in
+
+
+@dataclass(frozen=True, slots=True)
+class Slot:
+    """A size at a place of a piece; `drawn` is None while the size is new."""
+
+    piece: str
+    what: str
+    place: str = ""
+    drawn: Dimension | None = None
+
+    def takes(self, reading: Reading) -> bool:
+        """Tell whether a reading belongs here."""
+        if reading.place != self.place:
+            return False
+        if self.drawn is not None:
+            return is_of(reading.what, self.drawn.characteristic)
+        return reading.what.name.casefold() == self.what.casefold()
+
+
+@dataclass(frozen=True, slots=True)
+class Subject:
+    """What is measured: a piece by its part's name and its number, new or known."""
+
+    part: str
+    number: int | None = None
+    title: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Typed:
+    """What a typed reading says; empty words mean: as where the run stands."""
+
+    value: Quantity | Absent | None
+    what: str = ""
+    place: str = ""
+    state: str | None = None
+    drawn: Drawn | None = None
+    note: str = ""
+
+
+@dataclass
+class Taking:
+    """One run being taken on one piece: its readings so far, and what they are of."""
+
+    subject: Subject
+    run: str = field(default_factory=new_id)
+    readings: list[Reading] = field(default_factory=list)
+
+
+def read_typed(text: str, slot: Slot | None, places: Sequence[str], unit: str) -> Typed:
+    """Read one typed line of a run.
+
+    Raises:
+        BadInput: it is no reading; the sentence says what is accepted.
+    """
+    text = " ".join(text.split())
+    if text.startswith("/"):
+        return Typed(None, state=text[1:].strip())
+    place, drawn = "", None
+    if "=" in text:
+        text, _, said = text.partition("=")
+        drawn = parse_drawn(said, unit)
+    if text.startswith("@"):
+        place, _, text = text[1:].partition(" ")
+    value_unit = _unit_of(slot, drawn, unit)
+    if text.strip().casefold() == "n":
+        return Typed(Absent.NOT_MEASURED, place=place)
+    name, value = _split(text.split(), value_unit)
+    if not place and name.casefold() in (known.casefold() for known in places):
+        name, place = "", name
+    if not name and slot is None:
+        raise BadInput(
+            f"“{text}” names no size yet; accepted: a name and its value, w 40.2"
+        )
+    return Typed(value, name, place, drawn=drawn)
+
+
+def _unit_of(slot: Slot | None, drawn: Drawn | None, unit: str) -> str:
+    nominal = drawn.nominal if drawn else None
+    if nominal is None and slot is not None and slot.drawn is not None:
+        nominal = slot.drawn.nominal
+    return nominal.unit if nominal is not None and not nominal.metal else unit
+
+
+def _split(words: list[str], unit: str) -> tuple[str, Quantity | Absent]:
+    """Split a name from its value: the value is the longest end that is one."""
+    refusal: BadInput | None = None
+    for at in range(len(words)):
+        try:
+            return " ".join(words[:at]), parse_value(" ".join(words[at:]), unit)
+        except BadInput as error:
+            if refusal is None or any(c.isdecimal() for c in words[at][:1]):
+                refusal = error
+    raise refusal or BadInput("nothing was typed; accepted: a number such as 86.42")
+
+
+def checked(typed: Typed, slot: Slot) -> None:
+    """Refuse a value that cannot be of this size.
+
+    Raises:
+        BadInput: it measures something else, or is negative where none can be.
+    """
+    nominal = slot.drawn.nominal if slot.drawn else None
+    value = typed.value
+    if nominal is None or not isinstance(value, Quantity) or nominal.metal:
+        return
+    if value.dimension != nominal.dimension:
+        raise BadInput(
+            f"“{value}” is a {value.dimension}; {slot.what} is drawn {nominal}; "
+            f"accepted: a {nominal.dimension}"
+        )
+    if value.value < 0 < nominal.value:
+        raise BadInput(
+            f"“{value}” is negative; {slot.what} is drawn {nominal}; "
+            "accepted: a number above 0"
+        )
+
+
+# -- what is walked through ------------------------------------------------------
+
+
+def piece_of(snapshot: Snapshot, subject: Subject) -> Piece | None:
+    """Give the piece that is measured, once it is on record."""
+    for piece in snapshot.named(subject.title, Piece) if subject.title else ():
+        return piece
+    return None
+
+
+def slots_of(snapshot: Snapshot, subject: Subject) -> Iterator[Slot]:
+    """Give the sizes of a piece in drawing order, each at each of its places."""
+    piece = piece_of(snapshot, subject)
+    for part in snapshot.named(subject.part, Part)[:1]:
+        revision = snapshot.find(piece.revision, Revision) if piece else None
+        revision = revision or current_revision(snapshot, part)
+        for drawn in definition(snapshot, revision) if revision else ():
+            for place in places_of(snapshot, drawn.characteristic):
+                yield Slot(subject.title, drawn.name, place, drawn)
+
+
+def places_of(snapshot: Snapshot, item: Characteristic) -> tuple[str, ...]:
+    """Give the places a size is measured at: those named, else those in use."""
+    if item.places:
+        return item.places
+    used: dict[str, None] = {}
+    for run in snapshot.mentions(item):
+        if isinstance(run, Run):
+            used.update(
+                (r.place, None) for r in run.readings if is_of(r.what, item) and r.place
+            )
+    return tuple(used) or ("",)
+
+
+def most_doubtful_first(snapshot: Snapshot, slots: Sequence[Slot]) -> list[Slot]:
+    """Order sizes by how near earlier pieces came to a limit; no limits come last."""
+    return sorted(slots, key=lambda slot: _margin(snapshot, slot))
+
+
+def _margin(snapshot: Snapshot, slot: Slot) -> Fraction:
+    """Give the least distance to a limit on any piece, as a share of the field."""
+    drawn, least = slot.drawn, Fraction(10)
+    if drawn is None or drawn.lower is None or drawn.upper is None:
+        return least
+    for run in snapshot.mentions(drawn.characteristic):
+        for reading in run.readings if isinstance(run, Run) else ():
+            value = reading.value
+            if isinstance(value, Absent) or not slot.takes(reading):
+                continue
+            if value.dimension == drawn.upper.dimension:
+                share = place_in(drawn.lower, drawn.upper, value)
+                least = min(least, share, 1 - share)
+    return least
+
+
+def earlier(snapshot: Snapshot, slot: Slot) -> Reading | None:
+    """Give what this size of this piece read before this run."""
+    piece = next(iter(snapshot.named(slot.piece, Piece)), None)
+    if piece is None or slot.drawn is None:
+        return None
+    taken = readings_of(snapshot, piece, slot.drawn.characteristic)
+    found = [one.reading for one in taken if one.reading.place == slot.place]
+    return found[-1] if found else None
+
+
+# -- what is written -------------------------------------------------------------
+
+
+def reading_job(
+    desk: Desk, taking: Taking, typed: Typed, slot: Slot, state: str, text: str
+) -> tuple[Reading, Job]:
+    """Make the reading that was typed, and the work that puts it on disk."""
+    assert typed.value is not None
+    now = desk.now()
+    reading = Reading(
+        id=new_id(),
+        at=now.replace(microsecond=0),
+        what=slot.drawn.characteristic.ref if slot.drawn else Ref(slot.what),
+        value=typed.value,
+        place=slot.place,
+        state=state,
+        note=typed.note,
+    )
+    build = desk.build
+
+    def make(project: Project) -> Draft:
+        return _with(project.draft(now), taking, reading, slot, typed.drawn, build)
+
+    subject = f"measured {taking.subject.title}: {slot.what} {typed.value}"
+    return reading, Job(subject, make, typed=text)
+
+
+def _with(
+    draft: Draft,
+    taking: Taking,
+    reading: Reading,
+    slot: Slot,
+    drawn: Drawn | None,
+    build: Build | None = None,
+) -> Draft:
+    if build is not None:
+        draft = Draft(draft.snapshot, draft.now, build)
+    part = draft.part(taking.subject.part)
+    piece = draft.piece(part, taking.subject.number)
+    item = draft.characteristic(part, slot.what, drawn.nominal if drawn else None)
+    if drawn is not None and (drawn.lower or drawn.upper):
+        item = draft.amend(
+            replace(item, lower_limit=drawn.lower, upper_limit=drawn.upper)
+        )
+    reading = replace(reading, what=item.ref)
+    stored = draft.snapshot.stored.get(taking.run)
+    if stored is not None and isinstance(stored.record, Run):
+        run = stored.record
+        draft.amend(replace(run, readings=(*run.readings, reading)))
+        return draft
+    draft.add(
+        Run(
+            id=taking.run,
+            title=f"measured {piece.title}",
+            when=draft.when,
+            build=draft.build().ref,
+            piece=piece.ref,
+            readings=(reading,),
+        )
+    )
+    return draft
+
+
+def deviation_job(desk: Desk, subject: Subject, reading: Reading, blame: Blame) -> Job:
+    """Make the work that logs a reading off its drawing as a deviation."""
+    now = desk.now()
+
+    def make(project: Project) -> Draft:
+        draft = project.draft(now)
+        part = draft.part(subject.part)
+        piece = draft.piece(part, subject.number)
+        item = draft.characteristic(part, reading.what.name)
+        assert isinstance(reading.value, Quantity)
+        at = f" at {reading.place}" if reading.place else ""
+        draft.add(
+            Deviation(
+                id=new_id(),
+                title=f"{piece.title} {item.title}{at} {reading.value}"
+                + (f" should be {item.nominal}" if item.nominal else ""),
+                when=draft.when,
+                build=draft.build().ref,
+                piece=piece.ref,
+                part=part.ref,
+                characteristic=item.ref,
+                wanted=item.nominal,
+                found=reading.value,
+                place=reading.place,
+                met_by_others=blame,
+            )
+        )
+        return draft
+
+    return Job(f"deviation: {subject.title} {reading.what.name}", make)
+
+
+def live_value(text: str, slot: Slot | None, unit: str) -> Quantity | None:
+    """Give the number being typed, as far as it is one already."""
+    words = text.split()
+    for at in range(len(words)):
+        try:
+            return parse_quantity(" ".join(words[at:]), _unit_of(slot, None, unit))
+        except BadInput:
+            continue
+    return None

@@ -1,0 +1,60 @@
+"""The newest photo, from the folder photos arrive in, linked to an entry."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from logbook.errors import BadInput, ChangedMeanwhile
+from logbook.project import Project
+from logbook.records.making import Draft
+from logbook.records.model import Entry
+from logbook.screens.desk import Desk, Job
+from logbook.screens.preferences import preferences_file, read_preferences
+from logbook.store.linking import link_photo
+from logbook.store.photos import take_in
+
+SORTS = {".jpg", ".jpeg", ".png"}
+
+
+def newest_photo() -> Path:
+    """Give the photo that arrived last.
+
+    Raises:
+        BadInput: no folder is set, or there is no photo in it.
+    """
+    said = read_preferences().photos
+    if not said:
+        raise BadInput(
+            "no folder of photos is set; accepted: "
+            f'photos = "~/Pictures" in {preferences_file()}'
+        )
+    folder = Path(said).expanduser()
+    try:
+        found = [p for p in folder.iterdir() if p.suffix.lower() in SORTS]
+        found.sort(key=lambda photo: photo.stat().st_mtime_ns)
+    except OSError as error:
+        raise BadInput(f"{folder}: {error.strerror}; accepted: a folder") from None
+    if not found:
+        raise BadInput(f"no JPEG or PNG in {folder}; accepted: a photo there")
+    return found[-1]
+
+
+def photo_job(desk: Desk, entry: Entry, photo: Path) -> Job:
+    """Make the work that cleans a photo and links it to an entry."""
+    files: dict[str, bytes] = {}
+
+    def make(project: Project) -> Draft:
+        stored = project.snapshot.stored.get(entry.id)
+        if stored is None or not isinstance(stored.record, Entry):
+            raise ChangedMeanwhile(f"“{entry.title}” was taken away meanwhile")
+        try:
+            raw = photo.read_bytes()
+        except OSError as error:
+            raise BadInput(f"{photo}: {error.strerror}; accepted: a photo") from None
+        draft = project.draft(desk.now())
+        cleaned = take_in(raw, photo.name)
+        files.clear()
+        files.update(link_photo(draft, stored.record, cleaned, "", project.root))
+        return draft
+
+    return Job(f"photo: {entry.title}", make, files=files)

@@ -1,0 +1,86 @@
+"""Choosing a piece by at most three letters: each has a code of its own."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from logbook.records.model import Part, Piece
+from logbook.records.snapshot import Snapshot
+from logbook.records.state import piece_state, pieces_of
+from logbook.screens.choosing import Choosing
+from logbook.screens.codes import codes
+from logbook.screens.facts import GONE, pieces_here
+from logbook.screens.listing import Line
+from logbook.screens.measuring import Subject
+
+
+class Pieces(Choosing):
+    """The pieces of this build, those used last first, then parts without one."""
+
+    ASKS = "its code or its name; a new name starts a part"
+    NOTHING = "nothing to measure yet: type the name of a part"
+    MARGIN_WORD = "which ›"
+
+    def on_mount(self) -> None:
+        """Work out the codes once."""
+        self._every = tuple(self._found())
+        self._codes = codes(line.words for line in self._every)
+        super().on_mount()
+
+    def _found(self) -> Iterator[Line]:
+        snapshot, build = self.desk.snapshot, self.desk.build or self.desk.glance.build
+        for piece in pieces_here(snapshot, build):
+            yield Line(
+                f"piece {piece.id}", "", piece.title, str(piece_state(snapshot, piece))
+            )
+        for part in snapshot.all(Part):
+            here = [
+                p
+                for p in pieces_of(snapshot, part)
+                if piece_state(snapshot, p) not in GONE
+            ]
+            if not here and not part.assembly:
+                yield Line(f"part {part.id}", "", part.title, "no piece yet")
+
+    def lines(self, typed: str) -> Sequence[Line]:
+        """Give the pieces that fit: the code first, then names, then a new part."""
+        asked = " ".join(typed.casefold().split())
+        found = []
+        for line in self._every:
+            code = self._codes.get(line.words, "")
+            rank = _rank(asked, code, line.words.casefold())
+            if rank is not None:
+                found.append((rank, Line(line.key, code, line.words, line.kind)))
+        found.sort(key=lambda one: one[0])
+        lines = [line for _, line in found]
+        if asked and not any(line.words.casefold() == asked for line in lines):
+            lines.append(
+                Line(f"new {' '.join(typed.split())}", "new", typed, "new part")
+            )
+        return lines
+
+
+def _rank(asked: str, code: str, name: str) -> int | None:
+    if not asked:
+        return 0
+    if asked == code:
+        return 0
+    if name.startswith(asked):
+        return 1
+    if code.startswith(asked):
+        return 2
+    return 3 if asked in name else None
+
+
+def subject_of(line_key: str, snapshot: Snapshot) -> Subject:
+    """Give what a chosen row means."""
+    sort, _, name = line_key.partition(" ")
+    if sort == "new":
+        return Subject(name, None, f"{name}-1")
+    record = snapshot[name]
+    if isinstance(record, Piece):
+        part = snapshot.find(record.part)
+        owner = part.title if part else record.part.name
+        return Subject(owner, record.number, record.title)
+    number = len(pieces_of(snapshot, record)) + 1 if isinstance(record, Part) else 1
+    return Subject(record.title, number, f"{record.title}-{number}")

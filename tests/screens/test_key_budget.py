@@ -1,0 +1,111 @@
+"""How many keys plain situations cost, from the bench with its line ready.
+
+Typed words count letter by letter. The table stands in DEVELOPERS.md too; the
+figures may only become smaller.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from PIL import Image
+
+from logbook.records import model
+from logbook.records.snapshot import Snapshot
+from logbook.records.words import Blame, Disposition
+from logbook.screens.preferences import preferences_file
+from tests.screens.bench_keys import bench, keys, project
+from tests.screens.conftest import logged
+from tests.screens.test_measuring import amend
+
+RUN = ("f3", *keys("bar"), "enter")
+FAILURE = "bar cracked because too hot, fixed by slower feed"
+DECISION = "bar rev A: length 41 because it binds"
+
+
+def _reading(found: Snapshot) -> bool:
+    run = found.all(model.Run)[-1]
+    return str(run.readings[-1].value) == "40.01 mm"
+
+
+def _deviation(found: Snapshot) -> bool:
+    last = found.all(model.Deviation)[-1]
+    return str(last.found) == "40.4 mm" and last.met_by_others is Blame.DRAWING
+
+
+def _failure(found: Snapshot) -> bool:
+    [last] = found.all(model.Failure)
+    return bool(last.cause and last.cure) and last.met_by_others is Blame.PIECE
+
+
+def _revision(found: Snapshot) -> bool:
+    [decision] = found.all(model.Decision)
+    return decision.opens is not None and found.find(decision.opens) is not None
+
+
+def _disposal(found: Snapshot) -> bool:
+    [last] = found.all(model.Disposal)
+    return last.disposition is Disposition.SCRAP and last.piece is not None
+
+
+SITUATIONS: dict[
+    str, tuple[int, tuple[str, ...], tuple[str, ...], Callable[[Snapshot], bool]]
+] = {
+    # what: (keys it costs, keys before it that do not count, the keys, what it left)
+    "a reading in a run": (6, RUN, (*keys("40.01"), "enter"), _reading),
+    "a reading off its drawing, to its deviation with the answer": (
+        7, RUN, (*keys("40.4"), "enter", "f6", "d"), _deviation,
+    ),
+    "a failure with cause and cure": (
+        len(FAILURE) + 2, (), (*keys(FAILURE), "enter", "p"), _failure,
+    ),
+    "a note": (
+        22, (), (*keys("remember the wide jaw"), "enter"),
+        lambda found: found.all(model.Note)[-1].title == "remember the wide jaw",
+    ),
+    "a decision that opens a revision": (
+        len(DECISION) + 1, (), (*keys(DECISION), "enter"), _revision,
+    ),
+    "what to do with a piece": (12, (), (*keys("scrap bar-1"), "enter"), _disposal),
+    "a step done": (
+        14, (), (*keys("sawed the bar"), "enter"),
+        lambda found: bool(found.all(model.StepDone)),
+    ),
+    "the newest photo linked": (
+        1, (), ("f6",), lambda found: bool(found.entries[-1].photos),
+    ),
+    "undo": (
+        1, (*keys("sawed the bar"), "enter"), ("f8",),
+        lambda found: not found.all(model.StepDone),
+    ),
+}  # fmt: skip
+
+
+@pytest.fixture
+def drawn(shop: Path, tmp_path: Path) -> Path:
+    logged(shop, "part", "bar")
+    logged(shop, "measure", "bar", "length", "40.02", "--nominal", "40.0 mm")
+    amend(shop)
+    photos = tmp_path / "photos"
+    photos.mkdir()
+    Image.new("RGB", (40, 30), (90, 90, 90)).save(photos / "IMG_1.jpg")
+    place = preferences_file()
+    place.parent.mkdir(parents=True, exist_ok=True)
+    place.write_text(f'photos = "{photos}"\n', "utf-8")
+    return shop
+
+
+@pytest.mark.parametrize("what", SITUATIONS)
+async def test_a_plain_situation_costs_these_keys_and_no_more(
+    drawn: Path, what: str
+) -> None:
+    budget, before, counted, left = SITUATIONS[what]
+    assert len(counted) == budget
+    async with bench(drawn) as at:
+        await at.press(*before)
+        await at.settle()
+        await at.press(*counted)
+        await at.settle()
+    assert left(project(drawn).snapshot)

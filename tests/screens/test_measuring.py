@@ -1,0 +1,216 @@
+from __future__ import annotations
+
+import itertools
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from logbook.records.model import Deviation, Part, Piece, Run
+from logbook.records.words import Blame
+from logbook.screens.codes import LONGEST, codes
+from logbook.screens.measure import Measure
+from tests.screens.bench_keys import Bench, bench, project
+from tests.screens.conftest import logged
+
+
+@pytest.fixture
+def drawn(shop: Path) -> Path:
+    """The base with limits on its opening, at two places."""
+    logged(shop, "part", "bar")
+    logged(shop, "measure", "bar", "length", "40.02", "--nominal", "40.0 mm")
+    amend(shop)
+    return shop
+
+
+def amend(folder: Path) -> None:
+    """Draw limits and places, as an editor of the file would."""
+    [path] = [
+        p for p in (folder / "as-built/dimensions").rglob("*.md") if "length" in p.name
+    ]
+    text = path.read_text("utf-8")
+    more = (
+        'lower_limit = "39.9 mm"\nupper_limit = "40.1 mm"\nplaces = ["left", "right"]\n'
+    )
+    path.write_text(text.replace("```\n", f"{more}```\n", 1), "utf-8")
+
+
+async def measuring(at: Bench, piece: str) -> None:
+    await at.press("f3")
+    await at.type(piece)
+    await at.press("enter")
+    await at.pilot.pause()
+    assert isinstance(at.app.screen, Measure)
+
+
+async def test_a_first_run_makes_the_list_and_the_piece(shop: Path) -> None:
+    async with bench(shop) as at:
+        await measuring(at, "cam")
+        await at.type("w 40.2")
+        await at.press("enter")
+        await at.type("bore 8.01 =8 +0.02 0")
+        await at.press("enter")
+        await at.settle()
+        assert "w" in at.seen
+        assert "8.01 mm" in at.seen
+    snapshot = project(shop).snapshot
+    [piece] = [p for p in snapshot.all(Piece) if p.title == "cam-1"]
+    run = snapshot.all(Run)[-1]
+    assert run.piece == piece.ref
+    assert [(r.what.name, str(r.value)) for r in run.readings] == [
+        ("w", "40.2 mm"),
+        ("bore", "8.01 mm"),
+    ]
+
+
+async def test_a_later_run_walks_the_list_with_a_number_and_enter(drawn: Path) -> None:
+    async with bench(drawn) as at:
+        await measuring(at, "bar")
+        assert "39.9 mm" in at.seen
+        assert "40.1 mm" in at.seen
+        await at.press(*"40", "full_stop", *"01", "enter", *"39", "full_stop", "9", "5")
+        await at.pilot.pause()
+        assert "IN" in at.seen
+        await at.press("enter")
+        await at.settle()
+    run = project(drawn).snapshot.all(Run)[-1]
+    assert [(r.place, str(r.value)) for r in run.readings] == [
+        ("left", "40.01 mm"),
+        ("right", "39.95 mm"),
+    ]
+
+
+async def test_each_reading_is_on_disk_before_the_next(drawn: Path) -> None:
+    async with bench(drawn) as at:
+        await measuring(at, "bar")
+        await at.say("40.01")
+        assert len(project(drawn).snapshot.all(Run)[-1].readings) == 1
+        assert project(drawn).waiting() != ()
+        await at.say("40.02")
+        assert len(project(drawn).snapshot.all(Run)[-1].readings) == 2
+        await at.press("escape")
+        await at.settle()
+        assert project(drawn).waiting() == ()
+
+
+async def test_the_arrow_goes_back_and_a_repeat_is_added(drawn: Path) -> None:
+    async with bench(drawn) as at:
+        await measuring(at, "bar")
+        await at.say("40.01")
+        await at.press("up")
+        await at.say("40.03")
+        assert "40.01 mm  40.03 mm" in at.seen
+    run = project(drawn).snapshot.all(Run)[-1]
+    assert [r.place for r in run.readings] == ["left", "left"]
+
+
+async def test_a_new_place_and_a_state_can_be_typed(drawn: Path) -> None:
+    async with bench(drawn) as at:
+        await measuring(at, "bar")
+        await at.type("/clamped")
+        await at.press("enter")
+        await at.say("@middle 40.0")
+        await at.say("n")
+    run = project(drawn).snapshot.all(Run)[-1]
+    first, second = run.readings
+    assert (first.place, first.state, str(first.value)) == (
+        "middle",
+        "clamped",
+        "40.0 mm",
+    )
+    assert str(second.value) == "not measured"
+
+
+async def test_off_drawing_leads_by_one_key_to_a_deviation_and_its_question(
+    drawn: Path,
+) -> None:
+    async with bench(drawn) as at:
+        await measuring(at, "bar")
+        await at.say("40.4")
+        assert "off drawing" in at.seen
+        await at.press("f6")
+        await at.pilot.pause()
+        assert "would another builder meet this?" in at.seen
+        await at.press("d")
+        await at.settle()
+    deviation = project(drawn).snapshot.all(Deviation)[-1]
+    assert deviation.met_by_others is Blame.DRAWING
+    assert (str(deviation.wanted), str(deviation.found)) == ("40.0 mm", "40.4 mm")
+    assert deviation.place == "left"
+
+
+@pytest.mark.parametrize(
+    ("typed", "sentence"),
+    [
+        ("40.1.2", "two decimal marks"),
+        ("40 N", "is a force"),
+        ("-40.1", "is negative"),
+        ("3/0 in", "divides by zero"),
+        ("4o.1", "is not a unit known here"),
+        ("w", "does not begin with a number"),
+    ],
+)
+async def test_what_is_no_reading_is_refused_beside_the_line(
+    drawn: Path, typed: str, sentence: str
+) -> None:
+    async with bench(drawn, (120, 40)) as at:
+        await measuring(at, "bar")
+        await at.type(typed)
+        await at.press("enter")
+        await at.pilot.pause()
+        assert sentence in at.seen
+        assert at.line.value == typed
+        assert at.line.has_focus
+
+
+async def test_undo_takes_the_last_reading_back(drawn: Path) -> None:
+    async with bench(drawn) as at:
+        await measuring(at, "bar")
+        await at.say("40.01")
+        await at.say("40.09")
+        await at.press("f8")
+        await at.settle()
+        assert "40.09 mm" not in at.seen.replace("measured bar-1: length 40.09 mm", "")
+    run = project(drawn).snapshot.all(Run)[-1]
+    assert [str(r.value) for r in run.readings] == ["40.01 mm"]
+
+
+# -- three letters ---------------------------------------------------------------
+
+NOUNS = ("base", "bar", "bracket", "bed", "gate", "lid", "mask", "collar", "arm", "cam")
+
+
+def test_three_hundred_pieces_each_have_a_code_of_at_most_three_letters() -> None:
+    names = [f"{noun}-{n}" for n, noun in itertools.product(range(1, 31), NOUNS)]
+    found = codes(names)
+    assert sorted(found) == sorted(names)
+    assert len(set(found.values())) == 300
+    assert max(map(len, found.values())) <= LONGEST
+
+
+@given(st.lists(st.text(max_size=12), unique=True, max_size=300))
+def test_codes_never_mean_two_things(names: list[str]) -> None:
+    found = codes(names)
+    assert len(found) == len(names)
+    assert len(set(found.values())) == len(names)
+
+
+async def test_any_of_three_hundred_pieces_is_chosen_by_its_code(shop: Path) -> None:
+    at_project = project(shop)
+    draft = at_project.draft(at_project.snapshot.entries[-1].when)
+    for noun in NOUNS:
+        part = draft.new_part(noun) if noun != "base" else draft.part(noun)
+        for number in range(2, 32):
+            draft.new_piece(part, number)
+    at_project.save(draft, "three hundred pieces", draft.when)
+    async with bench(shop) as at:
+        await at.press("f3")
+        wanted = "gate-17"
+        await at.pilot.pause()
+        code = at.app.screen._codes[wanted]  # type: ignore[attr-defined]
+        await at.type(code)
+        await at.press("enter")
+        await at.pilot.pause()
+        assert "measuring gate-17" in at.seen
+    assert len(project(shop).snapshot.all(Part)) == len(NOUNS)
