@@ -55,6 +55,7 @@ _TABLE = (
     ("show", "show", "Look", "Show a record with its file and what mentions it."),
     ("history", "history", "Look", "Show how a record came to be what it is."),
     ("check", "check", "Look", "List what cannot be read or does not fit."),
+    ("gaps", "gaps", "Look", "What each gap comes to, and sizes of what is made last."),
     ("sums", "sums", "Look", "Shop arithmetic, with formula and source."),
     ("notes", "notes", "Publish", "Write the builder notes."),
     ("release", "release", "Publish", "Freeze and tag what is published."),

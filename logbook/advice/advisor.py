@@ -1,0 +1,106 @@
+"""All advice about a snapshot, worked out again only where its records changed.
+
+Each piece of advice has a subject, and notes what it looked at; a subject is
+worked out again when any of that changed. What comes out is the same as from
+working out everything.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from logbook.advice.advice import Advice
+from logbook.advice.figures import Sample, Shop, figure_advice, samples, shop_figures
+from logbook.advice.gaps import gap_advice
+from logbook.advice.register import Register, View
+from logbook.errors import Problem
+from logbook.records.model import Characteristic, Fit, Record
+from logbook.records.snapshot import Snapshot
+
+_TOPICS: tuple[tuple[str, type[Record], Callable[[View, Any], Iterable[Any]]], ...] = (
+    ("gaps", Fit, gap_advice),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """All advice about a snapshot, and what stands in its way."""
+
+    advice: tuple[Advice, ...]
+    problems: tuple[Problem, ...]
+
+    def of(self, topic: str) -> tuple[Advice, ...]:
+        """Give the advice of one topic."""
+        return tuple(one for one in self.advice if one.topic == topic)
+
+
+@dataclass(frozen=True, slots=True)
+class _Held:
+    found: tuple[Any, ...]
+    read: frozenset[str]
+
+
+class Advisor:
+    """Keeps advice up to date from snapshot to snapshot."""
+
+    def __init__(self) -> None:
+        """Begin with nothing."""
+        self._register = Register()
+        self._held: dict[tuple[str, str], _Held] = {}
+        self._figures: dict[str, Shop] = {}
+
+    def update(self, snapshot: Snapshot) -> Told:
+        """Give all advice about a snapshot."""
+        touched = self._register.update(snapshot)
+        found = [
+            sample
+            for one in self._each("samples", Characteristic, samples, touched)
+            for sample in one
+            if isinstance(sample, Sample)
+        ]
+        figures = shop_figures(found)
+        touched |= {
+            f"figure:{key}"
+            for key in figures.keys() | self._figures.keys()
+            if figures.get(key) != self._figures.get(key)
+        }
+        self._figures = figures
+        said = [
+            item
+            for name, cls, work in _TOPICS
+            for one in self._each(name, cls, work, touched)
+            for item in one
+        ]
+        said += figure_advice(View(self._register, figures), figures)
+        return Told(
+            tuple(one for one in said if isinstance(one, Advice)),
+            tuple(dict.fromkeys(one for one in said if isinstance(one, Problem))),
+        )
+
+    def _each(
+        self,
+        topic: str,
+        cls: type[Record],
+        work: Callable[[View, Any], Iterable[Any]],
+        touched: set[str],
+    ) -> Iterator[tuple[Any, ...]]:
+        subjects = self._register.all(cls)
+        there = {(topic, record.id) for record in subjects}
+        for gone in [k for k in self._held if k[0] == topic and k not in there]:
+            del self._held[gone]
+        for record in subjects:
+            key = (topic, record.id)
+            held = self._held.get(key)
+            if held is None or not held.read.isdisjoint(touched):
+                view = View(self._register, self._figures)
+                view.read.add(record.id)
+                found = tuple(work(view, record))
+                held = self._held[key] = _Held(found, frozenset(view.read))
+            yield held.found
+
+
+def advise(snapshot: Snapshot) -> Told:
+    """Give all advice about a snapshot, worked out from the beginning."""
+    return Advisor().update(snapshot)

@@ -1,0 +1,86 @@
+"""How far a reading can be trusted: what is known of the instrument, else assumed.
+
+Standard uncertainties in mm. The share that changes from reading to reading,
+taken as the resolution, averages out over repeats; the rest of U does not.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from fractions import Fraction
+
+from logbook.errors import BadInput
+from logbook.quantity import Quantity
+from logbook.records.model import Instrument, Reading, Run
+from logbook.records.snapshot import Snapshot
+from logbook.shop.instruments import caliper_error
+
+_RECTANGLE = math.sqrt(12)
+FINE = 0.1
+"""Readings in steps up to this (mm) are taken as a caliper's."""
+
+
+@dataclass(frozen=True, slots=True)
+class Doubt:
+    """Standard uncertainty of one reading, in mm.
+
+    `steady` stays the same from reading to reading, `random` averages out;
+    `scale` is the half width of the scale error, which two readings of one
+    instrument share; `said` names what was assumed.
+    """
+
+    steady: float
+    random: float
+    scale: float
+    instrument: Instrument | None
+    said: str
+
+    @property
+    def standard(self) -> float:
+        """The standard uncertainty of a single reading, scale aside."""
+        return math.hypot(self.steady, self.random)
+
+
+def doubt(snapshot: Snapshot, reading: Reading, run: Run, size: float) -> Doubt:
+    """Give the doubt of a reading of `size` mm."""
+    held = snapshot.find(reading.instrument, Instrument)
+    held = held or snapshot.find(run.instrument, Instrument)
+    step = _step(reading)
+    if held is None or held.uncertainty is None:
+        return _assumed(held, step)
+    whole = float(held.uncertainty.to("mm")) / 2
+    fine = float(held.resolution.to("mm")) if held.resolution else step
+    random = min(whole, fine / _RECTANGLE)
+    steady = math.sqrt(max(0.0, whole**2 - random**2))
+    said = f"U {held.uncertainty} of the {held.title} (k = 2)"
+    return Doubt(steady, random, _scale(held.scale_error, size), held, said)
+
+
+def _step(reading: Reading) -> float:
+    assert isinstance(reading.value, Quantity)
+    value = reading.value
+    factor = value.to("mm") / value.value if value.value else Fraction(1)
+    return float(value.step * factor)
+
+
+def _scale(error: Quantity | None, size: float) -> float:
+    if error is None:
+        return 0.0
+    if error.unit == "%":
+        return abs(size) * float(error.value) / 100
+    return float(error.to("mm"))
+
+
+def _assumed(held: Instrument | None, step: float) -> Doubt:
+    name = f"the {held.title}" if held else "no instrument named"
+    random = step / _RECTANGLE
+    if step > FINE or not step:
+        return Doubt(step / _RECTANGLE, random, 0.0, held, f"{name}: half a step")
+    column = "digital 0.01" if step < 0.015 else "vernier 0.05"
+    try:
+        limit = caliper_error(300, column, outside=True)
+    except BadInput:
+        limit = step
+    said = f"{name}: taken as a 300 mm caliper (DIN 862, ±{limit:g} mm)"
+    return Doubt(limit / math.sqrt(3), random, 0.0, held, said)

@@ -1,0 +1,199 @@
+"""Made to suit: what each gap is now, and what the piece made last has to be.
+
+Before the rest is measured the last piece waits, with the chance if it were made
+now and what carries the doubt. Afterwards its sizes are known. A gap whose
+pieces are all there is told as it is.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from logbook.advice.advice import Advice
+from logbook.advice.contributor import (
+    Known,
+    Unknown,
+    candidates,
+    finishing,
+    known,
+)
+from logbook.advice.cost import cost_words
+from logbook.advice.gap import Limits, limits_of, work_gap
+from logbook.advice.gap_told import Case, case_advice
+from logbook.advice.lengths import shown_in
+from logbook.advice.naming import Meant, formula_of, meant
+from logbook.advice.register import View
+from logbook.advice.suiting import suit
+from logbook.errors import BadInput, Problem
+from logbook.records.model import Characteristic, Fit, Piece, Revision
+from logbook.records.state import is_withdrawn, revisions_of, shown_label
+from logbook.records.words import Grade
+from logbook.shop.formula import Formula
+
+TARGET = 0.95
+"""Chance of landing that is wanted where the project names none."""
+MOST_PIECES = 8
+"""Pieces of one part that are looked at beside the newest."""
+
+
+def gap_advice(view: View, fit: Fit) -> Iterator[Advice | Problem]:
+    """Say what a gap comes to, for the newest pieces and for others on hand."""
+    try:
+        formula = formula_of(fit.formula)
+        wanted = limits_of(fit)
+        names = [meant(view, name) for name in formula.names]
+    except BadInput as refusal:
+        yield _problem(view, fit, "formula", str(refusal))
+        return
+    for one in names:
+        if one.renamed:
+            found = f"{one.name}, which is called {one.renamed} now"
+            yield _problem(view, fit, "formula", found, one.renamed)
+    last = view.find(fit.made_last, Characteristic)
+    if fit.made_last and last not in [one.what for one in names]:
+        found = f"{fit.made_last}, which {fit.formula} does not contain"
+        yield _problem(view, fit, "made_last", found, "a dimension of the formula")
+        return
+    yield from _withdrawn(view, fit, names)
+    asked = _Asked(fit, formula, tuple(names), last, wanted)
+    yield from _all_cases(view, asked)
+
+
+def _problem(
+    view: View, fit: Fit, field: str, found: str, accepted: str = ""
+) -> Problem:
+    if not accepted:
+        found, _, accepted = found.partition("; accepted: ")
+    return Problem(view.path(fit), 0, field, f"gap {fit.title}: {found}", accepted)
+
+
+def _withdrawn(view: View, fit: Fit, names: Sequence[Meant]) -> Iterator[Problem]:
+    for one in {one.part.id: one for one in names}.values():
+        line = revisions_of(view, one.part)
+        used = [
+            view.find(piece.revision, Revision)
+            for piece in candidates(view, one.part, one.name.place)[-1:]
+        ]
+        used = [r for r in used if r] or list(line[-1:])
+        for revision in used:
+            if is_withdrawn(view, revision):
+                found = f"{one.part.title} {shown_label(revision)}, which was withdrawn"
+                accepted = "a piece of a revision that stands"
+                yield _problem(view, fit, "formula", found, accepted)
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """A gap as it is asked about: its names, what is made last, what is wanted."""
+
+    fit: Fit
+    formula: Formula
+    names: tuple[Meant, ...]
+    last: Characteristic | None
+    wanted: Limits
+
+
+def _all_cases(view: View, asked: _Asked) -> Iterator[Advice | Problem]:
+    """Look at the newest pieces, then at each other piece in place of the newest."""
+    fit, names, last = asked.fit, asked.names, asked.last
+    chosen: dict[str, Piece | None] = {}
+    others: list[tuple[str, Piece]] = []
+    for one in names:
+        found = candidates(view, one.part, one.name.place)
+        taken = [p for p in found if p.place and one.name.place]
+        if len(taken) > 1:
+            which = " and ".join(piece.title for piece in taken)
+            place = one.name.place.replace("_", " ")
+            yield _problem(
+                view, fit, "formula", f"{which} both at {place}", "one piece at a place"
+            )
+            return
+        chosen[str(one.name)] = found[-1] if found else None
+        if one.what is not last:
+            others += [(str(one.name), piece) for piece in found[:-1][-MOST_PIECES:]]
+    seen: set[str] = set()
+    for said in _case(view, asked, chosen, None):
+        seen.add(str(said))
+        yield said
+    for name, piece in others:
+        part = next(one.part for one in names if str(one.name) == name)
+        pieces = {
+            str(one.name): piece if one.part is part else chosen[str(one.name)]
+            for one in names
+        }
+        for said in _case(view, asked, pieces, piece):
+            if str(said) not in seen:
+                seen.add(str(said))
+                yield said
+
+
+def _case(
+    view: View,
+    asked: _Asked,
+    pieces: dict[str, Piece | None],
+    piece: Piece | None,
+) -> Iterator[Advice | Problem]:
+    fit, last, wanted = asked.fit, asked.last, asked.wanted
+    problems: list[Problem] = []
+    found = [
+        known(view, str(one.name), one.what, pieces[str(one.name)], problems)
+        for one in asked.names
+    ]
+    yield from dict.fromkeys(problems)
+    ones = [one for one in found if isinstance(one, Known)]
+    missing = [one for one in found if isinstance(one, Unknown)]
+    if missing:
+        yield _not_known(fit, missing, last)
+        return
+    made = next((one for one in ones if one.what is last), None)
+    if made is not None and made.read is None and not _drawn(made):
+        ones = [finishing(one) if one is made else one for one in ones]
+        made = next(one for one in ones if one.what is last)
+    try:
+        gap = work_gap(view, fit, asked.formula, ones, wanted)
+        suited = suit(view, gap, ones, made, wanted) if made else None
+    except BadInput as refusal:
+        yield _problem(view, fit, "formula", str(refusal))
+        return
+    unit = fit.lower_limit.unit if fit.lower_limit else view.project.unit
+    case = Case(
+        fit, tuple(ones), made, wanted, gap, suited, target_of(view, fit), piece,
+        shown_in(unit, _resolution(ones)),
+    )  # fmt: skip
+    yield from case_advice(case)
+
+
+def _drawn(made: Known) -> bool:
+    return made.coverage == 3.0
+
+
+def _resolution(ones: Sequence[Known]) -> float | None:
+    tools = [one.read.instrument for one in ones if one.read and one.read.instrument]
+    steps = [float(tool.resolution.to("mm")) for tool in tools if tool.resolution]
+    return min(steps, default=None)
+
+
+def target_of(view: View, fit: Fit) -> float:
+    """Give the chance that is wanted of a gap, 0 to 1."""
+    told = fit.chance or view.project.target_chance
+    return TARGET if told is None else float(told.to("%")) / 100
+
+
+def _not_known(
+    fit: Fit, missing: Sequence[Unknown], last: Characteristic | None
+) -> Advice:
+    """Say what has to be known first; a gap with nothing known is no advice."""
+    said = "; ".join(one.sentence.partition("; accepted")[0] for one in missing)
+    part = next((one.part for one in missing if one.what is last), None)
+    return Advice(
+        key=f"gap {fit.id}",
+        topic="gaps",
+        grade=Grade.REMARK,
+        about=fit.ref,
+        statement=f"{fit.title}: cannot be worked out yet: {said}",
+        inputs=(fit.ref, *(one.what.ref for one in missing)),
+        formula=fit.formula,
+        changes=("a reading, a drawn size with limits, or the process that makes it",),
+        assumed=(cost_words(part),) if part else (),
+    )

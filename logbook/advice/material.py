@@ -1,0 +1,57 @@
+"""What a material is called at the bench, and the rows of published tables it means."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from logbook.errors import BadInput
+from logbook.records import model
+from logbook.records.model import Part, Piece, Revision
+from logbook.records.snapshot import Snapshot
+from logbook.records.state import current_revision
+from logbook.shop.sheet import aluminium_group, sheet_material
+from logbook.shop.tables import Row, Table
+
+
+def material_of(snapshot: Snapshot, part: Part, piece: Piece | None = None) -> str:
+    """Give the material of a piece, else of the current revision, else of the part."""
+    revision = snapshot.find(piece.revision, Revision) if piece else None
+    revision = revision or current_revision(snapshot, part)
+    stock = snapshot.find(piece.stock if piece else None, model.Stock)
+    stock = stock or snapshot.find(part.stock, model.Stock)
+    named = revision.material if revision else ""
+    return named or (stock.material if stock else "") or part.material
+
+
+def row_for(table: Table, material: str) -> Row | None:
+    """Give the row of a table that a material's words mean, None where none is sure."""
+    for words in _phrases(material):
+        try:
+            return table.named(words)
+        except BadInput:
+            continue
+    return None
+
+
+def _phrases(material: str) -> Iterator[str]:
+    """Give runs of neighbouring words, the longest first; plain names last."""
+    words = re.findall(r"[a-z0-9.()-]+", material.lower())
+    for length in range(len(words), 0, -1):
+        for start in range(len(words) - length + 1):
+            phrase = " ".join(words[start : start + length])
+            if re.search(r"[a-z]{2}", phrase):
+                yield phrase
+
+
+def sheet_standard(material: str) -> str:
+    """Give the material with a thickness standard, empty where none is meant."""
+    for words in (material, *_phrases(material)):
+        try:
+            return sheet_material(words)
+        except BadInput:
+            continue
+    try:
+        return aluminium_group(material)
+    except BadInput:
+        return ""

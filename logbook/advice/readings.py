@@ -1,0 +1,245 @@
+"""What the readings of a piece come to, place by place.
+
+Repeats at a place are averaged; places never are. A later reading that differs
+by more than both can be wrong means that the piece has changed: then only the
+later ones count. So does a rework. Lengths in mm.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+
+from logbook.advice.doubt import Doubt, doubt
+from logbook.errors import BadInput, Problem
+from logbook.quantity import Absent
+from logbook.records.ids import Ref
+from logbook.records.model import (
+    Characteristic,
+    Deviation,
+    Disposal,
+    Failure,
+    Instrument,
+    Piece,
+    Reading,
+    Run,
+    Status,
+)
+from logbook.records.snapshot import Snapshot
+from logbook.records.state import readings_of
+from logbook.records.words import Disposition, State
+
+COATED = ("coat", "paint", "powder", "anodi", "lacquer", "plated")
+_REWORKED = {Disposition.REWORK, Disposition.REPAIR}
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A place in a state: the mean of its repeats and its standard uncertainty."""
+
+    name: str
+    value: float
+    standard: float
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """What a dimension of a piece was measured as; `runs` are what it came from."""
+
+    places: tuple[Place, ...]
+    scale: float
+    instrument: Instrument | None
+    coated: bool
+    runs: tuple[Ref, ...]
+    said: tuple[str, ...]
+    room: float | None = None
+
+    @property
+    def low(self) -> float:
+        """The smallest place."""
+        return min(place.value for place in self.places)
+
+    @property
+    def high(self) -> float:
+        """The largest place."""
+        return max(place.value for place in self.places)
+
+    @property
+    def standard(self) -> float:
+        """The largest standard uncertainty of a place."""
+        return max(place.standard for place in self.places)
+
+    @property
+    def smallest(self) -> Place:
+        """The place that reads smallest."""
+        return min(self.places, key=lambda place: place.value)
+
+    @property
+    def largest(self) -> Place:
+        """The place that reads largest."""
+        return max(self.places, key=lambda place: place.value)
+
+    @property
+    def disagree(self) -> bool:
+        """Whether two places differ by more than both can be wrong (k = 2)."""
+        return self.high - self.low > 2 * math.sqrt(2) * self.standard
+
+
+@dataclass(frozen=True, slots=True)
+class _One:
+    value: float
+    at: datetime
+    place: str
+    state: str
+    doubt: Doubt
+    run: Ref
+    room: float | None
+
+
+def measured(
+    snapshot: Snapshot, piece: Piece, what: Characteristic
+) -> tuple[Measured | None, tuple[Problem, ...]]:
+    """Give what a dimension of a piece was measured as, and readings that cannot be."""
+    problems: list[Problem] = []
+    ones = list(_ones(snapshot, piece, what, problems))
+    ones = _after_rework(ones, _reworks(snapshot, piece))
+    if not ones:
+        return None, tuple(problems)
+    said = list(dict.fromkeys(one.doubt.said for one in ones))
+    ones, changed = _still_so(ones)
+    if changed:
+        said.append(changed)
+    return _summed(ones, said), tuple(problems)
+
+
+def _ones(
+    snapshot: Snapshot, piece: Piece, what: Characteristic, problems: list[Problem]
+) -> Iterator[_One]:
+    """Give the readings; a deviation's figure counts where nothing was read."""
+    facts = list(_taken(snapshot, piece, what)) or list(_found(snapshot, piece, what))
+    for reading, run in facts:
+        try:
+            yield _one(snapshot, reading, run)
+        except BadInput as refusal:
+            path = snapshot.path(snapshot[run.id])
+            found = f"{what.title} {reading.value}: {refusal}"
+            problems.append(Problem(path, 0, "reading", found, "a length"))
+
+
+def _taken(
+    snapshot: Snapshot, piece: Piece, what: Characteristic
+) -> Iterator[tuple[Reading, Run]]:
+    for taken in readings_of(snapshot, piece, what):
+        if not isinstance(taken.reading.value, Absent):
+            yield taken.reading, taken.run
+
+
+def _found(
+    snapshot: Snapshot, piece: Piece, what: Characteristic
+) -> Iterator[tuple[Reading, Run]]:
+    for record in snapshot.mentions(piece):
+        if (
+            isinstance(record, Deviation)
+            and record.found is not None
+            and snapshot.find(record.piece) is piece
+            and snapshot.find(record.characteristic) is what
+        ):
+            reading = Reading(
+                id=record.id, at=record.when, what=what.ref, value=record.found,
+                place=record.place,
+            )  # fmt: skip
+            yield reading, Run(id=record.id, title=record.title, when=record.when)
+
+
+def _one(snapshot: Snapshot, reading: Reading, run: Run) -> _One:
+    assert not isinstance(reading.value, Absent)
+    value = float(reading.value.to("mm"))
+    room = float(reading.room.to("°C")) if reading.room else None
+    return _One(
+        value,
+        reading.at,
+        " ".join(reading.place.lower().split()),
+        " ".join((reading.state or run.state).lower().split()),
+        doubt(snapshot, reading, run, value),
+        run.ref,
+        room,
+    )
+
+
+def _reworks(snapshot: Snapshot, piece: Piece) -> list[datetime]:
+    found = []
+    for record in snapshot.mentions(piece):
+        if isinstance(record, Status):
+            changed = record.state is State.REWORKED
+            mine = snapshot.find(record.of) is piece
+        elif isinstance(record, Disposal | Failure | Deviation):
+            changed = record.disposition in _REWORKED
+            mine = snapshot.find(record.piece) is piece
+        else:
+            continue
+        if changed and mine:
+            found.append(record.when)
+    return found
+
+
+def _after_rework(ones: list[_One], reworks: Sequence[datetime]) -> list[_One]:
+    last = max(reworks, default=None)
+    return ones if last is None else [one for one in ones if one.at >= last]
+
+
+def _still_so(ones: list[_One]) -> tuple[list[_One], str]:
+    """Leave out what a later reading shows to be no longer so."""
+    ones = sorted(ones, key=lambda one: one.at)
+    kept: list[_One] = []
+    said = ""
+    for one in ones:
+        same = [k for k in kept if (k.place, k.state) == (one.place, one.state)]
+        if same:
+            mean = math.fsum(k.value for k in same) / len(same)
+            wide = 2 * math.hypot(one.doubt.standard, same[0].doubt.standard)
+            if abs(one.value - mean) > wide + 1e-9:
+                said = f"read {mean:.2f} mm before; the later reading counts"
+                kept = [k for k in kept if k.at == one.at and k not in same]
+        kept.append(one)
+    if any(_is_coated(one) for one in kept):
+        kept = [one for one in kept if _is_coated(one)]
+    named = max((one.at for one in kept if one.place), default=None)
+    if named is not None:
+        kept = [one for one in kept if one.place or one.at > named]
+    return kept, said
+
+
+def _is_coated(one: _One) -> bool:
+    return any(word in one.state for word in COATED)
+
+
+def _summed(ones: list[_One], said: list[str]) -> Measured:
+    groups: dict[str, list[_One]] = {}
+    for one in ones:
+        name = ", ".join(filter(None, (one.place, one.state)))
+        groups.setdefault(name, []).append(one)
+    tools = {one.doubt.instrument.id: one.doubt.instrument
+             for one in ones if one.doubt.instrument}  # fmt: skip
+    return Measured(
+        tuple(_place(name, group) for name, group in sorted(groups.items())),
+        max(one.doubt.scale for one in ones),
+        next(iter(tools.values())) if len(tools) == 1 else None,
+        all(_is_coated(one) for one in ones),
+        tuple(dict.fromkeys(one.run for one in ones)),
+        tuple(said),
+        next((one.room for one in reversed(ones) if one.room is not None), None),
+    )
+
+
+def _place(name: str, group: list[_One]) -> Place:
+    count = len(group)
+    mean = math.fsum(one.value for one in group) / count
+    steady = max(one.doubt.steady for one in group)
+    random = max(one.doubt.random for one in group)
+    if count > 1:
+        spread = math.fsum((one.value - mean) ** 2 for one in group) / (count - 1)
+        random = max(random, math.sqrt(spread))
+    return Place(name, mean, math.hypot(steady, random / math.sqrt(count)), count)

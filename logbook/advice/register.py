@@ -1,0 +1,271 @@
+"""Records laid out for looking up, kept up to date by what changed.
+
+A `View` is a snapshot that notes what was looked at, so that whatever was worked
+out from it can be told to be out of date. What changed and what was looked at
+are spoken of in the same keys: a record's id; `@id` for what mentions it; `#Class`
+for all of a class; `=name` for what has a name; `~name` for references that give
+only this name; `figure:…` for a figure of the shop; `build` for the current build.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Any, TypeVar
+
+from logbook.records import model
+from logbook.records.ids import Ref
+from logbook.records.model import Build, Entry, Project, Record
+from logbook.records.snapshot import (
+    Snapshot,
+    Stored,
+    current_names,
+    folded,
+    names_of,
+    refs_in,
+)
+
+R = TypeVar("R", bound=Record)
+
+
+def _age(record: Record) -> tuple[Any, str]:
+    return record.when, record.id
+
+
+class Register:
+    """All records by class, name and mention; `update` lays out another snapshot."""
+
+    def __init__(self) -> None:
+        """Begin with nothing."""
+        self.snapshot = Snapshot({})
+        self._refs: dict[str, tuple[Ref, ...]] = {}
+        self._kinds: dict[type[Record], dict[str, Record]] = {}
+        self._sorted: dict[type[Record], tuple[Record, ...]] = {}
+        self._names: dict[str, dict[str, None]] = {}
+        self._mentions: dict[str, dict[str, None]] = {}
+        self._nameless: dict[str, dict[str, None]] = {}
+        self.build: Build | None = None
+
+    def update(self, snapshot: Snapshot) -> set[str]:
+        """Lay out a snapshot in place of the last; give the keys that changed."""
+        before = self.snapshot.stored
+        # A file read again is another object; what did not change stays the same.
+        after = {
+            key: held if (held := before.get(key)) and _same(held, stored) else stored
+            for key, stored in snapshot.stored.items()
+        }
+        snapshot = Snapshot(after, snapshot.problems, snapshot.read_only)
+        changed = list(_changed(before, after))
+        touched: set[str] = set()
+        for identity in changed:
+            if identity in before:
+                self._take_away(before[identity].record, touched)
+        self.snapshot = snapshot
+        for identity in changed:
+            if identity in after:
+                self._lay_out(after[identity].record, touched)
+        build = self._current_build() if changed else self.build
+        if build is not self.build:
+            self.build = build
+            touched.add("build")
+        return touched
+
+    def _take_away(self, record: Record, touched: set[str]) -> None:
+        identity = record.id
+        self._kinds[type(record)].pop(identity, None)
+        for name in names_of(record):
+            self._names[name].pop(identity, None)
+        for ref in self._refs.pop(identity, ()):
+            held, key = self._place(ref)
+            held.get(key, {}).pop(identity, None)
+        self._touch(record, (), touched)
+
+    def _lay_out(self, record: Record, touched: set[str]) -> None:
+        identity = record.id
+        self._kinds.setdefault(type(record), {})[identity] = record
+        for name in names_of(record):
+            self._names.setdefault(name, {})[identity] = None
+        refs = tuple(refs_in(record))
+        self._refs[identity] = refs
+        for ref in refs:
+            held, key = self._place(ref)
+            held.setdefault(key, {})[identity] = None
+        self._touch(record, refs, touched)
+
+    def _place(self, ref: Ref) -> tuple[dict[str, dict[str, None]], str]:
+        if ref.id:
+            return self._mentions, ref.id
+        return self._nameless, folded(ref.name)
+
+    def _touch(self, record: Record, refs: Iterable[Ref], touched: set[str]) -> None:
+        touched.add(record.id)
+        touched.add(f"#{type(record).__name__}")
+        self._sorted.pop(type(record), None)
+        touched.update(f"={name}" for name in names_of(record))
+        for ref in refs or refs_in(record):
+            touched.add(f"@{ref.id}" if ref.id else f"~{folded(ref.name)}")
+
+    def _current_build(self) -> Build | None:
+        """Give the build the last entry belongs to, else the newest build."""
+        last: Entry | None = None
+        for cls, held in self._kinds.items():
+            if issubclass(cls, Entry):
+                for entry in held.values():
+                    assert isinstance(entry, Entry)
+                    if entry.build and (last is None or _age(entry) > _age(last)):
+                        last = entry
+        builds = [b for b in self.all(Build) if isinstance(b, Build)]
+        found = self._by_ref(last.build, Build) if last else None
+        if found is None or not builds or last is None:
+            return builds[-1] if builds else None
+        return builds[-1] if builds[-1].when > last.when else found
+
+    # -- looking up, for a view ------------------------------------------------------
+
+    def all(self, cls: type[R]) -> tuple[R, ...]:
+        """Give all records of exactly this class, by instant and id."""
+        found = self._sorted.get(cls)
+        if found is None:
+            found = tuple(sorted(self._kinds.get(cls, {}).values(), key=_age))
+            self._sorted[cls] = found
+        return found  # type: ignore[return-value]
+
+    def called(self, name: str, cls: type[R]) -> tuple[R, ...]:
+        """Give the records of a class with this folded name, now or formerly."""
+        stored = self.snapshot.stored
+        found = [stored[identity].record for identity in self._names.get(name, ())]
+        kept = sorted((r for r in found if isinstance(r, cls)), key=_age)
+        now = [r for r in kept if name in current_names(r)]
+        return tuple(now or kept)
+
+    def mentioning(self, record: Record) -> tuple[Record, ...]:
+        """Give the records that refer to this one, in order."""
+        found = dict(self._mentions.get(record.id, {}))
+        for name in names_of(record):
+            for identity in self._nameless.get(name, ()):
+                if any(self._by_ref(r) is record for r in self._refs[identity]):
+                    found[identity] = None
+        stored = self.snapshot.stored
+        return tuple(sorted((stored[i].record for i in found), key=_age))
+
+    def _by_ref(self, ref: Ref | None, cls: type[Record] = Record) -> Any:
+        if ref is None or not ref:
+            return None
+        if ref.id:
+            held = self.snapshot.stored.get(ref.id)
+            return held.record if held and isinstance(held.record, cls) else None
+        matches = self.called(folded(ref.name), cls)
+        return matches[0] if len(matches) == 1 else None
+
+
+def _changed(
+    before: Mapping[str, Stored], after: Mapping[str, Stored]
+) -> Iterator[str]:
+    for identity, stored in after.items():
+        held = before.get(identity)
+        if held is None or not _same(held, stored):
+            yield identity
+    yield from before.keys() - after.keys()
+
+
+def _same(one: Stored, other: Stored) -> bool:
+    return one.sha256 == other.sha256 and one.path == other.path
+
+
+class View(Snapshot):
+    """A snapshot over a register that notes in `read` what was looked at."""
+
+    def __init__(
+        self, register: Register, figures: Mapping[str, Any] | None = None
+    ) -> None:
+        """Look at a register; `figures` are the shop's own, by their key."""
+        snapshot = register.snapshot
+        super().__init__(snapshot.stored, snapshot.problems, snapshot.read_only)
+        object.__setattr__(self, "register", register)
+        object.__setattr__(self, "figures", figures or {})
+        object.__setattr__(self, "read", set())
+
+    register: Register
+    figures: Mapping[str, Any]
+    read: set[str]
+
+    def __hash__(self) -> int:
+        """Be told apart by identity."""
+        return id(self)
+
+    def __eq__(self, other: object) -> bool:
+        """Be equal to nothing but itself."""
+        return self is other
+
+    @property
+    def build(self) -> Build | None:
+        """Give the current build."""
+        self.read.add("build")
+        if self.register.build is not None:
+            self.read.add(self.register.build.id)
+        return self.register.build
+
+    def figure(self, key: str) -> Any:
+        """Give a figure of the shop, None where there is none."""
+        self.read.add(f"figure:{key}")
+        return self.figures.get(key)
+
+    def __getitem__(self, identity: str) -> Record:
+        """Give the record with this id."""
+        self.read.add(identity)
+        return self.stored[identity].record
+
+    def __contains__(self, identity: object) -> bool:
+        """Tell whether a record has this id."""
+        self.read.add(str(identity))
+        return identity in self.stored
+
+    def __iter__(self) -> Iterator[Record]:
+        """Go through all records by instant and id."""
+        every = (one for cls in self.register._kinds for one in self.all(cls))  # noqa: SLF001
+        return iter(sorted(every, key=_age))
+
+    @property
+    def project(self) -> Project:
+        """Give the project record; a plain one where its file cannot be read."""
+        found = self.all(Project)
+        return found[0] if found else Project(id="00000000", title="untitled")
+
+    def all(self, cls: type[R]) -> tuple[R, ...]:
+        """Give all records of one class, by instant and id."""
+        self.read.add(f"#{cls.__name__}")
+        return self.register.all(cls)
+
+    @property
+    def entries(self) -> tuple[model.Entry, ...]:
+        """Give everything that happened, in order."""
+        return tuple(one for one in self if isinstance(one, model.Entry))
+
+    def find(self, ref: Ref | None, cls: type[Record] = Record) -> Any:
+        """Follow a reference: by id, or by a name only one such record has."""
+        if ref is None or not ref:
+            return None
+        if ref.id:
+            self.read.add(ref.id)
+            stored = self.stored.get(ref.id)
+            fits = stored is not None and isinstance(stored.record, cls)
+            return stored.record if stored and fits else None
+        matches = self.named(ref.name, cls)
+        return matches[0] if len(matches) == 1 else None
+
+    def named(self, name: str, cls: type[R]) -> tuple[R, ...]:
+        """Give the records called `name`, now or formerly, letter case aside."""
+        word = folded(name)
+        self.read.add(f"={word}")
+        found = self.register.called(word, cls)
+        self.read.update(record.id for record in found)
+        return found
+
+    def mentions(self, record: Record) -> tuple[Record, ...]:
+        """Give the records that refer to this one, in order."""
+        self.read.add(f"@{record.id}")
+        for name in names_of(record):
+            self.read.add(f"~{name}")
+            self.read.add(f"={name}")
+        found = self.register.mentioning(record)
+        self.read.update(one.id for one in found)
+        return found

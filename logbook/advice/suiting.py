@@ -1,0 +1,126 @@
+"""The piece made last: rough, finish and accept sizes from what the others became."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from logbook.advice.contributor import FINISHING, Known
+from logbook.advice.figures import Shop, figure_key
+from logbook.advice.gap import Gap, Limits, chance_within
+from logbook.advice.register import View
+from logbook.records.words import Trim
+from logbook.shop.suit import Side, Suit, Wanted, make_to_suit
+
+SAWING = 0.2
+"""± about 95 % of a rough cut to a line (mm); common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True)
+class Suited:
+    """Sizes of the piece made last, in mm.
+
+    `rough` is None where nothing may be taken off afterwards. `as_cut` is the
+    chance that the rough piece is right already, `as_drawn` that of a piece made
+    to the drawing; `drawn_gap` is what the drawn size leaves at the tightest.
+    """
+
+    sizes: Suit
+    rough: float | None
+    scatter: float
+    as_cut: float
+    as_drawn: float | None
+    drawn_gap: float | None
+    u: float
+
+
+def suit(
+    view: View, gap: Gap, ones: Sequence[Known], last: Known, wanted: Limits
+) -> Suited | None:
+    """Give the sizes of the piece made last; None where the formula bends in it."""
+    slope = gap.slopes[last.name]
+    if not gap.linear or not slope or wanted.low is None or wanted.high is None:
+        return None
+    by = abs(slope)
+    size = last.low
+    rest = [(end - slope * size) / by for end in (gap.tight, gap.loose)]
+    side = Side.INTO if slope < 0 else Side.AROUND
+    readings = rest if slope < 0 else [-one for one in rest]
+    u = _others(gap, ones, last) / by
+    rough_scatter = _rough(view, last)
+    low, high = (
+        wanted.low / by - gap.shift[0] / by,
+        wanted.high / by - gap.shift[1] / by,
+    )
+    asked = Wanted(low, high, u, rough_scatter, FINISHING, 0.0, side)
+    found = make_to_suit(readings, asked)
+    found = replace(
+        found, gap_tight=found.gap_tight * by, gap_loose=found.gap_loose * by
+    )
+    trimmed = Trim.SMALLER if slope < 0 else Trim.LARGER
+    rough = found.rough if last.what.trim in {None, trimmed} else None
+    room = Limits(low, high)
+    ends = (min(rest), max(rest))
+    at = rough if rough is not None else found.finish
+    return Suited(
+        found,
+        rough,
+        rough_scatter,
+        _chance(ends, at, rough_scatter, u, room, side),
+        _as_drawn(ends, last, u, room, side),
+        _drawn_gap(gap, last, slope),
+        u,
+    )
+
+
+def _others(gap: Gap, ones: Sequence[Known], last: Known) -> float:
+    """Give U of everything but the piece made last, set-up errors straight.
+
+    The scale error of the instrument that also reads the last piece cancels.
+    """
+    each = [gap.slopes[one.name] * one.half * 2 / one.coverage
+            for one in ones if one is not last]  # fmt: skip
+    tools = {one.read.instrument.id for one in ones
+             if one.read and one.read.instrument and one.scale}  # fmt: skip
+    scales = [gap.slopes[one.name] * one.scale * 2 / math.sqrt(3)
+              for one in ones if one is not last] if len(tools) > 1 else []  # fmt: skip
+    return math.hypot(*each, *scales) + gap.straight
+
+
+def _rough(view: View, last: Known) -> float:
+    for process in last.part.process:
+        if "saw" in process.lower() or "cut" in process.lower():
+            found = view.figure(figure_key(process, None))
+            if isinstance(found, Shop) and found.counts:
+                return 2 * found.sd
+    return SAWING
+
+
+def _chance(
+    ends: tuple[float, float], size: float, scatter: float, u: float, room: Limits,
+    side: Side,
+) -> float:  # fmt: skip
+    sign = -1 if side is Side.INTO else 1
+    sd = math.hypot(scatter / 2, u / 2)
+    return chance_within(ends[0] + sign * size, ends[1] + sign * size, sd, room)
+
+
+def _as_drawn(
+    ends: tuple[float, float], last: Known, u: float, room: Limits, side: Side
+) -> float:
+    half = last.half * 2 / last.coverage
+    return _chance(ends, last.nominal, half, u, room, side)
+
+
+def _drawn_gap(gap: Gap, last: Known, slope: float) -> float:
+    """Give the tightest gap that a piece of nominal size would leave."""
+    return gap.tight + slope * (last.nominal - last.low)
+
+
+def inward(low: float, high: float, step: float) -> tuple[float, float]:
+    """Round an accept range to an instrument's steps, never outward."""
+    return (
+        math.ceil(round(low / step, 6)) * step,
+        math.floor(round(high / step, 6)) * step,
+    )

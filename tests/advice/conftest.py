@@ -1,0 +1,23 @@
+"""A workshop for the tests of advice."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.cli.shop import Shop
+
+
+@pytest.fixture
+def shop(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Shop:
+    made = Shop(tmp_path, capsys)
+    made.asked("start", "--name", "Copy stand", "--unit", "mm", "--yes")
+    for words in (
+        ("part", "base", "--process", "folding", "--dimension", "opening=180.0"),
+        ("part", "crossbar", "--process", "sawing", "--dimension", "length=179.7 ±0.1"),
+        ("gap", "crossbar in base", "base.opening - crossbar.length",
+         "--limits", "0.1 to 0.5", "--last", "crossbar.length"),
+    ):  # fmt: skip
+        assert made.logbook(*words, "--later").code == 0
+    return made

@@ -1,0 +1,118 @@
+"""The crossbar made to suit the base, through the verbs a person types."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+import pytest
+from scipy.stats import norm
+
+from logbook.advice.advice import as_facts
+from logbook.advice.advisor import Advisor, advise
+from logbook.errors import ProblemsFound
+from logbook.project import Project
+from tests.cli.shop import Shop
+
+CORNERS = {
+    "front left": 178.60,
+    "front right": 178.65,
+    "back left": 178.62,
+    "back right": 178.68,
+}
+LIMIT = 0.03
+"""Limit of error of a 300 mm digital caliper, mm (DIN 862)."""
+
+
+def measure(shop: Shop, readings: dict[str, float], *more: str) -> None:
+    words = [f"{place}={value:.2f}" for place, value in readings.items()]
+    said = shop.logbook("measure", "base", "opening", *words, *more, "--later")
+    assert said.code == 0, said.err
+
+
+def gaps(shop: Shop) -> list[dict[str, Any]]:
+    found: list[dict[str, Any]] = shop.asked("gaps")["advice"]
+    return found
+
+
+def figures(advice: dict[str, Any]) -> dict[str, float]:
+    return {one["name"]: one["value"] for one in advice["numbers"]}
+
+
+def test_the_last_piece_waits_for_the_opening_which_carries_the_doubt(
+    shop: Shop,
+) -> None:
+    [advice] = gaps(shop)
+    assert advice["grade"] == "wait"
+    assert "cutting the crossbar waits until base opening" in advice["says"]
+    assert figures(advice)["doubt of base.opening"] >= 95
+    sd = math.hypot(1.0 / 2, 0.1 / 3)
+    chance = norm(0.3, sd).cdf(0.5) - norm(0.3, sd).cdf(0.1)
+    assert figures(advice)["chance"] == pytest.approx(100 * chance, abs=0.5)
+
+
+@pytest.mark.parametrize("shift", [0.0, -0.4, 0.25])
+def test_the_readings_give_saw_finish_and_accept_sizes(
+    shop: Shop, shift: float
+) -> None:
+    moved = {place: value + shift for place, value in CORNERS.items()}
+    measure(shop, moved)
+    [advice] = gaps(shop)
+    found = figures(advice)
+    u = 2 * math.hypot(LIMIT / math.sqrt(3), 0.01 / math.sqrt(12))
+    low = max(moved.values()) - 0.5 + u
+    high = min(moved.values()) - 0.1 - u
+    assert found["accept_low"] == pytest.approx(math.ceil(low * 100) / 100)
+    assert found["accept_high"] == pytest.approx(math.floor(high * 100) / 100)
+    assert found["finish"] == pytest.approx(min(moved.values()) - 0.3)
+    assert found["rough"] == pytest.approx(math.ceil((low + 0.2) * 20) / 20)
+    assert found["chance_as_cut"] < found["chance_finished"]
+    if not shift:
+        assert (found["rough"], found["finish"]) == (178.45, 178.3)
+        assert "could not go in unforced" in advice["says"]
+
+
+def test_a_leaning_base_is_to_be_re_squared_and_not_cut_to(shop: Shop) -> None:
+    measure(shop, CORNERS)
+    lean = 60 * math.tan(math.radians(0.4))
+    measure(shop, {"bottom": 178.60, "top": 178.60 + 2 * lean}, "--piece", "2")
+    told = {one["grade"]: one["says"] for one in gaps(shop)}
+    assert "re-square the bend, do not cut to it" in told["wait"]
+    assert "finish 178.30 mm" in told["remark"]
+
+
+def test_a_made_bar_is_told_as_it_is_at_its_tightest_and_loosest(shop: Shop) -> None:
+    measure(shop, CORNERS)
+    assert shop.logbook("measure", "crossbar", "length", "178.30", "--later").code == 0
+    [advice] = gaps(shop)
+    assert figures(advice)["gap_tight"] == pytest.approx(0.30)
+    assert figures(advice)["gap_loose"] == pytest.approx(0.38)
+    assert advice["grade"] == "remark"
+
+
+def test_a_reading_that_is_no_length_is_a_problem_and_the_rest_goes_on(
+    shop: Shop,
+) -> None:
+    words = ("gap", "bar", "crossbar.length - base.missing", "--limits", "0 to 1")
+    assert shop.logbook(*words, "--later").code == 0
+    assert shop.logbook("measure", "base", "opening", "12 °C", "--later").code == 0
+    said = shop.logbook("gaps", "--json")
+    assert said.code == ProblemsFound.exit_code
+    assert any("12 °C" in problem for problem in said.json["problems"])
+    assert any("crossbar in base" in one["says"] for one in said.json["advice"])
+
+
+def test_advice_kept_up_to_date_equals_advice_worked_out_anew(shop: Shop) -> None:
+    advisor = Advisor()
+    for step in (
+        lambda: measure(shop, CORNERS),
+        lambda: measure(shop, {"top": 179.4}, "--piece", "2"),
+        lambda: shop.logbook("measure", "crossbar", "length", "178.3", "--later"),
+        lambda: shop.logbook("undo"),
+        lambda: shop.logbook("part", "crossbar", "--process", "filing", "--later"),
+    ):
+        step()
+        snapshot = Project.open(shop.folder).snapshot
+        kept, anew = advisor.update(snapshot), advise(snapshot)
+        assert kept.problems == anew.problems
+        assert list(map(as_facts, kept.advice)) == list(map(as_facts, anew.advice))
