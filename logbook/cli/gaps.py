@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from logbook.advice.advice import as_facts
+from logbook.advice.advice import STANDING, as_facts
 from logbook.advice.advisor import advise
 from logbook.cli import terms
 from logbook.errors import ProblemsFound
@@ -38,5 +38,5 @@ def run(args: argparse.Namespace) -> int:
             print(f"    {line}")
     for problem in told.problems:
         print(problem)
-    print("a calculation, not an approval" if found else "no gap is on record")
+    print(STANDING if found else "no gap is on record")
     return ProblemsFound.exit_code if told.problems else 0

@@ -1,0 +1,64 @@
+"""The shop's own figures, from pieces that were measured."""
+
+from __future__ import annotations
+
+from statistics import mean, stdev
+from typing import Any
+
+import pytest
+
+from tests.cli.shop import Shop
+
+BITES = (-0.68, -0.72, -0.71, -0.69, -0.70)
+"""What one bend takes from a trial strip; invented."""
+
+
+@pytest.fixture
+def strips(shop: Shop) -> Shop:
+    words = ("part", "strip", "--process", "folding", "--dimension", "leg=30.0")
+    assert shop.logbook(*words, "--later").code == 0
+    return shop
+
+
+def fold(shop: Shop, bites: tuple[float, ...]) -> None:
+    for number, bite in enumerate(bites, 1):
+        value = f"{30 + bite:.2f}"
+        words = ("measure", "strip", "leg", value, "--piece", str(number), "--later")
+        assert shop.logbook(*words).code == 0
+
+
+def folding(shop: Shop) -> dict[str, Any]:
+    [found] = shop.asked("figures")["advice"]
+    assert isinstance(found, dict)
+    return found
+
+
+def test_from_five_bends_on_the_figure_counts_and_says_what_to_set(
+    strips: Shop,
+) -> None:
+    fold(strips, BITES)
+    found = folding(strips)
+    numbers = {one["name"]: one["value"] for one in found["numbers"]}
+    assert numbers["offset"] == pytest.approx(mean(BITES), abs=0.005)
+    assert numbers["scatter"] == pytest.approx(2 * stdev(BITES), abs=0.005)
+    assert numbers["offset"] < numbers["used_offset"] < 0
+    assert numbers["scatter"] < numbers["used_scatter"] < 1.0
+    assert "set +0.70 mm at the machine" in found["says"]
+
+
+def test_four_bends_are_too_few_to_go_by(strips: Shop) -> None:
+    fold(strips, BITES[:4])
+    assert "too few" in folding(strips)["says"]
+
+
+def test_the_own_figure_moves_what_a_gap_expects(strips: Shop) -> None:
+    before = strips.asked("gaps")["advice"][0]
+    fold(strips, BITES)
+    after = strips.asked("gaps")["advice"][0]
+    assert after["grade"] == "wait"
+    assert any("own figure" in line for line in after["assumed"])
+    chances = [
+        next(one["value"] for one in advice["numbers"] if one["name"] == "chance")
+        for advice in (before, after)
+    ]
+    assert chances[1] < chances[0]
