@@ -421,6 +421,8 @@ def _disposal(draft: Draft, line: Understanding) -> Draft:
 
 def _step(draft: Draft, line: Understanding) -> Draft:
     facts = line.facts
+    steps = draft.snapshot.named(facts.step, model.Step) if facts.step else ()
+    step = steps[0] if len(steps) == 1 else None
     made = facts.part and not facts.inside
     piece = _piece(draft, facts) if made and facts.readings else None
     if piece is not None and facts.what:
@@ -429,11 +431,12 @@ def _step(draft: Draft, line: Understanding) -> Draft:
         draft,
         StepDone,
         line,
-        part=_part_ref(draft, facts),
+        step=step.ref if step else None,
+        part=_part_ref(draft, facts) or (step.makes if step else None),
         piece=piece.ref if piece else None,
         time=facts.minutes or facts.hours,
         set_to=tuple(reading.value for reading in facts.readings),
-        closes=facts.closes,
+        closes=facts.closes or bool(step and step.closes),
         inside=(facts.part,) if facts.inside and facts.part else (),
         undone=facts.undone,
     )

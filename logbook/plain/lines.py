@@ -18,7 +18,7 @@ from logbook.plain.new_parts import find_new_part, find_next_layer
 from logbook.plain.readings import find_values
 from logbook.plain.sentence import Sentence, read_sentence
 from logbook.plain.understanding import Doubt, Facts, Kind, Span, Understanding
-from logbook.plain.vocabulary import Vocabulary
+from logbook.plain.vocabulary import Vocabulary, spoken
 
 LONGEST_LINE = 400
 """A longer line is prose and kept as a note."""
@@ -43,6 +43,12 @@ def understand(line: str, vocabulary: Vocabulary) -> Understanding:
     """Understand one line; never raises, whatever the text is."""
     if len(line) > LONGEST_LINE or not _ordinary(line):
         return Understanding(line, Kind.NOTE, 0.3)
+    named = [step for step in vocabulary.steps if spoken(step) == spoken(line)]
+    if named:
+        span = Span(0, len(line))
+        return Understanding(
+            line, Kind.STEP, 0.95, Facts(step=named[0]), {"step": (span,)}
+        )
     sentence = read_sentence(line, vocabulary)
     if not sentence.words or len(sentence.words) > MOST_WORDS:
         return Understanding(line, Kind.NOTE, 0.3)

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from logbook.quantity import Absent, Quantity
+from logbook.quantity import Absent, Quantity, quantity
 from logbook.records import model
 from logbook.records.ids import Ref
 from logbook.records.labels import ORIGINAL
@@ -155,9 +155,19 @@ def _apply(
     made[target.id] = Dimension(
         target,
         change.becomes or before.nominal,
-        change.lower_limit or before.lower,
-        change.upper_limit or before.upper,
+        change.lower_limit or _moved(before.lower, before.nominal, change.becomes),
+        change.upper_limit or _moved(before.upper, before.nominal, change.becomes),
     )
+
+
+def _moved(
+    limit: Quantity | None, was: Quantity | None, becomes: Quantity | None
+) -> Quantity | None:
+    """Give a limit moved along with its nominal: the tolerance stays what it was."""
+    if limit is None or was is None or becomes is None:
+        return limit
+    by = becomes.to(limit.unit) - was.to(limit.unit)
+    return quantity(limit.value + by, limit.unit, min(limit.step, becomes.step))
 
 
 def dimension(

@@ -29,7 +29,7 @@ from logbook.screens.sheet import Sheet
 TAKE = verbs.Verb(
     "take", "take it", "enter", "Take the line; on an empty one, open the entry chosen."
 )
-UP = verbs.Verb("earlier", "list", "up", "Choose an earlier entry.")
+UP = verbs.Verb("earlier", "list", "up", "Choose an earlier entry.", in_strip=False)
 DOWN = verbs.Verb("later", "later", "down", "Choose a later entry.", in_strip=False)
 CLEAR = verbs.Verb("clear", "clear", "escape", "Empty the line.", in_strip=False)
 KEEP_AFTER_S = 0.4
@@ -157,9 +157,10 @@ class Bench(Sheet):
         figures.show(number, unit, last.what, last.drawn, last.verdict.upper())
 
     def show_entries(self) -> None:
-        """Show the newest entries of the build."""
+        """Show the newest entries of the build, before them those of earlier ones."""
         newest = self.query_one(Newest)
-        newest.show(self.desk.entries, self.desk.pending)
+        build = self.desk.build or self.desk.glance.build
+        newest.show(self.desk.shown_entries, self.desk.pending, build)
 
     # -- the line ----------------------------------------------------------------
 

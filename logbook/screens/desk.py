@@ -155,6 +155,13 @@ class Desk:
         return tuple(job.typed for job in self._jobs if job.typed)
 
     @property
+    def shown_entries(self) -> Sequence[Entry]:
+        """The entries of earlier builds, then those of the build now chosen."""
+        here = list(self.entries)
+        own = {entry.id for entry in here}
+        return [*(e for e in self.snapshot.entries if e.id not in own), *here]
+
+    @property
     def entries(self) -> Sequence[Entry]:
         """The entries of the build now chosen, oldest first."""
         return entries_of(self.snapshot, self.build or self.glance.build)

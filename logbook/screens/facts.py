@@ -61,7 +61,7 @@ def glance(snapshot: Snapshot, build: Build | None = None) -> Glance:
     """Look a project over for one build, the current one if none is named."""
     build = build or current_build(snapshot)
     entries = entries_of(snapshot, build)
-    where, when = _where(snapshot, entries)
+    where, when = _where(snapshot, entries or snapshot.entries)
     return Glance(
         build=build,
         builds=snapshot.all(Build),

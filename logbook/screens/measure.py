@@ -48,10 +48,14 @@ TAKE = verbs.Verb("take", "take, next", "enter", "Take the reading, go to the ne
 BACK_ONE = verbs.Verb("walk(-1)", "back", "up", "Go back to the size before.")
 ON_ONE = verbs.Verb("walk(1)", "on", "down", "Pass over this size.")
 DEVIATION = verbs.Verb(
-    "deviation", "off: log it", "f6", "Log the reading off drawing as a deviation."
+    "deviation", "deviation", "f6", "Log the reading off drawing as a deviation."
 )
 ORDER = verbs.Verb(
-    "order", "order", "f4", "Walk in drawing order, or most doubtful first."
+    "order",
+    "order",
+    "f4",
+    "Walk in drawing order, or most doubtful first.",
+    in_strip=False,
 )
 REST = verbs.Verb("back", "rest", "escape", "Rest the run and go back; git takes it.")
 

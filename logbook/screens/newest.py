@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import datetime
 
 from textual.app import RenderResult
@@ -10,7 +11,7 @@ from textual.content import Content
 from textual.widget import Widget
 
 from logbook.records.kinds import kind_of
-from logbook.records.model import Record
+from logbook.records.model import Build, Record
 from logbook.screens.listing import Line, drawn
 
 
@@ -24,12 +25,21 @@ class Newest(Widget):
         super().__init__(id=id)
         self._records: Sequence[Record] = ()
         self._pending: tuple[str, ...] = ()
+        self._build: Build | None = None
         self._chosen = ""
         self.nothing = "nothing yet: type what happened, in plain words"
 
-    def show(self, records: Sequence[Record], pending: tuple[str, ...] = ()) -> None:
-        """Show records, oldest first, and below them lines still being written."""
-        self._records, self._pending = records, pending
+    def show(
+        self,
+        records: Sequence[Record],
+        pending: tuple[str, ...] = (),
+        build: Build | None = None,
+    ) -> None:
+        """Show records, oldest first, and below them lines still being written.
+
+        Those of another build than `build` say which.
+        """
+        self._records, self._pending, self._build = records, pending, build
         self.refresh()
 
     @property
@@ -78,7 +88,11 @@ class Newest(Widget):
         return Content("\n").join([*blank, *rows])
 
     def _row(self, record: Record, width: int, *, chosen: bool) -> Content:
-        return drawn(line_of(record), width, chosen=chosen)
+        line = line_of(record)
+        other = getattr(record, "build", None)
+        if self._build is not None and other and other.id != self._build.id:
+            line = replace(line, words=f"{other.name} · {line.words}")
+        return drawn(line, width, chosen=chosen)
 
 
 def line_of(record: Record) -> Line:

@@ -97,7 +97,8 @@ def test_revisions_change_what_is_defined() -> None:
     found = snap(*BASE)
     sizes = [[str(d.nominal) for d in definition(found, r)] for r in REVS]
     assert sizes == [["178 mm"], ["180 mm"], []]
-    assert definition(found, REVS[1])[0].lower == parse_quantity("177 mm")
+    # The tolerance stays what it was: the limit moves along with its nominal.
+    assert definition(found, REVS[1])[0].lower == parse_quantity("179 mm")
     assert [verdict_of(found, r) for r in REVS] == ["untried", "tried", "untried"]
 
 
