@@ -190,17 +190,23 @@ class Project:
         from logbook.store.git.route import commit
 
         standing = self._ledger.standing(self.waiting())
+        acts = read_acts(self._ledger.journal)
         changes = [
             Change(
-                paths=tuple(self.in_tree(path) for path in paths),
+                paths=tuple(self.in_tree(path) for path in paths if standing[path]),
+                removed=tuple(self.in_tree(p) for p in paths if not standing[p]),
                 subject=subject or self._subject(paths[0]),
                 when=instant,
             )
-            for subject, instant, paths in grouped(
-                standing, read_acts(self._ledger.journal)
-            )
+            for subject, instant, paths in grouped(standing, acts)
         ]
         return commit(self.repository, changes, folder=self.folder)
+
+    def lost(self) -> tuple[str, ...]:
+        """Say which saved files git clean, stash or reset took; git still has them."""
+        from logbook.store.git.waiting import lost
+
+        return tuple(one.sentence for one in lost(self.repository))
 
     def in_tree(self, path: str) -> str:
         """Give a path of the project as git names it, from the top of the tree."""

@@ -81,11 +81,15 @@ class Ledger:
         return act, tuple(write.path for write in writes)
 
     def standing(self, waiting: Sequence[str]) -> dict[str, str]:
-        """Give the digest of each waiting path, and of what recent acts removed."""
-        acts = read_acts(self.journal)[-RECENT:]
-        gone = {touched.path for act in acts for touched in act.files}
-        found = {path: "" for path in gone if not (self.root / path).exists()}
-        found.update((path, digest(self.content(path))) for path in waiting)
+        """Give the digest of each waiting path; an empty one was taken back here.
+
+        A file the user removed himself is his own business and is not in it.
+        """
+        found = {path: digest(self.content(path)) for path in waiting}
+        for act in read_acts(self.journal)[-RECENT:]:
+            for touched in act.files if act.undoes else ():
+                if not touched.after and not (self.root / touched.path).exists():
+                    found[touched.path] = ""
         return found
 
     def _touched(self, write: Write) -> Touched:

@@ -143,6 +143,24 @@ def test_undo_before_git_took_it_leaves_no_trace(shop: Shop) -> None:
     assert shop.records("notes") == []
 
 
+def test_a_record_the_user_removed_is_left_to_the_user(shop: Shop) -> None:
+    made = shop.asked("note", "first")["records"][-1]
+    (shop.folder / made["path"]).unlink()
+    shop.asked("note", "second")
+    assert shop.git("status", "--porcelain").strip() == f"D {made['path']}"
+
+
+def test_what_git_clean_took_away_is_told(shop: Shop) -> None:
+    shop.asked("note", "kept")
+    (shop.folder / ".git/MERGE_HEAD").write_text(shop.git("rev-parse", "HEAD") + "\n")
+    assert shop.asked("note", "waits")["waiting"] == 1
+    (shop.folder / ".git/MERGE_HEAD").unlink()
+    shop.git("clean", "-qfd")
+    said = shop.logbook("check")
+    assert said.code == ProblemsFound.exit_code
+    assert "can be brought back" in said.out
+
+
 def test_later_leaves_it_waiting_and_commit_takes_each_act_by_itself(
     shop: Shop,
 ) -> None:
