@@ -154,7 +154,8 @@ def _take(work: _Work, read: Read) -> set[str]:
     work.db.execute("DELETE FROM problem WHERE path = ?", (read.path,))
     insert(work.db, "problem", read.problem_rows())
     if held and held[0] == read.sha256 and read.sha256 and first:
-        same = work.db.execute("SELECT 1 FROM record WHERE path = ?", (read.path,))
+        stands = "SELECT 1 FROM record WHERE id = ? AND path = ?"
+        same = work.db.execute(stands, (read.record_id, read.path))
         if not read.record_id or same.fetchone():
             return set()
     return {read.record_id, held[1] if held else ""}

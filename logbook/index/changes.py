@@ -206,6 +206,12 @@ def _compare(
             changes.read.append(path)
 
 
+def _is_record_name(folder: str, name: str) -> bool:
+    if folder == FOLDER:
+        return name == PROJECT_FILE
+    return name.endswith(".md") and not name.startswith(".")
+
+
 def is_record(root: Path, path: str) -> bool:
     """Tell whether a path is one at which records are looked for."""
     top, *folders, name = path.split("/")
@@ -261,7 +267,9 @@ def _listed(root: Path, folder: str) -> tuple[set[str], set[str]]:
                     skipped = folder == FOLDER and entry.name in NO_RECORDS
                     if not skipped and not entry.name.startswith("."):
                         below.add(path)
-                elif entry.name.endswith(".md") and is_record(root, path):
+                elif _is_record_name(folder, entry.name) and entry.is_file(
+                    follow_symlinks=False
+                ):
                     names.add(path)
     except OSError:
         pass

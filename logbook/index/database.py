@@ -98,13 +98,19 @@ def in_memory(root: Path, progress: Progress | None = None) -> sqlite3.Connectio
     return db
 
 
-def _fill(db: sqlite3.Connection, root: Path, progress: Progress | None) -> None:
-    fill(db, root, progress)
+def _fill(
+    db: sqlite3.Connection, root: Path, progress: Progress | None, hands: int = 1
+) -> None:
+    fill(db, root, progress, hands)
     insert(db, "meta", [("version", version()), ("project", project_name(root))])
 
 
-def build(root: Path, path: Path, progress: Progress | None = None) -> bool:
+def build(
+    root: Path, path: Path, progress: Progress | None = None, hands: int = 1
+) -> bool:
     """Build the index anew, unless another program did so while we waited.
+
+    `hands` processes read the files.
 
     Raises:
         OSError, sqlite3.Error, Refused: it cannot be written there.
@@ -117,7 +123,7 @@ def build(root: Path, path: Path, progress: Progress | None = None) -> bool:
             return False
         made = beside(path, f"{BUILDING}-{os.getpid()}")
         try:
-            _build_beside(root, made, progress)
+            _build_beside(root, made, progress, hands)
             with locked(beside(path, ".swap"), PATIENCE_S):
                 _put_in_place(made, path)
         finally:
@@ -125,14 +131,16 @@ def build(root: Path, path: Path, progress: Progress | None = None) -> bool:
     return True
 
 
-def _build_beside(root: Path, made: Path, progress: Progress | None) -> None:
+def _build_beside(
+    root: Path, made: Path, progress: Progress | None, hands: int
+) -> None:
     for old in made.parent.glob(f"*{BUILDING}-*"):
         old.unlink(missing_ok=True)
     with contextlib.closing(sqlite3.connect(made, isolation_level=None)) as db:
         db.execute("PRAGMA journal_mode = OFF")
         db.execute("PRAGMA synchronous = OFF")
         db.execute("PRAGMA cache_size = -64000")
-        _fill(db, root, progress)
+        _fill(db, root, progress, hands)
     with made.open("rb+") as file:
         flush(file.fileno())
 

@@ -58,8 +58,7 @@ def mention_row(
     web: Web, record: str, number: int, one: Mentioned
 ) -> tuple[object, ...]:
     """Give a row of the mention table, in the order of its columns."""
-    target = target_of(web, one.ref.id, one.name)
-    return record, number, one.field, one.ref.id, one.name, target
+    return record, number, *one, target_of(web, one.to_id, one.to_name)
 
 
 def part_of(web: Web, identity: str) -> str:

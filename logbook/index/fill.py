@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import sqlite3
 from collections import defaultdict
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from itertools import repeat
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from logbook.index import statements
 from logbook.index.derive import WALKED, Link, build_of, mention_row, part_of, target_of
@@ -27,6 +28,9 @@ from logbook.index.rows import (
 from logbook.records.kinds import FOLDER
 from logbook.store.find import record_files
 
+if TYPE_CHECKING:
+    from concurrent.futures import ProcessPoolExecutor
+
 EVERY = 2000
 """Files between two words of progress."""
 
@@ -35,6 +39,29 @@ PART = statements.COLUMNS["record"].index("part")
 BUILD = statements.COLUMNS["record"].index("build")
 KIND = statements.COLUMNS["record"].index("kind")
 ID = statements.COLUMNS["record"].index("id")
+
+
+class Found(NamedTuple):
+    """What the index keeps of one file, in a form that crosses processes quickly."""
+
+    file: tuple[Any, ...]
+    problems: list[tuple[Any, ...]]
+    record: tuple[Any, ...] | None = None
+    names: tuple[tuple[str, bool], ...] = ()
+    mentions: tuple[Mentioned, ...] = ()
+    readings: Sequence[tuple[Any, ...]] = ()
+
+
+def found_in(read: Read) -> Found:
+    """Give the rows of a file that was read."""
+    file, problems = read.file_row(), list(read.problem_rows())
+    record = read.parsed.record
+    if record is None:
+        return Found(file, problems)
+    rows = rows_of(record, read.path)
+    row = record_row(rows, key_of(record), "", "")
+    readings = list(reading_rows(record))
+    return Found(file, problems, row, rows.names, rows.mentions, readings)
 
 
 class Whole:
@@ -50,20 +77,21 @@ class Whole:
         self.mentions: dict[str, tuple[Mentioned, ...]] = {}
         self._links: dict[str, list[Link]] = {}
 
-    def take(self, read: Read) -> None:
+    def take(self, found: Found) -> None:
         """Take a file in; files come by path, the first with an id has its record."""
-        self.files.append(read.file_row())
-        self.problems += read.problem_rows()
-        record = read.parsed.record
-        if record is None or record.id in self.kinds:
+        self.files.append(found.file)
+        self.problems += found.problems
+        if found.record is None:
             return
-        rows = rows_of(record, read.path)
-        self.kinds[record.id] = rows.kind
-        for name, now in rows.names:
-            self.names[name].append((record.id, now))
-        self.mentions[record.id] = rows.mentions
-        self.records.append(record_row(rows, key_of(record), "", ""))
-        self.readings += reading_rows(record)
+        identity = found.record[ID]
+        if identity in self.kinds:
+            return
+        self.kinds[identity] = found.record[KIND]
+        for name, now in found.names:
+            self.names[name].append((identity, now))
+        self.mentions[identity] = found.mentions
+        self.records.append(found.record)
+        self.readings += found.readings
 
     def kind(self, identity: str) -> str:
         """Give the kind of a record."""
@@ -77,7 +105,7 @@ class Whole:
         """Give the walked references of a record."""
         if identity not in self._links:
             self._links[identity] = [
-                Link(m.field, m.ref.id, m.name, target_of(self, m.ref.id, m.name))
+                Link(*m, target_of(self, m.to_id, m.to_name))
                 for m in self.mentions.get(identity, ())
                 if m.field in WALKED
             ]
@@ -105,17 +133,25 @@ class Whole:
         return next(k for k in range(key >> SLOTS << SLOTS, key) if k not in used)
 
 
-def fill(db: sqlite3.Connection, root: Path, progress: Progress | None = None) -> None:
-    """Make tables and rows of everything below `root`, in one transaction."""
+def fill(
+    db: sqlite3.Connection,
+    root: Path,
+    progress: Progress | None = None,
+    hands: int = 1,
+) -> None:
+    """Make tables and rows of everything below `root`, in one transaction.
+
+    Where there is much to read, `hands` processes read it.
+    """
     paths = [f"{FOLDER}/{path}" for path in record_files(root / FOLDER)]
     folders = folder_rows(root, paths)
     whole = Whole()
-    for number, path in enumerate(paths):
-        if progress and number % EVERY == 0:
-            progress(number, len(paths))
-        read = read_file(root, path)
-        if read is not None:
-            whole.take(read)
+    several = [paths[at : at + EVERY] for at in range(0, len(paths), EVERY)]
+    for number, some in enumerate(_read(root, several, hands)):
+        if progress:
+            progress(number * EVERY, len(paths))
+        for found in some:
+            whole.take(found)
     if progress:
         progress(len(paths), len(paths))
     db.execute("BEGIN IMMEDIATE")
@@ -126,11 +162,33 @@ def fill(db: sqlite3.Connection, root: Path, progress: Progress | None = None) -
     insert(db, "record", whole.finished())
     insert(db, "reading", whole.readings)
     insert(db, "name", _name_rows(whole))
-    for record, mentions in whole.mentions.items():
-        rows = [mention_row(whole, record, n, one) for n, one in enumerate(mentions)]
-        insert(db, "mention", rows)
+    insert(db, "mention", _mention_rows(whole))
     _make(db, (*statements.INDEXES, statements.CREATE_SEARCH, statements.FILL_SEARCH))
     db.execute("COMMIT")
+
+
+def _read(root: Path, several: list[list[str]], hands: int) -> Iterator[list[Found]]:
+    pool = _pool(hands) if hands > 1 and len(several) > 1 else None
+    if pool is None:
+        yield from map(read_some, repeat(root), several)
+        return
+    with pool:
+        yield from pool.map(read_some, repeat(root), several)
+
+
+def _pool(hands: int) -> ProcessPoolExecutor | None:
+    from concurrent.futures import ProcessPoolExecutor
+
+    try:
+        return ProcessPoolExecutor(hands)
+    except (ImportError, NotImplementedError, OSError):  # no semaphores here
+        return None
+
+
+def read_some(root: Path, paths: Iterable[str]) -> list[Found]:
+    """Read these files."""
+    read = (read_file(root, path) for path in paths)
+    return [found_in(one) for one in read if one is not None]
 
 
 def _make(db: sqlite3.Connection, commands: Iterable[str]) -> None:
@@ -147,6 +205,12 @@ def _name_rows(whole: Whole) -> Iterable[tuple[str, str, int]]:
     for name in sorted(whole.names):
         for identity, now in sorted(whole.names[name]):
             yield name, identity, int(now)
+
+
+def _mention_rows(whole: Whole) -> Iterator[tuple[object, ...]]:
+    for record, mentions in whole.mentions.items():
+        for number, one in enumerate(mentions):
+            yield mention_row(whole, record, number, one)
 
 
 def folder_rows(root: Path, paths: Iterable[str]) -> list[tuple[Any, ...]]:

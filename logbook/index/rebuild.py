@@ -6,6 +6,7 @@ with 0, or with 1 and a sentence where no index can be written.
 
 from __future__ import annotations
 
+import os
 import sqlite3
 import subprocess
 import sys
@@ -41,11 +42,16 @@ def main(words: list[str]) -> int:
         print("accepted: PROJECT DATABASE", file=sys.stderr)
         return 2
     try:
-        build(Path(words[0]), Path(words[1]), _say)
+        build(Path(words[0]), Path(words[1]), _say, _hands())
     except (OSError, sqlite3.Error, LogbookError) as error:
         print(f"the index could not be written: {error}", file=sys.stderr)
         return 1
     return 0
+
+
+def _hands() -> int:
+    """Count the processes to read with: two halve the time, more add little."""
+    return min(2, os.cpu_count() or 1)
 
 
 def _say(done: int, total: int) -> None:

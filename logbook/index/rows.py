@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 from enum import StrEnum
-from typing import Any
+from typing import Any, NamedTuple
 
 from logbook.index.terms import (
     id_term,
@@ -33,13 +33,12 @@ SLOTS = 28
 """A key is the second of the record's instant and so many bits of its id."""
 
 
-@dataclass(frozen=True, slots=True)
-class Mentioned:
-    """A reference in a record: the field it stands in, and id and name as written."""
+class Mentioned(NamedTuple):
+    """A reference in a record: its field, and the id, or else the name, folded."""
 
     field: str
-    ref: Ref
-    name: str
+    to_id: str
+    to_name: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +66,7 @@ def _mentions(record: Record) -> Iterator[Mentioned]:
             continue
         for ref in refs_in(value):
             if ref:
-                yield Mentioned(name, ref, "" if ref.id else folded(ref.name))
+                yield Mentioned(name, ref.id, "" if ref.id else folded(ref.name))
 
 
 _FIELDS: dict[type, tuple[str, ...]] = {}

@@ -5,7 +5,7 @@ from __future__ import annotations
 # fmt: off
 # ruff: noqa: E501, Q000
 
-VERSION = '932ca8e71c88ac19'
+VERSION = 'b2bb39a691ed8fda'
 
 CREATE = (
     'CREATE TABLE meta ( name VARCHAR NOT NULL, value VARCHAR NOT NULL, PRIMARY KEY (name) )',

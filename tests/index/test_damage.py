@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from logbook.index import database, query, search
+from logbook.index import database, fill, query, search
 from logbook.index.catalogue import Index
 from logbook.index.database import build, in_memory, open_database
 from logbook.index.query import ALL
@@ -206,6 +206,17 @@ def test_the_child_tells_how_far_it_is(top: Path) -> None:
     assert in_child(top, world.database(top), lambda *far: told.append(far))
     assert told[0] == (0, 35)
     assert told[-1] == (35, 35)
+
+
+def test_several_hands_write_what_one_writes(
+    top: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(fill, "EVERY", 4)
+    assert build(top, tmp_path / "two.sqlite", hands=2)
+    two, one = sqlite3.connect(tmp_path / "two.sqlite"), in_memory(top)
+    assert world.dump(two) == world.dump(one)
+    two.close()
+    one.close()
 
 
 def test_modules_in_the_users_folder_are_not_run(
