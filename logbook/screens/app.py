@@ -74,6 +74,7 @@ class LogbookApp(App[None]):
         self._pass_on(message)
         self._show_standing()
 
+    @on(news.Glimpsed)
     @on(news.NotWritten)
     @on(news.Opened)
     @on(news.NotOpened)

@@ -87,6 +87,8 @@ class Bench(Sheet):
     def told(self, message: Message) -> None:
         """Show what the desk has done."""
         match message:
+            case news.Glimpsed():
+                self.query_one(Newest).show(message.entries)
             case news.Opened():
                 self._offer()
                 self.show_entries()

@@ -27,6 +27,7 @@ from logbook.records.making import Draft
 from logbook.records.model import Build, Entry
 from logbook.records.snapshot import Snapshot
 from logbook.screens.facts import Glance, entries_of, glance
+from logbook.screens.glimpse import WORTH_AN_INDEX, keep_index, newest_entries
 from logbook.store import drafts
 from logbook.store.find import find_project
 from logbook.store.git.history import LogLine, log_of
@@ -50,6 +51,13 @@ class Job:
 @dataclass
 class Opened(Message):
     """The project is open."""
+
+
+@dataclass
+class Glimpsed(Message):
+    """The newest entries, before all records are read."""
+
+    entries: Sequence[Entry]
 
 
 @dataclass
@@ -185,7 +193,10 @@ class Desk:
     def _open(self) -> None:
         try:
             with self._door:
-                watch = Watch(find_project(self._folder).parent)
+                root = find_project(self._folder).parent
+                if first := newest_entries(root):
+                    self._post(Glimpsed(first))
+                watch = Watch(root)
                 self._project = Project.open(self._folder)
                 self._watch = watch
         except LogbookError as refusal:
@@ -194,6 +205,8 @@ class Desk:
         self._post(Opened())
         self._look()
         self._commit()
+        if len(self.snapshot) >= WORTH_AN_INDEX:
+            keep_index(root)
 
     def go_on_with(self, build: Build) -> None:
         """Choose the build that is meant from now on."""
