@@ -12,7 +12,17 @@ from typing import Any
 
 from logbook.index import statements
 from logbook.index.query import LINE, Filter, Line, line_of, newest, newest_of
-from logbook.index.terms import match_of, place_term, read_search
+from logbook.index.rows import SLOTS
+from logbook.index.terms import (
+    id_prefix,
+    id_term,
+    match_of,
+    place_term,
+    read_search,
+)
+
+AT_ONCE = 200
+"""So many of the newest records are looked at before the full text is asked."""
 
 _SOURCE = "search JOIN record r ON r.key = search.rowid"
 
@@ -21,8 +31,67 @@ def search(
     db: sqlite3.Connection, typed: str, wanted: Filter, limit: int = 20
 ) -> list[Line]:
     """Give the newest records that answer what was typed, newest first."""
-    asked = _where(typed, wanted)
-    return newest_of(db, _SOURCE, asked, limit) if asked else newest(db, wanted, limit)
+    condition = _where(typed, wanted)
+    if condition is None:
+        return newest(db, wanted, limit)
+    asked = read_search(typed)
+    keys = None
+    if not asked.numbers and asked.whole is None:
+        keys = _among_newest(db, asked.words, wanted, limit)
+    if keys is None:
+        return newest_of(db, _SOURCE, condition, limit)
+    marks = ", ".join("?" * len(keys))
+    return newest_of(db, "record r", (f"r.key IN ({marks})", keys), limit)
+
+
+def _among_newest(
+    db: sqlite3.Connection, words: tuple[str, ...], wanted: Filter, limit: int
+) -> list[Any] | None:
+    """Give the keys of the hits if the newest records hold enough; else None.
+
+    Common words have too many hits to gather them all and show twenty; a size
+    has few.
+    """
+    condition, values = _leading(wanted).where()
+    command = (
+        "SELECT r.key, r.kind, r.build, r.entry, "  # noqa: S608
+        "' ' || r.title_terms || ' ' || r.body_terms || ' ' FROM record r "
+        f"WHERE {condition} ORDER BY r.key DESC LIMIT ?"
+    )
+    rows = db.execute(command, (*values, AT_ONCE)).fetchall()
+    cut_short = len(rows) == AT_ONCE
+    # Of the second at which the look ends, some may have been left out.
+    whole_from = ((rows[-1][0] >> SLOTS) + 1) << SLOTS if cut_short else None
+    found = [
+        key
+        for key, kind, build, entry, terms in rows
+        if (whole_from is None or key >= whole_from)
+        and wanted.kind in {"", kind}
+        and wanted.build in {"", build}
+        and entry >= wanted.entries
+        and all(_has_word(word, terms) for word in words)
+    ]
+    return None if cut_short and len(found) < limit else found
+
+
+def _leading(wanted: Filter) -> Filter:
+    """Give the one filter that leaves fewest records, with the time."""
+    span = Filter(since=wanted.since, until=wanted.until)
+    if wanted.part:
+        return replace(span, part=wanted.part)
+    if wanted.build:
+        return replace(span, build=wanted.build)
+    if wanted.kind:
+        return replace(span, kind=wanted.kind)
+    return replace(span, entries=wanted.entries)
+
+
+def _has_word(word: str, terms: str) -> bool:
+    """Tell whether a word answers, as `terms.match_of` has it."""
+    if (f" {word} " if word[-1].isdigit() else f" {word}") in terms:
+        return True
+    key = id_prefix(word)
+    return bool(key) and f" {id_term(key)}" in terms
 
 
 def ranked(

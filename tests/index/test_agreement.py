@@ -15,7 +15,7 @@ from hypothesis import HealthCheck, Phase, settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, rule
 
-from logbook.index import changes, reading
+from logbook.index import changes, reading, search
 from logbook.index.changes import TICK_NS
 from logbook.index.query import ALL, ENTRIES, Filter
 from logbook.quantity import parse_quantity
@@ -89,8 +89,12 @@ class Clones(RuleBasedStateMachine):
         self.patience = pytest.MonkeyPatch()
         self.patience.setattr(reading, "PROOF_NS", TICK_NS)
 
-    @initialize(few=st.sampled_from([0, changes.FEW_FILES]))
-    def start(self, few: int) -> None:
+    @initialize(
+        few=st.sampled_from([0, changes.FEW_FILES]),
+        at_once=st.sampled_from([1, 4, search.AT_ONCE]),
+    )
+    def start(self, few: int, at_once: int) -> None:
+        self.patience.setattr(search, "AT_ONCE", at_once)
         self.patience.setattr(changes, "FEW_FILES", few)
         self.folder = Path(tempfile.mkdtemp())
         self.top = started(self.folder / "here")
