@@ -16,8 +16,9 @@ from pathlib import Path
 
 from logbook.errors import NotFound, Refused
 from logbook.records.ids import slug
+from logbook.records.text import digest
 from logbook.store.disk import make_folders, reason
-from logbook.store.save import Write, clean_up, digest, save
+from logbook.store.save import Write, clean_up, save
 
 STATE = "LOGBOOK_STATE"
 """Environment variable that names another state folder."""

@@ -14,10 +14,9 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from logbook.errors import NoProject, Problem
+from logbook.records.kinds import FOLDER, PROJECT_FILE
 from logbook.store.disk import reason
 
-FOLDER = "as-built"
-PROJECT = "project.md"
 NO_RECORDS = frozenset({"published", "photos", "templates"})
 """Folders below `as-built/` that hold something other than records."""
 
@@ -61,7 +60,7 @@ def find_project(start: Path) -> Path:
         if is_project(folder / FOLDER):
             return folder / FOLDER
     raise NoProject(
-        f"no {FOLDER}/{PROJECT} in {here} or any folder above it; "
+        f"no {FOLDER}/{PROJECT_FILE} in {here} or any folder above it; "
         "`logbook start` makes one in the design's repository"
     )
 
@@ -73,14 +72,14 @@ def is_project(folder: Path) -> bool:
     """
     try:
         real = stat.S_ISDIR(folder.lstat().st_mode)
-        return real and stat.S_ISREG((folder / PROJECT).lstat().st_mode)
+        return real and stat.S_ISREG((folder / PROJECT_FILE).lstat().st_mode)
     except OSError:
         return False
 
 
 def record_files(root: Path) -> list[str]:
     """List the paths of all record files below `root`, sorted, with `/`."""
-    found = [PROJECT] if is_project(root) else []
+    found = [PROJECT_FILE] if is_project(root) else []
     for name in _folders(root):
         found += _records_below(f"{root}/{name}", name)
     return sorted(found)

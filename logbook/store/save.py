@@ -15,10 +15,10 @@ import re
 import stat
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from hashlib import sha256
 from pathlib import Path, PurePosixPath
 
 from logbook.errors import BadInput, ChangedMeanwhile, Refused
+from logbook.records.text import digest
 from logbook.store.disk import (
     PATIENCE_S,
     flush,
@@ -55,11 +55,6 @@ class _Ready:
     target: Path
     found: os.stat_result | None
     temporary: Path | None = None
-
-
-def digest(data: bytes) -> str:
-    """Give the SHA-256 of `data` in hex, as `Write.before` takes it."""
-    return sha256(data).hexdigest()
 
 
 def is_temporary(name: str) -> bool:

@@ -16,13 +16,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logbook.errors import BadInput, ChangedMeanwhile, Refused
+from logbook.records.text import digest
 from logbook.store import disk
 from logbook.store.save import (
     TEMPORARY,
     Write,
     append,
     clean_up,
-    digest,
     is_temporary,
     save,
 )

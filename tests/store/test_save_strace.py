@@ -29,7 +29,8 @@ import os, sys
 sys.path[:0] = [{str(HOUSE)!r}]
 from pathlib import Path
 from logbook.errors import LogbookError
-from logbook.store.save import Write, digest, save
+from logbook.records.text import digest
+from logbook.store.save import Write, save
 
 OLD = {OLD!r}
 NEW = {NEW!r}
