@@ -9,8 +9,8 @@ from __future__ import annotations
 import time
 from pathlib import Path
 
+from logbook.records.kinds import FOLDER
 from logbook.store.find import (
-    FOLDER,
     Signature,
     folder_times,
     record_files,
