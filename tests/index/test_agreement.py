@@ -217,7 +217,7 @@ class Clones(RuleBasedStateMachine):
 
 TestClones = Clones.TestCase
 TestClones.settings = settings(
-    max_examples=8,
+    max_examples=6,
     stateful_step_count=15,
     deadline=None,
     phases=(Phase.explicit, Phase.reuse, Phase.generate),
