@@ -1,0 +1,42 @@
+"""`logbook joints`: what each joint comes to in the worst case."""
+
+from __future__ import annotations
+
+import argparse
+
+from logbook.advice.advice import STANDING, as_facts
+from logbook.advice.advisor import advise
+from logbook.cli import terms
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the verb's options."""
+    parser.add_argument("name", nargs="?", default="", help="one joint, by its name")
+    terms.place(parser)
+
+
+def run(args: argparse.Namespace) -> int:
+    """Say what each joint comes to, what asks for something first."""
+    project = terms.opened(args)
+    told = advise(project.snapshot)
+    wanted = args.name.casefold()
+    found = [
+        one
+        for one in sorted(told.of("joints"), key=lambda one: not one.open)
+        if not wanted or one.about.name.casefold() == wanted
+    ]
+    if args.json:
+        terms.answer(
+            advice=[as_facts(one) for one in found],
+            problems=[str(one) for one in told.problems],
+        )
+        return 0
+    for one in found:
+        print(f"{one.grade.value}: {one.statement}")
+        for number in one.numbers:
+            print(f"    {number.name:<9} {number.shown:>9}   {number.meaning}")
+        for line in one.assumed:
+            print(f"    {line}")
+        print(f"    {one.formula}; {'; '.join(one.sources)}")
+    print(STANDING if found else "no joint is on record")
+    return 0
