@@ -14,15 +14,18 @@ from typing import Any
 from logbook.advice.advice import Advice
 from logbook.advice.figures import Sample, Shop, figure_advice, samples, shop_figures
 from logbook.advice.gaps import gap_advice
+from logbook.advice.holds import closing_advice, declared_advice
 from logbook.advice.joints import joint_advice
 from logbook.advice.register import Register, View
 from logbook.errors import Problem
-from logbook.records.model import Characteristic, Fit, Joint, Record
+from logbook.records.model import Characteristic, Fit, Hold, Joint, Record, Step
 from logbook.records.snapshot import Snapshot
 
 _TOPICS: tuple[tuple[str, type[Record], Callable[[View, Any], Iterable[Any]]], ...] = (
     ("gaps", Fit, gap_advice),
     ("joints", Joint, joint_advice),
+    ("holds", Hold, declared_advice),
+    ("closing", Step, closing_advice),
 )
 
 

@@ -56,6 +56,7 @@ _TABLE = (
     ("history", "history", "Look", "Show how a record came to be what it is."),
     ("check", "check", "Look", "List what cannot be read or does not fit."),
     ("gaps", "gaps", "Look", "What each gap comes to, and sizes of what is made last."),
+    ("holds", "holds", "Look", "Say what waits, and what to check before it closes."),
     ("joints", "joints", "Look", "Say what each joint comes to, worst case."),
     ("figures", "figures", "Look", "What each process does here, by its own pieces."),
     ("sums", "sums", "Look", "Shop arithmetic, with formula and source."),

@@ -1,0 +1,118 @@
+"""Holds on steps: what must be inside, tested and clean before one closes.
+
+A declared hold speaks with its own grade until somebody goes past it. A step
+that closes asks by name; what wears out and would be trapped is named too.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from logbook.advice.advice import Advice
+from logbook.advice.register import View
+from logbook.records import model
+from logbook.records.model import Override, Part, Step, StepDone
+from logbook.records.words import Grade
+
+
+def declared_advice(view: View, hold: model.Hold) -> Iterator[Advice]:
+    """Say a declared hold again until its step is done, or somebody goes past it."""
+    step = view.find(hold.step, Step)
+    if step is None or _is_done(view, step):
+        return
+    until = f", until {hold.until}" if hold.until else ""
+    yield Advice(
+        key=f"hold {hold.id}",
+        topic="holds",
+        grade=hold.grade,
+        about=hold.ref,
+        statement=f"{step.title}: {hold.because}{until}",
+        inputs=(hold.ref, step.ref),
+        formula="declared by hand",
+        changes=(hold.until or "an override with its reason",),
+        step=step.ref,
+        passed=_passed(view, step, hold.because, hold.title),
+    )
+
+
+def closing_advice(view: View, step: Step) -> Iterator[Advice]:
+    """Say what to look at by name before a step closes."""
+    if not step.closes or _is_done(view, step):
+        return
+    asks = [
+        f"{word}: {', '.join(names)}"
+        for word, names in (
+            ("inside", _inside(view, step)),
+            ("tested", step.tested),
+            ("clean", step.clean),
+        )
+        if names
+    ]
+    if not asks:
+        asks = ["what should be inside, and does it work?"]
+    trapped = [part.title for part in _worn(view, step)]
+    if trapped:
+        asks.append(f"{', '.join(trapped)} wears out and would be trapped")
+    yield Advice(
+        key=f"close {step.id}",
+        topic="holds",
+        grade=Grade.CHECK,
+        about=step.ref,
+        statement=f"before “{step.title}” closes — {' · '.join(asks)}",
+        inputs=(step.ref, *step.uses),
+        formula="a step that cannot be undone is asked about before it is done",
+        sources=("hold point before a covering-up step, common practice, no source",),
+        changes=("each of these seen on the bench",),
+        step=step.ref,
+        passed=_passed(view, step, step.title),
+    )
+
+
+def _inside(view: View, step: Step) -> tuple[str, ...]:
+    """Give what must be inside, with what is known to have lain outside before."""
+    put_in = {
+        name.casefold()
+        for done in _here(view)
+        for name in done.inside
+    }  # fmt: skip
+    return tuple(
+        f"{name} (put in already)" if name.casefold() in put_in else name
+        for name in step.inside
+    )
+
+
+def _worn(view: View, step: Step) -> Iterator[Part]:
+    named = {name.casefold() for name in step.inside}
+    for part in view.all(Part):
+        if part.wears and part.title.casefold() in named:
+            yield part
+
+
+def _here(view: View) -> list[StepDone]:
+    """Give the steps carried out on the build in hand."""
+    build = view.build
+    return [
+        done
+        for done in view.all(StepDone)
+        if build is None or done.build is None or done.build.id == build.id
+    ]
+
+
+def _is_done(view: View, step: Step) -> bool:
+    done = False
+    for entry in _here(view):
+        if view.find(entry.step, Step) is step:
+            done = not entry.undone
+    return done
+
+
+def _passed(view: View, step: Step, *called: str) -> str:
+    """Give the reason for which somebody went on past it on this build."""
+    build = view.build
+    names = {name.casefold() for name in called}
+    for entry in view.all(Override):
+        mine = build is None or entry.build is None or entry.build.id == build.id
+        meant = entry.hold.casefold() in names or entry.step == step.ref
+        if mine and meant:
+            return entry.because or entry.reason.value
+    return ""

@@ -1,0 +1,41 @@
+"""`logbook holds`: what waits, what to check before it closes, what to bear in mind."""
+
+from __future__ import annotations
+
+import argparse
+
+from logbook.advice.advice import STANDING, as_facts
+from logbook.advice.advisor import advise
+from logbook.cli import terms
+from logbook.records.words import Grade
+
+_ORDER = {Grade.WAIT: 0, Grade.CHECK: 1, Grade.REMARK: 2}
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the verb's options."""
+    parser.add_argument(
+        "--all", action="store_true", help="remarks and passed ones too"
+    )
+    terms.place(parser)
+
+
+def run(args: argparse.Namespace) -> int:
+    """List the holds, the strongest first."""
+    project = terms.opened(args)
+    told = advise(project.snapshot)
+    found = [one for one in told.advice if args.all or one.open]
+    found.sort(key=lambda one: (_ORDER[one.grade], one.statement))
+    if args.json:
+        terms.answer(
+            advice=[as_facts(one) for one in found],
+            problems=[str(one) for one in told.problems],
+        )
+        return 0
+    for one in found:
+        passed = f"  (went past it: {one.passed})" if one.passed else ""
+        print(f"{one.grade.value}: {one.statement}{passed}")
+    for problem in told.problems:
+        print(problem)
+    print(STANDING if found else "nothing waits")
+    return 0

@@ -1,0 +1,57 @@
+"""Steps that close ask by name; declared holds speak until somebody goes past them."""
+
+from __future__ import annotations
+
+from tests.cli.shop import Shop
+
+
+def said(shop: Shop, *words: str) -> list[tuple[str, str]]:
+    return [(a["grade"], a["says"]) for a in shop.asked("holds", *words)["advice"]]
+
+
+def lid(shop: Shop) -> None:
+    shop.asked("part", "lamp", "--wears")
+    shop.asked("step", "put the cable in its channel", "--uses", "cable")
+    shop.asked(
+        "step", "rivet the lid on", "--closes", "--inside", "cable", "--inside", "lamp",
+        "--tested", "the lamp lights",
+    )  # fmt: skip
+
+
+def test_the_lid_asks_for_the_cable_before_it_closes(shop: Shop) -> None:
+    lid(shop)
+    [closing] = [says for grade, says in said(shop) if grade == "check"]
+    assert "inside: cable, lamp" in closing
+    assert "tested: the lamp lights" in closing
+    assert "lamp wears out and would be trapped" in closing
+    shop.asked("say", "put the cable in its channel", "--yes")
+    shop.asked("step", "rivet the lid on", "--done")
+    assert not [says for grade, says in said(shop) if grade == "check"]
+
+
+def test_what_was_opened_again_asks_again(shop: Shop) -> None:
+    lid(shop)
+    for word, when in (
+        ("--done", "2026-03-15T10:20"),
+        ("--undone", "2026-03-15T10:50"),
+    ):
+        shop.asked("step", "rivet the lid on", word, "--when", when)
+    assert any("rivet the lid on" in says for _, says in said(shop))
+
+
+def test_a_declared_hold_is_passed_with_a_reason_and_stays_told(shop: Shop) -> None:
+    lid(shop)
+    shop.asked("hold", "rivet the lid on", "no cable yet", "--until", "the cable is in")
+    assert ("wait", "rivet the lid on: no cable yet, until the cable is in") in said(
+        shop
+    )
+    shop.asked("override", "no cable yet", "--reason", "checked")
+    assert not any("no cable yet" in says for _, says in said(shop))
+    everything = shop.asked("holds", "--all")["advice"]
+    assert [a["passed"] for a in everything if "no cable" in a["says"]] == [
+        "checked already"
+    ]
+
+
+def test_a_gap_that_waits_stands_among_the_holds(shop: Shop) -> None:
+    assert [grade for grade, says in said(shop) if "crossbar" in says] == ["wait"]
