@@ -42,8 +42,8 @@ class Bench(Sheet):
     CSS_PATH = "bench.tcss"
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
         TAKE, UP, DOWN, verbs.KEYS, verbs.FIND, verbs.MEASURE, verbs.BUILD, verbs.UNDO,
-        verbs.GRID, verbs.PHOTO, verbs.MOVE, verbs.SUMS, verbs.LIGHT, CLEAR,
-        verbs.LEAVE,
+        verbs.GO_ON, verbs.GRID, verbs.PHOTO, verbs.MOVE, verbs.SUMS, verbs.LIGHT,
+        CLEAR, verbs.LEAVE,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
 
@@ -131,7 +131,8 @@ class Bench(Sheet):
         )
         reading = "reading the records …" if not self.desk.is_open else "nothing yet"
         self.query_one("#where", Row).say(where if seen.where else reading)
-        self._counted("waits", seen.waits, "nothing", "[$alarm]$n wait:[/] ")
+        waits = tuple(wait.words for wait in seen.waits)
+        self._counted("waits", waits, "nothing", "[$alarm]$n wait:[/] ")
         self._counted("undecided", seen.undecided, "nothing", "[$alarm]$n:[/] ")
         self._counted("bare", seen.bare, "none without", "$n: ")
         self._show_last(seen.last)
@@ -168,7 +169,8 @@ class Bench(Sheet):
 
     @on(Input.Changed, "#line")
     def _typed(self) -> None:
-        self.tell("")
+        if not self.line.as_put:
+            self.tell("")
         self._understand()
         if self.line.value:
             self.query_one(Newest).leave()

@@ -67,7 +67,8 @@ class Choosing(Sheet):
 
     @on(Input.Changed, "#line")
     def _typed(self, event: Input.Changed) -> None:
-        self.tell("")
+        if not self.query_one(EntryLine).as_put:
+            self.tell("")
         self.narrow(event.value)
 
     @on(Input.Submitted, "#line")

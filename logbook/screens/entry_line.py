@@ -59,6 +59,12 @@ class EntryLine(Input):
             id=id,
         )
         self.asking = False
+        self.put_last = ""
+
+    @property
+    def as_put(self) -> bool:
+        """Tell whether the line still is what was put there, not typed."""
+        return self.value == self.put_last
 
     def mark(self, spans: Iterable[tuple[int, int]]) -> None:
         """Underline these stretches of the line."""
@@ -67,6 +73,7 @@ class EntryLine(Input):
 
     def put(self, text: str) -> None:
         """Replace the line and stand at its end."""
+        self.put_last = text
         self.value = text
         self.cursor_position = len(text)
 

@@ -12,6 +12,7 @@ from fractions import Fraction
 
 from logbook.quantity import Absent, Quantity
 from logbook.records import model
+from logbook.records.ids import Ref
 from logbook.records.model import Build, Entry, Part, Piece, Record
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import (
@@ -42,6 +43,15 @@ class LastValue:
 
 
 @dataclass(frozen=True, slots=True)
+class Wait:
+    """Something not to do yet: `hold` is what an override names, and why it waits."""
+
+    hold: str
+    words: str
+    step: Ref | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Glance:
     """Everything the first screen says besides the entries."""
 
@@ -50,7 +60,7 @@ class Glance:
     title: str = ""
     where: str = ""
     where_when: str = ""
-    waits: tuple[str, ...] = ()
+    waits: tuple[Wait, ...] = ()
     undecided: tuple[str, ...] = ()
     bare: tuple[str, ...] = ()
     problems: int = 0
@@ -92,7 +102,7 @@ def _where(snapshot: Snapshot, entries: Sequence[Entry]) -> tuple[str, str]:
     return said, f"{last.when.astimezone():%d %b %H:%M}"
 
 
-def _waits(snapshot: Snapshot) -> Iterator[str]:
+def _waits(snapshot: Snapshot) -> Iterator[Wait]:
     passed = {over.hold for over in snapshot.all(model.Override)}
     done = {
         step.id
@@ -106,7 +116,8 @@ def _waits(snapshot: Snapshot) -> Iterator[str]:
         if step is None or step.id in done:
             continue
         until = f" until {hold.until}" if hold.until else ""
-        yield f"{step.title}{until}: {hold.because or hold.title}"
+        words = f"{step.title}{until}: {hold.because or hold.title}"
+        yield Wait(hold.title, words, step.ref)
 
 
 def _bare(snapshot: Snapshot, build: Build | None) -> Iterator[str]:

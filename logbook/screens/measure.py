@@ -249,7 +249,8 @@ class Measure(Sheet):
 
     @on(Input.Changed, "#line")
     def _typed(self) -> None:
-        self.tell("")
+        if not self.query_one(EntryLine).as_put:
+            self.tell("")
         self._show_value(
             self.slot,
             live_value(self.query_one(EntryLine).value, self.slot, self._unit),

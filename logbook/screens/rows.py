@@ -52,12 +52,25 @@ class Row(Horizontal):
 
 
 class KeyStrip(Static):
-    """The keys that work here, each with its word."""
+    """The keys that work here, each with its word; the two are never parted."""
+
+    _keys: tuple[tuple[str, str], ...] = ()
 
     def tell(self, keys: Iterable[tuple[str, str]]) -> None:
-        """Show keys with their words; a key and its word stay together."""
-        said = [
-            Content.assemble((key, "$mark bold"), f" {word}".replace(" ", "\u00a0"))
-            for key, word in keys
-        ]
-        self.update(Content("  ").join(said))
+        """Show keys with their words."""
+        self._keys = tuple(keys)
+        self._fill()
+
+    def on_resize(self) -> None:
+        """Break the lines anew."""
+        self._fill()
+
+    def _fill(self) -> None:
+        width, used = self.content_size.width or 80, 0
+        said = Content("")
+        for key, word in self._keys:
+            here = len(key) + len(word) + 3
+            between = "\n" if used and used + here > width + 2 else "  " if used else ""
+            used = here if between == "\n" else used + here
+            said = Content.assemble(said, between, (key, "$mark bold"), f" {word}")
+        self.update(said)

@@ -182,6 +182,15 @@ class Sheet(Screen[Any]):
         self.desk.write(photo_job(self.desk, entry, photo))
         self.tell(f"{photo.name} → {entry.title}", label="photo")
 
+    def action_go_on(self) -> None:
+        """Choose what waits and go on past it, with the reason."""
+        from logbook.screens.waits import Waits
+
+        if not self.desk.glance.waits:
+            self.tell("nothing waits", label="waits")
+            return
+        self.app.push_screen(Waits(self.desk, "go on past what?"))
+
     def action_undo(self) -> None:
         """Take back what was logged last."""
         self.desk.undo()

@@ -7,6 +7,9 @@ import pytest
 
 from logbook.cli import main
 
+EARLIER = "2024-03-07T10:00"
+LINE = "base opening 178.6 should be 180"
+
 
 @pytest.fixture(autouse=True)
 def own_state(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
@@ -28,8 +31,8 @@ def shop(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Path:
     ):
         subprocess.run(["git", *words], cwd=folder, check=True)
     logged(folder, "start", "--name", "Stand", "--unit", "mm", "--yes")
-    logged(folder, "build", "build 1")
-    logged(folder, "say", "--yes", "base opening 178.6 should be 180")
+    logged(folder, "build", "build 1", "--when", EARLIER)
+    logged(folder, "say", "--yes", "--when", EARLIER, LINE)
     capsys.readouterr()
     return folder
 

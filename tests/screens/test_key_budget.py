@@ -14,7 +14,7 @@ from PIL import Image
 
 from logbook.records import model
 from logbook.records.snapshot import Snapshot
-from logbook.records.words import Blame, Disposition
+from logbook.records.words import Blame, Disposition, OverrideReason
 from logbook.screens.preferences import preferences_file
 from tests.screens.bench_keys import bench, keys, project
 from tests.screens.conftest import logged
@@ -76,6 +76,10 @@ SITUATIONS: dict[
     "the newest photo linked": (
         1, (), ("f6",), lambda found: bool(found.entries[-1].photos),
     ),
+    "going on past a wait, with the reason": (
+        3, (), ("ctrl+g", "1", "c"),
+        lambda found: found.all(model.Override)[-1].reason is OverrideReason.CHECKED,
+    ),
     "undo": (
         1, (*keys("sawed the bar"), "enter"), ("f8",),
         lambda found: not found.all(model.StepDone),
@@ -87,6 +91,8 @@ SITUATIONS: dict[
 def drawn(shop: Path, tmp_path: Path) -> Path:
     logged(shop, "part", "bar")
     logged(shop, "measure", "bar", "length", "40.02", "--nominal", "40.0 mm")
+    logged(shop, "step", "fit the bar")
+    logged(shop, "hold", "fit the bar", "the wide jaw is away")
     amend(shop)
     photos = tmp_path / "photos"
     photos.mkdir()

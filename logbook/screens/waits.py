@@ -1,0 +1,109 @@
+"""Going on past something that waits: which one, and why, at two keys."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from textual import on
+from textual.app import ComposeResult
+from textual.widgets import Input
+
+from logbook.project import Project
+from logbook.records.ids import new_id
+from logbook.records.making import Draft
+from logbook.records.model import Override
+from logbook.records.words import OverrideReason
+from logbook.screens.asking import Question
+from logbook.screens.choosing import Choosing
+from logbook.screens.desk import Desk, Job
+from logbook.screens.entry_line import EntryLine
+from logbook.screens.facts import Wait
+from logbook.screens.listing import Line
+from logbook.screens.rows import Row
+
+REASONS = {
+    "f": OverrideReason.FIT_BY_HAND,
+    "c": OverrideReason.CHECKED,
+    "l": OverrideReason.CHEAP,
+}
+SHOWN = {
+    "f": "it will be fitted by hand",
+    "c": "it was checked already",
+    "l": "little is lost if it is wrong",
+}
+
+
+class Waits(Choosing):
+    """What waits; a figure chooses, a letter gives the reason."""
+
+    ASKS = "a figure chooses at once"
+    NOTHING = "nothing waits"
+    MARGIN_WORD = "which ›"
+
+    def body(self) -> ComposeResult:
+        """Lay out the list, the question, the line."""
+        yield from super().body()
+        yield Row("why?", id="why")
+
+    def on_mount(self) -> None:
+        """Start with everything that waits."""
+        self._wait: Wait | None = None
+        self._question: Question | None = None
+        super().on_mount()
+
+    def lines(self, typed: str) -> Sequence[Line]:
+        """Give what waits and has what was typed in it."""
+        words = typed.casefold()
+        return [
+            Line(str(at), str(at + 1), wait.words)
+            for at, wait in enumerate(self.desk.glance.waits)
+            if words in wait.words.casefold() or words.isdecimal()
+        ]
+
+    @on(Input.Changed, "#line")
+    def _figure(self, event: Input.Changed) -> None:
+        waits = self.desk.glance.waits
+        if event.value.isdecimal() and 1 <= int(event.value) <= min(len(waits), 9):
+            self.choose(Line(str(int(event.value) - 1), "", ""))
+
+    def choose(self, chosen: Line) -> None:
+        """Ask why it may go on."""
+        self._wait = self.desk.glance.waits[int(chosen.key)]
+        keys = {key: (SHOWN[key], reason.value) for key, reason in REASONS.items()}
+        self._question = Question("why?", keys, "another reason")
+        self.query_one(EntryLine).asking = True
+        self.query_one("#why", Row).say(self._question.shown(), "why?")
+
+    @on(EntryLine.Key)
+    def _answered(self, event: EntryLine.Key) -> None:
+        if self._question is None or self._wait is None:
+            return
+        answer = self._question.press(event.key, event.sign)
+        if answer.dropped:
+            self.dismiss()
+        elif answer.words is not None:
+            reason = OverrideReason(answer.words or OverrideReason.OTHER.value)
+            self.desk.write(override_job(self.desk, self._wait, reason))
+            self.dismiss()
+
+
+def override_job(desk: Desk, wait: Wait, reason: OverrideReason) -> Job:
+    """Make the work that logs going on past something that waits."""
+    now, build = desk.now(), desk.build
+
+    def make(project: Project) -> Draft:
+        draft = Draft(project.snapshot, now, build)
+        draft.add(
+            Override(
+                id=new_id(),
+                title=f"went on: {wait.hold}",
+                when=draft.when,
+                build=draft.build().ref,
+                hold=wait.hold,
+                step=wait.step,
+                reason=reason,
+            )
+        )
+        return draft
+
+    return Job(f"override: {wait.hold}", make)

@@ -1,0 +1,199 @@
+from __future__ import annotations
+
+import re
+from datetime import UTC, datetime
+from pathlib import Path
+
+import pytest
+from textual.events import Paste
+
+from logbook.records.ids import new_id
+from logbook.records.model import Note, Run
+from logbook.screens.entry_line import EntryLine
+from logbook.screens.look import ON_SHEET, PAPER, SLATE
+from logbook.screens.verbs import shown_key
+from tests.screens.bench_keys import bench, project
+from tests.screens.conftest import logged
+
+SIZES = [(60, 20), (80, 24), (120, 40), (200, 60)]
+HOSTILE = [
+    "shaft [h7] in [b]H7[/b] bore",
+    "drawing [/] sheet [",
+    "ring [@click=app.quit]seat[/]",
+    "Ø12 ±3° «gauche» 軸 $ink \\[x]",
+]
+
+
+def luminance(colour: str) -> float:
+    """Relative luminance by WCAG 2.2, “relative luminance”."""
+    channels = [int(colour[at : at + 2], 16) / 255 for at in (1, 3, 5)]
+    red, green, blue = (
+        c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in channels
+    )
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+
+def contrast(one: str, other: str) -> float:
+    """Contrast ratio by WCAG 2.2, “contrast ratio”."""
+    light, dark = sorted((luminance(one), luminance(other)), reverse=True)
+    return (light + 0.05) / (dark + 0.05)
+
+
+def test_the_formula_gives_its_published_ends() -> None:
+    assert contrast("#ffffff", "#000000") == pytest.approx(21)
+    assert contrast("#777777", "#ffffff") == pytest.approx(4.48, abs=0.01)
+
+
+@pytest.mark.parametrize("palette", [SLATE, PAPER], ids=["slate", "paper"])
+@pytest.mark.parametrize("ground", ["sheet", "band"])
+@pytest.mark.parametrize("ink", ON_SHEET)
+def test_words_stand_out_from_their_ground(
+    palette: dict[str, str], ground: str, ink: str
+) -> None:
+    assert contrast(palette[ink], palette[ground]) >= 4.5
+
+
+@pytest.mark.parametrize("size", SIZES, ids=str)
+async def test_the_line_and_its_keys_are_to_be_seen_at_every_size(
+    shop: Path, size: tuple[int, int]
+) -> None:
+    async with bench(shop, size) as at:
+        for name in ("f1", "f2", "f3", "f5"):
+            await at.press(name)
+            await at.settle()
+            region = at.app.screen.query_one(EntryLine).region
+            assert region.height == 1
+            assert region.bottom < size[1]
+            assert shown_key("escape") in at.seen
+            await at.press("escape")
+            await at.settle()
+        assert "what happened, in plain words" in at.seen
+        for key in ("Enter take it", "F1 keys", "F2 find", "F3 measure", "F8 undo"):
+            assert key in at.seen
+
+
+async def test_the_screen_may_change_its_size_while_words_are_typed(shop: Path) -> None:
+    async with bench(shop) as at:
+        await at.type("bed")
+        for width, height in SIZES:
+            await at.pilot.resize_terminal(width, height)
+            await at.pilot.pause()
+            assert at.line.value == "bed"
+            assert at.line.has_focus
+
+
+@pytest.mark.parametrize("words", HOSTILE)
+async def test_words_from_records_are_shown_as_written(shop: Path, words: str) -> None:
+    found = project(shop)
+    draft = found.draft(datetime.now(UTC).astimezone())
+    part = draft.new_part(words)
+    draft.add(
+        Note(
+            id=new_id(), title=words, prose=words, when=draft.when,
+            build=draft.build().ref, part=part.ref,
+        )
+    )  # fmt: skip
+    found.save(draft, "hostile words", draft.when)
+    async with bench(shop, (120, 40)) as at:
+        assert words in at.seen
+        await at.press("f3")
+        await at.settle()
+        assert words in at.seen
+        await at.press("escape", "f2")
+        await at.settle()
+        assert words in at.seen
+        await at.press("escape", "up", "enter")
+        await at.settle()
+        assert at.seen.count(words) >= 2
+
+
+@pytest.mark.parametrize("words", HOSTILE)
+async def test_hostile_words_can_be_typed_and_taken(shop: Path, words: str) -> None:
+    async with bench(shop, (120, 40)) as at:
+        at.line.put(words)
+        await at.pilot.pause()
+        assert words in at.seen
+        await at.press("enter")
+        await at.settle()
+        await at.press("enter", "enter")
+        await at.settle()
+    assert any(words in entry.title for entry in project(shop).snapshot.entries)
+
+
+async def test_state_is_said_in_words_without_any_colour(
+    shop: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("NO_COLOR", "1")
+    async with bench(shop) as at:
+        assert "undecided" in at.seen
+        assert "NO LIMITS DRAWN" in at.seen
+        drawing = at.app.export_screenshot()
+        fills = set(re.findall(r"fill: (#[0-9a-f]{6})", drawing))
+        grey = {c for c in fills if len({c[1:3], c[3:5], c[5:7]}) == 1}
+        assert fills - grey <= {"#ff5f57", "#febc2e", "#28c840", "#c5c8c6"}
+
+
+async def test_a_megabyte_pasted_is_refused_beside_the_line(shop: Path) -> None:
+    async with bench(shop) as at:
+        await at.type("bed")
+        at.line.post_message(Paste("x" * 1_000_000))
+        await at.pilot.pause()
+        assert "1,000,000 characters were pasted" in at.seen
+        assert at.line.value == "bed"
+        assert at.line.has_focus
+
+
+async def test_what_is_pasted_becomes_one_line_without_control_signs(
+    shop: Path,
+) -> None:
+    async with bench(shop) as at:
+        at.line.post_message(Paste("sanded\nthe \x1b[31mbed\x07"))
+        await at.pilot.pause()
+        assert at.line.value == "sanded the ␛[31mbed␇"
+
+
+async def test_the_last_entry_moves_to_another_build_by_two_keys(shop: Path) -> None:
+    logged(shop, "build", "build 2")
+    async with bench(shop) as at:
+        await at.say("base opening 178.7")
+        last = project(shop).snapshot.all(Run)[-1]
+        assert last.build is not None
+        assert last.build.name == "build 2"
+        await at.press("f7", "2")
+        await at.settle()
+    moved = project(shop).snapshot[last.id]
+    assert isinstance(moved, Run)
+    assert moved.build is not None
+    assert moved.build.name == "build 1"
+
+
+async def test_one_key_goes_on_with_the_other_build(shop: Path) -> None:
+    logged(shop, "build", "build 2")
+    async with bench(shop) as at:
+        assert "build 2" in at.seen
+        await at.press("f4")
+        await at.settle()
+        await at.say("base opening 178.7")
+    last = project(shop).snapshot.all(Run)[-1]
+    assert last.build is not None
+    assert last.build.name == "build 1"
+
+
+def left_by_a_dead_process(state: Path) -> None:
+    """Let the line kept last be that of a screen that is gone."""
+    [kept] = state.rglob("drafts/*.txt")
+    text = kept.read_text("utf-8")
+    kept.write_text(re.sub(r"process \d+", "process 999999999", text), "utf-8")
+
+
+async def test_what_was_being_typed_is_offered_after_a_crash(
+    shop: Path, own_state: Path
+) -> None:
+    async with bench(shop) as at:
+        await at.type("bed half ty")
+        await at.pilot.pause(0.6)
+        await at.settle()
+    left_by_a_dead_process(own_state)
+    async with bench(shop) as at:
+        assert at.line.value == "bed half ty"
+        assert "this was being typed" in at.seen
