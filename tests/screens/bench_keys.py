@@ -8,6 +8,7 @@ from contextlib import asynccontextmanager
 from html import unescape
 from pathlib import Path
 
+from textual.events import Key
 from textual.pilot import Pilot
 
 from logbook.project import Project
@@ -45,7 +46,10 @@ class Bench:
         return self.app.screen.query_one(EntryLine)
 
     async def type(self, text: str) -> None:
-        await self.pilot.press(*keys(text))
+        """Press the keys of a text one right after the other, as a hand does."""
+        for key, sign in zip(keys(text), text, strict=True):
+            self.app.post_message(Key(key, sign))
+        await self.pilot.pause()
 
     async def press(self, *names: str) -> None:
         await self.pilot.press(*names)
