@@ -6,10 +6,10 @@ import argparse
 
 from logbook.cli import terms
 from logbook.errors import BadInput
-from logbook.quantity import parse_value
+from logbook.quantity import Absent, Quantity, parse_value
 from logbook.records.ids import Ref, new_id
 from logbook.records.making import Draft
-from logbook.records.model import Instrument, Reading, Run
+from logbook.records.model import Characteristic, Instrument, Reading, Run
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -51,7 +51,7 @@ def run(args: argparse.Namespace) -> int:
                 id=new_id(),
                 at=draft.when,
                 what=item.ref,
-                value=parse_value(text, unit),
+                value=_fitting(parse_value(text, unit), item),
                 place=place,
                 room=terms.value(args.room, draft) if args.room else None,
                 after=terms.value(args.after, draft) if args.after else None,
@@ -61,6 +61,23 @@ def run(args: argparse.Namespace) -> int:
     )
     draft.add(run_)
     return terms.save(project, draft, f"measuring run: {run_.title}", args)
+
+
+def _fitting(value: Quantity | Absent, item: Characteristic) -> Quantity | Absent:
+    """Give the value if it measures what the dimension is.
+
+    Raises:
+        BadInput: it measures something else than the size that was drawn.
+    """
+    drawn = item.nominal or item.lower_limit or item.upper_limit
+    if isinstance(value, Absent) or drawn is None:
+        return value
+    if value.dimension != drawn.dimension:
+        raise BadInput(
+            f"{value} is a {value.dimension}, but {item.title} is a "
+            f"{drawn.dimension} ({drawn}); accepted: a {drawn.dimension}"
+        )
+    return value
 
 
 def _split(text: str) -> tuple[str, str]:

@@ -38,7 +38,7 @@ STATUSES = {
     ErratumStatus.REPORTED: "reported, not confirmed yet",
     ErratumStatus.CONFIRMED: "confirmed",
     ErratumStatus.WAY_ROUND: "confirmed, the way round is tried",
-    ErratumStatus.FIXED: "fixed, the fix is untried",
+    ErratumStatus.FIXED: "fixed",
     ErratumStatus.VERIFIED: "fixed, the fix is tried",
     ErratumStatus.REJECTED: "rejected",
     ErratumStatus.WITHDRAWN: "withdrawn",

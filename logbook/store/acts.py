@@ -13,6 +13,8 @@ from dataclasses import asdict, dataclass, replace
 from datetime import datetime
 from pathlib import Path
 
+PAGES = "as-built/published/"
+
 KEPT = 200
 """Acts kept; older ones are in the history of the repository anyway."""
 
@@ -83,9 +85,10 @@ def mark_undone(journal: Path, act: Act) -> None:
 
 
 def last_act(journal: Path) -> Act | None:
-    """Give the newest act that can still be undone."""
+    """Give the newest act that can still be undone; pages are made anew, not undone."""
     for act in reversed(read_acts(journal)):
-        if not act.undone and not act.undoes:
+        pages = all(PAGES in touched.path for touched in act.files)
+        if not act.undone and not act.undoes and not pages:
             return act
     return None
 

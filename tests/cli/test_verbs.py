@@ -225,6 +225,19 @@ def test_bad_input_is_one_sentence_with_its_exit_code(
     assert shop.git("status", "--porcelain") == ""
 
 
+def test_a_reading_of_another_kind_of_unit_is_refused(shop: Shop) -> None:
+    shop.asked("measure", "base", "opening", "178.6", "--nominal", "180.0")
+    answer = shop.logbook("measure", "base", "opening", "12.4 kg")
+    assert answer.code == BadInput.exit_code
+    assert "12.4 kg is a mass, but opening is a length" in answer.err
+
+
+def test_undo_passes_over_pages_that_were_written(shop: Shop) -> None:
+    shop.asked("note", "the entry")
+    shop.asked("notes")
+    assert shop.asked("undo")["undone"] == "note: the entry"
+
+
 def test_what_was_refused_at_the_bench_is_kept_word_for_word(shop: Shop) -> None:
     shop.logbook("measure", "base", "w", "1,234")
     shop.logbook("note", "the crossbar", "--when", "2999-01-01")
