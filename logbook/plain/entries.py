@@ -146,7 +146,7 @@ def _readings(draft: Draft, line: Understanding) -> Draft:
         return _off(draft, line)
     piece = _piece(draft, facts)
     run = _run(draft, line, piece)
-    if facts.part and len(facts.wanted) == 1:
+    if len(facts.wanted) == 1:
         _deviations(draft, line, run, piece)
     elif facts.part:
         _off_drawing(draft, line, run, piece)

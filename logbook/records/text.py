@@ -29,7 +29,7 @@ _FENCE = re.compile(r" {0,3}(`{3,}|~{3,})[ \t]*([^\n`]*?)[ \t]*")
 _CONFLICT = re.compile(r"(?m)^(?:<{7}|>{7})(?: |$)")
 _MARKER_LIKE = re.compile(r"(?m)^(\\*)(?=(?:<{7}|>{7}|={7}|\|{7})(?: |$))")
 _MARKER_ESCAPED = re.compile(r"(?m)^\\(?=\\*(?:<{7}|>{7}|={7}|\|{7})(?: |$))")
-_TITLE_SIGNS = re.compile(r"[\\`*<\[\]]|&(?=[#A-Za-z])|(?:(?<=\s)|^)_|_(?=\s|$)|#+$")
+_TITLE_SIGNS = re.compile(r"[\\`*<\[\]]|&(?=[#A-Za-z])|(?<![^\W_])_|_(?![^\W_])|#+$")
 _ESCAPED = re.compile(r"\\([!-/:-@\[-`{-~])")
 _CONTROLS = {code: 0x2400 + code for code in range(32) if chr(code) not in "\n\t"} | {
     0x7F: 0x2421

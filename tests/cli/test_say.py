@@ -30,6 +30,20 @@ def test_a_reading_against_its_nominal_makes_everything_that_is_missing(
     assert shop.subjects()[0] == "reading: base opening 178.6 should be 180"
 
 
+def test_a_wanted_size_is_kept_even_where_no_part_is_sure(shop: Shop) -> None:
+    for part in ("a", "b", "c", "d", "e", "f", "g", "h", "i"):
+        shop.asked("part", f"part {part}")
+    answer = shop.asked(
+        "say", "camera mount came out at 41.7, drawing says 42", "--yes"
+    )
+    text = "".join(
+        (shop.folder / record["path"]).read_text("utf-8")
+        for record in answer["records"]
+    )
+    assert "41.7" in text
+    assert "42 mm" in text or "says 42" in text
+
+
 def test_yesterday_at_four_is_when_it_was(shop: Shop) -> None:
     answer = shop.asked(
         "say", "yesterday 16:00 sawed the crossbar at 178.45", "--yes",

@@ -7,7 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from markdown_it import MarkdownIt
 
@@ -60,6 +60,7 @@ def test_cleaning_prose_twice_is_cleaning_it_once(text: str) -> None:
 
 
 @settings(max_examples=200, deadline=None)
+@example(Note(id="7k2m9qzd", title=":_0_:"))
 @given(records)
 def test_an_independent_renderer_sees_title_then_one_toml_block(record: Record) -> None:
     record = cleaned(record)
