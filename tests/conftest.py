@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
 
 from tests.needs import insist
+
+settings.register_profile("ci", derandomize=True)
+if os.environ.get("CI"):
+    # The same examples each time: a landing is no place for a lottery.
+    settings.load_profile("ci")
 
 UPDATE = "--update"
 
