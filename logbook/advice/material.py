@@ -10,7 +10,6 @@ from logbook.records import model
 from logbook.records.model import Part, Piece, Revision
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import current_revision
-from logbook.shop.sheet import aluminium_group, sheet_material
 from logbook.shop.tables import Row, Table
 
 
@@ -42,16 +41,3 @@ def _phrases(material: str) -> Iterator[str]:
             phrase = " ".join(words[start : start + length])
             if re.search(r"[a-z]{2}", phrase):
                 yield phrase
-
-
-def sheet_standard(material: str) -> str:
-    """Give the material with a thickness standard, empty where none is meant."""
-    for words in (material, *_phrases(material)):
-        try:
-            return sheet_material(words)
-        except BadInput:
-            continue
-    try:
-        return aluminium_group(material)
-    except BadInput:
-        return ""

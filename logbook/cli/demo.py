@@ -10,6 +10,7 @@ import argparse
 import contextlib
 import importlib.util
 import io
+import json
 import subprocess
 import tempfile
 import tomllib
@@ -40,6 +41,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "folder", nargs="?", type=Path, default=Path("copy-stand"), help="a new folder"
     )
+    parser.add_argument("--json", action="store_true", help="answer as JSON")
 
 
 def run(args: argparse.Namespace) -> int:
@@ -50,8 +52,12 @@ def run(args: argparse.Namespace) -> int:
     folder.mkdir(parents=True, exist_ok=True)
     story = tomllib.loads((SAMPLE / "story.toml").read_text("utf-8"))
     replay(folder, story["act"])
-    for line in summary(Project.open(folder), folder):
-        print(line)
+    lines = list(summary(Project.open(folder), folder))
+    if args.json:
+        told = dict(line.split(maxsplit=1) for line in lines)
+        print(json.dumps(told, ensure_ascii=False, indent=1))
+    else:
+        print("\n".join(lines))
     return 0
 
 

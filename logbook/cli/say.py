@@ -11,7 +11,7 @@ from logbook.plain.answering import answered, as_note
 from logbook.plain.entries import draft_line, wants_blame
 from logbook.plain.lines import understand
 from logbook.plain.project_words import vocabulary
-from logbook.plain.shown import describe
+from logbook.plain.shown import describe, in_one_line
 from logbook.plain.understanding import Understanding, Verdict
 from logbook.project import Project
 from logbook.records.kinds import kind_of
@@ -39,7 +39,7 @@ def run(args: argparse.Namespace) -> int:
         terms.answer(taken=False, **_told(understood))
         return 0
     if not args.json:
-        print(_shown(understood))
+        print(in_one_line(understood))
     asking = not args.yes and not args.json
     if understood.verdict is Verdict.ASKED and not args.as_note:
         understood = _settled(project, args, understood, asking=asking)
@@ -72,10 +72,6 @@ def _draft(
 def _named(draft: Draft, number: int) -> str:
     record = draft.new[number]
     return f"{kind_of(record).shown}: {record.title}"
-
-
-def _shown(line: Understanding) -> str:
-    return " · ".join(f"{label} {text}".strip() for label, text in describe(line))
 
 
 def _told(line: Understanding) -> dict[str, object]:

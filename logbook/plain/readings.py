@@ -34,7 +34,6 @@ class Values:
     room: Quantity | None = None
     hours: Quantity | None = None
     minutes: Quantity | None = None
-    nominal_of: str = ""
     material: str = ""
     instrument: str = ""
     guessed: list[Word] = field(default_factory=list)
@@ -271,7 +270,6 @@ def _figure(walk: _Walk, at: int, word: Word) -> None:
     elif next_tags & {"fastener", "material"} and not word.has_decimals:
         values.wanted += found
         sentence.note("wanted", word)
-        values.nominal_of = following.text if following is not None else ""
     else:
         _reading(walk, word, found, unit)
 
