@@ -78,9 +78,21 @@ def part_of(snapshot: Snapshot, record: model.Record) -> Part | None:
 
 
 def revisions_of(snapshot: Snapshot, part: Part) -> tuple[Revision, ...]:
-    """Give the revisions of a part, oldest first."""
+    """Give the revisions of a part, oldest first.
+
+    Of one instant, as when a logbook is started, each comes after the one it follows.
+    """
     mentioned = (r for r in snapshot.mentions(part) if isinstance(r, Revision))
-    return tuple(r for r in mentioned if snapshot.find(r.part) is part)
+    own = {r.id: r for r in mentioned if snapshot.find(r.part) is part}
+
+    def steps(revision: Revision) -> int:
+        passed: set[str] = set()
+        while revision.follows and revision.follows.id in own.keys() - passed:
+            passed.add(revision.follows.id)
+            revision = own[revision.follows.id]
+        return len(passed)
+
+    return tuple(sorted(own.values(), key=lambda r: (r.when, steps(r), r.id)))
 
 
 def current_revision(snapshot: Snapshot, part: Part) -> Revision | None:

@@ -87,7 +87,7 @@ class Ledger:
         """
         found = {path: digest(self.content(path)) for path in waiting}
         for act in read_acts(self.journal)[-RECENT:]:
-            for touched in act.files if act.undoes else ():
+            for touched in act.files:
                 if not touched.after and not (self.root / touched.path).exists():
                     found[touched.path] = ""
         return found

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import hashlib
+
 import pytest
 
 from logbook.cli import main
@@ -101,6 +103,32 @@ def test_a_revision_follows_with_the_next_letter_and_its_changes(shop: Shop) -> 
     assert "length: 178.3 mm" in shown
     assert shop.asked("revise", "crossbar")["records"][-1]["label"] == "B"
     assert shop.logbook("revise", "crossbar", "--label", "A").code == BadInput.exit_code
+
+
+def test_a_changed_size_takes_its_limits_along(shop: Shop) -> None:
+    shop.asked("part", "crossbar", "--dimension", "length=179.7 ±0.1")
+    shop.asked("revise", "crossbar", "--dimension", "length=178.3")
+    shown = shop.logbook("show", "crossbar").out
+    assert "length: 179.7 mm (179.6 mm to 179.8 mm)" in shown
+    assert "length: 178.3 mm (178.2 mm to 178.4 mm)" in shown
+
+
+def test_a_redrawn_file_is_taken_in_until_the_revision_is_released(shop: Shop) -> None:
+    drawing = shop.folder / "bar.dxf"
+    drawing.write_text("0\nEOF\n", "utf-8")
+    shop.asked("part", "bar")
+    shop.asked("revise", "bar", "--file", "bar.dxf")
+    drawing.write_text("999\nredrawn\n0\nEOF\n", "utf-8")
+    shop.git("add", "bar.dxf")
+    shop.git("commit", "-q", "-m", "redrawn")
+    taken = shop.asked("revise", "bar", "--redrawn")["records"][-1]
+    digest = hashlib.sha256(drawing.read_bytes()).hexdigest()
+    assert taken["label"] == "A"
+    assert taken["file"][0]["sha256"] == digest
+    shop.asked("release", "1.0")
+    answer = shop.logbook("revise", "bar", "--redrawn")
+    assert answer.code == BadInput.exit_code
+    assert "was released in 1.0" in answer.err
 
 
 def test_undo_takes_the_last_entry_back_with_a_new_commit(shop: Shop) -> None:

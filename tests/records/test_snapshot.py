@@ -17,6 +17,7 @@ from logbook.records.state import (
     part_of,
     piece_state,
     readings_of,
+    revisions_of,
     undisposed,
     verdict_of,
 )
@@ -161,3 +162,18 @@ def test_references_in_a_circle_end() -> None:
     note = model.Note(id="2abcdefg", title="Round", when=NOON, about=(itself,))
     made = make_snapshot([("as-built/notes/n.md", "", Parsed(note))])
     assert part_of(made, note) is None
+
+
+@pytest.mark.parametrize("ids", ["1234", "4321", "2413"])
+def test_revisions_of_one_instant_come_in_the_order_they_follow(ids: str) -> None:
+    made: list[model.Revision] = []
+    for label, number in zip("-ABC", ids, strict=True):
+        made.append(
+            model.Revision(
+                id=f"rev1000{number}", title=f"hub {label}", part=HUB.ref, label=label,
+                when=NOON, follows=made[-1].ref if made else None,
+            )
+        )  # fmt: skip
+    found = snap(HUB, *made)
+    assert "".join(r.label for r in revisions_of(found, HUB)) == "-ABC"
+    assert current_revision(found, HUB) is made[-1]
