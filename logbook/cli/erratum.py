@@ -7,10 +7,10 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
+from logbook.advice.drafted import Fault, saved_from
 from logbook.cli import terms
 from logbook.errors import BadInput, NotFound
 from logbook.project import Project
-from logbook.publish.faults import Fault, saved_from
 from logbook.records.ids import new_id
 from logbook.records.model import (
     Deviation,

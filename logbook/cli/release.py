@@ -14,10 +14,10 @@ from logbook.publish.frozen import (
     chosen_revisions,
     freeze,
     hindrances,
-    revisions_in,
     tried_words,
 )
 from logbook.records.model import Release
+from logbook.records.state import revisions_in
 from logbook.store.git.history import tag
 
 

@@ -7,23 +7,22 @@ from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any
 
-from logbook.publish.faults import (
+from logbook.advice.applies import (
     DROPPED,
     WORDS,
     applies,
     faults_in,
-    is_draft,
-    known_faults,
     standing,
     undecided_in,
 )
-from logbook.publish.frozen import revisions_in, tried_words
+from logbook.advice.drafted import is_draft, known_faults
+from logbook.publish.frozen import tried_words
 from logbook.publish.notes import DEFERS
 from logbook.publish.pages import render
 from logbook.records import model
 from logbook.records.model import Erratum, Release, Revision
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import part_of, revisions_of, verdict_of
+from logbook.records.state import part_of, revisions_in, revisions_of, verdict_of
 from logbook.records.words import ErratumStatus, Severity
 
 SEVERITIES = {

@@ -22,6 +22,7 @@ from logbook.records.state import (
     current_revision,
     is_withdrawn,
     piece_state,
+    revisions_in,
     undisposed,
 )
 from logbook.records.words import Source, State
@@ -201,12 +202,6 @@ def trials(snapshot: Snapshot, release: Release) -> tuple[Trial, ...]:
             missing = tuple(r for r in wanted if r not in made)
             found.append(Trial(build, made, missing))
     return tuple(found)
-
-
-def revisions_in(snapshot: Snapshot, release: Release) -> tuple[Revision, ...]:
-    """Give the revisions of a release that are still on record."""
-    found = (snapshot.find(ref, Revision) for ref in release.revisions)
-    return tuple(revision for revision in found if revision is not None)
 
 
 def _is_made(snapshot: Snapshot, revision: Revision) -> bool:

@@ -12,10 +12,11 @@ from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
 
+from logbook.advice.applies import faults_in, marks
+from logbook.advice.drafted import known_faults
 from logbook.publish.asbuilt import example, used
 from logbook.publish.errata import KnownFault, told
-from logbook.publish.faults import faults_in, known_faults, marks
-from logbook.publish.frozen import revisions_in, tried_words
+from logbook.publish.frozen import tried_words
 from logbook.publish.gaps import GapView, gap_view
 from logbook.publish.notes import DEFERS
 from logbook.publish.pages import render
@@ -28,7 +29,6 @@ from logbook.publish.signals import (
     written,
 )
 from logbook.publish.statements import (
-    Form,
     fastener_text,
     layers_text,
     material_of,
@@ -50,10 +50,12 @@ from logbook.records.snapshot import Snapshot
 from logbook.records.state import (
     dimension,
     is_of,
+    revisions_in,
     revisions_of,
     shown_label,
     verdict_of,
 )
+from logbook.records.statements import Form
 from logbook.records.words import Source
 
 

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
+from logbook.advice.drafted import conditions_text, cured_by
 from logbook.publish.asbuilt import verdict
-from logbook.publish.faults import conditions_text, cured_by
 from logbook.publish.pages import render
 from logbook.publish.signals import Caution, grouped, process_words, reminders
 from logbook.records import model

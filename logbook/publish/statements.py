@@ -1,35 +1,17 @@
-"""What a release says, statement by statement, each with an id and a text hash.
-
-The id follows from the record a statement is about, so the same statement keeps
-it from release to release; the hash follows from its text, so a change shows.
-"""
+"""What a release says, statement by statement, each with an id and a text hash."""
 
 from __future__ import annotations
 
-import hashlib
-import unicodedata
 from collections.abc import Iterable, Iterator
-from enum import StrEnum
 
 from logbook.publish.signals import written
 from logbook.records import model
-from logbook.records.ids import ALPHABET, ID_LENGTH, Ref
+from logbook.records.ids import Ref
 from logbook.records.model import Revision, Statement
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import definition, drawn_text, shown_label
+from logbook.records.statements import Form, one_line, statement_id, text_hash
 from logbook.records.words import Source
-
-
-class Form(StrEnum):
-    """What kind of thing a statement is."""
-
-    LINE = "list line"
-    STEP = "step"
-    CAUTION = "caution"
-    DIMENSION = "dimension"
-    GAP = "gap"
-    JOINT = "joint"
-    FILE = "file"
 
 
 def statements(
@@ -54,18 +36,6 @@ def statements(
     )
 
 
-def statement_id(form: str, of: Ref, more: str = "") -> str:
-    """Give the id of a statement: it follows from form, record and a name in it."""
-    raw = hashlib.sha256(f"{form}\0{of.id}\0{more}".encode()).digest()
-    number = int.from_bytes(raw[:5], "big")
-    return "".join(ALPHABET[number >> 5 * at & 31] for at in range(ID_LENGTH))
-
-
-def text_hash(text: str) -> str:
-    """Give the SHA-256 of a statement's text, in hex."""
-    return hashlib.sha256(text.encode()).hexdigest()
-
-
 def _statement(
     form: Form, record: model.Record, text: str, more: str = ""
 ) -> Statement:
@@ -77,12 +47,6 @@ def _statement(
         sha256=text_hash(says),
         form=form.value,
     )
-
-
-def one_line(text: str) -> str:
-    """Give a text on one line, control characters dropped."""
-    plain = "".join(c if unicodedata.category(c) != "Cc" else " " for c in text)
-    return " ".join(plain.split())
 
 
 # -- the texts -------------------------------------------------------------------

@@ -119,6 +119,12 @@ def verdict_of(snapshot: Snapshot, revision: Revision) -> str:
     return "tried" if tried else "untried"
 
 
+def revisions_in(snapshot: Snapshot, release: model.Release) -> tuple[Revision, ...]:
+    """Give the revisions of a release that are still on record."""
+    found = (snapshot.find(ref, Revision) for ref in release.revisions)
+    return tuple(revision for revision in found if revision is not None)
+
+
 def shown_label(revision: Revision) -> str:
     """Give a revision's label as said on screen."""
     return "first issue" if revision.label == ORIGINAL else f"rev {revision.label}"

@@ -9,9 +9,10 @@ from typing import Any
 
 import pytest
 
+from logbook.advice.applies import NOT_KNOWN, faults_in, standing
+from logbook.advice.drafted import known_faults
 from logbook.errors import BadInput, NotFound
 from logbook.publish.errata import write_errata
-from logbook.publish.faults import NOT_KNOWN, faults_in, known_faults, standing
 from logbook.records import model
 from logbook.records.model import Erratum, Release, Revision
 from logbook.records.words import Blame, ErratumStatus, Severity, WayRound

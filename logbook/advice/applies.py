@@ -1,0 +1,106 @@
+"""Which known faults apply: to a release, a revision, files by their hash, a build."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from logbook.advice.drafted import known_faults
+from logbook.records import model
+from logbook.records.model import Erratum, Release, Revision
+from logbook.records.snapshot import Snapshot
+from logbook.records.state import revisions_in, revisions_of, verdict_of
+from logbook.records.words import ErratumStatus, WayRound
+
+DROPPED = (ErratumStatus.REJECTED, ErratumStatus.WITHDRAWN)
+
+
+def faults_in(snapshot: Snapshot, release: Release) -> tuple[Erratum, ...]:
+    """Give the known faults that apply to a release, gravest first."""
+    return tuple(f for f in known_faults(snapshot) if applies(snapshot, f, release))
+
+
+def applies(snapshot: Snapshot, erratum: Erratum, release: Release) -> bool:
+    """Tell whether a release has a fault: it holds an affected revision, no cure."""
+    if erratum.status in DROPPED:
+        return False
+    held = revisions_in(snapshot, release)
+    cure = snapshot.find(erratum.fixed_by, Revision)
+    if cure is not None and cure in held:
+        return False
+    affected = [snapshot.find(ref, Revision) for ref in erratum.revisions]
+    if any(revision in held for revision in affected if revision):
+        return True
+    return release.label in erratum.releases
+
+
+def undecided_in(snapshot: Snapshot, release: Release) -> tuple[Erratum, ...]:
+    """Give the faults of which nobody said whether this release still has them.
+
+    It holds a later revision than the affected one, and no revision is named as
+    the cure.
+    """
+    held = {revision.part.id: revision for revision in revisions_in(snapshot, release)}
+    found = []
+    for erratum in known_faults(snapshot):
+        if applies(snapshot, erratum, release) or erratum.status in DROPPED:
+            continue
+        revision = held.get(erratum.part.id) if erratum.part else None
+        if revision and standing(snapshot, erratum, revision) == NOT_KNOWN:
+            found.append(erratum)
+    return tuple(found)
+
+
+NOT_AFFECTED = "not affected"
+NOT_KNOWN = "not known"
+WORDS = {
+    WayRound.AVAILABLE: "way round available",
+    WayRound.PARTIAL: "way round in part",
+    WayRound.NONE: "no way round",
+}
+
+
+def standing(snapshot: Snapshot, erratum: Erratum, revision: Revision) -> str:
+    """Say in words how a revision stands to a fault."""
+    affected = [snapshot.find(ref, Revision) for ref in erratum.revisions]
+    if erratum.status in DROPPED:
+        return NOT_AFFECTED
+    if revision in affected:
+        return WORDS[erratum.way_round]
+    cure = snapshot.find(erratum.fixed_by, Revision)
+    if cure is not None:
+        return _beside_cure(snapshot, revision, cure, affected)
+    part = snapshot.find(revision.part, model.Part)
+    line = revisions_of(snapshot, part) if part else ()
+    known = [line.index(one) for one in affected if one in line]
+    after = revision in line and known and line.index(revision) > min(known)
+    return NOT_KNOWN if after else NOT_AFFECTED
+
+
+def _beside_cure(
+    snapshot: Snapshot,
+    revision: Revision,
+    cure: Revision,
+    affected: Iterable[Revision | None],
+) -> str:
+    part = snapshot.find(revision.part, model.Part)
+    line = list(revisions_of(snapshot, part) if part else ())
+    if revision not in line or cure not in line:
+        return NOT_AFFECTED
+    at, cured = line.index(revision), line.index(cure)
+    known = [line.index(one) for one in affected if one is not None and one in line]
+    between = bool(known) and min(known) < at < cured
+    if between:
+        return NOT_KNOWN
+    if at < cured:
+        return NOT_AFFECTED
+    tried = verdict_of(snapshot, revision)
+    return f"{NOT_AFFECTED}: fixed, {tried}"
+
+
+def marks(snapshot: Snapshot, release: Release) -> dict[str, tuple[Erratum, ...]]:
+    """Give, for each statement of a release that is wrong, the faults that say so."""
+    found: dict[str, list[Erratum]] = {}
+    for erratum in faults_in(snapshot, release):
+        for identity in erratum.statements:
+            found.setdefault(identity, []).append(erratum)
+    return {identity: tuple(faults) for identity, faults in found.items()}
