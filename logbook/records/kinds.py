@@ -50,6 +50,7 @@ _TABLE: tuple[tuple[str, str, str, type[Record]], ...] = (
     ("status", "statuses", "status", model.Status),
     ("disposal", "disposals", "what to do with it", model.Disposal),
     ("step done", "steps-done", "step done", model.StepDone),
+    ("work", "work", "time worked", model.Work),
     ("override", "overrides", "override", model.Override),
     ("count", "counts", "count", model.Count),
     ("order", "orders", "order", model.Order),

@@ -513,6 +513,19 @@ class StepDone(Entry):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Work(Entry):
+    """Time worked on a step or a part of a build, by the clock or as said.
+
+    `began` is when the clock was started; pauses are not in `time`.
+    """
+
+    step: Ref | None = None
+    part: Ref | None = None
+    time: Quantity | None = None
+    began: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Override(Entry):
     """A hold that was passed, with the reason; private until published."""
 

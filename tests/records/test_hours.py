@@ -1,0 +1,87 @@
+from __future__ import annotations
+
+from datetime import UTC, datetime, timedelta
+from fractions import Fraction
+
+from logbook.quantity import parse_quantity
+from logbook.records.hours import shown_minutes, time_spent
+from logbook.records.ids import Ref, new_id
+from logbook.records.kinds import path_of
+from logbook.records.model import Build, Record, Step, StepDone, Work
+from logbook.records.snapshot import Snapshot, make_snapshot
+from logbook.records.text import digest, read_record, write_record
+
+START = datetime(2026, 3, 14, 9, 0, tzinfo=UTC)
+FOLD = Step(id="0f0f0f0f", title="fold the base", when=START, number=1)
+FILE = Step(id="0g0g0g0g", title="file the crossbar", when=START, number=2)
+ONE = Build(id="0b0b0b01", title="build 1", when=START)
+TWO = Build(id="0b0b0b02", title="build 2", when=START)
+
+
+def world(*entries: Record) -> Snapshot:
+    files = []
+    for record in (FOLD, FILE, ONE, TWO, *entries):
+        data = write_record(record).encode()
+        path = path_of(record)
+        files.append((path, digest(data), read_record(data, path)))
+    return make_snapshot(files)
+
+
+def worked(minutes: str, step: Step | None, after: int, build: Build = ONE) -> Work:
+    return Work(
+        id=new_id(),
+        title=f"{minutes} worked",
+        when=START + timedelta(minutes=after),
+        build=build.ref,
+        step=step.ref if step else None,
+        time=parse_quantity(minutes, "min"),
+    )
+
+
+def done(minutes: str, step: Step, after: int) -> StepDone:
+    return StepDone(
+        id=new_id(),
+        title=step.title,
+        when=START + timedelta(minutes=after),
+        build=ONE.ref,
+        step=step.ref,
+        time=parse_quantity(minutes, "min"),
+    )
+
+
+def told(snapshot: Snapshot, build: Build = ONE) -> list[tuple[str, int, bool]]:
+    kept = snapshot.find(build.ref, Build)
+    assert kept is not None
+    return [(s.name, int(s.minutes), s.by_clock) for s in time_spent(snapshot, kept)]
+
+
+def test_what_the_clock_counted_stands_before_what_was_said_of_the_same_step() -> None:
+    snapshot = world(
+        worked("35 min", FILE, 10),
+        worked("1 h", FILE, 90),
+        done("2 h", FILE, 95),
+        done("75 min", FOLD, 5),
+    )
+    assert told(snapshot) == [
+        ("fold the base", 75, False),
+        ("file the crossbar", 95, True),
+    ]
+
+
+def test_work_on_no_step_counts_and_another_build_does_not() -> None:
+    snapshot = world(worked("12", None, 1), worked("40", FOLD, 2, TWO))
+    assert told(snapshot) == [("", 12, True)]
+    assert told(snapshot, TWO) == [("fold the base", 40, True)]
+
+
+def test_a_step_that_is_only_named_and_a_time_that_is_none_do_not_stop_it() -> None:
+    loose = Work(
+        id=new_id(), title="x", when=START, build=ONE.ref, step=Ref("gone"),
+        time=parse_quantity("5 mm"),
+    )  # fmt: skip
+    assert told(world(loose)) == []
+
+
+def test_minutes_are_said_in_hours_where_that_is_shorter() -> None:
+    said = [shown_minutes(Fraction(n)) for n in (0, 59, 60, 125)]
+    assert said == ["0 min", "59 min", "1 h", "2 h 5 min"]
