@@ -28,6 +28,7 @@ from logbook.records.model import (
     Revision,
     Run,
 )
+from logbook.records.places import places_of
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import (
     Dimension,
@@ -177,19 +178,6 @@ def slots_of(snapshot: Snapshot, subject: Subject) -> Iterator[Slot]:
         for drawn in definition(snapshot, revision) if revision else ():
             for place in places_of(snapshot, drawn.characteristic):
                 yield Slot(subject.title, drawn.name, place, drawn)
-
-
-def places_of(snapshot: Snapshot, item: Characteristic) -> tuple[str, ...]:
-    """Give the places a size is measured at: those named, else those in use."""
-    if item.places:
-        return item.places
-    used: dict[str, None] = {}
-    for run in snapshot.mentions(item):
-        if isinstance(run, Run):
-            used.update(
-                (r.place, None) for r in run.readings if is_of(r.what, item) and r.place
-            )
-    return tuple(used) or ("",)
 
 
 def most_doubtful_first(snapshot: Snapshot, slots: Sequence[Slot]) -> list[Slot]:
