@@ -31,6 +31,15 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--behind", help="room behind the nut")
     parser.add_argument("--edge", help="hole centre to the nearest edge, 4 mm")
     parser.add_argument("--edge-of", default="", help="the layer that edge belongs to")
+    parser.add_argument("--hole", help="width of its hole in a layer, 4.5 mm")
+    parser.add_argument("--slot", help="length of the slot, where it is one, 8 mm")
+    parser.add_argument("--hole-in", default="", help="the layer that hole is in")
+    parser.add_argument(
+        "--fixed", action="store_true", help="the round hole that holds a board"
+    )
+    parser.add_argument(
+        "--from-fixed", help="across the grain from the hole that holds it, 100 mm"
+    )
     parser.add_argument("--torque", help="as tightened, 1.2 N·m")
     parser.add_argument("--number", type=int, default=1, help="how many of them")
     parser.add_argument("--step", default="", help="the step it is closed in")
@@ -82,4 +91,17 @@ def _layer(draft: Draft, text: str, args: argparse.Namespace) -> Layer:
         )
     if args.edge and (args.edge_of or name).casefold() == name.casefold():
         layer = replace(layer, edge_distance=terms.value(args.edge, draft))
-    return layer
+    return _holed(draft, layer, args)
+
+
+def _holed(draft: Draft, layer: Layer, args: argparse.Namespace) -> Layer:
+    """Give the layer with its hole, slot and distance, where it is the one meant."""
+    if (args.hole_in or layer.part.name).casefold() != layer.part.name.casefold():
+        return layer
+    return replace(
+        layer,
+        hole=_optional(draft, args.hole),
+        slot=_optional(draft, args.slot),
+        fixed=args.fixed,
+        from_fixed=_optional(draft, args.from_fixed),
+    )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import re
 from dataclasses import replace
 from typing import Any
 
@@ -10,7 +11,7 @@ from logbook.cli import terms
 from logbook.errors import BadInput
 from logbook.records.limits import parse_drawn
 from logbook.records.making import Draft
-from logbook.records.model import Part
+from logbook.records.model import Feature, Machine, Part, Remake
 from logbook.records.words import Source
 
 SOURCES = {"made": Source.MADE, "bought": Source.BOUGHT, "service": Source.SERVICE}
@@ -26,9 +27,20 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--dimension", action="append", default=[], help="length=179.7 ±0.1, as drawn"
     )
+    parser.add_argument(
+        "--crosses",
+        action="append",
+        default=[],
+        help="operations in a dimension: “opening=2 bends on the folder”",
+    )
     parser.add_argument("--critical", action="append", default=[], help="a dimension")
     parser.add_argument("--also", action="append", help="another name for it")
     parser.add_argument("--wears", action="store_true", help="it wears out in use")
+    parser.add_argument("--remake-time", help="another one takes, 40 min")
+    parser.add_argument("--remake-cost", help="another one costs, 12 EUR")
+    parser.add_argument(
+        "--last-stock", action="store_true", help="there is no stock for another one"
+    )
     terms.logging(parser)
 
 
@@ -38,6 +50,19 @@ def run(args: argparse.Namespace) -> int:
     draft = project.draft(terms.moment(args), args.build)
     known = project.snapshot.named(args.name, Part)
     part = draft.part(args.name)
+    more = _more(args, draft, part)
+    if more:
+        draft.amend(replace(part, **more))
+    for text in args.dimension:
+        _dimension(draft, part, text, args.critical)
+    for text in args.crosses:
+        _crosses(draft, part, text)
+    verb = "amended" if known else "new"
+    return terms.save(project, draft, f"part {verb}: {args.name}", args)
+
+
+def _more(args: argparse.Namespace, draft: Draft, part: Part) -> dict[str, Any]:
+    """Give the facts of the part that the options name."""
     more: dict[str, Any] = {}
     if args.source:
         more["source"] = SOURCES[args.source]
@@ -51,12 +76,22 @@ def run(args: argparse.Namespace) -> int:
         more["aliases"] = (*part.aliases, *args.also)
     if args.wears:
         more["wears"] = True
-    if more:
-        draft.amend(replace(part, **more))
-    for text in args.dimension:
-        _dimension(draft, part, text, args.critical)
-    verb = "amended" if known else "new"
-    return terms.save(project, draft, f"part {verb}: {args.name}", args)
+    remake = _remake(args, draft, part)
+    if remake:
+        more["remake"] = remake
+    return more
+
+
+def _remake(args: argparse.Namespace, draft: Draft, part: Part) -> Remake | None:
+    """Give what another one costs, with what was known of it before."""
+    if not (args.remake_time or args.remake_cost or args.last_stock):
+        return None
+    known = part.remake or Remake()
+    return Remake(
+        time=terms.value(args.remake_time, draft) if args.remake_time else known.time,
+        money=terms.value(args.remake_cost, draft) if args.remake_cost else known.money,
+        stock_left=known.stock_left and not args.last_stock,
+    )
 
 
 def _dimension(draft: Draft, part: Part, text: str, critical: list[str]) -> None:
@@ -74,3 +109,28 @@ def _dimension(draft: Draft, part: Part, text: str, critical: list[str]) -> None
             critical=item.critical or name.strip() in critical,
         )
     )
+
+
+_OPERATION = re.compile(
+    r"(?P<name>[^=]+)=\s*(?:(?P<count>[0-9]+)\s+)?(?P<process>.+?)"
+    r"(?:\s+on\s+(?:the\s+)?(?P<machine>.+))?"
+)
+
+
+def _crosses(draft: Draft, part: Part, text: str) -> None:
+    """Say how many operations of one process a dimension runs across."""
+    found = _OPERATION.fullmatch(text.strip())
+    if found is None or found["count"] == "0":
+        raise BadInput(
+            f"--crosses: found “{text}”; accepted: “opening=2 bends”, or “opening=2 "
+            "bends on the folder”"
+        )
+    machine = found["machine"]
+    feature = Feature(
+        process=found["process"].removesuffix("s"),
+        count=int(found["count"] or 1),
+        machine=draft.snapshot.lookup(machine, Machine).ref if machine else None,
+    )
+    item = draft.characteristic(part, found["name"].strip())
+    kept = tuple(one for one in item.made_by if one.process != feature.process)
+    draft.amend(replace(item, made_by=(*kept, feature)))

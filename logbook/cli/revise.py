@@ -23,6 +23,10 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--dimension", action="append", default=[], help="new size, length=178.3"
     )
+    parser.add_argument(
+        "--to-suit", action="append", default=[], help="no size any more: made to a gap"
+    )
+    parser.add_argument("--material", default="", help="where it is another one")
     parser.add_argument("--remake", default="", help="yes, no, or “only if …”")
     parser.add_argument("--mates", action="append", default=[], help="what it fits")
     parser.add_argument(
@@ -51,6 +55,7 @@ def run(args: argparse.Namespace) -> int:
     if args.label and args.label in [r.label for r in draft.revisions(part)]:
         raise BadInput(f"--label: {args.label} was used; accepted: a new one, or none")
     changes = tuple(_change(draft, part, text) for text in args.dimension)
+    changes += tuple(_to_suit(draft, part, name) for name in args.to_suit)
     revision = draft.new_revision(
         part,
         args.label,
@@ -60,7 +65,13 @@ def run(args: argparse.Namespace) -> int:
         files=files,
     )
     mates = tuple(args.mates)
-    more = replace(revision, changes=changes, remake=args.remake, mates_with=mates)
+    more = replace(
+        revision,
+        changes=changes,
+        material=args.material,
+        remake=args.remake,
+        mates_with=mates,
+    )
     draft.amend(more)
     return terms.save(project, draft, f"revision: {revision.title}", args)
 
@@ -100,3 +111,10 @@ def _change(draft: Draft, part: Part, text: str) -> Change:
     return Change(
         characteristic=item.ref, was=was, becomes=terms.value(size.strip(), draft)
     )
+
+
+def _to_suit(draft: Draft, part: Part, name: str) -> Change:
+    """Take the size of a dimension away, as it is made to suit from now on."""
+    item = draft.characteristic(part, name.strip())
+    was = dimension(draft.snapshot, draft.revision(part), item).nominal
+    return Change(characteristic=item.ref, was=was, to_suit=True)

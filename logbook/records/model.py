@@ -130,7 +130,10 @@ class DesignFile:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Change:
-    """A characteristic that a revision changes; absent limits stay as they were."""
+    """A characteristic that a revision changes; absent limits stay as they were.
+
+    `to_suit` takes size and limits away: from then on it is made to suit a gap.
+    """
 
     characteristic: Ref
     was: Quantity | None = None
@@ -138,6 +141,7 @@ class Change:
     lower_limit: Quantity | None = None
     upper_limit: Quantity | None = None
     withdrawn: bool = False
+    to_suit: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -208,7 +212,12 @@ class Line(Record):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Layer:
-    """One layer of a joint, from the head to the nut."""
+    """One layer of a joint, from the head to the nut.
+
+    `hole` is the width of its hole and `slot` the length where it is one. Of a
+    board, `fixed` says that its hole stays round and holds it, `from_fixed` how
+    far across the grain the others are from there.
+    """
 
     part: Ref
     thickness: Quantity | None = None
@@ -219,6 +228,9 @@ class Layer:
     edge_distance: Quantity | None = None
     hole: Quantity | None = None
     head_in: bool = False
+    slot: Quantity | None = None
+    fixed: bool = False
+    from_fixed: Quantity | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

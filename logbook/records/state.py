@@ -31,12 +31,16 @@ from logbook.records.words import Disposition, State
 
 @dataclass(frozen=True, slots=True)
 class Dimension:
-    """A characteristic as one revision defines it, its limits as quantities."""
+    """A characteristic as one revision defines it, its limits as quantities.
+
+    One made `to_suit` a gap has no size of its own.
+    """
 
     characteristic: Characteristic
     nominal: Quantity | None
     lower: Quantity | None
     upper: Quantity | None
+    to_suit: bool = False
 
     @property
     def name(self) -> str:
@@ -169,6 +173,9 @@ def _apply(
     if change.withdrawn:
         del made[target.id]
         return
+    if change.to_suit:
+        made[target.id] = Dimension(target, None, None, None, to_suit=True)
+        return
     before = made[target.id]
     made[target.id] = Dimension(
         target,
@@ -299,6 +306,8 @@ def undisposed(snapshot: Snapshot) -> tuple[Deviation | Failure, ...]:
 
 def drawn_text(drawn: Dimension) -> str:
     """Give nominal and limits as drawn, or say that there are none."""
+    if drawn.to_suit:
+        return "made to suit"
     if drawn.nominal is None:
         return "no size drawn"
     if drawn.lower is None and drawn.upper is None:
