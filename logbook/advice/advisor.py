@@ -18,8 +18,17 @@ from logbook.advice.holds import closing_advice, declared_advice
 from logbook.advice.joints import joint_advice
 from logbook.advice.register import Register, View
 from logbook.errors import Problem
-from logbook.records.model import Characteristic, Fit, Hold, Joint, Record, Step
+from logbook.records.model import (
+    Build,
+    Characteristic,
+    Fit,
+    Hold,
+    Joint,
+    Record,
+    Step,
+)
 from logbook.records.snapshot import Snapshot
+from logbook.records.words import Grade
 
 _TOPICS: tuple[tuple[str, type[Record], Callable[[View, Any], Iterable[Any]]], ...] = (
     ("gaps", Fit, gap_advice),
@@ -40,6 +49,17 @@ class Told:
         """Give the advice of one topic."""
         return tuple(one for one in self.advice if one.topic == topic)
 
+    @property
+    def open(self) -> tuple[Advice, ...]:
+        """Give what waits or is to be checked first, the strongest first."""
+        return strongest_first(one for one in self.advice if one.open)
+
+
+def strongest_first(advice: Iterable[Advice]) -> tuple[Advice, ...]:
+    """Sort advice by the cost of being wrong: waits, checks, remarks."""
+    order = list(Grade)
+    return tuple(sorted(advice, key=lambda a: (order.index(a.grade), a.statement)))
+
 
 @dataclass(frozen=True, slots=True)
 class _Held:
@@ -56,9 +76,9 @@ class Advisor:
         self._held: dict[tuple[str, str], _Held] = {}
         self._figures: dict[str, Shop] = {}
 
-    def update(self, snapshot: Snapshot) -> Told:
-        """Give all advice about a snapshot."""
-        touched = self._register.update(snapshot)
+    def update(self, snapshot: Snapshot, build: Build | None = None) -> Told:
+        """Give all advice about a snapshot, for the current build or the one named."""
+        touched = self._register.update(snapshot, build)
         found = [
             sample
             for one in self._each("samples", Characteristic, samples, touched)

@@ -8,7 +8,7 @@ pieces are all there is told as it is.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from logbook.advice.advice import Advice
 from logbook.advice.contributor import (
@@ -21,12 +21,13 @@ from logbook.advice.contributor import (
 from logbook.advice.cost import cost_words
 from logbook.advice.gap import Limits, limits_of, work_gap
 from logbook.advice.gap_told import Case, case_advice
+from logbook.advice.holds import gone_past
 from logbook.advice.lengths import shown_in
 from logbook.advice.naming import Meant, formula_of, meant
 from logbook.advice.register import View
 from logbook.advice.suiting import suit
 from logbook.errors import BadInput, Problem
-from logbook.records.model import Characteristic, Fit, Piece, Revision
+from logbook.records.model import Characteristic, Fit, Piece, Revision, Step
 from logbook.records.state import is_withdrawn, revisions_of, shown_label
 from logbook.records.words import Grade
 from logbook.shop.formula import Formula
@@ -57,7 +58,9 @@ def gap_advice(view: View, fit: Fit) -> Iterator[Advice | Problem]:
         return
     yield from _withdrawn(view, fit, names)
     asked = _Asked(fit, formula, tuple(names), last, wanted)
-    yield from _all_cases(view, asked)
+    passed = gone_past(view, view.find(fit.step, Step), fit.title)
+    for said in _all_cases(view, asked):
+        yield replace(said, passed=passed) if isinstance(said, Advice) else said
 
 
 def _problem(

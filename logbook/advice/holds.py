@@ -31,7 +31,7 @@ def declared_advice(view: View, hold: model.Hold) -> Iterator[Advice]:
         formula="declared by hand",
         changes=(hold.until or "an override with its reason",),
         step=step.ref,
-        passed=_passed(view, step, hold.because, hold.title),
+        passed=gone_past(view, step, hold.because, hold.title),
     )
 
 
@@ -64,7 +64,7 @@ def closing_advice(view: View, step: Step) -> Iterator[Advice]:
         sources=("hold point before a covering-up step, common practice, no source",),
         changes=("each of these seen on the bench",),
         step=step.ref,
-        passed=_passed(view, step, step.title),
+        passed=gone_past(view, step, step.title),
     )
 
 
@@ -106,13 +106,16 @@ def _is_done(view: View, step: Step) -> bool:
     return done
 
 
-def _passed(view: View, step: Step, *called: str) -> str:
-    """Give the reason for which somebody went on past it on this build."""
+def gone_past(view: View, step: Step | None, *called: str) -> str:
+    """Give the reason for which somebody went on past it on this build, else nothing.
+
+    An override means what it names; one that names nothing means its whole step.
+    """
     build = view.build
-    names = {name.casefold() for name in called}
+    names = {name.casefold() for name in called if name}
     for entry in view.all(Override):
         mine = build is None or entry.build is None or entry.build.id == build.id
-        meant = entry.hold.casefold() in names or entry.step == step.ref
-        if mine and meant:
+        whole = not entry.hold and step is not None and entry.step == step.ref
+        if mine and (whole or entry.hold.casefold() in names):
             return entry.because or entry.reason.value
     return ""

@@ -44,9 +44,13 @@ class Register:
         self._mentions: dict[str, dict[str, None]] = {}
         self._nameless: dict[str, dict[str, None]] = {}
         self.build: Build | None = None
+        self._chosen = False
 
-    def update(self, snapshot: Snapshot) -> set[str]:
-        """Lay out a snapshot in place of the last; give the keys that changed."""
+    def update(self, snapshot: Snapshot, build: Build | None = None) -> set[str]:
+        """Lay out a snapshot in place of the last; give the keys that changed.
+
+        `build` is the one in hand, where that is not the current one.
+        """
         before = self.snapshot.stored
         # A file read again is another object; what did not change stays the same.
         after = {
@@ -63,11 +67,16 @@ class Register:
         for identity in changed:
             if identity in after:
                 self._lay_out(after[identity].record, touched)
-        build = self._current_build() if changed else self.build
-        if build is not self.build:
-            self.build = build
+        here = self._in_hand(build) if changed or build or self._chosen else self.build
+        self._chosen = build is not None
+        if here is not self.build:
+            self.build = here
             touched.add("build")
         return touched
+
+    def _in_hand(self, build: Build | None) -> Build | None:
+        chosen = self._by_ref(build.ref, Build) if build else None
+        return chosen if isinstance(chosen, Build) else self._current_build()
 
     def _take_away(self, record: Record, touched: set[str]) -> None:
         identity = record.id

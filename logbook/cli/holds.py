@@ -5,11 +5,8 @@ from __future__ import annotations
 import argparse
 
 from logbook.advice.advice import STANDING, as_facts
-from logbook.advice.advisor import advise
+from logbook.advice.advisor import advise, strongest_first
 from logbook.cli import terms
-from logbook.records.words import Grade
-
-_ORDER = {Grade.WAIT: 0, Grade.CHECK: 1, Grade.REMARK: 2}
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -24,8 +21,7 @@ def run(args: argparse.Namespace) -> int:
     """List the holds, the strongest first."""
     project = terms.opened(args)
     told = advise(project.snapshot)
-    found = [one for one in told.advice if args.all or one.open]
-    found.sort(key=lambda one: (_ORDER[one.grade], one.statement))
+    found = strongest_first(told.advice) if args.all else told.open
     if args.json:
         terms.answer(
             advice=[as_facts(one) for one in found],

@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
+from logbook.advice.advisor import Advisor
+from logbook.project import Project
+from logbook.records.model import Build
 from tests.cli.shop import Shop
+
+EARLIER = ("--when", "2026-03-01T10:00")
 
 
 def said(shop: Shop, *words: str) -> list[tuple[str, str]]:
@@ -55,3 +60,39 @@ def test_a_declared_hold_is_passed_with_a_reason_and_stays_told(shop: Shop) -> N
 
 def test_a_gap_that_waits_stands_among_the_holds(shop: Shop) -> None:
     assert [grade for grade, says in said(shop) if "crossbar" in says] == ["wait"]
+
+
+def test_a_gap_that_was_gone_past_waits_no_more_on_this_build(shop: Shop) -> None:
+    shop.asked("override", "crossbar in base", "--reason", "fit", *EARLIER)
+    assert not [says for _, says in said(shop) if "crossbar" in says]
+    everything = shop.asked("holds", "--all")["advice"]
+    [one] = [a for a in everything if a["topic"] == "gaps"]
+    assert one["passed"] == "will fit by hand"
+    shop.asked("build", "build 2", "--when", "2026-03-03T10:00")
+    assert [grade for grade, says in said(shop) if "crossbar" in says] == ["wait"]
+
+
+def test_going_past_one_hold_of_a_step_leaves_its_others(shop: Shop) -> None:
+    lid(shop)
+    shop.asked("hold", "rivet the lid on", "no cable yet")
+    shop.asked("override", "no cable yet", "--step", "rivet the lid on")
+    assert not any("no cable yet" in says for _, says in said(shop))
+    assert any("before “rivet the lid on” closes" in says for _, says in said(shop))
+
+
+def test_a_step_done_on_one_build_still_asks_on_the_other(shop: Shop) -> None:
+    lid(shop)
+    shop.asked("build", "build 1", "--when", "2026-03-01T10:00")
+    shop.asked("step", "rivet the lid on", "--done", "--when", "2026-03-02T10:00")
+    shop.asked("build", "build 2", "--when", "2026-03-03T10:00")
+    snapshot = Project.open(shop.folder).snapshot
+    advisor = Advisor()
+    builds = {build.title: build for build in snapshot.all(Build)}
+
+    def closing(build: Build | None) -> bool:
+        told = advisor.update(snapshot, build)
+        return any(one.key.startswith("close") for one in told.of("holds"))
+
+    assert closing(None)
+    assert not closing(builds["build 1"])
+    assert closing(None)
