@@ -20,7 +20,6 @@ from logbook.records.limits import Drawn, parse_drawn
 from logbook.records.making import Draft
 from logbook.records.model import (
     Build,
-    Characteristic,
     Deviation,
     Part,
     Piece,
