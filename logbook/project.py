@@ -14,23 +14,22 @@ from typing import TYPE_CHECKING
 
 from logbook.errors import BadInput, ChangedMeanwhile, Refused
 from logbook.records.edit import edit_record, with_reading
-from logbook.records.kinds import FOLDER, kind_of, path_of
+from logbook.records.kinds import kind_of, path_of
 from logbook.records.making import Draft
 from logbook.records.model import Build, Record, Run
+from logbook.records.place import FOLDER
 from logbook.records.snapshot import Snapshot
 from logbook.records.text import digest, write_record
 from logbook.store.acts import Act, grouped, read_acts
 from logbook.store.find import NO_RECORDS, find_project
 from logbook.store.git.repository import Repository
 from logbook.store.ledger import Ledger
+from logbook.store.own_places import in_git_folder
 from logbook.store.reading import Files, read_files, reread, snapshot_of
 from logbook.store.save import Write, clean_up
 
 if TYPE_CHECKING:
     from logbook.store.git.outcome import Outcome
-
-STATE_FOLDER = "as-built-logbook"
-"""Our folder in the git directory: journal, lock, index."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,12 +76,8 @@ class Project:
         return self.root / FOLDER / "templates"
 
     def own(self, name: str) -> Path:
-        """Give the place of a file of ours in the git directory.
-
-        Several projects of one repository each have a folder there.
-        """
-        tag = digest(self.repository.relative(self.root).encode())[:12]
-        return self.repository.git_path(STATE_FOLDER) / tag / name
+        """Give the place of a file of ours in the git directory."""
+        return in_git_folder(self.repository, self.root, name)
 
     def reload(self) -> None:
         """Read all records again."""

@@ -9,7 +9,7 @@ from logbook.cli import terms
 from logbook.errors import BadInput, Refused
 from logbook.project import Project, repository_of
 from logbook.records.ids import new_id
-from logbook.records.kinds import FOLDER, PROJECT_FILE
+from logbook.records.place import FOLDER, PROJECT_FILE
 from logbook.records.making import Draft
 from logbook.records.model import DesignFile, Part
 from logbook.records.model import Project as ProjectRecord

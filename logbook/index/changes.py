@@ -22,7 +22,7 @@ from typing import Any
 from logbook.errors import Refused
 from logbook.index.fill import folder_rows, insert
 from logbook.index.reading import look
-from logbook.records.kinds import FOLDER, PROJECT_FILE
+from logbook.records.place import FOLDER, PROJECT_FILE
 from logbook.store.find import NO_RECORDS, record_files
 from logbook.store.git.command import Answer, ask
 from logbook.store.git.repository import Repository

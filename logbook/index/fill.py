@@ -25,7 +25,7 @@ from logbook.index.rows import (
     record_row,
     rows_of,
 )
-from logbook.records.kinds import FOLDER
+from logbook.records.place import FOLDER
 from logbook.store.find import record_files
 
 if TYPE_CHECKING:

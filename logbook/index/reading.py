@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from logbook.errors import Problem
-from logbook.records.kinds import FOLDER
+from logbook.records.place import FOLDER
 from logbook.records.text import Parsed, digest, read_record
 from logbook.store.find import RecordFile
 

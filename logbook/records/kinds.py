@@ -7,9 +7,7 @@ from dataclasses import dataclass
 from logbook.records import model
 from logbook.records.ids import slug
 from logbook.records.model import Record
-
-FOLDER = "as-built"
-PROJECT_FILE = "project.md"
+from logbook.records.place import FOLDER, PROJECT_FILE
 
 
 @dataclass(frozen=True, slots=True)

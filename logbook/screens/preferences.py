@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from logbook.screens.look import THEMES
-from logbook.store.drafts import state_folder
+from logbook.store.own_places import state_folders
 
 FILE = "screens.toml"
 
@@ -29,7 +29,7 @@ class Preferences:
 
 def preferences_file() -> Path:
     """Give the place of the file."""
-    return state_folder(Path()).parent / FILE
+    return state_folders() / FILE
 
 
 def read_preferences() -> Preferences:

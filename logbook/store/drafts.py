@@ -11,19 +11,14 @@ import os
 import re
 from dataclasses import dataclass
 from datetime import UTC, datetime
-from hashlib import sha256
 from pathlib import Path
 
 from logbook.errors import NotFound, Refused
-from logbook.records.ids import slug
 from logbook.records.text import digest
 from logbook.store.disk import make_folders, reason
+from logbook.store.own_places import state_folder
 from logbook.store.save import Write, clean_up, save
 
-STATE = "LOGBOOK_STATE"
-"""Environment variable that names another state folder."""
-
-_APPLICATION = "as-built-logbook"
 _NAME = re.compile(r"(?P<id>[0-9]{8}T[0-9]{6}-[0-9a-f]{8})\.txt")
 
 
@@ -35,25 +30,6 @@ class Draft:
     when: datetime
     for_what: str
     text: str
-
-
-def state_folder(project: Path) -> Path:
-    """Give the folder outside the repository that belongs to `project`.
-
-    It is told apart by the project's place on this machine.
-    """
-    chosen = os.environ.get(STATE)
-    if chosen:
-        base = Path(chosen)
-    else:
-        from platformdirs import user_state_path
-
-        base = user_state_path(_APPLICATION)
-    place = os.path.realpath(project)
-    mark = sha256(os.fsencode(place)).hexdigest()[:12]
-    folder = Path(place)
-    name = folder.parent.name if folder.name == "as-built" else folder.name
-    return base / f"{slug(name)}-{mark}"
 
 
 def keep_draft(

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from logbook.errors import NoProject, Problem
-from logbook.records.kinds import FOLDER, PROJECT_FILE
+from logbook.records.place import FOLDER, PROJECT_FILE
 from logbook.store.disk import reason
 
 NO_RECORDS = frozenset({"published", "photos", "templates"})

@@ -7,7 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from logbook.errors import Problem
-from logbook.records.kinds import FOLDER
+from logbook.records.place import FOLDER
 from logbook.records.snapshot import Snapshot, make_snapshot
 from logbook.records.text import Parsed, digest, read_record
 from logbook.store.find import RecordFile, record_files

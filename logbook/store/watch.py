@@ -9,7 +9,7 @@ from __future__ import annotations
 import time
 from pathlib import Path
 
-from logbook.records.kinds import FOLDER
+from logbook.records.place import FOLDER
 from logbook.store.find import (
     Signature,
     folder_times,

@@ -11,13 +11,12 @@ from hypothesis import strategies as st
 
 from logbook.errors import NotFound, Refused
 from logbook.store.drafts import (
-    STATE,
     delete_draft,
     drafts,
     keep_draft,
-    state_folder,
     take_back,
 )
+from logbook.store.own_places import STATE, state_folder
 
 
 @pytest.fixture

@@ -1,0 +1,6 @@
+"""The names by which a project is found, before any record is read."""
+
+from __future__ import annotations
+
+FOLDER = "as-built"
+PROJECT_FILE = "project.md"
