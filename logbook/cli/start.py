@@ -9,10 +9,10 @@ from logbook.cli import terms
 from logbook.errors import BadInput, Refused
 from logbook.project import Project, repository_of
 from logbook.records.ids import new_id
-from logbook.records.place import FOLDER, PROJECT_FILE
 from logbook.records.making import Draft
 from logbook.records.model import DesignFile, Part
 from logbook.records.model import Project as ProjectRecord
+from logbook.records.place import FOLDER, PROJECT_FILE
 from logbook.records.snapshot import folded
 from logbook.store.design_files import design_files
 from logbook.store.git.state import Ready, Refuses, state

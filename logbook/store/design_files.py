@@ -17,8 +17,8 @@ from hashlib import sha256
 from pathlib import Path
 
 from logbook.errors import Problem
-from logbook.records.place import FOLDER
 from logbook.records.model import DesignFile as Recorded
+from logbook.records.place import FOLDER
 from logbook.store.disk import reason
 
 
