@@ -17,6 +17,7 @@ from logbook.advice.gaps import gap_advice
 from logbook.advice.holds import closing_advice, declared_advice
 from logbook.advice.joints import joint_advice
 from logbook.advice.register import Register, View
+from logbook.advice.supposing import supposed
 from logbook.errors import Problem
 from logbook.records.model import (
     Build,
@@ -103,6 +104,22 @@ class Advisor:
             tuple(one for one in said if isinstance(one, Advice)),
             tuple(dict.fromkeys(one for one in said if isinstance(one, Problem))),
         )
+
+    def suppose(
+        self, snapshot: Snapshot, about: str, typed: str, build: Build | None = None
+    ) -> tuple[str, tuple[Advice, ...]]:
+        """Say in words what is supposed of the gap or joint `about`, and its advice.
+
+        The next `update` puts everything back.
+
+        Raises:
+            BadInput: what was typed cannot be supposed.
+        """
+        self.update(snapshot, build)
+        view = View(self._register, self._figures)
+        case = supposed(view, view[about], typed)
+        told = self.update(case.snapshot, build)
+        return case.words, tuple(a for a in told.advice if a.about.id == about)
 
     def _each(
         self,
