@@ -17,8 +17,9 @@ from logbook.errors import Problem
 from logbook.index import query, search
 from logbook.index.amend import amend
 from logbook.index.changes import find_changes, is_record, keep
-from logbook.index.database import connect, in_memory, open_database
+from logbook.index.database import in_memory, open_database
 from logbook.index.fill import Progress
+from logbook.index.opening import connect
 from logbook.index.query import ALL, ENTRIES, Filter, LastReading, Line
 from logbook.index.reading import Read, read_file
 from logbook.index.rebuild import in_child

@@ -18,15 +18,21 @@ from pathlib import Path
 from logbook.errors import Refused
 from logbook.index import statements
 from logbook.index.fill import Progress, fill, insert
+from logbook.index.first import SHOWN
+from logbook.index.opening import (
+    PATIENCE_S,
+    beside,
+    connect,
+    facts_of,
+    is_whole,
+    project_name,
+    swap_lock,
+)
 from logbook.records.kinds import KINDS
 from logbook.records.text import FORMAT
 from logbook.store.disk import flush, flush_folder, locked
 
-PATIENCE_S = 30.0
-"""How long one program waits for another that writes, seconds."""
-
 BUILDING = ".building"
-_HEADER = 100
 
 
 @cache
@@ -35,19 +41,19 @@ def version() -> str:
     made = sha256(f"{statements.VERSION} {FORMAT}".encode())
     for word, kind in KINDS.items():
         names = [field.name for field in dataclasses.fields(kind.type)]
-        made.update(f"{word} {' '.join(names)}\n".encode())
+        made.update(f"{word} {kind.shown} {' '.join(names)}\n".encode())
     return made.hexdigest()[:16]
 
 
 def open_database(root: Path, path: Path) -> sqlite3.Connection | None:
     """Open the index; None if it is missing, old, damaged or another project's."""
-    if not path.is_file() or _cut_short(path):
+    if not is_whole(path):
         return None
     db = None
     try:
-        with locked(beside(path, ".swap"), PATIENCE_S):
+        with locked(swap_lock(path), PATIENCE_S):
             db = connect(path)
-            held = dict(db.execute("SELECT name, value FROM meta").fetchall())
+            held = facts_of(db)
             db.execute("SELECT rowid FROM search LIMIT 1").fetchone()
     except (sqlite3.Error, Refused):
         held = {}
@@ -56,39 +62,6 @@ def open_database(root: Path, path: Path) -> sqlite3.Connection | None:
     if db is not None:
         db.close()
     return None
-
-
-def connect(path: Path) -> sqlite3.Connection:
-    """Connect to a database file as the index uses it."""
-    db = sqlite3.connect(
-        path, timeout=PATIENCE_S, isolation_level=None, check_same_thread=False
-    )
-    db.execute("PRAGMA journal_mode = WAL")
-    db.execute("PRAGMA synchronous = NORMAL")
-    db.execute("PRAGMA mmap_size = 0")
-    return db
-
-
-def project_name(root: Path) -> str:
-    """Name the project an index belongs to."""
-    return os.path.realpath(root)
-
-
-def beside(path: Path, ending: str) -> Path:
-    """Give the place of a file that goes with the database."""
-    return path.with_name(path.name + ending)
-
-
-def _cut_short(path: Path) -> bool:
-    """Tell whether the file is shorter than its own header says."""
-    with contextlib.suppress(OSError), path.open("rb") as file:
-        head = file.read(_HEADER)
-        if len(head) < _HEADER or not head.startswith(b"SQLite format 3\0"):
-            return True
-        size = int.from_bytes(head[16:18], "big")
-        pages = int.from_bytes(head[28:32], "big")
-        return path.stat().st_size < (65536 if size == 1 else size) * pages
-    return True
 
 
 def in_memory(root: Path, progress: Progress | None = None) -> sqlite3.Connection:
@@ -102,7 +75,13 @@ def _fill(
     db: sqlite3.Connection, root: Path, progress: Progress | None, hands: int = 1
 ) -> None:
     fill(db, root, progress, hands)
-    insert(db, "meta", [("version", version()), ("project", project_name(root))])
+    facts = {
+        "version": version(),
+        "schema": statements.VERSION,
+        "project": project_name(root),
+        **{SHOWN + word: kind.shown for word, kind in KINDS.items()},
+    }
+    insert(db, "meta", facts.items())
 
 
 def build(
@@ -124,7 +103,7 @@ def build(
         made = beside(path, f"{BUILDING}-{os.getpid()}")
         try:
             _build_beside(root, made, progress, hands)
-            with locked(beside(path, ".swap"), PATIENCE_S):
+            with locked(swap_lock(path), PATIENCE_S):
                 _put_in_place(made, path)
         finally:
             made.unlink(missing_ok=True)

@@ -5,10 +5,11 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import UTC, datetime, timedelta, timezone
+from datetime import datetime
 from typing import Any
 
 from logbook.errors import Problem
+from logbook.index.first import instant
 from logbook.index.rows import SLOTS, moment_of
 from logbook.records.ids import SHORTEST_PREFIX, spoken
 from logbook.records.snapshot import folded
@@ -128,15 +129,6 @@ def line_of(row: tuple[Any, ...]) -> Line:
     _, moment, identity, kind, title, part, build, offset, *rest = row
     when = instant(moment, offset)
     return Line(identity, kind, title, part, build, when, *rest)
-
-
-def instant(moment: int, offset_min: int = 0) -> datetime:
-    """Give an instant of the index as a time with its offset."""
-    when = datetime(1970, 1, 1, tzinfo=UTC) + timedelta(microseconds=moment)
-    try:
-        return when.astimezone(timezone(timedelta(minutes=offset_min)))
-    except OverflowError:
-        return when
 
 
 def counts(db: sqlite3.Connection) -> dict[str, int]:
