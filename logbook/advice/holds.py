@@ -26,7 +26,7 @@ def declared_advice(view: View, hold: model.Hold) -> Iterator[Advice]:
         topic="holds",
         grade=hold.grade,
         about=hold.ref,
-        statement=f"{step.title}: {hold.because}{until}",
+        statement=f"{step.title}: {hold.because or hold.title}{until}",
         inputs=(hold.ref, step.ref),
         formula="declared by hand",
         changes=(hold.until or "an override with its reason",),

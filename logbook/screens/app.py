@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 from typing import ClassVar
 
@@ -13,6 +14,7 @@ from textual.timer import Timer
 from logbook.screens import desk as news
 from logbook.screens.bench import Bench
 from logbook.screens.desk import COMMIT_AFTER_S, Desk
+from logbook.screens.facts import waits_of
 from logbook.screens.look import THEMES, sentence
 from logbook.screens.preferences import read_preferences
 from logbook.screens.sheet import Sheet
@@ -56,9 +58,18 @@ class LogbookApp(App[None]):
 
     @on(news.Looked)
     def _looked(self, message: news.Looked) -> None:
-        self.desk.glance, self.desk.words = message.glance, message.words
+        seen = replace(message.glance, waits=self.desk.glance.waits)
+        message.glance = self.desk.glance = seen
+        self.desk.words = message.words
         self._pass_on(message)
         self._show_standing()
+
+    @on(news.Advised)
+    def _advised(self, message: news.Advised) -> None:
+        self.desk.advice = message.told
+        waits = waits_of(message.told)
+        self.desk.glance = replace(self.desk.glance, waits=waits)
+        self._pass_on(message)
 
     @on(news.Written)
     @on(news.Undone)
@@ -80,6 +91,7 @@ class LogbookApp(App[None]):
     @on(news.NotOpened)
     @on(news.History)
     @on(news.Kept)
+    @on(news.Supposed)
     def _told(self, message: object) -> None:
         self._pass_on(message)
 

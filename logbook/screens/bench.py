@@ -95,6 +95,8 @@ class Bench(Sheet):
             case news.Looked():
                 self.show_glance(message.glance)
                 self._understand()
+            case news.Advised():
+                self.show_glance(self.desk.glance)
             case news.Written():
                 self.show_entries()
                 self.tell(message.saved.records[-1].title, label="on disk")

@@ -19,6 +19,8 @@ from typing import Any
 from textual.app import App
 from textual.message import Message
 
+from logbook.advice.advice import Advice
+from logbook.advice.advisor import Told
 from logbook.errors import ChangedMeanwhile, LogbookError, NotFound
 from logbook.plain.project_words import vocabulary
 from logbook.plain.vocabulary import Vocabulary
@@ -26,6 +28,7 @@ from logbook.project import Project, Saved
 from logbook.records.making import Draft
 from logbook.records.model import Build, Entry
 from logbook.records.snapshot import Snapshot
+from logbook.screens.adviser import Adviser
 from logbook.screens.facts import Glance, entries_of, glance
 from logbook.screens.glimpse import WORTH_AN_INDEX, keep_index, newest_entries
 from logbook.store import drafts
@@ -101,6 +104,25 @@ class Looked(Message):
 
 
 @dataclass
+class Advised(Message):
+    """All advice about the records of a snapshot."""
+
+    snapshot: Snapshot
+    told: Told
+
+
+@dataclass
+class Supposed(Message):
+    """What a gap or joint would come to if `typed` were so, or why it cannot be."""
+
+    about: str
+    typed: str
+    words: str = ""
+    advice: tuple[Advice, ...] = ()
+    refusal: str = ""
+
+
+@dataclass
 class Taken(Message):
     """What git has and has not taken."""
 
@@ -138,6 +160,8 @@ class Desk:
         self._project: Project | None = None
         self.build: Build | None = None
         self.glance = Glance()
+        self.advice = Told((), ())
+        self._adviser: Adviser | None = None
         self.git_waits = False
         self.words = Vocabulary(datetime.now(UTC).astimezone())
 
@@ -197,6 +221,7 @@ class Desk:
                 if first := newest_entries(root):
                     self._post(Glimpsed(first))
                 watch = Watch(root)
+                self._adviser = Adviser(root)
                 self._project = Project.open(self._folder)
                 self._watch = watch
         except LogbookError as refusal:
@@ -223,6 +248,29 @@ class Desk:
         words = vocabulary(snapshot, self.now())
         if snapshot is self.snapshot:
             self._post(Looked(snapshot, seen, words))
+            self._advise(snapshot)
+
+    def _advise(self, snapshot: Snapshot) -> None:
+        """Advise on these records, unless newer ones are looked at by then."""
+        if self._adviser is not None:
+            told = self._adviser.told(snapshot, self.build)
+            if snapshot is self.snapshot:
+                self._post(Advised(snapshot, told))
+
+    def suppose(self, about: str, typed: str) -> None:
+        """Ask what a gap or joint came to if this were so; `Supposed` follows."""
+        self._run(lambda: self._suppose(about, typed), "suppose")
+
+    def _suppose(self, about: str, typed: str) -> None:
+        assert self._adviser is not None
+        try:
+            words, advice = self._adviser.suppose(
+                self.snapshot, about, typed, self.build
+            )
+        except LogbookError as refusal:
+            self._post(Supposed(about, typed, refusal=str(refusal)))
+        else:
+            self._post(Supposed(about, typed, words, advice))
 
     def watch(self) -> None:
         """Look whether anything was changed from outside."""

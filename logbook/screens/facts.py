@@ -10,6 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from logbook.advice.advisor import Told
 from logbook.quantity import Absent, Quantity
 from logbook.records import model
 from logbook.records.ids import Ref
@@ -78,7 +79,6 @@ def glance(snapshot: Snapshot, build: Build | None = None) -> Glance:
         title=snapshot.project.title,
         where=where,
         where_when=when,
-        waits=tuple(_waits(snapshot)),
         undecided=tuple(fault.title for fault in undisposed(snapshot)),
         bare=tuple(_bare(snapshot, build)),
         problems=len(snapshot.problems),
@@ -102,22 +102,16 @@ def _where(snapshot: Snapshot, entries: Sequence[Entry]) -> tuple[str, str]:
     return said, f"{last.when.astimezone():%d %b %H:%M}"
 
 
-def _waits(snapshot: Snapshot) -> Iterator[Wait]:
-    passed = {over.hold for over in snapshot.all(model.Override)}
-    done = {
-        step.id
-        for one in snapshot.all(model.StepDone)
-        if (step := snapshot.find(one.step)) is not None
-    }
-    for hold in snapshot.all(model.Hold):
-        step = snapshot.find(hold.step, model.Step)
-        if hold.grade is Grade.REMARK or hold.title in passed:
-            continue
-        if step is None or step.id in done:
-            continue
-        until = f" until {hold.until}" if hold.until else ""
-        words = f"{step.title}{until}: {hold.because or hold.title}"
-        yield Wait(hold.title, words, step.ref)
+def waits_of(told: Told) -> tuple[Wait, ...]:
+    """Give what waits and what is to be checked first, the strongest first."""
+    return tuple(
+        Wait(
+            one.about.name,
+            one.statement if one.grade is Grade.WAIT else f"check: {one.statement}",
+            one.step,
+        )
+        for one in told.open
+    )
 
 
 def _bare(snapshot: Snapshot, build: Build | None) -> Iterator[str]:

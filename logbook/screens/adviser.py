@@ -1,0 +1,172 @@
+"""Advice beside the keys: worked out in a thread, or in a child process.
+
+A small project's advice is a matter of milliseconds. That of a large one would
+be a second busy thread beside the event loop, and keys would wait for it: it is
+worked out by a child process, which reads the records itself, keeps what it knows,
+and ends with us.
+"""
+
+from __future__ import annotations
+
+import pickle
+import subprocess
+import sys
+import weakref
+from collections.abc import Iterator
+from pathlib import Path
+from threading import Lock
+from typing import Any
+
+from logbook.advice.advice import Advice
+from logbook.advice.advisor import Advisor, Told
+from logbook.errors import ChangedMeanwhile, LogbookError
+from logbook.records.model import Build
+from logbook.records.snapshot import Snapshot
+from logbook.store.reading import Files, read_files, reread, snapshot_of
+
+IN_A_CHILD = 500
+"""Records from which on a child works the advice out."""
+HOUSE = Path(__file__).parents[2]
+
+Case = tuple[str, tuple[Advice, ...]]
+"""What is supposed, in words, and the advice about it."""
+
+
+class Adviser:
+    """Gives advice about the records as they are, or as they are supposed to be."""
+
+    def __init__(self, root: Path) -> None:
+        """Advise on the project in this folder; nothing is worked out yet."""
+        self._root = root
+        self._lock = Lock()
+        self._advisor = Advisor()
+        self._child: _Child | None = None
+
+    def told(self, snapshot: Snapshot, build: Build | None = None) -> Told:
+        """Give all advice about the records."""
+        with self._lock:
+            found = self._asked(snapshot, ("told", build.id if build else ""))
+            if isinstance(found, Told):
+                return found
+            return self._advisor.update(snapshot, build)
+
+    def suppose(
+        self, snapshot: Snapshot, about: str, typed: str, build: Build | None = None
+    ) -> Case:
+        """Give the advice about a gap or joint if what was typed were so.
+
+        Raises:
+            BadInput: what was typed cannot be supposed.
+            ChangedMeanwhile: the gap or joint is not there any more.
+        """
+        with self._lock:
+            if about not in snapshot:
+                raise ChangedMeanwhile("this is not on record any more")
+            words = ("suppose", build.id if build else "", about, typed)
+            found = self._asked(snapshot, words)
+            if isinstance(found, LogbookError):
+                raise found
+            if found is not None:
+                case: Case = found
+                return case
+            return self._advisor.suppose(snapshot, about, typed, build)
+
+    def _asked(self, snapshot: Snapshot, question: tuple[str, ...]) -> Any:
+        """Ask the child; None where there is none, or where it was ended."""
+        if len(snapshot) < IN_A_CHILD:
+            return None
+        try:
+            if self._child is None:
+                self._child = _Child(self._root)
+            return self._child.ask(snapshot, question)
+        except (OSError, EOFError, pickle.UnpicklingError):
+            self._child = None
+            return None
+
+
+class _Child:
+    """A process of our own that holds the records and their advice."""
+
+    def __init__(self, root: Path) -> None:
+        # -P: the folder the user stands in may be a stranger's, with modules in it.
+        start = (
+            f"import sys; sys.path.append({str(HOUSE)!r}); "
+            "from logbook.screens.adviser import serve; serve(sys.argv[1])"
+        )
+        words = [sys.executable, "-P", "-c", start, str(root)]
+        self._process = subprocess.Popen(
+            words,
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.DEVNULL,
+            start_new_session=True,
+        )
+        self._seen: dict[str, tuple[str, str]] = {}
+        weakref.finalize(self, _end, self._process)
+
+    def ask(self, snapshot: Snapshot, question: tuple[str, ...]) -> Any:
+        assert self._process.stdin is not None
+        assert self._process.stdout is not None
+        now = {key: (one.path, one.sha256) for key, one in snapshot.stored.items()}
+        paths = set(_paths(self._seen, now)) if self._seen else None
+        pickle.dump((paths, question), self._process.stdin)
+        self._process.stdin.flush()
+        answer = pickle.load(self._process.stdout)  # noqa: S301  # our own process
+        self._seen = now
+        return answer
+
+
+def _paths(
+    before: dict[str, tuple[str, str]], now: dict[str, tuple[str, str]]
+) -> Iterator[str]:
+    """Give the files of records that came, went or changed."""
+    for key in before.keys() | now.keys():
+        if before.get(key) != now.get(key):
+            yield from {held[key][0] for held in (before, now) if key in held}
+
+
+def _end(process: subprocess.Popen[bytes]) -> None:
+    process.terminate()  # it only reads
+    for pipe in (process.stdin, process.stdout):
+        if pipe is not None:
+            try:
+                pipe.close()
+            except OSError:  # what was not read by the child yet
+                continue
+    process.wait()
+
+
+def serve(root: str) -> None:
+    """Answer questions about the project in this folder until there are no more."""
+    advisor = Advisor()
+    held: Files = {}
+    while True:
+        try:
+            paths, question = pickle.load(sys.stdin.buffer)  # noqa: S301  # our parent
+        except EOFError:
+            return
+        held = (
+            read_files(Path(root)) if paths is None else reread(Path(root), held, paths)
+        )
+        answer = _answer(advisor, snapshot_of(held), question)
+        pickle.dump(answer, sys.stdout.buffer)
+        sys.stdout.buffer.flush()
+
+
+def _answer(advisor: Advisor, snapshot: Snapshot, question: tuple[str, ...]) -> Any:
+    match question:
+        case ("told", build):
+            return advisor.update(snapshot, _build(snapshot, build))
+        case (_, build, about, typed):
+            if about not in snapshot:
+                return ChangedMeanwhile("this is not on record any more")
+            try:
+                return advisor.suppose(snapshot, about, typed, _build(snapshot, build))
+            except LogbookError as refusal:
+                return refusal
+    raise ValueError(question)
+
+
+def _build(snapshot: Snapshot, build: str) -> Build | None:
+    found = snapshot.stored.get(build)
+    return found.record if found and isinstance(found.record, Build) else None
