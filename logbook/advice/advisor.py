@@ -14,17 +14,22 @@ from typing import Any
 from logbook.advice.advice import Advice
 from logbook.advice.figures import Sample, Shop, figure_advice, samples, shop_figures
 from logbook.advice.gaps import gap_advice
+from logbook.advice.heat import heat_advice
 from logbook.advice.holds import closing_advice, declared_advice
 from logbook.advice.joints import joint_advice
+from logbook.advice.order import order_advice
 from logbook.advice.register import Register, View
 from logbook.advice.supposing import supposed
-from logbook.errors import Problem
+from logbook.advice.wood import wood_advice
+from logbook.errors import BadInput, Problem
 from logbook.records.model import (
     Build,
     Characteristic,
     Fit,
     Hold,
     Joint,
+    Part,
+    Project,
     Record,
     Step,
 )
@@ -36,6 +41,9 @@ _TOPICS: tuple[tuple[str, type[Record], Callable[[View, Any], Iterable[Any]]], .
     ("joints", Joint, joint_advice),
     ("holds", Hold, declared_advice),
     ("closing", Step, closing_advice),
+    ("order", Project, order_advice),
+    ("heat", Part, heat_advice),
+    ("wood", Part, wood_advice),
 )
 
 
@@ -138,11 +146,23 @@ class Advisor:
             if held is None or not held.read.isdisjoint(touched):
                 view = View(self._register, self._figures)
                 view.read.add(record.id)
-                found = tuple(work(view, record))
+                found = _worked(view, work, record)
                 held = self._held[key] = _Held(found, frozenset(view.read))
             yield held.found
 
 
-def advise(snapshot: Snapshot) -> Told:
+def _worked(
+    view: View, work: Callable[[View, Any], Iterable[Any]], record: Record
+) -> tuple[Any, ...]:
+    """Work one subject out; a figure of the wrong kind is a problem of its record."""
+    try:
+        return tuple(work(view, record))
+    except BadInput as refusal:
+        found, _, accepted = str(refusal).partition("; accepted: ")
+        found = f"{record.title}: {found}"
+        return (Problem(view.path(record), 0, "a size", found, accepted),)
+
+
+def advise(snapshot: Snapshot, build: Build | None = None) -> Told:
     """Give all advice about a snapshot, worked out from the beginning."""
-    return Advisor().update(snapshot)
+    return Advisor().update(snapshot, build)

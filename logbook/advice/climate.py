@@ -71,6 +71,7 @@ class Board:
     """How far a board moves across the grain between the driest and dampest air."""
 
     species: str
+    width: float
     change: float
     dry: float
     damp: float
@@ -94,12 +95,12 @@ def board_moves(material: str, width: float, found: Rooms) -> Board | None:
     coefficient = species_row("coefficients", material)
     if coefficient is not None and low <= dry and damp <= high:
         moved = change_by_coefficient(width, coefficient.number(way), dry, damp)
-        return Board(coefficient.label, moved, dry, damp, coefficient.source)
+        return Board(coefficient.label, width, moved, dry, damp, coefficient.source)
     shrinkage = species_row("shrinkage", material)
     if shrinkage is None:
         return None
     moved = change_by_shrinkage(width, shrinkage.number(way), dry, damp)
-    return Board(shrinkage.label, moved, dry, damp, shrinkage.source)
+    return Board(shrinkage.label, width, moved, dry, damp, shrinkage.source)
 
 
 def species_row(name: str, material: str) -> Row | None:

@@ -17,7 +17,14 @@ from logbook.advice.register import View
 from logbook.errors import BadInput, Problem
 from logbook.quantity import Quantity
 from logbook.records.ids import Ref
-from logbook.records.model import Characteristic, Feature, Part, Piece, Revision
+from logbook.records.model import (
+    Build,
+    Characteristic,
+    Feature,
+    Part,
+    Piece,
+    Revision,
+)
 from logbook.records.state import (
     Dimension,
     current_revision,
@@ -29,6 +36,8 @@ from logbook.records.words import State
 from logbook.shop.spread import Contributor
 
 GONE = {State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT, State.ORDERED}
+DRAWN = 3.0
+"""Standard deviations from the middle to a drawn limit."""
 FINISHING = 0.05
 """± about 95 % of filing to a reading (mm); common practice, no source."""
 
@@ -37,9 +46,9 @@ FINISHING = 0.05
 class Known:
     """One dimension of a gap.
 
-    `tight` and `loose` are the sizes that govern entry and looseness; `half` is
-    ± on either, `coverage` how many standard deviations that is. `scale` is the
-    half width of the scale error and `tool` the instrument that has it.
+    `low` and `high` are the sizes that govern entry and looseness; `half` is ± on
+    either, `coverage` how many standard deviations that is. `free` is a size made
+    to suit, that no drawing gives.
     """
 
     name: str
@@ -55,6 +64,7 @@ class Known:
     said: str
     inputs: tuple[Ref, ...]
     source: str = ""
+    free: bool = False
 
     @property
     def scale(self) -> float:
@@ -76,16 +86,26 @@ class Known:
 
 @dataclass(frozen=True, slots=True)
 class Unknown:
-    """A dimension of which nothing says a size; the sentence says what is missing."""
+    """A dimension of which nothing says how big it is, or how far it may be off.
 
+    The sentence says what is missing; `nominal` is its drawn size, if there is one.
+    """
+
+    name: str
     what: Characteristic
     part: Part
     sentence: str
+    nominal: float | None = None
 
 
-def candidates(view: View, part: Part, place: str) -> tuple[Piece, ...]:
-    """Give the pieces of a part that the current build may mean, oldest first."""
-    build = view.build
+def candidates(
+    view: View, part: Part, place: str, build: Build | None = None
+) -> tuple[Piece, ...]:
+    """Give the pieces of a part that a build may mean, oldest first.
+
+    Without one the build in hand is meant.
+    """
+    build = build or view.build
     found = [
         piece
         for piece in pieces_of(view, part)
@@ -118,11 +138,12 @@ def known(
         read, faults = measured(view, piece, what)
         problems += faults
         if read is not None:
-            return _read(name, what, part, piece, read, _mm(drawn.nominal))
+            return _read(name, what, part, piece, read, _length(drawn.nominal))
     try:
         return _planned(view, name, part, piece, drawn)
     except BadInput as refusal:
-        return Unknown(what, part, f"{part.title} {what.title}: {refusal}")
+        said = f"{part.title} {what.title}: {refusal}"
+        return Unknown(name, what, part, said, _length(drawn.nominal))
 
 
 def _read(
@@ -148,6 +169,11 @@ def _mm(size: Quantity | None) -> float | None:
     return None if size is None else float(size.to("mm"))
 
 
+def _length(size: Quantity | None) -> float | None:
+    """Give a size in mm, None where it is no length."""
+    return _mm(size) if size and size.dimension == "length" else None
+
+
 def _planned(
     view: View, name: str, part: Part, piece: Piece | None, drawn: Dimension
 ) -> Known:
@@ -165,7 +191,7 @@ def _planned(
     by_limits = _by_limits(drawn)
     if by_limits and (by_process is None or by_limits[1] <= by_process[1]):
         middle, half, said = by_limits
-        coverage, source = 3.0, ""
+        coverage, source = DRAWN, ""
     elif by_process:
         off, half, said, source = by_process
         middle, coverage = nominal + off, 2.0
@@ -192,6 +218,15 @@ def _by_limits(drawn: Dimension) -> tuple[float, float, str] | None:
             "accepted: the lower one below"
         )
     return (low + high) / 2, (high - low) / 2, f"limits drawn {low:g} to {high:g} mm"
+
+
+def by_hand(one: Unknown, size: float) -> Known:
+    """Give a dimension that is brought to a size by hand, whatever makes it."""
+    said = f"{one.part.title} {one.what.title} made to suit, ±{FINISHING:g} mm"
+    return Known(
+        one.name, one.what, one.part, None, size, size, size, FINISHING, 2.0, None,
+        said, (one.what.ref,), free=one.nominal is None,
+    )  # fmt: skip
 
 
 def _by_process(

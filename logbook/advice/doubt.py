@@ -53,7 +53,10 @@ def doubt(snapshot: Snapshot, reading: Reading, run: Run, size: float) -> Doubt:
     fine = float(held.resolution.to("mm")) if held.resolution else step
     random = min(whole, fine / _RECTANGLE)
     steady = math.sqrt(max(0.0, whole**2 - random**2))
-    said = f"U {held.uncertainty} of the {held.title} (k = 2)"
+    said = (
+        f"{held.title}, U {held.uncertainty} (expanded, k = 2: about 95 % of its "
+        "readings are nearer than that)"
+    )
     return Doubt(steady, random, _scale(held.scale_error, size), held, said)
 
 

@@ -99,7 +99,7 @@ def work_gap(
     """
     by_name = {one.name: one for one in ones}
     middle = {name: (one.low + one.high) / 2 for name, one in by_name.items()}
-    found = sensitivities(formula, _values(middle), "mm")
+    found = sensitivities(formula, values(middle), "mm")
     slopes = {name: float(found.slopes[name]) for name in by_name}
     coat = _coat(fit, ones)
     tight, loose = (_at(formula, by_name, slopes, end) - coat for end in (0, 1))
@@ -127,7 +127,8 @@ def work_gap(
     )  # fmt: skip
 
 
-def _values(sizes: Mapping[str, float]) -> dict[str, Quantity]:
+def values(sizes: Mapping[str, float]) -> dict[str, Quantity]:
+    """Give sizes in mm as quantities, to put into a formula."""
     return {
         name: quantity(Fraction(f"{size:.9f}"), "mm") for name, size in sizes.items()
     }
@@ -137,7 +138,7 @@ def _at(
     formula: Formula, ones: Mapping[str, Known], slopes: Mapping[str, float], end: int
 ) -> float:
     sizes = {name: one.sized(slopes[name])[end] for name, one in ones.items()}
-    return float(exact(formula, _values(sizes), "mm"))
+    return float(exact(formula, values(sizes), "mm"))
 
 
 def _coat(fit: Fit, ones: Sequence[Known]) -> float:
@@ -215,7 +216,7 @@ def _corners(
         )
     ends = [(ones[n].low - ones[n].half, ones[n].high + ones[n].half) for n in names]
     found = [
-        float(exact(formula, _values(dict(zip(names, corner, strict=True))), "mm"))
+        float(exact(formula, values(dict(zip(names, corner, strict=True))), "mm"))
         for corner in itertools.product(*ends)
     ]
     return min(found) - coat - straight, max(found) - coat + straight

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from logbook.advice.advice import Advice
 from logbook.advice.contributor import Known
-from logbook.advice.cost import cost_words, is_cheap
+from logbook.advice.cost import cost_words, weighed
 from logbook.advice.gap import Gap, Limits
 from logbook.advice.lengths import Shown
 from logbook.advice.suiting import Suited, inward
@@ -29,7 +29,10 @@ _SUIT = (
 
 @dataclass(frozen=True, slots=True)
 class Case:
-    """A gap with the pieces looked at and everything worked out for them."""
+    """A gap with the pieces looked at and everything worked out for them.
+
+    `build` names the build they belong to, where there are several.
+    """
 
     fit: Fit
     ones: tuple[Known, ...]
@@ -40,6 +43,7 @@ class Case:
     target: float
     piece: Piece | None
     shown: Shown
+    build: str = ""
 
 
 def case_advice(case: Case) -> Iterator[Advice]:
@@ -72,7 +76,7 @@ def _advice(
         topic="gaps",
         grade=grade,
         about=fit.ref,
-        statement=f"{fit.title}: {said}",
+        statement=f"{fit.title}{f', {case.build}' if case.build else ''}: {said}",
         numbers=(*_gap_numbers(case, shown), *numbers),
         inputs=_inputs(case),
         formula=f"{fit.formula}; {_FORMULA}" + (f"; {_SUIT}" if case.suited else ""),
@@ -92,7 +96,7 @@ def _straight(case: Case) -> Iterator[str]:
     if case.gap.coat:
         yield f"coatings still to come take {case.gap.coat:g} mm"
     low, high = case.gap.shift
-    if low or high:
+    if max(-low, high) >= case.shown.step / 2:
         yield f"over the project's rooms the gap moves {low:+.2f} to {high:+.2f} mm"
 
 
@@ -185,15 +189,15 @@ def _wait(case: Case, last: Known, open_ones: Sequence[Known]) -> Advice:
     if chance >= case.target:
         said = f"{last.part.title} may be made now: {percent(chance)} chance of landing"
         return _advice(case, Grade.REMARK, said, (), f"measuring {names}")
+    likeliest = ", the likeliest size," if last.free else ""
     said = (
         f"{operation(last)} waits until {names} is measured: made to "
-        f"{case.shown(last.nominal)} now it would land with a chance of "
+        f"{case.shown(last.nominal)}{likeliest} now it would land with a chance of "
         f"{percent(chance)}; {leading} carries {100 * share:.0f} % of the doubt"
     )
-    advice = _advice(case, Grade.WAIT, said, (), f"measuring {names}")
-    if is_cheap(last.part):
-        return advice.softened(f"a remark only: {cost_words(last.part)}")
-    return advice
+    grade = weighed(last.part, Grade.WAIT)
+    advice = _advice(case, grade, said, (), f"measuring {names}")
+    return replace(advice, assumed=(*advice.assumed, cost_words(last.part)))
 
 
 def operation(last: Known) -> str:

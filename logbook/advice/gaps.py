@@ -7,13 +7,15 @@ pieces are all there is told as it is.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from logbook.advice.advice import Advice
 from logbook.advice.contributor import (
+    DRAWN,
     Known,
     Unknown,
+    by_hand,
     candidates,
     finishing,
     known,
@@ -24,10 +26,18 @@ from logbook.advice.gap_told import Case, case_advice
 from logbook.advice.holds import gone_past
 from logbook.advice.lengths import shown_in
 from logbook.advice.naming import Meant, formula_of, meant
+from logbook.advice.readings import measured
 from logbook.advice.register import View
-from logbook.advice.suiting import suit
+from logbook.advice.suiting import centred, suit
 from logbook.errors import BadInput, Problem
-from logbook.records.model import Characteristic, Fit, Piece, Revision, Step
+from logbook.records.model import (
+    Build,
+    Characteristic,
+    Fit,
+    Piece,
+    Revision,
+    Step,
+)
 from logbook.records.state import is_withdrawn, revisions_of, shown_label
 from logbook.records.words import Grade
 from logbook.shop.formula import Formula
@@ -116,26 +126,56 @@ def _all_cases(view: View, asked: _Asked) -> Iterator[Advice | Problem]:
         if one.what is not last:
             others += [(str(one.name), piece) for piece in found[:-1][-MOST_PIECES:]]
     seen: set[str] = set()
-    for said in _case(view, asked, chosen, None):
-        seen.add(str(said))
-        yield said
-    for name, piece in others:
-        part = next(one.part for one in names if str(one.name) == name)
-        pieces = {
-            str(one.name): piece if one.part is part else chosen[str(one.name)]
-            for one in names
-        }
+    cases = [(chosen, None), *_swapped(names, chosen, others)]
+    for pieces, piece in cases:
         for said in _case(view, asked, pieces, piece):
             if str(said) not in seen:
                 seen.add(str(said))
                 yield said
+    yield from _other_builds(view, asked)
+
+
+def _swapped(
+    names: Sequence[Meant],
+    chosen: Mapping[str, Piece | None],
+    others: Sequence[tuple[str, Piece]],
+) -> Iterator[tuple[dict[str, Piece | None], Piece | None]]:
+    """Give the pieces with each other one in place of the newest of its part."""
+    for name, piece in others:
+        part = next(one.part for one in names if str(one.name) == name)
+        yield (
+            {
+                str(one.name): piece if one.part is part else chosen[str(one.name)]
+                for one in names
+            },
+            piece,
+        )
+
+
+def _other_builds(view: View, asked: _Asked) -> Iterator[Advice | Problem]:
+    """Say how the gap came out in builds whose pieces were all read."""
+    for build in view.all(Build):
+        if build is view.build:
+            continue
+        pieces: dict[str, Piece | None] = {}
+        for one in asked.names:
+            found = candidates(view, one.part, one.name.place, build)
+            own = [p for p in found if p.build and view.find(p.build) is build]
+            read = [p for p in own if measured(view, p, one.what)[0]]
+            pieces[str(one.name)] = read[-1] if read else None
+        if all(pieces.values()):
+            for said in _case(view, asked, pieces, None, build):
+                if isinstance(said, Advice):
+                    key = f"gap {asked.fit.id} {build.id}"
+                    yield replace(said, key=key, grade=Grade.REMARK)
 
 
 def _case(
     view: View,
     asked: _Asked,
-    pieces: dict[str, Piece | None],
+    pieces: Mapping[str, Piece | None],
     piece: Piece | None,
+    build: Build | None = None,
 ) -> Iterator[Advice | Problem]:
     fit, last, wanted = asked.fit, asked.last, asked.wanted
     problems: list[Problem] = []
@@ -144,31 +184,51 @@ def _case(
         for one in asked.names
     ]
     yield from dict.fromkeys(problems)
-    ones = [one for one in found if isinstance(one, Known)]
-    missing = [one for one in found if isinstance(one, Unknown)]
-    if missing:
-        yield _not_known(fit, missing, last)
-        return
-    made = next((one for one in ones if one.what is last), None)
-    if made is not None and made.read is None and not _drawn(made):
-        ones = [finishing(one) if one is made else one for one in ones]
-        made = next(one for one in ones if one.what is last)
     try:
+        found = _last_by_hand(asked, found)
+        ones = [one for one in found if isinstance(one, Known)]
+        missing = [one for one in found if isinstance(one, Unknown)]
+        if missing:
+            yield _not_known(fit, missing, last)
+            return
+        made = next((one for one in ones if one.what is last), None)
         gap = work_gap(view, fit, asked.formula, ones, wanted)
         suited = suit(view, gap, ones, made, wanted) if made else None
+        unit = fit.lower_limit.unit if fit.lower_limit else view.project.unit
+        case = Case(
+            fit, tuple(ones), made, wanted, gap, suited, target_of(view, fit), piece,
+            shown_in(unit, _resolution(ones)), _called(view, build),
+        )  # fmt: skip
     except BadInput as refusal:
         yield _problem(view, fit, "formula", str(refusal))
         return
-    unit = fit.lower_limit.unit if fit.lower_limit else view.project.unit
-    case = Case(
-        fit, tuple(ones), made, wanted, gap, suited, target_of(view, fit), piece,
-        shown_in(unit, _resolution(ones)),
-    )  # fmt: skip
     yield from case_advice(case)
 
 
-def _drawn(made: Known) -> bool:
-    return made.coverage == 3.0
+def _last_by_hand(
+    asked: _Asked, found: Sequence[Known | Unknown]
+) -> list[Known | Unknown]:
+    """Give the piece made last at its size where only a process or a size lacks."""
+    rest = [one for one in found if one.what is not asked.last]
+    sure = [one for one in rest if isinstance(one, Known)]
+    done: list[Known | Unknown] = []
+    for one in found:
+        if one.what is not asked.last or (isinstance(one, Known) and one.read):
+            done.append(one)
+        elif isinstance(one, Known):
+            done.append(one if one.coverage == DRAWN else finishing(one))
+        else:
+            size = one.nominal
+            if size is None and len(sure) == len(rest):
+                size = centred(asked.formula, sure, one.name, asked.wanted)
+            done.append(one if size is None else by_hand(one, size))
+    return done
+
+
+def _called(view: View, build: Build | None) -> str:
+    """Name the build meant, where there are several."""
+    meant_ = build or view.build
+    return meant_.title if meant_ and len(view.all(Build)) > 1 else ""
 
 
 def _resolution(ones: Sequence[Known]) -> float | None:

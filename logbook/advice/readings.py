@@ -206,10 +206,19 @@ def _still_so(ones: list[_One]) -> tuple[list[_One], str]:
         kept.append(one)
     if any(_is_coated(one) for one in kept):
         kept = [one for one in kept if _is_coated(one)]
-    named = max((one.at for one in kept if one.place), default=None)
-    if named is not None:
-        kept = [one for one in kept if one.place or one.at > named]
+    named = [one for one in kept if one.place]
+    if named:
+        kept = [one for one in kept if one.place or _adds(one, named)]
     return kept, said
+
+
+def _adds(one: _One, named: Sequence[_One]) -> bool:
+    """Tell whether a later reading without a place says more than those with one."""
+    if one.at <= max(other.at for other in named):
+        return False
+    wide = 2 * math.hypot(one.doubt.standard, named[0].doubt.standard)
+    sizes = [other.value for other in named]
+    return not min(sizes) - wide <= one.value <= max(sizes) + wide
 
 
 def _is_coated(one: _One) -> bool:

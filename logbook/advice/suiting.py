@@ -8,9 +8,13 @@ from dataclasses import dataclass, replace
 
 from logbook.advice.contributor import FINISHING, Known
 from logbook.advice.figures import Shop, figure_key
-from logbook.advice.gap import Gap, Limits, chance_within
+from logbook.advice.gap import Gap, Limits, chance_within, values
 from logbook.advice.register import View
+from logbook.records.model import Characteristic, Fit
+from logbook.records.snapshot import Snapshot
 from logbook.records.words import Trim
+from logbook.shop.evaluation import exact, sensitivities
+from logbook.shop.formula import Formula
 from logbook.shop.suit import Side, Suit, Wanted, make_to_suit
 
 SAWING = 0.2
@@ -108,14 +112,47 @@ def _chance(
 
 def _as_drawn(
     ends: tuple[float, float], last: Known, u: float, room: Limits, side: Side
-) -> float:
+) -> float | None:
+    if last.free:
+        return None
     half = last.half * 2 / last.coverage
     return _chance(ends, last.nominal, half, u, room, side)
 
 
-def _drawn_gap(gap: Gap, last: Known, slope: float) -> float:
+def _drawn_gap(gap: Gap, last: Known, slope: float) -> float | None:
     """Give the tightest gap that a piece of nominal size would leave."""
-    return gap.tight + slope * (last.nominal - last.low)
+    return None if last.free else gap.tight + slope * (last.nominal - last.low)
+
+
+def centred(
+    formula: Formula, ones: Sequence[Known], last: str, wanted: Limits
+) -> float | None:
+    """Give the size of the last dimension that puts the gap in its middle.
+
+    None where the formula bends, or nothing says where the middle is.
+    """
+    if wanted.low is None or wanted.high is None or not ones:
+        return None
+    start = (ones[0].low + ones[0].high) / 2
+    sizes = {one.name: (one.low + one.high) / 2 for one in ones} | {last: start}
+    found = sensitivities(formula, values(sizes), "mm")
+    slope = float(found.slopes[last])
+    if not found.linear or not slope:
+        return None
+    gap = float(exact(formula, values(sizes), "mm"))
+    return start + ((wanted.low + wanted.high) / 2 - gap) / slope
+
+
+def suited_to(snapshot: Snapshot, what: Characteristic) -> Fit | None:
+    """Give the gap that a dimension is made last to suit, None where it is none.
+
+    Such a dimension is published as what to measure and how much room to leave;
+    the size it came to in one build is an example, whatever is drawn.
+    """
+    for record in snapshot.mentions(what):
+        if isinstance(record, Fit) and snapshot.find(record.made_last) is what:
+            return record
+    return None
 
 
 def inward(low: float, high: float, step: float) -> tuple[float, float]:

@@ -58,6 +58,8 @@ _TABLE = (
     ("gaps", "gaps", "Look", "What each gap comes to, and sizes of what is made last."),
     ("holds", "holds", "Look", "Say what waits, and what to check before it closes."),
     ("joints", "joints", "Look", "Say what each joint comes to, worst case."),
+    ("climate", "climate", "Look", "What heat and moist air do, over its rooms."),
+    ("steps", "steps", "Look", "Propose an order of work; what the written one risks."),
     ("figures", "figures", "Look", "What each process does here, by its own pieces."),
     ("sums", "sums", "Look", "Shop arithmetic, with formula and source."),
     ("notes", "notes", "Publish", "Write the builder notes."),

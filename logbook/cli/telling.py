@@ -1,0 +1,50 @@
+"""How verbs print advice: its grade and sentence, then what it stands on."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Sequence
+
+from logbook.advice.advice import STANDING, Advice, as_facts
+from logbook.advice.advisor import Told
+from logbook.cli import terms
+from logbook.errors import ProblemsFound
+from logbook.records.model import Build
+from logbook.records.snapshot import Snapshot
+
+
+def build_option(parser: argparse.ArgumentParser) -> None:
+    """Add the option that names the build the advice is about."""
+    parser.add_argument(
+        "--build", default="", help="the build meant, where not the newest"
+    )
+
+
+def meant_build(args: argparse.Namespace, snapshot: Snapshot) -> Build | None:
+    """Give the build that is named, None for the current one.
+
+    Raises:
+        NotFound: no build is called so.
+    """
+    return snapshot.lookup(args.build, Build) if args.build else None
+
+
+def tell(
+    args: argparse.Namespace, found: Sequence[Advice], told: Told, nothing: str
+) -> int:
+    """Print advice; exit code 8 where something could not be worked out."""
+    if args.json:
+        terms.answer(
+            advice=[as_facts(one) for one in found],
+            problems=[str(one) for one in told.problems],
+        )
+    else:
+        for one in found:
+            passed = f"  (went past it: {one.passed})" if one.passed else ""
+            print(f"{one.grade.value}: {one.statement}{passed}")
+            for line in one.assumed:
+                print(f"    {line}")
+        for problem in told.problems:
+            print(problem)
+        print(STANDING if found else nothing)
+    return ProblemsFound.exit_code if told.problems else 0
