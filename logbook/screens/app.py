@@ -7,7 +7,6 @@ from pathlib import Path
 from typing import ClassVar
 
 from textual import on
-from textual.app import App
 from textual.binding import BindingType
 from textual.timer import Timer
 
@@ -15,6 +14,7 @@ from logbook.screens import desk as news
 from logbook.screens.bench import Bench
 from logbook.screens.desk import COMMIT_AFTER_S, Desk
 from logbook.screens.facts import waits_of
+from logbook.screens.keys_in_order import KeysInOrder
 from logbook.screens.look import THEMES, sentence
 from logbook.screens.preferences import read_preferences
 from logbook.screens.sheet import Sheet
@@ -22,7 +22,7 @@ from logbook.screens.sheet import Sheet
 WATCH_EVERY_S = 1.0
 
 
-class LogbookApp(App[None]):
+class LogbookApp(KeysInOrder[None]):
     """The logbook of the nearest project from `folder` upward."""
 
     TITLE = "logbook"

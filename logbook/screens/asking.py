@@ -1,7 +1,9 @@
 """The one question of a line, and what a key answers to it.
 
 At most one question is asked, always in the row above the line, while the line
-keeps its text. A figure or a letter answers it; other words can be typed.
+keeps its text. A figure answers it; words can be typed where they are an answer.
+Where they are not, a letter already belongs to the next line: nobody who types on
+without looking up answers a question by it.
 """
 
 from __future__ import annotations
@@ -16,18 +18,22 @@ from logbook.screens.look import sentence
 
 WOULD_MEET = "would another builder meet this?"
 BLAMES = {
-    "d": ("the drawing is wrong", Blame.DRAWING),
-    "p": ("only this piece", Blame.PIECE),
-    "m": ("my machine does this", Blame.MACHINE),
+    "1": ("the drawing is wrong", Blame.DRAWING),
+    "2": ("only this piece", Blame.PIECE),
+    "3": ("my machine does this", Blame.MACHINE),
 }
 
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """What was answered: nothing yet, words, or that the question was dropped."""
+    """What was answered: nothing yet, words, or that the question was dropped.
+
+    `typed_on` is the sign that answered nothing: the next line begins with it.
+    """
 
     words: str | None = None
     dropped: bool = False
+    typed_on: str = ""
 
 
 @dataclass(slots=True)
@@ -66,6 +72,8 @@ class Question:
             return Answer(self.keys[sign.casefold()][1])
         elif sign and self.open_ended:
             self.typed += sign
+        elif sign:
+            return Answer("", typed_on=sign)
         return Answer()
 
 

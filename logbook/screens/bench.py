@@ -262,6 +262,7 @@ class Bench(Sheet):
             if asked_whose:
                 self._saying.blame = blame_of(answer.words)
                 self._write(self._saying)
+                self.line.put(answer.typed_on)
             else:
                 self._saying.answer(answer.words)
                 self._go_on()

@@ -397,6 +397,8 @@ class Measure(Sheet):
             self._answer_which(unsure, answer.words)
         elif not unsure and not answer.dropped:
             self._log_deviation(answer.words or "")
+        if answer.typed_on:
+            self.query_one(EntryLine).put(answer.typed_on)
         self.show()
 
     def _answer_which(self, typed: str, meant: str) -> None:

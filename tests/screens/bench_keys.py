@@ -49,17 +49,29 @@ class Bench:
         """Press the keys of a text one right after the other, as a hand does."""
         for key, sign in zip(keys(text), text, strict=True):
             self.app.post_message(Key(key, sign))
-        await self.pilot.pause()
+        await self.rest()
 
     async def press(self, *names: str) -> None:
         await self.pilot.press(*names)
+        await self.rest()
+
+    async def rest(self) -> None:
+        """Wait until every key has done what it does, and nothing is under way."""
+        quiet = 0
+        while quiet < 3:
+            await self.pilot.pause()
+            quiet = quiet + 1 if self.app.keys_at_rest and self._is_quiet() else 0
+
+    def _is_quiet(self) -> bool:
+        pumps = [self.app, *self.app.screen.walk_children(with_self=True)]
+        return all(pump.message_queue_size == 0 for pump in pumps)
 
     async def settle(self) -> None:
         """Wait for the threads and for what they told."""
         for _ in range(3):
-            await self.pilot.pause()
+            await self.rest()
             await self.app.workers.wait_for_complete()
-        await self.pilot.pause()
+        await self.rest()
 
     async def say(self, text: str) -> None:
         """Type a line, take it, and wait until it is on disk."""

@@ -54,9 +54,9 @@ async def test_git_takes_what_was_typed_by_itself(shop: Path) -> None:
 @pytest.mark.parametrize(
     ("key", "blame"),
     [
-        ("d", Blame.DRAWING),
-        ("p", Blame.PIECE),
-        ("m", Blame.MACHINE),
+        ("1", Blame.DRAWING),
+        ("2", Blame.PIECE),
+        ("3", Blame.MACHINE),
         ("enter", Blame.UNKNOWN),
     ],
 )

@@ -132,7 +132,7 @@ async def test_off_drawing_leads_by_one_key_to_a_deviation_and_its_question(
         await at.press("f6")
         await at.pilot.pause()
         assert "would another builder meet this?" in at.seen
-        await at.press("d")
+        await at.press("1")
         await at.settle()
     deviation = project(drawn).snapshot.all(Deviation)[-1]
     assert deviation.met_by_others is Blame.DRAWING

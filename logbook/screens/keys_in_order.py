@@ -1,0 +1,86 @@
+"""Keys take effect one after the other, however fast they come.
+
+A printable key works in the line that has the focus, any other one travels up
+to the app first; so of a burst (a caliper that types, a paste into a terminal, a
+fast hand) an Enter could come after the letters typed behind it. Here a key is
+let in only when the one before has had its whole way: up from the line to the
+app, and, where it opened another screen, until that screen has its line ready.
+"""
+
+from __future__ import annotations
+
+from collections import deque
+from functools import partial
+from time import monotonic
+from typing import Any
+
+from textual import events
+from textual.app import App, ReturnType
+from textual.dom import DOMNode
+from textual.screen import Screen
+
+LOST_AFTER_S = 2.0
+"""A key whose way ended in a widget that went away is given up after this."""
+LOOK_AGAIN_S = 0.02
+
+
+class KeysInOrder(App[ReturnType]):
+    """An app that takes keys and pastes strictly in the order they came."""
+
+    def __init__(self) -> None:
+        """Start with no key on its way."""
+        super().__init__()
+        self._keys: deque[events.Key | events.Paste] = deque()
+        self._on_its_way: float | None = None
+
+    @property
+    def keys_at_rest(self) -> bool:
+        """Tell whether every key that came has done what it does."""
+        return self._on_its_way is None and not self._keys
+
+    async def on_event(self, event: events.Event) -> None:
+        """Queue a fresh key or paste; all else goes its usual way."""
+        if isinstance(event, events.Key | events.Paste) and not event.is_forwarded:
+            self._keys.append(event)
+            if self._on_its_way is None:
+                await self._let_in()
+            elif len(self._keys) == 1:
+                self.set_timer(LOST_AFTER_S, partial(self._lost, self._on_its_way))
+            return
+        await super().on_event(event)
+
+    async def _let_in(self) -> None:
+        event = self._keys.popleft()
+        self._on_its_way = started = monotonic()
+        screen = self.screen
+        way = [*(self.focused or screen).ancestors_with_self]
+        await super().on_event(event)
+        # Once behind the key itself, once behind what the widget said because of it.
+        self._climb([*way, *way], started, screen)
+
+    def _climb(self, way: list[DOMNode], started: float, screen: Screen[Any]) -> None:
+        """Go up behind the key, one message queue after the other."""
+        while way:
+            if way.pop(0).call_later(self._climb, way, started, screen):
+                return
+        self.call_later(self._arrived, started, screen)
+
+    async def _arrived(self, started: float, screen: Screen[Any]) -> None:
+        """Let the next key in, unless another screen is just getting ready."""
+        if self._on_its_way != started:
+            return
+        changed = self.screen is not screen
+        ready = self.focused is not None and self.screen.is_mounted
+        if changed and not ready and monotonic() - started < LOST_AFTER_S:
+            self.set_timer(LOOK_AGAIN_S, partial(self._arrived, started, screen))
+            return
+        await self._go_on()
+
+    async def _lost(self, started: float) -> None:
+        if self._on_its_way == started:
+            await self._go_on()
+
+    async def _go_on(self) -> None:
+        self._on_its_way = None
+        if self._keys:
+            await self._let_in()
