@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 import argparse
+from dataclasses import replace
 
 from logbook.cli import terms
-from logbook.errors import BadInput
-from logbook.records.ids import Ref, new_id
+from logbook.records.gaps import stated_gap
 from logbook.records.limits import parse_drawn
-from logbook.records.making import Draft
-from logbook.records.model import Fit, Step
-from logbook.records.snapshot import Snapshot
-from logbook.shop.formula import Name, read_formula
+from logbook.records.model import Step
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -37,22 +34,10 @@ def run(args: argparse.Namespace) -> int:
     """Save the gap, or amend the one of this name."""
     project = terms.opened(args)
     draft = project.draft(terms.moment(args))
-    names = read_formula(args.formula).names
-    refs = {str(name): _dimension(draft, name) for name in names}
-    if args.last and args.last not in refs:
-        known = ", ".join(refs)
-        raise BadInput(f"--last: {args.last} is not in the formula; accepted: {known}")
-    drawn = (
-        parse_drawn(args.limits, project.snapshot.project.unit) if args.limits else None
-    )
-    gap = Fit(
-        id=new_id(),
-        title=args.name,
-        when=draft.when,
-        formula=args.formula,
-        lower_limit=drawn.lower if drawn else None,
-        upper_limit=drawn.upper if drawn else None,
-        made_last=refs[args.last] if args.last else None,
+    unit = project.snapshot.project.unit
+    wanted = parse_drawn(args.limits, unit) if args.limits else None
+    gap = replace(
+        stated_gap(draft, args.name, args.formula, wanted, args.last),
         one_instrument=args.one_instrument,
         setup_error=terms.value(args.setup_error, draft) if args.setup_error else None,
         coating=terms.value(args.coating, draft) if args.coating else None,
@@ -62,18 +47,3 @@ def run(args: argparse.Namespace) -> int:
     )
     terms.add_or_amend(draft, gap)
     return terms.save(project, draft, f"gap: {args.name}", args)
-
-
-def _dimension(draft: Draft, name: Name) -> Ref:
-    """Give the dimension a formula names; part and dimension are made if missing."""
-    part = draft.part(_title(draft.snapshot, name.part))
-    return draft.characteristic(part, name.dimension.replace("_", " ")).ref
-
-
-def _title(snapshot: Snapshot, name: str) -> str:
-    from logbook.records.model import Part
-
-    for part in snapshot.all(Part):
-        if part.name == name:
-            return part.title
-    return name.replace("_", " ")

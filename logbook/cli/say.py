@@ -6,6 +6,7 @@ import argparse
 import sys
 
 from logbook.cli import terms
+from logbook.cli.offered import after_entry
 from logbook.errors import NeedsAnswer
 from logbook.plain.answering import answered, as_note
 from logbook.plain.entries import draft_line, wants_blame
@@ -53,7 +54,11 @@ def run(args: argparse.Namespace) -> int:
     elif asking and not args.yes and not _ask_taking():
         print("not taken; nothing was saved")
         return 0
-    return terms.save(project, draft, f"{understood.kind}: {line}", args)
+    before = project.snapshot
+    code = terms.save(project, draft, f"{understood.kind}: {line}", args)
+    if not args.json:
+        after_entry(project, before, args, asking=asking)
+    return code
 
 
 def _draft(

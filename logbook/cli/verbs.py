@@ -31,6 +31,7 @@ _TABLE = (
     ("photo", "photo", BENCH, "Link a photo, cleaned, to an entry."),
     ("override", "override", BENCH, "Go on past a hold, with the reason."),
     ("drafts", "drafts", BENCH, "Show what was typed and refused, or drop it."),
+    ("offered", "offered", BENCH, "Answer or refuse what the entries suggest."),
     ("undo", "undo", BENCH, "Take the last entry back."),
     ("project", "project_facts", "The design", "Say what holds for the whole design."),
     ("part", "part", "The design", "Make a part, or show one."),

@@ -54,6 +54,7 @@ _TABLE: tuple[tuple[str, str, str, type[Record]], ...] = (
     ("order", "orders", "order", model.Order),
     ("question", "questions", "question", model.Question),
     ("taken in", "taken-in", "taken in", model.TakenIn),
+    ("declined", "declined", "not wanted", model.Declined),
     ("release", "releases", "release", model.Release),
     ("erratum", "errata", "known fault", model.Erratum),
 )

@@ -586,6 +586,18 @@ class TakenIn(Entry):
     release: Ref | None = None
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Declined(Record):
+    """A proposal that is not wanted, so that it is never made again; not published.
+
+    `proposal` is its key, `about` what it would have concerned.
+    """
+
+    proposal: str
+    about: tuple[Ref, ...] = ()
+    because: str = ""
+
+
 # -- what was published ----------------------------------------------------------
 
 

@@ -1,0 +1,92 @@
+"""A proposal as a value: what is asked, what it would buy, and how it is taken.
+
+Structure comes from use: a gap, a joint, a step is offered when the entries show
+it, never demanded. What was taken is the record it became; only a refusal is
+remembered for its own sake.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import Any
+
+from logbook.errors import BadInput
+from logbook.records.ids import ALPHABET, Ref, new_id
+from logbook.records.making import Draft
+from logbook.records.model import Declined
+from logbook.records.text import clean_title, digest
+
+MARK_LENGTH = 5
+YES = frozenset({"y", "yes", "ok", "true", "as is", "take it"})
+"""Answers that take a proposal as it stands."""
+NO = frozenset({"n", "no", "not wanted", "never"})
+"""Answers that refuse it for good."""
+
+
+@dataclass(frozen=True, slots=True)
+class Proposal:
+    """One thing that could be put on record; `key` stays the same for its records.
+
+    `buys` goes on from “then”: what that would give; `accepts` what an answer
+    looks like, `take` drafts the records an answer comes to (BadInput where it
+    is none).
+    """
+
+    key: str
+    topic: str
+    about: Ref
+    question: str
+    buys: str
+    accepts: str
+    inputs: tuple[Ref, ...]
+    take: Callable[[Draft, str], None] = field(compare=False, repr=False)
+
+    @property
+    def mark(self) -> str:
+        """The short name it is taken or refused by, drawn from its key."""
+        bits = int(digest(self.key.encode())[:12], 16)
+        return "".join(ALPHABET[bits >> 5 * at & 31] for at in range(MARK_LENGTH))
+
+
+def decline(draft: Draft, offered: Proposal, because: str = "") -> Declined:
+    """Remember that a proposal is not wanted; it is never made again."""
+    return draft.add(
+        Declined(
+            id=new_id(),
+            title=clean_title(f"not wanted: {offered.question}"),
+            when=draft.when,
+            proposal=offered.key,
+            about=offered.inputs,
+            because=because,
+        )
+    )
+
+
+def is_yes(answer: str) -> bool:
+    """Tell whether an answer takes a proposal as it stands."""
+    return answer.strip().casefold().rstrip(".!") in YES
+
+
+def is_no(answer: str) -> bool:
+    """Tell whether an answer refuses a proposal."""
+    return answer.strip().casefold().rstrip(".!") in NO
+
+
+def not_accepted(offered_as: str, found: str, accepts: str) -> BadInput:
+    """Make the refusal of an answer that is none."""
+    return BadInput(f"{offered_as}: found “{found[:60]}”; accepted: {accepts}")
+
+
+def as_facts(offered: Proposal) -> dict[str, Any]:
+    """Give a proposal as a program reads it."""
+    return {
+        "id": offered.mark,
+        "key": offered.key,
+        "topic": offered.topic,
+        "about": str(offered.about),
+        "asks": offered.question,
+        "buys": offered.buys,
+        "accepts": offered.accepts,
+        "inputs": [str(ref) for ref in offered.inputs],
+    }

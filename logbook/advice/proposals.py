@@ -1,0 +1,65 @@
+"""What the records make worth proposing, and which proposal one entry brought up.
+
+Rules only, each in its own module; the same records give the same proposals in
+the same order. What was refused is left out for good.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from logbook.advice.proposal import Proposal
+from logbook.advice.proposed_conditions import conditions
+from logbook.advice.proposed_gaps import gaps
+from logbook.advice.proposed_joints import joints
+from logbook.advice.proposed_steps import closing, order_of_work
+from logbook.errors import NotFound
+from logbook.records.ids import spoken
+from logbook.records.model import Declined
+from logbook.records.snapshot import Snapshot, folded
+
+_RULES: tuple[Callable[[Snapshot], Iterator[Proposal]], ...] = (
+    closing, conditions, gaps, joints, order_of_work,
+)  # fmt: skip
+"""In the order of what an unanswered one costs."""
+
+SHORTEST_MARK = 3
+
+
+def proposals(snapshot: Snapshot) -> tuple[Proposal, ...]:
+    """Give everything that could be put on record, what was refused aside."""
+    refused = {one.proposal for one in snapshot.all(Declined)}
+    every = (one for rule in _RULES for one in rule(snapshot))
+    return tuple(one for one in every if one.key not in refused)
+
+
+def brought_up(before: Snapshot, after: Snapshot) -> Proposal | None:
+    """Give the one proposal to ask about after an entry: it was not there before.
+
+    So each is asked about once, when its last condition is met; one that is not
+    answered then only stands in the list.
+    """
+    found = proposals(after)
+    if not found:
+        return None
+    known = {one.key for one in proposals(before)}
+    return next((one for one in found if one.key not in known), None)
+
+
+def offered(snapshot: Snapshot, words: str) -> Proposal:
+    """Give the one proposal meant: its short name or the beginning, or a record's name.
+
+    Raises:
+        NotFound: none, or several, are meant.
+    """
+    every = proposals(snapshot)
+    mark, name = spoken(words), folded(words)
+    found = [one for one in every if one.mark == mark]
+    found = found or [one for one in every if folded(one.about.name) == name]
+    if not found and len(mark) >= SHORTEST_MARK:
+        found = [one for one in every if one.mark.startswith(mark)]
+    if len(found) == 1:
+        return found[0]
+    known = ", ".join(f"{one.mark} ({one.about.name})" for one in (found or every)[:6])
+    many = "can mean several" if found else "is nothing that is offered"
+    raise NotFound(f"“{words}” {many}; accepted: {known or 'nothing is offered now'}")
