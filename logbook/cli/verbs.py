@@ -30,6 +30,7 @@ _TABLE = (
     ("dispose", "dispose", BENCH, "Say what to do with a piece."),
     ("photo", "photo", BENCH, "Link a photo, cleaned, to an entry."),
     ("override", "override", BENCH, "Go on past a hold, with the reason."),
+    ("sheet", "sheet", BENCH, "Print the day's job with boxes; type it in later."),
     ("drafts", "drafts", BENCH, "Show what was typed and refused, or drop it."),
     ("offered", "offered", BENCH, "Answer or refuse what the entries suggest."),
     ("undo", "undo", BENCH, "Take the last entry back."),

@@ -1,0 +1,423 @@
+"""The job sheet: what is to be done today, on paper, with boxes to write in.
+
+Operations stand in their order, each with its cautions before it, what waits and
+why, boxes for readings at named places, what to look at before it closes, and
+room for a word. Boxes carry a running number by which they are typed in later.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from datetime import datetime
+from itertools import groupby
+from pathlib import Path
+
+from logbook.advice.advice import STANDING, Advice
+from logbook.advice.advisor import advise
+from logbook.publish.boxes import Box, Sort, mark_of
+from logbook.publish.pages import render_page, visible
+from logbook.publish.signals import Caution, in_order, reminders, written
+from logbook.records.model import (
+    Build,
+    Characteristic,
+    Fit,
+    Override,
+    Part,
+    Revision,
+    Step,
+    StepDone,
+)
+from logbook.records.places import places_of
+from logbook.records.snapshot import Snapshot
+from logbook.records.state import (
+    Dimension,
+    current_build,
+    current_revision,
+    definition,
+    is_of,
+    piece_state,
+    pieces_of,
+    readings_of,
+)
+from logbook.records.words import State
+
+PAPERS = {"A4": "210mm 297mm", "Letter": "216mm 279mm"}
+"""Sizes of paper: ISO 216 A4, and ANSI/ASME Y14.1 size A (from memory)."""
+
+_GONE = {State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT}
+_NO_CHECKS = "what should be inside is inside, and it works"
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """What to print: which build, steps and parts (none: all), and how much.
+
+    `pieces` new pieces are given boxes where a part has none yet; `everything`
+    prints what is done and measured already, `overrides` the private reasons.
+    """
+
+    build: Build | None = None
+    steps: tuple[str, ...] = ()
+    parts: tuple[str, ...] = ()
+    pieces: int = 1
+    everything: bool = False
+    overrides: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Waiting:
+    """Something to wait for or to check, and the box for the reason to go on."""
+
+    grade: str
+    words: str
+    box: Box
+
+
+@dataclass(frozen=True, slots=True)
+class Operation:
+    """One operation as printed; `number` is 0 where only readings are taken."""
+
+    number: int
+    title: str
+    step: str = ""
+    cautions: tuple[Caution, ...] = ()
+    facts: tuple[tuple[str, str], ...] = ()
+    waits: tuple[Waiting, ...] = ()
+    went_on: tuple[str, ...] = ()
+    readings: tuple[Box, ...] = ()
+    trapped: str = ""
+    checks: tuple[Box, ...] = ()
+    done: Box | None = None
+    time: Box | None = None
+    note: Box | None = None
+
+    @property
+    def by_owner(self) -> list[tuple[str, list[Box]]]:
+        """Give the readings piece by piece, as they follow each other."""
+        found = groupby(self.readings, key=lambda box: box.owner)
+        return [(owner, list(boxes)) for owner, boxes in found]
+
+    @property
+    def boxes(self) -> Iterator[Box]:
+        """Give its boxes in the order they are printed."""
+        yield from (wait.box for wait in self.waits)
+        yield from self.readings
+        yield from self.checks
+        yield from (box for box in (self.done, self.time, self.note) if box)
+
+
+@dataclass(frozen=True, slots=True)
+class JobSheet:
+    """A whole sheet; `mark` is what it is typed in by."""
+
+    project: str
+    build: str
+    build_id: str
+    printed: datetime
+    operations: tuple[Operation, ...]
+    standing: str = STANDING
+
+    @property
+    def boxes(self) -> tuple[Box, ...]:
+        """Give all boxes in printed order."""
+        return tuple(box for one in self.operations for box in one.boxes)
+
+    @property
+    def mark(self) -> str:
+        """Give the mark of this sheet, the same for the same boxes."""
+        return mark_of(self.boxes, self.build_id)
+
+
+def job_sheet(snapshot: Snapshot, wanted: Wanted, printed: datetime) -> JobSheet:
+    """Put the sheet together from the records as they are."""
+    maker = _Maker(snapshot, wanted)
+    build = maker.build
+    return JobSheet(
+        project=_line(snapshot.project.title),
+        build=_line(build.title) if build else "no build yet",
+        build_id=build.id if build else "",
+        printed=printed,
+        operations=_numbered(tuple(maker.operations())),
+    )
+
+
+def write_html(sheet: JobSheet, paper: str, own_templates: Path | None = None) -> str:
+    """Give the sheet as one HTML page for printing on this paper."""
+    facts = {"sheet": sheet, "paper": paper, "size": PAPERS[paper]}
+    return render_page("sheet.html.j2", facts, own_templates)
+
+
+class _Maker:
+    """Collects the operations of a sheet; each reading is asked for once."""
+
+    def __init__(self, snapshot: Snapshot, wanted: Wanted) -> None:
+        self._snapshot, self._wanted = snapshot, wanted
+        self.build = wanted.build or current_build(snapshot)
+        self._advice = [one for one in advise(snapshot).advice if one.open]
+        self._told: set[str] = set()
+        self._measured: set[str] = set()
+
+    def operations(self) -> Iterator[Operation]:
+        """Give the operations in order, then readings that belong to none."""
+        steps = [s for s in self._snapshot.all(Step) if s.number > 0]
+        every = sorted(steps, key=lambda s: (s.number, s.when, s.id))
+        # A part is measured where it is first made, else where it is first taken.
+        owners = {p.id: s for s in reversed(every) for p in self._used(s)}
+        owners |= {p.id: s for s in reversed(every) for p in self._made(s)}
+        for step in every:
+            if self._asked_for(step) and self._open(step):
+                mine = [p for p in self._touched(step) if owners[p.id] is step]
+                yield self._operation(step, mine)
+        if not self._wanted.steps:
+            yield from self._rest(owners)
+
+    # -- which ones --------------------------------------------------------------
+
+    def _made(self, step: Step) -> list[Part]:
+        part = self._snapshot.find(step.makes, Part)
+        return [part] if part else []
+
+    def _used(self, step: Step) -> list[Part]:
+        found = (self._snapshot.find(ref, Part) for ref in step.uses)
+        return [part for part in found if part]
+
+    def _touched(self, step: Step) -> list[Part]:
+        return list({p.id: p for p in (*self._made(step), *self._used(step))}.values())
+
+    def _asked_for(self, step: Step) -> bool:
+        wanted = self._wanted
+        if wanted.steps and step.id not in wanted.steps:
+            return False
+        parts = {part.id for part in self._touched(step)}
+        return not wanted.parts or bool(parts & set(wanted.parts))
+
+    def _open(self, step: Step) -> bool:
+        if self._wanted.everything or step.id in self._wanted.steps:
+            return True
+        done = False
+        for entry in self._snapshot.all(StepDone):
+            if entry.step and is_of(entry.step, step) and self._here(entry.build):
+                done = not entry.undone
+        return not done
+
+    def _here(self, build: object) -> bool:
+        mine = self.build.id if self.build else ""
+        return build is None or getattr(build, "id", "") == mine
+
+    # -- one operation -----------------------------------------------------------
+
+    def _operation(self, step: Step, parts: Sequence[Part]) -> Operation:
+        said = [written(line) for line in step.cautions]
+        sign = step.id
+        return Operation(
+            number=step.number,
+            title=_line(step.title),
+            step=sign,
+            cautions=tuple(
+                _seen(one) for one in in_order((*said, *reminders(step.process)))
+            ),
+            facts=tuple(self._facts(step)),
+            waits=tuple(self._waits(step)),
+            went_on=tuple(self._went_on(step)),
+            readings=tuple(box for part in parts for box in self._readings(part, sign)),
+            trapped=self._trapped(step),
+            checks=tuple(self._checks(step)),
+            done=Box(0, Sort.DONE, "done", sign, sign),
+            time=Box(0, Sort.TIME, "minutes", sign, sign, unit="min"),
+            note=Box(0, Sort.NOTE, "what happened", sign, sign),
+        )
+
+    def _facts(self, step: Step) -> Iterator[tuple[str, str]]:
+        made = [part.title for part in self._made(step)]
+        used = [part.title for part in self._used(step)]
+        before = [ref.name for ref in step.after]
+        for word, names in (
+            ("makes", made),
+            ("takes", used),
+            ("after", before),
+            ("tools", step.tools),
+            ("or", step.substitutes),
+            ("right when", (step.accept,) if step.accept else ()),
+            ("takes about", (str(step.time),) if step.time else ()),
+        ):
+            if names:
+                yield word, _line(", ".join(names))
+
+    def _waits(self, step: Step) -> Iterator[Waiting]:
+        for one in self._advice:
+            if one.key in self._told or one.key == f"close {step.id}":
+                continue
+            if self._concerns(one, step):
+                self._told.add(one.key)
+                yield _waiting(one, step.id)
+
+    def _concerns(self, advice: Advice, step: Step) -> bool:
+        if advice.step is not None:
+            return is_of(advice.step, step)
+        fit = self._snapshot.find(advice.about, Fit)
+        last = self._snapshot.find(fit.made_last, Characteristic) if fit else None
+        part = self._snapshot.find(last.part, Part) if last else None
+        return part is not None and part in self._made(step)
+
+    def _went_on(self, step: Step) -> Iterator[str]:
+        for entry in self._snapshot.all(Override):
+            told = entry.published or self._wanted.overrides
+            if told and entry.step and is_of(entry.step, step):
+                why = entry.because or entry.reason.value
+                if self._here(entry.build):
+                    yield _line(f"{entry.hold}: went on, {why}")
+
+    def _trapped(self, step: Step) -> str:
+        """Give what the advice says wears out and would be trapped."""
+        for one in self._advice:
+            if one.key == f"close {step.id}":
+                last = one.statement.rpartition(" · ")[2]
+                return _line(last) if "trapped" in last else ""
+        return ""
+
+    def _checks(self, step: Step) -> Iterator[Box]:
+        if not step.closes:
+            return
+        asked = [
+            (word, name)
+            for word in ("inside", "tested", "clean")
+            for name in getattr(step, word)
+        ] or [("tested", _NO_CHECKS)]
+        for word, name in asked:
+            label = _line(f"{word}: {name}")
+            yield Box(0, Sort.CHECK, label, step.id, step.id, word=word, place=name)
+
+    # -- readings ----------------------------------------------------------------
+
+    def _readings(self, part: Part, step: str) -> Iterator[Box]:
+        if self._wanted.parts and part.id not in self._wanted.parts:
+            return
+        self._measured.add(part.id)
+        for piece, revision in self._pieces(part):
+            for drawn in definition(self._snapshot, revision) if revision else ():
+                for place in places_of(self._snapshot, drawn.characteristic):
+                    if self._wanted.everything or not self._taken(piece, drawn, place):
+                        yield self._reading(part, piece, drawn, place, step)
+
+    def _pieces(self, part: Part) -> Iterator[tuple[str, Revision | None]]:
+        """Give the pieces of this build with their revisions, or new ones."""
+        current = current_revision(self._snapshot, part)
+        here = [
+            piece
+            for piece in pieces_of(self._snapshot, part)
+            if self._here(piece.build)
+            and piece_state(self._snapshot, piece) not in _GONE
+        ]
+        for piece in here:
+            own = self._snapshot.find(piece.revision, Revision)
+            yield piece.title, own or current
+        for number in range(1, self._wanted.pieces + 1 - len(here)):
+            yield f"new {number}", current
+
+    def _taken(self, piece: str, drawn: Dimension, place: str) -> bool:
+        for held in pieces_of(self._snapshot, self._owner(drawn)):
+            if held.title == piece:
+                taken = readings_of(self._snapshot, held, drawn.characteristic)
+                return any(one.reading.place == place for one in taken)
+        return False
+
+    def _owner(self, drawn: Dimension) -> Part:
+        part = self._snapshot.find(drawn.characteristic.part, Part)
+        assert part is not None
+        return part
+
+    def _reading(
+        self, part: Part, piece: str, drawn: Dimension, place: str, step: str
+    ) -> Box:
+        item = drawn.characteristic
+        at = f" at {place}" if place else ""
+        sized = drawn.nominal or drawn.lower or drawn.upper
+        known = sized is not None and not sized.metal
+        return Box(
+            0,
+            Sort.READING,
+            _line(f"{item.title}{at}"),
+            item.id,
+            step,
+            part=part.title,
+            piece=piece,
+            place=place,
+            drawn=_line(str(drawn.nominal)) if drawn.nominal else "no size drawn",
+            accept=_limits(drawn),
+            unit=sized.unit if sized and known else self._snapshot.project.unit,
+        )
+
+    def _rest(self, owners: dict[str, Step]) -> Iterator[Operation]:
+        """Give the readings of parts no operation makes or takes."""
+        found = []
+        for part in self._snapshot.all(Part):
+            if part.id not in owners and part.id not in self._measured:
+                found += self._readings(part, "")
+        left = [] if self._wanted.parts else self._other_waits()
+        if found or left:
+            yield Operation(
+                0, "Belongs to no step", waits=tuple(left), readings=tuple(found)
+            )
+
+    def _other_waits(self) -> list[Waiting]:
+        known = {step.id for step in self._snapshot.all(Step) if step.number > 0}
+        return [
+            _waiting(one, "")
+            for one in self._advice
+            if one.key not in self._told
+            and (one.step is None or one.step.id not in known)
+        ]
+
+
+def _waiting(advice: Advice, step: str) -> Waiting:
+    box = Box(0, Sort.PASSED, "went on because", advice.about.id, step)
+    box = replace(box, word=advice.about.name)
+    return Waiting(advice.grade.value, _line(advice.statement), box)
+
+
+def _limits(drawn: Dimension) -> str:
+    if drawn.lower is None and drawn.upper is None:
+        return "no limits drawn"
+    if drawn.lower is None:
+        return _line(f"up to {drawn.upper}")
+    if drawn.upper is None:
+        return _line(f"from {drawn.lower}")
+    low = str(drawn.lower)
+    if drawn.lower.unit == drawn.upper.unit and not drawn.upper.metal:
+        low = low.removesuffix(drawn.upper.unit).rstrip()
+    return _line(f"{low} to {drawn.upper}")
+
+
+def _line(words: str) -> str:
+    """Give words as they are printed: on one line, nothing in them unseen."""
+    return visible(" ".join(words.split()))
+
+
+def _seen(caution: Caution) -> Caution:
+    return replace(caution, line=_line(caution.line), defers=_line(caution.defers))
+
+
+def _numbered(operations: Sequence[Operation]) -> tuple[Operation, ...]:
+    """Give the boxes their running numbers, in printed order."""
+    numbers = iter(range(1, 100_000))
+
+    def one(box: Box) -> Box:
+        return replace(box, number=next(numbers))
+
+    made = []
+    for operation in operations:
+        waits = tuple(replace(wait, box=one(wait.box)) for wait in operation.waits)
+        readings = tuple(one(box) for box in operation.readings)
+        checks = tuple(one(box) for box in operation.checks)
+        done, time, note = (
+            one(box) if box else None
+            for box in (operation.done, operation.time, operation.note)
+        )
+        made.append(
+            replace(
+                operation, waits=waits, readings=readings, checks=checks,
+                done=done, time=time, note=note,
+            )
+        )  # fmt: skip
+    return tuple(made)

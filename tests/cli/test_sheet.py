@@ -1,0 +1,202 @@
+"""A job sheet printed, written on, and typed in again."""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from logbook.project import Project
+from logbook.records.model import Note, Override, Piece, Run, StepDone, Work
+from logbook.store.drafts import drafts
+from tests.cli.shop import Said, Shop
+
+Typing = Callable[..., Said]
+
+
+@pytest.fixture
+def bench(shop: Shop) -> Shop:
+    """A base with an opening at two places, a step that makes it, one that closes."""
+    for words in (
+        ("build", "build 1"),
+        ("part", "base", "--dimension", "opening=180.0 ±1.2"),
+        ("measure", "base", "opening", "left=180.1", "right=180.2", "--piece", "1"),
+        ("dispose", "base-1", "scrap"),
+        ("step", "fold the base", "--makes", "base"),
+        ("step", "close the lid", "--closes", "--inside", "cable", "--tested", "lamp"),
+        ("hold", "fold the base", "the sheet is not here"),
+    ):
+        said = shop.logbook(*words)
+        assert said.code == 0, said.err
+    return shop
+
+
+@pytest.fixture
+def typing(bench: Shop, monkeypatch: pytest.MonkeyPatch) -> Typing:
+    def typed(mark: str, *lines: str, more: tuple[str, ...] = ()) -> Said:
+        monkeypatch.setattr("sys.stdin", io.StringIO("".join(f"{x}\n" for x in lines)))
+        return bench.logbook("sheet", "--enter", mark, *more)
+
+    return typed
+
+
+def printed(bench: Shop) -> tuple[str, list[dict[str, Any]]]:
+    told = bench.asked("sheet")
+    return told["sheet"], told["boxes"]
+
+
+def number(boxes: list[dict[str, Any]], label: str) -> int:
+    return int(next(box["number"] for box in boxes if box["label"] == label))
+
+
+def test_boxes_are_typed_in_as_printed_and_blank_ones_are_no_entry(
+    bench: Shop, typing: Typing
+) -> None:
+    mark, boxes = printed(bench)
+    at = number(boxes, "opening at left")
+    said = typing(mark, f"{at}:", "178.6", "", "x", "1.5 h", "folded twice")
+    assert said.code == 0, said.err
+    snapshot = Project.open(bench.folder).snapshot
+    run = next(r for r in snapshot.all(Run) if r.title == "measured base-2")
+    assert [(r.place, str(r.value)) for r in run.readings] == [("left", "178.6 mm")]
+    assert {piece.title for piece in snapshot.all(Piece)} == {"base-1", "base-2"}
+    [done] = snapshot.all(StepDone)
+    assert (done.title, str(done.time)) == ("fold the base", "1.5 h")
+    assert [note.title for note in snapshot.all(Note)] == ["folded twice"]
+    assert not snapshot.all(Override)
+    assert "off drawing" in said.out
+    assert drafts(bench.folder) == ()
+
+
+def test_all_of_a_sheet_is_one_act_and_undo_takes_it_back(
+    bench: Shop, typing: Typing
+) -> None:
+    mark, boxes = printed(bench)
+    before = bench.subjects()
+    at = number(boxes, "opening at left")
+    typing(mark, f"{at}:", "178.6", "178.7", "x")
+    assert len(bench.subjects()) == len(before) + 1
+    assert bench.logbook("undo").code == 0
+    assert not Project.open(bench.folder).snapshot.all(StepDone)
+
+
+def test_what_cannot_be_is_refused_and_asked_again(bench: Shop, typing: Typing) -> None:
+    mark, boxes = printed(bench)
+    at = number(boxes, "opening at left")
+    said = typing(
+        mark, f"{at}:", "12,5,5", "1/0", "abc", "5 kg", "-178.6", "178.6",
+        f"{number(boxes, 'minutes')}:", "-5", "2 mm", "30 min", "999:", ".",
+    )  # fmt: skip
+    assert said.code == 0
+    for refused in (
+        "two decimal marks", "divides by zero", "does not begin with a number",
+        "is a mass", "is negative", "no length of time", "there is no box 999",
+    ):  # fmt: skip
+        assert refused in said.err
+    runs = Project.open(bench.folder).snapshot.all(Run)
+    assert "178.6 mm" in {str(run.readings[0].value) for run in runs}
+
+
+def test_going_back_lets_a_box_be_typed_again_and_a_no_empties_it(
+    bench: Shop, typing: Typing
+) -> None:
+    mark, boxes = printed(bench)
+    at = number(boxes, "done")
+    typing(mark, f"{at}:", "x", "<", "no", f"{at - 1}:", "180.0", ".")
+    snapshot = Project.open(bench.folder).snapshot
+    assert not snapshot.all(StepDone)
+    assert "180.0 mm" in {str(run.readings[0].value) for run in snapshot.all(Run)}
+
+
+def test_looks_and_minutes_without_a_tick_are_kept_and_close_nothing(
+    bench: Shop, typing: Typing
+) -> None:
+    mark, boxes = printed(bench)
+    typing(mark, f"{number(boxes, 'inside: cable')}:", "x", "", "", "12", ".")
+    snapshot = Project.open(bench.folder).snapshot
+    assert not snapshot.all(StepDone)
+    assert [str(one.time) for one in snapshot.all(Work)] == ["12 min"]
+    assert "inside: cable" in snapshot.all(Note)[0].title
+
+
+def test_a_step_ticked_without_its_looks_says_which_were_left_blank(
+    bench: Shop, typing: Typing
+) -> None:
+    mark, boxes = printed(bench)
+    said = typing(mark, f"{number(boxes, 'inside: cable')}:", "x", "", "x", ".")
+    assert "tested: lamp" in said.out.partition("left blank:")[2]
+    [done] = Project.open(bench.folder).snapshot.all(StepDone)
+    assert (done.inside, done.tested, done.closes) == (("cable",), (), True)
+
+
+def test_a_reason_written_beside_a_wait_lets_it_pass(
+    bench: Shop, typing: Typing
+) -> None:
+    mark, boxes = printed(bench)
+    typing(mark, f"{number(boxes, 'went on because')}:", "it came at noon", ".")
+    [override] = Project.open(bench.folder).snapshot.all(Override)
+    assert override.because == "it came at noon"
+    assert "the sheet is not here" not in bench.logbook("holds").out
+
+
+def test_typing_broken_off_is_kept_and_goes_on_where_it_was(
+    bench: Shop, typing: Typing, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    mark, boxes = printed(bench)
+    at = number(boxes, "opening at left")
+    lines = iter([f"{at}:", "178.6"])
+
+    def broken_off(_: str = "") -> str:
+        for line in lines:
+            return line
+        raise KeyboardInterrupt
+
+    with monkeypatch.context() as hands:
+        hands.setattr("builtins.input", broken_off)
+        assert bench.logbook("sheet", "--enter", mark).code == 130
+    [kept] = drafts(bench.folder)
+    assert kept.text == f"{at} 178.6"
+    typing(mark, "178.7", ".")
+    run = next(
+        r
+        for r in Project.open(bench.folder).snapshot.all(Run)
+        if r.title == "measured base-2"
+    )
+    assert [str(r.value) for r in run.readings] == ["178.6 mm", "178.7 mm"]
+    assert drafts(bench.folder) == ()
+
+
+def test_a_sheet_still_fits_after_the_records_have_grown(
+    bench: Shop, typing: Typing
+) -> None:
+    mark, boxes = printed(bench)
+    bench.logbook("step", "fold the base", "--number", "4")
+    bench.logbook("part", "bed", "--dimension", "width=240")
+    at = number(boxes, "opening at right")
+    typing(mark, f"{at}:", "180.3", ".")
+    runs = Project.open(bench.folder).snapshot.all(Run)
+    taken = {(r.place, str(r.value)) for run in runs for r in run.readings}
+    assert ("right", "180.3 mm") in taken
+
+
+@pytest.mark.parametrize("mark", ["000000", "../../x", ""])
+def test_an_unknown_sheet_is_refused(typing: Typing, mark: str) -> None:
+    said = typing(mark or " ", ".")
+    assert said.code == 5
+    assert "accepted" in said.err
+
+
+def test_it_is_written_as_a_page_or_as_text_and_as_nothing_else(
+    bench: Shop, tmp_path: Path
+) -> None:
+    for name, says in (("s.html", "<!DOCTYPE html>"), ("s.txt", "JOB SHEET")):
+        out = tmp_path / name
+        said = bench.logbook("sheet", "--paper", "Letter", "--out", str(out))
+        assert said.code == 0
+        assert out.read_text("utf-8").startswith(says)
+    assert bench.logbook("sheet", "--out", str(tmp_path / "s.doc")).code == 2
+    assert bench.logbook("sheet", "--out", str(tmp_path / "no/s.txt")).code == 2
+    assert bench.logbook("sheet", "--pieces", "0").code == 2
