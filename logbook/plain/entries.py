@@ -312,7 +312,8 @@ def _stock(draft: Draft, line: Understanding) -> Draft:
 def _failure(draft: Draft, line: Understanding) -> Draft:
     facts = line.facts
     piece = _piece(draft, facts)
-    hot = [r.value for r in facts.readings if r.value.dimension == "temperature"]
+    said = (*(one.value for one in facts.readings), *facts.conditions)
+    hot = [value for value in said if value.dimension == "temperature"]
     conditions = Conditions(
         temperature=hot[0] if hot else None,
         place=facts.place,

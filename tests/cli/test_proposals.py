@@ -269,3 +269,20 @@ def test_a_bare_temperature_asks_for_room_hours_and_place(parts: Shop) -> None:
     assert 'after = "2 h"' in text
     assert 'place = "at the window"' in text
     assert offered(parts) == []
+
+
+def test_a_sag_told_at_a_temperature_asks_before_another_builder_has_to(
+    talk: Talk,
+) -> None:
+    said = talk.say("gate sagged at 58 °C", "d", "room 22 °C and after 2 h")
+    assert "gate: 58 °C — how warm was the room" in said.out
+    text = only(talk.shop, "failures")
+    assert 'temperature = "58 °C"' in text
+    assert 'room = "22 °C"' in text
+    assert 'after = "2 h"' in text
+
+
+def test_a_temperature_told_with_room_and_hours_asks_nothing(talk: Talk) -> None:
+    said = talk.say("gate sagged, 58 °C after two hours in a 22 °C room", "d")
+    assert "how warm" not in said.out
+    assert offered(talk.shop) == []
