@@ -41,6 +41,12 @@ FEWEST = 5
 PRIOR = 4
 """Degrees of freedom that the process default is worth; common practice, no source."""
 
+_EACH = {
+    "bend line position": "bend", "bend position": "bend", "length": "cut",
+    "hole position": "hole",
+}  # fmt: skip
+"""What one operation of a process is called, by the feature it makes."""
+
 _PROCESSES = (
     ("laser", "laser cutting, thin sheet", "size"),
     ("line bend", "line bending of acrylic", "bend position"),
@@ -103,6 +109,11 @@ class Shop:
     error: float
     usual: Usual | None
     samples: tuple[Sample, ...]
+
+    @property
+    def each(self) -> str:
+        """What one operation is called: bend, cut, hole, else size."""
+        return _EACH.get(self.process.rpartition(", ")[2], "size")
 
     @property
     def counts(self) -> bool:
@@ -255,16 +266,12 @@ def figure_advice(snapshot: Snapshot, figures: Mapping[str, Shop]) -> Iterator[A
 def _advice(snapshot: Snapshot, key: str, shop: Shop) -> Advice:
     machine = snapshot.find(Ref("", shop.machine), Machine) if shop.machine else None
     where = f"{shop.process}{f' on the {machine.title}' if machine else ''}"
+    many = f"{shop.count} {shop.each}{'s' if shop.count > 1 else ''} on record"
+    said = f"{where}: {shop.mean:+.2f} mm at each {shop.each}, {many}"
     if shop.counts:
-        said = (
-            f"{where}: {shop.mean:+.2f} mm off for each operation over {shop.count}; "
-            f"set {-shop.mean:+.2f} mm at the machine next time"
-        )
+        said += f"; set {-shop.mean:+.2f} mm at the machine next time"
     else:
-        said = (
-            f"{where}: {shop.mean:+.2f} mm off for each operation over {shop.count}, "
-            f"which is too few to go by; from {FEWEST} on it counts"
-        )
+        said += f", too few to go by; from {FEWEST} on it counts"
     return Advice(
         key=f"figure {key}",
         topic="figures",
@@ -282,8 +289,8 @@ def _advice(snapshot: Snapshot, key: str, shop: Shop) -> Advice:
 
 
 def _numbers(shop: Shop) -> Iterator[Result]:
-    yield Result("offset", shop.mean, "mm", 2, "for each operation, as found")
-    yield Result("operations", shop.count, "", 0, "bends, cuts or holes on record")
+    yield Result("offset", shop.mean, "mm", 2, f"at each {shop.each}, as found")
+    yield Result("operations", shop.count, "", 0, f"{shop.each}s on record")
     if len(shop.samples) > 1:
         yield Result("scatter", 2 * shop.spread, "mm", 2, "±, about 95 %, as found")
         low, high = mean_interval(shop.mean, shop.spread, len(shop.samples))
@@ -294,7 +301,7 @@ def _numbers(shop: Shop) -> Iterator[Result]:
 
 
 def _said_of(shop: Shop) -> Iterator[str]:
-    yield "it never changes a published file or nominal"
+    yield "found as the machine was set; it never changes a published file or nominal"
     each = [sample.off / sample.count for sample in shop.samples]
     trend = _trend(each)
     if trend:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from logbook.advice.advice import Advice
+from logbook.advice.order import idle_parts, putting_in, written
 from logbook.advice.register import View
 from logbook.records import model
 from logbook.records.model import Override, Part, Step, StepDone
@@ -18,7 +19,7 @@ from logbook.records.words import Grade
 def declared_advice(view: View, hold: model.Hold) -> Iterator[Advice]:
     """Say a declared hold again until its step is done, or somebody goes past it."""
     step = view.find(hold.step, Step)
-    if step is None or _is_done(view, step):
+    if step is None or is_done(view, step):
         return
     until = f", until {hold.until}" if hold.until else ""
     yield Advice(
@@ -36,36 +37,55 @@ def declared_advice(view: View, hold: model.Hold) -> Iterator[Advice]:
 
 
 def closing_advice(view: View, step: Step) -> Iterator[Advice]:
-    """Say what to look at by name before a step closes."""
-    if not step.closes or _is_done(view, step):
+    """Say what to look at by name before a step closes, and what it waits for."""
+    if not step.closes or is_done(view, step):
         return
-    asks = [
-        f"{word}: {', '.join(names)}"
-        for word, names in (
-            ("inside", _inside(view, step)),
-            ("tested", step.tested),
-            ("clean", step.clean),
-        )
-        if names
-    ]
-    if not asks:
-        asks = ["what should be inside, and does it work?"]
-    trapped = [part.title for part in _worn(view, step)]
-    if trapped:
-        asks.append(f"{', '.join(trapped)} wears out and would be trapped")
+    waits = tuple(_waits(view, step))
+    asks = "; ".join((*waits, " · ".join(_asks(view, step))))
+    opening = f"“{step.title}” waits: " if waits else f"before “{step.title}” closes — "
     yield Advice(
         key=f"close {step.id}",
         topic="holds",
-        grade=Grade.CHECK,
+        grade=Grade.WAIT if waits else Grade.CHECK,
         about=step.ref,
-        statement=f"before “{step.title}” closes — {' · '.join(asks)}",
-        inputs=(step.ref, *step.uses),
+        statement=f"{opening}{asks}",
+        inputs=(step.ref, *step.uses, *step.after),
         formula="a step that cannot be undone is asked about before it is done",
         sources=("hold point before a covering-up step, common practice, no source",),
         changes=("each of these seen on the bench",),
         step=step.ref,
         passed=gone_past(view, step, step.title),
     )
+
+
+def _waits(view: View, step: Step) -> Iterator[str]:
+    """Give the steps that are not done yet and that this one would cover up."""
+    said: set[str] = set()
+    for name in step.inside:
+        putting = [s for s in putting_in(view, name, written(view)) if s is not step]
+        if putting and not any(is_done(view, one) for one in putting):
+            said |= {one.id for one in putting}
+            yield f"{name} goes in first, “{putting[0].title}” is not done"
+    for first in filter(None, (view.find(ref, Step) for ref in step.after)):
+        if first.id not in said and not is_done(view, first):
+            yield f"“{first.title}” is not done"
+
+
+def _asks(view: View, step: Step) -> Iterator[str]:
+    named = (
+        ("inside", _inside(view, step)),
+        ("tested", step.tested),
+        ("clean", step.clean),
+    )
+    told = [f"{word}: {', '.join(names)}" for word, names in named if names]
+    yield from told or ["what should be inside, and does it work?"]
+    idle = idle_parts(view) if not step.inside else ()
+    if idle:
+        yield f"on the parts list and in no step: {', '.join(idle)}"
+    trapped = [part.title for part in _worn(view, step)]
+    if trapped:
+        verb = "wears" if len(trapped) == 1 else "wear"
+        yield f"{', '.join(trapped)} {verb} out and would be trapped"
 
 
 def _inside(view: View, step: Step) -> tuple[str, ...]:
@@ -98,7 +118,8 @@ def _here(view: View) -> list[StepDone]:
     ]
 
 
-def _is_done(view: View, step: Step) -> bool:
+def is_done(view: View, step: Step) -> bool:
+    """Tell whether a step is carried out on the build in hand, and not undone."""
     done = False
     for entry in _here(view):
         if view.find(entry.step, Step) is step:

@@ -10,13 +10,18 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from logbook.advice.advice import Advice
+from logbook.advice.contributor import candidates
+from logbook.advice.cost import weighed
+from logbook.advice.holds import is_done
 from logbook.advice.material import material_of, row_for
+from logbook.advice.readings import measured
 from logbook.advice.register import View
 from logbook.errors import BadInput, Problem
 from logbook.quantity import Quantity
 from logbook.records import model
 from logbook.records.ids import Ref
-from logbook.records.model import Characteristic, Deviation, Part
+from logbook.records.model import Characteristic, Deviation, Part, Step
+from logbook.records.state import characteristics_of
 from logbook.records.words import Grade
 from logbook.shop.answers import Result
 from logbook.shop.edges import edge_distance
@@ -70,6 +75,9 @@ def _layer(
     """Give a layer with its limits, how its thickness is known, and from what."""
     part = view.find(record.part, Part)
     name = part.title if part else record.part.name
+    read = _as_read(view, part, name) if part else None
+    if read is not None:
+        return read
     entry = _as_found(view, part) if part else None
     if part is not None and entry is not None and entry.found is not None:
         thick = float(entry.found.to("mm"))
@@ -92,6 +100,27 @@ def _layer(
         unsure = [] if layer.known else [_unsure(name, size)]
         return replace(layer, name=name), unsure, refs
     return Layer(name, thick, thick, thick, known=False), [_unsure(name, size)], refs
+
+
+def _as_read(
+    view: View, part: Part, name: str
+) -> tuple[Layer, list[str], list[Ref]] | None:
+    """Give the thickness read on the newest piece, with what it can be wrong by."""
+    for what in characteristics_of(view, part):
+        for piece in reversed(candidates(view, part, "")):
+            read, _problems = measured(view, piece, what)
+            if what.title.casefold() != "thickness" or read is None:
+                continue
+            if not any(view.find(ref, model.Run) for ref in read.runs):
+                continue  # a thickness told, not read: no instrument says how well
+            u = 2 * read.standard
+            middle = (read.low + read.high) / 2
+            layer = Layer(name, middle, read.low - u, read.high + u)
+            said = (
+                f"{name} {middle:.2f} ±{(read.high - read.low) / 2 + u:.2f} mm as read"
+            )
+            return layer, [said], [part.ref, piece.ref, *read.runs]
+    return None
 
 
 def _unsure(name: str, size: Quantity) -> str:
@@ -193,7 +222,10 @@ def _edges(view: View, joint: model.Joint, bolt: Screw) -> Iterator[Advice]:
         sunk = wanted.brittle and "countersunk" in joint.head.casefold()
         if have >= wanted.centre and not sunk:
             continue
-        yield _edge(joint, record, have, wanted.centre, sunk, wanted.source)
+        step = view.find(joint.step, Step)
+        usual = Grade.REMARK if step and is_done(view, step) else Grade.CHECK
+        advice = _edge(joint, record, have, wanted.centre, sunk, wanted.source)
+        yield replace(advice, grade=weighed(part, usual))
 
 
 def _nominal(bolt: Screw) -> float:

@@ -47,7 +47,7 @@ def read_layer(text: str, size: str) -> Layer:
     thick = float(parse_quantity(found["thick"], unit).to("mm"))
     if thick <= 0 or found["before"].strip().endswith(("-", "−")):
         raise BadInput(f"“{text[:40]}” has no thickness; accepted: more than 0")
-    name = (found["before"] or found["after"] or "layer").strip()
+    name = (found["before"] or found["after"] or f"{thick:g} mm layer").strip()
     if found["half"]:
         half = float(parse_quantity(found["half"], found["unit2"] or unit).to("mm"))
         return Layer(name, thick, thick - half, thick + half)

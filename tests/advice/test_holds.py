@@ -25,13 +25,29 @@ def lid(shop: Shop) -> None:
 
 def test_the_lid_asks_for_the_cable_before_it_closes(shop: Shop) -> None:
     lid(shop)
+    [closing] = [says for grade, says in said(shop) if "rivet the lid on" in says]
+    assert closing.startswith(
+        "“rivet the lid on” waits: cable goes in first, “put the cable in its channel” "
+        "is not done"
+    )
+    shop.asked("step", "put the cable in its channel", "--done")
     [closing] = [says for grade, says in said(shop) if grade == "check"]
     assert "inside: cable, lamp" in closing
     assert "tested: the lamp lights" in closing
     assert "lamp wears out and would be trapped" in closing
-    shop.asked("say", "put the cable in its channel", "--yes")
     shop.asked("step", "rivet the lid on", "--done")
-    assert not [says for grade, says in said(shop) if grade == "check"]
+    assert not [says for _, says in said(shop) if "rivet the lid on" in says]
+
+
+def test_what_is_listed_and_put_in_nowhere_is_named_before_a_step_closes(
+    shop: Shop,
+) -> None:
+    for part in ("base", "crossbar", "cable"):
+        shop.asked("line", part, "1")
+    shop.asked("step", "cut the crossbar", "--makes", "crossbar", "--uses", "base")
+    shop.asked("step", "rivet the lid on", "--closes")
+    [closing] = [says for grade, says in said(shop) if grade == "check"]
+    assert closing.endswith("on the parts list and in no step: cable")
 
 
 def test_what_was_opened_again_asks_again(shop: Shop) -> None:
@@ -77,7 +93,7 @@ def test_going_past_one_hold_of_a_step_leaves_its_others(shop: Shop) -> None:
     shop.asked("hold", "rivet the lid on", "no cable yet")
     shop.asked("override", "no cable yet", "--step", "rivet the lid on")
     assert not any("no cable yet" in says for _, says in said(shop))
-    assert any("before “rivet the lid on” closes" in says for _, says in said(shop))
+    assert any("“rivet the lid on” waits: cable" in says for _, says in said(shop))
 
 
 def test_a_step_done_on_one_build_still_asks_on_the_other(shop: Shop) -> None:
