@@ -27,6 +27,8 @@ NEAR = 0.01
 """Difference up to which two sizes alone can suggest a mate, as a share."""
 NEAR_NAMED = 0.05
 """The same where something names the two parts together."""
+NEIGHBOURS = 0.10
+"""Sizes alone say nothing where a third part has one as near as this."""
 LEAST_MM = 10.0
 """Below this, equal sizes are too common to say anything by themselves."""
 NEWEST = 8
@@ -75,6 +77,20 @@ class _Pair:
     inner: _Side
     apart: float
     named: bool
+
+    @property
+    def key(self) -> str:
+        """What the two sides are, by their ids."""
+        return f"{self.outer.what.id} {self.inner.what.id}"
+
+    @property
+    def near(self) -> bool:
+        """Whether the sizes, one of them measured, are near enough to ask about."""
+        if not (self.outer.measured or self.inner.measured):
+            return False
+        if self.named:
+            return self.apart <= NEAR_NAMED
+        return self.apart <= NEAR and max(self.outer.sizes) >= LEAST_MM
 
 
 def gaps(snapshot: Snapshot) -> Iterator[Proposal]:
@@ -143,41 +159,32 @@ def _words(title: str) -> list[str]:
 def _pairs(
     outer: Iterable[_Side], inner: Sequence[_Side], together: set[frozenset[str]]
 ) -> Iterator[_Pair]:
+    """Give everything near enough to be a mate, or to be mistaken for one."""
     for one in outer:
         for other in inner:
             if one.shape != other.shape or one.part.id == other.part.id:
                 continue
-            if not (one.measured or other.measured):
-                continue
             apart = min(abs(a - b) / max(a, b) for a in one.sizes for b in other.sizes)
-            if apart > NEAR_NAMED:
-                continue
-            named = bool(one.words & other.words) or (
-                frozenset((one.part.id, other.part.id)) in together
-            )
-            big = max(one.sizes) >= LEAST_MM
-            if named or (apart <= NEAR and big):
+            if apart <= NEIGHBOURS:
+                both = frozenset((one.part.id, other.part.id))
+                named = bool(one.words & other.words) or both in together
                 yield _Pair(one, other, apart, named)
 
 
 def _likely(pairs: Sequence[_Pair]) -> Iterator[_Pair]:
     """Give at most one pair of two parts, and none where another would do as well."""
-    rivals: dict[tuple[str, str], set[str]] = defaultdict(set)
+    rivals: dict[tuple[str, bool], set[str]] = defaultdict(set)
     for pair in pairs:
         for mine, its in ((pair.outer, pair.inner), (pair.inner, pair.outer)):
-            rivals[mine.what.id, "named" if pair.named else ""].add(its.part.id)
+            rivals[mine.what.id, False].add(its.part.id)
+            if pair.named and pair.apart <= NEAR_NAMED:
+                rivals[mine.what.id, True].add(its.part.id)
     seen: set[frozenset[str]] = set()
-    for pair in sorted(pairs, key=lambda p: (not p.named, p.apart)):
+    for pair in sorted(pairs, key=lambda p: (not p.named, p.apart, p.key)):
         parts = frozenset((pair.outer.part.id, pair.inner.part.id))
-        if parts in seen:
-            continue
-        grade = "named" if pair.named else ""
-        alone = all(
-            len(rivals[side.what.id, grade]) == 1
-            and (pair.named or not rivals.get((side.what.id, "named")))
-            for side in (pair.outer, pair.inner)
-        )
-        if alone:
+        sides = (pair.outer, pair.inner)
+        alone = all(len(rivals[one.what.id, pair.named]) == 1 for one in sides)
+        if alone and pair.near and parts not in seen:
             seen.add(parts)
             yield pair
 
@@ -225,7 +232,7 @@ def _proposal(pair: _Pair) -> Proposal:
         _take(draft, pair, answer)
 
     return Proposal(
-        key=f"gap {outer.what.id} {inner.what.id}",
+        key=f"gap {pair.key}",
         topic="gap",
         about=inner.part.ref,
         question=(
