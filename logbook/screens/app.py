@@ -1,25 +1,36 @@
-"""The app at the bench: it holds the desk and passes on what the desk tells."""
+"""The app at the bench: it holds the desk and passes on what the desk tells.
+
+A start paints the newest entries before anything else is loaded; then comes the
+bench. So this module loads as little as it can, and hears the desk's messages
+by the names of its methods.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
-from typing import ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
-from textual import on
+from textual import events
 from textual.binding import BindingType
+from textual.screen import Screen
 from textual.timer import Timer
 
-from logbook.screens import desk as news
-from logbook.screens.bench import Bench
-from logbook.screens.desk import COMMIT_AFTER_S, Desk
-from logbook.screens.facts import waits_of
+from logbook.screens.glimpse import glimpse
 from logbook.screens.keys_in_order import KeysInOrder
 from logbook.screens.look import THEMES, sentence
+from logbook.screens.opening import Opening
 from logbook.screens.preferences import read_preferences
-from logbook.screens.sheet import Sheet
+
+if TYPE_CHECKING:  # see above
+    from logbook.screens import desk as news
+    from logbook.screens.desk import Desk
+    from logbook.screens.sheet import Sheet
 
 WATCH_EVERY_S = 1.0
+COMMIT_AFTER_S = 1.0
+"""Rest after a save before git is given it, so that a burst is one pass."""
 
 
 class LogbookApp(KeysInOrder[None]):
@@ -30,6 +41,9 @@ class LogbookApp(KeysInOrder[None]):
     ENABLE_COMMAND_PALETTE = False
     BINDINGS: ClassVar[list[BindingType]] = []
 
+    desk: Desk
+    """The desk, once the bench stands."""
+
     def __init__(self, folder: Path) -> None:
         """Open the project of this folder."""
         super().__init__()
@@ -38,70 +52,115 @@ class LogbookApp(KeysInOrder[None]):
         wishes = read_preferences()
         self.theme = wishes.theme
         self.set_keymap(wishes.keys)
-        self.desk = Desk(self, folder)
+        self._folder = folder
         self._remark = wishes.remark
         self._committing: Timer | None = None
+        self._clock = ""
         self._waits = 0
+        self._early: list[events.Key | events.Paste] | None = []
+
+    # -- starting ----------------------------------------------------------------
+
+    def get_default_screen(self) -> Screen[Any]:
+        """Give the first paint: the newest entries."""
+        return Opening(glimpse(self._folder))
 
     def on_mount(self) -> None:
-        """Show the bench, then open the project behind it."""
-        self.push_screen(Bench(self.desk))
+        """Set the bench up once the first rows are painted."""
+        self.call_after_refresh(self._set_up)
+
+    async def _set_up(self) -> None:
+        """Load everything, show the bench, and open the project behind it."""
+        from logbook.screens.bench import Bench
+        from logbook.screens.desk import Desk
+
+        opening = self.screen
+        self.desk = Desk(self, self._folder)
+        bench = Bench(self.desk)
+        await self.push_screen(bench)
+        if isinstance(opening, Opening):
+            bench.glimpse(opening.lines)
         self.desk.open()
-        self.set_interval(WATCH_EVERY_S, self.desk.watch)
+        self.set_interval(WATCH_EVERY_S, self._tick)
+        early, self._early = self._early or [], None
+        for event in early:
+            await super().on_event(event)
+
+    async def on_event(self, event: events.Event) -> None:
+        """Keep what is typed before there is a line for it."""
+        if self._early is not None and isinstance(event, events.Key | events.Paste):
+            self._early.append(event)
+            return
+        if isinstance(event, events.Key):
+            self.desk.clock.sign(self.desk.now())
+        await super().on_event(event)
+
+    @property
+    def keys_at_rest(self) -> bool:
+        """Tell whether the bench stands and every key has done what it does."""
+        return self._early is None and super().keys_at_rest
 
     # -- what the desk tells -----------------------------------------------------
 
-    def _pass_on(self, message: object) -> None:
+    def _sheets(self) -> Iterator[Sheet]:
+        from logbook.screens.sheet import Sheet
+
         for screen in self.screen_stack:
             if isinstance(screen, Sheet) and screen.is_mounted:
-                screen.told(message)  # type: ignore[arg-type]
+                yield screen
 
-    @on(news.Looked)
-    def _looked(self, message: news.Looked) -> None:
+    def _pass_on(self, message: Any) -> None:
+        for sheet in self._sheets():
+            sheet.told(message)
+
+    def on_looked(self, message: news.Looked) -> None:
+        """Keep a new look at the records, and show it."""
         seen = replace(message.glance, waits=self.desk.glance.waits)
         message.glance = self.desk.glance = seen
         self.desk.words = message.words
         self._pass_on(message)
         self._show_standing()
 
-    @on(news.Advised)
-    def _advised(self, message: news.Advised) -> None:
+    def on_advised(self, message: news.Advised) -> None:
+        """Keep new advice, and show it."""
+        from logbook.screens.facts import waits_of
+
         self.desk.advice = message.told
         waits = waits_of(message.told)
         self.desk.glance = replace(self.desk.glance, waits=waits)
         self._pass_on(message)
 
-    @on(news.Written)
-    @on(news.Undone)
     def _changed(self, message: news.Written | news.Undone) -> None:
         self._waits += 1
         self.commit_soon()
         self._pass_on(message)
         self._show_standing()
 
-    @on(news.Taken)
-    def _taken(self, message: news.Taken) -> None:
+    on_written = on_undone = _changed
+
+    def on_taken(self, message: news.Taken) -> None:
+        """Show what git has taken."""
         self._waits = message.waits
         self._pass_on(message)
         self._show_standing()
 
-    @on(news.Glimpsed)
-    @on(news.NotWritten)
-    @on(news.Opened)
-    @on(news.NotOpened)
-    @on(news.History)
-    @on(news.Kept)
-    @on(news.Supposed)
-    def _told(self, message: object) -> None:
-        self._pass_on(message)
+    on_not_written = on_opened = on_not_opened = _pass_on
+    on_history = on_kept = on_supposed = _pass_on
+
+    def _tick(self) -> None:
+        """Look for changes from outside, and at the clock."""
+        self.desk.watch()
+        if self.desk.clock.words(self.desk.now()) != self._clock:
+            self._show_standing()
 
     def _show_standing(self) -> None:
         problems = self.desk.glance.problems
         said = f"{problems} problems · " if problems else ""
+        self._clock = self.desk.clock.words(self.desk.now())
+        said += f"{self._clock} · " if self._clock else ""
         git = f"{self._waits} not in git yet" if self._waits else "all in git"
-        for screen in self.screen_stack:
-            if isinstance(screen, Sheet) and screen.is_mounted:
-                screen.show_band(sentence("$said$git", said=said, git=git))
+        for sheet in self._sheets():
+            sheet.show_band(sentence("$said$git", said=said, git=git))
 
     # -- git ---------------------------------------------------------------------
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import ClassVar
 
 from textual import on
@@ -20,6 +21,7 @@ from logbook.screens.asking import Answer, Question, about_line, blame_of, whose
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.facts import Glance, LastValue
 from logbook.screens.figures import Figures
+from logbook.screens.listing import Line
 from logbook.screens.look import sentence
 from logbook.screens.newest import Newest
 from logbook.screens.rows import Row
@@ -82,13 +84,15 @@ class Bench(Sheet):
         self.line.focus()
         self.show_glance(self.desk.glance)
 
+    def glimpse(self, lines: Sequence[Line]) -> None:
+        """Show the newest entries until the records are read."""
+        self.query_one(Newest).glimpse(lines)
+
     # -- what the desk tells -----------------------------------------------------
 
     def told(self, message: Message) -> None:
         """Show what the desk has done."""
         match message:
-            case news.Glimpsed():
-                self.query_one(Newest).show(message.entries)
             case news.Opened():
                 self._offer()
                 self.show_entries()

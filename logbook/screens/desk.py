@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import os
 from collections import deque
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from pathlib import Path
@@ -24,21 +24,18 @@ from logbook.advice.advisor import Told
 from logbook.errors import ChangedMeanwhile, LogbookError, NotFound
 from logbook.plain.project_words import vocabulary
 from logbook.plain.vocabulary import Vocabulary
-from logbook.project import Project, Saved
+from logbook.project import Project, Saved, repository_of
 from logbook.records.making import Draft
 from logbook.records.model import Build, Entry
 from logbook.records.snapshot import Snapshot
 from logbook.screens.adviser import Adviser
 from logbook.screens.facts import Glance, entries_of, glance
-from logbook.screens.glimpse import WORTH_AN_INDEX, keep_index, newest_entries
+from logbook.screens.lookup import Lookup
 from logbook.store import drafts
 from logbook.store.find import find_project
 from logbook.store.git.history import LogLine, log_of
+from logbook.store.own_places import INDEX, in_git_folder
 from logbook.store.watch import Watch
-
-COMMIT_AFTER_S = 1.0
-"""Rest after a save before git is given it, so that a burst is one pass."""
-
 
 @dataclass(frozen=True)
 class Job:
@@ -54,13 +51,6 @@ class Job:
 @dataclass
 class Opened(Message):
     """The project is open."""
-
-
-@dataclass
-class Glimpsed(Message):
-    """The newest entries, before all records are read."""
-
-    entries: Sequence[Entry]
 
 
 @dataclass
@@ -162,6 +152,7 @@ class Desk:
         self.glance = Glance()
         self.advice = Told((), ())
         self._adviser: Adviser | None = None
+        self.lookup: Lookup | None = None
         self.git_waits = False
         self.words = Vocabulary(datetime.now(UTC).astimezone())
 
@@ -218,8 +209,8 @@ class Desk:
         try:
             with self._door:
                 root = find_project(self._folder).parent
-                if first := newest_entries(root):
-                    self._post(Glimpsed(first))
+                place = in_git_folder(repository_of(root), root, INDEX)
+                self.lookup = Lookup(root, place)
                 watch = Watch(root)
                 self._adviser = Adviser(root)
                 self._project = Project.open(self._folder)
@@ -230,8 +221,7 @@ class Desk:
         self._post(Opened())
         self._look()
         self._commit()
-        if len(self.snapshot) >= WORTH_AN_INDEX:
-            keep_index(root)
+        self.lookup.catch_up()
 
     def go_on_with(self, build: Build) -> None:
         """Choose the build that is meant from now on."""
@@ -288,6 +278,11 @@ class Desk:
         if changed:
             self._look()
             self._post(Taken(len(self.project.waiting())))
+            self._index(paths)
+
+    def _index(self, paths: Iterable[str]) -> None:
+        if self.lookup is not None:
+            self.lookup.take_in(paths)
 
     # -- writing -----------------------------------------------------------------
 
@@ -308,6 +303,7 @@ class Desk:
             self._jobs.popleft()
         self._post(Written(job, saved))
         self._look()
+        self._index(saved.paths)
 
     def _saved(self, job: Job) -> Saved:
         """Save; what somebody else changed meanwhile is read and drafted upon once."""
@@ -332,6 +328,7 @@ class Desk:
                 return
         self._post(Undone(act.subject))
         self._look()
+        self._index(touched.path for touched in act.files)
 
     # -- git ---------------------------------------------------------------------
 

@@ -1,29 +1,36 @@
-"""Finding any record: by words, by their beginnings, or by a number's value."""
+"""Finding any record: by words, by their beginnings, or by a number's value.
+
+The index answers, as it does for the shell. The newest hits are there at once;
+where more answer than are shown, the best of the older ones follow behind them.
+"""
 
 from __future__ import annotations
 
-import unicodedata
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 
 from textual import on, work
 from textual.message import Message
 from textual.worker import get_current_worker
 
-from logbook.errors import BadInput
-from logbook.quantity import Quantity, parse_quantity
-from logbook.records.codec import write_facts
-from logbook.records.model import Record
-from logbook.records.snapshot import Snapshot
-from logbook.screens.amending import shown_fact
+from logbook.index import query
+from logbook.records.kinds import KINDS
+from logbook.screens import desk as news
 from logbook.screens.choosing import Choosing
+from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.listing import Line, Listing
-from logbook.screens.newest import line_of
+from logbook.screens.lookup import Lookup
+from logbook.screens.moments import day
+
+AT_ONCE = 50
+"""Newest hits asked for first; no screen shows more rows."""
 
 MOST = 200
-"""Rows shown; more letters make it fewer."""
+"""Newest hits listed; more letters make it fewer."""
+
+BEST = 50
+"""Best hits asked for where there are more; the older ones are listed behind."""
 
 
 class Find(Choosing):
@@ -34,94 +41,72 @@ class Find(Choosing):
 
     @dataclass
     class Found(Message):
-        """What fits a question; the question comes along."""
+        """What answers a question; the question comes along."""
 
         asked: str
         lines: Sequence[Line]
 
+    def __init__(self, desk: Desk, heading: str = "") -> None:
+        """Search under this heading."""
+        super().__init__(desk, heading)
+        self._shown_for: str | None = None
+
+    def told(self, message: Message) -> None:
+        """Ask again once there is a project to ask about."""
+        super().told(message)
+        if isinstance(message, news.Opened) and self._shown_for is None:
+            self.narrow(self.query_one(EntryLine).value)
+
     def narrow(self, typed: str) -> None:
-        """Look in a thread; the answer to the last question is the one shown."""
-        self._look(typed, self.desk.snapshot)
+        """Ask in a thread; the answer to the last question is the one shown."""
+        if self.desk.lookup is not None:
+            self._look(typed, self.desk.lookup)
+        if self._shown_for is None:
+            self.query_one(Listing).show([Line("", "", "looking …")])
 
     @work(thread=True, exclusive=True, group="find")
-    def _look(self, typed: str, snapshot: Snapshot) -> None:
-        lines = []
+    def _look(self, typed: str, lookup: Lookup) -> None:
         worker = get_current_worker()
-        for record in fitting(snapshot, typed):
+        for found in answers(lookup, typed):
             if worker.is_cancelled:
                 return
-            lines.append(line_of(record))
-            if len(lines) == MOST:
-                break
-        self.post_message(self.Found(typed, lines))
+            self.post_message(self.Found(typed, [row_of(one) for one in found]))
 
     @on(Found)
     def _show(self, found: Found) -> None:
-        if found.asked == self.query_one(EntryLine).value:
-            self.query_one(Listing).show(found.lines)
+        if found.asked != self.query_one(EntryLine).value:
+            return
+        listing = self.query_one(Listing)
+        going_on = found.asked == self._shown_for and listing.chosen is not None
+        chosen = listing.chosen.key if going_on and listing.chosen else ""
+        self._shown_for = found.asked
+        listing.show(found.lines, chosen)
 
     def choose(self, chosen: Line) -> None:
         """Open the record; coming back leads here again."""
-        self.show_record(chosen.key)
+        if chosen.key in self.desk.snapshot:
+            self.show_record(chosen.key)
+        else:
+            self.tell("the records are still being read; Enter again in a moment")
 
 
-def fitting(snapshot: Snapshot, typed: str) -> Iterator[Record]:
-    """Give the records that have every word typed, newest first.
+def answers(lookup: Lookup, typed: str) -> Iterator[Sequence[query.Line]]:
+    """Give what answers, at first the newest, then all that is listed.
 
-    A word fits the beginning of a word; a number fits a value equal to it.
+    Each is the one before with more behind it.
     """
-    wanted = number_of(typed)
-    words = _folded(typed).split()
-    for record in reversed(list(snapshot)):
-        by_value = wanted is not None and has_value(record, wanted)
-        if not words or by_value or has_words(record, words):
-            yield record
+    newest = lookup.newest(typed, AT_ONCE)
+    yield newest
+    if len(newest) < AT_ONCE:
+        return
+    newest = lookup.newest(typed, MOST)
+    yield newest
+    if len(newest) == MOST and typed.strip():
+        there = {line.id for line in newest}
+        older = [line for line in lookup.best(typed, BEST) if line.id not in there]
+        yield [*newest, *older]
 
 
-def has_words(record: Record, beginnings: Sequence[str]) -> bool:
-    """Tell whether each of these begins a word of the record."""
-    words = words_of(record)
-    return all(any(word.startswith(one) for word in words) for one in beginnings)
-
-
-def number_of(typed: str) -> Quantity | None:
-    """Read what was typed as a number; it may come without a unit."""
-    try:
-        return parse_quantity(typed, "mm")
-    except BadInput:
-        return None
-
-
-def has_value(record: Record, wanted: Quantity) -> bool:
-    """Tell whether a record holds this value, in whatever unit it was typed."""
-    for value in values_in(record):
-        if value.dimension == wanted.dimension and not value.metal:
-            if value.to(wanted.unit) == wanted.value:
-                return True
-        elif wanted.unit == "mm" and value.value == wanted.value and not value.metal:
-            return True
-    return False
-
-
-def values_in(value: object) -> Iterator[Quantity]:
-    """Give every quantity a record holds, at whatever depth."""
-    if isinstance(value, Quantity):
-        yield value
-    elif isinstance(value, tuple):
-        for one in value:
-            yield from values_in(one)
-    elif hasattr(value, "__dataclass_fields__") and not isinstance(value, Fraction):
-        for name in value.__dataclass_fields__:
-            yield from values_in(getattr(value, name))
-
-
-def _folded(text: str) -> str:
-    plain = unicodedata.normalize("NFKD", text.casefold())
-    kept = "".join(c for c in plain if not unicodedata.combining(c))
-    return "".join(c if c.isalnum() or c in ".,/" else " " for c in kept)
-
-
-def words_of(record: Record) -> frozenset[str]:
-    """Give the words of a record: title, prose and facts, folded."""
-    facts = shown_fact(write_facts(record))
-    return frozenset(_folded(f"{record.title} {record.prose} {facts}").split())
+def row_of(line: query.Line) -> Line:
+    """Give the row of a record: its day, its kind, its title."""
+    return Line(line.id, day(line.when), line.title, KINDS[line.kind].shown)

@@ -1,7 +1,7 @@
-"""The first rows of a start: the newest records, from the index, before all are read.
+"""The first rows of a start: the newest entries, from the index, before all are read.
 
-The index is only asked which files are the newest; what is shown is read from
-the files themselves, so a stale index can at worst show too little.
+Only what the first paint needs is loaded here. A stale index shows what was;
+what is so is shown as soon as the records are read.
 """
 
 from __future__ import annotations
@@ -9,51 +9,30 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from logbook.errors import LogbookError, Problem
-from logbook.index.catalogue import Index
-from logbook.project import Project, repository_of
-from logbook.records.model import Entry
-from logbook.records.text import read_record
-from logbook.store.find import RecordFile
+from logbook.errors import LogbookError
+from logbook.index.first import first_rows
+from logbook.screens.listing import Line
+from logbook.screens.moments import day
+from logbook.store.find import find_project
+from logbook.store.git.repository import Repository
+from logbook.store.own_places import INDEX, in_git_folder
 
 FIRST = 80
-"""Records read at once; no screen shows more rows."""
+"""Rows asked for; no screen shows more."""
 
 
-WORTH_AN_INDEX = 500
-"""Records from which on reading all of them is felt at a start."""
+def glimpse(folder: Path) -> Sequence[Line]:
+    """Give the newest entries of the nearest project, oldest first, as rows.
 
-
-def index_place(root: Path) -> Path:
-    """Give the place of the index of the project in this folder."""
-    return Project(root, repository_of(root)).own("index.sqlite")
-
-
-def newest_entries(root: Path) -> Sequence[Entry]:
-    """Give the newest entries, oldest first; none where there is no index yet."""
+    None where there is no project or no index yet; whoever opens the project
+    says why.
+    """
     try:
-        index = Index.open_existing(root, index_place(root))
-    except LogbookError:
+        root = find_project(folder).parent
+        repository = Repository.find(root)
+        if repository is None or repository.bare:
+            return ()
+        rows = first_rows(root, in_git_folder(repository, root, INDEX), FIRST)
+    except (LogbookError, OSError):
         return ()
-    if index is None:
-        return ()
-    try:
-        paths = [line.path for line in index.newest(FIRST)]
-    finally:
-        index.close()
-    found = []
-    for path in reversed(paths):
-        data = RecordFile(str(root), path).read()
-        record = None if isinstance(data, Problem) else read_record(data, path).record
-        if isinstance(record, Entry):
-            found.append(record)
-    return found
-
-
-def keep_index(root: Path) -> None:
-    """Bring the index up to date, built in a process of its own where there is none."""
-    index = Index.open(root, index_place(root))
-    try:
-        index.bring_up_to_date()
-    finally:
-        index.close()
+    return [Line(row.id, day(row.when), row.title, row.kind) for row in rows]

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from datetime import datetime
+from typing import TYPE_CHECKING
 
 from textual.app import RenderResult
 from textual.content import Content
 from textual.widget import Widget
 
-from logbook.records.kinds import kind_of
-from logbook.records.model import Build, Record
 from logbook.screens.listing import Line, drawn
+from logbook.screens.moments import day
+
+if TYPE_CHECKING:  # the first paint is there before these are loaded
+    from logbook.records.model import Build, Record
 
 
 class Newest(Widget):
@@ -24,10 +26,16 @@ class Newest(Widget):
         """Start empty."""
         super().__init__(id=id)
         self._records: Sequence[Record] = ()
+        self._first: Sequence[Line] = ()
         self._pending: tuple[str, ...] = ()
         self._build: Build | None = None
         self._chosen = ""
         self.nothing = "nothing yet: type what happened, in plain words"
+
+    def glimpse(self, lines: Sequence[Line]) -> None:
+        """Show rows while the records are read, oldest first; `show` ends that."""
+        self._first = lines
+        self.refresh()
 
     def show(
         self,
@@ -40,6 +48,7 @@ class Newest(Widget):
         Those of another build than `build` say which.
         """
         self._records, self._pending, self._build = records, pending, build
+        self._first = ()
         self.refresh()
 
     @property
@@ -81,6 +90,8 @@ class Newest(Widget):
             self._row(self._records[n], width, chosen=n == at)
             for n in range(first, last)
         ]
+        if not rows:
+            rows = [drawn(line, width) for line in self._first]
         if not rows and not pending:
             rows = [drawn(Line("", "", self.nothing), width)]
         rows = (rows + pending)[-height:]
@@ -97,15 +108,6 @@ class Newest(Widget):
 
 def line_of(record: Record) -> Line:
     """Give the row of a record: its day, its kind, its title."""
+    from logbook.records.kinds import kind_of
+
     return Line(record.id, day(record.when), record.title, kind_of(record).shown)
-
-
-def day(when: datetime, today: datetime | None = None) -> str:
-    """Give an instant as short as the list needs: the time today, else the day."""
-    here = when.astimezone()
-    now = today or datetime.now().astimezone()
-    if here.date() == now.date():
-        return f"{here:%H:%M}"
-    if here.year == now.year:
-        return f"{here.day} {here:%b}"
-    return f"{here.day} {here:%b %y}"

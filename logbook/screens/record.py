@@ -26,7 +26,8 @@ from logbook.screens.amending import amend_draft, amended, editable, shown_fact
 from logbook.screens.desk import Desk, Job
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.listing import Line, Listing
-from logbook.screens.newest import day, line_of
+from logbook.screens.moments import day
+from logbook.screens.newest import line_of
 from logbook.screens.rows import Row
 from logbook.screens.sheet import Sheet
 from logbook.store.git.history import LogLine

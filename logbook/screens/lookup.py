@@ -1,0 +1,58 @@
+"""The index behind the screens: kept up with the files, and asked by search.
+
+Opened, and built where there is none, by whoever needs it first; all of it in
+threads of the desk and of search, never beside a key.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+from threading import Lock
+
+from logbook.index.catalogue import Index
+from logbook.index.query import Line
+
+
+class Lookup:
+    """The index of one project, as far as the screens need it."""
+
+    def __init__(self, root: Path, place: Path) -> None:
+        """Keep the index of the project in `root` at `place`; nothing is opened yet."""
+        self._root, self._place = root, place
+        self._opening = Lock()
+        self._index: Index | None = None
+
+    @property
+    def _open(self) -> Index:
+        with self._opening:
+            if self._index is None:
+                index = Index.open(self._root, self._place)
+                index.bring_up_to_date()
+                self._index = index
+            return self._index
+
+    def catch_up(self) -> None:
+        """Take in whatever changed on disk."""
+        if self._index is None:
+            _ = self._open
+        else:
+            self._index.bring_up_to_date()
+
+    def take_in(self, paths: Iterable[str]) -> None:
+        """Take in these files, relative to the project, as they are now.
+
+        Without an index they wait for the one that is made.
+        """
+        with self._opening:
+            index = self._index
+        if index is not None:
+            index.take_in(paths)
+
+    def newest(self, typed: str, most: int) -> Sequence[Line]:
+        """Give the newest records that answer what was typed, newest first."""
+        return self._open.search(typed, limit=most)
+
+    def best(self, typed: str, most: int) -> Sequence[Line]:
+        """Give the records that answer it best, the best first."""
+        return self._open.ranked(typed, limit=most)
