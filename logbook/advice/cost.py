@@ -14,9 +14,9 @@ CHEAP_SECONDS = 900
 """A quarter of an hour; common practice, no source."""
 CHEAP_MONEY = 2
 """Units of any money; common practice, no source."""
-DEAR_SECONDS = 4 * 3600
-"""Half a day; common practice, no source."""
-DEAR_MONEY = 50
+DEAR_SECONDS = 1800
+"""Half an hour; common practice, no source."""
+DEAR_MONEY = 10
 """Units of any money; common practice, no source."""
 
 
