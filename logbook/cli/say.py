@@ -8,16 +8,19 @@ import sys
 from logbook.cli import terms
 from logbook.cli.offered import after_entry
 from logbook.errors import NeedsAnswer
-from logbook.plain.answering import answered, as_note
+from logbook.plain.answering import answered, as_note, without_part
 from logbook.plain.entries import draft_line, wants_blame
 from logbook.plain.lines import understand
 from logbook.plain.project_words import vocabulary
 from logbook.plain.shown import describe, in_one_line
-from logbook.plain.understanding import Understanding, Verdict
-from logbook.project import Project
+from logbook.plain.understanding import Kind, Understanding, Verdict
+from logbook.plain.vocabulary import Vocabulary
+from logbook.project import Project, Saved
 from logbook.records.kinds import kind_of
 from logbook.records.making import Draft
+from logbook.records.model import Entry, Joint, Stock
 from logbook.records.words import Blame
+from logbook.store.proposals import make_proposed, unmade_parts
 
 _ANSWERS = {"d": "drawing", "p": "piece", "m": "machine", "": "unknown", "?": "unknown"}
 
@@ -35,30 +38,37 @@ def run(args: argparse.Namespace) -> int:
     """Understand the line, show it, ask what must be asked, save it."""
     project = terms.opened(args)
     line = " ".join(args.line)
-    understood = understand(line, vocabulary(project.snapshot, terms.moment(args)))
+    words = _words(project, args)
+    understood = understand(line, words)
     if args.json and not args.yes:
         terms.answer(taken=False, **_told(understood))
         return 0
+    asking = not args.yes and not args.json
     if not args.json:
         print(in_one_line(understood))
-    asking = not args.yes and not args.json
     if understood.verdict is Verdict.ASKED and not args.as_note:
-        understood = _settled(project, args, understood, asking=asking)
+        understood = _settled(words, args, understood, asking=asking)
     blame = terms.BLAMES[args.met_by] if args.met_by else None
     draft = _draft(project, args, understood, blame)
-    if not args.json:
-        print("\n".join(f"  + {_named(draft, n)}" for n in range(len(draft.new))))
     if blame is None and asking and wants_blame(draft):
         blame = _ask_blame()
         draft = _draft(project, args, understood, blame)
-    elif asking and not args.yes and not _ask_taking():
+    elif asking and not _ask_taking():
         print("not taken; nothing was saved")
         return 0
+    subject = f"{Kind.NOTE if args.as_note else understood.kind}: {line}"
     before = project.snapshot
-    code = terms.save(project, draft, f"{understood.kind}: {line}", args)
+    code = terms.save(project, draft, subject, args, tell=_kept)
     if not args.json:
         after_entry(project, before, args, asking=asking)
     return code
+
+
+def _words(project: Project, args: argparse.Namespace) -> Vocabulary:
+    """Give the names in use: those of the records, and of design files beside them."""
+    proposed = unmade_parts(project.root, project.snapshot)
+    titles = (part.title for part in proposed)
+    return vocabulary(project.snapshot, terms.moment(args), titles)
 
 
 def _draft(
@@ -71,12 +81,19 @@ def _draft(
     draft = project.draft(now, args.build or line.facts.build)
     if args.as_note:
         return draft_line(draft, as_note(line))
+    if line.verdict is Verdict.TAKEN:
+        for part in (line.facts.part, *line.facts.others, *line.facts.layers):
+            make_proposed(draft, project.root, part)
     return draft_line(draft, line, blame)
 
 
-def _named(draft: Draft, number: int) -> str:
-    record = draft.new[number]
-    return f"{kind_of(record).shown}: {record.title}"
+def _kept(saved: Saved) -> list[str]:
+    """Give one line: the entries kept, with their ids, then what was made for them."""
+    entries = [r for r in saved.records if isinstance(r, Entry | Joint | Stock)]
+    told = ", ".join(f"{kind_of(record).shown} {record.id}" for record in entries)
+    others = [record for record in saved.records if record not in entries]
+    new = ", ".join(f"{kind_of(record).shown} “{record.title}”" for record in others)
+    return [f"  kept: {told}" + (f"; new: {new}" if new else "")]
 
 
 def _told(line: Understanding) -> dict[str, object]:
@@ -94,18 +111,23 @@ def _told(line: Understanding) -> dict[str, object]:
 
 
 def _settled(
-    project: Project, args: argparse.Namespace, line: Understanding, *, asking: bool
+    words: Vocabulary, args: argparse.Namespace, line: Understanding, *, asking: bool
 ) -> Understanding:
-    """Have the needed question answered; unanswered, the line becomes a note."""
+    """Have the needed question answered; unanswered, the line becomes a note.
+
+    Where only the part is not sure, it is kept as what it is, of no part.
+    """
     doubt = line.question
     assert doubt is not None
     said = _ask(doubt.question, doubt.choices) if asking else ""
-    if not said:
-        if not args.json:
-            print(f"kept as a note, because: {doubt.question}", file=sys.stderr)
-        return as_note(line)
-    words = vocabulary(project.snapshot, terms.moment(args))
-    return answered(line, doubt, said, words)
+    if said:
+        return answered(line, doubt, said, words)
+    kept = without_part(line) if doubt.about == "part" and not asking else as_note(line)
+    if not args.json:
+        how = "as a note" if kept.kind is Kind.NOTE else "without a part"
+        sure = " / ".join(doubt.choices)
+        print(f"kept {how}, not sure: {doubt.question} {sure}", file=sys.stderr)
+    return kept
 
 
 def _ask(question: str, choices: tuple[str, ...]) -> str:

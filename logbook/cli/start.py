@@ -9,14 +9,12 @@ from logbook.cli import terms
 from logbook.errors import BadInput, Refused
 from logbook.project import Project, repository_of
 from logbook.records.ids import new_id
-from logbook.records.making import Draft
-from logbook.records.model import DesignFile, Part
 from logbook.records.model import Project as ProjectRecord
 from logbook.records.place import FOLDER, PROJECT_FILE
-from logbook.records.snapshot import folded
 from logbook.store.design_files import design_files
 from logbook.store.git.state import Ready, Refuses, state
 from logbook.store.part_names import ProposedPart, propose_parts
+from logbook.store.proposals import take_proposed
 from logbook.store.save import TEMPORARY
 
 KEPT_AS_IS = "# Records are kept byte for byte, as they were written.\n*.md -text\n"
@@ -82,41 +80,12 @@ def _save(
     title = args.name or project.root.name
     draft.add(ProjectRecord(id=new_id(), title=title, unit=unit))
     for part in taken:
-        _take(draft, part)
+        take_proposed(draft, part, project.root)
     files = {
         f"{FOLDER}/.gitattributes": KEPT_AS_IS.encode(),
         f"{FOLDER}/.gitignore": UNSAVED.encode(),
     }
     project.save(draft, f"start the logbook of {title}", at, files)
-
-
-def _take(draft: Draft, proposed: ProposedPart) -> None:
-    """Make the part with a revision for each that its file names tell of."""
-    first, *later = proposed.revisions
-    title = _own_title(draft, proposed)
-    part = draft.new_part(title, label=first.label, files=_files(first.files))
-    for revision in later:
-        draft.new_revision(part, revision.label, files=_files(revision.files))
-
-
-def _own_title(draft: Draft, proposed: ProposedPart) -> str:
-    """Give a title no other new part has: its number helps, else a count."""
-    taken = {folded(r.title) for r in draft.new if isinstance(r, Part)}
-    title = proposed.title
-    if folded(title) in taken and proposed.number:
-        title = f"{proposed.number} {title}"
-    count = 2
-    while folded(title) in taken:
-        title = f"{proposed.title} {count}"
-        count += 1
-    return title
-
-
-def _files(found: tuple[object, ...]) -> tuple[DesignFile, ...]:
-    return tuple(
-        DesignFile(path=file.path, sha256=file.sha256, text_sha256=file.lf_sha256)  # type: ignore[attr-defined]
-        for file in found
-    )
 
 
 # -- asking ----------------------------------------------------------------------

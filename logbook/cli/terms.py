@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 import json
 import sys
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
@@ -72,13 +72,28 @@ def moment(args: argparse.Namespace) -> datetime:
     try:
         when = datetime.fromisoformat(args.when)
     except ValueError:
-        raise BadInput(
-            f"--when: found “{args.when}”; accepted: a date and time, 2026-03-14T16:00"
-        ) from None
+        when = _spoken_moment(args.when, now)
     when = when if when.tzinfo else when.astimezone()
     if when > now:
         raise BadInput(f"--when: {args.when} lies in the future; accepted: up to now")
     return when
+
+
+def _spoken_moment(text: str, now: datetime) -> datetime:
+    """Read a moment as a plain line may tell it: yesterday 16:00, 2 h ago.
+
+    Raises:
+        BadInput: it tells no moment, or more than one.
+    """
+    from logbook.plain.moments import read_moment
+
+    found = read_moment(text, now)
+    if isinstance(found, datetime):
+        return found
+    raise BadInput(
+        f"--when: {found or f'found “{text}”'}; accepted: a date and time as "
+        "2026-03-14T16:00, or “yesterday 16:00”, “2 h ago”, “monday”"
+    )
 
 
 def opened(args: argparse.Namespace) -> Project:
@@ -111,11 +126,15 @@ def save(
     subject: str,
     args: argparse.Namespace,
     files: Mapping[str, bytes] | None = None,
+    tell: Callable[[Saved], list[str]] | None = None,
 ) -> int:
-    """Save a draft, say so, let git take it, and say what that came to."""
+    """Save a draft, say so, let git take it, and say what that came to.
+
+    `tell` gives the lines that say what was saved, in place of one a record.
+    """
     saved = project.save(draft, subject, moment(args), files)
     if not args.json:
-        for line in said(saved):
+        for line in (tell or said)(saved):
             print(line)
         sys.stdout.flush()
     outcome = {} if args.later else committed(project)

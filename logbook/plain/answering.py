@@ -6,11 +6,13 @@ again, so that one set of rules understands everything.
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 from logbook.plain.lines import understand
+from logbook.plain.new_parts import NO_PART
 from logbook.plain.understanding import Doubt, Kind, Understanding
-from logbook.plain.vocabulary import Vocabulary
+from logbook.plain.vocabulary import Vocabulary, spoken
 
 NOTE_ANSWERS = frozenset({"only a note", "one note", "to do", "still to do"})
 _SURE = {"measured", "done", "now", "one failure"}
@@ -31,8 +33,13 @@ def answered(
     if answer in _SURE:
         return _sure(line, doubt, answer)
     if doubt.about == "part":
-        facts = replace(line.facts, part=answer, part_is_new=_new(answer, vocabulary))
-        return _sure(replace(line, facts=facts), doubt, answer)
+        return (
+            without_part(line)
+            if answer == NO_PART
+            else _of_part(line, answer, vocabulary)
+        )
+    if doubt.about == "hour":
+        return _at_hour(line, doubt, answer)
     again = understand(_filled(line, doubt, answer), vocabulary)
     again = replace(again, line=line.line, words={})
     if any(one.needed for one in again.doubts):
@@ -40,8 +47,50 @@ def answered(
     return replace(again, confidence=max(again.confidence, 0.9))
 
 
-def _new(part: str, vocabulary: Vocabulary) -> bool:
-    return part.casefold() not in {name.casefold() for name in vocabulary.parts}
+_NEED_A_PART = (Kind.READING, Kind.DISPOSITION, Kind.REVISION, Kind.FIT)
+
+
+def without_part(line: Understanding) -> Understanding:
+    """Give the line as told of no part: a failure stays one, a size becomes a note."""
+    left = tuple(one for one in line.doubts if one.about != "part")
+    if line.kind in _NEED_A_PART or any(one.needed for one in left):
+        return as_note(without_names(line))
+    return replace(without_names(line), doubts=left, confidence=1.0)
+
+
+def without_names(line: Understanding) -> Understanding:
+    """Give the line with no part of its own or by the way, and no piece."""
+    facts = replace(
+        line.facts, part="", part_is_new=False, piece="", others=(), layers=()
+    )
+    return replace(line, facts=facts)
+
+
+def _of_part(line: Understanding, part: str, vocabulary: Vocabulary) -> Understanding:
+    """Read the line again as told of this part, by whatever name it is in the line."""
+    known = {
+        name.casefold(): name for name in (*vocabulary.parts, *vocabulary.proposed)
+    }
+    part = known.get(part.casefold(), part)
+    words = vocabulary
+    for said in _names_in(line, part):
+        words = words.with_part(said, part if part.casefold() in known else "")
+    again = understand(line.line, words)
+    if again.facts.part != part or any(one.needed for one in again.doubts):
+        left = tuple(one for one in line.doubts if one.about != "part")
+        again = replace(line, facts=replace(line.facts, part=part), doubts=left)
+        if any(one.needed for one in left):
+            return as_note(again)
+    facts = replace(again.facts, part_is_new=part not in vocabulary.parts)
+    return replace(again, facts=facts, confidence=max(again.confidence, 0.9))
+
+
+def _names_in(line: Understanding, part: str) -> tuple[tuple[str, ...], ...]:
+    """Give the words of the line that name the part: its own, or those asked about."""
+    said = spoken(part)
+    rest = line.line.casefold()
+    asked = spoken(line.said("part"))
+    return tuple(name for name in (said, asked) if name and name[0] in rest)
 
 
 def _sure(line: Understanding, doubt: Doubt, answer: str) -> Understanding:
@@ -49,6 +98,16 @@ def _sure(line: Understanding, doubt: Doubt, answer: str) -> Understanding:
     facts = replace(line.facts, when=None) if answer == "now" else line.facts
     kind = Kind.FAILURE if answer == "one failure" else line.kind
     return replace(line, kind=kind, facts=facts, confidence=1.0, doubts=left)
+
+
+def _at_hour(line: Understanding, doubt: Doubt, answer: str) -> Understanding:
+    """Give the line with the hour that was meant; no hour keeps it as a note."""
+    match = re.fullmatch(r"([01]?\d|2[0-3])(?::([0-5]\d))?", answer)
+    if match is None or line.facts.when is None:
+        return as_note(line)
+    when = line.facts.when.replace(hour=int(match[1]), minute=int(match[2] or 0))
+    left = tuple(one for one in line.doubts if one != doubt)
+    return replace(line, facts=replace(line.facts, when=when), doubts=left)
 
 
 def _filled(line: Understanding, doubt: Doubt, answer: str) -> str:

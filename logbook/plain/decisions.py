@@ -172,7 +172,15 @@ def disposed_at(sentence: Sentence) -> int | None:
         return 0
     if _repairs(sentence):
         return 0
+    return _taken_back(sentence)
+
+
+def _taken_back(sentence: Sentence) -> int | None:
+    """Give where material is taken off until it fits: filed 0.15 off, filed it to 3."""
     sense = sentence.tagged("rework_sense")
+    for at in sentence.tagged("take_back:past"):
+        if at and parts_named(sentence) and _it_to_size(sentence, at):
+            return at
     for at in sentence.tagged("take_back:past", "take_back:ing"):
         taken = sentence.words[at].low in ("took", "taken")
         if taken and not (
@@ -182,6 +190,19 @@ def disposed_at(sentence: Sentence) -> int | None:
         if parts_named(sentence) and any(_reworks(sentence, at, to) for to in sense):
             return at
     return None
+
+
+def _it_to_size(sentence: Sentence, at: int) -> bool:
+    """See “filed it to 0.4”, said of a part that was named before."""
+    it, to, figure = (sentence.word(at + ahead) for ahead in (1, 2, 3))
+    return (
+        it is not None
+        and it.low in ("it", "them")
+        and to is not None
+        and to.low in ("to", "down to")
+        and figure is not None
+        and figure.sort in FIGURES
+    )
 
 
 def _comes_back(sentence: Sentence, at: int) -> bool:

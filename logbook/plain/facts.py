@@ -21,7 +21,7 @@ _WORK = (
 def gather(sentence: Sentence, values: Values, choice: Choice) -> dict[str, Any]:
     """Give the facts of the line as the fields of `Facts`."""
     facts: dict[str, Any] = {}
-    facts.update(_part(sentence))
+    facts.update(part_of(sentence))
     facts.update(_values(sentence, values, choice))
     facts.update(_named(sentence))
     for reader in _READERS.get(choice.kind, ()):
@@ -47,7 +47,8 @@ def _named(sentence: Sentence) -> dict[str, Any]:
     return facts
 
 
-def _part(sentence: Sentence) -> dict[str, Any]:
+def part_of(sentence: Sentence) -> dict[str, Any]:
+    """Give the part the line is about, others it names, and the piece."""
     named = sorted([*sentence.named("part"), *sentence.named("piece")])
     near = [at for at in named if not sentence.tags(at - 1 if at else -1) & {"away"}]
     near = [at for at in near if not _article_after_away(sentence, at)] or named

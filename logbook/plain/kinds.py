@@ -42,7 +42,7 @@ def _grounded(sentence: Sentence, choice: Choice) -> Choice:
         return choice
     if any(word.name is not None for word in sentence.words):
         return choice
-    if sentence.has("not_bench"):
+    if sentence.has("not_bench") or "instrument" in sentence.tags(0):
         return Choice(Kind.NOTE, 0.4, choice.at)
     vague = "vague_verb" in sentence.tags(choice.at)
     if sentence.has(*_OF_THE_BENCH) or (sentence.has("tool") and not vague):
@@ -87,6 +87,8 @@ def _intention(sentence: Sentence, _: Values) -> Choice | None:
         word = sentence.words[at]
         if "wanted" in word.tags and at > 0:
             continue
+        if "structure" in word.tags and not _headed(sentence, at):
+            continue
         if "hypothetical" in word.tags and at > 0 and not _modal(sentence, at):
             continue
         if at == 0 or "needs" in word.low or "need" in word.low or _modal(sentence, at):
@@ -98,6 +100,12 @@ def _intention(sentence: Sentence, _: Values) -> Choice | None:
                 continue
             return Choice(Kind.NOTE, 0.9, at)
     return None
+
+
+def _headed(sentence: Sentence, at: int) -> bool:
+    """Tell “tip: use wax” from “tip rack cover”."""
+    following = sentence.word(at + 1)
+    return following is not None and following.low in (":", "-", ",")
 
 
 def _modal(sentence: Sentence, at: int) -> bool:

@@ -43,6 +43,8 @@ class Lexicon:
     dimension_of: Mapping[str, str]
     others: frozenset[str]
     units: UnitWords
+    names: Mapping[str, frozenset[str]]
+    clauses: Mapping[str, frozenset[str]]
     buckets: Mapping[tuple[str, int], tuple[str, ...]]
 
     def longest(
@@ -114,6 +116,8 @@ def lexicon(language: str = "en") -> Lexicon:
             never=_set(data["units"]["never"]),
             foreign=_set(data["units"]["foreign"]),
         ),
+        names={role: _set(words) for role, words in data["names"].items()},
+        clauses={role: _set(words) for role, words in data["clauses"].items()},
         numbers=data["numbers"],
         ordinals=data["ordinals"],
         weekdays=weekdays,

@@ -7,17 +7,26 @@ kind is doubtful the line is asked about or kept as a note, never guessed.
 from __future__ import annotations
 
 import unicodedata
+from dataclasses import replace
 from typing import Any
 
 from logbook.plain.choice import Choice
-from logbook.plain.facts import gather
+from logbook.plain.clauses import find_cure, without, without_remark
+from logbook.plain.facts import gather, part_of
 from logbook.plain.figures import Sort, Word
 from logbook.plain.kinds import choose
 from logbook.plain.moments import Moment, find_due, find_moment
-from logbook.plain.new_parts import find_new_part, find_next_layer
+from logbook.plain.new_parts import Unnamed, find_new_part, find_next_layer
 from logbook.plain.readings import find_values
 from logbook.plain.sentence import Sentence, read_sentence
-from logbook.plain.understanding import Doubt, Facts, Kind, Span, Understanding
+from logbook.plain.understanding import (
+    SURE_ENOUGH,
+    Doubt,
+    Facts,
+    Kind,
+    Span,
+    Understanding,
+)
 from logbook.plain.vocabulary import Vocabulary, spoken
 
 LONGEST_LINE = 400
@@ -52,26 +61,52 @@ def understand(line: str, vocabulary: Vocabulary) -> Understanding:
     sentence = read_sentence(line, vocabulary)
     if not sentence.words or len(sentence.words) > MOST_WORDS:
         return Understanding(line, Kind.NOTE, 0.3)
-    understood = _read(sentence, ())
-    new_part = find_new_part(sentence)
-    again = read_sentence(line, vocabulary, new_part)
-    layer = find_next_layer(again)
-    if not new_part and not layer:
+    understood = _read(sentence)
+    unnamed = find_new_part(sentence)
+    layer = find_next_layer(sentence)
+    if unnamed is None and not layer:
         return understood
-    if layer:
-        again = read_sentence(line, again.vocabulary, layer)
-    wider = _read(again, new_part)
-    return understood if wider.kind in (Kind.NOTE, Kind.QUESTION) else wider
+    return _with_new_part(sentence, understood, unnamed)
 
 
-def _read(sentence: Sentence, new_part: tuple[str, ...]) -> Understanding:
+def _with_new_part(
+    sentence: Sentence, plain: Understanding, unnamed: Unnamed | None
+) -> Understanding:
+    """Read the line with the name it seems to use; doubt it where it is not sure."""
+    line, words = sentence.text, sentence.vocabulary
+    if unnamed is not None:
+        words = words.with_part(unnamed.words, unnamed.part)
+    again = read_sentence(line, words)
+    while layer := find_next_layer(again):
+        words = words.with_part(layer)
+        again = read_sentence(line, words)
+    wider = _read(again, sentence.vocabulary)
+    if wider.kind in (Kind.NOTE, Kind.QUESTION):
+        return plain
+    if unnamed is None or unnamed.doubt is None:
+        return wider
+    return _asked_part(plain, wider, unnamed.doubt)
+
+
+_ABOUT_A_PART = (Kind.READING, Kind.FAILURE, Kind.DISPOSITION, Kind.REVISION, Kind.FIT)
+
+
+def _asked_part(
+    plain: Understanding, wider: Understanding, doubt: Doubt
+) -> Understanding:
+    """Ask which part is meant, where the kind of fact needs one."""
+    if wider.kind not in _ABOUT_A_PART and not plain.facts.part:
+        return plain
+    rest = tuple(one for one in wider.doubts if one.about != "part")
+    return replace(wider, doubts=(doubt, *rest))
+
+
+def _read(sentence: Sentence, known: Vocabulary | None = None) -> Understanding:
     due = find_due(sentence)
     moment = find_moment(sentence)
-    values = find_values(sentence)
-    choice = choose(sentence, values)
-    facts = gather(sentence, values, choice)
-    if new_part and facts.get("part") == " ".join(new_part):
-        facts["part_is_new"] = True
+    sentence, choice, facts = _told(sentence)
+    known = known or sentence.vocabulary
+    facts["part_is_new"] = bool(facts.get("part")) and facts["part"] not in known.parts
     if due is not None and choice.kind in (Kind.ORDER, Kind.DECISION):
         facts["due"] = due[0]
         sentence.note("due", *due[1])
@@ -81,6 +116,47 @@ def _read(sentence: Sentence, new_part: tuple[str, ...]) -> Understanding:
         sentence.note("when", *moment.words)
         facts["when_text"] = " ".join(word.text for word in moment.words)
     return _result(sentence, choice, facts, doubts)
+
+
+def _told(sentence: Sentence) -> tuple[Sentence, Choice, dict[str, Any]]:
+    """Give the kind of the line and its facts, its cure and remarks set apart."""
+    cured = _cured(sentence)
+    if cured is not None:
+        return cured
+    values = find_values(sentence)
+    choice = choose(sentence, values)
+    unsure = choice.kind is Kind.NOTE or choice.confidence < SURE_ENOUGH
+    shorter = without_remark(sentence) if unsure else None
+    if shorter is not None:
+        fewer = find_values(shorter)
+        plain = choose(shorter, fewer)
+        if plain.kind is Kind.READING and plain.confidence >= SURE_ENOUGH:
+            return shorter, plain, gather(shorter, fewer, plain)
+    return sentence, choice, gather(sentence, values, choice)
+
+
+def _cured(sentence: Sentence) -> tuple[Sentence, Choice, dict[str, Any]] | None:
+    """Read a failure, or a size that is off, that is followed by its cure."""
+    found = find_cure(sentence)
+    if found is None:
+        return None
+    start, end = found
+    rest = without(sentence, start, end)
+    values = find_values(rest)
+    choice = choose(rest, values)
+    off = choice.kind is Kind.READING and (values.wanted or values.off)
+    if choice.confidence < SURE_ENOUGH or choice.doubt is not None:
+        return None
+    if choice.kind is not Kind.FAILURE and not off:
+        return None
+    facts = gather(rest, values, choice)
+    words = sentence.words[start:end]
+    facts["cure"] = sentence.text[words[0].start : words[-1].end]
+    rest.spans["cure"] = list(words)
+    if not facts.get("part"):
+        facts.update(part_of(sentence))
+        rest.spans["part"] = sentence.spans.get("part", [])
+    return rest, choice, facts
 
 
 def _ordinary(line: str) -> bool:
@@ -103,6 +179,8 @@ def _doubts(
         doubts.append(choice.doubt)
     if moment is not None and moment.future and choice.kind is not Kind.NOTE:
         doubts.append(_ahead(moment))
+    if moment is not None and moment.hours and choice.kind is not Kind.NOTE:
+        doubts.append(_which_hour(moment))
     if choice.kind in (Kind.STEP, Kind.JOINT):
         doubts += _which_fastener(sentence)
     if choice.kind in _NUMBERED:
@@ -127,8 +205,17 @@ def _off_nominal(facts: dict[str, Any]) -> bool:
 
 
 def _ahead(moment: Moment) -> Doubt:
-    said = " ".join(word.text for word in moment.words)
+    said = _together(moment.words)
     return Doubt("when", f"“{said}” lies ahead: when was it?", ("still to do", "now"))
+
+
+def _which_hour(moment: Moment) -> Doubt:
+    said = _together(moment.words)
+    return Doubt("hour", f"“{said}”: at which hour?", moment.hours)
+
+
+def _together(words: tuple[Word, ...]) -> str:
+    return " ".join(word.text for word in words)
 
 
 def _two_ways(word: Word) -> Doubt:

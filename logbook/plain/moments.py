@@ -7,11 +7,12 @@ never later than now; the words are kept, so nothing pretends to be exacter.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
 
 from logbook.plain.figures import Sort, Word
-from logbook.plain.sentence import Sentence
+from logbook.plain.sentence import Sentence, read_sentence
+from logbook.plain.vocabulary import Vocabulary
 
 _PARTS_OF_DAY = {
     "time:morning": 9,
@@ -26,11 +27,15 @@ _AGO = {"h": "hours", "min": "minutes", "d": "days"}
 
 @dataclass(frozen=True, slots=True)
 class Moment:
-    """An instant with its words; `future` when it lies ahead of now."""
+    """An instant with its words; `future` when it lies ahead of now.
+
+    `hours` are the two that an hour told without its half of the day can be.
+    """
 
     at: datetime
     words: tuple[Word, ...]
     future: bool = False
+    hours: tuple[str, ...] = ()
 
 
 def find_due(sentence: Sentence) -> tuple[date, tuple[Word, ...]] | None:
@@ -43,6 +48,18 @@ def find_due(sentence: Sentence) -> tuple[date, tuple[Word, ...]] | None:
                 _mark(words)
                 return day, words
     return None
+
+
+def read_moment(text: str, now: datetime) -> datetime | str:
+    """Read a text that tells a moment and nothing else; what is wrong otherwise."""
+    sentence = read_sentence(text, Vocabulary(now=now))
+    moment = find_moment(sentence)
+    rest = [word.text for word in sentence.words if word.sort is not Sort.WHEN]
+    if moment is None or [word for word in rest if word not in (",", "at", "on")]:
+        return f"found “{text}”"
+    if moment.hours:
+        return f"“{text}” can be {' or '.join(moment.hours)}"
+    return moment.at
 
 
 def find_moment(sentence: Sentence) -> Moment | None:
@@ -99,9 +116,52 @@ def _day_and_time(sentence: Sentence) -> Moment | None:
         hour = clock
     elif part is not None and sentence.words[part] not in words:
         words.append(sentence.words[part])
+    hours, hour_words = _bare_hour(sentence, start, size) if day else ((), ())
+    if clock is None and hour_words:
+        words += [word for word in hour_words if word not in words]
+        hour = time(int(hours[0][:2]))
+        if len(hours) > 1:
+            return replace(
+                _settle(sentence, day, time(12), tuple(words), exact=False), hours=hours
+            )
     if not words:
         return None
-    return _settle(sentence, day, hour, tuple(words), exact=clock is not None)
+    exact = clock is not None or bool(hour_words)
+    return _settle(sentence, day, hour, tuple(words), exact=exact)
+
+
+_HOUR_LEADS = frozenset({"at", "@", "around", "about", "ca", "circa", "roughly"})
+
+
+def _bare_hour(
+    sentence: Sentence, start: int, size: int
+) -> tuple[tuple[str, ...], tuple[Word, ...]]:
+    """Give the hours that “around four” beside a day can be, the likelier first."""
+    for at in range(max(0, start - 3), min(len(sentence.words) - 1, start + size + 3)):
+        word, number = sentence.words[at], sentence.words[at + 1]
+        whole = number.whole or sentence.lexicon.numbers.get(number.low, 0)
+        led = word.low in _HOUR_LEADS
+        if not led or not whole or number.unit or number.has_decimals:
+            continue
+        following = sentence.word(at + 2)
+        ended = following is None or (
+            following.low not in ("and", "to") and following.sort is not Sort.NUMBER
+        )
+        if not ended or not 0 < whole < 24:
+            continue
+        first = at - 1 if at and sentence.words[at - 1].low in _HOUR_LEADS else at
+        words = tuple(sentence.words[first : at + 2])
+        if whole > 12:
+            return (f"{whole:02d}:00",), words
+        hours = sorted(
+            {whole % 12, whole % 12 + 12}, key=lambda h: not _FIRST <= h < _LAST
+        )
+        return tuple(f"{hour:02d}:00" for hour in hours), words
+    return (), ()
+
+
+_FIRST, _LAST = 7, 19
+"""Between these hours most work at a bench is done (common practice, no source)."""
 
 
 def _settle(

@@ -1,14 +1,20 @@
 """The unknown noun of a line that can only be a part nobody has named yet.
 
-In a grown project only sure places count: the subject of a failure or a size,
-the object of work with its article. In a young one any noun of the line may be
-a part of it.
+Only sure places count: the subject of a failure or a size, the object of work,
+what a size or a choice is for. A name is taken whole, never one word of it; what
+stands in a side clause is at most asked about.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from logbook.plain.clauses import clauses
 from logbook.plain.figures import Sort, Word
 from logbook.plain.sentence import Sentence
+from logbook.plain.understanding import Doubt
+from logbook.plain.vocabulary import spoken
 
 _WORK = frozenset(
     {
@@ -20,11 +26,33 @@ _WORK = frozenset(
 _LEADS = frozenset({"article", "adjective", "ordinal"})
 _NO_PLURAL = frozenset({"ss", "us", "is", "ns"})
 """Endings before which a final s is no plural: brass, bus, chassis, lens."""
-_ABOUT = frozenset({"fail", "negative", "measures", "structure", "off_strong"})
-
+_TOLD = frozenset(
+    {
+        "fail", "negative", "off_strong", "scrap", "rework", "give_back", "fit",
+        "as_is", "wanted", "defect", "withdrawn", "adverse", "too_bad", "order_done",
+    }
+)  # fmt: skip
+_ABOUT = frozenset({"measures", "structure", "is", "off", "place", "fastener"})
+_NO_PART = frozenset({"never_part", "tool", "instrument", "not_bench"})
+_TOOLS = frozenset({"tool", "instrument"})
+_DONE_TO = frozenset({"make:past", "close:past", "take_back:past"})
+_LONGEST_NAME = 4
+_MOST_NAMES = 5
 
 YOUNG = 8
 """A project with fewer parts than this still meets its parts for the first time."""
+
+
+@dataclass(frozen=True, slots=True)
+class Unnamed:
+    """The words that name a part, the part they mean, and the doubt about it.
+
+    `part` is empty where the words are the whole name of a new part.
+    """
+
+    words: tuple[str, ...]
+    part: str = ""
+    doubt: Doubt | None = None
 
 
 def is_young(sentence: Sentence) -> bool:
@@ -32,29 +60,137 @@ def is_young(sentence: Sentence) -> bool:
     return len(sentence.vocabulary.parts) < YOUNG
 
 
-def find_new_part(sentence: Sentence) -> tuple[str, ...]:
-    """Give the words of a part that is not known yet, empty where there is none."""
-    if any(
-        word.name is not None and word.name.role in ("part", "piece", "characteristic")
-        for word in sentence.words
-    ):
-        return ()
-    run = _subject(sentence) or _object(sentence)
-    if not run and is_young(sentence):
-        run = _anywhere(sentence)
-    return _singular(sentence, run)
+def find_new_part(sentence: Sentence) -> Unnamed | None:
+    """Give what names a part that is not known yet, None where nothing does."""
+    named = [
+        at
+        for at, word in enumerate(sentence.words)
+        if word.name is not None and word.name.role in ("part", "piece")
+    ]
+    if named:
+        return _longer_name(sentence, named)
+    if sentence.named("characteristic"):
+        return None
+    run = _subject(sentence) or _object(sentence) or _meant_for(sentence)
+    if run:
+        return _meant(sentence, run, sure=_sure_name(sentence, run))
+    for run in _elsewhere(sentence):
+        return _meant(sentence, run, sure=False)
+    return None
+
+
+def _meant(sentence: Sentence, run: Sequence[int], *, sure: bool) -> Unnamed:
+    """Tell the known parts whose longer names these words may be from a new one."""
+    words = _singular([sentence.words[at].low for at in run])
+    longer = sentence.vocabulary.containing(words)
+    if len(longer) == 1 and len(words) > 1:
+        return Unnamed(words, longer[0])
+    called = (" ".join(words), *_shorter(sentence, run))
+    if longer or not sure:
+        return Unnamed(words, "", which_part((*longer[:_MOST_NAMES], *called)))
+    return Unnamed(words)
+
+
+NO_PART = "no part"
+"""The answer that a line is about no part."""
+
+
+def which_part(names: Sequence[str]) -> Doubt:
+    """Ask which part is meant, once."""
+    return Doubt("part", "which part?", (*names, NO_PART))
+
+
+def _shorter(sentence: Sentence, run: Sequence[int]) -> tuple[str, ...]:
+    """Give the part of a name that may be all of it: “upright” of “left upright”."""
+    words = [sentence.words[at].low for at in run]
+    names = sentence.lexicon.names
+    if len(run) == 2 and words[0] in names["sides"]:
+        return (" ".join(_singular(words[1:])),)
+    plural = words[-1].endswith("s") and words[-1].removesuffix("s") in names["heads"]
+    if len(run) > 2 and plural and words[-2] in names["heads"]:
+        return (" ".join(words[:-1]),)
+    return ()
+
+
+def _sure_name(sentence: Sentence, run: Sequence[int]) -> bool:
+    """Tell whether these words are surely a name, and the whole of it."""
+    if len(run) > _LONGEST_NAME or _shorter(sentence, run):
+        return False
+    components = sentence.lexicon.names["components"]
+    return len(run) > 1 or sentence.words[run[0]].low not in components
+
+
+def _longer_name(sentence: Sentence, named: list[int]) -> Unnamed | None:
+    """Doubt a known part whose name goes on: “lamp bracket” with only lamp known."""
+    heads = sentence.lexicon.names["heads"]
+    for at in named:
+        word, following = sentence.words[at], sentence.word(at + 1)
+        alike = sentence.vocabulary.alike(word.name.thing) if word.name else ()
+        if len(alike) > 1:
+            return Unnamed(spoken(word.text), alike[0], which_part(alike))
+        if following is None or following.low not in heads or following.tags:
+            continue
+        if word.name is None or word.name.role != "part" or word.low.endswith("'s"):
+            continue
+        last = at + 1
+        while sentence.tags(last + 1) == frozenset() and _goes_on(sentence, last + 1):
+            last += 1
+        words = _singular([sentence.words[one].low for one in range(at, last + 1)])
+        names = (*sentence.vocabulary.containing(words), " ".join(words))
+        doubt = which_part((*names[:_MOST_NAMES], word.name.thing))
+        return Unnamed(words, "", doubt)
+    return None
+
+
+def _goes_on(sentence: Sentence, at: int) -> bool:
+    word = sentence.word(at)
+    return word is not None and word.low in sentence.lexicon.names["heads"]
+
+
+# -- a row of words that can be a name ---------------------------------------------
 
 
 def _run(sentence: Sentence, start: int) -> list[int]:
-    """Give the places of one or two unknown words that stand together."""
-    places: list[int] = []
-    at = start
-    while at < len(sentence.words) and _unknown(sentence.words[at]):
-        places.append(at)
+    """Give the places of the words that together may name a part."""
+    if start and sentence.tags(start - 1) & _NO_PART:
+        return []
+    names = sentence.lexicon.names
+    at, places = start, list[int]()
+    while (word := sentence.word(at)) is not None:
+        following = sentence.word(at + 1)
+        leads = word.low in names["leads"] and not places
+        if _names(sentence, at) or (leads and _can_follow(following)):
+            places.append(at)
+        elif not places or not _ends_name(sentence, at):
+            break
+        else:
+            places.append(at)
         at += 1
-    if len(places) == 2 and sentence.words[places[1]].low.endswith(("ed", "ing")):
-        return places[:1]
-    return places if len(places) <= 2 else []
+    if places and sentence.tags(places[-1] + 1) & _TOOLS:
+        return []
+    if len(places) >= 2 and sentence.words[places[-1]].low.endswith(("ed", "ing")):
+        places.pop()
+    return places if any(_names(sentence, at) for at in places) else []
+
+
+def _can_follow(word: Word | None) -> bool:
+    return word is not None and word.low.isalpha() and _unknown(word)
+
+
+def _ends_name(sentence: Sentence, at: int) -> bool:
+    """Tell whether a known word goes on a name: the board of “lens board”."""
+    word = sentence.words[at]
+    names = sentence.lexicon.names
+    if word.sort is not Sort.WORD or word.name is not None:
+        return False
+    return word.low in names["heads"] or word.low in names["components"]
+
+
+def _names(sentence: Sentence, at: int) -> bool:
+    """Tell whether a word can name a part by itself: unknown, or a gear, a leg."""
+    word = sentence.words[at]
+    alone = word.low in sentence.lexicon.names["alone"]
+    return _unknown(word) or (alone and word.sort is Sort.WORD and word.name is None)
 
 
 def _unknown(word: Word) -> bool:
@@ -66,35 +202,77 @@ def _unknown(word: Word) -> bool:
 
 def _after_leads(sentence: Sentence, start: int) -> int:
     at = start
+    leads = sentence.lexicon.names["leads"]
     while at < len(sentence.words) and (
         sentence.tags(at) & _LEADS or sentence.words[at].sort in (Sort.WHEN, Sort.COUNT)
     ):
+        word = sentence.words[at]
+        if word.low in leads and _can_follow(sentence.word(at + 1)):
+            break
         at += 1
     return at
 
 
+# -- where a name is sure to be one ------------------------------------------------
+
+
 def _subject(sentence: Sentence) -> list[int]:
-    run = _run(sentence, _after_leads(sentence, 0))
+    run = _run(sentence, _after_leads(sentence, _after_when(sentence)))
     if not run:
         return []
-    following = sentence.word(run[-1] + 1)
-    if following is None:
+    at = run[-1] + 1
+    following = sentence.word(at)
+    while following is not None and (
+        following.low in (":", "=", "-") or "plain_verb" in following.tags
+    ):
+        at += 1
+        following = sentence.word(at)
+    if following is None or "material" in following.tags:
         return []
-    if "material" in following.tags:
-        return []
+    return run if _told_of(sentence, at, len(run)) else []
+
+
+def _told_of(sentence: Sentence, at: int, words: int) -> bool:
+    """Tell whether what follows the name at `at` is told of a thing."""
+    following = sentence.words[at]
     figure = following.sort in (Sort.NUMBER, Sort.SIZE)
     other = following.dimension not in ("", "length")
-    exact = figure and (following.has_decimals or (other and len(run) == 1))
-    told = bool(following.tags & _ABOUT) and following.sort is Sort.WORD
-    if is_young(sentence):
-        told = told or bool(following.tags) or following.sort is not Sort.WORD
-    return run if exact or told else []
+    if figure and (following.has_decimals or (other and words == 1)):
+        return True
+    if following.tags & _TOLD and following.sort is Sort.WORD:
+        return True
+    if figure:
+        return is_young(sentence)
+    if following.tags & _DONE_TO and not following.tags & _ABOUT:
+        return _nothing_done(sentence, at + 1)
+    about = following.tags & _ABOUT or following.sort is Sort.LABEL
+    return bool(about) and any(
+        word.sort in (Sort.NUMBER, Sort.SIZE) or word.tags & _TOLD
+        for word in sentence.words[at:]
+    )
+
+
+def _nothing_done(sentence: Sentence, at: int) -> bool:
+    """Tell “base folded at 3” from “neighbour cut the bar”, where something is cut."""
+    word = sentence.word(at)
+    return word is None or not (
+        word.name is not None
+        or word.tags & {"article", "structure", "fastener", "material"}
+        or (not word.tags and word.sort is Sort.WORD)
+    )
 
 
 def _object(sentence: Sentence) -> list[int]:
     first = _after_when(sentence)
+    while sentence.tags(first) & {"generic"} and sentence.word(first + 1) is not None:
+        if sentence.words[first].low not in ("i", "we"):
+            break
+        first += 1
+    first = _inner_verb(sentence, first)
     tags = sentence.tags(first)
-    if not tags & _WORK or "vague_verb" in tags:
+    leaves = "decide" in tags and "article" in sentence.tags(first + 1)
+    thrown = "scrap" in tags
+    if not (tags & _WORK or leaves or thrown) or _too_vague(sentence, first):
         return []
     start = _after_leads(sentence, first + 1)
     led = start > first + 1 and bool(sentence.tags(first + 1) & _LEADS)
@@ -107,28 +285,82 @@ def _object(sentence: Sentence) -> list[int]:
     return run
 
 
+def _inner_verb(sentence: Sentence, first: int) -> int:
+    """Give the verb that a choice is about: the make of “decided to make the lid”."""
+    for at in (first + 1, first + 2):
+        if "decide" not in sentence.tags(first):
+            break
+        if sentence.tags(at) & {"make:base", "close:base", "use:base"}:
+            return at
+    return first
+
+
+def _too_vague(sentence: Sentence, at: int) -> bool:
+    plain = sentence.words[at].low in ("fitted", "bored", "leave", "keep", "put")
+    led = "article" in sentence.tags(at + 1)
+    return "vague_verb" in sentence.tags(at) and not (plain and led)
+
+
 def _after_when(sentence: Sentence) -> int:
     at = 0
     while at < len(sentence.words) and (
-        sentence.words[at].sort is Sort.WHEN or sentence.words[at].low == ","
+        sentence.words[at].sort in (Sort.WHEN, Sort.CLOCK)
+        or sentence.words[at].low in (",", ":")
+        or (sentence.words[at].sort is Sort.LABEL and sentence.words[at].name is None)
+        or "absent" in sentence.tags(at)
     ):
         at += 1
     return at
 
 
-def _anywhere(sentence: Sentence) -> list[int]:
-    for lead in ("article", "preposition"):
-        for at in sentence.tagged(lead):
-            if run := _run(sentence, _after_leads(sentence, at + 1)):
-                return run
-    for at in range(len(sentence.words)):
-        if run := _run(sentence, at):
+_CHOSEN = frozenset({"decide", "instead", "use:past", "imperative_use", "revision"})
+
+
+def _meant_for(sentence: Sentence) -> list[int]:
+    """Give the name behind “for the” of a choice, or behind “holes in the”."""
+    chosen = sentence.has(*_CHOSEN)
+    work = sentence.has(*_WORK)
+    for at in _main_clause(sentence):
+        if sentence.words[at].low not in sentence.lexicon.names["part_after"] or not at:
+            continue
+        before = sentence.tags(at - 1)
+        of = bool(before & {"structure", "fastener", "measures"})
+        threaded = work and sentence.words[at - 1].sort is Sort.THREAD
+        told = chosen or of or threaded or "off_strong" in before
+        led = bool(sentence.tags(at + 1) & {"article"})
+        run = _run(sentence, _after_leads(sentence, at + 1)) if told else []
+        if run and (led or (of and _ends_here(sentence, run[-1] + 1))):
             return run
     return []
 
 
-def _singular(sentence: Sentence, run: list[int]) -> tuple[str, ...]:
-    words = [sentence.words[at].low for at in run]
+def _ends_here(sentence: Sentence, at: int) -> bool:
+    word = sentence.word(at)
+    return word is None or word.sort is not Sort.WORD or bool(word.tags & _TOLD)
+
+
+def _main_clause(sentence: Sentence) -> range:
+    for at, word in enumerate(sentence.words):
+        if word.low in (",", ";") or word.tags & {"because", "hypothetical"}:
+            return range(at)
+    return range(len(sentence.words))
+
+
+def _elsewhere(sentence: Sentence) -> Iterator[list[int]]:
+    """Go through the nouns with an article that may name a part, the first first."""
+    seen = 0
+    for at in range(len(sentence.words)):
+        if at < seen or "article" not in sentence.tags(at):
+            continue
+        if run := _run(sentence, _after_leads(sentence, at + 1)):
+            seen = run[-1]
+            yield run
+    for start, _ in clauses(sentence):
+        if run := _run(sentence, _after_leads(sentence, start)):
+            yield run
+
+
+def _singular(words: list[str]) -> tuple[str, ...]:
     if words and words[-1].endswith("s") and words[-1][-2:] not in _NO_PLURAL:
         words[-1] = words[-1].removesuffix("s")
     return tuple(words)
@@ -142,6 +374,8 @@ def find_next_layer(sentence: Sentence) -> tuple[str, ...]:
     if not sentence.has("through_sure", "hold"):
         return ()
     for at in sentence.tagged("joiner", "through"):
-        if run := _run(sentence, _after_leads(sentence, at + 1)):
-            return _singular(sentence, run)
+        run = _run(sentence, _after_leads(sentence, at + 1))
+        words = _singular([sentence.words[one].low for one in run])
+        if run and not sentence.vocabulary.containing(words):
+            return words
     return ()

@@ -11,9 +11,15 @@ from logbook.records import model
 from logbook.records.snapshot import Snapshot
 
 
-def vocabulary(snapshot: Snapshot, now: datetime) -> Vocabulary:
-    """Give the names a plain line may use in this project."""
-    short = short_names(part.title for part in snapshot.all(model.Part))
+def vocabulary(
+    snapshot: Snapshot, now: datetime, proposed: Iterable[str] = ()
+) -> Vocabulary:
+    """Give the names a plain line may use in this project.
+
+    `proposed` are parts that its design files speak of and nobody has made yet.
+    """
+    offered = tuple(proposed)
+    short = short_names((*(part.title for part in snapshot.all(model.Part)), *offered))
     parts = {
         part.title: (part.name, *part.aliases, *part.formerly, *short[part.title])
         for part in snapshot.all(model.Part)
@@ -35,6 +41,7 @@ def vocabulary(snapshot: Snapshot, now: datetime) -> Vocabulary:
     return Vocabulary(
         now=now,
         parts=parts,
+        proposed={title: short[title] for title in offered},
         characteristics=characteristics,
         pieces=pieces,
         builds=_titles(snapshot, model.Build),

@@ -66,15 +66,8 @@ class Sentence:
         self.spans.setdefault(fact, []).extend(words)
 
 
-def read_sentence(
-    line: str, vocabulary: Vocabulary, new_part: tuple[str, ...] = ()
-) -> Sentence:
-    """Cut a line and find in it the project's names and the known phrases.
-
-    `new_part` are the words of a part that this line is about to make.
-    """
-    if new_part:
-        vocabulary = vocabulary.with_part(new_part)
+def read_sentence(line: str, vocabulary: Vocabulary) -> Sentence:
+    """Cut a line and find in it the project's names and the known phrases."""
     known = lexicon(vocabulary.language)
     words = cut(line, known.units, vocabulary.opened)
     words = _phrases(words, vocabulary, known)
@@ -352,10 +345,10 @@ def _counted_size(words: list[Word], at: int) -> int:
                 return ahead
         if word.low == "of" and ahead == 1:
             return 1
-        if word.sort is Sort.THREAD:
+        if word.sort is Sort.THREAD or _is_plural(word):
             return ahead
-        if _is_plural(word):
-            return ahead
+        if word.sort is Sort.CODE and at + ahead + 1 < len(words):
+            continue
         if not (word.tags & {"adjective", "fastener", "material"} or not word.tags):
             return 0
         if word.sort is not Sort.WORD:

@@ -31,9 +31,18 @@ def describe(understanding: Understanding) -> list[tuple[str, str]]:
         return [("kind", "note, kept as typed")]
     rows = [("kind", _LABELS[understanding.kind])]
     rows += [(label, text) for label, text in _rows(understanding.facts) if text]
+    rows += _when(understanding)
     if understanding.question is not None and understanding.question.needed:
         rows.append(("to be asked", understanding.question.question))
     return rows
+
+
+def _when(understanding: Understanding) -> Iterator[tuple[str, str]]:
+    """Give when it happened, no exacter than it was told."""
+    when = understanding.facts.when
+    if when is not None:
+        asked = any(doubt.about == "hour" for doubt in understanding.doubts)
+        yield "when", f"{when:%Y-%m-%d}" if asked else f"{when:%Y-%m-%d %H:%M}"
 
 
 def in_one_line(understanding: Understanding) -> str:
@@ -69,7 +78,6 @@ def _rows(facts: Facts) -> Iterator[tuple[str, str]]:
     yield "do", facts.disposition
     yield "whose", facts.met_by_others
     yield from _work(facts)
-    yield "when", facts.when.strftime("%Y-%m-%d %H:%M") if facts.when else ""
 
 
 def _sizes(facts: Facts) -> Iterator[tuple[str, str]]:

@@ -29,7 +29,11 @@ def stock_measured(sentence: Sentence, values: Values) -> Choice | None:
     figures = sentence.sorts(*FIGURES)
     if len(figures) < 2 or not (sure or lead) or not values.readings:
         return None
-    told = sum(len(word.tags) == 0 for word in sentence.words if word.sort is Sort.WORD)
+    told = sum(
+        not word.tags - {"never_part"}
+        for word in sentence.words
+        if word.sort is Sort.WORD
+    )
     at = (sure or lead)[0]
     return Choice(Kind.STOCK, 0.85 if told == 0 else 0.6, at, None)
 

@@ -15,6 +15,7 @@ from functools import cached_property
 from logbook.plain.lexicon import one_slip
 from logbook.units import is_unit
 
+_HUMP = re.compile(r"(?<=[a-z])(?=[A-Z])")
 _WORDS = re.compile(r"[0-9]+(?:[.,][0-9]+)*(?![^\W_])|[^\W_]+(?:['’][^\W_]+)*")
 
 
@@ -36,10 +37,13 @@ class Vocabulary:
 
     `parts` maps a part to its other names; `characteristics` and `pieces` map
     a part to the names of its dimensions and pieces. `now` carries its offset.
+    `proposed` are the parts, with their other names, that design files speak of
+    and nobody has made yet.
     """
 
     now: datetime
     parts: Mapping[str, Sequence[str]] = field(default_factory=dict)
+    proposed: Mapping[str, Sequence[str]] = field(default_factory=dict)
     characteristics: Mapping[str, Sequence[str]] = field(default_factory=dict)
     pieces: Mapping[str, Sequence[str]] = field(default_factory=dict)
     builds: Sequence[str] = ()
@@ -65,7 +69,7 @@ class Vocabulary:
         return first
 
     def _spoken(self) -> Iterator[tuple[tuple[str, ...], Name]]:
-        for part, others in self.parts.items():
+        for part, others in (*self.parts.items(), *self.proposed.items()):
             for called in (part, *others):
                 yield from _spoken_ways(called, Name("part", part))
         for part, names in self.pieces.items():
@@ -99,15 +103,17 @@ class Vocabulary:
         found: dict[tuple[str, int], list[str]] = {}
         for rows in self._names.values():
             for words, _ in rows:
-                if len(words) == 1 and len(words[0]) >= 5:
-                    word = words[0]
-                    found.setdefault((word[0], len(word)), []).append(word)
+                for word in words:
+                    if len(word) >= 5 and word.isalpha():
+                        alike = found.setdefault((word[0], len(word)), [])
+                        alike += [] if word in alike else [word]
         return found
 
     @cached_property
     def _hyphened(self) -> re.Pattern[str] | None:
         every = [
             *self.parts,
+            *self.proposed,
             *(name for names in self.pieces.values() for name in names),
         ]
         named = [re.escape(name) for name in every if "-" in name.strip("-")]
@@ -129,29 +135,68 @@ class Vocabulary:
                 return len(name_words), name
         return None
 
-    def with_part(self, words: tuple[str, ...]) -> Vocabulary:
-        """Give this vocabulary with one more part, whose name is these words."""
+    def with_part(self, words: tuple[str, ...], part: str = "") -> Vocabulary:
+        """Give this vocabulary with one more name, of `part` or of a part so called."""
         called = " ".join(words)
-        wider = replace(self, parts={**self.parts, called: ()})
+        named = Name("part", part or called)
+        known = named.thing in self.parts or named.thing in self.proposed
+        wider = self if known else replace(self, parts={**self.parts, called: ()})
+        wider = replace(wider)
         newer: dict[str, list[tuple[tuple[str, ...], Name]]] = {}
-        for spoken_words, name in _spoken_ways(called, Name("part", called)):
+        for spoken_words, name in _spoken_ways(called, named):
             first = spoken_words[0]
             rows = [(spoken_words, name), *newer.get(first, self._names.get(first, []))]
             newer[first] = sorted(rows, key=lambda row: -len(row[0]))
         wider.__dict__["_names"] = ChainMap(newer, self._names)
         wider.__dict__["_buckets"] = self._buckets
+        if part:
+            wider.__dict__["_alike"] = {**self._alike, spoken(part): (part,)}
         return wider
 
+    @cached_property
+    def _titles(self) -> tuple[tuple[str, tuple[str, ...]], ...]:
+        return tuple((title, spoken(title)) for title in (*self.parts, *self.proposed))
+
+    @cached_property
+    def _alike(self) -> Mapping[tuple[str, ...], tuple[str, ...]]:
+        found: dict[tuple[str, ...], tuple[str, ...]] = {}
+        for title, name in self._titles:
+            found[name] = (*found.get(name, ()), title)
+        return found
+
+    def alike(self, part: str) -> tuple[str, ...]:
+        """Give the parts that are called so when spoken: Z-Mount and Z Mount."""
+        return self._alike.get(spoken(part), ())
+
+    def containing(self, words: Sequence[str]) -> tuple[str, ...]:
+        """Give the parts whose longer names hold these words, in this order."""
+        return tuple(title for title, name in self._titles if _holds(name, words))
+
     def near(self, word: str) -> str:
-        """Give the one-word name that `word` misspells by one slip, or nothing."""
+        """Give the word of a name that `word` misspells by one slip, or nothing."""
         found = {
             known
             for size in (len(word) - 1, len(word), len(word) + 1)
             for known in self._buckets.get((word[0], size), ())
             if one_slip(word, known, replaced=True)
         }
-        things = {self._names[known][-1][1] for known in found}
+        things = {
+            self._names[known][-1][1] if known in self._names else known
+            for known in found
+        }
         return found.pop() if len(things) == 1 else ""
+
+
+def _holds(name: Sequence[str], words: Sequence[str]) -> bool:
+    """Tell whether a name holds some words in their order, others between them."""
+    if len(name) <= len(words):
+        return False
+    rest = iter(name)
+    return all(any(_one_word(word, part) for part in rest) for word in words)
+
+
+def _one_word(word: str, other: str) -> bool:
+    return word == other or word + "s" == other or word == other + "s"
 
 
 def spoken(called: str) -> tuple[str, ...]:
@@ -171,9 +216,15 @@ def _without_units(words: tuple[str, ...]) -> tuple[str, ...]:
 def _spoken_ways(called: str, name: Name) -> Iterator[tuple[tuple[str, ...], Name]]:
     words = spoken(called)
     yield words, name
+    humps = spoken(_HUMP.sub(" ", called))
+    if len(humps) > len(words):
+        yield humps, name
     if len(words) > 1:
         for sign in ("-", "_", ""):
             yield (sign.join(words),), name
+    if len(words) > 2:
+        for at in range(len(words) - 1):
+            yield (*words[:at], words[at] + words[at + 1], *words[at + 2 :]), name
     if words:
         last = words[-1]
         plural = last[:-1] + "ies" if last.endswith("y") else last + "s"

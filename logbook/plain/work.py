@@ -78,7 +78,11 @@ def counted(sentence: Sentence, _: Values) -> Choice | None:
     ]
     if counts and listed and len(whole) >= 2:
         return Choice(Kind.COUNT, 0.82, listed[0])
-    if counts and used and used[0] == 0 and not sentence.has("through_sure"):
+    whole_part = (
+        any(at < counts[0] for at in parts_named(sentence)) if counts else False
+    )
+    used_up = used and used[0] == 0 and not sentence.has("through_sure")
+    if counts and used_up and not whole_part:
         return Choice(Kind.COUNT, 0.78, used[0])
     if counts and left and left[0] > counts[0] and first_past(sentence) is None:
         return Choice(Kind.COUNT, 0.78, left[0])

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import os
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 from hashlib import sha256
@@ -127,6 +127,32 @@ def design_files(
         for paths, c in contents.values()
     )
     return tuple(files), tuple(problems)
+
+
+def named_files(repository: Path) -> tuple[DesignFile, ...]:
+    """Give the design files by their names, each path one, without reading any."""
+    return tuple(
+        DesignFile((path,), _KIND_OF[ending(path)], "", "", 0)
+        for path in sorted(_candidates(repository, ""))
+    )
+
+
+def recorded(repository: Path, files: Iterable[DesignFile]) -> tuple[Recorded, ...]:
+    """Give design files as a revision records them, read now if not before.
+
+    A file that cannot be read is left out.
+    """
+    found = []
+    for file in files:
+        sha256_, text = file.sha256, file.lf_sha256
+        if not sha256_:
+            try:
+                read = _content(repository / file.path, ending(file.path) in _TEXT)
+            except OSError:
+                continue
+            sha256_, text = read.sha256, read.lf_sha256
+        found.append(Recorded(path=file.path, sha256=sha256_, text_sha256=text))
+    return tuple(found)
 
 
 def _candidates(repository: Path, below: str) -> Iterator[str]:

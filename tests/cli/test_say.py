@@ -154,3 +154,140 @@ def test_hostile_lines_are_notes_and_nothing_is_lost(shop: Shop, line: str) -> N
     assert note["kind"] == "note"
     if line.isprintable():
         assert line in (note["title"], note["prose"])
+
+
+# -- parts that nobody has made yet ------------------------------------------------
+
+
+@pytest.fixture
+def files(shop: Shop) -> Shop:
+    """Put design files beside the logbook that are no parts yet."""
+    for name in ("x-rail-bracket.stl", "GateSpring.stl", "102_camera_arm_B.dxf"):
+        (shop.folder / name).write_text(f"solid {name}\n", "utf-8")
+    return shop
+
+
+def parts(answer: Any) -> list[str]:
+    return [r["title"] for r in answer["records"] if r["kind"] == "part"]
+
+
+def test_a_design_file_lends_its_name_and_becomes_the_part_on_first_use(
+    files: Shop,
+) -> None:
+    answer = files.asked("say", "x rail bracket hole 5.3 should be 5", "--yes")
+    assert parts(answer) == ["x-rail-bracket"]
+    [revision] = [r for r in answer["records"] if r["kind"] == "revision"]
+    assert [file["path"] for file in revision["file"]] == ["x-rail-bracket.stl"]
+    assert len(revision["file"][0]["sha256"]) == 64
+    again = files.asked("say", "x-rail bracket cracked at the hole", "--yes")
+    assert parts(again) == []
+
+
+def test_a_name_of_two_humps_and_one_with_number_and_mark_are_known(
+    files: Shop,
+) -> None:
+    spring = files.asked("say", "gate spring snapped", "--yes")
+    assert parts(spring) == ["GateSpring"]
+    arm = files.asked("say", "camera arm 40.2 long", "--yes")
+    assert parts(arm) == ["camera arm"]
+    assert "B" in {r.get("label") for r in arm["records"]}
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "caliper battery dead",
+        "arm came out 0.5 short",
+        "cap",
+        "glue had not dried so the frame slipped",
+        "ordered two GT2 belts",
+        "nozzle clogged",
+    ],
+)
+def test_taken_unasked_no_part_is_made_where_its_name_is_not_sure(
+    files: Shop, line: str
+) -> None:
+    assert parts(files.asked("say", line, "--yes")) == []
+
+
+def test_a_name_that_is_not_sure_is_asked_about_once(
+    files: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    answering(monkeypatch, "1", "")
+    said = files.logbook("say", "arm broke at the neck")
+    assert said.code == 0, said.err
+    assert "1 camera arm / 2 arm / 3 no part" in said.out
+    [path] = files.records("failures")
+    assert 'piece = "camera arm-1' in path.read_text("utf-8")
+
+
+def test_a_failure_of_no_sure_part_stays_a_failure(files: Shop) -> None:
+    answer = files.asked("say", "arm broke at the neck, glued it", "--yes")
+    failure = answer["records"][-1]
+    assert failure["kind"] == "failure"
+    assert "part" not in failure
+    assert failure["cure"] == "glued it"
+
+
+def test_an_unknown_name_of_three_words_is_taken_whole(shop: Shop) -> None:
+    answer = shop.asked("say", "tip rack cover 86.4 should be 86", "--yes")
+    assert parts(answer) == ["tip rack cover"]
+    assert answer["records"][-1]["wanted"] == "86 mm"
+
+
+# -- wanted sizes, cures, moments --------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "model says 42", "drawing says 42", "supposed to be 42", "nominal 42",
+        "instead of 42", "against 42 drawn", "42 in the model", "42 on paper",
+    ],
+)  # fmt: skip
+def test_a_wanted_size_is_kept_however_it_is_said(shop: Shop, said: str) -> None:
+    shop.asked("part", "camera mount")
+    answer = shop.asked("say", f"camera mount came out at 41.7, {said}", "--yes")
+    assert kinds(answer)[-1] == "deviation"
+    assert answer["records"][-1]["wanted"] == "42 mm"
+    assert answer["records"][-1]["found"] == "41.7 mm"
+
+
+@pytest.mark.parametrize(
+    "cure",
+    [
+        "drilled it out to 5.5 and it holds",
+        "took M4x16 instead",
+        "sanded it",
+        "reprinted with 3 walls",
+        "shimmed with 0.2 card",
+    ],
+)
+def test_failure_cause_and_cure_are_told_apart(shop: Shop, cure: str) -> None:
+    shop.asked("part", "gate")
+    said = f"gate cracked at the hole because the screw was too tight, {cure}"
+    failure = shop.asked("say", said, "--yes")["records"][-1]
+    assert failure["kind"] == "failure"
+    assert failure["cause"]["said"] == "the screw was too tight"
+    assert failure["cure"] == cure
+
+
+def test_an_hour_that_can_be_two_is_asked_about(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    shop.asked("part", "lid")
+    answering(monkeypatch, "1", "")
+    said = shop.logbook("say", "yesterday around four riveted the lid")
+    assert "1 16:00 / 2 04:00" in said.out
+    [path] = shop.records("steps-done")
+    assert "T16:00:00" in path.read_text("utf-8")
+
+
+def test_when_is_told_as_a_line_tells_it(shop: Shop) -> None:
+    answer = shop.asked("note", "dusted the bench", "--when", "yesterday 16:00")
+    assert "T16:00:00" in answer["records"][-1]["when"]
+    refused = shop.logbook("note", "dusted the bench", "--when", "yesterday at four")
+    assert refused.code == 2
+    assert "16:00 or 04:00" in refused.err
+    refused = shop.logbook("note", "dusted the bench", "--when", "sometime")
+    assert "found “sometime”" in refused.err

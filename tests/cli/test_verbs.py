@@ -226,7 +226,7 @@ def test_a_merge_in_progress_makes_entries_wait_and_says_so(shop: Shop) -> None:
 
 REFUSED = [
     (["note", "x", "--when", "2999-01-01"], BadInput, "future"),
-    (["note", "x", "--when", "noon"], BadInput, "“noon”"),
+    (["note", "x", "--when", "sometime"], BadInput, "“sometime”"),
     (["measure", "base", "w", "1,234"], NeedsAnswer, "1.234 or 1234"),
     (["measure", "base", "w", "18 ga"], NeedsAnswer, "18 ga steel"),
     (["measure", "base", "w", "5 furlongs"], BadInput, "furlongs"),

@@ -51,7 +51,7 @@ def _lost(
     facts = understood.facts
     expected = {key: line[key] for key in line if key not in _ABOUT_THE_LINE}
     for key, value in expected.items():
-        if not _met(understood, key, value):
+        if not met(understood, key, value):
             lost.append(f"{key}: {_seen(understood, key)!r}, not {value!r}")
     allowed = {line.get("may_be_new"), expected.get("part")}
     if facts.part_is_new and facts.part not in allowed and not line.get("shown"):
@@ -75,7 +75,7 @@ def _seen(understood: Understanding, key: str) -> Any:
     return getattr(facts, name)
 
 
-def _met(understood: Understanding, key: str, value: Any) -> bool:
+def met(understood: Understanding, key: str, value: Any) -> bool:
     seen = _seen(understood, key)
     if key in ("value", "wanted"):
         found = (

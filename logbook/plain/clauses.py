@@ -1,0 +1,133 @@
+"""The clauses of a line: what went wrong or was measured, what cured it, remarks.
+
+“hole 4.7, model says 5, drilled it out” tells a size and its cure; “bore 6.2
+nominal 6, loose on the shaft” a size and a remark. The cure and the remark are
+set apart, so that the rest is understood by itself.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from logbook.plain.figures import Sort, Word
+from logbook.plain.sentence import Sentence
+
+_DONE = frozenset({"repair:past", "rework:past", "take_back:past", "instead_done"})
+_LED = frozenset(
+    {
+        "and", "then", "so", "i", "we", "he", "she", "had", "to", "now", "just",
+        "finally", "later", "therefore", "hence", "but", "-", ",", "in", "the", "end",
+    }
+)  # fmt: skip
+_SPOILED = frozenset(
+    {"too_bad", "adverse", "because", "negative", "attribution_drawing", "guess",
+     "attribution_piece", "attribution_machine", "todo", "defect", "cause_only"}
+)  # fmt: skip
+_MORE_FACTS = frozenset(
+    {
+        "fail:past", "scrap", "decide", "because", "make:past", "close:past", "cure",
+        "order_done", "attribution_drawing", "attribution_piece", "give_back",
+        "attribution_machine", "rework:past", "take_back:past", "todo", "instead",
+        "withdrawn", "guess", "absent", "untried", "as_is", "repair:past", "defect",
+        "rework", "negation", "use:past",
+    }
+)  # fmt: skip
+
+
+def clauses(sentence: Sentence) -> Iterator[tuple[int, int]]:
+    """Go through the clauses between commas and other stops, as word places."""
+    start = 0
+    for at, word in enumerate(sentence.words):
+        if word.sort is Sort.MARK and word.low in ",;.-":
+            if at > start:
+                yield start, at
+            start = at + 1
+    if start < len(sentence.words):
+        yield start, len(sentence.words)
+
+
+def find_cure(sentence: Sentence) -> tuple[int, int] | None:
+    """Give from where to where a line tells what was done about it."""
+    for start, end in clauses(sentence):
+        if start and _mends(sentence, start, end):
+            return _first_led(sentence, start, end), end
+        for at in range(start + 1, end - 1):
+            joined = sentence.words[at].low in ("and", "so", "then", "but")
+            if joined and _mends(sentence, at + 1, end):
+                return _first_led(sentence, at + 1, end), end
+    return None
+
+
+def _first_led(sentence: Sentence, start: int, end: int) -> int:
+    """Give where the clause begins to tell something: “and then I” leads to it."""
+    at = start
+    while at < end - 1 and (
+        sentence.words[at].sort is Sort.WHEN
+        or all(word in _LED for word in sentence.words[at].low.split())
+    ):
+        at += 1
+    return at
+
+
+def _mends(sentence: Sentence, start: int, end: int) -> bool:
+    """Tell whether a clause tells of a remedy, not of how it happened."""
+    at = _first_led(sentence, start, end)
+    inside = sentence.words[at:end]
+    tags = {tag for word in inside for tag in word.tags}
+    lows = {word.low for word in inside}
+    spoils = sentence.lexicon.clauses["spoils"]
+    if tags & _SPOILED or lows & spoils or len(inside) > 14:
+        return False
+    if _mending_verb(sentence, at, led=sentence.words[start:at]):
+        return True
+    ing = bool(sentence.tags(at) & {"make:ing", "close:ing", "use:ing"})
+    if ing and lows & {"now", "instead", "right now"}:
+        return True
+    ends = inside[-1].low if inside else ""
+    return ends in sentence.lexicon.clauses["worked"]
+
+
+def _mending_verb(sentence: Sentence, at: int, *, led: list[Word]) -> bool:
+    word, following = sentence.words[at], sentence.word(at + 1)
+    verbs = sentence.lexicon.clauses["mends"]
+    pair = f"{word.low} {following.low}" if following is not None else word.low
+    first = word.low.split(" ")[0]
+    if word.low in verbs or pair in verbs:
+        return True
+    if first in verbs and " " in word.low:
+        return True
+    past = {tag for tag in word.tags if tag.endswith(":past")}
+    if word.low.startswith("re") and past & {"make:past", "close:past"}:
+        return True
+    had_to = any(one.low in ("had to", "had") for one in led)
+    base = word.tags & {"make:base", "rework:base", "take_back:base", "repair:base"}
+    if had_to and (base or word.low.startswith("re")):
+        return True
+    return bool(past & _DONE) and first not in ("made", "took", "bent", "opened")
+
+
+def without(sentence: Sentence, start: int, end: int) -> Sentence:
+    """Give the sentence without these words and the joiners before them."""
+    before = sentence.words[:start]
+    while before and (
+        before[-1].sort is Sort.MARK
+        or all(word in _LED for word in before[-1].low.split())
+    ):
+        before = before[:-1]
+    rest = sentence.words[end:]
+    return replace(sentence, words=[*before, *rest], spans={})
+
+
+def without_remark(sentence: Sentence) -> Sentence | None:
+    """Give the sentence without its last clause, where that only remarks."""
+    rows = list(clauses(sentence))
+    if len(rows) < 2:
+        return None
+    start, end = rows[-1]
+    tail = sentence.words[start:end]
+    if any(word.sort is not Sort.WORD for word in tail):
+        return None
+    if any(word.tags & _MORE_FACTS or word.name is not None for word in tail):
+        return None
+    return without(sentence, start, end)

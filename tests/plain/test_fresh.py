@@ -1,0 +1,23 @@
+"""Lines nobody tuned for when they were written, in projects of three ages."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+import pytest
+
+from tests.plain.fresh import BATCHES, batch, judge
+
+RIGHT_AT_LEAST = 0.80
+WRONG_AT_MOST = 0.02
+
+
+@pytest.mark.parametrize("number", BATCHES)
+def test_fresh_lines_are_right_or_asked_about(number: int) -> None:
+    lines = batch(number)
+    judged = [(line["says"], *judge(line)) for line in lines]
+    found = Counter(verdict for _, verdict, _ in judged)
+    wrong = [f"{says}: {why}" for says, verdict, why in judged if verdict == "wrong"]
+    assert len(lines) >= 100
+    assert found["right"] >= RIGHT_AT_LEAST * len(lines), found
+    assert len(wrong) <= WRONG_AT_MOST * len(lines), "\n".join(wrong)
