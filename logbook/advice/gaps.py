@@ -11,6 +11,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from logbook.advice.advice import Advice
+from logbook.advice.circles import circle_of
 from logbook.advice.contributor import (
     DRAWN,
     Known,
@@ -65,6 +66,14 @@ def gap_advice(view: View, fit: Fit) -> Iterator[Advice | Problem]:
     if fit.made_last and last not in [one.what for one in names]:
         found = f"{fit.made_last}, which {fit.formula} does not contain"
         yield _problem(view, fit, "made_last", found, "a dimension of the formula")
+        return
+    circle = circle_of(view, fit)
+    if circle:
+        named = " and ".join(f"{one.title} {one.id}" for one in circle)
+        found = f"{named} wait for each other: each makes last what the next one needs"
+        yield _problem(
+            view, fit, "made_last", found, "one of them made before the rest"
+        )
         return
     yield from _withdrawn(view, fit, names)
     asked = _Asked(fit, formula, tuple(names), last, wanted)
@@ -193,7 +202,7 @@ def _case(
             return
         made = next((one for one in ones if one.what is last), None)
         gap = work_gap(view, fit, asked.formula, ones, wanted)
-        suited = suit(view, gap, ones, made, wanted) if made else None
+        suited = suit(view, fit, gap, ones, wanted)
         unit = fit.lower_limit.unit if fit.lower_limit else view.project.unit
         case = Case(
             fit, tuple(ones), made, wanted, gap, suited, target_of(view, fit), piece,

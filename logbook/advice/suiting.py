@@ -10,8 +10,7 @@ from logbook.advice.contributor import FINISHING, Known
 from logbook.advice.figures import Shop, figure_key
 from logbook.advice.gap import Gap, Limits, chance_within, values
 from logbook.advice.register import View
-from logbook.records.model import Characteristic, Fit
-from logbook.records.snapshot import Snapshot
+from logbook.records.model import Fit
 from logbook.records.words import Trim
 from logbook.shop.evaluation import exact, sensitivities
 from logbook.shop.formula import Formula
@@ -40,18 +39,25 @@ class Suited:
 
 
 def suit(
-    view: View, gap: Gap, ones: Sequence[Known], last: Known, wanted: Limits
+    view: View, fit: Fit, gap: Gap, ones: Sequence[Known], wanted: Limits
 ) -> Suited | None:
     """Give the sizes of the piece made last; None where the formula bends in it."""
-    slope = gap.slopes[last.name]
-    if not gap.linear or not slope or wanted.low is None or wanted.high is None:
+    last = next((one for one in ones if one.what is view.find(fit.made_last)), None)
+    slope = gap.slopes[last.name] if last else 0.0
+    if (
+        last is None
+        or not gap.linear
+        or not slope
+        or wanted.low is None
+        or wanted.high is None
+    ):
         return None
     by = abs(slope)
     size = last.low
     rest = [(end - slope * size) / by for end in (gap.tight, gap.loose)]
     side = Side.INTO if slope < 0 else Side.AROUND
     readings = rest if slope < 0 else [-one for one in rest]
-    u = _others(gap, ones, last) / by
+    u = _others(fit, gap, ones, last) / by
     rough_scatter = _rough(view, last)
     low, high = (
         wanted.low / by - gap.shift[0] / by,
@@ -78,17 +84,21 @@ def suit(
     )
 
 
-def _others(gap: Gap, ones: Sequence[Known], last: Known) -> float:
+def _others(fit: Fit, gap: Gap, ones: Sequence[Known], last: Known) -> float:
     """Give U of everything but the piece made last, set-up errors straight.
 
-    The scale error of the instrument that also reads the last piece cancels.
+    The scale error of the instrument that also reads the last piece cancels; it
+    counts where nothing says that one instrument reads both.
     """
     each = [gap.slopes[one.name] * one.half * 2 / one.coverage
             for one in ones if one is not last]  # fmt: skip
-    tools = {one.read.instrument.id for one in ones
-             if one.read and one.read.instrument and one.scale}  # fmt: skip
-    scales = [gap.slopes[one.name] * one.scale * 2 / math.sqrt(3)
-              for one in ones if one is not last] if len(tools) > 1 else []  # fmt: skip
+    tools = {one.read.instrument.id if one.read.instrument else ""
+             for one in ones if one.read}  # fmt: skip
+    same = fit.one_instrument or (last.read is not None and len(tools) == 1)
+    scales = [] if same else [
+        gap.slopes[one.name] * one.scale * 2 / math.sqrt(3)
+        for one in ones if one is not last
+    ]  # fmt: skip
     return math.hypot(*each, *scales) + gap.straight
 
 
@@ -141,18 +151,6 @@ def centred(
         return None
     gap = float(exact(formula, values(sizes), "mm"))
     return start + ((wanted.low + wanted.high) / 2 - gap) / slope
-
-
-def suited_to(snapshot: Snapshot, what: Characteristic) -> Fit | None:
-    """Give the gap that a dimension is made last to suit, None where it is none.
-
-    Such a dimension is published as what to measure and how much room to leave;
-    the size it came to in one build is an example, whatever is drawn.
-    """
-    for record in snapshot.mentions(what):
-        if isinstance(record, Fit) and snapshot.find(record.made_last) is what:
-            return record
-    return None
 
 
 def inward(low: float, high: float, step: float) -> tuple[float, float]:
