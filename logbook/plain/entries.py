@@ -146,7 +146,7 @@ def _readings(draft: Draft, line: Understanding) -> Draft:
         return _off(draft, line)
     piece = _piece(draft, facts)
     run = _run(draft, line, piece)
-    if len(facts.wanted) == 1:
+    if facts.wanted and not _unpaired(facts):
         _deviations(draft, line, run, piece)
     elif facts.part:
         _off_drawing(draft, line, run, piece)
@@ -179,7 +179,6 @@ def _off(draft: Draft, line: Understanding) -> Draft:
 def _run(draft: Draft, line: Understanding, piece: Piece | None) -> Run:
     facts = line.facts
     said = facts.readings or (None,)
-    wanted = facts.wanted[0] if len(facts.wanted) == 1 else None
     instrument = draft.snapshot.named(facts.instrument, model.Instrument)
     return _entry(
         draft,
@@ -188,8 +187,23 @@ def _run(draft: Draft, line: Understanding, piece: Piece | None) -> Run:
         piece=piece.ref if piece else None,
         part=_part_ref(draft, facts),
         instrument=instrument[0].ref if facts.instrument and instrument else None,
-        readings=tuple(_reading(draft, line, one, wanted) for one in said),
+        readings=tuple(
+            _reading(draft, line, one, _wanted_of(facts, at))
+            for at, one in enumerate(said)
+        ),
     )
+
+
+def _unpaired(facts: Facts) -> bool:
+    """Tell whether several wanted sizes cannot be told apart by their order."""
+    return len(facts.wanted) not in (1, len(facts.readings))
+
+
+def _wanted_of(facts: Facts, at: int) -> Quantity | None:
+    """Give the wanted size of a reading: the only one, or that in its place."""
+    if not facts.wanted or _unpaired(facts):
+        return None
+    return facts.wanted[at if len(facts.wanted) > 1 else 0]
 
 
 def _reading(
@@ -229,9 +243,9 @@ def _deviations(
     draft: Draft, line: Understanding, run: Run, piece: Piece | None
 ) -> None:
     """Log a deviation where the line itself says what the size should be."""
-    [wanted] = line.facts.wanted
-    for reading in run.readings:
-        if isinstance(reading.value, Absent):
+    for at, reading in enumerate(run.readings):
+        wanted = _wanted_of(line.facts, at)
+        if isinstance(reading.value, Absent) or wanted is None:
             continue
         if reading.value.to(wanted.unit) == wanted.value:
             continue

@@ -124,12 +124,41 @@ def _values(sentence: Sentence, values: Values, choice: Choice) -> dict[str, Any
             for one in readings
             if one.value.dimension != "length" or "mm" not in one.value.text
         ]
+    if choice.kind is Kind.READING:
+        readings = _sides(sentence, readings)
     facts["readings"], facts["conditions"] = tuple(readings), tuple(conditions)
     facts["what"] = next((one.what for one in readings if one.what), "")
     if not facts["what"] and values.off is not None and values.measures:
         facts["what"] = " ".join(word.low for word in values.measures)
     facts["place"] = next((one.place for one in readings if one.place), "")
     return facts
+
+
+def _sides(sentence: Sentence, readings: list[Reading]) -> list[Reading]:
+    """Tell the sides of “aperture 36.1 x 24.1” apart: they are two dimensions.
+
+    The dimensions a part has by that name are taken in their order.
+    """
+    sizes = [sentence.words[at] for at in sentence.sorts(Sort.SIZE)]
+    count = len(readings)
+    read = [word for word in sizes if word in sentence.spans.get("readings", [])]
+    if len(read) != 1 or len(read[0].amounts) != count or count < 2:
+        return readings
+    what = readings[0].what
+    if any(one.what != what or one.place != readings[0].place for one in readings):
+        return readings
+    known = [
+        title
+        for named in sentence.spans.get("part", [])[:1]
+        for title in sentence.vocabulary.characteristics.get(_part_of(named), ())
+        if what and title.casefold().startswith(what.casefold())
+    ]
+    sides = [f"{what} side {number}".strip() for number in range(1, count + 1)]
+    names = known if len(known) == count else sides
+    return [
+        Reading(one.value, name, one.place)
+        for one, name in zip(readings, names, strict=True)
+    ]
 
 
 def _is_size(one: Reading) -> bool:

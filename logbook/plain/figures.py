@@ -108,7 +108,7 @@ _VULGAR = "½¼¾⅛⅜⅝⅞⅓⅔"
 _FRACTION = rf"(?:\d+[ -])?\d+/\d+(?![\d/])|\d*\s?[{_VULGAR}]"
 _DECIMAL = r"\d+\.\d+(?=,\d+\.\d)|\d+(?:[.,]\d+)*|[.,]\d+"
 _NUM = rf"(?:{_FRACTION}|{_DECIMAL})"
-_LENGTH_UNIT = r"(?:\s*(?:mm|cm|in|\")(?![a-z]))?"
+_LENGTH_UNIT = r"(?:\s*(?:mm|cm|in(?!\s+[a-z])|\")(?![a-z]))?"
 _FIGURES = re.compile(
     rf"""
       (?P<file>https?://\S+|www\.\S+
@@ -145,6 +145,27 @@ _UNIT = re.compile(
     re.IGNORECASE,
 )
 _NEXT = re.compile(r"\s*([^\W\d_]+|\d|[^\w\s]|$)")
+
+
+_WRONG = re.compile(
+    r"(?<![\w.,])(?:\d+(?:[.,]\d+){2,}|\d+[.,]{2,}\d+"
+    r"|(?=[\d.,]*[oOlI])[\doOlI]*\d?[oOlI]?[.,][\doOlI]+)(?![\w]*[.,]?\d)"
+)
+
+
+def wrong_number(line: str) -> str:
+    """Give what was meant for a number and is none: 12.3.4, 4o.1; else nothing."""
+    for match in _WRONG.finditer(plain_signs(line)):
+        found = match.group()
+        if not any(sign.isdigit() for sign in found):
+            continue
+        try:
+            parse_quantity(found, "mm")
+        except NeedsAnswer:
+            continue
+        except BadInput:
+            return found
+    return ""
 
 
 def plain_signs(line: str) -> str:

@@ -8,12 +8,13 @@ from __future__ import annotations
 
 import unicodedata
 from dataclasses import replace
+from itertools import pairwise
 from typing import Any
 
 from logbook.plain.choice import Choice
 from logbook.plain.clauses import find_cure, without, without_remark
 from logbook.plain.facts import gather, part_of
-from logbook.plain.figures import Sort, Word
+from logbook.plain.figures import Sort, Word, wrong_number
 from logbook.plain.kinds import choose
 from logbook.plain.moments import Moment, find_due, find_moment
 from logbook.plain.new_parts import Unnamed, find_new_part, find_next_layer
@@ -28,6 +29,7 @@ from logbook.plain.understanding import (
     Understanding,
 )
 from logbook.plain.vocabulary import Vocabulary, spoken
+from logbook.quantity import quantity
 
 LONGEST_LINE = 400
 """A longer line is prose and kept as a note."""
@@ -185,6 +187,10 @@ def _doubts(
         doubts += _which_fastener(sentence)
     if choice.kind in _NUMBERED:
         doubts += [_two_ways(word) for word in sentence.words if word.asks]
+        doubts += _size_or_limit(sentence)
+        if wrong := wrong_number(sentence.text):
+            question = f"“{wrong}” is no number: which was meant?"
+            doubts.append(Doubt("value", question))
     if (
         choice.kind is Kind.FAILURE
         or (choice.kind is Kind.READING and _off_nominal(facts))
@@ -207,6 +213,24 @@ def _off_nominal(facts: dict[str, Any]) -> bool:
 def _ahead(moment: Moment) -> Doubt:
     said = _together(moment.words)
     return Doubt("when", f"“{said}” lies ahead: when was it?", ("still to do", "now"))
+
+
+def _size_or_limit(sentence: Sentence) -> list[Doubt]:
+    """Doubt “40.2 -0.1”: a size with its limit, or a size taken off another."""
+    found = []
+    for word, signed in pairwise(sentence.words):
+        if word.sort is not Sort.NUMBER or signed.sort is not Sort.NUMBER:
+            continue
+        if signed.text[:1] not in "+-" or signed.start == word.end:
+            continue
+        both = sentence.text[word.start : signed.end]
+        one, other = word.quantities("mm"), signed.quantities("mm")
+        if one and other and one[0].unit == other[0].unit:
+            total = quantity(one[0].value + other[0].value, "mm", other[0].step)
+            choices = (word.text, total.text.removesuffix(" mm"))
+            question = f"“{both}” is two numbers: which was measured?"
+            found.append(Doubt("value", question, choices))
+    return found
 
 
 def _which_hour(moment: Moment) -> Doubt:
@@ -240,4 +264,14 @@ def _result(
         Facts(**facts),
         spans,
         tuple(doubts),
+        _remark(sentence, choice),
     )
+
+
+def _remark(sentence: Sentence, choice: Choice) -> str:
+    """Say why what looks like a size is only a note."""
+    about = sentence.has("measures") or sentence.named("part")
+    if choice.kind is not Kind.NOTE or not about:
+        return ""
+    wrong = wrong_number(sentence.text)
+    return f"“{wrong}” is no number" if wrong else ""

@@ -28,7 +28,8 @@ _LABELS = {
 def describe(understanding: Understanding) -> list[tuple[str, str]]:
     """Give label and text of everything understood, the kind first."""
     if understanding.verdict is Verdict.KEPT:
-        return [("kind", "note, kept as typed")]
+        why = f", because {understanding.remark}" if understanding.remark else ""
+        return [("kind", f"note, kept as typed{why}")]
     rows = [("kind", _LABELS[understanding.kind])]
     rows += [(label, text) for label, text in _rows(understanding.facts) if text]
     rows += _when(understanding)

@@ -151,7 +151,10 @@ class Facts:
 
 @dataclass(frozen=True, slots=True)
 class Understanding:
-    """One line as understood: `words` gives for each fact where it was read."""
+    """One line as understood: `words` gives for each fact where it was read.
+
+    `remark` says why what looks like more is only a note.
+    """
 
     line: str
     kind: Kind
@@ -159,6 +162,7 @@ class Understanding:
     facts: Facts = field(default_factory=Facts)
     words: Mapping[str, tuple[Span, ...]] = field(default_factory=dict)
     doubts: tuple[Doubt, ...] = ()
+    remark: str = ""
 
     @property
     def verdict(self) -> Verdict:
