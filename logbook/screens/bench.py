@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import ClassVar
 
 from textual import on
@@ -24,6 +24,7 @@ from logbook.screens.figures import Figures
 from logbook.screens.listing import Line
 from logbook.screens.look import sentence
 from logbook.screens.newest import Newest
+from logbook.screens.offering import Offering, Suggested
 from logbook.screens.rows import Row
 from logbook.screens.saying import Saying, marked, shown, understood
 from logbook.screens.sheet import Sheet
@@ -44,8 +45,8 @@ class Bench(Sheet):
     CSS_PATH = "bench.tcss"
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
         TAKE, UP, DOWN, verbs.KEYS, verbs.FIND, verbs.MEASURE, verbs.BUILD, verbs.UNDO,
-        verbs.GO_ON, verbs.GRID, verbs.PHOTO, verbs.MOVE, verbs.SUMS, verbs.LIGHT,
-        CLEAR, verbs.LEAVE,
+        verbs.GO_ON, verbs.ANSWER, verbs.GRID, verbs.PHOTO, verbs.MOVE, verbs.SUMS,
+        verbs.LIGHT, CLEAR, verbs.LEAVE,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
 
@@ -56,6 +57,7 @@ class Bench(Sheet):
         self._saying: Saying | None = None
         self._keeping: Timer | None = None
         self._offered = False
+        self._offering = Offering()
 
     def body(self) -> ComposeResult:
         """Lay the sheet out: what stands open above, what happened, the line."""
@@ -97,6 +99,7 @@ class Bench(Sheet):
                 self._offer()
                 self.show_entries()
             case news.Looked():
+                self._look_for_offers(message)
                 self.show_glance(message.glance)
                 self._understand()
             case news.Advised():
@@ -190,9 +193,13 @@ class Bench(Sheet):
         if self._question is not None:
             row.say(self._question.shown(), "?")
             return
+        if self._offering.question is not None:
+            row.say(self._offering.question.shown(), "?")
+            return
         if not line.value.strip():
             line.mark(())
-            row.say("", "understood")
+            label = "could be" if self._offering.found else "understood"
+            row.say(self._offering.shown(verbs.shown_key(verbs.ANSWER.key)), label)
             return
         found = understood(line.value, self.desk.words, self.desk.now())
         line.mark(marked(found))
@@ -253,6 +260,9 @@ class Bench(Sheet):
 
     @on(EntryLine.Key)
     def _answered(self, event: EntryLine.Key) -> None:
+        if self._offering.question is not None:
+            self._answer_offer(event)
+            return
         if self._question is None or self._saying is None:
             return
         answer: Answer = self._question.press(event.key, event.sign)
@@ -270,6 +280,46 @@ class Bench(Sheet):
             else:
                 self._saying.answer(answer.words)
                 self._go_on()
+
+    # -- what an entry suggests --------------------------------------------------
+
+    def _look_for_offers(self, message: news.Looked) -> None:
+        work = self._offering.looked(message.snapshot)
+        if work is not None:
+            post: Callable[[], object] = lambda: self.post_message(work())  # noqa: E731
+            self.run_worker(post, thread=True, group="offers")
+
+    @on(Suggested)
+    def _show_offer(self, event: Suggested) -> None:
+        """Show it, unless one is just being answered."""
+        if self._offering.question is None:
+            self._offering.found = event.found
+            self._understand()
+
+    def action_answer(self) -> None:
+        """Answer what the last entry suggests; what stands in the line stays."""
+        if self._question is None and self._offering.found is not None:
+            self._offering.ask()
+            self.line.asking = True
+            self._understand()
+
+    def _answer_offer(self, event: EntryLine.Key) -> None:
+        assert self._offering.question is not None
+        answer = self._offering.question.press(event.key, event.sign)
+        if answer.words is None and not answer.dropped:
+            self._understand()
+            return
+        try:
+            if answer.words:
+                build, now = self.desk.build, self.desk.now()
+                snapshot = self.desk.snapshot
+                job = self._offering.job(answer.words, snapshot, now, build)
+                self.desk.write(job)
+            self._offering.drop()
+            self.line.asking = False
+        except LogbookError as refusal:
+            self.tell(str(refusal), label="not taken")
+        self._understand()
 
     def action_take(self) -> None:
         """Take the line, as Enter does."""

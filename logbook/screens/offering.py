@@ -1,0 +1,106 @@
+"""What an entry suggests: shown while the line is empty, answered at one key.
+
+It never takes a key from the line: who types on passes it over, and it stays in
+the list of `logbook offered`. Only after its own key do keys answer it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime
+
+from textual.content import Content
+from textual.message import Message
+
+from logbook.advice.proposal import Proposal, decline
+from logbook.advice.proposals import brought_up, offered
+from logbook.project import Project
+from logbook.records.making import Draft
+from logbook.records.model import Build
+from logbook.records.snapshot import Snapshot
+from logbook.screens.asking import Question
+from logbook.screens.desk import Job
+from logbook.screens.look import sentence
+
+NOT_WANTED = "not wanted"
+
+
+@dataclass
+class Suggested(Message):
+    """What the newest entries suggest, found beside the keys; None is nothing."""
+
+    found: Proposal | None
+
+
+@dataclass(slots=True)
+class Offering:
+    """At most one proposal, and its question while it is being answered.
+
+    `seen` are the records as they were before what is written next.
+    """
+
+    seen: Snapshot | None = None
+    found: Proposal | None = None
+    question: Question | None = None
+
+    def looked(self, snapshot: Snapshot) -> Callable[[], Suggested] | None:
+        """Give the work that finds what came up since the last look, if any did."""
+        before, self.seen = self.seen, snapshot
+        if before is None or before is snapshot:
+            return None
+        return lambda: Suggested(brought_up(before, snapshot))
+
+    def shown(self, key: str) -> Content:
+        """Say the question, what an answer would buy, and the key that answers."""
+        if self.question is not None:
+            return self.question.shown()
+        if self.found is None:
+            return Content("")
+        return sentence(
+            "[b]$asks[/b] [$quiet]then $buys[/]  [$mark][b]$key[/b][/] answers",
+            asks=self.found.question,
+            buys=self.found.buys,
+            key=key,
+        )
+
+    def ask(self) -> None:
+        """Begin to answer it: what is typed from now on is the answer."""
+        if self.found is not None:
+            keys = {"x": (NOT_WANTED, NOT_WANTED)}
+            words = self.found.question
+            self.question = Question(words, keys, "later", open_ended=True)
+
+    def drop(self) -> None:
+        """Let go of it; it stays in the list."""
+        self.found = self.question = None
+
+    def job(
+        self, words: str, snapshot: Snapshot, now: datetime, build: Build | None
+    ) -> Job:
+        """Give the work that writes the answer.
+
+        Raises:
+            LogbookError: the words are no answer; nothing is to be written.
+        """
+        found = self.found
+        assert found is not None
+        mark = found.mark
+
+        def make(project: Project) -> Draft:
+            return _answered(project.snapshot, mark, words, now, build)
+
+        _answered(snapshot, mark, words, now, build)
+        return Job(f"{found.topic}: {words}", make)
+
+
+def _answered(
+    snapshot: Snapshot, mark: str, words: str, now: datetime, build: Build | None
+) -> Draft:
+    draft = Draft(snapshot, now, build)
+    meant = offered(snapshot, mark)
+    if words == NOT_WANTED:
+        decline(draft, meant)
+    else:
+        meant.take(draft, words)
+    return draft
