@@ -18,6 +18,7 @@ from logbook.advice.advisor import advise
 from logbook.publish.boxes import Box, Sort, mark_of
 from logbook.publish.pages import render_page, visible
 from logbook.publish.signals import Caution, in_order, reminders, written
+from logbook.records.doing import is_done
 from logbook.records.model import (
     Build,
     Characteristic,
@@ -26,7 +27,6 @@ from logbook.records.model import (
     Part,
     Revision,
     Step,
-    StepDone,
 )
 from logbook.records.places import places_of
 from logbook.records.snapshot import Snapshot
@@ -195,11 +195,7 @@ class _Maker:
     def _open(self, step: Step) -> bool:
         if self._wanted.everything or step.id in self._wanted.steps:
             return True
-        done = False
-        for entry in self._snapshot.all(StepDone):
-            if entry.step and is_of(entry.step, step) and self._here(entry.build):
-                done = not entry.undone
-        return not done
+        return not is_done(self._snapshot, step, self.build)
 
     def _here(self, build: object) -> bool:
         mine = self.build.id if self.build else ""

@@ -52,7 +52,7 @@ def _minutes(time: Quantity | None) -> Fraction:
     return time.to("min")
 
 
-def shown_minutes(minutes: Fraction) -> str:
+def shown_minutes(minutes: Fraction | int) -> str:
     """Say a length of time in hours and minutes: 2 h 5 min."""
     whole = round(minutes)
     if whole < 60:

@@ -7,7 +7,6 @@ came of it goes to the app as a message.
 
 from __future__ import annotations
 
-import os
 from collections import deque
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
@@ -21,7 +20,7 @@ from textual.message import Message
 
 from logbook.advice.advice import Advice
 from logbook.advice.advisor import Told
-from logbook.errors import ChangedMeanwhile, LogbookError, NotFound
+from logbook.errors import ChangedMeanwhile, LogbookError
 from logbook.plain.project_words import vocabulary
 from logbook.plain.vocabulary import Vocabulary
 from logbook.project import Project, Saved, repository_of
@@ -31,21 +30,27 @@ from logbook.records.snapshot import Snapshot
 from logbook.screens.adviser import Adviser
 from logbook.screens.facts import Glance, entries_of, glance
 from logbook.screens.lookup import Lookup
+from logbook.screens.slips import BENCH, Slips
+from logbook.screens.step_clock import StepClock
 from logbook.store import drafts
 from logbook.store.find import find_project
 from logbook.store.git.history import LogLine, log_of
 from logbook.store.own_places import INDEX, in_git_folder
+from logbook.store.user_settings import read_settings
 from logbook.store.watch import Watch
 
 @dataclass(frozen=True)
 class Job:
-    """Something to write: `make` drafts it; `typed` is what it came from."""
+    """Something to write: `make` drafts it; `typed` is what it came from.
+
+    `after` is done once it is on disk, in the thread that saved it.
+    """
 
     subject: str
     make: Callable[[Project], Draft]
     typed: str = ""
     files: Mapping[str, bytes] = field(default_factory=dict)
-    keep: str = ""
+    after: Callable[[], None] | None = None
 
 
 @dataclass
@@ -143,10 +148,16 @@ class Desk:
         self._app = app
         self._folder = folder
         self._jobs: deque[Job] = deque()
-        self._door, self._git, self._slip = RLock(), Lock(), Lock()
+        self._door, self._git = RLock(), Lock()
         self._watch: Watch | None = None
         self._resting = False
-        self._draft_id = ""
+        self._slips = Slips(lambda said: self._post(Kept(said)))
+        self.settings = read_settings()
+        self.clock = StepClock(
+            lambda work: self._run(work, "clock"),
+            lambda said: self._post(Kept(said)),
+            self.settings.idle_minutes,
+        )
         self._project: Project | None = None
         self.build: Build | None = None
         self.glance = Glance()
@@ -214,6 +225,7 @@ class Desk:
                 watch = Watch(root)
                 self._adviser = Adviser(root)
                 self._project = Project.open(self._folder)
+                self.clock.load(root, self._project.snapshot)
                 self._watch = watch
         except LogbookError as refusal:
             self._post(NotOpened(refusal))
@@ -298,9 +310,12 @@ class Desk:
                 saved = self._saved(job)
             except LogbookError as refusal:
                 self._jobs.popleft()
+                self.clock.again()
                 self._post(NotWritten(job, str(refusal)))
                 return
             self._jobs.popleft()
+            if job.after is not None:
+                job.after()
         self._post(Written(job, saved))
         self._look()
         self._index(saved.paths)
@@ -374,49 +389,13 @@ class Desk:
 
     # -- what is being typed -----------------------------------------------------
 
-    def keep(self, text: str) -> None:
-        """Keep what stands in the line until it is taken; nothing: let it go."""
-        self._run(lambda: self._keep(text), "drafts")
+    def keep(self, text: str, purpose: str = BENCH) -> None:
+        """Keep what stands in a line until it is taken; nothing: let it go."""
+        if self.is_open:
+            root = self.project.root
+            self._run(lambda: self._slips.keep(root, purpose, text), "drafts")
 
-    def _keep(self, text: str) -> None:
-        if not self.is_open:
-            return
-        root = self.project.root
-        with self._slip:
-            try:
-                if text.strip():
-                    purpose = f"bench line of process {os.getpid()}"
-                    kept = drafts.keep_draft(root, text, purpose, self._draft_id)
-                    self._draft_id = kept.id
-                elif self._draft_id:
-                    drafts.delete_draft(root, self._draft_id)
-                    self._draft_id = ""
-            except NotFound:
-                self._draft_id = ""
-            except LogbookError as refusal:
-                self._post(Kept(str(refusal)))
-
-    def left_over(self) -> drafts.Draft | None:
-        """Give what was being typed when an earlier screen went away, the newest.
-
-        It is ours from now on. A line another running screen still holds is not
-        touched.
-        """
-        for draft in drafts.drafts(self.project.root):
-            owner = draft.for_what.rpartition(" ")[2]
-            if draft.for_what.startswith("bench line") and not _runs(owner):
-                self._draft_id = draft.id
-                return draft
-        return None
-
-
-def _runs(process: str) -> bool:
-    if not process.isdigit() or int(process) == os.getpid():
-        return process.isdigit()
-    try:
-        os.kill(int(process), 0)
-    except ProcessLookupError:
-        return False
-    except OSError:
-        return True
-    return True
+    def left_over(self, purpose: str = BENCH) -> drafts.Draft | None:
+        """Give what was being typed in a line when it went away, the newest."""
+        found = self._slips.left_over(self.project.root, purpose)
+        return found[1] if found else None

@@ -9,9 +9,9 @@ from logbook.project import Project
 from logbook.records.making import Draft
 from logbook.records.model import Entry
 from logbook.screens.desk import Desk, Job
-from logbook.screens.preferences import preferences_file, read_preferences
 from logbook.store.linking import link_photo
 from logbook.store.photos import take_in
+from logbook.store.user_settings import read_settings, settings_file
 
 SORTS = {".jpg", ".jpeg", ".png"}
 
@@ -22,11 +22,11 @@ def newest_photo() -> Path:
     Raises:
         BadInput: no folder is set, or there is no photo in it.
     """
-    said = read_preferences().photos
+    said = read_settings().photos
     if not said:
         raise BadInput(
             "no folder of photos is set; accepted: "
-            f'photos = "~/Pictures" in {preferences_file()}'
+            f'photos = "~/Pictures" in {settings_file()}'
         )
     folder = Path(said).expanduser()
     try:

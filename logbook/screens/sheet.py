@@ -191,6 +191,12 @@ class Sheet(Screen[Any]):
             return
         self.app.push_screen(Waits(self.desk, "go on past what?"))
 
+    def action_clock(self) -> None:
+        """Start, pause or stop the clock on a step."""
+        from logbook.screens.timer import Timer
+
+        self.app.push_screen(Timer(self.desk))
+
     def action_undo(self) -> None:
         """Take back what was logged last."""
         self.desk.undo()

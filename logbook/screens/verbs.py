@@ -60,6 +60,9 @@ PHOTO = Verb("photo", "photo", "f6", "Link the newest photo to the last entry.",
 MOVE = Verb("to_build", "move", "f7", "Move the last entry to another build.", False)
 GO_ON = Verb("go_on", "go on past", "ctrl+g", "Go on past what waits.", False)
 ANSWER = Verb("answer", "answer", "ctrl+o", "Answer what the entry suggests.", False)
+CLOCK = Verb(
+    "clock", "clock", "ctrl+t", "Start, pause or stop the clock on a step.", False
+)
 UNDO = Verb("undo", "undo", "f8", "Take back what was logged last.")
 SUMS = Verb("sums", "sums", "f10", "Work out a sum of the shop.", False)
 LIGHT = Verb("light", "light", "f9", "Change between slate and paper.", False)

@@ -15,7 +15,7 @@ from PIL import Image
 from logbook.records import model
 from logbook.records.snapshot import Snapshot
 from logbook.records.words import Blame, Disposition, OverrideReason
-from logbook.screens.preferences import preferences_file
+from logbook.store.user_settings import settings_file
 from tests.screens.bench_keys import bench, keys, project
 from tests.screens.conftest import logged
 from tests.screens.test_measuring import amend
@@ -97,7 +97,7 @@ def drawn(shop: Path, tmp_path: Path) -> Path:
     photos = tmp_path / "photos"
     photos.mkdir()
     Image.new("RGB", (40, 30), (90, 90, 90)).save(photos / "IMG_1.jpg")
-    place = preferences_file()
+    place = settings_file()
     place.parent.mkdir(parents=True, exist_ok=True)
     place.write_text(f'photos = "{photos}"\n', "utf-8")
     return shop

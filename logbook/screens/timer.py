@@ -1,0 +1,154 @@
+"""The clock: start it on a step, pause it, stop it; what it counted is logged."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import datetime
+
+from logbook.errors import BadInput
+from logbook.project import Project
+from logbook.quantity import parse_quantity
+from logbook.records.doing import is_done
+from logbook.records.hours import shown_minutes
+from logbook.records.making import Draft
+from logbook.records.model import Build, Step
+from logbook.records.snapshot import Snapshot
+from logbook.screens.choosing import Choosing
+from logbook.screens.desk import Desk, Job
+from logbook.screens.entry_line import EntryLine
+from logbook.screens.listing import Line
+from logbook.screens.step_clock import work_draft
+from logbook.store.work_clock import Clock, paused, resumed, started
+
+LONGEST_MIN = 7 * 24 * 60
+
+
+class Timer(Choosing):
+    """The clock with what it can do, then the steps it can be started on."""
+
+    ASKS = "a step, words of your own, or the minutes: 25 min"
+    NOTHING = "no step is on record: type what you work on"
+    MARGIN_WORD = "clock ›"
+
+    def __init__(self, desk: Desk) -> None:
+        """Show the clock of this desk."""
+        super().__init__(desk, "the clock")
+
+    def lines(self, typed: str) -> Sequence[Line]:
+        """Give what can be done with the clock, then the steps that fit."""
+        return [*self._of_clock(typed), *self._steps(typed)]
+
+    def _of_clock(self, typed: str) -> Iterator[Line]:
+        clock = self.desk.clock.on
+        if clock is None:
+            return
+        counted, left_out = self._minutes()
+        said = f"{shown_minutes(counted)} on {clock.subject}"
+        idle = round(self.desk.clock.idle.total_seconds() / 60)
+        if left_out:
+            said += (
+                f"; {shown_minutes(left_out)} not counted, because nothing was "
+                f"typed or logged for more than {idle} min"
+            )
+        own = minutes_typed(typed)
+        if own is not None:
+            yield Line(f"log {own}", "stop", f"log {shown_minutes(own)} instead")
+            return
+        if typed.strip():
+            return
+        yield Line(f"log {counted}", "stop", said, "log it")
+        if clock.runs:
+            yield Line("pause", "pause", f"counts {shown_minutes(counted)}", "running")
+        else:
+            yield Line("resume", "go on", f"counts {shown_minutes(counted)}", "paused")
+        yield Line("drop", "drop", "take the clock away; nothing is logged")
+
+    def _minutes(self) -> tuple[int, int]:
+        return self.desk.clock.minutes(self.desk.now(), self.desk.entries)
+
+    def _steps(self, typed: str) -> Iterator[Line]:
+        if minutes_typed(typed) is not None:
+            return
+        words = typed.casefold().split()
+        build = self.desk.build or self.desk.glance.build
+        for step in open_first(self.desk.snapshot, build):
+            if all(word in step.title.casefold() for word in words):
+                kind = f"step {step.number}" if step.number else "step"
+                yield Line(f"step {step.id}", "start", step.title, kind)
+        if words:
+            yield Line("own", "start", " ".join(typed.split()), "own words")
+
+    def choose(self, chosen: Line) -> None:
+        """Do it: the clock is the same on every screen."""
+        sort, _, rest = chosen.key.partition(" ")
+        clock, now = self.desk.clock.on, self.desk.now()
+        if sort == "log" and clock is not None:
+            self._log(clock, int(rest))
+        elif sort == "pause" and clock is not None:
+            self.desk.clock.put(paused(clock, now, self.desk.clock.idle))
+        elif sort == "resume" and clock is not None:
+            self.desk.clock.put(resumed(clock, now))
+        elif sort == "drop":
+            self.desk.clock.put(None)
+        elif sort in {"step", "own"}:
+            if clock is not None:
+                self._log(clock, self._minutes()[0])
+            self._start(chosen.words, rest if sort == "step" else "")
+        self.dismiss(sort)
+
+    def _start(self, subject: str, step: str) -> None:
+        build = self.desk.build or self.desk.glance.build
+        identity = build.id if build else ""
+        self.desk.clock.put(started(subject, identity, self.desk.now(), step))
+
+    def _log(self, clock: Clock, counted: int) -> None:
+        """Log what was counted; the clock goes once it is on disk, or if it is none."""
+        if counted:
+            self.desk.clock.on = None
+            self.desk.write(work_job(self.desk, clock, counted))
+        else:
+            self.desk.clock.put(None)
+
+    def action_back(self) -> None:
+        """Go back; the clock stays as it is."""
+        self.query_one(EntryLine).put("")
+        self.dismiss(None)
+
+
+def work_job(desk: Desk, clock: Clock, counted: int) -> Job:
+    """Make the work that logs the time a clock counted."""
+    now = desk.now()
+
+    def make(project: Project) -> Draft:
+        stored = project.snapshot.stored.get(clock.build)
+        build = stored.record if stored else None
+        chosen = build if isinstance(build, Build) else None
+        return work_draft(Draft(project.snapshot, now, chosen), clock, counted)
+
+    return Job(
+        f"time worked: {shown_minutes(counted)} on {clock.subject}",
+        make,
+        after=lambda: desk.clock.settle(clock),
+    )
+
+
+def minutes_typed(typed: str) -> int | None:
+    """Read minutes typed instead of what was counted; None where it is no time."""
+    try:
+        time = parse_quantity(typed, "min")
+    except BadInput:
+        return None
+    if time.metal or time.dimension != "time":
+        return None
+    whole = round(time.to("min"))
+    return whole if 0 < whole <= LONGEST_MIN else None
+
+
+def open_first(snapshot: Snapshot, build: Build | None) -> list[Step]:
+    """Give the steps in their order, those done on this build behind the others."""
+    steps = [step for step in snapshot.all(Step) if step.number > 0]
+
+    def place(step: Step) -> tuple[bool, int, datetime]:
+        return is_done(snapshot, step, build), step.number, step.when
+
+    return sorted(steps, key=place)

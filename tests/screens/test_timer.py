@@ -1,0 +1,188 @@
+"""The clock on a step, at the screen: started, paused, stopped, lost and found."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+from pathlib import Path
+
+import pytest
+
+from logbook.records.ids import Ref
+from logbook.records.model import Work
+from logbook.screens.timer import Timer, minutes_typed
+from logbook.store.work_clock import Clock, keep_clock, read_clock
+from tests.screens.bench_keys import Bench, bench, project
+from tests.screens.conftest import logged
+
+
+@pytest.fixture
+def steps(shop: Path) -> Path:
+    for name in ("fold the base", "file the crossbar"):
+        logged(shop, "step", name)
+    return shop
+
+
+async def opened(at: Bench) -> None:
+    await at.press("ctrl+t")
+    await at.settle()
+    assert isinstance(at.app.screen, Timer)
+
+
+def back(at: Bench, minutes: int) -> None:
+    """Let the clock have been started, and seen last, so long ago."""
+    clock = at.app.desk.clock.on
+    assert clock is not None
+    by = timedelta(minutes=minutes)
+    at.app.desk.clock.put(
+        Clock(
+            clock.subject, clock.build, clock.began - by, clock.seen - by,
+            clock.seen - by, clock.step,
+        )
+    )  # fmt: skip
+
+
+def works(shop: Path) -> list[tuple[str, Ref | None]]:
+    return [(str(w.time), w.step) for w in project(shop).snapshot.all(Work)]
+
+
+async def test_a_clock_is_started_on_a_step_and_what_it_counted_is_logged(
+    steps: Path,
+) -> None:
+    async with bench(steps, (100, 30)) as at:
+        await opened(at)
+        await at.type("fold")
+        await at.press("enter")
+        await at.settle()
+        assert read_clock(steps) is not None
+        back(at, 25)
+        await opened(at)
+        assert "25 min on fold the base" in at.seen
+        await at.press("enter")
+        await at.settle()
+        assert at.line.has_focus
+    [(time, step)] = works(steps)
+    assert (time, step.name if step else "") == ("25 min", "fold the base")
+    assert read_clock(steps) is None
+
+
+async def test_what_was_forgotten_is_said_and_the_minutes_can_be_typed(
+    steps: Path,
+) -> None:
+    async with bench(steps, (120, 30)) as at:
+        await opened(at)
+        await at.type("fold")
+        await at.press("enter")
+        await at.settle()
+        back(at, 90)
+        at.app.desk.clock.idle = timedelta(minutes=30)
+        clock = at.app.desk.clock
+        assert clock.minutes(at.app.desk.now()) == (30, 60)
+        await at.press("ctrl+t")
+        await at.settle()
+        # The key that opens the screen is a sign of work after a long rest.
+        assert "30 min on fold the base; 1 h not counted" in at.seen
+        await at.type("55 min")
+        await at.press("enter")
+        await at.settle()
+    assert [time for time, _ in works(steps)] == ["55 min"]
+
+
+async def test_a_paused_clock_stands_still_in_the_band(steps: Path) -> None:
+    async with bench(steps) as at:
+        await opened(at)
+        await at.press("enter")
+        await at.settle()
+        back(at, 12)
+        await opened(at)
+        await at.press("down", "enter")
+        await at.settle()
+        assert "clock paused 12 min" in at.app.desk.clock.words(at.app.desk.now())
+        await opened(at)
+        await at.press("down", "enter")
+        await at.settle()
+        assert at.app.desk.clock.words(at.app.desk.now()) == "clock 12 min"
+        at.app._tick()
+        await at.settle()
+        assert "clock 12 min" in at.seen
+
+
+async def test_a_closed_terminal_loses_no_minute(steps: Path) -> None:
+    async with bench(steps) as at:
+        await opened(at)
+        await at.type("something of my own")
+        await at.press("enter")
+        await at.settle()
+        back(at, 40)
+        await at.settle()
+    async with bench(steps, (100, 30)) as at:
+        await opened(at)
+        assert "on something of my own" in at.seen
+        await at.press("enter")
+        await at.settle()
+    [(time, step)] = works(steps)
+    assert step is None
+    assert time in {"30 min", "40 min"}
+
+
+async def test_a_clock_whose_time_is_on_record_already_does_not_come_back(
+    steps: Path,
+) -> None:
+    async with bench(steps) as at:
+        await opened(at)
+        await at.press("enter")
+        await at.settle()
+        back(at, 10)
+        clock = at.app.desk.clock.on
+        await opened(at)
+        await at.press("enter")
+        await at.settle()
+    assert len(works(steps)) == 1
+    keep_clock(steps, clock)  # as if killed between the entry and the file
+    async with bench(steps) as at:
+        assert at.app.desk.clock.on is None
+        await at.settle()
+    assert read_clock(steps) is None
+
+
+async def test_starting_on_another_step_logs_the_first(steps: Path) -> None:
+    async with bench(steps) as at:
+        await opened(at)
+        await at.type("fold")
+        await at.press("enter")
+        await at.settle()
+        back(at, 15)
+        await opened(at)
+        await at.type("file")
+        await at.press("enter")
+        await at.settle()
+        clock = at.app.desk.clock.on
+        assert clock is not None
+        assert clock.subject == "file the crossbar"
+    assert [time for time, _ in works(steps)] == ["15 min"]
+    kept = read_clock(steps)
+    assert kept is not None
+    assert kept.subject == "file the crossbar"
+
+
+async def test_dropping_logs_nothing(steps: Path) -> None:
+    async with bench(steps) as at:
+        await opened(at)
+        await at.press("enter")
+        await at.settle()
+        back(at, 15)
+        await opened(at)
+        await at.press("down", "down", "enter")
+        await at.settle()
+    assert works(steps) == []
+    assert read_clock(steps) is None
+
+
+@pytest.mark.parametrize(
+    ("typed", "minutes"),
+    [
+        ("25", 25), ("1.5 h", 90), ("90 s", 2), ("0", None), ("-5", None),
+        ("5 mm", None), ("fold", None), ("", None), ("9999999", None),
+    ],
+)  # fmt: skip
+def test_minutes_are_read_as_typed(typed: str, minutes: int | None) -> None:
+    assert minutes_typed(typed) == minutes
