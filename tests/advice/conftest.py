@@ -14,6 +14,8 @@ def shop(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Shop:
     made = Shop(tmp_path, capsys)
     made.asked("start", "--name", "Copy stand", "--unit", "mm", "--yes")
     for words in (
+        ("instrument", "300 mm caliper", "--uncertainty", "0.04 mm",
+         "--resolution", "0.01 mm"),
         ("part", "base", "--process", "folding", "--dimension", "opening=180.0"),
         ("part", "crossbar", "--process", "sawing", "--dimension", "length=179.7 ±0.1"),
         ("gap", "crossbar in base", "base.opening - crossbar.length",
