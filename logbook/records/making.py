@@ -9,7 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
-from datetime import datetime
+from datetime import datetime, timedelta
+from functools import cached_property
 from typing import TypeVar
 
 from logbook.errors import BadInput
@@ -67,10 +68,17 @@ class Draft:
         self.amended: list[Record] = []
         self._build = build or current_build(snapshot)
 
-    @property
+    @cached_property
     def when(self) -> datetime:
-        """Give the instant new records carry, to the second."""
-        return self.now.replace(microsecond=0)
+        """Give the instant new records carry, to the second.
+
+        Where something was already logged in that second it is a millisecond
+        after that: records are ordered by instant, and what was typed later
+        must not come earlier.
+        """
+        second = self.now.replace(microsecond=0)
+        last = self.snapshot.last_within(second, second + timedelta(seconds=1))
+        return last + timedelta(milliseconds=1) if last else second
 
     @property
     def records(self) -> tuple[Record, ...]:

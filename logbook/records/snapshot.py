@@ -8,9 +8,11 @@ from __future__ import annotations
 
 import dataclasses
 import typing
+from bisect import bisect_left
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from datetime import datetime
 from functools import cached_property
 from typing import Any, TypeVar, overload
 
@@ -76,6 +78,12 @@ class Snapshot:
     def _ordered(self) -> tuple[Record, ...]:
         records = (stored.record for stored in self.stored.values())
         return tuple(sorted(records, key=lambda r: (r.when, r.id)))
+
+    def last_within(self, start: datetime, end: datetime) -> datetime | None:
+        """Give the last instant from `start` to before `end` that a record has."""
+        at = bisect_left(self._ordered, end, key=lambda record: record.when)
+        last = self._ordered[at - 1].when if at else None
+        return last if last is not None and last >= start else None
 
     @cached_property
     def _by_type(self) -> Mapping[type[Record], tuple[Record, ...]]:
