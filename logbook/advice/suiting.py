@@ -154,8 +154,11 @@ def centred(
 
 
 def inward(low: float, high: float, step: float) -> tuple[float, float]:
-    """Round an accept range to an instrument's steps, never outward."""
+    """Round an accept range to an instrument's steps, never outward.
+
+    A twentieth of a step, which nobody can read, moves no end by a whole one.
+    """
     return (
-        math.ceil(round(low / step, 6)) * step,
-        math.floor(round(high / step, 6)) * step,
+        math.ceil(round(low / step, 1)) * step,
+        math.floor(round(high / step, 1)) * step,
     )
