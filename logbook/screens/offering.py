@@ -52,13 +52,13 @@ class Offering:
         return lambda: Suggested(brought_up(before, snapshot))
 
     def shown(self, key: str) -> Content:
-        """Say the question, what an answer would buy, and the key that answers."""
+        """Say the key that answers, the question, and what an answer would buy."""
         if self.question is not None:
             return self.question.shown()
         if self.found is None:
             return Content("")
         return sentence(
-            "[b]$asks[/b] [$quiet]then $buys[/]  [$mark][b]$key[/b][/] answers",
+            "[$mark][b]$key[/b][/] [b]$asks[/b] [$quiet]then $buys[/]",
             asks=self.found.question,
             buys=self.found.buys,
             key=key,
