@@ -3,21 +3,34 @@
 from __future__ import annotations
 
 import argparse
+import sys
 
 from logbook.cli import terms
 from logbook.errors import BadInput
 from logbook.quantity import Absent, Quantity, parse_value
 from logbook.records.ids import Ref, new_id
 from logbook.records.making import Draft
-from logbook.records.model import Characteristic, Instrument, Reading, Run
+from logbook.records.model import (
+    Characteristic,
+    Deviation,
+    Instrument,
+    Part,
+    Piece,
+    Reading,
+    Run,
+)
+from logbook.records.off_drawing import off_drawing
+from logbook.records.words import Blame, Disposition
+
+_LIKE_DIGITS = str.maketrans("oOlI", "0011")
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the verb's options."""
     parser.add_argument("part", help="the part")
-    parser.add_argument("dimension", help="what was measured")
+    parser.add_argument("dimension", nargs="?", default="", help="what was measured")
     parser.add_argument(
-        "values", nargs="+", help="values, each with its place if need be: left=178.6"
+        "values", nargs="*", help="values, each with its place if need be: left=178.6"
     )
     parser.add_argument("--nominal", help="the size as drawn")
     parser.add_argument("--piece", type=int, help="the number of the piece")
@@ -25,22 +38,27 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--with", dest="instrument", default="", help="the instrument")
     parser.add_argument("--room", help="room temperature, 22 °C")
     parser.add_argument("--after", help="time it had run, 2 h")
+    parser.add_argument(
+        "--met-by", choices=sorted(terms.BLAMES), help="whose fault, if off its drawing"
+    )
+    parser.add_argument("--do", choices=terms.DISPOSITIONS, help="what to do with it")
     terms.logging(parser)
 
 
 def run(args: argparse.Namespace) -> int:
-    """Save a measuring run."""
+    """Save a measuring run, and a deviation where a reading is off its drawing."""
     project = terms.opened(args)
+    called, values = _named(args)
     draft = project.draft(terms.moment(args), args.build)
     nominal = terms.value(args.nominal, draft) if args.nominal else None
-    readings = [_split(text) for text in args.values]
+    readings = [_split(text) for text in values]
     part = draft.part(args.part)
-    item = draft.characteristic(part, args.dimension, nominal)
+    item = draft.characteristic(part, called, nominal)
     piece = draft.piece(part, args.piece)
     unit = item.nominal.unit if item.nominal else draft.snapshot.project.unit
-    run_ = Run(
+    made = Run(
         id=new_id(),
-        title=f"{piece.title} {item.title} {', '.join(args.values)}",
+        title=f"{piece.title} {item.title} {', '.join(values)}",
         when=draft.when,
         build=draft.build().ref,
         piece=piece.ref,
@@ -51,7 +69,7 @@ def run(args: argparse.Namespace) -> int:
                 id=new_id(),
                 at=draft.when,
                 what=item.ref,
-                value=_fitting(parse_value(text, unit), item),
+                value=_fitting(_value(text, unit), item),
                 place=place,
                 room=terms.value(args.room, draft) if args.room else None,
                 after=terms.value(args.after, draft) if args.after else None,
@@ -59,8 +77,89 @@ def run(args: argparse.Namespace) -> int:
             for place, text in readings
         ),
     )
-    draft.add(run_)
-    return terms.save(project, draft, f"measuring run: {run_.title}", args)
+    draft.add(made)
+    _deviation(args, draft, part, piece, made)
+    return terms.save(project, draft, f"measuring run: {made.title}", args)
+
+
+def _named(args: argparse.Namespace) -> tuple[str, list[str]]:
+    """Give the dimension and its values, also where they were typed length=40.1.
+
+    Raises:
+        BadInput: no value was given, or the dimension of a second one.
+    """
+    called, sign, value = (text.strip() for text in args.dimension.partition("="))
+    if not value and not args.values:
+        raise BadInput(
+            f"no value for {args.part} {called}; accepted: "
+            f"logbook measure {args.part} {called or 'DIMENSION'} 40.1"
+        )
+    if sign and (args.values or not called):
+        raise BadInput(
+            f"“{args.dimension}” before other values is unclear; accepted: the "
+            "dimension first, as in: measure base opening left=178.6 right=178.65"
+        )
+    return called, [value] if sign else args.values
+
+
+def _value(text: str, unit: str) -> Quantity | Absent:
+    """Read a value; a letter typed for a digit is told.
+
+    Raises:
+        BadInput: it is no value.
+    """
+    try:
+        return parse_value(text, unit)
+    except BadInput:
+        digits = text.translate(_LIKE_DIGITS)
+        letters = [sign for sign in text if sign in "oOlI"]
+        if not letters or not any(sign.isdigit() for sign in text):
+            raise
+        try:
+            parse_value(digits, unit)
+        except BadInput:
+            raise BadInput(f"“{text}” is no number; accepted: 40.1") from None
+        raise BadInput(
+            f"“{text}” has the letter {letters[0]} where a digit should stand; "
+            f"accepted: {digits}, if that is meant"
+        ) from None
+
+
+def _deviation(
+    args: argparse.Namespace, draft: Draft, part: Part, piece: Piece, made: Run
+) -> None:
+    """Log the reading that is off its drawing; ask whose fault it is, as `say` does."""
+    found = off_drawing(draft, part, made.readings)
+    if found is None:
+        return
+    reading, drawn = found
+    at = f" at {reading.place}" if reading.place else ""
+    title = f"{piece.title} {reading.what.name}{at} {reading.value} should be {drawn}"
+    draft.add(
+        Deviation(
+            id=new_id(),
+            title=title,
+            when=draft.when,
+            build=draft.build().ref,
+            piece=piece.ref,
+            part=part.ref,
+            characteristic=reading.what,
+            wanted=drawn,
+            found=reading.value if isinstance(reading.value, Quantity) else None,
+            place=reading.place,
+            met_by_others=_blame(args, title),
+            disposition=Disposition(args.do) if args.do else None,
+        )
+    )
+
+
+def _blame(args: argparse.Namespace, title: str) -> Blame:
+    if args.met_by:
+        return terms.BLAMES[args.met_by]
+    if args.json or not sys.stdin.isatty():
+        return Blame.UNKNOWN
+    print(f"off drawing: {title}")
+    return terms.ask_blame()
 
 
 def _fitting(value: Quantity | Absent, item: Characteristic) -> Quantity | Absent:

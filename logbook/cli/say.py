@@ -7,7 +7,6 @@ import sys
 
 from logbook.cli import terms
 from logbook.cli.offered import after_entry
-from logbook.errors import NeedsAnswer
 from logbook.plain.answering import answered, as_note, without_part
 from logbook.plain.entries import draft_line, wants_blame
 from logbook.plain.lines import understand
@@ -21,8 +20,6 @@ from logbook.records.making import Draft
 from logbook.records.model import Entry, Joint, Stock
 from logbook.records.words import Blame
 from logbook.store.proposals import make_proposed, unmade_parts
-
-_ANSWERS = {"d": "drawing", "p": "piece", "m": "machine", "": "unknown", "?": "unknown"}
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -51,7 +48,7 @@ def run(args: argparse.Namespace) -> int:
     blame = terms.BLAMES[args.met_by] if args.met_by else None
     draft = _draft(project, args, understood, blame)
     if blame is None and asking and wants_blame(draft):
-        blame = _ask_blame()
+        blame = terms.ask_blame()
         draft = _draft(project, args, understood, blame)
     elif asking and not _ask_taking():
         print("not taken; nothing was saved")
@@ -132,33 +129,11 @@ def _settled(
 
 def _ask(question: str, choices: tuple[str, ...]) -> str:
     shown = " / ".join(f"{n} {choice}" for n, choice in enumerate(choices, 1))
-    said = _input(f"{question}  {shown}  [Enter: keep as a note] ")
+    said = terms.ask(f"{question}  {shown}  [Enter: keep as a note] ")
     if said.isdigit() and 1 <= int(said) <= len(choices):
         return choices[int(said) - 1]
     return said
 
 
-def _ask_blame() -> Blame:
-    said = _input(
-        "would another builder meet this?  d the drawing is wrong / p only this piece "
-        "/ m my machine does this  [Enter: not known yet] "
-    )
-    return terms.BLAMES[_ANSWERS.get(said[:1].lower(), "unknown")]
-
-
 def _ask_taking() -> bool:
-    return _input("take it? [Enter: yes, n: no] ").lower() not in {"n", "no"}
-
-
-def _input(prompt: str) -> str:
-    """Ask on the terminal.
-
-    Raises:
-        NeedsAnswer: nobody is there to answer.
-    """
-    try:
-        return input(prompt).strip()
-    except EOFError:
-        raise NeedsAnswer(
-            "nobody answered, so the line was not taken; accepted: an answer, or --yes"
-        ) from None
+    return terms.ask("take it? [Enter: yes, n: no] ").lower() not in {"n", "no"}

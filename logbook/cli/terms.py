@@ -11,7 +11,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
-from logbook.errors import BadInput
+from logbook.errors import BadInput, NeedsAnswer
 from logbook.project import Project, Saved
 from logbook.quantity import Quantity, parse_quantity
 from logbook.records.codec import write_facts
@@ -27,6 +27,7 @@ BLAMES = {
     "machine": Blame.MACHINE,
     "unknown": Blame.UNKNOWN,
 }
+_BLAME_KEYS = {"d": "drawing", "p": "piece", "m": "machine"}
 DISPOSITIONS = [word.value for word in Disposition]
 
 
@@ -58,6 +59,29 @@ def blame(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--do", choices=DISPOSITIONS, help="what to do with the piece")
     parser.add_argument("--cure", default="", help="what helped, or should")
+
+
+def ask_blame() -> Blame:
+    """Ask on the terminal whose fault it is; no answer is “not known yet”."""
+    said = ask(
+        "would another builder meet this?  d the drawing is wrong / p only this piece "
+        "/ m my machine does this  [Enter: not known yet] "
+    )
+    return BLAMES[_BLAME_KEYS.get(said[:1].lower(), "unknown")]
+
+
+def ask(prompt: str) -> str:
+    """Ask on the terminal.
+
+    Raises:
+        NeedsAnswer: nobody is there to answer.
+    """
+    try:
+        return input(prompt).strip()
+    except EOFError:
+        raise NeedsAnswer(
+            "nobody answered, so the line was not taken; accepted: an answer, or --yes"
+        ) from None
 
 
 def moment(args: argparse.Namespace) -> datetime:

@@ -19,7 +19,6 @@ from logbook.records.ids import Ref, new_id
 from logbook.records.making import Draft
 from logbook.records.model import (
     Cause,
-    Characteristic,
     Conditions,
     Count,
     Decision,
@@ -40,12 +39,8 @@ from logbook.records.model import (
     StepDone,
     Stock,
 )
-from logbook.records.state import (
-    Dimension,
-    characteristics_of,
-    current_revision,
-    dimension,
-)
+from logbook.records.off_drawing import off_drawing
+from logbook.records.state import characteristics_of
 from logbook.records.text import clean_title
 from logbook.records.words import Blame, CauseStatus, Disposition, State
 
@@ -257,24 +252,9 @@ def _off_drawing(
     draft: Draft, line: Understanding, run: Run, piece: Piece | None
 ) -> None:
     """Log a deviation where the drawing's own limits are not met."""
-    part = draft.part(line.facts.part)
-    for reading in run.readings:
-        drawn = _drawn(draft, part, reading)
-        if drawn is None or drawn.nominal is None or isinstance(reading.value, Absent):
-            continue
-        if reading.value.dimension != drawn.nominal.dimension:
-            continue
-        if drawn.verdict(reading.value) == "off drawing":
-            _deviation(draft, line, reading, drawn.nominal, piece)
-            return
-
-
-def _drawn(draft: Draft, part: Part, reading: Reading) -> Dimension | None:
-    item = draft.snapshot.find(reading.what, Characteristic)
-    if item is None or part.id not in draft.snapshot:
-        return None
-    revision = current_revision(draft.snapshot, part)
-    return dimension(draft.snapshot, revision, item)
+    found = off_drawing(draft, draft.part(line.facts.part), run.readings)
+    if found is not None:
+        _deviation(draft, line, *found, piece)
 
 
 def _deviation(

@@ -1,0 +1,75 @@
+"""`measure` says what is wrong with a value, and logs what is off its drawing."""
+
+from __future__ import annotations
+
+import io
+
+import pytest
+
+from logbook.errors import BadInput
+from tests.cli.shop import Shop
+
+
+class Terminal(io.StringIO):
+    """A terminal somebody types at."""
+
+    def isatty(self) -> bool:
+        return True
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (["length", "4o.1"], "the letter o where a digit should stand; accepted: 40.1"),
+        (["length", "left=1O.2"], "accepted: 10.2"),
+        (["length", "l2.5"], "the letter l"),
+        (["length"], "no value for crossbar length; accepted: logbook measure"),
+        ([], "logbook measure crossbar DIMENSION 40.1"),
+        (["left=3", "right=4"], "the dimension first"),
+        (["length="], "no value for crossbar length"),
+    ],
+)
+def test_what_is_wrong_is_said_in_one_sentence(
+    shop: Shop, words: list[str], said: str
+) -> None:
+    shop.asked("part", "crossbar")
+    answer = shop.logbook("measure", "crossbar", *words)
+    assert answer.code == BadInput.exit_code
+    assert said in answer.err
+    assert len(answer.err.strip().splitlines()) == 1
+    assert shop.records("runs") == []
+
+
+def test_a_dimension_may_be_typed_with_its_value(shop: Shop) -> None:
+    run = shop.asked("measure", "crossbar", "length=178.45")["records"][-1]
+    assert run["reading"][0]["value"] == "178.45 mm"
+    assert run["reading"][0]["what"].startswith("length ")
+    assert "place" not in run["reading"][0]
+
+
+@pytest.mark.parametrize(
+    "words", [("measure", "base", "opening", "178.6"), ("say", "base opening 178.6")]
+)
+def test_off_the_drawn_limits_is_a_deviation_whichever_verb_tells_it(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch, words: tuple[str, ...]
+) -> None:
+    shop.asked("part", "base", "--dimension", "opening=180.0 ±1.2")
+    monkeypatch.setattr("sys.stdin", Terminal("m\n"))
+    said = shop.logbook(*words)
+    assert said.out.count("would another builder meet this?") == 1
+    [path] = shop.records("deviations")
+    text = path.read_text("utf-8")
+    assert 'wanted = "180.0 mm"' in text
+    assert 'found = "178.6 mm"' in text
+    assert 'met_by_others = "my machine"' in text
+
+
+def test_within_its_limits_nothing_is_asked(shop: Shop) -> None:
+    shop.asked("part", "base", "--dimension", "opening=180.0 ±1.2")
+    records = shop.asked("measure", "base", "opening", "180.4")["records"]
+    assert records[-1]["kind"] == "run"
+
+
+def test_no_value_after_the_sign_asks_for_one(shop: Shop) -> None:
+    answer = shop.logbook("measure", "crossbar", "length", "left=")
+    assert "no value after =" in answer.err
