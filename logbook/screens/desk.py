@@ -39,6 +39,7 @@ from logbook.store.own_places import INDEX, in_git_folder
 from logbook.store.user_settings import read_settings
 from logbook.store.watch import Watch
 
+
 @dataclass(frozen=True)
 class Job:
     """Something to write: `make` drafts it; `typed` is what it came from.
