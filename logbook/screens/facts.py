@@ -26,7 +26,7 @@ from logbook.records.state import (
     readings_of,
     undisposed,
 )
-from logbook.records.words import Grade, State
+from logbook.records.words import Grade, Source, State
 from logbook.shop.decision import Limits, decide
 
 GONE = {State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT}
@@ -115,15 +115,24 @@ def waits_of(told: Told) -> tuple[Wait, ...]:
 
 
 def _bare(snapshot: Snapshot, build: Build | None) -> Iterator[str]:
-    """Name the parts and pieces nothing is on record against."""
+    """Name the parts and pieces nothing is on record against.
+
+    What is bought is counted: most of it never has anything to be said about.
+    """
+    bought = 0
     for part in snapshot.all(Part):
         pieces = [p for p in snapshot.mentions(part) if isinstance(p, Piece)]
         here = [p for p in pieces if build is None or _in(p, build)]
         if not here and not _entered(snapshot, part, build):
-            yield part.title
+            if part.source is Source.BOUGHT:
+                bought += 1
+            else:
+                yield part.title
         for piece in here:
             if not _entered(snapshot, piece, build):
                 yield piece.title
+    if bought:
+        yield f"{bought} bought"
 
 
 def _in(piece: Piece, build: Build) -> bool:

@@ -15,7 +15,15 @@ from logbook.screens.choosing import Choosing
 from logbook.screens.desk import Desk
 from logbook.screens.facts import GONE
 from logbook.screens.listing import Line
-from logbook.screens.measure import BACK_ONE, DEVIATION, ON_ONE, REST, TAKE, Measure
+from logbook.screens.measure import (
+    BACK_ONE,
+    DEVIATION,
+    ON_ONE,
+    REST,
+    TAKE,
+    WITH,
+    Measure,
+)
 from logbook.screens.measuring import Slot, Subject, Typed, slots_of
 
 NEXT_SIZE = verbs.Verb("next_size", "next size", "f4", "Go to the next size.")
@@ -60,8 +68,8 @@ class Grid(Measure):
     """A run across the pieces of a part."""
 
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
-        TAKE, BACK_ONE, ON_ONE, NEXT_SIZE, GAUGE, DEVIATION, verbs.UNDO, REST,
-        verbs.KEYS, verbs.LIGHT,
+        TAKE, BACK_ONE, ON_ONE, NEXT_SIZE, GAUGE, DEVIATION, WITH, verbs.UNDO,
+        REST, verbs.KEYS, verbs.LIGHT,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
 

@@ -14,7 +14,7 @@ from textual.widgets import Input
 
 from logbook.errors import BadInput, NeedsAnswer
 from logbook.quantity import Absent, Quantity
-from logbook.records.model import Reading, Run
+from logbook.records.model import Instrument, Reading, Run
 from logbook.screens import desk as news
 from logbook.screens import verbs
 from logbook.screens.asking import Question, blame_of, whose_fault
@@ -24,10 +24,12 @@ from logbook.screens.facts import judged
 from logbook.screens.figures import Figures
 from logbook.screens.listing import Line, Listing
 from logbook.screens.measuring import (
+    Manner,
     Slot,
     Subject,
     Taking,
     Typed,
+    can_read,
     checked,
     deviation_job,
     earlier,
@@ -36,6 +38,7 @@ from logbook.screens.measuring import (
     read_typed,
     reading_job,
     slots_of,
+    used_last,
 )
 from logbook.screens.rows import Row
 from logbook.screens.sheet import Sheet
@@ -57,6 +60,9 @@ ORDER = verbs.Verb(
     "Walk in drawing order, or most doubtful first.",
     in_strip=False,
 )
+WITH = verbs.Verb(
+    "instrument", "instrument", "f7", "Choose what is measured with.", in_strip=False
+)
 REST = verbs.Verb("back", "rest", "escape", "Rest the run and go back; git takes it.")
 
 
@@ -65,8 +71,8 @@ class Measure(Sheet):
 
     CSS_PATH = "measure.tcss"
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
-        TAKE, BACK_ONE, ON_ONE, DEVIATION, ORDER, verbs.UNDO, REST, verbs.KEYS,
-        verbs.LIGHT,
+        TAKE, BACK_ONE, ON_ONE, DEVIATION, ORDER, WITH, verbs.UNDO, REST,
+        verbs.KEYS, verbs.LIGHT,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
 
@@ -81,6 +87,7 @@ class Measure(Sheet):
         self._resting: Timer | None = None
         self._question: Question | None = None
         self._unsure = ""
+        self._instrument = used_last(desk.snapshot)
 
     # -- what is walked ----------------------------------------------------------
 
@@ -202,13 +209,26 @@ class Measure(Sheet):
             return
         value = typed or self._last_value(slot)
         self.query_one("#value", Row).relabel(slot.what)
-        verdict = judged(slot.drawn, value, None) if value else "not measured"
+        verdict = self._judged(slot, value) if value else "not measured"
         number, _, unit = (value.text if value else "").rpartition(" ")
         nominal = slot.drawn.nominal if slot.drawn else None
         drawn = f"drawn {nominal}" if nominal else "no size drawn"
         at = f"at {slot.place}" if slot.place else ""
-        figures.show(number, unit, at, drawn, verdict.upper())
+        tool = self._instrument
+        by = f"with {tool.title}" if tool and value and can_read(tool, value) else ""
+        figures.show(
+            number, unit, "  ".join(filter(None, (at, by))), drawn, verdict.upper()
+        )
         self.query_one("#strip", Row).say(strip(slot.drawn, value, width))
+
+    def _judged(self, slot: Slot, read: Reading | Quantity) -> str:
+        """Judge a reading by what it was taken with, a number by what is in hand."""
+        if isinstance(read, Quantity):
+            tool, value = self._instrument, read
+            tool = tool if tool and can_read(tool, value) else None
+            return judged(slot.drawn, value, tool.uncertainty if tool else None)
+        tool = self.desk.snapshot.find(read.instrument, Instrument)
+        return judged(slot.drawn, read.value, tool.uncertainty if tool else None)
 
     def _last(self, slot: Slot) -> Reading | None:
         taken = self._taken(slot)
@@ -236,7 +256,7 @@ class Measure(Sheet):
         before = earlier(self.desk.snapshot, slot)
         if taken:
             values = "  ".join(str(r.value) for r in taken)
-            said = f"{values}  {judged(slot.drawn, taken[-1].value, None)}"
+            said = f"{values}  {self._judged(slot, taken[-1])}"
             if taken[-1].note:
                 said = f"{values}  {taken[-1].note}"
         elif before is not None:
@@ -299,12 +319,12 @@ class Measure(Sheet):
 
     def _put(self, typed: Typed, slot: Slot, text: str) -> None:
         taking = self._takings[slot.piece]
-        reading, job = reading_job(self.desk, taking, typed, slot, self._state, text)
+        manner = Manner(self._state, self._instrument)
+        reading, job = reading_job(self.desk, taking, typed, slot, manner, text)
         taking.readings.append(reading)
         self.desk.write(job)
         self.query_one(EntryLine).put("")
-        verdict = judged(slot.drawn, reading.value, None)
-        if verdict == "off drawing":
+        if self._judged(slot, reading) == "off drawing":
             key = self.mapped_keys()(DEVIATION)
             self.show()
             self.tell(f"{slot.what} {reading.value} is off drawing: {key} logs it")
@@ -351,6 +371,21 @@ class Measure(Sheet):
         )
         self.show()
 
+    def action_instrument(self) -> None:
+        """Go to the next instrument of the shop; after the last, name none."""
+        known = [None, *self.desk.snapshot.all(Instrument)]
+        ids = [tool.id if tool else "" for tool in known]
+        now = ids.index(self._instrument.id) if self._instrument else 0
+        tool = self._instrument = known[(now + 1) % len(known)]
+        said = "no instrument named"
+        if len(known) == 1:
+            said = "none is on record; `logbook instrument` adds one"
+        elif tool is not None:
+            width = tool.uncertainty
+            said = f"{tool.title}, ±{width}" if width else f"{tool.title}, doubt unsaid"
+        self.tell(said, label="with")
+        self.show()
+
     def action_deviation(self) -> None:
         """Lead from the reading off drawing to its deviation."""
         if self._off() is None:
@@ -364,7 +399,7 @@ class Measure(Sheet):
             (slot, reading)
             for slot in self._slots
             for reading in self._taken(slot)[-1:]
-            if judged(slot.drawn, reading.value, None) == "off drawing"
+            if self._judged(slot, reading) == "off drawing"
         ]
         here = [one for one in found if one[0] is self.slot]
         newest = sorted(found, key=lambda one: self._order_taken(one[1]))

@@ -21,6 +21,7 @@ from logbook.records.making import Draft
 from logbook.records.model import (
     Build,
     Deviation,
+    Instrument,
     Part,
     Piece,
     Reading,
@@ -78,6 +79,14 @@ class Typed:
     state: str | None = None
     drawn: Drawn | None = None
     note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Manner:
+    """How a reading is taken: the piece clamped, cold, coated; and with what."""
+
+    state: str = ""
+    instrument: Instrument | None = None
 
 
 @dataclass
@@ -210,14 +219,42 @@ def earlier(snapshot: Snapshot, slot: Slot) -> Reading | None:
     return found[-1] if found else None
 
 
+# -- what is measured with -------------------------------------------------------
+
+
+def used_last(snapshot: Snapshot) -> Instrument | None:
+    """Give the instrument that the newest run with one names."""
+    for run in reversed(snapshot.all(Run)):
+        named = [one.instrument for one in run.readings[::-1] if one.instrument]
+        for ref in (*named, run.instrument):
+            if found := snapshot.find(ref, Instrument):
+                return found
+    return None
+
+
+def can_read(instrument: Instrument, value: Quantity | Absent) -> bool:
+    """Tell whether a value is of the kind an instrument measures."""
+    known = (instrument.uncertainty, instrument.resolution, *instrument.range)
+    kinds = {one.dimension for one in known if one is not None}
+    return isinstance(value, Quantity) and (not kinds or value.dimension in kinds)
+
+
 # -- what is written -------------------------------------------------------------
 
 
 def reading_job(
-    desk: Desk, taking: Taking, typed: Typed, slot: Slot, state: str, text: str
+    desk: Desk,
+    taking: Taking,
+    typed: Typed,
+    slot: Slot,
+    manner: Manner,
+    text: str,
 ) -> tuple[Reading, Job]:
     """Make the reading that was typed, and the work that puts it on disk."""
     assert typed.value is not None
+    tool = manner.instrument
+    if tool is not None and not can_read(tool, typed.value):
+        tool = None
     now = desk.now()
     reading = Reading(
         id=new_id(),
@@ -225,7 +262,8 @@ def reading_job(
         what=slot.drawn.characteristic.ref if slot.drawn else Ref(slot.what),
         value=typed.value,
         place=slot.place,
-        state=state,
+        state=manner.state,
+        instrument=tool.ref if tool else None,
         note=typed.note,
     )
     build = desk.build

@@ -214,3 +214,39 @@ async def test_any_of_three_hundred_pieces_is_chosen_by_its_code(shop: Path) -> 
         await at.pilot.pause()
         assert "measuring gate-17" in at.seen
     assert len(project(shop).snapshot.all(Part)) == len(NOUNS)
+
+
+async def test_a_reading_near_a_limit_is_judged_by_its_instrument(drawn: Path) -> None:
+    logged(drawn, "instrument", "caliper", "--uncertainty", "0.04 mm")
+    async with bench(drawn) as at:
+        await measuring(at, "bar")
+        await at.say("40.08")
+        assert "too close to call" not in at.seen
+        await at.press("f7")
+        assert "caliper, ±0.04 mm" in at.seen
+        await at.say("40.08")
+        assert "too close to call" in at.seen
+    readings = project(drawn).snapshot.all(Run)[-1].readings
+    assert [r.instrument.name if r.instrument else "" for r in readings] == [
+        "",
+        "caliper",
+    ]
+
+
+async def test_the_instrument_in_hand_stays_and_reads_only_its_own_kind(
+    drawn: Path,
+) -> None:
+    logged(drawn, "instrument", "caliper", "--uncertainty", "0.04 mm")
+    async with bench(drawn) as at:
+        await measuring(at, "bar")
+        await at.press("f7")
+        await at.say("40.0")
+        await at.press("escape")
+        await measuring(at, "bar")
+        await at.say("face 58 °C")
+        await at.say("w 12.0")
+    readings = project(drawn).snapshot.all(Run)[-1].readings
+    assert [r.instrument.name if r.instrument else "" for r in readings] == [
+        "",
+        "caliper",
+    ]
