@@ -6,8 +6,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from textual.app import RenderResult
-from textual.content import Content
+from textual.geometry import Region
+from textual.strip import Strip
+from textual.style import Style
+from textual.visual import Visual
 from textual.widget import Widget
 
 from logbook.screens.listing import Line, drawn
@@ -17,8 +19,15 @@ if TYPE_CHECKING:  # the first paint is there before these are loaded
     from logbook.records.model import Build, Record
 
 
+KEPT = 500
+"""Drawn rows kept, so that only rows that are new are drawn."""
+
+Shown = tuple[Line, bool]
+"""A row, and whether the arrow stands at it."""
+
+
 class Newest(Widget):
-    """Records in a list; only the rows that are to be seen are drawn."""
+    """Records in a list; only the rows that are to be seen, and differ, are drawn."""
 
     DEFAULT_CSS = "Newest { height: 1fr; min-height: 3; }"
 
@@ -30,12 +39,14 @@ class Newest(Widget):
         self._pending: tuple[str, ...] = ()
         self._build: Build | None = None
         self._chosen = ""
+        self._shown: list[Shown] = []
+        self._drawn: dict[tuple[Shown, int, Style], Strip] = {}
         self.nothing = "nothing yet: type what happened, in plain words"
 
     def glimpse(self, lines: Sequence[Line]) -> None:
         """Show rows while the records are read, oldest first; `show` ends that."""
         self._first = lines
-        self.refresh()
+        self._lay()
 
     def show(
         self,
@@ -49,7 +60,7 @@ class Newest(Widget):
         """
         self._records, self._pending, self._build = records, pending, build
         self._first = ()
-        self.refresh()
+        self._lay()
 
     @property
     def chosen(self) -> Record | None:
@@ -63,12 +74,13 @@ class Newest(Widget):
         at = self._at()
         to = (count if at is None else at) + by
         self._chosen = self._records[max(to, 0)].id if to < count else ""
-        self.refresh()
+        self._lay()
 
     def leave(self) -> None:
         """Let go of the record the arrow stands at."""
-        self._chosen = ""
-        self.refresh()
+        if self._chosen:
+            self._chosen = ""
+            self._lay()
 
     def _at(self) -> int | None:
         if not self._chosen:
@@ -78,32 +90,59 @@ class Newest(Widget):
                 return at
         return None
 
-    def render(self) -> RenderResult:
-        """Draw the newest rows that fit, or those around the arrow."""
-        height, width = max(self.size.height, 1), max(self.size.width, 1)
-        pending = [drawn(Line("", "writing", words), width) for words in self._pending]
+    # -- drawing -----------------------------------------------------------------
+
+    def on_resize(self) -> None:
+        """Lay the rows anew."""
+        self._lay()
+
+    def _lay(self) -> None:
+        """Find the rows to be seen; those that differ are drawn."""
+        before, self._shown = self._shown, self._rows(max(self.size.height, 1))
+        if len(before) != len(self._shown):
+            self.refresh()
+            return
+        changed = [
+            Region(0, y, self.size.width, 1)
+            for y, row in enumerate(self._shown)
+            if row != before[y]
+        ]
+        if changed:
+            self.refresh(*changed)
+
+    def _rows(self, height: int) -> list[Shown]:
+        """Give the newest rows that fit, or those around the arrow, as many as fit."""
+        pending = [(Line("", "writing", words), False) for words in self._pending]
         room = max(height - len(pending), 1)
         at, count = self._at(), len(self._records)
         last = count if at is None else min(count, max(at + 1 + room // 3, room))
         first = max(0, last - room)
-        rows = [
-            self._row(self._records[n], width, chosen=n == at)
-            for n in range(first, last)
-        ]
+        rows = [(self._line(self._records[n]), n == at) for n in range(first, last)]
         if not rows:
-            rows = [drawn(line, width) for line in self._first]
+            rows = [(line, False) for line in self._first]
         if not rows and not pending:
-            rows = [drawn(Line("", "", self.nothing), width)]
+            rows = [(Line("", "", self.nothing), False)]
         rows = (rows + pending)[-height:]
-        blank = [drawn(Line("", "", ""), width)] * (height - len(rows))
-        return Content("\n").join([*blank, *rows])
+        return [(Line("", "", ""), False)] * (height - len(rows)) + rows
 
-    def _row(self, record: Record, width: int, *, chosen: bool) -> Content:
+    def _line(self, record: Record) -> Line:
         line = line_of(record)
         other = getattr(record, "build", None)
         if self._build is not None and other and other.id != self._build.id:
-            line = replace(line, words=f"{other.name} · {line.words}")
-        return drawn(line, width, chosen=chosen)
+            return replace(line, words=f"{other.name} · {line.words}")
+        return line
+
+    def render_line(self, y: int) -> Strip:
+        """Draw a row, unless it is kept from before."""
+        width, style = max(self.size.width, 1), self.visual_style
+        row = self._shown[y] if y < len(self._shown) else (Line("", "", ""), False)
+        key = (row, width, style)
+        if key not in self._drawn:
+            if len(self._drawn) >= KEPT:
+                self._drawn.clear()
+            content = drawn(row[0], width, chosen=row[1])
+            [self._drawn[key]] = Visual.to_strips(self, content, width, 1, style)
+        return self._drawn[key]
 
 
 def line_of(record: Record) -> Line:

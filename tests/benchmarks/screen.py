@@ -54,13 +54,13 @@ import asyncio, os, sys
 from pathlib import Path
 from logbook.screens.app import LogbookApp
 from logbook.screens.newest import Newest
-drawn = Newest.render
-def render(self):
-    made = drawn(self)
+drawn = Newest.render_line
+def render_line(self, y):
+    made = drawn(self, y)
     if self._first or self._records:
         os._exit(0)
     return made
-Newest.render = render
+Newest.render_line = render_line
 async def main():
     async with LogbookApp(Path(sys.argv[1])).run_test(size=(80, 24)):
         await asyncio.sleep(60)
