@@ -10,7 +10,8 @@ import math
 from dataclasses import dataclass
 from fractions import Fraction
 
-from logbook.errors import BadInput
+from logbook.advice.refusing import refused
+from logbook.errors import BadInput, Problem
 from logbook.quantity import Quantity
 from logbook.records.model import Instrument, Reading, Run
 from logbook.records.snapshot import Snapshot
@@ -42,19 +43,37 @@ class Doubt:
         return math.hypot(self.steady, self.random)
 
 
-def doubt(snapshot: Snapshot, reading: Reading, run: Run, size: float) -> Doubt:
-    """Give the doubt of a reading of `size` mm."""
+def doubt(
+    snapshot: Snapshot,
+    reading: Reading,
+    run: Run,
+    size: float,
+    problems: list[Problem],
+) -> Doubt:
+    """Give the doubt of a reading of `size` mm.
+
+    What is on record of an instrument and is no length is a problem of the
+    instrument; the reading then counts as if nothing were known of it.
+    """
     held = snapshot.find(reading.instrument, Instrument)
     held = held or snapshot.find(run.instrument, Instrument)
     step = _step(reading)
     if held is None or held.uncertainty is None:
         return _assumed(held, step)
-    whole = float(held.uncertainty.to("mm")) / 2
+    try:
+        return _stated(held, held.uncertainty, step, size)
+    except BadInput as refusal:
+        problems.append(refused(snapshot, held, "instrument", refusal))
+        return _assumed(None, step)
+
+
+def _stated(held: Instrument, told: Quantity, step: float, size: float) -> Doubt:
+    whole = float(told.to("mm")) / 2
     fine = float(held.resolution.to("mm")) if held.resolution else step
     random = min(whole, fine / _RECTANGLE)
     steady = math.sqrt(max(0.0, whole**2 - random**2))
     said = (
-        f"{held.title}, U {held.uncertainty} (expanded, k = 2: about 95 % of its "
+        f"{held.title}, U {told} (expanded, k = 2: about 95 % of its "
         "readings are nearer than that)"
     )
     return Doubt(steady, random, _scale(held.scale_error, size), held, said)

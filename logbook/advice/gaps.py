@@ -28,6 +28,7 @@ from logbook.advice.holds import gone_past
 from logbook.advice.lengths import shown_in
 from logbook.advice.naming import Meant, formula_of, meant
 from logbook.advice.readings import measured
+from logbook.advice.refusing import refused
 from logbook.advice.register import View
 from logbook.advice.suiting import centred, suit
 from logbook.errors import BadInput, Problem
@@ -56,7 +57,7 @@ def gap_advice(view: View, fit: Fit) -> Iterator[Advice | Problem]:
         wanted = limits_of(fit)
         names = [meant(view, name) for name in formula.names]
     except BadInput as refusal:
-        yield _problem(view, fit, "formula", str(refusal))
+        yield _refused(view, fit, refusal)
         return
     for one in names:
         if one.renamed:
@@ -82,12 +83,12 @@ def gap_advice(view: View, fit: Fit) -> Iterator[Advice | Problem]:
         yield replace(said, passed=passed) if isinstance(said, Advice) else said
 
 
-def _problem(
-    view: View, fit: Fit, field: str, found: str, accepted: str = ""
-) -> Problem:
-    if not accepted:
-        found, _, accepted = found.partition("; accepted: ")
+def _problem(view: View, fit: Fit, field: str, found: str, accepted: str) -> Problem:
     return Problem(view.path(fit), 0, field, f"gap {fit.title}: {found}", accepted)
+
+
+def _refused(view: View, fit: Fit, refusal: BadInput) -> Problem:
+    return refused(view, fit, "formula", refusal, f"gap {fit.title}")
 
 
 def _withdrawn(view: View, fit: Fit, names: Sequence[Meant]) -> Iterator[Problem]:
@@ -209,7 +210,7 @@ def _case(
             shown_in(unit, _resolution(ones)), _called(view, build),
         )  # fmt: skip
     except BadInput as refusal:
-        yield _problem(view, fit, "formula", str(refusal))
+        yield _refused(view, fit, refusal)
         return
     yield from case_advice(case)
 
@@ -242,7 +243,8 @@ def _called(view: View, build: Build | None) -> str:
 
 def _resolution(ones: Sequence[Known]) -> float | None:
     tools = [one.read.instrument for one in ones if one.read and one.read.instrument]
-    steps = [float(tool.resolution.to("mm")) for tool in tools if tool.resolution]
+    known_ = [tool.resolution for tool in tools if tool.resolution]
+    steps = [float(one.to("mm")) for one in known_ if one.dimension == "length"]
     return min(steps, default=None)
 
 

@@ -17,6 +17,7 @@ from logbook.advice.advice import Advice
 from logbook.advice.climate import rooms
 from logbook.advice.cost import weighed
 from logbook.advice.material import material_of, row_for
+from logbook.advice.refusing import refused
 from logbook.advice.register import View
 from logbook.errors import BadInput, Problem
 from logbook.quantity import Quantity
@@ -161,9 +162,7 @@ def _felt(
             record.ref,
         )
     except BadInput as refusal:
-        found, _, accepted = str(refusal).partition("; accepted: ")
-        found = f"{record.title}: {found}"
-        return Problem(view.path(record), 0, "temperature", found, accepted)
+        return refused(view, record, "temperature", refusal)
 
 
 # -- what it means ---------------------------------------------------------------
@@ -195,9 +194,7 @@ def _judged(
     try:
         hottest = rooms(view.project).hottest
     except BadInput as refusal:
-        found, _, accepted = str(refusal).partition("; accepted: ")
-        path = view.path(view.project)
-        yield Problem(path, 0, "climate", found, accepted)
+        yield refused(view, view.project, "climate", refusal)
         return
     if hottest is None:
         said = f"{part.title}: {worst}: in which rooms will it stand? say the hottest"

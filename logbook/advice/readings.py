@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from logbook.advice.doubt import Doubt, doubt
+from logbook.advice.refusing import refused
 from logbook.errors import BadInput, Problem
 from logbook.quantity import Absent
 from logbook.records.ids import Ref
@@ -122,11 +123,10 @@ def _ones(
     facts = list(_taken(snapshot, piece, what)) or list(_found(snapshot, piece, what))
     for reading, run in facts:
         try:
-            yield _one(snapshot, reading, run)
+            yield _one(snapshot, reading, run, problems)
         except BadInput as refusal:
-            path = snapshot.path(snapshot[run.id])
-            found = f"{what.title} {reading.value}: {refusal}"
-            problems.append(Problem(path, 0, "reading", found, "a length"))
+            name, found = f"{what.title} {reading.value}", snapshot[run.id]
+            problems.append(refused(snapshot, found, "reading", refusal, name))
 
 
 def _taken(
@@ -154,7 +154,9 @@ def _found(
             yield reading, Run(id=record.id, title=record.title, when=record.when)
 
 
-def _one(snapshot: Snapshot, reading: Reading, run: Run) -> _One:
+def _one(
+    snapshot: Snapshot, reading: Reading, run: Run, problems: list[Problem]
+) -> _One:
     assert not isinstance(reading.value, Absent)
     value = float(reading.value.to("mm"))
     room = float(reading.room.to("°C")) if reading.room else None
@@ -163,7 +165,7 @@ def _one(snapshot: Snapshot, reading: Reading, run: Run) -> _One:
         reading.at,
         " ".join(reading.place.lower().split()),
         " ".join((reading.state or run.state).lower().split()),
-        doubt(snapshot, reading, run, value),
+        doubt(snapshot, reading, run, value, problems),
         run.ref,
         room,
     )

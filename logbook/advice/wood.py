@@ -13,6 +13,7 @@ from logbook.advice.advice import Advice
 from logbook.advice.climate import Board, board_moves, is_across, rooms, species_row
 from logbook.advice.cost import weighed
 from logbook.advice.material import material_of
+from logbook.advice.refusing import refused
 from logbook.advice.register import View
 from logbook.errors import BadInput, Problem
 from logbook.quantity import Quantity
@@ -56,9 +57,7 @@ def wood_advice(view: View, part: Part) -> Iterator[Advice | Problem]:
         holes = list(_holes(view, part))
         board = board_moves(material, width or HUNDRED, rooms(view.project))
     except BadInput as refusal:
-        found, _, accepted = str(refusal).partition("; accepted: ")
-        path, found = view.path(part), f"{part.title}: {found}"
-        yield Problem(path, 0, "wood", found, accepted)
+        yield refused(view, part, "wood", refusal)
         return
     if board is None:
         if width or holes:
