@@ -72,7 +72,8 @@ class Word:
                 continue
             if len(self.amounts) == 1 and self.unit:
                 text = " ".join(self.text.split())
-                read = Quantity(text, read.value, read.unit, read.step)
+                if _reads_back(text, read):
+                    read = Quantity(text, read.value, read.unit, read.step)
             found.append(read)
         return tuple(found)
 
@@ -151,6 +152,15 @@ _WRONG = re.compile(
     r"(?<![\w.,])(?:\d+(?:[.,]\d+){2,}|\d+[.,]{2,}\d+"
     r"|(?=[\d.,]*[oOlI])[\doOlI]*\d?[oOlI]?[.,][\doOlI]+)(?![\w]*[.,]?\d)"
 )
+
+
+def _reads_back(text: str, meant: Quantity) -> bool:
+    """Tell whether a record could keep these words as they were typed."""
+    try:
+        read = parse_quantity(text)
+    except (BadInput, NeedsAnswer):
+        return False
+    return (read.value, read.unit) == (meant.value, meant.unit)
 
 
 def wrong_number(line: str) -> str:

@@ -305,8 +305,7 @@ def _duration(values: Values, sentence: Sentence, word: Word) -> None:
         values.minutes = found
         sentence.note("minutes", word)
         if "h" in word.text:
-            values.hours = Quantity(word.text, found.value / 60, "h", found.step / 60)
-            values.minutes = None
+            values.hours, values.minutes = found, None
             sentence.spans["hours"] = sentence.spans.pop("minutes")
     elif found.unit == "h":
         values.hours = found
@@ -425,6 +424,8 @@ def _is_verb(word: Word) -> bool:
     """Tell a verb form from a noun: “sawed” names no dimension."""
     if "measures" in word.tags or word.name is not None:
         return False
+    if "plain_verb" in word.tags or word.low in ("too", "very", "still"):
+        return True
     return any(tag.endswith((":past", ":ing", ":now")) for tag in word.tags)
 
 

@@ -291,3 +291,12 @@ def test_when_is_told_as_a_line_tells_it(shop: Shop) -> None:
     assert "16:00 or 04:00" in refused.err
     refused = shop.logbook("note", "dusted the bench", "--when", "sometime")
     assert "found “sometime”" in refused.err
+
+
+@pytest.mark.parametrize("spelled", ["two hours", "half an hour", "1h20", "2 h"])
+def test_hours_spelled_in_words_are_read_from_the_record_again(
+    shop: Shop, spelled: str
+) -> None:
+    shop.asked("part", "gate")
+    shop.asked("say", "--yes", f"gate sagged at 58 °C after {spelled}")
+    assert shop.asked("check")["problems"] == []
