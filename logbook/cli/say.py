@@ -17,7 +17,7 @@ from logbook.plain.vocabulary import Vocabulary
 from logbook.project import Project, Saved
 from logbook.records.kinds import kind_of
 from logbook.records.making import Draft
-from logbook.records.model import Entry, Joint, Stock
+from logbook.records.model import Entry, Joint, Part, Record, Stock
 from logbook.records.words import Blame
 from logbook.store.proposals import make_proposed, unmade_parts
 
@@ -89,8 +89,19 @@ def _kept(saved: Saved) -> list[str]:
     entries = [r for r in saved.records if isinstance(r, Entry | Joint | Stock)]
     told = ", ".join(f"{kind_of(record).shown} {record.id}" for record in entries)
     others = [record for record in saved.records if record not in entries]
-    new = ", ".join(f"{kind_of(record).shown} “{record.title}”" for record in others)
+    parts = [record.title for record in others if isinstance(record, Part)]
+    new = ", ".join(_new(record, parts) for record in others)
     return [f"  kept: {told}" + (f"; new: {new}" if new else "")]
+
+
+def _new(record: Record, parts: list[str]) -> str:
+    """Name what was made, without the part's own name where that was just said."""
+    kind, title = kind_of(record).shown, record.title
+    if isinstance(record, Part):
+        return f"{kind} “{title}”"
+    for part in parts:
+        title = title.removeprefix(part).lstrip("- ")
+    return title if title.startswith((kind, "rev ", "first ")) else f"{kind} {title}"
 
 
 def _told(line: Understanding) -> dict[str, object]:
@@ -129,7 +140,8 @@ def _settled(
 
 def _ask(question: str, choices: tuple[str, ...]) -> str:
     shown = " / ".join(f"{n} {choice}" for n, choice in enumerate(choices, 1))
-    said = terms.ask(f"{question}  {shown}  [Enter: keep as a note] ")
+    typed = "or type it; " if choices else "type it; "
+    said = terms.ask(f"{question}  {shown}  [{typed}Enter: keep as a note] ")
     if said.isdigit() and 1 <= int(said) <= len(choices):
         return choices[int(said) - 1]
     return said

@@ -77,7 +77,9 @@ def _mends(sentence: Sentence, start: int, end: int) -> bool:
     tags = {tag for word in inside for tag in word.tags}
     lows = {word.low for word in inside}
     spoils = sentence.lexicon.clauses["spoils"]
-    if tags & _SPOILED or lows & spoils or len(inside) > 14:
+    held = lows & {"in the vise", "in the vice"}
+    spoiled = tags & (_SPOILED - {"adverse"} if held else _SPOILED)
+    if spoiled or lows & spoils or len(inside) > 14:
         return False
     if _mending_verb(sentence, at, led=sentence.words[start:at]):
         return True
@@ -105,6 +107,16 @@ def _mending_verb(sentence: Sentence, at: int, *, led: list[Word]) -> bool:
     if had_to and (base or word.low.startswith("re")):
         return True
     return bool(past & _DONE) and first not in ("made", "took", "bent", "opened")
+
+
+def reworks(sentence: Sentence, at: int) -> str:
+    """Give what a cure that begins here does with the piece; empty where not sure."""
+    word = sentence.words[at]
+    if word.low.split(" ")[0] in ("made", "took", "bent", "opened"):
+        return ""
+    if "repair:past" in word.tags:
+        return "repair"
+    return "rework" if word.tags & {"rework:past", "take_back:past"} else ""
 
 
 def without(sentence: Sentence, start: int, end: int) -> Sentence:

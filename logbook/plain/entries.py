@@ -167,6 +167,7 @@ def _off(draft: Draft, line: Understanding) -> Draft:
         place=facts.place,
         met_by_others=_blame(facts),
         disposition=_disposition(facts),
+        cure=facts.cure,
     )
     return draft
 

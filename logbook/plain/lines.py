@@ -12,7 +12,7 @@ from itertools import pairwise
 from typing import Any
 
 from logbook.plain.choice import Choice
-from logbook.plain.clauses import find_cure, without, without_remark
+from logbook.plain.clauses import find_cure, reworks, without, without_remark
 from logbook.plain.facts import gather, part_of
 from logbook.plain.figures import Sort, Word, wrong_number
 from logbook.plain.kinds import choose
@@ -87,20 +87,21 @@ def _with_new_part(
         return plain
     if unnamed is None or unnamed.doubt is None:
         return wider
-    return _asked_part(plain, wider, unnamed.doubt)
+    return _asked_part(plain, wider, unnamed)
 
 
 _ABOUT_A_PART = (Kind.READING, Kind.FAILURE, Kind.DISPOSITION, Kind.REVISION, Kind.FIT)
 
 
 def _asked_part(
-    plain: Understanding, wider: Understanding, doubt: Doubt
+    plain: Understanding, wider: Understanding, unnamed: Unnamed
 ) -> Understanding:
-    """Ask which part is meant, where the kind of fact needs one."""
-    if wider.kind not in _ABOUT_A_PART and not plain.facts.part:
+    """Ask which part is meant, where the kind of fact needs one or names are near."""
+    if wider.kind not in _ABOUT_A_PART and not (plain.facts.part or unnamed.near):
         return plain
+    assert unnamed.doubt is not None
     rest = tuple(one for one in wider.doubts if one.about != "part")
-    return replace(wider, doubts=(doubt, *rest))
+    return replace(wider, doubts=(unnamed.doubt, *rest))
 
 
 def _read(sentence: Sentence, known: Vocabulary | None = None) -> Understanding:
@@ -155,6 +156,10 @@ def _cured(sentence: Sentence) -> tuple[Sentence, Choice, dict[str, Any]] | None
     words = sentence.words[start:end]
     facts["cure"] = sentence.text[words[0].start : words[-1].end]
     rest.spans["cure"] = list(words)
+    done = reworks(sentence, start)
+    if done and not facts.get("disposition"):
+        facts["disposition"] = done
+        rest.spans["disposition"] = [words[0]]
     if not facts.get("part"):
         facts.update(part_of(sentence))
         rest.spans["part"] = sentence.spans.get("part", [])

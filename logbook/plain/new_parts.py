@@ -8,7 +8,7 @@ stands in a side clause is at most asked about.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from logbook.plain.clauses import clauses
 from logbook.plain.figures import Sort, Word
@@ -47,12 +47,14 @@ YOUNG = 8
 class Unnamed:
     """The words that name a part, the part they mean, and the doubt about it.
 
-    `part` is empty where the words are the whole name of a new part.
+    `part` is empty where the words are the whole name of a new part; `near` where
+    they are words of the names of known parts, in a place that names one.
     """
 
     words: tuple[str, ...]
     part: str = ""
     doubt: Doubt | None = None
+    near: bool = False
 
 
 def is_young(sentence: Sentence) -> bool:
@@ -73,7 +75,8 @@ def find_new_part(sentence: Sentence) -> Unnamed | None:
         return None
     run = _subject(sentence) or _object(sentence) or _meant_for(sentence)
     if run:
-        return _meant(sentence, run, sure=_sure_name(sentence, run))
+        found = _meant(sentence, run, sure=_sure_name(sentence, run))
+        return replace(found, near=bool(sentence.vocabulary.containing(found.words)))
     for run in _elsewhere(sentence):
         return _meant(sentence, run, sure=False)
     return None
@@ -161,7 +164,7 @@ def _run(sentence: Sentence, start: int) -> list[int]:
         leads = word.low in names["leads"] and not places
         if _names(sentence, at) or (leads and _can_follow(following)):
             places.append(at)
-        elif not places or not _ends_name(sentence, at):
+        elif not places or not (_ends_name(sentence, at) or _between(sentence, at)):
             break
         else:
             places.append(at)
@@ -177,6 +180,14 @@ def _can_follow(word: Word | None) -> bool:
     return word is not None and word.low.isalpha() and _unknown(word)
 
 
+def _between(sentence: Sentence, at: int) -> bool:
+    """Tell the back of “hood back plate”, which goes on, from “hood back 3.2”."""
+    following = sentence.word(at + 1)
+    if sentence.words[at].low not in sentence.lexicon.names["sides"]:
+        return False
+    return following is not None and following.low in sentence.lexicon.names["heads"]
+
+
 def _ends_name(sentence: Sentence, at: int) -> bool:
     """Tell whether a known word goes on a name: the board of “lens board”."""
     word = sentence.words[at]
@@ -189,7 +200,8 @@ def _ends_name(sentence: Sentence, at: int) -> bool:
 def _names(sentence: Sentence, at: int) -> bool:
     """Tell whether a word can name a part by itself: unknown, or a gear, a leg."""
     word = sentence.words[at]
-    alone = word.low in sentence.lexicon.names["alone"]
+    names = sentence.lexicon.names
+    alone = word.low in names["alone"] or word.low in names["components"]
     return _unknown(word) or (alone and word.sort is Sort.WORD and word.name is None)
 
 

@@ -259,6 +259,8 @@ def _counts(words: list[Word], _: str) -> list[Word]:
         if word.unit or (word.sort is Sort.ORDINAL and word.low[:1].isdigit()):
             return None
         before = words[at - 1] if at else None
+        if before is not None and before.low == "of" and _counts_of(words, at - 2):
+            return 1, replace(word, sort=Sort.COUNT)
         if before is not None and before.name and before.name.role == "part":
             after = words[at + 1] if at + 1 < len(words) else None
             if after is None or "pieces" not in after.tags:
@@ -269,6 +271,11 @@ def _counts(words: list[Word], _: str) -> list[Word]:
         return None
 
     return _walk(words, join)
+
+
+def _counts_of(words: list[Word], at: int) -> bool:
+    """Tell whether “3 of 5” counts: the first number is whole too."""
+    return at >= 0 and words[at].whole is not None and not words[at].unit
 
 
 def _pieces(words: list[Word], line: str) -> list[Word]:

@@ -31,7 +31,15 @@ def describe(understanding: Understanding) -> list[tuple[str, str]]:
         why = f", because {understanding.remark}" if understanding.remark else ""
         return [("kind", f"note, kept as typed{why}")]
     rows = [("kind", _LABELS[understanding.kind])]
-    rows += [(label, text) for label, text in _rows(understanding.facts) if text]
+    took = understanding.kind is Kind.STEP
+    rows += [
+        ("took" if took and label == "after" else label, text)
+        for label, text in _rows(understanding.facts)
+        if text
+    ]
+    if any(doubt.about == "part" for doubt in understanding.doubts):
+        unsure = f"{understanding.facts.part}?"
+        rows = [(label, unsure if label == "part" else text) for label, text in rows]
     rows += _when(understanding)
     if understanding.question is not None and understanding.question.needed:
         rows.append(("to be asked", understanding.question.question))
@@ -47,9 +55,14 @@ def _when(understanding: Understanding) -> Iterator[tuple[str, str]]:
 
 
 def in_one_line(understanding: Understanding) -> str:
-    """Give the whole in one line: failure · diffuser · at the corner screw."""
+    """Give the whole in one line: failure · diffuser · at the corner screw.
+
+    What is to be asked stands in the question and not here.
+    """
     texts = []
     for label, text in describe(understanding):
+        if label == "to be asked":
+            continue
         if label in ("where", "place"):
             texts.append(f"at the {text}" if label == "where" else f"at {text}")
         elif label in ("kind", "part", "piece", "size"):

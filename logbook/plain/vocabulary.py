@@ -150,7 +150,8 @@ class Vocabulary:
         wider.__dict__["_names"] = ChainMap(newer, self._names)
         wider.__dict__["_buckets"] = self._buckets
         if part:
-            wider.__dict__["_alike"] = {**self._alike, spoken(part): (part,)}
+            told = _without_number(spoken(part))
+            wider.__dict__["_alike"] = {**self._alike, told: (part,)}
         return wider
 
     @cached_property
@@ -161,16 +162,33 @@ class Vocabulary:
     def _alike(self) -> Mapping[tuple[str, ...], tuple[str, ...]]:
         found: dict[tuple[str, ...], tuple[str, ...]] = {}
         for title, name in self._titles:
-            found[name] = (*found.get(name, ()), title)
+            words = _without_number(name)
+            found[words] = (*found.get(words, ()), title)
         return found
 
     def alike(self, part: str) -> tuple[str, ...]:
-        """Give the parts that are called so when spoken: Z-Mount and Z Mount."""
-        return self._alike.get(spoken(part), ())
+        """Give the parts called so when spoken: Z-Mount, Z Mount, 1009 Z Mount."""
+        return self._alike.get(_without_number(spoken(part)), ())
 
     def containing(self, words: Sequence[str]) -> tuple[str, ...]:
-        """Give the parts whose longer names hold these words, in this order."""
-        return tuple(title for title, name in self._titles if _holds(name, words))
+        """Give the parts whose longer names hold these words in this order.
+
+        Those that end in them come first, then the shorter names.
+        """
+        ways = [
+            tuple(words),
+            *(
+                (*words[:at], words[at] + words[at + 1], *words[at + 2 :])
+                for at in range(len(words) - 1)
+            ),
+        ]
+        found = [
+            (not _one_word(name[-1], way[-1]), len(name), at, title)
+            for at, (title, name) in enumerate(self._titles)
+            for way in ways
+            if name and _holds(name, way)
+        ]
+        return tuple(dict.fromkeys(title for *_, title in sorted(found)))
 
     def near(self, word: str) -> str:
         """Give the word of a name that `word` misspells by one slip, or nothing."""
@@ -187,9 +205,14 @@ class Vocabulary:
         return found.pop() if len(things) == 1 else ""
 
 
+def _without_number(words: tuple[str, ...]) -> tuple[str, ...]:
+    """Leave out the drawing number before a name."""
+    return words[1:] if len(words) > 1 and words[0].isdigit() else words
+
+
 def _holds(name: Sequence[str], words: Sequence[str]) -> bool:
     """Tell whether a name holds some words in their order, others between them."""
-    if len(name) <= len(words):
+    if len(name) < len(words):
         return False
     rest = iter(name)
     return all(any(_one_word(word, part) for part in rest) for word in words)
