@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
+from time import monotonic
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual import events
@@ -22,6 +23,7 @@ from logbook.screens.keys_in_order import KeysInOrder
 from logbook.screens.look import THEMES, sentence
 from logbook.screens.opening import Opening
 from logbook.screens.preferences import read_preferences
+from logbook.screens.turns import take_short_turns
 
 if TYPE_CHECKING:  # see above
     from logbook.screens import desk as news
@@ -31,6 +33,8 @@ if TYPE_CHECKING:  # see above
 WATCH_EVERY_S = 1.0
 COMMIT_AFTER_S = 1.0
 """Rest after a save before git is given it, so that a burst is one pass."""
+COMMIT_WITHIN_S = 4.0
+"""Git is given what waits after so long, however long the burst is."""
 
 
 class LogbookApp(KeysInOrder[None]):
@@ -55,6 +59,7 @@ class LogbookApp(KeysInOrder[None]):
         self._folder = folder
         self._remark = wishes.remark
         self._committing: Timer | None = None
+        self._commit_by = 0.0
         self._clock = ""
         self._waits = 0
         self._early: list[events.Key | events.Paste] | None = []
@@ -67,6 +72,7 @@ class LogbookApp(KeysInOrder[None]):
 
     def on_mount(self) -> None:
         """Set the bench up once the first rows are painted."""
+        take_short_turns()
         self.call_after_refresh(self._set_up)
 
     async def _set_up(self) -> None:
@@ -170,7 +176,14 @@ class LogbookApp(KeysInOrder[None]):
             self._committing.stop()
         if self.desk.git_waits:
             return
-        self._committing = self.set_timer(after_s, self.desk.commit)
+        now = monotonic()
+        self._commit_by = self._commit_by or now + COMMIT_WITHIN_S
+        after_s = max(0.0, min(after_s, self._commit_by - now))
+        self._committing = self.set_timer(after_s, self._commit)
+
+    def _commit(self) -> None:
+        self._commit_by = 0.0
+        self.desk.commit()
 
     async def action_leave(self) -> None:
         """Leave; a thread that is saving or committing ends its work first."""

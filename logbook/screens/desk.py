@@ -32,6 +32,7 @@ from logbook.screens.facts import Glance, entries_of, glance
 from logbook.screens.lookup import Lookup
 from logbook.screens.slips import BENCH, Slips
 from logbook.screens.step_clock import StepClock
+from logbook.screens.turns import reading_much
 from logbook.store import drafts
 from logbook.store.find import find_project
 from logbook.store.git.history import LogLine, log_of
@@ -141,6 +142,10 @@ class Kept(Message):
     refusal: str
 
 
+_Arranged = tuple[Sequence[Entry], Sequence[Entry]]
+"""The entries of a build, and all as they are shown for it."""
+
+
 class Desk:
     """The open project, and the threads that work on it."""
 
@@ -160,6 +165,8 @@ class Desk:
             self.settings.idle_minutes,
         )
         self._project: Project | None = None
+        self._looking, self._looks = Lock(), 0
+        self._order: tuple[Snapshot, dict[str, _Arranged]] = Snapshot({}), {}
         self.build: Build | None = None
         self.glance = Glance()
         self.advice = Told((), ())
@@ -192,14 +199,24 @@ class Desk:
     @property
     def shown_entries(self) -> Sequence[Entry]:
         """The entries of earlier builds, then those of the build now chosen."""
-        here = list(self.entries)
-        own = {entry.id for entry in here}
-        return [*(e for e in self.snapshot.entries if e.id not in own), *here]
+        return self._arranged(self.build or self.glance.build)[1]
 
     @property
     def entries(self) -> Sequence[Entry]:
         """The entries of the build now chosen, oldest first."""
-        return entries_of(self.snapshot, self.build or self.glance.build)
+        return self._arranged(self.build or self.glance.build)[0]
+
+    def _arranged(self, build: Build | None) -> _Arranged:
+        """Put the entries in order, once for each snapshot and build."""
+        snapshot, key = self.snapshot, build.id if build else ""
+        if self._order[0] is not snapshot:
+            self._order = snapshot, {}
+        held = self._order[1]
+        if key not in held:
+            here = entries_of(snapshot, build)
+            own = {entry.id for entry in here}
+            held[key] = here, [*(e for e in snapshot.entries if e.id not in own), *here]
+        return held[key]
 
     def now(self) -> datetime:
         """Give the present instant with this place's offset."""
@@ -225,7 +242,9 @@ class Desk:
                 self.lookup = Lookup(root, place)
                 watch = Watch(root)
                 self._adviser = Adviser(root)
-                self._project = Project.open(self._folder)
+                with reading_much():
+                    self._project = Project.open(self._folder)
+                self._arranged(None)
                 self.clock.load(root, self._project.snapshot)
                 self._watch = watch
         except LogbookError as refusal:
@@ -246,9 +265,16 @@ class Desk:
         self._run(self._look, "look")
 
     def _look(self) -> None:
-        snapshot = self.snapshot
-        seen = glance(snapshot, self.build)
-        words = vocabulary(snapshot, self.now())
+        """Look, one thread at a time; of several that wait the last one does."""
+        self._looks += 1
+        mine = self._looks
+        with self._looking:
+            if mine != self._looks:
+                return
+            snapshot = self.snapshot
+            seen = glance(snapshot, self.build)
+            words = vocabulary(snapshot, self.now())
+            self._arranged(self.build or seen.build)
         if snapshot is self.snapshot:
             self._post(Looked(snapshot, seen, words))
             self._advise(snapshot)
@@ -317,6 +343,7 @@ class Desk:
             self._jobs.popleft()
             if job.after is not None:
                 job.after()
+            self._arranged(self.build or self.glance.build)
         self._post(Written(job, saved))
         self._look()
         self._index(saved.paths)
