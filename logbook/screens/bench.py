@@ -34,6 +34,8 @@ TAKE = verbs.Verb(
 )
 UP = verbs.Verb("earlier", "list", "up", "Choose an earlier entry.", in_strip=False)
 DOWN = verbs.Verb("later", "later", "down", "Choose a later entry.", in_strip=False)
+NAMED = 30
+"""Titles named of those that wait or are undecided; no row has room for more."""
 CLEAR = verbs.Verb("clear", "clear", "escape", "Empty the line.", in_strip=False)
 KEEP_AFTER_S = 0.4
 """Rest of the keys after which what stands in the line is kept on disk."""
@@ -154,7 +156,7 @@ class Bench(Sheet):
             self.query_one(f"#{name}", Row).say(sentence(f"[$quiet]{nothing}[/]"))
             return
         head = sentence(count, n=str(len(titles)))
-        listed = sentence("$all", all=" · ".join(titles))
+        listed = sentence("$all", all=" · ".join(titles[:NAMED]))
         self.query_one(f"#{name}", Row).say(Content.assemble(head, listed))
 
     def _show_last(self, last: LastValue | None) -> None:

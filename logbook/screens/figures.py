@@ -75,6 +75,8 @@ class Figures(Widget):
 
     def show(self, number: str, unit: str, *beside: str) -> None:
         """Show a number, its unit at the foot, and lines of words beside it."""
+        if (number, unit, beside) == (self._number, self._unit, self._beside):
+            return
         self._number, self._unit, self._beside = number, unit, beside
         self.refresh()
 

@@ -20,6 +20,13 @@ MARGIN = 12
 """Columns of the margin, the space before the rule included."""
 
 
+def put(widget: Static, words: Content) -> None:
+    """Show words, unless they stand there: to lay a screen out anew takes long."""
+    there = widget.content
+    if not isinstance(there, Content) or not there.is_same(words):
+        widget.update(words)
+
+
 class Row(Horizontal):
     """A row of the sheet; `say` changes what stands in it."""
 
@@ -37,13 +44,13 @@ class Row(Horizontal):
     def say(self, words: Content | str, label: str | None = None) -> None:
         """Say something here; an empty word leaves the row blank."""
         assert isinstance(self._body, Static)
-        self._body.update(prose(words) if isinstance(words, str) else words)
+        put(self._body, prose(words) if isinstance(words, str) else words)
         if label is not None:
-            self._label.update(prose(label))
+            put(self._label, prose(label))
 
     def relabel(self, label: str) -> None:
         """Change the word in the margin."""
-        self._label.update(prose(label))
+        put(self._label, prose(label))
 
     @property
     def said(self) -> str:

@@ -22,7 +22,7 @@ from logbook.screens import desk as news
 from logbook.screens.amending import amend_draft
 from logbook.screens.desk import Desk, Job
 from logbook.screens.look import prose, sentence
-from logbook.screens.rows import KeyStrip, Row
+from logbook.screens.rows import KeyStrip, Row, put
 from logbook.screens.verbs import BACK, LIGHT, Verb, bindings, shown_key
 
 
@@ -73,9 +73,9 @@ class Sheet(Screen[Any]):
             build=build,
             heading=heading,
         )
-        self.query_one("#whose", Static).update(title)
+        put(self.query_one("#whose", Static), title)
         if standing is not None:
-            self.query_one("#standing", Static).update(standing)
+            put(self.query_one("#standing", Static), standing)
 
     def show_keys(self) -> None:
         """Show the keys that work here, as they are mapped."""
