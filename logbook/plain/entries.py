@@ -398,6 +398,9 @@ def _change(draft: Draft, part: Part, facts: Facts, said: Said) -> model.Change:
 
 def _disposal(draft: Draft, line: Understanding) -> Draft:
     facts = line.facts
+    if facts.part and (facts.off or len(facts.wanted) == 1):
+        # How far it is out and what is done with it is one fact, not two.
+        return _readings(draft, line)
     piece = _piece(draft, facts)
     if piece is not None and facts.readings:
         _run(draft, line, piece)

@@ -300,3 +300,19 @@ def test_hours_spelled_in_words_are_read_from_the_record_again(
     shop.asked("part", "gate")
     shop.asked("say", "--yes", f"gate sagged at 58 °C after {spelled}")
     assert shop.asked("check")["problems"] == []
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["collar hole spacing 41 should be 40, scrap", "collar hole is 1 mm off, scrap"],
+)
+def test_what_is_scrapped_for_its_size_keeps_the_size_and_whose_fault_it_is(
+    shop: Shop, line: str
+) -> None:
+    shop.asked("part", "collar")
+    answer = shop.asked("say", "--yes", "--met-by", "drawing", line)
+    deviation = answer["records"][-1]
+    assert deviation["kind"] == "deviation"
+    assert deviation["disposition"] == "scrap"
+    assert deviation["met_by_others"] == "the drawing"
+    assert deviation.get("found") == "41 mm" or deviation["off"] == "1 mm"
