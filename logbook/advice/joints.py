@@ -27,7 +27,7 @@ from logbook.shop.answers import Result
 from logbook.shop.edges import edge_distance
 from logbook.shop.joint import Joint, Layer, Ring, Stand, choose_length, work_joint
 from logbook.shop.layers import read_layer
-from logbook.shop.screws import Nut, Screw, nut, read_screw
+from logbook.shop.screws import WASHERS, Nut, Screw, nut, read_screw
 from logbook.shop.tables import table
 
 SERIES = "iso4762"
@@ -83,23 +83,40 @@ def _layer(
         thick = float(entry.found.to("mm"))
         said = f"{name} {entry.found} as found"
         return Layer(name, thick, thick, thick), [said], [part.ref, entry.ref]
+    refs = [part.ref] if part else []
     size = record.thickness or (part.thickness if part else None)
+    standard = _standard(record, name, size)
+    if standard:
+        return replace(read_layer(standard, bolt.size), name=name), [], refs
     if size is None or size.dimension != "length":
         return None, [], []
     thick = float(size.to("mm"))
-    refs = [part.ref] if part else []
     if record.lower_limit and record.upper_limit:
         low, high = record.lower_limit.to("mm"), record.upper_limit.to("mm")
         return Layer(name, thick, float(low), float(high)), [], refs
     material = material_of(view, part) if part else ""
-    for words in (f"{name} {thick:g} mm {material}", f"{name} {thick:g} mm"):
-        try:
-            layer = read_layer(words, bolt.size)
-        except BadInput:
-            continue
-        unsure = [] if layer.known else [_unsure(name, size)]
-        return replace(layer, name=name), unsure, refs
-    return Layer(name, thick, thick, thick, known=False), [_unsure(name, size)], refs
+    layer = replace(_bought(name, thick, material, bolt), name=name)
+    return layer, [] if layer.known else [_unsure(name, size)], refs
+
+
+def _standard(record: model.Layer, name: str, size: Quantity | None) -> str:
+    """Give the standard of a washer that is named by it, or by nothing else."""
+    if size is None and not record.standard and "washer" in name.casefold():
+        return "iso7089"
+    plain = record.standard.casefold().replace(" ", "")
+    return plain if plain in WASHERS else ""
+
+
+def _bought(name: str, thick: float, material: str, bolt: Screw) -> Layer:
+    """Give a layer with the limits its material or its standard has, if any.
+
+    The name is left out of what is read: “bracket 2” is no thickness.
+    """
+    washer = "washer " if "washer" in name.casefold() else ""
+    try:
+        return read_layer(f"{washer}{thick:g} mm {material}".strip(), bolt.size)
+    except BadInput:
+        return read_layer(f"{washer}{thick:g} mm", bolt.size)
 
 
 def _as_read(

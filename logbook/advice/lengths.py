@@ -40,8 +40,6 @@ def shown_in(unit: str, resolution: float | None) -> Shown:
     if UNITS[symbol].dimension != "length":
         symbol = "mm"
     width = float(UNITS[symbol].factor)
-    step = USUAL.get(symbol, 0.01) * width
-    if resolution and resolution > step:
-        step = resolution
+    step = resolution or USUAL.get(symbol, 0.01) * width
     places = next(n for n in range(7) if 10.0**-n <= step / width * 1.001 or n == 6)
     return Shown(symbol, step, places)
