@@ -10,7 +10,6 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.content import Content
 from textual.message import Message
-from textual.timer import Timer
 from textual.widgets import Input
 
 from logbook.errors import LogbookError
@@ -28,6 +27,7 @@ from logbook.screens.offering import Offering, Suggested
 from logbook.screens.rows import Row
 from logbook.screens.saying import Saying, marked, shown, understood
 from logbook.screens.sheet import Sheet
+from logbook.screens.slips import BENCH
 
 TAKE = verbs.Verb(
     "take", "take it", "enter", "Take the line; on an empty one, open the entry chosen."
@@ -37,8 +37,6 @@ DOWN = verbs.Verb("later", "later", "down", "Choose a later entry.", in_strip=Fa
 NAMED = 30
 """Titles named of those that wait or are undecided; no row has room for more."""
 CLEAR = verbs.Verb("clear", "clear", "escape", "Empty the line.", in_strip=False)
-KEEP_AFTER_S = 0.4
-"""Rest of the keys after which what stands in the line is kept on disk."""
 
 
 class Bench(Sheet):
@@ -57,7 +55,6 @@ class Bench(Sheet):
         super().__init__(desk)
         self._question: Question | None = None
         self._saying: Saying | None = None
-        self._keeping: Timer | None = None
         self._offered = False
         self._offering = Offering()
 
@@ -185,10 +182,7 @@ class Bench(Sheet):
         self._understand()
         if self.line.value:
             self.query_one(Newest).leave()
-        if self._keeping is not None:
-            self._keeping.stop()
-        text = self.line.value
-        self._keeping = self.set_timer(KEEP_AFTER_S, lambda: self.desk.keep(text))
+        self.keep_soon(self.line.value, BENCH)
 
     def _understand(self) -> None:
         row, line = self.query_one("#understood", Row), self.line
@@ -206,14 +200,6 @@ class Bench(Sheet):
         found = understood(line.value, self.desk.words, self.desk.now())
         line.mark(marked(found))
         row.say(shown(found), "understood")
-
-    @on(EntryLine.TooLong)
-    def _too_long(self, event: EntryLine.TooLong) -> None:
-        self.tell(
-            f"{event.count:,} characters were pasted and not taken in; accepted: a "
-            "line of up to 4,000, longer text in a record's prose",
-            label="not pasted",
-        )
 
     @on(Input.Submitted, "#line")
     def _take(self) -> None:

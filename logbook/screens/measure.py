@@ -148,6 +148,12 @@ class Measure(Sheet):
         self._slots = self.found_slots()
         self.query_one(EntryLine).focus()
         self.show()
+        self.offer_kept(self.purpose)
+
+    @property
+    def purpose(self) -> str:
+        """What the line of this run is kept as."""
+        return f"line of {self.heading}"
 
     def on_unmount(self) -> None:
         """Let git go on when the run is left, however that happens."""
@@ -271,6 +277,7 @@ class Measure(Sheet):
     def _typed(self) -> None:
         if not self.query_one(EntryLine).as_put:
             self.tell("")
+        self.keep_soon(self.query_one(EntryLine).value, self.purpose)
         self._show_value(
             self.slot,
             live_value(self.query_one(EntryLine).value, self.slot, self._unit),
@@ -462,4 +469,5 @@ class Measure(Sheet):
             self._question, self.query_one(EntryLine).asking = None, False
             self.show()
             return
+        self.keep_now(self.query_one(EntryLine).value, self.purpose)
         self.dismiss()

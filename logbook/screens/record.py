@@ -81,6 +81,23 @@ class RecordSheet(Sheet):
         self.query_one(EntryLine).focus()
         self.show()
         self.desk.history(self._record_id)
+        self._offer()
+
+    @property
+    def _purpose(self) -> str:
+        """What the line of this record is kept as; the fact's name follows."""
+        return f"amending {self._record_id}"
+
+    def _offer(self) -> None:
+        """Go on with the fact that was being amended when the screen went away."""
+        kept = self.offer_kept(self._purpose)
+        key = kept.removeprefix(f"{self._purpose} ").partition(" ")[0]
+        if not kept or self.record is None:
+            return
+        text = self.query_one(EntryLine).value
+        self._begin(key)
+        if self._editing:
+            self.query_one(EntryLine).put(text)
 
     def told(self, message: Message) -> None:
         """Follow what changes."""
@@ -176,6 +193,13 @@ class RecordSheet(Sheet):
         elif self.record is not None and not chosen.key.startswith(("file", "git")):
             self._begin(chosen.key.removeprefix("fact ").partition(" ")[0])
 
+    @on(Input.Changed, "#line")
+    def _typed(self) -> None:
+        line = self.query_one(EntryLine)
+        if self._editing and not line.as_put:
+            self.tell("")
+            self.keep_soon(line.value, f"{self._purpose} {self._editing}")
+
     def _begin(self, key: str) -> None:
         assert self.record is not None
         held: dict[str, Any] = {"title": self.record.title, "prose": self.record.prose}
@@ -209,6 +233,7 @@ class RecordSheet(Sheet):
         )
 
     def _stop_editing(self) -> None:
+        self.keep_now("", f"{self._purpose} {self._editing}")
         self._editing = ""
         self.query_one("#say", Row).relabel("amend ›")
         self.query_one(EntryLine).put("")

@@ -6,12 +6,14 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import Any, ClassVar
 
+from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Horizontal
 from textual.content import Content
 from textual.message import Message
 from textual.screen import Screen
+from textual.timer import Timer
 from textual.widgets import Static
 
 from logbook.errors import BadInput
@@ -21,9 +23,13 @@ from logbook.records.model import Entry
 from logbook.screens import desk as news
 from logbook.screens.amending import amend_draft
 from logbook.screens.desk import Desk, Job
+from logbook.screens.entry_line import EntryLine
 from logbook.screens.look import prose, sentence
 from logbook.screens.rows import KeyStrip, Row, put
 from logbook.screens.verbs import BACK, LIGHT, Verb, bindings, shown_key
+
+KEEP_AFTER_S = 0.4
+"""Rest of the keys after which what stands in a line is kept on disk."""
 
 
 class Sheet(Screen[Any]):
@@ -38,6 +44,7 @@ class Sheet(Screen[Any]):
         """Work on this desk."""
         super().__init__()
         self.desk = desk
+        self._keeping: Timer | None = None
 
     def compose(self) -> ComposeResult:
         """Lay out the band, the body of the screen, the message and the keys."""
@@ -100,6 +107,40 @@ class Sheet(Screen[Any]):
         """Say one sentence beside the keys; an empty one takes it away."""
         self.query_one("#message", Row).say(prose(words), label)
         self.query_one("#message", Row).set_class(bool(words), "-said")
+
+    def keep_soon(self, text: str, purpose: str) -> None:
+        """Keep what stands in a line once the keys rest, until it is taken."""
+        if self._keeping is not None:
+            self._keeping.stop()
+        self._keeping = self.set_timer(
+            KEEP_AFTER_S, lambda: self.desk.keep(text, purpose)
+        )
+
+    @on(EntryLine.TooLong)
+    def _too_long(self, event: EntryLine.TooLong) -> None:
+        self.tell(
+            f"{event.count:,} characters were pasted and not taken in; accepted: a "
+            "line of up to 4,000, longer text in a record's prose",
+            label="not pasted",
+        )
+
+    def offer_kept(self, purpose: str) -> str:
+        """Put back what was typed in a line when it went away; give its purpose."""
+        if not self.desk.is_open:
+            return ""
+        draft = self.desk.left_over(purpose)
+        if draft is None:
+            return ""
+        self.query_one(EntryLine).put(draft.text)
+        when = f"{draft.when.astimezone():%d %b %H:%M}"
+        self.tell(f"this was being typed here on {when}", label="kept")
+        return draft.for_what
+
+    def keep_now(self, text: str, purpose: str) -> None:
+        """Keep it at once, because the line goes away; nothing: let it go."""
+        if self._keeping is not None:
+            self._keeping.stop()
+        self.desk.keep(text, purpose)
 
     def mapped_keys(self) -> Callable[[Verb], str]:
         """Give what tells the key of a verb as it is mapped now."""
