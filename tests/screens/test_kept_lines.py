@@ -1,0 +1,170 @@
+"""What is being typed survives the screen it is typed on; a full disk is said once."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+import pytest
+
+from logbook.records.model import Characteristic, Run
+from logbook.screens.measure import Measure
+from logbook.screens.record import RecordSheet
+from logbook.screens.slips import Slips
+from logbook.store.drafts import drafts, keep_draft
+from logbook.store.own_places import state_folder
+from tests.screens.bench_keys import Bench, bench, project
+
+
+async def kept(at: Bench, text: str, shop: Path) -> None:
+    """Wait until a line is on disk."""
+    for _ in range(200):
+        if any(one.text == text for one in drafts(shop)):
+            return
+        await at.pilot.pause(0.05)
+    raise AssertionError([one.text for one in drafts(shop)])
+
+
+def orphaned(shop: Path) -> None:
+    """Let what is kept have been typed by a process that is gone."""
+    for one in drafts(shop):
+        purpose = one.for_what.replace(f" {os.getpid()}", " 999999999")
+        keep_draft(shop, one.text, purpose, one.id)
+
+
+async def measuring(at: Bench) -> None:
+    await at.press("f3")
+    await at.settle()
+    await at.press("enter")
+    await at.settle()
+    assert isinstance(at.app.screen, Measure)
+
+
+async def test_a_reading_being_typed_is_offered_again(shop: Path) -> None:
+    async with bench(shop) as at:
+        await measuring(at)
+        await at.type("178.6")
+        await kept(at, "178.6", shop)
+    orphaned(shop)
+    async with bench(shop) as at:
+        assert at.line.value == ""
+        await measuring(at)
+        assert at.line.value == "178.6"
+        assert "this was being typed here" in at.seen
+        await at.type("5")
+        await at.press("enter")
+        await at.settle()
+    values = {
+        str(r.value) for run in project(shop).snapshot.all(Run) for r in run.readings
+    }
+    assert "178.65 mm" in values
+    async with bench(shop) as at:
+        await measuring(at)
+        assert at.line.value == ""
+
+
+async def test_a_run_left_with_words_in_its_line_offers_them_when_it_comes_back(
+    shop: Path,
+) -> None:
+    async with bench(shop) as at:
+        await measuring(at)
+        await at.type("178.6")
+        await at.press("escape")
+        await at.settle()
+        assert at.line.value == ""
+        await measuring(at)
+        assert at.line.value == "178.6"
+
+
+async def amending(at: Bench, shop: Path) -> None:
+    [opening] = [
+        c for c in project(shop).snapshot.all(Characteristic) if c.title == "opening"
+    ]
+    at.app.push_screen(RecordSheet(at.app.desk, opening.id))
+    await at.settle()
+
+
+async def test_a_fact_being_amended_is_offered_again(shop: Path) -> None:
+    async with bench(shop) as at:
+        await amending(at, shop)
+        await at.press("enter")
+        await at.type(" of the base")
+        await kept(at, "opening of the base", shop)
+    orphaned(shop)
+    async with bench(shop) as at:
+        await amending(at, shop)
+        assert at.line.value == "opening of the base"
+        await at.press("enter")
+        await at.settle()
+    titles = [c.title for c in project(shop).snapshot.all(Characteristic)]
+    assert "opening of the base" in titles
+    assert drafts(shop) == ()
+
+
+async def test_an_edit_that_was_dropped_is_not_offered(shop: Path) -> None:
+    async with bench(shop) as at:
+        await amending(at, shop)
+        await at.press("enter")
+        await at.type(" of the base")
+        await kept(at, "opening of the base", shop)
+        await at.press("escape")
+        await at.settle()
+    assert drafts(shop) == ()
+
+
+async def test_a_line_another_running_app_holds_is_not_taken(shop: Path) -> None:
+    keep_draft(shop, "his words", f"bench line of process {os.getppid()}")
+    async with bench(shop) as at:
+        assert at.line.value == ""
+    assert [one.text for one in drafts(shop)] == ["his words"]
+
+
+async def test_a_disk_that_refuses_is_said_once_and_the_work_goes_on(
+    shop: Path,
+) -> None:
+    async with bench(shop, (100, 30)) as at:
+        place = state_folder(shop) / "drafts"
+        place.parent.mkdir(parents=True, exist_ok=True)
+        place.write_text("no folder can be made here")
+        await at.type("sanded")
+        for _ in range(200):
+            if "is not kept" in at.seen:
+                break
+            await at.pilot.pause(0.05)
+        assert "what is being typed is not kept" in at.seen
+        assert at.line.value == "sanded"
+        await at.say(" the bed")
+        assert "sanded the bed" in at.seen
+
+
+def test_a_refusal_is_told_once_until_keeping_works_again(
+    shop: Path, own_state: Path
+) -> None:
+    said: list[str] = []
+    slips = Slips(said.append)
+    place = state_folder(shop) / "drafts"
+    place.parent.mkdir(parents=True, exist_ok=True)
+    place.write_text("in the way")
+    for text in ("a", "ab", "abc"):
+        slips.keep(shop, "bench line", text)
+    assert len(said) == 1
+    place.unlink()
+    slips.keep(shop, "bench line", "abcd")
+    assert [one.text for one in drafts(shop)] == ["abcd"]
+    assert own_state.is_dir()
+
+
+@pytest.mark.parametrize("size", [5_000, 1_000_000])
+async def test_a_wrong_clipboard_is_refused_on_every_line(
+    shop: Path, size: int
+) -> None:
+    from textual.events import Paste
+
+    async with bench(shop, (100, 30)) as at:
+        await measuring(at)
+        await at.type("178")
+        at.app.post_message(Paste("7" * size))
+        await at.settle()
+        assert at.line.value == "178"
+        assert at.line.has_focus
+        assert f"{size:,} characters were pasted and not taken in" in at.seen
