@@ -122,9 +122,9 @@ def base() -> bytes:
     return drawing(rectangle(0, 0, base_flat(), DEPTH_MM), *lines, *holes, note)
 
 
-def crossbar(length: float = 179.7) -> bytes:
+def crossbar(length: float = 179.7, says: str = "length 179.7 +-0.1") -> bytes:
     """Draw the crossbar, 20 × 10 mm bar."""
-    return drawing(rectangle(0, 0, length, 20), text(0, -10, f"length {length} +-0.1"))
+    return drawing(rectangle(0, 0, length, 20), text(0, -10, says))
 
 
 def diffuser(inset: float = 4.0, hole: float = 3.2) -> bytes:
@@ -227,7 +227,7 @@ FILES = {
 """The files of release 1.0, by path."""
 
 REVISED = {
-    "drawings/crossbar.dxf": lambda: crossbar(178.3),
+    "drawings/crossbar.dxf": lambda: crossbar(182.0, "blank, cut to suit"),
     "drawings/diffuser.dxf": lambda: diffuser(9.0, 4.0),
     "drawings/bed.dxf": lambda: bed(slotted=True),
     "drawings/lid.dxf": lambda: lid(5.0),

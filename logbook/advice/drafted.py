@@ -10,7 +10,14 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from logbook.records import model
-from logbook.records.model import Deviation, Erratum, Failure, Release, Revision
+from logbook.records.model import (
+    Characteristic,
+    Deviation,
+    Erratum,
+    Failure,
+    Release,
+    Revision,
+)
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import (
     is_of,
@@ -37,8 +44,8 @@ _DISPOSED = {
     Disposition.REWORK: "the piece had to be reworked",
     Disposition.REPAIR: "the piece had to be repaired",
     Disposition.RETURN: "the piece went back",
-    Disposition.USE_AS_IS: "the piece was used as it is",
 }
+"""What it cost; a piece that was used as it is cost nothing."""
 
 
 # -- all of them -----------------------------------------------------------------
@@ -150,18 +157,36 @@ def _severity(entry: Fault) -> Severity:
 
 
 def _how_to_tell(snapshot: Snapshot, entry: Fault, revision: Revision | None) -> str:
+    """Say what to look at: a size, then the file a piece was made from.
+
+    A size made to suit is this build's own: nobody else can tell by it.
+    """
     said = []
     if isinstance(entry, Deviation) and entry.wanted and entry.found:
-        item = snapshot.find(entry.characteristic)
+        item = snapshot.find(entry.characteristic, Characteristic)
         what = item.title if item else "it"
-        said.append(f"measure {what}: drawn {entry.wanted}, found {entry.found}")
+        suits = _suits(snapshot, item) if item else None
+        if suits is not None:
+            said.append(
+                f"the {what} was made to the {entry.wanted} drawn, before the gap "
+                f"“{suits.title}” was measured"
+            )
+        else:
+            said.append(f"measure the {what}: {entry.found} where the drawing has ")
+            said[-1] += str(entry.wanted)
     if revision is not None:
-        made = f"made from {revision.title}"
+        made = f"it was made from {revision.title}"
         files = ", ".join(
-            f"{f.path} (SHA-256 {f.sha256[:12]}…)" for f in revision.files
+            f"{f.path}, SHA-256 begins {f.sha256[:12]}" for f in revision.files
         )
-        said.append(f"{made}: {files}" if files else made)
+        said.append(f"{made} ({files})" if files else made)
     return "; ".join(said)
+
+
+def _suits(snapshot: Snapshot, item: Characteristic) -> model.Fit | None:
+    """Give the gap a dimension is made last for."""
+    gaps = snapshot.all(model.Fit)
+    return next((g for g in gaps if snapshot.find(g.made_last) is item), None)
 
 
 def _symptom(entry: Fault) -> str:
@@ -194,7 +219,7 @@ def conditions_text(at: model.Conditions | None) -> str:
 
 def _consequence(entry: Fault) -> str:
     stated = entry.consequence if isinstance(entry, Failure) else ""
-    done = _DISPOSED[entry.disposition] if entry.disposition else ""
+    done = _DISPOSED.get(entry.disposition, "") if entry.disposition else ""
     return stated or done
 
 
@@ -210,14 +235,26 @@ def _wrong_statements(
 ) -> Iterator[str]:
     """Give the ids of the statements an entry proves wrong.
 
-    What the entry names, the files of the revision, and the line of the part:
-    the mark stands wherever the wrong thing is read.
+    What the entry names, the files of the revision, the line of the part, and
+    where no step is named those that make or take the part: the mark stands
+    wherever the wrong thing is read.
     """
     yield from _named_statements(snapshot, entry)
     if revision is not None:
         for file in revision.files:
             yield statement_id(Form.FILE, revision.ref, file.path)
-    yield from _line_statements(snapshot, part_of(snapshot, entry))
+    part = part_of(snapshot, entry)
+    yield from _line_statements(snapshot, part)
+    if part is not None and not getattr(entry, "step", None):
+        yield from _step_statements(snapshot, part)
+
+
+def _step_statements(snapshot: Snapshot, part: model.Part) -> Iterator[str]:
+    """Give the ids of the steps that make or take a part: there it is read."""
+    for step in snapshot.all(model.Step):
+        refs = (step.makes, *step.uses)
+        if any(snapshot.find(ref) is part for ref in refs if ref):
+            yield statement_id(Form.STEP, step.ref)
 
 
 def _named_statements(snapshot: Snapshot, entry: Fault) -> Iterator[str]:

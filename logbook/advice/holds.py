@@ -13,6 +13,7 @@ from logbook.advice.order import idle_parts, putting_in, written
 from logbook.advice.register import View
 from logbook.records import model
 from logbook.records.model import Override, Part, Step, StepDone
+from logbook.records.state import is_withdrawn
 from logbook.records.words import Grade
 
 
@@ -38,7 +39,7 @@ def declared_advice(view: View, hold: model.Hold) -> Iterator[Advice]:
 
 def closing_advice(view: View, step: Step) -> Iterator[Advice]:
     """Say what to look at by name before a step closes, and what it waits for."""
-    if not step.closes or is_done(view, step):
+    if not step.closes or is_done(view, step) or is_withdrawn(view, step):
         return
     waits = tuple(_waits(view, step))
     asks = "; ".join((*waits, " · ".join(_asks(view, step))))

@@ -17,6 +17,7 @@ from logbook.advice.register import View
 from logbook.errors import BadInput, Problem
 from logbook.records.model import Characteristic, Fit, Line, Part, Project, Step
 from logbook.records.snapshot import folded
+from logbook.records.state import is_withdrawn
 from logbook.records.words import Grade
 
 
@@ -31,8 +32,12 @@ class Must:
 
 
 def written(view: View) -> tuple[Step, ...]:
-    """Give the steps in their written order; number 0 is not done any more."""
-    steps = (step for step in view.all(Step) if step.number > 0)
+    """Give the numbered steps in order, without those that are dropped."""
+    steps = (
+        step
+        for step in view.all(Step)
+        if step.number > 0 and not is_withdrawn(view, step)
+    )
     return tuple(sorted(steps, key=lambda step: (step.number, step.when, step.id)))
 
 

@@ -8,7 +8,7 @@ import dataclasses
 from logbook.cli import terms
 from logbook.cli.guide import PUBLISHED, as_files, named
 from logbook.errors import BadInput
-from logbook.publish.errata import errata_facts, write_errata
+from logbook.publish.errata import errata_facts, readme_line, write_errata
 from logbook.records.model import Release
 
 
@@ -46,5 +46,8 @@ def run(args: argparse.Namespace) -> int:
     files = as_files(project, what, text, path, "known faults")
     project.write_files(files, f"known faults of {what.label}", terms.moment(args))
     outcome = terms.committed(project)
-    print("\n".join([*files, outcome["git"]]))
+    said = [*files, outcome["git"]]
+    if releases and not args.all:
+        said.append(f"for the README: {readme_line(project.snapshot, what, path)}")
+    print("\n".join(said))
     return 0

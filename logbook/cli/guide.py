@@ -8,6 +8,7 @@ from pathlib import Path
 from logbook.cli import terms
 from logbook.errors import NotFound
 from logbook.project import Project
+from logbook.publish.control import shapes_of
 from logbook.publish.errata import write_errata
 from logbook.publish.frozen import chosen_revisions, freeze
 from logbook.publish.guide import write_guide
@@ -34,7 +35,8 @@ def run(args: argparse.Namespace) -> int:
     """Write guide and known faults of a release, and let git take them."""
     project = terms.opened(args)
     release = drafted(project, args) if args.draft else named(project.snapshot, args)
-    guide = write_guide(project.snapshot, release, project.own_templates)
+    shapes = shapes_of(project.root, project.repository, release)
+    guide = write_guide(project.snapshot, release, project.own_templates, shapes)
     if args.print:
         print(guide, end="")
         return 0

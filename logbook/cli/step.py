@@ -5,8 +5,10 @@ from __future__ import annotations
 import argparse
 
 from logbook.cli import terms
+from logbook.project import Project
 from logbook.records.ids import new_id
-from logbook.records.model import Part, Step, StepDone
+from logbook.records.model import Part, Status, Step, StepDone
+from logbook.records.words import State
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -15,6 +17,9 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--done", action="store_true", help="it was carried out")
     parser.add_argument(
         "--undone", action="store_true", help="it was taken apart again"
+    )
+    parser.add_argument(
+        "--dropped", default="", metavar="WHY", help="it is not done any more, and why"
     )
     parser.add_argument("--number", type=int, help="its place in the order of work")
     parser.add_argument("--makes", default="", help="the part it makes")
@@ -39,6 +44,8 @@ def run(args: argparse.Namespace) -> int:
     project = terms.opened(args)
     if args.done or args.undone:
         return _done(args)
+    if args.dropped:
+        return _dropped(project, args)
     draft = project.draft(terms.moment(args))
     steps = project.snapshot.all(Step)
     numbers = [step.number for step in steps]
@@ -64,6 +71,23 @@ def run(args: argparse.Namespace) -> int:
     )
     terms.add_or_amend(draft, step)
     return terms.save(project, draft, f"step: {args.name}", args)
+
+
+def _dropped(project: Project, args: argparse.Namespace) -> int:
+    """Withdraw a step: later releases leave it out, earlier ones keep it."""
+    draft = project.draft(terms.moment(args), args.build)
+    step = project.snapshot.lookup(args.name, Step)
+    draft.add(
+        Status(
+            id=new_id(),
+            title=f"{step.title}: not done any more",
+            when=draft.when,
+            of=step.ref,
+            state=State.WITHDRAWN,
+            because=args.dropped,
+        )
+    )
+    return terms.save(project, draft, f"step dropped: {step.title}", args)
 
 
 def _done(args: argparse.Namespace) -> int:

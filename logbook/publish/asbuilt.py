@@ -97,25 +97,59 @@ def verdict(drawn: Dimension, values: Iterable[Quantity | Absent]) -> str:
     return said.pop() if said else ""
 
 
-def used(snapshot: Snapshot, part: Part) -> str:
+def counted(snapshot: Snapshot, part: Part) -> str:
     """Say how many pieces of a part the newest build that has any took."""
     counts = [c for c in snapshot.all(model.Count) if is_of(c.part, part)]
     if counts:
         count = counts[-1]
-        pairs = ((count.used, "used"), (count.scrapped, "scrapped"))
-        said = [
-            f"{number} {word}" for number, word in pairs if number or word == "used"
-        ]
+        build = snapshot.find(count.build, Build)
+        numbers = ((count.used, "used"), (count.scrapped, "scrapped"))
+        said = [f"{number} {word}" for number, word in numbers if number]
         said += [f"{count.spare} left over"] if count.spare else []
-        return ", ".join(said)
+        return _of_build(build, ", ".join(said) or "none used")
     pieces = [p for p in pieces_of(snapshot, part) if p.build]
     if not pieces:
         return ""
-    newest = snapshot.find(pieces[-1].build)
+    newest = snapshot.find(pieces[-1].build, Build)
     here = [p for p in pieces if snapshot.find(p.build) is newest]
-    gone = sum(_is_scrapped(snapshot, piece) for piece in here)
-    return f"{len(here)} made" + (f", {gone} scrapped" if gone else "")
+    gone = sum(_is_gone(snapshot, piece) for piece in here)
+    scrapped = f", of these {gone} scrapped" if gone else ""
+    return _of_build(newest, f"{len(here)} made{scrapped}")
 
 
-def _is_scrapped(snapshot: Snapshot, piece: Piece) -> bool:
+def _of_build(build: Build | None, words: str) -> str:
+    return f"{build.title}: {words}" if build else words
+
+
+def _is_gone(snapshot: Snapshot, piece: Piece) -> bool:
     return piece_state(snapshot, piece) is State.SCRAPPED
+
+
+_OUT = {State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT, State.ORDERED, State.WITHDRAWN}
+
+
+def in_service(snapshot: Snapshot, part: Part, revision: Revision | None) -> str:
+    """Say how the piece in service was made: machine, material, settings.
+
+    A piece of the revision asked for comes first. Nothing where nothing is known.
+    """
+    here = [
+        p for p in pieces_of(snapshot, part) if piece_state(snapshot, p) not in _OUT
+    ]
+    same = [p for p in here if snapshot.find(p.revision) is revision]
+    told = [p for p in (same or here) if p.machine or p.stock or p.settings]
+    if not told:
+        return ""
+    piece = told[-1]
+    build = snapshot.find(piece.build, Build)
+    made = snapshot.find(piece.revision, Revision)
+    said = [shown_label(made)] if made and made is not revision else []
+    said += [f"on the {name}" for name in _names(snapshot, piece.machine)]
+    said += [f"from {name}" for name in _names(snapshot, piece.stock)]
+    said += [f"{name} {value}" for name, value in piece.settings.items()]
+    return _of_build(build, f"{piece.title}, {', '.join(said)}")
+
+
+def _names(snapshot: Snapshot, ref: Ref | None) -> list[str]:
+    found = snapshot.find(ref)
+    return [found.title] if found else []

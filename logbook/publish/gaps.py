@@ -6,15 +6,16 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from logbook.errors import LogbookError
+from logbook.advice.naming import formula_of, meant
+from logbook.errors import BadInput
 from logbook.publish.asbuilt import example
 from logbook.publish.statements import limits_text
 from logbook.quantity import Quantity, quantity
 from logbook.records import model
 from logbook.records.model import Characteristic, Fit, Part
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import characteristics_of, current_revision
-from logbook.shop.formula import Formula, Name, Node, Sum, read_formula
+from logbook.records.state import current_revision
+from logbook.shop.formula import Formula, Name, Node, Sum
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,41 +24,73 @@ class GapView:
 
     name: str
     says: tuple[str, ...]
-    example: str
+    example: tuple[str, ...]
 
 
 def gap_view(snapshot: Snapshot, gap: Fit) -> GapView:
     """Tell a gap: its limits, what is made last and to which size."""
     last = snapshot.find(gap.made_last, Characteristic)
-    said = [f"The gap, {gap.formula}, has to be {limits_text(gap)}."]
-    try:
-        formula = read_formula(gap.formula)
-    except LogbookError:
-        return GapView(gap.title, tuple(said), "")
+    said = [f"The gap has to be {limits_text(gap)}: {gap_words(snapshot, gap)}."]
+    formula = _formula(gap)
+    if formula is None:
+        return GapView(gap.title, tuple(said), ())
     if last is not None:
-        said.append(_made_last(snapshot, gap, formula, last))
-    return GapView(gap.title, tuple(said), "; ".join(_examples(snapshot, formula)))
+        said += _made_last(snapshot, gap, formula, last)
+    return GapView(gap.title, tuple(said), tuple(_examples(snapshot, formula)))
+
+
+def made_to_suit(snapshot: Snapshot, item: Characteristic) -> Fit | None:
+    """Give the gap that a dimension is made last for, to suit."""
+    for gap in snapshot.all(Fit):
+        if snapshot.find(gap.made_last) is item:
+            return gap
+    return None
+
+
+def suited_words(snapshot: Snapshot, gap: Fit) -> str:
+    """Say to which size what is made last is made, in measured sizes."""
+    formula, last = _formula(gap), snapshot.find(gap.made_last, Characteristic)
+    rest = _rest(snapshot, formula.root, last) if formula and last else None
+    aim = middle(gap)
+    if rest is None or aim is None:
+        return f"so that the gap “{gap.title}” comes to {limits_text(gap)}"
+    return f"measured {rest} − {aim}"
+
+
+def gap_words(snapshot: Snapshot, gap: Fit) -> str:
+    """Say what a gap is between, in the names of parts and dimensions."""
+    formula = _formula(gap)
+    words = _terms(snapshot, formula.root) if formula else None
+    return words or gap.formula
+
+
+def _formula(gap: Fit) -> Formula | None:
+    try:
+        return formula_of(gap.formula)
+    except BadInput:
+        return None
 
 
 def _made_last(
     snapshot: Snapshot, gap: Fit, formula: Formula, last: Characteristic
-) -> str:
+) -> Iterator[str]:
     part = snapshot.find(last.part, Part)
-    what = f"{last.title} of the {part.title}" if part else last.title
-    aim = middle(gap)
+    what = f"the {last.title} of the {part.title}" if part else f"the {last.title}"
     others = [
-        str(name) for name in formula.names if name_is(snapshot, name) is not last
+        _name(snapshot, name)
+        for name in formula.names
+        if _meant(snapshot, name) is not last
     ]
-    measure = f"Make everything else first and measure {', '.join(others)}."
-    if aim is None:
-        return f"{measure} Then make the {what} so that the gap keeps its limits."
-    rest = _rest(snapshot, formula.root, last)
-    if rest is None:
-        return f"{measure} Then make the {what} so that the gap comes to {aim}."
-    return (
-        f"{measure} Then make the {what} = {rest} − {aim}, whatever the drawing says; "
-        "of several places the smallest counts."
+    if others:
+        yield f"Make everything else first. Measure {_listed(others)}."
+    yield (
+        f"Then make {what} = {suited_words(snapshot, gap)}, whatever the drawing "
+        "says; of several places the smallest counts."
     )
+
+
+def _listed(names: list[str]) -> str:
+    return ", ".join(f"the {name}" for name in dict.fromkeys(names))
 
 
 def middle(gap: Fit) -> Quantity | None:
@@ -77,36 +110,51 @@ def _rest(snapshot: Snapshot, root: Node, last: Characteristic) -> str | None:
     made = [
         at
         for at, (sign, term) in enumerate(root.terms)
-        if sign == -1 and isinstance(term, Name) and name_is(snapshot, term) is last
+        if sign == -1 and isinstance(term, Name) and _meant(snapshot, term) is last
     ]
-    left = [term for at, term in enumerate(root.terms) if at not in made]
-    if len(made) != 1 or not all(isinstance(term, Name) for _, term in left):
+    if len(made) != 1:
+        return None
+    left = tuple(term for at, term in enumerate(root.terms) if at not in made)
+    return _terms(snapshot, Sum(left))
+
+
+def _terms(snapshot: Snapshot, root: Node) -> str | None:
+    """Say a sum of names in words; None for what is no such sum."""
+    if not isinstance(root, Sum):
         return None
     said = ""
-    for sign, term in left:
+    for sign, term in root.terms:
+        if not isinstance(term, Name):
+            return None
         joined = " + " if sign > 0 else " − "
-        said += (joined if said or sign < 0 else "") + str(term)
+        said += (joined if said or sign < 0 else "") + _name(snapshot, term)
     return said.strip()
 
 
-def name_is(snapshot: Snapshot, name: Name) -> Characteristic | None:
-    """Give the dimension a name in a formula means."""
-    for part in snapshot.all(Part):
-        if name.part in {part.name, part.title.casefold()}:
-            for item in characteristics_of(snapshot, part):
-                if name.dimension in {item.name, item.title.casefold()}:
-                    return item
-    return None
+def _name(snapshot: Snapshot, name: Name) -> str:
+    item = _meant(snapshot, name)
+    part = snapshot.find(item.part, Part) if item else None
+    if item is None or part is None:
+        return str(name)
+    place = f", {name.place.replace('_', ' ')}" if name.place else ""
+    return f"{item.title} of the {part.title}{place}"
+
+
+def _meant(snapshot: Snapshot, name: Name) -> Characteristic | None:
+    try:
+        return meant(snapshot, name).what
+    except BadInput:
+        return None
 
 
 def _examples(snapshot: Snapshot, formula: Formula) -> Iterator[str]:
     seen: list[model.Record] = []
     for name in formula.names:
-        item = name_is(snapshot, name)
+        item = _meant(snapshot, name)
         part = snapshot.find(item.part, Part) if item else None
         if item is None or part is None or item in seen:
             continue
         seen.append(item)
         found = example(snapshot, part, item, current_revision(snapshot, part))
         if found:
-            yield f"{part.title} {item.title} {found}"
+            yield f"{item.title} of the {part.title}: {found}"

@@ -64,6 +64,7 @@ def environment(own: Path | None = None) -> ImmutableSandboxedEnvironment:
         quoted=quoted,
         day=day,
         sentence=sentence,
+        capital=capital,
         stop=stopped,
         css=css_string,
         path=link_path,
@@ -194,8 +195,12 @@ def day(moment: datetime | date) -> str:
 
 def sentence(words: str) -> str:
     """Begin with a capital and end with a full stop."""
-    ended = stopped(words)
-    return ended[:1].upper() + ended[1:]
+    return capital(stopped(words))
+
+
+def capital(words: str) -> str:
+    """Begin with a capital."""
+    return words[:1].upper() + words[1:]
 
 
 def stopped(words: str) -> str:

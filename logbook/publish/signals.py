@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from logbook.shop.cautions import cautions
+from logbook.shop.tables import Row
 
 SIGNALS: dict[str, str] = {
     "DANGER": "will kill or maim if it is not avoided.",
@@ -21,7 +22,6 @@ SIGNALS: dict[str, str] = {
 """Each signal word with what it says of the line behind it, gravest first."""
 
 _LED = re.compile(rf"({'|'.join(SIGNALS)})\b[:,.\s–—-]*", re.IGNORECASE)
-_FILAMENT = re.compile(r"\b(?:pla|petg|abs|asa|pet|tpu|nylon|filament)\b")
 _WORD = re.compile(r"[a-z0-9]+")
 
 
@@ -36,6 +36,7 @@ class Caution:
     signal: str
     line: str
     defers: str = ""
+    short: str = ""
 
     @property
     def says(self) -> str:
@@ -51,9 +52,7 @@ def written(line: str) -> Caution:
     """
     for row in cautions().rows:
         if row.label.casefold() == line.strip().casefold():
-            return Caution(
-                row.label, row.text("signal"), row.text("line"), row.text("defers")
-            )
+            return _caution(row)
     led = _LED.match(line.strip())
     if led is None:
         return Caution(line, "", line)
@@ -61,15 +60,46 @@ def written(line: str) -> Caution:
     return Caution(line, led[1].upper(), rest[:1].upper() + rest[1:])
 
 
-def reminders(processes: Iterable[str]) -> tuple[Caution, ...]:
-    """Give the reminders these processes call for, gravest first."""
+def reminders(processes: Iterable[str], material: str = "") -> tuple[Caution, ...]:
+    """Give the reminders for doing these processes to a material, gravest first.
+
+    Where nobody stated the material it may be any, and what holds of some is said.
+    """
     called = {term for process in processes for term in _terms(process)}
-    found = [
-        Caution(row.label, row.text("signal"), row.text("line"), row.text("defers"))
+    known = f" {' '.join(_WORD.findall(material.casefold()))} "
+    return in_order(
+        _caution(row)
         for row in cautions().rows
-        if called & set(row.cells["process"])
-    ]
-    return in_order(found)
+        if row.text("of") == "work"
+        and called & set(row.cells["process"])
+        and _is_about(row.cells["material"], known)
+    )
+
+
+def of_the_whole(words: Iterable[str]) -> tuple[Caution, ...]:
+    """Give what holds of the finished thing and its use, by words that describe it."""
+    called = {term for said in words for term in _terms(said)}
+    return in_order(
+        _caution(row)
+        for row in cautions().rows
+        if row.text("of") == "whole" and called & set(row.cells["process"])
+    )
+
+
+def _caution(row: Row) -> Caution:
+    return Caution(
+        row.label,
+        row.text("signal"),
+        row.text("line"),
+        row.text("defers"),
+        row.text("short"),
+    )
+
+
+def _is_about(materials: Iterable[str], known: str) -> bool:
+    """Tell whether a caution for these materials, or any, is about the known one."""
+    named = [" ".join(_WORD.findall(one)) for one in materials]
+    return not named or not known.strip() or any(f" {one} " in known for one in named)
 
 
 def in_order(lines: Iterable[Caution]) -> tuple[Caution, ...]:
@@ -84,21 +114,51 @@ def in_order(lines: Iterable[Caution]) -> tuple[Caution, ...]:
     )
 
 
-def grouped(lines: Iterable[Caution]) -> tuple[tuple[str, tuple[Caution, ...]], ...]:
-    """Give cautions by signal word, gravest first, those without one last."""
-    ordered = in_order(lines)
-    words = dict.fromkeys(caution.signal for caution in ordered)
-    return tuple(
-        (word, tuple(c for c in ordered if c.signal == word)) for word in words
-    )
+@dataclass(frozen=True, slots=True)
+class Reminded:
+    """A caution that was said in full before, and the anchor and words of where."""
+
+    says: str
+    anchor: str
+    place: str
 
 
-def process_words(process: str, material: str = "") -> str:
-    """Give a process as the reminders name it; printing in filament says so."""
-    said = process.casefold()
-    if "printing" in said and _FILAMENT.search(material.casefold()):
-        return f"{said} filament printing"
-    return said
+@dataclass(frozen=True, slots=True)
+class Box:
+    """One box before the work: a caution in full, or several said again in short."""
+
+    signal: str
+    caution: Caution | None = None
+    again: tuple[Reminded, ...] = ()
+
+
+class Spoken:
+    """What a page has said so far: each caution in full once, then in short."""
+
+    def __init__(self) -> None:
+        """Begin with nothing said."""
+        self._said: dict[str, tuple[str, str]] = {}
+
+    def before(
+        self, lines: Iterable[Caution], anchor: str, place: str
+    ) -> tuple[Box, ...]:
+        """Give the boxes for cautions that belong here, gravest first."""
+        new: dict[str, list[Box]] = {}
+        again: dict[str, list[Reminded]] = {}
+        for caution in in_order(lines):
+            new.setdefault(caution.signal, [])
+            if caution.says in self._said:
+                short = caution.short or caution.line
+                said = Reminded(short, *self._said[caution.says])
+                again.setdefault(caution.signal, []).append(said)
+            else:
+                self._said[caution.says] = (anchor, place)
+                new[caution.signal].append(Box(caution.signal, caution))
+        boxes: list[Box] = []
+        for word, full in new.items():
+            boxes += full
+            boxes += [Box(word, again=tuple(again[word]))] if word in again else []
+        return tuple(boxes)
 
 
 def _terms(process: str) -> Iterator[str]:

@@ -4,14 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from logbook.publish.readback import CLOSES, STEP_LISTS
 from logbook.publish.signals import written
 from logbook.records import model
 from logbook.records.ids import Ref
 from logbook.records.model import Revision, Statement
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import definition, drawn_text, shown_label
+from logbook.records.state import (
+    definition,
+    drawn_text,
+    is_withdrawn,
+    revisions_of,
+    shown_label,
+)
 from logbook.records.statements import Form, one_line, statement_id, text_hash
-from logbook.records.words import Source
 
 
 def statements(
@@ -63,21 +69,27 @@ def _lines(snapshot: Snapshot, chosen: tuple[Revision, ...]) -> Iterator[Stateme
             if snapshot.find(line.part, model.Part) is part
         ]
         for line in lines:
-            yield _statement(Form.LINE, line, line_text(part, revision, line))
+            text = line_text(snapshot, revision, part, line)
+            yield _statement(Form.LINE, line, text)
         if not lines:
-            yield _statement(Form.LINE, part, line_text(part, revision, None))
+            text = line_text(snapshot, revision, part, None)
+            yield _statement(Form.LINE, part, text)
 
 
-def line_text(part: model.Part, revision: Revision, line: model.Line | None) -> str:
+def line_text(
+    snapshot: Snapshot, revision: Revision, part: model.Part, line: model.Line | None
+) -> str:
     """Say a line of the parts list."""
     said = [f"{part.title} {shown_label(revision)}"]
     said.append(f"{line.quantity} pieces" if line else "number not stated")
     if line and line.spare:
         said.append(f"{line.spare} spare")
+    if line and line.assembly:
+        said.append(f"in {name_of(snapshot, line.assembly)}")
     if line and line.places:
         said.append(f"at {', '.join(line.places)}")
     said.append(part.source.value)
-    if material := material_of(part):
+    if material := stuff(snapshot, part, revision):
         said.append(material)
     if line and line.bought_as:
         said.append(f"bought as {line.bought_as}")
@@ -88,10 +100,16 @@ def line_text(part: model.Part, revision: Revision, line: model.Line | None) -> 
     return "; ".join(said)
 
 
-def material_of(part: model.Part) -> str:
-    """Say what a part is made of, its thickness included."""
+def stuff(snapshot: Snapshot, part: model.Part, revision: Revision | None) -> str:
+    """Say what a revision of a part is made of, its thickness included.
+
+    A revision that names no material is made of what the one before it is.
+    """
+    line = revisions_of(snapshot, part)
+    upto = line[: line.index(revision) + 1] if revision in line else ()
+    named = [one.material for one in upto if one.material]
     thick = f"{part.thickness} thick" if part.thickness else ""
-    return ", ".join(filter(None, (part.material, thick)))
+    return ", ".join(filter(None, (named[-1] if named else part.material, thick)))
 
 
 def _steps(snapshot: Snapshot) -> Iterator[Statement]:
@@ -102,27 +120,28 @@ def _steps(snapshot: Snapshot) -> Iterator[Statement]:
 
 
 def in_order(snapshot: Snapshot) -> tuple[model.Step, ...]:
-    """Give the steps in the order they are done in."""
-    steps = snapshot.all(model.Step)
+    """Give the steps that are still done, in the order they are done in."""
+    steps = [s for s in snapshot.all(model.Step) if not is_withdrawn(snapshot, s)]
     return tuple(sorted(steps, key=lambda s: (s.number or 10**6, s.when, s.id)))
 
 
 def step_text(snapshot: Snapshot, step: model.Step) -> str:
     """Say a step: what is done, with what, what is checked before and after."""
     said = [step.title]
-    for words, items in (
-        ("uses", tuple(name_of(snapshot, ref) for ref in step.uses)),
-        ("after", tuple(name_of(snapshot, ref) for ref in step.after)),
-        ("tools", step.tools),
-        ("instead", step.substitutes),
-        ("inside first", step.inside),
-        ("tested first", step.tested),
-        ("clean first", step.clean),
-    ):
+    lists = (
+        tuple(name_of(snapshot, ref) for ref in step.uses),
+        tuple(name_of(snapshot, ref) for ref in step.after),
+        step.tools,
+        step.substitutes,
+        step.inside,
+        step.tested,
+        step.clean,
+    )
+    for words, items in zip(STEP_LISTS, lists, strict=True):
         if items:
             said.append(f"{words}: {', '.join(items)}")
     if step.closes:
-        said.append("cannot be undone")
+        said.append(CLOSES)
     if step.accept:
         said.append(f"accept: {step.accept}")
     return one_line("; ".join([*said, step.prose]).rstrip("; "))
@@ -192,12 +211,3 @@ def _files(chosen: tuple[Revision, ...], hashes: dict[str, str]) -> Iterator[Sta
             sha256 = hashes.get(file.path, file.sha256)
             text = f"{revision.title}: {file.path}, SHA-256 {sha256}"
             yield _statement(Form.FILE, revision, text, file.path)
-
-
-def source_text(part: model.Part) -> str:
-    """Say in the guide's words where a part comes from."""
-    return {
-        Source.MADE: "make",
-        Source.BOUGHT: "buy",
-        Source.SERVICE: "have it made",
-    }[part.source]

@@ -107,10 +107,10 @@ def current_revision(snapshot: Snapshot, part: Part) -> Revision | None:
     return None
 
 
-def is_withdrawn(snapshot: Snapshot, revision: Revision) -> bool:
-    """Tell whether the last word on a revision is that it was withdrawn."""
-    said = [s for s in snapshot.mentions(revision) if isinstance(s, Status)]
-    last = [s.state for s in said if snapshot.find(s.of) is revision]
+def is_withdrawn(snapshot: Snapshot, record: model.Record) -> bool:
+    """Tell whether the last word on a revision or a step is that it was withdrawn."""
+    said = [s for s in snapshot.mentions(record) if isinstance(s, Status)]
+    last = [s.state for s in said if snapshot.find(s.of) is record]
     return bool(last) and last[-1] is State.WITHDRAWN
 
 

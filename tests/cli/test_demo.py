@@ -38,7 +38,7 @@ def test_it_ends_with_five_lines(demo: tuple[Path, list[str]]) -> None:
     folder, lines = demo
     assert len(lines) == 5
     assert str(folder) in lines[0]
-    assert "178.6 mm against 180" in lines[1]
+    assert "178.60 mm against 180" in lines[1]
     assert "pan heads" in lines[2]
     assert "base: my machine" in lines[3]
     assert "diffuser: the drawing" in lines[3]

@@ -129,8 +129,11 @@ def test_what_must_not_be_used_and_safety_come_first(stand: Stand) -> None:
     assert titles == ["fault 1", "fault 2", CRACK, "fault 0"]
     stand.run("errata", "1.0")
     text = stand.read("as-built/published/1.0/errata.md")
-    stop = "> **STOP** Do not use lamp first issue until rewired."
-    assert text.index(stop) < text.index("## Which revision has which fault")
+    stop = (
+        "> **STOP** Do not use the lamp of release 1.0 and 1.1 (lamp first issue) "
+        "until rewired."
+    )
+    assert text.index(stop) < text.index("## What to do if you hold release 1.0")
     assert stop in guide_text(stand)
 
 
@@ -142,8 +145,9 @@ def guide_text(stand: Stand) -> str:
 def test_untried_fixes_are_said_to_be_untried_until_a_piece_is_made(
     stand: Stand,
 ) -> None:
-    fix = as_data(stand, "1.0")["faults"][0]["fix"]
-    assert "in release 1.1; untried: nobody has made it yet; remake: yes" in fix
+    fault = as_data(stand, "1.0")["faults"][0]
+    assert fault["fix"].endswith("in release 1.1; untried: nobody has made it yet")
+    assert (fault["remake"], fault["fits_with"]) == ("yes", "base first issue")
     stand.run("build", "build 2")
     stand.run("piece", "diffuser")
     told = as_data(stand, "1.0")["faults"][0]
@@ -155,8 +159,65 @@ def test_evidence_names_entry_build_and_how_many_builds_saw_it(
     published: Stand,
 ) -> None:
     evidence = as_data(published, "1.0")["faults"][0]["evidence"]
-    assert evidence[0].startswith("2026-03-07, build 1: diffuser cracked")
+    assert evidence[0] == "found on 2026-03-07, build 1"
     assert evidence[1] == "seen in 1 of 1 builds that made an affected revision"
+
+
+# -- what a holder reads ---------------------------------------------------------
+
+
+def test_a_holder_reads_first_what_to_do_then_which_release_is_affected(
+    published: Stand,
+) -> None:
+    snapshot = published.project.snapshot
+    text = write_errata(snapshot, (snapshot.lookup("release 1.0", Release),))
+    do = (
+        "1. [Diffuser](#1-diffuser-cracked-at-a-corner-screw): oversize holes 9 mm in, "
+        "pan heads, washers. Make it again? Yes."
+    )
+    row = (
+        "| 1. Diffuser cracked at a corner screw | **affected**: way round available "
+        "| not affected: fixed, untried |"
+    )
+    places = [text.index(words) for words in (do, row, "## Each fault", "- **State**")]
+    assert places == sorted(places)
+    assert "![Crack from the corner hole to the edge](../../../as-built/" in text
+
+
+def test_a_size_made_to_suit_is_not_what_another_builder_tells_by(
+    stand: Stand,
+) -> None:
+    words = ("--dimension", "length", "--found", "178.3", "--met-by", "drawing")
+    title = "crossbar is not to be cut before the opening is measured"
+    assert (
+        stand.run("deviation", "crossbar", title, *words, "--do", "use as is")[0] == 0
+    )
+    fault = next(f for f in as_data(stand, "1.0")["faults"] if f["title"] == title)
+    assert "178.3" not in fault["how_to_tell"]
+    assert "the length was made to the 179.7 mm drawn" in fault["how_to_tell"]
+    assert "gap “bar between the uprights”" in fault["how_to_tell"]
+    assert fault["consequence"] == ""
+
+
+def test_a_fault_of_a_part_is_marked_at_the_steps_that_make_or_take_it(
+    stand: Stand,
+) -> None:
+    words = ("--met-by", "drawing", "--do", "rework")
+    assert stand.run("failure", "lamp", "lamp flickers", *words)[0] == 0
+    text = guide_text(stand)
+    step = text[text.index("### 3. Screw the diffuser on") :]
+    assert "Lamp flickers." in step[: step.index("- **Parts**")]
+
+
+def test_the_line_for_the_readme_leads_to_the_page_and_counts(stand: Stand) -> None:
+    said = stand.run("errata", "1.0")[1]
+    assert (
+        "**Release 1.0 has 1 known fault**: "
+        "[what to do](as-built/published/1.0/errata.md)." in said
+    )
+    stand.run("erratum", CRACK, "--stop-using-until", "it is replaced")
+    said = stand.run("errata", "1.0")[1]
+    assert "errata.md), of 1 stop using it." in said
 
 
 # -- saving one ------------------------------------------------------------------
@@ -198,7 +259,7 @@ def test_a_rejected_fault_applies_no_more_but_stays_visible(stand: Stand) -> Non
     assert [one["title"] for one in data["dropped"]] == [CRACK]
     stand.run("errata", "1.0")
     text = stand.read("as-built/published/1.0/errata.md")
-    assert f"## Taken back\n\n- {CRACK}: rejected." in text
+    assert "## Taken back\n\n- Diffuser cracked at a corner screw: rejected." in text
     assert "No fault is known. That is all the record can say" in text
 
 

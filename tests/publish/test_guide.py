@@ -75,8 +75,8 @@ def test_signal_words_are_explained_once_and_only_those_that_are_used(
     published: Stand,
 ) -> None:
     text = guide(published, "1.0")
-    meant = text[text.index("## What the signal words mean") :]
-    meant = meant[: meant.index("## Before you start")]
+    meant = text[text.index("What the words mean: ") :]
+    meant = meant[: meant.index("## Tools")]
     assert "**WARNING** could kill or maim" in meant
     assert "**CAUTION** could hurt somebody, slightly or moderately." in meant
     assert "DANGER" not in text
@@ -87,9 +87,9 @@ def test_the_wrong_statement_is_marked_where_it_is_read_in_that_release_only(
     published: Stand,
 ) -> None:
     first, second = guide(published, "1.0"), guide(published, "1.1")
-    row = next(line for line in first.split("\n") if line.startswith("| diffuser **"))
+    row = next(line for line in first.split("\n") if line.startswith("| diffuser, "))
     assert "**Known fault 1**" in row
-    assert "| drawings/diffuser.dxf **Known fault 1** |" in first
+    assert "- **File**: drawings/diffuser.dxf – **Known fault 1**" in first
     assert "nown fault 1" not in second
     assert "## Wrong in earlier drawings, corrected here" in second
     assert "untried: nobody has made it yet" in second
@@ -99,19 +99,22 @@ def test_a_gap_says_to_measure_first_and_gives_this_builds_values_as_example(
     published: Stand,
 ) -> None:
     text = guide(published, "1.0")
-    assert "make the length of the crossbar = base.opening − 0.3 mm" in text
+    assert "Measure the opening of the base." in text
+    said = "make the length of the crossbar = measured opening of the base − 0.3 mm"
+    assert said in text
     assert "of several places the smallest counts" in text
-    assert "base opening 178.60 mm to 178.68 mm at 2 places (build 1)" in text
-    assert "crossbar length 178.3 mm (build 1)" in text
+    was = "opening of the base: 178.60 mm to 178.68 mm at 2 places (build 1)"
+    assert f"As built, an example and no size to copy: {was}" in text
+    assert "length of the crossbar: 178.3 mm (build 1)" in text
 
 
 def test_revisions_say_remake_fits_with_and_whether_they_were_tried(
     published: Stand,
 ) -> None:
-    row = "| diffuser | rev A (newer than this release) |"
+    row = "| diffuser rev A, untried (newer than this release) |"
     text = guide(published, "1.0")
     line = next(line for line in text.split("\n") if line.startswith(row))
-    assert line.endswith("| yes | base first issue | untried |")
+    assert line.endswith("| yes | base first issue |")
 
 
 # -- frozen ----------------------------------------------------------------------
@@ -130,10 +133,13 @@ def test_a_record_changed_after_the_release_stands_as_it_was_released(
     stand.keep(draft, "changed after the release")
     text = guide(stand, "1.0")
     assert "creaks" not in text
-    assert "accept: it slides in by hand and does not rattle" in text
+    assert "### 2. Fit the crossbar" in text
+    assert "- **It is right when**: it slides in by hand and does not rattle." in text
+    assert "- **Tools**: saw, file" in text
+    assert "uses:" not in text
     assert "175" not in text
     assert "180.0 mm (178.8 mm to 181.2 mm)" in text
-    assert "2 pieces; at left, right" in text
+    assert "| lamp | 2 (left, right) | 24 V, 6 W, 90 CRI; LED board" in text
 
 
 def test_records_made_after_the_release_are_not_in_its_guide(stand: Stand) -> None:
@@ -142,6 +148,153 @@ def test_records_made_after_the_release_are_not_in_its_guide(stand: Stand) -> No
     draft.add(model.Step(id="5tep0004", title="Put the hood on", when=draft.when))
     stand.keep(draft, "add a hood")
     assert "hood" not in guide(stand, "1.1")
+
+
+def test_a_dropped_step_leaves_no_gap_and_stays_whole_in_the_earlier_guide(
+    stand: Stand,
+) -> None:
+    why = ("--dropped", "the bar is glued now")
+    assert stand.run("step", "Fit the crossbar", *why)[0] == 0
+    assert stand.run("release", "1.2", "--anyway")[0] == 0
+    later = guide(stand, "1.2")
+    assert "### 2. Screw the diffuser on" in later
+    assert "Fit the crossbar" not in later
+    assert "On the list, but no step says when they go in: crossbar." in later
+    earlier = guide(stand, "1.0")
+    assert "### 2. Fit the crossbar" in earlier
+    assert "### 3. Screw the diffuser on" in earlier
+
+
+def test_a_line_of_none_is_not_needed_and_no_step_takes_0_of_it(stand: Stand) -> None:
+    why = ("--bought-as", "replaced by a lamp in the base")
+    draft = stand.begin()
+    line = draft.snapshot.lookup("lamp", model.Line)
+    draft.amend(replace(line, quantity=0, places=(), bought_as=why[1]))
+    stand.keep(draft, "no lamp")
+    assert stand.run("release", "1.2", "--anyway")[0] == 0
+    later = guide(stand, "1.2")
+    assert "Not needed in this release: lamp (replaced by a lamp in the base)." in later
+    assert "| lamp |" not in later
+    for text in (later, guide(stand, "1.0")):
+        assert "0 × lamp" not in text
+    assert "2 × lamp" in guide(stand, "1.0")
+
+
+def test_pieces_are_told_per_assembly_and_in_all(drawn: Stand) -> None:
+    drawn.run("line", "upright", "2")
+    drawn.run("line", "foot", "3", "--into", "upright")
+    drawn.run("line", "foot", "1", "--spare", "2")
+    assert drawn.run("guide", "--draft")[0] == 0
+    text = drawn.read("as-built/published/draft/guide.md")
+    rows = [row for row in text.split("\n") if row.startswith("| foot, ")]
+    assert [row.split(" | ")[1] for row in rows] == [
+        "3 in each upright; 7 in all",
+        "1 + 2 spare; 7 in all",
+    ]
+
+
+def test_each_caution_stands_in_full_once_right_before_the_first_such_work(
+    published: Stand,
+) -> None:
+    text = guide(published, "1.0")
+    start = text[text.index("## Before you start") : text.index("## Parts")]
+    assert start.count("**WARNING** ") == 3  # two lines, and what the word means
+    assert "nitrate film" in start
+    assert "certified, fused low-voltage supply" in start
+    assert "hot wire" not in text
+    full = "A metal bit grabs as it breaks through"
+    assert text.count(full) == 1
+    making = text[text.index("### Diffuser") :]
+    assert making.index(full) < making.index("- **File**")
+
+
+def test_what_is_made_to_suit_has_no_size_to_copy(stand: Stand) -> None:
+    words = ("--to-suit", "length", "--changed", "length to suit")
+    assert stand.run("revise", "crossbar", *words)[0] == 0
+    assert stand.run("release", "1.2", "--anyway")[0] == 0
+    row = (
+        "| length | to suit: measured opening of the base − 0.3 mm "
+        "| gap 0.1 mm to 0.5 mm | 178.3 mm (build 1, first issue) |"
+    )
+    assert row in guide(stand, "1.2")
+
+
+def test_a_revisions_material_wins_and_what_can_stand_in_says_what_came_of_it(
+    drawn: Stand,
+) -> None:
+    tried = ("--substitute", "4.5 mm sheet: works", "--substitute", "glass")
+    drawn.run("line", "diffuser", "1", *tried)
+    drawn.run(
+        "revise", "diffuser", "--material", "opal acrylic", "--changed", "acrylic"
+    )
+    drawn.run("guide", "--draft")
+    text = drawn.read("as-built/published/draft/guide.md")
+    assert "opal acrylic, 4 mm thick" in text
+    assert "polystyrene" not in text.replace("acrylic or polystyrene", "")
+    assert "| diffuser | 4.5 mm sheet | works |" in text
+    assert "| diffuser | glass | not said |" in text
+
+
+def test_a_file_is_told_by_its_hash_and_size_even_when_it_was_redrawn(
+    stand: Stand,
+) -> None:
+    line = "0\nLINE\n10\n0\n20\n0\n11\n{}\n21\n20\n"
+    dxf = f"0\nSECTION\n2\nENTITIES\n{line}0\nENDSEC\n0\nEOF\n"
+    path = "drawings/base.dxf"
+    stand.bench.write(path, dxf.format(180))
+    stand.commit_files("redraw the base")
+    stand.run("revise", "base", "--changed", "drawn anew")
+    assert stand.run("release", "1.2", "--anyway")[0] == 0
+    stand.bench.write(path, dxf.format(999))
+    stand.run("guide", "1.2")
+    text = stand.read("as-built/published/1.2/guide.md")
+    assert f"- **File**: {path}: 180.0 × 20.0 overall" in text
+
+
+def test_the_piece_in_service_is_told_with_its_settings(drawn: Stand) -> None:
+    drawn.run("build", "build 1")
+    drawn.run("piece", "diffuser", "--set", "walls=4")
+    drawn.run("piece", "diffuser", "--set", "walls=2")
+    drawn.run("dispose", "diffuser-2", "scrap")
+    drawn.run("guide", "--draft")
+    text = drawn.read("as-built/published/draft/guide.md")
+    assert "- **The piece in service**: build 1: diffuser-1, walls 4." in text
+    assert "build 1: 2 made, of these 1 scrapped" in text
+
+
+def test_nothing_private_is_in_the_notes(drawn: Stand) -> None:
+    drawn.run("build", "build 1")
+    for published, because in ((False, "kept to myself"), (True, "told to all")):
+        draft = drawn.begin()
+        draft.add(
+            model.Override(
+                id=f"0verr1d{published:d}",
+                title=f"went on, {because}",
+                hold="wait",
+                because=because,
+                published=published,
+                when=draft.when,
+            )
+        )
+        drawn.keep(draft, "override")
+    text = write_notes(drawn.project.snapshot)
+    assert "kept to myself" not in text
+    assert "Went on past a warning: went on, told to all." in text
+
+
+def test_the_notes_say_the_last_word_on_a_piece_and_each_line_of_a_day_once(
+    drawn: Stand,
+) -> None:
+    drawn.run("build", "build 1")
+    words = ("--met-by", "drawing", "--do", "use as is", "--dimension", "length")
+    drawn.run("deviation", "crossbar", "bar short", *words, "--found", "178.3")
+    drawn.run("dispose", "crossbar-1", "rework")
+    drawn.run("note", "swept the bench")
+    drawn.run("note", "swept the bench")
+    text = write_notes(drawn.project.snapshot)
+    assert "- **The piece**: crossbar-1, reworked." in text
+    assert "used as it is" not in text
+    assert text.count("swept the bench") == 1
 
 
 # -- files, templates, refusals --------------------------------------------------

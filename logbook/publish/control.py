@@ -1,0 +1,57 @@
+"""What the design files of a release measure, so that a holder can tell the right one.
+
+Read from the file on disk while that is the released content, else from the tag.
+"""
+
+from __future__ import annotations
+
+from hashlib import sha256
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+from logbook.records.model import DesignFile, Release
+from logbook.store.git.history import content_at
+from logbook.store.git.repository import Repository
+from logbook.store.shapes import Shape, read_shape
+
+
+def shapes_of(root: Path, repository: Repository, release: Release) -> dict[str, Shape]:
+    """Give the shape of each released file that can be read, by its SHA-256."""
+    found = {}
+    with TemporaryDirectory() as folder:
+        for file in release.files:
+            data = _content(root, repository, release, file)
+            if data is None:
+                continue
+            place = Path(folder) / f"it{Path(file.path).suffix}"
+            place.write_bytes(data)
+            shape = read_shape(place)
+            if isinstance(shape, Shape):
+                found[file.sha256] = shape
+    return found
+
+
+def _content(
+    root: Path, repository: Repository, release: Release, file: DesignFile
+) -> bytes | None:
+    """Give the released content of a file; None if it is not to be had."""
+    place = root / file.path
+    inside = place.resolve().is_relative_to(root.resolve())
+    here = place.read_bytes() if inside and place.is_file() else b""
+    if sha256(here).hexdigest() == file.sha256:
+        return here
+    then = content_at(repository, release.tag, repository.relative(place))
+    return then if then and sha256(then).hexdigest() == file.sha256 else None
+
+
+def control_words(shape: Shape, meant: str) -> str:
+    """Say overall size, unit and round holes; `meant` is the unit of the project."""
+    unit = shape.unit or f"the file names no unit, {meant} is meant"
+    said = [unit]
+    if shape.size is not None:
+        size = " × ".join(f"{side:.1f}" for side in shape.size if side)
+        said = [f"{size} {unit}"] if shape.unit else [size, unit]
+        said[0] += " overall"
+    if shape.circles:
+        said.append(f"{shape.circles} round hole{'' if shape.circles == 1 else 's'}")
+    return "; ".join(said)

@@ -1,0 +1,254 @@
+"""What became of one part on the bench: revisions, pieces, sizes, what went wrong."""
+
+from __future__ import annotations
+
+import posixpath
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+
+from logbook.advice.drafted import conditions_text, cured_by
+from logbook.publish.asbuilt import verdict
+from logbook.publish.gaps import made_to_suit
+from logbook.publish.html import anchor
+from logbook.publish.pages import capital
+from logbook.publish.signals import Box, Spoken, reminders
+from logbook.publish.statements import stuff
+from logbook.records import model
+from logbook.records.model import Deviation, Failure, Part
+from logbook.records.snapshot import Snapshot
+from logbook.records.state import (
+    characteristics_of,
+    current_revision,
+    dimension,
+    drawn_text,
+    part_of,
+    piece_state,
+    pieces_of,
+    readings_of,
+    revisions_of,
+    shown_label,
+    verdict_of,
+)
+from logbook.records.words import Blame, CauseStatus, Disposition, Source
+
+_DISPOSED = {
+    Disposition.USE_AS_IS: "used as it is",
+    Disposition.REWORK: "reworked",
+    Disposition.REPAIR: "repaired",
+    Disposition.SCRAP: "scrapped",
+    Disposition.RETURN: "sent back",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """One dimension of one piece: drawn, became, and the verdict in words."""
+
+    piece: str
+    what: str
+    drawn: str
+    became: str
+    verdict: str
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """A failure or deviation, told so that the next builder can avoid it."""
+
+    title: str
+    part: str
+    day: date
+    where: str
+    drawn: str
+    cause: str
+    proven: bool
+    cure: str
+    piece: str
+    blame: Blame
+    fixed: str
+    prose: str
+    folder: str
+    boxes: tuple[Box, ...]
+    photos: tuple[model.Photo, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PartStory:
+    """A part: what it is made of, its revisions, what its pieces became, its faults."""
+
+    title: str
+    made_of: str
+    boxes: tuple[Box, ...]
+    revisions: tuple[str, ...]
+    pieces: tuple[str, ...]
+    measured: tuple[Measured, ...]
+    faults: tuple[Fault, ...]
+
+
+def stories(snapshot: Snapshot, spoken: Spoken) -> Iterator[PartStory]:
+    """Give the parts that have a story, by name: made, changed, or gone wrong."""
+    for part in by_title(snapshot):
+        faults = tuple(f for f in _entries(snapshot) if part_of(snapshot, f) is part)
+        made = pieces_of(snapshot, part) or part.source is not Source.BOUGHT
+        if made or faults or len(revisions_of(snapshot, part)) > 1:
+            yield _story(snapshot, part, faults, spoken)
+
+
+def by_title(snapshot: Snapshot) -> list[Part]:
+    """Give the parts by name, so that one is found quickly."""
+    return sorted(snapshot.all(Part), key=lambda part: (part.title.casefold(), part.id))
+
+
+def _entries(snapshot: Snapshot) -> Iterator[Failure | Deviation]:
+    for entry in snapshot.entries:
+        if isinstance(entry, Failure | Deviation):
+            yield entry
+
+
+def _story(
+    snapshot: Snapshot,
+    part: Part,
+    entries: tuple[Failure | Deviation, ...],
+    spoken: Spoken,
+) -> PartStory:
+    material = stuff(snapshot, part, current_revision(snapshot, part))
+    title = capital(part.title)
+    called = reminders(part.process, material) if part.process else ()
+    boxes = spoken.before(called, anchor(title), title)
+    return PartStory(
+        title=title,
+        made_of=": ".join(filter(None, (", ".join(part.process), material))),
+        boxes=boxes,
+        revisions=tuple(
+            _revision_line(snapshot, r) for r in revisions_of(snapshot, part)
+        ),
+        pieces=tuple(
+            _piece_line(snapshot, piece) for piece in pieces_of(snapshot, part)
+        ),
+        measured=tuple(_measured(snapshot, part)),
+        faults=tuple(fault_of(snapshot, entry, spoken) for entry in entries),
+    )
+
+
+def _revision_line(snapshot: Snapshot, revision: model.Revision) -> str:
+    said = f"{shown_label(revision)}, {verdict_of(snapshot, revision)}"
+    if revision.changed:
+        said += f": {revision.changed}"
+    if revision.why:
+        said += f", because {revision.why}"
+    if revision.remake:
+        said += f". Make an older piece again? {capital(revision.remake)}"
+    return said
+
+
+def _piece_line(snapshot: Snapshot, piece: model.Piece) -> str:
+    revision = snapshot.find(piece.revision, model.Revision)
+    said = [shown_label(revision)] if revision else []
+    said.append(piece_state(snapshot, piece).value)
+    for ref, lead in ((piece.machine, "on the"), (piece.stock, "from")):
+        found = snapshot.find(ref)
+        said += [f"{lead} {found.title}"] if found else []
+    said += [f"{name} {value}" for name, value in piece.settings.items()]
+    return f"{piece.title} ({', '.join(said)})"
+
+
+# -- sizes -----------------------------------------------------------------------
+
+
+def _measured(snapshot: Snapshot, part: Part) -> Iterator[Measured]:
+    for piece in pieces_of(snapshot, part):
+        revision = snapshot.find(piece.revision, model.Revision)
+        for item in characteristics_of(snapshot, part):
+            taken = [t.reading for t in readings_of(snapshot, piece, item)]
+            if not taken:
+                continue
+            drawn = dimension(snapshot, revision, item)
+            placed = [reading for reading in taken if reading.place]
+            suits = made_to_suit(snapshot, item)
+            judged = verdict(drawn, (reading.value for reading in taken))
+            yield Measured(
+                piece=piece.title,
+                what=item.title,
+                drawn=drawn_text(drawn),
+                became=", ".join(_became(reading) for reading in placed or taken),
+                verdict=f"made to suit “{suits.title}”" if suits else judged,
+            )
+
+
+def _became(reading: model.Reading) -> str:
+    said = ", ".join(filter(None, (reading.place, reading.state)))
+    warm = f"after {reading.after} in a room of {reading.room}"
+    said = warm if reading.after and reading.room and not said else said
+    return f"{reading.value} ({said})" if said else str(reading.value)
+
+
+# -- faults ----------------------------------------------------------------------
+
+
+def faults_of(snapshot: Snapshot) -> tuple[Fault, ...]:
+    """Give every failure and deviation with what cured it, in order."""
+    return tuple(fault_of(snapshot, entry, Spoken()) for entry in _entries(snapshot))
+
+
+def fault_of(snapshot: Snapshot, entry: Failure | Deviation, spoken: Spoken) -> Fault:
+    """Tell a failure or deviation; cautions are for what its cure does."""
+    part = part_of(snapshot, entry)
+    cured = cured_by(snapshot, entry)
+    cure = _cure(snapshot, entry)
+    material = stuff(snapshot, part, current_revision(snapshot, part)) if part else ""
+    title = capital(entry.title)
+    boxes = spoken.before(reminders([cure], material), anchor(title), title)
+    failed = entry if isinstance(entry, Failure) else None
+    cause = failed.cause if failed else None
+    where = (failed.where, conditions_text(failed.conditions)) if failed else ()
+    return Fault(
+        title=title,
+        part=part.title if part else "",
+        day=entry.when.date(),
+        where="; ".join(filter(None, where)),
+        drawn=_drawn(entry),
+        cause=cause.said if cause else "",
+        proven=bool(cause and cause.status is CauseStatus.PROVEN),
+        cure=cure,
+        piece=_became_of(snapshot, entry),
+        blame=entry.met_by_others,
+        fixed=f"{cured.title}, {verdict_of(snapshot, cured)}" if cured else "",
+        prose=entry.prose,
+        folder=posixpath.dirname(snapshot.path(entry)),
+        boxes=boxes,
+        photos=entry.photos,
+    )
+
+
+def _drawn(entry: Failure | Deviation) -> str:
+    if not isinstance(entry, Deviation):
+        return ""
+    if entry.wanted and entry.found:
+        return f"drawn {entry.wanted}, became {entry.found}"
+    return f"off by {entry.off}" if entry.off else ""
+
+
+def _became_of(snapshot: Snapshot, entry: Failure | Deviation) -> str:
+    """Say what was done with the piece, by the last word on it."""
+    done = entry.disposition
+    for record in snapshot.mentions(entry):
+        if isinstance(record, model.Disposal):
+            done = record.disposition
+    piece = snapshot.find(entry.piece, model.Piece)
+    if piece is None:
+        return _DISPOSED[done] if done else ""
+    state = piece_state(snapshot, piece).value
+    as_is = done is Disposition.USE_AS_IS and state == "made"
+    return f"{piece.title}, {_DISPOSED[done] if done and as_is else state}"
+
+
+def _cure(snapshot: Snapshot, entry: Failure | Deviation) -> str:
+    if entry.cure:
+        return entry.cure
+    for record in snapshot.mentions(entry):
+        if isinstance(record, model.Revision):
+            return record.changed or record.title
+        if isinstance(record, model.Decision):
+            return record.title
+    return ""

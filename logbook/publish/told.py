@@ -1,0 +1,202 @@
+"""A known fault told to who holds an affected release: what to do, and how to tell."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from logbook.advice.applies import WORDS, applies, standing
+from logbook.advice.drafted import is_draft
+from logbook.records import model
+from logbook.records.model import Erratum, Release, Revision
+from logbook.records.snapshot import Snapshot
+from logbook.records.state import part_of, revisions_in, revisions_of, verdict_of
+from logbook.records.words import ErratumStatus, Severity
+
+SEVERITIES = {
+    Severity.SAFETY: "somebody could get hurt",
+    Severity.DAMAGE: "spoils a part, a tool or the work",
+    Severity.FUNCTION: "does not do what it should",
+    Severity.FIT: "cannot be put together as written",
+    Severity.DOCUMENT: "wrong or missing in the papers only",
+}
+
+STATUSES = {
+    ErratumStatus.REPORTED: "reported, not confirmed yet",
+    ErratumStatus.CONFIRMED: "confirmed",
+    ErratumStatus.WAY_ROUND: "confirmed, the way round is tried",
+    ErratumStatus.FIXED: "fixed",
+    ErratumStatus.VERIFIED: "fixed, the fix is tried",
+    ErratumStatus.REJECTED: "rejected",
+    ErratumStatus.WITHDRAWN: "withdrawn",
+}
+
+UNTRIED = "untried: nobody has made it yet"
+
+
+@dataclass(frozen=True, slots=True)
+class Stands:
+    """How one revision stands to a fault, in words."""
+
+    revision: str
+    releases: tuple[str, ...]
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class KnownFault:
+    """A known fault as the page tells it."""
+
+    id: str
+    title: str
+    part: str
+    severity: str
+    means: str
+    stop: str
+    affected: tuple[str, ...]
+    releases: tuple[str, ...]
+    how_to_tell: str
+    symptom: str
+    consequence: str
+    way_round: str
+    do_this: str
+    side_effects: str
+    remake: str
+    fix: str
+    fixed_in: str
+    fits_with: str
+    status: str
+    drafted: bool
+    evidence: tuple[str, ...]
+    entries: tuple[str, ...]
+    photos: tuple[tuple[str, str], ...]
+    statements: tuple[str, ...]
+    table: tuple[Stands, ...]
+    changed: str
+
+
+def told(snapshot: Snapshot, erratum: Erratum) -> KnownFault:
+    """Tell a fault as the page does."""
+    part = snapshot.find(erratum.part, model.Part)
+    affected = [snapshot.find(ref, Revision) for ref in erratum.revisions]
+    cure = snapshot.find(erratum.fixed_by, Revision)
+    releases = _releases(snapshot, erratum)
+    titles = tuple(one.title for one in affected if one)
+    return KnownFault(
+        id=erratum.id,
+        title=erratum.title,
+        part=part.title if part else "",
+        severity=erratum.severity.value,
+        means=SEVERITIES[erratum.severity],
+        stop=stop_words(erratum, part, titles, releases),
+        affected=titles,
+        releases=releases,
+        how_to_tell=erratum.how_to_tell,
+        symptom=erratum.symptom,
+        consequence=erratum.consequence,
+        way_round=WORDS[erratum.way_round],
+        do_this=erratum.do_this,
+        side_effects=erratum.side_effects,
+        remake=cure.remake if cure else "",
+        fix=_fix(snapshot, cure, cure.changed) if cure else "",
+        fixed_in=_fix(snapshot, cure) if cure else "",
+        fits_with=", ".join(cure.mates_with) if cure else "",
+        status=STATUSES[erratum.status],
+        drafted=is_draft(snapshot, erratum),
+        evidence=tuple(_evidence(snapshot, erratum)),
+        entries=tuple(str(ref) for ref in erratum.from_entries),
+        photos=tuple(_photos(snapshot, erratum)),
+        statements=tuple(erratum.statements),
+        table=tuple(_table(snapshot, erratum)),
+        changed=f"{erratum.published or erratum.when.date():%Y-%m-%d}",
+    )
+
+
+def stop_words(
+    erratum: Erratum,
+    part: model.Part | None,
+    affected: tuple[str, ...],
+    releases: tuple[str, ...],
+) -> str:
+    """Say what exactly is not to be used, and until when; empty where it may be."""
+    if not erratum.stop_using_until:
+        return ""
+    until = erratum.stop_using_until.strip().removeprefix("until ").rstrip(".")
+    what = f"the {part.title}" if part else "what you built"
+    of = f" of release {' and '.join(releases)}" if releases else ""
+    named = f" ({', '.join(affected)})" if affected else ""
+    return f"Do not use {what}{of}{named} until {until}."
+
+
+def _releases(snapshot: Snapshot, erratum: Erratum) -> tuple[str, ...]:
+    every = snapshot.all(Release)
+    held = [r.label for r in every if applies(snapshot, erratum, r)]
+    return tuple(dict.fromkeys((*held, *erratum.releases)))
+
+
+def _fix(snapshot: Snapshot, cure: Revision, changed: str = "") -> str:
+    """Say which revision cures it, in which release, and whether it was tried."""
+    tried = verdict_of(snapshot, cure)
+    said = UNTRIED if tried == "untried" else tried
+    what = f" ({changed})" if changed else ""
+    held = [r.label for r in snapshot.all(Release) if cure in revisions_in(snapshot, r)]
+    where = f", in release {' and '.join(held)}" if held else ", not released yet"
+    return f"{cure.title}{what}{where}; {said}"
+
+
+def _evidence(snapshot: Snapshot, erratum: Erratum) -> Iterator[str]:
+    builds = set()
+    for ref in erratum.from_entries:
+        entry = snapshot.find(ref)
+        if not isinstance(entry, model.Entry):
+            continue
+        build = snapshot.find(entry.build, model.Build)
+        where = f", {build.title}" if build else ""
+        builds |= {build.id} if build else set()
+        same = entry.title == erratum.title
+        what = "" if same else f": {entry.title}"
+        yield f"found on {entry.when:%Y-%m-%d}{where}{what}"
+    made = _builds_that_made(snapshot, erratum)
+    if made:
+        seen = len(builds & made)
+        yield f"seen in {seen} of {len(made)} builds that made an affected revision"
+
+
+def _photos(snapshot: Snapshot, erratum: Erratum) -> Iterator[tuple[str, str]]:
+    """Give path and caption of what its entries show."""
+    for ref in erratum.from_entries:
+        entry = snapshot.find(ref)
+        if isinstance(entry, model.Entry):
+            for photo in entry.photos:
+                yield photo.path, photo.caption or entry.title
+
+
+def _builds_that_made(snapshot: Snapshot, erratum: Erratum) -> set[str]:
+    affected = {ref.id for ref in erratum.revisions}
+    pieces = snapshot.all(model.Piece)
+    made = (p for p in pieces if p.revision and p.revision.id in affected)
+    found = (snapshot.find(piece.build, model.Build) for piece in made)
+    return {build.id for build in found if build}
+
+
+def _table(snapshot: Snapshot, erratum: Erratum) -> Iterator[Stands]:
+    affected = (snapshot.find(ref, Revision) for ref in erratum.revisions)
+    found = (part_of(snapshot, revision) for revision in affected if revision)
+    for part in dict.fromkeys(part.id for part in found if part):
+        for revision in revisions_of(snapshot, snapshot.lookup(part, model.Part)):
+            labels = tuple(
+                release.label
+                for release in snapshot.all(Release)
+                if revision in revisions_in(snapshot, release)
+            )
+            words = standing(snapshot, erratum, revision)
+            yield Stands(revision.title, labels, words)
+
+
+def stands_in(snapshot: Snapshot, erratum: Erratum, release: Release) -> str:
+    """Say in words how a release stands to a fault."""
+    if applies(snapshot, erratum, release):
+        return WORDS[erratum.way_round]
+    held = {revision.part.id: revision for revision in revisions_in(snapshot, release)}
+    revision = held.get(erratum.part.id) if erratum.part else None
+    return standing(snapshot, erratum, revision) if revision else "not affected"
