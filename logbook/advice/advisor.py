@@ -12,6 +12,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from logbook.advice.advice import Advice
+from logbook.advice.conformity_told import conformity_advice
+from logbook.advice.contradictions import place_problems, unit_problems
 from logbook.advice.figures import Sample, Shop, figure_advice, samples, shop_figures
 from logbook.advice.gaps import gap_advice
 from logbook.advice.heat import heat_advice
@@ -20,15 +22,18 @@ from logbook.advice.joints import joint_advice
 from logbook.advice.order import order_advice
 from logbook.advice.register import Register, View
 from logbook.advice.supposing import supposed
+from logbook.advice.verdicts import verdict_advice
 from logbook.advice.wood import wood_advice
 from logbook.errors import BadInput, Problem
 from logbook.records.model import (
     Build,
     Characteristic,
+    Failure,
     Fit,
     Hold,
     Joint,
     Part,
+    Piece,
     Project,
     Record,
     Step,
@@ -41,6 +46,10 @@ _TOPICS: tuple[tuple[str, type[Record], Callable[[View, Any], Iterable[Any]]], .
     ("joints", Joint, joint_advice),
     ("holds", Hold, declared_advice),
     ("closing", Step, closing_advice),
+    ("units", Characteristic, unit_problems),
+    ("places", Part, place_problems),
+    ("conformity", Piece, conformity_advice),
+    ("verdicts", Failure, verdict_advice),
     ("order", Project, order_advice),
     ("heat", Part, heat_advice),
     ("wood", Part, wood_advice),

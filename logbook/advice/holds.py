@@ -136,7 +136,9 @@ def gone_past(view: View, step: Step | None, *called: str) -> str:
     build = view.build
     names = {name.casefold() for name in called if name}
     for entry in view.all(Override):
-        mine = build is None or entry.build is None or entry.build.id == build.id
+        mine = build is None or (
+            entry.build.id == build.id if entry.build else entry.when >= build.when
+        )
         whole = not entry.hold and step is not None and entry.step == step.ref
         if mine and (whole or entry.hold.casefold() in names):
             return entry.because or entry.reason.value

@@ -9,18 +9,30 @@ from logbook.errors import BadInput
 from logbook.records import model
 from logbook.records.model import Part, Piece, Revision
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import current_revision
+from logbook.records.state import current_revision, revisions_of
 from logbook.shop.tables import Row, Table
 
 
 def material_of(snapshot: Snapshot, part: Part, piece: Piece | None = None) -> str:
-    """Give the material of a piece, else of the current revision, else of the part."""
+    """Give the material of a piece, else of the current revision, else of the part.
+
+    A revision that names none is made of what the one before it is.
+    """
     revision = snapshot.find(piece.revision, Revision) if piece else None
     revision = revision or current_revision(snapshot, part)
     stock = snapshot.find(piece.stock if piece else None, model.Stock)
     stock = stock or snapshot.find(part.stock, model.Stock)
-    named = revision.material if revision else ""
+    named = _named(snapshot, part, revision) if revision else ""
     return named or (stock.material if stock else "") or part.material
+
+
+def _named(snapshot: Snapshot, part: Part, revision: Revision) -> str:
+    named = ""
+    for one in revisions_of(snapshot, part):
+        named = one.material or named
+        if one is revision:
+            break
+    return named
 
 
 def row_for(table: Table, material: str) -> Row | None:

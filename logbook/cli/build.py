@@ -7,13 +7,15 @@ import argparse
 from logbook.cli import terms
 from logbook.errors import BadInput
 from logbook.records.ids import new_id
-from logbook.records.model import Build
+from logbook.records.model import Build, Release
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the verb's options."""
     parser.add_argument("name", nargs="?", default="", help="what to call it")
     parser.add_argument("--purpose", default="", help="what it is for")
+    parser.add_argument("--of", default="", help="the release it is built from")
+    parser.add_argument("--units", type=int, default=1, help="how many are made")
     terms.logging(parser)
 
 
@@ -24,6 +26,16 @@ def run(args: argparse.Namespace) -> int:
     name = args.name or f"build {len(project.snapshot.all(Build)) + 1}"
     if project.snapshot.named(name, Build):
         raise BadInput(f"there is a build called “{name}”; accepted: another name")
-    build = Build(id=new_id(), title=name, when=draft.when, purpose=args.purpose)
+    if args.units < 1:
+        raise BadInput(f"--units: found {args.units}; accepted: 1 or more")
+    release = project.snapshot.lookup(args.of, Release) if args.of else None
+    build = Build(
+        id=new_id(),
+        title=name,
+        when=draft.when,
+        purpose=args.purpose,
+        release=release.ref if release else None,
+        units=args.units,
+    )
     draft.add(build)
     return terms.save(project, draft, f"build: {name}", args)

@@ -1,12 +1,16 @@
-"""`logbook check`: what cannot be read, does not resolve, or is not decided."""
+"""`logbook check`: what cannot be read, does not fit, or would stop a release."""
 
 from __future__ import annotations
 
 import argparse
 
+from logbook.advice.advice import as_facts
+from logbook.advice.stops import stops
 from logbook.cli import terms
 from logbook.errors import ProblemsFound
 from logbook.records.state import undisposed
+from logbook.store.design_files import recorded_files
+from logbook.store.reading import located
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -17,24 +21,36 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 def run(args: argparse.Namespace) -> int:
     """List the problems; exit code 8 when there are any."""
     project = terms.opened(args)
-    problems = project.snapshot.problems
-    undecided = undisposed(project.snapshot)
+    snapshot = project.snapshot
+    found = stops(snapshot, None, recorded_files(project.root))
+    problems = located(project.root, (*snapshot.problems, *found.problems))
+    undecided = undisposed(snapshot)
+    known = {record.id for record in undecided}
+    stopping = [one for one in found.stops if one.about.id not in known]
     waiting, lost = project.waiting(), project.lost()
+    code = ProblemsFound.exit_code if problems or lost else 0
     if args.json:
         terms.answer(
-            records=len(project.snapshot),
+            records=len(snapshot),
             problems=[str(problem) for problem in problems],
             undecided=[terms.facts(project, record) for record in undecided],
+            stops=[as_facts(one) for one in stopping],
+            waits=[as_facts(one) for one in found.waits],
             waiting=list(waiting),
             lost=list(lost),
         )
-        return ProblemsFound.exit_code if problems or lost else 0
+        return code
     for problem in problems:
         print(problem)
     for record in undecided:
         print(f"undecided: {record.title}  [{record.id}]")
+    for one in stopping:
+        passed = f"  (gone past: {one.passed})" if one.passed else ""
+        print(f"would stop a release: {one.statement}{passed}")
+    for one in found.waits:
+        print(f"waits on the bench: {one.statement}")
     for sentence in lost:
         print(f"lost: {sentence}")
-    words = f"{len(project.snapshot)} records, {len(problems)} problems, "
+    words = f"{len(snapshot)} records, {len(problems)} problems, "
     print(words + f"{len(undecided)} undecided, {len(waiting)} waiting for git")
-    return ProblemsFound.exit_code if problems or lost else 0
+    return code

@@ -7,6 +7,7 @@ import argparse
 from logbook.cli import terms
 from logbook.records.ids import new_id
 from logbook.records.model import Override, Step
+from logbook.records.state import current_build
 from logbook.records.words import OverrideReason
 
 REASONS = {
@@ -32,12 +33,13 @@ def run(args: argparse.Namespace) -> int:
     project = terms.opened(args)
     draft = project.draft(terms.moment(args), args.build)
     step = project.snapshot.lookup(args.step, Step).ref if args.step else None
+    here = args.build or current_build(project.snapshot)
     draft.add(
         Override(
             id=new_id(),
             title=f"went on: {args.hold}",
             when=draft.when,
-            build=draft.build().ref,
+            build=draft.build().ref if here else None,
             hold=args.hold,
             step=step,
             reason=REASONS[args.reason],

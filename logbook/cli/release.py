@@ -10,6 +10,7 @@ from logbook.errors import BadInput, Refused
 from logbook.project import Project
 from logbook.publish.frozen import (
     TAG,
+    Hindered,
     check_label,
     chosen_revisions,
     freeze,
@@ -49,7 +50,7 @@ def run(args: argparse.Namespace) -> int:
         return _finish(project, waiting, args)
     revisions = chosen_revisions(project.snapshot, args.revision)
     found = hindrances(project.snapshot, project.root, project.repository, revisions)
-    if args.check or (found and not args.anyway):
+    if args.check or (found.unsettled and not args.anyway):
         return _refuse_or_list(args, found)
     made = freeze(
         project.snapshot,
@@ -62,7 +63,8 @@ def run(args: argparse.Namespace) -> int:
     draft = project.draft(terms.moment(args))
     made = draft.add(replace(made, commit=project.repository.head() or ""))
     project.save(draft, f"release {label}", terms.moment(args))
-    return _finish(project, made, args, tuple(found))
+    passed = (*found.passed, *found.unsettled)
+    return _finish(project, made, args, passed)
 
 
 def _untagged(project: Project, label: str, name: str) -> Release | None:
@@ -80,18 +82,22 @@ def _untagged(project: Project, label: str, name: str) -> Release | None:
     return same[-1] if same else None
 
 
-def _refuse_or_list(args: argparse.Namespace, found: tuple[str, ...]) -> int:
+def _refuse_or_list(args: argparse.Namespace, found: Hindered) -> int:
+    unsettled = found.unsettled
     if args.check:
         if args.json:
-            terms.answer(unsettled=list(found))
+            terms.answer(unsettled=list(unsettled), passed=list(found.passed))
         else:
-            print("\n".join(found) or "nothing hinders this release")
-        return Refused.exit_code if found else 0
-    listed = "\n  ".join(found)
+            print("\n".join(unsettled) or "nothing hinders this release")
+            for line in found.passed:
+                print(f"gone past: {line}")
+        return Refused.exit_code if unsettled else 0
+    listed = "\n  ".join(unsettled)
     raise Refused(
-        f"release {args.label} was not made, {len(found)} "
-        f"{'thing is' if len(found) == 1 else 'things are'} not settled:\n  {listed}\n"
-        "accepted: settle them, or --anyway"
+        f"release {args.label} was not made, {len(unsettled)} "
+        f"{'thing is' if len(unsettled) == 1 else 'things are'} not settled:\n  "
+        f"{listed}\naccepted: settle them, logbook override with the reason, or "
+        "--anyway"
     )
 
 

@@ -7,11 +7,12 @@ that is made rather than bought.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 
+from logbook.advice.stops import stops
 from logbook.errors import BadInput
 from logbook.publish.statements import statements
 from logbook.records import model
@@ -20,15 +21,14 @@ from logbook.records.model import DesignFile, Release, Revision
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import (
     current_revision,
-    is_withdrawn,
     piece_state,
     revisions_in,
-    undisposed,
 )
 from logbook.records.words import Source, State
 from logbook.store.design_files import recorded_files
 from logbook.store.git.history import changed_since_head
 from logbook.store.git.repository import Repository
+from logbook.store.reading import located
 
 TAG = "as-built/{label}"
 
@@ -116,63 +116,44 @@ def files_on_disk(root: Path, revisions: Sequence[Revision]) -> tuple[DesignFile
 # -- what hinders ----------------------------------------------------------------
 
 
+@dataclass(frozen=True, slots=True)
+class Hindered:
+    """What should be settled before a release, and what somebody went on past."""
+
+    unsettled: tuple[str, ...]
+    passed: tuple[str, ...]
+
+
 def hindrances(
     snapshot: Snapshot,
     root: Path,
     repository: Repository,
     revisions: tuple[Revision, ...],
-) -> tuple[str, ...]:
+) -> Hindered:
     """List as sentences what should be settled before these are released."""
-    return (
-        *(str(problem) for problem in snapshot.problems),
-        *(
-            f"{one.title} [{one.id}]: nobody has decided what to do with it"
-            for one in undisposed(snapshot)
+    known = recorded_files(root)
+    found = stops(snapshot, revisions, known)
+    return Hindered(
+        (
+            *map(str, located(root, (*snapshot.problems, *found.problems))),
+            *(one.statement for one in found.open),
+            *_uncommitted(root, repository, revisions, known),
         ),
-        *(
-            f"{one.title}: this revision was withdrawn"
-            for one in revisions
-            if is_withdrawn(snapshot, one)
-        ),
-        *_left_out(snapshot, revisions),
-        *_changed_files(root, repository, revisions),
+        tuple(f"{one.statement} ({one.passed})" for one in found.stops if one.passed),
     )
 
 
-def _left_out(snapshot: Snapshot, revisions: Sequence[Revision]) -> Iterator[str]:
-    if not revisions:
-        yield "there is no part with a revision; accepted: at least one"
-    chosen = {revision.part.id for revision in revisions}
-    for part in snapshot.all(model.Part):
-        if part.id not in chosen:
-            yield f"{part.title}: it has no revision that is not withdrawn"
-
-
-def _changed_files(
-    root: Path, repository: Repository, revisions: Sequence[Revision]
+def _uncommitted(
+    root: Path,
+    repository: Repository,
+    revisions: Sequence[Revision],
+    known: Mapping[str, DesignFile],
 ) -> Iterator[str]:
-    known = recorded_files(root)
-    for revision in revisions:
-        for file in revision.files:
-            if file.path not in known:
-                yield f"{file.path}: not there, but {revision.title} was drawn in it"
-            elif not _same(known[file.path], file):
-                yield (
-                    f"{file.path}: changed since {revision.title} was recorded "
-                    f"(SHA-256 {file.sha256[:12]}…, now "
-                    f"{known[file.path].sha256[:12]}…); that is a new revision"
-                )
     paths = {file.path for one in revisions for file in one.files if file.path in known}
     tops = {repository.relative(root / path): path for path in sorted(paths)}
     changed = changed_since_head(repository, tuple(tops)) if tops else ()
     for top in changed or ():
         yield f"{tops.get(top, top)}: not committed as it is now, the tag would miss it"
-
-
-def _same(now: DesignFile, recorded: DesignFile) -> bool:
-    if now.sha256 == recorded.sha256:
-        return True
-    return bool(now.text_sha256) and now.text_sha256 == recorded.text_sha256
 
 
 # -- who tried it ----------------------------------------------------------------

@@ -205,6 +205,20 @@ def _counted(step: str | int) -> str:
     return str(step + 1) if isinstance(step, int) else step
 
 
+def fact_line(data: bytes, file: str, field: str) -> int:
+    """Give the line of a fact in a record's file, as a problem names it; 0 if none."""
+    try:
+        pieces = cut(decode(data), file)
+    except UnicodeDecodeError:
+        return 0
+    if isinstance(pieces, Problem):
+        return 0
+    steps = tuple(int(w) - 1 if w.isdecimal() else w for w in field.split())
+    line = line_of(pieces.block, steps)
+    missing = line == 1 and steps != ("id",)
+    return 0 if missing else pieces.block_line - 1 + line
+
+
 def _failed(problem: Problem) -> Parsed:
     return Parsed(None, (problem,))
 

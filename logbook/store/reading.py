@@ -9,7 +9,7 @@ from pathlib import Path
 from logbook.errors import Problem
 from logbook.records.place import FOLDER
 from logbook.records.snapshot import Snapshot, make_snapshot
-from logbook.records.text import Parsed, digest, read_record
+from logbook.records.text import Parsed, digest, fact_line, read_record
 from logbook.store.find import RecordFile, record_files
 
 Files = Mapping[str, tuple[str, Parsed]]
@@ -39,6 +39,26 @@ def reread(
 def snapshot_of(files: Files) -> Snapshot:
     """Put read files together into a snapshot."""
     return make_snapshot((path, *read) for path, read in files.items())
+
+
+def located(root: Path, problems: Iterable[Problem]) -> tuple[Problem, ...]:
+    """Give problems with the line of the fact they name, where it can be found.
+
+    What two records only together get wrong is found after reading, when the
+    lines are no longer known; so those few files are looked at again.
+    """
+    texts: dict[str, bytes] = {}
+    found = []
+    for problem in problems:
+        if problem.line or not problem.field:
+            found.append(problem)
+            continue
+        if problem.file not in texts:
+            place = root / problem.file
+            texts[problem.file] = place.read_bytes() if place.is_file() else b""
+        line = fact_line(texts[problem.file], problem.file, problem.field)
+        found.append(replace(problem, line=line))
+    return tuple(dict.fromkeys(found))
 
 
 def _read(file: RecordFile) -> tuple[str, Parsed]:

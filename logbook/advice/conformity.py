@@ -1,0 +1,220 @@
+"""Whether a piece is what its revision draws: one row for each dimension.
+
+A dimension that is made to suit a gap is not rejected by its drawn size: the gap
+decides.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from logbook.advice.judging import Judged, Rule, Word, judged
+from logbook.advice.lengths import shown_in
+from logbook.records.ids import Ref
+from logbook.records.model import (
+    Characteristic,
+    Deviation,
+    Disposal,
+    Failure,
+    Fit,
+    Piece,
+    Revision,
+)
+from logbook.records.snapshot import Snapshot
+from logbook.records.state import (
+    Dimension,
+    current_revision,
+    definition,
+    part_of,
+    piece_state,
+)
+from logbook.records.words import State
+from logbook.shop.answers import figure
+
+GONE = frozenset({State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT, State.ORDERED})
+"""States in which nobody asks what to do with a piece any more, or not yet."""
+
+UNDECIDED = "nobody has decided"
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One dimension of one piece; `number` counts the drawing's dimensions from 1.
+
+    `faults` are the deviations about it, `decided` what was decided on them.
+    """
+
+    number: int
+    piece: Ref
+    drawn: Dimension
+    found: Judged
+    word: Word
+    results: str
+    faults: tuple[Ref, ...]
+    decided: str
+
+    @property
+    def undecided(self) -> bool:
+        """Whether it is off its drawing and nobody said what to do about it."""
+        return self.word is Word.REJECT and not self.decided
+
+
+@dataclass(frozen=True, slots=True)
+class Inspected:
+    """A piece with its rows; `faults` are those of it nobody has decided on."""
+
+    piece: Piece
+    revision: Revision | None
+    rows: tuple[Row, ...]
+    faults: tuple[Ref, ...]
+    there: bool
+    inputs: tuple[Ref, ...] = field(default=())
+
+    def of(self, word: Word) -> tuple[Row, ...]:
+        """Give the rows of which this is said."""
+        return tuple(row for row in self.rows if row.word is word)
+
+    @property
+    def unmeasured(self) -> tuple[Row, ...]:
+        """Rows that the drawing limits, or calls critical, and nobody measured."""
+        return tuple(row for row in self.of(Word.UNMEASURED) if _wanted(row.drawn))
+
+    @property
+    def word(self) -> Word:
+        """Say the worst of its rows; without any limits drawn, that."""
+        for word in (Word.REJECT, Word.CLOSE):
+            if self.of(word):
+                return word
+        if self.unmeasured:
+            return Word.UNMEASURED
+        return Word.ACCEPT if self.of(Word.ACCEPT) else Word.NO_LIMITS
+
+
+def _wanted(drawn: Dimension) -> bool:
+    limited = drawn.lower is not None or drawn.upper is not None
+    return limited or drawn.characteristic.critical
+
+
+# -- a piece ---------------------------------------------------------------------
+
+
+def inspected(snapshot: Snapshot, piece: Piece, rule: Rule | None = None) -> Inspected:
+    """Judge each dimension of a piece as its own revision draws it."""
+    part = part_of(snapshot, piece)
+    revision = snapshot.find(piece.revision, Revision)
+    if revision is None and part is not None:
+        revision = current_revision(snapshot, part)
+    drawn = definition(snapshot, revision) if revision else ()
+    suited = _made_last(snapshot)
+    rows = tuple(
+        _row(snapshot, piece, number, one, rule or Rule(), suited)
+        for number, one in enumerate(drawn, 1)
+    )
+    faults = tuple(
+        fault.ref
+        for fault in faults_of(snapshot, piece)
+        if not _answer(snapshot, fault)
+    )
+    inputs = [piece.ref, *((revision.ref,) if revision else ())]
+    for row in rows:
+        inputs += [row.drawn.characteristic.ref, *row.found.runs, *row.faults]
+    there = piece_state(snapshot, piece) not in GONE
+    return Inspected(piece, revision, rows, faults, there, tuple(dict.fromkeys(inputs)))
+
+
+def _made_last(snapshot: Snapshot) -> frozenset[str]:
+    """Give the ids of dimensions that are made to suit a gap with limits."""
+    found = set()
+    for fit in snapshot.all(Fit):
+        last = snapshot.find(fit.made_last, Characteristic)
+        if last is not None and (fit.lower_limit or fit.upper_limit):
+            found.add(last.id)
+    return frozenset(found)
+
+
+def _row(
+    snapshot: Snapshot,
+    piece: Piece,
+    number: int,
+    drawn: Dimension,
+    rule: Rule,
+    suited: frozenset[str],
+) -> Row:
+    found = judged(snapshot, piece, drawn, rule)
+    word = found.word
+    if drawn.characteristic.id in suited and word in {Word.REJECT, Word.CLOSE}:
+        word = Word.SUIT
+    about = [
+        fault
+        for fault in faults_of(snapshot, piece)
+        if isinstance(fault, Deviation)
+        and snapshot.find(fault.characteristic) is drawn.characteristic
+    ]
+    decided = next(
+        (said for fault in reversed(about) if (said := _answer(snapshot, fault))), ""
+    )
+    return Row(
+        number,
+        piece.ref,
+        drawn,
+        found,
+        word,
+        _results(found),
+        tuple(fault.ref for fault in about),
+        decided or _disposed(snapshot, piece, found),
+    )
+
+
+def faults_of(snapshot: Snapshot, piece: Piece) -> tuple[Deviation | Failure, ...]:
+    """Give the deviations and failures of a piece, in order."""
+    return tuple(
+        record
+        for record in snapshot.mentions(piece)
+        if isinstance(record, Deviation | Failure)
+        and snapshot.find(record.piece) is piece
+    )
+
+
+def _answer(snapshot: Snapshot, fault: Deviation | Failure) -> str:
+    """Give what was decided on a fault: by itself, or by a disposal that answers it."""
+    said = fault.disposition.value if fault.disposition else ""
+    for record in snapshot.mentions(fault):
+        if isinstance(record, Disposal) and snapshot.find(record.answers) is fault:
+            said = record.disposition.value
+    return said
+
+
+def _disposed(snapshot: Snapshot, piece: Piece, found: Judged) -> str:
+    """Give what was decided on the whole piece since it was last measured."""
+    taken = [snapshot.find(ref) for ref in found.runs]
+    last = max((one.when for one in taken if one), default=None)
+    said = ""
+    for record in snapshot.mentions(piece):
+        if (
+            isinstance(record, Disposal)
+            and snapshot.find(record.piece) is piece
+            and not record.answers
+            and (last is None or record.when >= last)
+        ):
+            said = record.disposition.value
+    return said
+
+
+def _results(found: Judged) -> str:
+    """Say what was read: the value, or the least and the greatest of the places."""
+    if not found.spots:
+        return ""
+    values = sorted(spot.value for spot in found.spots)
+    tool = found.tool
+    fine = tool.resolution if tool else None
+    if found.unit == "mm":
+        step = float(fine.to("mm")) if fine and fine.dimension == "length" else None
+        shown = shown_in("mm", step)
+        ends = [shown(float(value)) for value in (values[0], values[-1])]
+    else:
+        ends = [f"{figure(float(v), 1)} {found.unit}" for v in (values[0], values[-1])]
+    low, high = ends
+    if low == high:
+        return low
+    number = low.removesuffix(f" {found.unit}")
+    return f"{number} to {high}"

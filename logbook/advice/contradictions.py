@@ -1,0 +1,112 @@
+"""Records that cannot both be true: kinds of units, limits, two pieces in one place.
+
+A problem names the file and the fact, so that the line can be found; whatever is
+right goes on being told.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from logbook.advice.conformity import GONE
+from logbook.advice.register import View
+from logbook.errors import BadInput, Problem
+from logbook.quantity import Quantity
+from logbook.records.ids import Ref
+from logbook.records.model import (
+    Change,
+    Characteristic,
+    Deviation,
+    Part,
+    Piece,
+    Record,
+    Revision,
+    Run,
+)
+from logbook.records.snapshot import folded
+from logbook.records.state import piece_state, pieces_of
+
+
+def unit_problems(view: View, what: Characteristic) -> Iterator[Problem]:
+    """Tell of sizes of a dimension that are of another kind than it was drawn in.
+
+    A reading in °C of a length passes the reader, because only the two records
+    together are wrong. Limits the wrong way round are told here too.
+    """
+    yield from _limits(view, what, what, "")
+    for record in view.mentions(what):
+        for number, change in enumerate(getattr(record, "changes", ()), 1):
+            if view.find(change.characteristic) is what:
+                yield from _limits(view, record, change, f"change {number} ")
+    drawn = what.nominal or what.lower_limit or what.upper_limit
+    if drawn is None:
+        return
+    for record, field, size in _sizes(view, what):
+        if isinstance(size, Quantity) and size.dimension != drawn.dimension:
+            found = (
+                f"“{size}”, a {size.dimension}, but {what.title} is drawn as {drawn}"
+            )
+            other = "" if record is what else f" (or mend {view.path(what)})"
+            accepted = f"a {drawn.dimension}{other}"
+            yield Problem(view.path(record), 0, field, found, accepted)
+
+
+def _sizes(view: View, what: Characteristic) -> Iterator[tuple[Record, str, object]]:
+    """Give every size that is said of a dimension: record, fact, size."""
+    for name in ("nominal", "lower_limit", "upper_limit"):
+        yield what, name, getattr(what, name)
+    for record in view.mentions(what):
+        for ref, held, field, names in _holders(record):
+            if view.find(ref) is what:
+                for name in names:
+                    yield record, f"{field}{name}", getattr(held, name)
+
+
+def _holders(record: Record) -> Iterator[tuple[Ref | None, object, str, Sequence[str]]]:
+    """Give what of a record holds sizes, of which dimension, where, in which facts."""
+    match record:
+        case Run():
+            for number, reading in enumerate(record.readings, 1):
+                yield reading.what, reading, f"reading {number} ", ("value",)
+        case Deviation():
+            yield record.characteristic, record, "", ("wanted", "found", "off")
+        case Revision():
+            names = ("was", "becomes", "lower_limit", "upper_limit")
+            for number, change in enumerate(record.changes, 1):
+                yield change.characteristic, change, f"change {number} ", names
+
+
+def _limits(
+    view: View, record: Record, held: Characteristic | Change, field: str
+) -> Iterator[Problem]:
+    low, high = held.lower_limit, held.upper_limit
+    if low is None or high is None:
+        return
+    try:
+        crossed = low.to(high.unit) > high.value
+    except BadInput:
+        return
+    if crossed:
+        found = f"{low}, above the upper limit {high}"
+        path = view.path(record)
+        yield Problem(path, 0, f"{field}lower_limit", found, "the smaller of the two")
+
+
+def place_problems(view: View, part: Part) -> Iterator[Problem]:
+    """Tell of two pieces of a part that are at one place of one build."""
+    at: dict[tuple[str, str], list[Piece]] = {}
+    for piece in pieces_of(view, part):
+        if piece.place and piece_state(view, piece) not in GONE:
+            build = view.find(piece.build)
+            key = (build.id if build else "", folded(piece.place))
+            at.setdefault(key, []).append(piece)
+    for pieces in at.values():
+        if len(pieces) > 1:
+            yield _crowded(view, pieces)
+
+
+def _crowded(view: View, pieces: Sequence[Piece]) -> Problem:
+    names = " and ".join(f"{piece.title} {piece.id}" for piece in pieces)
+    found = f"{names} both at {pieces[-1].place}"
+    accepted = "one piece at a place; say that the other was taken out or scrapped"
+    return Problem(view.path(pieces[-1]), 0, "place", found, accepted)

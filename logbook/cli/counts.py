@@ -1,0 +1,54 @@
+"""`logbook counts`: used, scrapped and left over against the parts list."""
+
+from __future__ import annotations
+
+import argparse
+
+from logbook.advice.advice import STANDING, as_facts
+from logbook.advice.counts import counts_advice, parts_list
+from logbook.advice.listing import files_without_line, lines_without_file
+from logbook.cli import terms
+from logbook.errors import ProblemsFound
+from logbook.records.model import Build
+from logbook.store.design_files import recorded_files
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the verb's options."""
+    parser.add_argument("build", nargs="?", default="", help="which; else this build")
+    terms.place(parser)
+
+
+def run(args: argparse.Namespace) -> int:
+    """Compare; exit code 8 where an assembly would contain itself."""
+    project = terms.opened(args)
+    snapshot = project.snapshot
+    build = snapshot.lookup(args.build, Build) if args.build else None
+    found = list(counts_advice(snapshot, build))
+    problems = parts_list(snapshot)[1]
+    stray = files_without_line(snapshot, recorded_files(project.root))
+    bare = lines_without_file(snapshot)
+    code = ProblemsFound.exit_code if problems else 0
+    if args.json:
+        terms.answer(
+            advice=[as_facts(one) for one in found],
+            files_without_line=[{"path": p, "because": why} for p, why in stray],
+            lines_without_file=[part.title for part in bare],
+            problems=[str(one) for one in problems],
+        )
+        return code
+    counted = [one for one in found if any(n.name == "used" for n in one.numbers)]
+    for one in counted:
+        print(one.statement)
+    rest = [one for one in found if one not in counted and one.number("list").value]
+    if rest:
+        names = (f"{one.number('list').value} × {one.about.name}" for one in rest)
+        print(f"on the list, nothing on record: {', '.join(names)}")
+    for path, why in stray:
+        print(f"file without a line: {path}, {why}")
+    for part in bare:
+        print(f"line without a file: {part.title}")
+    for problem in problems:
+        print(problem)
+    print(STANDING if found else "no line is on the parts list")
+    return code

@@ -1,0 +1,59 @@
+"""`logbook status`: what became of a piece or a revision; whether it still holds."""
+
+from __future__ import annotations
+
+import argparse
+
+from logbook.cli import terms
+from logbook.errors import BadInput
+from logbook.records.ids import new_id
+from logbook.records.model import Piece, Revision, Status
+from logbook.records.state import current_build
+from logbook.records.words import State
+
+STATES = [state.value for state in State]
+OF_REVISIONS = (State.WITHDRAWN, State.CONFIRMED)
+OF_PIECES = tuple(state for state in State if state is not State.WITHDRAWN)
+
+
+def arguments(parser: argparse.ArgumentParser) -> None:
+    """Declare the verb's options."""
+    parser.add_argument("of", help="the piece or the revision")
+    parser.add_argument("state", choices=STATES, help="what it is now")
+    parser.add_argument("--after", help="time in use, 40 h")
+    parser.add_argument("--place", default="", help="where it is now")
+    parser.add_argument("--because", default="", help="the reason")
+    terms.logging(parser)
+
+
+def run(args: argparse.Namespace) -> int:
+    """Save the status."""
+    project = terms.opened(args)
+    draft = project.draft(terms.moment(args), args.build)
+    state = State(args.state)
+    found = project.snapshot.lookup(args.of)
+    if not isinstance(found, Piece | Revision):
+        raise BadInput(f"“{args.of}” is neither; accepted: a piece or a revision")
+    own = OF_REVISIONS if isinstance(found, Revision) else OF_PIECES
+    if state not in own:
+        raise BadInput(
+            f"{found.title} is never “{args.state}”; accepted: {', '.join(own)}"
+        )
+    here = args.build or current_build(project.snapshot)
+    after = terms.value(args.after, draft) if args.after else None
+    if after is not None and after.dimension != "time":
+        raise BadInput(f"--after: found {after}; accepted: a time, such as 40 h")
+    draft.add(
+        Status(
+            id=new_id(),
+            title=f"{found.title} {args.state}" + (f" after {after}" if after else ""),
+            when=draft.when,
+            build=draft.build().ref if here else None,
+            of=found.ref,
+            state=state,
+            place=args.place,
+            because=args.because,
+            after=after,
+        )
+    )
+    return terms.save(project, draft, f"{args.state}: {found.title}", args)

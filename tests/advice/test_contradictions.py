@@ -1,0 +1,82 @@
+"""Records that cannot both be true are told with file and line; the rest goes on."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from logbook.errors import ProblemsFound
+from tests.cli.shop import Shop
+
+
+def by_hand(file: Path, before: str, after: str) -> int:
+    """Change a record as an editor does; give the line that was changed."""
+    text = file.read_text("utf-8")
+    assert before in text
+    file.write_text(text.replace(before, after), "utf-8")
+    return text[: text.index(before)].count("\n") + 1
+
+
+def problems(shop: Shop) -> list[str]:
+    said = shop.logbook("check", "--json")
+    assert said.code == ProblemsFound.exit_code
+    found: list[str] = said.json["problems"]
+    return found
+
+
+def test_a_reading_of_another_kind_is_told_with_its_line(shop: Shop) -> None:
+    shop.asked("measure", "crossbar", "length", "left=178.3", "right=178.4")
+    [run] = shop.records("runs")
+    line = by_hand(run, '"178.4 mm"', '"178.4 °C"')
+    where = f"{run.relative_to(shop.folder)}:{line}: reading 2 value"
+    [problem] = [p for p in problems(shop) if p.startswith(where)]
+    assert "“178.4 °C”, a temperature, but length is drawn as 179.7 mm" in problem
+    assert "accepted: a length" in problem
+
+
+def test_a_drawing_amended_to_another_kind_is_told_at_each_reading(shop: Shop) -> None:
+    shop.asked("measure", "crossbar", "length", "178.3")
+    [file] = [f for f in shop.records("dimensions") if "length" in f.name]
+    text = file.read_text("utf-8")
+    file.write_text(re.sub(r'"(17[0-9.]+) mm"', r'"\1 °C"', text), "utf-8")
+    [problem] = [p for p in problems(shop) if "reading 1 value" in p]
+    assert "or mend as-built/dimensions" in problem
+
+
+@pytest.mark.parametrize("fact", ["wanted", "found"])
+def test_a_deviation_of_another_kind_is_told(shop: Shop, fact: str) -> None:
+    words = ("--dimension", "length", "--wanted", "179.7", "--found", "178")
+    shop.asked("deviation", "crossbar", "short", *words, "--do", "use as is")
+    [file] = shop.records("deviations")
+    text = file.read_text("utf-8")
+    line = text[: text.index(f"{fact} =")].count("\n") + 1
+    file.write_text(re.sub(rf'{fact} = "\S+ mm"', f'{fact} = "2 h"', text), "utf-8")
+    where = f"{file.relative_to(shop.folder)}:{line}: {fact}: found “2 h”, a time"
+    assert any(problem.startswith(where) for problem in problems(shop))
+
+
+def test_limits_the_wrong_way_round_are_told_and_other_advice_goes_on(
+    shop: Shop,
+) -> None:
+    [file] = [f for f in shop.records("dimensions") if "length" in f.name]
+    line = by_hand(file, 'lower_limit = "179.6 mm"', 'lower_limit = "190 mm"')
+    where = f"{file.relative_to(shop.folder)}:{line}: lower_limit"
+    [problem] = [p for p in problems(shop) if p.startswith(where)]
+    assert "190 mm, above the upper limit 179.8 mm" in problem
+    shop.asked("measure", "base", "opening", "178.6")
+    held = shop.logbook("conformity", "base-1", "--json").json
+    assert [row["results"] for row in held["pieces"][0]["rows"]] == ["178.60 mm"]
+
+
+def test_two_pieces_in_one_place_are_a_problem_naming_both(shop: Shop) -> None:
+    for _ in range(2):
+        shop.asked("piece", "base")
+    for file in shop.records("pieces"):
+        by_hand(file, "build =", 'place = "left"\nbuild =')
+    [problem] = [p for p in problems(shop) if "both at left" in p]
+    assert "base-1" in problem
+    assert "base-2" in problem
+    shop.asked("dispose", "base-1", "scrap")
+    assert shop.logbook("check").code == 0

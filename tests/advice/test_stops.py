@@ -1,0 +1,69 @@
+"""What stops a release, and how it is gone past; all of it is invented."""
+
+from __future__ import annotations
+
+import pytest
+
+from logbook.errors import Refused
+from tests.cli.shop import Shop
+
+
+def said(shop: Shop) -> str:
+    return shop.logbook("release", "1.0", "--check").out
+
+
+def test_a_declared_wait_stops_a_release_until_somebody_goes_past_it(
+    shop: Shop,
+) -> None:
+    shop.asked("step", "print the gate", "--makes", "base")
+    assert said(shop) == "nothing hinders this release\n"
+    shop.asked("hold", "print the gate", "PLA was not tried warm", "--until", "tried")
+    refused = shop.logbook("release", "1.0")
+    assert refused.code == Refused.exit_code
+    assert "print the gate: PLA was not tried warm, until tried" in refused.err
+    assert "logbook override" in refused.err
+    assert "would stop a release: print the gate" in shop.logbook("check").out
+    shop.asked("override", "PLA was not tried warm", "--because", "PETG now")
+    assert "gone past: print the gate" in said(shop)
+    done = shop.logbook("release", "1.0")
+    assert done.code == 0
+    assert "passed over: print the gate: PLA was not tried warm" in done.out
+
+
+def test_a_gap_that_waits_stops_only_once_a_build_is_in_hand(shop: Shop) -> None:
+    assert said(shop) == "nothing hinders this release\n"
+    shop.asked("build", "build 1")
+    assert "crossbar in base: cutting the crossbar waits" in said(shop)
+    shop.asked("override", "crossbar in base", "--reason", "fit")
+    assert "nothing hinders this release" in said(shop)
+
+
+def test_a_rejection_nobody_decided_on_stops_a_release(shop: Shop) -> None:
+    words = ("part", "rail", "--dimension", "width=20.0 ±0.1")
+    assert shop.logbook(*words, "--later").code == 0
+    shop.asked("measure", "rail", "width", "20.5")
+    shop.asked("override", "crossbar in base", "--reason", "fit")
+    assert "rail-1 width 20.5 mm should be 20.0 mm: nobody has decided" in said(shop)
+    [deviation] = shop.records("deviations")
+    shop.asked("dispose", deviation.name[:8], "use as is")
+    assert "nothing hinders this release" in said(shop)
+    [found] = shop.asked("check")["stops"]
+    assert found["passed"] == "will fit by hand"
+
+
+def test_what_a_step_asks_before_it_closes_is_named_and_stops_nothing(
+    shop: Shop,
+) -> None:
+    shop.asked("step", "put the cable in its channel", "--uses", "cable")
+    shop.asked("step", "screw the lid on", "--closes", "--inside", "cable")
+    assert said(shop) == "nothing hinders this release\n"
+    checked = shop.asked("check")
+    assert checked["stops"] == []
+
+
+@pytest.mark.parametrize("state", ["withdrawn"])
+def test_a_part_whose_only_revision_was_withdrawn_stops_it(
+    shop: Shop, state: str
+) -> None:
+    shop.asked("status", "base first issue", state)
+    assert "base: it has no revision that is not withdrawn" in said(shop)
