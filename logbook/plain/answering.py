@@ -38,6 +38,10 @@ def answered(
             if answer == NO_PART
             else _of_part(line, answer, vocabulary)
         )
+    if doubt.about == "counted":
+        facts = replace(line.facts, counted=answer)
+        left = tuple(one for one in line.doubts if one != doubt)
+        return replace(line, facts=facts, doubts=left, confidence=1.0)
     if doubt.about == "hour":
         return _at_hour(line, doubt, answer)
     again = understand(_filled(line, doubt, answer), vocabulary)

@@ -20,6 +20,7 @@ _LED = frozenset(
         "finally", "later", "therefore", "hence", "but", "-", ",", "in", "the", "end",
     }
 )  # fmt: skip
+_AGAIN = frozenset({"again", "anew", "afresh", "another", "once more"})
 _SPOILED = frozenset(
     {"too_bad", "adverse", "because", "negative", "attribution_drawing", "guess",
      "attribution_piece", "attribution_machine", "todo", "defect", "cause_only"}
@@ -100,6 +101,9 @@ def _mending_verb(sentence: Sentence, at: int, *, led: list[Word]) -> bool:
     if first in verbs and " " in word.low:
         return True
     past = {tag for tag in word.tags if tag.endswith(":past")}
+    once_more = {one.low for one in sentence.words[at : at + 8]} & _AGAIN
+    if once_more and past & {"make:past", "close:past"}:
+        return True
     if word.low.startswith("re") and past & {"make:past", "close:past"}:
         return True
     had_to = any(one.low in ("had to", "had") for one in led)

@@ -181,6 +181,8 @@ def _taken_back(sentence: Sentence) -> int | None:
     for at in sentence.tagged("take_back:past"):
         if at and parts_named(sentence) and _it_to_size(sentence, at):
             return at
+        if parts_named(sentence) and _so_much_off(sentence, at):
+            return at
     for at in sentence.tagged("take_back:past", "take_back:ing"):
         taken = sentence.words[at].low in ("took", "taken")
         if taken and not (
@@ -190,6 +192,13 @@ def _taken_back(sentence: Sentence) -> int | None:
         if parts_named(sentence) and any(_reworks(sentence, at, to) for to in sense):
             return at
     return None
+
+
+def _so_much_off(sentence: Sentence, at: int) -> bool:
+    """See “filed 0.15 off”, whatever follows."""
+    figure, off = sentence.word(at + 1), sentence.word(at + 2)
+    sized = figure is not None and figure.sort in FIGURES
+    return sized and off is not None and off.low == "off"
 
 
 def _it_to_size(sentence: Sentence, at: int) -> bool:

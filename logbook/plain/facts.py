@@ -343,8 +343,16 @@ def _counted(sentence: Sentence, _: Choice) -> dict[str, Any]:
             noun = sentence.word(at + ahead)
             if noun is not None and noun.sort is Sort.WORD and noun.low.endswith("s"):
                 sentence.note("counted", noun)
-                return {**facts, "counted": noun.text}
+                return {**facts, "counted": _counted_part(sentence, noun)}
     return facts
+
+
+def _counted_part(sentence: Sentence, noun: Word) -> str:
+    """Name the part that was counted: the one here that it can be, else the noun."""
+    if noun.name is not None:
+        return noun.name.thing if noun.name.role == "part" else noun.text
+    longer = sentence.vocabulary.containing((noun.low.removesuffix("s"),))
+    return longer[0] if len(longer) == 1 else noun.text
 
 
 def _listed_at(sentence: Sentence, numbers: list[int]) -> int | None:

@@ -145,6 +145,8 @@ _UNIT = re.compile(
     r"[µμ]?[^\W\d_]+(?:[·./^*-][^\W\d_]+)*[²23]?(?!\w))",
     re.IGNORECASE,
 )
+_THREAD = re.compile(r"M\d")
+"""A thread behind a count, 20 M3 washers: no cubic metres."""
 _NEXT = re.compile(r"\s*([^\W\d_]+|\d|[^\w\s]|$)")
 
 
@@ -299,6 +301,8 @@ def _add_unit(word: Word, plain: str, units: UnitWords) -> None:
         return
     for match in _units_at(plain, word.end):
         typed = match["unit"].lower()
+        if _THREAD.match(match["unit"]):
+            return
         if typed in units.foreign and match["unit"] != "m":
             word.sort, word.amounts, word.end = Sort.CODE, (), match.end()
             return

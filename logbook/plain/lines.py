@@ -96,8 +96,9 @@ _ABOUT_A_PART = (Kind.READING, Kind.FAILURE, Kind.DISPOSITION, Kind.REVISION, Ki
 def _asked_part(
     plain: Understanding, wider: Understanding, unnamed: Unnamed
 ) -> Understanding:
-    """Ask which part is meant, where the kind of fact needs one or names are near."""
-    if wider.kind not in _ABOUT_A_PART and not (plain.facts.part or unnamed.near):
+    """Ask which part is meant, where the kind of fact needs one or one is named."""
+    asked = wider.kind in _ABOUT_A_PART or plain.facts.part or unnamed.placed
+    if not asked or wider.kind is Kind.ORDER:
         return plain
     assert unnamed.doubt is not None
     rest = tuple(one for one in wider.doubts if one.about != "part")
@@ -190,6 +191,8 @@ def _doubts(
         doubts.append(_which_hour(moment))
     if choice.kind in (Kind.STEP, Kind.JOINT):
         doubts += _which_fastener(sentence)
+    if choice.kind is Kind.COUNT:
+        doubts += _which_counted(sentence, facts.get("counted", ""))
     if choice.kind in _NUMBERED:
         doubts += [_two_ways(word) for word in sentence.words if word.asks]
         doubts += _size_or_limit(sentence)
@@ -209,6 +212,15 @@ def _which_fastener(sentence: Sentence) -> list[Doubt]:
     if len(set(threads)) < 2:
         return []
     return [Doubt("fastener", "which one was fitted?", tuple(dict.fromkeys(threads)))]
+
+
+def _which_counted(sentence: Sentence, counted: str) -> list[Doubt]:
+    """Ask which of several parts was counted: rivets may be rivet nuts."""
+    words = sentence.vocabulary
+    if not counted or counted in words.parts or counted in words.proposed:
+        return []
+    longer = words.containing((counted.lower().removesuffix("s"),))
+    return [Doubt("counted", f"which {counted}?", longer[:5])] if longer else []
 
 
 def _off_nominal(facts: dict[str, Any]) -> bool:

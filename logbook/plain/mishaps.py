@@ -110,7 +110,9 @@ def _just_broke(sentence: Sentence, at: int) -> bool:
     """Tell “lid stuck” and “head sheared” from sticking or shearing something."""
     tags, before = sentence.tags(at), sentence.words[at - 1]
     broke = "fail:past" in tags or not any(tag.startswith("fail:") for tag in tags)
-    return broke and (before.name is not None or "fastener" in before.tags)
+    return broke and (
+        before.name is not None or bool(before.tags & {"fastener", "tool"})
+    )
 
 
 def failed(sentence: Sentence, values: Values) -> Choice | None:

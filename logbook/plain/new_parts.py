@@ -47,14 +47,14 @@ YOUNG = 8
 class Unnamed:
     """The words that name a part, the part they mean, and the doubt about it.
 
-    `part` is empty where the words are the whole name of a new part; `near` where
-    they are words of the names of known parts, in a place that names one.
+    `part` is empty where the words are the whole name of a new part; `placed` where
+    they stand in a place that names a part.
     """
 
     words: tuple[str, ...]
     part: str = ""
     doubt: Doubt | None = None
-    near: bool = False
+    placed: bool = False
 
 
 def is_young(sentence: Sentence) -> bool:
@@ -76,7 +76,7 @@ def find_new_part(sentence: Sentence) -> Unnamed | None:
     run = _subject(sentence) or _object(sentence) or _meant_for(sentence)
     if run:
         found = _meant(sentence, run, sure=_sure_name(sentence, run))
-        return replace(found, near=bool(sentence.vocabulary.containing(found.words)))
+        return replace(found, placed=True)
     for run in _elsewhere(sentence):
         return _meant(sentence, run, sure=False)
     return None
@@ -120,7 +120,7 @@ def _sure_name(sentence: Sentence, run: Sequence[int]) -> bool:
     if len(run) > _LONGEST_NAME or _shorter(sentence, run):
         return False
     components = sentence.lexicon.names["components"]
-    return len(run) > 1 or sentence.words[run[0]].low not in components
+    return any(sentence.words[at].low not in components for at in run)
 
 
 def _longer_name(sentence: Sentence, named: list[int]) -> Unnamed | None:
@@ -282,7 +282,7 @@ def _object(sentence: Sentence) -> list[int]:
         first += 1
     first = _inner_verb(sentence, first)
     tags = sentence.tags(first)
-    leaves = "decide" in tags and "article" in sentence.tags(first + 1)
+    leaves = bool(tags & {"decide", "step"}) and "article" in sentence.tags(first + 1)
     thrown = "scrap" in tags
     if not (tags & _WORK or leaves or thrown) or _too_vague(sentence, first):
         return []
@@ -294,7 +294,16 @@ def _object(sentence: Sentence) -> list[int]:
     following = sentence.word(run[-1] + 1)
     if following is not None and following.tags & {"material"}:
         return []
-    return run
+    return [] if _may_go_on(following) else run
+
+
+def _may_go_on(word: Word | None) -> bool:
+    """Tell the slide of “made the cross slide”, which is a verb in other places."""
+    if word is None or word.sort is not Sort.WORD:
+        return False
+    if word.tags & {"preposition", "joiner", "structure", "fastener", "shut"}:
+        return False
+    return "able" in word.tags or any(tag.endswith(":base") for tag in word.tags)
 
 
 def _inner_verb(sentence: Sentence, first: int) -> int:
@@ -308,7 +317,9 @@ def _inner_verb(sentence: Sentence, first: int) -> int:
 
 
 def _too_vague(sentence: Sentence, at: int) -> bool:
-    plain = sentence.words[at].low in ("fitted", "bored", "leave", "keep", "put")
+    plain = sentence.words[at].low in (
+        "fitted", "bored", "leave", "keep", "put", "made", "built",
+    )  # fmt: skip
     led = "article" in sentence.tags(at + 1)
     return "vague_verb" in sentence.tags(at) and not (plain and led)
 

@@ -64,7 +64,8 @@ def reading(sentence: Sentence, values: Values) -> Choice | None:
     known = bool(parts_named(sentence) or sentence.named("characteristic"))
     named = known or bool(values.measures) or _placed(values)
     figure = next(iter(sentence.sorts(*FIGURES)), -1)
-    if values.left_over:
+    off = values.off is not None and known and len(values.left_over) == 1
+    if values.left_over and not off:
         exact = any(
             sentence.words[at].unit or sentence.words[at].has_decimals
             for at in sentence.sorts(*FIGURES)

@@ -24,7 +24,8 @@ def ordered(sentence: Sentence, values: Values) -> Choice | None:
     ):
         following = sentence.word(found[0] + 1)
         bare = following is not None and following.sort is Sort.NUMBER
-        if bare and values.readings and sentence.has("measures"):
+        told = sentence.has("measures") or values.wanted
+        if bare and values.readings and told:
             return None
         return Choice(Kind.ORDER, 0.88, found[0])
     if priced(sentence) and parts_named(sentence):
@@ -94,6 +95,8 @@ def counted(sentence: Sentence, _: Values) -> Choice | None:
 def step_done(sentence: Sentence, _: Values) -> Choice | None:
     """See work done; work in the imperative is asked about."""
     past = sentence.tagged("make:past", "close:past", "step")
+    if past and _ends_bent(sentence, past[0]):
+        return Choice(Kind.STEP, 0.5, past[0], _broke_or_done(sentence, past[0]))
     if past and not _noun_phrase(sentence, past[0]):
         if past[0] == 0 and _may_be_meant(sentence):
             return Choice(Kind.STEP, 0.5, 0, _done_or_to_do(sentence))
@@ -120,6 +123,19 @@ def step_done(sentence: Sentence, _: Values) -> Choice | None:
     if base and base[0] == 0 and _orders_work(sentence):
         return Choice(Kind.STEP, 0.5, 0, _done_or_to_do(sentence))
     return None
+
+
+def _ends_bent(sentence: Sentence, at: int) -> bool:
+    """See “shaft bent”: it may have bent, or been bent on purpose."""
+    both = sentence.words[at].low in ("bent", "stretched", "twisted", "rounded")
+    return both and at > 0 and at == len(sentence.words) - 1
+
+
+def _broke_or_done(sentence: Sentence, at: int) -> Doubt:
+    verb = sentence.words[at].text
+    return Doubt(
+        "kind", f"“{verb}”: did it fail, or was it meant?", ("one failure", "done")
+    )
 
 
 def _doing_or_deciding(sentence: Sentence) -> Doubt:
