@@ -172,6 +172,7 @@ class Desk:
         self.advice = Told((), ())
         self._adviser: Adviser | None = None
         self.lookup: Lookup | None = None
+        self._asked = ("", "")
         self.git_waits = False
         self.words = Vocabulary(datetime.now(UTC).astimezone())
 
@@ -288,10 +289,12 @@ class Desk:
 
     def suppose(self, about: str, typed: str) -> None:
         """Ask what a gap or joint came to if this were so; `Supposed` follows."""
+        self._asked = (about, typed)
         self._run(lambda: self._suppose(about, typed), "suppose")
 
     def _suppose(self, about: str, typed: str) -> None:
-        assert self._adviser is not None
+        if self._adviser is None or self._asked != (about, typed):
+            return
         try:
             words, advice = self._adviser.suppose(
                 self.snapshot, about, typed, self.build

@@ -207,6 +207,12 @@ class Sheet(Screen[Any]):
 
         self.app.push_screen(Sums(self.desk, "shop sums"), go)
 
+    def action_gaps(self) -> None:
+        """Look at the gaps and joints."""
+        from logbook.screens.gaps import Gaps
+
+        self.app.push_screen(Gaps(self.desk))
+
     def action_photo(self) -> None:
         """Link the newest photo to the last entry."""
         from logbook.screens.photo import newest_photo, photo_job

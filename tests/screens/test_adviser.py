@@ -1,0 +1,56 @@
+"""Advice from a child process is the advice worked out here."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from logbook.advice.advisor import advise
+from logbook.errors import BadInput, ChangedMeanwhile
+from logbook.project import Project
+from logbook.records.model import Fit
+from logbook.screens import adviser
+from logbook.screens.adviser import Adviser
+from tests.screens.conftest import logged
+from tests.screens.test_gaps import fitted
+
+__all__ = ["fitted"]
+
+
+@pytest.fixture
+def in_a_child(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(adviser, "IN_A_CHILD", 0)
+
+
+@pytest.mark.usefixtures("in_a_child")
+def test_a_child_follows_the_records_and_supposes(fitted: Path) -> None:
+    here = Adviser(fitted)
+    project = Project.open(fitted)
+    assert here.told(project.snapshot) == advise(project.snapshot)
+    logged(fitted, "measure", "base", "opening", "178.9")
+    logged(fitted, "joint", "lid to base", "M3x10")
+    project.reload()
+    told = here.told(project.snapshot)
+    assert told == advise(project.snapshot)
+    [gap] = project.snapshot.all(Fit)
+    words, [said] = here.suppose(project.snapshot, gap.id, "opening 178.5")
+    assert words == "base opening is 178.5 mm"
+    assert "finish 178.20 mm" in said.statement
+    with pytest.raises(BadInput, match="accepted: "):
+        here.suppose(project.snapshot, gap.id, "nothing")
+    with pytest.raises(ChangedMeanwhile):
+        here.suppose(project.snapshot, "00000000", "opening 3")
+    assert here.told(project.snapshot) == told
+
+
+@pytest.mark.usefixtures("in_a_child")
+def test_a_child_that_was_ended_is_done_without(fitted: Path) -> None:
+    here = Adviser(fitted)
+    snapshot = Project.open(fitted).snapshot
+    expected = here.told(snapshot)
+    assert here._child is not None
+    here._child._process.kill()
+    here._child._process.wait()
+    assert here.told(snapshot) == expected
+    assert here.told(snapshot) == expected

@@ -1,0 +1,179 @@
+"""Gaps and joints on screen: what they come to, and what if, which writes nothing."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from logbook.screens.gaps import Gaps
+from logbook.screens.passage import bar
+from tests.screens.bench_keys import bench
+from tests.screens.conftest import logged
+from tests.screens.test_look import HOSTILE, SIZES
+
+
+@pytest.fixture
+def fitted(shop: Path) -> Path:
+    logged(
+        shop, "part", "crossbar", "--process", "sawing",
+        "--dimension", "length=179.7 ±0.1",
+    )  # fmt: skip
+    logged(
+        shop, "gap", "bar in the opening", "base.opening - crossbar.length",
+        "--limits", "0.1 to 0.5", "--last", "crossbar.length",
+    )  # fmt: skip
+    logged(
+        shop, "joint", "collar to base", "M4x16", "--nut", "thin self-locking",
+        "--nut-height", "5.0 mm", "--layer", "collar=8.35 mm", "--layer", "base=2.0 mm",
+    )  # fmt: skip
+    return shop
+
+
+def files(folder: Path) -> dict[str, bytes]:
+    return {str(p): p.read_bytes() for p in (folder / "as-built").rglob("*.md")}
+
+
+async def test_a_gap_says_what_to_make_and_in_which_steps(fitted: Path) -> None:
+    async with bench(fitted, (120, 40)) as at:
+        await at.press("ctrl+b")
+        await at.settle()
+        assert isinstance(at.app.screen, Gaps)
+        assert "M4x16" in at.seen
+        await at.press("down")
+        await at.settle()
+        # the opening reads 178.6: finish at its middle, 178.6 − 0.3
+        for words in (
+            "1 rough",
+            "2 finish",
+            "178.30 mm",
+            "3 accept",
+            "chance",
+            "doubt",
+        ):
+            assert words in at.seen
+        assert "a calculation, not an approval" in at.seen
+
+
+async def test_what_if_changes_the_answer_and_writes_nothing(fitted: Path) -> None:
+    before = files(fitted)
+    async with bench(fitted, (120, 40)) as at:
+        await at.press("ctrl+b", "down")
+        await at.settle()
+        await at.type("opening 178.9")
+        await at.settle()
+        assert "WHAT IF" in at.seen
+        assert "base opening is 178.9 mm" in at.seen
+        assert "finish 178.60 mm" in at.seen
+        await at.press("enter")
+        await at.settle()
+        assert "nothing of it is written" in at.seen
+        assert at.line.value == "opening 178.9"
+        await at.press("escape")
+        await at.settle()
+        assert "WHAT IF" not in at.seen
+        assert "finish 178.30 mm" in at.seen
+        assert "what if ›" in at.seen
+        await at.press("escape")
+        await at.settle()
+        assert "what if ›" not in at.seen
+    assert files(fitted) == before
+
+
+async def test_another_screw_is_supposed_of_a_joint(fitted: Path) -> None:
+    async with bench(fitted, (120, 40)) as at:
+        await at.press("ctrl+b")
+        await at.settle()
+        assert "take M4x20" in at.seen
+        await at.type("M4x20")
+        await at.settle()
+        assert "the screw is M4x20" in at.seen
+        assert "M4x20 stands through" in at.seen
+
+
+async def test_what_cannot_be_supposed_is_said_beside_the_line(fitted: Path) -> None:
+    async with bench(fitted, (120, 40)) as at:
+        await at.press("ctrl+b", "down")
+        await at.settle()
+        await at.type("opening wide")
+        await at.press("enter")
+        await at.settle()
+        assert "accepted: 86.42" in at.seen
+        assert at.line.value == "opening wide"
+        assert at.line.has_focus
+
+
+async def test_a_reading_that_arrives_is_reckoned_with(fitted: Path) -> None:
+    async with bench(fitted, (120, 40)) as at:
+        await at.press("ctrl+b", "down")
+        await at.settle()
+        assert "finish 178.30 mm" in at.seen
+        logged(fitted, "measure", "base", "opening", "178.9")
+        at.app.desk.watch()
+        await at.settle()
+        assert "finish 178.60 mm" in at.seen
+
+
+async def test_enter_opens_the_record_and_leads_back(fitted: Path) -> None:
+    async with bench(fitted) as at:
+        await at.press("ctrl+b", "down", "enter")
+        await at.settle()
+        assert "base.opening - crossbar.length" in at.seen
+        await at.press("escape")
+        await at.settle()
+        assert isinstance(at.app.screen, Gaps)
+
+
+@pytest.mark.parametrize("size", SIZES, ids=str)
+async def test_gaps_are_to_be_read_at_every_size(
+    fitted: Path, size: tuple[int, int]
+) -> None:
+    async with bench(fitted, size) as at:
+        await at.press("ctrl+b")
+        await at.settle()
+        await at.type("M4x20")
+        await at.settle()
+        assert "WHAT IF" in at.seen
+        assert at.line.region.bottom < size[1]
+        for key in ("Enter open", "PgDn more", "F3 measure", "F1 keys", "Esc back"):
+            assert key in at.seen
+        await at.press("pagedown", "pagedown", "pageup")
+        for width, height in SIZES:
+            await at.pilot.resize_terminal(width, height)
+            await at.settle()
+        assert at.line.value == "M4x20"
+
+
+@pytest.mark.parametrize("words", HOSTILE)
+async def test_hostile_names_are_shown_as_written(fitted: Path, words: str) -> None:
+    logged(
+        fitted, "joint", words, "M4x16", "--nut", "thin self-locking",
+        "--nut-height", "5.0 mm", "--layer", "collar=6.35 mm",
+    )  # fmt: skip
+    async with bench(fitted, (120, 40)) as at:
+        await at.press("ctrl+b")
+        await at.settle()
+        assert words in at.seen
+        at.line.put(words)
+        await at.settle()
+        await at.press("enter")
+        await at.settle()
+        assert at.line.value == words
+
+
+async def test_without_gaps_and_joints_the_screen_says_so(shop: Path) -> None:
+    async with bench(shop) as at:
+        await at.press("ctrl+b")
+        await at.settle()
+        assert "no gap and no joint yet" in at.seen
+        await at.type("opening 3")
+        await at.press("enter", "escape", "escape")
+        await at.settle()
+        assert not isinstance(at.app.screen, Gaps)
+
+
+@pytest.mark.parametrize(
+    ("share", "drawn"), [(0, ""), (0.5, "█████"), (1, "██████████"), (2, "██████████")]
+)
+def test_a_share_is_drawn_as_a_bar(share: float, drawn: str) -> None:
+    assert bar(share, 10) == drawn
