@@ -117,9 +117,20 @@ def _opened_alone(
             not one.undone and one.part == later.part and one.when <= later.when
             for one in everything
         ):
-            name = f"close the {part.title}"
-            step = next(iter(snapshot.named(name, Step)), None)
+            step = _closing_step(snapshot, part)
+            name = step.title if step else f"close the {part.title}"
             yield _Closing(name, step, None, later, "")
+
+
+def _closing_step(snapshot: Snapshot, part: Part) -> Step | None:
+    """Give the one step that closes with a part, None where none or several do."""
+    found = [
+        step
+        for step in snapshot.all(Step)
+        if step.closes
+        and any(ref.id == part.id for ref in (*step.uses, step.makes) if ref)
+    ]
+    return found[0] if len(found) == 1 else None
 
 
 def _process(title: str) -> str:

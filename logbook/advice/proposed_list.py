@@ -1,0 +1,146 @@
+"""What belongs into the parts list: what was tried instead, what stock really is."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import replace
+
+from logbook.advice.proposal import Proposal, is_yes, not_accepted
+from logbook.records.making import Draft
+from logbook.records.model import Count, Decision, Line, Part, Stock
+from logbook.records.snapshot import Snapshot, folded
+from logbook.records.words import Source
+
+_INSTEAD = re.compile(
+    r"(?i)^(?:(?:used|using|took|fitted|going with|went with)\s+)?(?P<what>.+?)\s+"
+    r"instead of\b"
+)
+_CAME = "what came of it, as “works” or “works with M4x20”"
+_NUMBER = "“yes”, or the number one build takes"
+_MATTERS = "what follows from it, as “cut the slots to the board”; or “nothing”"
+
+
+def substitutes(snapshot: Snapshot) -> Iterator[Proposal]:
+    """Propose what was taken instead to the line of its part."""
+    for decision in snapshot.all(Decision):
+        part = snapshot.find(decision.part, Part)
+        found = _INSTEAD.match(decision.title)
+        lines = _lines(snapshot, part) if part else []
+        if part is None or found is None or len(lines) != 1:
+            continue
+        what = re.sub(rf"(?i)\s*\b{re.escape(part.title)}$", "", found["what"]).strip()
+        known = [folded(words.rpartition(": ")[0] or words) for words in
+                 lines[0].substitutes]  # fmt: skip
+        if what and folded(what) not in known and what.casefold() != "it":
+            yield _substitute(decision, part, lines[0], what)
+
+
+def _substitute(decision: Decision, part: Part, line: Line, what: str) -> Proposal:
+    def take(draft: Draft, answer: str) -> None:
+        came = "works" if is_yes(answer) else answer.strip()
+        if not came:
+            raise not_accepted("what came of it", answer, _CAME)
+        new = f"{what}: {came}"
+        draft.amend(replace(line, substitutes=(*line.substitutes, new)))
+
+    return Proposal(
+        key=f"instead {decision.id}",
+        topic="list",
+        about=decision.ref,
+        question=f"can {what} stand in for the {part.title}? what came of it?",
+        buys="the parts list names it with what came of trying it",
+        accepts=_CAME,
+        inputs=(decision.ref, line.ref),
+        take=take,
+    )
+
+
+def counted(snapshot: Snapshot) -> Iterator[Proposal]:
+    """Propose the number that was counted to the line that lists another."""
+    newest = {one.part.id: one for one in snapshot.all(Count) if one.used > 0}
+    for count in newest.values():
+        part = snapshot.find(count.part, Part)
+        lines = _lines(snapshot, part) if part else []
+        if part is not None and len(lines) == 1 and lines[0].quantity != count.used:
+            yield _count(count, part, lines[0])
+
+
+def _count(count: Count, part: Part, line: Line) -> Proposal:
+    def take(draft: Draft, answer: str) -> None:
+        number = str(count.used) if is_yes(answer) else answer.strip()
+        if not number.isdecimal():
+            raise not_accepted("the number", answer, _NUMBER)
+        draft.amend(replace(line, quantity=int(number)))
+
+    return Proposal(
+        key=f"count {count.id}",
+        topic="list",
+        about=count.ref,
+        question=(
+            f"{count.used} × {part.title} went in, the list says {line.quantity}: "
+            f"is {count.used} right for everybody?"
+        ),
+        buys="the parts list says what one build takes",
+        accepts=_NUMBER,
+        inputs=(count.ref, line.ref),
+        take=take,
+    )
+
+
+def stock_as_it_is(snapshot: Snapshot) -> Iterator[Proposal]:
+    """Propose to say what follows where stock measures another size than sold."""
+    for stock in snapshot.all(Stock):
+        if stock.measured is None or stock.bought_as is None:
+            continue
+        if stock.measured.dimension != stock.bought_as.dimension:
+            continue
+        if stock.measured.to("mm") == stock.bought_as.to("mm"):
+            continue
+        parts = [one for one in snapshot.all(Part) if _made_of(one, stock)]
+        lines = _lines(snapshot, parts[0]) if len(parts) == 1 else []
+        if len(lines) == 1 and not lines[0].critical and parts[0].stock is None:
+            yield _stock(stock, parts[0], lines[0])
+
+
+def _made_of(part: Part, stock: Stock) -> bool:
+    """Tell whether a part's drawn thickness and material are those of a stock."""
+    if part.source is Source.BOUGHT or part.thickness is None:
+        return False
+    bought = stock.bought_as
+    if bought is None or part.thickness.dimension != bought.dimension:
+        return False
+    if part.thickness.to("mm") != bought.to("mm"):
+        return False
+    words = set(
+        re.findall(r"[^\W\d_]{3,}", f"{stock.title} {stock.material}".casefold())
+    )
+    mine = set(re.findall(r"[^\W\d_]{3,}", f"{part.title} {part.material}".casefold()))
+    return bool(words & mine)
+
+
+def _stock(stock: Stock, part: Part, line: Line) -> Proposal:
+    said = f"sold as {stock.bought_as}, measured {stock.measured}"
+
+    def take(draft: Draft, answer: str) -> None:
+        if is_yes(answer) or not answer.strip():
+            raise not_accepted("what follows", answer, _MATTERS)
+        free = answer.strip().casefold() == "nothing"
+        words = f"{said}; either will do" if free else f"{said}: {answer.strip()}"
+        draft.amend(replace(part, stock=stock.ref))
+        draft.amend(replace(line, critical=words))
+
+    return Proposal(
+        key=f"stock {stock.id} {part.id}",
+        topic="list",
+        about=stock.ref,
+        question=f"the {stock.title} was {said}: what follows for the {part.title}?",
+        buys="the parts list says which thickness the design can take",
+        accepts=_MATTERS,
+        inputs=(stock.ref, part.ref, line.ref),
+        take=take,
+    )
+
+
+def _lines(snapshot: Snapshot, part: Part) -> list[Line]:
+    return [one for one in snapshot.all(Line) if snapshot.find(one.part) is part]

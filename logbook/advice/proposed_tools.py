@@ -1,0 +1,72 @@
+"""Tools that an entry says were needed, for the step they were needed in."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import replace
+
+from logbook.advice.proposal import Proposal, is_yes, not_accepted
+from logbook.records.making import Draft
+from logbook.records.model import Note, Part, Step, StepDone
+from logbook.records.snapshot import Snapshot, folded
+
+_NEEDED = re.compile(
+    r"(?i)\b(?:needs?|needed|takes|took)\s+(?P<what>.+?)"
+    r"(?:\s+(?:for|to|on|in)\s+.*|\s*[.,;].*)?$"
+)
+_TOOL = re.compile(
+    r"(?i)\b(?:tool|tools|key|wrench|spanner|driver|screwdriver|drill|bit|saw|clamps?|"
+    r"jig|pliers|iron|tap|reamer|vice|press|punch|gauge|caliper|torch)$"
+)
+_SPLIT = re.compile(r"\s*,\s*(?:and\s+)?|\s+and\s+")
+_ACCEPTS = "“yes”, or the tools by name"
+
+
+def tools(snapshot: Snapshot) -> Iterator[Proposal]:
+    """Propose tools to the one step that takes or makes the part they were for."""
+    told: tuple[Note | StepDone, ...] = (*snapshot.all(Note), *snapshot.all(StepDone))
+    for entry in told:
+        part = snapshot.find(entry.part, Part)
+        named = _named(entry.title)
+        if part is None or not named:
+            continue
+        steps = [
+            step
+            for step in snapshot.all(Step)
+            if any(ref.id == part.id for ref in (*step.uses, step.makes) if ref)
+        ]
+        if len(steps) == 1:
+            known = {folded(tool) for tool in steps[0].tools}
+            missing = tuple(one for one in named if folded(one) not in known)
+            if missing:
+                yield _proposal(entry, steps[0], missing)
+
+
+def _named(title: str) -> tuple[str, ...]:
+    found = _NEEDED.search(title)
+    if found is None:
+        return ()
+    pieces = [re.sub(r"(?i)^(?:a|an|the)\s+", "", one.strip()) for one in
+              _SPLIT.split(found["what"])]  # fmt: skip
+    return tuple(one for one in pieces if _TOOL.search(one))
+
+
+def _proposal(entry: Note | StepDone, step: Step, named: tuple[str, ...]) -> Proposal:
+    def take(draft: Draft, answer: str) -> None:
+        said = [one.strip() for one in _SPLIT.split(answer) if one.strip()]
+        if not said:
+            raise not_accepted("tools", answer, _ACCEPTS)
+        more = named if is_yes(answer) else tuple(said)
+        draft.amend(replace(step, tools=tuple(dict.fromkeys((*step.tools, *more)))))
+
+    return Proposal(
+        key=f"tools {entry.id}",
+        topic="step",
+        about=entry.ref,
+        question=f"does “{step.title}” need {' and '.join(named)}?",
+        buys="the guide lists the tools before anybody starts",
+        accepts=_ACCEPTS,
+        inputs=(entry.ref, step.ref),
+        take=take,
+    )
