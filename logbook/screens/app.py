@@ -35,6 +35,8 @@ COMMIT_AFTER_S = 1.0
 """Rest after a save before git is given it, so that a burst is one pass."""
 COMMIT_WITHIN_S = 4.0
 """Git is given what waits after so long, however long the burst is."""
+COMMIT_AGAIN_S = 5.0
+"""Rest before git is asked again to take what it could not take."""
 
 
 class LogbookApp(KeysInOrder[None]):
@@ -147,6 +149,8 @@ class LogbookApp(KeysInOrder[None]):
     def on_taken(self, message: news.Taken) -> None:
         """Show what git has taken."""
         self._waits = message.waits
+        if message.waits and self._committing is None:
+            self._committing = self.set_timer(COMMIT_AGAIN_S, self._commit)
         self._pass_on(message)
         self._show_standing()
 
@@ -182,8 +186,9 @@ class LogbookApp(KeysInOrder[None]):
         self._committing = self.set_timer(after_s, self._commit)
 
     def _commit(self) -> None:
-        self._commit_by = 0.0
-        self.desk.commit()
+        self._committing, self._commit_by = None, 0.0
+        if not self.desk.git_waits:
+            self.desk.commit()
 
     async def action_leave(self) -> None:
         """Leave; a thread that is saving or committing ends its work first."""

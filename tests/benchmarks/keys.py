@@ -1,0 +1,343 @@
+"""From a key to its glyph, through a real terminal, while the disk and git work.
+
+    python -m tests.benchmarks.keys [--seconds N] [--blame] [entries …]
+
+The real `logbook` runs in a pseudo-terminal on an invented project. Lines are
+typed letter by letter, five letters and Enter each half second, so that two
+entries a second are saved and committed; in the middle a pull of 1,000 entries
+arrives. A letter's time ends when the terminal shows it in its line. `--blame`
+also lists what held the event loop longer than 50 ms; that costs a little.
+"""
+
+from __future__ import annotations
+
+import argparse
+import fcntl
+import os
+import pty
+import re
+import select
+import signal
+import statistics
+import struct
+import subprocess
+import sys
+import tempfile
+import termios
+import threading
+import time
+from collections import Counter
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from tests.benchmarks.big_project import Bench, git, make_project, write_files
+from tests.benchmarks.screen import indexed
+
+SIZES = (1_000, 100_000)
+GOAL_MS = 30.0
+COLUMNS, ROWS = 80, 24
+PULLED = 1_000
+GAP_S = 0.08
+"""Between two letters; with five of them and Enter, two lines a second."""
+LINES = ("swept", "tried", "noted", "stain")
+"""Words that are a note and nothing else."""
+LOST_S = 10.0
+
+BARE = """
+from textual.app import App
+from textual.widgets import Input
+class Bare(App):
+    def compose(self):
+        yield Input(placeholder="what happened")
+Bare().run()
+"""
+START = "from logbook.cli import main; raise SystemExit(main([]))"
+BLAME = """
+import asyncio, os, time
+from textual.message_pump import MessagePump
+told = open(os.environ["KEYS_BLAME"], "a", buffering=1)
+label = ["start"]
+dispatch, run = MessagePump._dispatch_message, asyncio.events.Handle._run
+async def _dispatch(self, message):
+    label[0] = f"{type(message).__name__} in {type(self).__name__}"
+    return await dispatch(self, message)
+def _run(self):
+    began, own = time.perf_counter(), time.thread_time()
+    label[0] = getattr(self._callback, "__qualname__", type(self._callback).__name__)
+    run(self)
+    took = (time.perf_counter() - began) * 1e3
+    if took > 50:
+        own = (time.thread_time() - own) * 1e3
+        told.write(f"{label[0]}\\t{took:.0f}\\t{own:.0f}\\n")
+MessagePump._dispatch_message, asyncio.events.Handle._run = _dispatch, _run
+"""
+
+_TOKEN = re.compile(
+    r"\x1b\[(?P<args>[0-9;:?<=>]*)[ -/]*(?P<end>[@-~])"
+    r"|\x1b[\]PX^_].*?(?:\x1b\\|\x07)|\x1b[()][0-9A-Z]|\x1b[=>78cDEHMNOZ]"
+    r"|(?P<sign>[\r\n\b])|(?P<text>[^\x1b\r\n\b]+)",
+    re.DOTALL,
+)
+
+
+class Glass:
+    """What a terminal shows, as far as the screens use it."""
+
+    def __init__(self) -> None:
+        self.rows = [[" "] * COLUMNS for _ in range(ROWS)]
+        self.row = self.column = 0
+        self._rest = ""
+
+    def feed(self, data: bytes) -> None:
+        text, at = self._rest + data.decode("utf-8", "replace"), 0
+        while at < len(text):
+            match = _TOKEN.match(text, at)
+            if match is None or (match.end() == len(text) and text[at] == "\x1b"):
+                break
+            at = match.end()
+            self._take(match)
+        self._rest = text[at:] if len(text) - at < 4096 else ""
+
+    def _take(self, match: re.Match[str]) -> None:
+        if match["text"]:
+            for sign in match["text"]:
+                if self.row < ROWS and self.column < COLUMNS:
+                    self.rows[self.row][self.column] = sign
+                self.column += 1
+        elif match["sign"] == "\r":
+            self.column = 0
+        elif match["sign"] == "\n":
+            self.row += 1
+        elif match["end"] in {"H", "f"}:
+            numbers = [int(n or 1) for n in f"{match['args']};".split(";")[:2]]
+            self.row, self.column = numbers[0] - 1, numbers[1] - 1
+
+    def shows(self, words: str) -> bool:
+        return any(words in "".join(row) for row in self.rows)
+
+
+@dataclass
+class Terminal:
+    """The program in its pseudo-terminal, typed at and looked at."""
+
+    process: subprocess.Popen[bytes]
+    hand: int
+    glass: Glass = field(default_factory=Glass)
+
+    def look(self, seconds: float) -> None:
+        """Take in what the program draws, for so long at most."""
+        if select.select([self.hand], [], [], max(0.0, seconds))[0]:
+            self.glass.feed(os.read(self.hand, 65536))
+
+    def until(self, words: str, patience_s: float) -> float:
+        """Wait until words are shown; give the seconds it took."""
+        began = time.perf_counter()
+        while not self.glass.shows(words):
+            left = patience_s - (time.perf_counter() - began)
+            if left <= 0:
+                seen = "\n".join("".join(row) for row in self.glass.rows)
+                raise SystemExit(f"“{words}” was not shown in time:\n{seen}")
+            self.look(left)
+        return time.perf_counter() - began
+
+    def rest(self, seconds: float) -> None:
+        """Let so much time pass, looking."""
+        end = time.perf_counter() + seconds
+        while (left := end - time.perf_counter()) > 0:
+            self.look(left)
+
+    def press(self, keys: str) -> None:
+        os.write(self.hand, keys.encode())
+
+    def memory_mb(self, fact: str) -> float:
+        text = Path(f"/proc/{self.process.pid}/status").read_text()
+        return int(re.findall(rf"{fact}:\s+(\d+)", text)[0]) / 1024
+
+
+@contextmanager
+def started(
+    folder: Path, blame: Path | None = None, script: str = START
+) -> Iterator[Terminal]:
+    """Run the program, or another one, on a project."""
+    hand, end = pty.openpty()
+    fcntl.ioctl(end, termios.TIOCSWINSZ, struct.pack("HHHH", ROWS, COLUMNS, 0, 0))
+    house = str(Path(__file__).parents[2])
+    env = {
+        **os.environ,
+        "TERM": "xterm-256color",
+        "COLORTERM": "truecolor",
+        "LOGBOOK_STATE": str(folder.parent / "state"),
+        "PYTHONPATH": house,
+        "KEYS_BLAME": str(blame),
+    }
+    process = subprocess.Popen(
+        [sys.executable, "-c", (BLAME if blame else "") + script],
+        cwd=folder,
+        env=env,
+        stdin=end,
+        stdout=end,
+        stderr=end,
+        start_new_session=True,
+    )
+    os.close(end)
+    try:
+        yield Terminal(process, hand)
+    finally:
+        os.killpg(process.pid, signal.SIGKILL)
+        process.wait()
+        os.close(hand)
+
+
+def letter(at: Terminal, typed: str) -> float:
+    """Press the last letter of what then stands in the line; give milliseconds."""
+    at.press(typed[-1])
+    return at.until(f"│ {typed}", LOST_S) * 1e3
+
+
+def typing(at: Terminal, until: float) -> Iterator[float]:
+    """Type lines and take them until a moment; give each letter's milliseconds."""
+    number = 0
+    while time.perf_counter() < until:
+        line = LINES[number % len(LINES)]
+        number += 1
+        at.until("│ what happened", LOST_S)
+        for end in range(1, len(line) + 1):
+            took = letter(at, line[:end])
+            yield took
+            at.rest(GAP_S - took / 1e3)
+        at.press("\r")
+        at.rest(GAP_S)
+
+
+def clone(folder: Path, bench: Bench) -> None:
+    """Make a clone that is so many entries ahead."""
+    here, there = folder / "here", folder / "there"
+    git(folder, "clone", "-q", "here", "there")
+    for words in (
+        ("config", "user.name", "Other Builder"),
+        ("config", "user.email", "other@example.org"),
+    ):
+        git(there, *words)
+    write_files(there, (bench.entry() for _ in range(PULLED)))
+    git(there, "add", ".")
+    git(there, "commit", "-q", "-m", "A month at the bench")
+    git(here, "remote", "add", "there", "../there")
+
+
+def pull(here: Path) -> None:
+    """Pull as a user would, again where git was busy with an entry."""
+    for _ in range(20):
+        words = ["git", "pull", "-q", "--no-rebase", "--no-edit", "there", "main"]
+        done = subprocess.run(words, cwd=here, capture_output=True, check=False)
+        if done.returncode == 0:
+            return
+        time.sleep(0.2)
+    raise SystemExit(f"the pull failed: {done.stderr.decode()}")
+
+
+def told(what: str, taken: list[float]) -> float:
+    """Print the share of letters by time; give the 99th of a hundred."""
+    if len(taken) < 2:
+        return 0.0
+    cuts = statistics.quantiles(taken, n=100, method="inclusive")
+    print(
+        f"  {what}: {len(taken)} letters, median {cuts[49]:.1f} ms, "
+        f"p99 {cuts[98]:.1f} ms (goal {GOAL_MS:.0f} ms), slowest {max(taken):.0f} ms",
+        flush=True,
+    )
+    return cuts[98]
+
+
+def bare(folder: Path) -> None:
+    """Type into an app that has nothing but an input, on the same machine."""
+    taken: list[float] = []
+    with started(folder, script=BARE) as at:
+        at.until("what happened", 60)
+        for number in range(100):
+            typed = "x" * (number % 20 + 1)
+            if number and len(typed) == 1:
+                at.press("\x15")
+                at.until("what happened", LOST_S)
+            at.press("x")
+            taken.append(at.until(typed, LOST_S) * 1e3)
+            at.rest(GAP_S - taken[-1] / 1e3)
+    told("a bare input, nothing else going on", taken)
+
+
+def run(folder: Path, seconds: float, blame: Path | None) -> bool:
+    """Type at the program while it opens, and while it works."""
+    here = folder / "here"
+    with started(here, blame) as at:
+        first = at.until(" note", 60)
+        at.until("what happened", 60)
+        opening: list[float] = []
+        began = time.perf_counter()
+        while at.glass.shows("reading the records"):
+            opening.append(letter(at, "z"))
+            at.rest(GAP_S)
+            at.press("\x7f")
+            at.rest(GAP_S)
+        read = time.perf_counter() - began
+        print(f"  first rows {first:.2f} s, records read {read:.1f} s later")
+        told("while the records are read", opening)
+        at.rest(2.0)
+        end = time.perf_counter() + seconds
+        pulling = threading.Timer(seconds / 2, pull, [here])
+        pulling.start()
+        high = told("while it saves, commits and pulls", list(typing(at, end)))
+        pulling.join()
+        late = at.until("all in git", 120)
+        print(
+            f"  memory: now {at.memory_mb('VmRSS'):.0f} MB, "
+            f"at most {at.memory_mb('VmHWM'):.0f} MB"
+        )
+    log = subprocess.run(
+        ["git", "log", "--first-parent", "--format=%an"],
+        cwd=here, check=True, capture_output=True, text=True,
+    ).stdout  # fmt: skip
+    print(f"  {len(log.splitlines()) - 1} commits, the last {late:.1f} s after")
+    return high <= GOAL_MS
+
+
+def blamed(place: Path) -> None:
+    """List what held the event loop, the longest first."""
+    held: Counter[str] = Counter()
+    longest: dict[str, tuple[int, int]] = {}
+    for line in place.read_text().splitlines():
+        what, took, own = line.split("\t")
+        held[what] += 1
+        longest[what] = max(longest.get(what, (0, 0)), (int(took), int(own)))
+    for what, times in held.most_common():
+        most, mine = longest[what]
+        print(f"  over 50 ms: {what}, {times} times, up to {most} ms (own {mine} ms)")
+
+
+def measure(entries: int, seconds: float, *, blame: bool) -> bool:
+    with tempfile.TemporaryDirectory() as place:
+        folder = Path(place)
+        bench = make_project(folder / "here", entries, commit=True)
+        clone(folder, bench)
+        indexed(folder / "here")
+        print(f"{entries} entries", flush=True)
+        record = folder / "blame" if blame else None
+        bare(folder / "here")
+        met = run(folder, seconds, record)
+        if record is not None:
+            blamed(record)
+    return met
+
+
+def main() -> int:
+    reader = argparse.ArgumentParser(description=__doc__)
+    reader.add_argument("entries", nargs="*", type=int, default=list(SIZES))
+    reader.add_argument("--seconds", type=float, default=40)
+    reader.add_argument("--blame", action="store_true")
+    asked = reader.parse_args()
+    met = [measure(size, asked.seconds, blame=asked.blame) for size in asked.entries]
+    return 0 if all(met) else 1
+
+
+if __name__ == "__main__":
+    sys.exit(main())
