@@ -79,8 +79,8 @@ def _draft(
     if args.as_note:
         return draft_line(draft, as_note(line))
     if line.verdict is Verdict.TAKEN:
-        for part in (line.facts.part, *line.facts.others, *line.facts.layers):
-            make_proposed(draft, project.root, part)
+        named = (line.facts.part, *line.facts.others, *line.facts.layers)
+        make_proposed(draft, project.root, named)
     return draft_line(draft, line, blame)
 
 

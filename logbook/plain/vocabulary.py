@@ -163,7 +163,7 @@ class Vocabulary:
         found: dict[tuple[str, ...], tuple[str, ...]] = {}
         for title, name in self._titles:
             words = _without_number(name)
-            found[words] = (*found.get(words, ()), title)
+            found[words] = tuple(dict.fromkeys((*found.get(words, ()), title)))
         return found
 
     def alike(self, part: str) -> tuple[str, ...]:

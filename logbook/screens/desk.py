@@ -37,6 +37,7 @@ from logbook.store import drafts
 from logbook.store.find import find_project
 from logbook.store.git.history import LogLine, log_of
 from logbook.store.own_places import INDEX, in_git_folder
+from logbook.store.proposals import unmade_parts
 from logbook.store.user_settings import read_settings
 from logbook.store.watch import Watch
 
@@ -274,7 +275,9 @@ class Desk:
                 return
             snapshot = self.snapshot
             seen = glance(snapshot, self.build)
-            words = vocabulary(snapshot, self.now())
+            offered = unmade_parts(self.project.root, snapshot)
+            titles = (part.title for part in offered)
+            words = vocabulary(snapshot, self.now(), titles)
             self._arranged(self.build or seen.build)
         if snapshot is self.snapshot:
             self._post(Looked(snapshot, seen, words))
@@ -344,12 +347,19 @@ class Desk:
                 self._post(NotWritten(job, str(refusal)))
                 return
             self._jobs.popleft()
-            if job.after is not None:
-                job.after()
+            self._finish(job)
             self._arranged(self.build or self.glance.build)
         self._post(Written(job, saved))
         self._look()
         self._index(saved.paths)
+
+    def _finish(self, job: Job) -> None:
+        """Do what comes after a job; what is refused there is told, the job stands."""
+        try:
+            if job.after is not None:
+                job.after()
+        except LogbookError as refusal:
+            self._post(Kept(str(refusal)))
 
     def _saved(self, job: Job) -> Saved:
         """Save; what somebody else changed meanwhile is read and drafted upon once."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import datetime
+from pathlib import Path
 
 from textual.content import Content
 
@@ -21,6 +22,7 @@ from logbook.records.snapshot import Snapshot
 from logbook.records.words import Blame
 from logbook.screens.desk import Job
 from logbook.screens.look import sentence
+from logbook.store.proposals import make_proposed
 
 
 def understood(line: str, words: Vocabulary, now: datetime) -> Understanding:
@@ -83,14 +85,19 @@ class Saying:
             return False
         return wants_blame(self._drafted(snapshot))
 
-    def _drafted(self, snapshot: Snapshot) -> Draft:
+    def _drafted(self, snapshot: Snapshot, root: Path | None = None) -> Draft:
+        """Draft it; with the project's folder, design files come to their part."""
         named = self.line.facts.build
         build = snapshot.lookup(named, Build) if named else self.build
         when = self.line.facts.when or self.now
-        return draft_line(Draft(snapshot, when, build), self.line, self.blame)
+        draft = Draft(snapshot, when, build)
+        if root is not None and self.line.verdict is Verdict.TAKEN:
+            facts = self.line.facts
+            make_proposed(draft, root, (facts.part, *facts.others, *facts.layers))
+        return draft_line(draft, self.line, self.blame)
 
     def job(self) -> Job:
         """Give the work that writes it, on the records as they are then."""
-        make: Callable[[Project], Draft] = lambda p: self._drafted(p.snapshot)  # noqa: E731
+        make: Callable[[Project], Draft] = lambda p: self._drafted(p.snapshot, p.root)  # noqa: E731
         line = self.line.line
         return Job(f"{self.line.kind}: {line}", make, typed=line)

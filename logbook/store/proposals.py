@@ -37,12 +37,19 @@ def _paths(proposed: ProposedPart) -> Iterable[str]:
     return (file.path for one in proposed.revisions for file in one.files)
 
 
-def make_proposed(draft: Draft, root: Path, title: str) -> Part | None:
-    """Make the part that design files propose under this title, with its files."""
+def make_proposed(draft: Draft, root: Path, titles: Iterable[str]) -> None:
+    """Make those of the titled parts that design files propose, with their files."""
+    wanted = {
+        folded(title)
+        for title in titles
+        if title and not draft.snapshot.named(title, Part)
+    }
+    if not wanted:
+        return
     for proposed in unmade_parts(root, draft.snapshot):
-        if folded(proposed.title) == folded(title):
-            return take_proposed(draft, proposed, root)
-    return None
+        if folded(proposed.title) in wanted:
+            wanted.remove(folded(proposed.title))
+            take_proposed(draft, proposed, root)
 
 
 def take_proposed(draft: Draft, proposed: ProposedPart, root: Path) -> Part:
