@@ -19,6 +19,7 @@ _TOOL = re.compile(
     r"(?i)\b(?:tool|tools|key|wrench|spanner|driver|screwdriver|drill|bit|saw|clamps?|"
     r"jig|pliers|iron|tap|reamer|vice|press|punch|gauge|caliper|torch)$"
 )
+_FOR = re.compile(r"(?i)\bfor\s+(?:the\s+)?(?P<part>[^,.;]+?)\s*(?:[,.;].*)?$")
 _SPLIT = re.compile(r"\s*,\s*(?:and\s+)?|\s+and\s+")
 _ACCEPTS = "“yes”, or the tools by name"
 
@@ -27,7 +28,7 @@ def tools(snapshot: Snapshot) -> Iterator[Proposal]:
     """Propose tools to the one step that takes or makes the part they were for."""
     told: tuple[Note | StepDone, ...] = (*snapshot.all(Note), *snapshot.all(StepDone))
     for entry in told:
-        part = snapshot.find(entry.part, Part)
+        part = _meant(snapshot, entry)
         named = _named(entry.title)
         if part is None or not named:
             continue
@@ -41,6 +42,13 @@ def tools(snapshot: Snapshot) -> Iterator[Proposal]:
             missing = tuple(one for one in named if folded(one) not in known)
             if missing:
                 yield _proposal(entry, steps[0], missing)
+
+
+def _meant(snapshot: Snapshot, entry: Note | StepDone) -> Part | None:
+    """Give the part they were needed for; a rivet tool is not about the rivets."""
+    for_what = _FOR.search(entry.title)
+    parts = snapshot.named(for_what["part"], Part) if for_what else ()
+    return parts[0] if len(parts) == 1 else snapshot.find(entry.part, Part)
 
 
 def _named(title: str) -> tuple[str, ...]:
