@@ -17,6 +17,7 @@ from dataclasses import dataclass, replace
 
 from logbook.advice.advice import Advice
 from logbook.advice.advisor import Advisor
+from logbook.advice.holding import same_content
 from logbook.advice.holds import gone_past
 from logbook.advice.register import Register, View
 from logbook.errors import Problem
@@ -157,10 +158,3 @@ def _changed(
             else:
                 continue
             yield _stop(about, why, revision.ref, changes="a new revision")
-
-
-def same_content(one: DesignFile, other: DesignFile) -> bool:
-    """Tell whether two files hold the same, line ends of a text aside."""
-    if one.sha256 == other.sha256:
-        return True
-    return bool(one.text_sha256) and one.text_sha256 == other.text_sha256

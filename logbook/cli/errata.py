@@ -4,18 +4,37 @@ from __future__ import annotations
 
 import argparse
 import dataclasses
+from pathlib import Path
 
+from logbook.advice.advice import as_facts
+from logbook.advice.holding import (
+    Held,
+    held_by_build,
+    held_by_files,
+    holding_advice,
+    standings,
+)
 from logbook.cli import terms
 from logbook.cli.guide import PUBLISHED, as_files, named
 from logbook.errors import BadInput
+from logbook.project import Project
 from logbook.publish.errata import errata_facts, readme_line, write_errata
-from logbook.records.model import Release
+from logbook.records.model import Build, Release, Revision
+from logbook.records.words import Grade
+from logbook.store.design_files import hashed
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the verb's options."""
     parser.add_argument("release", nargs="?", default="", help="which; else the newest")
     parser.add_argument("--all", action="store_true", help="of all releases together")
+    parser.add_argument(
+        "--revision", default="", help="of what is made to this revision"
+    )
+    parser.add_argument(
+        "--files", nargs="+", default=[], type=Path, help="of who holds these files"
+    )
+    parser.add_argument("--build", default="", help="of what this build is made of")
     parser.add_argument("--print", action="store_true", help="print, write no file")
     parser.add_argument("--when", help=argparse.SUPPRESS)
     terms.place(parser)
@@ -26,6 +45,8 @@ def run(args: argparse.Namespace) -> int:
     project = terms.opened(args)
     if args.all and args.release:
         raise BadInput(f"found --all and {args.release}; accepted: one of the two")
+    if args.revision or args.files or args.build:
+        return _held(project, args)
     releases = (
         project.snapshot.all(Release) if args.all else (named(project.snapshot, args),)
     )
@@ -50,4 +71,37 @@ def run(args: argparse.Namespace) -> int:
     if releases and not args.all:
         said.append(f"for the README: {readme_line(project.snapshot, what, path)}")
     print("\n".join(said))
+    return 0
+
+
+def _held(project: Project, args: argparse.Namespace) -> int:
+    """Say what concerns who holds a revision, some files or a build; write nothing."""
+    snapshot = project.snapshot
+    held: list[Held] = []
+    build = snapshot.lookup(args.build, Build) if args.build else None
+    if args.revision:
+        revision = snapshot.lookup(args.revision, Revision)
+        held.append(Held((revision,), revision.title))
+    found, unknown = held_by_files(
+        snapshot, {path.as_posix(): hashed(path) for path in args.files}
+    )
+    held += found
+    held += held_by_build(snapshot, build) if build else ()
+    told = list(holding_advice(snapshot, standings(snapshot, held, build)))
+    told.sort(key=lambda one: list(Grade).index(one.grade))
+    if args.json:
+        terms.answer(
+            held=[
+                {"what": one.because, "revisions": [r.title for r in one.revisions]}
+                for one in held
+            ],
+            unknown=list(unknown),
+            advice=[as_facts(one) for one in told],
+        )
+        return 0
+    for one in told:
+        print(f"{one.grade.value}: {one.statement}")
+    for path in unknown:
+        print(f"{path}: no revision and no release on record holds this content")
+    print("from the records of this logbook" if told else "no known fault concerns it")
     return 0

@@ -16,7 +16,7 @@ from enum import StrEnum
 from hashlib import sha256
 from pathlib import Path
 
-from logbook.errors import Problem
+from logbook.errors import BadInput, Problem
 from logbook.records.model import DesignFile as Recorded
 from logbook.records.place import FOLDER
 from logbook.store.disk import reason
@@ -153,6 +153,23 @@ def recorded(repository: Path, files: Iterable[DesignFile]) -> tuple[Recorded, .
             sha256_, text = read.sha256, read.lf_sha256
         found.append(Recorded(path=file.path, sha256=sha256_, text_sha256=text))
     return tuple(found)
+
+
+def hashed(file: Path) -> Recorded:
+    """Give any one file as a revision would record it.
+
+    Raises:
+        BadInput: it cannot be read.
+    """
+    try:
+        content = _content(file, ending(file.name) in _TEXT)
+    except OSError as error:
+        raise BadInput(
+            f"{file} cannot be read ({reason(error)}); accepted: a file that is here"
+        ) from None
+    return Recorded(
+        path=file.as_posix(), sha256=content.sha256, text_sha256=content.lf_sha256
+    )
 
 
 def _candidates(repository: Path, below: str) -> Iterator[str]:
