@@ -32,6 +32,7 @@ _TABLE = (
     ("count", "count", BENCH, "Count pieces used, scrapped and left over."),
     ("photo", "photo", BENCH, "Link a photo, cleaned, to an entry."),
     ("override", "override", BENCH, "Go on past a hold, with the reason."),
+    ("inbox", "inbox", BENCH, "List the photos and notes that wait to be sorted."),
     ("sheet", "sheet", BENCH, "Print the day's job with boxes; type it in later."),
     ("drafts", "drafts", BENCH, "Show what was typed and refused, or drop it."),
     ("offered", "offered", BENCH, "Answer or refuse what the entries suggest."),

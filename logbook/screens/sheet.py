@@ -28,6 +28,7 @@ from logbook.screens.look import prose, sentence
 from logbook.screens.rows import KeyStrip, Row, put
 from logbook.screens.verbs import BACK, LIGHT, Verb, bindings, shown_key
 
+STILL_READING = "the records are still being read; again in a moment"
 KEEP_AFTER_S = 0.4
 """Rest of the keys after which what stands in a line is kept on disk."""
 
@@ -243,6 +244,15 @@ class Sheet(Screen[Any]):
         from logbook.screens.timer import Timer
 
         self.app.push_screen(Timer(self.desk))
+
+    def action_inbox(self) -> None:
+        """Sort what the phone has put into its folder."""
+        from logbook.screens.inbox import InboxSheet
+
+        if not self.desk.is_open:
+            self.tell(STILL_READING)
+            return
+        self.app.push_screen(InboxSheet(self.desk))
 
     def action_undo(self) -> None:
         """Take back what was logged last."""

@@ -63,6 +63,10 @@ ANSWER = Verb("answer", "answer", "ctrl+o", "Answer what the entry suggests.", F
 CLOCK = Verb(
     "clock", "clock", "ctrl+t", "Start, pause or stop the clock on a step.", False
 )
+INBOX = Verb("inbox", "inbox", "ctrl+l", "Sort what the phone has sent.", False)
+REBUILD = Verb(
+    "rebuild", "rebuild", "ctrl+y", "Before a rebuild: what applies to it.", False
+)
 UNDO = Verb("undo", "undo", "f8", "Take back what was logged last.")
 SUMS = Verb("sums", "sums", "f10", "Work out a sum of the shop.", False)
 LIGHT = Verb("light", "light", "f9", "Change between slate and paper.", False)

@@ -1,0 +1,350 @@
+"""The inbox: photos and notes from the phone, each sorted by one key.
+
+While nothing is typed the letters are keys; Enter opens the line for words of
+one's own, which become the title or the caption.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import ClassVar
+
+from textual import on, work
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.content import Content
+from textual.message import Message
+
+from logbook.errors import ChangedMeanwhile, LogbookError
+from logbook.project import Project
+from logbook.records.kinds import kind_of
+from logbook.records.making import Draft
+from logbook.records.model import Entry, Part
+from logbook.screens import desk as news
+from logbook.screens import verbs
+from logbook.screens.choosing import MOVES, Choosing
+from logbook.screens.desk import Desk, Job
+from logbook.screens.entry_line import EntryLine
+from logbook.screens.listing import Line, Listing
+from logbook.screens.look import sentence
+from logbook.screens.moments import day
+from logbook.screens.rows import Row
+from logbook.store.inbox import THROWN, Inbox, Item, read_inbox, remember
+from logbook.store.sorting import as_failure, as_note, linked, nearest
+
+Made = tuple[Entry, dict[str, bytes]]
+
+WORDS = verbs.Verb("choose", "words", "enter", "Type a title or a caption first.")
+KEYS: dict[str, tuple[str, str]] = {
+    "l": ("link", "link to it"),
+    "e": ("other", "to another entry"),
+    "n": ("note", "note"),
+    "f": ("failure", "failure"),
+    "p": ("part", "note of a part"),
+    "s": ("skip", "later"),
+    "x": ("throw", "off the list"),
+}
+"""What a letter does, and what is said of it."""
+
+
+class Entries(Choosing):
+    """The entries of this project, the newest first."""
+
+    NOTHING = "no entry has that"
+    MARGIN_WORD = "which ›"
+
+    def lines(self, typed: str) -> Sequence[Line]:
+        """Give the entries that have every word typed."""
+        words = typed.casefold().split()
+        return [
+            Line(one.id, day(one.when), one.title, kind_of(one).shown)
+            for one in reversed(self.desk.snapshot.entries)
+            if all(word in one.title.casefold() for word in words)
+        ][:200]
+
+
+class Parts(Choosing):
+    """The parts, by name."""
+
+    NOTHING = "no part is called so"
+    MARGIN_WORD = "which ›"
+
+    def lines(self, typed: str) -> Sequence[Line]:
+        """Give the parts that have what was typed in their name."""
+        found = [
+            part
+            for part in self.desk.snapshot.all(Part)
+            if typed.casefold() in part.title.casefold()
+        ]
+        return [Line(part.id, "", part.title) for part in found]
+
+
+class InboxSheet(Choosing):
+    """What waits to be sorted, oldest first."""
+
+    VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
+        WORDS, *MOVES, verbs.UNDO, verbs.BACK, verbs.KEYS, verbs.FIND, verbs.LIGHT,
+    )  # fmt: skip
+    BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
+    NOTHING = "nothing waits to be sorted"
+    ASKS = "a letter sorts it; Enter: words of your own first"
+    MARGIN_WORD = "sort ›"
+
+    class Listed(Message):
+        """The folder was read, or the sentence says why not."""
+
+        def __init__(self, inbox: Inbox | None, refusal: str = "") -> None:
+            """Carry what was found."""
+            super().__init__()
+            self.inbox, self.refusal = inbox, refusal
+
+    def __init__(self, desk: Desk) -> None:
+        """Show the inbox of this desk's project."""
+        super().__init__(desk, "the inbox")
+        self._inbox: Inbox | None = None
+        self._left: set[str] = set()
+        self._words = ""
+
+    def body(self) -> ComposeResult:
+        """Lay out the list, what the letters do, and the line."""
+        yield Listing(self.NOTHING, id="choices")
+        yield Row("file", id="item")
+        yield Row("keys", id="letters")
+        yield Row(self.MARGIN_WORD, EntryLine(self.ASKS, id="line"), id="say")
+
+    def on_mount(self) -> None:
+        """Read the folder in a thread; the letters are keys from the start."""
+        super().on_mount()
+        self.query_one(EntryLine).asking = True
+        self._read()
+
+    @work(thread=True, exclusive=True, group="inbox")
+    def _read(self) -> None:
+        try:
+            inbox = read_inbox(self.desk.project.root, self.desk.snapshot)
+        except LogbookError as refusal:
+            self.post_message(self.Listed(None, str(refusal)))
+        else:
+            self.post_message(self.Listed(inbox))
+
+    @on(Listed)
+    def _listed(self, message: Listed) -> None:
+        self._inbox = message.inbox
+        said = message.refusal or " ".join(
+            message.inbox.remarks if message.inbox else ()
+        )
+        if said:
+            self.tell(said, label="no inbox" if message.refusal else "careful")
+        self.narrow("")
+
+    def told(self, message: Message) -> None:
+        """Follow what is saved, refused or taken back."""
+        match message:
+            case news.Written():
+                self._read()
+                self.tell(message.saved.records[-1].title, label="sorted")
+            case news.NotWritten() | news.Undone():
+                self._left.clear()
+                self._read()
+                super().told(message)
+            case _:
+                super().told(message)
+
+    # -- what is shown -----------------------------------------------------------
+
+    @property
+    def items(self) -> list[Item]:
+        """The items that wait; those on their way into a record are left out."""
+        found = self._inbox.items if self._inbox else ()
+        return [item for item in found if item.identity not in self._left]
+
+    @property
+    def item(self) -> Item | None:
+        """The item the arrow stands at."""
+        chosen = self.query_one(Listing).chosen
+        named = (i for i in self.items if chosen and i.identity == chosen.key)
+        return next(named, None)
+
+    def lines(self, typed: str) -> Sequence[Line]:
+        """Give all of them; what is typed is words for one, not a search."""
+        del typed
+        return [
+            Line(
+                item.identity,
+                day(item.when),
+                f"{item.name}  {item.words}".strip(),
+                "photo" if item.is_photo else "text",
+            )
+            for item in self.items
+        ]
+
+    def narrow(self, typed: str) -> None:
+        """Show the list with the arrow where it was, and what can be done."""
+        listing = self.query_one(Listing)
+        kept = listing.chosen.key if listing.chosen else ""
+        listing.show(self.lines(typed), kept)
+        self._follow()
+
+    def _follow(self) -> None:
+        item = self.item
+        self.query_one("#letters", Row).display = item is not None
+        if item is None:
+            self.query_one("#item", Row).say("")
+            return
+        doubt = f" · {item.doubt}" if item.doubt else ""
+        near = nearest(self.desk.entries, item)
+        entry = f"“{near.title}” of {day(near.when)}" if near else "no entry yet"
+        self.query_one("#item", Row).say(
+            sentence("$place$doubt", place=str(item.place), doubt=doubt)
+        )
+        made = [
+            sentence(
+                "[$mark][b]$key[/b][/] $said",
+                key=key,
+                said=f"link to {entry}" if key == "l" else said,
+            )
+            for key, (_, said) in KEYS.items()
+        ]
+        if self._words:
+            made.append(sentence("[b]“$words”[/b]", words=self._words))
+        self.query_one("#letters", Row).say(Content("  ").join(made))
+
+    def action_move(self, by: int) -> None:
+        """Move the arrow."""
+        super().action_move(by)
+        self._follow()
+
+    # -- keys --------------------------------------------------------------------
+
+    @on(EntryLine.Key)
+    def _letter(self, event: EntryLine.Key) -> None:
+        if event.key == "escape":
+            self.dismiss()
+        elif event.key == "enter":
+            self._type_words()
+        elif event.sign.casefold() in KEYS and self.item is not None:
+            self.tell("")
+            getattr(self, f"_{KEYS[event.sign.casefold()][0]}")(self.item)
+
+    def _type_words(self) -> None:
+        if self.item is None:
+            return
+        line = self.query_one(EntryLine)
+        line.asking = False
+        line.put(self._words)
+        line.placeholder = "a title, or a caption; Enter takes it"
+
+    def choose(self, chosen: Line) -> None:
+        """Take the words typed; the letters are keys again."""
+        del chosen
+        line = self.query_one(EntryLine)
+        self._words = line.value.strip()
+        line.put("")
+        line.asking, line.placeholder = True, self.ASKS
+        self._follow()
+
+    def action_back(self) -> None:
+        """Drop the words being typed, or go back."""
+        line = self.query_one(EntryLine)
+        if line.asking:
+            self.dismiss()
+        else:
+            line.put("")
+            line.asking, line.placeholder = True, self.ASKS
+
+    # -- sorting -----------------------------------------------------------------
+
+    def _link(self, item: Item) -> None:
+        entry = nearest(self.desk.entries, item)
+        if entry is None:
+            self.tell("there is no entry yet to link it to", label="not sorted")
+            return
+        self._link_to(item, entry.id)
+
+    def _other(self, item: Item) -> None:
+        def go(chosen: str | None) -> None:
+            if chosen:
+                self._link_to(item, chosen)
+
+        self.app.push_screen(Entries(self.desk, f"link {item.name} to"), go)
+
+    def _link_to(self, item: Item, identity: str) -> None:
+        words = self._words
+
+        def make(draft: Draft, root: Path) -> Made:
+            stored = draft.snapshot.stored.get(identity)
+            if stored is None or not isinstance(stored.record, Entry):
+                raise ChangedMeanwhile("the entry it was to go to was taken away")
+            return stored.record, linked(draft, item, stored.record, words, root)
+
+        self._sort(item, f"link {item.name}", make)
+
+    def _note(self, item: Item, part: str = "") -> None:
+        words = self._words
+
+        def make(draft: Draft, root: Path) -> Made:
+            stored = draft.snapshot.stored.get(part)
+            owner = stored.record if stored else None
+            of = owner if isinstance(owner, Part) else None
+            return as_note(draft, item, words, root, of)
+
+        self._sort(item, f"note from {item.name}", make)
+
+    def _failure(self, item: Item) -> None:
+        words = self._words
+        self._sort(
+            item,
+            f"failure from {item.name}",
+            lambda draft, root: as_failure(draft, item, words, root),
+        )
+
+    def _part(self, item: Item) -> None:
+        def go(chosen: str | None) -> None:
+            if chosen:
+                self._note(item, chosen)
+
+        self.app.push_screen(Parts(self.desk, f"{item.name} is of"), go)
+
+    def _sort(
+        self, item: Item, subject: str, make: Callable[[Draft, Path], Made]
+    ) -> None:
+        """Write what an item becomes; it is remembered once that is on disk."""
+        files: dict[str, bytes] = {}
+        became: list[str] = []
+        root, now, build = self.desk.project.root, self.desk.now(), self.desk.build
+
+        def drafted(project: Project) -> Draft:
+            draft = Draft(project.snapshot, now, build)
+            entry, found = make(draft, root)
+            files.clear()
+            files.update(found)
+            became[:] = [entry.id]
+            return draft
+
+        def after() -> None:
+            remember(root, item, became[0])
+
+        self._left.add(item.identity)
+        self._words = ""
+        self.desk.write(Job(subject, drafted, files=files, after=after))
+        self.narrow("")
+
+    def _skip(self, item: Item) -> None:
+        del item
+        self.query_one(Listing).move(1)
+        self._follow()
+
+    def _throw(self, item: Item) -> None:
+        try:
+            remember(self.desk.project.root, item, THROWN)
+        except LogbookError as refusal:
+            self.tell(str(refusal), label="not sorted")
+            return
+        self._left.add(item.identity)
+        self.narrow("")
+        self.tell(
+            f"{item.name} is off the list; the file stays in {item.place.parent}, and "
+            f"logbook inbox --again {item.name} brings it back",
+            label="thrown away",
+        )

@@ -1,0 +1,99 @@
+"""Sorting one item of the inbox: what it becomes, drafted, with its cleaned photo."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import datetime
+from pathlib import Path
+
+from logbook.errors import BadInput
+from logbook.records.ids import new_id
+from logbook.records.making import Draft
+from logbook.records.model import Entry, Failure, Note, Part
+from logbook.records.text import clean_title
+from logbook.store.disk import reason
+from logbook.store.inbox import Item, read_text
+from logbook.store.linking import link_photo
+from logbook.store.photos import take_in
+
+
+def linked(
+    draft: Draft, item: Item, entry: Entry, words: str, root: Path
+) -> dict[str, bytes]:
+    """Link an item to an entry: a photo with a caption, a text to its prose.
+
+    Gives the files to save below `root`.
+
+    Raises:
+        BadInput: the file cannot be taken in; the sentence says why.
+    """
+    if item.is_photo:
+        return _with_photo(draft, item, entry, words, root)
+    said = "\n\n".join(part for part in (words, read_text(item)) if part)
+    prose = f"{entry.prose}\n\n{said}".strip()
+    draft.amend(replace(entry, prose=prose))
+    return {}
+
+
+def as_note(
+    draft: Draft, item: Item, words: str, root: Path, part: Part | None = None
+) -> tuple[Entry, dict[str, bytes]]:
+    """Make an item a note, of a part if one is named, at the item's own time."""
+    title, prose = _said(item, words)
+    note = draft.add(
+        Note(
+            id=new_id(), title=title, prose=prose, when=_when(item),
+            build=draft.build().ref, part=part.ref if part else None,
+        )
+    )  # fmt: skip
+    return note, _with_photo(draft, item, note, "", root) if item.is_photo else {}
+
+
+def as_failure(
+    draft: Draft, item: Item, words: str, root: Path, part: Part | None = None
+) -> tuple[Entry, dict[str, bytes]]:
+    """Make an item a failure at its own time; whose fault it is stays open."""
+    title, prose = _said(item, words)
+    failure = draft.add(
+        Failure(
+            id=new_id(), title=title, prose=prose, when=_when(item),
+            build=draft.build().ref, part=part.ref if part else None,
+        )
+    )  # fmt: skip
+    return failure, _with_photo(draft, item, failure, "", root) if item.is_photo else {}
+
+
+def _with_photo(
+    draft: Draft, item: Item, entry: Entry, caption: str, root: Path
+) -> dict[str, bytes]:
+    try:
+        raw = item.place.read_bytes()
+    except OSError as error:
+        raise BadInput(
+            f"{item.name} cannot be read: {reason(error)}; accepted: a photo that is "
+            "still there"
+        ) from None
+    return link_photo(draft, entry, take_in(raw, item.name), caption, root)
+
+
+def _said(item: Item, words: str) -> tuple[str, str]:
+    """Give title and prose: the words typed, else the text's first line."""
+    if item.is_photo:
+        title = words or f"photo of {item.when:%d %b %Y %H:%M}"
+        return title, title if clean_title(title) != title else ""
+    text = read_text(item)
+    first = words or item.words or item.name
+    rest = text if words or clean_title(first) != first else text.partition("\n")[2]
+    return first, rest.strip()
+
+
+def _when(item: Item) -> datetime:
+    return item.when.replace(microsecond=0)
+
+
+def nearest(entries: Sequence[Entry], item: Item) -> Entry | None:
+    """Give the entry that happened nearest to the item's time."""
+    if not entries:
+        return None
+    return min(entries, key=lambda entry: abs(entry.when - item.when))

@@ -1,0 +1,267 @@
+"""The inbox at the screen: one key sorts a photo or a note the phone has sent."""
+
+from __future__ import annotations
+
+import io
+import os
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+import pytest
+from PIL import Image
+
+from logbook.cli import main
+from logbook.cli.demo import load_script
+from logbook.records.model import Deviation, Entry, Failure, Note
+from logbook.screens.inbox import InboxSheet
+from logbook.store.inbox import Item, read_inbox, remember
+from logbook.store.metadata import private_parts
+from logbook.store.user_settings import settings_file
+from tests.screens.bench_keys import Bench, bench, project
+
+LONG_AGO = datetime(2024, 3, 7, 10, 5, tzinfo=UTC)
+
+
+@pytest.fixture
+def phone(tmp_path: Path) -> Path:
+    """Give the folder of a phone: an old text, a photo with a camera's own time."""
+    folder = tmp_path / "phone"
+    folder.mkdir()
+    place = settings_file()
+    place.parent.mkdir(parents=True, exist_ok=True)
+    place.write_text(f'photos = "{folder}"\n')
+    put(folder / "idea.txt", b"\xef\xbb\xbfpan heads instead\nand washers\n", LONG_AGO)
+    data = load_script().photo("diffuser crack")
+    put(folder / "IMG_1.jpg", data, LONG_AGO + timedelta(days=1))
+    return folder
+
+
+def put(place: Path, data: bytes, when: datetime) -> None:
+    place.write_bytes(data)
+    os.utime(place, (when.timestamp(), when.timestamp()))
+
+
+async def opened(at: Bench) -> None:
+    await at.press("ctrl+l")
+    await at.settle()
+    assert isinstance(at.app.screen, InboxSheet)
+
+
+def waiting(shop: Path) -> list[str]:
+    return [item.name for item in read_inbox(shop, project(shop).snapshot).items]
+
+
+def photos(shop: Path) -> list[Path]:
+    return sorted((shop / "as-built/photos").glob("*"))
+
+
+async def test_a_text_becomes_a_note_at_its_own_time(shop: Path, phone: Path) -> None:
+    async with bench(shop, (100, 30)) as at:
+        await opened(at)
+        assert "pan heads instead" in at.seen
+        await at.press("n")
+        await at.settle()
+        assert "pan heads instead" in at.seen
+    [note] = project(shop).snapshot.all(Note)
+    assert (note.title, note.prose) == ("pan heads instead", "and washers")
+    assert note.when == LONG_AGO
+    assert waiting(shop) == ["IMG_1.jpg"]
+    assert (phone / "idea.txt").exists()
+
+
+async def test_a_photo_becomes_a_failure_and_goes_into_git_only_cleaned(
+    shop: Path, phone: Path
+) -> None:
+    raw = (phone / "IMG_1.jpg").read_bytes()
+    assert private_parts(raw)
+    async with bench(shop, (100, 30)) as at:
+        await opened(at)
+        await at.press("down", "enter")
+        await at.type("the diffuser cracked")
+        await at.press("enter", "f")
+        await at.settle()
+    [failure] = project(shop).snapshot.all(Failure)
+    assert failure.title == "the diffuser cracked"
+    [photo] = failure.photos
+    assert (shop / photo.path).is_file()
+    for made in photos(shop):
+        assert private_parts(made.read_bytes()) == ()
+        assert made.read_bytes() != raw
+    assert project(shop).commit_waiting() is not None
+    assert (phone / "IMG_1.jpg").read_bytes() == raw
+
+
+async def test_one_key_links_a_photo_to_the_entry_nearest_in_time(
+    shop: Path, phone: Path
+) -> None:
+    del phone
+    async with bench(shop, (100, 30)) as at:
+        await opened(at)
+        await at.press("down", "l")
+        await at.settle()
+    entries = [e for e in project(shop).snapshot.entries if e.photos]
+    assert len(entries) == 1
+    assert waiting(shop) == ["idea.txt"]
+
+
+async def test_a_text_is_linked_to_another_entry_that_is_chosen(
+    shop: Path, phone: Path
+) -> None:
+    del phone
+    async with bench(shop, (100, 30)) as at:
+        await opened(at)
+        await at.press("e")
+        await at.settle()
+        await at.type("should be")
+        await at.press("enter")
+        await at.settle()
+    found = [e for e in project(shop).snapshot.entries if "pan heads" in e.prose]
+    assert [type(one) for one in found] in ([Deviation], [type(found[0])])
+    assert "and washers" in found[0].prose
+
+
+async def test_a_photo_is_put_to_a_part(shop: Path, phone: Path) -> None:
+    del phone
+    async with bench(shop, (100, 30)) as at:
+        await opened(at)
+        await at.press("down", "p")
+        await at.settle()
+        await at.type("base")
+        await at.press("enter")
+        await at.settle()
+    [note] = project(shop).snapshot.all(Note)
+    assert note.part is not None
+    assert note.part.name == "base"
+    assert note.title.startswith("photo of ")
+
+
+async def test_skipping_goes_on_and_throwing_away_leaves_the_file(
+    shop: Path, phone: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    async with bench(shop, (100, 30)) as at:
+        await opened(at)
+        await at.press("s", "x")
+        await at.settle()
+        assert "the file stays in" in " ".join(at.seen.split())
+        assert waiting(shop) == ["idea.txt"]
+    assert (phone / "IMG_1.jpg").exists()
+    assert main(["inbox", "--in", str(shop), "--again", "IMG_1.jpg"]) == 0
+    assert "IMG_1.jpg" in capsys.readouterr().out
+    assert waiting(shop) == ["idea.txt", "IMG_1.jpg"]
+
+
+async def test_what_was_taken_back_waits_again(shop: Path, phone: Path) -> None:
+    del phone
+    async with bench(shop, (100, 30)) as at:
+        await opened(at)
+        await at.press("n")
+        await at.settle()
+        await at.press("f8")
+        await at.settle()
+        assert "idea.txt" in at.seen
+    assert waiting(shop) == ["idea.txt", "IMG_1.jpg"]
+
+
+async def test_a_file_that_is_no_picture_is_refused_and_stays(
+    shop: Path, phone: Path
+) -> None:
+    put(phone / "broken.jpg", b"no picture", LONG_AGO - timedelta(days=1))
+    async with bench(shop, (100, 30)) as at:
+        await opened(at)
+        await at.press("n")
+        await at.settle()
+        assert "is not a picture that can be read" in " ".join(at.seen.split())
+        assert "broken.jpg" in at.seen
+    assert not project(shop).snapshot.all(Note)
+
+
+async def test_without_a_folder_the_screen_says_how_to_set_one(shop: Path) -> None:
+    async with bench(shop, (100, 30)) as at:
+        await opened(at)
+        assert "no folder is set" in at.seen
+        await at.press("n", "x", "l", "enter", "escape")
+        await at.settle()
+        assert at.line.has_focus
+
+
+# -- the folder ------------------------------------------------------------------
+
+
+def only(shop: Path, name: str) -> Item:
+    found = read_inbox(shop, project(shop).snapshot)
+    return next(item for item in found.items if item.name == name)
+
+
+def test_a_time_still_to_come_is_not_believed(shop: Path, phone: Path) -> None:
+    later = datetime.now(UTC) + timedelta(days=300)
+    put(phone / "later.txt", b"x", later)
+    out = io.BytesIO()
+    exif = Image.Exif()
+    exif.get_ifd(0x8769)[0x9003] = f"{later:%Y:%m:%d %H:%M:%S}"
+    Image.new("RGB", (8, 8)).save(out, "JPEG", exif=exif)
+    put(phone / "later.jpg", out.getvalue(), LONG_AGO)
+    assert only(shop, "later.txt").when <= datetime.now(UTC)
+    assert "dated in the future" in only(shop, "later.txt").doubt
+    assert only(shop, "later.jpg").when == LONG_AGO
+    assert "still to come" in only(shop, "later.jpg").doubt
+
+
+def test_what_is_hidden_empty_or_on_its_way_is_not_listed(
+    shop: Path, phone: Path
+) -> None:
+    for name in (".hidden.jpg", "half.jpg.part", "~lock.txt"):
+        put(phone / name, b"x", LONG_AGO)
+    put(phone / "empty.txt", b"", LONG_AGO)
+    (phone / "folder.jpg").mkdir()
+    assert waiting(shop) == ["idea.txt", "IMG_1.jpg"]
+
+
+def test_pictures_that_cannot_be_taken_in_are_named(shop: Path, phone: Path) -> None:
+    put(phone / "IMG_2.HEIC", b"x", LONG_AGO)
+    [remark] = read_inbox(shop, project(shop).snapshot).remarks
+    assert "1 picture cannot be taken in (IMG_2.HEIC)" in remark
+
+
+def test_a_renamed_photo_that_was_sorted_does_not_come_back(
+    shop: Path, phone: Path
+) -> None:
+    entry: Entry = project(shop).snapshot.entries[0]
+    remember(shop, only(shop, "IMG_1.jpg"), entry.id)
+    (phone / "IMG_1.jpg").rename(phone / "IMG_1 copy.jpg")
+    assert waiting(shop) == ["idea.txt"]
+
+
+def test_a_folder_in_the_repository_is_warned_of_until_git_ignores_it(
+    shop: Path,
+) -> None:
+    folder = shop / "phone"
+    folder.mkdir()
+    settings_file().parent.mkdir(parents=True, exist_ok=True)
+    settings_file().write_text(f'photos = "{folder}"\n')
+    [remark] = read_inbox(shop, project(shop).snapshot).remarks
+    assert "/phone/ in .gitignore" in remark
+    (shop / ".gitignore").write_text("/phone/\n")
+    assert read_inbox(shop, project(shop).snapshot).remarks == ()
+
+
+def test_a_folder_among_the_records_and_none_at_all_are_refused(
+    shop: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    settings_file().parent.mkdir(parents=True, exist_ok=True)
+    for place, says in (
+        (shop / "as-built/notes", "is no folder"),
+        (shop / "as-built/parts", "lies among the records"),
+    ):
+        settings_file().write_text(f'photos = "{place}"\n')
+        assert main(["inbox", "--in", str(shop)]) == 2
+        assert says in capsys.readouterr().err
+
+
+def test_the_list_is_for_programs_too(
+    shop: Path, phone: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    capsys.readouterr()
+    assert main(["inbox", "--in", str(shop), "--json"]) == 0
+    told = capsys.readouterr().out
+    assert '"file": "idea.txt"' in told
+    assert str(phone) in told
