@@ -12,6 +12,11 @@ from logbook.records.state import undisposed
 from logbook.store.design_files import recorded_files
 from logbook.store.reading import located
 
+SETTLES = (
+    "undecided: nobody has said what is done with the piece; say it with: logbook "
+    'dispose {id} "use as is" (or rework, repair, scrap, return)'
+)
+
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the verb's options."""
@@ -44,6 +49,8 @@ def run(args: argparse.Namespace) -> int:
         print(problem)
     for record in undecided:
         print(f"undecided: {record.title}  [{record.id}]")
+    if undecided:
+        print(f"  {SETTLES}".format(id=undecided[0].id))
     for one in stopping:
         passed = f"  (gone past: {one.passed})" if one.passed else ""
         print(f"would stop a release: {one.statement}{passed}")

@@ -316,3 +316,40 @@ def test_what_is_scrapped_for_its_size_keeps_the_size_and_whose_fault_it_is(
     assert deviation["disposition"] == "scrap"
     assert deviation["met_by_others"] == "the drawing"
     assert deviation.get("found") == "41 mm" or deviation["off"] == "1 mm"
+
+
+def test_check_says_what_settles_an_undecided_failure(shop: Shop) -> None:
+    shop.asked("part", "gate")
+    failure = shop.asked("say", "gate cracked", "--yes")["records"][-1]
+    said = shop.logbook("check")
+    assert f'logbook dispose {failure["id"]} "use as is"' in said.out
+    shop.asked("dispose", failure["id"], "use as is")
+    assert "logbook dispose" not in shop.logbook("check").out
+
+
+@pytest.mark.parametrize(
+    ("line", "why"),
+    [
+        ("length 12.3.4", "because “12.3.4” is no number"),
+        ("camera arm 4o.1 long", "because “4o.1” is no number"),
+    ],
+)
+def test_a_size_that_is_no_number_is_kept_as_a_note_and_says_why(
+    files: Shop, line: str, why: str
+) -> None:
+    said = files.logbook("say", "--yes", line)
+    assert said.out.startswith(f"note, kept as typed, {why}")
+    assert len(said.out.strip().splitlines()) == 3
+    assert len(files.records("notes")) == 1
+
+
+def test_a_size_with_a_sign_behind_it_keeps_the_one_that_was_meant(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    shop.asked("part", "bar")
+    answering(monkeypatch, "1", "")
+    said = shop.logbook("say", "bar 40.2 -0.1")
+    assert "“40.2 -0.1” is two numbers: which was measured?" in said.out
+    [path] = shop.records("runs")
+    assert path.read_text("utf-8").count("value = ") == 1
+    assert 'value = "40.2 mm"' in path.read_text("utf-8")
