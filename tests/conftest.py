@@ -9,12 +9,14 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
-from tests.needs import insist
+from tests.needs import ALL_TESTS, insist
 
-settings.register_profile("ci", derandomize=True)
-if os.environ.get("CI"):
-    # The same examples each time: a landing is no place for a lottery.
-    settings.load_profile("ci")
+# How long an example takes says how busy the machine is, not whether it is right.
+settings.register_profile("bench", deadline=None)
+settings.register_profile("ci", deadline=None, derandomize=True)
+# In CI the same examples each time: a landing is no place for a lottery.
+in_ci = os.environ.get("CI") or os.environ.get(ALL_TESTS)
+settings.load_profile("ci" if in_ci else "bench")
 
 UPDATE = "--update"
 

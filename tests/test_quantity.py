@@ -94,10 +94,10 @@ def test_a_refusal_is_one_sentence_that_says_what_is_accepted(text: str) -> None
 
 
 def test_a_megabyte_is_refused_at_once() -> None:
-    begun = time.perf_counter()
+    begun = time.process_time()
     with pytest.raises(BadInput, match="characters"):
         parse_quantity("1" * 1_000_000, "mm")
-    assert time.perf_counter() - begun < 0.05
+    assert time.process_time() - begun < 0.05
 
 
 def test_a_value_can_be_absent_on_purpose() -> None:

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import AsyncIterator
+from collections.abc import AsyncIterator, Callable
 from contextlib import asynccontextmanager
 from html import unescape
 from pathlib import Path
+from time import monotonic
 
 from textual.events import Key
 from textual.pilot import Pilot
@@ -57,14 +58,17 @@ class Bench:
 
     async def rest(self) -> None:
         """Wait until every key has done what it does, and nothing is under way."""
-        quiet = 0
+        quiet, end = 0, monotonic() + 120
         while quiet < 3:
             await self.pilot.pause()
-            quiet = quiet + 1 if self.app.keys_at_rest and self._is_quiet() else 0
+            busy = self._busy()
+            assert not busy or monotonic() < end, f"no rest: {busy}"
+            quiet = 0 if busy else quiet + 1
 
-    def _is_quiet(self) -> bool:
+    def _busy(self) -> list[str]:
         pumps = [self.app, *self.app.screen.walk_children(with_self=True)]
-        return all(pump.message_queue_size == 0 for pump in pumps)
+        busy = [repr(pump) for pump in pumps if pump.message_queue_size]
+        return busy if self.app.keys_at_rest else [*busy, "keys"]
 
     async def settle(self) -> None:
         """Wait for the threads and for what they told."""
@@ -72,6 +76,14 @@ class Bench:
             await self.rest()
             await self.app.workers.wait_for_complete()
         await self.rest()
+
+    async def until(self, seen: Callable[[], bool]) -> None:
+        """Wait for what comes by a timer of the app, at most a minute."""
+        end = monotonic() + 60
+        while not seen() and monotonic() < end:
+            await self.pilot.pause(0.05)
+            await self.settle()
+        assert seen()
 
     async def say(self, text: str) -> None:
         """Type a line, take it, and wait until it is on disk."""

@@ -45,9 +45,7 @@ async def test_enter_takes_the_line_and_the_next_can_be_typed_at_once(
 async def test_git_takes_what_was_typed_by_itself(shop: Path) -> None:
     async with bench(shop) as at:
         await at.say("sanded the bed")
-        await at.pilot.pause(1.2)
-        await at.settle()
-        assert "all in git" in at.seen
+        await at.until(lambda: "all in git" in at.seen)
     assert project(shop).waiting() == ()
 
 

@@ -191,8 +191,7 @@ async def test_what_was_being_typed_is_offered_after_a_crash(
 ) -> None:
     async with bench(shop) as at:
         await at.type("bed half ty")
-        await at.pilot.pause(0.6)
-        await at.settle()
+        await at.until(lambda: any(own_state.rglob("drafts/*.txt")))
     left_by_a_dead_process(own_state)
     async with bench(shop) as at:
         assert at.line.value == "bed half ty"

@@ -118,7 +118,7 @@ def traced(*words: str | Path) -> subprocess.CompletedProcess[bytes]:
     environment = {"PATH": os.environ["PATH"], "PYTHONDONTWRITEBYTECODE": "1"}
     command = ["strace", "-f", "-qq", *map(str, words)]
     return subprocess.run(
-        command, capture_output=True, check=False, env=environment, timeout=60
+        command, capture_output=True, check=False, env=environment, timeout=300
     )
 
 
