@@ -158,7 +158,7 @@ def browse(place: Path, profile: Path) -> tuple[str, str]:
     done = subprocess.run(
         ["chromium", *QUIET, f"--user-data-dir={profile}", "--enable-logging=stderr",
          "--virtual-time-budget=3000", "--dump-dom", place.as_uri()],
-        capture_output=True, text=True, timeout=60, check=True,
+        capture_output=True, text=True, timeout=300, check=True,
     )  # fmt: skip
     console = [line for line in done.stderr.splitlines() if ":CONSOLE" in line]
     return done.stdout, "\n".join(console)
