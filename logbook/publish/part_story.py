@@ -30,7 +30,7 @@ from logbook.records.state import (
     shown_label,
     verdict_of,
 )
-from logbook.records.words import Blame, CauseStatus, Disposition, Source
+from logbook.records.words import Blame, CauseStatus, Disposition, Source, State
 
 _DISPOSED = {
     Disposition.USE_AS_IS: "used as it is",
@@ -239,8 +239,11 @@ def _became_of(snapshot: Snapshot, entry: Failure | Deviation) -> str:
     if piece is None:
         return _DISPOSED[done] if done else ""
     state = piece_state(snapshot, piece).value
-    as_is = done is Disposition.USE_AS_IS and state == "made"
-    return f"{piece.title}, {_DISPOSED[done] if done and as_is else state}"
+    if state != State.MADE.value:
+        return f"{piece.title}, {state}"
+    return (
+        f"{piece.title}, {_DISPOSED[done] if done else 'nobody has decided on it yet'}"
+    )
 
 
 def _cure(snapshot: Snapshot, entry: Failure | Deviation) -> str:

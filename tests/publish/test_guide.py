@@ -297,6 +297,29 @@ def test_the_notes_say_the_last_word_on_a_piece_and_each_line_of_a_day_once(
     assert text.count("swept the bench") == 1
 
 
+def test_a_piece_nobody_decided_on_is_said_to_be_undecided(drawn: Stand) -> None:
+    drawn.run("build", "build 1")
+    drawn.run("failure", "diffuser", "diffuser cracked", "--met-by", "drawing")
+    text = write_notes(drawn.project.snapshot)
+    assert "- **The piece**: diffuser-1, nobody has decided on it yet." in text
+
+
+def test_a_photo_says_which_revision_it_shows_and_which_is_released(
+    stand: Stand,
+) -> None:
+    draft = stand.begin()
+    first = draft.snapshot.lookup("diffuser first issue", model.Revision)
+    photo = model.Photo(
+        path="as-built/photos/crack.png", caption="Edge on", shows=first.ref
+    )
+    note = model.Note(id="ph0t0001", title="edge", when=draft.when, photos=(photo,))
+    draft.add(note)
+    stand.keep(draft, "photo")
+    shown = "Edge on (shows diffuser first issue"
+    assert f"{shown})" in guide(stand, "1.0")
+    assert f"{shown}; this release has diffuser rev A)" in guide(stand, "1.1")
+
+
 # -- files, templates, refusals --------------------------------------------------
 
 
@@ -321,6 +344,7 @@ def test_without_a_release_the_sentence_says_what_to_do(drawn: Stand) -> None:
     assert "accepted: logbook release 1.0 first, or --draft" in said
     assert drawn.run("guide", "--draft")[0] == 0
     text = drawn.read("as-built/published/draft/guide.md")
+    assert "tag as-built" not in text
     assert "Untried: nobody has built this release." in text.replace("**", "")
     assert not drawn.project.snapshot.all(Release)
 
