@@ -1,0 +1,255 @@
+"""How dear advice is, against going once through all readings and doing nothing.
+
+Run as a script: `python -m tests.benchmarks.advice [TIMES]`. A project of 300 parts,
+2,000 characteristics, 200 gaps, 400 joints and 20,000 entries (all invented, the
+same each time) is laid out in a child process; then everything is worked out, and
+again after one more reading. Aims: all of it in 1 s after opening, what hangs on
+one reading in 100 ms. A second, ten times larger project shows how that grows.
+"""
+
+from __future__ import annotations
+
+import json
+import random
+import statistics
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import Any, TypeVar
+
+from logbook.advice.advisor import Advisor, Told
+from logbook.quantity import Quantity, parse_quantity
+from logbook.records import model
+from logbook.records.kinds import path_of
+from logbook.records.model import Record
+from logbook.records.snapshot import Snapshot, Stored
+from tests.advice.world import World
+
+R = TypeVar("R", bound=Record)
+PARTS, CHARACTERISTICS, GAPS, JOINTS, ENTRIES = 300, 2000, 200, 400, 20_000
+PROCESSES = ("folding", "sawing", "hand drilling", "laser cutting", "3D printing")
+MATERIALS = ("aluminium 5052-H32", "PLA", "beech", "opal polystyrene", "steel")
+ROUNDS = 5
+
+
+@dataclass
+class Works(World):
+    """A shop that invents a project; the same seed gives the same one."""
+
+    times: int = 1
+    dice: random.Random = field(default_factory=lambda: random.Random(20260314))
+
+    def size(self, around: float = 50.0) -> str:
+        return f"{around + self.dice.gauss(0, 0.1):.2f} mm"
+
+    def lay_out(self) -> None:
+        self.rooms(coldest="15 °C", hottest="35 °C", driest="30 %", dampest="65 %")
+        self.tool = self.instrument(uncertainty="0.04 mm", resolution="0.01 mm")
+        self.builds = [
+            self.add(model.Build(title=f"build {n}", **self.about())) for n in range(5)
+        ]
+        self.design()
+        for _ in range(ENTRIES * self.times):
+            self.happens()
+
+    def design(self) -> None:
+        self.parts = [
+            self.part(
+                f"part {n}",
+                process=(self.dice.choice(PROCESSES),),
+                material=self.dice.choice(MATERIALS),
+                thickness=parse_quantity("2 mm"),
+            )
+            for n in range(PARTS * self.times)
+        ]
+        self.sizes: dict[str, list[model.Characteristic]] = {}
+        for n in range(CHARACTERISTICS * self.times):
+            part = self.parts[n % len(self.parts)]
+            limits = " ±0.1" if self.dice.random() < 0.5 else ""
+            held = self.sizes.setdefault(part.id, [])
+            held.append(self.dimension(part, f"size {len(held)}", f"50{limits}"))
+        self.pieces = {
+            part.id: [
+                self.piece(part, build=self.dice.choice(self.builds).ref)
+                for _ in range(4)
+            ]
+            for part in self.parts
+        }
+        for n in range(GAPS * self.times):
+            self.over(n)
+        for n in range(JOINTS * self.times):
+            self.joined(n)
+        for n, part in enumerate(self.parts[: 100 * self.times]):
+            uses = (self.dice.choice(self.parts).ref,) if n % 3 else ()
+            self.add(
+                model.Step(
+                    title=f"step {n}", number=n + 1, makes=part.ref,
+                    uses=uses if uses and uses[0].id < part.id else (),
+                    closes=n % 20 == 0, **self.about(),
+                )
+            )  # fmt: skip
+
+    def over(self, n: int) -> None:
+        some = self.dice.sample(self.parts, self.dice.randint(2, 5))
+        chosen = [(p, self.dice.choice(self.sizes[p.id])) for p in some]
+        terms = [f"{p.name}.{what.name}" for p, what in chosen]
+        count = len(terms) - 1
+        formula = " + ".join(terms[:count]) + f" - {terms[-1]}"
+        self.gap(
+            f"gap {n}", f"{formula} - {50 * (count - 1)} mm", "-1 to 1",
+            made_last=chosen[-1][1].ref if n % 2 else None,
+        )  # fmt: skip
+
+    def joined(self, n: int) -> None:
+        some = self.dice.sample(self.parts, self.dice.randint(2, 4))
+        layers = tuple(
+            model.Layer(part=p.ref, edge_distance=parse_quantity("8 mm")) for p in some
+        )
+        self.add(
+            model.Joint(
+                title=f"joint {n}", fastener="M4x16", nut="plain", layers=layers,
+                **self.about(),
+            )
+        )  # fmt: skip
+
+    def happens(self) -> None:
+        part = self.dice.choice(self.parts)
+        piece = self.dice.choice(self.pieces[part.id])
+        sort = self.dice.random()
+        build = piece.build
+        if sort < 0.6:
+            what = self.dice.choice(self.sizes[part.id])
+            ends = {place: self.size() for place in ("left", "right")}
+            self.read(piece, what, ends, self.tool, build=build)
+        elif sort < 0.65:
+            sizes = {"temperature": "45 °C", "room": "22 °C", "after": "2 h"}
+            told = {name: parse_quantity(text) for name, text in sizes.items()}
+            self.add(
+                model.Failure(
+                    title="sagged", piece=piece.ref, build=build,
+                    conditions=model.Conditions(place="face", **told),  # type: ignore[arg-type]
+                    **self.about(),
+                )
+            )  # fmt: skip
+        elif sort < 0.75:
+            what = self.dice.choice(self.sizes[part.id])
+            self.add(
+                model.Deviation(
+                    title="off", piece=piece.ref, characteristic=what.ref, build=build,
+                    found=parse_quantity(self.size()), **self.about(),
+                )
+            )  # fmt: skip
+        else:
+            self.add(
+                model.Note(title="note", part=part.ref, build=build, **self.about())
+            )
+
+    def one_more(self) -> model.Run:
+        """Read one more dimension that a gap runs over."""
+        gap = next(r for r in self.records.values() if isinstance(r, model.Fit))
+        name = gap.formula.split(".")[0]
+        part = next(p for p in self.parts if p.name == name)
+        piece = self.pieces[part.id][-1]
+        ends = {"left": self.size()}
+        return self.read(piece, self.sizes[part.id][0], ends, self.tool)
+
+    def held(self) -> dict[str, Stored]:
+        return {key: stored(record) for key, record in self.records.items()}
+
+
+def stored(record: Record) -> Stored:
+    """Give a record as the store holds it; its id stands for its hash."""
+    return Stored(record, path_of(record), record.id)
+
+
+def seconds(work: Callable[[], object]) -> float:
+    """Time one run on the processor, so that other programs do not count."""
+    start = time.process_time()
+    work()
+    return time.process_time() - start
+
+
+def bare(snapshot: Snapshot) -> float:
+    """Go through all readings, each as a float in mm: what any answer has to do."""
+    total = 0.0
+    for stored_ in snapshot.stored.values():
+        if isinstance(stored_.record, model.Run):
+            for reading in stored_.record.readings:
+                if isinstance(reading.value, Quantity):
+                    total += float(reading.value.to("mm"))
+    return total
+
+
+def answered(advisor: Advisor, snapshot: Snapshot) -> float:
+    """Time one answer."""
+    return seconds(lambda: advisor.update(snapshot))
+
+
+def child(times: int) -> None:
+    """Lay one project out, time its answers, and print them for the parent."""
+    works = Works(times=times)
+    works.lay_out()
+    held = works.held()
+    snapshot = Snapshot(held)
+    peer = statistics.median(seconds(lambda: bare(snapshot)) for _ in range(ROUNDS))
+    first: list[float] = []
+    later: list[float] = []
+    told: Told | None = None
+    for _ in range(3 if times == 1 else 1):
+        advisor = Advisor()
+        first.append(answered(advisor, snapshot))
+        for _ in range(ROUNDS):
+            run = works.one_more()
+            held = {**held, run.id: stored(run)}
+            snapshot = Snapshot(held)
+            later.append(answered(advisor, snapshot))
+        told = advisor.update(snapshot)
+    assert told is not None
+    print(
+        json.dumps(
+            {
+                "records": len(held),
+                "advice": len(told.advice),
+                "problems": len(told.problems),
+                "first": statistics.median(first),
+                "later": statistics.median(later),
+                "peer": peer,
+            }
+        )
+    )
+
+
+def measured(times: int) -> dict[str, Any]:
+    """Time a project in a process of its own."""
+    words = [sys.executable, "-m", "tests.benchmarks.advice", "child", str(times)]
+    done = subprocess.run(words, check=True, capture_output=True, text=True)
+    found: dict[str, Any] = json.loads(done.stdout)
+    return found
+
+
+def main(words: list[str]) -> None:
+    """Print what each project takes, and ratios to the bare pass."""
+    if words[:1] == ["child"]:
+        child(int(words[1]))
+        return
+    for times in [int(word) for word in words] or [1, 10]:
+        found = measured(times)
+        print(
+            f"×{times}: {found['records']} records, {found['advice']} pieces of "
+            f"advice, {found['problems']} problems"
+        )
+        print(
+            f"    first full answer {1000 * found['first']:.0f} ms (aim 1000), "
+            f"{found['first'] / found['peer']:.0f} bare passes"
+        )
+        print(
+            f"    after one more reading {1000 * found['later']:.0f} ms (aim 100), "
+            f"{found['later'] / found['peer']:.1f} bare passes"
+        )
+        print(f"    bare pass through all readings {1000 * found['peer']:.0f} ms")
+
+
+if __name__ == "__main__":
+    main(sys.argv[1:])
