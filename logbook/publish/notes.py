@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime
 from pathlib import Path
 
 from logbook.publish.pages import render
@@ -133,18 +133,23 @@ def _decisions(snapshot: Snapshot) -> Iterator[Decided]:
 
 def _days(snapshot: Snapshot) -> Iterator[Day]:
     made: dict[tuple[str, date], list[tuple[str, str]]] = {}
-    for entry in snapshot.entries:
+    for entry in sorted(snapshot.entries, key=_order):
         words = _told(snapshot, entry)
         if words is None:
             continue
         build = snapshot.find(entry.build, model.Build)
-        key = (build.title if build else "no build", entry.when.date())
+        key = (build.title if build else "the design", entry.when.date())
         lines = made.setdefault(key, [])
         # One plain line can make several records; it was said once.
         if words[1] not in {said for _, said in lines}:
             lines.append(words)
     for (build_title, moment), lines in made.items():
         yield Day(build_title, moment, tuple(lines))
+
+
+def _order(entry: model.Entry) -> tuple[datetime, bool]:
+    """Order entries; of one instant what was done or measured comes first."""
+    return entry.when, not isinstance(entry, model.StepDone | model.Run)
 
 
 def _told(snapshot: Snapshot, entry: model.Entry) -> tuple[str, str] | None:
@@ -160,6 +165,10 @@ def _told(snapshot: Snapshot, entry: model.Entry) -> tuple[str, str] | None:
         return kind, _run(snapshot, entry)
     if isinstance(entry, model.Disposal):
         return kind, _disposal(snapshot, entry)
+    if isinstance(entry, model.Status):
+        return kind, entry.title + (
+            f", because {entry.because}" if entry.because else ""
+        )
     return kind, entry.title
 
 

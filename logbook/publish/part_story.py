@@ -59,6 +59,7 @@ class Fault:
     title: str
     part: str
     day: date
+    happened: str
     where: str
     drawn: str
     cause: str
@@ -206,6 +207,7 @@ def fault_of(snapshot: Snapshot, entry: Failure | Deviation, spoken: Spoken) -> 
         title=title,
         part=part.title if part else "",
         day=entry.when.date(),
+        happened="failed" if failed else "differs",
         where="; ".join(filter(None, where)),
         drawn=_drawn(entry),
         cause=cause.said if cause else "",
@@ -222,7 +224,10 @@ def fault_of(snapshot: Snapshot, entry: Failure | Deviation, spoken: Spoken) -> 
 
 
 def _drawn(entry: Failure | Deviation) -> str:
+    """Say what was drawn and what it became, where the title does not say it."""
     if not isinstance(entry, Deviation):
+        return ""
+    if entry.wanted and str(entry.wanted) in entry.title:
         return ""
     if entry.wanted and entry.found:
         return f"drawn {entry.wanted}, became {entry.found}"

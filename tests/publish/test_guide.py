@@ -304,6 +304,20 @@ def test_a_piece_nobody_decided_on_is_said_to_be_undecided(drawn: Stand) -> None
     assert "- **The piece**: diffuser-1, nobody has decided on it yet." in text
 
 
+def test_the_diary_measures_before_it_judges_and_says_why_a_step_was_dropped(
+    drawn: Stand,
+) -> None:
+    drawn.run("build", "build 1")
+    drawn.run("measure", "base", "opening", "left=178.60", "--met-by", "machine")
+    drawn.run("step", "Fit the crossbar", "--dropped", "it is glued")
+    text = write_notes(drawn.project.snapshot)
+    short = "- Base-1 opening at left 178.60 mm should be 180.0 mm.\n"
+    assert short in text[: text.index("## Before you start")]
+    diary = text[text.index("## What happened, in order") :]
+    assert diary.index("- Measured: base-1: opening.") < diary.index("- Differs")
+    assert "Fit the crossbar: not done any more, because it is glued." in diary
+
+
 def test_a_photo_says_which_revision_it_shows_and_which_is_released(
     stand: Stand,
 ) -> None:
