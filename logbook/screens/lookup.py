@@ -32,6 +32,13 @@ class Lookup:
                 self._index = index
             return self._index
 
+    def close(self) -> None:
+        """Let go of the index."""
+        with self._opening:
+            if self._index is not None:
+                self._index.close()
+                self._index = None
+
     def catch_up(self) -> None:
         """Take in whatever changed on disk."""
         if self._index is None:
