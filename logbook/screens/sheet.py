@@ -19,7 +19,7 @@ from textual.widgets import Static
 from logbook.errors import BadInput
 from logbook.project import Project
 from logbook.records.making import Draft
-from logbook.records.model import Entry
+from logbook.records.model import Entry, Part
 from logbook.screens import desk as news
 from logbook.screens.amending import amend_draft
 from logbook.screens.desk import Desk, Job
@@ -169,10 +169,13 @@ class Sheet(Screen[Any]):
         self.app.push_screen(Find(self.desk, "find"))
 
     def show_record(self, record_id: str) -> None:
-        """Open a record."""
+        """Open a record; a part opens with all that is known of it."""
         from logbook.screens.record import RecordSheet
 
-        if record_id in self.desk.snapshot:
+        stored = self.desk.snapshot.stored.get(record_id)
+        if stored is not None and isinstance(stored.record, Part):
+            self.show_part(record_id)
+        elif stored is not None:
             self.app.push_screen(RecordSheet(self.desk, record_id))
 
     def action_measure(self) -> None:
@@ -213,6 +216,19 @@ class Sheet(Screen[Any]):
         from logbook.screens.gaps import Gaps
 
         self.app.push_screen(Gaps(self.desk))
+
+    def action_part(self) -> None:
+        """Choose a part and look at it."""
+        from logbook.screens.part import Parts
+
+        self.app.push_screen(Parts(self.desk, "look at which part?"), self.show_part)
+
+    def show_part(self, part_id: str | None) -> None:
+        """Open a part."""
+        from logbook.screens.part import PartSheet
+
+        if part_id:
+            self.app.push_screen(PartSheet(self.desk, part_id))
 
     def action_photo(self) -> None:
         """Link the newest photo to the last entry."""

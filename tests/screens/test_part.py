@@ -1,0 +1,148 @@
+"""One part on screen: verdicts, sizes by piece, what went wrong, files, use."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from logbook.screens.part import PartSheet
+from tests.screens.bench_keys import bench
+from tests.screens.conftest import logged
+from tests.screens.test_look import HOSTILE, SIZES
+
+
+@pytest.fixture
+def drawn(shop: Path) -> Path:
+    (shop / "crossbar.svg").write_text("<svg/>", "utf-8")
+    (shop / "lost.svg").write_text("<svg>lost</svg>", "utf-8")
+    logged(
+        shop, "part", "crossbar", "--process", "sawing",
+        "--dimension", "length=179.7 ±0.1",
+    )  # fmt: skip
+    for number, size in (("1", "178.3"), ("2", "179.72")):
+        logged(shop, "measure", "crossbar", "length", f"left={size}", "--piece", number)
+    logged(
+        shop, "failure", "crossbar", "crossbar binds", "--cure", "made to suit",
+        "--met-by", "drawing",
+    )  # fmt: skip
+    logged(
+        shop, "revise", "crossbar", "--changed", "made to suit", "--why", "it binds",
+        "--dimension", "length=178.3", "--remake", "only if it binds",
+        "--mates", "base first issue", "--file", "crossbar.svg", "--file", "lost.svg",
+    )  # fmt: skip
+    logged(
+        shop, "gap", "bar in the opening", "base.opening - crossbar.length",
+        "--limits", "0.1 to 0.5",
+    )  # fmt: skip
+    logged(shop, "step", "saw the bar", "--makes", "crossbar")
+    return shop
+
+
+async def test_a_part_shows_all_that_is_known_of_it(drawn: Path) -> None:
+    (drawn / "crossbar.svg").write_text("<svg>redrawn</svg>", "utf-8")
+    (drawn / "lost.svg").unlink()
+    async with bench(drawn, (120, 40)) as at:
+        await at.press("ctrl+p")
+        await at.settle()
+        await at.type("cross")
+        await at.press("enter")
+        await at.settle()
+        for words in (
+            "rev A, untried: made to suit",
+            "remake: only if it binds",
+            "mates: base first issue",
+            "length 179.7 mm → 178.3 mm",
+            "why: it binds",
+            "178.3 mm (178.2 mm to 178.4 mm)",
+            "off drawing (first issue)",
+            "in (first issue)",
+            "undecided · the drawing · crossbar binds",
+            "cure: made to suit",
+            "CHANGED SINCE: crossbar.svg",
+            "missing: lost.svg",
+            "gap: bar in the opening",
+            "saw the bar",
+        ):
+            assert words in at.seen, words
+        assert at.seen.count("●") == 1
+
+
+async def test_rows_lead_to_their_records_and_back(drawn: Path) -> None:
+    async with bench(drawn) as at:
+        await at.press("ctrl+p")
+        await at.settle()
+        await at.type("cross")
+        await at.press("enter", "tab", "enter")
+        await at.settle()
+        assert "· revision" in at.seen
+        await at.press("escape")
+        await at.settle()
+        assert isinstance(at.app.screen, PartSheet)
+        await at.press("shift+tab", "enter")
+        await at.settle()
+        assert "· part" in at.seen
+        await at.press("escape")
+        await at.settle()
+        await at.type("binds")
+        assert "crossbar binds" in at.seen
+        assert "gap: bar" not in at.seen
+
+
+async def test_finding_a_part_opens_it(drawn: Path) -> None:
+    async with bench(drawn) as at:
+        await at.press("f2")
+        await at.settle()
+        await at.type("sawing")
+        await at.settle()
+        await at.press("enter")
+        await at.settle()
+        assert isinstance(at.app.screen, PartSheet)
+
+
+async def test_a_part_that_is_taken_back_says_so(drawn: Path) -> None:
+    logged(drawn, "part", "shim")
+    async with bench(drawn) as at:
+        await at.press("ctrl+p")
+        await at.settle()
+        await at.type("shim")
+        await at.press("enter")
+        await at.settle()
+        await at.press("f8")
+        await at.settle()
+        assert "part gone" in at.seen
+
+
+@pytest.mark.parametrize("size", SIZES, ids=str)
+async def test_a_part_is_to_be_read_at_every_size(
+    drawn: Path, size: tuple[int, int]
+) -> None:
+    async with bench(drawn, size) as at:
+        await at.press("ctrl+p")
+        await at.settle()
+        await at.type("cross")
+        await at.press("enter", "tab", "tab")
+        await at.settle()
+        for words in ("rev A, untried", "off drawing", "Enter open", "Esc back"):
+            assert words in at.seen
+        # where there is no room for a strip the words stand alone
+        assert ("├" in at.seen) is (size[0] >= 80)
+        for width, height in SIZES:
+            await at.pilot.resize_terminal(width, height)
+        await at.press("pagedown", "pageup")
+        await at.settle()
+
+
+@pytest.mark.parametrize("words", HOSTILE)
+async def test_a_hostile_part_is_shown_as_written(shop: Path, words: str) -> None:
+    logged(shop, "part", words)
+    logged(shop, "failure", words, words, "--cure", words)
+    async with bench(shop, (120, 40)) as at:
+        await at.press("ctrl+p")
+        await at.settle()
+        assert words in at.seen
+        at.line.put(words)
+        await at.settle()
+        await at.press("enter")
+        await at.settle()
+        assert at.seen.count(words) >= 3
