@@ -34,6 +34,12 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         help="operations in a dimension: “opening=2 bends on the folder”",
     )
     parser.add_argument("--critical", action="append", default=[], help="a dimension")
+    parser.add_argument(
+        "--general",
+        action="append",
+        default=[],
+        help="a dimension whose limits are the general tolerance's",
+    )
     parser.add_argument("--also", action="append", help="another name for it")
     parser.add_argument("--wears", action="store_true", help="it wears out in use")
     parser.add_argument("--remake-time", help="another one takes, 40 min")
@@ -54,7 +60,7 @@ def run(args: argparse.Namespace) -> int:
     if more:
         draft.amend(replace(part, **more))
     for text in args.dimension:
-        _dimension(draft, part, text, args.critical)
+        _dimension(draft, part, text, args)
     for text in args.crosses:
         _crosses(draft, part, text)
     verb = "amended" if known else "new"
@@ -94,7 +100,7 @@ def _remake(args: argparse.Namespace, draft: Draft, part: Part) -> Remake | None
     )
 
 
-def _dimension(draft: Draft, part: Part, text: str, critical: list[str]) -> None:
+def _dimension(draft: Draft, part: Part, text: str, args: argparse.Namespace) -> None:
     name, sign, size = text.partition("=")
     if not sign or not name.strip():
         raise BadInput(f"--dimension: found “{text}”; accepted: length=179.7 ±0.1")
@@ -106,9 +112,27 @@ def _dimension(draft: Draft, part: Part, text: str, critical: list[str]) -> None
             nominal=drawn.nominal,
             lower_limit=drawn.lower,
             upper_limit=drawn.upper,
-            critical=item.critical or name.strip() in critical,
+            limits_from=_limits_from(draft, name.strip(), args.general),
+            critical=item.critical or name.strip() in args.critical,
         )
     )
+
+
+def _limits_from(draft: Draft, name: str, general: list[str]) -> str:
+    """Give the general tolerance that a dimension's limits are of, if they are.
+
+    Raises:
+        BadInput: the project invokes none.
+    """
+    stated = draft.snapshot.project.tolerance
+    if name not in general:
+        return ""
+    if stated.startswith("none"):
+        raise BadInput(
+            f"--general {name}: the project invokes no general tolerance; accepted: "
+            "one said first, logbook project --tolerance"
+        )
+    return stated
 
 
 _OPERATION = re.compile(
