@@ -7,8 +7,11 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import Path
 
+from logbook.advice.advice import STANDING
+from logbook.publish.fault_story import faults_of
+from logbook.publish.joints_told import joints_told
 from logbook.publish.pages import render
-from logbook.publish.part_story import by_title, faults_of, stories
+from logbook.publish.part_story import by_title, stories
 from logbook.publish.signals import Spoken, of_the_whole
 from logbook.publish.statements import stuff
 from logbook.records import model
@@ -95,6 +98,8 @@ def write_notes(snapshot: Snapshot, own_templates: Path | None = None) -> str:
             if part.title.casefold() not in named
         ],
         "decisions": [d for d in decisions if d.blame not in _OWN],
+        "joints": joints_told(snapshot),
+        "standing": STANDING,
         "days": tuple(_days(snapshot)),
         "blamed": BLAMED,
         "out": PLACE.rpartition("/")[0],

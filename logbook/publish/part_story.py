@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import posixpath
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import date
 
-from logbook.advice.drafted import conditions_text, cured_by
 from logbook.publish.asbuilt import verdict
+from logbook.publish.fault_story import Fault, fault_of, faulty
 from logbook.publish.gaps import made_to_suit
 from logbook.publish.html import anchor
 from logbook.publish.pages import capital
@@ -30,15 +28,7 @@ from logbook.records.state import (
     shown_label,
     verdict_of,
 )
-from logbook.records.words import Blame, CauseStatus, Disposition, Source, State
-
-_DISPOSED = {
-    Disposition.USE_AS_IS: "used as it is",
-    Disposition.REWORK: "reworked",
-    Disposition.REPAIR: "repaired",
-    Disposition.SCRAP: "scrapped",
-    Disposition.RETURN: "sent back",
-}
+from logbook.records.words import Source
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,28 +40,6 @@ class Measured:
     drawn: str
     became: str
     verdict: str
-
-
-@dataclass(frozen=True, slots=True)
-class Fault:
-    """A failure or deviation, told so that the next builder can avoid it."""
-
-    title: str
-    part: str
-    day: date
-    happened: str
-    where: str
-    drawn: str
-    cause: str
-    proven: bool
-    cure: str
-    piece: str
-    blame: Blame
-    fixed: str
-    prose: str
-    folder: str
-    boxes: tuple[Box, ...]
-    photos: tuple[model.Photo, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +58,7 @@ class PartStory:
 def stories(snapshot: Snapshot, spoken: Spoken) -> Iterator[PartStory]:
     """Give the parts that have a story, by name: made, changed, or gone wrong."""
     for part in by_title(snapshot):
-        faults = tuple(f for f in _entries(snapshot) if part_of(snapshot, f) is part)
+        faults = tuple(f for f in faulty(snapshot) if part_of(snapshot, f) is part)
         made = pieces_of(snapshot, part) or part.source is not Source.BOUGHT
         if made or faults or len(revisions_of(snapshot, part)) > 1:
             yield _story(snapshot, part, faults, spoken)
@@ -99,12 +67,6 @@ def stories(snapshot: Snapshot, spoken: Spoken) -> Iterator[PartStory]:
 def by_title(snapshot: Snapshot) -> list[Part]:
     """Give the parts by name, so that one is found quickly."""
     return sorted(snapshot.all(Part), key=lambda part: (part.title.casefold(), part.id))
-
-
-def _entries(snapshot: Snapshot) -> Iterator[Failure | Deviation]:
-    for entry in snapshot.entries:
-        if isinstance(entry, Failure | Deviation):
-            yield entry
 
 
 def _story(
@@ -182,81 +144,3 @@ def _became(reading: model.Reading) -> str:
     warm = f"after {reading.after} in a room of {reading.room}"
     said = warm if reading.after and reading.room and not said else said
     return f"{reading.value} ({said})" if said else str(reading.value)
-
-
-# -- faults ----------------------------------------------------------------------
-
-
-def faults_of(snapshot: Snapshot) -> tuple[Fault, ...]:
-    """Give every failure and deviation with what cured it, in order."""
-    return tuple(fault_of(snapshot, entry, Spoken()) for entry in _entries(snapshot))
-
-
-def fault_of(snapshot: Snapshot, entry: Failure | Deviation, spoken: Spoken) -> Fault:
-    """Tell a failure or deviation; cautions are for what its cure does."""
-    part = part_of(snapshot, entry)
-    cured = cured_by(snapshot, entry)
-    cure = _cure(snapshot, entry)
-    material = stuff(snapshot, part, current_revision(snapshot, part)) if part else ""
-    title = capital(entry.title)
-    boxes = spoken.before(reminders([cure], material), anchor(title), title)
-    failed = entry if isinstance(entry, Failure) else None
-    cause = failed.cause if failed else None
-    where = (failed.where, conditions_text(failed.conditions)) if failed else ()
-    return Fault(
-        title=title,
-        part=part.title if part else "",
-        day=entry.when.date(),
-        happened="failed" if failed else "differs",
-        where="; ".join(filter(None, where)),
-        drawn=_drawn(entry),
-        cause=cause.said if cause else "",
-        proven=bool(cause and cause.status is CauseStatus.PROVEN),
-        cure=cure,
-        piece=_became_of(snapshot, entry),
-        blame=entry.met_by_others,
-        fixed=f"{cured.title}, {verdict_of(snapshot, cured)}" if cured else "",
-        prose=entry.prose,
-        folder=posixpath.dirname(snapshot.path(entry)),
-        boxes=boxes,
-        photos=entry.photos,
-    )
-
-
-def _drawn(entry: Failure | Deviation) -> str:
-    """Say what was drawn and what it became, where the title does not say it."""
-    if not isinstance(entry, Deviation):
-        return ""
-    if entry.wanted and str(entry.wanted) in entry.title:
-        return ""
-    if entry.wanted and entry.found:
-        return f"drawn {entry.wanted}, became {entry.found}"
-    return f"off by {entry.off}" if entry.off else ""
-
-
-def _became_of(snapshot: Snapshot, entry: Failure | Deviation) -> str:
-    """Say what was done with the piece, by the last word on it."""
-    done = entry.disposition
-    for record in snapshot.mentions(entry):
-        if isinstance(record, model.Disposal):
-            done = record.disposition
-    piece = snapshot.find(entry.piece, model.Piece)
-    if piece is None:
-        return _DISPOSED[done] if done else ""
-    state = piece_state(snapshot, piece).value
-    if state != State.MADE.value:
-        return f"{piece.title}, {state}"
-    return (
-        f"{piece.title}, {_DISPOSED[done] if done else 'nobody has decided on it yet'}"
-    )
-
-
-def _cure(snapshot: Snapshot, entry: Failure | Deviation) -> str:
-    if entry.cure:
-        return entry.cure
-    for record in snapshot.mentions(entry):
-        if isinstance(record, model.Revision):
-            return record.changed or record.title
-        if isinstance(record, model.Decision):
-            return record.title
-    return ""

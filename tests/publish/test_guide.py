@@ -318,6 +318,19 @@ def test_the_diary_measures_before_it_judges_and_says_why_a_step_was_dropped(
     assert "Fit the crossbar: not done any more, because it is glued." in diary
 
 
+def test_the_notes_work_each_joint_out_with_what_was_found(drawn: Stand) -> None:
+    words = ("--nut", "thin self-locking", "--nut-height", "5.0 mm")
+    layers = ("--layer", "washer=0.8 mm", "--layer", "base=6.35 mm")
+    drawn.run("joint", "foot to base", "M4x16", *words, *layers)
+    text = write_notes(drawn.project.snapshot)
+    joints = text[text.index("## What each joint comes to") :]
+    assert "a calculation, not an approval." in joints
+    found = next(row for row in joints.split("\n") if "Foot to base: M4x16" in row)
+    # 16 - (0.8 + 6.35) - 5.0, nominal; worst case is never more
+    assert "through 3.85 mm (beyond the nut, nominal)" in found
+    assert "(beyond the nut, worst case)" in found
+
+
 def test_a_photo_says_which_revision_it_shows_and_which_is_released(
     stand: Stand,
 ) -> None:
