@@ -14,6 +14,7 @@ from logbook.advice.proposed_faults import faults
 from logbook.advice.proposed_gaps import gaps
 from logbook.advice.proposed_joints import joints
 from logbook.advice.proposed_list import counted, stock_as_it_is, substitutes
+from logbook.advice.proposed_settings import settings
 from logbook.advice.proposed_steps import closing, order_of_work
 from logbook.advice.proposed_tools import tools
 from logbook.errors import NotFound
@@ -23,7 +24,7 @@ from logbook.records.snapshot import Snapshot, folded
 
 _RULES: tuple[Callable[[Snapshot], Iterator[Proposal]], ...] = (
     closing, faults, conditions, gaps, joints, substitutes, stock_as_it_is, counted,
-    tools, order_of_work,
+    tools, settings, order_of_work,
 )  # fmt: skip
 """In the order of what an unanswered one costs."""
 

@@ -38,7 +38,13 @@ _PAPER = re.compile(
 )
 _AGAINST = re.compile(
     r"(?i)\b(?:says?|said|listed|called|named|missing|wrong|inch(?:es)?|scaled|shows?|"
-    r"not in|no file|lacks?|forgot|too (?:small|large|few|many))\b"
+    r"not in|no \w+|lacks?|forgot|too (?:small|large|few|many))\b"
+)
+_SCREW = re.compile(
+    r"(?i)\bM\d+(?:[.,]\d+)?(?:\s*[x×]\s*\d+)?\b|\b(?:screw|bolt|insert)s?\b"
+)
+_NO_FIT = re.compile(
+    r"(?i)\btoo (?:long|short|big|small)\b|\breach(?:es)?\b|\bbottoms\b"
 )
 _HAZARD = re.compile(
     r"(?i)\b(?:mains|live|shock|sparks?|smok(?:e|ed|es)|fire|fumes|burn(?:s|ed|t)?|"
@@ -57,9 +63,16 @@ def faults(snapshot: Snapshot) -> Iterator[Proposal]:
         if not isinstance(entry, _TOLD) or entry.id in told:
             continue
         hazard = bool(_HAZARD.search(entry.title))
-        paper = _PAPER.search(entry.title) and _AGAINST.search(entry.title)
-        if (hazard or paper) and entry.when >= releases[0].when:
+        if (hazard or _contradicts(entry.title)) and entry.when >= releases[0].when:
             yield _proposal(snapshot, entry, releases, hazard=hazard)
+
+
+def _contradicts(said: str) -> bool:
+    """Tell whether words go against what is on paper, or against its screws."""
+    return any(
+        one.search(said) and other.search(said)
+        for one, other in ((_PAPER, _AGAINST), (_SCREW, _NO_FIT))
+    )
 
 
 def _proposal(

@@ -46,6 +46,8 @@ _TAIL = re.compile(
     r"\s+(?:(?:down\s+)?(?:to|at)\s+[\d.,].*|and\s+(?:it|they|now)\b.*|again\b.*|"
     r"(?:today|yesterday|tonight)\b.*|(?:took|in)\s+\d.*)$|\s*[,;:(].*$|\.\s.*$"
 )
+_AGAIN = re.compile(r"(?i)\b(?:again|apart|open(?:ed)?|rivets?|glue|unglued)\b")
+"""Words that tell opening something again from drilling a hole out."""
 _SPLIT = re.compile(r"\s*[,;]\s*|\s+and\s+")
 _NOTHING = frozenset({"nothing", "none", "nothing at all"})
 _TESTED = re.compile(r"(?i)\b(?:tested|works?|lights?|runs?|checked)\b")
@@ -112,6 +114,8 @@ def _opened_alone(
     for later in everything:
         part = snapshot.find(later.part, Part)
         if not later.undone or part is None or later.step:
+            continue
+        if not _AGAIN.search(later.title):
             continue
         if not any(
             not one.undone and one.part == later.part and one.when <= later.when

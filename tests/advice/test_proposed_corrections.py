@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from logbook.advice.proposed_settings import told_in
 from tests.cli.shop import Shop
 
 BEFORE, AFTER = "2026-03-01T09:00", "2026-03-07T09:00"
@@ -43,6 +44,10 @@ def asks(shop: Shop, line: str) -> list[str]:
         "18 mm beech board measures 18.0",
         "12 mm beech board measures 11.8",
         "used it instead of the bed",
+        "lid holes miss the base holes, drilled out by 0.2",
+        "put the long screws into the drawer",
+        "filed the lid down",
+        "two layers of paint on the lid",
     ],
 )
 def test_plain_entries_offer_nothing(built: Shop, line: str) -> None:
@@ -72,6 +77,21 @@ def test_the_fault_carries_part_revision_release_and_what_to_do(built: Shop) -> 
     assert len(fault["revisions"]) == 1
     assert (fault["severity"], fault["do_this"]) == ("document", "cut the cover")
     assert built.asked("offered")["offered"] == []
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "M5 screw of the lid far too long, M5x12 works",
+        "M4x16 reaches 6.1 mm into a 6 mm slot",
+        "lid screw has no hole in the file",
+    ],
+)
+def test_what_goes_against_paper_or_its_screws_can_be_a_known_fault(
+    built: Shop, line: str
+) -> None:
+    [asked] = asks(built, line)
+    assert "does release 1.0 tell this wrongly?" in asked
 
 
 def test_what_can_hurt_somebody_is_a_fault_of_safety(built: Shop) -> None:
@@ -116,4 +136,32 @@ def test_tools_go_to_the_one_step_that_takes_the_part(built: Shop) -> None:
     [mark] = [one["id"] for one in built.asked("offered")["offered"]]
     [step] = built.asked("offered", "take", mark, "yes")["records"]
     assert step["tools"] == ["rivet tool", "2 mm hex key"]
+    assert built.asked("offered")["offered"] == []
+
+
+@pytest.mark.parametrize(
+    ("line", "told"),
+    [
+        (
+            "printed it in PETG, 4 walls, 45 % infill, flat side down, no supports",
+            {"walls": "4", "infill": "45 %", "lying on": "flat side",
+             "supports": "none"},
+        ),
+        ("0.2 mm layers, 0.4 nozzle", {"layers": "0.2 mm", "nozzle": "0.4"}),
+        ("cut it in 2 passes at 80 % power", {"passes": "2", "power": "80 %"}),
+        ("filed the lid down", {}),
+        ("lay it face down", {}),
+    ],
+)  # fmt: skip
+def test_settings_are_read_by_name(line: str, told: dict[str, str]) -> None:
+    assert told_in(line) == told
+
+
+def test_told_settings_go_to_the_piece(built: Shop) -> None:
+    built.asked("part", "gate", "--process", "3D printing")
+    asked = asks(built, "printed the gate in PETG, 4 walls, 45 % infill, no supports")
+    assert "made with walls 4, infill 45 %, supports none?" in asked[0]
+    [mark] = [one["id"] for one in built.asked("offered")["offered"]]
+    piece = built.asked("offered", "take", mark, "yes")["records"][-1]
+    assert piece["settings"]["infill"] == "45 %"
     assert built.asked("offered")["offered"] == []
