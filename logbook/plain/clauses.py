@@ -75,7 +75,7 @@ def _mends(sentence: Sentence, start: int, end: int) -> bool:
     """Tell whether a clause tells of a remedy, not of how it happened."""
     at = _first_led(sentence, start, end)
     inside = sentence.words[at:end]
-    tags = {tag for word in inside for tag in word.tags}
+    tags = {tag for word in inside if word.low != "next time" for tag in word.tags}
     lows = {word.low for word in inside}
     spoils = sentence.lexicon.clauses["spoils"]
     held = lows & {"in the vise", "in the vice"}
@@ -104,6 +104,13 @@ def _mending_verb(sentence: Sentence, at: int, *, led: list[Word]) -> bool:
     once_more = {one.low for one in sentence.words[at : at + 8]} & _AGAIN
     if once_more and past & {"make:past", "close:past"}:
         return True
+    better = sentence.lexicon.clauses["better"]
+    if past & {"make:past", "close:past"} and better & {
+        one.low for one in sentence.words[at : at + 8]
+    }:
+        return True
+    if _deals_with(sentence, word, following):
+        return True
     if word.low.startswith("re") and past & {"make:past", "close:past"}:
         return True
     had_to = any(one.low in ("had to", "had") for one in led)
@@ -111,6 +118,24 @@ def _mending_verb(sentence: Sentence, at: int, *, led: list[Word]) -> bool:
     if had_to and (base or word.low.startswith("re")):
         return True
     return bool(past & _DONE) and first not in ("made", "took", "bent", "opened")
+
+
+_DEALT_WITH = frozenset(
+    {
+        "it", "them", "that", "both", "this", "those", "these", "some", "a", "an",
+        "the", "off", "out", "back", "down", "up", "in",
+    }
+)  # fmt: skip
+
+
+def _deals_with(sentence: Sentence, word: Word, following: Word | None) -> bool:
+    """See an unknown verb done to something: pared it, elongated them."""
+    verb = not word.tags and word.name is None and word.sort is Sort.WORD
+    done = verb and word.low.endswith("ed") and len(word.low) > 4
+    melted_in = word.low == "melted" and following is not None
+    if not (done or melted_in) or word.low in sentence.lexicon.clauses["happens"]:
+        return False
+    return following is not None and following.low in _DEALT_WITH
 
 
 def reworks(sentence: Sentence, at: int) -> str:

@@ -49,10 +49,12 @@ def _headed(sentence: Sentence, at: int) -> bool:
     return at <= 2 and sentence.text[end:].lstrip().startswith(":")
 
 
-def attributed(sentence: Sentence, _: Values) -> Choice | None:
+def attributed(sentence: Sentence, values: Values) -> Choice | None:
     """See whose fault it is: the drawing is wrong, only my machine."""
     found = sentence.tagged(*ATTRIBUTED)
     if not found or first_past(sentence) == 0:
+        return None
+    if values.readings and values.wanted and found[0] > sentence.sorts(*FIGURES)[0]:
         return None
     return Choice(Kind.DECISION, 0.85, found[0])
 

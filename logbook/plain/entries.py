@@ -76,7 +76,8 @@ def wants_blame(draft: Draft) -> bool:
 
 
 def _blame(facts: Facts) -> Blame:
-    return Blame(facts.met_by_others) if facts.met_by_others else Blame.UNKNOWN
+    said = facts.met_by_others.removeprefix("only ")
+    return Blame(said) if said else Blame.UNKNOWN
 
 
 def _disposition(facts: Facts) -> Disposition | None:
@@ -348,7 +349,7 @@ def _decision(draft: Draft, line: Understanding) -> Draft:
         part=_part_ref(draft, facts),
         because=facts.cause.said if facts.cause else "",
         instead_of=facts.instead_of,
-        met_by_others=Blame(facts.met_by_others) if facts.met_by_others else None,
+        met_by_others=_blame(facts) if facts.met_by_others else None,
     )
     if facts.disposition and facts.part:
         piece = _piece(draft, facts)

@@ -26,11 +26,20 @@ def _failure_at(sentence: Sentence) -> int | None:
             return at
         if (
             "negative" in tags
-            and "able" in sentence.tags(at + 1)
+            and ("able" in sentence.tags(at + 1) or _does_not(sentence, at))
             and _subject(sentence, at)
         ):
             return at
     return None
+
+
+def _does_not(sentence: Sentence, at: int) -> bool:
+    """See “the mainboard does not boot”, whatever it does not do."""
+    following = sentence.word(at + 1)
+    now = sentence.words[at].low in ("does not", "doesn't", "doesnt", "won't", "wont")
+    before = sentence.word(at - 1) if at else None
+    named = before is not None and before.name is not None
+    return named and now and following is not None and not following.tags
 
 
 def _on_purpose(sentence: Sentence) -> bool:

@@ -120,7 +120,9 @@ def _sure_name(sentence: Sentence, run: Sequence[int]) -> bool:
     if len(run) > _LONGEST_NAME or _shorter(sentence, run):
         return False
     components = sentence.lexicon.names["components"]
-    return any(sentence.words[at].low not in components for at in run)
+    return any(
+        _names(sentence, at) and sentence.words[at].low not in components for at in run
+    )
 
 
 def _longer_name(sentence: Sentence, named: list[int]) -> Unnamed | None:
@@ -162,9 +164,11 @@ def _run(sentence: Sentence, start: int) -> list[int]:
     while (word := sentence.word(at)) is not None:
         following = sentence.word(at + 1)
         leads = word.low in names["leads"] and not places
-        if _names(sentence, at) or (leads and _can_follow(following)):
+        if _names(sentence, at) or (leads and _can_follow(sentence, following)):
             places.append(at)
-        elif not places or not (_ends_name(sentence, at) or _between(sentence, at)):
+        elif not places or not (
+            _ends_name(sentence, at, places) or _between(sentence, at)
+        ):
             break
         else:
             places.append(at)
@@ -173,11 +177,14 @@ def _run(sentence: Sentence, start: int) -> list[int]:
         return []
     if len(places) >= 2 and sentence.words[places[-1]].low.endswith(("ed", "ing")):
         places.pop()
-    return places if any(_names(sentence, at) for at in places) else []
+    own = any(_names(sentence, at) for at in places)
+    return places if own or len(places) > 1 else []
 
 
-def _can_follow(word: Word | None) -> bool:
-    return word is not None and word.low.isalpha() and _unknown(word)
+def _can_follow(sentence: Sentence, word: Word | None) -> bool:
+    if word is None or not word.low.isalpha() or word.name is not None:
+        return False
+    return _unknown(word) or word.low in sentence.lexicon.names["heads"]
 
 
 def _between(sentence: Sentence, at: int) -> bool:
@@ -188,10 +195,17 @@ def _between(sentence: Sentence, at: int) -> bool:
     return following is not None and following.low in sentence.lexicon.names["heads"]
 
 
-def _ends_name(sentence: Sentence, at: int) -> bool:
-    """Tell whether a known word goes on a name: the board of “lens board”."""
+def _ends_name(sentence: Sentence, at: int, before: Sequence[int]) -> bool:
+    """Tell whether a known word goes on a name: the board of “lens board”.
+
+    A side goes on one only behind a word that begins one: drawer front.
+    """
     word = sentence.words[at]
     names = sentence.lexicon.names
+    if word.low in names["sides"] and not all(
+        sentence.words[one].low in names["leads"] for one in before
+    ):
+        return False
     if word.sort is not Sort.WORD or word.name is not None:
         return False
     return word.low in names["heads"] or word.low in names["components"]
@@ -219,7 +233,7 @@ def _after_leads(sentence: Sentence, start: int) -> int:
         sentence.tags(at) & _LEADS or sentence.words[at].sort in (Sort.WHEN, Sort.COUNT)
     ):
         word = sentence.words[at]
-        if word.low in leads and _can_follow(sentence.word(at + 1)):
+        if word.low in leads and _can_follow(sentence, sentence.word(at + 1)):
             break
         at += 1
     return at

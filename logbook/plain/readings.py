@@ -95,7 +95,8 @@ _EXPLAINED = frozenset(
         "measures", "structure", "place", "filler", "is", "wanted", "instrument",
         "material", "room", "condition", "off", "off_strong", "length_adjective",
         "measure", "article", "vague", "absent", "untried", "wanted_after",
-        "ordinal", "pieces", "guess", "fastener", "negation",
+        "ordinal", "pieces", "guess", "fastener", "negation", "attribution_piece",
+        "attribution_drawing", "attribution_machine",
     }
 )  # fmt: skip
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from collections import ChainMap
 from collections.abc import Iterator, Mapping, MutableMapping, Sequence
+from copy import copy
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 from functools import cached_property
@@ -54,6 +55,16 @@ class Vocabulary:
     steps: Sequence[str] = ()
     unit: str = "mm"
     language: str = "en"
+
+    def at(self, now: datetime) -> Vocabulary:
+        """Give the same names at another instant; what is worked out is kept."""
+        made = copy(self)
+        object.__setattr__(made, "now", now)
+        return made
+
+    def prepare(self) -> None:
+        """Work out what understanding asks for, where no key waits for it."""
+        _ = self._names, self._buckets, self._hyphened, self._titles, self._alike
 
     @cached_property
     def _names(self) -> MutableMapping[str, list[tuple[tuple[str, ...], Name]]]:

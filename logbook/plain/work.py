@@ -92,8 +92,34 @@ def counted(sentence: Sentence, _: Values) -> Choice | None:
     return None
 
 
-def step_done(sentence: Sentence, _: Values) -> Choice | None:
+def step_done(sentence: Sentence, values: Values) -> Choice | None:
     """See work done; work in the imperative is asked about."""
+    choice = _step(sentence)
+    if choice is None or choice.doubt is not None:
+        return choice
+    if values.wanted and values.readings:
+        return Choice(Kind.STEP, 0.5, choice.at, _done_or_measured(values))
+    if _someone_else(sentence, choice.at):
+        return Choice(Kind.STEP, 0.5, choice.at, _broke_or_done(sentence, choice.at))
+    return choice
+
+
+def _done_or_measured(values: Values) -> Doubt:
+    shown = values.readings[0].value.text
+    return Doubt("kind", f"{shown}: was it made so, or measured?", ("done",))
+
+
+def _someone_else(sentence: Sentence, at: int) -> bool:
+    """See work with a doer that is no part: the kerf made it small."""
+    before = sentence.word(at - 1) if at > 0 else None
+    if before is None or before.sort is not Sort.WORD or before.name is not None:
+        return False
+    return bool(before.tags & {"measures", "tool"}) and not before.tags & {
+        "structure", "generic", "material",
+    }  # fmt: skip
+
+
+def _step(sentence: Sentence) -> Choice | None:
     past = sentence.tagged("make:past", "close:past", "step")
     if past and _ends_bent(sentence, past[0]):
         return Choice(Kind.STEP, 0.5, past[0], _broke_or_done(sentence, past[0]))

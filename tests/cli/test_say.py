@@ -353,3 +353,21 @@ def test_a_size_with_a_sign_behind_it_keeps_the_one_that_was_meant(
     [path] = shop.records("runs")
     assert path.read_text("utf-8").count("value = ") == 1
     assert 'value = "40.2 mm"' in path.read_text("utf-8")
+
+
+@pytest.mark.parametrize(
+    ("said", "whose"),
+    [
+        ("only this piece", "this piece"),
+        ("my mistake", "this piece"),
+        ("drawing is wrong", "the drawing"),
+    ],
+)
+@pytest.mark.parametrize("fact", ["gate cracked", "gate slot 35.9, drawn 35.5"])
+def test_whose_fault_it_is_may_be_said_in_the_line(
+    shop: Shop, fact: str, said: str, whose: str
+) -> None:
+    shop.asked("part", "gate")
+    answer = shop.asked("say", f"{fact}, {said}", "--yes")
+    assert answer["records"][-1]["kind"] in ("deviation", "failure")
+    assert answer["records"][-1]["met_by_others"] == whose
