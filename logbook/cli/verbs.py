@@ -66,6 +66,7 @@ _TABLE = (
     ("climate", "climate", "Look", "What heat and moist air do, over its rooms."),
     ("steps", "steps", "Look", "Propose an order of work; what the written one risks."),
     ("figures", "figures", "Look", "What each process does here, by its own pieces."),
+    ("impact", "impact", "Look", "Say what a change touches, and what of pieces made."),
     ("conformity", "conformity", "Look", "Hold what was made against its drawing."),
     ("counts", "counts", "Look", "Hold what was used against the parts list."),
     ("verdicts", "verdicts", "Look", "Say what each failure came to, and what differs."),

@@ -1,0 +1,171 @@
+"""What is said of a change: what it touches, what to do with pieces, which number."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from logbook.advice.advice import Advice
+from logbook.advice.advisor import Advisor
+from logbook.advice.fates import Proposed, proposed
+from logbook.advice.impact import Change, Moved, Touched, change_to, touched
+from logbook.advice.interchange import (
+    SOURCE,
+    GapThen,
+    Interchange,
+    gaps_then,
+    interchange,
+    recorded,
+)
+from logbook.records.ids import Ref
+from logbook.records.model import Part, Revision, Statement
+from logbook.records.snapshot import Snapshot
+from logbook.records.state import Dimension, drawn_text
+from logbook.records.words import Grade
+from logbook.shop.answers import Result
+
+MAKER = "proposed; the maker decides"
+
+
+@dataclass(frozen=True, slots=True)
+class Impact:
+    """A change with everything that follows from it."""
+
+    change: Change
+    touched: Touched
+    gaps: tuple[GapThen, ...]
+    joints: tuple[str, ...]
+    pieces: tuple[Proposed, ...]
+    number: Interchange
+
+
+def impact(snapshot: Snapshot, part: Part, revision: Revision | None) -> Impact:
+    """Work out what a revision, or without one any change of a part, touches."""
+    change = change_to(snapshot, part, revision)
+    found = touched(snapshot, change)
+    gaps = gaps_then(snapshot, change, found)
+    return Impact(
+        change,
+        found,
+        gaps,
+        tuple(_joints(snapshot, found)),
+        proposed(snapshot, change),
+        interchange(change, found, gaps),
+    )
+
+
+def _joints(snapshot: Snapshot, found: Touched) -> Iterator[str]:
+    """Say each joint as it is told now, by its name where nothing is told of it."""
+    told = Advisor().update(recorded(snapshot)).of("joints") if found.joints else ()
+    for joint in found.joints:
+        said = [one.statement for one in told if one.about.id == joint.id]
+        yield "; ".join(said) or joint.title
+
+
+def impact_advice(found: Impact) -> Advice:
+    """Say the impact of a change as one piece of advice."""
+    change, parts = found.change, found.touched
+    return Advice(
+        key=f"impact {change.part.id}"
+        + (f" {change.after.id}" if change.after else ""),
+        topic="impact",
+        grade=Grade.REMARK,
+        about=(change.after or change.part).ref,
+        statement="; ".join((change_words(change), *_counted(found))),
+        numbers=(
+            Result("gaps", len(parts.gaps), "", 0, "that use what changes"),
+            Result("joints", len(parts.joints), "", 0, "that go through the part"),
+            Result("steps", len(parts.steps), "", 0, "that make or use it"),
+            Result("files", len(parts.files), "", 0, "that draw it"),
+            Result("lines", len(parts.lines), "", 0, "of the parts list"),
+            Result("statements", _released(parts), "", 0, "released, about it"),
+            Result(
+                "pieces", len(found.pieces), "", 0, "on hand, of an earlier revision"
+            ),
+        ),
+        inputs=_inputs(found),
+        formula="readings against the new limits; gaps with a new piece, unread",
+        sources=(SOURCE,),
+        assumed=(MAKER,),
+        changes=("a reading of a piece, what the revision says of remaking",),
+    )
+
+
+def change_words(change: Change) -> str:
+    """Say what changes, in one line."""
+    if change.after is None:
+        return f"any change of {change.part.title}"
+    if change.before is None:
+        return f"{change.after.title}: nothing came before it"
+    said = [moved_words(one) for one in change.moved]
+    if change.material:
+        was, becomes = change.material
+        said.append(f"material {was or 'not said'} → {becomes or 'not said'}")
+    said += [f"{path} drawn anew" for path in change.files]
+    none = "no size, material or file changes"
+    return f"{change.after.title}: {', '.join(said) or none}"
+
+
+def moved_words(moved: Moved) -> str:
+    """Say how one dimension changes."""
+    before, after = (_drawn(one) for one in (moved.before, moved.after))
+    return f"{moved.what.title} {before} → {after}"
+
+
+def _drawn(one: Dimension | None) -> str:
+    if one is None:
+        return "not drawn"
+    return "made to suit" if one.to_suit else drawn_text(one)
+
+
+def undrawn(change: Change) -> str:
+    """Say that a size changes and every file stays as it was, where that is so."""
+    if change.moved and change.unchanged and not change.files:
+        return f"{', '.join(change.unchanged)} still as drawn before: draw it anew?"
+    return ""
+
+
+def released_words(said: Sequence[Statement]) -> str:
+    """Count the statements of a release by what they are: 3 steps, 1 gap."""
+    counts = Counter(one.form for one in said)
+    return ", ".join(f"{n} {form}{'' if n == 1 else 's'}" for form, n in counts.items())
+
+
+def _counted(found: Impact) -> Iterator[str]:
+    parts = found.touched
+    for number, word in (
+        (len(parts.gaps), "gap"),
+        (len(parts.joints), "joint"),
+        (len(parts.steps), "step"),
+        (_released(parts), "released statement"),
+    ):
+        if number:
+            yield f"{number} {word}{'' if number == 1 else 's'}"
+    fates = Counter(piece.fate for piece in found.pieces)
+    for fate, number in fates.items():
+        yield f"{number} {'piece' if number == 1 else 'pieces'}: {fate.value}"
+    yield number_words(found.number)
+
+
+def number_words(number: Interchange) -> str:
+    """Say whether the part keeps its number."""
+    if number.keeps is None:
+        return f"whether it keeps its number is open: {number.because}"
+    word = "keeps its number" if number.keeps else "takes a number of its own"
+    return f"{word}: {number.because}"
+
+
+def _released(parts: Touched) -> int:
+    return sum(len(said) for _, said in parts.released)
+
+
+def _inputs(found: Impact) -> tuple[Ref, ...]:
+    change = found.change
+    refs = [change.part.ref]
+    refs += [one.ref for one in (change.before, change.after) if one]
+    refs += [moved.what.ref for moved in change.moved]
+    refs += [record.ref for record in found.touched.records]
+    refs += [release.ref for release, _ in found.touched.released]
+    refs += [one.piece.ref for one in found.pieces]
+    return tuple(dict.fromkeys(refs))

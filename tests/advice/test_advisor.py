@@ -1,0 +1,202 @@
+"""Advice kept up to date equals advice worked out anew, whatever happens in between."""
+
+from __future__ import annotations
+
+import random
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from logbook.advice.advice import as_facts
+from logbook.advice.advisor import Advisor, Told, advise
+from logbook.advice.stops import stops
+from logbook.quantity import Quantity, parse_quantity
+from logbook.records import model
+from logbook.records.ids import Ref
+from logbook.records.model import Record
+from logbook.records.snapshot import Snapshot, make_snapshot
+from logbook.records.text import Parsed
+from logbook.records.words import Blame, Disposition, Grade, State
+
+START = datetime(2026, 3, 1, 9, 0, tzinfo=UTC)
+PLACES = ("", "left", "right")
+BUILD = model.Build(id="bu1d0000", title="build 1", when=START)
+PARTS = tuple(
+    model.Part(id=f"part000{n}", title=name, name=name, when=START, material="beech")
+    for n, name in enumerate(("base", "bar"))
+)
+REVISIONS = tuple(
+    model.Revision(
+        id=f"rev0000{n}", title=f"{part.title} first issue", part=part.ref, label="-",
+        when=START,
+    )
+    for n, part in enumerate(PARTS)
+)  # fmt: skip
+
+
+def q(text: str) -> Quantity:
+    found = parse_quantity(text, "mm")
+    assert isinstance(found, Quantity)
+    return found
+
+
+SIZES = tuple(
+    model.Characteristic(
+        id=f"size000{n}", title="width", name="width", part=part.ref, when=START,
+        since=REVISIONS[n].ref, nominal=q(nominal), lower_limit=q(low),
+        upper_limit=q(high), critical=bool(n),
+    )
+    for n, (part, nominal, low, high) in enumerate(
+        zip(PARTS, ("180.0", "179.7"), ("179.5", "179.6"), ("180.5", "179.8"),
+            strict=True)
+    )
+)  # fmt: skip
+STEP = model.Step(id="step0000", title="fit the bar", when=START, closes=True)
+GAP = model.Fit(
+    id="gap00000", title="bar in base", formula="base.width - bar.width", when=START,
+    lower_limit=q("0.1"), upper_limit=q("0.5"), made_last=SIZES[1].ref,
+)  # fmt: skip
+GROUND: tuple[Record, ...] = (BUILD, *PARTS, *REVISIONS, *SIZES, STEP, GAP)
+
+readings = st.sampled_from(["178.6", "179.7", "179.75", "180.0", "20 °C", "1/4 in"])
+which = st.integers(0, 1)
+
+
+@st.composite
+def happenings(draw: st.DrawFn, number: int) -> Record:
+    """Give something that happens: a piece, a reading, a fault, what became of it."""
+    n = draw(which)
+    kind = draw(st.sampled_from(sorted(_MAKERS)))
+    made = _MAKERS[kind](draw, n, f"{kind[:4]}{number:04d}")
+    return replace(made, when=START + timedelta(minutes=draw(st.integers(1, 9))))
+
+
+def _piece_ref(draw: st.DrawFn, n: int) -> Ref:
+    return Ref(f"{PARTS[n].title}-1", f"piec000{draw(st.integers(0, 4))}")
+
+
+def _piece(draw: st.DrawFn, n: int, identity: str) -> Record:
+    return model.Piece(
+        id=f"piec000{draw(st.integers(0, 4))}", title=identity, part=PARTS[n].ref,
+        revision=REVISIONS[n].ref, build=BUILD.ref, place=draw(st.sampled_from(PLACES)),
+    )  # fmt: skip
+
+
+def _run(draw: st.DrawFn, n: int, identity: str) -> Record:
+    reading = model.Reading(
+        id=f"r{identity[1:]}", at=START, what=SIZES[n].ref, value=q(draw(readings)),
+        place=draw(st.sampled_from(PLACES)),
+    )  # fmt: skip
+    return model.Run(
+        id=identity, title=identity, piece=_piece_ref(draw, n), readings=(reading,)
+    )
+
+
+def _deviation(draw: st.DrawFn, n: int, identity: str) -> Record:
+    return model.Deviation(
+        id=identity, title=identity, piece=_piece_ref(draw, n), build=BUILD.ref,
+        characteristic=SIZES[n].ref, found=q(draw(readings)),
+        disposition=draw(st.sampled_from([None, *Disposition])),
+        met_by_others=draw(st.sampled_from(Blame)),
+    )  # fmt: skip
+
+
+def _failure(draw: st.DrawFn, n: int, identity: str) -> Record:
+    cause = draw(st.sampled_from([None, model.Cause(said="wedged by the head")]))
+    return model.Failure(
+        id=identity, title="cracked", piece=_piece_ref(draw, n), part=PARTS[n].ref,
+        cause=cause, cure=draw(st.sampled_from(["", "pan heads"])),
+        disposition=draw(st.sampled_from([None, *Disposition])),
+    )  # fmt: skip
+
+
+def _disposal(draw: st.DrawFn, n: int, identity: str) -> Record:
+    return model.Disposal(
+        id=identity, title=identity, piece=_piece_ref(draw, n),
+        disposition=draw(st.sampled_from(Disposition)),
+    )  # fmt: skip
+
+
+def _status(draw: st.DrawFn, n: int, identity: str) -> Record:
+    of = draw(st.sampled_from([_piece_ref(draw, n), REVISIONS[n].ref]))
+    state = draw(st.sampled_from(State))
+    return model.Status(id=identity, title=identity, of=of, state=state)
+
+
+def _override(draw: st.DrawFn, _n: int, identity: str) -> Record:
+    hold = draw(st.sampled_from(["bar in base", "not yet", "cracked"]))
+    return model.Override(id=identity, title=identity, hold=hold, build=BUILD.ref)
+
+
+def _hold(draw: st.DrawFn, _n: int, identity: str) -> Record:
+    grade = draw(st.sampled_from(Grade))
+    return model.Hold(
+        id=identity, title=identity, step=STEP.ref, because="not yet", grade=grade
+    )
+
+
+def _size(draw: st.DrawFn, n: int, _identity: str) -> Record:
+    return replace(
+        SIZES[n],
+        title=draw(st.sampled_from(["width", "breadth"])),
+        formerly=("width",),
+        nominal=q(draw(readings)),
+    )
+
+
+_MAKERS = {
+    "piece": _piece, "run0": _run, "deva": _deviation, "fa1ed": _failure,
+    "disp": _disposal, "stat": _status, "over": _override, "h0dd": _hold,
+    "size": _size,
+}  # fmt: skip
+
+
+@st.composite
+def stories(draw: st.DrawFn) -> list[dict[str, Record]]:
+    """Give the records as they stand after each of some changes."""
+    held: dict[str, Record] = {record.id: record for record in GROUND}
+    story = [dict(held)]
+    for number in range(draw(st.integers(1, 6))):
+        for at in range(draw(st.integers(1, 3))):
+            record = draw(happenings(number * 10 + at))
+            held[record.id] = record
+        if draw(st.booleans()):
+            held.pop(draw(st.sampled_from(sorted(held))))
+        story.append(dict(held))
+    return story
+
+
+def snap(records: dict[str, Record], order: int = 0) -> Snapshot:
+    files = [
+        (f"as-built/{r.id}.md", repr(r), Parsed(record=r)) for r in records.values()
+    ]
+    random.Random(order).shuffle(files)
+    return make_snapshot(files)
+
+
+def same(one: Told, other: Told) -> bool:
+    facts = [list(map(as_facts, told.advice)) for told in (one, other)]
+    return facts[0] == facts[1] and one.problems == other.problems
+
+
+@settings(max_examples=40, deadline=None)
+@given(stories())
+def test_kept_up_to_date_equals_worked_out_anew(story: list[dict[str, Record]]) -> None:
+    advisor = Advisor()
+    for records in story:
+        snapshot = snap(records)
+        assert same(advisor.update(snapshot), advise(snapshot))
+
+
+@settings(max_examples=25, deadline=None)
+@given(stories(), st.integers(1, 99))
+def test_the_order_of_reading_files_does_not_matter(
+    story: list[dict[str, Record]], order: int
+) -> None:
+    one, other = (snap(story[-1], n) for n in (0, order))
+    assert same(advise(one), advise(other))
+    found = [stops(snapshot) for snapshot in (one, other)]
+    facts = [list(map(as_facts, each.stops)) for each in found]
+    assert facts[0] == facts[1]
