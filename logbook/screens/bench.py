@@ -47,7 +47,7 @@ class Bench(Sheet):
         TAKE, UP, DOWN, verbs.KEYS, verbs.FIND, verbs.MEASURE, verbs.BUILD, verbs.UNDO,
         verbs.GO_ON, verbs.ANSWER, verbs.GRID, verbs.CLOCK, verbs.PHOTO, verbs.MOVE,
         verbs.SUMS, verbs.PART, verbs.GAPS,
-        verbs.INBOX, verbs.LIGHT, CLEAR, verbs.LEAVE,
+        verbs.INBOX, verbs.REBUILD, verbs.LIGHT, CLEAR, verbs.LEAVE,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
 

@@ -270,6 +270,17 @@ class Sheet(Screen[Any]):
             return
         self.app.push_screen(InboxSheet(self.desk))
 
+    def action_rebuild(self) -> None:
+        """Say what you hold, and see which known faults apply to it."""
+        from logbook.screens.listing import Line
+        from logbook.screens.rebuild import Holds, Rebuild
+
+        def go(held: Line | None) -> None:
+            if held is not None:
+                self.app.push_screen(Rebuild(self.desk, held))
+
+        self.app.push_screen(Holds(self.desk), go)
+
     def action_undo(self) -> None:
         """Take back what was logged last."""
         self.desk.undo()

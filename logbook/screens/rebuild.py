@@ -1,0 +1,362 @@
+"""Before a rebuild: what you hold, which known faults apply to it, what you took in.
+
+What is held is a build with its pieces, a release, a revision, or files known by
+their content. A fault taken in is an entry of this build, and can be taken back.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from pathlib import Path
+from typing import ClassVar
+
+from textual import on, work
+from textual.binding import BindingType
+from textual.message import Message
+from textual.widgets import Input
+
+from logbook.advice.advice import STANDING
+from logbook.advice.holding import (
+    Held,
+    Standing,
+    fixed_words,
+    held_by_build,
+    held_by_files,
+    standings,
+)
+from logbook.errors import BadInput, LogbookError
+from logbook.project import Project
+from logbook.publish.told import SEVERITIES, STATUSES
+from logbook.records.ids import new_id
+from logbook.records.making import Draft
+from logbook.records.model import (
+    Build,
+    DesignFile,
+    Erratum,
+    Release,
+    Revision,
+    TakenIn,
+)
+from logbook.records.snapshot import Snapshot
+from logbook.records.state import revisions_in, shown_label
+from logbook.screens import desk as news
+from logbook.screens import verbs
+from logbook.screens.choosing import Choosing
+from logbook.screens.desk import Desk, Job
+from logbook.screens.facing import MOVES, Facing
+from logbook.screens.listing import Line
+from logbook.screens.passage import Say
+from logbook.store.design_files import design_files, hashed
+
+TICK = verbs.Verb("tick", "took it in", "enter", "Say that you took it in; again: not.")
+OTHER = verbs.Verb("other", "hold another", "f4", "Choose something else you hold.")
+
+
+class Holds(Choosing):
+    """What somebody can hold: builds, releases, revisions, files by their content."""
+
+    ASKS = "a name; or the path of a file or a folder you hold"
+    NOTHING = "nothing is called so: type the path of a file or a folder"
+    MARGIN_WORD = "you hold ›"
+
+    def __init__(self, desk: Desk) -> None:
+        """Ask what is held."""
+        super().__init__(desk, "before a rebuild: what do you hold?")
+
+    def choose(self, chosen: Line) -> None:
+        """Give the whole row."""
+        self.dismiss(chosen)
+
+    def lines(self, typed: str) -> Sequence[Line]:
+        """Give what fits; a path that is there stands first."""
+        words = typed.casefold().split()
+        fitting = (
+            line
+            for line in self._known()
+            if all(word in f"{line.words} {line.kind}".casefold() for word in words)
+        )
+        return [*self._paths(typed), *fitting]
+
+    def _paths(self, typed: str) -> Iterator[Line]:
+        place = typed.strip()
+        if not place or len(place) > 1000 or "\0" in place:
+            return
+        try:
+            path = Path(place).expanduser()
+            there = path.is_absolute() and path.exists()
+        except (OSError, RuntimeError):
+            return
+        if there:
+            kind = "folder" if path.is_dir() else "file"
+            yield Line(f"path {path}", "", str(path), kind)
+
+    def _known(self) -> Iterator[Line]:
+        snapshot = self.desk.snapshot
+        for build in reversed(snapshot.all(Build)):
+            yield Line(f"build {build.id}", "", build.title, "build")
+        for release in reversed(snapshot.all(Release)):
+            yield Line(f"release {release.id}", "", release.title, "release")
+        if self.desk.is_open:
+            root = self.desk.project.root
+            yield Line(f"path {root}", "", "the design files in this checkout", "files")
+        for revision in reversed(snapshot.all(Revision)):
+            words = f"{revision.part.name} {shown_label(revision)}"
+            yield Line(f"revision {revision.id}", "", words, "revision")
+
+
+class Rebuild(Facing):
+    """What applies to what is held, most serious first."""
+
+    VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
+        TICK, OTHER, *MOVES, verbs.UNDO, verbs.BACK, verbs.KEYS, verbs.FIND,
+        verbs.LIGHT,
+    )  # fmt: skip
+    BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
+    NOTHING = "no known fault applies to it"
+    ASKS = "Enter: you took it in for this build; again: you did not"
+    MARGIN_WORD = "before ›"
+
+    class Found(Message):
+        """What is held was looked up, or the sentence says why not."""
+
+        def __init__(
+            self, key: str, held: tuple[Held, ...], remark: str = "", refusal: str = ""
+        ) -> None:
+            """Carry what was found, with the question."""
+            super().__init__()
+            self.key, self.held = key, held
+            self.remark, self.refusal = remark, refusal
+
+    def __init__(self, desk: Desk, held: Line) -> None:
+        """Show what applies to this row of `Holds`."""
+        super().__init__(desk)
+        self._what = held
+        self._held: tuple[Held, ...] | None = None
+        self._remark = ""
+
+    @property
+    def heading(self) -> str:
+        """Say what is held."""
+        return f"you hold {self._what.words}"
+
+    @property
+    def build(self) -> Build | None:
+        """The build faults are taken in for."""
+        return self.desk.build or self.desk.glance.build
+
+    def on_mount(self) -> None:
+        """Look up in a thread what is held: files have to be read for that."""
+        super().on_mount()
+        self._look_up(self._what.key, self.desk.snapshot)
+
+    @work(thread=True, exclusive=True, group="held")
+    def _look_up(self, key: str, snapshot: Snapshot) -> None:
+        try:
+            held, remark = held_as(snapshot, key)
+            self.post_message(self.Found(key, held, remark))
+        except LogbookError as refusal:
+            self.post_message(self.Found(key, (), refusal=str(refusal)))
+
+    @on(Found)
+    def _found(self, message: Found) -> None:
+        self._held = message.held
+        if message.refusal or message.remark:
+            self.tell(message.refusal or message.remark, label="careful")
+        self.show()
+
+    def told(self, message: Message) -> None:
+        """Follow what is saved and taken back."""
+        match message:
+            case news.Looked():
+                self._look_up(self._what.key, self.desk.snapshot)
+            case _:
+                super().told(message)
+
+    # -- what is shown -----------------------------------------------------------
+
+    @property
+    def faults(self) -> list[tuple[Erratum, list[Standing]]]:
+        """The faults with how each held thing stands; most serious first.
+
+        Those that surely apply come before those nobody knows of, then those
+        cured in what is held.
+        """
+        found: dict[str, tuple[Erratum, list[Standing]]] = {}
+        for one in standings(self.desk.snapshot, self._held or ()):
+            found.setdefault(one.fault.id, (one.fault, []))[1].append(one)
+        return sorted(found.values(), key=lambda pair: _rank(pair[1]))
+
+    @property
+    def taken(self) -> set[str]:
+        """The ids of the faults taken in for this build."""
+        return taken_in(self.desk.snapshot, self.build)
+
+    def lines(self) -> Sequence[Line]:
+        """Give a row for each fault."""
+        taken = self.taken
+        return [
+            Line(
+                fault.id,
+                "taken in" if fault.id in taken else _word(found),
+                fault.title,
+                fault.severity.value,
+            )
+            for fault, found in self.faults
+        ]
+
+    def known(self, key: str) -> Sequence[Say]:
+        """Give what somebody who holds it has to know of a fault."""
+        for fault, found in self.faults:
+            if fault.id == key:
+                return [*self._said(fault, found)]
+        if self._held is None:
+            return [Say("", "looking …")]
+        parts = ", ".join(held.because for held in self._held) or "nothing known here"
+        return [Say("looked at", parts), Say("", STANDING)]
+
+    def _said(self, fault: Erratum, found: Sequence[Standing]) -> Iterator[Say]:
+        for one in found:
+            names = " or ".join(revision.title for revision in one.held.revisions)
+            same = names == one.held.because
+            yield Say(_word([one]), names if same else f"{one.held.because}: {names}")
+        if fault.stop_using_until:
+            yield Say("STOP", f"do not use it until {fault.stop_using_until}")
+        for word, said in (
+            ("do this", fault.do_this),
+            ("how to tell", fault.how_to_tell),
+            ("you see", fault.symptom),
+            ("it costs", fault.consequence),
+            ("mind", fault.side_effects),
+        ):
+            if said:
+                yield Say(word, said)
+        if not fault.do_this:
+            yield Say("do this", "no way round is on record yet")
+        yield Say("fixed", fixed_words(self.desk.snapshot, fault))
+        yield Say("grave", f"{fault.severity.value}: {SEVERITIES[fault.severity]}")
+        yield Say("known", STATUSES[fault.status])
+
+    # -- what can be done --------------------------------------------------------
+
+    @on(Input.Submitted, "#line")
+    def _enter(self) -> None:
+        self.action_tick()
+
+    def action_tick(self) -> None:
+        """Take the fault in for this build, or say that it was not."""
+        chosen = next((f for f, _ in self.faults if f.id == self.chosen), None)
+        if chosen is None:
+            return
+        if self.build is None:
+            self.tell("there is no build to take it in for; say “start build 1” first")
+            return
+        job = tick_job(self.desk, chosen, self.build, off=chosen.id in self.taken)
+        self.desk.write(job)
+
+    def action_other(self) -> None:
+        """Choose something else that is held."""
+
+        def go(chosen: Line | None) -> None:
+            if chosen is not None:
+                self._what, self._held = chosen, None
+                self.show_band()
+                self.show()
+                self._look_up(chosen.key, self.desk.snapshot)
+
+        self.app.push_screen(Holds(self.desk), go)
+
+
+def _rank(found: Sequence[Standing]) -> int:
+    if any(one.applies for one in found):
+        return 0
+    return 1 if any(one.unsure for one in found) else 2
+
+
+def _word(found: Sequence[Standing]) -> str:
+    return ("applies", "not known", "cured")[_rank(found)]
+
+
+def held_as(snapshot: Snapshot, key: str) -> tuple[tuple[Held, ...], str]:
+    """Give what a row of `Holds` means, and a remark on what could not be told.
+
+    Raises:
+        BadInput: a file cannot be read, or nothing there is known.
+    """
+    sort, _, rest = key.partition(" ")
+    if sort == "path":
+        return _held_files(snapshot, Path(rest))
+    record = snapshot.stored[rest].record if rest in snapshot else None
+    if isinstance(record, Build):
+        return held_by_build(snapshot, record), ""
+    if isinstance(record, Release):
+        held = [Held((one,), one.title) for one in revisions_in(snapshot, record)]
+        return tuple(held), ""
+    if isinstance(record, Revision):
+        return (Held((record,), record.title),), ""
+    raise BadInput("what was chosen is not here any more; accepted: another one")
+
+
+def _held_files(snapshot: Snapshot, place: Path) -> tuple[tuple[Held, ...], str]:
+    if place.is_dir():
+        found, problems = design_files(place)
+        files = {
+            path: DesignFile(path=path, sha256=one.sha256, text_sha256=one.lf_sha256)
+            for one in found
+            for path in one.paths
+        }
+        remark = " ".join(str(problem) for problem in problems)
+    else:
+        files, remark = {place.name: hashed(place)}, ""
+    held, unknown = held_by_files(snapshot, files)
+    if not held:
+        raise BadInput(
+            f"no revision on record has the content of {place}; accepted: a file as "
+            "it was recorded or released"
+        )
+    if unknown and not place.is_dir():
+        remark = f"{', '.join(unknown)} belongs to no revision on record"
+    return held, remark
+
+
+# -- what was taken in -----------------------------------------------------------
+
+
+def taken_in(snapshot: Snapshot, build: Build | None) -> set[str]:
+    """Give the ids of the faults taken in for a build."""
+    return {
+        ref.id
+        for entry in snapshot.all(TakenIn)
+        if build is not None and entry.build and entry.build.id == build.id
+        for ref in entry.errata
+    }
+
+
+def tick_job(desk: Desk, fault: Erratum, build: Build, *, off: bool) -> Job:
+    """Make the work that logs a fault as taken in, or takes it off again."""
+    now = desk.now()
+
+    def make(project: Project) -> Draft:
+        draft = Draft(project.snapshot, now, build)
+        if not off:
+            draft.add(
+                TakenIn(
+                    id=new_id(),
+                    title=f"took in: {fault.title}",
+                    when=draft.when,
+                    build=build.ref,
+                    errata=(fault.ref,),
+                    release=build.release,
+                )
+            )
+            return draft
+        for entry in project.snapshot.all(TakenIn):
+            rest = tuple(ref for ref in entry.errata if ref.id != fault.id)
+            mine = entry.build is not None and entry.build.id == build.id
+            if mine and rest != entry.errata:
+                title = entry.title if rest else f"took back: {fault.title}"
+                draft.amend(replace(entry, errata=rest, title=title))
+        return draft
+
+    said = "not taken in" if off else "taken in"
+    return Job(f"{said}: {fault.title}", make)

@@ -1,0 +1,145 @@
+"""Before a rebuild: what is held, what applies to it, what was taken in."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+
+import pytest
+
+from logbook.records.model import Build, Release, TakenIn
+from logbook.screens.rebuild import Holds, Rebuild, held_as, taken_in
+from tests.publish.stand import Stand, released
+from tests.screens.bench_keys import Bench, bench, project
+
+FIRST = "1.0"
+
+
+@pytest.fixture(scope="session")
+def released_once(tmp_path_factory: pytest.TempPathFactory) -> Stand:
+    """A stand with two releases; the first has faults the second is cured of."""
+    return released(tmp_path_factory.mktemp("released") / "stand")
+
+
+@pytest.fixture
+def stand(released_once: Stand, tmp_path: Path) -> Path:
+    return released_once.copy(tmp_path / "copy").bench.top
+
+
+async def holding(at: Bench, typed: str) -> None:
+    await at.press("ctrl+y")
+    await at.settle()
+    assert isinstance(at.app.screen, Holds)
+    await at.type(typed)
+    await at.press("enter")
+    await at.settle()
+    assert isinstance(at.app.screen, Rebuild)
+
+
+def sheet(at: Bench) -> Rebuild:
+    assert isinstance(at.app.screen, Rebuild)
+    return at.app.screen
+
+
+def names(at: Bench) -> list[str]:
+    return [line.words for line in sheet(at).lines()]
+
+
+async def test_what_applies_to_a_release_stands_most_serious_first(
+    stand: Path,
+) -> None:
+    async with bench(stand, (100, 34)) as at:
+        await holding(at, FIRST)
+        words = [line.label for line in sheet(at).lines()]
+        assert words
+        assert words == sorted(words, key=["applies", "not known", "cured"].index)
+        assert words[0] == "applies"
+        said = " ".join(at.seen.split())
+        assert "do this" in said
+        assert "how to tell" in said
+
+
+async def test_a_tick_is_an_entry_of_this_build_and_undo_takes_it_back(
+    stand: Path,
+) -> None:
+    async with bench(stand, (100, 34)) as at:
+        await holding(at, FIRST)
+        first = sheet(at).lines()[0]
+        await at.press("enter")
+        await at.settle()
+        assert sheet(at).lines()[0].label == "taken in"
+        assert "taken in" in at.seen
+        [entry] = project(stand).snapshot.all(TakenIn)
+        assert [ref.id for ref in entry.errata] == [first.key]
+        await at.press("f8")
+        await at.settle()
+        assert sheet(at).lines()[0].label == "applies"
+    assert not project(stand).snapshot.all(TakenIn)
+
+
+async def test_a_second_tick_takes_the_first_off_again(stand: Path) -> None:
+    async with bench(stand, (100, 34)) as at:
+        await holding(at, FIRST)
+        await at.press("enter")
+        await at.settle()
+        await at.press("enter")
+        await at.settle()
+        assert sheet(at).lines()[0].label == "applies"
+    snapshot = project(stand).snapshot
+    assert all(not taken_in(snapshot, b) for b in snapshot.all(Build))
+
+
+async def test_a_file_is_known_by_its_content_whatever_it_is_called(
+    stand: Path, tmp_path: Path
+) -> None:
+    at_first = project(stand).snapshot.lookup(FIRST, Release)
+    recorded = {file.sha256 for file in at_first.files}
+    assert recorded
+    mine = tmp_path / "downloads"
+    mine.mkdir()
+    for number, place in enumerate(sorted((stand / "drawings").glob("*.dxf"))):
+        shutil.copy(place, mine / f"file {number}.dxf")
+    snapshot = project(stand).snapshot
+    held, _ = held_as(snapshot, f"path {mine}")
+    assert {one.because for one in held} <= {f"file {n}.dxf" for n in range(9)}
+    assert held
+    async with bench(stand, (100, 34)) as at:
+        await holding(at, str(mine))
+        because = {one.held.because for _, found in sheet(at).faults for one in found}
+        assert because
+        assert any(name in at.seen for name in because)
+
+
+async def test_a_file_nobody_recorded_is_said_and_something_else_can_be_chosen(
+    stand: Path, tmp_path: Path
+) -> None:
+    other = tmp_path / "other.dxf"
+    other.write_text("999\nanother\n0\nEOF\n")
+    async with bench(stand, (100, 34)) as at:
+        await holding(at, str(other))
+        assert "no revision on record has the content" in " ".join(at.seen.split())
+        await at.press("f4")
+        await at.settle()
+        await at.type("1.0")
+        await at.press("enter")
+        await at.settle()
+        assert "you hold release 1.0" in at.seen
+        assert names(at)
+
+
+async def test_a_build_is_held_by_its_pieces(stand: Path) -> None:
+    async with bench(stand, (100, 34)) as at:
+        await holding(at, "build 1")
+        assert "you hold build 1" in at.seen
+
+
+@pytest.mark.parametrize("typed", ["/nowhere/at/all", "~nobody/x", "\x00", "x" * 2000])
+async def test_what_is_no_path_and_no_name_finds_nothing(
+    stand: Path, typed: str
+) -> None:
+    async with bench(stand) as at:
+        await at.press("ctrl+y")
+        await at.settle()
+        holds = at.app.screen
+        assert isinstance(holds, Holds)
+        assert holds.lines(typed) == []
