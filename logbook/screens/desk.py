@@ -27,6 +27,7 @@ from logbook.project import Project, Saved, repository_of
 from logbook.records.making import Draft
 from logbook.records.model import Build, Entry
 from logbook.records.snapshot import Snapshot
+from logbook.records.state import current_build
 from logbook.screens.adviser import Adviser
 from logbook.screens.facts import Glance, entries_of, glance
 from logbook.screens.lookup import Lookup
@@ -147,6 +148,12 @@ _Arranged = tuple[Sequence[Entry], Sequence[Entry]]
 """The entries of a build, and all as they are shown for it."""
 
 
+def _arrange(snapshot: Snapshot, build: Build | None) -> _Arranged:
+    here = entries_of(snapshot, build)
+    own = {entry.id for entry in here}
+    return here, [*(e for e in snapshot.entries if e.id not in own), *here]
+
+
 class Desk:
     """The open project, and the threads that work on it."""
 
@@ -167,7 +174,7 @@ class Desk:
         )
         self._project: Project | None = None
         self._looking, self._looks = Lock(), 0
-        self._order: tuple[Snapshot, dict[str, _Arranged]] = Snapshot({}), {}
+        self._seen: tuple[Snapshot, dict[str, _Arranged]] = Snapshot({}), {}
         self.build: Build | None = None
         self.glance = Glance()
         self.advice = Told((), ())
@@ -190,8 +197,8 @@ class Desk:
 
     @property
     def snapshot(self) -> Snapshot:
-        """The records at this moment."""
-        return self._project.snapshot if self._project else Snapshot({})
+        """The records at this moment, prepared for being asked beside the keys."""
+        return self._seen[0]
 
     @property
     def pending(self) -> tuple[str, ...]:
@@ -201,24 +208,25 @@ class Desk:
     @property
     def shown_entries(self) -> Sequence[Entry]:
         """The entries of earlier builds, then those of the build now chosen."""
-        return self._arranged(self.build or self.glance.build)[1]
+        return self._arranged()[1]
 
     @property
     def entries(self) -> Sequence[Entry]:
         """The entries of the build now chosen, oldest first."""
-        return self._arranged(self.build or self.glance.build)[0]
+        return self._arranged()[0]
 
-    def _arranged(self, build: Build | None) -> _Arranged:
-        """Put the entries in order, once for each snapshot and build."""
-        snapshot, key = self.snapshot, build.id if build else ""
-        if self._order[0] is not snapshot:
-            self._order = snapshot, {}
-        held = self._order[1]
+    def _arranged(self) -> _Arranged:
+        (snapshot, held), build = self._seen, self.build or self.glance.build
+        key = build.id if build else ""
         if key not in held:
-            here = entries_of(snapshot, build)
-            own = {entry.id for entry in here}
-            held[key] = here, [*(e for e in snapshot.entries if e.id not in own), *here]
+            held[key] = _arrange(snapshot, build)
         return held[key]
+
+    def _prepare(self, snapshot: Snapshot, build: Build | None) -> None:
+        """Work out of new records what screens ask for; only then they see them."""
+        current_build(snapshot)
+        key = build.id if build else ""
+        self._seen = snapshot, {key: _arrange(snapshot, build)}
 
     def now(self) -> datetime:
         """Give the present instant with this place's offset."""
@@ -245,9 +253,10 @@ class Desk:
                 watch = Watch(root)
                 self._adviser = Adviser(root)
                 with reading_much():
-                    self._project = Project.open(self._folder)
-                self._arranged(None)
-                self.clock.load(root, self._project.snapshot)
+                    project = Project.open(self._folder)
+                self._prepare(project.snapshot, None)
+                self._project = project
+                self.clock.load(root, project.snapshot)
                 self._watch = watch
         except LogbookError as refusal:
             self._post(NotOpened(refusal))
@@ -273,13 +282,15 @@ class Desk:
         with self._looking:
             if mine != self._looks:
                 return
-            snapshot = self.snapshot
+            snapshot = self.project.snapshot
             seen = glance(snapshot, self.build)
             offered = unmade_parts(self.project.root, snapshot)
             titles = (part.title for part in offered)
             words = vocabulary(snapshot, self.now(), titles)
-            self._arranged(self.build or seen.build)
-        if snapshot is self.snapshot:
+            words.prepare()
+            if snapshot is self.project.snapshot:
+                self._prepare(snapshot, self.build or seen.build)
+        if snapshot is self.project.snapshot:
             self._post(Looked(snapshot, seen, words))
             self._advise(snapshot)
 
@@ -287,7 +298,7 @@ class Desk:
         """Advise on these records, unless newer ones are looked at by then."""
         if self._adviser is not None:
             told = self._adviser.told(snapshot, self.build)
-            if snapshot is self.snapshot:
+            if snapshot is self.project.snapshot:
                 self._post(Advised(snapshot, told))
 
     def suppose(self, about: str, typed: str) -> None:
@@ -348,7 +359,7 @@ class Desk:
                 return
             self._jobs.popleft()
             self._finish(job)
-            self._arranged(self.build or self.glance.build)
+            self._prepare(self.project.snapshot, self.build or self.glance.build)
         self._post(Written(job, saved))
         self._look()
         self._index(saved.paths)
@@ -382,6 +393,7 @@ class Desk:
             except LogbookError as refusal:
                 self._post(Undone(refusal=str(refusal)))
                 return
+            self._prepare(self.project.snapshot, self.build or self.glance.build)
         self._post(Undone(act.subject))
         self._look()
         self._index(touched.path for touched in act.files)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
@@ -28,7 +28,7 @@ from logbook.store.proposals import make_proposed
 def understood(line: str, words: Vocabulary, now: datetime) -> Understanding:
     """Understand a line as it stands, at this instant."""
     if abs((now - words.now).total_seconds()) > 1:
-        words = replace(words, now=now)
+        words = words.at(now)
     return understand(line, words)
 
 

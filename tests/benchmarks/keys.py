@@ -193,7 +193,7 @@ def started(
 def letter(at: Terminal, typed: str) -> float:
     """Press the last letter of what then stands in the line; give milliseconds."""
     at.press(typed[-1])
-    return at.until(f"│ {typed}", LOST_S) * 1e3
+    return at.until(f"say › │ {typed}", LOST_S) * 1e3
 
 
 def typing(at: Terminal, until: float) -> Iterator[float]:
@@ -202,7 +202,7 @@ def typing(at: Terminal, until: float) -> Iterator[float]:
     while time.perf_counter() < until:
         line = LINES[number % len(LINES)]
         number += 1
-        at.until("│ what happened", LOST_S)
+        at.until("say › │ what happened", LOST_S)
         for end in range(1, len(line) + 1):
             took = letter(at, line[:end])
             yield took
