@@ -204,9 +204,12 @@ def accept_words(project: Project, drawn: Dimension) -> str:
     lower, upper = drawn.lower, drawn.upper
     if lower is None and upper is None:
         return _general(project.tolerance, drawn.nominal) or "no limits drawn"
+    source = drawn.characteristic.limits_from
+    said = f" ({source})" if source else ""
     if lower is None:
-        return f"{upper} or less"
-    return f"{lower} or more" if upper is None else f"{lower} to {upper}"
+        return f"{upper} or less{said}"
+    words = f"{lower} or more" if upper is None else f"{lower} to {upper}"
+    return f"{words}{said}"
 
 
 def _general(tolerance: str, nominal: Quantity | None) -> str:

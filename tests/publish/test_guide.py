@@ -219,6 +219,20 @@ def test_what_is_made_to_suit_has_no_size_to_copy(stand: Stand) -> None:
     assert row in guide(stand, "1.2")
 
 
+def test_limits_say_where_they_are_from_and_a_general_tolerance_is_worked_out(
+    drawn: Stand,
+) -> None:
+    draft = drawn.begin()
+    item = draft.snapshot.lookup("opening", model.Characteristic)
+    draft.amend(replace(item, limits_from="ISO 2768-c"))
+    drawn.keep(draft, "invoked")
+    drawn.run("guide", "--draft")
+    text = drawn.read("as-built/published/draft/guide.md")
+    assert "| 180.0 mm | 178.8 mm to 181.2 mm (ISO 2768-c) |" in text
+    # ISO 2768-1 Table 1, class c, over 3 to 6 mm: 0.3 (from memory)
+    assert "| hole to edge | 4 mm | ±0.3 mm (ISO 2768-c) |" in text
+
+
 def test_a_revisions_material_wins_and_what_can_stand_in_says_what_came_of_it(
     drawn: Stand,
 ) -> None:
