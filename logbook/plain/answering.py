@@ -100,7 +100,8 @@ def _names_in(line: Understanding, part: str) -> tuple[tuple[str, ...], ...]:
 def _sure(line: Understanding, doubt: Doubt, answer: str) -> Understanding:
     left = tuple(one for one in line.doubts if one != doubt and not one.needed)
     facts = replace(line.facts, when=None) if answer == "now" else line.facts
-    kind = Kind.FAILURE if answer == "one failure" else line.kind
+    meant = {"one failure": Kind.FAILURE, "measured": Kind.READING}
+    kind = meant.get(answer, line.kind)
     return replace(line, kind=kind, facts=facts, confidence=1.0, doubts=left)
 
 

@@ -126,6 +126,9 @@ def _values(sentence: Sentence, values: Values, choice: Choice) -> dict[str, Any
         ]
     if choice.kind is Kind.READING:
         readings = _sides(sentence, readings)
+    if choice.kind is Kind.DISPOSITION and len({one.what for one in readings}) == 1:
+        conditions += [one.value for one in readings[:-1]]
+        readings = readings[-1:]
     facts["readings"], facts["conditions"] = tuple(readings), tuple(conditions)
     facts["what"] = next((one.what for one in readings if one.what), "")
     if not facts["what"] and values.off is not None and values.measures:

@@ -118,7 +118,8 @@ _FIGURES = re.compile(
         |\d{{1,2}}\.\d{{1,2}}\.\d{{4}}(?!\d))
     | (?P<clock>(?<![\d.,:])(?:[01]?\d|2[0-3]):[0-5]\d(?!:?\d)(?:\s?[ap]m\b)?
         |(?<![\d.,:])(?:1[0-2]|[1-9])\s?[ap]m\b)
-    | (?P<hours>(?<![\w.,])\d{{1,2}}h[0-5]\d\b)
+    | (?P<hours>(?<![\w.,])(?<![whldt]\ )\d{{1,2}}\s?h\s?[0-5]\d(?:\s?min)?\b
+        (?![.,]\d))
     | (?P<thread>(?<![\w.])M\d+(?:\.\d+)?(?:\s*[x*]\s*\d+(?:[.,]\d+)?)*(?:mm)?(?![\w])
         |(?<!\w)\#\d{{1,2}}-\d\d(?!\d)(?:\s*x\s*{_NUM}(?:\s*in\b|\s*")?)?
         |(?<![\w./])\d/\d{{1,2}}-\d\d(?!\d)(?:\s*x\s*{_NUM}(?:\s*in\b|\s*")?)?
@@ -244,7 +245,7 @@ def _size(text: str, start: int, end: int) -> Word:
 
 
 def _hours(text: str, start: int, end: int) -> Word:
-    whole, _, part = text.lower().partition("h")
+    whole, _, part = text.lower().removesuffix("min").partition("h")
     minutes = int(whole) * 60 + int(part)
     word = Word(text, text, start, end, Sort.NUMBER, amounts=(str(minutes),))
     word.unit = "min"

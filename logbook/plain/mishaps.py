@@ -78,7 +78,7 @@ def _fails(sentence: Sentence, at: int) -> bool:
         return _breaks_too(sentence, at) or (at > 0 and _just_broke(sentence, at))
     plain = tags & {"fail:base", "fail:now"} and not tags & {"fail:past", "defect"}
     if plain and at > 0 and "material" in sentence.tags(at - 1):
-        return False
+        return at > 1 and sentence.words[at - 2].name is not None
     if plain:
         return bool(
             at > 0

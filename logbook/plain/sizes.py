@@ -92,6 +92,8 @@ def _named_reading(
     exact = any(sentence.words[at].has_decimals for at in sentence.sorts(*FIGURES))
     if sentence.has("instead") and not exact and not values.measures:
         return Choice(Kind.READING, 0.5, figure, _is_reading(values))
+    if not known and not values.measures and sentence.vocabulary.parts:
+        return Choice(Kind.READING, 0.5, figure, _of_what(sentence, values))
     if values.unitless:
         return Choice(
             Kind.READING,

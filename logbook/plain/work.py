@@ -106,7 +106,7 @@ def step_done(sentence: Sentence, values: Values) -> Choice | None:
 
 def _done_or_measured(values: Values) -> Doubt:
     shown = values.readings[0].value.text
-    return Doubt("kind", f"{shown}: was it made so, or measured?", ("done",))
+    return Doubt("kind", f"{shown}: was it made so, or measured?", ("measured", "done"))
 
 
 def _someone_else(sentence: Sentence, at: int) -> bool:
