@@ -217,13 +217,23 @@ class RecordSheet(Sheet):
         typed = self.query_one(EntryLine).value
         if record is None:
             return
-        fresh = amended(record, key, typed)
+        fresh = amended(record, key, typed, self.desk.now())
+        if not isinstance(fresh, str):
+            fresh = self._names_nothing(record, fresh) or fresh
         if isinstance(fresh, str):
             self.tell(fresh, label="not taken")
             return
         self._stop_editing()
         if fresh != record:
             self.desk.write(self._job(record, fresh))
+
+    def _names_nothing(self, before: Record, after: Record) -> str:
+        """Say which record the change would name that is not there."""
+        old = set(refs_in(before))
+        for ref in refs_in(after):
+            if ref not in old and self.desk.snapshot.find(ref) is None:
+                return f"“{ref}” is no record here; accepted: a name, or an id"
+        return ""
 
     def _job(self, before: Record, after: Record) -> Job:
         """Amend on what is there by then, unless just this was changed meanwhile."""

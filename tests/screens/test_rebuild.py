@@ -33,7 +33,7 @@ async def holding(at: Bench, typed: str) -> None:
     await at.type(typed)
     await at.press("enter")
     await at.settle()
-    assert isinstance(at.app.screen, Rebuild)
+    assert sheet(at).is_mounted
 
 
 def sheet(at: Bench) -> Rebuild:

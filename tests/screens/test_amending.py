@@ -1,0 +1,192 @@
+"""Amending a record: what is refused is said in one sentence, nothing typed is lost."""
+
+from __future__ import annotations
+
+from datetime import UTC, date, datetime
+from pathlib import Path
+
+import pytest
+
+from logbook.quantity import parse_quantity
+from logbook.records.ids import Ref
+from logbook.records.model import (
+    Characteristic,
+    Deviation,
+    Instrument,
+    Line,
+    Record,
+    Run,
+)
+from logbook.screens.amending import amended
+from logbook.screens.measure import Measure
+from logbook.screens.record import RecordSheet
+from tests.screens.bench_keys import Bench, bench, project
+
+NOW = datetime(2026, 3, 14, 12, 0, tzinfo=UTC)
+PART = Ref("base", "0p0p0p0p")
+SIZE = Characteristic(
+    id="0c0c0c0c", title="opening", when=NOW, part=PART, critical=True,
+    nominal=parse_quantity("180.0 mm"), lower_limit=parse_quantity("178.8 mm"),
+    upper_limit=parse_quantity("181.2 mm"),
+)  # fmt: skip
+OFF = Deviation(
+    id="0d0d0d0d", title="off", when=NOW, part=PART,
+    found=parse_quantity("178.6 mm"), off=parse_quantity("-1.4 mm"),
+)  # fmt: skip
+CALIPER = Instrument(id="0n0n0n0n", title="caliper", when=NOW, checked=date(2026, 3, 1))
+LINE = Line(id="0k0k0k0k", title="screw", when=NOW, part=PART, quantity=4)
+
+
+@pytest.mark.parametrize(
+    ("record", "key", "typed", "says"),
+    [
+        (SIZE, "nominal", "180 kg", "is a mass, but this is a length"),
+        (SIZE, "nominal", "12,5,5", "two decimal marks"),
+        (SIZE, "nominal", "1/0 in", "divides by zero"),
+        (SIZE, "nominal", "-3", "is negative"),
+        (SIZE, "nominal", "18o", "not a unit known here"),
+        (SIZE, "nominal", "1,234", "can be 1.234 or 1234"),
+        (SIZE, "nominal", "7" * 2000, "2000 characters are no quantity"),
+        (SIZE, "nominal", "180\x1b[31m", "not a unit known here"),
+        (SIZE, "lower_limit", "200", "above the upper, 181.2 mm"),
+        (SIZE, "critical", "maybe", "accepted: yes or no"),
+        (SIZE, "title", "  ", "accepted: a line of words"),
+        (OFF, "when", "2030-01-01T10:00", "lies in the future"),
+        (OFF, "when", "yesterday", "no date and time"),
+        (OFF, "met_by_others", "him", "accepted: the drawing, this piece"),
+        (CALIPER, "checked", "2026-13-01", "is no date"),
+        (CALIPER, "checked", "2026-03-15", "lies in the future"),
+        (LINE, "quantity", "-4", "a whole number from 0 up"),
+        (LINE, "quantity", "four", "a whole number from 0 up"),
+        (LINE, "part", "", "accepted"),
+    ],
+)
+def test_what_cannot_be_is_refused_in_one_sentence(
+    record: Record, key: str, typed: str, says: str
+) -> None:
+    said = amended(record, key, typed, NOW)
+    assert isinstance(said, str)
+    assert says in said
+    assert "accepted: " in said
+    assert "found: found" not in said
+    assert "\n" not in said
+
+
+@pytest.mark.parametrize(
+    ("record", "key", "typed", "is_now"),
+    [
+        (SIZE, "nominal", "179", "179 mm"),
+        (SIZE, "nominal", "7 in", "7 in"),
+        (SIZE, "nominal", "18 ga steel", "18 ga steel"),
+        (SIZE, "lower_limit", "178.8", "178.8 mm"),
+        (SIZE, "critical", "no", "False"),
+        (OFF, "off", "-0.2", "-0.2 mm"),
+        (OFF, "found", "", "None"),
+        (CALIPER, "checked", "2026-03-14", "2026-03-14"),
+        (LINE, "quantity", "0", "0"),
+    ],
+)
+def test_what_can_be_is_taken_in_the_unit_it_had(
+    record: Record, key: str, typed: str, is_now: str
+) -> None:
+    fresh = amended(record, key, typed, NOW)
+    assert not isinstance(fresh, str), fresh
+    assert str(getattr(fresh, key)) == is_now
+
+
+def test_an_instant_without_an_offset_is_one_of_this_place() -> None:
+    fresh = amended(OFF, "when", "2026-03-13T10:00", NOW)
+    assert not isinstance(fresh, str)
+    assert fresh.when == datetime.fromisoformat("2026-03-13T10:00").astimezone()
+
+
+async def on_fact(at: Bench, shop: Path, name: str) -> None:
+    """Open the opening's sheet and begin to amend one of its facts."""
+    snapshot = project(shop).snapshot
+    [opening] = [c for c in snapshot.all(Characteristic) if c.title == "opening"]
+    sheet = RecordSheet(at.app.desk, opening.id)
+    at.app.push_screen(sheet)
+    await at.settle()
+    keys = [line.key for line in sheet._lines(opening)]
+    for _ in range(keys.index(f"fact {name}")):
+        await at.press("down")
+    await at.press("enter")
+    await at.settle()
+
+
+async def typed_over(at: Bench, text: str) -> None:
+    await at.press("ctrl+u")
+    await at.type(text)
+    await at.press("enter")
+    await at.settle()
+
+
+async def test_a_refused_fact_stays_typed_with_the_sentence_beside_it(
+    shop: Path,
+) -> None:
+    async with bench(shop, (100, 30)) as at:
+        await on_fact(at, shop, "nominal")
+        await typed_over(at, "180 kg")
+        assert "is a mass, but this is a length" in " ".join(at.seen.split())
+        assert at.line.value == "180 kg"
+        assert at.line.has_focus
+        await typed_over(at, "179.5")
+        assert "179.5 mm" in at.seen
+    snapshot = project(shop).snapshot
+    [opening] = [c for c in snapshot.all(Characteristic) if c.title == "opening"]
+    assert str(opening.nominal) == "179.5 mm"
+
+
+async def test_a_name_of_nothing_is_refused(shop: Path) -> None:
+    async with bench(shop, (100, 30)) as at:
+        await on_fact(at, shop, "part")
+        await typed_over(at, "nobody")
+        assert "“nobody” is no record here" in at.seen
+        assert at.line.value == "nobody"
+
+
+async def test_what_is_amended_shows_on_the_bench_it_was_opened_from(
+    shop: Path,
+) -> None:
+    async with bench(shop, (100, 30)) as at:
+        await at.say("sanded the bed")
+        await at.press("up", "enter")
+        await at.settle()
+        await at.press("enter")
+        await typed_over(at, "sanded the bed twice")
+        await at.press("escape")
+        await at.settle()
+        assert "sanded the bed twice" in at.seen
+
+
+# -- measuring -------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("typed", "says"),
+    [
+        ("180 kg", "is a mass"),
+        ("12,5,5", "two decimal marks"),
+        ("1/0", "divides by zero"),
+        ("-178", "is negative"),
+        ("17x8", "not a unit known here"),
+        ("=180 ±", "accepted"),
+    ],
+)
+async def test_a_refused_reading_stays_typed_and_nothing_is_written(
+    shop: Path, typed: str, says: str
+) -> None:
+    before = sum(len(run.readings) for run in project(shop).snapshot.all(Run))
+    async with bench(shop, (100, 30)) as at:
+        await at.press("f3")
+        await at.settle()
+        await at.press("enter")
+        await at.settle()
+        assert isinstance(at.app.screen, Measure)
+        await at.type(typed)
+        await at.press("enter")
+        await at.settle()
+        assert says in " ".join(at.seen.split())
+        assert at.line.value == typed
+        assert at.line.has_focus
+    assert sum(len(run.readings) for run in project(shop).snapshot.all(Run)) == before
