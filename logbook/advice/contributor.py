@@ -11,6 +11,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
+from logbook.advice.drawn import drawn_as, newest_revision
 from logbook.advice.figures import Shop, features, figure_key, usual
 from logbook.advice.readings import Measured, measured
 from logbook.advice.register import View
@@ -27,8 +28,6 @@ from logbook.records.model import (
 )
 from logbook.records.state import (
     Dimension,
-    current_revision,
-    dimension,
     piece_state,
     pieces_of,
 )
@@ -108,14 +107,23 @@ def candidates(
     build = build or view.build
     found = [
         piece
-        for piece in pieces_of(view, part)
-        if (piece.build is None or build is None or view.find(piece.build) is build)
-        and piece_state(view, piece) not in GONE
+        for piece in _on_hand(view, part)
+        if piece.build is None or build is None or view.find(piece.build) is build
     ]
     if place:
         at = [piece for piece in found if _same_place(piece.place, place)]
         found = at or [piece for piece in found if not piece.place]
     return tuple(found)
+
+
+def _on_hand(view: View, part: Part) -> tuple[Piece, ...]:
+    """Give the pieces of a part that are not scrapped, taken out or away."""
+
+    def work() -> tuple[Piece, ...]:
+        every = pieces_of(view, part)
+        return tuple(one for one in every if piece_state(view, one) not in GONE)
+
+    return view.remembered("on hand", (part,), work)
 
 
 def _same_place(one: str, other: str) -> bool:
@@ -133,7 +141,7 @@ def known(
     part = view.find(what.part, Part)
     assert part is not None
     revision = view.find(piece.revision, Revision) if piece else None
-    drawn = dimension(view, revision or current_revision(view, part), what)
+    drawn = drawn_as(view, revision or newest_revision(view, part), what)
     if piece is not None:
         read, faults = measured(view, piece, what)
         problems += faults

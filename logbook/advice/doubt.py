@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from logbook.advice.refusing import refused
 from logbook.errors import BadInput, Problem
@@ -57,26 +58,35 @@ def doubt(
     """
     held = snapshot.find(reading.instrument, Instrument)
     held = held or snapshot.find(run.instrument, Instrument)
-    step = _step(reading)
     if held is None or held.uncertainty is None:
-        return _assumed(held, step)
+        return _assumed(held, _step(reading))
     try:
-        return _stated(held, held.uncertainty, step, size)
+        return _stated(held, held.uncertainty, reading, size)
     except BadInput as refusal:
         problems.append(refused(snapshot, held, "instrument", refusal))
-        return _assumed(None, step)
+        return _assumed(None, _step(reading))
 
 
-def _stated(held: Instrument, told: Quantity, step: float, size: float) -> Doubt:
+def _stated(held: Instrument, told: Quantity, reading: Reading, size: float) -> Doubt:
+    step = 0.0 if held.resolution else _step(reading)
+    steady, random, said = _shares(told, held.resolution, held.title, step)
+    return Doubt(steady, random, _scale(held.scale_error, size), held, said)
+
+
+@lru_cache(maxsize=1024)
+def _shares(
+    told: Quantity, resolution: Quantity | None, title: str, step: float
+) -> tuple[float, float, str]:
+    """Give the steady and the random share of U, and how it is said."""
     whole = float(told.to("mm")) / 2
-    fine = float(held.resolution.to("mm")) if held.resolution else step
+    fine = float(resolution.to("mm")) if resolution else step
     random = min(whole, fine / _RECTANGLE)
     steady = math.sqrt(max(0.0, whole**2 - random**2))
     said = (
-        f"{held.title}, U {told} (expanded, k = 2: about 95 % of its "
+        f"{title}, U {told} (expanded, k = 2: about 95 % of its "
         "readings are nearer than that)"
     )
-    return Doubt(steady, random, _scale(held.scale_error, size), held, said)
+    return steady, random, said
 
 
 def _step(reading: Reading) -> float:

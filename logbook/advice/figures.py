@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from logbook.advice.advice import Advice
+from logbook.advice.drawn import drawn_as
 from logbook.advice.readings import measured
 from logbook.errors import BadInput
 from logbook.quantity import Quantity
@@ -29,7 +30,7 @@ from logbook.records.model import (
     Revision,
 )
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import dimension, pieces_of
+from logbook.records.state import pieces_of
 from logbook.records.words import Blame, Grade, Source
 from logbook.shop.answers import Result
 from logbook.shop.process import process_rows
@@ -177,7 +178,7 @@ def samples(snapshot: Snapshot, what: Characteristic) -> tuple[Sample, ...]:
 def _sample(
     snapshot: Snapshot, what: Characteristic, made: Feature, piece: Piece
 ) -> Sample | None:
-    drawn = dimension(snapshot, snapshot.find(piece.revision, Revision), what)
+    drawn = drawn_as(snapshot, snapshot.find(piece.revision, Revision), what)
     read, _problems = measured(snapshot, piece, what)
     blames = {
         record.met_by_others

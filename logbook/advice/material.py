@@ -37,6 +37,20 @@ def _named(snapshot: Snapshot, part: Part, revision: Revision) -> str:
 
 def row_for(table: Table, material: str) -> Row | None:
     """Give the row of a table that a material's words mean, None where none is sure."""
+    key = (table.title, material)
+    if key not in _ROWS:
+        if len(_ROWS) > MOST_ROWS:
+            _ROWS.clear()
+        _ROWS[key] = _row_for(table, material)
+    return _ROWS[key]
+
+
+MOST_ROWS = 4096
+_ROWS: dict[tuple[str, str], Row | None] = {}
+"""Rows by the table's title and the material; tables never change."""
+
+
+def _row_for(table: Table, material: str) -> Row | None:
     for words in _phrases(material):
         try:
             return table.named(words)

@@ -8,14 +8,16 @@ later ones count. So does a rework. Lengths in mm.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
+from functools import partial
 
 from logbook.advice.doubt import Doubt, doubt
 from logbook.advice.refusing import refused
+from logbook.advice.register import remembered
 from logbook.errors import BadInput, Problem
-from logbook.quantity import Absent
+from logbook.quantity import Absent, Quantity
 from logbook.records.ids import Ref
 from logbook.records.model import (
     Characteristic,
@@ -25,11 +27,11 @@ from logbook.records.model import (
     Instrument,
     Piece,
     Reading,
+    Record,
     Run,
     Status,
 )
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import readings_of
 from logbook.records.words import Disposition, State
 
 COATED = ("coat", "paint", "powder", "anodi", "lacquer", "plated")
@@ -104,9 +106,17 @@ def measured(
     snapshot: Snapshot, piece: Piece, what: Characteristic
 ) -> tuple[Measured | None, tuple[Problem, ...]]:
     """Give what a dimension of a piece was measured as, and readings that cannot be."""
+    work = partial(_measured, snapshot, piece, what)
+    return remembered(snapshot, "measured", (piece, what), work)
+
+
+def _measured(
+    snapshot: Snapshot, piece: Piece, what: Characteristic
+) -> tuple[Measured | None, tuple[Problem, ...]]:
     problems: list[Problem] = []
-    ones = list(_ones(snapshot, piece, what, problems))
-    ones = _after_rework(ones, _reworks(snapshot, piece))
+    facts = _facts(snapshot, piece)
+    ones = list(_ones(snapshot, facts, what, problems))
+    ones = _after_rework(ones, facts.reworks)
     if not ones:
         return None, tuple(problems)
     said = list(dict.fromkeys(one.doubt.said for one in ones))
@@ -116,12 +126,89 @@ def measured(
     return _summed(ones, said), tuple(problems)
 
 
+@dataclass(frozen=True, slots=True)
+class _Facts:
+    """What is on record of a piece: readings in order, deviations, reworks.
+
+    Readings and deviations are by the id of what was measured, else by its name.
+    """
+
+    readings: Mapping[str, Sequence[tuple[Reading, Run]]]
+    deviations: Mapping[str, Sequence[tuple[Reading, Run]]]
+    reworks: tuple[datetime, ...]
+
+
+def _facts(snapshot: Snapshot, piece: Piece) -> _Facts:
+    work = partial(_gathered, snapshot, piece)
+    return remembered(snapshot, "on record of", (piece,), work)
+
+
+def _gathered(snapshot: Snapshot, piece: Piece) -> _Facts:
+    readings: dict[str, list[tuple[Reading, Run]]] = {}
+    deviations: dict[str, list[tuple[Reading, Run]]] = {}
+    reworks: list[datetime] = []
+    for record in snapshot.mentions(piece):
+        if _reworked(snapshot, piece, record):
+            reworks.append(record.when)
+        if not isinstance(record, Run | Deviation):
+            continue
+        if snapshot.find(record.piece) is not piece:
+            continue
+        if isinstance(record, Run):
+            for reading in record.readings:
+                if not isinstance(reading.value, Absent):
+                    _put(readings, reading.what, (reading, record))
+        elif record.found is not None:
+            told = _told(record, record.found)
+            _put(deviations, told[0].what, told)
+    # Sorting is stable: readings of one instant stay in the order of their run.
+    for ones in readings.values():
+        ones.sort(key=lambda one: one[0].at)
+    return _Facts(readings, deviations, tuple(reworks))
+
+
+def _put(
+    held: dict[str, list[tuple[Reading, Run]]], what: Ref, one: tuple[Reading, Run]
+) -> None:
+    held.setdefault(what.id or f"={what.name.casefold()}", []).append(one)
+
+
+def _told(record: Deviation, found: Quantity) -> tuple[Reading, Run]:
+    """Give a deviation's figure as a reading."""
+    what = record.characteristic or Ref("")
+    reading = Reading(
+        id=record.id, at=record.when, what=what, value=found, place=record.place
+    )
+    return reading, Run(id=record.id, title=record.title, when=record.when)
+
+
+def _of(
+    held: Mapping[str, Sequence[tuple[Reading, Run]]], what: Characteristic
+) -> list[tuple[Reading, Run]]:
+    names = dict.fromkeys(n.casefold() for n in (what.title, *what.formerly))
+    found = [held.get(key, ()) for key in (what.id, *(f"={n}" for n in names))]
+    ones = [one for each in found for one in each]
+    if sum(map(bool, found)) > 1:
+        ones.sort(key=lambda one: one[0].at)
+    return ones
+
+
+def _reworked(snapshot: Snapshot, piece: Piece, record: Record) -> bool:
+    """Tell whether a record says that a piece was worked on again."""
+    if isinstance(record, Status):
+        changed = record.state is State.REWORKED
+        return changed and snapshot.find(record.of) is piece
+    if isinstance(record, Disposal | Failure | Deviation):
+        changed = record.disposition in _REWORKED
+        return changed and snapshot.find(record.piece) is piece
+    return False
+
+
 def _ones(
-    snapshot: Snapshot, piece: Piece, what: Characteristic, problems: list[Problem]
+    snapshot: Snapshot, facts: _Facts, what: Characteristic, problems: list[Problem]
 ) -> Iterator[_One]:
     """Give the readings; a deviation's figure counts where nothing was read."""
-    facts = list(_taken(snapshot, piece, what)) or list(_found(snapshot, piece, what))
-    for reading, run in facts:
+    for reading, run in _of(facts.readings, what) or _of(facts.deviations, what):
         try:
             yield _one(snapshot, reading, run, problems)
         except BadInput as refusal:
@@ -129,36 +216,11 @@ def _ones(
             problems.append(refused(snapshot, found, "reading", refusal, name))
 
 
-def _taken(
-    snapshot: Snapshot, piece: Piece, what: Characteristic
-) -> Iterator[tuple[Reading, Run]]:
-    for taken in readings_of(snapshot, piece, what):
-        if not isinstance(taken.reading.value, Absent):
-            yield taken.reading, taken.run
-
-
-def _found(
-    snapshot: Snapshot, piece: Piece, what: Characteristic
-) -> Iterator[tuple[Reading, Run]]:
-    for record in snapshot.mentions(piece):
-        if (
-            isinstance(record, Deviation)
-            and record.found is not None
-            and snapshot.find(record.piece) is piece
-            and snapshot.find(record.characteristic) is what
-        ):
-            reading = Reading(
-                id=record.id, at=record.when, what=what.ref, value=record.found,
-                place=record.place,
-            )  # fmt: skip
-            yield reading, Run(id=record.id, title=record.title, when=record.when)
-
-
 def _one(
     snapshot: Snapshot, reading: Reading, run: Run, problems: list[Problem]
 ) -> _One:
     assert not isinstance(reading.value, Absent)
-    value = float(reading.value.to("mm"))
+    value = _mm(reading.value)
     room = float(reading.room.to("°C")) if reading.room else None
     return _One(
         value,
@@ -171,20 +233,9 @@ def _one(
     )
 
 
-def _reworks(snapshot: Snapshot, piece: Piece) -> list[datetime]:
-    found = []
-    for record in snapshot.mentions(piece):
-        if isinstance(record, Status):
-            changed = record.state is State.REWORKED
-            mine = snapshot.find(record.of) is piece
-        elif isinstance(record, Disposal | Failure | Deviation):
-            changed = record.disposition in _REWORKED
-            mine = snapshot.find(record.piece) is piece
-        else:
-            continue
-        if changed and mine:
-            found.append(record.when)
-    return found
+def _mm(value: Quantity) -> float:
+    exact = value.value if value.unit == "mm" else value.to("mm")
+    return exact.numerator / exact.denominator
 
 
 def _after_rework(ones: list[_One], reworks: Sequence[datetime]) -> list[_One]:

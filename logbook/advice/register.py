@@ -9,7 +9,7 @@ only this name; `figure:…` for a figure of the shop; `build` for the current b
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from typing import Any, TypeVar
 
 from logbook.records import model
@@ -25,6 +25,7 @@ from logbook.records.snapshot import (
 )
 
 R = TypeVar("R", bound=Record)
+T = TypeVar("T")
 
 
 def _age(record: Record) -> tuple[Any, str]:
@@ -43,6 +44,9 @@ class Register:
         self._names: dict[str, dict[str, None]] = {}
         self._mentions: dict[str, dict[str, None]] = {}
         self._nameless: dict[str, dict[str, None]] = {}
+        self._found: dict[str, tuple[Record, ...]] = {}
+        self._keys: dict[str, tuple[str, ...]] = {}
+        self.kept: dict[tuple[str, ...], tuple[Any, frozenset[str]]] = {}
         self.build: Build | None = None
         self._chosen = False
 
@@ -72,6 +76,14 @@ class Register:
         if here is not self.build:
             self.build = here
             touched.add("build")
+        if changed:
+            self._found.clear()
+            for identity in changed:
+                self._keys.pop(identity, None)
+        if touched:
+            self.kept = {
+                key: one for key, one in self.kept.items() if one[1].isdisjoint(touched)
+            }
         return touched
 
     def _in_hand(self, build: Build | None) -> Build | None:
@@ -148,6 +160,12 @@ class Register:
 
     def mentioning(self, record: Record) -> tuple[Record, ...]:
         """Give the records that refer to this one, in order."""
+        held = self._found.get(record.id)
+        if held is None:
+            held = self._found[record.id] = self._mentioning(record)
+        return held
+
+    def _mentioning(self, record: Record) -> tuple[Record, ...]:
         found = dict(self._mentions.get(record.id, {}))
         for name in names_of(record):
             for identity in self._nameless.get(name, ()):
@@ -155,6 +173,17 @@ class Register:
                     found[identity] = None
         stored = self.snapshot.stored
         return tuple(sorted((stored[i].record for i in found), key=_age))
+
+    def mention_keys(self, record: Record) -> tuple[str, ...]:
+        """Give the keys that are touched when what mentions a record changes."""
+        keys = self._keys.get(record.id)
+        if keys is None:
+            names = names_of(record)
+            keys = (
+                f"@{record.id}", *(f"~{n}" for n in names), *(f"={n}" for n in names)
+            )  # fmt: skip
+            self._keys[record.id] = keys
+        return keys
 
     def _by_ref(self, ref: Ref | None, cls: type[Record] = Record) -> Any:
         if ref is None or not ref:
@@ -271,10 +300,42 @@ class View(Snapshot):
 
     def mentions(self, record: Record) -> tuple[Record, ...]:
         """Give the records that refer to this one, in order."""
-        self.read.add(f"@{record.id}")
-        for name in names_of(record):
-            self.read.add(f"~{name}")
-            self.read.add(f"={name}")
-        found = self.register.mentioning(record)
-        self.read.update(one.id for one in found)
-        return found
+        # A record that changes touches what it mentions, so the ids of those that
+        # mention this one need not be noted.
+        self.read.update(self.register.mention_keys(record))
+        return self.register.mentioning(record)
+
+    def remembered(
+        self, topic: str, about: Sequence[Record | None], work: Callable[[], T]
+    ) -> T:
+        """Work something out of some records once, until any it looked at changes.
+
+        What it looked at is noted as if it had been worked out here. Figures of the
+        shop must not be asked for in it.
+        """
+        key = (topic, *(one.id if one else "" for one in about))
+        held = self.register.kept.get(key)
+        if held is None:
+            outer = self.read
+            object.__setattr__(self, "read", {one.id for one in about if one})
+            try:
+                value = work()
+                inner = frozenset(self.read)
+            finally:
+                object.__setattr__(self, "read", outer)
+            held = self.register.kept[key] = (value, inner)
+        self.read |= held[1]
+        kept: T = held[0]
+        return kept
+
+
+def remembered(
+    snapshot: Snapshot,
+    topic: str,
+    about: Sequence[Record | None],
+    work: Callable[[], T],
+) -> T:
+    """Work something out, once where the snapshot is a view that remembers."""
+    if isinstance(snapshot, View):
+        return snapshot.remembered(topic, about, work)
+    return work()

@@ -1,0 +1,34 @@
+"""Dimensions as a revision draws them, worked out once for each revision."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from logbook.advice.register import remembered
+from logbook.records.model import Characteristic, Part, Revision
+from logbook.records.snapshot import Snapshot
+from logbook.records.state import Dimension, current_revision, definition
+
+
+def drawn_as(
+    snapshot: Snapshot, revision: Revision | None, what: Characteristic
+) -> Dimension:
+    """Give one dimension as a revision draws it, else as it was first drawn."""
+    found = _drawn(snapshot, revision).get(what.id) if revision else None
+    plain = Dimension(what, what.nominal, what.lower_limit, what.upper_limit)
+    return found or plain
+
+
+def _drawn(snapshot: Snapshot, revision: Revision) -> Mapping[str, Dimension]:
+    def work() -> Mapping[str, Dimension]:
+        each = definition(snapshot, revision)
+        return {one.characteristic.id: one for one in each}
+
+    return remembered(snapshot, "drawn", (revision,), work)
+
+
+def newest_revision(snapshot: Snapshot, part: Part) -> Revision | None:
+    """Give the current revision of a part."""
+    return remembered(
+        snapshot, "newest", (part,), lambda: current_revision(snapshot, part)
+    )
