@@ -9,13 +9,15 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from logbook.advice.proposal import Proposal
+from logbook.advice.proposed_closing import closing
 from logbook.advice.proposed_conditions import conditions
+from logbook.advice.proposed_fasteners import as_fitted
 from logbook.advice.proposed_faults import faults
 from logbook.advice.proposed_gaps import gaps
 from logbook.advice.proposed_joints import joints
 from logbook.advice.proposed_list import counted, stock_as_it_is, substitutes
 from logbook.advice.proposed_settings import settings
-from logbook.advice.proposed_steps import closing, order_of_work
+from logbook.advice.proposed_steps import order_of_work
 from logbook.advice.proposed_tools import tools
 from logbook.errors import NotFound
 from logbook.records.ids import spoken
@@ -23,8 +25,8 @@ from logbook.records.model import Declined
 from logbook.records.snapshot import Snapshot, folded
 
 _RULES: tuple[Callable[[Snapshot], Iterator[Proposal]], ...] = (
-    closing, faults, conditions, gaps, joints, substitutes, stock_as_it_is, counted,
-    tools, settings, order_of_work,
+    closing, faults, conditions, gaps, joints, as_fitted, substitutes, stock_as_it_is,
+    counted, tools, settings, order_of_work,
 )  # fmt: skip
 """In the order of what an unanswered one costs."""
 

@@ -1,209 +1,31 @@
-"""Gaps worth proposing: a measured size that looks like the mate of another part's.
-
-A mate is one size taken inside (an opening) and one taken outside (a length) of
-two parts, flat with flat or round with round, and nearly equal. Sizes alone prove
-little: without anything that names the two together only a pair is proposed of
-which neither has another candidate. How near is near, is our own choice.
-"""
+"""Gaps worth proposing: likely mates that no gap on record speaks of."""
 
 from __future__ import annotations
 
 import re
-from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator
 
+from logbook.advice.mates import Pair, Side, mates, words_of
 from logbook.advice.proposal import Proposal, is_yes, not_accepted
 from logbook.errors import BadInput
 from logbook.records.gaps import stated_gap
 from logbook.records.ids import formula_name
 from logbook.records.limits import Drawn, parse_drawn
 from logbook.records.making import Draft
-from logbook.records.model import Characteristic, Entry, Fit, Joint, Part, Run, Step
-from logbook.records.snapshot import Snapshot, refs_in
-from logbook.records.state import current_revision, dimension
-
-NEAR = 0.01
-"""Difference up to which two sizes alone can suggest a mate, as a share."""
-NEAR_NAMED = 0.05
-"""The same where something names the two parts together."""
-NEIGHBOURS = 0.10
-"""Sizes alone say nothing where a third part has one as near as this."""
-LEAST_MM = 10.0
-"""Below this, equal sizes are too common to say anything by themselves."""
-NEWEST = 8
-"""How many of the last readings of a dimension count."""
-
-_INSIDE = {
-    "opening": "flat", "slot": "flat", "channel": "flat", "groove": "flat",
-    "recess": "flat", "pocket": "flat", "rebate": "flat", "mortise": "flat",
-    "inside": "flat", "bore": "round", "hole": "round", "socket": "round",
-}  # fmt: skip
-_OUTSIDE = {
-    "length": "flat", "width": "flat", "thickness": "flat", "height": "flat",
-    "size": "flat", "outside": "flat", "tongue": "flat", "tenon": "flat",
-    "diameter": "round", "shaft": "round", "pin": "round", "spigot": "round",
-}  # fmt: skip
-_WHERE_ONLY = frozenset(
-    ("inset", "centre", "centres", "center", "centers", "distance", "spacing",
-     "pitch", "depth", "edge", "position", "offset", "radius", "lean", "count")
-)  # fmt: skip
-"""Words that make of a dimension a place, not a size that anything goes into."""
+from logbook.records.model import Characteristic, Fit, Part
+from logbook.records.snapshot import Snapshot
 
 _LAST = re.compile(r"(?i)[,;]?\s*(?:\bthe\s+)?(\S+)?\s*\b(?:is\s+)?(?:made|cut)\s+last")
 _ACCEPTS = "the room, as 0.1 to 0.5; and what is made last, as “0.1 to 0.5, made last”"
 
 
-@dataclass(frozen=True, slots=True)
-class _Side:
-    """A dimension that could be one side of a gap; sizes in mm, the newest last."""
-
-    what: Characteristic
-    part: Part
-    shape: str
-    sizes: tuple[float, ...]
-    measured: bool
-
-    @property
-    def words(self) -> frozenset[str]:
-        """The words that tell this side from others."""
-        every = {*_words(self.part.title), *_words(self.what.title)}
-        return frozenset(every - _INSIDE.keys() - _OUTSIDE.keys() - _WHERE_ONLY)
-
-
-@dataclass(frozen=True, slots=True)
-class _Pair:
-    outer: _Side
-    inner: _Side
-    apart: float
-    named: bool
-
-    @property
-    def key(self) -> str:
-        """What the two sides are, by their ids."""
-        return f"{self.outer.what.id} {self.inner.what.id}"
-
-    @property
-    def near(self) -> bool:
-        """Whether the sizes, one of them measured, are near enough to ask about."""
-        if not (self.outer.measured or self.inner.measured):
-            return False
-        if self.named:
-            return self.apart <= NEAR_NAMED
-        return self.apart <= NEAR and max(self.outer.sizes) >= LEAST_MM
-
-
 def gaps(snapshot: Snapshot) -> Iterator[Proposal]:
     """Propose a gap for each likely mate that no gap speaks of yet."""
-    outer, inner = _sides(snapshot)
-    if not outer or not inner:
-        return
-    pairs = list(_pairs(outer, inner, _together(snapshot)))
     taken = _taken(snapshot)
-    for pair in _likely(pairs):
+    for pair in mates(snapshot):
         parts = frozenset((pair.outer.part.id, pair.inner.part.id))
         if not any(parts <= both for both in taken):
             yield _proposal(pair)
-
-
-# -- the sides ---------------------------------------------------------------------
-
-
-def _sides(snapshot: Snapshot) -> tuple[list[_Side], list[_Side]]:
-    readings = _readings(snapshot)
-    outer: list[_Side] = []
-    inner: list[_Side] = []
-    for what in snapshot.all(Characteristic):
-        words = _words(what.title)
-        if not _WHERE_ONLY.isdisjoint(words):
-            continue
-        inside = next((_INSIDE[word] for word in words if word in _INSIDE), "")
-        outside = next((_OUTSIDE[word] for word in words if word in _OUTSIDE), "")
-        part = snapshot.find(what.part, Part)
-        if part is None or not (inside or outside):
-            continue
-        if inside == "flat" and outside == "round":
-            inside = "round"
-        found = readings.get(what.id, [])
-        sizes = (*_drawn(snapshot, part, what), *found[-NEWEST:])
-        if sizes and min(sizes) > 0:
-            side = _Side(what, part, inside or outside, sizes, bool(found))
-            (outer if inside else inner).append(side)
-    return outer, inner
-
-
-def _readings(snapshot: Snapshot) -> Mapping[str, list[float]]:
-    """Give the lengths read of each dimension, in mm, the newest last."""
-    found: dict[str, list[float]] = defaultdict(list)
-    for run in snapshot.all(Run):
-        for reading in run.readings:
-            size = getattr(reading.value, "dimension", "")
-            if size == "length" and reading.what.id:
-                found[reading.what.id].append(float(reading.value.to("mm")))  # type: ignore[union-attr]
-    return found
-
-
-def _drawn(snapshot: Snapshot, part: Part, what: Characteristic) -> Iterator[float]:
-    drawn = dimension(snapshot, current_revision(snapshot, part), what)
-    if drawn.nominal is not None and drawn.nominal.dimension == "length":
-        yield float(drawn.nominal.to("mm"))
-
-
-def _words(title: str) -> list[str]:
-    return re.findall(r"[^\W\d_]{2,}", title.casefold())
-
-
-# -- the pairs ---------------------------------------------------------------------
-
-
-def _pairs(
-    outer: Iterable[_Side], inner: Sequence[_Side], together: set[frozenset[str]]
-) -> Iterator[_Pair]:
-    """Give everything near enough to be a mate, or to be mistaken for one."""
-    for one in outer:
-        for other in inner:
-            if one.shape != other.shape or one.part.id == other.part.id:
-                continue
-            apart = min(abs(a - b) / max(a, b) for a in one.sizes for b in other.sizes)
-            if apart <= NEIGHBOURS:
-                both = frozenset((one.part.id, other.part.id))
-                named = bool(one.words & other.words) or both in together
-                yield _Pair(one, other, apart, named)
-
-
-def _likely(pairs: Sequence[_Pair]) -> Iterator[_Pair]:
-    """Give at most one pair of two parts, and none where another would do as well."""
-    rivals: dict[tuple[str, bool], set[str]] = defaultdict(set)
-    for pair in pairs:
-        for mine, its in ((pair.outer, pair.inner), (pair.inner, pair.outer)):
-            rivals[mine.what.id, False].add(its.part.id)
-            if pair.named and pair.apart <= NEAR_NAMED:
-                rivals[mine.what.id, True].add(its.part.id)
-    seen: set[frozenset[str]] = set()
-    for pair in sorted(pairs, key=lambda p: (not p.named, p.apart, p.key)):
-        parts = frozenset((pair.outer.part.id, pair.inner.part.id))
-        sides = (pair.outer, pair.inner)
-        alone = all(len(rivals[one.what.id, pair.named]) == 1 for one in sides)
-        if alone and pair.near and parts not in seen:
-            seen.add(parts)
-            yield pair
-
-
-def _together(snapshot: Snapshot) -> set[frozenset[str]]:
-    """Give the pairs of parts that a joint, a step or an entry names together."""
-    found: set[frozenset[str]] = set()
-    for record in snapshot:
-        if isinstance(record, Joint | Step | Entry) and not isinstance(record, Run):
-            refs = {ref.id for ref in refs_in(record) if ref.id}
-            parts = sorted(i for i in refs if _is_part(snapshot, i))
-            if len(parts) == 2:
-                found.add(frozenset(parts))
-    return found
-
-
-def _is_part(snapshot: Snapshot, identity: str) -> bool:
-    stored = snapshot.stored.get(identity)
-    return stored is not None and isinstance(stored.record, Part)
 
 
 def _taken(snapshot: Snapshot) -> list[frozenset[str]]:
@@ -225,7 +47,7 @@ def _name(record: Part | Characteristic) -> str:
 # -- asking and taking ---------------------------------------------------------------
 
 
-def _proposal(pair: _Pair) -> Proposal:
+def _proposal(pair: Pair) -> Proposal:
     outer, inner = pair.outer, pair.inner
 
     def take(draft: Draft, answer: str) -> None:
@@ -246,7 +68,7 @@ def _proposal(pair: _Pair) -> Proposal:
     )
 
 
-def _take(draft: Draft, pair: _Pair, answer: str) -> None:
+def _take(draft: Draft, pair: Pair, answer: str) -> None:
     wanted, last = _answer(draft, pair, answer)
     inner, outer = (
         f"{_name(s.part)}.{_name(s.what)}" for s in (pair.inner, pair.outer)
@@ -259,9 +81,7 @@ def _take(draft: Draft, pair: _Pair, answer: str) -> None:
     draft.add(stated_gap(draft, title, f"{outer} - {inner}", wanted, suited))
 
 
-def _answer(
-    draft: Draft, pair: _Pair, answer: str
-) -> tuple[Drawn | None, _Side | None]:
+def _answer(draft: Draft, pair: Pair, answer: str) -> tuple[Drawn | None, Side | None]:
     """Read “0.1 to 0.5, made last”: the limits, and which side is made last."""
     last = None
     text = answer.strip()
@@ -269,9 +89,9 @@ def _answer(
         other = (match[1] or "").casefold().strip(",;")
         rest = match[1] or ""
         last = pair.inner
-        if other in _words(pair.outer.part.title):
+        if other in words_of(pair.outer.part.title):
             last, rest = pair.outer, ""
-        elif other in _words(pair.inner.part.title) or other in {"it", "bar"}:
+        elif other in words_of(pair.inner.part.title) or other in {"it", "bar"}:
             rest = ""
         text = f"{text[: match.start()]} {rest}{text[match.end() :]}".strip(" ,;")
     if not text or is_yes(text):

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from logbook.advice.proposal import MARK_LENGTH, decline
 from logbook.advice.proposals import brought_up, offered, proposals
-from logbook.advice.proposed_steps import imperative
+from logbook.advice.step_words import imperative
 from logbook.errors import BadInput, NotFound
 from logbook.quantity import parse_quantity, quantity
 from logbook.records.ids import Ref, new_id
