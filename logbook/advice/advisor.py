@@ -22,13 +22,11 @@ from logbook.advice.joints import joint_advice
 from logbook.advice.order import order_advice
 from logbook.advice.register import Register, View
 from logbook.advice.supposing import supposed
-from logbook.advice.verdicts import verdict_advice
 from logbook.advice.wood import wood_advice
 from logbook.errors import BadInput, Problem
 from logbook.records.model import (
     Build,
     Characteristic,
-    Failure,
     Fit,
     Hold,
     Joint,
@@ -49,7 +47,6 @@ _TOPICS: tuple[tuple[str, type[Record], Callable[[View, Any], Iterable[Any]]], .
     ("units", Characteristic, unit_problems),
     ("places", Part, place_problems),
     ("conformity", Piece, conformity_advice),
-    ("verdicts", Failure, verdict_advice),
     ("order", Project, order_advice),
     ("heat", Part, heat_advice),
     ("wood", Part, wood_advice),

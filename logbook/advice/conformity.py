@@ -6,6 +6,7 @@ decides.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from logbook.advice.judging import Judged, Rule, Word, judged
@@ -100,16 +101,8 @@ def _wanted(drawn: Dimension) -> bool:
 
 def inspected(snapshot: Snapshot, piece: Piece, rule: Rule | None = None) -> Inspected:
     """Judge each dimension of a piece as its own revision draws it."""
-    part = part_of(snapshot, piece)
-    revision = snapshot.find(piece.revision, Revision)
-    if revision is None and part is not None:
-        revision = current_revision(snapshot, part)
-    drawn = definition(snapshot, revision) if revision else ()
-    suited = _made_last(snapshot)
-    rows = tuple(
-        _row(snapshot, piece, number, one, rule or Rule(), suited)
-        for number, one in enumerate(drawn, 1)
-    )
+    revision = _revision(snapshot, piece)
+    rows = rows_of(snapshot, piece, rule)
     faults = tuple(
         fault.ref
         for fault in faults_of(snapshot, piece)
@@ -122,6 +115,45 @@ def inspected(snapshot: Snapshot, piece: Piece, rule: Rule | None = None) -> Ins
     return Inspected(piece, revision, rows, faults, there, tuple(dict.fromkeys(inputs)))
 
 
+def rows_of(
+    snapshot: Snapshot, piece: Piece, rule: Rule | None = None
+) -> tuple[Row, ...]:
+    """Give a row for each dimension of a piece."""
+    revision = _revision(snapshot, piece)
+    drawn = definition(snapshot, revision) if revision else ()
+    faults = faults_of(snapshot, piece) if drawn else ()
+    suited = _made_last(snapshot) if drawn else frozenset()
+    rows = []
+    for number, one in enumerate(drawn, 1):
+        found = judged(snapshot, piece, one, rule or Rule())
+        about = [
+            fault
+            for fault in faults
+            if isinstance(fault, Deviation)
+            and snapshot.find(fault.characteristic) is one.characteristic
+        ]
+        rows.append(
+            Row(
+                number,
+                piece.ref,
+                one,
+                found,
+                _word(found, one, suited),
+                _results(found),
+                tuple(fault.ref for fault in about),
+                _decided(snapshot, piece, found, about),
+            )
+        )
+    return tuple(rows)
+
+
+def _revision(snapshot: Snapshot, piece: Piece) -> Revision | None:
+    """Give the revision a piece was made to, else the current one of its part."""
+    revision = snapshot.find(piece.revision, Revision)
+    part = part_of(snapshot, piece) if revision is None else None
+    return current_revision(snapshot, part) if part else revision
+
+
 def _made_last(snapshot: Snapshot) -> frozenset[str]:
     """Give the ids of dimensions that are made to suit a gap with limits."""
     found = set()
@@ -132,37 +164,20 @@ def _made_last(snapshot: Snapshot) -> frozenset[str]:
     return frozenset(found)
 
 
-def _row(
-    snapshot: Snapshot,
-    piece: Piece,
-    number: int,
-    drawn: Dimension,
-    rule: Rule,
-    suited: frozenset[str],
-) -> Row:
-    found = judged(snapshot, piece, drawn, rule)
-    word = found.word
-    if drawn.characteristic.id in suited and word in {Word.REJECT, Word.CLOSE}:
-        word = Word.SUIT
-    about = [
-        fault
-        for fault in faults_of(snapshot, piece)
-        if isinstance(fault, Deviation)
-        and snapshot.find(fault.characteristic) is drawn.characteristic
-    ]
-    decided = next(
-        (said for fault in reversed(about) if (said := _answer(snapshot, fault))), ""
-    )
-    return Row(
-        number,
-        piece.ref,
-        drawn,
-        found,
-        word,
-        _results(found),
-        tuple(fault.ref for fault in about),
-        decided or _disposed(snapshot, piece, found),
-    )
+def _word(found: Judged, drawn: Dimension, suited: frozenset[str]) -> Word:
+    off = found.word in {Word.REJECT, Word.CLOSE}
+    suits = off and drawn.characteristic.id in suited
+    return Word.SUIT if suits or (drawn.to_suit and found.spots) else found.word
+
+
+def _decided(
+    snapshot: Snapshot, piece: Piece, found: Judged, about: Sequence[Deviation]
+) -> str:
+    answers = (_answer(snapshot, fault) for fault in reversed(about))
+    decided = next((said for said in answers if said), "")
+    if found.word is Word.REJECT and not decided:
+        return _disposed(snapshot, piece, found)
+    return decided
 
 
 def faults_of(snapshot: Snapshot, piece: Piece) -> tuple[Deviation | Failure, ...]:

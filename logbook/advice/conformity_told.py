@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from logbook.advice.advice import Advice
-from logbook.advice.conformity import UNDECIDED, Inspected, Row, inspected
+from logbook.advice.conformity import UNDECIDED, Inspected, Row, inspected, rows_of
 from logbook.advice.judging import Word
 from logbook.advice.register import View
 from logbook.records.model import Piece
@@ -31,9 +31,11 @@ def conformity_advice(view: View, piece: Piece) -> Iterator[Advice]:
 
     A deviation that is on record is asked about by itself.
     """
+    rows = [row for row in rows_of(view, piece) if row.undecided and not row.faults]
+    if not rows:
+        return
     found = inspected(view, piece)
-    rows = [row for row in found.rows if row.undecided and not row.faults]
-    if not rows or not found.there:
+    if not found.there:
         return
     said = "; ".join(row_words(row) for row in rows)
     yield Advice(

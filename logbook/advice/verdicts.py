@@ -12,7 +12,6 @@ from dataclasses import dataclass
 from logbook.advice.advice import Advice
 from logbook.advice.drafted import conditions_text, cured_by
 from logbook.advice.material import material_of
-from logbook.advice.register import View
 from logbook.quantity import Quantity
 from logbook.records.ids import Ref
 from logbook.records.model import (
@@ -171,11 +170,6 @@ def differences(
 
 
 # -- what is said of it ----------------------------------------------------------
-
-
-def verdict_advice(view: View, failure: Failure) -> Iterator[Advice]:
-    """Say the verdict on a failure, or what is missing of one."""
-    yield told(outcome(view, failure))
 
 
 def told(found: Outcome) -> Advice:

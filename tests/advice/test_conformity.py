@@ -172,3 +172,12 @@ def test_looking_at_a_snapshot_needs_no_build(bars: Shop) -> None:
     snapshot = Project.open(bars.folder).snapshot
     piece = snapshot.lookup("rail-1", Piece)
     assert inspected(snapshot, piece, Rule(guard=True)).word is Word.ACCEPT
+
+
+def test_a_revision_that_leaves_the_size_to_the_gap_says_so(shop: Shop) -> None:
+    words = ("--changed", "made to suit", "--to-suit", "length")
+    assert shop.logbook("revise", "crossbar", *words, "--later").code == 0
+    assert shop.logbook("measure", "crossbar", "length", "178.3", "--later").code == 0
+    [piece] = held(shop, "crossbar-1")["pieces"]
+    assert "made to suit: length 178.30 mm" in piece["says"]
+    assert "the gap decides" in piece["says"]
