@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import argparse
+from dataclasses import replace
+from typing import Any
 
 from logbook.cli import terms
 from logbook.project import Project
 from logbook.records.ids import new_id
-from logbook.records.model import Part, Status, Step, StepDone
+from logbook.records.model import Status, Step, StepDone
 from logbook.records.words import State
 
 
@@ -95,21 +97,24 @@ def _done(args: argparse.Namespace) -> int:
     draft = project.draft(terms.moment(args), args.build)
     known = project.snapshot.named(args.name, Step)
     step = known[0] if known else None
-    made = project.snapshot.find(step.makes, Part) if step else None
-    draft.add(
-        StepDone(
-            id=new_id(),
-            title=args.name,
-            when=draft.when,
-            build=draft.build().ref,
-            step=step.ref if step else None,
-            part=made.ref if made else None,
-            time=terms.value(args.time, draft) if args.time else None,
-            closes=args.closes or bool(step and step.closes),
-            inside=tuple(args.inside),
-            tested=tuple(args.tested),
-            clean=tuple(args.clean),
-            undone=args.undone,
+    time = terms.value(args.time, draft) if args.time else None
+    seen: dict[str, Any] = {
+        sort: tuple(getattr(args, sort)) for sort in ("inside", "tested", "clean")
+    }
+    if step is not None:
+        done = draft.step_done(step, time=time, undone=args.undone, **seen)
+        draft.amend(replace(done, closes=args.closes or step.closes))
+    else:
+        draft.add(
+            StepDone(
+                id=new_id(),
+                title=args.name,
+                when=draft.when,
+                build=draft.build().ref,
+                time=time,
+                closes=args.closes,
+                undone=args.undone,
+                **seen,
+            )
         )
-    )
     return terms.save(project, draft, f"step done: {args.name}", args)

@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from datetime import datetime, timedelta
 from functools import cached_property
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from logbook.errors import BadInput
 from logbook.quantity import Quantity
@@ -25,6 +25,8 @@ from logbook.records.model import (
     Piece,
     Record,
     Revision,
+    Step,
+    StepDone,
 )
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import (
@@ -222,6 +224,30 @@ class Draft:
             title = f"build {count + 1}"
             self._build = self.add(Build(id=new_id(), title=title, when=self.when))
         return self._build
+
+    def step_done(
+        self, step: Step, *, time: Quantity | None = None, undone: bool = False,
+        **seen: Any,
+    ) -> StepDone:  # fmt: skip
+        """Log a step of the order of work as done, or as taken apart again.
+
+        `seen` is what was looked at before it closed: inside, tested, clean.
+        """
+        made = self.snapshot.find(step.makes, Part)
+        return self.add(
+            StepDone(
+                id=new_id(),
+                title=step.title,
+                when=self.when,
+                build=self.build().ref,
+                step=step.ref,
+                part=made.ref if made else None,
+                time=time,
+                closes=step.closes,
+                undone=undone,
+                **seen,
+            )
+        )
 
     def piece(self, part: Part, number: int | None = None) -> Piece:
         """Give a piece of a part in this build, made if missing.

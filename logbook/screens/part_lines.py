@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from logbook.advice.holding import same_content
 from logbook.advice.naming import formula_of, meant
-from logbook.advice.stops import same_content
 from logbook.errors import BadInput
 from logbook.quantity import Absent, Quantity
 from logbook.records import model

@@ -217,6 +217,12 @@ class Sheet(Screen[Any]):
 
         self.app.push_screen(Gaps(self.desk))
 
+    def action_steps(self) -> None:
+        """Work through the order of work."""
+        from logbook.screens.steps import Steps
+
+        self.app.push_screen(Steps(self.desk))
+
     def action_part(self) -> None:
         """Choose a part and look at it."""
         from logbook.screens.part import Parts

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 from textual import on
 from textual.app import ComposeResult
@@ -40,6 +40,18 @@ class Waits(Choosing):
     NOTHING = "nothing waits"
     MARGIN_WORD = "which ›"
 
+    def __init__(
+        self, desk: Desk, heading: str = "", holds: Collection[str] = ()
+    ) -> None:
+        """Choose among everything that waits, or among the holds of these names."""
+        super().__init__(desk, heading)
+        self._holds = holds
+
+    @property
+    def _waits(self) -> Sequence[Wait]:
+        waits = self.desk.glance.waits
+        return [w for w in waits if not self._holds or w.hold in self._holds]
+
     def body(self) -> ComposeResult:
         """Lay out the list, the question, the line."""
         yield from super().body()
@@ -56,19 +68,19 @@ class Waits(Choosing):
         words = typed.casefold()
         return [
             Line(str(at), str(at + 1), wait.words)
-            for at, wait in enumerate(self.desk.glance.waits)
+            for at, wait in enumerate(self._waits)
             if words in wait.words.casefold() or words.isdecimal()
         ]
 
     @on(Input.Changed, "#line")
     def _figure(self, event: Input.Changed) -> None:
-        waits = self.desk.glance.waits
+        waits = self._waits
         if event.value.isdecimal() and 1 <= int(event.value) <= min(len(waits), 9):
             self.choose(Line(str(int(event.value) - 1), "", ""))
 
     def choose(self, chosen: Line) -> None:
         """Ask why it may go on."""
-        self._wait = self.desk.glance.waits[int(chosen.key)]
+        self._wait = self._waits[int(chosen.key)]
         keys = {key: (SHOWN[key], reason.value) for key, reason in REASONS.items()}
         self._question = Question("why?", keys, "another reason")
         self.query_one(EntryLine).asking = True

@@ -1,0 +1,177 @@
+"""What is known of one step as rows of the sheet: what waits, cautions, the rest."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from textual.content import Content
+
+from logbook.advice.advice import Advice
+from logbook.advice.material import material_of
+from logbook.publish.signals import Caution, in_order, reminders, written
+from logbook.records.doing import is_done
+from logbook.records.model import Build, Characteristic, Fit, Part, Step, StepDone
+from logbook.records.snapshot import Snapshot
+from logbook.records.state import is_of, is_withdrawn
+from logbook.records.words import Grade
+from logbook.screens.look import sentence
+from logbook.screens.passage import Say
+
+CHECKS = (
+    ("inside", "is it in?"),
+    ("tested", "was it tried?"),
+    ("clean", "is it clean?"),
+)
+"""What is looked at before a step closes, and how it is asked."""
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """One thing to see before a step closes: its sort, its name, the question."""
+
+    sort: str
+    name: str
+    question: str
+
+
+def steps_of(snapshot: Snapshot) -> tuple[Step, ...]:
+    """Give the steps in the order of work; those that are dropped come last."""
+    return tuple(
+        sorted(
+            snapshot.all(Step),
+            key=lambda s: (is_dropped(snapshot, s), s.number, s.when, s.id),
+        )
+    )
+
+
+def is_dropped(snapshot: Snapshot, step: Step) -> bool:
+    """Tell whether a step is not done any more."""
+    return step.number <= 0 or is_withdrawn(snapshot, step)
+
+
+def holds_of(snapshot: Snapshot, step: Step, advice: Sequence[Advice]) -> list[Advice]:
+    """Give the advice that concerns a step, the strongest first.
+
+    A gap concerns the step that makes its last piece, though it names none.
+    """
+    found = [
+        one
+        for one in advice
+        if (is_of(one.step, step) if one.step else _makes_last(snapshot, one, step))
+    ]
+    order = list(Grade)
+    return sorted(found, key=lambda one: (bool(one.passed), order.index(one.grade)))
+
+
+def _makes_last(snapshot: Snapshot, advice: Advice, step: Step) -> bool:
+    fit = snapshot.find(advice.about, Fit)
+    last = snapshot.find(fit.made_last, Characteristic) if fit else None
+    made = snapshot.find(step.makes, Part)
+    return last is not None and made is not None and is_of(last.part, made)
+
+
+def state_of(
+    snapshot: Snapshot, step: Step, build: Build | None, advice: Sequence[Advice]
+) -> str:
+    """Say in one word where a step stands on this build."""
+    if is_dropped(snapshot, step):
+        return "dropped"
+    if is_done(snapshot, step, build):
+        return "done"
+    open_ones = [one.grade for one in holds_of(snapshot, step, advice) if one.open]
+    if Grade.WAIT in open_ones:
+        return "waits"
+    return "check first" if open_ones else "to do"
+
+
+def checks_of(snapshot: Snapshot, step: Step, advice: Sequence[Advice]) -> list[Check]:
+    """Give what has to be ticked by name before a step is done."""
+    found = [
+        Check(sort, name, f"{sort}: {name} – {asks}")
+        for sort, asks in CHECKS
+        if step.closes
+        for name in getattr(step, sort)
+    ]
+    if step.closes and not found:
+        asks = "what should be inside is in, and it works?"
+        found.append(Check("", "", asks))
+    declared = (
+        one for one in holds_of(snapshot, step, advice) if one.key.startswith("hold ")
+    )
+    found += [
+        Check("", one.about.name, f"{one.statement} – is it so?")
+        for one in declared
+        if one.open and one.grade is Grade.CHECK
+    ]
+    return found
+
+
+def cautions_of(snapshot: Snapshot, step: Step) -> tuple[Caution, ...]:
+    """Give what is said before a step: its own cautions and those of its processes."""
+    part = snapshot.find(step.makes, Part)
+    material = material_of(snapshot, part) if part else ""
+    own = (written(line) for line in step.cautions)
+    return in_order((*own, *reminders(step.process, material)))
+
+
+def said_of(
+    snapshot: Snapshot, step: Step, build: Build | None, advice: Sequence[Advice]
+) -> Iterator[Say]:
+    """Give all that is known of a step, in the order in which it is needed."""
+    words = Content(f"{step.number} {step.title}" if step.number else step.title)
+    state = state_of(snapshot, step, build, advice)
+    yield Say(state, words.stylize("bold"))
+    for one in holds_of(snapshot, step, advice):
+        loud = "$alarm" if one.open else "$quiet"
+        passed = f" (gone past: {one.passed})" if one.passed else ""
+        words = Content(f"{one.statement}{passed}").stylize(loud)
+        yield Say("gone past" if one.passed else one.grade.value, words)
+    for caution in cautions_of(snapshot, step):
+        words = Content(f"{caution.line} {caution.defers}".strip())
+        yield Say(caution.signal or "careful", words.stylize("$alarm bold"))
+    if state not in {"done", "dropped"}:
+        yield from _ticks(snapshot, step, advice)
+    yield from _needs(step)
+    yield from _done(snapshot, step)
+    if step.prose:
+        yield Say("prose", step.prose.replace("\n", " "))
+
+
+def _ticks(snapshot: Snapshot, step: Step, advice: Sequence[Advice]) -> Iterator[Say]:
+    for at, check in enumerate(checks_of(snapshot, step, advice)):
+        yield Say("" if at else "to tick", f"□ {check.question}")
+
+
+def _needs(step: Step) -> Iterator[Say]:
+    rows = (
+        ("makes", step.makes.name if step.makes else ""),
+        ("takes", ", ".join(ref.name for ref in step.uses)),
+        ("after", ", ".join(ref.name for ref in step.after)),
+        ("tools", ", ".join(step.tools)),
+        ("or instead", ", ".join(step.substitutes)),
+        ("process", ", ".join(step.process)),
+        ("right when", step.accept),
+        ("takes time", str(step.time or "")),
+        ("closes", "it cannot be undone, or hides something" if step.closes else ""),
+    )
+    for label, words in rows:
+        if words:
+            yield Say(label, words)
+
+
+def _done(snapshot: Snapshot, step: Step) -> Iterator[Say]:
+    for entry in reversed(snapshot.all(StepDone)):
+        if entry.step is None or not is_of(entry.step, step):
+            continue
+        what = "taken apart" if entry.undone else "done"
+        build = f" on {entry.build.name}" if entry.build else ""
+        time = f", {entry.time}" if entry.time else ""
+        ticked = [
+            f"{sort}: {', '.join(names)}"
+            for sort, _ in CHECKS
+            if (names := getattr(entry, sort))
+        ]
+        seen = f" · {' · '.join(ticked)}" if ticked else ""
+        when = f"{entry.when.astimezone():%d %b %H:%M}"
+        yield Say(when, sentence("$w", w=f"{what}{build}{time}{seen}"))

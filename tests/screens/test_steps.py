@@ -1,0 +1,211 @@
+"""The order of work on screen: cautions first, ticks by name, and going past a wait."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from logbook.records.model import Override, Step, StepDone
+from logbook.records.words import OverrideReason
+from tests.screens.bench_keys import bench, project
+from tests.screens.conftest import logged
+from tests.screens.test_look import HOSTILE, SIZES
+
+
+@pytest.fixture
+def ordered(shop: Path) -> Path:
+    logged(
+        shop, "step", "fold the base", "--makes", "base", "--process", "bending",
+        "--tool", "folder", "--instead", "bars in a vice",
+    )  # fmt: skip
+    logged(
+        shop, "step", "screw the lid on", "--closes", "--inside", "cable",
+        "--inside", "lamp", "--tested", "the lamp lights", "--clean", "the window",
+    )  # fmt: skip
+    logged(shop, "step", "glue the foot", "--process", "gluing")
+    logged(shop, "hold", "glue the foot", "the glue is not here")
+    logged(shop, "step", "oil the hinge")
+    logged(shop, "hold", "oil the hinge", "no oil on the bed", "--grade", "check")
+    return shop
+
+
+def done(folder: Path) -> list[StepDone]:
+    return list(project(folder).snapshot.all(StepDone))
+
+
+async def test_a_step_shows_its_cautions_before_anything_else(ordered: Path) -> None:
+    async with bench(ordered, (120, 40)) as at:
+        await at.press("ctrl+n")
+        await at.settle()
+        seen = at.seen
+        assert "CAUTION" in seen
+        assert seen.index("CAUTION") < seen.index("bars in a vice")
+        assert "or instead" in seen
+        await at.type("75 min")
+        await at.press("enter")
+        await at.settle()
+        assert "done" in at.seen
+    [entry] = done(ordered)
+    assert (entry.title, str(entry.time)) == ("fold the base", "75 min")
+    assert entry.part is not None
+    assert entry.build is not None
+
+
+async def test_what_a_step_closes_over_is_ticked_one_by_one(ordered: Path) -> None:
+    async with bench(ordered) as at:
+        await at.press("ctrl+n")
+        await at.settle()
+        await at.press("down", "enter")
+        await at.settle()
+        for asked in (
+            "1 of 4  inside: cable", "2 of 4  inside: lamp",
+            "3 of 4  tested: the lamp lights", "4 of 4  clean: the window",
+        ):  # fmt: skip
+            assert asked in at.seen
+            assert not done(ordered)
+            await at.press("y")
+            await at.settle()
+    [entry] = done(ordered)
+    assert entry.closes
+    assert entry.inside == ("cable", "lamp")
+    assert entry.tested == ("the lamp lights",)
+    assert entry.clean == ("the window",)
+
+
+@pytest.mark.parametrize("key", ["enter", "escape", "n"])
+async def test_what_is_not_ticked_is_not_logged(ordered: Path, key: str) -> None:
+    async with bench(ordered) as at:
+        await at.press("ctrl+n")
+        await at.settle()
+        await at.press("down", "enter")
+        await at.settle()
+        await at.press("y", key)
+        await at.settle()
+        assert "inside: lamp – is it in? was not ticked" in at.seen
+        assert at.line.has_focus
+    assert not done(ordered)
+
+
+async def test_a_wait_is_gone_past_only_with_its_reason(ordered: Path) -> None:
+    async with bench(ordered) as at:
+        await at.press("ctrl+n")
+        await at.settle()
+        await at.press("down", "down", "enter")
+        await at.settle()
+        assert "the glue is not here; Ctrl-G goes on past it" in at.seen
+        assert not done(ordered)
+        await at.press("ctrl+g")
+        await at.settle()
+        await at.press("1", "c")
+        await at.settle()
+        assert "gone past" in at.seen
+        await at.press("enter")
+        await at.settle()
+    found = project(ordered).snapshot
+    assert [over.reason for over in found.all(Override)] == [OverrideReason.CHECKED]
+    assert [entry.title for entry in done(ordered)] == ["glue the foot"]
+
+
+async def test_a_declared_check_is_asked_before_the_step(ordered: Path) -> None:
+    async with bench(ordered) as at:
+        await at.press("ctrl+n")
+        await at.settle()
+        await at.press("down", "down", "down", "enter")
+        await at.settle()
+        assert "no oil on the bed – is it so?" in at.seen
+        await at.press("y")
+        await at.settle()
+    assert [entry.title for entry in done(ordered)] == ["oil the hinge"]
+
+
+async def test_a_done_step_is_taken_apart_and_the_last_act_undone(
+    ordered: Path,
+) -> None:
+    async with bench(ordered) as at:
+        await at.press("ctrl+n")
+        await at.settle()
+        await at.press("enter")
+        await at.settle()
+        await at.press("enter")
+        await at.settle()
+        assert "F6 says that it was taken apart" in at.seen
+        await at.press("f6")
+        await at.settle()
+        assert sorted(entry.undone for entry in done(ordered)) == [False, True]
+        await at.press("f8")
+        await at.settle()
+        assert [entry.undone for entry in done(ordered)] == [False]
+
+
+@pytest.mark.parametrize("typed", ["soon", "3 mm", "-5 min"])
+async def test_what_is_no_time_is_refused_beside_the_line(
+    ordered: Path, typed: str
+) -> None:
+    async with bench(ordered) as at:
+        await at.press("ctrl+n")
+        await at.settle()
+        await at.type(typed)
+        await at.press("enter")
+        await at.settle()
+        assert "accepted: " in at.seen
+        assert at.line.value == typed
+        assert at.line.has_focus
+    assert not done(ordered)
+
+
+async def test_a_gap_that_waits_stands_at_the_step_that_makes_its_last_piece(
+    ordered: Path,
+) -> None:
+    logged(
+        ordered, "part", "crossbar", "--process", "sawing",
+        "--dimension", "length=179.7 ±0.1",
+    )  # fmt: skip
+    logged(ordered, "part", "frame", "--process", "folding", "--dimension", "width=180")
+    logged(
+        ordered, "gap", "bar in the frame", "frame.width - crossbar.length",
+        "--limits", "0.1 to 0.5", "--last", "crossbar.length",
+    )  # fmt: skip
+    logged(ordered, "step", "saw the bar", "--makes", "crossbar", "--number", "1")
+    async with bench(ordered, (120, 40)) as at:
+        await at.press("ctrl+n")
+        await at.settle()
+        await at.press("down")
+        await at.settle()
+        assert "waits until frame width is measured" in at.seen
+
+
+@pytest.mark.parametrize("size", SIZES, ids=str)
+async def test_steps_are_to_be_read_at_every_size(
+    ordered: Path, size: tuple[int, int]
+) -> None:
+    async with bench(ordered, size) as at:
+        await at.press("ctrl+n")
+        await at.settle()
+        for words in ("fold the base", "Enter it is done", "F6 taken apart", "F8 undo"):
+            assert words in at.seen
+        await at.press("down", "enter")
+        await at.settle()
+        assert "1 of 4  inside: cable" in at.seen
+        for width, height in SIZES:
+            await at.pilot.resize_terminal(width, height)
+            await at.settle()
+            assert "1 of 4  inside: cable" in at.seen
+
+
+@pytest.mark.parametrize("words", HOSTILE)
+async def test_hostile_steps_are_shown_and_ticked_as_written(
+    shop: Path, words: str
+) -> None:
+    logged(shop, "step", words, "--closes", "--inside", words, "--tool", words)
+    async with bench(shop, (120, 40)) as at:
+        await at.press("ctrl+n")
+        await at.settle()
+        assert at.seen.count(words) >= 3
+        await at.press("enter")
+        await at.settle()
+        await at.press("y")
+        await at.settle()
+    [entry] = done(shop)
+    [step] = project(shop).snapshot.all(Step)
+    assert entry.inside == step.inside
