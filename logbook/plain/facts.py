@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from logbook.plain.choice import Choice
+from logbook.plain.clauses import clauses
 from logbook.plain.figures import Sort, Word
 from logbook.plain.outcomes import blame, cause, cure, disposition, told, where
 from logbook.plain.readings import Values
@@ -53,6 +54,7 @@ def part_of(sentence: Sentence) -> dict[str, Any]:
     near = [at for at in named if not sentence.tags(at - 1 if at else -1) & {"away"}]
     near = [at for at in near if not _article_after_away(sentence, at)] or named
     facts: dict[str, Any] = {}
+    near = _beside_value(sentence, near)
     if near:
         word = sentence.words[near[0]]
         facts["part"] = _part_of(word)
@@ -68,6 +70,18 @@ def part_of(sentence: Sentence) -> dict[str, Any]:
             sentence.note("part", sentence.words[at])
             return {"part": name.owner}
     return {}
+
+
+def _beside_value(sentence: Sentence, near: list[int]) -> list[int]:
+    """Put the part first that is named in the clause where the value stands."""
+    read = sentence.spans.get("readings", [])
+    if not read or len({sentence.words[at].name for at in near}) < 2:
+        return near
+    for start, end in clauses(sentence):
+        if any(word is read[0] for word in sentence.words[start:end]):
+            here = [at for at in near if start <= at < end]
+            return here + [at for at in near if at not in here]
+    return near
 
 
 def _article_after_away(sentence: Sentence, at: int) -> bool:

@@ -169,6 +169,10 @@ def disposition(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         if found:
             sentence.note("disposition", *(sentence.words[at] for at in found[:1]))
             return {"disposition": disposition}
+    sent = _sent_back(sentence)
+    if sent is not None:
+        sentence.note("disposition", sentence.words[sent])
+        return {"disposition": "return"}
     if choice.kind is Kind.DISPOSITION and "send" in sentence.tags(0):
         sentence.note("disposition", sentence.words[0])
         return {"disposition": "return"}
@@ -185,6 +189,15 @@ def disposition(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         sentence.note("disposition", sentence.words[choice.at])
         return {"disposition": "rework"}
     return {}
+
+
+def _sent_back(sentence: Sentence) -> int | None:
+    """See “sent it back” in any clause."""
+    for at in sentence.tagged("send"):
+        it, back = sentence.word(at + 1), sentence.word(at + 2)
+        if it is not None and it.low in ("it", "them") and back is not None:
+            return at if back.low == "back" else None
+    return None
 
 
 def blame(sentence: Sentence, choice: Choice) -> dict[str, Any]:

@@ -108,7 +108,7 @@ def _told(walk: _Walk, at: int, word: Word) -> None:
     if word.name is not None and word.name.role != "place":
         _named(walk, word)
     elif word.sort is Sort.MARK and not word.tags:
-        walk.preposition = ""
+        _stop(walk, at, word)
     elif word.sort is Sort.LABEL:
         walk.place = word.text
         sentence.note("place", word)
@@ -128,6 +128,27 @@ def _told(walk: _Walk, at: int, word: Word) -> None:
         _measure(walk, at, word)
     else:
         _other(walk, word)
+
+
+def _stop(walk: _Walk, at: int, word: Word) -> None:
+    """End a clause: what was said in it names no value of a part named later."""
+    walk.preposition = ""
+    if word.low in (",", ";") and _tells_anew(walk, at + 1):
+        walk.values.left_over += [
+            one for one in walk.buffer if not one.tags & _EXPLAINED and not one.name
+        ]
+        walk.buffer = []
+
+
+def _tells_anew(walk: _Walk, at: int) -> bool:
+    """Tell whether the next clause names its own part and gives a value."""
+    named = False
+    while (word := walk.at(at)) is not None and word.low not in (",", ";"):
+        named = named or (word.name is not None and word.name.role == "part")
+        if named and word.sort in (Sort.NUMBER, Sort.SIZE):
+            return True
+        at += 1
+    return False
 
 
 def _place(walk: _Walk, at: int, place: str) -> None:
@@ -415,10 +436,19 @@ def _take_buffer(walk: _Walk) -> None:
             if row[0].start <= word.start < row[-1].end
         )
         walk.what = text if whole else " ".join(word.low for word in row)
-        if len(row) == 1 and row[0].name is not None:
-            walk.what = row[0].name.thing
+        known = [word.name.thing for word in row if word.name is not None]
+        if len(known) == 1 and (len(row) == 1 or not whole or _has_tool(walk, row)):
+            walk.what = known[0]
         walk.sentence.note("what", *row)
     walk.buffer = []
+
+
+def _has_tool(walk: _Walk, row: list[Word]) -> bool:
+    """Tell whether an instrument stands among the words before a value."""
+    return any(
+        row[0].start <= word.start < row[-1].end and "instrument" in word.tags
+        for word in walk.sentence.words
+    )
 
 
 def _is_verb(word: Word) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from logbook.plain.choice import FIGURES, Choice, parts_named
+from logbook.plain.clauses import clauses
 from logbook.plain.decisions import revision_label
 from logbook.plain.figures import Sort
 from logbook.plain.readings import Values
@@ -62,6 +63,8 @@ def reading(sentence: Sentence, values: Values) -> Choice | None:
     if not found:
         return None
     known = bool(parts_named(sentence) or sentence.named("characteristic"))
+    if _of_two_parts(sentence):
+        return Choice(Kind.READING, 0.5, -1, _one_line_each())
     named = known or bool(values.measures) or _placed(values)
     figure = next(iter(sentence.sorts(*FIGURES)), -1)
     off = values.off is not None and known and len(values.left_over) == 1
@@ -75,6 +78,24 @@ def reading(sentence: Sentence, values: Values) -> Choice | None:
             return Choice(Kind.READING, 0.5, figure, _is_reading(values))
         return None
     return _named_reading(sentence, values, figure, known=known, named=named)
+
+
+def _of_two_parts(sentence: Sentence) -> bool:
+    """Tell “diffuser 3.9, collar 6.35” from “gap between bar and base 0.3”."""
+    told: list[str] = []
+    for start, end in clauses(sentence):
+        words = sentence.words[start:end]
+        parts = [word.name for word in words if word.name and word.name.role == "part"]
+        figures = [word for word in words if word.sort in FIGURES]
+        if parts and figures and parts[0].thing not in told:
+            told.append(parts[0].thing)
+    return len(told) > 1
+
+
+def _one_line_each() -> Doubt:
+    return Doubt(
+        "kind", "this measures two parts: type one line for each", ("only a note",)
+    )
 
 
 def _placed(values: Values) -> bool:

@@ -97,11 +97,20 @@ def step_done(sentence: Sentence, values: Values) -> Choice | None:
     choice = _step(sentence)
     if choice is None or choice.doubt is not None:
         return choice
-    if values.wanted and values.readings:
+    if values.readings and (values.wanted or _repeated(values)):
         return Choice(Kind.STEP, 0.5, choice.at, _done_or_measured(values))
-    if _someone_else(sentence, choice.at):
+    turned = choice.at > 0 and any(
+        word.low == "but" for word in sentence.words[: choice.at]
+    )
+    if turned or _someone_else(sentence, choice.at):
         return Choice(Kind.STEP, 0.5, choice.at, _broke_or_done(sentence, choice.at))
     return choice
+
+
+def _repeated(values: Values) -> bool:
+    """Tell whether one dimension has several exact values: a measuring run."""
+    found = [one for one in values.readings if one.value.step < 1]
+    return len(found) > 1 and len({(one.what, one.place) for one in found}) == 1
 
 
 def _done_or_measured(values: Values) -> Doubt:
@@ -151,10 +160,20 @@ def _step(sentence: Sentence) -> Choice | None:
     return None
 
 
+_BY_ITSELF = frozenset({"moved", "turned", "pulled", "shifted", "stretched", "rounded"})
+
+
 def _ends_bent(sentence: Sentence, at: int) -> bool:
-    """See “shaft bent”: it may have bent, or been bent on purpose."""
-    both = sentence.words[at].low in ("bent", "stretched", "twisted", "rounded")
-    return both and at > 0 and at == len(sentence.words) - 1
+    """See “shaft bent”, “bed moved 0.4”: by itself, or on purpose."""
+    word, following = sentence.words[at], sentence.word(at + 1)
+    if at == 0 or not (word.low in _BY_ITSELF or word.low in ("bent", "twisted")):
+        return False
+    before = sentence.words[at - 1]
+    subject = before.name is not None or bool(before.tags & {"fastener", "structure"})
+    if following is None:
+        return True
+    told = following.sort in FIGURES or following.low in ("with", "when", "after")
+    return subject and told and word.low in _BY_ITSELF
 
 
 def _broke_or_done(sentence: Sentence, at: int) -> Doubt:
