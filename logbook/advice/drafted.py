@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from logbook.advice.wrong import wrong_statements
 from logbook.records import model
 from logbook.records.model import (
     Characteristic,
@@ -20,13 +21,12 @@ from logbook.records.model import (
 )
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import (
-    is_of,
     part_of,
     revisions_in,
     revisions_of,
     verdict_of,
 )
-from logbook.records.statements import Form, one_line, statement_id
+from logbook.records.statements import one_line
 from logbook.records.words import (
     Blame,
     CauseStatus,
@@ -93,7 +93,7 @@ def drafted(snapshot: Snapshot, entry: Fault) -> Erratum:
     part = part_of(snapshot, entry)
     cured = cured_by(snapshot, entry)
     cure = entry.cure or (cured.changed if cured else "")
-    wrong = _wrong_statements(snapshot, entry, revision)
+    wrong = wrong_statements(snapshot, entry, revision, cured)
     return Erratum(
         id=entry.id,
         title=entry.title,
@@ -228,63 +228,6 @@ def _status(snapshot: Snapshot, cured: Revision | None) -> ErratumStatus:
         return ErratumStatus.REPORTED
     tried = verdict_of(snapshot, cured) == "tried"
     return ErratumStatus.VERIFIED if tried else ErratumStatus.FIXED
-
-
-def _wrong_statements(
-    snapshot: Snapshot, entry: Fault, revision: Revision | None
-) -> Iterator[str]:
-    """Give the ids of the statements an entry proves wrong.
-
-    What the entry names, the files of the revision, the line of the part, and
-    where no step is named those that make or take the part: the mark stands
-    wherever the wrong thing is read.
-    """
-    yield from _named_statements(snapshot, entry)
-    if revision is not None:
-        for file in revision.files:
-            yield statement_id(Form.FILE, revision.ref, file.path)
-    part = part_of(snapshot, entry)
-    yield from _line_statements(snapshot, part)
-    if part is not None and not getattr(entry, "step", None):
-        yield from _step_statements(snapshot, part)
-
-
-def _step_statements(snapshot: Snapshot, part: model.Part) -> Iterator[str]:
-    """Give the ids of the steps that make or take a part: there it is read."""
-    for step in snapshot.all(model.Step):
-        refs = (step.makes, *step.uses)
-        if any(snapshot.find(ref) is part for ref in refs if ref):
-            yield statement_id(Form.STEP, step.ref)
-
-
-def _named_statements(snapshot: Snapshot, entry: Fault) -> Iterator[str]:
-    if entry.statement:
-        yield entry.statement
-    named = [entry.characteristic] if isinstance(entry, Deviation) else [entry.step]
-    for ref in (*named, *entry.about):
-        found = snapshot.find(ref)
-        form = _FORM_OF.get(type(found)) if found else None
-        if found and form:
-            yield statement_id(form, found.ref)
-
-
-_FORM_OF: dict[type[model.Record], Form] = {
-    model.Characteristic: Form.DIMENSION,
-    model.Step: Form.STEP,
-    model.Line: Form.LINE,
-    model.Joint: Form.JOINT,
-    model.Fit: Form.GAP,
-}
-
-
-def _line_statements(snapshot: Snapshot, part: model.Part | None) -> Iterator[str]:
-    if part is None:
-        return
-    lines = [line for line in snapshot.all(model.Line) if is_of(line.part, part)]
-    for line in lines:
-        yield statement_id(Form.LINE, line.ref)
-    if not lines:
-        yield statement_id(Form.LINE, part.ref)
 
 
 def saved_from(snapshot: Snapshot, entry: Fault, identity: str) -> Erratum:

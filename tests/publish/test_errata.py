@@ -209,6 +209,27 @@ def test_a_fault_of_a_part_is_marked_at_the_steps_that_make_or_take_it(
     assert "Lamp flickers." in step[: step.index("- **Parts**")]
 
 
+def test_screws_it_names_and_sizes_its_cure_changes_are_marked(stand: Stand) -> None:
+    stand.run("line", "M4x16 screw", "4")
+    stand.run("joint", "foot", "M4x16", "--layer", "base=2 mm", "--layer", "lamp=3 mm")
+    stand.run("joint", "other foot", "M4x16", "--layer", "crossbar=2 mm")
+    words = ("--met-by", "drawing", "--do", "use as is", "--cure", "M4×20, not M4×16")
+    stand.run("failure", "base", "screw too short", *words)
+    because = ("--because", "screw too short", "--dimension", "opening=181.0")
+    stand.run("revise", "base", *because, "--changed", "wider")
+    # what the fault was found in is what a release of the first issue says
+    issue = ("--revision", "base first issue")
+    assert stand.run("release", "1.2", "--anyway", *issue)[0] == 0
+    stand.run("guide", "1.2")
+    text = stand.read("as-built/published/1.2/guide.md")
+    mark = "**Known fault 1**"
+    assert f"| M4x16 screw – {mark} |" in text
+    assert f"| foot – {mark} |" in text
+    assert "| other foot | " in text
+    assert f"| opening (matters) – {mark} |" in text
+    assert "| length | 179.7 mm" in text
+
+
 def test_the_line_for_the_readme_leads_to_the_page_and_counts(stand: Stand) -> None:
     said = stand.run("errata", "1.0")[1]
     assert (
