@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
+from logbook.errors import BadInput
 from logbook.quantity import Absent, Quantity, quantity
 from logbook.records import model
 from logbook.records.ids import Ref
@@ -188,10 +189,16 @@ def _apply(
 def _moved(
     limit: Quantity | None, was: Quantity | None, becomes: Quantity | None
 ) -> Quantity | None:
-    """Give a limit moved along with its nominal: the tolerance stays what it was."""
+    """Give a limit moved along with its nominal: the tolerance stays what it was.
+
+    Where the sizes are of different kinds, which is told as a problem, it stays.
+    """
     if limit is None or was is None or becomes is None:
         return limit
-    by = becomes.to(limit.unit) - was.to(limit.unit)
+    try:
+        by = becomes.to(limit.unit) - was.to(limit.unit)
+    except BadInput:
+        return limit
     return quantity(limit.value + by, limit.unit, min(limit.step, becomes.step))
 
 

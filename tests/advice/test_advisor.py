@@ -9,14 +9,22 @@ from datetime import UTC, datetime, timedelta
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from logbook.advice.advice import as_facts
+from logbook.advice.advice import Advice, as_facts
 from logbook.advice.advisor import Advisor, Told, advise
+from logbook.advice.completeness import build_whole, release_whole, whole_advice
+from logbook.advice.conformity import inspected
+from logbook.advice.conformity_told import piece_advice
+from logbook.advice.counts import counts_advice
+from logbook.advice.holding import held_by_build, holding_advice, standings
+from logbook.advice.impact_told import impact, impact_advice
 from logbook.advice.stops import stops
+from logbook.advice.verdicts import outcome, told
 from logbook.quantity import Quantity, parse_quantity
 from logbook.records import model
 from logbook.records.ids import Ref
 from logbook.records.model import Record
 from logbook.records.snapshot import Snapshot, make_snapshot
+from logbook.records.state import revisions_of
 from logbook.records.text import Parsed
 from logbook.records.words import Blame, Disposition, Grade, State
 
@@ -58,9 +66,24 @@ GAP = model.Fit(
     id="gap00000", title="bar in base", formula="base.width - bar.width", when=START,
     lower_limit=q("0.1"), upper_limit=q("0.5"), made_last=SIZES[1].ref,
 )  # fmt: skip
-GROUND: tuple[Record, ...] = (BUILD, *PARTS, *REVISIONS, *SIZES, STEP, GAP)
+LINES = tuple(
+    model.Line(
+        id=f"ne00000{n}", title=part.title, part=part.ref, when=START, quantity=2,
+        assembly=PARTS[0].ref if n else None,
+    )
+    for n, part in enumerate(PARTS)
+)  # fmt: skip
+RELEASE = model.Release(
+    id="re1ease0", title="release 1.0", label="1.0", when=START,
+    revisions=tuple(revision.ref for revision in REVISIONS),
+)  # fmt: skip
+GROUND: tuple[Record, ...] = (
+    BUILD, *PARTS, *REVISIONS, *SIZES, STEP, GAP, *LINES, RELEASE,
+)  # fmt: skip
 
-readings = st.sampled_from(["178.6", "179.7", "179.75", "180.0", "20 °C", "1/4 in"])
+readings = st.sampled_from(
+    ["178.6", "179.7", "179.75", "180.0", "20 °C", "1/4 in", "18 ga steel", "2 h"]
+)
 which = st.integers(0, 1)
 
 
@@ -137,6 +160,26 @@ def _hold(draw: st.DrawFn, _n: int, identity: str) -> Record:
     )
 
 
+def _count(draw: st.DrawFn, n: int, identity: str) -> Record:
+    used, scrapped = draw(which), draw(which)
+    return model.Count(
+        id=identity, title=identity, part=PARTS[n].ref, used=used, scrapped=scrapped
+    )
+
+
+def _revision(draw: st.DrawFn, n: int, identity: str) -> Record:
+    change = model.Change(
+        characteristic=SIZES[n].ref, becomes=q(draw(readings)),
+        to_suit=draw(st.booleans()), withdrawn=draw(st.booleans()),
+    )  # fmt: skip
+    return model.Revision(
+        id=identity, title=f"{PARTS[n].title} {identity}", part=PARTS[n].ref,
+        label=identity, follows=REVISIONS[n].ref, changes=(change,),
+        material=draw(st.sampled_from(["", "maple"])),
+        remake=draw(st.sampled_from(["", "yes", "no", "only if it rattles"])),
+    )  # fmt: skip
+
+
 def _size(draw: st.DrawFn, n: int, _identity: str) -> Record:
     return replace(
         SIZES[n],
@@ -149,7 +192,7 @@ def _size(draw: st.DrawFn, n: int, _identity: str) -> Record:
 _MAKERS = {
     "piece": _piece, "run0": _run, "deva": _deviation, "fa1ed": _failure,
     "disp": _disposal, "stat": _status, "over": _override, "h0dd": _hold,
-    "size": _size,
+    "size": _size, "c0nt": _count, "rev0": _revision,
 }  # fmt: skip
 
 
@@ -177,7 +220,7 @@ def snap(records: dict[str, Record], order: int = 0) -> Snapshot:
 
 
 def same(one: Told, other: Told) -> bool:
-    facts = [list(map(as_facts, told.advice)) for told in (one, other)]
+    facts = [list(map(as_facts, each.advice)) for each in (one, other)]
     return facts[0] == facts[1] and one.problems == other.problems
 
 
@@ -200,3 +243,27 @@ def test_the_order_of_reading_files_does_not_matter(
     found = [stops(snapshot) for snapshot in (one, other)]
     facts = [list(map(as_facts, each.stops)) for each in found]
     assert facts[0] == facts[1]
+
+
+@settings(max_examples=40, deadline=None)
+@given(stories())
+def test_nothing_on_record_stops_an_answer(story: list[dict[str, Record]]) -> None:
+    snapshot = snap(story[-1])
+    pieces = snapshot.all(model.Piece)
+    said: list[Advice] = [piece_advice(inspected(snapshot, one)) for one in pieces]
+    for build in snapshot.all(model.Build):
+        said.append(whole_advice(build_whole(snapshot, build)))
+        held = held_by_build(snapshot, build)
+        said += holding_advice(snapshot, standings(snapshot, held, build))
+    for release in snapshot.all(model.Release):
+        said.append(whole_advice(release_whole(snapshot, release)))
+    for failure in snapshot.all(model.Failure):
+        said.append(told(outcome(snapshot, failure)))
+    for part in snapshot.all(model.Part):
+        for revision in (None, *revisions_of(snapshot, part)):
+            said.append(impact_advice(impact(snapshot, part, revision)))
+    said += counts_advice(snapshot)
+    for advice in said:
+        assert advice.statement
+        assert advice.formula
+        assert all(ref.id for ref in advice.inputs)
