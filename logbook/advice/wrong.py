@@ -35,7 +35,9 @@ def wrong_statements(
             yield from _step_statements(snapshot, part)
         yield from _fastener_statements(snapshot, entry, part)
     for change in cured.changes if cured else ():
-        yield statement_id(Form.DIMENSION, change.characteristic)
+        item = snapshot.find(change.characteristic)
+        if item is not None:
+            yield statement_id(Form.DIMENSION, item.ref)
 
 
 _FASTENER = re.compile(r"\bm\d+(?:\.\d+)?x\d+\b")

@@ -22,7 +22,10 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--price", help="of one piece, 0.12 EUR")
     parser.add_argument("--critical", default="", help="what of it must not change")
     parser.add_argument(
-        "--substitute", action="append", default=[], help="tried instead"
+        "--substitute",
+        action="append",
+        default=[],
+        help="what can stand in, and what came of it: “birch ply: works”",
     )
     terms.logging(parser)
 
