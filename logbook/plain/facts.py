@@ -138,17 +138,31 @@ def _values(sentence: Sentence, values: Values, choice: Choice) -> dict[str, Any
             for one in readings
             if one.value.dimension != "length" or "mm" not in one.value.text
         ]
-    if choice.kind is Kind.READING:
-        readings = _sides(sentence, readings)
-    if choice.kind is Kind.DISPOSITION and len({one.what for one in readings}) == 1:
-        conditions += [one.value for one in readings[:-1]]
-        readings = readings[-1:]
+    readings, earlier = _standing(sentence, choice, readings)
+    conditions += earlier
     facts["readings"], facts["conditions"] = tuple(readings), tuple(conditions)
     facts["what"] = next((one.what for one in readings if one.what), "")
     if not facts["what"] and values.off is not None and values.measures:
         facts["what"] = " ".join(word.low for word in values.measures)
     facts["place"] = next((one.place for one in readings if one.place), "")
     return facts
+
+
+def _standing(
+    sentence: Sentence, choice: Choice, readings: list[Reading]
+) -> tuple[list[Reading], list[Quantity]]:
+    """Give the readings that stand, and the sizes that held before.
+
+    What is sawn at 179.9 and filed to 179.75 is 179.75 now; one that cracked is
+    no size.
+    """
+    if choice.kind is Kind.READING:
+        return _sides(sentence, readings), []
+    if choice.kind is Kind.FAILURE:
+        return [x for x in readings if x.what or not _counts(sentence, x)], []
+    if choice.kind is Kind.DISPOSITION and len({one.what for one in readings}) == 1:
+        return readings[-1:], [one.value for one in readings[:-1]]
+    return readings, []
 
 
 def _sides(sentence: Sentence, readings: list[Reading]) -> list[Reading]:
@@ -176,6 +190,12 @@ def _sides(sentence: Sentence, readings: list[Reading]) -> list[Reading]:
         Reading(one.value, name, one.place)
         for one, name in zip(readings, names, strict=True)
     ]
+
+
+def _counts(sentence: Sentence, one: Reading) -> bool:
+    """Tell the one of “1 cracked” from a size: whole, small, without a unit."""
+    value = one.value
+    return value.step == 1 and value.value < 20 and not _typed_unit(sentence, value)
 
 
 def _is_size(one: Reading) -> bool:

@@ -303,7 +303,8 @@ def _object(sentence: Sentence) -> list[int]:
     start = _after_leads(sentence, first + 1)
     led = start > first + 1 and bool(sentence.tags(first + 1) & _LEADS)
     run = _run(sentence, start)
-    if not run or not (led or is_young(sentence)):
+    going_on = any(tag.endswith(":ing") for tag in tags)
+    if not run or not (led or (is_young(sentence) and not going_on)):
         return []
     following = sentence.word(run[-1] + 1)
     if following is not None and following.tags & {"material"}:

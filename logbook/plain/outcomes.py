@@ -85,7 +85,10 @@ def cause(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     if choice.kind is not Kind.FAILURE:
         return {}
     for start, end in _clauses(sentence):
-        if start <= choice.at < end:
+        off = sentence.spans.get("off", [])
+        if start <= choice.at < end or any(
+            word in off for word in sentence.words[start:end]
+        ):
             continue
         if _tells_cause(sentence, start, end):
             return _caused(sentence, sentence.words[start:end])

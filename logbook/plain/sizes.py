@@ -87,8 +87,11 @@ def _of_two_parts(sentence: Sentence) -> bool:
         words = sentence.words[start:end]
         parts = [word.name for word in words if word.name and word.name.role == "part"]
         figures = [word for word in words if word.sort in FIGURES]
-        if parts and figures and parts[0].thing not in told:
-            told.append(parts[0].thing)
+        first = words[0]
+        unknown = first.sort is Sort.WORD and not first.tags and first.name is None
+        named = parts[0].thing if parts else first.low if unknown and told else ""
+        if named and figures and named not in told:
+            told.append(named)
     return len(told) > 1
 
 
