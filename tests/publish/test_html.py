@@ -9,6 +9,7 @@ import threading
 import unicodedata
 import xml.etree.ElementTree as ET
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import pairwise
 from pathlib import Path
 
@@ -216,6 +217,32 @@ def hostile(stand: Stand, text: str) -> None:
         )
     )
     stand.keep(draft, "hostile")
+
+
+def test_hostile_text_in_lists_steps_and_settings_is_shown_as_written(
+    stand: Stand,
+) -> None:
+    """One text of each kind at each place, in a guide of what is released next."""
+    texts = [one for one in HOSTILE if "\x1b" not in one and "\u202e" not in one]
+    draft = stand.begin()
+    line = draft.snapshot.lookup("diffuser", model.Line)
+    draft.amend(replace(line, bought_as=texts[0], substitutes=tuple(texts)))
+    step = draft.snapshot.lookup("Fit the crossbar", model.Step)
+    draft.amend(replace(step, tools=tuple(texts), substitutes=tuple(texts)))
+    part = draft.snapshot.lookup("crossbar", model.Part)
+    draft.amend(replace(part, process=tuple(texts)))
+    settings = {f"set {at}": one for at, one in enumerate(texts)}
+    draft.amend(replace(draft.piece(part), settings=settings))
+    stand.keep(draft, "hostile")
+    assert stand.run("guide", "--draft")[0] == 0
+    html = stand.read("as-built/published/draft/guide.html")
+    tags = {element.tag for element in tree(html).iter()}
+    assert not tags & {"script", "iframe", "object", "form", "b"}
+    said = " ".join(words(html).split())
+    for text in texts:
+        assert said.count(" ".join(text.split())) >= 3, text
+    pictures = [element.get("src", "") for element in tree(html).iter("img")]
+    assert all(source.startswith("data:") for source in pictures)
 
 
 @pytest.mark.parametrize("text", HOSTILE)
