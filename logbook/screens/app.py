@@ -169,8 +169,9 @@ class LogbookApp(KeysInOrder[None]):
         self._clock = self.desk.clock.words(self.desk.now())
         said += f"{self._clock} · " if self._clock else ""
         git = f"{self._waits} not in git yet" if self._waits else "all in git"
+        self.desk.standing = sentence("$said$git", said=said, git=git)
         for sheet in self._sheets():
-            sheet.show_band(sentence("$said$git", said=said, git=git))
+            sheet.show_band()
 
     # -- git ---------------------------------------------------------------------
 

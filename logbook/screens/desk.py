@@ -16,6 +16,7 @@ from threading import Lock, RLock
 from typing import Any
 
 from textual.app import App
+from textual.content import Content
 from textual.message import Message
 
 from logbook.advice.advice import Advice
@@ -182,6 +183,7 @@ class Desk:
         self.lookup: Lookup | None = None
         self._asked = ("", "")
         self.git_waits = False
+        self.standing = Content("")
         self.words = Vocabulary(datetime.now(UTC).astimezone())
 
     @property

@@ -10,7 +10,6 @@ from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Horizontal
-from textual.content import Content
 from textual.message import Message
 from textual.screen import Screen
 from textual.timer import Timer
@@ -70,8 +69,8 @@ class Sheet(Screen[Any]):
         self.show_band()
         self.show_keys()
 
-    def show_band(self, standing: Content | None = None) -> None:
-        """Show whose sheet this is: project, build, and what is looked at."""
+    def show_band(self) -> None:
+        """Show whose sheet this is: project, build, what is looked at; and git."""
         seen = self.desk.glance
         build = seen.build.title if seen.build else "no build yet"
         heading = f" · {self.heading}" if self.heading else ""
@@ -82,8 +81,7 @@ class Sheet(Screen[Any]):
             heading=heading,
         )
         put(self.query_one("#whose", Static), title)
-        if standing is not None:
-            put(self.query_one("#standing", Static), standing)
+        put(self.query_one("#standing", Static), self.desk.standing)
 
     def show_keys(self) -> None:
         """Show the keys that work here, as they are mapped."""

@@ -18,7 +18,7 @@ from logbook.screens.choosing import Choosing
 from logbook.screens.desk import Desk, Job
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.facts import Wait
-from logbook.screens.listing import Line
+from logbook.screens.listing import Line, Listing
 from logbook.screens.rows import Row
 
 REASONS = {
@@ -53,8 +53,11 @@ class Waits(Choosing):
         return [w for w in waits if not self._holds or w.hold in self._holds]
 
     def body(self) -> ComposeResult:
-        """Lay out the list, the question, the line."""
-        yield from super().body()
+        """Lay out the list, what the chosen one says in full, question and line."""
+        listing, line = super().body()
+        yield listing
+        yield Row("in full", id="whole")
+        yield line
         yield Row("why?", id="why")
 
     def on_mount(self) -> None:
@@ -71,6 +74,20 @@ class Waits(Choosing):
             for at, wait in enumerate(self._waits)
             if words in wait.words.casefold() or words.isdecimal()
         ]
+
+    def narrow(self, typed: str) -> None:
+        """Show the list, and its chosen row in full."""
+        super().narrow(typed)
+        self._show_whole()
+
+    def action_move(self, by: int) -> None:
+        """Move the arrow."""
+        super().action_move(by)
+        self._show_whole()
+
+    def _show_whole(self) -> None:
+        chosen, row = self.query_one(Listing).chosen, self.query_one("#whole", Row)
+        row.say(chosen.words if chosen else "")
 
     @on(Input.Changed, "#line")
     def _figure(self, event: Input.Changed) -> None:

@@ -1,0 +1,201 @@
+"""Screens side by side: two on one repository, each with its keys and its search."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from textual.screen import Screen
+
+from logbook.cli import main
+from logbook.records.model import Piece, Run
+from logbook.screens.choosing import Keys
+from logbook.screens.find import Find
+from logbook.screens.gaps import Gaps
+from logbook.screens.grid import Grid
+from logbook.screens.inbox import InboxSheet
+from logbook.screens.listing import Line
+from logbook.screens.measure import Measure
+from logbook.screens.measuring import Subject
+from logbook.screens.rebuild import Rebuild
+from logbook.screens.record import RecordSheet
+from logbook.screens.sheet import Sheet
+from logbook.store.user_settings import settings_file
+from tests.screens.bench_keys import Bench, bench, project
+from tests.screens.conftest import logged
+
+
+async def test_two_apps_on_one_repository_lose_nothing_and_see_each_other(
+    shop: Path,
+) -> None:
+    async with bench(shop) as one, bench(shop) as two:
+        for number in range(3):
+            await one.say(f"one sanded the bed {number}")
+            await two.say(f"two oiled the bed {number}")
+        for at in (one, two):
+            at.app.desk.watch()
+            await at.settle()
+            assert "one sanded the bed 2" in at.seen
+            assert "two oiled the bed 2" in at.seen
+        for at in (one, two):
+            at.app.desk.commit()
+            await at.settle()
+    said = [entry.title for entry in project(shop).snapshot.entries]
+    assert len([title for title in said if "the bed" in title]) == 6
+    assert project(shop).waiting() == ()
+    assert not project(shop).snapshot.problems
+
+
+async def test_two_apps_measuring_one_piece_keep_two_runs(shop: Path) -> None:
+    async with bench(shop) as one, bench(shop) as two:
+        for at in (one, two):
+            await at.press("f3")
+            await at.settle()
+            await at.press("enter")
+            await at.settle()
+        await one.say("178.61")
+        await two.say("178.62")
+        await one.say("w 40.1")
+        await two.say("w 40.2")
+    runs = project(shop).snapshot.all(Run)
+    values = {str(r.value) for run in runs for r in run.readings}
+    assert {"178.61 mm", "178.62 mm", "40.1 mm", "40.2 mm"} <= values
+    assert not project(shop).snapshot.problems
+
+
+async def test_the_command_line_beside_a_screen_is_seen_and_not_overwritten(
+    shop: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    async with bench(shop) as at:
+        await at.type("sanded")
+        assert main(["note", "from the shell", "--in", str(shop)]) == 0
+        at.app.desk.watch()
+        await at.settle()
+        assert "from the shell" in at.seen
+        assert at.line.value == "sanded"
+        await at.say(" the bed")
+    titles = {entry.title for entry in project(shop).snapshot.entries}
+    assert titles >= {"from the shell", "sanded the bed"}
+    capsys.readouterr()
+
+
+async def test_a_key_can_be_put_elsewhere_and_every_place_names_it(
+    shop: Path,
+) -> None:
+    settings_file().parent.mkdir(parents=True, exist_ok=True)
+    settings_file().write_text('[keys]\nfind = "f12"\nclock = "ctrl+z"\n')
+    async with bench(shop, (120, 40)) as at:
+        assert "F12 find" in at.seen
+        await at.press("f2")
+        await at.settle()
+        assert not isinstance(at.app.screen, Find)
+        await at.press("f12")
+        await at.settle()
+        assert isinstance(at.app.screen, Find)
+        await at.press("escape", "f1")
+        await at.settle()
+        assert "Ctrl-Z" in at.seen
+
+
+@pytest.mark.parametrize(
+    "wrong",
+    ["keys = 3", "[keys]\nfind = 5", 'theme = "pink"', "idle_minutes = 0", "= ="],
+)
+async def test_settings_that_cannot_be_used_leave_the_bench_working(
+    shop: Path, wrong: str
+) -> None:
+    settings_file().parent.mkdir(parents=True, exist_ok=True)
+    settings_file().write_text(wrong)
+    async with bench(shop) as at:
+        await at.say("sanded the bed")
+        assert "sanded the bed" in at.seen
+
+
+SCREENS: dict[str, Callable[[Bench], Screen[object]]] = {
+    "a record": lambda at: RecordSheet(
+        at.app.desk, at.app.desk.snapshot.all(Piece)[0].id
+    ),
+    "a run": lambda at: Measure(at.app.desk, [Subject("base", 1, "base-1")]),
+    "a batch": lambda at: Grid(at.app.desk, at.app.desk.snapshot.all(Piece)[0].part.id),
+    "gaps": lambda at: Gaps(at.app.desk),
+    "the inbox": lambda at: InboxSheet(at.app.desk),
+    "before a rebuild": lambda at: Rebuild(
+        at.app.desk, Line(f"build {at.app.desk.glance.builds[0].id}", "", "build 1")
+    ),
+}
+
+
+@pytest.mark.parametrize("name", SCREENS)
+async def test_f1_lists_every_key_of_a_screen_and_does_the_one_chosen(
+    shop: Path, name: str
+) -> None:
+    async with bench(shop, (120, 40)) as at:
+        at.app.push_screen(SCREENS[name](at))
+        await at.settle()
+        screen = at.app.screen
+        assert isinstance(screen, Sheet)
+        await at.press("f1")
+        await at.settle()
+        assert isinstance(at.app.screen, Keys)
+        for verb in screen.VERBS:
+            assert verb.purpose[:40] in at.seen, verb.action
+        await at.type("slate")
+        theme = at.app.theme
+        await at.press("enter")
+        await at.settle()
+        assert at.app.screen is screen
+        assert at.app.theme != theme
+
+
+@pytest.mark.parametrize(
+    "name", [n for n in SCREENS if n not in {"a run", "a batch", "gaps"}]
+)
+async def test_find_opens_from_a_screen_and_leads_back_to_it(
+    shop: Path, name: str
+) -> None:
+    async with bench(shop, (120, 40)) as at:
+        at.app.push_screen(SCREENS[name](at))
+        await at.settle()
+        screen = at.app.screen
+        await at.press("f2")
+        await at.settle()
+        assert isinstance(at.app.screen, Find)
+        await at.press("escape")
+        await at.settle()
+        assert at.app.screen is screen
+
+
+async def test_a_batch_is_measured_size_by_size_across_its_pieces(
+    shop: Path,
+) -> None:
+    logged(shop, "measure", "base", "opening", "179.9", "--piece", "2")
+    async with bench(shop, (100, 30)) as at:
+        await at.press("f5")
+        await at.settle()
+        await at.press("enter")
+        await at.settle()
+        assert isinstance(at.app.screen, Grid)
+        assert "batch of 2: base" in at.seen
+        await at.say("178.7")
+        await at.say("179.8")
+    values: dict[str, list[str]] = {}
+    for run in project(shop).snapshot.all(Run):
+        piece = run.piece.name if run.piece else ""
+        values.setdefault(piece, []).extend(str(r.value) for r in run.readings)
+    assert "178.7 mm" in values["base-1"]
+    assert "179.8 mm" in values["base-2"]
+
+
+@pytest.mark.parametrize("size", [(60, 20), (80, 24), (120, 40)])
+async def test_a_long_reason_to_wait_is_shown_in_full(
+    shop: Path, size: tuple[int, int]
+) -> None:
+    logged(shop, "step", "fold the base")
+    long = "the sheet is not here, the folder is lent out, and the jaws are worn"
+    logged(shop, "hold", "fold the base", long)
+    async with bench(shop, size) as at:
+        await at.press("ctrl+g")
+        await at.settle()
+        seen = "".join(c for c in at.seen if c.isalnum())
+        assert "".join(c for c in long if c.isalnum()) in seen
