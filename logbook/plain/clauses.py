@@ -111,6 +111,11 @@ def _mending_verb(sentence: Sentence, at: int, *, led: list[Word]) -> bool:
         return True
     if _deals_with(sentence, word, following):
         return True
+    about_it = {one.low for one in sentence.words[at + 1 : at + 8]} & {"it", "them"}
+    process = sentence.lexicon.clauses["process"]
+    plain = past & {"make:past", "close:past"} and not past & {"fail:past"}
+    if about_it and (plain or word.low == "stuck") and word.low not in process:
+        return word.low not in sentence.lexicon.clauses["happens"]
     if word.low.startswith("re") and past & {"make:past", "close:past"}:
         return True
     had_to = any(one.low in ("had to", "had") for one in led)
@@ -158,6 +163,17 @@ def without(sentence: Sentence, start: int, end: int) -> Sentence:
         before = before[:-1]
     rest = sentence.words[end:]
     return replace(sentence, words=[*before, *rest], spans={})
+
+
+def without_reason(sentence: Sentence) -> Sentence | None:
+    """Give the sentence without a last clause that says how it came: print shrank."""
+    rows = list(clauses(sentence))
+    if len(rows) < 2:
+        return None
+    start, end = rows[-1]
+    if any(word.sort is not Sort.WORD for word in sentence.words[start:end]):
+        return None
+    return without(sentence, start, end)
 
 
 def without_remark(sentence: Sentence) -> Sentence | None:

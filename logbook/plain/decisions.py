@@ -68,12 +68,20 @@ def decision_at(sentence: Sentence) -> int | None:
             continue
         if "decide" not in word.tags and at > 0:
             continue
+        if word.low.startswith("keep") and _goes_on(sentence, at + 1):
+            continue
         if word.low == "to be" and sentence.has("order_done", "fail:past"):
             continue
         if word.low in ("stay", "leave", "keep", "go for") and at > 3:
             continue
         return at
     return None
+
+
+def _goes_on(sentence: Sentence, at: int) -> bool:
+    """See the coming of “keep coming loose”: no decision to keep something."""
+    word = sentence.word(at)
+    return word is not None and word.low.split(" ")[0].endswith("ing")
 
 
 _AMOUNTS = (Sort.COUNT, Sort.TIMES, Sort.NUMBER, Sort.SIZE, Sort.THREAD)

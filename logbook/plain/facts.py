@@ -328,6 +328,14 @@ def _instead(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     return {}
 
 
+def _instead_said(sentence: Sentence, _: Choice) -> dict[str, Any]:
+    """Give what is not used, in a choice that says so: M5 instead of M6."""
+    for at in sentence.tagged("instead"):
+        words = _phrase_to(sentence, at + 1)
+        return told(sentence, "instead_of", words) if words else {}
+    return {}
+
+
 def _phrase_to(sentence: Sentence, at: int) -> list[Word]:
     words: list[Word] = []
     while at < len(sentence.words):
@@ -417,7 +425,7 @@ _READERS = {
     Kind.STOCK: (),
     Kind.FIT: (_feeling,),
     Kind.FAILURE: (where, cause, cure, disposition, _fastener),
-    Kind.DECISION: (cause, disposition, _quantity, _fastener),
+    Kind.DECISION: (_instead_said, cause, disposition, _quantity, _fastener),
     Kind.REVISION: (_revised, cause, _absence, _fastener),
     Kind.SUBSTITUTION: (_instead, cause, _fastener),
     Kind.DISPOSITION: (disposition, cause, _quantity),

@@ -12,7 +12,13 @@ from itertools import pairwise
 from typing import Any
 
 from logbook.plain.choice import Choice
-from logbook.plain.clauses import find_cure, reworks, without, without_remark
+from logbook.plain.clauses import (
+    find_cure,
+    reworks,
+    without,
+    without_reason,
+    without_remark,
+)
 from logbook.plain.facts import gather, part_of
 from logbook.plain.figures import Sort, Word, wrong_number
 from logbook.plain.kinds import choose
@@ -129,6 +135,10 @@ def _told(sentence: Sentence) -> tuple[Sentence, Choice, dict[str, Any]]:
         return cured
     values = find_values(sentence)
     choice = choose(sentence, values)
+    if choice.kind is Kind.FAILURE and (values.off or values.wanted):
+        off = _size_with_reason(sentence)
+        if off is not None:
+            return off
     unsure = choice.kind is Kind.NOTE or choice.confidence < SURE_ENOUGH
     shorter = without_remark(sentence) if unsure else None
     if shorter is not None:
@@ -137,6 +147,21 @@ def _told(sentence: Sentence) -> tuple[Sentence, Choice, dict[str, Any]]:
         if plain.kind is Kind.READING and plain.confidence >= SURE_ENOUGH:
             return shorter, plain, gather(shorter, fewer, plain)
     return sentence, choice, gather(sentence, values, choice)
+
+
+def _size_with_reason(
+    sentence: Sentence,
+) -> tuple[Sentence, Choice, dict[str, Any]] | None:
+    """Read a size that is off, where only the last clause tells of a failure."""
+    shorter = without_reason(sentence)
+    if shorter is None:
+        return None
+    values = find_values(shorter)
+    plain = choose(shorter, values)
+    sure = plain.confidence >= SURE_ENOUGH and plain.doubt is None
+    if plain.kind is not Kind.READING or not sure:
+        return None
+    return shorter, plain, gather(shorter, values, plain)
 
 
 def _cured(sentence: Sentence) -> tuple[Sentence, Choice, dict[str, Any]] | None:
@@ -196,6 +221,7 @@ def _doubts(
     if choice.kind in _NUMBERED:
         doubts += [_two_ways(word) for word in sentence.words if word.asks]
         doubts += _size_or_limit(sentence)
+        doubts += _long_or_too_long(sentence, facts)
         if wrong := wrong_number(sentence.text):
             question = f"“{wrong}” is no number: which was meant?"
             doubts.append(Doubt("value", question))
@@ -247,6 +273,30 @@ def _size_or_limit(sentence: Sentence) -> list[Doubt]:
             choices = (word.text, total.text.removesuffix(" mm"))
             question = f"“{both}” is two numbers: which was measured?"
             found.append(Doubt("value", question, choices))
+    return found
+
+
+def _long_or_too_long(sentence: Sentence, facts: dict[str, Any]) -> list[Doubt]:
+    """Doubt “came out 0.8 long”: its length, or how much too long it is."""
+    found = []
+    for word, adjective in pairwise(sentence.words):
+        small = word.sort is Sort.NUMBER and adjective.low in ("long", "wide", "high")
+        if not small or not any(
+            one.value.to("mm") < 2
+            for one in facts["readings"]
+            if one.what and one.value.dimension == "length"
+        ):
+            continue
+        said = sentence.text[word.start : adjective.end]
+        by = f"{word.text} too {adjective.low}"
+        as_size = f"{sentence.lexicon.dimension_of[adjective.low]} {word.text}"
+        found.append(
+            Doubt(
+                "value",
+                f"“{said}”: too {adjective.low} by so much, or all of it?",
+                (by, as_size),
+            )
+        )
     return found
 
 

@@ -88,6 +88,7 @@ def _meant(sentence: Sentence, run: Sequence[int], *, sure: bool) -> Unnamed:
     longer = sentence.vocabulary.containing(words)
     if len(longer) == 1 and len(words) > 1:
         return Unnamed(words, longer[0])
+    longer = longer or sentence.vocabulary.abbreviated(words)
     called = (" ".join(words), *_shorter(sentence, run))
     if longer or not sure:
         return Unnamed(words, "", which_part((*longer[:_MOST_NAMES], *called)))
@@ -120,6 +121,10 @@ def _sure_name(sentence: Sentence, run: Sequence[int]) -> bool:
     if len(run) > _LONGEST_NAME or _shorter(sentence, run):
         return False
     components = sentence.lexicon.names["components"]
+    heads = sentence.lexicon.names["heads"]
+    last = sentence.words[run[-1]]
+    if len(run) > 1 and last.low in heads and not last.tags:
+        return True
     return any(
         _names(sentence, at) and sentence.words[at].low not in components for at in run
     )
@@ -163,7 +168,9 @@ def _run(sentence: Sentence, start: int) -> list[int]:
     at, places = start, list[int]()
     while (word := sentence.word(at)) is not None:
         following = sentence.word(at + 1)
-        leads = word.low in names["leads"] and not places
+        leads = not places and (
+            word.low in names["leads"] or _noun_before(sentence, at)
+        )
         if _names(sentence, at) or (leads and _can_follow(sentence, following)):
             places.append(at)
         elif not places or not (
@@ -179,6 +186,19 @@ def _run(sentence: Sentence, start: int) -> list[int]:
         places.pop()
     own = any(_names(sentence, at) for at in places)
     return places if own or len(places) > 1 else []
+
+
+_NOUNS = frozenset(
+    {"tool", "structure", "never_part", "instrument", "fastener", "channel_nouns"}
+)
+
+
+def _noun_before(sentence: Sentence, at: int) -> bool:
+    """Tell the spool of “spool holder”: a noun that is no part before one that is."""
+    word, following = sentence.words[at], sentence.word(at + 1)
+    if word.sort is not Sort.WORD or " " in word.low or not word.tags & _NOUNS:
+        return False
+    return following is not None and following.low in sentence.lexicon.names["heads"]
 
 
 def _can_follow(sentence: Sentence, word: Word | None) -> bool:
@@ -271,6 +291,8 @@ def _told_of(sentence: Sentence, at: int, words: int) -> bool:
         return is_young(sentence)
     if following.tags & _DONE_TO and not following.tags & _ABOUT:
         return _nothing_done(sentence, at + 1)
+    if sentence.has("instead") and "preposition" in following.tags:
+        return True
     about = following.tags & _ABOUT or following.sort is Sort.LABEL
     return bool(about) and any(
         word.sort in (Sort.NUMBER, Sort.SIZE) or word.tags & _TOLD

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from logbook.plain.choice import FIGURES, Choice, parts_named
 from logbook.plain.clauses import clauses
 from logbook.plain.decisions import revision_label
@@ -82,6 +84,13 @@ def reading(sentence: Sentence, values: Values) -> Choice | None:
 
 def _of_two_parts(sentence: Sentence) -> bool:
     """Tell “diffuser 3.9, collar 6.35” from “gap between bar and base 0.3”."""
+    beside = {
+        word.name
+        for word, figure in pairwise(sentence.words)
+        if word.name and word.name.role == "part" and figure.sort in FIGURES
+    }
+    if len(beside) > 1:
+        return True
     told: list[str] = []
     for start, end in clauses(sentence):
         words = sentence.words[start:end]

@@ -201,6 +201,18 @@ class Vocabulary:
         ]
         return tuple(dict.fromkeys(title for *_, title in sorted(found)))
 
+    def abbreviated(self, words: Sequence[str]) -> tuple[str, ...]:
+        """Give the parts whose names begin so, word for word: cam arm, camera arm."""
+        return tuple(
+            title
+            for title, name in self._titles
+            if len(name) == len(words) > 1
+            and all(
+                len(word) > 2 and part.startswith(word)
+                for word, part in zip(words, name, strict=True)
+            )
+        )
+
     def near(self, word: str) -> str:
         """Give the word of a name that `word` misspells by one slip, or nothing."""
         found = {

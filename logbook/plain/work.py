@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from logbook.plain.choice import FIGURES, Choice, first_past, money, parts_named, priced
+from logbook.plain.clauses import clauses
 from logbook.plain.figures import Sort, Word
 from logbook.plain.readings import Values
 from logbook.plain.sentence import Sentence
@@ -102,9 +103,32 @@ def step_done(sentence: Sentence, values: Values) -> Choice | None:
     turned = choice.at > 0 and any(
         word.low == "but" for word in sentence.words[: choice.at]
     )
-    if turned or _someone_else(sentence, choice.at):
+    late = _after_a_symptom(sentence, choice.at)
+    if turned or late or _someone_else(sentence, choice.at):
         return Choice(Kind.STEP, 0.5, choice.at, _broke_or_done(sentence, choice.at))
     return choice
+
+
+def _after_a_symptom(sentence: Sentence, at: int) -> bool:
+    """See work told last: “clip comes off, made the nose longer” is a cure."""
+    rows = list(clauses(sentence))
+    if not rows or rows[0][0] <= at < rows[0][1] or "step" in sentence.tags(at):
+        return False
+    first = sentence.words[slice(*rows[0])]
+    named = any(word.name is not None for word in first)
+    verbs = [word for word in first if word.sort is Sort.WORD and _tells(word)]
+    return named and bool(verbs) and not any(word.low in _DONE for word in first)
+
+
+_DONE = frozenset({"ok", "done", "ready", "finished", "measured", "checked", "tested"})
+
+
+def _tells(word: Word) -> bool:
+    """Tell a word that says something of the thing: rubs, is, too, unknown ones."""
+    if word.name is not None:
+        return False
+    now = any(tag.endswith(":now") for tag in word.tags)
+    return now or bool(word.tags & {"plain_verb", "is", "off_strong"}) or not word.tags
 
 
 def _repeated(values: Values) -> bool:
