@@ -18,6 +18,7 @@ from logbook.advice.advisor import advise
 from logbook.publish.boxes import Box, Sort, mark_of
 from logbook.publish.pages import render_page, visible
 from logbook.publish.signals import Caution, in_order, reminders, written
+from logbook.publish.statements import steps_in_order
 from logbook.records.doing import is_done
 from logbook.records.model import (
     Build,
@@ -160,8 +161,7 @@ class _Maker:
 
     def operations(self) -> Iterator[Operation]:
         """Give the operations in order, then readings that belong to none."""
-        steps = [s for s in self._snapshot.all(Step) if s.number > 0]
-        every = sorted(steps, key=lambda s: (s.number, s.when, s.id))
+        every = [s for s in steps_in_order(self._snapshot) if s.number > 0]
         # A part is measured where it is first made, else where it is first taken.
         owners = {p.id: s for s in reversed(every) for p in self._used(s)}
         owners |= {p.id: s for s in reversed(every) for p in self._made(s)}
@@ -346,7 +346,7 @@ class _Maker:
 
     def _rest(self, owners: dict[str, Step]) -> Iterator[Operation]:
         """Give the readings of parts no operation makes or takes."""
-        found = []
+        found: list[Box] = []
         for part in self._snapshot.all(Part):
             if part.id not in owners and part.id not in self._measured:
                 found += self._readings(part, "")

@@ -113,13 +113,13 @@ def stuff(snapshot: Snapshot, part: model.Part, revision: Revision | None) -> st
 
 
 def _steps(snapshot: Snapshot) -> Iterator[Statement]:
-    for step in in_order(snapshot):
+    for step in steps_in_order(snapshot):
         for line in step.cautions:
             yield _statement(Form.CAUTION, step, written(line).says, line)
         yield _statement(Form.STEP, step, step_text(snapshot, step))
 
 
-def in_order(snapshot: Snapshot) -> tuple[model.Step, ...]:
+def steps_in_order(snapshot: Snapshot) -> tuple[model.Step, ...]:
     """Give the steps that are still done, in the order they are done in."""
     steps = [s for s in snapshot.all(model.Step) if not is_withdrawn(snapshot, s)]
     return tuple(sorted(steps, key=lambda s: (s.number or 10**6, s.when, s.id)))

@@ -237,3 +237,9 @@ def test_boxes_come_back_from_their_file_and_have_one_mark(drawn: Stand) -> None
 def test_a_broken_file_of_boxes_is_refused_in_a_sentence(data: bytes) -> None:
     with pytest.raises(BadInput, match="printed again"):
         read_boxes(data)
+
+
+def test_a_dropped_step_is_on_no_sheet(drawn: Stand) -> None:
+    assert "Fit the crossbar" in titles(sheet_of(drawn))
+    drawn.run("step", "Fit the crossbar", "--dropped", "it is glued")
+    assert "Fit the crossbar" not in titles(sheet_of(drawn))
