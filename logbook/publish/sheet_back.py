@@ -188,7 +188,9 @@ def _carried_out(
                 part=made.ref if made else None,
                 time=times[0] if times else None,
                 closes=step.closes,
-                **seen,
+                inside=seen["inside"],
+                tested=seen["tested"],
+                clean=seen["clean"],
             )
         )
     else:
