@@ -12,6 +12,7 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from logbook.advice.advice import Advice
 from logbook.advice.drawn import drawn_as
@@ -122,6 +123,7 @@ class Shop:
         return self.count >= FEWEST and len(self.samples) >= 2
 
 
+@lru_cache(maxsize=1024)
 def usual(word: str) -> Usual | None:
     """Give the default of a process as a bench calls it, None where none is known."""
     plain = word.lower()

@@ -10,8 +10,9 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import lru_cache
 from statistics import NormalDist
 
 from logbook.advice.climate import ROOM, board_moves, heat_moves, is_across, rooms
@@ -22,7 +23,7 @@ from logbook.errors import BadInput
 from logbook.quantity import Quantity, quantity
 from logbook.records.model import Fit
 from logbook.shop.evaluation import exact, sampled, sensitivities
-from logbook.shop.formula import Formula
+from logbook.shop.formula import Formula, Name, Node, Number, Product, Sum
 from logbook.shop.spread import Contributor, Share, shares
 from logbook.shop.trials import Trials, try_out
 
@@ -99,10 +100,10 @@ def work_gap(
     """
     by_name = {one.name: one for one in ones}
     middle = {name: (one.low + one.high) / 2 for name, one in by_name.items()}
-    found = sensitivities(formula, values(middle), "mm")
-    slopes = {name: float(found.slopes[name]) for name in by_name}
+    found = slopes_of(formula, middle)
+    slopes = found.slopes
     coat = _coat(fit, ones)
-    tight, loose = (_at(formula, by_name, slopes, end) - coat for end in (0, 1))
+    tight, loose = (_at(formula, by_name, found, end) - coat for end in (0, 1))
     together = shares(_chain(ones, slopes, one_instrument=fit.one_instrument))
     straight = float(fit.setup_error.to("mm")) if fit.setup_error else 0.0
     shift, said = _shift(view, ones, slopes)
@@ -134,10 +135,61 @@ def values(sizes: Mapping[str, float]) -> dict[str, Quantity]:
     }
 
 
-def _at(
-    formula: Formula, ones: Mapping[str, Known], slopes: Mapping[str, float], end: int
-) -> float:
-    sizes = {name: one.sized(slopes[name])[end] for name, one in ones.items()}
+@dataclass(frozen=True, slots=True)
+class Slopes:
+    """How much each name moves a formula, in mm per mm.
+
+    A `linear` formula is its constant and its slopes, wherever it is looked at.
+    """
+
+    slopes: Mapping[str, float]
+    constant: float
+    linear: bool
+
+    def at(self, sizes: Mapping[str, float]) -> float:
+        """Give the value of a linear formula."""
+        each = (self.slopes[name] * size for name, size in sizes.items())
+        return math.fsum((self.constant, *each))
+
+
+def slopes_of(formula: Formula, sizes: Mapping[str, float]) -> Slopes:
+    """Give how much each name moves a formula at these sizes in mm.
+
+    Raises:
+        BadInput: the formula is no length, or divides by zero.
+    """
+    found = _straight_line(formula)
+    return found if found.linear else _slopes(formula, sizes)
+
+
+@lru_cache(maxsize=4096)
+def _straight_line(formula: Formula) -> Slopes:
+    """Look at a formula once; one with min, max or abs is bent for us."""
+    sizes = dict.fromkeys(map(str, formula.names), 1.0)
+    found = _slopes(formula, sizes)
+    return replace(found, linear=found.linear and not _bends(formula.root))
+
+
+def _bends(node: Node) -> bool:
+    if isinstance(node, Sum):
+        return any(_bends(term) for _, term in node.terms)
+    if isinstance(node, Product):
+        return any(_bends(factor) for _, factor in node.factors)
+    return not isinstance(node, Name | Number)
+
+
+def _slopes(formula: Formula, sizes: Mapping[str, float]) -> Slopes:
+    found = sensitivities(formula, values(sizes), "mm")
+    slopes = {name: float(found.slopes[name]) for name in sizes}
+    value = float(exact(formula, values(sizes), "mm"))
+    moved = math.fsum(slopes[name] * size for name, size in sizes.items())
+    return Slopes(slopes, value - moved, found.linear)
+
+
+def _at(formula: Formula, ones: Mapping[str, Known], found: Slopes, end: int) -> float:
+    sizes = {name: one.sized(found.slopes[name])[end] for name, one in ones.items()}
+    if found.linear:
+        return found.at(sizes)
     return float(exact(formula, values(sizes), "mm"))
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from functools import lru_cache
 
 from logbook.advice.advice import Advice
 from logbook.advice.contributor import candidates
@@ -95,7 +96,8 @@ def _layer(
         low, high = record.lower_limit.to("mm"), record.upper_limit.to("mm")
         return Layer(name, thick, float(low), float(high)), [], refs
     material = material_of(view, part) if part else ""
-    layer = replace(_bought(name, thick, material, bolt), name=name)
+    washer = "washer" in name.casefold()
+    layer = replace(_bought(thick, material, bolt.size, washer=washer), name=name)
     return layer, [] if layer.known else [_unsure(name, size)], refs
 
 
@@ -107,16 +109,17 @@ def _standard(record: model.Layer, name: str, size: Quantity | None) -> str:
     return plain if plain in WASHERS else ""
 
 
-def _bought(name: str, thick: float, material: str, bolt: Screw) -> Layer:
+@lru_cache(maxsize=4096)
+def _bought(thick: float, material: str, size: str, *, washer: bool) -> Layer:
     """Give a layer with the limits its material or its standard has, if any.
 
     The name is left out of what is read: “bracket 2” is no thickness.
     """
-    washer = "washer " if "washer" in name.casefold() else ""
+    called = "washer " if washer else ""
     try:
-        return read_layer(f"{washer}{thick:g} mm {material}".strip(), bolt.size)
+        return read_layer(f"{called}{thick:g} mm {material}".strip(), size)
     except BadInput:
-        return read_layer(f"{washer}{thick:g} mm", bolt.size)
+        return read_layer(f"{called}{thick:g} mm", size)
 
 
 def _as_read(

@@ -8,11 +8,10 @@ from dataclasses import dataclass, replace
 
 from logbook.advice.contributor import FINISHING, Known
 from logbook.advice.figures import Shop, figure_key
-from logbook.advice.gap import Gap, Limits, chance_within, values
+from logbook.advice.gap import Gap, Limits, chance_within, slopes_of
 from logbook.advice.register import View
 from logbook.records.model import Fit
 from logbook.records.words import Trim
-from logbook.shop.evaluation import exact, sensitivities
 from logbook.shop.formula import Formula
 from logbook.shop.suit import Side, Suit, Wanted, make_to_suit
 
@@ -145,12 +144,11 @@ def centred(
         return None
     start = (ones[0].low + ones[0].high) / 2
     sizes = {one.name: (one.low + one.high) / 2 for one in ones} | {last: start}
-    found = sensitivities(formula, values(sizes), "mm")
-    slope = float(found.slopes[last])
+    found = slopes_of(formula, sizes)
+    slope = found.slopes[last]
     if not found.linear or not slope:
         return None
-    gap = float(exact(formula, values(sizes), "mm"))
-    return start + ((wanted.low + wanted.high) / 2 - gap) / slope
+    return start + ((wanted.low + wanted.high) / 2 - found.at(sizes)) / slope
 
 
 def inward(low: float, high: float, step: float) -> tuple[float, float]:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 from logbook.errors import BadInput
 from logbook.quantity import parse_quantity
@@ -109,6 +110,7 @@ def length_limits(length: float, grade: str = "A") -> tuple[float, float]:
     return length - half, length + half
 
 
+@lru_cache(maxsize=4096)
 def screw(size: str, length: float, grade: str = "A") -> Screw:
     """Give a screw by size and nominal length.
 

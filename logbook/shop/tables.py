@@ -10,7 +10,7 @@ extrapolated.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -74,13 +74,17 @@ class Table:
     note: str
     columns: tuple[str, ...]
     cells: tuple[tuple[Any, ...], ...]
+    _rows: list[tuple[Row, ...]] = field(
+        default_factory=list, init=False, repr=False, compare=False
+    )
 
     @property
     def rows(self) -> tuple[Row, ...]:
-        """All rows in order."""
-        return tuple(
-            Row(dict(zip(self.columns, line, strict=True)), self) for line in self.cells
-        )
+        """All rows in order, laid out when they are first asked for."""
+        if not self._rows:
+            lines = (dict(zip(self.columns, line, strict=True)) for line in self.cells)
+            self._rows.append(tuple(Row(line, self) for line in lines))
+        return self._rows[0]
 
     @property
     def cited(self) -> str:
