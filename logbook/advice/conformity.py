@@ -30,7 +30,6 @@ from logbook.records.state import (
     piece_state,
 )
 from logbook.records.words import State
-from logbook.shop.answers import figure
 
 GONE = frozenset({State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT, State.ORDERED})
 """States in which nobody asks what to do with a piece any more, or not yet."""
@@ -227,7 +226,7 @@ def _results(found: Judged) -> str:
         shown = shown_in("mm", step)
         ends = [shown(float(value)) for value in (values[0], values[-1])]
     else:
-        ends = [f"{figure(float(v), 1)} {found.unit}" for v in (values[0], values[-1])]
+        ends = [f"{float(v):.6g} {found.unit}" for v in (values[0], values[-1])]
     low, high = ends
     if low == high:
         return low

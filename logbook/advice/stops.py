@@ -4,8 +4,8 @@ A wait that nobody went past, a rejection nobody decided on, a design file that
 changed since its revision was recorded, a withdrawn revision. Each may be gone
 past with a reason, like any other hold.
 
-A declared wait always stops. A gap that waits stops once a build is in hand:
-until somebody builds, the guide tells the builder what to measure first. What
+A declared wait always stops. A gap that waits stops once the build in hand has a
+piece of it: until somebody makes one, the guide says what to measure first. What
 the order of work asks before a step closes is named, and stops nothing: it is
 published with the release.
 """
@@ -22,9 +22,14 @@ from logbook.advice.holds import gone_past
 from logbook.advice.register import Register, View
 from logbook.errors import Problem
 from logbook.records.ids import Ref
-from logbook.records.model import DesignFile, Hold, Part, Revision, Step
+from logbook.records.model import DesignFile, Hold, Part, Piece, Revision, Step
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import current_revision, is_withdrawn, undisposed
+from logbook.records.state import (
+    current_revision,
+    is_withdrawn,
+    part_of,
+    undisposed,
+)
 from logbook.records.words import Grade
 
 
@@ -110,7 +115,20 @@ def _passed(view: View, one: Advice) -> Advice:
 def _stops(view: View, wait: Advice) -> bool:
     if view.find(wait.about, Hold) is not None:
         return True
-    return view.build is not None and view.find(wait.about, Step) is None
+    return view.find(wait.about, Step) is None and _begun(view, wait)
+
+
+def _begun(view: View, wait: Advice) -> bool:
+    """Tell whether the build in hand has a piece of what the wait is about."""
+    found = [view.find(ref) for ref in wait.inputs]
+    parts = {part.id for one in found if one and (part := part_of(view, one))}
+    build = view.build
+    return any(
+        build is not None
+        and view.find(piece.build) is build
+        and getattr(view.find(piece.part), "id", "") in parts
+        for piece in view.all(Piece)
+    )
 
 
 def _rejections(view: View, advice: Iterable[Advice]) -> Iterator[Advice]:
