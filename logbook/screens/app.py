@@ -154,7 +154,15 @@ class LogbookApp(KeysInOrder[None]):
         self._pass_on(message)
         self._show_standing()
 
-    on_not_written = on_opened = on_not_opened = _pass_on
+    def on_opened(self, message: news.Opened) -> None:
+        """Say once what of the settings could not be used."""
+        self._pass_on(message)
+        if self._remark:
+            for sheet in self._sheets():
+                sheet.tell(self._remark, label="settings")
+            self._remark = ""
+
+    on_not_written = on_not_opened = _pass_on
     on_history = on_kept = on_supposed = _pass_on
 
     def _tick(self) -> None:

@@ -107,7 +107,9 @@ async def test_settings_that_cannot_be_used_leave_the_bench_working(
 ) -> None:
     settings_file().parent.mkdir(parents=True, exist_ok=True)
     settings_file().write_text(wrong)
-    async with bench(shop) as at:
+    async with bench(shop, (200, 30)) as at:
+        assert "screens.toml" in at.seen
+        assert "accepted: " in at.seen
         await at.say("sanded the bed")
         assert "sanded the bed" in at.seen
 
