@@ -20,7 +20,7 @@ _LED = frozenset(
         "finally", "later", "therefore", "hence", "but", "-", ",", "in", "the", "end",
     }
 )  # fmt: skip
-_AGAIN = frozenset({"again", "anew", "afresh", "another", "once more"})
+_AGAIN = frozenset({"again", "anew", "afresh", "another", "once more", "new", "one"})
 _SPOILED = frozenset(
     {"too_bad", "adverse", "because", "negative", "attribution_drawing", "guess",
      "attribution_piece", "attribution_machine", "todo", "defect", "cause_only"}
@@ -140,7 +140,11 @@ def _deals_with(sentence: Sentence, word: Word, following: Word | None) -> bool:
     melted_in = word.low == "melted" and following is not None
     if not (done or melted_in) or word.low in sentence.lexicon.clauses["happens"]:
         return False
-    return following is not None and following.low in _DEALT_WITH
+    if following is None:
+        return False
+    behind = sentence.words[sentence.words.index(word) + 1 :]
+    about_it = {one.low for one in behind[:6]} & {"it", "them"}
+    return following.low in _DEALT_WITH or bool(about_it)
 
 
 def reworks(sentence: Sentence, at: int) -> str:

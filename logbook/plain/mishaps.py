@@ -187,7 +187,7 @@ def _spoiled(sentence: Sentence, values: Values) -> int | None:
         if screw and values.off is None:
             return at
     for at in made:
-        came = at > 0 and "order_done" in sentence.tags(at - 1)
+        came = at > 1 and "order_done" in sentence.tags(at - 1)
         if came and "take_back" in sentence.tags(at):
             return at
     subject = sentence.has("material", "fastener", "structure")

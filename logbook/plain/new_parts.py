@@ -85,6 +85,8 @@ def find_new_part(sentence: Sentence) -> Unnamed | None:
 def _meant(sentence: Sentence, run: Sequence[int], *, sure: bool) -> Unnamed:
     """Tell the known parts whose longer names these words may be from a new one."""
     words = _singular([sentence.words[at].low for at in run])
+    if sentence.words[run[-1]].low in sentence.lexicon.names["no_plural"]:
+        words = tuple(sentence.words[at].low for at in run)
     longer = sentence.vocabulary.containing(words)
     if len(longer) == 1 and len(words) > 1:
         return Unnamed(words, longer[0])
@@ -180,7 +182,8 @@ def _run(sentence: Sentence, start: int) -> list[int]:
         else:
             places.append(at)
         at += 1
-    if places and sentence.tags(places[-1] + 1) & _TOOLS:
+    behind = sentence.word(places[-1] + 1) if places else None
+    if behind is not None and behind.tags & _TOOLS and behind.low not in names["leads"]:
         return []
     if len(places) >= 2 and sentence.words[places[-1]].low.endswith(("ed", "ing")):
         places.pop()
@@ -317,6 +320,8 @@ def _object(sentence: Sentence) -> list[int]:
             break
         first += 1
     first = _inner_verb(sentence, first)
+    while _another_verb(sentence, first):
+        first += 2
     tags = sentence.tags(first)
     leaves = bool(tags & {"decide", "step"}) and "article" in sentence.tags(first + 1)
     thrown = "scrap" in tags
@@ -331,7 +336,8 @@ def _object(sentence: Sentence) -> list[int]:
     following = sentence.word(run[-1] + 1)
     if following is not None and following.tags & {"material"}:
         return []
-    return [] if _may_go_on(following) else run
+    knurled = not led and following is not None and bool(following.tags & _TOLD)
+    return [] if knurled or _may_go_on(following) else run
 
 
 def _may_go_on(word: Word | None) -> bool:
@@ -341,6 +347,14 @@ def _may_go_on(word: Word | None) -> bool:
     if word.tags & {"preposition", "joiner", "structure", "fastener", "shut"}:
         return False
     return "able" in word.tags or any(tag.endswith(":base") for tag in word.tags)
+
+
+def _another_verb(sentence: Sentence, at: int) -> bool:
+    """See the second verb of “sanded and waxed the board”."""
+    joined = sentence.word(at + 1)
+    if joined is None or joined.low not in ("and", "then", "&"):
+        return False
+    return bool(sentence.tags(at + 2) & _WORK)
 
 
 def _inner_verb(sentence: Sentence, first: int) -> int:
@@ -355,7 +369,7 @@ def _inner_verb(sentence: Sentence, first: int) -> int:
 
 def _too_vague(sentence: Sentence, at: int) -> bool:
     plain = sentence.words[at].low in (
-        "fitted", "bored", "leave", "keep", "put", "made", "built",
+        "fitted", "bored", "leave", "keep", "put", "made", "built", "turned",
     )  # fmt: skip
     led = "article" in sentence.tags(at + 1)
     return "vague_verb" in sentence.tags(at) and not (plain and led)

@@ -244,7 +244,8 @@ def _name_last(walk: _Walk, word: Word) -> None:
 
 def _wants_size(values: Values, word: Word) -> bool:
     """Tell “drawn 6” and “6.35 thick, ordered 6” from other words."""
-    ordered = "order_done" in word.tags and bool(values.readings)
+    told = "order_done" in word.tags or word.low in ("says", "say")
+    ordered = told and bool(values.readings)
     return ordered or bool(word.tags & {"wanted", "wanted_after"})
 
 

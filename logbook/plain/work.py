@@ -227,6 +227,9 @@ def _noun_phrase(sentence: Sentence, at: int) -> bool:
         return goes_on and word.low.startswith("is ")
     if "article" in before and following is not None and following.sort is Sort.WORD:
         return True
+    made_of = "preposition" in before and not before & {"article"}
+    if made_of and following is not None and following.sort is Sort.WORD:
+        return not following.tags & {"article", "preposition", "generic"}
     both = word.tags & {"make:base"}
     if at == 0 and _finished_noun(sentence):
         return True
