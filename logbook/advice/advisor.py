@@ -88,7 +88,7 @@ class Advisor:
     def __init__(self) -> None:
         """Begin with nothing."""
         self._register = Register()
-        self._held: dict[tuple[str, str], _Held] = {}
+        self._held: dict[str, dict[str, _Held]] = {}
         self._figures: dict[str, Shop] = {}
 
     def update(self, snapshot: Snapshot, build: Build | None = None) -> Told:
@@ -143,18 +143,18 @@ class Advisor:
         touched: set[str],
     ) -> Iterator[tuple[Any, ...]]:
         subjects = self._register.all(cls)
-        there = {(topic, record.id) for record in subjects}
-        for gone in [k for k in self._held if k[0] == topic and k not in there]:
-            del self._held[gone]
+        held = self._held.setdefault(topic, {})
         for record in subjects:
-            key = (topic, record.id)
-            held = self._held.get(key)
-            if held is None or not held.read.isdisjoint(touched):
+            one = held.get(record.id)
+            if one is None or not one.read.isdisjoint(touched):
                 view = View(self._register, self._figures)
                 view.read.add(record.id)
                 found = _worked(view, work, record)
-                held = self._held[key] = _Held(found, frozenset(view.read))
-            yield held.found
+                one = held[record.id] = _Held(found, frozenset(view.read))
+            yield one.found
+        if len(held) > len(subjects):
+            for gone in held.keys() - {record.id for record in subjects}:
+                del held[gone]
 
 
 def _worked(

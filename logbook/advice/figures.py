@@ -11,6 +11,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from datetime import datetime
 from fractions import Fraction
 from functools import lru_cache
 
@@ -40,6 +41,8 @@ from logbook.shop.tables import Row
 
 FEWEST = 5
 """Operations on record from which the shop's own figures count."""
+RECENT = 100
+"""Newest pieces of a process that are looked at for drift and for outliers."""
 PRIOR = 4
 """Degrees of freedom that the process default is worth; common practice, no source."""
 
@@ -82,7 +85,10 @@ class Usual:
 
 @dataclass(frozen=True, slots=True)
 class Sample:
-    """How far a made size is off its nominal, over so many operations."""
+    """How far a made size is off its nominal, over so many operations.
+
+    `when` is the instant its piece was put on record.
+    """
 
     process: str
     machine: str
@@ -91,6 +97,7 @@ class Sample:
     piece: Ref
     what: Ref
     blamed: bool
+    when: datetime
 
 
 @dataclass(frozen=True, slots=True)
@@ -203,6 +210,7 @@ def _sample(
         piece.ref,
         what.ref,
         Blame.MACHINE in blames,
+        piece.when,
     )
 
 
@@ -216,7 +224,7 @@ def _millimetres(size: Quantity) -> float | None:
 def shop_figures(found: Sequence[Sample]) -> dict[str, Shop]:
     """Sum samples up, by process and machine, and by process over all machines."""
     groups: dict[str, list[Sample]] = {}
-    for sample in found:
+    for sample in sorted(found, key=lambda one: (one.when, one.piece.id, one.what.id)):
         process = sample.process.partition("|")[0]
         for key in dict.fromkeys((sample.process, f"{process}|")):
             groups.setdefault(key, []).append(sample)
@@ -305,7 +313,7 @@ def _numbers(shop: Shop) -> Iterator[Result]:
 
 def _said_of(shop: Shop) -> Iterator[str]:
     yield "found as the machine was set; it never changes a published file or nominal"
-    each = [sample.off / sample.count for sample in shop.samples]
+    each = [sample.off / sample.count for sample in shop.samples[-RECENT:]]
     trend = _trend(each)
     if trend:
         yield trend

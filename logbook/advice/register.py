@@ -68,9 +68,12 @@ class Register:
             if identity in before:
                 self._take_away(before[identity].record, touched)
         self.snapshot = snapshot
+        if not before:
+            self._sorted.clear()
+            self.kept.clear()
         for identity in changed:
             if identity in after:
-                self._lay_out(after[identity].record, touched)
+                self._lay_out(after[identity].record, touched if before else None)
         here = self._in_hand(build) if changed or build or self._chosen else self.build
         self._chosen = build is not None
         if here is not self.build:
@@ -98,9 +101,10 @@ class Register:
         for ref in self._refs.pop(identity, ()):
             held, key = self._place(ref)
             held.get(key, {}).pop(identity, None)
-        self._touch(record, (), touched)
+        self._touch(record, tuple(refs_in(record)), touched)
 
-    def _lay_out(self, record: Record, touched: set[str]) -> None:
+    def _lay_out(self, record: Record, touched: set[str] | None) -> None:
+        """Take a record in; where there was none before, nothing hangs on any."""
         identity = record.id
         self._kinds.setdefault(type(record), {})[identity] = record
         for name in names_of(record):
@@ -110,7 +114,8 @@ class Register:
         for ref in refs:
             held, key = self._place(ref)
             held.setdefault(key, {})[identity] = None
-        self._touch(record, refs, touched)
+        if touched is not None:
+            self._touch(record, refs, touched)
 
     def _place(self, ref: Ref) -> tuple[dict[str, dict[str, None]], str]:
         if ref.id:
@@ -122,7 +127,7 @@ class Register:
         touched.add(f"#{type(record).__name__}")
         self._sorted.pop(type(record), None)
         touched.update(f"={name}" for name in names_of(record))
-        for ref in refs or refs_in(record):
+        for ref in refs:
             touched.add(f"@{ref.id}" if ref.id else f"~{folded(ref.name)}")
 
     def _current_build(self) -> Build | None:

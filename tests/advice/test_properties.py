@@ -227,6 +227,14 @@ def test_advice_about_a_build_asked_for_leaves_the_next_answer_alone() -> None:
     assert told_as(advisor.update(snapshot)) == before
 
 
+def test_a_project_that_was_empty_is_told_like_a_new_one() -> None:
+    advisor = Advisor()
+    full = busy().snapshot()
+    advisor.update(full)
+    advisor.update(Snapshot({}))
+    assert told_as(advisor.update(full)) == told_as(advise(full))
+
+
 def test_a_reading_changes_only_what_hangs_on_it() -> None:
     stand = busy()
     lid = stand.part("lid")
