@@ -12,7 +12,8 @@ from logbook.cli import terms
 from logbook.errors import BadInput, LogbookError, NotFound
 from logbook.project import Project
 from logbook.publish.boxes import Box, Sort, read_boxes, write_boxes
-from logbook.publish.sheet import PAPERS, JobSheet, Wanted, job_sheet, write_html
+from logbook.publish.operations import JobSheet, Wanted
+from logbook.publish.sheet import PAPERS, job_sheet, write_html
 from logbook.publish.sheet_back import draft_back, not_looked_at, read_box
 from logbook.publish.sheet_text import write_text
 from logbook.quantity import Quantity, parse_value

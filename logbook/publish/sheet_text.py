@@ -9,7 +9,7 @@ import textwrap
 from collections.abc import Iterator
 
 from logbook.publish.boxes import Box
-from logbook.publish.sheet import JobSheet, Operation, Waiting
+from logbook.publish.operations import JobSheet, Operation, Waiting
 
 WIDTH = 76
 """Columns at ten to the inch: 193 mm, within A4 and Letter."""

@@ -13,7 +13,8 @@ import pytest
 
 from logbook.errors import BadInput
 from logbook.publish.boxes import Sort, mark_of, read_boxes, write_boxes
-from logbook.publish.sheet import JobSheet, Wanted, job_sheet, write_html
+from logbook.publish.operations import JobSheet, Wanted
+from logbook.publish.sheet import job_sheet, write_html
 from logbook.publish.sheet_text import LINES, WIDTH, write_text
 from logbook.records.ids import new_id
 from logbook.records.model import Hold, Override, Part, Step
