@@ -22,12 +22,13 @@ from logbook.advice.holds import gone_past
 from logbook.advice.register import Register, View
 from logbook.errors import Problem
 from logbook.records.ids import Ref
-from logbook.records.model import DesignFile, Hold, Part, Piece, Revision, Step
+from logbook.records.model import DesignFile, Hold, Part, Piece, Release, Revision, Step
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import (
     current_revision,
     is_withdrawn,
     part_of,
+    revisions_in,
     undisposed,
 )
 from logbook.records.words import Grade
@@ -79,7 +80,7 @@ def stops(
         *_rejections(view, told.advice),
         *_withdrawn(view, chosen),
         *_left_out(view, chosen),
-        *(_changed(chosen, on_disk) if on_disk is not None else ()),
+        *(_changed(view, chosen, on_disk) if on_disk is not None else ()),
     ]
     return Stopped(
         tuple(_passed(view, one) for one in found),
@@ -159,9 +160,15 @@ def _left_out(view: View, chosen: Sequence[Revision]) -> Iterator[Advice]:
 
 
 def _changed(
-    chosen: Iterable[Revision], on_disk: Mapping[str, DesignFile]
+    view: View, chosen: Iterable[Revision], on_disk: Mapping[str, DesignFile]
 ) -> Iterator[Advice]:
     for revision in chosen:
+        labels = [
+            release.label
+            for release in view.all(Release)
+            if revision in revisions_in(view, release)
+        ]
+        out = f", which release {' and '.join(labels)} holds" if labels else ""
         for file in revision.files:
             now = on_disk.get(file.path)
             about = Ref(file.path)
@@ -170,8 +177,8 @@ def _changed(
             elif not same_content(now, file):
                 why = (
                     f"changed since {revision.title} was recorded (SHA-256 "
-                    f"{file.sha256[:12]}…, now {now.sha256[:12]}…); that is a new "
-                    "revision"
+                    f"{file.sha256[:12]}…, now {now.sha256[:12]}…){out}; that is "
+                    "a new revision"
                 )
             else:
                 continue

@@ -66,3 +66,21 @@ def test_a_part_whose_only_revision_was_withdrawn_stops_it(
 ) -> None:
     shop.asked("status", "base first issue", state)
     assert "base: it has no revision that is not withdrawn" in said(shop)
+
+
+def test_a_file_changed_after_it_was_tagged_names_its_revision_and_release(
+    shop: Shop,
+) -> None:
+    drawing = shop.folder / "base.dxf"
+    drawing.write_text("999\nfirst\n0\nEOF\n", "utf-8")
+    shop.git("add", "base.dxf")
+    shop.git("commit", "-q", "-m", "Draw the base")
+    shop.asked("revise", "base", "--file", "base.dxf", "--redrawn")
+    assert shop.logbook("release", "1.0").code == 0
+    drawing.write_text("999\nsecond\n0\nEOF\n", "utf-8")
+    [stop] = shop.asked("check")["stops"]
+    assert "base.dxf: changed since base first issue was recorded" in stop["says"]
+    assert "which release 1.0 holds; that is a new revision" in stop["says"]
+    assert any(ref.startswith("base first issue") for ref in stop["inputs"])
+    shop.asked("revise", "base", "--changed", "redrawn", "--file", "base.dxf")
+    assert shop.asked("check")["stops"] == []
