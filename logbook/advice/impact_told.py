@@ -92,6 +92,32 @@ def impact_advice(found: Impact) -> Advice:
     )
 
 
+def impact_lines(found: Impact) -> Iterator[tuple[str, str]]:
+    """Give the lines of the answer, each with the word in its margin."""
+    parts = found.touched
+    yield from _gap_lines(found)
+    yield from (("joint", said) for said in found.joints)
+    yield from (("step", step.title) for step in parts.steps)
+    yield from (("list", f"{line.quantity} × {line.title}") for line in parts.lines)
+    warning = undrawn(found.change)
+    yield from (("file", said) for said in ((warning,) if warning else parts.files))
+    for release, said in parts.released:
+        yield "released", f"{release.label} says it in {released_words(said)}"
+    for piece in found.pieces:
+        yield "piece", f"{piece.piece.title}: {piece.fate.value}; {piece.because}"
+
+
+def _gap_lines(found: Impact) -> Iterator[tuple[str, str]]:
+    told = {one.fit.id for one in found.gaps}
+    for one in found.gaps:
+        yield "gap", f"{one.fit.title}, now: {one.now}"
+        if one.then != one.now:
+            yield "", f"with a new piece: {one.then}"
+    for fit in found.touched.gaps:
+        if fit.id not in told:
+            yield "gap", fit.title
+
+
 def change_words(change: Change) -> str:
     """Say what changes, in one line."""
     if change.after is None:

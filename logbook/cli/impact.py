@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Iterator
 from typing import Any
 
 from logbook.advice.advice import STANDING, as_facts
@@ -13,9 +12,8 @@ from logbook.advice.impact_told import (
     change_words,
     impact,
     impact_advice,
+    impact_lines,
     number_words,
-    released_words,
-    undrawn,
 )
 from logbook.advice.interchange import as_asked, with_revision
 from logbook.cli import terms
@@ -48,7 +46,7 @@ def run(args: argparse.Namespace) -> int:
         terms.answer(advice=[as_facts(impact_advice(found))], **_facts(found))
         return 0
     print(change_words(found.change))
-    for word, line in _lines(found):
+    for word, line in impact_lines(found):
         print(f"  {word:<9} {line}")
     print(f"  {'number':<9} {number_words(found.number)}")
     print(f"{MAKER}; {STANDING}")
@@ -96,32 +94,6 @@ def _change(snapshot: Snapshot, part: Part, text: str) -> Change:
         lower_limit=drawn.lower,
         upper_limit=drawn.upper,
     )
-
-
-def _lines(found: Impact) -> Iterator[tuple[str, str]]:
-    """Give the lines of the answer, each with the word in its margin."""
-    parts = found.touched
-    yield from _gap_lines(found)
-    yield from (("joint", said) for said in found.joints)
-    yield from (("step", step.title) for step in parts.steps)
-    yield from (("list", f"{line.quantity} × {line.title}") for line in parts.lines)
-    warning = undrawn(found.change)
-    yield from (("file", said) for said in ((warning,) if warning else parts.files))
-    for release, said in parts.released:
-        yield "released", f"{release.label} says it in {released_words(said)}"
-    for piece in found.pieces:
-        yield "piece", f"{piece.piece.title}: {piece.fate.value}; {piece.because}"
-
-
-def _gap_lines(found: Impact) -> Iterator[tuple[str, str]]:
-    told = {one.fit.id for one in found.gaps}
-    for one in found.gaps:
-        yield "gap", f"{one.fit.title}, now: {one.now}"
-        if one.then != one.now:
-            yield "", f"with a new piece: {one.then}"
-    for fit in found.touched.gaps:
-        if fit.id not in told:
-            yield "gap", fit.title
 
 
 def _facts(found: Impact) -> dict[str, Any]:

@@ -10,6 +10,7 @@ from logbook.errors import BadInput
 from logbook.project import Project
 from logbook.records.making import Draft
 from logbook.records.model import Change, DesignFile, Part, Release, Revision
+from logbook.records.revising import Revising
 from logbook.records.state import dimension
 from logbook.store.design_files import recorded_files
 
@@ -56,23 +57,17 @@ def run(args: argparse.Namespace) -> int:
         raise BadInput(f"--label: {args.label} was used; accepted: a new one, or none")
     changes = tuple(_change(draft, part, text) for text in args.dimension)
     changes += tuple(_to_suit(draft, part, name) for name in args.to_suit)
-    revision = draft.new_revision(
-        part,
-        args.label,
+    revision = Revising(
         changed=args.changed,
         why=args.why,
         because=tuple(project.snapshot.lookup(word).ref for word in args.because),
-        files=files,
-    )
-    mates = tuple(args.mates)
-    more = replace(
-        revision,
         changes=changes,
+        files=files,
         material=args.material,
         remake=args.remake,
-        mates_with=mates,
-    )
-    draft.amend(more)
+        mates=tuple(args.mates),
+        label=args.label,
+    ).draft(draft, part)
     return terms.save(project, draft, f"revision: {revision.title}", args)
 
 

@@ -19,8 +19,15 @@ from typing import Any
 
 from logbook.advice.advice import Advice
 from logbook.advice.advisor import Advisor, Told
+from logbook.advice.impact_told import (
+    change_words,
+    impact,
+    impact_lines,
+    number_words,
+)
+from logbook.advice.interchange import with_revision
 from logbook.errors import ChangedMeanwhile, LogbookError
-from logbook.records.model import Build
+from logbook.records.model import Build, Part, Revision
 from logbook.records.snapshot import Snapshot
 from logbook.store.reading import Files, read_files, reread, snapshot_of
 
@@ -28,6 +35,8 @@ IN_A_CHILD = 500
 """Records from which on a child works the advice out."""
 HOUSE = Path(__file__).parents[2]
 
+Impacts = tuple[tuple[str, str], ...]
+"""What a change touches: the word of each line, and what it says."""
 Case = tuple[str, tuple[Advice, ...]]
 """What is supposed, in words, and the advice about it."""
 
@@ -71,7 +80,15 @@ class Adviser:
                 return case
             return self._advisor.suppose(snapshot, about, typed, build)
 
-    def _asked(self, snapshot: Snapshot, question: tuple[str, ...]) -> Any:
+    def impact(self, snapshot: Snapshot, asked: Revision) -> Impacts:
+        """Say what a revision that is not on record yet would touch, line by line."""
+        with self._lock:
+            found = self._asked(snapshot, ("impact", asked))
+            if isinstance(found, tuple):
+                return found
+            return impact_of(snapshot, asked)
+
+    def _asked(self, snapshot: Snapshot, question: tuple[Any, ...]) -> Any:
         """Ask the child; None where there is none, or where it was ended."""
         if len(snapshot) < IN_A_CHILD:
             return None
@@ -104,7 +121,7 @@ class _Child:
         self._seen: dict[str, tuple[str, str]] = {}
         weakref.finalize(self, _end, self._process)
 
-    def ask(self, snapshot: Snapshot, question: tuple[str, ...]) -> Any:
+    def ask(self, snapshot: Snapshot, question: tuple[Any, ...]) -> Any:
         assert self._process.stdin is not None
         assert self._process.stdout is not None
         now = {key: (one.path, one.sha256) for key, one in snapshot.stored.items()}
@@ -153,10 +170,12 @@ def serve(root: str) -> None:
         sys.stdout.buffer.flush()
 
 
-def _answer(advisor: Advisor, snapshot: Snapshot, question: tuple[str, ...]) -> Any:
+def _answer(advisor: Advisor, snapshot: Snapshot, question: tuple[Any, ...]) -> Any:
     match question:
         case ("told", build):
             return advisor.update(snapshot, _build(snapshot, build))
+        case ("impact", asked):
+            return impact_of(snapshot, asked)
         case (_, build, about, typed):
             if about not in snapshot:
                 return ChangedMeanwhile("this is not on record any more")
@@ -165,6 +184,16 @@ def _answer(advisor: Advisor, snapshot: Snapshot, question: tuple[str, ...]) -> 
             except LogbookError as refusal:
                 return refusal
     raise ValueError(question)
+
+
+def impact_of(snapshot: Snapshot, asked: Revision) -> Impacts:
+    """Say what a revision touches if it were on record; none where there is no part."""
+    part = snapshot.find(asked.part, Part)
+    if part is None:
+        return ()
+    found = impact(with_revision(snapshot, asked), part, asked)
+    head = ("touches", change_words(found.change))
+    return (head, *impact_lines(found), ("number", number_words(found.number)))
 
 
 def _build(snapshot: Snapshot, build: str) -> Build | None:

@@ -46,7 +46,7 @@ class Bench(Sheet):
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
         TAKE, UP, DOWN, verbs.KEYS, verbs.FIND, verbs.MEASURE, verbs.BUILD, verbs.UNDO,
         verbs.GO_ON, verbs.ANSWER, verbs.GRID, verbs.CLOCK, verbs.PHOTO, verbs.MOVE,
-        verbs.SUMS, verbs.PART, verbs.GAPS, verbs.STEPS,
+        verbs.SUMS, verbs.PART, verbs.GAPS, verbs.STEPS, verbs.REVISE,
         verbs.INBOX, verbs.REBUILD, verbs.LIGHT, CLEAR, verbs.LEAVE,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])

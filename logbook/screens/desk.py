@@ -26,10 +26,10 @@ from logbook.plain.project_words import vocabulary
 from logbook.plain.vocabulary import Vocabulary
 from logbook.project import Project, Saved, repository_of
 from logbook.records.making import Draft
-from logbook.records.model import Build, Entry
+from logbook.records.model import Build, Entry, Revision
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import current_build
-from logbook.screens.adviser import Adviser
+from logbook.screens.adviser import Adviser, Impacts
 from logbook.screens.facts import Glance, entries_of, glance
 from logbook.screens.lookup import Lookup
 from logbook.screens.slips import BENCH, Slips
@@ -123,6 +123,14 @@ class Supposed(Message):
 
 
 @dataclass
+class Impact(Message):
+    """What a revision that is not on record yet would touch."""
+
+    asked: Revision
+    lines: Impacts
+
+
+@dataclass
 class Taken(Message):
     """What git has and has not taken."""
 
@@ -182,6 +190,7 @@ class Desk:
         self._adviser: Adviser | None = None
         self.lookup: Lookup | None = None
         self._asked = ("", "")
+        self._asked_of: Revision | None = None
         self.git_waits = False
         self.standing = Content("")
         self.words = Vocabulary(datetime.now(UTC).astimezone())
@@ -302,6 +311,15 @@ class Desk:
             told = self._adviser.told(snapshot, self.build)
             if snapshot is self.project.snapshot:
                 self._post(Advised(snapshot, told))
+
+    def impact(self, asked: Revision) -> None:
+        """Ask what a revision would touch; `Impact` follows."""
+        self._asked_of = asked
+        self._run(lambda: self._impact(asked), "impact")
+
+    def _impact(self, asked: Revision) -> None:
+        if self._adviser is not None and self._asked_of is asked:
+            self._post(Impact(asked, self._adviser.impact(self.snapshot, asked)))
 
     def suppose(self, about: str, typed: str) -> None:
         """Ask what a gap or joint came to if this were so; `Supposed` follows."""

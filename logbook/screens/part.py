@@ -46,9 +46,20 @@ class Parts(Choosing):
 
     def on_mount(self) -> None:
         """Work out the codes once."""
+        self._look()
+        super().on_mount()
+
+    def _look(self) -> None:
         self._parts = self.desk.snapshot.all(Part)
         self._codes = codes(part.title for part in self._parts)
-        super().on_mount()
+
+    def told(self, message: Message) -> None:
+        """Show the parts once the records are read."""
+        if isinstance(message, news.Looked):
+            self._look()
+            self.narrow(self.query_one(EntryLine).value)
+        else:
+            super().told(message)
 
     def lines(self, typed: str) -> Sequence[Line]:
         """Give the parts that fit, an exact code first."""
@@ -75,8 +86,8 @@ class PartSheet(Choosing):
     """A part with all that is known of it; what is typed narrows the rows."""
 
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
-        OPEN, *MOVES, *SECTIONS, verbs.BACK, verbs.KEYS, verbs.FIND, verbs.UNDO,
-        verbs.LIGHT, verbs.LEAVE,
+        OPEN, *MOVES, *SECTIONS, verbs.REVISE, verbs.BACK, verbs.KEYS, verbs.FIND,
+        verbs.UNDO, verbs.LIGHT, verbs.LEAVE,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
     NOTHING = "nothing of this part has that"
@@ -168,6 +179,10 @@ class PartSheet(Choosing):
             self.app.push_screen(RecordSheet(self.desk, record_id))
         else:
             self.show_record(record_id)
+
+    def action_revise(self) -> None:
+        """Revise this part."""
+        self.revise(self._part_id)
 
     def action_section(self, by: int) -> None:
         """Go to the beginning of another section."""

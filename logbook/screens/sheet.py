@@ -221,6 +221,19 @@ class Sheet(Screen[Any]):
 
         self.app.push_screen(Steps(self.desk))
 
+    def action_revise(self) -> None:
+        """Choose a part and revise it."""
+        from logbook.screens.part import Parts
+
+        self.app.push_screen(Parts(self.desk, "revise which part?"), self.revise)
+
+    def revise(self, part_id: str | None) -> None:
+        """Revise a part from its entries."""
+        from logbook.screens.revise import Revise
+
+        if part_id:
+            self.app.push_screen(Revise(self.desk, part_id))
+
     def action_part(self) -> None:
         """Choose a part and look at it."""
         from logbook.screens.part import Parts

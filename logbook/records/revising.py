@@ -1,0 +1,80 @@
+"""A revision on its way to a record: what it changes, why, and what it means.
+
+Screens and command line ask for it in their own ways and draft it here.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from logbook.records.ids import Ref
+from logbook.records.making import Draft
+from logbook.records.model import (
+    Change,
+    Decision,
+    DesignFile,
+    Deviation,
+    Entry,
+    Failure,
+    Part,
+    Question,
+    Revision,
+)
+from logbook.records.snapshot import Snapshot
+from logbook.records.state import part_of, revisions_of
+from logbook.records.words import Blame
+
+
+@dataclass(frozen=True, slots=True)
+class Revising:
+    """Everything that is said of the next revision of a part."""
+
+    changed: str = ""
+    why: str = ""
+    because: tuple[Ref, ...] = ()
+    changes: tuple[Change, ...] = ()
+    files: tuple[DesignFile, ...] = ()
+    material: str = ""
+    remake: str = ""
+    mates: tuple[str, ...] = ()
+    label: str = ""
+
+    def draft(self, draft: Draft, part: Part) -> Revision:
+        """Open the revision in a draft."""
+        revision = draft.new_revision(
+            part,
+            self.label,
+            changed=self.changed,
+            why=self.why,
+            because=self.because,
+            files=self.files,
+        )
+        return draft.amend(
+            replace(
+                revision,
+                changes=self.changes,
+                material=self.material,
+                remake=self.remake,
+                mates_with=self.mates,
+            )
+        )
+
+
+def unanswered(snapshot: Snapshot, part: Part) -> tuple[Entry, ...]:
+    """Give what happened to a part and led to no revision yet, newest first."""
+    answered = {
+        ref.id for revision in revisions_of(snapshot, part) for ref in revision.because
+    }
+    return tuple(
+        entry
+        for entry in reversed(snapshot.entries)
+        if isinstance(entry, Deviation | Failure | Decision | Question)
+        and entry.id not in answered
+        and part_of(snapshot, entry) is part
+        and not (isinstance(entry, Decision) and entry.opens)
+    )
+
+
+def is_drawings_fault(entry: Entry) -> bool:
+    """Tell whether an entry was said to be the drawing's fault."""
+    return getattr(entry, "met_by_others", None) is Blame.DRAWING

@@ -1,0 +1,164 @@
+"""A revision as a form: what was typed and ticked, by row; text ⇄ form.
+
+The form is kept as lines `row: what was typed`, so that even a damaged slip
+gives its words back.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+
+from logbook.errors import BadInput
+from logbook.records.limits import parse_drawn
+from logbook.records.model import (
+    Change,
+    Characteristic,
+    DesignFile,
+    Deviation,
+    Entry,
+    Failure,
+    Part,
+)
+from logbook.records.revising import Revising, is_drawings_fault, unanswered
+from logbook.records.snapshot import Snapshot
+from logbook.records.state import (
+    Dimension,
+    current_revision,
+    definition,
+    pieces_of,
+    readings_of,
+)
+
+TEXTS = ("changed", "why", "remake", "mates", "material")
+"""The rows that are words."""
+TICKED = "x"
+TO_SUIT = "to suit"
+
+
+@dataclass
+class Form:
+    """What stands in each row; rows are “entry ID”, “size ID” and the words."""
+
+    rows: dict[str, str] = field(default_factory=dict)
+
+    def text(self) -> str:
+        """Give the form as the lines it is kept in."""
+        return "\n".join(f"{key}: {words}" for key, words in self.rows.items() if words)
+
+    @classmethod
+    def read(cls, text: str) -> Form:
+        """Give the form of kept lines."""
+        rows = (line.partition(": ") for line in text.split("\n"))
+        return cls({key: words for key, _, words in rows if words})
+
+    def ticked(self, entry: Entry) -> bool:
+        """Tell whether the revision answers this entry."""
+        return bool(self.rows.get(f"entry {entry.id}"))
+
+
+def new_form(snapshot: Snapshot, part: Part) -> Form:
+    """Propose a revision from the entries that are the drawing's fault."""
+    form = Form()
+    for entry in unanswered(snapshot, part):
+        if not is_drawings_fault(entry):
+            continue
+        form.rows[f"entry {entry.id}"] = TICKED
+        form.rows.setdefault("why", entry.title)
+        cure = entry.cure if isinstance(entry, Deviation | Failure) else ""
+        if cure:
+            form.rows.setdefault("changed", cure)
+        what = getattr(entry, "characteristic", None)
+        item = snapshot.find(what, Characteristic)
+        if isinstance(entry, Deviation) and entry.found is not None and item:
+            form.rows.setdefault(f"size {item.id}", str(entry.found))
+    return form
+
+
+def sizes_of(snapshot: Snapshot, part: Part) -> tuple[Dimension, ...]:
+    """Give the dimensions of the current revision."""
+    before = current_revision(snapshot, part)
+    return definition(snapshot, before) if before else ()
+
+
+def read_last(snapshot: Snapshot, part: Part, one: Dimension) -> str:
+    """Say what the newest pieces read, as a proposal for a new size."""
+    said = []
+    for piece in pieces_of(snapshot, part)[-3:]:
+        taken = readings_of(snapshot, piece, one.characteristic)
+        if taken:
+            said.append(f"{piece.title} reads {taken[-1].reading.value}")
+    return ", ".join(said)
+
+
+def change_of(one: Dimension, typed: str, unit: str) -> Change | None:
+    """Give the change of a dimension as typed; None where it stays as it is.
+
+    Raises:
+        BadInput: what was typed is no size.
+    """
+    item, typed = one.characteristic, typed.strip()
+    if not typed:
+        return None
+    if typed.casefold() == TO_SUIT:
+        return Change(characteristic=item.ref, was=one.nominal, to_suit=True)
+    try:
+        drawn = parse_drawn(typed, one.nominal.unit if one.nominal else unit)
+    except BadInput as refusal:
+        raise BadInput(f"{item.title}: {refusal}") from None
+    known = one.nominal or one.lower or one.upper
+    size = drawn.nominal or drawn.lower or drawn.upper
+    if known is not None and size is not None and size.dimension != known.dimension:
+        raise BadInput(
+            f"{item.title}: “{size}” is a {size.dimension}; it is drawn {known}; "
+            f"accepted: a {known.dimension}"
+        )
+    if (drawn.nominal, drawn.lower, drawn.upper) == (one.nominal, None, None):
+        return None
+    return Change(
+        characteristic=item.ref,
+        was=one.nominal,
+        becomes=drawn.nominal,
+        lower_limit=drawn.lower,
+        upper_limit=drawn.upper,
+    )
+
+
+def changes_of(snapshot: Snapshot, part: Part, form: Form) -> Iterator[Change]:
+    """Give the changes of all dimensions.
+
+    Raises:
+        BadInput: one of them is no size.
+    """
+    for one in sizes_of(snapshot, part):
+        typed = form.rows.get(f"size {one.characteristic.id}", "")
+        change = change_of(one, typed, snapshot.project.unit)
+        if change is not None:
+            yield change
+
+
+def revising(
+    snapshot: Snapshot, part: Part, form: Form, on_disk: Mapping[str, DesignFile]
+) -> Revising:
+    """Give what the form says, with the files as they are on disk.
+
+    Raises:
+        BadInput: a size is none, or nothing changes at all.
+    """
+    words = {key: form.rows.get(key, "").strip() for key in TEXTS}
+    before = current_revision(snapshot, part)
+    kept = before.files if before else ()
+    changes = tuple(changes_of(snapshot, part, form))
+    if not (changes or words["changed"] or words["material"]):
+        raise BadInput("nothing changes yet; accepted: a size, or words in “changed”")
+    mates = (one.strip() for one in words["mates"].split(";"))
+    return Revising(
+        changed=words["changed"],
+        why=words["why"],
+        because=tuple(e.ref for e in unanswered(snapshot, part) if form.ticked(e)),
+        changes=changes,
+        files=tuple(on_disk.get(file.path, file) for file in kept),
+        material=words["material"],
+        remake=words["remake"],
+        mates=tuple(filter(None, mates)),
+    )
