@@ -276,7 +276,10 @@ class Sheet(Screen[Any]):
         """Start, pause or stop the clock on a step."""
         from logbook.screens.timer import Timer
 
-        self.app.push_screen(Timer(self.desk))
+        def tell(short: str | None) -> None:
+            self.tell(short or "", label="clock")
+
+        self.app.push_screen(Timer(self.desk), tell)
 
     def action_inbox(self) -> None:
         """Sort what the phone has put into its folder."""

@@ -73,7 +73,8 @@ class Timer(Choosing):
         build = self.desk.build or self.desk.glance.build
         for step in open_first(self.desk.snapshot, build):
             if all(word in step.title.casefold() for word in words):
-                kind = f"step {step.number}" if step.number else "step"
+                done = is_done(self.desk.snapshot, step, build)
+                kind = f"step {step.number}{', done' if done else ''}"
                 yield Line(f"step {step.id}", "start", step.title, kind)
         if words:
             yield Line("own", "start", " ".join(typed.split()), "own words")
@@ -82,6 +83,7 @@ class Timer(Choosing):
         """Do it: the clock is the same on every screen."""
         sort, _, rest = chosen.key.partition(" ")
         clock, now = self.desk.clock.on, self.desk.now()
+        short = sort == "log" and int(rest) == 0
         if sort == "log" and clock is not None:
             self._log(clock, int(rest))
         elif sort == "pause" and clock is not None:
@@ -94,7 +96,7 @@ class Timer(Choosing):
             if clock is not None:
                 self._log(clock, self._minutes()[0])
             self._start(chosen.words, rest if sort == "step" else "")
-        self.dismiss(sort)
+        self.dismiss("less than half a minute: nothing was logged" if short else "")
 
     def _start(self, subject: str, step: str) -> None:
         build = self.desk.build or self.desk.glance.build

@@ -164,6 +164,27 @@ async def test_starting_on_another_step_logs_the_first(steps: Path) -> None:
     assert kept.subject == "file the crossbar"
 
 
+async def test_a_clock_stopped_at_once_logs_nothing_and_says_so(steps: Path) -> None:
+    async with bench(steps) as at:
+        await opened(at)
+        await at.press("enter")
+        await at.settle()
+        await opened(at)
+        await at.press("enter")
+        await at.settle()
+        assert "nothing was logged" in at.seen
+    assert works(steps) == []
+    assert read_clock(steps) is None
+
+
+async def test_a_step_that_is_done_stands_last_and_says_so(steps: Path) -> None:
+    logged(steps, "step", "fold the base", "--done")
+    async with bench(steps) as at:
+        await opened(at)
+        assert "step 1, done" in at.seen
+        assert at.seen.index("file the crossbar") < at.seen.index("step 1, done")
+
+
 async def test_dropping_logs_nothing(steps: Path) -> None:
     async with bench(steps) as at:
         await opened(at)
