@@ -124,9 +124,11 @@ def _sure_name(sentence: Sentence, run: Sequence[int]) -> bool:
         return False
     components = sentence.lexicon.names["components"]
     heads = sentence.lexicon.names["heads"]
-    last = sentence.words[run[-1]]
+    first, last = sentence.words[run[0]], sentence.words[run[-1]]
     if len(run) > 1 and last.low in heads and not last.tags:
         return True
+    if first.tags & _TOOLS and first.low not in sentence.lexicon.names["leads"]:
+        return False
     return any(
         _names(sentence, at) and sentence.words[at].low not in components for at in run
     )
@@ -185,7 +187,8 @@ def _run(sentence: Sentence, start: int) -> list[int]:
     behind = sentence.word(places[-1] + 1) if places else None
     if behind is not None and behind.tags & _TOOLS and behind.low not in names["leads"]:
         return []
-    if len(places) >= 2 and sentence.words[places[-1]].low.endswith(("ed", "ing")):
+    last = sentence.words[places[-1]].low if len(places) > 1 else ""
+    if last.endswith(("ed", "ing")) and last not in names["heads"]:
         places.pop()
     own = any(_names(sentence, at) for at in places)
     return places if own or len(places) > 1 else []
@@ -201,7 +204,10 @@ def _noun_before(sentence: Sentence, at: int) -> bool:
     word, following = sentence.words[at], sentence.word(at + 1)
     if word.sort is not Sort.WORD or " " in word.low or not word.tags & _NOUNS:
         return False
-    return following is not None and following.low in sentence.lexicon.names["heads"]
+    if following is None:
+        return False
+    tools = "tool" in word.tags and _unknown(following)
+    return tools or following.low in sentence.lexicon.names["heads"]
 
 
 def _can_follow(sentence: Sentence, word: Word | None) -> bool:
