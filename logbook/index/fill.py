@@ -6,6 +6,7 @@ end. What one record says of another is worked out from everything in memory.
 
 from __future__ import annotations
 
+import gc
 import sqlite3
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator, Sequence
@@ -180,7 +181,7 @@ def _pool(hands: int) -> ProcessPoolExecutor | None:
     from concurrent.futures import ProcessPoolExecutor
 
     try:
-        return ProcessPoolExecutor(hands)
+        return ProcessPoolExecutor(hands, initializer=gc.disable)
     except (ImportError, NotImplementedError, OSError):  # no semaphores here
         return None
 
