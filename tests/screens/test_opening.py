@@ -1,0 +1,59 @@
+"""A start paints the newest entries first, loads little for it, and loses no key."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from pathlib import Path
+
+from textual.events import Key
+
+from logbook.records.place import FOLDER
+from logbook.screens.app import LogbookApp
+from logbook.screens.glimpse import glimpse
+from logbook.screens.opening import Opening
+from tests.screens.bench_keys import Bench, bench
+
+
+def test_the_first_rows_load_nothing_that_reads_records() -> None:
+    script = (
+        "import sys, logbook.screens.app\n"
+        "print(*(n for n in sys.modules if n.startswith('logbook.')))"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", script], check=True, capture_output=True, text=True
+    )
+    names = set(done.stdout.split())
+    assert "logbook.screens.opening" in names
+    heavy = {"records.model", "records.kinds", "project", "screens.desk", "shop"}
+    assert not {f"logbook.{name}" for name in heavy} & names
+    assert not {name for name in names if name.startswith("logbook.plain")}
+
+
+async def test_the_first_paint_has_what_the_index_has(shop: Path) -> None:
+    assert not glimpse(shop)
+    async with bench(shop) as at:
+        await at.say("swept the bench")
+    app = LogbookApp(shop)
+    first = app.get_default_screen()
+    assert isinstance(first, Opening)
+    words = [line.words for line in first.lines]
+    assert words[-1] == "swept the bench"
+    assert len(words) == 3
+
+
+def test_where_there_is_no_project_there_are_no_first_rows(tmp_path: Path) -> None:
+    assert not glimpse(tmp_path)
+    (tmp_path / FOLDER).mkdir()
+    (tmp_path / FOLDER / "project.md").write_text("# A stand in no repository\n")
+    assert not glimpse(tmp_path)
+
+
+async def test_keys_typed_before_the_bench_stands_are_not_lost(shop: Path) -> None:
+    app = LogbookApp(shop)
+    for sign in "swept":
+        app.post_message(Key(sign, sign))
+    async with app.run_test(size=(80, 24)) as pilot:
+        at = Bench(app, pilot)
+        await at.settle()
+        assert at.line.value == "swept"
