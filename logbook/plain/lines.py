@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import unicodedata
 from dataclasses import replace
-from itertools import pairwise
 from typing import Any
 
 from logbook.plain.choice import Choice
@@ -19,10 +18,11 @@ from logbook.plain.clauses import (
     without_reason,
     without_remark,
 )
+from logbook.plain.doubts import doubts_of, together
 from logbook.plain.facts import gather, part_of
-from logbook.plain.figures import Sort, Word, wrong_number
+from logbook.plain.figures import wrong_number
 from logbook.plain.kinds import choose
-from logbook.plain.moments import Moment, find_due, find_moment
+from logbook.plain.moments import find_due, find_moment
 from logbook.plain.new_parts import Unnamed, find_new_part, find_next_layer
 from logbook.plain.readings import find_values
 from logbook.plain.sentence import Sentence, read_sentence
@@ -35,25 +35,12 @@ from logbook.plain.understanding import (
     Understanding,
 )
 from logbook.plain.vocabulary import Vocabulary, spoken
-from logbook.quantity import quantity
 
 LONGEST_LINE = 400
 """A longer line is prose and kept as a note."""
 
 MOST_WORDS = 80
 """A line of more words is prose too."""
-
-_WHOSE = Doubt(
-    "met_by_others",
-    "would another builder meet this?",
-    ("the drawing", "only this piece", "my machine", "not known yet"),
-    needed=False,
-)
-
-
-_NUMBERED = (
-    Kind.READING, Kind.STOCK, Kind.STEP, Kind.DISPOSITION, Kind.REVISION, Kind.ORDER,
-)  # fmt: skip
 
 
 def understand(line: str, vocabulary: Vocabulary) -> Understanding:
@@ -120,11 +107,11 @@ def _read(sentence: Sentence, known: Vocabulary | None = None) -> Understanding:
     if due is not None and choice.kind in (Kind.ORDER, Kind.DECISION):
         facts["due"] = due[0]
         sentence.note("due", *due[1])
-    doubts = [*_doubts(sentence, choice, moment, facts)]
+    doubts = [*doubts_of(sentence, choice, moment, facts)]
     if moment is not None:
         facts["when"] = moment.at
         sentence.note("when", *moment.words)
-        facts["when_text"] = " ".join(word.text for word in moment.words)
+        facts["when_text"] = together(moment.words)
     return _result(sentence, choice, facts, doubts)
 
 
@@ -202,115 +189,6 @@ def _ordinary(line: str) -> bool:
         unicodedata.category(sign) in ("Cc", "Cf", "Zl", "Zp", "Cs") and sign != "\t"
         for sign in line
     )
-
-
-def _doubts(
-    sentence: Sentence, choice: Choice, moment: Moment | None, facts: dict[str, Any]
-) -> list[Doubt]:
-    doubts: list[Doubt] = []
-    if choice.doubt is not None:
-        doubts.append(choice.doubt)
-    if moment is not None and moment.future and choice.kind is not Kind.NOTE:
-        doubts.append(_ahead(moment))
-    if moment is not None and moment.hours and choice.kind is not Kind.NOTE:
-        doubts.append(_which_hour(moment))
-    if choice.kind in (Kind.STEP, Kind.JOINT):
-        doubts += _which_fastener(sentence)
-    if choice.kind is Kind.COUNT:
-        doubts += _which_counted(sentence, facts.get("counted", ""))
-    if choice.kind in _NUMBERED:
-        doubts += [_two_ways(word) for word in sentence.words if word.asks]
-        doubts += _size_or_limit(sentence)
-        doubts += _long_or_too_long(sentence, facts)
-        if wrong := wrong_number(sentence.text):
-            question = f"“{wrong}” is no number: which was meant?"
-            doubts.append(Doubt("value", question))
-    if (
-        choice.kind is Kind.FAILURE
-        or (choice.kind is Kind.READING and _off_nominal(facts))
-    ) and not facts.get("met_by_others"):
-        doubts.append(_WHOSE)
-    return doubts
-
-
-def _which_fastener(sentence: Sentence) -> list[Doubt]:
-    threads = [sentence.words[at].text for at in sentence.sorts(Sort.THREAD)]
-    if len(set(threads)) < 2:
-        return []
-    return [Doubt("fastener", "which one was fitted?", tuple(dict.fromkeys(threads)))]
-
-
-def _which_counted(sentence: Sentence, counted: str) -> list[Doubt]:
-    """Ask which of several parts was counted: rivets may be rivet nuts."""
-    words = sentence.vocabulary
-    if not counted or counted in words.parts or counted in words.proposed:
-        return []
-    longer = words.containing((counted.lower().removesuffix("s"),))
-    return [Doubt("counted", f"which {counted}?", longer[:5])] if longer else []
-
-
-def _off_nominal(facts: dict[str, Any]) -> bool:
-    return bool(facts.get("off") or facts.get("wanted"))
-
-
-def _ahead(moment: Moment) -> Doubt:
-    said = _together(moment.words)
-    return Doubt("when", f"“{said}” lies ahead: when was it?", ("still to do", "now"))
-
-
-def _size_or_limit(sentence: Sentence) -> list[Doubt]:
-    """Doubt “40.2 -0.1”: a size with its limit, or a size taken off another."""
-    found = []
-    for word, signed in pairwise(sentence.words):
-        if word.sort is not Sort.NUMBER or signed.sort is not Sort.NUMBER:
-            continue
-        if signed.text[:1] not in "+-" or signed.start == word.end:
-            continue
-        both = sentence.text[word.start : signed.end]
-        one, other = word.quantities("mm"), signed.quantities("mm")
-        if one and other and one[0].unit == other[0].unit:
-            total = quantity(one[0].value + other[0].value, "mm", other[0].step)
-            choices = (word.text, total.text.removesuffix(" mm"))
-            question = f"“{both}” is two numbers: which was measured?"
-            found.append(Doubt("value", question, choices))
-    return found
-
-
-def _long_or_too_long(sentence: Sentence, facts: dict[str, Any]) -> list[Doubt]:
-    """Doubt “came out 0.8 long”: its length, or how much too long it is."""
-    found = []
-    for word, adjective in pairwise(sentence.words):
-        small = word.sort is Sort.NUMBER and adjective.low in ("long", "wide", "high")
-        if not small or not any(
-            one.value.to("mm") < 2
-            for one in facts["readings"]
-            if one.what and one.value.dimension == "length"
-        ):
-            continue
-        said = sentence.text[word.start : adjective.end]
-        by = f"{word.text} too {adjective.low}"
-        as_size = f"{sentence.lexicon.dimension_of[adjective.low]} {word.text}"
-        found.append(
-            Doubt(
-                "value",
-                f"“{said}”: too {adjective.low} by so much, or all of it?",
-                (by, as_size),
-            )
-        )
-    return found
-
-
-def _which_hour(moment: Moment) -> Doubt:
-    said = _together(moment.words)
-    return Doubt("hour", f"“{said}”: at which hour?", moment.hours)
-
-
-def _together(words: tuple[Word, ...]) -> str:
-    return " ".join(word.text for word in words)
-
-
-def _two_ways(word: Word) -> Doubt:
-    return Doubt("value", f"“{word.text}” can be two numbers: which?", word.asks)
 
 
 def _result(
