@@ -69,12 +69,7 @@ _TABLE = (
     ("impact", "impact", "Look", "Say what a change touches, pieces made included."),
     ("conformity", "conformity", "Look", "Hold what was made against its drawing."),
     ("counts", "counts", "Look", "Hold what was used against the parts list."),
-    (
-        "verdicts",
-        "verdicts",
-        "Look",
-        "Say what each failure came to, and what differs.",
-    ),
+    ("verdicts", "verdicts", "Look", "Say what failures came to, and what differs."),
     ("sums", "sums", "Look", "Shop arithmetic, with formula and source."),
     ("notes", "notes", "Publish", "Write the builder notes."),
     ("release", "release", "Publish", "Freeze and tag what is published."),
