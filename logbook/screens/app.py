@@ -114,7 +114,7 @@ class LogbookApp(KeysInOrder[None]):
         from logbook.screens.sheet import Sheet
 
         for screen in self.screen_stack:
-            if isinstance(screen, Sheet) and screen.is_mounted:
+            if isinstance(screen, Sheet) and screen.is_laid_out:
                 yield screen
 
     def _pass_on(self, message: Any) -> None:

@@ -64,6 +64,11 @@ class Sheet(Screen[Any]):
         """What this screen is about, shown in the band after the build."""
         return ""
 
+    @property
+    def is_laid_out(self) -> bool:
+        """Tell whether band and rows are there: not yet, or no more when leaving."""
+        return self.is_mounted and bool(self.query("#whose"))
+
     def on_mount(self) -> None:
         """Show band and keys at once."""
         self.show_band()
