@@ -59,10 +59,10 @@ GRID = Verb(
 PHOTO = Verb("photo", "photo", "f6", "Link the newest photo to the last entry.", False)
 MOVE = Verb("to_build", "move", "f7", "Move the last entry to another build.", False)
 GO_ON = Verb("go_on", "go on past", "ctrl+g", "Go on past what waits.", False)
-ANSWER = Verb("answer", "answer", "ctrl+o", "Answer what the entry suggests.", False)
 CLOCK = Verb(
     "clock", "clock", "ctrl+t", "Start, pause or stop the clock on a step.", False
 )
+ANSWER = Verb("answer", "answer", "ctrl+o", "Answer what the entry suggests.", False)
 INBOX = Verb("inbox", "inbox", "ctrl+l", "Sort what the phone has sent.", False)
 REBUILD = Verb(
     "rebuild", "rebuild", "ctrl+y", "Before a rebuild: what applies to it.", False
