@@ -117,7 +117,8 @@ def _changes(revision: Revision) -> Iterator[str]:
             yield f"{name} withdrawn"
         else:
             was = f"{change.was} → " if change.was else ""
-            yield f"{name} {was}{change.becomes or 'other limits'}"
+            now = "made to suit" if change.to_suit else "other limits"
+            yield f"{name} {was}{change.becomes or now}"
 
 
 # -- dimension by piece ----------------------------------------------------------
@@ -151,7 +152,7 @@ def _measured(asked: Asked, one: Dimension) -> Iterator[Line]:
 
 def _shortened(title: str) -> str:
     """Give a piece's name for the margin; its end, with the number, stays."""
-    return f" {title if len(title) < MARGIN - 1 else '…' + title[3 - MARGIN :]}"
+    return title if len(title) < MARGIN - 1 else "…" + title[3 - MARGIN :]
 
 
 def _found(asked: Asked, piece: Piece, one: Dimension) -> Iterator[Line]:

@@ -34,12 +34,14 @@ from logbook.records.model import (
     Build,
     DesignFile,
     Erratum,
+    Part,
     Release,
     Revision,
     TakenIn,
 )
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import revisions_in, shown_label
+from logbook.records.words import Source
 from logbook.screens import desk as news
 from logbook.screens import verbs
 from logbook.screens.choosing import Choosing
@@ -100,9 +102,20 @@ class Holds(Choosing):
         if self.desk.is_open:
             root = self.desk.project.root
             yield Line(f"path {root}", "", "the design files in this checkout", "files")
-        for revision in reversed(snapshot.all(Revision)):
+        for revision in _telling_first(snapshot):
             words = f"{revision.part.name} {shown_label(revision)}"
             yield Line(f"revision {revision.id}", "", words, "revision")
+
+
+def _telling_first(snapshot: Snapshot) -> list[Revision]:
+    """Give the revisions, newest first; those of what is bought come last."""
+
+    def is_bought(revision: Revision) -> bool:
+        part = snapshot.find(revision.part, Part)
+        return part is not None and part.source is Source.BOUGHT
+
+    newest_first = snapshot.all(Revision)[::-1]
+    return sorted(newest_first, key=is_bought)
 
 
 class Rebuild(Facing):
