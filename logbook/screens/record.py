@@ -26,6 +26,7 @@ from logbook.screens.amending import amend_draft, amended, editable, shown_fact
 from logbook.screens.desk import Desk, Job
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.listing import Line, Listing
+from logbook.screens.margin_words import margin_word
 from logbook.screens.moments import day
 from logbook.screens.newest import line_of
 from logbook.screens.rows import Row
@@ -128,7 +129,7 @@ class RecordSheet(Sheet):
     def _lines(self, record: Record) -> Iterator[Line]:
         yield Line("title", "title", record.title)
         for key, value in editable(record).items():
-            yield Line(f"fact {key}", key.replace("_", " "), shown_fact(value))
+            yield Line(f"fact {key}", margin_word(key), shown_fact(value))
         for at, line in enumerate((record.prose or "no prose").split("\n")):
             yield Line(
                 "prose" if not at else f"prose {at}", "" if at else "prose", line
@@ -209,7 +210,7 @@ class RecordSheet(Sheet):
             self.tell(f"{key} is a table; amend it in the file")
             return
         self._editing = key
-        self.query_one("#say", Row).relabel(key.replace("_", " ")[:9] + " ›")
+        self.query_one("#say", Row).relabel(f"{margin_word(key)[:9]} ›")
         self.query_one(EntryLine).put(shown_fact(value).replace("\n", "\\n"))
 
     def _amend(self) -> None:

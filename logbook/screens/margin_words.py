@@ -1,0 +1,38 @@
+"""What a fact is called in the margin, where its own name has no room.
+
+The margin has ten columns beside the arrow; a name that is cut says nothing.
+"""
+
+from __future__ import annotations
+
+_SHORT = {
+    "answered_by": "answer",
+    "characteristic": "dimension",
+    "coated_faces": "faces",
+    "consequence": "leads to",
+    "disposition": "what to do",
+    "from_entries": "entries",
+    "how_to_tell": "to tell it",
+    "intended_use": "made for",
+    "interchanges": "swaps",
+    "limits_from": "limits by",
+    "lower_limit": "at least",
+    "met_by_others": "met by",
+    "one_instrument": "one gauge",
+    "published_at": "published",
+    "room_behind": "behind it",
+    "scale_error": "scale off",
+    "setup_error": "set-up off",
+    "side_effects": "it changes",
+    "stop_using_until": "not until",
+    "substitutes": "or instead",
+    "target_chance": "chance",
+    "thread_depth": "depth",
+    "uncertainty": "unsure by",
+    "upper_limit": "at most",
+}
+
+
+def margin_word(fact: str) -> str:
+    """Give the word for a fact of a record."""
+    return _SHORT.get(fact, fact.replace("_", " "))
