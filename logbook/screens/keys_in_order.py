@@ -67,7 +67,7 @@ class KeysInOrder(App[ReturnType]):
 
     async def _arrived(self, started: float, screen: Screen[Any]) -> None:
         """Let the next key in, unless another screen is just getting ready."""
-        if self._on_its_way != started:
+        if self._on_its_way != started or not self.screen_stack:
             return
         changed = self.screen is not screen
         ready = self.focused is not None and self.screen.is_mounted
@@ -82,5 +82,5 @@ class KeysInOrder(App[ReturnType]):
 
     async def _go_on(self) -> None:
         self._on_its_way = None
-        if self._keys:
+        if self._keys and self.screen_stack:
             await self._let_in()
