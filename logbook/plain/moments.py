@@ -137,7 +137,11 @@ def _bare_hour(
     sentence: Sentence, start: int, size: int
 ) -> tuple[tuple[str, ...], tuple[Word, ...]]:
     """Give the hours that “around four” beside a day can be, the likelier first."""
-    for at in range(max(0, start - 3), min(len(sentence.words) - 1, start + size + 3)):
+    near = range(max(0, start - 4), min(len(sentence.words) - 1, start + size + 3))
+    for at in near:
+        if spoken := _spoken_hour(sentence, at):
+            return spoken
+    for at in near:
         word, number = sentence.words[at], sentence.words[at + 1]
         whole = number.whole or sentence.lexicon.numbers.get(number.low, 0)
         led = word.low in _HOUR_LEADS
@@ -153,11 +157,39 @@ def _bare_hour(
         words = tuple(sentence.words[first : at + 2])
         if whole > 12:
             return (f"{whole:02d}:00",), words
-        hours = sorted(
-            {whole % 12, whole % 12 + 12}, key=lambda h: not _FIRST <= h < _LAST
-        )
-        return tuple(f"{hour:02d}:00" for hour in hours), words
+        return _likelier_first([whole % 12 * 60, whole % 12 * 60 + 720]), words
     return (), ()
+
+
+_QUARTERS = {"half": 30, "quarter": 15}
+
+
+def _spoken_hour(
+    sentence: Sentence, at: int
+) -> tuple[tuple[str, ...], tuple[Word, ...]] | None:
+    """Give the hours that “half past three” can be, the likelier first."""
+    told, joint, last = (sentence.word(at + step) for step in range(3))
+    if told is None or joint is None or last is None:
+        return None
+    minutes = _QUARTERS.get(told.low) or sentence.lexicon.numbers.get(told.low)
+    minutes = minutes or (told.whole if told.low.isdigit() else None)
+    hour = sentence.lexicon.numbers.get(last.low) or last.whole
+    if joint.low not in ("past", "to") or not minutes or not hour or last.unit:
+        return None
+    if joint.low == "to" and told.low not in _QUARTERS and not told.low.isalpha():
+        return None
+    if not (minutes < 60 and 0 < hour <= 12):
+        return None
+    start = (hour % 12) * 60 + (minutes if joint.low == "past" else -minutes)
+    first = at - 1 if at and sentence.words[at - 1].low in _HOUR_LEADS else at
+    return _likelier_first([start % 720, start % 720 + 720]), tuple(
+        sentence.words[first : at + 3]
+    )
+
+
+def _likelier_first(minutes: list[int]) -> tuple[str, ...]:
+    ordered = sorted(minutes, key=lambda told: not _FIRST * 60 <= told < _LAST * 60)
+    return tuple(f"{told // 60:02d}:{told % 60:02d}" for told in ordered)
 
 
 _FIRST, _LAST = 7, 19
@@ -270,6 +302,8 @@ def _named_day(
         return None, 0
     known = sentence.lexicon
     if word.low in known.weekdays and not word.name:
+        if not ahead and not _is_past(sentence, at):
+            return None, 0
         return _weekday(known.weekdays[word.low], today, ahead=ahead), 1
     following = sentence.word(at + 1)
     third = sentence.word(at + 2)
@@ -290,6 +324,14 @@ def _named_day(
     if number and word.sort is Sort.ORDINAL and word.low[:1].isdigit():
         return _in_month(number, today, ahead=ahead), 1
     return None, 0
+
+
+def _is_past(sentence: Sentence, at: int) -> bool:
+    """Tell whether a weekday is one that was: “last”, or something is told as done."""
+    before = sentence.word(at - 1) if at else None
+    if before is not None and before.tags & {"time:last", "time:next"}:
+        return "time:last" in before.tags
+    return any(tag.endswith(":past") for word in sentence.words for tag in word.tags)
 
 
 def _weekday(weekday: int, today: date, *, ahead: bool) -> date:

@@ -1,0 +1,63 @@
+from __future__ import annotations
+
+from datetime import UTC, date, datetime
+
+import pytest
+
+from logbook.plain.moments import find_due, find_moment
+from logbook.plain.sentence import Sentence, read_sentence
+from logbook.plain.vocabulary import Vocabulary
+
+FRIDAY = datetime(2026, 11, 27, 11, 30, tzinfo=UTC)
+
+
+def told(line: str) -> Sentence:
+    return read_sentence(line, Vocabulary(now=FRIDAY))
+
+
+@pytest.mark.parametrize(
+    ("line", "hours"),
+    [
+        ("yesterday at half past three bent the base", ("15:30", "03:30")),
+        ("quarter to nine yesterday sawed the bar", ("08:45", "20:45")),
+        ("yesterday ten past four glued it", ("16:10", "04:10")),
+        ("yesterday around four glued it", ("16:00", "04:00")),
+        ("yesterday quarter past twelve glued it", ("12:15", "00:15")),
+        ("yesterday 10 to 12 mm off the bar", ()),
+    ],
+)
+def test_an_hour_without_its_half_of_the_day_can_be_two(
+    line: str, hours: tuple[str, ...]
+) -> None:
+    found = find_moment(told(line))
+    assert found is not None
+    assert found.hours == hours
+
+
+@pytest.mark.parametrize(
+    ("line", "day"),
+    [
+        ("on monday the base cracked", date(2026, 11, 23)),
+        ("monday sanded the bed", date(2026, 11, 23)),
+        ("last monday opening 178.6", date(2026, 11, 23)),
+        ("coat of linseed oil on monday", None),
+        ("order M3 nuts next friday", None),
+    ],
+)
+def test_a_weekday_is_a_past_one_only_where_something_is_told_as_done(
+    line: str, day: date | None
+) -> None:
+    found = find_moment(told(line))
+    assert (found.at.date() if found else None) == day
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["bought 10 M4x20, coming monday", "screws will be here on monday"],
+)
+def test_what_is_still_to_come_is_due_and_not_dated_back(line: str) -> None:
+    sentence = told(line)
+    due = find_due(sentence)
+    assert due is not None
+    assert due[0] == date(2026, 11, 30)
+    assert find_moment(sentence) is None
