@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
@@ -11,23 +10,8 @@ from logbook.records.making import Draft
 from logbook.records.model import Note, Part, Piece, StepDone
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import pieces_of
+from logbook.records.told_settings import settings_in
 
-_NUMBER = r"\d+(?:[.,]\d+)?"
-_SETTINGS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
-    (name, re.compile(pattern, re.IGNORECASE))
-    for name, pattern in (
-        ("walls", r"\b(\d+)\s*(?:walls?|perimeters?)\b"),
-        ("infill", rf"\b({_NUMBER}\s*%)\s*infill\b"),
-        ("infill", rf"\binfill\s*(?:of\s*)?({_NUMBER}\s*%)"),
-        ("layers", rf"\b({_NUMBER}(?:\s*mm)?)\s*layers?\b"),
-        ("nozzle", rf"\b({_NUMBER}(?:\s*mm)?)\s*nozzle\b"),
-        ("lying on", r"\b(\w+(?: side| face)?) down\b"),
-        ("supports", r"\b(no|without)\s+supports?\b"),
-        ("passes", r"\b(\d+)\s*passes\b"),
-        ("power", rf"\b({_NUMBER}\s*%)\s*power\b"),
-    )
-)
-_NOT_SIDES = frozenset({"filed", "cut", "sanded", "it", "sat", "broke", "turned"})
 _ACCEPTS = "“yes”, or the piece it was, as gate-2"
 
 
@@ -36,25 +20,12 @@ def settings(snapshot: Snapshot) -> Iterator[Proposal]:
     told: tuple[Note | StepDone, ...] = (*snapshot.all(StepDone), *snapshot.all(Note))
     for entry in told:
         part = snapshot.find(entry.part, Part)
-        found = told_in(entry.title)
+        found = settings_in(entry.title)
         if part is None or not found:
             continue
         pieces = pieces_of(snapshot, part)
         if not any(found.items() <= dict(one.settings).items() for one in pieces):
             yield _proposal(entry, part, pieces[-1] if pieces else None, found)
-
-
-def told_in(title: str) -> Mapping[str, str]:
-    """Give the settings that words tell, by name."""
-    found: dict[str, str] = {}
-    for name, pattern in _SETTINGS:
-        match = pattern.search(title)
-        if match is None or match[1].casefold() in _NOT_SIDES:
-            continue
-        value = "none" if name == "supports" else " ".join(match[1].split())
-        found.setdefault(name, value)
-    # “face down” alone may be anything; beside another setting it is how it lay.
-    return found if found.keys() - {"lying on"} else {}
 
 
 def _proposal(

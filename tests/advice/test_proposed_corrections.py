@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from logbook.advice.proposed_settings import told_in
+from logbook.records.told_settings import settings_in
 from tests.cli.shop import Shop
 
 BEFORE, AFTER = "2026-03-01T09:00", "2026-03-07T09:00"
@@ -144,8 +144,17 @@ def test_tools_go_to_the_one_step_that_takes_the_part(built: Shop) -> None:
     [
         (
             "printed it in PETG, 4 walls, 45 % infill, flat side down, no supports",
-            {"walls": "4", "infill": "45 %", "lying on": "flat side",
-             "supports": "none"},
+            {"material": "PETG", "walls": "4", "infill": "45 %",
+             "lying on": "flat side", "supports": "none"},
+        ),
+        (
+            "printed the gate in PETG, 0.28 layers, 4 walls, nozzle 250",
+            {"material": "PETG", "walls": "4", "layers": "0.28",
+             "nozzle temperature": "250"},
+        ),
+        (
+            "PETG 0.2 layers 40% infill nozzle 240C",
+            {"infill": "40%", "layers": "0.2", "nozzle temperature": "240C"},
         ),
         ("0.2 mm layers, 0.4 nozzle", {"layers": "0.2 mm", "nozzle": "0.4"}),
         ("cut it in 2 passes at 80 % power", {"passes": "2", "power": "80 %"}),
@@ -154,13 +163,13 @@ def test_tools_go_to_the_one_step_that_takes_the_part(built: Shop) -> None:
     ],
 )  # fmt: skip
 def test_settings_are_read_by_name(line: str, told: dict[str, str]) -> None:
-    assert told_in(line) == told
+    assert settings_in(line) == told
 
 
 def test_told_settings_go_to_the_piece(built: Shop) -> None:
     built.asked("part", "gate", "--process", "3D printing")
     asked = asks(built, "printed the gate in PETG, 4 walls, 45 % infill, no supports")
-    assert "made with walls 4, infill 45 %, supports none?" in asked[0]
+    assert "made with material PETG, walls 4, infill 45 %, supports none?" in asked[0]
     [mark] = [one["id"] for one in built.asked("offered")["offered"]]
     piece = built.asked("offered", "take", mark, "yes")["records"][-1]
     assert piece["settings"]["infill"] == "45 %"

@@ -1,0 +1,80 @@
+"""Settings of a making that plain words tell: walls, layers, nozzle, speed, grit.
+
+A number told as a setting is never a size of the part.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+_NUMBER = r"\d+(?:[.,]\d+)?"
+_HEAT = rf"{_NUMBER}(?:\s*°)?(?:\s*C\b)?"
+_SURE_HEAT = rf"{_NUMBER}\s*°?\s*C\b"
+_MATERIAL = r"PETG|PLA|ABS|ASA|TPU|PC|HIPS|nylon|resin"
+_SETTINGS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
+    (name, re.compile(pattern, re.IGNORECASE))
+    for name, pattern in (
+        ("material", rf"\b(?:in|with|from|out of)\s+({_MATERIAL})\b"),
+        ("walls", r"\b(\d+)\s*(?:walls?|perimeters?)\b"),
+        ("infill", rf"\b({_NUMBER}\s*%)\s*infill\b"),
+        ("infill", rf"\binfill\s*(?:of\s*)?({_NUMBER}\s*%)"),
+        ("layers", rf"\b({_NUMBER}(?:\s*mm)?)\s*layers?\b"),
+        ("layers", r"\blayers?\s+(?:of\s+|at\s+)?(0?[.,]\d+(?:\s*mm)?)"),
+        ("nozzle", rf"\b({_NUMBER}(?:\s*mm)?)\s*nozzle\b"),
+        ("nozzle", r"\bnozzle\s+(?:of\s+)?(0?[.,]\d+(?:\s*mm)?)"),
+        ("nozzle temperature",
+         r"\bnozzle\s+(?:temp\w*\s+)?(?:at\s+|of\s+)?(\d{3}(?:\s*°?\s*C\b)?)"),
+        ("bed temperature", rf"\bbed\s+(?:temp\w*\s+)?(?:at\s+)?({_SURE_HEAT})"),
+        ("iron", rf"\biron\s+(?:at|on)\s+({_HEAT})"),
+        ("speed", rf"\b({_NUMBER}\s*mm/s)"),
+        ("speed", rf"\b({_NUMBER}\s*rpm)\b"),
+        ("grit", r"\b(\d+)\s*grit\b"),
+        ("grit", r"\bgrit\s+(\d+)\b"),
+        ("coats", r"\b(\d+|two|three|four)\s+coats?\b"),
+        ("clamped", rf"\bclamp(?:ed)?\s+(?:for\s+)?({_NUMBER}\s*(?:min|h|hours?))\b"),
+        ("lying on", r"\b(\w+(?: side| face)?) down\b"),
+        ("supports", r"\b(no|without)\s+supports?\b"),
+        ("brim", rf"\b({_NUMBER}\s*mm)\s+brim\b"),
+        ("passes", r"\b(\d+)\s*passes\b"),
+        ("power", rf"\b({_NUMBER}\s*%)\s*power\b"),
+    )
+)  # fmt: skip
+_NOT_SIDES = frozenset(
+    {"filed", "cut", "sanded", "it", "sat", "broke", "turned", "edge", "them"}
+)
+_ALONE = frozenset({"lying on", "material", "bed temperature"})
+"""What may mean anything by itself, and is a setting beside another."""
+
+
+@dataclass(frozen=True, slots=True)
+class ToldSetting:
+    """One setting as told, and where in the words it stands."""
+
+    name: str
+    value: str
+    start: int
+    end: int
+
+
+def told_settings(text: str) -> tuple[ToldSetting, ...]:
+    """Give the settings that words tell, each name once, in the order looked for."""
+    found: dict[str, ToldSetting] = {}
+    for name, match in _matches(text):
+        value = "none" if name == "supports" else " ".join(match[1].split())
+        found.setdefault(name, ToldSetting(name, value, match.start(), match.end()))
+    sure = found.keys() - _ALONE
+    return tuple(found.values()) if sure else ()
+
+
+def _matches(text: str) -> Iterator[tuple[str, re.Match[str]]]:
+    for name, pattern in _SETTINGS:
+        match = pattern.search(text)
+        if match is not None and match[1].casefold() not in _NOT_SIDES:
+            yield name, match
+
+
+def settings_in(text: str) -> Mapping[str, str]:
+    """Give the settings that words tell, by name."""
+    return {one.name: one.value for one in told_settings(text)}
