@@ -18,6 +18,7 @@ from logbook.plain.clauses import (
     without_reason,
     without_remark,
 )
+from logbook.plain.coverage import content_of
 from logbook.plain.doubts import doubts_of, together
 from logbook.plain.facts import gather, part_of
 from logbook.plain.figures import wrong_number
@@ -99,6 +100,7 @@ def _asked_part(
 
 
 def _read(sentence: Sentence, known: Vocabulary | None = None) -> Understanding:
+    whole = sentence
     due = find_due(sentence)
     moment = find_moment(sentence)
     sentence, choice, facts = _told(sentence)
@@ -112,7 +114,7 @@ def _read(sentence: Sentence, known: Vocabulary | None = None) -> Understanding:
         facts["when"] = moment.at
         sentence.note("when", *moment.words)
         facts["when_text"] = together(moment.words)
-    return _result(sentence, choice, facts, doubts)
+    return replace(_result(sentence, choice, facts, doubts), content=content_of(whole))
 
 
 def _told(sentence: Sentence) -> tuple[Sentence, Choice, dict[str, Any]]:
@@ -202,6 +204,7 @@ def _result(
         for fact, words in sentence.spans.items()
         if words and facts.get(fact)
     }
+    told = sentence.words[choice.at] if choice.at >= 0 else None
     return Understanding(
         sentence.text,
         choice.kind,
@@ -210,6 +213,7 @@ def _result(
         spans,
         tuple(doubts),
         _remark(sentence, choice),
+        told_by=Span(told.start, told.end) if told else None,
     )
 
 

@@ -60,7 +60,10 @@ class _Walk:
 def find_values(sentence: Sentence) -> Values:
     """Give every value of the line with its part in it."""
     walk = _Walk(sentence)
+    set_so = sentence.settings()
     for at, word in enumerate(sentence.words):
+        if word in set_so:
+            continue
         if word.sort in (Sort.NUMBER, Sort.SIZE):
             _figure(walk, at, word)
         elif word.sort is Sort.TOLERANCE:

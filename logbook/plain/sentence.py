@@ -14,6 +14,7 @@ from dataclasses import dataclass, field, replace
 from logbook.plain.figures import Sort, Word, cut
 from logbook.plain.lexicon import NO_TAGS, Lexicon, lexicon
 from logbook.plain.vocabulary import Name, Vocabulary
+from logbook.records.told_settings import told_settings
 from logbook.units import find_unit, is_unit
 
 
@@ -60,6 +61,17 @@ class Sentence:
     def between(self, first: int, last: int) -> str:
         """Give the typed text from one word to another, both included."""
         return self.text[self.words[first].start : self.words[last].end]
+
+    def settings(self) -> list[Word]:
+        """Give the words that tell how a thing was made: walls, nozzle, grit."""
+        told = told_settings(self.text)
+        return [
+            word
+            for word in self.words
+            if word.name is None
+            and any(one.start < word.end and word.start < one.end for one in told)
+            and ("material" not in word.tags or word.sort is Sort.NUMBER)
+        ]
 
     def note(self, fact: str, *words: Word) -> None:
         """Keep in which words a fact was read."""

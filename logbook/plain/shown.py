@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from logbook.plain.coverage import AS_TYPED, kept, left_in_words
 from logbook.plain.understanding import Facts, Kind, Reading, Understanding, Verdict
 from logbook.quantity import Quantity
 
@@ -30,17 +31,20 @@ def describe(understanding: Understanding) -> list[tuple[str, str]]:
     if understanding.verdict is Verdict.KEPT:
         why = f", because {understanding.remark}" if understanding.remark else ""
         return [("kind", f"note, kept as typed{why}")]
-    rows = [("kind", _LABELS[understanding.kind])]
+    kind, typed = understanding.kind, ", kept as typed"
+    rows = [("kind", _LABELS[kind] + (typed if kind in AS_TYPED else ""))]
     took = understanding.kind is Kind.STEP
     rows += [
         ("took" if took and label == "after" else label, text)
-        for label, text in _rows(understanding.facts)
-        if text
+        for fact, label, text in _rows(understanding.facts)
+        if text and kept(understanding, fact)
     ]
     if any(doubt.about == "part" for doubt in understanding.doubts):
         unsure = f"{understanding.facts.part}?"
         rows = [(label, unsure if label == "part" else text) for label, text in rows]
     rows += _when(understanding)
+    if left := left_in_words(understanding):
+        rows.append(("only in words:", left))
     if understanding.question is not None and understanding.question.needed:
         rows.append(("to be asked", understanding.question.question))
     return rows
@@ -72,40 +76,47 @@ def in_one_line(understanding: Understanding) -> str:
     return " · ".join(texts)
 
 
-def _rows(facts: Facts) -> Iterator[tuple[str, str]]:
-    yield "part", f"{facts.part} (new)" if facts.part_is_new else facts.part
-    yield "piece", facts.piece
-    yield "build", facts.build
-    yield "revision", facts.revision
+_Row = tuple[str, str, str]
+"""A fact, its label and its text."""
+
+
+def _rows(facts: Facts) -> Iterator[_Row]:
+    yield "part", "part", f"{facts.part} (new)" if facts.part_is_new else facts.part
+    yield "piece", "piece", facts.piece
+    yield "build", "build", facts.build
+    yield "revision", "revision", facts.revision
     yield from _sizes(facts)
-    yield "where", facts.where
-    yield "joint through", " + ".join(facts.layers)
-    yield "fastener", facts.fastener
-    yield "instead of", facts.instead_of
-    yield "stock", facts.stock
-    yield "material", facts.material
-    yield "machine", facts.machine
-    yield "step", facts.step
-    yield "fit", facts.feels
-    yield "cause", f"{facts.cause.said} ({facts.cause.status})" if facts.cause else ""
-    yield "cure", facts.cure
-    yield "do", facts.disposition
-    yield "whose", facts.met_by_others
+    yield "where", "where", facts.where
+    yield "layers", "joint through", " + ".join(facts.layers)
+    yield "fastener", "fastener", facts.fastener
+    yield "instead_of", "instead of", facts.instead_of
+    yield "stock", "stock", facts.stock
+    yield "material", "material", facts.material
+    yield "machine", "machine", facts.machine
+    yield "step", "step", facts.step
+    cause = facts.cause
+    yield "cause", "cause", f"{cause.said} ({cause.status})" if cause else ""
+    yield "cure", "cure", facts.cure
+    yield "disposition", "do", facts.disposition
+    yield "met_by_others", "whose", facts.met_by_others
     yield from _work(facts)
 
 
-def _sizes(facts: Facts) -> Iterator[tuple[str, str]]:
+def _sizes(facts: Facts) -> Iterator[_Row]:
     for reading in facts.readings:
-        yield "size", _reading(reading)
+        yield "readings", "size", _reading(reading)
     if not facts.readings:
-        yield "dimension", facts.what
-    yield "value", facts.absent.value if facts.absent else ""
-    yield "wanted", _together(facts.wanted)
-    yield "off", f"{facts.off} {facts.off_sense}".strip() if facts.off else ""
-    yield "while", _together(facts.conditions)
-    yield "with", facts.instrument
-    yield "room", str(facts.room) if facts.room else ""
-    yield "after", str(facts.hours or facts.minutes or "")
+        yield "what", "dimension", facts.what
+    yield "absent", "value", facts.absent.value if facts.absent else ""
+    yield "wanted", "wanted", _together(facts.wanted)
+    yield "off", "off", f"{facts.off} {facts.off_sense}".strip() if facts.off else ""
+    yield "instrument", "with", facts.instrument
+    yield "room", "room", str(facts.room) if facts.room else ""
+    yield (
+        "hours" if facts.hours else "minutes",
+        "after",
+        str(facts.hours or facts.minutes or ""),
+    )
 
 
 def _reading(reading: Reading) -> str:
@@ -117,14 +128,14 @@ def _together(values: tuple[Quantity, ...]) -> str:
     return ", ".join(str(value) for value in values)
 
 
-def _work(facts: Facts) -> Iterator[tuple[str, str]]:
-    yield "closes", "cannot be opened again without harm" if facts.closes else ""
-    yield "undone", "taken apart again" if facts.undone else ""
-    yield "inside", "now inside" if facts.inside else ""
-    yield "how many", "" if facts.quantity is None else str(facts.quantity)
-    yield "listed", "" if facts.listed is None else str(facts.listed)
-    yield "counted", facts.counted
-    yield "price", facts.price_text
-    yield "due", facts.due.isoformat() if facts.due else ""
-    yield "withdrawn", "not to be used" if facts.withdrawn else ""
-    yield "also named", ", ".join(facts.others)
+def _work(facts: Facts) -> Iterator[_Row]:
+    shut = "cannot be opened again without harm"
+    yield "closes", "closes", shut if facts.closes else ""
+    yield "undone", "undone", "taken apart again" if facts.undone else ""
+    yield "inside", "inside", "now inside" if facts.inside else ""
+    yield "quantity", "how many", "" if facts.quantity is None else str(facts.quantity)
+    yield "counted", "counted", facts.counted
+    yield "price", "price", facts.price_text
+    yield "due", "due", facts.due.isoformat() if facts.due else ""
+    yield "withdrawn", "withdrawn", "not to be used" if facts.withdrawn else ""
+    yield "others", "also named", ", ".join(facts.others)

@@ -153,7 +153,8 @@ class Facts:
 class Understanding:
     """One line as understood: `words` gives for each fact where it was read.
 
-    `remark` says why what looks like more is only a note.
+    `remark` says why what looks like more is only a note. `content` is where words
+    stand that say something, `told_by` the one that told the kind.
     """
 
     line: str
@@ -163,6 +164,8 @@ class Understanding:
     words: Mapping[str, tuple[Span, ...]] = field(default_factory=dict)
     doubts: tuple[Doubt, ...] = ()
     remark: str = ""
+    content: tuple[Span, ...] = ()
+    told_by: Span | None = None
 
     @property
     def verdict(self) -> Verdict:

@@ -17,7 +17,7 @@ _SETTINGS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
     (name, re.compile(pattern, re.IGNORECASE))
     for name, pattern in (
         ("material", rf"\b(?:in|with|from|out of)\s+({_MATERIAL})\b"),
-        ("walls", r"\b(\d+)\s*(?:walls?|perimeters?)\b"),
+        ("walls", r"(?<![\d.,])(\d+)\s*(?:walls?|perimeters?)\b"),
         ("infill", rf"\b({_NUMBER}\s*%)\s*infill\b"),
         ("infill", rf"\binfill\s*(?:of\s*)?({_NUMBER}\s*%)"),
         ("layers", rf"\b({_NUMBER}(?:\s*mm)?)\s*layers?\b"),
@@ -30,14 +30,14 @@ _SETTINGS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
         ("iron", rf"\biron\s+(?:at|on)\s+({_HEAT})"),
         ("speed", rf"\b({_NUMBER}\s*mm/s)"),
         ("speed", rf"\b({_NUMBER}\s*rpm)\b"),
-        ("grit", r"\b(\d+)\s*grit\b"),
+        ("grit", r"(?<![\d.,])(\d+)\s*grit\b"),
         ("grit", r"\bgrit\s+(\d+)\b"),
         ("coats", r"\b(\d+|two|three|four)\s+coats?\b"),
         ("clamped", rf"\bclamp(?:ed)?\s+(?:for\s+)?({_NUMBER}\s*(?:min|h|hours?))\b"),
         ("lying on", r"\b(\w+(?: side| face)?) down\b"),
         ("supports", r"\b(no|without)\s+supports?\b"),
         ("brim", rf"\b({_NUMBER}\s*mm)\s+brim\b"),
-        ("passes", r"\b(\d+)\s*passes\b"),
+        ("passes", r"(?<![\d.,])(\d+)\s*passes\b"),
         ("power", rf"\b({_NUMBER}\s*%)\s*power\b"),
     )
 )  # fmt: skip

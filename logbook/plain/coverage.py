@@ -1,0 +1,143 @@
+"""What of a line its records keep in fields of their own, and what only in its words.
+
+Every record keeps the whole line; what no fact took is said beside the facts, so
+that nothing typed goes unread without a word.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from logbook.plain.figures import Sort, Word
+from logbook.plain.sentence import Sentence
+from logbook.plain.understanding import Kind, Span, Understanding, Verdict
+
+_ALWAYS = frozenset({"part", "piece", "build", "when", "what", "place"})
+_SIZES = frozenset(
+    {"readings", "absent", "wanted", "off", "off_sense", "instrument", "room", "hours",
+     "minutes", "met_by_others", "disposition", "cure"}
+)  # fmt: skip
+_CHOSEN = frozenset(
+    {"others", "cause", "instead_of", "met_by_others", "disposition"}
+)  # fmt: skip
+_KEPT: dict[Kind, frozenset[str]] = {
+    Kind.READING: _SIZES | {"others"},
+    Kind.STOCK: frozenset({"material", "readings", "wanted"}),
+    Kind.FIT: frozenset(),
+    Kind.FAILURE: frozenset(
+        {"others", "where", "cause", "cure", "disposition", "met_by_others", "room",
+         "hours", "minutes", "step"}
+    ),
+    Kind.DECISION: _CHOSEN,
+    Kind.REVISION: frozenset({"others", "cause", "revision", "readings", "withdrawn"}),
+    Kind.SUBSTITUTION: _CHOSEN,
+    Kind.DISPOSITION: _SIZES | {"others", "cause"},
+    Kind.STEP: frozenset(
+        {"others", "step", "hours", "minutes", "readings", "closes", "inside", "undone"}
+    ),
+    Kind.JOINT: frozenset({"fastener", "layers"}),
+    Kind.ORDER: frozenset({"others", "quantity", "price", "due"}),
+    Kind.COUNT: frozenset({"others", "quantity", "counted"}),
+    Kind.QUESTION: frozenset(),
+    Kind.NOTE: frozenset(),
+}  # fmt: skip
+"""The facts that records of each kind keep in a field of their own."""
+
+AS_TYPED = frozenset({Kind.NOTE, Kind.QUESTION, Kind.FIT})
+"""Kinds that are nothing but their words, and are said to be."""
+
+_EMPTY = frozenset(
+    {
+        "article", "preposition", "joiner", "filler", "is", "generic", "plain_verb",
+        "because", "guess", "measure", "wanted", "wanted_after", "condition", "room",
+        "really", "really_sure", "vague", "question", "proven", "cure", "due",
+        "able", "formerly", "off_by", "list_says", "instead",
+    }
+)  # fmt: skip
+"""Words with these tags carry nothing by themselves."""
+_CARRIES = frozenset(
+    {
+        "structure", "fastener", "material", "tool", "instrument", "measures",
+        "negation", "negative", "make:past", "close:past", "fail:past", "repair:past",
+        "rework:past", "take_back:past", "scrap", "order_done",
+    }
+)  # fmt: skip
+_WORTH_SAYING = 70
+"""Letters of what is left that are said in full; the record has all of it."""
+
+
+def content_of(sentence: Sentence) -> tuple[Span, ...]:
+    """Give where words stand that say something, in their order."""
+    return tuple(Span(word.start, word.end) for word in sentence.words if _says(word))
+
+
+def _says(word: Word) -> bool:
+    if word.sort in (Sort.MARK, Sort.WHEN, Sort.CLOCK, Sort.DATE, Sort.ORDINAL):
+        return False
+    if word.sort is not Sort.WORD or word.name is not None:
+        return True
+    if word.tags & _CARRIES:
+        return True
+    return not word.tags & _EMPTY
+
+
+def kept(line: Understanding, fact: str) -> bool:
+    """Tell whether the records of the line keep this fact in a field of its own."""
+    if line.verdict is Verdict.KEPT:
+        return False
+    facts = line.facts
+    if fact in ("hours", "minutes") and line.kind is Kind.READING:
+        return bool(facts.readings)
+    if fact == "piece" and line.kind in AS_TYPED:
+        return False
+    if fact in ("what", "place"):
+        return bool(facts.readings or facts.absent) and kept(line, "readings")
+    return fact in _ALWAYS or fact in _KEPT[line.kind]
+
+
+def left_in_words(line: Understanding) -> str:
+    """Give what no fact took, as it was typed: `nozzle 240C, predrilled 3mm`."""
+    if line.verdict is Verdict.KEPT or line.kind in AS_TYPED:
+        return ""
+    taken = [
+        *([line.told_by] if line.told_by else []),
+        *(
+            span
+            for fact, spans in line.words.items()
+            if kept(line, fact)
+            for span in spans
+        ),
+    ]
+    left = [one for one in line.content if not _overlaps(one, taken)]
+    runs = [line.line[one.start : one.end] for one in _runs(line.line, left, taken)]
+    return _short(runs)
+
+
+def _overlaps(one: Span, others: Sequence[Span]) -> bool:
+    return any(one.start < other.end and other.start < one.end for other in others)
+
+
+def _runs(line: str, left: Sequence[Span], taken: Sequence[Span]) -> Iterator[Span]:
+    """Join words with only function words between them, within their clause."""
+    held: Span | None = None
+    for one in left:
+        if held is not None:
+            between = Span(held.end, one.start)
+            stops = any(mark in line[held.end : one.start] for mark in (", ", ";"))
+            if not stops and not _overlaps(between, taken):
+                held = Span(held.start, one.end)
+                continue
+            yield held
+        held = one
+    if held is not None:
+        yield held
+
+
+def _short(runs: Sequence[str]) -> str:
+    said = ""
+    for run in runs:
+        longer = f"{said}, {run}" if said else run
+        if said and len(longer) > _WORTH_SAYING:
+            return f"{said} …"
+        said = longer
+    return said
