@@ -67,6 +67,15 @@ class Tally:
         """All of them together."""
         return self.used + self.scrapped + self.spare
 
+    @property
+    def words(self) -> str:
+        """Say it; pieces that nobody counted were made, not known to be used."""
+        rest = ((self.scrapped, "scrapped"), (self.spare, "left over"))
+        said = ", ".join(f"{number} {word}" for number, word in rest if number)
+        if self.counted:
+            return f"{self.used} used" + (f", {said}" if said else "")
+        return f"{self.total} made" + (f", of these {said}" if said else "")
+
 
 # -- the list --------------------------------------------------------------------
 
@@ -210,18 +219,14 @@ def _told(listed: Listed, build: Build | None, taken: Tally | None) -> Advice:
 def _words(listed: Listed, wanted: int, taken: Tally | None) -> Iterator[str]:
     spare = f" and {listed.spare} spare" if listed.spare else ""
     yield f"the list asks for {wanted}{spare}"
-    if len(listed.places) > 1 or any(name for name, _ in listed.places):
+    if any(name for name, _ in listed.places):
         yield ", ".join(
             f"{count} in {name or 'the whole'}" for name, count in listed.places
         )
     if taken is None:
         yield "nothing is on record"
     else:
-        yield (
-            f"{taken.used} used"
-            + (f", {taken.scrapped} scrapped" if taken.scrapped else "")
-            + (f", {taken.spare} left over" if taken.spare else "")
-        )
+        yield taken.words
         yield from _off(listed, wanted, taken)
     if listed.pack > 1:
         packs = -(-(wanted + listed.spare) // listed.pack)

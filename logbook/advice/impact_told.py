@@ -19,7 +19,7 @@ from logbook.advice.interchange import (
     recorded,
 )
 from logbook.records.ids import Ref
-from logbook.records.model import Part, Revision, Statement
+from logbook.records.model import Line, Part, Revision, Statement
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import Dimension, drawn_text
 from logbook.records.words import Grade
@@ -98,13 +98,19 @@ def impact_lines(found: Impact) -> Iterator[tuple[str, str]]:
     yield from _gap_lines(found)
     yield from (("joint", said) for said in found.joints)
     yield from (("step", step.title) for step in parts.steps)
-    yield from (("list", f"{line.quantity} × {line.title}") for line in parts.lines)
+    yield from (("list", _line_words(line)) for line in parts.lines)
     warning = undrawn(found.change)
     yield from (("file", said) for said in ((warning,) if warning else parts.files))
     for release, said in parts.released:
         yield "released", f"{release.label} says it in {released_words(said)}"
     for piece in found.pieces:
         yield "piece", f"{piece.piece.title}: {piece.fate.value}; {piece.because}"
+
+
+def _line_words(line: Line) -> str:
+    """Say a line of the list; an assembly only where it is in one."""
+    into = f" in {line.assembly.name}" if line.assembly else ""
+    return f"{line.quantity} × {line.part.name}{into}"
 
 
 def _gap_lines(found: Impact) -> Iterator[tuple[str, str]]:

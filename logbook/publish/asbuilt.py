@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 
+from logbook.advice.counts import tally
 from logbook.quantity import Absent, Quantity
 from logbook.records import model
 from logbook.records.ids import Ref
-from logbook.records.model import Build, Characteristic, Part, Piece, Reading, Revision
+from logbook.records.model import Build, Characteristic, Part, Reading, Revision
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import (
     Dimension,
@@ -99,30 +100,15 @@ def verdict(drawn: Dimension, values: Iterable[Quantity | Absent]) -> str:
 
 def counted(snapshot: Snapshot, part: Part) -> str:
     """Say how many pieces of a part the newest build that has any took."""
-    counts = [c for c in snapshot.all(model.Count) if is_of(c.part, part)]
-    if counts:
-        count = counts[-1]
-        build = snapshot.find(count.build, Build)
-        numbers = ((count.used, "used"), (count.scrapped, "scrapped"))
-        said = [f"{number} {word}" for number, word in numbers if number]
-        said += [f"{count.spare} left over"] if count.spare else []
-        return _of_build(build, ", ".join(said) or "none used")
-    pieces = [p for p in pieces_of(snapshot, part) if p.build]
-    if not pieces:
-        return ""
-    newest = snapshot.find(pieces[-1].build, Build)
-    here = [p for p in pieces if snapshot.find(p.build) is newest]
-    gone = sum(_is_gone(snapshot, piece) for piece in here)
-    scrapped = f", of these {gone} scrapped" if gone else ""
-    return _of_build(newest, f"{len(here)} made{scrapped}")
+    for build in reversed(snapshot.all(Build)):
+        taken = tally(snapshot, part, build)
+        if taken is not None:
+            return _of_build(build, taken.words)
+    return ""
 
 
 def _of_build(build: Build | None, words: str) -> str:
     return f"{build.title}: {words}" if build else words
-
-
-def _is_gone(snapshot: Snapshot, piece: Piece) -> bool:
-    return piece_state(snapshot, piece) is State.SCRAPPED
 
 
 _OUT = {State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT, State.ORDERED, State.WITHDRAWN}

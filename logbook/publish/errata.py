@@ -14,8 +14,10 @@ from logbook.publish.html import anchor
 from logbook.publish.notes import DEFERS
 from logbook.publish.pages import capital, render
 from logbook.publish.told import stands_in, told
-from logbook.records.model import Erratum, Release
+from logbook.publish.withdrawn import withdrawn_among
+from logbook.records.model import Erratum, Release, Revision
 from logbook.records.snapshot import Snapshot
+from logbook.records.state import revisions_in
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,9 +42,21 @@ def errata_facts(
         "releases": [asdict(_covered(snapshot, release)) for release in releases],
         "faults": [asdict(told(snapshot, fault)) for fault in chosen],
         "matrix": _matrix(snapshot, chosen),
+        "withdrawn": [
+            asdict(one) | {"day": f"{one.day:%Y-%m-%d}"}
+            for one in withdrawn_among(snapshot, _held(snapshot, releases))
+        ],
         "not_known": [asdict(told(snapshot, fault)) for fault in unsure],
         "dropped": [asdict(told(snapshot, fault)) for fault in dropped],
     }
+
+
+def _held(snapshot: Snapshot, releases: Sequence[Release]) -> tuple[Revision, ...]:
+    """Give the revisions in these releases, each once; without any, all there are."""
+    if not releases:
+        return snapshot.all(Revision)
+    found = (one for release in releases for one in revisions_in(snapshot, release))
+    return tuple({one.id: one for one in found}.values())
 
 
 def _chosen(

@@ -20,10 +20,11 @@ from logbook.publish.signals import SIGNALS, Caution, Spoken, of_the_whole
 from logbook.publish.statements import stuff
 from logbook.publish.steps import Steps, StepView
 from logbook.publish.told import KnownFault, told
+from logbook.publish.withdrawn import standing_of
 from logbook.records import model
 from logbook.records.model import Part, Release, Revision
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import revisions_of, shown_label, verdict_of
+from logbook.records.state import is_withdrawn, revisions_of, shown_label
 from logbook.records.statements import Form
 from logbook.store.shapes import Shape
 
@@ -142,14 +143,15 @@ def _corrected(released: Released) -> Iterator[KnownFault]:
 
 
 def _history(released: Released) -> Iterator[RevisionView]:
-    """Give the revisions that changed something, newest first, part by part."""
+    """Give the revisions that changed something or were withdrawn, newest first."""
     for part in released.parts:
         revision = released.revision(part)
         line = revisions_of(released.snapshot, part)
         if revision not in line:
             continue
         for one in reversed(line):
-            if one is line[0] and not one.changed:
+            kept = one.changed or is_withdrawn(released.snapshot, one)
+            if one is line[0] and not kept:
                 continue
             newer = line.index(one) > line.index(revision)
             here = "this release" if one is revision else ""
@@ -167,6 +169,6 @@ def _revision_view(
         changed=f"{one.changed}{why}",
         remake=one.remake,
         mates=", ".join(one.mates_with),
-        verdict=verdict_of(snapshot, one),
+        verdict=standing_of(snapshot, one),
         here=here,
     )

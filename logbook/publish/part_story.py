@@ -12,6 +12,7 @@ from logbook.publish.html import anchor
 from logbook.publish.pages import capital
 from logbook.publish.signals import Box, Spoken, reminders
 from logbook.publish.statements import stuff
+from logbook.publish.withdrawn import standing_of
 from logbook.records import model
 from logbook.records.model import Deviation, Failure, Part
 from logbook.records.snapshot import Snapshot
@@ -26,7 +27,6 @@ from logbook.records.state import (
     readings_of,
     revisions_of,
     shown_label,
-    verdict_of,
 )
 from logbook.records.words import Source
 
@@ -95,7 +95,7 @@ def _story(
 
 
 def _revision_line(snapshot: Snapshot, revision: model.Revision) -> str:
-    said = f"{shown_label(revision)}, {verdict_of(snapshot, revision)}"
+    said = f"{shown_label(revision)}, {standing_of(snapshot, revision)}"
     if revision.changed:
         said += f": {revision.changed}"
     if revision.why:

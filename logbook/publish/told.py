@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from logbook.advice.applies import WORDS, applies, standing
 from logbook.advice.drafted import is_draft
+from logbook.publish.withdrawn import withdrawn_among
 from logbook.records import model
 from logbook.records.model import Erratum, Release, Revision
 from logbook.records.snapshot import Snapshot
@@ -54,6 +55,7 @@ class KnownFault:
     means: str
     stop: str
     affected: tuple[str, ...]
+    withdrawn: tuple[str, ...]
     releases: tuple[str, ...]
     how_to_tell: str
     symptom: str
@@ -82,6 +84,7 @@ def told(snapshot: Snapshot, erratum: Erratum) -> KnownFault:
     cure = snapshot.find(erratum.fixed_by, Revision)
     releases = _releases(snapshot, erratum)
     titles = tuple(one.title for one in affected if one)
+    withdrawn = withdrawn_among(snapshot, (one for one in affected if one))
     return KnownFault(
         id=erratum.id,
         title=erratum.title,
@@ -90,6 +93,7 @@ def told(snapshot: Snapshot, erratum: Erratum) -> KnownFault:
         means=SEVERITIES[erratum.severity],
         stop=stop_words(erratum, part, titles, releases),
         affected=titles,
+        withdrawn=tuple(f"{w.revision}: {w.because}" for w in withdrawn),
         releases=releases,
         how_to_tell=erratum.how_to_tell,
         symptom=erratum.symptom,

@@ -16,7 +16,7 @@ from logbook.records.snapshot import Snapshot
 from logbook.records.words import Source
 from tests.publish.stand import q
 
-word = st.from_regex(r"[a-zà-ÿ][a-zà-ÿ0-9 ]{0,12}[a-zà-ÿ0-9]", fullmatch=True)
+word = st.from_regex(r"[a-zà-ÿ](?: ?[a-zà-ÿ0-9]){1,13}", fullmatch=True)
 words = st.lists(word, max_size=3).map(tuple)
 EMPTY = Snapshot({})
 
