@@ -19,6 +19,7 @@ from logbook.records.making import Draft
 from logbook.records.model import Build, Record, Run
 from logbook.records.place import FOLDER
 from logbook.records.snapshot import Snapshot
+from logbook.records.succession import next_snapshot
 from logbook.records.text import digest, write_record
 from logbook.store.acts import Act, grouped, read_acts
 from logbook.store.find import NO_RECORDS, find_project
@@ -86,16 +87,17 @@ class Project:
 
     def refresh(self, paths: tuple[str, ...]) -> None:
         """Read the records with these paths again."""
-        self._files = reread(self.root, self._files, filter(_is_record, paths))
-        self.snapshot = snapshot_of(self._files)
+        self.take_in(paths)
 
     def take_in(self, paths: tuple[str, ...]) -> bool:
         """Read these records again where their content differs; tell if any does."""
-        fresh = reread(self.root, self._files, filter(_is_record, paths))
-        if fresh == self._files:
-            return False
-        self._files, self.snapshot = fresh, snapshot_of(fresh)
-        return True
+        own = [path for path in paths if _is_record(path)]
+        old = self._files
+        new = reread(self.root, old, own)
+        after = next_snapshot(self.snapshot, old, new, own)
+        differs = after is not self.snapshot
+        self._files, self.snapshot = new, after
+        return differs
 
     # -- writing -----------------------------------------------------------------
 

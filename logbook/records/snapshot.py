@@ -11,7 +11,7 @@ import typing
 from bisect import bisect_left
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime
 from functools import cached_property
 from typing import Any, TypeVar, overload
@@ -24,6 +24,9 @@ from logbook.records.model import Project, Record
 from logbook.records.text import FORMAT, Parsed
 
 R = TypeVar("R", bound=Record)
+
+Links = tuple[Mapping[str, tuple[Record, ...]], Mapping[str, frozenset[str]]]
+"""The records that refer to an id; the ids of those that refer to a name alone."""
 
 NAMED = (
     model.Part,
@@ -48,6 +51,28 @@ class Stored:
     sha256: str
 
 
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """Where problems were found, so that later only what changed is checked again.
+
+    They are by file, by the id of a record that refers to nothing, of equal labels
+    and of equal revisions. `twice` tells whether two files have one id.
+    """
+
+    files: Mapping[str, tuple[Problem, ...]]
+    dangling: Mapping[str, tuple[Problem, ...]]
+    labels: tuple[Problem, ...]
+    revisions: tuple[Problem, ...]
+    twice: bool = False
+
+    def in_order(self, snapshot: Snapshot) -> tuple[Problem, ...]:
+        """Give all of them: by file, then by record."""
+        problems = [one for path in sorted(self.files) for one in self.files[path]]
+        for record in sorted((snapshot[key] for key in self.dangling), key=age):
+            problems += self.dangling[record.id]
+        return (*problems, *self.labels, *self.revisions)
+
+
 @dataclass(frozen=True)
 class Snapshot:
     """All records of a project at one moment."""
@@ -55,6 +80,7 @@ class Snapshot:
     stored: Mapping[str, Stored]
     problems: tuple[Problem, ...] = ()
     read_only: bool = False
+    checked: Checked | None = field(default=None, compare=False, repr=False)
 
     # -- looking up --------------------------------------------------------------
 
@@ -77,7 +103,7 @@ class Snapshot:
     @cached_property
     def _ordered(self) -> tuple[Record, ...]:
         records = (stored.record for stored in self.stored.values())
-        return tuple(sorted(records, key=lambda r: (r.when, r.id)))
+        return tuple(sorted(records, key=age))
 
     def last_within(self, start: datetime, end: datetime) -> datetime | None:
         """Give the last instant from `start` to before `end` that a record has."""
@@ -101,14 +127,18 @@ class Snapshot:
         return {name: tuple(records) for name, records in found.items()}
 
     @cached_property
-    def _mentions(self) -> Mapping[str, tuple[Record, ...]]:
+    def _links(self) -> Links:
         found: dict[str, dict[str, Record]] = defaultdict(dict)
+        by_name: dict[str, set[str]] = defaultdict(set)
         for record in self._ordered:
             for ref in refs_in(record):
+                if not ref.id:
+                    by_name[folded(ref.name)].add(record.id)
                 target = self.find(ref)
                 if target is not None:
                     found[target.id][record.id] = record
-        return {key: tuple(records.values()) for key, records in found.items()}
+        mentions = {key: tuple(records.values()) for key, records in found.items()}
+        return mentions, {name: frozenset(ids) for name, ids in by_name.items()}
 
     @property
     def project(self) -> Project:
@@ -149,7 +179,7 @@ class Snapshot:
 
     def mentions(self, record: Record) -> tuple[Record, ...]:
         """Give the records that refer to this one, in order."""
-        return self._mentions.get(record.id, ())
+        return self._links[0].get(record.id, ())
 
     def path(self, record: Record) -> str:
         """Give the file of a record, relative to the project's folder."""
@@ -181,6 +211,11 @@ class Snapshot:
             which = ", ".join(f"{r.title} {r.id}" for r in matches[:6])
             raise NotFound(f"“{words}” can mean {which}; accepted: one of these ids")
         return matches[0]
+
+
+def age(record: Record) -> tuple[datetime, str]:
+    """Give what records are ordered by: instant, then id."""
+    return record.when, record.id
 
 
 def folded(name: str) -> str:
@@ -244,35 +279,63 @@ def _can_refer(hint: Any) -> bool:
 def make_snapshot(files: Iterable[tuple[str, str, Parsed]]) -> Snapshot:
     """Put read files together: (path, SHA-256, what was read)."""
     stored: dict[str, Stored] = {}
-    problems: list[Problem] = []
-    read_only = False
+    found: dict[str, tuple[Problem, ...]] = {}
+    read_only = twice = False
     for path, sha256, parsed in sorted(files, key=lambda file: file[0]):
-        problems += parsed.problems
+        problems = parsed.problems
         record = parsed.record
-        if record is None:
-            continue
         if isinstance(record, Project) and record.format > FORMAT:
             read_only = True
             accepted = f"format {FORMAT} or lower; the project opens read-only"
-            problems.append(Problem(path, 0, "format", str(record.format), accepted))
-        if record.id in stored:
+            newer = Problem(path, 0, "format", str(record.format), accepted)
+            problems = (*problems, newer)
+        if record is not None and record.id in stored:
+            twice = True
             other = stored[record.id].path
             accepted = f"an id of its own ({other} has the same)"
-            problems.append(Problem(path, 0, "id", record.id, accepted))
-            continue
-        stored[record.id] = Stored(record, path, sha256)
-    snapshot = Snapshot(stored, (), read_only)
-    problems += _unresolved(snapshot)
-    problems += _same_labels(snapshot)
-    problems += _same_revisions(snapshot)
-    return Snapshot(stored, tuple(problems), read_only)
+            problems = (*problems, Problem(path, 0, "id", record.id, accepted))
+        elif record is not None:
+            stored[record.id] = Stored(record, path, sha256)
+        if problems:
+            found[path] = problems
+    plain = Snapshot(stored, (), read_only)
+    labels, revisions = tuple(same_labels(plain)), tuple(same_revisions(plain))
+    checked = Checked(found, dangling(plain, plain), labels, revisions, twice)
+    return with_problems(plain, checked)
 
 
-def _same_labels(snapshot: Snapshot) -> Iterator[Problem]:
+def with_problems(snapshot: Snapshot, checked: Checked) -> Snapshot:
+    """Give a snapshot with its problems; what it has worked out already stays."""
+    problems = checked.in_order(snapshot)
+    made = Snapshot(snapshot.stored, problems, snapshot.read_only, checked)
+    own = {key: held for key, held in vars(snapshot).items() if key not in vars(made)}
+    vars(made).update(own)
+    return made
+
+
+def dangling(
+    snapshot: Snapshot, records: Iterable[Record]
+) -> dict[str, tuple[Problem, ...]]:
+    """Give a problem for each reference to an id that is not here, by record."""
+    return {
+        record.id: problems
+        for record in records
+        if (problems := tuple(_unresolved(snapshot, record)))
+    }
+
+
+def _unresolved(snapshot: Snapshot, record: Record) -> Iterator[Problem]:
+    for ref in refs_in(record):
+        if ref.id and ref.id not in snapshot:
+            path, accepted = snapshot.path(record), "the id of a record that is here"
+            yield Problem(path, 0, "reference", f"“{ref}”", accepted)
+
+
+def same_labels(snapshot: Snapshot) -> Iterator[Problem]:
+    """Give a problem for each record that has the title of an older one."""
     seen: dict[tuple[type[Record], str], Record] = {}
-    for record in snapshot:
-        if not isinstance(record, NAMED):
-            continue
+    named = (one for cls in NAMED for one in snapshot.all(cls))
+    for record in sorted(named, key=age):
         key = (type(record), folded(record.title))
         if key in seen:
             path, other = snapshot.path(record), snapshot.path(seen[key])
@@ -282,7 +345,8 @@ def _same_labels(snapshot: Snapshot) -> Iterator[Problem]:
             seen[key] = record
 
 
-def _same_revisions(snapshot: Snapshot) -> Iterator[Problem]:
+def same_revisions(snapshot: Snapshot) -> Iterator[Problem]:
+    """Give a problem for each revision that has the label of an older one."""
     seen: dict[tuple[str, str], Record] = {}
     for revision in snapshot.all(model.Revision):
         key = (revision.part.id or folded(revision.part.name), revision.label)
@@ -292,12 +356,3 @@ def _same_revisions(snapshot: Snapshot) -> Iterator[Problem]:
             yield Problem(path, 1, "label", found, "a label of its own (settle)")
         else:
             seen[key] = revision
-
-
-def _unresolved(snapshot: Snapshot) -> Iterator[Problem]:
-    for record in snapshot:
-        for ref in refs_in(record):
-            if ref.id and ref.id not in snapshot:
-                path = snapshot.path(record)
-                accepted = "the id of a record that is here"
-                yield Problem(path, 0, "reference", f"“{ref}”", accepted)

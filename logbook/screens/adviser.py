@@ -8,11 +8,12 @@ and ends with us.
 
 from __future__ import annotations
 
+import gc
 import pickle
 import subprocess
 import sys
 import weakref
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 from threading import Lock
 from typing import Any
@@ -28,7 +29,8 @@ from logbook.advice.impact_told import (
 from logbook.advice.interchange import with_revision
 from logbook.errors import ChangedMeanwhile, LogbookError
 from logbook.records.model import Build, Part, Revision
-from logbook.records.snapshot import Snapshot
+from logbook.records.snapshot import Snapshot, Stored
+from logbook.records.succession import next_snapshot
 from logbook.store.reading import Files, read_files, reread, snapshot_of
 
 IN_A_CHILD = 500
@@ -118,13 +120,13 @@ class _Child:
             stderr=subprocess.DEVNULL,
             start_new_session=True,
         )
-        self._seen: dict[str, tuple[str, str]] = {}
+        self._seen: Mapping[str, Stored] = {}
         weakref.finalize(self, _end, self._process)
 
     def ask(self, snapshot: Snapshot, question: tuple[Any, ...]) -> Any:
         assert self._process.stdin is not None
         assert self._process.stdout is not None
-        now = {key: (one.path, one.sha256) for key, one in snapshot.stored.items()}
+        now = snapshot.stored
         paths = set(_paths(self._seen, now)) if self._seen else None
         pickle.dump((paths, question), self._process.stdin)
         self._process.stdin.flush()
@@ -133,13 +135,17 @@ class _Child:
         return answer
 
 
-def _paths(
-    before: dict[str, tuple[str, str]], now: dict[str, tuple[str, str]]
-) -> Iterator[str]:
+def _paths(before: Mapping[str, Stored], now: Mapping[str, Stored]) -> Iterator[str]:
     """Give the files of records that came, went or changed."""
-    for key in before.keys() | now.keys():
-        if before.get(key) != now.get(key):
-            yield from {held[key][0] for held in (before, now) if key in held}
+    for key, one in now.items():
+        held = before.get(key)
+        if held is one:
+            continue
+        if held is None or (held.path, held.sha256) != (one.path, one.sha256):
+            yield one.path
+            if held is not None:
+                yield held.path
+    yield from (before[key].path for key in before.keys() - now.keys())
 
 
 def _end(process: subprocess.Popen[bytes]) -> None:
@@ -155,19 +161,31 @@ def _end(process: subprocess.Popen[bytes]) -> None:
 
 def serve(root: str) -> None:
     """Answer questions about the project in this folder until there are no more."""
+    # Looking over for rubbish what stays anyway costs as much again as advising:
+    # it is done after an answer, and not over what was there before the first one.
+    gc.disable()
     advisor = Advisor()
     held: Files = {}
+    snapshot = Snapshot({})
     while True:
         try:
             paths, question = pickle.load(sys.stdin.buffer)  # noqa: S301  # our parent
         except EOFError:
             return
-        held = (
-            read_files(Path(root)) if paths is None else reread(Path(root), held, paths)
-        )
-        answer = _answer(advisor, snapshot_of(held), question)
+        if paths is None:
+            held = read_files(Path(root))
+            snapshot = snapshot_of(held)
+        else:
+            fresh = reread(Path(root), held, paths)
+            snapshot = next_snapshot(snapshot, held, fresh, paths)
+            held = fresh
+        answer = _answer(advisor, snapshot, question)
         pickle.dump(answer, sys.stdout.buffer)
         sys.stdout.buffer.flush()
+        if paths is None:
+            gc.freeze()
+        else:
+            gc.collect()
 
 
 def _answer(advisor: Advisor, snapshot: Snapshot, question: tuple[Any, ...]) -> Any:
