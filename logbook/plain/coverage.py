@@ -6,11 +6,11 @@ that nothing typed goes unread without a word.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 from logbook.plain.figures import Sort, Word
 from logbook.plain.sentence import Sentence
-from logbook.plain.understanding import Kind, Span, Understanding, Verdict
+from logbook.plain.understanding import Facts, Kind, Span, Understanding, Verdict
 
 _ALWAYS = frozenset({"part", "piece", "build", "when", "what", "place"})
 _SIZES = frozenset(
@@ -35,7 +35,7 @@ _KEPT: dict[Kind, frozenset[str]] = {
     Kind.STEP: frozenset(
         {"others", "step", "hours", "minutes", "readings", "closes", "inside", "undone"}
     ),
-    Kind.JOINT: frozenset({"fastener", "layers"}),
+    Kind.JOINT: frozenset({"fastener", "layers", "quantity"}),
     Kind.ORDER: frozenset({"others", "quantity", "price", "due"}),
     Kind.COUNT: frozenset({"others", "quantity", "counted"}),
     Kind.QUESTION: frozenset(),
@@ -81,18 +81,81 @@ def _says(word: Word) -> bool:
     return not word.tags & _EMPTY
 
 
+def recorded_as(line: Understanding) -> Kind:
+    """Give the kind of record: a joint without a screw that can be one is a step."""
+    if line.kind is Kind.JOINT and not line.facts.fastener:
+        return Kind.STEP
+    return line.kind
+
+
 def kept(line: Understanding, fact: str) -> bool:
     """Tell whether the records of the line keep this fact in a field of its own."""
     if line.verdict is Verdict.KEPT:
         return False
-    facts = line.facts
-    if fact in ("hours", "minutes") and line.kind is Kind.READING:
-        return bool(facts.readings)
-    if fact == "piece" and line.kind in AS_TYPED:
+    kind = recorded_as(line)
+    if fact in _UNLESS and not _UNLESS[fact](kind, line.facts):
         return False
-    if fact in ("what", "place"):
-        return bool(facts.readings or facts.absent) and kept(line, "readings")
-    return fact in _ALWAYS or fact in _KEPT[line.kind]
+    return fact in _ALWAYS or fact in _KEPT[kind]
+
+
+def _deviates(facts: Facts) -> bool:
+    """Tell whether the line itself says that a size is not as drawn."""
+    paired = len(facts.wanted) in (1, len(facts.readings))
+    return paired if facts.readings else bool(facts.off or facts.wanted)
+
+
+def _cured(kind: Kind, facts: Facts) -> bool:
+    if kind is Kind.READING:
+        return _deviates(facts)
+    if kind in (Kind.DECISION, Kind.SUBSTITUTION):
+        return bool(facts.part)
+    return True
+
+
+def _one_size(kind: Kind, facts: Facts) -> bool:
+    return kind is not Kind.STOCK or len(facts.readings) == 1
+
+
+def _wanted(kind: Kind, facts: Facts) -> bool:
+    return len(facts.wanted) == 1 if kind is Kind.STOCK else _deviates(facts)
+
+
+def _of_piece(kind: Kind, facts: Facts) -> bool:
+    chosen = kind in (Kind.DECISION, Kind.SUBSTITUTION)
+    pieceless = (*AS_TYPED, Kind.REVISION, Kind.ORDER, Kind.COUNT, Kind.JOINT)
+    return bool(facts.disposition) if chosen else kind not in pieceless
+
+
+def _of_part(kind: Kind, facts: Facts) -> bool:
+    if kind is Kind.COUNT:
+        return not facts.counted or facts.counted == facts.part
+    return not (kind in AS_TYPED and facts.part_is_new)
+
+
+def _measured(kind: Kind, facts: Facts) -> bool:
+    timed = kind is not Kind.READING or bool(facts.readings)
+    return timed and "readings" in _KEPT[kind]
+
+
+_UNLESS: dict[str, Callable[[Kind, Facts], bool]] = {
+    "part": _of_part,
+    "piece": _of_piece,
+    "readings": _one_size,
+    "wanted": _wanted,
+    "off": lambda _, facts: not facts.readings,
+    "off_sense": lambda _, facts: not facts.readings,
+    "instrument": lambda _, facts: facts.instrument_known,
+    "cure": _cured,
+    "disposition": _cured,
+    "price": lambda _, facts: facts.price is not None,
+    "what": lambda kind, facts: bool(
+        _measured(kind, facts) and (facts.readings or facts.absent)
+    ),
+    "place": lambda kind, facts: kind is Kind.FAILURE or _measured(kind, facts),
+    "hours": lambda kind, facts: kind is not Kind.READING or bool(facts.readings),
+    "minutes": lambda kind, facts: kind is not Kind.READING or bool(facts.readings),
+}
+"""What more must hold for a fact to stand in a field."""
 
 
 def left_in_words(line: Understanding) -> str:

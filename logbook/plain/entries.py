@@ -9,8 +9,10 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import replace
+from fractions import Fraction
 from typing import TypeVar
 
+from logbook.plain.lexicon import lexicon
 from logbook.plain.understanding import Facts, Kind, Understanding, Verdict
 from logbook.plain.understanding import Reading as Said
 from logbook.quantity import Absent, Quantity, quantity
@@ -46,6 +48,9 @@ from logbook.records.words import Blame, CauseStatus, Disposition, State
 
 E = TypeVar("E", bound=Entry)
 
+_UNLABELLED = "new"
+"""What a revision is called in a line that gives it no label."""
+
 UNNAMED = "size"
 """The dimension of a reading that names none."""
 
@@ -70,6 +75,11 @@ def wants_blame(draft: Draft) -> bool:
         and record.met_by_others is Blame.UNKNOWN
         for record in draft.new
     )
+
+
+def keeps_blame(draft: Draft) -> bool:
+    """Tell whether a drafted record says whom its fault concerns."""
+    return any(getattr(record, "met_by_others", None) for record in draft.new)
 
 
 # -- pieces every kind needs -----------------------------------------------------
@@ -209,12 +219,13 @@ def _reading(
     facts = line.facts
     what = (said.what if said else "") or facts.what or UNNAMED
     name = Ref(what)
+    value = said.value if said else (facts.absent or Absent.NOT_MEASURED)
     if facts.part:
         part = draft.part(facts.part)
-        name = draft.characteristic(
-            part, _sized(draft, part, what, line.kind), wanted
-        ).ref
-    value = said.value if said else (facts.absent or Absent.NOT_MEASURED)
+        vague = what == UNNAMED or line.kind in (Kind.STEP, Kind.DISPOSITION)
+        if vague and not _is_dimension(what):
+            what = _sized(draft, part, what, value)
+        name = draft.characteristic(part, what, wanted).ref
     return Reading(
         id=new_id(),
         at=draft.when,
@@ -226,14 +237,37 @@ def _reading(
     )
 
 
-def _sized(draft: Draft, part: Part, what: str, kind: Kind) -> str:
-    """Name the dimension meant: “filed to 178.3” means the only one a part has."""
-    known = [item.title for item in characteristics_of(draft.snapshot, part)]
-    if what.casefold() in (name.casefold() for name in known):
-        return what
-    if what == UNNAMED or kind in (Kind.STEP, Kind.DISPOSITION):
-        return known[0] if len(known) == 1 else UNNAMED
-    return what
+def _is_dimension(what: str) -> bool:
+    """Tell whether a name says what is measured: “hole spacing”, not “down”."""
+    known, words = lexicon(), what.casefold().split()
+    found = (known.longest(words, at) for at in range(len(words)))
+    return any(hit and any(t.startswith("measures") for t in hit[1]) for hit in found)
+
+
+def _sized(draft: Draft, part: Part, what: str, value: Quantity | Absent) -> str:
+    """Name the dimension meant: “filed to 178.3” means the only one a part has.
+
+    Only a value near what is drawn of it can be that one: a number far off, or of
+    another kind, was told of something else.
+    """
+    known = characteristics_of(draft.snapshot, part)
+    for item in known:
+        if what.casefold() == item.title.casefold():
+            return what
+    near = len(known) == 1 and _is_near(known[0].nominal, value)
+    return known[0].title if near else UNNAMED
+
+
+_NEAR = Fraction(1, 4)
+"""A made size is nearer to its drawn one than this share of it."""
+
+
+def _is_near(nominal: Quantity | None, value: Quantity | Absent) -> bool:
+    if nominal is None or isinstance(value, Absent):
+        return isinstance(value, Absent)
+    if nominal.metal or value.metal or nominal.dimension != value.dimension:
+        return False
+    return abs(value.to(nominal.unit) - nominal.value) <= abs(nominal.value) * _NEAR
 
 
 def _deviations(
@@ -247,7 +281,8 @@ def _deviations(
         if reading.value.to(wanted.unit) == wanted.value:
             continue
         _deviation(draft, line, reading, wanted, piece)
-        return
+        if len(line.facts.wanted) == 1:
+            return
 
 
 def _off_drawing(
@@ -371,17 +406,21 @@ def _revision(draft: Draft, line: Understanding) -> Draft:
         return _decision(draft, line)
     part = draft.part(facts.part)
     because = facts.cause.said if facts.cause else ""
-    if facts.withdrawn:
-        current = draft.revision(part)
-        _entry(
-            draft, Status, line, of=current.ref, state=State.WITHDRAWN, because=because
-        )
-        return draft
     label = re.sub(r"(?i)^(rev(ision)?|issue)\.?\s*", "", facts.revision)
-    taken = [revision.label for revision in draft.revisions(part)]
+    known = {revision.label: revision for revision in draft.revisions(part)}
+    if facts.withdrawn:
+        of = known.get(label)
+        if of is None:
+            return _note(draft, line)
+        _entry(draft, Status, line, of=of.ref, state=State.WITHDRAWN, because=because)
+        return draft
+    if label in known:
+        # Told of a revision that is there already: nothing new is opened.
+        _entry(draft, Decision, line, part=part.ref, because=because)
+        return draft
     revision = draft.new_revision(
         part,
-        label if label and label not in taken else "",
+        "" if label == _UNLABELLED else label,
         changed=clean_title(line.line),
         why=because,
     )
@@ -399,7 +438,8 @@ def _change(draft: Draft, part: Part, facts: Facts, said: Said) -> model.Change:
 
 def _disposal(draft: Draft, line: Understanding) -> Draft:
     facts = line.facts
-    if facts.part and (facts.off or len(facts.wanted) == 1):
+    out = len(facts.wanted) == 1 or (facts.off and not facts.readings)
+    if facts.part and out:
         # How far it is out and what is done with it is one fact, not two.
         return _readings(draft, line)
     piece = _piece(draft, facts)
@@ -424,9 +464,12 @@ def _step(draft: Draft, line: Understanding) -> Draft:
     steps = draft.snapshot.named(facts.step, model.Step) if facts.step else ()
     step = steps[0] if len(steps) == 1 else None
     made = facts.part and not facts.inside
-    piece = _piece(draft, facts) if made and facts.readings else None
-    if piece is not None and facts.what:
-        _run(draft, line, piece)
+    told = made and (facts.readings or facts.piece)
+    piece = _piece(draft, facts) if told else None
+    named = tuple(one for one in facts.readings if one.what)
+    if piece is not None and named:
+        measured = replace(line, facts=replace(facts, readings=named))
+        _run(draft, measured, piece)
     _entry(
         draft,
         StepDone,
@@ -454,6 +497,7 @@ def _joint(draft: Draft, line: Understanding) -> Draft:
             title=clean_title(line.line),
             fastener=facts.fastener,
             layers=layers,
+            quantity=facts.quantity or 1,
             when=draft.when,
         )
     )

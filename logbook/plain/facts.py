@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from logbook.plain.choice import Choice
+from logbook.errors import BadInput
+from logbook.plain.choice import FIGURES, Choice
 from logbook.plain.clauses import clauses
 from logbook.plain.figures import Sort, Word
 from logbook.plain.outcomes import blame, cause, cure, disposition, told, where
@@ -12,6 +13,7 @@ from logbook.plain.readings import Values
 from logbook.plain.sentence import Sentence
 from logbook.plain.understanding import Kind, Reading
 from logbook.quantity import Absent, Quantity, quantity
+from logbook.shop.screws import read_screw
 
 _WORK = (
     Kind.STEP, Kind.DISPOSITION, Kind.DECISION, Kind.REVISION, Kind.SUBSTITUTION,
@@ -39,6 +41,7 @@ def _named(sentence: Sentence) -> dict[str, Any]:
             word = sentence.words[at]
             sentence.note(role, word)
             facts[role] = word.name.thing if word.name else ""
+    facts["instrument_known"] = bool(sentence.named("instrument"))
     if "build" not in facts:
         for at in sentence.sorts(Sort.LABEL):
             word = sentence.words[at]
@@ -239,7 +242,7 @@ def _absence(sentence: Sentence, choice: Choice) -> dict[str, Any]:
 
 def _closing(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     facts: dict[str, Any] = {}
-    undone = sentence.tagged("undone")
+    undone = [at for at in sentence.tagged("undone") if not _by_so_much(sentence, at)]
     if undone:
         sentence.note("undone", sentence.words[undone[0]])
         facts["undone"] = True
@@ -255,6 +258,16 @@ def _closing(sentence: Sentence, choice: Choice) -> dict[str, Any]:
             sentence.note("inside", sentence.words[into[0]], sentence.words[holder[0]])
             facts["inside"] = True
     return facts
+
+
+def _by_so_much(sentence: Sentence, at: int) -> bool:
+    """Tell “drilled out by 0.2” from rivets drilled out."""
+    following, figure = sentence.word(at + 1), sentence.word(at + 2)
+    if following is None or "drilled" not in sentence.words[at].low:
+        return False
+    if following.low in ("by", "to", "up to", "out to"):
+        return figure is not None and figure.sort in FIGURES
+    return following.sort in FIGURES
 
 
 def _quantity(sentence: Sentence, choice: Choice) -> dict[str, Any]:
@@ -295,10 +308,21 @@ def _price(sentence: Sentence, _: Choice) -> dict[str, Any]:
     return {}
 
 
-def _fastener(sentence: Sentence, _: Choice) -> dict[str, Any]:
+def _is_screw(text: str) -> bool:
+    """Tell whether a joint can be reckoned with this: size and length are known."""
+    try:
+        read_screw(text)
+    except BadInput:
+        return False
+    return True
+
+
+def _fastener(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     instead = sentence.tagged("instead")
     for at in sentence.sorts(Sort.THREAD):
         if instead and at > instead[0]:
+            continue
+        if choice.kind is Kind.JOINT and not _is_screw(sentence.words[at].text):
             continue
         return told(sentence, "fastener", [sentence.words[at]])
     return {}
@@ -316,6 +340,10 @@ def _instead(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     for at in sentence.tagged("instead"):
         words = _phrase_to(sentence, at + 1)
         return told(sentence, "instead_of", words) if words else {}
+    for at in sentence.tagged("unavailable"):
+        start = next(first for first, end in clauses(sentence) if first <= at < end)
+        if sentence.words[start:at]:
+            return told(sentence, "instead_of", sentence.words[start:at])
     lows = [word.low for word in sentence.words]
     for stop in ("with", "for"):
         if choice.at == 0 and stop in lows:

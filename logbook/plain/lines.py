@@ -21,7 +21,7 @@ from logbook.plain.clauses import (
 from logbook.plain.coverage import content_of
 from logbook.plain.doubts import doubts_of, together
 from logbook.plain.facts import gather, part_of
-from logbook.plain.figures import wrong_number
+from logbook.plain.figures import Sort, wrong_number
 from logbook.plain.kinds import choose
 from logbook.plain.moments import find_due, find_moment
 from logbook.plain.new_parts import Unnamed, find_new_part, find_next_layer
@@ -205,6 +205,8 @@ def _result(
         if words and facts.get(fact)
     }
     told = sentence.words[choice.at] if choice.at >= 0 else None
+    if told is not None and told.sort is not Sort.WORD:
+        told = None
     return Understanding(
         sentence.text,
         choice.kind,

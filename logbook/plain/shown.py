@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from logbook.plain.coverage import AS_TYPED, kept, left_in_words
+from logbook.plain.coverage import AS_TYPED, kept, left_in_words, recorded_as
 from logbook.plain.understanding import Facts, Kind, Reading, Understanding, Verdict
 from logbook.quantity import Quantity
 
@@ -31,9 +31,9 @@ def describe(understanding: Understanding) -> list[tuple[str, str]]:
     if understanding.verdict is Verdict.KEPT:
         why = f", because {understanding.remark}" if understanding.remark else ""
         return [("kind", f"note, kept as typed{why}")]
-    kind, typed = understanding.kind, ", kept as typed"
+    kind, typed = recorded_as(understanding), ", kept as typed"
     rows = [("kind", _LABELS[kind] + (typed if kind in AS_TYPED else ""))]
-    took = understanding.kind is Kind.STEP
+    took = kind is Kind.STEP
     rows += [
         ("took" if took and label == "after" else label, text)
         for fact, label, text in _rows(understanding.facts)

@@ -122,6 +122,7 @@ class Facts:
     off_sense: str = ""
     conditions: tuple[Quantity, ...] = ()
     instrument: str = ""
+    instrument_known: bool = False
     room: Quantity | None = None
     hours: Quantity | None = None
     minutes: Quantity | None = None
