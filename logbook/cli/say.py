@@ -8,7 +8,7 @@ import sys
 from logbook.cli import terms
 from logbook.cli.offered import after_entry
 from logbook.plain.answering import answered, as_note, without_part
-from logbook.plain.entries import draft_line, wants_blame
+from logbook.plain.entries import draft_line, keeps_blame, wants_blame
 from logbook.plain.lines import understand
 from logbook.plain.project_words import vocabulary
 from logbook.plain.shown import describe, in_one_line
@@ -20,6 +20,10 @@ from logbook.records.making import Draft
 from logbook.records.model import Entry, Joint, Part, Record, Stock
 from logbook.records.words import Blame
 from logbook.store.proposals import make_proposed, unmade_parts
+
+_NO_FAULT = (
+    "--met-by {} was not kept: the line tells of no deviation, failure or decision"
+)
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -53,6 +57,8 @@ def run(args: argparse.Namespace) -> int:
     elif asking and not _ask_taking():
         print("not taken; nothing was saved")
         return 0
+    if args.met_by and not keeps_blame(draft):
+        print(_NO_FAULT.format(args.met_by), file=sys.stderr)
     subject = f"{Kind.NOTE if args.as_note else understood.kind}: {line}"
     before = project.snapshot
     code = terms.save(project, draft, subject, args, tell=_kept)

@@ -27,6 +27,7 @@ _TABLE = (
     ("failure", "failure", BENCH, "Log what broke, with cause and cure."),
     ("decision", "decision", BENCH, "Log a decision and its reason."),
     ("note", "note", BENCH, "Log a note."),
+    ("met", "met", BENCH, "Say whether another builder would meet a fault."),
     ("dispose", "dispose", BENCH, "Say what to do with a piece."),
     ("status", "status", BENCH, "Say what became of a piece; whether it still holds."),
     ("count", "count", BENCH, "Count pieces used, scrapped and left over."),

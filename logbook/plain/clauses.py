@@ -79,6 +79,10 @@ def _mends(sentence: Sentence, start: int, end: int) -> bool:
     lows = {word.low for word in inside}
     spoils = sentence.lexicon.clauses["spoils"]
     held = lows & {"in the vise", "in the vice"}
+    ends = inside[-1].low if inside else ""
+    worked = ends in sentence.lexicon.clauses["worked"]
+    if worked:
+        spoils = spoils - {"first"}
     spoiled = tags & (_SPOILED - {"adverse"} if held else _SPOILED)
     if spoiled or lows & spoils or len(inside) > 14:
         return False
@@ -87,8 +91,7 @@ def _mends(sentence: Sentence, start: int, end: int) -> bool:
     ing = bool(sentence.tags(at) & {"make:ing", "close:ing", "use:ing"})
     if ing and lows & {"now", "instead", "right now"}:
         return True
-    ends = inside[-1].low if inside else ""
-    return ends in sentence.lexicon.clauses["worked"]
+    return worked
 
 
 def _mending_verb(sentence: Sentence, at: int, *, led: list[Word]) -> bool:

@@ -14,7 +14,7 @@ from logbook.plain.choice import (
 from logbook.plain.figures import Sort
 from logbook.plain.readings import Values
 from logbook.plain.sentence import Sentence
-from logbook.plain.understanding import Kind
+from logbook.plain.understanding import Doubt, Kind
 
 
 def revision_label(sentence: Sentence) -> int | None:
@@ -30,23 +30,64 @@ def revision_label(sentence: Sentence) -> int | None:
     return None
 
 
-def revised(sentence: Sentence, _: Values) -> Choice | None:
+def revised(sentence: Sentence, values: Values) -> Choice | None:
     """See a revision of a part told: crossbar rev A: 178.3."""
     at = revision_label(sentence)
     if at is None or not parts_named(sentence):
         return None
-    headed = _headed(sentence, at)
+    if _withdrawn(sentence):
+        return Choice(Kind.REVISION, 0.85, at)
+    headed = _headed(sentence, at, ":")
     if sentence.has("fail") and not headed:
         return None
     if sentence.has("order_done", "scrap") or first_past(sentence) == 0:
         return None
-    return Choice(Kind.REVISION, 0.85, at)
+    labels = [word for word in sentence.words if word.sort is Sort.LABEL]
+    if not headed and len([one for one in labels if "revision" in one.tags]) > 1:
+        return Choice(Kind.NOTE, 0.9, at)
+    if headed or _says_it_opens(sentence, at):
+        return Choice(Kind.REVISION, 0.85, at)
+    return Choice(Kind.REVISION, 0.5, at, _new_or_told(sentence, values, at))
 
 
-def _headed(sentence: Sentence, at: int) -> bool:
-    """See a revision named first, with a colon: crossbar rev A: it binds."""
+def _withdrawn(sentence: Sentence) -> bool:
+    """See “rev A withdrawn because it sags”; not “rev A is not withdrawn”."""
+    for at in sentence.tagged("withdrawn"):
+        before = {tag for word in sentence.words[:at] for tag in word.tags}
+        return not before & {"negation", "hypothetical", "because"}
+    return False
+
+
+def _says_it_opens(sentence: Sentence, at: int) -> bool:
+    """See a revision opened in so many words: now rev B, rev B because, new rev.
+
+    Its name alone opens nothing: “gate marked rev C” is an old one, or a stamp.
+    """
+    word, following = sentence.words[at], sentence.word(at + 1)
+    if sentence.has("todo", "negation", "make:past", "close:past", "fit"):
+        return False
+    if " " in word.low and word.sort is not Sort.LABEL:
+        return True
+    if following is not None and "because" in following.tags:
+        return True
+    listed = bool(sentence.sorts(*FIGURES)) and not sentence.has("is", "measure")
+    if _headed(sentence, at, ",") and listed:
+        return True
+    led = [one for one in sentence.words[max(0, at - 2) : at] if one.name is None]
+    return any("opens_revision" in one.tags for one in led)
+
+
+def _new_or_told(sentence: Sentence, values: Values, at: int) -> Doubt:
+    label = sentence.words[at].text
+    measured = ("measured",) if values.readings else ()
+    question = f"“{label}”: does this open it, or only tell of it?"
+    return Doubt("kind", question, ("it is new", *measured, "only a note"))
+
+
+def _headed(sentence: Sentence, at: int, sign: str) -> bool:
+    """See a revision named first, with a stop: crossbar rev A: it binds."""
     end = sentence.words[at].end
-    return at <= 2 and sentence.text[end:].lstrip().startswith(":")
+    return at <= 2 and sentence.text[end:].lstrip().startswith(sign)
 
 
 def attributed(sentence: Sentence, values: Values) -> Choice | None:
@@ -161,6 +202,9 @@ def substituted(sentence: Sentence, values: Values) -> Choice | None:
 def _replaced(sentence: Sentence) -> Choice | None:
     lows = [word.low for word in sentence.words]
     if lows[:1] in (["replaced"], ["swapped"]) and ("with" in lows or "for" in lows):
+        return Choice(Kind.SUBSTITUTION, 0.8, 0)
+    used = sentence.tagged("use:past")
+    if used and used[0] == 0 and sentence.has("unavailable"):
         return Choice(Kind.SUBSTITUTION, 0.8, 0)
     if "no" in lows[:1] and sentence.has("use:past"):
         return Choice(Kind.SUBSTITUTION, 0.75, sentence.tagged("use:past")[0])

@@ -18,7 +18,8 @@ from logbook.plain.understanding import Doubt
 from logbook.plain.vocabulary import spoken
 
 _LONGEST_NAME = 4
-_MOST_NAMES = 5
+_MOST_CHOICES = 5
+"""So many answers are offered at most; any other name can be typed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +67,7 @@ def _meant(sentence: Sentence, run: Sequence[int], *, sure: bool) -> Unnamed:
     longer = longer or sentence.vocabulary.abbreviated(words)
     called = (" ".join(words), *_shorter(sentence, run))
     if longer or not sure:
-        return Unnamed(words, "", which_part((*longer[:_MOST_NAMES], *called)))
+        return Unnamed(words, "", which_part(longer, called))
     return Unnamed(words)
 
 
@@ -74,9 +75,12 @@ NO_PART = "no part"
 """The answer that a line is about no part."""
 
 
-def which_part(names: Sequence[str]) -> Doubt:
-    """Ask which part is meant, once."""
-    return Doubt("part", "which part?", (*names, NO_PART))
+def which_part(known: Sequence[str], called: Sequence[str] = ()) -> Doubt:
+    """Ask which part is meant: the nearest known ones, what it is called, or none."""
+    own = tuple(dict.fromkeys(called))
+    near = [name for name in known if name not in own]
+    choices = (*near[: _MOST_CHOICES - 1 - len(own)], *own, NO_PART)
+    return Doubt("part", "which part?", choices)
 
 
 def _shorter(sentence: Sentence, run: Sequence[int]) -> tuple[str, ...]:
@@ -124,8 +128,8 @@ def _longer_name(sentence: Sentence, named: list[int]) -> Unnamed | None:
         while sentence.tags(last + 1) == frozenset() and _goes_on(sentence, last + 1):
             last += 1
         words = singular([sentence.words[one].low for one in range(at, last + 1)])
-        names = (*sentence.vocabulary.containing(words), " ".join(words))
-        doubt = which_part((*names[:_MOST_NAMES], word.name.thing))
+        longer = sentence.vocabulary.containing(words)
+        doubt = which_part(longer, (" ".join(words), word.name.thing))
         return Unnamed(words, "", doubt)
     return None
 

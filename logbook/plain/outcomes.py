@@ -82,6 +82,8 @@ def cause(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         words = _until(sentence, at + 1, "cure")
         if words:
             return _caused(sentence, words)
+    if choice.kind is Kind.SUBSTITUTION:
+        return _not_to_be_had(sentence)
     if choice.kind is not Kind.FAILURE:
         return {}
     for start, end in _clauses(sentence):
@@ -91,6 +93,16 @@ def cause(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         ):
             continue
         if _tells_cause(sentence, start, end):
+            return _caused(sentence, sentence.words[start:end])
+    return {}
+
+
+def _not_to_be_had(sentence: Sentence) -> dict[str, Any]:
+    """Give as the reason of a substitution that the other was not to be had."""
+    for start, end in _clauses(sentence):
+        if start and any(
+            "unavailable" in word.tags for word in sentence.words[start:end]
+        ):
             return _caused(sentence, sentence.words[start:end])
     return {}
 
@@ -108,7 +120,6 @@ def _tells_cause(sentence: Sentence, start: int, end: int) -> bool:
     hinted = tags & {
         "cause_hint",
         "guess",
-        "fail:past",
         "too_bad",
         "off_strong",
     }

@@ -45,7 +45,12 @@ def joint_made(sentence: Sentence, _: Values) -> Choice | None:
     """See a fastener as fitted through its layers."""
     fastener = sentence.sorts(Sort.THREAD) or sentence.tagged("fastener")
     parts = parts_named(sentence)
-    if not fastener or not parts:
+    if not parts:
+        return None
+    way = sentence.tagged("in_the_way")
+    if way:
+        return Choice(Kind.FAILURE, 0.5, way[0], _in_the_way(sentence, way[0]))
+    if not fastener:
         return None
     through = sentence.tagged("through_sure")
     held = sentence.tagged("hold")
@@ -65,6 +70,13 @@ def joint_made(sentence: Sentence, _: Values) -> Choice | None:
     if stands and sentence.sorts(Sort.THREAD):
         return Choice(Kind.JOINT, 0.8, stands[0])
     return None
+
+
+def _in_the_way(sentence: Sentence, at: int) -> Doubt:
+    """Ask of “the bolt runs into the cable”: a wire may be led into its channel."""
+    verb = sentence.words[at].text
+    question = f"“{verb}”: is one in the way of the other?"
+    return Doubt("kind", question, ("one failure", "only a note"))
 
 
 def counted(sentence: Sentence, _: Values) -> Choice | None:

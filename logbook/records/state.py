@@ -27,7 +27,7 @@ from logbook.records.model import (
     Status,
 )
 from logbook.records.snapshot import Snapshot
-from logbook.records.words import Disposition, State
+from logbook.records.words import Blame, Disposition, State
 
 
 @dataclass(frozen=True, slots=True)
@@ -309,6 +309,15 @@ def undisposed(snapshot: Snapshot) -> tuple[Deviation | Failure, ...]:
         *snapshot.all(Failure),
     )
     return tuple(f for f in faults if f.disposition is None and f.id not in answered)
+
+
+def unanswered(snapshot: Snapshot) -> tuple[Deviation | Failure, ...]:
+    """Give the deviations and failures not known to be met by others, or not."""
+    faults: tuple[Deviation | Failure, ...] = (
+        *snapshot.all(Deviation),
+        *snapshot.all(Failure),
+    )
+    return tuple(fault for fault in faults if fault.met_by_others is Blame.UNKNOWN)
 
 
 def drawn_text(drawn: Dimension) -> str:

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from logbook.errors import NeedsAnswer
+from logbook.errors import BadInput, NeedsAnswer
 from tests.cli.shop import Shop
 
 
@@ -371,3 +371,47 @@ def test_whose_fault_it_is_may_be_said_in_the_line(
     answer = shop.asked("say", f"{fact}, {said}", "--yes")
     assert answer["records"][-1]["kind"] in ("deviation", "failure")
     assert answer["records"][-1]["met_by_others"] == whose
+
+
+def test_whose_fault_it_is_can_be_said_later(shop: Shop) -> None:
+    answer = shop.asked("say", "diffuser cracked at the corner screw", "--yes")
+    [failure] = [one for one in answer["records"] if one["kind"] == "failure"]
+    told = f"logbook met {failure['id']} drawing"
+    assert told in shop.logbook("check").out
+    shop.asked("met", failure["id"], "drawing")
+    [path] = shop.records("failures")
+    assert 'met_by_others = "the drawing"' in path.read_text("utf-8")
+    assert path.name.startswith(failure["id"])
+    assert "logbook met" not in shop.logbook("check").out
+    assert shop.logbook("erratum", failure["id"]).code == 0
+
+
+def test_whose_fault_is_refused_of_what_has_none(shop: Shop) -> None:
+    answer = shop.asked("note", "a long day")
+    said = shop.logbook("met", answer["records"][-1]["id"], "machine")
+    assert said.code == BadInput.exit_code
+    assert "“a long day” has no fault to put down" in said.err
+
+
+def test_whose_fault_told_of_a_note_is_not_dropped_without_a_word(shop: Shop) -> None:
+    said = shop.logbook("say", "a long day", "--yes", "--met-by", "drawing")
+    assert said.code == 0
+    assert "--met-by drawing was not kept" in said.err
+    kept = shop.logbook("say", "lamp went out", "--yes", "--met-by", "drawing")
+    assert "was not kept" not in kept.err
+
+
+def test_a_revision_is_opened_only_by_words_that_say_so(shop: Shop) -> None:
+    shop.asked("part", "gate")
+    shop.asked("say", "gate rev A: thicker wall", "--yes")
+    opened = len(shop.records("revisions"))
+    for line in (
+        "gate marked rev A has a B embossed",
+        "gate rev A fits base rev B too",
+        "gate rev A: printed with 3 walls",
+    ):
+        shop.asked("say", line, "--yes")
+        assert len(shop.records("revisions")) == opened, line
+    shop.asked("say", "gate rev A withdrawn because it sags", "--yes")
+    [path] = shop.records("statuses")
+    assert 'because = "it sags"' in path.read_text("utf-8")

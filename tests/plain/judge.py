@@ -84,8 +84,8 @@ def met(understood: Understanding, key: str, value: Any) -> bool:
             else list(understood.facts.wanted)
         )
         return all(any(_same(text, one) for one in found) for text in value.split("&"))
-    if value is True:
-        return bool(seen)
+    if isinstance(value, bool):
+        return bool(seen) is value
     if key == "layers":
         return list(seen) == [word.strip() for word in value.split("&")]
     if key in ("when", "due"):

@@ -37,3 +37,14 @@ def test_a_hyphened_name_is_found(line: str, kind: Kind, part: str) -> None:
 def test_a_minus_stays_a_minus() -> None:
     understood = understand("bar length -0.1", WORDS)
     assert [str(one.value) for one in understood.facts.readings] == ["-0.1 mm"]
+
+
+def test_at_most_five_names_are_offered_the_nearest_first() -> None:
+    names = [f"{kind} lamp bracket" for kind in ["left", "right", "upper", "lower", "spare"]]
+    words = Vocabulary(now=WORDS.now, parts=dict.fromkeys([*names, "lamp"], ()))
+    question = understand("bracket cracked", words).question
+    assert question is not None
+    assert question.about == "part"
+    assert len(question.choices) == 5
+    assert question.choices[0] in names
+    assert question.choices[-1] == "no part"
