@@ -21,6 +21,8 @@ from logbook.shop.instruments import caliper_error
 _RECTANGLE = math.sqrt(12)
 FINE = 0.1
 """Readings in steps up to this (mm) are taken as a caliper's."""
+_FINEST = Fraction(1, 64)
+"""The finest division of an inch rule (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +95,11 @@ def _step(reading: Reading) -> float:
     assert isinstance(reading.value, Quantity)
     value = reading.value
     factor = value.to("mm") / value.value if value.value else Fraction(1)
-    return float(value.step * factor)
+    step = value.step
+    if "/" in value.text:
+        # A fraction is written reduced: 1/4 in was read on a rule of 64ths too.
+        step = min(step, _FINEST)
+    return float(step * factor)
 
 
 def _scale(error: Quantity | None, size: float) -> float:

@@ -44,6 +44,14 @@ def test_a_thicker_plate_makes_the_screw_too_short_and_names_the_next(
     assert found["standing"] == "a calculation, not an approval"
 
 
+def test_a_thickness_read_as_a_fraction_is_good_to_a_sixty_fourth(shop: Shop) -> None:
+    collar(shop)
+    shop.asked("measure", "collar", "thickness=1/4 in", "--nominal", "6 mm")
+    found = told(shop)
+    assert found["through"] == pytest.approx(0.35)
+    assert -1.5 < found["lowest"] < found["highest"] < 2
+
+
 def test_the_longer_screw_asks_for_nothing_more(shop: Shop) -> None:
     collar(shop, "M4x20")
     found = told(shop)
