@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -27,6 +28,7 @@ from logbook.store.git.repository import Repository
 from logbook.store.ledger import Ledger
 from logbook.store.own_places import in_git_folder
 from logbook.store.reading import Files, read_files, reread, snapshot_of
+from logbook.store.released import refuse_released
 from logbook.store.save import Write, clean_up
 
 if TYPE_CHECKING:
@@ -164,8 +166,10 @@ class Project:
         Raises:
             NotFound: there is nothing left to undo here.
             ChangedMeanwhile: a file was changed since; nothing is touched.
+            Refused: it made a release whose tag stands.
         """
-        act, paths = self._ledger.undo(at)
+        allowed = partial(refuse_released, self.snapshot, self.repository)
+        act, paths = self._ledger.undo(at, allowed)
         self.refresh(paths)
         return act
 

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Iterable, Iterator, Sequence
 
-from logbook.advice.advice import as_facts
+from logbook.advice.advice import Advice, as_facts
 from logbook.advice.stops import stops
 from logbook.cli import terms
 from logbook.errors import ProblemsFound
+from logbook.records.model import Record
 from logbook.records.state import unanswered, undisposed
 from logbook.store.design_files import recorded_files
 from logbook.store.reading import located
+from logbook.store.released import without_record, without_tag
 
 SETTLES = (
     "undecided: nobody has said what is done with the piece; say it with: logbook "
@@ -38,7 +41,9 @@ def run(args: argparse.Namespace) -> int:
     unmet = unanswered(snapshot)
     stopping = [one for one in found.stops if one.about.id not in known]
     waiting, lost = project.waiting(), project.lost()
-    code = ProblemsFound.exit_code if problems or lost else 0
+    orphans = list(without_record(snapshot, project.root, project.repository))
+    torn = [*orphans, *without_tag(snapshot, project.repository)]
+    code = ProblemsFound.exit_code if problems or lost or orphans else 0
     if args.json:
         terms.answer(
             records=len(snapshot),
@@ -49,25 +54,34 @@ def run(args: argparse.Namespace) -> int:
             waits=[as_facts(one) for one in found.waits],
             waiting=list(waiting),
             lost=list(lost),
+            releases=torn,
         )
         return code
-    for problem in problems:
-        print(problem)
-    for record in undecided:
-        print(f"undecided: {record.title}  [{record.id}]")
-    if undecided:
-        print(f"  {SETTLES}".format(id=undecided[0].id))
-    for record in unmet:
-        print(f"not known yet: {record.title}  [{record.id}]")
-    if unmet:
-        print(f"  {MEETS}".format(id=unmet[0].id))
-    for one in stopping:
-        passed = f"  (gone past: {one.passed})" if one.passed else ""
-        print(f"would stop a release: {one.statement}{passed}")
-    for one in found.waits:
-        print(f"waits on the bench: {one.statement}")
-    for sentence in lost:
-        print(f"lost: {sentence}")
+    for line in (
+        *map(str, problems),
+        *_asked("undecided", undecided, SETTLES),
+        *_asked("not known yet", unmet, MEETS),
+        *_waiting(stopping, found.waits),
+        *(f"lost: {sentence}" for sentence in lost),
+        *torn,
+    ):
+        print(line)
     words = f"{len(snapshot)} records, {len(problems)} problems, "
     print(words + f"{len(undecided)} undecided, {len(waiting)} waiting for git")
     return code
+
+
+def _asked(what: str, records: Sequence[Record], answer: str) -> Iterator[str]:
+    """Say which records want an answer, and how the first of them gets it."""
+    for record in records:
+        yield f"{what}: {record.title}  [{record.id}]"
+    if records:
+        yield f"  {answer}".format(id=records[0].id)
+
+
+def _waiting(stopping: Iterable[Advice], waits: Iterable[Advice]) -> Iterator[str]:
+    for one in stopping:
+        passed = f"  (gone past: {one.passed})" if one.passed else ""
+        yield f"would stop a release: {one.statement}{passed}"
+    for one in waits:
+        yield f"waits on the bench: {one.statement}"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -60,16 +60,20 @@ class Ledger:
         if writes:
             self.write(writes, subject, at)
 
-    def undo(self, at: datetime) -> tuple[Act, tuple[str, ...]]:
+    def undo(
+        self, at: datetime, allowed: Callable[[Act], None]
+    ) -> tuple[Act, tuple[str, ...]]:
         """Take the last act back; give it and the paths touched.
 
         Raises:
             NotFound: there is nothing left to undo here.
+            Refused: `allowed` refused to have this act taken back.
             ChangedMeanwhile: a file was changed since; nothing is touched.
         """
         act = last_act(self.journal)
         if act is None:
             raise NotFound("there is nothing to undo in this clone")
+        allowed(act)
         writes = [_reverse(touched) for touched in reversed(act.files)]
         restored = tuple(
             Touched(write.path, write.before or "", _digest(write)) for write in writes

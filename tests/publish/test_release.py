@@ -8,7 +8,7 @@ from dataclasses import replace
 
 import pytest
 
-from logbook.errors import BadInput
+from logbook.errors import BadInput, ProblemsFound, Refused
 from logbook.publish.frozen import check_label, tried_words
 from logbook.records import model
 from logbook.records.model import Release
@@ -205,3 +205,34 @@ def test_a_piece_only_ordered_is_not_made(drawn: Stand) -> None:
     drawn.keep(draft, "base ordered")
     assert drawn.run("release", "1.0")[0] == 0
     assert release_of(drawn, "1.0").tried_by == ()
+
+
+def test_undo_refuses_to_take_a_tagged_release_back(stand: Stand) -> None:
+    before = stand.bench.git("rev-parse", "HEAD")
+    code, heard = stand.run("undo")
+    assert code == Refused.exit_code
+    assert "made release 1.1" in heard
+    assert "as-built/1.1" in heard
+    assert "logbook erratum" in heard
+    assert stand.bench.git("rev-parse", "HEAD") == before
+    assert release_of(stand, "1.1")
+    # Nobody has it yet: the tag goes by hand, and then the record may.
+    stand.bench.git("tag", "-d", "as-built/1.1")
+    assert "release 1.1: its tag as-built/1.1 is not in this" in stand.look("check")[1]
+    assert stand.run("undo")[0] == 0
+    assert [r.label for r in stand.project.snapshot.all(Release)] == ["1.0"]
+
+
+def test_check_names_a_tag_and_a_folder_no_release_stands_for(stand: Stand) -> None:
+    assert stand.run("guide", "1.1")[0] == 0
+    code, heard = stand.look("check")
+    assert (code, "no release" in heard) == (0, False)
+    path = stand.project.snapshot.path(release_of(stand, "1.1"))
+    stand.bench.git("rm", "-q", path)
+    stand.bench.git("commit", "-q", "-m", "Lose a record")
+    code, heard = stand.look("check")
+    assert code == ProblemsFound.exit_code
+    assert "tag as-built/1.1: no release 1.1 is on record" in heard
+    assert "as-built/published/1.1: no release 1.1 is on record" in heard
+    listed = json.loads(stand.look("check", "--json")[1])["releases"]
+    assert len(listed) == 2

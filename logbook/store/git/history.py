@@ -91,6 +91,13 @@ def log_of(
     )
 
 
+def merged_tags(repository: Repository, prefix: str) -> tuple[str, ...]:
+    """Give the tags whose names begin so and whose commits this branch holds."""
+    words = ("for-each-ref", "--merged=HEAD", "--format=%(refname:strip=2)")
+    answer = ask(repository.top, *words, f"refs/tags/{prefix}")
+    return tuple(answer.out.decode("utf-8", "replace").split()) if answer.good else ()
+
+
 def contains(repository: Repository, commit: str) -> bool | None:
     """Tell whether the branch now checked out holds a commit."""
     answer = ask(repository.top, "merge-base", "--is-ancestor", commit, "HEAD")
