@@ -8,9 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 
+from logbook.errors import BadInput
 from logbook.plain.figures import Sort, Word
 from logbook.plain.sentence import Sentence
 from logbook.plain.understanding import Facts, Kind, Span, Understanding, Verdict
+from logbook.shop.screws import read_screw
 
 _ALWAYS = frozenset({"part", "piece", "build", "when", "what", "place"})
 _SIZES = frozenset(
@@ -81,9 +83,18 @@ def _says(word: Word) -> bool:
     return not word.tags & _EMPTY
 
 
+def _is_screw(text: str) -> bool:
+    """Tell whether a joint can be reckoned with this: size and length are known."""
+    try:
+        read_screw(text)
+    except BadInput:
+        return False
+    return True
+
+
 def recorded_as(line: Understanding) -> Kind:
     """Give the kind of record: a joint without a screw that can be one is a step."""
-    if line.kind is Kind.JOINT and not line.facts.fastener:
+    if line.kind is Kind.JOINT and not _is_screw(line.facts.fastener):
         return Kind.STEP
     return line.kind
 

@@ -206,7 +206,7 @@ def _replaced(sentence: Sentence) -> Choice | None:
     used = sentence.tagged("use:past")
     if used and used[0] == 0 and sentence.has("unavailable"):
         return Choice(Kind.SUBSTITUTION, 0.8, 0)
-    if "no" in lows[:1] and sentence.has("use:past"):
+    if lows[:1] and lows[0].split()[0] == "no" and sentence.has("use:past"):
         return Choice(Kind.SUBSTITUTION, 0.75, sentence.tagged("use:past")[0])
     return None
 
@@ -278,8 +278,8 @@ def _comes_back(sentence: Sentence, at: int) -> bool:
 
 def _reworks(sentence: Sentence, verb: int, sense: int) -> bool:
     """Tell “filed 0.15 off the bar” from “knocked it off the table”."""
-    if sense <= verb:
-        return False
+    if sense <= verb or "article" in sentence.tags(sense - 1):
+        return False  # The back of “at the back” is a place.
     if not sentence.words[sense].low.startswith("off "):
         return True
     return any(word.sort in FIGURES for word in sentence.words[verb:sense])

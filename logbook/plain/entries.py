@@ -12,6 +12,7 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import TypeVar
 
+from logbook.plain.coverage import recorded_as
 from logbook.plain.lexicon import lexicon
 from logbook.plain.understanding import Facts, Kind, Understanding, Verdict
 from logbook.plain.understanding import Reading as Said
@@ -489,7 +490,7 @@ def _step(draft: Draft, line: Understanding) -> Draft:
 def _joint(draft: Draft, line: Understanding) -> Draft:
     facts = line.facts
     layers = tuple(Layer(part=draft.part(name).ref) for name in facts.layers)
-    if not facts.fastener:
+    if recorded_as(line) is Kind.STEP:
         return _step(draft, line)
     draft.add(
         Joint(

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import Any
 
-from logbook.errors import BadInput
 from logbook.plain.choice import FIGURES, Choice
 from logbook.plain.clauses import clauses
 from logbook.plain.figures import Sort, Word
@@ -13,7 +12,6 @@ from logbook.plain.readings import Values
 from logbook.plain.sentence import Sentence
 from logbook.plain.understanding import Kind, Reading
 from logbook.quantity import Absent, Quantity, quantity
-from logbook.shop.screws import read_screw
 
 _WORK = (
     Kind.STEP, Kind.DISPOSITION, Kind.DECISION, Kind.REVISION, Kind.SUBSTITUTION,
@@ -247,6 +245,8 @@ def _closing(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         sentence.note("undone", sentence.words[undone[0]])
         facts["undone"] = True
     closing = sentence.tagged("close:past", "close:ing", "shut")
+    why = next(iter(sentence.tagged("because")), len(sentence.words))
+    closing = [at for at in closing if at < why]
     if closing and not undone:
         sentence.note("closes", *(sentence.words[at] for at in closing))
         facts["closes"] = True
@@ -270,9 +270,15 @@ def _by_so_much(sentence: Sentence, at: int) -> bool:
     return following.sort in FIGURES
 
 
+_SPANS_OF_TIME = frozenset({"week", "day", "month", "hour", "year"})
+
+
 def _quantity(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     for at in sentence.sorts(Sort.COUNT, Sort.TIMES):
         word = sentence.words[at]
+        after = sentence.word(at + 1)
+        if after is not None and after.low.removesuffix("s") in _SPANS_OF_TIME:
+            continue
         if choice.kind is Kind.STEP and not _counts_pieces(sentence, at):
             continue
         sentence.note("quantity", word)
@@ -308,21 +314,23 @@ def _price(sentence: Sentence, _: Choice) -> dict[str, Any]:
     return {}
 
 
-def _is_screw(text: str) -> bool:
-    """Tell whether a joint can be reckoned with this: size and length are known."""
-    try:
-        read_screw(text)
-    except BadInput:
-        return False
-    return True
+def _ordered(sentence: Sentence, _: Choice) -> dict[str, Any]:
+    """Give the one known part that an ordered screw can be: M4x20 for M4x20 screw."""
+    if sentence.named("part"):
+        return {}
+    for at in sentence.sorts(Sort.THREAD):
+        word = sentence.words[at]
+        found = sentence.vocabulary.containing((word.low,))
+        if len(found) == 1 and found[0] in sentence.vocabulary.parts:
+            sentence.note("part", word)
+            return {"part": found[0]}
+    return {}
 
 
-def _fastener(sentence: Sentence, choice: Choice) -> dict[str, Any]:
+def _fastener(sentence: Sentence, _: Choice) -> dict[str, Any]:
     instead = sentence.tagged("instead")
     for at in sentence.sorts(Sort.THREAD):
         if instead and at > instead[0]:
-            continue
-        if choice.kind is Kind.JOINT and not _is_screw(sentence.words[at].text):
             continue
         return told(sentence, "fastener", [sentence.words[at]])
     return {}
@@ -459,7 +467,7 @@ _READERS = {
     Kind.DISPOSITION: (disposition, cause, _quantity),
     Kind.STEP: (_closing, _quantity, _fastener),
     Kind.JOINT: (_fastener, _layers, _quantity),
-    Kind.ORDER: (_quantity, _price, _fastener),
+    Kind.ORDER: (_ordered, _quantity, _price, _fastener),
     Kind.COUNT: (_counted,),
     Kind.QUESTION: (),
     Kind.NOTE: (),

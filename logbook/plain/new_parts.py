@@ -47,12 +47,48 @@ def find_new_part(sentence: Sentence) -> Unnamed | None:
         return _longer_name(sentence, named)
     if sentence.named("characteristic"):
         return None
+    known = _middle_of_a_name(sentence) or _end_of_a_name(sentence, range(1))
+    if known is not None:
+        return known
     run = subject(sentence) or worked_on(sentence) or meant_for(sentence)
     if run:
         found = _meant(sentence, run, sure=_sure_name(sentence, run))
         return replace(found, placed=True)
+    known = _end_of_a_name(sentence, range(len(sentence.words)))
+    if known is not None:
+        return known
     for run in elsewhere(sentence):
         return _meant(sentence, run, sure=False)
+    return None
+
+
+def _middle_of_a_name(sentence: Sentence) -> Unnamed | None:
+    """Know a part by words that only its name has: upper leg, of the left side."""
+    words = sentence.words
+    for size in range(_LONGEST_NAME, 1, -1):
+        for at in range(len(words) - size + 1):
+            row = words[at : at + size]
+            if any(one.sort is not Sort.WORD or one.name is not None for one in row):
+                continue
+            lows = tuple(one.low for one in row)
+            longer = sentence.vocabulary.containing(lows)
+            if len(longer) == 1:
+                return Unnamed(lows, longer[0])
+    return None
+
+
+def _end_of_a_name(sentence: Sentence, places: range) -> Unnamed | None:
+    """Ask about the foot that may be the one part whose name ends so."""
+    for at in places:
+        word = sentence.words[at]
+        led = at == 0 or bool(sentence.tags(at - 1) & {"article"})
+        done = bool(at and {"make:past", "close:past"} & sentence.tags(at - 1))
+        if not (led or done) or "structure" not in word.tags or word.name is not None:
+            continue
+        longer = sentence.vocabulary.containing((word.low,))
+        ends = [name for name in longer if spoken(name)[-1:] == (word.low,)]
+        if ends:
+            return Unnamed((word.low,), "", which_part(ends), placed=True)
     return None
 
 

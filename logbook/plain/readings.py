@@ -362,6 +362,8 @@ def _is_off(
     walk: _Walk, at: int, next_tags: frozenset[str], before: Word | None
 ) -> bool:
     if "off_strong" in next_tags:
+        if _felt(walk, at):
+            return False
         across = walk.at(at + 2)
         return across is None or across.sort not in (Sort.NUMBER, Sort.SIZE)
     if before is None:
@@ -374,6 +376,14 @@ def _is_off(
     return (
         "off_strong" in before.tags and not walk.values.readings and " " in before.low
     )
+
+
+def _felt(walk: _Walk, at: int) -> bool:
+    """Tell “hole 4.9 too tight”, a size and how it feels, from “0.5 too wide”."""
+    sense = walk.at(at + 1)
+    felt = sense is not None and sense.low in ("too tight", "too loose")
+    named = bool(walk.buffer) and walk.buffer[-1].tags & {"measures", "structure"}
+    return felt and bool(named)
 
 
 def _off(walk: _Walk, at: int, word: Word, found: Quantity) -> None:

@@ -7,7 +7,7 @@ from itertools import pairwise
 from logbook.plain.choice import FIGURES, Choice, parts_named
 from logbook.plain.clauses import clauses
 from logbook.plain.decisions import revision_label
-from logbook.plain.figures import Sort
+from logbook.plain.figures import Sort, Word
 from logbook.plain.readings import Values
 from logbook.plain.sentence import Sentence
 from logbook.plain.understanding import Doubt, Kind
@@ -65,6 +65,8 @@ def reading(sentence: Sentence, values: Values) -> Choice | None:
     if not found:
         return None
     known = bool(parts_named(sentence) or sentence.named("characteristic"))
+    if any(_numbers_a_brand(*pair) for pair in pairwise(sentence.words)):
+        return None
     if _of_two_parts(sentence):
         return Choice(Kind.READING, 0.5, -1, _one_line_each())
     named = known or bool(values.measures) or _placed(values)
@@ -80,6 +82,13 @@ def reading(sentence: Sentence, values: Values) -> Choice | None:
             return Choice(Kind.READING, 0.5, figure, _is_reading(values))
         return None
     return _named_reading(sentence, values, figure, known=known, named=named)
+
+
+def _numbers_a_brand(word: Word, figure: Word) -> bool:
+    """Tell the 3 of a glue called so and 3 from a size."""
+    unknown = word.sort is Sort.WORD and not word.tags and word.name is None
+    bare = figure.sort is Sort.NUMBER and figure.whole is not None and not figure.unit
+    return unknown and bare and word.start > 0 and word.text[:1].isupper()
 
 
 def _of_two_parts(sentence: Sentence) -> bool:

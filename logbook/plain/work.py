@@ -165,7 +165,12 @@ def _someone_else(sentence: Sentence, at: int) -> bool:
 
 
 def _step(sentence: Sentence) -> Choice | None:
-    past = sentence.tagged("make:past", "close:past", "step")
+    why = next(iter(sentence.tagged("because")), len(sentence.words))
+    past = [
+        at
+        for at in sentence.tagged("make:past", "close:past", "step")
+        if at < why and not _was_shut(sentence, at)
+    ]
     if past and _ends_bent(sentence, past[0]):
         return Choice(Kind.STEP, 0.5, past[0], _broke_or_done(sentence, past[0]))
     if past and not _noun_phrase(sentence, past[0]):
@@ -194,6 +199,12 @@ def _step(sentence: Sentence) -> Choice | None:
     if base and base[0] == 0 and _orders_work(sentence):
         return Choice(Kind.STEP, 0.5, 0, _done_or_to_do(sentence))
     return None
+
+
+def _was_shut(sentence: Sentence, at: int) -> bool:
+    """Tell a yard that was shut from a lid that is: nothing known was named."""
+    shut = "shut" in sentence.tags(at) and "is" in sentence.tags(at - 1 if at else -1)
+    return shut and not any(word.name is not None for word in sentence.words[:at])
 
 
 _BY_ITSELF = frozenset({"moved", "turned", "pulled", "shifted", "stretched", "rounded"})
