@@ -72,10 +72,10 @@ class Bench:
 
     async def settle(self) -> None:
         """Wait for the threads and for what they told."""
-        for _ in range(3):
-            await self.rest()
-            await self.app.workers.wait_for_complete()
         await self.rest()
+        while any(not worker.is_finished for worker in self.app.workers):
+            await self.app.workers.wait_for_complete()
+            await self.rest()
 
     async def until(self, seen: Callable[[], bool]) -> None:
         """Wait for what comes by a timer of the app, at most a minute."""
