@@ -15,7 +15,7 @@ from logbook.plain.understanding import Doubt, Kind, Understanding
 from logbook.plain.vocabulary import Vocabulary, spoken
 
 NOTE_ANSWERS = frozenset({"only a note", "one note", "to do", "still to do"})
-_SURE = {"measured", "done", "now", "one failure", "it is new"}
+_SURE = {"measured", "done", "now", "one failure", "it is new", "it is so"}
 
 
 def as_note(line: Understanding) -> Understanding:

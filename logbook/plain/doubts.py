@@ -10,6 +10,7 @@ from logbook.plain.figures import Sort, Word, wrong_number
 from logbook.plain.moments import Moment
 from logbook.plain.sentence import Sentence
 from logbook.plain.understanding import Doubt, Kind
+from logbook.plain.unusual import unusual
 from logbook.quantity import quantity
 
 _WHOSE = Doubt(
@@ -28,7 +29,7 @@ def doubts_of(
     sentence: Sentence, choice: Choice, moment: Moment | None, facts: dict[str, Any]
 ) -> list[Doubt]:
     """Give what is to be asked about a line that was read so."""
-    doubts: list[Doubt] = []
+    doubts: list[Doubt] = [*unusual(sentence, choice, facts)]
     if choice.doubt is not None:
         doubts.append(choice.doubt)
     if moment is not None and moment.future and choice.kind is not Kind.NOTE:

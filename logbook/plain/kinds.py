@@ -71,6 +71,9 @@ def _question(sentence: Sentence, _: Values) -> Choice | None:
     if last.low == "?":
         return Choice(Kind.QUESTION, 0.95)
     first, second = sentence.tags(0), sentence.tags(1)
+    asked = sentence.word(1)
+    if "question" in first and asked is not None and asked.low == "you":
+        return Choice(Kind.QUESTION, 0.85)
     if "question_always" in first:
         return Choice(Kind.QUESTION, 0.85)
     named = sentence.word(1)
