@@ -24,7 +24,8 @@ from logbook.screens.measure import (
     WITH,
     Measure,
 )
-from logbook.screens.measuring import Slot, Subject, Typed, slots_of
+from logbook.screens.measuring import Slot, Subject, slots_of
+from logbook.screens.typed_reading import Typed
 
 NEXT_SIZE = verbs.Verb("next_size", "next size", "f4", "Go to the next size.")
 GAUGE = verbs.Verb(
@@ -114,7 +115,7 @@ class Grid(Measure):
         left = [slot for slot in self._slots if not self._taken(slot)]
         for slot in left:
             typed = Typed(Absent.NOT_MEASURED, note=PASSED)
-            self._put(typed, slot, "")
+            self._put_one(typed, slot, "")
         self._at = len(self._slots)
         self.tell(f"{len(left)} passed the gauge", label=self._what[:11])
         self.show()

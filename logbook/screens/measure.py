@@ -28,14 +28,13 @@ from logbook.screens.measuring import (
     Slot,
     Subject,
     Taking,
-    Typed,
     can_read,
     checked,
     deviation_job,
     earlier,
+    known_at,
     live_value,
     most_doubtful_first,
-    read_typed,
     reading_job,
     slots_of,
     used_last,
@@ -43,11 +42,17 @@ from logbook.screens.measuring import (
 from logbook.screens.rows import Row
 from logbook.screens.sheet import Sheet
 from logbook.screens.strip import strip
+from logbook.screens.typed_reading import Typed, read_typed
 
 REST_S = 5.0
 """A run rests after this long without a key, and is given to git then."""
 
-TAKE = verbs.Verb("take", "take, next", "enter", "Take the reading, go to the next.")
+TAKE = verbs.Verb(
+    "take",
+    "take, next",
+    "enter",
+    "Take the reading, go to the next; left 178.6 or @jig 178.6 names its place.",
+)
 BACK_ONE = verbs.Verb("walk(-1)", "back", "up", "Go back to the size before.")
 ON_ONE = verbs.Verb("walk(1)", "on", "down", "Pass over this size.")
 DEVIATION = verbs.Verb(
@@ -168,8 +173,9 @@ class Measure(Sheet):
             case news.NotWritten() | news.Undone():
                 self._read_back()
                 super().told(message)
-                if isinstance(message, news.NotWritten):
+                if isinstance(message, news.NotWritten) and message.job.typed:
                     self.query_one(EntryLine).put(message.job.typed)
+                    self.query_one(EntryLine).select_all()
             case _:
                 super().told(message)
 
@@ -198,7 +204,7 @@ class Measure(Sheet):
         if slot is None:
             return f"a size and its value: w 40.2{state}"
         at = f" at {slot.place}" if slot.place else ""
-        return f"{slot.what}{at}{state}"
+        return f"{slot.what}{at}{state}  (its place before it: left 178.6)"
 
     @property
     def _unit(self) -> str:
@@ -295,48 +301,71 @@ class Measure(Sheet):
         if not line.value.strip():
             self.action_walk(1)
             return
+        known = known_at(self._slots, self.slot, self._unit)
         try:
-            typed = read_typed(line.value, self.slot, self._places(), self._unit)
+            said = read_typed(line.value, known)
+            if said[0].value is None:
+                self._state = said[0].state or ""
+                line.put("")
+                self.show()
+                return
+            slots = self._checked(said)
         except NeedsAnswer as unsure:
             self._ask_which(unsure)
-            return
         except BadInput as refusal:
-            self.tell(str(refusal), label="not taken")
-            return
-        if typed.value is None:
-            self._state = typed.state or ""
-            line.put("")
-            self.show()
-            return
-        slot = self._meant(typed)
+            self._refuse(line.value, str(refusal))
+        else:
+            self._put(said, slots, line.value)
+
+    def _refuse(self, typed: str, why: str) -> None:
+        """Say why not; the text stays, and what is typed next stands in its place."""
+        typed = " ".join(typed.split())
+        named = why if typed.partition(" ")[0] in why else f"“{typed}”: {why}"
+        self.tell(named, label="not taken")
+        self.query_one(EntryLine).select_all()
+
+    def _checked(self, said: Sequence[Typed]) -> list[Slot]:
+        """Give the size each reading is of, new ones put into the list.
+
+        Raises:
+            BadInput: one of them cannot be of its size; no new size is kept.
+        """
+        slots, at = list(self._slots), self._at
         try:
-            checked(typed, slot)
-        except BadInput as refusal:
-            self.tell(str(refusal), label="not taken")
-            return
-        self._put(typed, slot, line.value)
+            found = [self._meant(typed) for typed in said]
+            for typed, slot in zip(said, found, strict=True):
+                checked(typed, slot)
+        except BadInput:
+            self._slots, self._at = slots, at
+            raise
+        return found
 
-    def _places(self) -> tuple[str, ...]:
-        here = self.slot
-        return tuple(
-            slot.place
-            for slot in self._slots
-            if here is not None and slot.what == here.what and slot.place
-        )
+    def _put(self, said: Sequence[Typed], slots: Sequence[Slot], text: str) -> None:
+        """Write every reading of a line; what is refused gives the line back once."""
+        told: list[str] = []
+        for n, (typed, slot) in enumerate(zip(said, slots, strict=True)):
+            off = self._put_one(typed, slot, "" if n else text)
+            told += [off] if off else []
+        self.query_one(EntryLine).put("")
+        if told:
+            told[-1] += f" is off drawing: {self.mapped_keys()(DEVIATION)} logs it"
+        if len(slots) > 1:
+            told.append(_several(slots))
+        if told:
+            self.show()
+            self.tell("; ".join(told), label="taken" if len(slots) > 1 else "")
+            self._rest_soon()
+        self.action_walk(1)
 
-    def _put(self, typed: Typed, slot: Slot, text: str) -> None:
+    def _put_one(self, typed: Typed, slot: Slot, text: str) -> str:
+        """Write one reading; say it where it is off its drawing."""
         taking = self._takings[slot.piece]
         manner = Manner(self._state, self._instrument)
         reading, job = reading_job(self.desk, taking, typed, slot, manner, text)
         taking.readings.append(reading)
         self.desk.write(job)
-        self.query_one(EntryLine).put("")
-        if self._judged(slot, reading) == "off drawing":
-            key = self.mapped_keys()(DEVIATION)
-            self.show()
-            self.tell(f"{slot.what} {reading.value} is off drawing: {key} logs it")
-            self._rest_soon()
-        self.action_walk(1)
+        off = self._judged(slot, reading) == "off drawing"
+        return f"{slot.what} {reading.value}" if off else ""
 
     def _meant(self, typed: Typed) -> Slot:
         """Give the size that was typed, new ones put after the one it stands at."""
@@ -471,3 +500,12 @@ class Measure(Sheet):
             return
         self.keep_now(self.query_one(EntryLine).value, self.purpose)
         self.dismiss()
+
+
+def _several(slots: Sequence[Slot]) -> str:
+    """Say that several numbers are several readings, and where each was taken."""
+    places = ", ".join(slot.place or "no place" for slot in slots)
+    return (
+        f"{len(slots)} readings of {slots[0].what}, none averaged, at: {places} "
+        "(left 178.6 names a place)"
+    )

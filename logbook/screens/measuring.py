@@ -1,10 +1,4 @@
-"""A measuring run without its screen: what is walked through, and what is typed.
-
-`86.42` is the value of the size the run stands at; `w 40.2` names a size, new
-ones too; `w 40.2 =40 ±0.1` says how it is drawn; `left 86.42` or `@left 86.42`
-names a place; `/clamped` holds for all that follows, `/` ends it; `n` says that
-this one is not measured.
-"""
+"""A measuring run without its screen: what is walked through, and what is written."""
 
 from __future__ import annotations
 
@@ -14,9 +8,9 @@ from fractions import Fraction
 
 from logbook.errors import BadInput
 from logbook.project import Project
-from logbook.quantity import Absent, Quantity, parse_quantity, parse_value
+from logbook.quantity import Absent, Quantity, parse_quantity
 from logbook.records.ids import Ref, new_id
-from logbook.records.limits import Drawn, parse_drawn
+from logbook.records.limits import Drawn
 from logbook.records.making import Draft
 from logbook.records.model import (
     Build,
@@ -40,6 +34,7 @@ from logbook.records.state import (
 from logbook.records.words import Blame
 from logbook.screens.desk import Desk, Job
 from logbook.screens.strip import place as place_in
+from logbook.screens.typed_reading import Known, Typed
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,18 +65,6 @@ class Subject:
 
 
 @dataclass(frozen=True, slots=True)
-class Typed:
-    """What a typed reading says; empty words mean: as where the run stands."""
-
-    value: Quantity | Absent | None
-    what: str = ""
-    place: str = ""
-    state: str | None = None
-    drawn: Drawn | None = None
-    note: str = ""
-
-
-@dataclass(frozen=True, slots=True)
 class Manner:
     """How a reading is taken: the piece clamped, cold, coated; and with what."""
 
@@ -98,51 +81,20 @@ class Taking:
     readings: list[Reading] = field(default_factory=list)
 
 
-def read_typed(text: str, slot: Slot | None, places: Sequence[str], unit: str) -> Typed:
-    """Read one typed line of a run.
-
-    Raises:
-        BadInput: it is no reading; the sentence says what is accepted.
-    """
-    text = " ".join(text.split())
-    if text.startswith("/"):
-        return Typed(None, state=text[1:].strip())
-    place, drawn = "", None
-    if "=" in text:
-        text, _, said = text.partition("=")
-        drawn = parse_drawn(said, unit)
-    if text.startswith("@"):
-        place, _, text = text[1:].partition(" ")
-    value_unit = _unit_of(slot, drawn, unit)
-    if text.strip().casefold() == "n":
-        return Typed(Absent.NOT_MEASURED, place=place)
-    name, value = _split(text.split(), value_unit)
-    if not place and name.casefold() in (known.casefold() for known in places):
-        name, place = "", name
-    if not name and slot is None:
-        raise BadInput(
-            f"“{text}” names no size yet; accepted: a name and its value, w 40.2"
-        )
-    return Typed(value, name, place, drawn=drawn)
+def known_at(slots: Sequence[Slot], slot: Slot | None, unit: str) -> Known:
+    """Give what is known where the run stands, for reading what is typed there."""
+    here = [one for one in slots if slot is not None and one.what == slot.what]
+    return Known(
+        _unit_of(slot, unit),
+        frozenset(one.what for one in slots),
+        frozenset(one.place for one in here if one.place),
+        at_size=slot is not None,
+    )
 
 
-def _unit_of(slot: Slot | None, drawn: Drawn | None, unit: str) -> str:
-    nominal = drawn.nominal if drawn else None
-    if nominal is None and slot is not None and slot.drawn is not None:
-        nominal = slot.drawn.nominal
+def _unit_of(slot: Slot | None, unit: str) -> str:
+    nominal = slot.drawn.nominal if slot is not None and slot.drawn else None
     return nominal.unit if nominal is not None and not nominal.metal else unit
-
-
-def _split(words: list[str], unit: str) -> tuple[str, Quantity | Absent]:
-    """Split a name from its value: the value is the longest end that is one."""
-    refusal: BadInput | None = None
-    for at in range(len(words)):
-        try:
-            return " ".join(words[:at]), parse_value(" ".join(words[at:]), unit)
-        except BadInput as error:
-            if refusal is None or any(c.isdecimal() for c in words[at][:1]):
-                refusal = error
-    raise refusal or BadInput("nothing was typed; accepted: a number such as 86.42")
 
 
 def checked(typed: Typed, slot: Slot) -> None:
@@ -348,7 +300,7 @@ def live_value(text: str, slot: Slot | None, unit: str) -> Quantity | None:
     words = text.split()
     for at in range(len(words)):
         try:
-            return parse_quantity(" ".join(words[at:]), _unit_of(slot, None, unit))
+            return parse_quantity(" ".join(words[at:]), _unit_of(slot, unit))
         except BadInput:
             continue
     return None
