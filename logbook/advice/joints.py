@@ -17,6 +17,7 @@ from logbook.advice.holds import is_done
 from logbook.advice.material import material_of, row_for
 from logbook.advice.readings import measured
 from logbook.advice.register import View
+from logbook.advice.tapped import tap_advice
 from logbook.errors import BadInput, Problem
 from logbook.quantity import Quantity
 from logbook.records import model
@@ -38,8 +39,13 @@ _TOO_SHORT = {Stand.SHORT, Stand.MAY_BE_SHORT, Stand.MAY_BE_EITHER}
 _FORMULA = "stand-through = screw length − layers − washers − nut height, worst case"
 
 
-def joint_advice(view: View, joint: model.Joint) -> Iterator[Advice | Problem]:
-    """Say how far the screw stands through, and whether each hole is far enough in."""
+def joint_advice(
+    view: View, joint: model.Joint, *, drawn: bool = False
+) -> Iterator[Advice | Problem]:
+    """Say how far the screw stands through, and whether each hole is far enough in.
+
+    `drawn` takes the thicknesses of the design, not those found in this shop.
+    """
     try:
         bolt = read_screw(joint.fastener)
     except BadInput as refusal:
@@ -47,11 +53,12 @@ def joint_advice(view: View, joint: model.Joint) -> Iterator[Advice | Problem]:
         yield Problem(view.path(joint), 0, "fastener", found, accepted)
         return
     yield from _edges(view, joint, bolt)
+    yield from tap_advice(joint)
     if not joint.nut:
         return
     layers, told, refs = [], [], [joint.ref]
     for record in joint.layers:
-        layer, said, used = _layer(view, record, bolt)
+        layer, said, used = _layer(view, record, bolt, drawn=drawn)
         if layer is None:
             name = record.part.name
             accepted = "a thickness in the joint, of the part, or as found"
@@ -71,15 +78,16 @@ def joint_advice(view: View, joint: model.Joint) -> Iterator[Advice | Problem]:
 
 
 def _layer(
-    view: View, record: model.Layer, bolt: Screw
+    view: View, record: model.Layer, bolt: Screw, *, drawn: bool
 ) -> tuple[Layer | None, list[str], list[Ref]]:
     """Give a layer with its limits, how its thickness is known, and from what."""
     part = view.find(record.part, Part)
     name = part.title if part else record.part.name
-    read = _as_read(view, part, name) if part else None
+    found_here = part if not drawn else None
+    read = _as_read(view, found_here, name) if found_here else None
     if read is not None:
         return read
-    entry = _as_found(view, part) if part else None
+    entry = _as_found(view, found_here) if found_here else None
     if part is not None and entry is not None and entry.found is not None:
         thick = float(entry.found.to("mm"))
         said = f"{name} {entry.found} as found"
@@ -186,6 +194,7 @@ def _through(
     pitch = found.screw.pitch
     chosen = choose_length(found.screw.size, layers, found.nut, SERIES)
     said, grade = f"{joint.fastener} stands through as it should", Grade.REMARK
+    take: tuple[Result, ...] = ()
     if found.verdict in _TOO_SHORT:
         grade = Grade.CHECK
         sure = "is too short" if found.verdict is Stand.SHORT else "may be too short"
@@ -194,6 +203,7 @@ def _through(
             said += ", the locking ring is not surely reached"
         if chosen is not None:
             longer = f"{chosen.screw.size}x{chosen.screw.length:g}"
+            take = (Result("take", longer, "", 0, "the next length that reaches"),)
             said += (
                 f": take {longer} and check what is behind it, it can stand "
                 f"{chosen.high:.1f} mm through"
@@ -215,6 +225,7 @@ def _through(
             Result("lowest", found.low, "mm", 2, "beyond the nut, worst case"),
             Result("highest", found.high, "mm", 2, "beyond the nut, worst case"),
             Result("pitch", pitch, "mm", 2, "one is wanted at least"),
+            *take,
         ),
         inputs=refs,
         formula=_FORMULA,

@@ -41,6 +41,12 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         "--from-fixed", help="across the grain from the hole that holds it, 100 mm"
     )
     parser.add_argument("--torque", help="as tightened, 1.2 N·m")
+    parser.add_argument("--torque-with", default="", help="the tool, torque driver")
+    parser.add_argument(
+        "--torque-result", default="", help="what came of it, “holds, marks no washer”"
+    )
+    parser.add_argument("--preload", help="pull in the screw, where known, 800 N")
+    parser.add_argument("--tap-drill", help="the drill before the tap, 3.3 mm")
     parser.add_argument("--number", type=int, default=1, help="how many of them")
     parser.add_argument("--step", default="", help="the step it is closed in")
     terms.logging(parser)
@@ -62,7 +68,11 @@ def run(args: argparse.Namespace) -> int:
         nut_height=_optional(draft, args.nut_height),
         thread_depth=_optional(draft, args.thread_depth),
         room_behind=_optional(draft, args.behind),
-        torque=_optional(draft, args.torque),
+        torque=_optional(draft, args.torque, "torque", "1.2 N·m"),
+        torque_with=args.torque_with,
+        torque_result=args.torque_result,
+        preload=_optional(draft, args.preload, "force", "800 N"),
+        tap_drill=_optional(draft, args.tap_drill, "length", "3.3 mm"),
         step=step,
         quantity=args.number,
         layers=layers,
@@ -71,8 +81,13 @@ def run(args: argparse.Namespace) -> int:
     return terms.save(project, draft, f"joint: {args.name}", args)
 
 
-def _optional(draft: Draft, text: str | None) -> Quantity | None:
-    return terms.value(text, draft) if text else None
+def _optional(
+    draft: Draft, text: str | None, dimension: str = "", accepted: str = ""
+) -> Quantity | None:
+    found = terms.value(text, draft) if text else None
+    if found is not None and dimension and found.dimension != dimension:
+        raise BadInput(f"found “{text}”; accepted: a {dimension} as {accepted}")
+    return found
 
 
 def _layer(draft: Draft, text: str, args: argparse.Namespace) -> Layer:

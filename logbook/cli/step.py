@@ -36,6 +36,12 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--tool", action="append", default=[], help="a tool")
     parser.add_argument("--instead", action="append", default=[], help="a substitute")
     parser.add_argument("--process", action="append", default=[], help="riveting…")
+    parser.add_argument(
+        "--set",
+        action="append",
+        default=[],
+        help="what is set for it, “drill 3.3 mm”; with --done as it was set, 3.3 mm",
+    )
     parser.add_argument("--accept", default="", help="how to tell that it is right")
     parser.add_argument("--time", help="it takes, or took, 25 min")
     terms.logging(parser)
@@ -68,6 +74,7 @@ def run(args: argparse.Namespace) -> int:
         tools=tuple(args.tool),
         substitutes=tuple(args.instead),
         process=tuple(args.process),
+        set_to=tuple(args.set),
         accept=args.accept,
         time=terms.value(args.time, draft) if args.time else None,
     )
@@ -101,9 +108,11 @@ def _done(args: argparse.Namespace) -> int:
     seen: dict[str, Any] = {
         sort: tuple(getattr(args, sort)) for sort in ("inside", "tested", "clean")
     }
+    was_set = tuple(terms.value(text, draft) for text in args.set)
     if step is not None:
         done = draft.step_done(step, time=time, undone=args.undone, **seen)
-        draft.amend(replace(done, closes=args.closes or step.closes))
+        closes = args.closes or step.closes
+        draft.amend(replace(done, closes=closes, set_to=was_set))
     else:
         draft.add(
             StepDone(
@@ -112,6 +121,7 @@ def _done(args: argparse.Namespace) -> int:
                 when=draft.when,
                 build=draft.build().ref,
                 time=time,
+                set_to=was_set,
                 closes=args.closes,
                 undone=args.undone,
                 **seen,

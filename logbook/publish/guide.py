@@ -6,9 +6,11 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from logbook.advice.advice import STANDING
 from logbook.advice.drafted import known_faults
 from logbook.publish.frozen import tried_words
 from logbook.publish.gaps import GapView, gap_view
+from logbook.publish.joint_checks import NOT_KNOWN, JointChecks, as_released
 from logbook.publish.notes import DEFERS
 from logbook.publish.pages import render
 from logbook.publish.part_sheets import PartSheets, PartView
@@ -31,12 +33,14 @@ from logbook.store.shapes import Shape
 
 @dataclass(frozen=True, slots=True)
 class JointView:
-    """A joint with its fastener and layers, as released."""
+    """A joint as released, and what it comes to as drawn."""
 
     name: str
     fastener: str
     layers: str
+    tap_drill: str
     torque: str
+    check: str
     marks: tuple[Mark, ...]
 
 
@@ -94,6 +98,7 @@ def guide_facts(released: Released, shapes: Mapping[str, Shape]) -> dict[str, ob
         "history": tuple(_history(released)),
         "photos": tuple(other_photos(released)),
         "defers": DEFERS,
+        "standing": STANDING,
         "out": f"as-built/published/{release.label}",
     }
 
@@ -129,10 +134,23 @@ def _gaps(released: Released) -> Iterator[tuple[GapView, tuple[Mark, ...]]]:
 
 
 def _joints(released: Released) -> Iterator[JointView]:
+    checks = JointChecks(released.snapshot)
     for statement in released.of(Form.JOINT):
-        title, number, fastener, layers, torque = read_joint(statement.says)
-        count = f"{number} × {fastener}" if number else fastener
-        yield JointView(title, count, layers, torque, released.marked(statement.id))
+        said = read_joint(statement.says)
+        now = released.live(statement)
+        known = released.snapshot.find(statement.of, model.Joint)
+        joint = now if isinstance(now, model.Joint) else None
+        if known and joint is None:
+            joint = as_released(known.id, said)
+        yield JointView(
+            name=said.title,
+            fastener=f"{said.number} × {said.fastener}".removeprefix(" × "),
+            layers=said.layers,
+            tap_drill=said.tap_drill,
+            torque=said.torque,
+            check=checks.words(joint) if joint else NOT_KNOWN,
+            marks=released.marked(statement.id),
+        )
 
 
 def _corrected(released: Released) -> Iterator[KnownFault]:

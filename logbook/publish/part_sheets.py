@@ -13,6 +13,7 @@ from logbook.publish.gaps import made_to_suit, suited_words
 from logbook.publish.html import anchor
 from logbook.publish.pages import capital
 from logbook.publish.released import Mark, Released
+from logbook.publish.set_values import set_for
 from logbook.publish.signals import Box, Spoken, reminders
 from logbook.publish.statements import limits_text, stuff
 from logbook.quantity import Quantity
@@ -62,6 +63,7 @@ class PartView:
     files: tuple[FileView, ...]
     sizes: tuple[SizeView, ...]
     measured: tuple[str, ...]
+    was_set: tuple[str, ...]
     service: str
 
 
@@ -103,6 +105,7 @@ class PartSheets:
             files=tuple(self._files(part)),
             sizes=tuple(self._sizes(part)),
             measured=tuple(self._measured(part)),
+            was_set=tuple(set_for(self.snapshot, part)),
             service=in_service(self.snapshot, part, revision),
         )
 

@@ -163,9 +163,9 @@ def _through_joints(released: Released, part: Part | None) -> int:
         return 0
     count = 0
     for statement in released.of(Form.JOINT):
-        _, number, _, layers, _ = read_joint(statement.says)
-        same = sum(_is_layer(layer, part.title) for layer in layers.split(", "))
-        count += int(number or 1) * same
+        said = read_joint(statement.says)
+        same = sum(_is_layer(layer, part.title) for layer in said.layers.split(", "))
+        count += int(said.number or 1) * same
     return count
 
 

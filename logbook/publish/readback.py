@@ -14,6 +14,7 @@ from logbook.records.words import Source
 
 STEP_LISTS = (
     "uses", "after", "tools", "instead", "inside first", "tested first", "clean first",
+    "set to",
 )  # fmt: skip
 """The lists a step's text can hold, in their order, as it names them."""
 
@@ -21,6 +22,7 @@ CLOSES = "cannot be undone"
 
 _PIECES = re.compile(r"(\d+) pieces?")
 _SPARE = re.compile(r"(\d+) spare")
+_TIGHTENED = "tightened to "
 _JOINT = re.compile(r"(\d+) × ")
 _AFTER_SOURCE = {"bought as ": "bought_as", "matters: ": "critical"}
 
@@ -130,17 +132,37 @@ def read_line(text: str) -> SaidLine:
     )
 
 
-def read_joint(text: str) -> tuple[str, str, str, str, str]:
-    """Give title, number, fastener, layers and torque from a joint's text."""
+@dataclass(frozen=True, slots=True)
+class SaidJoint:
+    """A joint as its text says it; `torque` with its tool and what came of it."""
+
+    title: str
+    number: str
+    fastener: str
+    layers: str
+    tap_drill: str
+    torque: str
+
+
+def read_joint(text: str) -> SaidJoint:
+    """Read the text of a joint."""
     title, _, rest = text.partition(": ")
     fastener, *parts = rest.split("; ")
     number = _JOINT.match(fastener)
-    layers = next((p for p in parts if p.startswith("through ")), "")
-    torque = next((p for p in parts if p.startswith("tightened to ")), "")
-    return (
-        title,
-        number[1] if number else "",
-        fastener[number.end() :] if number else fastener,
-        layers.removeprefix("through "),
-        torque.removeprefix("tightened to "),
+    # What came of the tightening is free text, so it is all that is left.
+    at = next((at for at, p in enumerate(parts) if p.startswith(_TIGHTENED)), None)
+    torque = "; ".join(parts[at:]) if at is not None else ""
+    return SaidJoint(
+        title=title,
+        number=number[1] if number else "",
+        fastener=fastener[number.end() :] if number else fastener,
+        layers=_after("through ", parts[:at]),
+        tap_drill=_after("tap drill ", parts[:at]),
+        torque=torque.removeprefix(_TIGHTENED),
     )
+
+
+def _after(lead: str, parts: Iterable[str]) -> str:
+    """Give what follows a lead, empty where no part has it."""
+    found = (part for part in parts if part.startswith(lead))
+    return next(found, "").removeprefix(lead)

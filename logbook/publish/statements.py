@@ -136,6 +136,7 @@ def step_text(snapshot: Snapshot, step: model.Step) -> str:
         step.inside,
         step.tested,
         step.clean,
+        step.set_to,
     )
     for words, items in zip(STEP_LISTS, lists, strict=True):
         if items:
@@ -185,9 +186,20 @@ def joint_text(snapshot: Snapshot, joint: model.Joint) -> str:
     said = [f"{joint.title}: {joint.quantity} × {fastener_text(joint)}"]
     if joint.layers:
         said.append(f"through {layers_text(snapshot, joint)}")
-    if joint.torque:
-        said.append(f"tightened to {joint.torque}")
+    if joint.tap_drill:
+        said.append(f"tap drill {joint.tap_drill}")
+    if torque := torque_text(joint):
+        said.append(f"tightened to {torque}")
     return "; ".join(said)
+
+
+def torque_text(joint: model.Joint) -> str:
+    """Say how a joint is tightened: torque, preload, tool, what came of it."""
+    said = [str(joint.torque)] if joint.torque else []
+    said += [f"preload {joint.preload}"] if joint.preload else []
+    said += [f"with {joint.torque_with}"] if joint.torque_with else []
+    said += [joint.torque_result] if joint.torque_result else []
+    return ", ".join(said)
 
 
 def fastener_text(joint: model.Joint) -> str:

@@ -12,8 +12,9 @@ from logbook.publish.parts_list import Listed
 from logbook.publish.pictures import PhotoView, photographed, photos
 from logbook.publish.readback import SaidStep, read_step
 from logbook.publish.released import Mark, Released
+from logbook.publish.set_values import set_at
 from logbook.publish.signals import Box, Caution, Spoken, reminders, written
-from logbook.publish.statements import fastener_text, name_of, stuff
+from logbook.publish.statements import fastener_text, name_of, stuff, torque_text
 from logbook.records import model
 from logbook.records.model import Part, Statement, Step, StepDone
 from logbook.records.statements import Form
@@ -31,6 +32,8 @@ class StepView:
     fasteners: tuple[str, ...]
     tools: tuple[str, ...]
     instead: tuple[str, ...]
+    set_to: tuple[str, ...]
+    was_set: tuple[str, ...]
     gaps: tuple[str, ...]
     closes: bool
     checks: tuple[tuple[str, str], ...]
@@ -105,6 +108,8 @@ class Steps:
             fasteners=tuple(self._fasteners(statement)),
             tools=said.of("tools"),
             instead=said.of("instead"),
+            set_to=said.of("set to"),
+            was_set=tuple(self._was_set(statement)),
             gaps=tuple(self._gaps(statement)),
             closes=said.closes,
             checks=tuple(check for check in checks if check[1]),
@@ -156,7 +161,12 @@ class Steps:
             if isinstance(joint, model.Joint) and joint.step:
                 step = self.snapshot.find(joint.step)
                 if step and step.id == statement.of.id:
-                    yield f"{joint.quantity} × {fastener_text(joint)} ({joint.title})"
+                    yield _fastened(joint)
+
+    def _was_set(self, statement: Statement) -> Iterator[str]:
+        step = self.snapshot.find(statement.of, Step)
+        if step is not None:
+            yield from set_at(self.snapshot, step)
 
     def _gaps(self, statement: Statement) -> Iterator[str]:
         """Give the gaps that are measured in a step: it is named, or makes the part."""
@@ -196,3 +206,11 @@ class Steps:
             step = self.snapshot.find(ref) if ref else None
             if step and step.id == statement.of.id:
                 yield from photos(self.released, entry)
+
+
+def _fastened(joint: model.Joint) -> str:
+    """Say the fasteners of a joint with what a hand at work needs of it."""
+    said = f"{joint.quantity} × {fastener_text(joint)} ({joint.title})"
+    drill = f", tap drill {joint.tap_drill}" if joint.tap_drill else ""
+    torque = torque_text(joint)
+    return f"{said}{drill}" + (f", tightened to {torque}" if torque else "")

@@ -235,7 +235,11 @@ class Layer:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Joint(Record):
-    """Layers and the fastener through them."""
+    """Layers and the fastener through them.
+
+    `torque` is as tightened, `torque_with` the tool, `torque_result` what came of
+    it; `tap_drill` is the drill before the tap, where a layer is tapped.
+    """
 
     fastener: str
     head: str = ""
@@ -244,6 +248,10 @@ class Joint(Record):
     thread_depth: Quantity | None = None
     room_behind: Quantity | None = None
     torque: Quantity | None = None
+    torque_with: str = ""
+    torque_result: str = ""
+    preload: Quantity | None = None
+    tap_drill: Quantity | None = None
     step: Ref | None = None
     quantity: int = 1
     layers: tuple[Layer, ...] = listed("layer")
@@ -273,7 +281,8 @@ class Fit(Record):
 class Step(Record):
     """An operation of the order of work; it closes when it cannot be undone.
 
-    A step that hides something closes too.
+    A step that hides something closes too. `set_to` holds what is set for it, each
+    with its name: “drill 3.3 mm”.
     """
 
     number: int = 0
@@ -288,6 +297,7 @@ class Step(Record):
     substitutes: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     process: tuple[str, ...] = ()
+    set_to: tuple[str, ...] = ()
     time: Quantity | None = None
     accept: str = ""
 

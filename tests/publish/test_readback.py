@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import astuple, replace
 
 import pytest
 from hypothesis import given, settings
@@ -40,6 +40,7 @@ def test_a_step_comes_back_as_it_was_said(
         inside=lists[4],
         tested=lists[5],
         clean=lists[6],
+        set_to=lists[7],
         closes=closes,
         accept=accept,
         prose=prose,
@@ -104,10 +105,14 @@ def test_a_line_comes_back_as_it_was_said(
     [
         (
             "collar: 4 × M4, thin nut; through washer 0.8 mm, base; tightened to 2 N·m",
-            ("collar", "4", "M4, thin nut", "washer 0.8 mm, base", "2 N·m"),
+            ("collar", "4", "M4, thin nut", "washer 0.8 mm, base", "", "2 N·m"),
         ),
-        ("bar: 1 × M3", ("bar", "1", "M3", "", "")),
+        ("bar: 1 × M3", ("bar", "1", "M3", "", "", "")),
+        (
+            "bar: 1 × M3; tap drill 2.5 mm; tightened to 1 N·m, held; tap drill worn",
+            ("bar", "1", "M3", "", "2.5 mm", "1 N·m, held; tap drill worn"),
+        ),
     ],
 )  # fmt: skip
 def test_a_joint_comes_back_as_it_was_said(text: str, parts: tuple[str, ...]) -> None:
-    assert read_joint(text) == parts
+    assert astuple(read_joint(text)) == parts
