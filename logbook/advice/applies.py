@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from logbook.advice.drafted import known_faults
+from logbook.advice.failing import DROPPED, but, way_round
 from logbook.records import model
 from logbook.records.model import Erratum, Release, Revision
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import revisions_in, revisions_of, verdict_of
-from logbook.records.words import ErratumStatus, WayRound
-
-DROPPED = (ErratumStatus.REJECTED, ErratumStatus.WITHDRAWN)
+from logbook.records.words import WayRound
 
 
 def faults_in(snapshot: Snapshot, release: Release) -> tuple[Erratum, ...]:
@@ -65,7 +64,7 @@ def standing(snapshot: Snapshot, erratum: Erratum, revision: Revision) -> str:
     if erratum.status in DROPPED:
         return NOT_AFFECTED
     if revision in affected:
-        return WORDS[erratum.way_round]
+        return WORDS[way_round(snapshot, erratum)]
     cure = snapshot.find(erratum.fixed_by, Revision)
     if cure is not None:
         return _beside_cure(snapshot, revision, cure, affected)
@@ -93,6 +92,8 @@ def _beside_cure(
         return NOT_KNOWN
     if at < cured:
         return NOT_AFFECTED
+    if said := but(snapshot, cure):
+        return f"{WORDS[WayRound.PARTIAL]}: fixed, {said}"
     tried = verdict_of(snapshot, revision)
     return f"{NOT_AFFECTED}: fixed, {tried}"
 

@@ -10,8 +10,9 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from logbook.advice.advice import Advice
-from logbook.advice.applies import DROPPED, NOT_AFFECTED, NOT_KNOWN, WORDS, standing
+from logbook.advice.applies import NOT_AFFECTED, NOT_KNOWN, WORDS, standing
 from logbook.advice.drafted import known_faults
+from logbook.advice.failing import DROPPED, but
 from logbook.records.ids import Ref
 from logbook.records.model import (
     Build,
@@ -223,4 +224,5 @@ def fixed_words(snapshot: Snapshot, fault: Erratum) -> str:
     ]
     where = f"release {' and '.join(labels)}" if labels else "no release yet"
     remake = f", remake: {cure.remake}" if cure.remake else ""
-    return f"fixed in {cure.title}, {where}{remake}"
+    against = f", {said}" if (said := but(snapshot, cure)) else ""
+    return f"fixed in {cure.title}, {where}{remake}{against}"

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 from logbook.advice.advice import Advice
 from logbook.advice.drafted import conditions_text, cured_by
+from logbook.advice.failing import but
 from logbook.advice.material import material_of
 from logbook.quantity import Quantity
 from logbook.records.ids import Ref
@@ -39,7 +40,8 @@ class Outcome:
 
     `held` names pieces of the cure that were said to be still good, each with
     how long; `checked` the readings taken on them since; `differs` what all that
-    failed have and none of the others, with what those have.
+    failed have and none of the others, with what those have; `but` what stands
+    against the cure itself.
     """
 
     failure: Failure
@@ -51,6 +53,7 @@ class Outcome:
     failed: tuple[Piece, ...]
     sound: tuple[Piece, ...]
     differs: tuple[tuple[str, str, str], ...]
+    but: str = ""
 
     @property
     def open(self) -> bool:
@@ -87,6 +90,7 @@ def outcome(snapshot: Snapshot, failure: Failure) -> Outcome:
             [facts_of(snapshot, piece) for piece in failed],
             [facts_of(snapshot, piece) for piece in sound],
         ),
+        but(snapshot, revision),
     )
 
 
@@ -209,6 +213,8 @@ def _words(found: Outcome) -> Iterator[str]:
     yield f"cure: {found.cure}" if found.cure else "no cure is on record"
     if found.cure:
         yield _lasting(found)
+    if found.but:
+        yield found.but
     whole = len(found.failed) + len(found.sound)
     if len(found.failed) > 1 or found.differs:
         yield f"{len(found.failed)} failed of {whole} pieces that are there or failed"

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from logbook.advice.drafted import conditions_text, cured_by
+from logbook.advice.failing import but
 from logbook.publish.html import anchor
 from logbook.publish.pages import capital
 from logbook.publish.signals import Box, Spoken, reminders
@@ -84,12 +85,17 @@ def fault_of(snapshot: Snapshot, entry: Failure | Deviation, spoken: Spoken) -> 
         cure=cure,
         piece=_became_of(snapshot, entry),
         blame=entry.met_by_others,
-        fixed=f"{cured.title}, {verdict_of(snapshot, cured)}" if cured else "",
+        fixed=_fixed(snapshot, cured) if cured else "",
         prose=entry.prose,
         folder=posixpath.dirname(snapshot.path(entry)),
         boxes=boxes,
         photos=entry.photos,
     )
+
+
+def _fixed(snapshot: Snapshot, cured: model.Revision) -> str:
+    said = f"{cured.title}, {verdict_of(snapshot, cured)}"
+    return "; ".join(filter(None, (said, but(snapshot, cured))))
 
 
 def _drawn(entry: Failure | Deviation) -> str:

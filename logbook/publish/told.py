@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from logbook.advice.applies import WORDS, applies, standing
 from logbook.advice.drafted import is_draft
+from logbook.advice.failing import but, way_round
 from logbook.publish.withdrawn import withdrawn_among
 from logbook.records import model
 from logbook.records.model import Erratum, Release, Revision
@@ -33,6 +34,7 @@ STATUSES = {
 }
 
 UNTRIED = "untried: nobody has made it yet"
+UNPROVEN = "untried: no piece of it was made that did not fail"
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +69,7 @@ class KnownFault:
     fix: str
     fixed_in: str
     fits_with: str
+    but: str
     status: str
     drafted: bool
     evidence: tuple[str, ...]
@@ -98,14 +101,15 @@ def told(snapshot: Snapshot, erratum: Erratum) -> KnownFault:
         how_to_tell=erratum.how_to_tell,
         symptom=erratum.symptom,
         consequence=erratum.consequence,
-        way_round=WORDS[erratum.way_round],
+        way_round=WORDS[way_round(snapshot, erratum)],
         do_this=erratum.do_this,
         side_effects=erratum.side_effects,
         remake=cure.remake if cure else "",
         fix=_fix(snapshot, cure, cure.changed) if cure else "",
         fixed_in=_fix(snapshot, cure) if cure else "",
         fits_with=", ".join(cure.mates_with) if cure else "",
-        status=STATUSES[erratum.status],
+        but=but(snapshot, cure),
+        status=_status(snapshot, erratum, cure),
         drafted=is_draft(snapshot, erratum),
         evidence=tuple(_evidence(snapshot, erratum)),
         entries=tuple(str(ref) for ref in erratum.from_entries),
@@ -141,11 +145,26 @@ def _releases(snapshot: Snapshot, erratum: Erratum) -> tuple[str, ...]:
 def _fix(snapshot: Snapshot, cure: Revision, changed: str = "") -> str:
     """Say which revision cures it, in which release, and whether it was tried."""
     tried = verdict_of(snapshot, cure)
-    said = UNTRIED if tried == "untried" else tried
+    said = _untried(snapshot, cure) if tried == "untried" else tried
+    against = f"; {found}" if (found := but(snapshot, cure)) else ""
     what = f" ({changed})" if changed else ""
     held = [r.label for r in snapshot.all(Release) if cure in revisions_in(snapshot, r)]
     where = f", in release {' and '.join(held)}" if held else ", not released yet"
-    return f"{cure.title}{what}{where}; {said}"
+    return f"{cure.title}{what}{where}; {said}{against}"
+
+
+def _untried(snapshot: Snapshot, cure: Revision) -> str:
+    """Say that nobody made it, or that what was made of it did not last."""
+    pieces = (p for p in snapshot.mentions(cure) if isinstance(p, model.Piece))
+    made = any(snapshot.find(piece.revision) is cure for piece in pieces)
+    return UNPROVEN if made else UNTRIED
+
+
+def _status(snapshot: Snapshot, erratum: Erratum, cure: Revision | None) -> str:
+    fixed = erratum.status in {ErratumStatus.FIXED, ErratumStatus.VERIFIED}
+    if fixed and (said := but(snapshot, cure)):
+        return f"{STATUSES[ErratumStatus.FIXED]}, {said}"
+    return STATUSES[erratum.status]
 
 
 def _evidence(snapshot: Snapshot, erratum: Erratum) -> Iterator[str]:
@@ -200,7 +219,7 @@ def _table(snapshot: Snapshot, erratum: Erratum) -> Iterator[Stands]:
 def stands_in(snapshot: Snapshot, erratum: Erratum, release: Release) -> str:
     """Say in words how a release stands to a fault."""
     if applies(snapshot, erratum, release):
-        return WORDS[erratum.way_round]
+        return WORDS[way_round(snapshot, erratum)]
     held = {revision.part.id: revision for revision in revisions_in(snapshot, release)}
     revision = held.get(erratum.part.id) if erratum.part else None
     return standing(snapshot, erratum, revision) if revision else "not affected"

@@ -116,12 +116,30 @@ def is_withdrawn(snapshot: Snapshot, record: model.Record) -> bool:
 
 
 def verdict_of(snapshot: Snapshot, revision: Revision) -> str:
-    """Say tried, untried or withdrawn; tried means a piece of it was made."""
+    """Say tried, untried or withdrawn; tried means a piece of it was made and held.
+
+    One that is not here, was scrapped, or failed by the drawing or for no known
+    reason, tells nothing in its favour.
+    """
     if is_withdrawn(snapshot, revision):
         return "withdrawn"
     pieces = (p for p in snapshot.mentions(revision) if isinstance(p, Piece))
-    tried = any(snapshot.find(piece.revision) is revision for piece in pieces)
-    return "tried" if tried else "untried"
+    own = (piece for piece in pieces if snapshot.find(piece.revision) is revision)
+    return "tried" if any(_held(snapshot, piece) for piece in own) else "untried"
+
+
+_TELLS_NOTHING = {State.ORDERED, State.SENT_OUT, State.SCRAPPED}
+
+
+def _held(snapshot: Snapshot, piece: Piece) -> bool:
+    if piece_state(snapshot, piece) in _TELLS_NOTHING:
+        return False
+    return not any(
+        isinstance(record, Failure)
+        and record.met_by_others in {Blame.DRAWING, Blame.UNKNOWN}
+        and snapshot.find(record.piece) is piece
+        for record in snapshot.mentions(piece)
+    )
 
 
 def revisions_in(snapshot: Snapshot, release: model.Release) -> tuple[Revision, ...]:

@@ -15,6 +15,7 @@ from logbook.errors import BadInput, NotFound
 from logbook.publish.errata import write_errata
 from logbook.records import model
 from logbook.records.model import Erratum, Release, Revision
+from logbook.records.state import verdict_of
 from logbook.records.words import Blame, ErratumStatus, Severity, WayRound
 from tests.conftest import Golden
 from tests.publish.stand import Stand
@@ -335,3 +336,57 @@ def test_an_entry_blamed_on_the_drawing_later_becomes_a_known_fault(
     draft.amend(replace(entry, met_by_others=Blame.DRAWING))
     drawn.keep(draft, "blame")
     assert [fault.title for fault in known_faults(drawn.project.snapshot)] == [CRACK]
+
+
+# -- cures that fail -------------------------------------------------------------
+
+
+def test_a_cure_that_failed_itself_is_never_told_without_that(stand: Stand) -> None:
+    assert stand.run("build", "build 2")[0] == 0
+    again = ("failure", "diffuser", "diffuser cracked again")
+    assert stand.run(*again, "--met-by", "drawing", "--do", "scrap")[0] == 0
+    word = "but: diffuser cracked again (no cure yet)"
+    fault = as_data(stand, "1.0")["faults"][0]
+    assert fault["title"] == CRACK
+    assert "untried: no piece of it was made that did not fail" in fault["fix"]
+    for said in (fault["fix"], fault["fixed_in"], fault["status"], fault["but"]):
+        assert word in said
+    assert fault["way_round"] == "way round in part"
+    table = {row["revision"]: row["words"] for row in fault["table"]}
+    assert table["diffuser rev A"] == f"way round in part: fixed, {word}"
+    row = as_data(stand, "1.0")["matrix"]["rows"][0]
+    assert row["stands"] == ["way round in part", f"way round in part: fixed, {word}"]
+    page = stand.run("errata", "1.0", "--print")[1]
+    assert page.count("But: diffuser cracked again (no cure yet)") == 2
+    assert word in stand.look("verdicts")[1]
+    assert word in stand.run("guide", "1.0", "--print")[1]
+
+
+def test_a_piece_that_failed_or_was_scrapped_does_not_make_its_revision_tried(
+    stand: Stand,
+) -> None:
+    def verdict() -> str:
+        snapshot = stand.project.snapshot
+        return verdict_of(snapshot, snapshot.lookup("diffuser rev A", Revision))
+
+    assert verdict() == "untried"
+    again = ("failure", "diffuser", "diffuser cracked again")
+    assert stand.run(*again, "--met-by", "unknown")[0] == 0
+    assert verdict() == "untried"
+    assert stand.run("piece", "diffuser")[0] == 0
+    assert verdict() == "tried"
+    piece = stand.project.snapshot.all(model.Piece)[-1].title
+    assert stand.run("status", piece, "scrapped")[0] == 0
+    assert verdict() == "untried"
+
+
+def test_a_second_cure_ends_what_stood_against_the_first(stand: Stand) -> None:
+    again = ("failure", "diffuser", "diffuser cracked again")
+    assert stand.run(*again, "--met-by", "drawing")[0] == 0
+    assert as_data(stand, "1.0")["faults"][0]["but"]
+    draft = stand.begin()
+    entry = draft.snapshot.lookup("diffuser cracked again", model.Failure)
+    part = draft.snapshot.lookup("diffuser", model.Part)
+    draft.new_revision(part, changed="rubber washers", because=(entry.ref,))
+    stand.keep(draft, "revision: diffuser rev B")
+    assert not as_data(stand, "1.0")["faults"][0]["but"]
