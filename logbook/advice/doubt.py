@@ -9,9 +9,10 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import lru_cache
+from functools import lru_cache, partial
 
 from logbook.advice.refusing import refused
+from logbook.advice.register import remembered
 from logbook.errors import BadInput, Problem
 from logbook.quantity import Quantity
 from logbook.records.model import Instrument, Reading, Run
@@ -63,15 +64,19 @@ def doubt(
     if held is None or held.uncertainty is None:
         return _assumed(held, _step(reading))
     try:
-        return _stated(held, held.uncertainty, reading, size)
+        return _stated(snapshot, held, held.uncertainty, reading, size)
     except BadInput as refusal:
         problems.append(refused(snapshot, held, "instrument", refusal))
         return _assumed(None, _step(reading))
 
 
-def _stated(held: Instrument, told: Quantity, reading: Reading, size: float) -> Doubt:
+def _stated(
+    snapshot: Snapshot, held: Instrument, told: Quantity, reading: Reading, size: float
+) -> Doubt:
     step = 0.0 if held.resolution else _step(reading)
-    steady, random, said = _shares(told, held.resolution, held.title, step)
+    work = partial(_shares, told, held.resolution, held.title, step)
+    shares = remembered(snapshot, f"shares of U at {step!r}", (held,), work)
+    steady, random, said = shares
     return Doubt(steady, random, _scale(held.scale_error, size), held, said)
 
 

@@ -18,6 +18,7 @@ from logbook.records.model import Build, Entry, Project, Record
 from logbook.records.snapshot import (
     Snapshot,
     Stored,
+    age,
     current_names,
     folded,
     names_of,
@@ -26,10 +27,6 @@ from logbook.records.snapshot import (
 
 R = TypeVar("R", bound=Record)
 T = TypeVar("T")
-
-
-def _age(record: Record) -> tuple[Any, str]:
-    return record.when, record.id
 
 
 class Register:
@@ -49,6 +46,8 @@ class Register:
         self.kept: dict[tuple[str, ...], tuple[Any, frozenset[str]]] = {}
         self.build: Build | None = None
         self._chosen = False
+        self._last: Entry | None = None
+        self._last_known = True
 
     def update(self, snapshot: Snapshot, build: Build | None = None) -> set[str]:
         """Lay out a snapshot in place of the last; give the keys that changed.
@@ -56,13 +55,8 @@ class Register:
         `build` is the one in hand, where that is not the current one.
         """
         before = self.snapshot.stored
-        # A file read again is another object; what did not change stays the same.
-        after = {
-            key: held if (held := before.get(key)) and _same(held, stored) else stored
-            for key, stored in snapshot.stored.items()
-        }
+        after, changed = _compared(before, snapshot.stored)
         snapshot = Snapshot(after, snapshot.problems, snapshot.read_only)
-        changed = list(_changed(before, after))
         touched: set[str] = set()
         for identity in changed:
             if identity in before:
@@ -79,15 +73,27 @@ class Register:
         if here is not self.build:
             self.build = here
             touched.add("build")
-        if changed:
-            self._found.clear()
-            for identity in changed:
-                self._keys.pop(identity, None)
-        if touched:
-            self.kept = {
-                key: one for key, one in self.kept.items() if one[1].isdisjoint(touched)
-            }
+        self._forget(changed, touched)
         return touched
+
+    def _forget(self, changed: Iterable[str], touched: set[str]) -> None:
+        """Let go of what was worked out from what changed."""
+        for identity in changed:
+            self._keys.pop(identity, None)
+            self._found.pop(identity, None)
+        for key in touched:
+            for identity in self._led_to(key):
+                self._found.pop(identity, None)
+        if touched:
+            old = [k for k, one in self.kept.items() if not one[1].isdisjoint(touched)]
+            for one in old:
+                del self.kept[one]
+
+    def _led_to(self, key: str) -> Iterable[str]:
+        """Give the ids of what can be mentioned otherwise after a key was touched."""
+        if key.startswith("@"):
+            return (key[1:],)
+        return self._names.get(key[1:], ()) if key[0] in "=~" else ()
 
     def _in_hand(self, build: Build | None) -> Build | None:
         chosen = self._by_ref(build.ref, Build) if build else None
@@ -101,7 +107,9 @@ class Register:
         for ref in self._refs.pop(identity, ()):
             held, key = self._place(ref)
             held.get(key, {}).pop(identity, None)
-        self._touch(record, tuple(refs_in(record)), touched)
+        if record is self._last:
+            self._last_known = False
+        self._touch(record, refs_in(record), touched)
 
     def _lay_out(self, record: Record, touched: set[str] | None) -> None:
         """Take a record in; where there was none before, nothing hangs on any."""
@@ -109,6 +117,8 @@ class Register:
         self._kinds.setdefault(type(record), {})[identity] = record
         for name in names_of(record):
             self._names.setdefault(name, {})[identity] = None
+        if isinstance(record, Entry) and record.build:
+            self._last = max(self._last or record, record, key=age)
         refs = tuple(refs_in(record))
         self._refs[identity] = refs
         for ref in refs:
@@ -132,18 +142,20 @@ class Register:
 
     def _current_build(self) -> Build | None:
         """Give the build the last entry belongs to, else the newest build."""
-        last: Entry | None = None
-        for cls, held in self._kinds.items():
-            if issubclass(cls, Entry):
-                for entry in held.values():
-                    assert isinstance(entry, Entry)
-                    if entry.build and (last is None or _age(entry) > _age(last)):
-                        last = entry
+        if not self._last_known:
+            self._last, self._last_known = self._last_entry(), True
+        last = self._last
         builds = [b for b in self.all(Build) if isinstance(b, Build)]
         found = self._by_ref(last.build, Build) if last else None
         if found is None or not builds or last is None:
             return builds[-1] if builds else None
         return builds[-1] if builds[-1].when > last.when else found
+
+    def _last_entry(self) -> Entry | None:
+        """Give the last entry that says to which build it belongs."""
+        every = (one for held in self._kinds.values() for one in held.values())
+        entries = (one for one in every if isinstance(one, Entry) and one.build)
+        return max(entries, key=age, default=None)
 
     # -- looking up, for a view ------------------------------------------------------
 
@@ -151,7 +163,7 @@ class Register:
         """Give all records of exactly this class, by instant and id."""
         found = self._sorted.get(cls)
         if found is None:
-            found = tuple(sorted(self._kinds.get(cls, {}).values(), key=_age))
+            found = tuple(sorted(self._kinds.get(cls, {}).values(), key=age))
             self._sorted[cls] = found
         return found  # type: ignore[return-value]
 
@@ -159,7 +171,7 @@ class Register:
         """Give the records of a class with this folded name, now or formerly."""
         stored = self.snapshot.stored
         found = [stored[identity].record for identity in self._names.get(name, ())]
-        kept = sorted((r for r in found if isinstance(r, cls)), key=_age)
+        kept = sorted((r for r in found if isinstance(r, cls)), key=age)
         now = [r for r in kept if name in current_names(r)]
         return tuple(now or kept)
 
@@ -177,7 +189,7 @@ class Register:
                 if any(self._by_ref(r) is record for r in self._refs[identity]):
                     found[identity] = None
         stored = self.snapshot.stored
-        return tuple(sorted((stored[i].record for i in found), key=_age))
+        return tuple(sorted((stored[i].record for i in found), key=age))
 
     def mention_keys(self, record: Record) -> tuple[str, ...]:
         """Give the keys that are touched when what mentions a record changes."""
@@ -200,14 +212,24 @@ class Register:
         return matches[0] if len(matches) == 1 else None
 
 
-def _changed(
-    before: Mapping[str, Stored], after: Mapping[str, Stored]
-) -> Iterator[str]:
-    for identity, stored in after.items():
+def _compared(
+    before: Mapping[str, Stored], now: Mapping[str, Stored]
+) -> tuple[dict[str, Stored], list[str]]:
+    """Give what is stored now, and the ids of what changed.
+
+    A file read again is another object; what did not change stays the same.
+    """
+    after, changed = dict(now), []
+    for identity, stored in now.items():
         held = before.get(identity)
-        if held is None or not _same(held, stored):
-            yield identity
-    yield from before.keys() - after.keys()
+        if held is stored:
+            continue
+        if held is not None and _same(held, stored):
+            after[identity] = held
+        else:
+            changed.append(identity)
+    changed += before.keys() - after.keys()
+    return after, changed
 
 
 def _same(one: Stored, other: Stored) -> bool:
@@ -265,7 +287,7 @@ class View(Snapshot):
     def __iter__(self) -> Iterator[Record]:
         """Go through all records by instant and id."""
         every = (one for cls in self.register._kinds for one in self.all(cls))  # noqa: SLF001
-        return iter(sorted(every, key=_age))
+        return iter(sorted(every, key=age))
 
     @property
     def project(self) -> Project:

@@ -13,7 +13,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Any, TypeVar, overload
 
 from logbook.errors import NotFound, Problem
@@ -218,6 +218,7 @@ def age(record: Record) -> tuple[datetime, str]:
     return record.when, record.id
 
 
+@lru_cache(maxsize=1 << 15)
 def folded(name: str) -> str:
     """Give a name as names are compared: letter case, `_` and `-` aside."""
     return " ".join(name.casefold().replace("_", " ").replace("-", " ").split())
@@ -238,16 +239,25 @@ def names_of(record: Record) -> set[str]:
     return current_names(record) | {folded(name) for name in record.formerly}
 
 
-def refs_in(value: Any) -> Iterator[Ref]:
-    """Give every reference a record holds, in nested tables too."""
-    if isinstance(value, Ref):
-        yield value
-    elif isinstance(value, tuple):
+def refs_in(value: Any) -> list[Ref]:
+    """Give every reference a record holds, in nested tables too, in order."""
+    found: list[Ref] = []
+    _gather(value, found)
+    return found
+
+
+def _gather(value: Any, found: list[Ref]) -> None:
+    cls = type(value)
+    if cls is Ref:
+        found.append(value)
+    elif cls is tuple:
         for item in value:
-            yield from refs_in(item)
+            _gather(item, found)
     elif value is not None:
-        for name in _referring(type(value)):
-            yield from refs_in(getattr(value, name))
+        for name in _referring(cls):
+            held = getattr(value, name)
+            if held is not None:
+                _gather(held, found)
 
 
 _REFERRING: dict[type, tuple[str, ...]] = {}
