@@ -11,6 +11,7 @@ from logbook.plain.answering import answered, as_note, without_part
 from logbook.plain.entries import draft_line, keeps_blame, wants_blame
 from logbook.plain.lines import understand
 from logbook.plain.project_words import vocabulary
+from logbook.plain.remarks import remarks
 from logbook.plain.shown import describe, in_one_line
 from logbook.plain.understanding import Kind, Understanding, Verdict
 from logbook.plain.vocabulary import Vocabulary
@@ -51,6 +52,9 @@ def run(args: argparse.Namespace) -> int:
         understood = _settled(words, args, understood, asking=asking)
     blame = terms.BLAMES[args.met_by] if args.met_by else None
     draft = _draft(project, args, understood, blame)
+    if not args.json:
+        for remark in remarks(draft):
+            print(f"  {remark}")
     if blame is None and asking and wants_blame(draft):
         blame = terms.ask_blame()
         draft = _draft(project, args, understood, blame)

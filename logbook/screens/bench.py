@@ -234,6 +234,8 @@ class Bench(Sheet):
     def _write(self, saying: Saying) -> None:
         self._asked_enough()
         self.line.put("")
+        if remark := saying.remark(self.desk.snapshot):
+            self.tell(remark)
         self.desk.write(saying.job())
         self.show_entries()
 

@@ -12,6 +12,7 @@ from textual.content import Content
 from logbook.plain.answering import answered, as_note
 from logbook.plain.entries import draft_line, wants_blame
 from logbook.plain.lines import understand
+from logbook.plain.remarks import remarks
 from logbook.plain.shown import describe
 from logbook.plain.understanding import Understanding, Verdict
 from logbook.plain.vocabulary import Vocabulary
@@ -84,6 +85,14 @@ class Saying:
         if self.blame is not None:
             return False
         return wants_blame(self._drafted(snapshot))
+
+    def remark(self, snapshot: Snapshot) -> str:
+        """Say what the line does beyond its words: pieces implied, sizes contradicted.
+
+        Raises:
+            BadInput: the line cannot become a record.
+        """
+        return " · ".join(remarks(self._drafted(snapshot)))
 
     def _drafted(self, snapshot: Snapshot, root: Path | None = None) -> Draft:
         """Draft it; with the project's folder, design files come to their part."""

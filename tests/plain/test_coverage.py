@@ -3,23 +3,30 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from datetime import timedelta
 from functools import cache
 
 import pytest
 
 from logbook.plain.coverage import AS_TYPED, kept, left_in_words
+from logbook.plain.entries import draft_line
 from logbook.plain.lines import understand
+from logbook.plain.remarks import remarks
 from logbook.plain.shown import describe
-from logbook.plain.understanding import Understanding, Verdict
+from logbook.plain.understanding import Kind, Understanding, Verdict
 from logbook.plain.vocabulary import Vocabulary
+from logbook.quantity import parse_quantity
+from logbook.records.making import Draft
 from logbook.records.model import Joint, Record, Status
 from logbook.records.snapshot import Snapshot
 from logbook.shop.screws import read_screw
 from tests.plain.fresh import BATCHES, PROJECTS, batch
-from tests.plain.judge import LINES, PROJECT
+from tests.plain.judge import LINES, NOW, PROJECT
 from tests.plain.records_of import drafted, known, values_of, world
 
+LEG = "walker upper leg left side"
+LEGS = Vocabulary(now=NOW, parts={LEG: (), "walker foot": ()})
 EVERY = {**PROJECTS, "lines": PROJECT}
 
 
@@ -167,3 +174,90 @@ def test_what_no_fact_took_is_said_as_it_was_typed(says: str, left: str) -> None
 def test_a_setting_is_never_a_size(says: str) -> None:
     project: Vocabulary = PROJECTS["demo"]
     assert understand(says, project).facts.readings == ()
+
+
+# -- what is remarked before a line is taken ---------------------------------------
+
+
+def _remarked(says: str, *more: Callable[[Draft], object]) -> tuple[str, ...]:
+    """Give the remarks on a line in the demo's project with some more on record."""
+    project: Vocabulary = PROJECTS["demo"]
+    before, snapshot = _world("demo")
+    draft = Draft(snapshot, NOW)
+    for make in more:
+        make(draft)
+    held = {record.id: record for record in (*before, *draft.records)}
+    later = Draft(world(held.values()), NOW + timedelta(hours=1))
+    return remarks(draft_line(later, understand(says, project)))
+
+
+def test_a_piece_that_a_line_implies_is_named_with_its_revision() -> None:
+    def revised(draft: Draft) -> None:
+        draft.new_revision(draft.part("diffuser"), "A")
+
+    said = _remarked("diffuser cracked at a corner", revised)
+    assert said == ("new: diffuser-1 of rev A",)
+    assert _remarked("went with screws for the lid because rivets are shut") == ()
+
+
+def test_another_drawn_size_than_the_one_on_record_is_remarked() -> None:
+    def drawn(draft: Draft) -> None:
+        mask = draft.part("mask")
+        draft.piece(mask)
+        draft.characteristic(mask, "aperture height", parse_quantity("24 mm"))
+
+    [said] = _remarked("mask aperture height 36.2, drawn 36", drawn)
+    assert said == "said to be drawn 36 mm, on record aperture height is drawn 24 mm"
+    assert _remarked("mask aperture height 24.2, drawn 24", drawn) == ()
+
+
+@pytest.mark.parametrize(
+    ("says", "part"),
+    [
+        ("reamed the bearing bore on the upper leg to 16.02", LEG),
+        ("upper leg split along the layers", LEG),
+    ],
+)
+def test_words_that_only_one_name_has_mean_that_part(says: str, part: str) -> None:
+    assert understand(says, LEGS).facts.part == part
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "foot came out 35.8, drawing says 36.2",
+        "foot peeled off its stub after 20 jumps",
+        "glued the foot on with epoxy",
+    ],
+)
+def test_the_last_word_of_one_name_is_asked_about(says: str) -> None:
+    line = understand(says, LEGS)
+    assert line.verdict is Verdict.ASKED
+    assert line.question is not None
+    assert line.question.choices[0] == "walker foot"
+
+
+def test_a_reason_closes_nothing_and_a_place_reworks_nothing() -> None:
+    shut = understand("bed from birch ply because the timber yard was shut", PROJECT)
+    assert not shut.facts.closes
+    bent = understand("bent the base, opening 178.7 at the back", PROJECT)
+    assert (bent.kind, bent.facts.disposition) == (Kind.STEP, "")
+
+
+def test_an_order_keeps_the_part_that_is_known_and_no_weeks() -> None:
+    demo = PROJECTS["demo"]
+    screws = understand("ordered 10 M4x20, 3.60 eur", demo).facts
+    assert (screws.part, screws.quantity) == ("M4x20 screw", 10)
+    tube = understand("ordered 1 m of acrylic tube, 11.50 eur, 2 weeks", demo)
+    assert tube.facts.quantity is None
+    assert "2 weeks" in left_in_words(tube)
+
+
+def test_a_size_that_is_too_tight_is_a_size_and_no_difference() -> None:
+    facts = understand("lid hole 4.9 too tight for M5", PROJECT).facts
+    assert facts.off is None
+
+
+def test_the_number_of_a_glue_is_no_size() -> None:
+    line = understand("glue is Tackbond 3, clamp 40 min", Vocabulary(now=NOW))
+    assert line.verdict is Verdict.KEPT

@@ -1,0 +1,46 @@
+"""What a drafted line does beyond its words: new pieces, sizes it contradicts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from logbook.records.making import Draft
+from logbook.records.model import Characteristic, Deviation, Part, Piece, Revision
+from logbook.records.snapshot import Snapshot
+from logbook.records.state import shown_label
+
+
+def remarks(draft: Draft) -> tuple[str, ...]:
+    """Give what should be seen before the line is taken, each in one phrase."""
+    return (*_new_pieces(draft), *_drawn_otherwise(draft))
+
+
+def _new_pieces(draft: Draft) -> Iterator[str]:
+    """Name a piece nobody told of before, of a part that is not new itself."""
+    for piece in draft.new:
+        if (
+            not isinstance(piece, Piece)
+            or draft.snapshot.find(piece.part, Part) is None
+        ):
+            continue
+        yield f"new: {piece.title}{of_revision(draft.snapshot, piece)}"
+
+
+def of_revision(snapshot: Snapshot, piece: Piece) -> str:
+    """Say of which revision a piece is, where it is not the first issue."""
+    revision = snapshot.find(piece.revision, Revision)
+    first = revision is None or revision.follows is None
+    return "" if first or revision is None else f" of {shown_label(revision)}"
+
+
+def _drawn_otherwise(draft: Draft) -> Iterator[str]:
+    """Say where a line tells another drawn size than the one on record."""
+    for entry in draft.new:
+        if not isinstance(entry, Deviation) or entry.wanted is None:
+            continue
+        item = draft.snapshot.find(entry.characteristic, Characteristic)
+        if item is None or item.nominal is None:
+            continue
+        said, drawn = entry.wanted, item.nominal
+        if said.dimension == drawn.dimension and said.to(drawn.unit) != drawn.value:
+            yield f"said to be drawn {said}, on record {item.title} is drawn {drawn}"
