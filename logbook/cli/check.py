@@ -9,8 +9,10 @@ from logbook.advice.advice import Advice, as_facts
 from logbook.advice.stops import stops
 from logbook.cli import terms
 from logbook.errors import ProblemsFound
+from logbook.project import Project
 from logbook.records.model import Record
 from logbook.records.state import unanswered, undisposed
+from logbook.store.acts import PAGES
 from logbook.store.design_files import recorded_files
 from logbook.store.reading import located
 from logbook.store.released import without_record, without_tag
@@ -43,6 +45,7 @@ def run(args: argparse.Namespace) -> int:
     waiting, lost = project.waiting(), project.lost()
     orphans = list(without_record(snapshot, project.root, project.repository))
     torn = [*orphans, *without_tag(snapshot, project.repository)]
+    stale = _stale(project)
     code = ProblemsFound.exit_code if problems or lost or orphans else 0
     if args.json:
         terms.answer(
@@ -55,6 +58,7 @@ def run(args: argparse.Namespace) -> int:
             waiting=list(waiting),
             lost=list(lost),
             releases=torn,
+            stale=stale,
         )
         return code
     for line in (
@@ -64,11 +68,21 @@ def run(args: argparse.Namespace) -> int:
         *_waiting(stopping, found.waits),
         *(f"lost: {sentence}" for sentence in lost),
         *torn,
+        *stale,
     ):
         print(line)
     words = f"{len(snapshot)} records, {len(problems)} problems, "
     print(words + f"{len(undecided)} undecided, {len(waiting)} waiting for git")
     return code
+
+
+def _stale(project: Project) -> list[str]:
+    """Say which guides are stale; where none is on disk nothing is loaded for it."""
+    if not any((project.root / PAGES).glob("*/guide.md")):
+        return []
+    from logbook.publish.stale import stale_guides
+
+    return list(stale_guides(project.snapshot, project.root, project.own_templates))
 
 
 def _asked(what: str, records: Sequence[Record], answer: str) -> Iterator[str]:

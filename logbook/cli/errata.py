@@ -19,6 +19,7 @@ from logbook.cli.guide import PUBLISHED, as_files, named
 from logbook.errors import BadInput
 from logbook.project import Project
 from logbook.publish.errata import errata_facts, readme_line, write_errata
+from logbook.publish.stale import stale_guides
 from logbook.records.model import Build, Release, Revision
 from logbook.records.words import Grade
 from logbook.store.design_files import hashed
@@ -70,6 +71,7 @@ def run(args: argparse.Namespace) -> int:
     said = [*files, outcome["git"]]
     if releases and not args.all:
         said.append(f"for the README: {readme_line(project.snapshot, what, path)}")
+    said += stale_guides(project.snapshot, project.root, project.own_templates)
     print("\n".join(said))
     return 0
 

@@ -8,6 +8,7 @@ from dataclasses import replace
 from logbook.cli import terms
 from logbook.errors import BadInput, Refused
 from logbook.project import Project
+from logbook.publish.carried import carried
 from logbook.publish.frozen import (
     TAG,
     Hindered,
@@ -118,11 +119,13 @@ def _finish(
     text = f"Release {release.label}\n\n{release.summary or said}\n"
     tag(project.repository, release.tag, "HEAD", text)
     held = revisions_in(project.snapshot, release)
+    along = list(carried(project.snapshot, release))
     if args.json:
         terms.answer(
             release=terms.facts(project, release),
             tried=said,
             passed=list(passed),
+            carried=along,
             **outcome,
         )
         return 0
@@ -132,5 +135,7 @@ def _finish(
         f"release {release.label}: {len(held)} revisions, {len(release.files)} files, "
         f"{len(release.statements)} statements  [{release.id}]  {path}"
     )
+    for line in along:
+        print(line)
     print(f"{said}\ntag {release.tag}\n{outcome['git']}")
     return 0

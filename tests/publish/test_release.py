@@ -236,3 +236,29 @@ def test_check_names_a_tag_and_a_folder_no_release_stands_for(stand: Stand) -> N
     assert "as-built/published/1.1: no release 1.1 is on record" in heard
     listed = json.loads(stand.look("check", "--json")[1])["releases"]
     assert len(listed) == 2
+
+
+def test_a_release_says_what_it_carries_without_a_cure_and_what_is_unchanged(
+    stand: Stand,
+) -> None:
+    again = ("failure", "diffuser", "diffuser cracked again", "--met-by", "drawing")
+    assert stand.run(*again, "--do", "scrap")[0] == 0
+    code, heard = stand.run("release", "1.2")
+    assert code == 0
+    assert "1.2 carries 1 known fault without a cure: diffuser cracked again\n" in heard
+    same = "revisions unchanged since 1.1: base first issue, crossbar first issue, "
+    assert same + "diffuser rev A, lamp first issue\n" in heard
+
+
+def test_a_guide_older_than_its_known_faults_is_named_until_written_anew(
+    stand: Stand,
+) -> None:
+    assert stand.run("guide", "1.1")[0] == 0
+    assert json.loads(stand.look("check", "--json")[1])["stale"] == []
+    again = ("failure", "diffuser", "diffuser cracked again", "--met-by", "drawing")
+    assert stand.run(*again, "--do", "scrap")[0] == 0
+    said = "the guide of 1.1 is older than its known faults: logbook guide 1.1\n"
+    assert said in stand.look("check")[1]
+    assert said in stand.run("errata", "1.1")[1]
+    assert stand.run("guide", "1.1")[0] == 0
+    assert said not in stand.look("check")[1]

@@ -1,0 +1,38 @@
+"""What a release carries along: faults without a cure, revisions as they were."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from logbook.advice.applies import faults_in
+from logbook.advice.failing import against
+from logbook.records.ids import Ref
+from logbook.records.model import Release, Revision
+from logbook.records.snapshot import Snapshot
+from logbook.records.state import revisions_in
+
+
+def carried(snapshot: Snapshot, release: Release) -> Iterator[str]:
+    """Say which known faults a release has no cure for, and what did not change."""
+    titles = [
+        fault.title
+        for fault in faults_in(snapshot, release)
+        if not fault.do_this or _cure_fails(snapshot, fault.fixed_by)
+    ]
+    if titles:
+        word = "fault" if len(titles) == 1 else "faults"
+        yield (
+            f"{release.label} carries {len(titles)} known {word} without a cure: "
+            + "; ".join(titles)
+        )
+    before = [one for one in snapshot.all(Release) if one.when < release.when]
+    if before:
+        held = revisions_in(snapshot, before[-1])
+        same = [one.title for one in revisions_in(snapshot, release) if one in held]
+        if same:
+            yield f"revisions unchanged since {before[-1].label}: {', '.join(same)}"
+
+
+def _cure_fails(snapshot: Snapshot, cure: Ref | None) -> bool:
+    found = snapshot.find(cure, Revision)
+    return found is not None and against(snapshot, found) is not None
