@@ -6,10 +6,9 @@ when it returns; git follows separately, whenever `commit_waiting` is called.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime
-from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -157,18 +156,23 @@ class Project:
         """Write derived files (notes, guides), whatever stood there, as one act."""
         self._ledger.replace(files, subject, at)
 
-    def undo(self, at: datetime) -> Act:
+    def undo(self, at: datetime, meant: Callable[[Act], None] | None = None) -> Act:
         """Take the last act back: new files go, replaced ones come back.
 
         History is not rewritten; what was committed is followed by a commit
-        that takes it back.
+        that takes it back. `meant` may refuse an act that is not the one meant.
 
         Raises:
             NotFound: there is nothing left to undo here.
             ChangedMeanwhile: a file was changed since; nothing is touched.
             Refused: it made a release whose tag stands.
         """
-        allowed = partial(refuse_released, self.snapshot, self.repository)
+
+        def allowed(act: Act) -> None:
+            if meant is not None:
+                meant(act)
+            refuse_released(self.snapshot, self.repository, act)
+
         act, paths = self._ledger.undo(at, allowed)
         self.refresh(paths)
         return act

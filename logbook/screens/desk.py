@@ -36,6 +36,7 @@ from logbook.screens.slips import BENCH, Slips
 from logbook.screens.step_clock import StepClock
 from logbook.screens.turns import reading_much
 from logbook.store import drafts
+from logbook.store.acts import Act
 from logbook.store.find import find_project
 from logbook.store.git.history import LogLine, log_of
 from logbook.store.own_places import INDEX, in_git_folder
@@ -402,14 +403,14 @@ class Desk:
             draft = job.make(self.project)
             return self.project.save(draft, job.subject, self.now(), job.files)
 
-    def undo(self) -> None:
-        """Take the last act back; `Undone` follows."""
-        self._run(self._undo, "save")
+    def undo(self, meant: Callable[[Act], None] | None = None) -> None:
+        """Take the last act back unless `meant` refuses it; `Undone` follows."""
+        self._run(lambda: self._undo(meant), "save")
 
-    def _undo(self) -> None:
+    def _undo(self, meant: Callable[[Act], None] | None) -> None:
         with self._door:
             try:
-                act = self.project.undo(self.now())
+                act = self.project.undo(self.now(), meant)
             except LogbookError as refusal:
                 self._post(Undone(refusal=str(refusal)))
                 return

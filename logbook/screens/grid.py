@@ -16,6 +16,7 @@ from logbook.screens.desk import Desk
 from logbook.screens.facts import GONE
 from logbook.screens.listing import Line
 from logbook.screens.measure import (
+    BACK_IN_RUN,
     BACK_ONE,
     DEVIATION,
     ON_ONE,
@@ -69,7 +70,7 @@ class Grid(Measure):
     """A run across the pieces of a part."""
 
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
-        TAKE, BACK_ONE, ON_ONE, NEXT_SIZE, GAUGE, DEVIATION, WITH, verbs.UNDO,
+        TAKE, BACK_ONE, ON_ONE, NEXT_SIZE, GAUGE, DEVIATION, WITH, BACK_IN_RUN,
         REST, verbs.KEYS, verbs.LIGHT,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import ClassVar
 
 from textual import on
@@ -18,7 +19,7 @@ from logbook.records.model import Instrument, Reading, Run
 from logbook.screens import desk as news
 from logbook.screens import verbs
 from logbook.screens.asking import Question, blame_of, whose_fault
-from logbook.screens.desk import Desk
+from logbook.screens.desk import Desk, Job
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.facts import judged
 from logbook.screens.figures import Figures
@@ -68,6 +69,9 @@ ORDER = verbs.Verb(
 WITH = verbs.Verb(
     "instrument", "instrument", "f7", "Choose what is measured with.", in_strip=False
 )
+BACK_IN_RUN = replace(
+    verbs.UNDO, purpose="Take back what was taken last, if it was taken in this run."
+)
 REST = verbs.Verb("back", "rest", "escape", "Rest the run and go back; git takes it.")
 
 
@@ -76,7 +80,7 @@ class Measure(Sheet):
 
     CSS_PATH = "measure.tcss"
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
-        TAKE, BACK_ONE, ON_ONE, DEVIATION, ORDER, WITH, verbs.UNDO, REST,
+        TAKE, BACK_ONE, ON_ONE, DEVIATION, ORDER, WITH, BACK_IN_RUN, REST,
         verbs.KEYS, verbs.LIGHT,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
@@ -93,6 +97,8 @@ class Measure(Sheet):
         self._question: Question | None = None
         self._unsure = ""
         self._instrument = used_last(desk.snapshot)
+        self._deviations: list[Job] = []
+        self._logged: set[str] = set()
 
     # -- what is walked ----------------------------------------------------------
 
@@ -170,6 +176,8 @@ class Measure(Sheet):
             case news.Looked():
                 self._refresh_slots()
                 self.show()
+            case news.Written() if message.job in self._deviations:
+                self._logged.update(message.saved.paths)
             case news.NotWritten() | news.Undone():
                 self._read_back()
                 super().told(message)
@@ -487,10 +495,20 @@ class Measure(Sheet):
             return
         subject = self._takings[slot.piece].subject
         job = deviation_job(self.desk, subject, reading, blame_of(words))
+        self._deviations.append(job)
         self.desk.write(job)
         self.tell(
             f"{slot.what} {reading.value}: {words or 'not known yet'}", label="logged"
         )
+
+    def action_undo(self) -> None:
+        """Take back the last reading of this run, or the deviation logged from it."""
+        self.undo_only("nothing taken in this run yet", self._own_files)
+
+    def _own_files(self) -> set[str]:
+        stored = self.desk.project.snapshot.stored
+        runs = {one.run for one in self._takings.values()}
+        return self._logged | {stored[run].path for run in runs if run in stored}
 
     def action_back(self) -> None:
         """Rest the run and go back."""

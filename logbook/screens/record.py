@@ -34,6 +34,9 @@ from logbook.screens.sheet import Sheet
 from logbook.store.git.history import LogLine
 
 AMEND = verbs.Verb("choose", "amend or open", "enter", "Amend the fact, or open it.")
+BACK_HERE = replace(
+    verbs.UNDO, purpose="Take back the last entry, if it was made on this record."
+)
 
 
 class RecordSheet(Sheet):
@@ -46,7 +49,7 @@ class RecordSheet(Sheet):
         verbs.Verb("move(1)", "down", "down", "Go down.", in_strip=False),
         verbs.Verb("move(-10)", "far up", "pageup", "Go far up.", in_strip=False),
         verbs.Verb("move(10)", "far down", "pagedown", "Go far down.", in_strip=False),
-        verbs.BACK, verbs.KEYS, verbs.FIND, verbs.UNDO,
+        verbs.BACK, verbs.KEYS, verbs.FIND, BACK_HERE,
         verbs.LIGHT, verbs.LEAVE,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
@@ -253,6 +256,14 @@ class RecordSheet(Sheet):
     def action_choose(self) -> None:
         """Amend or open what the arrow stands at, as Enter does."""
         self._enter()
+
+    def action_undo(self) -> None:
+        """Take back the last act, if this record is what it was done to."""
+        self.undo_only("this record is not here any more", self._own_file)
+
+    def _own_file(self) -> tuple[str, ...]:
+        stored = self.desk.project.snapshot.stored.get(self._record_id)
+        return (stored.path,) if stored else ()
 
     def action_back(self) -> None:
         """Drop an edit, or go back."""

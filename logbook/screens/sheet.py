@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from dataclasses import replace
 from typing import Any, ClassVar
 
@@ -15,7 +15,7 @@ from textual.screen import Screen
 from textual.timer import Timer
 from textual.widgets import Static
 
-from logbook.errors import BadInput
+from logbook.errors import BadInput, Refused
 from logbook.project import Project
 from logbook.records.making import Draft
 from logbook.records.model import Entry, Part
@@ -25,7 +25,8 @@ from logbook.screens.desk import Desk, Job
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.look import prose, sentence
 from logbook.screens.rows import KeyStrip, Row, put
-from logbook.screens.verbs import BACK, LIGHT, Verb, bindings, shown_key
+from logbook.screens.verbs import BACK, LIGHT, UNDO, Verb, bindings, shown_key
+from logbook.store.acts import Act
 
 STILL_READING = "the records are still being read; again in a moment"
 KEEP_AFTER_S = 0.4
@@ -309,6 +310,28 @@ class Sheet(Screen[Any]):
     def action_undo(self) -> None:
         """Take back what was logged last."""
         self.desk.undo()
+
+    def undo_only(self, nothing: str, ours: Callable[[], Collection[str]]) -> None:
+        """Take the last act back if it touched one of these files, else say why not.
+
+        `ours` is asked once everything before the key is written; `nothing` is said
+        where there is none of them.
+        """
+        key = self.mapped_keys()(UNDO)
+
+        def meant(act: Act) -> None:
+            paths = ours()
+            if not paths:
+                raise Refused(
+                    f"{nothing}; {key} on the bench takes back the last entry"
+                )
+            if not any(touched.path in paths for touched in act.files):
+                raise Refused(
+                    f"the last entry is another one, “{act.subject}”; "
+                    f"{key} on the bench takes it back"
+                )
+
+        self.desk.undo(meant)
 
     def action_next_build(self) -> None:
         """Go on with the next build."""

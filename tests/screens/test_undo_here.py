@@ -1,0 +1,75 @@
+"""Taking back from inside a screen takes nothing back that was done elsewhere."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from logbook.records.model import Characteristic, Deviation, Run
+from logbook.screens.record import RecordSheet
+from tests.screens.bench_keys import bench, project
+from tests.screens.conftest import logged
+from tests.screens.test_measuring import amend, measuring
+
+SANDED = "sanded the bed"
+
+
+def readings(folder: Path) -> list[str]:
+    runs = project(folder).snapshot.all(Run)
+    return [str(reading.value) for run in runs for reading in run.readings]
+
+
+async def test_a_run_takes_back_only_its_own_readings(shop: Path) -> None:
+    before = readings(shop)
+    async with bench(shop, (100, 30)) as at:
+        await measuring(at, "base")
+        await at.press("f8")
+        await at.settle()
+        said = " ".join(at.seen.split())
+        assert "nothing taken in this run yet; F8 on the bench takes back" in said
+        assert readings(shop) == before
+        await at.say("178.6")
+        await at.press("f8")
+        await at.settle()
+        assert readings(shop) == before
+        await at.press("f8")
+        await at.settle()
+        assert "nothing taken in this run yet" in at.seen
+    assert readings(shop) == before
+
+
+async def test_a_deviation_logged_in_the_run_is_taken_back_there(shop: Path) -> None:
+    logged(shop, "part", "bar")
+    logged(shop, "measure", "bar", "length", "40.02", "--nominal", "40.0 mm")
+    amend(shop)
+    async with bench(shop, (100, 30)) as at:
+        deviations = len(project(shop).snapshot.all(Deviation))
+        await measuring(at, "bar")
+        await at.say("40.4")
+        await at.press("f6", "1")
+        await at.settle()
+        assert len(project(shop).snapshot.all(Deviation)) == deviations + 1
+        await at.press("f8")
+        await at.settle()
+        assert len(project(shop).snapshot.all(Deviation)) == deviations
+        assert "40.4 mm" in readings(shop)
+
+
+async def test_a_record_takes_back_only_what_was_done_to_it(shop: Path) -> None:
+    async with bench(shop, (120, 30)) as at:
+        await at.say(SANDED)
+        [opening] = project(shop).snapshot.all(Characteristic)
+        at.app.push_screen(RecordSheet(at.app.desk, opening.id))
+        await at.settle()
+        await at.press("f8")
+        await at.settle()
+        said = " ".join(at.seen.split())
+        assert "the last entry is another one" in said
+        assert "F8 on the bench takes it back" in said
+        assert SANDED in {one.title for one in project(shop).snapshot.entries}
+        await at.press("enter", "ctrl+u")
+        await at.say("clear opening")
+        await at.press("f8")
+        await at.settle()
+    snapshot = project(shop).snapshot
+    assert [one.title for one in snapshot.all(Characteristic)] == ["opening"]
+    assert SANDED in {one.title for one in snapshot.entries}
