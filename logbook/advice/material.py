@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from logbook.advice.drawn import newest_revision
 from logbook.errors import BadInput
 from logbook.records import model
 from logbook.records.model import Part, Piece, Revision
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import current_revision, revisions_of
+from logbook.records.state import revisions_of
 from logbook.shop.tables import Row, Table
 
 
@@ -19,7 +20,7 @@ def material_of(snapshot: Snapshot, part: Part, piece: Piece | None = None) -> s
     A revision that names none is made of what the one before it is.
     """
     revision = snapshot.find(piece.revision, Revision) if piece else None
-    revision = revision or current_revision(snapshot, part)
+    revision = revision or newest_revision(snapshot, part)
     stock = snapshot.find(piece.stock if piece else None, model.Stock)
     stock = stock or snapshot.find(part.stock, model.Stock)
     named = _named(snapshot, part, revision) if revision else ""
