@@ -9,10 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from logbook.advice.telling import how_to_tell
 from logbook.advice.wrong import wrong_statements
 from logbook.records import model
 from logbook.records.model import (
-    Characteristic,
     Deviation,
     Erratum,
     Failure,
@@ -105,7 +105,7 @@ def drafted(snapshot: Snapshot, entry: Fault) -> Erratum:
         statements=tuple(dict.fromkeys(wrong)),
         from_entries=(entry.ref,),
         severity=_severity(entry),
-        how_to_tell=_how_to_tell(snapshot, entry, revision),
+        how_to_tell=how_to_tell(snapshot, entry, revision),
         symptom=_symptom(entry),
         consequence=_consequence(entry),
         way_round=WayRound.AVAILABLE if cure else WayRound.NONE,
@@ -154,39 +154,6 @@ def _severity(entry: Fault) -> Severity:
         spoiled = entry.disposition is Disposition.SCRAP
         return entry.severity or (Severity.DAMAGE if spoiled else Severity.FUNCTION)
     return Severity.FIT
-
-
-def _how_to_tell(snapshot: Snapshot, entry: Fault, revision: Revision | None) -> str:
-    """Say what to look at: a size, then the file a piece was made from.
-
-    A size made to suit is this build's own: nobody else can tell by it.
-    """
-    said = []
-    if isinstance(entry, Deviation) and entry.wanted and entry.found:
-        item = snapshot.find(entry.characteristic, Characteristic)
-        what = item.title if item else "it"
-        suits = _suits(snapshot, item) if item else None
-        if suits is not None:
-            said.append(
-                f"the {what} was made to the {entry.wanted} drawn, before the gap "
-                f"“{suits.title}” was measured"
-            )
-        else:
-            said.append(f"measure the {what}: {entry.found} where the drawing has ")
-            said[-1] += str(entry.wanted)
-    if revision is not None:
-        made = f"it was made from {revision.title}"
-        files = ", ".join(
-            f"{f.path}, SHA-256 begins {f.sha256[:12]}" for f in revision.files
-        )
-        said.append(f"{made} ({files})" if files else made)
-    return "; ".join(said)
-
-
-def _suits(snapshot: Snapshot, item: Characteristic) -> model.Fit | None:
-    """Give the gap a dimension is made last for."""
-    gaps = snapshot.all(model.Fit)
-    return next((g for g in gaps if snapshot.find(g.made_last) is item), None)
 
 
 def _symptom(entry: Fault) -> str:

@@ -390,3 +390,26 @@ def test_a_second_cure_ends_what_stood_against_the_first(stand: Stand) -> None:
     draft.new_revision(part, changed="rubber washers", because=(entry.ref,))
     stand.keep(draft, "revision: diffuser rev B")
     assert not as_data(stand, "1.0")["faults"][0]["but"]
+
+
+def test_a_file_that_two_revisions_share_is_nothing_to_tell_by(stand: Stand) -> None:
+    said = ("failure", "crossbar", "crossbar too soft", "--met-by", "drawing")
+    assert stand.run(*said, "--do", "scrap")[0] == 0
+
+    def told() -> str:
+        faults = as_data(stand, "1.0")["faults"]
+        found = next(one for one in faults if one["title"] == "crossbar too soft")
+        return str(found["how_to_tell"])
+
+    assert "drawings/crossbar.dxf, SHA-256 begins" in told()
+    draft = stand.begin()
+    entry = draft.snapshot.lookup("crossbar too soft", model.Failure)
+    part = draft.snapshot.lookup("crossbar", model.Part)
+    same = stand.file("crossbar")
+    draft.new_revision(part, changed="steel", because=(entry.ref,), files=same)
+    stand.keep(draft, "revision: crossbar rev A")
+    assert told() == (
+        "it was made from crossbar first issue; drawings/crossbar.dxf does not tell "
+        "them apart, crossbar rev A has the same file; what tells: crossbar rev A has "
+        "steel"
+    )

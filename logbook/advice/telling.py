@@ -1,0 +1,77 @@
+"""How who holds a made part can tell that it has a known fault."""
+
+from __future__ import annotations
+
+from logbook.records import model
+from logbook.records.model import Characteristic, Deviation, Failure, Revision
+from logbook.records.snapshot import Snapshot
+from logbook.records.state import revisions_of
+
+
+def how_to_tell(
+    snapshot: Snapshot, entry: Deviation | Failure, revision: Revision | None
+) -> str:
+    """Say what to look at: a size, then the file a piece was made from.
+
+    A size made to suit is this build's own: nobody else can tell by it. Nor by a
+    file that another revision has as well.
+    """
+    said = []
+    if isinstance(entry, Deviation) and entry.wanted and entry.found:
+        item = snapshot.find(entry.characteristic, Characteristic)
+        what = item.title if item else "it"
+        suits = _suits(snapshot, item) if item else None
+        if suits is not None:
+            said.append(
+                f"the {what} was made to the {entry.wanted} drawn, before the gap "
+                f"“{suits.title}” was measured"
+            )
+        else:
+            said.append(f"measure the {what}: {entry.found} where the drawing has ")
+            said[-1] += str(entry.wanted)
+    if revision is not None:
+        made = f"it was made from {revision.title}"
+        own, shared = _telling(snapshot, revision)
+        files = ", ".join(f"{f.path}, SHA-256 begins {f.sha256[:12]}" for f in own)
+        said.append(f"{made} ({files})" if files else made)
+        for file, others in shared:
+            said.append(
+                f"{file.path} does not tell them apart, {others} has the same file"
+            )
+        if shared and not own and (changed := _changed_after(snapshot, revision)):
+            said.append(f"what tells: {changed}")
+    return "; ".join(said)
+
+
+def _telling(
+    snapshot: Snapshot, revision: Revision
+) -> tuple[list[model.DesignFile], list[tuple[model.DesignFile, str]]]:
+    """Give the files only this revision has, and the others with who else has them."""
+    part = snapshot.find(revision.part, model.Part)
+    line = revisions_of(snapshot, part) if part else ()
+    own, shared = [], []
+    for file in revision.files:
+        others = [
+            one.title
+            for one in line
+            if one is not revision and file.sha256 in {f.sha256 for f in one.files}
+        ]
+        if others:
+            shared.append((file, " and ".join(others)))
+        else:
+            own.append(file)
+    return own, shared
+
+
+def _changed_after(snapshot: Snapshot, revision: Revision) -> str:
+    """Say what the revisions that followed have and this one has not."""
+    part = snapshot.find(revision.part, model.Part)
+    line = revisions_of(snapshot, part) if part else ()
+    later = line[line.index(revision) + 1 :] if revision in line else ()
+    return ", ".join(f"{one.title} has {one.changed}" for one in later if one.changed)
+
+
+def _suits(snapshot: Snapshot, item: Characteristic) -> model.Fit | None:
+    """Give the gap a dimension is made last for."""
+    gaps = snapshot.all(model.Fit)
+    return next((g for g in gaps if snapshot.find(g.made_last) is item), None)
