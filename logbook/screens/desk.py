@@ -238,7 +238,9 @@ class Desk:
         """Work out of new records what screens ask for; only then they see them."""
         current_build(snapshot)
         key = build.id if build else ""
-        self._seen = snapshot, {key: _arrange(snapshot, build)}
+        seen, held = self._seen
+        arranged = held.get(key) if seen is snapshot else None
+        self._seen = snapshot, {key: arranged or _arrange(snapshot, build)}
 
     def now(self) -> datetime:
         """Give the present instant with this place's offset."""
