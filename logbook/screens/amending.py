@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import fields, replace
 from datetime import UTC, date, datetime
 from typing import Any
 
 from logbook.errors import BadInput, ChangedMeanwhile
+from logbook.plain.moments import read_moment
 from logbook.quantity import Absent, Quantity, parse_quantity
 from logbook.records.codec import Unreadable, read_facts, write_facts
 from logbook.records.making import Draft
@@ -15,6 +17,9 @@ from logbook.records.text import clean_title
 
 FIXED = ("id", "kind")
 """Facts that never change."""
+
+_BETWEEN = re.compile(r",\s+|\s*;\s*")
+"""What parts the values of a list; a comma inside a number does not."""
 
 SIGNED = frozenset({"lower_limit", "upper_limit", "off", "setup_error"})
 """Facts that may be below nothing."""
@@ -34,6 +39,22 @@ def shown_fact(value: Any) -> str:
     if isinstance(value, bool):
         return "yes" if value else "no"
     return str(value)
+
+
+def can_amend(value: Any) -> bool:
+    """Tell whether a fact can be typed as one line: no table, no longer prose in it."""
+    if isinstance(value, list | tuple):
+        return all(isinstance(one, str) and not _BETWEEN.search(one) for one in value)
+    return isinstance(value, str | int | float | date)
+
+
+def typed_fact(value: Any) -> str:
+    """Show a fact as it is typed when it is amended."""
+    if isinstance(value, list | tuple):
+        return ", ".join(shown_fact(one) for one in value)
+    if isinstance(value, datetime):
+        return value.isoformat(" ", "seconds" if value.second else "minutes")
+    return shown_fact(value).replace("\n", "\\n")
 
 
 def amended(
@@ -82,6 +103,8 @@ def _like(
         BadInput: it is of another sort.
     """
     held = getattr(record, key, None)
+    if isinstance(before, list | tuple):
+        return _several(held, typed)
     if isinstance(held, Quantity) and typed.casefold() not in set(Absent):
         return str(_quantity(key, held, typed))
     if isinstance(before, bool):
@@ -95,6 +118,18 @@ def _like(
     if isinstance(before, date):
         return _day(key, typed, now or datetime.now(UTC).astimezone())
     return typed
+
+
+def _several(held: Any, typed: str) -> list[str]:
+    """Read the values of a list; a size without a unit is in that of the one there."""
+    found = [one for one in _BETWEEN.split(typed) if one]
+    units = [one.unit for one in held or () if isinstance(one, Quantity)]
+    if not units:
+        return found
+    units += units[-1:] * len(found)
+    return [
+        str(parse_quantity(one, unit)) for one, unit in zip(found, units, strict=False)
+    ]
 
 
 def _quantity(key: str, held: Quantity, typed: str) -> Quantity:
@@ -124,13 +159,21 @@ def _instant(typed: str, now: datetime) -> datetime:
     try:
         when = datetime.fromisoformat(typed)
     except ValueError:
-        raise BadInput(
-            f"“{typed}” is no date and time; accepted: 2026-03-14T16:00"
-        ) from None
+        when = _spoken(typed, now)
     when = when if when.tzinfo else when.astimezone()
     if when > now:
         raise BadInput(f"{typed} lies in the future; accepted: up to now")
     return when
+
+
+def _spoken(typed: str, now: datetime) -> datetime:
+    found = read_moment(typed, now)
+    if isinstance(found, datetime):
+        return found
+    raise BadInput(
+        f"“{typed}” is no date and time; accepted: 2026-03-14T16:00, or "
+        "“yesterday 16:00”, “2 h ago”, “monday”"
+    )
 
 
 def _day(key: str, typed: str, now: datetime) -> date:

@@ -22,7 +22,14 @@ from logbook.records.model import Record
 from logbook.records.snapshot import refs_in
 from logbook.screens import desk as news
 from logbook.screens import verbs
-from logbook.screens.amending import amend_draft, amended, editable, shown_fact
+from logbook.screens.amending import (
+    amend_draft,
+    amended,
+    can_amend,
+    editable,
+    shown_fact,
+    typed_fact,
+)
 from logbook.screens.desk import Desk, Job
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.listing import Line, Listing
@@ -180,22 +187,33 @@ class RecordSheet(Sheet):
         chosen, line = self.query_one(Listing).chosen, self.query_one(EntryLine)
         if self._editing or chosen is None:
             return
-        can_edit = chosen.key == "title" or chosen.key.startswith(("fact ", "prose"))
-        line.placeholder = "Enter amends it here" if can_edit else "Enter opens it"
-        if chosen.key.startswith(("file", "git")):
-            line.placeholder = ""
+        line.placeholder = ""
+        if chosen.key.startswith("record "):
+            line.placeholder = "Enter opens it"
+        elif can_amend(self._held(_fact_of(chosen))):
+            line.placeholder = "Enter amends it here"
 
     @on(Input.Submitted, "#line")
     def _enter(self) -> None:
-        chosen = self.query_one(Listing).chosen
+        chosen, typed = self.query_one(Listing).chosen, self.query_one(EntryLine).value
         if self._editing:
             self._amend()
         elif chosen is None:
             return
-        elif chosen.key.startswith("record "):
-            self.show_record(chosen.key.partition(" ")[2])
-        elif self.record is not None and not chosen.key.startswith(("file", "git")):
-            self._begin(chosen.key.removeprefix("fact ").partition(" ")[0])
+        elif chosen.key.startswith(("record ", "file", "git")):
+            if typed:
+                self.tell("this row takes no new value; Esc empties the line")
+            elif chosen.key.startswith("record "):
+                self.show_record(chosen.key.partition(" ")[2])
+        elif self.record is not None:
+            self._begin(_fact_of(chosen), typed)
+
+    def _held(self, key: str) -> Any:
+        """Give a fact as its file has it; None where the record has no such fact."""
+        if self.record is None:
+            return None
+        held: dict[str, Any] = {"title": self.record.title, "prose": self.record.prose}
+        return (held | editable(self.record)).get(key)
 
     @on(Input.Changed, "#line")
     def _typed(self) -> None:
@@ -204,17 +222,23 @@ class RecordSheet(Sheet):
             self.tell("")
             self.keep_soon(line.value, f"{self._purpose} {self._editing}")
 
-    def _begin(self, key: str) -> None:
-        assert self.record is not None
-        held: dict[str, Any] = {"title": self.record.title, "prose": self.record.prose}
-        held.update(editable(self.record))
-        value = held.get(key)
-        if not isinstance(value, str | int | float | bool):
-            self.tell(f"{key} is a table; amend it in the file")
+    def _begin(self, key: str, typed: str = "") -> None:
+        """Open a fact for amending, as it is, or with what was typed for it."""
+        record, value = self.record, self._held(key)
+        if record is None:
+            return
+        if not can_amend(value):
+            path = self.desk.snapshot.path(record)
+            self.tell(
+                f"{margin_word(key)} holds more than one line; amend it in {path}"
+            )
             return
         self._editing = key
         self.query_one("#say", Row).relabel(f"{margin_word(key)[:9]} ›")
-        self.query_one(EntryLine).put(shown_fact(value).replace("\n", "\\n"))
+        self.query_one(EntryLine).put(typed or typed_fact(value))
+        if typed:
+            was = typed_fact(value) or "empty"
+            self.tell(f"Enter takes it, Esc drops it; it was: {was}")
 
     def _amend(self) -> None:
         record, key = self.record, self._editing
@@ -270,5 +294,13 @@ class RecordSheet(Sheet):
         if self._editing:
             self._stop_editing()
             self.tell("")
+        elif self.query_one(EntryLine).value:
+            self.query_one(EntryLine).put("")
+            self.tell("")
         else:
             self.dismiss()
+
+
+def _fact_of(line: Line) -> str:
+    """Give the name of the fact a row shows; the rows of prose are one."""
+    return line.key.removeprefix("fact ").partition(" ")[0]

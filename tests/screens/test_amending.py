@@ -16,8 +16,9 @@ from logbook.records.model import (
     Line,
     Record,
     Run,
+    StepDone,
 )
-from logbook.screens.amending import amended
+from logbook.screens.amending import amended, typed_fact
 from logbook.screens.measure import Measure
 from logbook.screens.record import RecordSheet
 from tests.screens.bench_keys import Bench, bench, project
@@ -36,6 +37,11 @@ OFF = Deviation(
 CALIPER = Instrument(id="0n0n0n0n", title="caliper", when=NOW, checked=date(2026, 3, 1))
 LINE = Line(id="0k0k0k0k", title="screw", when=NOW, part=PART, quantity=4)
 
+DONE = StepDone(
+    id="0s0s0s0s", title="drilled", when=NOW,
+    set_to=(parse_quantity("3.2 mm"), parse_quantity("2 N·m")),
+)  # fmt: skip
+
 
 @pytest.mark.parametrize(
     ("record", "key", "typed", "says"),
@@ -52,7 +58,8 @@ LINE = Line(id="0k0k0k0k", title="screw", when=NOW, part=PART, quantity=4)
         (SIZE, "critical", "maybe", "accepted: yes or no"),
         (SIZE, "title", "  ", "accepted: a line of words"),
         (OFF, "when", "2030-01-01T10:00", "lies in the future"),
-        (OFF, "when", "yesterday", "no date and time"),
+        (OFF, "when", "some day", "no date and time"),
+        (DONE, "set_to", "3.3 mm, two", "not begin with a number"),
         (OFF, "met_by_others", "him", "accepted: the drawing, this piece"),
         (CALIPER, "checked", "2026-13-01", "is no date"),
         (CALIPER, "checked", "2026-03-15", "lies in the future"),
@@ -83,6 +90,8 @@ def test_what_cannot_be_is_refused_in_one_sentence(
         (OFF, "off", "-0.2", "-0.2 mm"),
         (OFF, "found", "", "None"),
         (CALIPER, "checked", "2026-03-14", "2026-03-14"),
+        (OFF, "when", "2026-03-13 10:00+00:00", "2026-03-13 10:00:00+00:00"),
+        (OFF, "when", "2 h ago", "2026-03-14 10:00:00+00:00"),
         (LINE, "quantity", "0", "0"),
     ],
 )
@@ -135,6 +144,56 @@ async def test_a_refused_fact_stays_typed_with_the_sentence_beside_it(
     snapshot = project(shop).snapshot
     [opening] = [c for c in snapshot.all(Characteristic) if c.title == "opening"]
     assert str(opening.nominal) == "179.5 mm"
+
+
+def test_a_list_is_amended_as_values_between_commas() -> None:
+    assert typed_fact(["3.2 mm", "2 N·m"]) == "3.2 mm, 2 N·m"
+    fresh = amended(DONE, "set_to", "3,3, 2.5 N·m; 40 mm", NOW)
+    assert isinstance(fresh, StepDone)
+    assert [str(one) for one in fresh.set_to] == ["3,3 mm", "2.5 N·m", "40 mm"]
+
+
+def test_an_instant_shown_is_the_same_when_typed_back() -> None:
+    shown = typed_fact(NOW)
+    assert amended(OFF, "when", shown, NOW) == OFF
+
+
+async def test_what_is_typed_before_enter_is_the_new_value(shop: Path) -> None:
+    async with bench(shop, (100, 30)) as at:
+        await at.say("sanded the bed")
+        await at.press("up", "enter")
+        await at.settle()
+        assert "Enter amends it here" in at.seen
+        await at.say("sanded the bed twice")
+        assert at.line.value == "sanded the bed twice"
+        assert "it was: sanded the bed" in " ".join(at.seen.split())
+        await at.press("enter")
+        await at.settle()
+    titles = {one.title for one in project(shop).snapshot.entries}
+    assert "sanded the bed twice" in titles
+    assert "sanded the bed" not in titles
+
+
+async def test_a_date_is_amended_and_a_table_says_where(shop: Path) -> None:
+    async with bench(shop, (100, 30)) as at:
+        await at.say("base opening 178.6")
+        run = project(shop).snapshot.all(Run)[-1]
+        sheet = RecordSheet(at.app.desk, run.id)
+        at.app.push_screen(sheet)
+        await at.settle()
+        lines = [line.key for line in sheet._lines(run)]
+        await at.press(*["down"] * lines.index("fact when"))
+        assert "Enter amends it here" in at.seen
+        await at.press("enter")
+        await typed_over(at, "2024-03-08 09:30")
+        assert "2024-03-08" in at.seen
+        table = next(k for k in lines if k.startswith("fact reading"))
+        await at.press(*["down"] * (lines.index(table) - lines.index("fact when")))
+        assert "Enter amends it here" not in at.seen
+        await at.say("40")
+        said = " ".join(at.seen.replace("│", " ").split())
+        assert "amend it in as-built/runs/" in said
+        assert at.line.value == "40"
 
 
 async def test_a_name_of_nothing_is_refused(shop: Path) -> None:
