@@ -10,6 +10,7 @@ from logbook.advice.advice import STANDING
 from logbook.advice.drafted import known_faults
 from logbook.publish.frozen import tried_words
 from logbook.publish.gaps import GapView, gap_view
+from logbook.publish.hours_told import hours_told
 from logbook.publish.joint_checks import NOT_KNOWN, JointChecks, as_released
 from logbook.publish.notes import DEFERS
 from logbook.publish.pages import render
@@ -82,6 +83,7 @@ def guide_facts(released: Released, shapes: Mapping[str, Shape]) -> dict[str, ob
         "project": snapshot.project,
         "release": release,
         "tried": tried_words(snapshot, release),
+        "hours": tuple(hours_told(snapshot)),
         "faults": tuple(told(snapshot, fault) for fault in released.faults),
         "corrected": tuple(_corrected(released)),
         "whole": whole,

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from logbook.errors import BadInput
 from logbook.publish.asbuilt import example, in_service
 from logbook.publish.control import control_words
+from logbook.publish.decided import decided_on
 from logbook.publish.gaps import made_to_suit, suited_words
 from logbook.publish.html import anchor
 from logbook.publish.pages import capital
@@ -63,6 +64,7 @@ class PartView:
     files: tuple[FileView, ...]
     sizes: tuple[SizeView, ...]
     measured: tuple[str, ...]
+    decided: tuple[str, ...]
     was_set: tuple[str, ...]
     service: str
 
@@ -105,6 +107,7 @@ class PartSheets:
             files=tuple(self._files(part)),
             sizes=tuple(self._sizes(part)),
             measured=tuple(self._measured(part)),
+            decided=tuple(decided_on(self.snapshot, part)),
             was_set=tuple(set_for(self.snapshot, part)),
             service=in_service(self.snapshot, part, revision),
         )

@@ -1,0 +1,31 @@
+"""What was decided about a part that no revision of it names yet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from logbook.records.model import EPOCH, Build, Decision, Part
+from logbook.records.snapshot import Snapshot
+from logbook.records.state import part_of, revisions_of
+from logbook.records.words import Blame
+
+_OWN = (Blame.PIECE, Blame.MACHINE)
+
+
+def decided_on(snapshot: Snapshot, part: Part) -> Iterator[str]:
+    """Say each decision about a part after which no revision of it was opened.
+
+    A later revision tells itself what it changed. What concerns only this shop or
+    one piece is left out.
+    """
+    newest = max((r.when for r in revisions_of(snapshot, part)), default=EPOCH)
+    for one in snapshot.all(Decision):
+        if one.opens or one.met_by_others in _OWN or part_of(snapshot, one) is not part:
+            continue
+        if one.when <= newest:
+            continue
+        build = snapshot.find(one.build, Build)
+        where = build.title if build else f"{one.when:%Y-%m-%d}"
+        new = one.because and one.because.casefold() not in one.title.casefold()
+        why = f", because {one.because}" if new else ""
+        yield f"{where}: {one.title}{why}"
