@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import posixpath
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
@@ -44,6 +45,7 @@ class Fault:
     piece: str
     blame: Blame
     fixed: str
+    in_words: str
     prose: str
     folder: str
     boxes: tuple[Box, ...]
@@ -86,6 +88,7 @@ def fault_of(snapshot: Snapshot, entry: Failure | Deviation, spoken: Spoken) -> 
         piece=_became_of(snapshot, entry),
         blame=entry.met_by_others,
         fixed=_fixed(snapshot, cured) if cured else "",
+        in_words=_in_words(entry, cure),
         prose=entry.prose,
         folder=posixpath.dirname(snapshot.path(entry)),
         boxes=boxes,
@@ -96,6 +99,17 @@ def fault_of(snapshot: Snapshot, entry: Failure | Deviation, spoken: Spoken) -> 
 def _fixed(snapshot: Snapshot, cured: model.Revision) -> str:
     said = f"{cured.title}, {verdict_of(snapshot, cured)}"
     return "; ".join(filter(None, (said, but(snapshot, cured))))
+
+
+_CLAUSE_END = re.compile(r"[,;] ")
+
+
+def _in_words(entry: Failure | Deviation, cure: str) -> str:
+    """Give what its line says beyond its first clause and beyond what has a field."""
+    cause = entry.cause.said if isinstance(entry, Failure) and entry.cause else ""
+    known = f"{cause} | {cure} | {getattr(entry, 'where', '')}".casefold()
+    said = [one.strip() for one in _CLAUSE_END.split(entry.title)][1:]
+    return ", ".join(one for one in said if one and one.casefold() not in known)
 
 
 def _drawn(entry: Failure | Deviation) -> str:
