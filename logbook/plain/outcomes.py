@@ -92,7 +92,8 @@ def cause(sentence: Sentence, choice: Choice) -> dict[str, Any]:
             word in off for word in sentence.words[start:end]
         ):
             continue
-        if _tells_cause(sentence, start, end):
+        gave_up = _gave_up(sentence, choice) and _short_failure(sentence, start, end)
+        if gave_up or _tells_cause(sentence, start, end):
             return _caused(sentence, sentence.words[start:end])
     return {}
 
@@ -105,6 +106,25 @@ def _not_to_be_had(sentence: Sentence) -> dict[str, Any]:
         ):
             return _caused(sentence, sentence.words[start:end])
     return {}
+
+
+_GAVE_UP = frozenset(
+    {"dead", "died", "failed", "went out", "gave up", "quits", "not working",
+     "stopped working", "went dark"}
+)  # fmt: skip
+
+
+def _gave_up(sentence: Sentence, choice: Choice) -> bool:
+    """Tell a failure that says nothing of how it came: lamp dead."""
+    return choice.at >= 0 and sentence.words[choice.at].low in _GAVE_UP
+
+
+def _short_failure(sentence: Sentence, start: int, end: int) -> bool:
+    """See “driver shorted” behind “lamp dead”: it can only be why."""
+    words, last = sentence.words[start:end], sentence.words[end - 1]
+    named = any(word.name is not None for word in words)
+    broke = "fail" in last.tags or (not last.tags and last.low.endswith("ed"))
+    return start > 0 and 2 <= len(words) <= 3 and not named and broke
 
 
 _TELLS_OTHER = frozenset(

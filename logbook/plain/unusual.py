@@ -10,7 +10,8 @@ import re
 from collections.abc import Callable, Iterator
 from typing import Any
 
-from logbook.plain.choice import Choice, parts_named
+from logbook.plain.choice import FIGURES, Choice, parts_named
+from logbook.plain.clauses import clauses
 from logbook.plain.figures import Sort
 from logbook.plain.sentence import Sentence
 from logbook.plain.understanding import Doubt, Kind
@@ -136,6 +137,58 @@ def _class_of_fit(
         yield found[0]
 
 
+_ORDINARY_NOT = frozenset({"not", "no", "never", "nothing"})
+_WARMING = frozenset({"cools", "cooled", "warms", "heats", "cool", "warm", "heated"})
+
+
+def _doubtful_size(
+    sentence: Sentence, choice: Choice, facts: dict[str, Any]
+) -> Iterator[str]:
+    """See sizes that may be none: 8 mm not; open by 0.5; cools down to 40."""
+    readings = facts.get("readings", ())
+    if choice.kind not in (Kind.READING, Kind.DISPOSITION) or not readings:
+        return
+    read = sentence.spans.get("readings", [])
+    bare = [word for word in read if word.sort is Sort.NUMBER and not word.unit]
+    for at, word in enumerate(sentence.words):
+        following, before = sentence.word(at + 1), sentence.word(at - 1) if at else None
+        sized = following is not None and following.sort in FIGURES
+        if choice.kind is Kind.READING and word.low in _ORDINARY_NOT and not sized:
+            yield word.text
+        if word in read and before is not None and before.low == "by":
+            yield f"by {word.text}"
+        if bare and word.low.split(" ")[0] in _WARMING:
+            yield f"{word.text} … {bare[0].text}"
+
+
+_EACH = frozenset({"first", "second", "third", "one", "other", "another", "last"})
+
+
+def _several(
+    sentence: Sentence, choice: Choice, facts: dict[str, Any]
+) -> Iterator[str]:
+    """See several pieces told apart: first one scrap, second one 0.05 over."""
+    if choice.kind is not Kind.DISPOSITION or facts.get("piece"):
+        return
+    told = [one for one in sentence.words if _EACH & set(one.low.split(" "))]
+    heads = [sentence.words[start].low for start, _ in clauses(sentence)]
+    heads += [sentence.words[s + 1].low for s, end in clauses(sentence) if end > s + 1]
+    if len(told) > 1 and len(set(heads) & {one.low for one in told}) > 0:
+        yield f"{told[0].text} … {told[-1].text}"
+
+
+def _except(sentence: Sentence, choice: Choice, _: dict[str, Any]) -> Iterator[str]:
+    """See “finished except for the paint”: nothing is decided by it."""
+    if choice.kind is not Kind.DECISION or choice.at < 1:
+        return
+    done = any(
+        tag.endswith(":past") for one in sentence.words[: choice.at] for tag in one.tags
+    )
+    if sentence.words[choice.at].low == "except" and done:
+        yield sentence.words[choice.at].text
+
+
 _RULES: tuple[Callable[[Sentence, Choice, dict[str, Any]], Iterator[str]], ...] = (
     _denied, _compared, _seems, _by_others, _back_to_a_machine, _class_of_fit,
+    _doubtful_size, _several, _except,
 )  # fmt: skip

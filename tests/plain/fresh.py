@@ -67,7 +67,7 @@ PROJECTS = {
     "demo": DEMO,
 }
 
-BATCHES = (1, 2, 3, 4, 5, 6, 7)
+BATCHES = (1, 2, 3, 4, 5, 6, 7, 8)
 
 _ABOUT = {"in", "says", "kind", "may", "cure_if"}
 
