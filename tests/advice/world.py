@@ -71,9 +71,13 @@ class World:
         return list(told.of(topic))
 
     def figures(self, topic: str = "gaps") -> dict[str, float]:
-        """Give the figures of the only piece of advice of a topic."""
+        """Give the single figures of the only piece of advice of a topic."""
         [advice] = self.of(topic)
-        return {n.name: float(n.value) for n in advice.numbers}  # type: ignore[arg-type]
+        return {
+            n.name: float(n.value)
+            for n in advice.numbers
+            if not isinstance(n.value, str)
+        }
 
     # -- what stands in it -------------------------------------------------------
 
