@@ -74,9 +74,9 @@ class World:
         """Give the single figures of the only piece of advice of a topic."""
         [advice] = self.of(topic)
         return {
-            n.name: float(n.value)
+            n.name: float(value)
             for n in advice.numbers
-            if not isinstance(n.value, str)
+            if isinstance(value := n.value, int | float)
         }
 
     # -- what stands in it -------------------------------------------------------
