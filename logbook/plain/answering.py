@@ -76,6 +76,10 @@ def _of_part(line: Understanding, part: str, vocabulary: Vocabulary) -> Understa
         name.casefold(): name for name in (*vocabulary.parts, *vocabulary.proposed)
     }
     part = known.get(part.casefold(), part)
+    longer = vocabulary.containing(spoken(part))
+    asked = line.question.choices if line.question else ()
+    if part.casefold() not in known and part not in asked and len(longer) == 1:
+        part = longer[0]
     words = vocabulary
     for said in _names_in(line, part):
         words = words.with_part(said, part if part.casefold() in known else "")

@@ -9,6 +9,7 @@ from functools import cache
 
 import pytest
 
+from logbook.plain.answering import answered
 from logbook.plain.coverage import AS_TYPED, kept, left_in_words
 from logbook.plain.entries import draft_line
 from logbook.plain.lines import understand
@@ -235,6 +236,15 @@ def test_the_last_word_of_one_name_is_asked_about(says: str) -> None:
     assert line.verdict is Verdict.ASKED
     assert line.question is not None
     assert line.question.choices[0] == "walker foot"
+
+
+def test_an_answer_in_the_words_of_one_known_name_makes_no_second_part() -> None:
+    line = understand("foot came out 35.8, drawing says 36.2", LEGS)
+    assert line.question is not None
+    meant = answered(line, line.question, "upper leg", LEGS)
+    assert (meant.facts.part, meant.facts.part_is_new) == (LEG, False)
+    new = answered(line, line.question, "hoof", LEGS)
+    assert (new.facts.part, new.facts.part_is_new) == ("hoof", True)
 
 
 def test_a_reason_closes_nothing_and_a_place_reworks_nothing() -> None:
