@@ -7,7 +7,7 @@ import shlex
 from pathlib import Path
 
 from logbook.cli import terms
-from logbook.errors import LogbookError, NotFound
+from logbook.errors import LogbookError, NoProject, NotFound
 from logbook.store.drafts import Draft, delete_draft, drafts, keep_draft
 from logbook.store.find import find_project
 
@@ -21,7 +21,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """List the drafts, print one, or drop them."""
-    root = find_project(args.folder).parent
+    root = _root(args.folder)
     found = [one for one in drafts(root) if one.id.startswith(args.id)]
     if args.id and not found:
         raise NotFound(f"no draft is called “{args.id}”; accepted: logbook drafts")
@@ -35,6 +35,14 @@ def run(args: argparse.Namespace) -> int:
         print(f"{one.id}  {one.when:%Y-%m-%d %H:%M}  {one.for_what}\n  {one.text}")
     print(f"{len(found)} {'dropped' if args.drop else 'kept'}")
     return 0
+
+
+def _root(folder: Path) -> Path:
+    """Give the project's folder; where no logbook is started yet, the folder itself."""
+    try:
+        return find_project(folder).parent
+    except NoProject:
+        return folder.resolve()
 
 
 def _told(one: Draft) -> dict[str, str]:

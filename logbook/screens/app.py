@@ -173,7 +173,7 @@ class LogbookApp(KeysInOrder[None]):
 
     def _show_standing(self) -> None:
         problems = self.desk.glance.problems
-        said = f"{problems} problems · " if problems else ""
+        said = f"{problems} problem{'s' * (problems != 1)} · " if problems else ""
         self._clock = self.desk.clock.words(self.desk.now())
         said += f"{self._clock} · " if self._clock else ""
         git = f"{self._waits} not in git yet" if self._waits else "all in git"

@@ -12,7 +12,7 @@ from textual.content import Content
 from textual.message import Message
 from textual.widgets import Input
 
-from logbook.errors import LogbookError
+from logbook.errors import LogbookError, NoProject
 from logbook.records.model import Record
 from logbook.screens import desk as news
 from logbook.screens import verbs
@@ -23,7 +23,7 @@ from logbook.screens.figures import Figures
 from logbook.screens.listing import Line
 from logbook.screens.look import sentence
 from logbook.screens.newest import Newest
-from logbook.screens.offering import Offering, Suggested
+from logbook.screens.offering import Listed, Offering, Offers, Suggested, listed
 from logbook.screens.rows import Row
 from logbook.screens.saying import Saying, marked, shown, understood
 from logbook.screens.sheet import Sheet
@@ -111,6 +111,7 @@ class Bench(Sheet):
                 self._give_back(message)
             case news.NotOpened():
                 self.tell(str(message.refusal), label="not open")
+                self.show_glance(self.desk.glance)
             case _:
                 super().told(message)
 
@@ -138,7 +139,9 @@ class Bench(Sheet):
         where = sentence(
             "$what  [$quiet]$when[/]", what=seen.where, when=seen.where_when
         )
-        reading = "reading the records …" if not self.desk.is_open else "nothing yet"
+        reading = "nothing yet" if self.desk.is_open else "reading the records …"
+        if self.desk.refusal is not None:
+            reading = self._not_open()
         self.query_one("#where", Row).say(where if seen.where else reading)
         waits = tuple(wait.words for wait in seen.waits)
         self._counted("waits", waits, "nothing", "[$alarm]$n wait:[/] ")
@@ -146,6 +149,12 @@ class Bench(Sheet):
         self._counted("bare", seen.bare, "none without", "$n: ")
         self._show_last(seen.last)
         self.show_entries()
+
+    def _not_open(self) -> str:
+        """Say why there are no records; without a logbook, how to begin one."""
+        if isinstance(self.desk.refusal, NoProject):
+            return "no logbook here; `logbook start` makes one"
+        return str(self.desk.refusal)
 
     def _counted(
         self, name: str, titles: tuple[str, ...], nothing: str, count: str
@@ -207,6 +216,10 @@ class Bench(Sheet):
         text = self.line.value.strip()
         if not text:
             self._open_chosen()
+            return
+        if self.desk.refusal is not None:
+            self.keep_now(text, BENCH)
+            self.tell(f"{self._not_open()} (the line is kept: `logbook drafts`)")
             return
         if not self.desk.is_open:
             self.tell("the records are still being read; Enter again in a moment")
@@ -288,11 +301,35 @@ class Bench(Sheet):
             self._understand()
 
     def action_answer(self) -> None:
-        """Answer what the last entry suggests; what stands in the line stays."""
-        if self._question is None and self._offering.found is not None:
-            self._offering.ask()
-            self.line.asking = True
-            self._understand()
+        """Answer what the last entry suggests, else choose among what is offered."""
+        if self._question is not None:
+            return
+        if self._offering.found is not None:
+            self._begin_answer()
+        elif self.desk.is_open:
+            snapshot = self.desk.snapshot
+            post: Callable[[], object] = lambda: self.post_message(listed(snapshot))  # noqa: E731
+            self.run_worker(post, thread=True, group="offered")
+
+    def _begin_answer(self) -> None:
+        self._offering.ask()
+        self.line.asking = True
+        self._understand()
+
+    @on(Listed)
+    def _choose_offer(self, event: Listed) -> None:
+        """Show what is offered; the one chosen is answered or refused here."""
+        if not event.found:
+            self.tell("nothing is offered")
+            return
+
+        def begin(mark: str | None) -> None:
+            chosen = [one for one in event.found if one.mark == mark]
+            if chosen:
+                self._offering.found = chosen[0]
+                self._begin_answer()
+
+        self.app.push_screen(Offers(self.desk, event.found), begin)
 
     def _answer_offer(self, event: EntryLine.Key) -> None:
         assert self._offering.question is not None

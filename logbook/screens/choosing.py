@@ -77,7 +77,11 @@ class Choosing(Sheet):
         if chosen is not None:
             self.choose(chosen)
         else:
-            self.tell(f"{self.NOTHING}; accepted: fewer letters")
+            self.tell(self.nothing())
+
+    def nothing(self) -> str:
+        """Say why there is no row to take, and what to do."""
+        return f"{self.NOTHING}; accepted: fewer letters"
 
     def choose(self, chosen: Line) -> None:
         """Take a row: the screen goes and gives its key."""

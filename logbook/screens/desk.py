@@ -183,6 +183,7 @@ class Desk:
             self.settings.idle_minutes,
         )
         self._project: Project | None = None
+        self.refusal: LogbookError | None = None
         self._looking, self._looks = Lock(), 0
         self._seen: tuple[Snapshot, dict[str, _Arranged]] = Snapshot({}), {}
         self.build: Build | None = None
@@ -273,6 +274,7 @@ class Desk:
                 self.clock.load(root, project.snapshot)
                 self._watch = watch
         except LogbookError as refusal:
+            self.refusal = refusal
             self._post(NotOpened(refusal))
             return
         self._post(Opened())
@@ -466,9 +468,12 @@ class Desk:
     # -- what is being typed -----------------------------------------------------
 
     def keep(self, text: str, purpose: str = BENCH) -> None:
-        """Keep what stands in a line until it is taken; nothing: let it go."""
-        if self.is_open:
-            root = self.project.root
+        """Keep what stands in a line until it is taken; nothing: let it go.
+
+        Where there is no logbook it is kept for the one that is started here.
+        """
+        if self.is_open or self.refusal is not None:
+            root = self.project.root if self.is_open else self._folder.resolve()
             self._run(lambda: self._slips.keep(root, purpose, text), "drafts")
 
     def left_over(self, purpose: str = BENCH) -> drafts.Draft | None:

@@ -164,7 +164,9 @@ def _margin(snapshot: Snapshot, slot: Slot) -> Fraction:
 def earlier(snapshot: Snapshot, slot: Slot) -> Reading | None:
     """Give what this size of this piece read before this run."""
     piece = next(iter(snapshot.named(slot.piece, Piece)), None)
-    if piece is None or slot.drawn is None:
+    if piece is None or piece.title.casefold() != slot.piece.casefold():
+        return None  # one that was called so formerly is another piece
+    if slot.drawn is None:
         return None
     taken = readings_of(snapshot, piece, slot.drawn.characteristic)
     found = [one.reading for one in taken if one.reading.place == slot.place]

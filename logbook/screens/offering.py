@@ -6,7 +6,7 @@ the list of `logbook offered`. Only after its own key do keys answer it.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -14,13 +14,15 @@ from textual.content import Content
 from textual.message import Message
 
 from logbook.advice.proposal import Proposal, decline
-from logbook.advice.proposals import brought_up, offered
+from logbook.advice.proposals import brought_up, offered, proposals
 from logbook.project import Project
 from logbook.records.making import Draft
 from logbook.records.model import Build
 from logbook.records.snapshot import Snapshot
 from logbook.screens.asking import Question
-from logbook.screens.desk import Job
+from logbook.screens.choosing import Choosing
+from logbook.screens.desk import Desk, Job
+from logbook.screens.listing import Line
 from logbook.screens.look import sentence
 
 NOT_WANTED = "not wanted"
@@ -31,6 +33,39 @@ class Suggested(Message):
     """What the newest entries suggest, found beside the keys; None is nothing."""
 
     found: Proposal | None
+
+
+@dataclass
+class Listed(Message):
+    """Everything that is offered now, found beside the keys."""
+
+    found: Sequence[Proposal]
+
+
+def listed(snapshot: Snapshot) -> Listed:
+    """Find everything that could be put on record."""
+    return Listed(proposals(snapshot))
+
+
+class Offers(Choosing):
+    """What is offered, as `logbook offered` lists it; the one chosen is answered."""
+
+    NOTHING = "nothing offered has that in it"
+    MARGIN_WORD = "which ›"
+
+    def __init__(self, desk: Desk, found: Sequence[Proposal]) -> None:
+        """Choose among these."""
+        super().__init__(desk, "offered: answer or refuse one")
+        self._offered = found
+
+    def lines(self, typed: str) -> Sequence[Line]:
+        """Give what has the words typed in it."""
+        words = typed.casefold()
+        return [
+            Line(one.mark, one.mark, f"{one.question} then {one.buys}")
+            for one in self._offered
+            if words in f"{one.mark} {one.question} {one.buys}".casefold()
+        ]
 
 
 @dataclass(slots=True)

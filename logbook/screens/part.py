@@ -71,6 +71,12 @@ class Parts(Choosing):
                 found.append((asked != code, Line(part.id, code, self._words(part))))
         return [line for _, line in sorted(found, key=lambda one: one[0])]
 
+    def nothing(self) -> str:
+        """Say how a part is made, while there is none."""
+        if self._parts:
+            return super().nothing()
+        return "no part yet; the line “base opening 178.6” makes one, or `logbook part`"
+
     def _words(self, part: Part) -> str:
         snapshot = self.desk.snapshot
         now = current_revision(snapshot, part)

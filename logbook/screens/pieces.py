@@ -54,9 +54,10 @@ class Pieces(Choosing):
         found.sort(key=lambda one: one[0])
         lines = [line for _, line in found]
         if asked and not any(line.words.casefold() == asked for line in lines):
-            lines.append(
-                Line(f"new {' '.join(typed.split())}", "new", typed, "new part")
-            )
+            name = " ".join(typed.split())
+            known = _piece_of_a_part(name, self.desk.snapshot)
+            kind = "new piece" if known else "new part"
+            lines.append(Line(f"new {name}", "new", typed, kind))
         return lines
 
 
@@ -76,7 +77,7 @@ def subject_of(line_key: str, snapshot: Snapshot) -> Subject:
     """Give what a chosen row means."""
     sort, _, name = line_key.partition(" ")
     if sort == "new":
-        return Subject(name, None, f"{name}-1")
+        return _piece_of_a_part(name, snapshot) or Subject(name, None, f"{name}-1")
     record = snapshot[name]
     if isinstance(record, Piece):
         part = snapshot.find(record.part)
@@ -84,3 +85,12 @@ def subject_of(line_key: str, snapshot: Snapshot) -> Subject:
         return Subject(owner, record.number, record.title)
     number = len(pieces_of(snapshot, record)) + 1 if isinstance(record, Part) else 1
     return Subject(record.title, number, f"{record.title}-{number}")
+
+
+def _piece_of_a_part(name: str, snapshot: Snapshot) -> Subject | None:
+    """Give the piece that a part's name with a number means: base-2."""
+    owner, _, number = name.rpartition("-")
+    parts = snapshot.named(owner, Part) if number.isdecimal() else ()
+    for part in parts[:1]:
+        return Subject(part.title, int(number), f"{part.title}-{int(number)}")
+    return None

@@ -1,0 +1,88 @@
+"""What somebody meets who has no logbook, no part or nothing to answer yet."""
+
+from __future__ import annotations
+
+import subprocess
+from pathlib import Path
+
+import pytest
+
+from logbook.cli import main
+from logbook.records.model import Fit, Part, Piece
+from logbook.screens.rows import Row
+from tests.screens.bench_keys import bench, project
+from tests.screens.conftest import logged
+from tests.screens.test_measuring import measuring
+
+
+def repository(folder: Path) -> Path:
+    """Make an empty repository."""
+    folder.mkdir()
+    subprocess.run(["git", "init", "-q"], cwd=folder, check=True)
+    return folder
+
+
+async def test_without_a_logbook_the_line_is_kept_for_the_one_started_here(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    folder = repository(tmp_path / "new")
+    async with bench(folder, (100, 30)) as at:
+        await at.say("base opening 178.6")
+        assert "reading the records" not in at.seen
+        assert at.seen.count("no logbook here; `logbook start` makes one") == 2
+        assert at.line.value == "base opening 178.6"
+    capsys.readouterr()
+    assert main(["drafts", "--in", str(folder)]) == 0
+    assert "base opening 178.6" in capsys.readouterr().out
+    logged(folder, "start", "--name", "Stand", "--unit", "mm", "--yes")
+    capsys.readouterr()
+    assert main(["drafts", "--in", str(folder)]) == 0
+    assert "base opening 178.6" in capsys.readouterr().out
+
+
+async def test_a_new_piece_of_a_known_part_has_its_own_numbers(shop: Path) -> None:
+    async with bench(shop, (100, 30)) as at:
+        await measuring(at, "base-2")
+        assert "measuring base-2" in at.seen
+        assert "before)" not in at.seen
+        await at.say("178.9")
+    snapshot = project(shop).snapshot
+    assert [one.title for one in snapshot.all(Part)] == ["base"]
+    assert {one.title for one in snapshot.all(Piece)} == {"base-1", "base-2"}
+
+
+async def test_what_was_passed_over_is_chosen_and_answered_later(shop: Path) -> None:
+    logged(shop, "say", "--yes", "crossbar 179.7")
+    async with bench(shop, (100, 30)) as at:
+        await at.press("ctrl+o")
+        await at.settle()
+        assert "does the crossbar go into" in at.seen
+        await at.type("crossbar go into")
+        await at.press("enter")
+        await at.settle()
+        await at.type("0.1 to 0.5, made last")
+        await at.press("enter")
+        await at.settle()
+    assert len(project(shop).snapshot.all(Fit)) == 1
+
+
+async def test_nothing_offered_and_no_part_are_said(tmp_path: Path) -> None:
+    folder = repository(tmp_path / "empty")
+    logged(folder, "start", "--name", "Stand", "--unit", "mm", "--yes")
+    async with bench(folder, (100, 30)) as at:
+        await at.press("ctrl+o")
+        await at.settle()
+        assert "nothing is offered" in at.seen
+        await at.press("ctrl+p")
+        await at.settle()
+        await at.press("enter")
+        assert "no part yet; the line" in at.seen
+
+
+async def test_what_has_no_room_in_a_row_ends_in_dots(shop: Path) -> None:
+    async with bench(shop) as at:
+        row = at.app.screen.query_one("#undecided", Row)
+        row.say("deviation of a part " * 9)
+        await at.rest()
+        [seen] = [one for one in at.seen.splitlines() if "deviation of a" in one]
+        assert seen.rstrip().endswith("…")
