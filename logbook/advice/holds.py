@@ -16,6 +16,8 @@ from logbook.records.model import Override, Part, Step, StepDone
 from logbook.records.state import is_withdrawn
 from logbook.records.words import Grade
 
+_HOLD_POINT = "hold point before a covering-up step, common practice, no source"
+
 
 def declared_advice(view: View, hold: model.Hold) -> Iterator[Advice]:
     """Say a declared hold again until its step is done, or somebody goes past it."""
@@ -39,7 +41,10 @@ def declared_advice(view: View, hold: model.Hold) -> Iterator[Advice]:
 
 def closing_advice(view: View, step: Step) -> Iterator[Advice]:
     """Say what to look at by name before a step closes, and what it waits for."""
-    if not step.closes or is_done(view, step) or is_withdrawn(view, step):
+    if not step.closes or is_withdrawn(view, step):
+        return
+    if is_done(view, step):
+        yield from _gone_past(view, step)
         return
     waits = tuple(_waits(view, step))
     asks = "; ".join((*waits, " · ".join(_asks(view, step))))
@@ -52,17 +57,44 @@ def closing_advice(view: View, step: Step) -> Iterator[Advice]:
         statement=f"{opening}{asks}",
         inputs=(step.ref, *step.uses, *step.after),
         formula="a step that cannot be undone is asked about before it is done",
-        sources=("hold point before a covering-up step, common practice, no source",),
+        sources=(_HOLD_POINT,),
         changes=("each of these seen on the bench",),
         step=step.ref,
         passed=gone_past(view, step, step.title),
     )
 
 
+def _gone_past(view: View, step: Step) -> Iterator[Advice]:
+    """Say what a step that was done has left waiting, until that is answered.
+
+    Either it is inside and nobody logged it, or it is not; both must be seen.
+    """
+    waits = tuple(_waits(view, step))
+    if waits:
+        yield Advice(
+            key=f"past {step.id}",
+            topic="holds",
+            grade=Grade.CHECK,
+            about=step.ref,
+            statement=f"gone past: “{step.title}” is done, and {'; '.join(waits)}",
+            inputs=(step.ref, *step.uses, *step.after),
+            formula="a step that closes covers up what was to come before it",
+            sources=(
+                "hold point before a covering-up step, common practice, no source",
+            ),
+            changes=("what came before, logged as done", "an override with its reason"),
+            step=step.ref,
+            passed=gone_past(view, step, step.title),
+        )
+
+
 def _waits(view: View, step: Step) -> Iterator[str]:
     """Give the steps that are not done yet and that this one would cover up."""
     said: set[str] = set()
+    put_in = _put_in(view)
     for name in step.inside:
+        if name.casefold() in put_in:
+            continue
         putting = [s for s in putting_in(view, name, written(view)) if s is not step]
         if putting and not any(is_done(view, one) for one in putting):
             said |= {one.id for one in putting}
@@ -91,15 +123,16 @@ def _asks(view: View, step: Step) -> Iterator[str]:
 
 def _inside(view: View, step: Step) -> tuple[str, ...]:
     """Give what must be inside, with what is known to have lain outside before."""
-    put_in = {
-        name.casefold()
-        for done in _here(view)
-        for name in done.inside
-    }  # fmt: skip
+    put_in = _put_in(view)
     return tuple(
         f"{name} (put in already)" if name.casefold() in put_in else name
         for name in step.inside
     )
+
+
+def _put_in(view: View) -> frozenset[str]:
+    """Give the folded names of what is logged as inside on the build in hand."""
+    return frozenset(name.casefold() for done in _here(view) for name in done.inside)
 
 
 def _worn(view: View, step: Step) -> Iterator[Part]:

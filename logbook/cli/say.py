@@ -5,6 +5,9 @@ from __future__ import annotations
 import argparse
 import sys
 
+from logbook.advice.advice import Advice
+from logbook.advice.advisor import Advisor
+from logbook.advice.passing import REASONS, pass_all, passing, past_words
 from logbook.cli import terms
 from logbook.cli.offered import after_entry
 from logbook.plain.answering import answered, as_note, without_part
@@ -18,8 +21,8 @@ from logbook.plain.vocabulary import Vocabulary
 from logbook.project import Project, Saved
 from logbook.records.kinds import kind_of
 from logbook.records.making import Draft
-from logbook.records.model import Entry, Joint, Part, Record, Stock
-from logbook.records.words import Blame
+from logbook.records.model import Entry, Joint, Part, Record, StepDone, Stock
+from logbook.records.words import Blame, OverrideReason
 from logbook.store.proposals import make_proposed, unmade_parts
 
 _NO_FAULT = (
@@ -50,15 +53,8 @@ def run(args: argparse.Namespace) -> int:
         print(in_one_line(understood))
     if understood.verdict is Verdict.ASKED and not args.as_note:
         understood = _settled(words, args, understood, asking=asking)
-    blame = terms.BLAMES[args.met_by] if args.met_by else None
-    draft = _draft(project, args, understood, blame)
-    if not args.json:
-        for remark in remarks(draft):
-            print(f"  {remark}")
-    if blame is None and asking and wants_blame(draft):
-        blame = terms.ask_blame()
-        draft = _draft(project, args, understood, blame)
-    elif asking and not _ask_taking():
+    draft = _taken(project, args, understood, asking=asking)
+    if draft is None:
         print("not taken; nothing was saved")
         return 0
     if args.met_by and not keeps_blame(draft):
@@ -69,6 +65,30 @@ def run(args: argparse.Namespace) -> int:
     if not args.json:
         after_entry(project, before, args, asking=asking)
     return code
+
+
+def _taken(
+    project: Project, args: argparse.Namespace, line: Understanding, *, asking: bool
+) -> Draft | None:
+    """Draft the line, its last questions asked; None where it is not to be taken."""
+    blame = terms.BLAMES[args.met_by] if args.met_by else None
+    draft = _draft(project, args, line, blame)
+    if not args.json:
+        for remark in remarks(draft):
+            print(f"  {remark}")
+    past = _past(draft)
+    if past and asking:
+        reason = _ask_past(past)
+        if reason is None:
+            return _draft(project, args, as_note(line), blame)
+        pass_all(draft, past, reason)
+    elif blame is None and asking and wants_blame(draft):
+        return _draft(project, args, line, terms.ask_blame())
+    elif asking and not _ask_taking():
+        return None
+    for wait in () if asking else past:
+        print(past_words(wait), file=sys.stderr)
+    return draft
 
 
 def _words(project: Project, args: argparse.Namespace) -> Vocabulary:
@@ -101,7 +121,9 @@ def _kept(saved: Saved) -> list[str]:
     others = [record for record in saved.records if record not in entries]
     parts = [record.title for record in others if isinstance(record, Part)]
     new = ", ".join(_new(record, parts) for record in others)
-    return [f"  kept: {told}" + (f"; new: {new}" if new else "")]
+    steps = [r.step.name for r in saved.records if isinstance(r, StepDone) and r.step]
+    step = "".join(f"; step: {name}" for name in steps)
+    return [f"  kept: {told}{step}" + (f"; new: {new}" if new else "")]
 
 
 def _new(record: Record, parts: list[str]) -> str:
@@ -159,3 +181,26 @@ def _ask(question: str, choices: tuple[str, ...]) -> str:
 
 def _ask_taking() -> bool:
     return terms.ask("take it? [Enter: yes, n: no] ").lower() not in {"n", "no"}
+
+
+def _past(draft: Draft) -> tuple[Advice, ...]:
+    """Give what waits and what this would go past."""
+    if not any(isinstance(record, StepDone) for record in draft.new):
+        return ()
+    build = draft.build()
+    known = build if build.id in draft.snapshot else None
+    return passing(draft, Advisor().update(draft.snapshot, known).open)
+
+
+def _ask_past(past: tuple[Advice, ...]) -> OverrideReason | None:
+    """Ask once whether it was done past what waits, and why; None where it was not."""
+    for wait in past:
+        print(wait.statement)
+    said = terms.ask(
+        "1 it was done all the same / 2 not done yet  [Enter: not done yet, a note] "
+    )
+    if said != "1":
+        return None
+    keys = " / ".join(f"{key} {words}" for key, (_, words) in REASONS.items())
+    why = terms.ask(f"why?  {keys}  [Enter: another reason] ").lower()
+    return REASONS[why[:1]][0] if why[:1] in REASONS else OverrideReason.OTHER

@@ -14,6 +14,7 @@ from typing import TypeVar
 
 from logbook.plain.coverage import recorded_as
 from logbook.plain.lexicon import lexicon
+from logbook.plain.order_of_work import brought_to_size, step_meant
 from logbook.plain.understanding import Facts, Kind, Understanding, Verdict
 from logbook.plain.understanding import Reading as Said
 from logbook.quantity import Absent, Quantity, quantity
@@ -464,10 +465,12 @@ def _step(draft: Draft, line: Understanding) -> Draft:
     facts = line.facts
     steps = draft.snapshot.named(facts.step, model.Step) if facts.step else ()
     step = steps[0] if len(steps) == 1 else None
+    if step is None and not facts.undone:
+        step = step_meant(draft, line.line, _part_ref(draft, facts))
     made = facts.part and not facts.inside
     told = made and (facts.readings or facts.piece)
     piece = _piece(draft, facts) if told else None
-    named = tuple(one for one in facts.readings if one.what)
+    named = tuple(one for one in facts.readings if _is_read(draft, line, one))
     if piece is not None and named:
         measured = replace(line, facts=replace(facts, readings=named))
         _run(draft, measured, piece)
@@ -485,6 +488,19 @@ def _step(draft: Draft, line: Understanding) -> Draft:
         undone=facts.undone,
     )
     return draft
+
+
+def _is_read(draft: Draft, line: Understanding, said: Said) -> bool:
+    """Tell whether a size of work done is a reading of what came out of it.
+
+    It is where it is named; and “filed to 178.3” is where the part's one dimension
+    is near. The newest reading counts, so a later finish puts it right.
+    """
+    if said.what or not line.facts.part:
+        return bool(said.what)
+    part = draft.part(line.facts.part)
+    sized = _sized(draft, part, UNNAMED, said.value) != UNNAMED
+    return sized and brought_to_size(line.line)
 
 
 def _joint(draft: Draft, line: Understanding) -> Draft:

@@ -45,6 +45,7 @@ class Lexicon:
     units: UnitWords
     names: Mapping[str, frozenset[str]]
     clauses: Mapping[str, frozenset[str]]
+    acts: Mapping[str, frozenset[str]]
     buckets: Mapping[tuple[str, int], tuple[str, ...]]
 
     def longest(
@@ -118,6 +119,7 @@ def lexicon(language: str = "en") -> Lexicon:
         ),
         names={role: _set(words) for role, words in data["names"].items()},
         clauses={role: _set(words) for role, words in data["clauses"].items()},
+        acts={family: _set(words) for family, words in data["acts"].items()},
         numbers=data["numbers"],
         ordinals=data["ordinals"],
         weekdays=weekdays,

@@ -8,12 +8,14 @@ without looking up answers a question by it.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from textual.content import Content
 
+from logbook.advice.passing import REASONS
 from logbook.plain.understanding import Doubt
-from logbook.records.words import Blame
+from logbook.records.words import Blame, OverrideReason
 from logbook.screens.look import sentence
 
 WOULD_MEET = "would another builder meet this?"
@@ -22,6 +24,10 @@ BLAMES = {
     "2": ("only this piece", Blame.PIECE),
     "3": ("my machine does this", Blame.MACHINE),
 }
+
+OTHER = "another reason"
+DONE = "done"
+NOT_DONE = "not done"
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,13 +44,17 @@ class Answer:
 
 @dataclass(slots=True)
 class Question:
-    """A question with its answers by key; `resting` is what Enter means."""
+    """A question with its answers by key; `resting` is what Enter means.
+
+    `about` tells the questions of one line from each other.
+    """
 
     words: str
     keys: dict[str, tuple[str, str]]
     resting: str
     typed: str = ""
     open_ended: bool = False
+    about: str = ""
 
     def shown(self) -> Content:
         """Give the question with its keys."""
@@ -80,7 +90,7 @@ class Question:
 def whose_fault() -> Question:
     """Ask whether another builder would meet this."""
     keys = {key: (label, blame.value) for key, (label, blame) in BLAMES.items()}
-    return Question(WOULD_MEET, keys, "not known yet")
+    return Question(WOULD_MEET, keys, "not known yet", about="whose")
 
 
 def blame_of(words: str) -> Blame:
@@ -91,4 +101,23 @@ def blame_of(words: str) -> Blame:
 def about_line(doubt: Doubt) -> Question:
     """Ask what is doubtful about a line."""
     keys = {str(n): (word, word) for n, word in enumerate(doubt.choices[:9], 1)}
-    return Question(doubt.question, keys, "keep it as a note", open_ended=True)
+    return Question(
+        doubt.question, keys, "keep it as a note", open_ended=True, about="line"
+    )
+
+
+def about_waits(statements: Sequence[str]) -> Question:
+    """Ask whether it was done past what waits."""
+    keys = {"1": ("it was done all the same", DONE), "2": ("not done yet", NOT_DONE)}
+    return Question(" · ".join(statements), keys, "not done yet, a note", about="past")
+
+
+def why_past() -> Question:
+    """Ask why it may go on past what waits."""
+    keys = {key: (shown, reason.value) for key, (reason, shown) in REASONS.items()}
+    return Question("why?", keys, OTHER, about="why")
+
+
+def reason_of(words: str) -> OverrideReason:
+    """Give the answer as the record has it."""
+    return OverrideReason(words or OverrideReason.OTHER.value)

@@ -13,10 +13,20 @@ from textual.message import Message
 from textual.widgets import Input
 
 from logbook.errors import LogbookError, NoProject
-from logbook.records.model import Record
+from logbook.records.model import Record, StepDone
 from logbook.screens import desk as news
 from logbook.screens import verbs
-from logbook.screens.asking import Answer, Question, about_line, blame_of, whose_fault
+from logbook.screens.asking import (
+    DONE,
+    Answer,
+    Question,
+    about_line,
+    about_waits,
+    blame_of,
+    reason_of,
+    whose_fault,
+    why_past,
+)
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.facts import Glance, LastValue
 from logbook.screens.figures import Figures
@@ -106,7 +116,7 @@ class Bench(Sheet):
                 self.show_glance(self.desk.glance)
             case news.Written():
                 self.show_entries()
-                self.tell(message.saved.records[-1].title, label="on disk")
+                self.tell(_kept(message.saved.records), label="on disk")
             case news.NotWritten():
                 self._give_back(message)
             case news.NotOpened():
@@ -236,6 +246,8 @@ class Bench(Sheet):
         try:
             if saying.doubtful and saying.line.question is not None:
                 self._ask(about_line(saying.line.question))
+            elif past := saying.goes_past(self.desk.snapshot, self.desk.advice.open):
+                self._ask(about_waits([wait.statement for wait in past]))
             elif saying.wants_blame(self.desk.snapshot):
                 self._ask(whose_fault())
             else:
@@ -275,15 +287,26 @@ class Bench(Sheet):
         elif answer.words is None:
             self._understand()
         else:
-            asked_whose = not self._question.open_ended
+            about = self._question.about
             self._question, self.line.asking = None, False
-            if asked_whose:
-                self._saying.blame = blame_of(answer.words)
-                self._write(self._saying)
-                self.line.put(answer.typed_on)
-            else:
-                self._saying.answer(answer.words)
-                self._go_on()
+            self._go_on_with(self._saying, about, answer.words)
+            if answer.typed_on:
+                self.line.put(self.line.value + answer.typed_on)
+
+    def _go_on_with(self, saying: Saying, about: str, words: str) -> None:
+        """Take an answer, and ask what is to be asked after it."""
+        if about == "past" and words == DONE:
+            self._ask(why_past())
+            return
+        if about == "whose":
+            saying.blame = blame_of(words)
+        elif about == "why":
+            saying.reason = reason_of(words)
+        elif about == "past":
+            saying.not_done()
+        else:
+            saying.answer(words)
+        self._go_on()
 
     # -- what an entry suggests --------------------------------------------------
 
@@ -367,8 +390,16 @@ class Bench(Sheet):
         """Empty the line, or let go of the chosen entry."""
         self.query_one(Newest).leave()
         self.line.put("")
+        self.tell("")
 
     def _open_chosen(self) -> None:
         record: Record | None = self.query_one(Newest).chosen
         if record is not None:
             self.show_record(record.id)
+
+
+def _kept(records: Sequence[Record]) -> str:
+    """Name what is on disk, and the step of the order of work that was carried out."""
+    done = [one for one in records if isinstance(one, StepDone) and one.step]
+    steps = [f"step: {one.step.name}" for one in done if one.step]
+    return " · ".join((records[-1].title, *steps))

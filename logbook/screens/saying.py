@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
 from textual.content import Content
 
+from logbook.advice.advice import Advice
+from logbook.advice.passing import pass_all, passing
 from logbook.plain.answering import answered, as_note
 from logbook.plain.entries import draft_line, wants_blame
 from logbook.plain.lines import understand
@@ -20,7 +22,7 @@ from logbook.project import Project
 from logbook.records.making import Draft
 from logbook.records.model import Build
 from logbook.records.snapshot import Snapshot
-from logbook.records.words import Blame
+from logbook.records.words import Blame, OverrideReason
 from logbook.screens.desk import Job
 from logbook.screens.look import sentence
 from logbook.store.proposals import make_proposed
@@ -61,6 +63,8 @@ class Saying:
     build: Build | None
     now: datetime
     blame: Blame | None = None
+    past: tuple[Advice, ...] | None = None
+    reason: OverrideReason | None = None
 
     @property
     def doubtful(self) -> bool:
@@ -75,6 +79,23 @@ class Saying:
             self.line = answered(self.line, doubt, words, self.words)
         else:
             self.line = as_note(self.line)
+
+    def goes_past(
+        self, snapshot: Snapshot, advice: Iterable[Advice]
+    ) -> tuple[Advice, ...]:
+        """Give what waits and what this would go past; asked about once.
+
+        Raises:
+            BadInput: the line cannot become a record.
+        """
+        if self.past is not None:
+            return ()
+        self.past = passing(self._drafted(snapshot), advice)
+        return self.past
+
+    def not_done(self) -> None:
+        """Keep it as a note: what waits was not gone past."""
+        self.line, self.past = as_note(self.line), ()
 
     def wants_blame(self, snapshot: Snapshot) -> bool:
         """Draft it once: tell whether whose fault it is stays open.
@@ -103,7 +124,10 @@ class Saying:
         if root is not None and self.line.verdict is Verdict.TAKEN:
             facts = self.line.facts
             make_proposed(draft, root, (facts.part, *facts.others, *facts.layers))
-        return draft_line(draft, self.line, self.blame)
+        draft_line(draft, self.line, self.blame)
+        if self.reason is not None:
+            pass_all(draft, self.past or (), self.reason)
+        return draft
 
     def job(self) -> Job:
         """Give the work that writes it, on the records as they are then."""

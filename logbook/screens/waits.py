@@ -8,29 +8,17 @@ from textual import on
 from textual.app import ComposeResult
 from textual.widgets import Input
 
+from logbook.advice.passing import add_override
 from logbook.project import Project
-from logbook.records.ids import new_id
 from logbook.records.making import Draft
-from logbook.records.model import Override
 from logbook.records.words import OverrideReason
-from logbook.screens.asking import Question
+from logbook.screens.asking import Question, reason_of, why_past
 from logbook.screens.choosing import Choosing
 from logbook.screens.desk import Desk, Job
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.facts import Wait
 from logbook.screens.listing import Line, Listing
 from logbook.screens.rows import Row
-
-REASONS = {
-    "f": OverrideReason.FIT_BY_HAND,
-    "c": OverrideReason.CHECKED,
-    "l": OverrideReason.CHEAP,
-}
-SHOWN = {
-    "f": "it will be fitted by hand",
-    "c": "it was checked already",
-    "l": "little is lost if it is wrong",
-}
 
 
 class Waits(Choosing):
@@ -98,8 +86,7 @@ class Waits(Choosing):
     def choose(self, chosen: Line) -> None:
         """Ask why it may go on."""
         self._wait = self._waits[int(chosen.key)]
-        keys = {key: (SHOWN[key], reason.value) for key, reason in REASONS.items()}
-        self._question = Question("why?", keys, "another reason")
+        self._question = why_past()
         self.query_one(EntryLine).asking = True
         self.query_one("#why", Row).say(self._question.shown(), "why?")
 
@@ -111,7 +98,7 @@ class Waits(Choosing):
         if answer.dropped:
             self.dismiss()
         elif answer.words is not None:
-            reason = OverrideReason(answer.words or OverrideReason.OTHER.value)
+            reason = reason_of(answer.words)
             self.desk.write(override_job(self.desk, self._wait, reason))
             self.dismiss()
 
@@ -122,17 +109,7 @@ def override_job(desk: Desk, wait: Wait, reason: OverrideReason) -> Job:
 
     def make(project: Project) -> Draft:
         draft = Draft(project.snapshot, now, build)
-        draft.add(
-            Override(
-                id=new_id(),
-                title=f"went on: {wait.hold}",
-                when=draft.when,
-                build=draft.build().ref,
-                hold=wait.hold,
-                step=wait.step,
-                reason=reason,
-            )
-        )
+        add_override(draft, wait.hold, wait.step, reason)
         return draft
 
     return Job(f"override: {wait.hold}", make)

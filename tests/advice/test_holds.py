@@ -112,3 +112,20 @@ def test_a_step_done_on_one_build_still_asks_on_the_other(shop: Shop) -> None:
     assert closing(None)
     assert not closing(builds["build 1"])
     assert closing(None)
+
+
+def test_a_step_done_past_what_waits_stays_listed_until_it_is_answered(
+    shop: Shop,
+) -> None:
+    lid(shop)
+    shop.asked("step", "rivet the lid on", "--done")
+    gone = "gone past: “rivet the lid on” is done, and cable goes in first"
+    assert [grade for grade, says in said(shop) if says.startswith(gone)] == ["check"]
+    shop.asked("step", "put the cable in its channel", "--done")
+    assert not [says for _, says in said(shop) if "gone past" in says]
+
+
+def test_what_was_seen_inside_when_it_closed_is_not_gone_past(shop: Shop) -> None:
+    lid(shop)
+    shop.asked("step", "rivet the lid on", "--done", "--inside", "cable")
+    assert not [says for _, says in said(shop) if "gone past" in says]

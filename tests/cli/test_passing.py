@@ -1,0 +1,128 @@
+"""A line that goes past what waits: asked once, never silent."""
+
+from __future__ import annotations
+
+import io
+
+import pytest
+
+from tests.cli.shop import Shop
+
+WAITS = "“close the lid” waits: cable goes in first"
+LINES = ("close the lid", "riveted the lid on")
+
+
+def lid(shop: Shop) -> None:
+    shop.asked("part", "lid")
+    shop.asked("step", "put the cable in its channel", "--uses", "cable")
+    shop.asked(
+        "step", "close the lid", "--closes", "--inside", "cable", "--uses", "lid"
+    )
+
+
+def said(shop: Shop, monkeypatch: pytest.MonkeyPatch, line: str, answers: str) -> str:
+    monkeypatch.setattr("sys.stdin", io.StringIO(answers))
+    heard = shop.logbook("say", line)
+    assert heard.code == 0
+    return heard.out
+
+
+def holds(shop: Shop, *words: str) -> list[str]:
+    return [one["says"] for one in shop.asked("holds", *words)["advice"]]
+
+
+def text(shop: Shop, folder: str) -> str:
+    return "".join(path.read_text("utf-8") for path in shop.records(folder))
+
+
+@pytest.mark.parametrize("line", LINES)
+def test_a_step_that_waits_is_asked_about_before_it_is_logged(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch, line: str
+) -> None:
+    lid(shop)
+    out = said(shop, monkeypatch, line, "1\nc\n")
+    assert WAITS in out
+    assert "1 it was done all the same / 2 not done yet" in out
+    [override] = shop.records("overrides")
+    assert "checked already" in override.read_text("utf-8")
+    assert "close the lid" in override.read_text("utf-8")
+    assert len(shop.records("steps-done")) == 1
+    assert not [one for one in holds(shop) if "close the lid" in one]
+    assert [one for one in holds(shop, "--all") if "gone past" in one]
+
+
+def test_a_step_not_done_yet_becomes_a_note(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    lid(shop)
+    out = said(shop, monkeypatch, "riveted the lid on", "2\n")
+    assert "kept: note" in out
+    assert [one for one in holds(shop) if one.startswith(WAITS)]
+
+
+def test_what_is_told_unasked_is_logged_and_says_what_it_went_past(shop: Shop) -> None:
+    lid(shop)
+    heard = shop.logbook("say", "riveted the lid on", "--yes")
+    assert heard.err.startswith(f"gone past: {WAITS}")
+    assert "kept: step done" in heard.out
+    assert [one for one in holds(shop) if one.startswith("gone past: “close the lid”")]
+
+
+def test_making_the_piece_a_gap_waits_for_is_asked_about(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    shop.asked("part", "base", "--dimension", "opening=180.0 ±1.2")
+    shop.asked("part", "crossbar", "--dimension", "length=178.8 ±0.1")
+    shop.asked(
+        "gap", "crossbar in base", "base.opening - crossbar.length",
+        "--limits", "0.2 to 1.2", "--last", "crossbar.length",
+    )  # fmt: skip
+    [wait] = [one for one in holds(shop) if "waits until base opening" in one]
+    out = said(shop, monkeypatch, "sawed the crossbar at 178.45", "1\nf\n")
+    assert wait in out
+    assert "will fit by hand" in text(shop, "overrides")
+    assert not [one for one in holds(shop) if "waits until base opening" in one]
+
+
+def test_work_that_nothing_waits_for_is_not_asked_about(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    lid(shop)
+    assert "waits" not in said(shop, monkeypatch, "sanded the lid", "\n")
+
+
+def test_an_act_is_the_one_open_step_of_its_part_and_verb(shop: Shop) -> None:
+    for part in ("base", "crossbar"):
+        shop.asked("part", part)
+    shop.asked("step", "fold base", "--makes", "base")
+    shop.asked("step", "cut crossbar", "--makes", "crossbar")
+    assert "; step: fold base" in shop.logbook("say", "bent the base", "--yes").out
+    assert "; step:" not in shop.logbook("say", "drilled the crossbar", "--yes").out
+    heard = shop.logbook("say", "sawed the crossbar", "--yes")
+    assert "; step: cut crossbar" in heard.out
+    assert "; step:" not in shop.logbook("say", "sawed the crossbar", "--yes").out
+
+
+def test_an_act_that_could_be_two_steps_is_neither(shop: Shop) -> None:
+    shop.asked("part", "base")
+    shop.asked("step", "fold the long edge", "--makes", "base")
+    shop.asked("step", "fold the short edge", "--makes", "base")
+    assert "; step:" not in shop.logbook("say", "folded the base", "--yes").out
+
+
+@pytest.mark.parametrize(
+    ("line", "read"),
+    [
+        ("filed the crossbar to 178.3", ["178.3 mm"]),
+        ("planed the crossbar to 178.3", ["178.3 mm"]),
+        ("filed the crossbar to 12", []),
+        ("sawed the crossbar at 178.45", []),
+    ],
+)
+def test_a_size_that_a_part_was_brought_to_is_a_reading(
+    shop: Shop, line: str, read: list[str]
+) -> None:
+    shop.asked("part", "crossbar", "--dimension", "length=178.8 ±0.6")
+    records = shop.asked("say", line, "--yes")["records"]
+    runs = [record for record in records if record["kind"] == "run"]
+    assert [one["value"] for run in runs for one in run["reading"]] == read
