@@ -44,7 +44,7 @@ from logbook.records.model import (
     Stock,
 )
 from logbook.records.off_drawing import off_drawing
-from logbook.records.state import characteristics_of
+from logbook.records.state import characteristics_of, part_of, undisposed
 from logbook.records.text import clean_title
 from logbook.records.words import Blame, CauseStatus, Disposition, State
 
@@ -379,6 +379,9 @@ def _cause(facts: Facts) -> Cause | None:
 
 def _decision(draft: Draft, line: Understanding) -> Draft:
     facts = line.facts
+    if facts.disposition and facts.part:
+        # What is done with a piece is one fact; its reason stands in it.
+        return _dispose(draft, line)
     _entry(
         draft,
         Decision,
@@ -388,16 +391,6 @@ def _decision(draft: Draft, line: Understanding) -> Draft:
         instead_of=facts.instead_of,
         met_by_others=_blame(facts) if facts.met_by_others else None,
     )
-    if facts.disposition and facts.part:
-        piece = _piece(draft, facts)
-        _entry(
-            draft,
-            Disposal,
-            line,
-            piece=piece.ref if piece else None,
-            part=_part_ref(draft, facts),
-            disposition=Disposition(facts.disposition),
-        )
     return draft
 
 
@@ -444,11 +437,23 @@ def _disposal(draft: Draft, line: Understanding) -> Draft:
     if facts.part and out:
         # How far it is out and what is done with it is one fact, not two.
         return _readings(draft, line)
-    piece = _piece(draft, facts)
-    if piece is not None and facts.readings:
-        _run(draft, line, piece)
     if not facts.disposition:
         return _note(draft, line)
+    return _dispose(draft, line)
+
+
+def _dispose(draft: Draft, line: Understanding) -> Draft:
+    """Log what is done with a piece, and which fault that answers."""
+    facts = line.facts
+    faults = _open_faults(draft, facts)
+    faulty = {one.piece.id: one.piece for one in faults if one.piece}
+    one_piece = len(faulty) == 1 and not facts.piece
+    found = (
+        draft.snapshot.find(next(iter(faulty.values())), Piece) if one_piece else None
+    )
+    piece = found or _piece(draft, facts)
+    if piece is not None and facts.readings:
+        _run(draft, line, piece)
     _entry(
         draft,
         Disposal,
@@ -456,9 +461,19 @@ def _disposal(draft: Draft, line: Understanding) -> Draft:
         piece=piece.ref if piece else None,
         part=_part_ref(draft, facts),
         disposition=Disposition(facts.disposition),
+        answers=faults[0].ref if len(faults) == 1 and not facts.piece else None,
         because=facts.cause.said if facts.cause else "",
     )
     return draft
+
+
+def _open_faults(draft: Draft, facts: Facts) -> list[Deviation | Failure]:
+    """Give the faults of the part that nobody has decided on."""
+    if not facts.part:
+        return []
+    part = draft.part(facts.part)
+    found = undisposed(draft.snapshot)
+    return [one for one in found if part_of(draft.snapshot, one) is part]
 
 
 def _step(draft: Draft, line: Understanding) -> Draft:

@@ -316,17 +316,38 @@ def current_build(snapshot: Snapshot) -> model.Build | None:
 
 
 def undisposed(snapshot: Snapshot) -> tuple[Deviation | Failure, ...]:
-    """Give the deviations and failures nobody has decided on yet."""
+    """Give the deviations and failures nobody has decided on yet.
+
+    What is done with a piece decides on every fault it had by then, whether or not
+    it names one.
+    """
+    disposals = snapshot.all(Disposal)
     answered = {
         found.id
-        for disposal in snapshot.all(Disposal)
+        for disposal in disposals
         if (found := snapshot.find(disposal.answers)) is not None
     }
     faults: tuple[Deviation | Failure, ...] = (
         *snapshot.all(Deviation),
         *snapshot.all(Failure),
     )
-    return tuple(f for f in faults if f.disposition is None and f.id not in answered)
+    return tuple(
+        fault
+        for fault in faults
+        if fault.disposition is None
+        and fault.id not in answered
+        and not any(_settles(snapshot, one, fault) for one in disposals)
+    )
+
+
+def _settles(
+    snapshot: Snapshot, disposal: Disposal, fault: Deviation | Failure
+) -> bool:
+    """Tell whether a disposal that names no fault is a later one of its piece."""
+    if disposal.answers or disposal.when < fault.when:
+        return False
+    piece = snapshot.find(fault.piece, Piece)
+    return piece is not None and snapshot.find(disposal.piece, Piece) is piece
 
 
 def unanswered(snapshot: Snapshot) -> tuple[Deviation | Failure, ...]:
