@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from logbook.advice.drafted import known_faults
 from logbook.advice.failing import DROPPED, but, way_round
+from logbook.advice.named import named_statements, says_the_same, told_first
 from logbook.records import model
 from logbook.records.model import Erratum, Release, Revision
 from logbook.records.snapshot import Snapshot
@@ -19,7 +20,10 @@ def faults_in(snapshot: Snapshot, release: Release) -> tuple[Erratum, ...]:
 
 
 def applies(snapshot: Snapshot, erratum: Erratum, release: Release) -> bool:
-    """Tell whether a release has a fault: it holds an affected revision, no cure."""
+    """Tell whether a release has a fault: it holds an affected revision, no cure.
+
+    One of no revision stays in later releases while what it names says the same.
+    """
     if erratum.status in DROPPED:
         return False
     held = revisions_in(snapshot, release)
@@ -29,24 +33,33 @@ def applies(snapshot: Snapshot, erratum: Erratum, release: Release) -> bool:
     affected = [snapshot.find(ref, Revision) for ref in erratum.revisions]
     if any(revision in held for revision in affected if revision):
         return True
-    return release.label in erratum.releases
+    if release.label in erratum.releases:
+        return True
+    before = None if erratum.revisions else told_first(snapshot, erratum, release)
+    return before is not None and says_the_same(snapshot, erratum, before, release)
+
+
+def undecided(snapshot: Snapshot, erratum: Erratum, release: Release) -> bool:
+    """Tell whether nobody said if a release still has a fault that came before it."""
+    if applies(snapshot, erratum, release) or erratum.status in DROPPED:
+        return False
+    held = {revision.part.id: revision for revision in revisions_in(snapshot, release)}
+    revision = held.get(erratum.part.id) if erratum.part else None
+    if revision and standing(snapshot, erratum, revision) == NOT_KNOWN:
+        return True
+    before = told_first(snapshot, erratum, release)
+    if erratum.revisions or erratum.fixed_by or before is None:
+        return False
+    return not named_statements(snapshot, erratum, before)
 
 
 def undecided_in(snapshot: Snapshot, release: Release) -> tuple[Erratum, ...]:
     """Give the faults of which nobody said whether this release still has them.
 
-    It holds a later revision than the affected one, and no revision is named as
-    the cure.
+    It holds a later revision than the affected one, or the fault names nothing that
+    could have changed, and no revision is named as the cure.
     """
-    held = {revision.part.id: revision for revision in revisions_in(snapshot, release)}
-    found = []
-    for erratum in known_faults(snapshot):
-        if applies(snapshot, erratum, release) or erratum.status in DROPPED:
-            continue
-        revision = held.get(erratum.part.id) if erratum.part else None
-        if revision and standing(snapshot, erratum, revision) == NOT_KNOWN:
-            found.append(erratum)
-    return tuple(found)
+    return tuple(f for f in known_faults(snapshot) if undecided(snapshot, f, release))
 
 
 NOT_AFFECTED = "not affected"
@@ -102,6 +115,6 @@ def marks(snapshot: Snapshot, release: Release) -> dict[str, tuple[Erratum, ...]
     """Give, for each statement of a release that is wrong, the faults that say so."""
     found: dict[str, list[Erratum]] = {}
     for erratum in faults_in(snapshot, release):
-        for identity in erratum.statements:
+        for identity in named_statements(snapshot, erratum, release):
             found.setdefault(identity, []).append(erratum)
     return {identity: tuple(faults) for identity, faults in found.items()}

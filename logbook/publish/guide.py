@@ -85,6 +85,7 @@ def guide_facts(released: Released, shapes: Mapping[str, Shape]) -> dict[str, ob
         "tried": tried_words(snapshot, release),
         "hours": tuple(hours_told(snapshot)),
         "faults": tuple(told(snapshot, fault) for fault in released.faults),
+        "marked": released.numbers_marked,
         "corrected": tuple(_corrected(released)),
         "whole": whole,
         "signals": _used_signals(whole, parts, views),

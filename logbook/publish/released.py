@@ -62,6 +62,13 @@ class Released:
             for fault in wrong.values()
         )
 
+    @property
+    def numbers_marked(self) -> tuple[int, ...]:
+        """Give the numbers of the known faults that some statement is marked with."""
+        said = {statement.id for statement in self.release.statements}
+        seen = {f.id for one in said for f in self._marks.get(one, ())}
+        return tuple(n for n, f in enumerate(self.faults, 1) if f.id in seen)
+
     def revision(self, part: Part) -> Revision | None:
         """Give the revision of a part that was released."""
         return next((r for r in self.revisions if is_of(r.part, part)), None)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from logbook.advice.applies import WORDS, applies, standing
+from logbook.advice.applies import NOT_KNOWN, WORDS, applies, standing, undecided
 from logbook.advice.drafted import is_draft
 from logbook.advice.failing import but, way_round
 from logbook.publish.withdrawn import withdrawn_among
@@ -220,6 +220,8 @@ def stands_in(snapshot: Snapshot, erratum: Erratum, release: Release) -> str:
     """Say in words how a release stands to a fault."""
     if applies(snapshot, erratum, release):
         return WORDS[way_round(snapshot, erratum)]
+    if undecided(snapshot, erratum, release):
+        return NOT_KNOWN
     held = {revision.part.id: revision for revision in revisions_in(snapshot, release)}
     revision = held.get(erratum.part.id) if erratum.part else None
     return standing(snapshot, erratum, revision) if revision else "not affected"

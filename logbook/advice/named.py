@@ -1,0 +1,92 @@
+"""What of a release a known fault names: its statements, or its words alone.
+
+A fault told in plain words names a file, a step, or the line of its part; as long
+as that says the same in a later release, the fault is in that release too.
+"""
+
+from __future__ import annotations
+
+import re
+
+from logbook.records import model
+from logbook.records.model import Erratum, Release
+from logbook.records.snapshot import Snapshot
+from logbook.records.state import is_of, revisions_in
+from logbook.records.statements import Form, statement_id
+
+_STEP = re.compile(r"(?i)\bstep\s+(\d+)\b")
+
+
+def named_statements(
+    snapshot: Snapshot, erratum: Erratum, release: Release
+) -> tuple[str, ...]:
+    """Give the ids of the statements of a release that a fault names."""
+    if erratum.statements:
+        return erratum.statements
+    words = erratum.title.casefold()
+    files = [
+        statement_id(Form.FILE, revision.ref, file.path)
+        for revision in revisions_in(snapshot, release)
+        for file in revision.files
+        if _says(words, file.path)
+    ]
+    numbers = {int(number) for number in _STEP.findall(words)}
+    steps = [
+        statement_id(Form.STEP, step.ref)
+        for step in snapshot.all(model.Step)
+        if step.number in numbers or step.title.casefold() in words
+    ]
+    found = (*files, *steps) or _lines(snapshot, erratum)
+    said = {one.id for one in release.statements}
+    return tuple(dict.fromkeys(one for one in found if one in said))
+
+
+def _says(words: str, path: str) -> bool:
+    name = re.escape(path.rpartition("/")[2].casefold())
+    return re.search(rf"(?<![\w.-]){name}(?![\w-])", words) is not None
+
+
+def _lines(snapshot: Snapshot, erratum: Erratum) -> tuple[str, ...]:
+    """Give the ids of the lines of a fault's part, else of the part itself."""
+    part = snapshot.find(erratum.part, model.Part)
+    if part is None:
+        return ()
+    lines = [line for line in snapshot.all(model.Line) if is_of(line.part, part)]
+    return tuple(statement_id(Form.LINE, one.ref) for one in lines or (part,))
+
+
+def told_first(
+    snapshot: Snapshot, erratum: Erratum, release: Release
+) -> Release | None:
+    """Give the newest release before this one that a fault is said to be in."""
+    before = [
+        one
+        for one in snapshot.all(Release)
+        if one.label in erratum.releases and one.when < release.when
+    ]
+    return before[-1] if before else None
+
+
+def says_the_same(
+    snapshot: Snapshot, erratum: Erratum, before: Release, release: Release
+) -> bool:
+    """Tell whether anything that a fault names stayed as it was in `before`."""
+    old = _things(snapshot, erratum, before)
+    new = _things(snapshot, erratum, release)
+    return any(new.get(name) == content for name, content in old.items())
+
+
+def _things(snapshot: Snapshot, erratum: Erratum, release: Release) -> dict[str, str]:
+    """Give the content hash of each thing named; a file by its path."""
+    named = set(named_statements(snapshot, erratum, release))
+    paths = {
+        statement_id(Form.FILE, revision.ref, file.path): file.path
+        for revision in revisions_in(snapshot, release)
+        for file in revision.files
+    }
+    hashes = {file.path: file.sha256 for file in release.files}
+    return {
+        paths.get(one.id, one.id): hashes.get(paths.get(one.id, ""), one.sha256)
+        for one in release.statements
+        if one.id in named
+    }
