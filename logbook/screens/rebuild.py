@@ -262,7 +262,7 @@ class Rebuild(Facing):
         if chosen is None:
             return
         if self.build is None:
-            self.tell("there is no build to take it in for; say “start build 1” first")
+            self.tell("there is no build to take it in for; `logbook build` starts one")
             return
         job = tick_job(self.desk, chosen, self.build, off=chosen.id in self.taken)
         self.desk.write(job)

@@ -338,7 +338,7 @@ class Sheet(Screen[Any]):
         builds = self.desk.glance.builds
         now = self.desk.glance.build
         if len(builds) < 2 or now is None:
-            self.tell("there is no other build; say “start build 2” or `logbook build`")
+            self.tell("there is no other build; `logbook build` starts one")
             return
         at = [build.id for build in builds].index(now.id)
         self.desk.go_on_with(builds[(at + 1) % len(builds)])
