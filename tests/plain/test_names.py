@@ -40,7 +40,9 @@ def test_a_minus_stays_a_minus() -> None:
 
 
 def test_at_most_five_names_are_offered_the_nearest_first() -> None:
-    names = [f"{kind} lamp bracket" for kind in ["left", "right", "upper", "lower", "spare"]]
+    names = [
+        f"{kind} lamp bracket" for kind in ["left", "right", "upper", "lower", "spare"]
+    ]
     words = Vocabulary(now=WORDS.now, parts=dict.fromkeys([*names, "lamp"], ()))
     question = understand("bracket cracked", words).question
     assert question is not None
