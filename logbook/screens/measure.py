@@ -355,6 +355,7 @@ class Measure(Sheet):
             off = self._put_one(typed, slot, "" if n else text)
             told += [off] if off else []
         self.query_one(EntryLine).put("")
+        self.keep_now("", self.purpose)
         if told:
             told[-1] += f" is off drawing: {self.mapped_keys()(DEVIATION)} logs it"
         if len(slots) > 1:
