@@ -28,6 +28,8 @@ _SHORT = {
     "substitutes": "or instead",
     "target_chance": "chance",
     "thread_depth": "depth",
+    "torque_result": "held?",
+    "torque_with": "torque by",
     "uncertainty": "unsure by",
     "upper_limit": "at most",
 }

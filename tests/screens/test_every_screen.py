@@ -26,7 +26,7 @@ from tests.screens.conftest import logged
 WAYS: dict[str, tuple[str, ...]] = {
     "ctrl+b": ("M4x16", "check", "stands out", "Esc back"),
     "ctrl+n": ("to do", "check first", "to tick", "Esc back"),
-    "ctrl+p": ("first issue, tried", "off drawing", "Esc back"),
+    "ctrl+p": ("first issue, untried", "off drawing", "Esc back"),
     "ctrl+r": ("[x]", "→ 178.3 mm", "Ctrl-S save it"),
 }
 """The key of each screen, and states that it must say in words."""
