@@ -6,7 +6,7 @@ and what would change it; it is a calculation, not an approval.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any
 
 from logbook.records.ids import Ref
@@ -48,10 +48,6 @@ class Advice:
     def number(self, name: str) -> Result:
         """Give one of its figures by name."""
         return next(one for one in self.numbers if one.name == name)
-
-    def softened(self, because: str) -> Advice:
-        """Give the same advice as a remark, with the reason."""
-        return replace(self, grade=Grade.REMARK, assumed=(*self.assumed, because))
 
 
 def as_facts(advice: Advice) -> dict[str, Any]:

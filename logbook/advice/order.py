@@ -7,7 +7,7 @@ late as it can. Otherwise the written order stays.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from logbook.advice.advice import Advice
@@ -235,10 +235,3 @@ def _idle(view: View, steps: Sequence[Step]) -> tuple[str, ...]:
 def idle_parts(view: View) -> tuple[str, ...]:
     """Give what is on the parts list and in no step of the written order."""
     return _idle(view, written(view))
-
-
-def done_first(view: View, step: Step) -> Mapping[str, str]:
-    """Give the steps that have to be done before one, by id, with the risk."""
-    return {
-        one.first.id: one.risk for one in musts(view, written(view)) if one.then is step
-    }

@@ -200,7 +200,7 @@ def test_a_name_of_two_humps_and_one_with_number_and_mark_are_known(
         "arm came out 0.5 short",
         "cap",
         "glue had not dried so the frame slipped",
-        "ordered two GT2 belts",
+        "ordered two toothed belts",
         "nozzle clogged",
     ],
 )
