@@ -415,3 +415,22 @@ def test_a_revision_is_opened_only_by_words_that_say_so(shop: Shop) -> None:
     shop.asked("say", "gate rev A withdrawn because it sags", "--yes")
     [path] = shop.records("statuses")
     assert 'because = "it sags"' in path.read_text("utf-8")
+
+
+@pytest.mark.parametrize(
+    ("line", "of"),
+    [
+        ("crossbar 178.3", ["length"]),
+        ("crossbar 48 should be 50", ["size"]),
+        ("crossbar 58 °C", ["size"]),
+        ("crossbar hole spacing 48 should be 50, scrap", ["hole spacing"]),
+    ],
+)
+def test_only_a_number_near_the_drawn_size_is_that_size(
+    shop: Shop, line: str, of: list[str]
+) -> None:
+    shop.asked("part", "crossbar", "--dimension", "length=179.7 ±0.1")
+    answer = shop.asked("say", line, "--yes")
+    runs = [one for one in answer["records"] if one["kind"] == "run"]
+    named = [read["what"].rpartition(" ")[0] for run in runs for read in run["reading"]]
+    assert named == of
