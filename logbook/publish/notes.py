@@ -9,6 +9,7 @@ from pathlib import Path
 
 from logbook.advice.advice import STANDING
 from logbook.publish.fault_story import faults_of
+from logbook.publish.hours_told import hours_told
 from logbook.publish.joints_told import joints_told
 from logbook.publish.pages import render
 from logbook.publish.part_story import by_title, stories
@@ -86,6 +87,7 @@ def write_notes(snapshot: Snapshot, own_templates: Path | None = None) -> str:
         "whole": whole,
         "defers": DEFERS,
         "builds": snapshot.all(model.Build),
+        "hours": tuple(hours_told(snapshot)),
         "drawing": [f for f in faults if f.blame is Blame.DRAWING],
         "own": [f for f in faults if f.blame in _OWN],
         "own_decisions": [d for d in decisions if d.blame in _OWN],
