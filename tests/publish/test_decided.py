@@ -31,3 +31,5 @@ def test_the_hours_of_a_build_are_told_with_how_they_are_known(drawn: Stand) -> 
     drawn.run("step", "Fold the base", "--done", "--time", "11.2 h")
     said = "- **Time on record**, an example: build 1 took about 11 h (as said)."
     assert said in draft_guide(drawn)
+    drawn.run("notes")
+    assert said in drawn.read("as-built/published/builder-notes.md")
