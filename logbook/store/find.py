@@ -12,6 +12,7 @@ import stat
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
+from typing import NamedTuple
 
 from logbook.errors import NoProject, Problem
 from logbook.records.place import FOLDER, PROJECT_FILE
@@ -21,8 +22,7 @@ NO_RECORDS = frozenset({"published", "photos", "templates"})
 """Folders below `as-built/` that hold something other than records."""
 
 
-@dataclass(frozen=True, slots=True)
-class Signature:
+class Signature(NamedTuple):
     """What `stat` tells of a file: the same signature, almost surely the same bytes."""
 
     size: int
@@ -85,6 +85,16 @@ def record_files(root: Path) -> list[str]:
     return sorted(found)
 
 
+def record_files_in(root: Path, folder: str) -> list[str]:
+    """List the record files of one folder, named as `folder_times` names it.
+
+    Those of its folders that are named there by themselves are left out.
+    """
+    if not folder:
+        return [PROJECT_FILE] if is_project(root) else []
+    return _records_below(f"{root}/{folder}", folder, deeper="/" in folder)
+
+
 def records(root: Path) -> Iterator[RecordFile]:
     """Give all record files below `root`, to be read one by one."""
     base = str(root)
@@ -138,7 +148,7 @@ def _is_folder(entry: os.DirEntry[str]) -> bool:
     return entry.is_dir(follow_symlinks=False) and not entry.name.startswith(".")
 
 
-def _records_below(folder: str, shown: str) -> list[str]:
+def _records_below(folder: str, shown: str, *, deeper: bool = True) -> list[str]:
     found = []
     try:
         with os.scandir(folder) as entries:
@@ -147,7 +157,7 @@ def _records_below(folder: str, shown: str) -> list[str]:
                 if name.endswith(".md") and not name.startswith("."):
                     if entry.is_file(follow_symlinks=False):
                         found.append(f"{shown}/{name}")
-                elif _is_folder(entry):
+                elif deeper and _is_folder(entry):
                     found += _records_below(entry.path, f"{shown}/{name}")
     except OSError:
         return found
