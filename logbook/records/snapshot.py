@@ -11,7 +11,7 @@ import typing
 from bisect import bisect_left
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 from functools import cached_property, lru_cache
 from typing import Any, TypeVar, overload
@@ -27,6 +27,9 @@ R = TypeVar("R", bound=Record)
 
 Links = tuple[Mapping[str, tuple[Record, ...]], Mapping[str, frozenset[str]]]
 """The records that refer to an id; the ids of those that refer to a name alone."""
+
+Parted = tuple[tuple[model.Entry, ...], tuple[model.Entry, ...]]
+"""The entries of a build, or of none, and those of other builds; each in order."""
 
 NAMED = (
     model.Part,
@@ -49,6 +52,17 @@ class Stored:
     record: Record
     path: str
     sha256: str
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Turn:
+    """One turn the records took: the ids of what came, went or changed.
+
+    Each is only equal to itself, so that two snapshots with one turn in common are
+    known to be of one line.
+    """
+
+    changed: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,12 +89,22 @@ class Checked:
 
 @dataclass(frozen=True)
 class Snapshot:
-    """All records of a project at one moment."""
+    """All records of a project at one moment; `trail` are the last turns to it."""
 
     stored: Mapping[str, Stored]
     problems: tuple[Problem, ...] = ()
     read_only: bool = False
     checked: Checked | None = field(default=None, compare=False, repr=False)
+    trail: tuple[Turn, ...] = field(
+        default_factory=lambda: (Turn(),), compare=False, repr=False
+    )
+
+    def changed_since(self, turn: Turn) -> frozenset[str] | None:
+        """Give the ids that changed after a turn, None where that is not known."""
+        if turn not in self.trail:
+            return None
+        later = self.trail[self.trail.index(turn) + 1 :]
+        return frozenset().union(*(one.changed for one in later))
 
     # -- looking up --------------------------------------------------------------
 
@@ -155,6 +179,20 @@ class Snapshot:
         """Give everything that happened, in order."""
         return tuple(r for r in self._ordered if isinstance(r, model.Entry))
 
+    @cached_property
+    def _parted(self) -> dict[str, Parted]:
+        return {}
+
+    def parted(self, build: str) -> Parted:
+        """Give the entries of the build with this id, and those of other builds."""
+        if build not in self._parted:
+            own: list[model.Entry] = []
+            others: list[model.Entry] = []
+            for entry in self.entries:
+                (own if is_for(entry, build) else others).append(entry)
+            self._parted[build] = tuple(own), tuple(others)
+        return self._parted[build]
+
     @overload
     def find(self, ref: Ref | None) -> Record | None: ...
     @overload
@@ -172,14 +210,30 @@ class Snapshot:
 
     def named(self, name: str, cls: type[R]) -> tuple[R, ...]:
         """Give the records called `name`, now or formerly, letter case aside."""
-        found = self._by_name.get(folded(name), ())
-        kept = [r for r in found if isinstance(r, cls)]
+        kept = [r for r in self.bearing(folded(name)) if isinstance(r, cls)]
         now = [r for r in kept if folded(name) in current_names(r)]
         return tuple(now or kept)
 
-    def mentions(self, record: Record) -> tuple[Record, ...]:
-        """Give the records that refer to this one, in order."""
-        return self._links[0].get(record.id, ())
+    def bearing(self, name: str) -> tuple[Record, ...]:
+        """Give every record that bears a folded name, now or formerly."""
+        return self._by_name.get(name, ())
+
+    @overload
+    def mentions(self, record: Record) -> tuple[Record, ...]: ...
+    @overload
+    def mentions(self, record: Record, cls: type[R], /) -> tuple[R, ...]: ...
+    @overload
+    def mentions(
+        self, record: Record, /, *classes: type[Record]
+    ) -> tuple[Record, ...]: ...
+    def mentions(self, record: Record, *classes: type[Record]) -> tuple[Record, ...]:
+        """Give the records that refer to this one, in order; those of some classes."""
+        found = self._links[0].get(record.id, ())
+        return tuple(r for r in found if isinstance(r, classes)) if classes else found
+
+    def by_name_alone(self, name: str) -> frozenset[str]:
+        """Give the ids of the records that refer to something by this folded name."""
+        return self._links[1].get(name, frozenset())
 
     def path(self, record: Record) -> str:
         """Give the file of a record, relative to the project's folder."""
@@ -216,6 +270,11 @@ class Snapshot:
 def age(record: Record) -> tuple[datetime, str]:
     """Give what records are ordered by: instant, then id."""
     return record.when, record.id
+
+
+def is_for(entry: model.Entry, build: str) -> bool:
+    """Tell whether an entry is of the build with this id, or of none."""
+    return entry.build is None or entry.build.id == build
 
 
 @lru_cache(maxsize=1 << 15)
@@ -317,7 +376,7 @@ def make_snapshot(files: Iterable[tuple[str, str, Parsed]]) -> Snapshot:
 def with_problems(snapshot: Snapshot, checked: Checked) -> Snapshot:
     """Give a snapshot with its problems; what it has worked out already stays."""
     problems = checked.in_order(snapshot)
-    made = Snapshot(snapshot.stored, problems, snapshot.read_only, checked)
+    made = replace(snapshot, problems=problems, checked=checked)
     own = {key: held for key, held in vars(snapshot).items() if key not in vars(made)}
     vars(made).update(own)
     return made

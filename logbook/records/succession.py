@@ -17,11 +17,14 @@ from logbook.records.snapshot import (
     NAMED,
     Checked,
     Links,
+    Parted,
     Snapshot,
     Stored,
+    Turn,
     age,
     dangling,
     folded,
+    is_for,
     make_snapshot,
     names_of,
     refs_in,
@@ -39,6 +42,8 @@ Read = tuple[str, Parsed]
 
 MANY = 2000
 """Changed files from which on it is quicker to put everything together anew."""
+LONGEST = 64
+"""Turns that are remembered; who looks more seldom has to look at everything."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,10 +91,28 @@ def next_snapshot(
             found[path] = parsed.problems
         if parsed.record is not None:
             stored[parsed.record.id] = Stored(parsed.record, path, sha256)
-    after = Snapshot(stored, (), before.read_only)
+    after = Snapshot(stored, (), before.read_only, trail=_trail(before, change))
     _carry(before, after, change)
     checked = replace(before.checked, files=found)
     return with_problems(after, _checked(before, after, change, checked))
+
+
+def with_records(before: Snapshot, changed: Iterable[Stored]) -> Snapshot:
+    """Give a snapshot with some records more or changed, its problems left as known."""
+    fresh = {one.record.id: one for one in changed}
+    went = {key: before.stored[key].record for key in fresh if key in before.stored}
+    change = _Change(went, {key: one.record for key, one in fresh.items()})
+    after = replace(
+        before, stored={**before.stored, **fresh}, trail=_trail(before, change)
+    )
+    if before.checked is not None:
+        _carry(before, after, change)
+    return after
+
+
+def _trail(before: Snapshot, change: _Change) -> tuple[Turn, ...]:
+    changed = frozenset(change.went.keys() | change.came.keys())
+    return (*before.trail[1 - LONGEST :], Turn(changed))
 
 
 def _change(
@@ -130,6 +153,19 @@ def _put_right(
     return tuple(kept)
 
 
+def _reparted(
+    parted: Parted, build: str, went: Iterable[Entry], came: Iterable[Entry]
+) -> Parted:
+    """Give the entries of a build, and those of others, put right."""
+
+    def put_right(held: tuple[Entry, ...], *, own: bool) -> tuple[Entry, ...]:
+        changed = ([e for e in es if is_for(e, build) is own] for es in (went, came))
+        return _put_right(held, *changed)
+
+    own, others = parted
+    return put_right(own, own=True), put_right(others, own=False)
+
+
 def _carry(before: Snapshot, after: Snapshot, change: _Change) -> None:
     """Put right in the new snapshot what the one before has worked out."""
     known, made = vars(before), vars(after)
@@ -139,6 +175,8 @@ def _carry(before: Snapshot, after: Snapshot, change: _Change) -> None:
     if "entries" in known:
         ones = [[r for r in every if isinstance(r, Entry)] for every in (went, came)]
         made["entries"] = _put_right(known["entries"], *ones)
+        parts = [*known.get("_parted", {}).items()]
+        made["_parted"] = {key: _reparted(held, key, *ones) for key, held in parts}
     if "_by_type" in known:
         made["_by_type"] = _regrouped(
             known["_by_type"],

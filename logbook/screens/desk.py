@@ -30,7 +30,7 @@ from logbook.records.model import Build, Entry, Revision
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import current_build
 from logbook.screens.adviser import Adviser, Impacts
-from logbook.screens.facts import Glance, entries_of, glance
+from logbook.screens.facts import Glance, glance
 from logbook.screens.lookup import Lookup
 from logbook.screens.slips import BENCH, Slips
 from logbook.screens.step_clock import StepClock
@@ -159,9 +159,10 @@ _Arranged = tuple[Sequence[Entry], Sequence[Entry]]
 
 
 def _arrange(snapshot: Snapshot, build: Build | None) -> _Arranged:
-    here = entries_of(snapshot, build)
-    own = {entry.id for entry in here}
-    return here, [*(e for e in snapshot.entries if e.id not in own), *here]
+    if build is None:
+        return snapshot.entries, snapshot.entries
+    here, others = snapshot.parted(build.id)
+    return here, others + here
 
 
 class Desk:

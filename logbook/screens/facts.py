@@ -65,6 +65,7 @@ class Glance:
     undecided: tuple[str, ...] = ()
     bare: tuple[str, ...] = ()
     problems: int = 0
+    first_problem: str = ""
     last: LastValue | None = None
 
 
@@ -82,6 +83,7 @@ def glance(snapshot: Snapshot, build: Build | None = None) -> Glance:
         undecided=tuple(fault.title for fault in undisposed(snapshot)),
         bare=tuple(_bare(snapshot, build)),
         problems=len(snapshot.problems),
+        first_problem=str(snapshot.problems[0]) if snapshot.problems else "",
         last=last_value(snapshot, entries),
     )
 
@@ -90,7 +92,7 @@ def entries_of(snapshot: Snapshot, build: Build | None) -> Sequence[Entry]:
     """Give the entries of a build, oldest first; all where there is no build."""
     if build is None:
         return snapshot.entries
-    return [e for e in snapshot.entries if e.build is None or e.build.id == build.id]
+    return snapshot.parted(build.id)[0]
 
 
 def _where(snapshot: Snapshot, entries: Sequence[Entry]) -> tuple[str, str]:

@@ -85,6 +85,7 @@ def ask_everything(snapshot: Snapshot) -> list[object]:
     answers += [snapshot.named(name, model.Part) for name in NAMES]
     answers += [snapshot.find(Ref(name, one)) for name in NAMES for one in ("", *IDS)]
     answers += [snapshot.mentions(record) for record in snapshot]
+    answers += [snapshot.parted(one) for one in IDS]
     return answers
 
 
@@ -136,8 +137,11 @@ def test_nothing_else_is_looked_at_again() -> None:
     fresh = after(files, {PATHS[1]: Parsed(note)})
     now = next_snapshot(before, files, fresh, [PATHS[1]])
     assert now.stored[part.id] is before.stored[part.id]
-    assert {"_ordered", "_by_type", "_by_name", "_links", "entries"} <= vars(now).keys()
+    assert {"_ordered", "_by_type", "_by_name", "_links", "entries", "_parted"} <= vars(
+        now
+    ).keys()
     assert now.mentions(part) == (note,)
+    assert vars(now)["_parted"].keys() == set(IDS)
 
 
 @pytest.mark.parametrize("paths", [(), PATHS[:1]])
