@@ -7,20 +7,23 @@ working out everything.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from functools import partial
 from typing import Any
 
 from logbook.advice.advice import Advice
 from logbook.advice.conformity_told import conformity_advice
 from logbook.advice.contradictions import place_problems, unit_problems
-from logbook.advice.figures import Sample, Shop, figure_advice, samples, shop_figures
+from logbook.advice.figures import Figures, Sample, samples
+from logbook.advice.figures_told import figure_advice
 from logbook.advice.gaps import gap_advice
 from logbook.advice.heat import heat_advice
 from logbook.advice.holds import closing_advice, declared_advice
 from logbook.advice.joints import joint_advice
+from logbook.advice.kept import Node
 from logbook.advice.order import order_advice
-from logbook.advice.register import Register, View
+from logbook.advice.register import Moved, Register, View
 from logbook.advice.supposing import supposed
 from logbook.advice.wood import wood_advice
 from logbook.errors import BadInput, Problem
@@ -36,21 +39,10 @@ from logbook.records.model import (
     Record,
     Step,
 )
-from logbook.records.snapshot import Snapshot
+from logbook.records.snapshot import Snapshot, age
 from logbook.records.words import Grade
 
-_TOPICS: tuple[tuple[str, type[Record], Callable[[View, Any], Iterable[Any]]], ...] = (
-    ("gaps", Fit, gap_advice),
-    ("joints", Joint, joint_advice),
-    ("holds", Hold, declared_advice),
-    ("closing", Step, closing_advice),
-    ("units", Characteristic, unit_problems),
-    ("places", Part, place_problems),
-    ("conformity", Piece, conformity_advice),
-    ("order", Project, order_advice),
-    ("heat", Part, heat_advice),
-    ("wood", Part, wood_advice),
-)
+Work = Callable[[View, Any], Iterable[Any]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,10 +68,66 @@ def strongest_first(advice: Iterable[Advice]) -> tuple[Advice, ...]:
     return tuple(sorted(advice, key=lambda a: (order.index(a.grade), a.statement)))
 
 
-@dataclass(frozen=True, slots=True)
-class _Held:
-    found: tuple[Any, ...]
-    read: frozenset[str]
+class _Topic:
+    """One sort of advice with its subjects, and what is said of those, in order."""
+
+    def __init__(self, name: str, cls: type[Record], work: Work) -> None:
+        self.name = name
+        self._cls = cls
+        self._work = work
+        self.found: dict[str, tuple[Any, ...]] = {}
+        self._said: tuple[Any, ...] | None = ()
+
+    def subjects(self, snapshot: Snapshot, moved: Moved) -> set[str]:
+        """Give the ids of the subjects that are new, changed, gone or out of date."""
+        stored = snapshot.stored
+        fresh = {
+            one for one in moved.ids
+            if one not in stored or type(stored[one].record) is self._cls
+        }  # fmt: skip
+        return fresh | {node[1] for node in moved.gone if node[0] == self.name}
+
+    def work_out(self, view: View, subjects: Iterable[str]) -> set[str]:
+        """Work subjects out again; give those of which something else is said."""
+        changed = set()
+        for identity in subjects:
+            before = self.found.pop(identity, ())
+            now = self._of(view, identity)
+            if now:
+                self.found[identity] = now
+            if before != now:
+                changed.add(identity)
+        if changed:
+            self._said = None
+        return changed
+
+    def _of(self, view: View, identity: str) -> tuple[Any, ...]:
+        held = view.stored.get(identity)
+        if held is None or type(held.record) is not self._cls:
+            return ()
+        work = partial(_worked, view, self._work, held.record)
+        return view.remembered(self.name, (held.record,), work)
+
+    def said(self, snapshot: Snapshot) -> tuple[Any, ...]:
+        """Give what is said of all subjects, by the instants of those."""
+        if self._said is None:
+            subjects = sorted((snapshot.stored[i].record for i in self.found), key=age)
+            self._said = tuple(one for s in subjects for one in self.found[s.id])
+        return self._said
+
+
+_TOPICS: tuple[tuple[str, type[Record], Work], ...] = (
+    ("gaps", Fit, gap_advice),
+    ("joints", Joint, joint_advice),
+    ("holds", Hold, declared_advice),
+    ("closing", Step, closing_advice),
+    ("units", Characteristic, unit_problems),
+    ("places", Part, place_problems),
+    ("conformity", Piece, conformity_advice),
+    ("order", Project, order_advice),
+    ("heat", Part, heat_advice),
+    ("wood", Part, wood_advice),
+)
 
 
 class Advisor:
@@ -88,78 +136,66 @@ class Advisor:
     def __init__(self) -> None:
         """Begin with nothing."""
         self._register = Register()
-        self._held: dict[str, dict[str, _Held]] = {}
-        self._figures: dict[str, Shop] = {}
+        self._topics = [_Topic(*one) for one in _TOPICS]
+        self._samples = _Topic("samples", Characteristic, samples)
+        self._figures = Figures()
+        self._unfolded: set[str] = set()
+        self._begun = False
 
-    def update(self, snapshot: Snapshot, build: Build | None = None) -> Told:
-        """Give all advice about a snapshot, for the current build or the one named."""
-        touched = self._register.update(snapshot, build)
-        found = [
-            sample
-            for one in self._each("samples", Characteristic, samples, touched)
-            for sample in one
-            if isinstance(sample, Sample)
-        ]
-        figures = shop_figures(found)
-        touched |= {
-            f"figure:{key}"
-            for key in figures.keys() | self._figures.keys()
-            if figures.get(key) != self._figures.get(key)
-        }
-        self._figures = figures
-        said = [
-            item
-            for name, cls, work in _TOPICS
-            for one in self._each(name, cls, work, touched)
-            for item in one
-        ]
-        said += figure_advice(View(self._register, figures), figures)
+    def update(
+        self, snapshot: Snapshot, build: Build | None = None, *, fold: bool = True
+    ) -> Told:
+        """Give all advice about a snapshot, for the current build or the one named.
+
+        Without `fold` the shop's figures stay as they were until the next time:
+        each reading moves one a little, and with it every gap of that process.
+        """
+        moved = self._register.update(snapshot, build)
+        view = View(self._register, self._figures.shops)
+        self._unfolded |= self._samples.subjects(view, moved)
+        if fold or not self._begun:
+            moved = Moved(moved.ids, moved.gone | self._fold(view))
+        for topic in self._topics:
+            topic.work_out(view, topic.subjects(view, moved))
+        said = [one for topic in self._topics for one in topic.said(view)]
+        said += figure_advice(view, self._figures.shops)
         return Told(
             tuple(one for one in said if isinstance(one, Advice)),
             tuple(dict.fromkeys(one for one in said if isinstance(one, Problem))),
         )
+
+    def _fold(self, view: View) -> set[Node]:
+        """Sum the shop's figures up again; let go of what hangs on those that moved."""
+        fresh = {
+            what: tuple(
+                one for one in self._samples.found.get(what, ())
+                if isinstance(one, Sample)
+            )
+            for what in self._samples.work_out(view, self._unfolded)
+        }  # fmt: skip
+        self._unfolded, self._begun = set(), True
+        changed = self._figures.fold(fresh)
+        return self._register.kept.forget(f"figure:{key}" for key in changed)
 
     def suppose(
         self, snapshot: Snapshot, about: str, typed: str, build: Build | None = None
     ) -> tuple[str, tuple[Advice, ...]]:
         """Say in words what is supposed of the gap or joint `about`, and its advice.
 
-        The next `update` puts everything back.
+        The next `update` puts everything back. What is supposed is no work of the
+        shop's: its figures stay.
 
         Raises:
             BadInput: what was typed cannot be supposed.
         """
         self.update(snapshot, build)
-        view = View(self._register, self._figures)
+        view = View(self._register, self._figures.shops)
         case = supposed(view, view[about], typed)
-        told = self.update(case.snapshot, build)
+        told = self.update(case.snapshot, build, fold=False)
         return case.words, tuple(a for a in told.advice if a.about.id == about)
 
-    def _each(
-        self,
-        topic: str,
-        cls: type[Record],
-        work: Callable[[View, Any], Iterable[Any]],
-        touched: set[str],
-    ) -> Iterator[tuple[Any, ...]]:
-        subjects = self._register.all(cls)
-        held = self._held.setdefault(topic, {})
-        for record in subjects:
-            one = held.get(record.id)
-            if one is None or not one.read.isdisjoint(touched):
-                view = View(self._register, self._figures)
-                view.read.add(record.id)
-                found = _worked(view, work, record)
-                one = held[record.id] = _Held(found, frozenset(view.read))
-            yield one.found
-        if len(held) > len(subjects):
-            for gone in held.keys() - {record.id for record in subjects}:
-                del held[gone]
 
-
-def _worked(
-    view: View, work: Callable[[View, Any], Iterable[Any]], record: Record
-) -> tuple[Any, ...]:
+def _worked(view: View, work: Work, record: Record) -> tuple[Any, ...]:
     """Work one subject out; a figure of the wrong kind is a problem of its record."""
     try:
         return tuple(work(view, record))

@@ -12,9 +12,10 @@ import math
 from dataclasses import dataclass, replace
 
 from logbook.advice.drawn import drawn_as, newest_revision
-from logbook.advice.figures import Shop, features, figure_key, usual
+from logbook.advice.figures import Shop, features
 from logbook.advice.readings import Measured, measured
 from logbook.advice.register import View
+from logbook.advice.usual import figure_key, usual
 from logbook.errors import BadInput, Problem
 from logbook.quantity import Quantity
 from logbook.records.ids import Ref

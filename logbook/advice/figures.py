@@ -9,15 +9,13 @@ nominal never changes by them. Lengths in mm.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
-from fractions import Fraction
-from functools import lru_cache
 
-from logbook.advice.advice import Advice
 from logbook.advice.drawn import drawn_as
 from logbook.advice.readings import measured
+from logbook.advice.usual import Usual, figure_key, usual_of
 from logbook.errors import BadInput
 from logbook.quantity import Quantity
 from logbook.records.ids import Ref
@@ -26,25 +24,13 @@ from logbook.records.model import (
     Deviation,
     Feature,
     Fit,
-    Machine,
     Part,
     Piece,
     Revision,
 )
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import pieces_of
-from logbook.records.words import Blame, Grade, Source
-from logbook.shop.answers import Result
-from logbook.shop.process import process_rows
-from logbook.shop.statistics import grubbs, mean_interval, student
-from logbook.shop.tables import Row
-
-FEWEST = 5
-"""Operations on record from which the shop's own figures count."""
-RECENT = 100
-"""Newest pieces of a process that are looked at for drift and for outliers."""
-PRIOR = 4
-"""Degrees of freedom that the process default is worth; common practice, no source."""
+from logbook.records.words import Blame, Source
 
 _EACH = {
     "bend line position": "bend", "bend position": "bend", "length": "cut",
@@ -52,35 +38,10 @@ _EACH = {
 }  # fmt: skip
 """What one operation of a process is called, by the feature it makes."""
 
-_PROCESSES = (
-    ("laser", "laser cutting, thin sheet", "size"),
-    ("line bend", "line bending of acrylic", "bend position"),
-    ("fold", "hand folding", "bend line position"),
-    ("bend", "hand folding", "bend line position"),
-    ("brak", "hand folding", "bend line position"),
-    ("saw", "hacksaw and file", "length"),
-    ("fil", "hacksaw and file", "length"),
-    ("cut", "hacksaw and file", "length"),
-    ("pillar", "pillar drilling", "hole position"),
-    ("drill", "hand drilling", "hole position"),
-    ("resin", "resin printing", "size"),
-    ("print", "filament printing", "outside size"),
-)
-
-
-@dataclass(frozen=True, slots=True)
-class Usual:
-    """What a process usually does to a size: its published default, or a guess."""
-
-    process: str
-    offset: float
-    scatter: float
-    source: str
-
-    @property
-    def sd(self) -> float:
-        """Standard deviation; the scatter is ± about 95 %."""
-        return self.scatter / 2
+FEWEST = 5
+"""Operations on record from which the shop's own figures count."""
+PRIOR = 4
+"""Degrees of freedom that the process default is worth; common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +59,11 @@ class Sample:
     what: Ref
     blamed: bool
     when: datetime
+
+    @property
+    def keys(self) -> tuple[str, str]:
+        """The figures it counts for: of its machine, and of all machines."""
+        return self.process, f"{self.process.partition('|')[0]}|"
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,33 +96,6 @@ class Shop:
         return self.count >= FEWEST and len(self.samples) >= 2
 
 
-@lru_cache(maxsize=1024)
-def usual(word: str) -> Usual | None:
-    """Give the default of a process as a bench calls it, None where none is known."""
-    plain = word.lower()
-    wanted = next(((p, f) for key, p, f in _PROCESSES if key in plain), (word, ""))
-    try:
-        row = process_rows(*wanted)[0]
-    except BadInput:
-        return None
-    if row.text("unit") != "mm":
-        return None
-    return _usual(row)
-
-
-def _usual(row: Row) -> Usual:
-    high, feature = row.number("scatter_high"), row.text("feature")
-    return Usual(f"{row.label}, {feature}", row.number("offset"), high, row.source)
-
-
-def figure_key(process: str, machine: Ref | None) -> str:
-    """Give the key of the figures of a process on a machine."""
-    found = usual(process)
-    return (
-        f"{found.process if found else process.lower()}|{machine.id if machine else ''}"
-    )
-
-
 def features(snapshot: Snapshot, what: Characteristic) -> tuple[Feature, ...]:
     """Give the operations that make a dimension; the part's process where none is."""
     if what.made_by:
@@ -177,8 +116,8 @@ def samples(snapshot: Snapshot, what: Characteristic) -> tuple[Sample, ...]:
     part = snapshot.find(what.part, Part)
     if len(made) != 1 or part is None or part.source is Source.BOUGHT:
         return ()
-    mentions = snapshot.mentions(what)
-    if any(isinstance(m, Fit) and snapshot.find(m.made_last) is what for m in mentions):
+    gaps = snapshot.mentions(what, Fit)
+    if any(snapshot.find(gap.made_last) is what for gap in gaps):
         return ()
     found = (_sample(snapshot, what, made[0], p) for p in pieces_of(snapshot, part))
     return tuple(sample for sample in found if sample is not None)
@@ -191,9 +130,8 @@ def _sample(
     read, _problems = measured(snapshot, piece, what)
     blames = {
         record.met_by_others
-        for record in snapshot.mentions(piece)
-        if isinstance(record, Deviation)
-        and snapshot.find(record.characteristic) is what
+        for record in snapshot.mentions(piece, Deviation)
+        if snapshot.find(record.characteristic) is what
     }
     if read is None or drawn.nominal is None or blames & {Blame.DRAWING, Blame.PIECE}:
         return None
@@ -221,14 +159,45 @@ def _millimetres(size: Quantity) -> float | None:
         return None
 
 
-def shop_figures(found: Sequence[Sample]) -> dict[str, Shop]:
-    """Sum samples up, by process and machine, and by process over all machines."""
-    groups: dict[str, list[Sample]] = {}
-    for sample in sorted(found, key=lambda one: (one.when, one.piece.id, one.what.id)):
-        process = sample.process.partition("|")[0]
-        for key in dict.fromkeys((sample.process, f"{process}|")):
-            groups.setdefault(key, []).append(sample)
-    return {key: _summed(key, group) for key, group in groups.items()}
+class Figures:
+    """The shop's figures; only those whose samples changed are summed again."""
+
+    def __init__(self) -> None:
+        """Begin with nothing on record."""
+        self.shops: dict[str, Shop] = {}
+        self._samples: dict[str, tuple[Sample, ...]] = {}
+        self._groups: dict[str, set[str]] = {}
+
+    def fold(self, fresh: Mapping[str, tuple[Sample, ...]]) -> set[str]:
+        """Take in the samples of some dimensions; give the keys of what changed."""
+        stale: set[str] = set()
+        for what, samples_ in fresh.items():
+            before = self._samples.get(what, ())
+            if before == samples_:
+                continue
+            old, new = _keys(before), _keys(samples_)
+            for key in old - new:
+                self._groups[key].discard(what)
+            for key in new:
+                self._groups.setdefault(key, set()).add(what)
+            self._samples[what] = samples_
+            stale |= old | new
+        for key in stale:
+            self._sum(key)
+        return stale
+
+    def _sum(self, key: str) -> None:
+        every = (one for what in self._groups[key] for one in self._samples[what])
+        found = [one for one in every if key in one.keys]
+        if found:
+            found.sort(key=lambda one: (one.when, one.piece.id, one.what.id))
+            self.shops[key] = _summed(key, found)
+        else:
+            self.shops.pop(key, None)
+
+
+def _keys(found: Sequence[Sample]) -> set[str]:
+    return {key for sample in found for key in sample.keys}
 
 
 def _summed(key: str, group: list[Sample]) -> Shop:
@@ -249,90 +218,3 @@ def _summed(key: str, group: list[Sample]) -> Shop:
     return Shop(
         process, machine, count, mean, spread, offset, sd, error, known, tuple(group)
     )
-
-
-def usual_of(process: str) -> Usual | None:
-    """Give the default that a process and feature name, as a figure is called."""
-    name, _, feature = process.rpartition(", ")
-    try:
-        row = process_rows(name or process, feature if name else "")[0]
-    except BadInput:
-        return None
-    return _usual(row) if row.text("unit") == "mm" else None
-
-
-# -- said ------------------------------------------------------------------------
-
-
-def figure_advice(snapshot: Snapshot, figures: Mapping[str, Shop]) -> Iterator[Advice]:
-    """Say what each process does here and what to set next time."""
-    alone = {len(shop.samples): key for key, shop in figures.items() if shop.machine}
-    for key in sorted(figures):
-        shop = figures[key]
-        one = alone.get(len(shop.samples), "")
-        if shop.machine or not one.startswith(key):
-            yield _advice(snapshot, key, shop)
-
-
-def _advice(snapshot: Snapshot, key: str, shop: Shop) -> Advice:
-    machine = snapshot.find(Ref("", shop.machine), Machine) if shop.machine else None
-    where = f"{shop.process}{f' on the {machine.title}' if machine else ''}"
-    many = f"{shop.count} {shop.each}{'s' if shop.count > 1 else ''} on record"
-    said = f"{where}: {shop.mean:+.2f} mm at each {shop.each}, {many}"
-    if shop.counts:
-        said += f"; set {-shop.mean:+.2f} mm at the machine next time"
-    else:
-        said += f", too few to go by; from {FEWEST} on it counts"
-    return Advice(
-        key=f"figure {key}",
-        topic="figures",
-        grade=Grade.REMARK,
-        about=machine.ref if machine else shop.samples[0].what,
-        statement=said,
-        numbers=tuple(_numbers(shop)),
-        inputs=tuple(dict.fromkeys(s.piece for s in shop.samples)),
-        formula="offset = Σ off / Σ operations; scatter² and offset drawn toward the "
-        f"default, which is worth {PRIOR} degrees of freedom",
-        sources=(shop.usual.source,) if shop.usual else (),
-        assumed=tuple(_said_of(shop)),
-        changes=("another piece of that process, measured",),
-    )
-
-
-def _numbers(shop: Shop) -> Iterator[Result]:
-    yield Result("offset", shop.mean, "mm", 2, f"at each {shop.each}, as found")
-    yield Result("operations", shop.count, "", 0, f"{shop.each}s on record")
-    if len(shop.samples) > 1:
-        yield Result("scatter", 2 * shop.spread, "mm", 2, "±, about 95 %, as found")
-        low, high = mean_interval(shop.mean, shop.spread, len(shop.samples))
-        yield Result("offset_low", low, "mm", 2, "95 % interval of the offset")
-        yield Result("offset_high", high, "mm", 2, "95 % interval of the offset")
-    yield Result("used_offset", shop.offset, "mm", 2, "drawn toward the default")
-    yield Result("used_scatter", 2 * shop.sd, "mm", 2, "±, drawn toward the default")
-
-
-def _said_of(shop: Shop) -> Iterator[str]:
-    yield "found as the machine was set; it never changes a published file or nominal"
-    each = [sample.off / sample.count for sample in shop.samples[-RECENT:]]
-    trend = _trend(each)
-    if trend:
-        yield trend
-    if len(each) >= FEWEST and max(each) > min(each):
-        outlier = grubbs([Fraction(repr(one)) for one in each])
-        if outlier.stands_apart:
-            yield f"{float(outlier.reading):+.2f} mm stands apart (Grubbs, 5 %)"
-
-
-def _trend(each: Sequence[float]) -> str:
-    """Say whether the offset drifts from piece to piece (slope, t-test at 95 %)."""
-    count = len(each)
-    if count < FEWEST:
-        return ""
-    middle, mean = (count - 1) / 2, math.fsum(each) / count
-    across = math.fsum((n - middle) ** 2 for n in range(count))
-    slope = math.fsum((n - middle) * y for n, y in enumerate(each)) / across
-    left = math.fsum((y - mean - slope * (n - middle)) ** 2 for n, y in enumerate(each))
-    error = math.sqrt(left / (count - 2) / across)
-    if abs(slope) <= student(count - 2, 0.95) * error or not slope:
-        return ""
-    return f"it drifts by {slope:+.3f} mm from piece to piece"

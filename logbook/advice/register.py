@@ -1,235 +1,127 @@
-"""Records laid out for looking up, kept up to date by what changed.
+"""A snapshot that notes what is looked at, and what of that changed since.
 
-A `View` is a snapshot that notes what was looked at, so that whatever was worked
-out from it can be told to be out of date. What changed and what was looked at
-are spoken of in the same keys: a record's id; `@id` for what mentions it; `#Class`
-for all of a class; `=name` for what has a name; `~name` for references that give
-only this name; `figure:…` for a figure of the shop; `build` for the current build.
+What changed and what was looked at are spoken of in the same keys: a record's id;
+`@id` for what mentions it, `@id Class` for what of a class does; `#` for all records,
+`#Class` for those of a class; `=name` for what has a name; `figure:…` for a figure of
+the shop; `build` for the current build.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from typing import Any, TypeVar
 
+from logbook.advice.kept import Kept, Key, Node
 from logbook.records import model
 from logbook.records.ids import Ref
-from logbook.records.model import Build, Entry, Project, Record
+from logbook.records.model import Build, Project, Record
 from logbook.records.snapshot import (
     Snapshot,
     Stored,
-    age,
-    current_names,
+    Turn,
     folded,
     names_of,
     refs_in,
 )
+from logbook.records.state import current_build
 
 R = TypeVar("R", bound=Record)
 T = TypeVar("T")
 
 
+@dataclass(frozen=True, slots=True)
+class Moved:
+    """What going on to another snapshot did: ids that differ, what was let go."""
+
+    ids: frozenset[str]
+    gone: set[Node]
+
+
 class Register:
-    """All records by class, name and mention; `update` lays out another snapshot."""
+    """A snapshot with what was worked out of it; `update` goes on to another one."""
 
     def __init__(self) -> None:
         """Begin with nothing."""
         self.snapshot = Snapshot({})
-        self._refs: dict[str, tuple[Ref, ...]] = {}
-        self._kinds: dict[type[Record], dict[str, Record]] = {}
-        self._sorted: dict[type[Record], tuple[Record, ...]] = {}
-        self._names: dict[str, dict[str, None]] = {}
-        self._mentions: dict[str, dict[str, None]] = {}
-        self._nameless: dict[str, dict[str, None]] = {}
-        self._found: dict[str, tuple[Record, ...]] = {}
-        self._keys: dict[str, tuple[str, ...]] = {}
-        self.kept: dict[tuple[str, ...], tuple[Any, frozenset[str]]] = {}
+        self.kept = Kept()
         self.build: Build | None = None
-        self._chosen = False
-        self._last: Entry | None = None
-        self._last_known = True
+        self._seen: Turn | None = None
 
-    def update(self, snapshot: Snapshot, build: Build | None = None) -> set[str]:
-        """Lay out a snapshot in place of the last; give the keys that changed.
+    def update(self, snapshot: Snapshot, build: Build | None = None) -> Moved:
+        """Go on to a snapshot, and let go of what hangs on what differs in it.
 
         `build` is the one in hand, where that is not the current one.
         """
-        before = self.snapshot.stored
-        after, changed = _compared(before, snapshot.stored)
-        snapshot = Snapshot(after, snapshot.problems, snapshot.read_only)
-        touched: set[str] = set()
-        for identity in changed:
-            if identity in before:
-                self._take_away(before[identity].record, touched)
-        self.snapshot = snapshot
-        if not before:
-            self._sorted.clear()
-            self.kept.clear()
-        for identity in changed:
-            if identity in after:
-                self._lay_out(after[identity].record, touched if before else None)
-        here = self._in_hand(build) if changed or build or self._chosen else self.build
-        self._chosen = build is not None
+        before = self.snapshot
+        changed = self._go_on(snapshot)
+        touched: set[Key] = set()
+        for now in (before, self.snapshot) if self.kept.values else ():
+            for identity in changed:
+                if identity in now:
+                    touched.update(_touched(before, self.snapshot, now[identity]))
+        chosen = self.snapshot.find(build.ref, Build) if build else None
+        here = chosen or current_build(self.snapshot)
         if here is not self.build:
             self.build = here
             touched.add("build")
-        self._forget(changed, touched)
-        return touched
+        return Moved(changed, self.kept.forget(touched))
 
-    def _forget(self, changed: Iterable[str], touched: set[str]) -> None:
-        """Let go of what was worked out from what changed."""
-        for identity in changed:
-            self._keys.pop(identity, None)
-            self._found.pop(identity, None)
-        for key in touched:
-            for identity in self._led_to(key):
-                self._found.pop(identity, None)
-        if touched:
-            old = [k for k, one in self.kept.items() if not one[1].isdisjoint(touched)]
-            for one in old:
-                del self.kept[one]
+    def _go_on(self, snapshot: Snapshot) -> frozenset[str]:
+        """Take a snapshot in place of the last; give the ids that differ."""
+        changed = snapshot.changed_since(self._seen) if self._seen else None
+        self._seen = snapshot.trail[-1]
+        if changed is None:
+            after, changed = _compared(self.snapshot.stored, snapshot.stored)
+            if after is not None:
+                # Its own records are others than ours: the next one is compared too.
+                self._seen = None
+                snapshot = Snapshot(after, snapshot.problems, snapshot.read_only)
+        self.snapshot = snapshot
+        return changed
 
-    def _led_to(self, key: str) -> Iterable[str]:
-        """Give the ids of what can be mentioned otherwise after a key was touched."""
-        if key.startswith("@"):
-            return (key[1:],)
-        return self._names.get(key[1:], ()) if key[0] in "=~" else ()
 
-    def _in_hand(self, build: Build | None) -> Build | None:
-        chosen = self._by_ref(build.ref, Build) if build else None
-        return chosen if isinstance(chosen, Build) else self._current_build()
+def _touched(before: Snapshot, after: Snapshot, record: Record) -> Iterator[Key]:
+    """Give the keys of what is found otherwise for a record that differs."""
+    yield from (record.id, "#", f"#{type(record).__name__}")
+    for ref in refs_in(record):
+        named = (before, after) if not ref.id else ()
+        ids = [ref.id] if ref.id else []
+        ids += [one.id for s in named for one in s.bearing(folded(ref.name))]
+        for identity in ids:
+            yield from _mentioned(identity, record)
+    for name in names_of(record):
+        yield f"={name}"
+        # Who refers to this name alone may mean another now that has it.
+        for snapshot in (before, after):
+            for one in snapshot.by_name_alone(name):
+                for bearer in (*before.bearing(name), *after.bearing(name)):
+                    yield from _mentioned(bearer.id, snapshot[one])
 
-    def _take_away(self, record: Record, touched: set[str]) -> None:
-        identity = record.id
-        self._kinds[type(record)].pop(identity, None)
-        for name in names_of(record):
-            self._names[name].pop(identity, None)
-        for ref in self._refs.pop(identity, ()):
-            held, key = self._place(ref)
-            held.get(key, {}).pop(identity, None)
-        if record is self._last:
-            self._last_known = False
-        self._touch(record, refs_in(record), touched)
 
-    def _lay_out(self, record: Record, touched: set[str] | None) -> None:
-        """Take a record in; where there was none before, nothing hangs on any."""
-        identity = record.id
-        self._kinds.setdefault(type(record), {})[identity] = record
-        for name in names_of(record):
-            self._names.setdefault(name, {})[identity] = None
-        if isinstance(record, Entry) and record.build:
-            self._last = max(self._last or record, record, key=age)
-        refs = tuple(refs_in(record))
-        self._refs[identity] = refs
-        for ref in refs:
-            held, key = self._place(ref)
-            held.setdefault(key, {})[identity] = None
-        if touched is not None:
-            self._touch(record, refs, touched)
-
-    def _place(self, ref: Ref) -> tuple[dict[str, dict[str, None]], str]:
-        if ref.id:
-            return self._mentions, ref.id
-        return self._nameless, folded(ref.name)
-
-    def _touch(self, record: Record, refs: Iterable[Ref], touched: set[str]) -> None:
-        touched.add(record.id)
-        touched.add(f"#{type(record).__name__}")
-        self._sorted.pop(type(record), None)
-        touched.update(f"={name}" for name in names_of(record))
-        for ref in refs:
-            touched.add(f"@{ref.id}" if ref.id else f"~{folded(ref.name)}")
-
-    def _current_build(self) -> Build | None:
-        """Give the build the last entry belongs to, else the newest build."""
-        if not self._last_known:
-            self._last, self._last_known = self._last_entry(), True
-        last = self._last
-        builds = [b for b in self.all(Build) if isinstance(b, Build)]
-        found = self._by_ref(last.build, Build) if last else None
-        if found is None or not builds or last is None:
-            return builds[-1] if builds else None
-        return builds[-1] if builds[-1].when > last.when else found
-
-    def _last_entry(self) -> Entry | None:
-        """Give the last entry that says to which build it belongs."""
-        every = (one for held in self._kinds.values() for one in held.values())
-        entries = (one for one in every if isinstance(one, Entry) and one.build)
-        return max(entries, key=age, default=None)
-
-    # -- looking up, for a view ------------------------------------------------------
-
-    def all(self, cls: type[R]) -> tuple[R, ...]:
-        """Give all records of exactly this class, by instant and id."""
-        found = self._sorted.get(cls)
-        if found is None:
-            found = tuple(sorted(self._kinds.get(cls, {}).values(), key=age))
-            self._sorted[cls] = found
-        return found  # type: ignore[return-value]
-
-    def called(self, name: str, cls: type[R]) -> tuple[R, ...]:
-        """Give the records of a class with this folded name, now or formerly."""
-        stored = self.snapshot.stored
-        found = [stored[identity].record for identity in self._names.get(name, ())]
-        kept = sorted((r for r in found if isinstance(r, cls)), key=age)
-        now = [r for r in kept if name in current_names(r)]
-        return tuple(now or kept)
-
-    def mentioning(self, record: Record) -> tuple[Record, ...]:
-        """Give the records that refer to this one, in order."""
-        held = self._found.get(record.id)
-        if held is None:
-            held = self._found[record.id] = self._mentioning(record)
-        return held
-
-    def _mentioning(self, record: Record) -> tuple[Record, ...]:
-        found = dict(self._mentions.get(record.id, {}))
-        for name in names_of(record):
-            for identity in self._nameless.get(name, ()):
-                if any(self._by_ref(r) is record for r in self._refs[identity]):
-                    found[identity] = None
-        stored = self.snapshot.stored
-        return tuple(sorted((stored[i].record for i in found), key=age))
-
-    def mention_keys(self, record: Record) -> tuple[str, ...]:
-        """Give the keys that are touched when what mentions a record changes."""
-        keys = self._keys.get(record.id)
-        if keys is None:
-            names = names_of(record)
-            keys = (
-                f"@{record.id}", *(f"~{n}" for n in names), *(f"={n}" for n in names)
-            )  # fmt: skip
-            self._keys[record.id] = keys
-        return keys
-
-    def _by_ref(self, ref: Ref | None, cls: type[Record] = Record) -> Any:
-        if ref is None or not ref:
-            return None
-        if ref.id:
-            held = self.snapshot.stored.get(ref.id)
-            return held.record if held and isinstance(held.record, cls) else None
-        matches = self.called(folded(ref.name), cls)
-        return matches[0] if len(matches) == 1 else None
+def _mentioned(identity: str, by: Record) -> Iterator[Key]:
+    yield f"@{identity}"
+    yield f"@{identity} {type(by).__name__}"
 
 
 def _compared(
     before: Mapping[str, Stored], now: Mapping[str, Stored]
-) -> tuple[dict[str, Stored], list[str]]:
-    """Give what is stored now, and the ids of what changed.
+) -> tuple[dict[str, Stored] | None, frozenset[str]]:
+    """Give the ids of what differs, and what is stored now where that is mixed.
 
     A file read again is another object; what did not change stays the same.
     """
-    after, changed = dict(now), []
+    same: dict[str, Stored] = {}
+    changed = set(before.keys() - now.keys())
     for identity, stored in now.items():
         held = before.get(identity)
         if held is stored:
             continue
         if held is not None and _same(held, stored):
-            after[identity] = held
+            same[identity] = held
         else:
-            changed.append(identity)
-    changed += before.keys() - after.keys()
-    return after, changed
+            changed.add(identity)
+    return {**now, **same} if same else None, frozenset(changed)
 
 
 def _same(one: Stored, other: Stored) -> bool:
@@ -243,15 +135,22 @@ class View(Snapshot):
         self, register: Register, figures: Mapping[str, Any] | None = None
     ) -> None:
         """Look at a register; `figures` are the shop's own, by their key."""
-        snapshot = register.snapshot
-        super().__init__(snapshot.stored, snapshot.problems, snapshot.read_only)
-        object.__setattr__(self, "register", register)
-        object.__setattr__(self, "figures", figures or {})
-        object.__setattr__(self, "read", set())
+        over = register.snapshot
+        super().__init__(over.stored, over.problems, over.read_only, trail=over.trail)
+        self.over = over
+        self.kept = register.kept
+        self._build = register.build
+        self.figures = {} if figures is None else figures
+        self.read = set()
 
-    register: Register
+    # Unlike a snapshot it notes what it is asked, so it can be written to.
+    __setattr__ = object.__setattr__
+
+    over: Snapshot
+    kept: Kept
     figures: Mapping[str, Any]
-    read: set[str]
+    read: set[Key]
+    _build: Build | None
 
     def __hash__(self) -> int:
         """Be told apart by identity."""
@@ -265,9 +164,9 @@ class View(Snapshot):
     def build(self) -> Build | None:
         """Give the current build."""
         self.read.add("build")
-        if self.register.build is not None:
-            self.read.add(self.register.build.id)
-        return self.register.build
+        if self._build is not None:
+            self.read.add(self._build.id)
+        return self._build
 
     def figure(self, key: str) -> Any:
         """Give a figure of the shop, None where there is none."""
@@ -286,74 +185,78 @@ class View(Snapshot):
 
     def __iter__(self) -> Iterator[Record]:
         """Go through all records by instant and id."""
-        every = (one for cls in self.register._kinds for one in self.all(cls))  # noqa: SLF001
-        return iter(sorted(every, key=age))
+        self.read.add("#")
+        return iter(self.over)
 
     @property
     def project(self) -> Project:
         """Give the project record; a plain one where its file cannot be read."""
-        found = self.all(Project)
-        return found[0] if found else Project(id="00000000", title="untitled")
+        self.read.add("#Project")
+        return self.over.project
 
     def all(self, cls: type[R]) -> tuple[R, ...]:
         """Give all records of one class, by instant and id."""
         self.read.add(f"#{cls.__name__}")
-        return self.register.all(cls)
+        return self.over.all(cls)
 
     @property
     def entries(self) -> tuple[model.Entry, ...]:
         """Give everything that happened, in order."""
-        return tuple(one for one in self if isinstance(one, model.Entry))
+        self.read.add("#")
+        return self.over.entries
 
     def find(self, ref: Ref | None, cls: type[Record] = Record) -> Any:
         """Follow a reference: by id, or by a name only one such record has."""
-        if ref is None or not ref:
+        if ref is None:
             return None
         if ref.id:
             self.read.add(ref.id)
             stored = self.stored.get(ref.id)
-            fits = stored is not None and isinstance(stored.record, cls)
-            return stored.record if stored and fits else None
+            if stored is None or not isinstance(stored.record, cls):
+                return None
+            return stored.record
+        if not ref.name:
+            return None
         matches = self.named(ref.name, cls)
         return matches[0] if len(matches) == 1 else None
 
-    def named(self, name: str, cls: type[R]) -> tuple[R, ...]:
-        """Give the records called `name`, now or formerly, letter case aside."""
-        word = folded(name)
-        self.read.add(f"={word}")
-        found = self.register.called(word, cls)
-        self.read.update(record.id for record in found)
-        return found
+    def bearing(self, name: str) -> tuple[Record, ...]:
+        """Give every record that bears a folded name, now or formerly."""
+        self.read.add(f"={name}")
+        return self.over.bearing(name)
 
-    def mentions(self, record: Record) -> tuple[Record, ...]:
-        """Give the records that refer to this one, in order."""
-        # A record that changes touches what it mentions, so the ids of those that
-        # mention this one need not be noted.
-        self.read.update(self.register.mention_keys(record))
-        return self.register.mentioning(record)
+    def mentions(self, record: Record, *classes: type[Record]) -> tuple[Any, ...]:
+        """Give the records that refer to this one, in order; those of some classes.
+
+        A record that changes touches what it mentions, so the ids of those that
+        mention this one need not be noted.
+        """
+        if not classes:
+            self.read.add(f"@{record.id}")
+            return self.over.mentions(record)
+        self.read.update([f"@{record.id} {cls.__name__}" for cls in classes])
+        return self.over.mentions(record, *classes)
 
     def remembered(
         self, topic: str, about: Sequence[Record | None], work: Callable[[], T]
     ) -> T:
-        """Work something out of some records once, until any it looked at changes.
-
-        What it looked at is noted as if it had been worked out here. Figures of the
-        shop must not be asked for in it.
-        """
-        key = (topic, *(one.id if one else "" for one in about))
-        held = self.register.kept.get(key)
-        if held is None:
-            outer = self.read
-            object.__setattr__(self, "read", {one.id for one in about if one})
-            try:
-                value = work()
-                inner = frozenset(self.read)
-            finally:
-                object.__setattr__(self, "read", outer)
-            held = self.register.kept[key] = (value, inner)
-        self.read |= held[1]
-        kept: T = held[0]
-        return kept
+        """Work something out of some records once, until any it looked at changes."""
+        node: Node = (topic, *[one.id if one else "" for one in about])
+        outer = self.read
+        outer.add(node)
+        if node in self.kept.values:
+            kept: T = self.kept.values[node]
+            return kept
+        inner = self.read = {one.id for one in about if one}
+        try:
+            value = work()
+        except BaseException:
+            outer |= inner  # who asked hangs on what it could not be told from
+            raise
+        finally:
+            self.read = outer
+        self.kept.keep(node, value, inner)
+        return value
 
 
 def remembered(

@@ -7,9 +7,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from logbook.advice.contributor import FINISHING, Known
-from logbook.advice.figures import Shop, figure_key
+from logbook.advice.figures import Shop
 from logbook.advice.gap import Gap, Limits, chance_within, slopes_of
 from logbook.advice.register import View
+from logbook.advice.usual import figure_key
 from logbook.records.model import Fit
 from logbook.records.words import Trim
 from logbook.shop.formula import Formula

@@ -20,6 +20,7 @@ from logbook.records.ids import Ref
 from logbook.records.model import Fit, Joint, Layer, Piece, Reading, Record, Run
 from logbook.records.snapshot import Snapshot, Stored, folded
 from logbook.records.state import current_revision, dimension, is_of
+from logbook.records.succession import with_records
 from logbook.shop.screws import read_screw
 
 LATEST = datetime(9999, 1, 1, tzinfo=UTC)
@@ -41,6 +42,7 @@ def supposed(view: View, about: Record, typed: str) -> Supposed:
         BadInput: nothing here is called so, or it is no size.
     """
     held, said = dict(view.stored), []
+    touched: dict[str, Stored] = {}
     for item in filter(None, (one.strip() for one in typed.split(";"))):
         match about:
             case Fit():
@@ -52,9 +54,10 @@ def supposed(view: View, about: Record, typed: str) -> Supposed:
             case _:
                 raise BadInput(f"{about.title} has no sizes; accepted: a gap, a joint")
         for record in changed:
-            held[record.id] = Stored(record, "what if", f"what if {record.id} {typed}")
+            case_ = Stored(record, "what if", f"what if {record.id} {typed}")
+            held[record.id] = touched[record.id] = case_
         said.append(words)
-    return Supposed(Snapshot(held, view.problems, view.read_only), "; ".join(said))
+    return Supposed(with_records(view.over, touched.values()), "; ".join(said))
 
 
 # -- a size of a gap ------------------------------------------------------------

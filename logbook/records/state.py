@@ -87,7 +87,7 @@ def revisions_of(snapshot: Snapshot, part: Part) -> tuple[Revision, ...]:
 
     Of one instant, as when a logbook is started, each comes after the one it follows.
     """
-    mentioned = (r for r in snapshot.mentions(part) if isinstance(r, Revision))
+    mentioned = snapshot.mentions(part, Revision)
     own = {r.id: r for r in mentioned if snapshot.find(r.part) is part}
 
     def steps(revision: Revision) -> int:
@@ -110,7 +110,7 @@ def current_revision(snapshot: Snapshot, part: Part) -> Revision | None:
 
 def is_withdrawn(snapshot: Snapshot, record: model.Record) -> bool:
     """Tell whether the last word on a revision or a step is that it was withdrawn."""
-    said = [s for s in snapshot.mentions(record) if isinstance(s, Status)]
+    said = snapshot.mentions(record, Status)
     last = [s.state for s in said if snapshot.find(s.of) is record]
     return bool(last) and last[-1] is State.WITHDRAWN
 
@@ -123,7 +123,7 @@ def verdict_of(snapshot: Snapshot, revision: Revision) -> str:
     """
     if is_withdrawn(snapshot, revision):
         return "withdrawn"
-    pieces = (p for p in snapshot.mentions(revision) if isinstance(p, Piece))
+    pieces = snapshot.mentions(revision, Piece)
     own = (piece for piece in pieces if snapshot.find(piece.revision) is revision)
     return "tried" if any(_held(snapshot, piece) for piece in own) else "untried"
 
@@ -135,10 +135,9 @@ def _held(snapshot: Snapshot, piece: Piece) -> bool:
     if piece_state(snapshot, piece) in _TELLS_NOTHING:
         return False
     return not any(
-        isinstance(record, Failure)
-        and record.met_by_others in {Blame.DRAWING, Blame.UNKNOWN}
+        record.met_by_others in {Blame.DRAWING, Blame.UNKNOWN}
         and snapshot.find(record.piece) is piece
-        for record in snapshot.mentions(piece)
+        for record in snapshot.mentions(piece, Failure)
     )
 
 
@@ -155,7 +154,7 @@ def shown_label(revision: Revision) -> str:
 
 def characteristics_of(snapshot: Snapshot, part: Part) -> tuple[Characteristic, ...]:
     """Give the characteristics of a part, of whatever revision, oldest first."""
-    mentioned = (c for c in snapshot.mentions(part) if isinstance(c, Characteristic))
+    mentioned = snapshot.mentions(part, Characteristic)
     return tuple(c for c in mentioned if snapshot.find(c.part) is part)
 
 
@@ -234,7 +233,7 @@ def dimension(
 
 def pieces_of(snapshot: Snapshot, part: Part) -> tuple[Piece, ...]:
     """Give the pieces of a part, oldest first."""
-    mentioned = (p for p in snapshot.mentions(part) if isinstance(p, Piece))
+    mentioned = snapshot.mentions(part, Piece)
     return tuple(p for p in mentioned if snapshot.find(p.part) is part)
 
 
@@ -249,7 +248,7 @@ _DISPOSED = {
 def piece_state(snapshot: Snapshot, piece: Piece) -> State:
     """Work out the state of a piece from its entries; a piece on record is made."""
     state = State.MADE
-    for record in snapshot.mentions(piece):
+    for record in snapshot.mentions(piece, Status, Disposal, Failure, Deviation):
         if isinstance(record, Status) and snapshot.find(record.of) is piece:
             state = record.state
         elif (
@@ -288,8 +287,8 @@ def readings_of(
 def _taken(
     snapshot: Snapshot, piece: Piece, characteristic: Characteristic | None
 ) -> Iterator[Taken]:
-    for run in snapshot.mentions(piece):
-        if not isinstance(run, Run) or snapshot.find(run.piece) is not piece:
+    for run in snapshot.mentions(piece, Run):
+        if snapshot.find(run.piece) is not piece:
             continue
         for reading in run.readings:
             if characteristic is None or is_of(reading.what, characteristic):
@@ -306,12 +305,11 @@ def is_of(ref: Ref, record: model.Record) -> bool:
 
 def current_build(snapshot: Snapshot) -> model.Build | None:
     """Give the build the last entry belongs to, else the newest build."""
-    for entry in reversed(snapshot.entries):
+    builds = snapshot.all(model.Build)
+    for entry in reversed(snapshot.entries if builds else ()):
         found = snapshot.find(entry.build, model.Build)
         if found is not None:
-            newest = snapshot.all(model.Build)[-1]
-            return newest if newest.when > entry.when else found
-    builds = snapshot.all(model.Build)
+            return builds[-1] if builds[-1].when > entry.when else found
     return builds[-1] if builds else None
 
 
