@@ -9,14 +9,25 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from logbook.advice.proposal import Proposal
+from logbook.advice.proposed_before import before
 from logbook.advice.proposed_closing import closing
 from logbook.advice.proposed_conditions import conditions
+from logbook.advice.proposed_cures import cures
 from logbook.advice.proposed_fasteners import as_fitted
 from logbook.advice.proposed_faults import faults
 from logbook.advice.proposed_gaps import gaps
 from logbook.advice.proposed_joints import joints
-from logbook.advice.proposed_list import counted, stock_as_it_is, substitutes
+from logbook.advice.proposed_limits import limits
+from logbook.advice.proposed_list import (
+    counted,
+    not_needed,
+    stock_as_it_is,
+    substitutes,
+)
+from logbook.advice.proposed_mates import mates
+from logbook.advice.proposed_set_values import set_values
 from logbook.advice.proposed_settings import settings
+from logbook.advice.proposed_spent import spent
 from logbook.advice.proposed_steps import order_of_work
 from logbook.advice.proposed_tools import tools
 from logbook.errors import NotFound
@@ -25,8 +36,9 @@ from logbook.records.model import Declined
 from logbook.records.snapshot import Snapshot, folded
 
 _RULES: tuple[Callable[[Snapshot], Iterator[Proposal]], ...] = (
-    closing, faults, conditions, gaps, joints, as_fitted, substitutes, stock_as_it_is,
-    counted, tools, settings, order_of_work,
+    closing, faults, cures, before, conditions, gaps, joints, as_fitted, set_values,
+    substitutes, stock_as_it_is, limits, counted, not_needed, mates, tools, settings,
+    order_of_work, spent,
 )  # fmt: skip
 """In the order of what an unanswered one costs."""
 
@@ -40,16 +52,16 @@ def proposals(snapshot: Snapshot) -> tuple[Proposal, ...]:
     return tuple(one for one in every if one.key not in refused)
 
 
-def brought_up(before: Snapshot, after: Snapshot) -> Proposal | None:
+def brought_up(earlier: Snapshot, now: Snapshot) -> Proposal | None:
     """Give the one proposal to ask about after an entry: it was not there before.
 
     So each is asked about once, when its last condition is met; one that is not
     answered then only stands in the list.
     """
-    found = proposals(after)
+    found = proposals(now)
     if not found:
         return None
-    known = {one.key for one in proposals(before)}
+    known = {one.key for one in proposals(earlier)}
     return next((one for one in found if one.key not in known), None)
 
 

@@ -1,56 +1,55 @@
-"""Known faults worth proposing, from entries that say what files and list say wrong.
+"""Known faults worth proposing, from entries that go against what was published.
 
-“The list says 8”, “the file is in inches”, “no file for the lid” are told as plain
-notes, though everybody who holds the release reads the wrong statement. What can
-hurt somebody is proposed as a fault of safety.
+“The list says 8”, “the file is in inches”, “two nuts were not called for” are told
+as plain notes, though everybody who holds the release reads the wrong statement.
+What can hurt somebody is proposed as a fault of safety.
 """
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 
+from logbook.advice.fault_words import Against, against
+from logbook.advice.in_words import by_file, lines_of, part_told
 from logbook.advice.proposal import Proposal, is_yes, not_accepted
 from logbook.records.ids import Ref, new_id
 from logbook.records.making import Draft
 from logbook.records.model import (
+    Characteristic,
     Count,
     Decision,
     Entry,
     Erratum,
+    Line,
     Note,
     Part,
     Release,
     Revision,
+    Run,
     StepDone,
 )
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import part_of
+from logbook.records.statements import Form, statement_id
 from logbook.records.text import clean_title
 from logbook.records.words import ErratumStatus, Severity, WayRound
 
-_TOLD = (Note, Count, StepDone, Decision)
+_TOLD: tuple[type[Entry], ...] = (Note, Count, StepDone, Decision, Run)
 """Entries that do not say themselves whether another builder would meet it."""
 
-_PAPER = re.compile(
-    r"(?i)\b(?:files?|drawings?|lists?|listed|guide|steps?|pages?|pictures?|dxf|stl|"
-    r"mesh|text)\b"
-)
-_AGAINST = re.compile(
-    r"(?i)\b(?:says?|said|listed|called|named|missing|wrong|inch(?:es)?|scaled|shows?|"
-    r"not in|no \w+|lacks?|forgot|too (?:small|large|few|many))\b"
-)
-_SCREW = re.compile(
-    r"(?i)\bM\d+(?:[.,]\d+)?(?:\s*[x×]\s*\d+)?\b|\b(?:screw|bolt|insert)s?\b"
-)
-_NO_FIT = re.compile(
-    r"(?i)\btoo (?:long|short|big|small)\b|\breach(?:es)?\b|\bbottoms\b"
-)
-_HAZARD = re.compile(
-    r"(?i)\b(?:mains|live|shock|sparks?|smok(?:e|ed|es)|fire|fumes|burn(?:s|ed|t)?|"
-    r"(?:can|could) be touched|cuts? (?:fingers?|hands?))\b"
-)
+_SPELLED = (
+    "none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine",
+    "ten", "eleven", "twelve",
+)  # fmt: skip
 _ACCEPTS = "what a builder of that release should do, as “take 6”"
+_ASKS = {
+    Against.HAZARD: "leave out how to guard against this",
+    Against.WRONG: "tell this wrongly",
+    Against.LEFT_OUT: "leave this out",
+    Against.NOT_HAD: "ask for what cannot be had",
+    Against.MEANT: "leave open how it is meant",
+}
 
 
 def faults(snapshot: Snapshot) -> Iterator[Proposal]:
@@ -62,60 +61,102 @@ def faults(snapshot: Snapshot) -> Iterator[Proposal]:
     for entry in snapshot.entries:
         if not isinstance(entry, _TOLD) or entry.id in told:
             continue
-        hazard = bool(_HAZARD.search(entry.title))
-        if (hazard or _contradicts(entry.title)) and entry.when >= releases[0].when:
-            yield _proposal(snapshot, entry, releases, hazard=hazard)
+        if entry.when < releases[0].when:
+            continue
+        found = against(entry.title, measured=isinstance(entry, Run))
+        if found is Against.MEANT and not _names_a_size(snapshot, entry):
+            continue
+        if found is not None:
+            yield _proposal(snapshot, entry, releases, found)
 
 
-def _contradicts(said: str) -> bool:
-    """Tell whether words go against what is on paper, or against its screws."""
-    return any(
-        one.search(said) and other.search(said)
-        for one, other in ((_PAPER, _AGAINST), (_SCREW, _NO_FIT))
+def _names_a_size(snapshot: Snapshot, entry: Entry) -> bool:
+    part = part_told(snapshot, entry)
+    words = entry.title.casefold()
+    return part is not None and any(
+        word in words
+        for one in snapshot.all(Characteristic)
+        if snapshot.find(one.part, Part) is part
+        for word in (one.title.casefold(), one.title.casefold().split()[0])
     )
 
 
 def _proposal(
-    snapshot: Snapshot, entry: Entry, releases: tuple[Release, ...], *, hazard: bool
+    snapshot: Snapshot, entry: Entry, releases: tuple[Release, ...], found: Against
 ) -> Proposal:
-    part = part_of(snapshot, entry)
+    part = part_told(snapshot, entry)
     told = [one for one in releases if one.when <= entry.when]
     revision = _released(snapshot, told[-1], part) if part else None
+    of_file = by_file(snapshot, entry.title) is not None
     labels = tuple(
         one.label for one in told if revision is None or _has(one, revision.ref)
     )
+    hazard = found is Against.HAZARD
+    line = _miscounted(snapshot, entry)
 
     def take(draft: Draft, answer: str) -> None:
         if is_yes(answer) or not answer.strip():
             raise not_accepted("what to do", answer, _ACCEPTS)
+        corrected = _corrected(draft, entry, line, answer)
+        told_by_text = of_file or corrected  # it lasts as long as that text or file
+        revisions = (revision.ref,) if revision and not told_by_text else ()
         draft.add(
             Erratum(
                 id=new_id(),
                 title=entry.title,
                 when=draft.when,
                 part=part.ref if part else None,
-                revisions=(revision.ref,) if revision else (),
+                revisions=revisions,
+                statements=corrected,
                 releases=labels,
                 from_entries=(entry.ref,),
                 severity=Severity.SAFETY if hazard else Severity.DOCUMENT,
                 way_round=WayRound.AVAILABLE,
                 do_this=clean_title(answer),
-                status=ErratumStatus.REPORTED,
+                status=ErratumStatus.FIXED if corrected else ErratumStatus.REPORTED,
             )
         )
 
     held = f"release {told[-1].label}"
-    asks = "leave out how to guard against this" if hazard else "tell this wrongly"
+    listed = f" (its list says {line.quantity})" if line else ""
+    asks = f"does {held} {_ASKS[found]}{listed}? what should a builder do?"
     return Proposal(
         key=f"fault {entry.id}",
         topic="known fault",
         about=entry.ref,
-        question=f"“{entry.title}”: does {held} {asks}? what should a builder do?",
+        question=f"“{entry.title}”: {asks}",
         buys="everybody who holds that release is told at the place where it is read",
         accepts=_ACCEPTS,
         inputs=tuple(ref for ref in (entry.ref, part.ref if part else None) if ref),
         take=take,
     )
+
+
+def _miscounted(snapshot: Snapshot, entry: Entry) -> Line | None:
+    """Give the one line that lists another number than a count says."""
+    part = snapshot.find(entry.part, Part) if isinstance(entry, Count) else None
+    lines = lines_of(snapshot, part) if part else []
+    if len(lines) != 1 or not isinstance(entry, Count) or entry.used < 1:
+        return None
+    return lines[0] if lines[0].quantity != entry.used else None
+
+
+def _corrected(
+    draft: Draft, entry: Entry, line: Line | None, answer: str
+) -> tuple[str, ...]:
+    """Put the number into the list where the answer has it; give that statement.
+
+    The next release lists the right number, so the fault is no longer in it.
+    """
+    if line is None or not isinstance(entry, Count):
+        return ()
+    numbers = re.findall(r"\d+", answer)
+    words = answer.casefold().split()
+    spelled = entry.used < len(_SPELLED) and _SPELLED[entry.used] in words
+    if numbers != [str(entry.used)] and not spelled:
+        return ()
+    draft.amend(replace(line, quantity=entry.used))
+    return (statement_id(Form.LINE, line.ref),)
 
 
 def _released(snapshot: Snapshot, release: Release, part: Part) -> Revision | None:

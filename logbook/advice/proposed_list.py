@@ -6,9 +6,10 @@ import re
 from collections.abc import Iterator
 from dataclasses import replace
 
+from logbook.advice.in_words import lines_of, parts_in
 from logbook.advice.proposal import Proposal, is_yes, not_accepted
 from logbook.records.making import Draft
-from logbook.records.model import Count, Decision, Line, Part, Stock
+from logbook.records.model import Count, Decision, Entry, Line, Note, Part, Stock
 from logbook.records.snapshot import Snapshot, folded
 from logbook.records.words import Source
 
@@ -26,7 +27,7 @@ def substitutes(snapshot: Snapshot) -> Iterator[Proposal]:
     for decision in snapshot.all(Decision):
         part = snapshot.find(decision.part, Part)
         found = _INSTEAD.match(decision.title)
-        lines = _lines(snapshot, part) if part else []
+        lines = lines_of(snapshot, part) if part else []
         if part is None or found is None or len(lines) != 1:
             continue
         what = re.sub(rf"(?i)\s*\b{re.escape(part.title)}$", "", found["what"]).strip()
@@ -61,7 +62,7 @@ def counted(snapshot: Snapshot) -> Iterator[Proposal]:
     newest = {one.part.id: one for one in snapshot.all(Count) if one.used > 0}
     for count in newest.values():
         part = snapshot.find(count.part, Part)
-        lines = _lines(snapshot, part) if part else []
+        lines = lines_of(snapshot, part) if part else []
         if part is not None and len(lines) == 1 and lines[0].quantity != count.used:
             yield _count(count, part, lines[0])
 
@@ -88,6 +89,40 @@ def _count(count: Count, part: Part, line: Line) -> Proposal:
     )
 
 
+_NOT_NEEDED = re.compile(
+    r"(?i)\bno\s+(?P<what>.+?)\s+(?:is |are |was |were )?(?:needed|required)\b|"
+    r"^(?P<other>.+?)\s+(?:is|are|was|were)\s+(?:not|no longer)\s+(?:needed|required)\b"
+)
+
+
+def not_needed(snapshot: Snapshot) -> Iterator[Proposal]:
+    """Propose that nobody needs what was said not to be needed, where it is listed."""
+    told: tuple[Entry, ...] = (*snapshot.all(Note), *snapshot.all(Decision))
+    for entry in told:
+        found = _NOT_NEEDED.search(entry.title)
+        named = parts_in(snapshot, found["what"] or found["other"]) if found else []
+        lines = lines_of(snapshot, named[0]) if len(named) == 1 else []
+        if len(lines) == 1 and lines[0].quantity > 0:
+            yield _none(entry, named[0], lines[0])
+
+
+def _none(entry: Entry, part: Part, line: Line) -> Proposal:
+    def take(draft: Draft, answer: str) -> None:
+        why = entry.title if is_yes(answer) else answer.strip()
+        draft.amend(replace(line, quantity=0, spare=0, bought_as=why))
+
+    return Proposal(
+        key=f"not needed {entry.id}",
+        topic="list",
+        about=entry.ref,
+        question=f"does nobody need the {part.title} any more? why, or “yes”",
+        buys="the parts list has it among what is not needed, so that nobody buys it",
+        accepts="“yes”, or why, as “replaced by rivet nuts”",
+        inputs=(entry.ref, line.ref),
+        take=take,
+    )
+
+
 def stock_as_it_is(snapshot: Snapshot) -> Iterator[Proposal]:
     """Propose to say what follows where stock measures another size than sold."""
     for stock in snapshot.all(Stock):
@@ -98,7 +133,7 @@ def stock_as_it_is(snapshot: Snapshot) -> Iterator[Proposal]:
         if stock.measured.to("mm") == stock.bought_as.to("mm"):
             continue
         parts = [one for one in snapshot.all(Part) if _made_of(one, stock)]
-        lines = _lines(snapshot, parts[0]) if len(parts) == 1 else []
+        lines = lines_of(snapshot, parts[0]) if len(parts) == 1 else []
         if len(lines) == 1 and not lines[0].critical and parts[0].stock is None:
             yield _stock(stock, parts[0], lines[0])
 
@@ -140,7 +175,3 @@ def _stock(stock: Stock, part: Part, line: Line) -> Proposal:
         inputs=(stock.ref, part.ref, line.ref),
         take=take,
     )
-
-
-def _lines(snapshot: Snapshot, part: Part) -> list[Line]:
-    return [one for one in snapshot.all(Line) if snapshot.find(one.part) is part]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
@@ -13,6 +14,11 @@ from logbook.records.state import pieces_of
 from logbook.records.told_settings import settings_in
 
 _ACCEPTS = "“yes”, or the piece it was, as gate-2"
+_FAILED = re.compile(
+    r"(?i)\b(?:too (?:soft|weak|brittle|hot)|broke|broken|cracks?|cracked|"
+    r"fail(?:s|ed)?|sag(?:s|ged)|warp(?:s|ed)|split|delaminated)\b"
+)
+"""Words of a line whose settings are, or may be, those that did not do."""
 
 
 def settings(snapshot: Snapshot) -> Iterator[Proposal]:
@@ -21,7 +27,7 @@ def settings(snapshot: Snapshot) -> Iterator[Proposal]:
     for entry in told:
         part = snapshot.find(entry.part, Part)
         found = settings_in(entry.title)
-        if part is None or not found:
+        if part is None or not found or _FAILED.search(entry.title):
             continue
         pieces = pieces_of(snapshot, part)
         if not any(found.items() <= dict(one.settings).items() for one in pieces):

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import replace
 
+from logbook.advice.in_words import part_told, step_for
 from logbook.advice.proposal import Proposal, is_yes, not_accepted
 from logbook.records.making import Draft
 from logbook.records.model import Note, Part, Step, StepDone
@@ -13,11 +14,15 @@ from logbook.records.snapshot import Snapshot, folded
 
 _NEEDED = re.compile(
     r"(?i)\b(?:needs?|needed|takes|took)\s+(?P<what>.+?)"
-    r"(?:\s+(?:for|to|on|in)\s+.*|\s*[.,;].*)?$"
+    r"(?:\s+(?:for|to|on)\s+.*|\s+in\s+.*|\s*[,;]\s.*|\s*[.,;])?$"
 )
 _TOOL = re.compile(
     r"(?i)\b(?:tool|tools|key|wrench|spanner|driver|screwdriver|drill|bit|saw|clamps?|"
-    r"jig|pliers|iron|tap|reamer|vice|press|punch|gauge|caliper|torch)$"
+    r"jig|pliers|iron|tap|reamer|vice|press|punch|gauge|caliper|torch|brake|folder|"
+    r"shears?|lathe|mill|router|printer|laser|cutter|extractor|oven|table|bench|"
+    r"grinder|sander)"
+    r"(?:\s+(?:of\s+|at least\s+)?\d[\d.,]*\s*(?:mm|cm|m|in|\")?"
+    r"(?:\s+(?:wide|long|deep|high|or more|at least))?)?$"
 )
 _FOR = re.compile(r"(?i)\bfor\s+(?:the\s+)?(?P<part>[^,.;]+?)\s*(?:[,.;].*)?$")
 _SPLIT = re.compile(r"\s*,\s*(?:and\s+)?|\s+and\s+")
@@ -32,23 +37,19 @@ def tools(snapshot: Snapshot) -> Iterator[Proposal]:
         named = _named(entry.title)
         if part is None or not named:
             continue
-        steps = [
-            step
-            for step in snapshot.all(Step)
-            if any(ref.id == part.id for ref in (*step.uses, step.makes) if ref)
-        ]
-        if len(steps) == 1:
-            known = {folded(tool) for tool in steps[0].tools}
+        step = step_for(snapshot, part, entry.title)
+        if step is not None:
+            known = {folded(tool) for tool in step.tools}
             missing = tuple(one for one in named if folded(one) not in known)
             if missing:
-                yield _proposal(entry, steps[0], missing)
+                yield _proposal(entry, step, missing)
 
 
 def _meant(snapshot: Snapshot, entry: Note | StepDone) -> Part | None:
     """Give the part they were needed for; a rivet tool is not about the rivets."""
     for_what = _FOR.search(entry.title)
     parts = snapshot.named(for_what["part"], Part) if for_what else ()
-    return parts[0] if len(parts) == 1 else snapshot.find(entry.part, Part)
+    return parts[0] if len(parts) == 1 else part_told(snapshot, entry)
 
 
 def _named(title: str) -> tuple[str, ...]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from logbook.advice.advice import Advice
 from logbook.errors import BadInput
-from logbook.quantity import Quantity
+from logbook.quantity import Quantity, parse_quantity
 from logbook.records import model
 from logbook.records.words import Grade
 from logbook.shop.answers import Result
@@ -48,6 +48,32 @@ def tapped_words(entry: model.StepDone) -> str:
         and found.diameter / 2 < float(value.to("mm")) < found.diameter
     ]
     return tap_words(thread[0], drills[0]) if len(drills) == 1 else ""
+
+
+_DRILL = re.compile(
+    r"(?i)(?<![\d.,x×M])(?P<value>\d+(?:[.,]\d+)?)(?:\s*mm)?\b(?!\s*[x×%°])"
+)
+
+
+def drilled_for(title: str) -> tuple[str, Quantity] | None:
+    """Give the thread and the drill before its tap that words tell.
+
+    “tap drill for the M3 holes is 2.5”, “tapped the collar M4, drilled 3.3”; a
+    number is the drill where it lies between the core and the outside.
+    """
+    thread = _THREAD.search(title)
+    found = _tapping(thread[0]) if thread and _TAPPED.search(title) else None
+    if thread is None or found is None:
+        return None
+    rest = title[: thread.start()] + " " * len(thread[0]) + title[thread.end() :]
+    drills = [
+        one["value"].replace(",", ".")
+        for one in _DRILL.finditer(rest)
+        if found.diameter / 2 < float(one["value"].replace(",", ".")) < found.diameter
+    ]
+    if len(drills) != 1:
+        return None
+    return re.sub(r"\s", "", thread[0]), parse_quantity(f"{drills[0]} mm")
 
 
 def tap_advice(joint: model.Joint) -> Iterator[Advice]:
