@@ -72,6 +72,8 @@ UNITS: dict[str, Unit] = dict(
         _unit("GPa", "pressure", 1000),
         _unit("bar", "pressure", "1/10"),
         _unit("psi", "pressure", _LBF_N / (INCH_MM * INCH_MM)),
+        _unit("ksi", "pressure", _LBF_N / (INCH_MM * INCH_MM) * 1000),
+        _unit("kPa", "pressure", "1/1000"),
         _unit("V", "voltage"),
         _unit("A", "current"),
         _unit("mA", "current", "1/1000"),
@@ -114,7 +116,8 @@ _SPELLINGS: dict[str, str] = {
     "hours": "h", "day": "d", "days": "d", "gram": "g", "grams": "g",
     "kilo": "kg", "kilos": "kg", "kgs": "kg", "lbs": "lb", "pound": "lb",
     "pounds": "lb", "ounce": "oz", "ounces": "oz", "newton": "N",
-    "newtons": "N", "mpa": "MPa", "gpa": "GPa", "kn": "kN", "volt": "V",
+    "newtons": "N", "mpa": "MPa", "gpa": "GPa", "n/mm²": "MPa", "n/mm2": "MPa",
+    "kpa": "kPa", "kn": "kN", "volt": "V",
     "volts": "V", "v": "V", "a": "A", "amp": "A", "amps": "A", "ma": "mA",
     "watt": "W", "watts": "W", "w": "W", "ohm": "Ω", "ohms": "Ω", "ω": "Ω",
     "kohm": "kΩ", "kω": "kΩ", "hz": "Hz", "percent": "%", "pct": "%",
@@ -152,6 +155,11 @@ def is_unit(word: str) -> bool:
     return True
 
 
+def _a(word: str) -> str:
+    """Put the article before a word."""
+    return f"an {word}" if word[0] in "aeiou" else f"a {word}"
+
+
 def convert(value: Fraction, unit: str, target: str) -> Fraction:
     """Convert `value` exactly from `unit` to `target`, both unit symbols.
 
@@ -163,7 +171,7 @@ def convert(value: Fraction, unit: str, target: str) -> Fraction:
     here, there = find_unit(unit), find_unit(target)
     if here.dimension != there.dimension:
         raise BadInput(
-            f"{here.symbol} is a {here.dimension}, {there.symbol} is a "
-            f"{there.dimension}; accepted: a {there.dimension}"
+            f"{here.symbol} is {_a(here.dimension)}, {there.symbol} is "
+            f"{_a(there.dimension)}; accepted: {_a(there.dimension)}"
         )
     return (value * here.factor + here.offset - there.offset) / there.factor

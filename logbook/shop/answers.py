@@ -43,7 +43,7 @@ class Result:
         if isinstance(self.value, bool):
             return "yes" if self.value else "no"
         if isinstance(self.value, str):
-            return self.value
+            return f"{self.value} {self.unit}" if self.unit else self.value
         values = self.value if isinstance(self.value, tuple) else (self.value,)
         if not all(math.isfinite(value) for value in values):
             return ", ".join(figure(float(value), self.places) for value in values)

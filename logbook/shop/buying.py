@@ -139,7 +139,11 @@ def _cut_list(given: Given) -> Answer:
 
 def _buy(given: Given) -> Answer:
     sizes = [int(each) for each in given.exacts("pack_sizes")]
-    prices = _each(given, "prices", len(sizes))
+    prices = given.exacts("prices")
+    if len(prices) != len(sizes):
+        raise BadInput(
+            f"prices: found {len(prices)} for {len(sizes)} packs; accepted: one each"
+        )
     units = {value.unit for value in given.values["prices"] if value.unit}
     if len(units) > 1:
         raise BadInput(

@@ -32,7 +32,9 @@ _ACCEPTED = (
 _FIGURE = r"[0-9]+(?:[.,][0-9]+)?(?:\s+[0-9]+/[0-9]+|/[0-9]+)?|[.,][0-9]+"
 _UNIT = r"mm|cm|in|\"|thou|µm|um|m\b|ft"
 _LINE = re.compile(
-    rf"""(?P<name>[^:=]+)[:=]\s*
+    rf"""(?:(?P<name>[^:=]+)[:=]\s*
+      |(?P<bare>[^:=±\d+−-][^:=±]*?)\s+(?=[-+−]?\s*\.?\d)
+      |(?=[-+−]?\s*\.?\d))
     (?P<sign>[-+−])?\s*(?P<size>{_FIGURE})?\s*(?P<unit>{_UNIT})?\s*
     (?:±\s*(?P<both>{_FIGURE})\s*(?P<unit2>{_UNIT})?
       |\+\s*(?P<plus>{_FIGURE})\s*/?\s*[-−]\s*(?P<minus>{_FIGURE})\s*(?P<unit3>{_UNIT})?
@@ -57,7 +59,7 @@ def read_line(text: str) -> Contributor:
     size = _length(found["size"], unit) if found["size"] else 0.0
     both = found["both"]
     return Contributor(
-        found["name"].strip(),
+        (found["name"] or found["bare"] or text).strip(),
         size,
         _length(both or found["plus"] or "0", found["unit2"] or found["unit3"] or unit),
         _length(
@@ -163,10 +165,10 @@ def _exact_answer(
         Result("worst_low", found.worst_low, "mm", 3, "smallest gap the limits allow"),
         Result("worst_high", found.worst_high, "mm", 3, "largest gap the limits allow"),
         Result("worst_plus_minus", found.worst, "mm", 3, "half the worst case"),
-        Result("rss_plus_minus", found.rss, "mm", 6, "root of the sum of squares"),
-        Result("rss_low", found.rss_low, "mm", 6, "centred less RSS"),
-        Result("rss_high", found.rss_high, "mm", 6, "centred and RSS"),
-        Result("sd", found.sd, "mm", 6, "standard deviation of the gap"),
+        Result("rss_plus_minus", found.rss, "mm", 3, "root of the sum of squares"),
+        Result("rss_low", found.rss_low, "mm", 3, "centred less RSS"),
+        Result("rss_high", found.rss_high, "mm", 3, "centred and RSS"),
+        Result("sd", found.sd, "mm", 4, "standard deviation of the gap"),
         Result("low_end", ends[0], "mm", 3, f"{level:.0%} of all gaps lie above, "
                "half the rest below"),
         Result("high_end", ends[1], "mm", 3, "and below this"),
@@ -208,7 +210,7 @@ def _trial_answer(
     ends = drawn.quantile(tail), drawn.quantile(1 - tail)
     results = [
         Result("mean", drawn.mean.value, "mm", 4, "mean gap", 2 * drawn.mean.error),
-        Result("sd", drawn.sd.value, "mm", 6, "standard deviation", 2 * drawn.sd.error),
+        Result("sd", drawn.sd.value, "mm", 4, "standard deviation", 2 * drawn.sd.error),
         Result("low_end", ends[0].value, "mm", 4, "lower end", 2 * ends[0].error),
         Result("high_end", ends[1].value, "mm", 4, "upper end", 2 * ends[1].error),
     ]
@@ -285,7 +287,7 @@ SUMS: tuple[Sum, ...] = (
             Input("high", "largest gap wanted", "mm", optional=True,
                   also=("gap-high", "upper")),
             Input("coverage", "share of all gaps the interval holds", kind=Kind.NUMBER,
-                  accept=between(0, 1), default="0.95"),
+                  accept=between(0, 1), default="0.95", share=True),
             Input("trials", "trials, where the formula is not linear", kind=Kind.COUNT,
                   accept=between(999, MOST_TRIALS + 1), default=str(TRIALS)),
         ),

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from logbook.errors import BadInput
 from logbook.shop.answers import Answer, Result
-from logbook.shop.given import POSITIVE, Given, Input, Kind, at_least
+from logbook.shop.given import POSITIVE, Given, Input, Kind, above, at_least
 from logbook.shop.sums import Sum
 from logbook.shop.tables import table
 
@@ -109,21 +109,23 @@ def _thread(given: Given) -> Answer:
     )
 
 
+_LAYER = above(0, 1)
+"""A millimetre of coating is more than any here: a bare 60 was meant in µm."""
 _COATING = (
     Input("coating", "by name, for its usual range", kind=Kind.TEXT, optional=True),
     Input(
         "layer_low",
-        "thinnest layer per face, instead",
+        "thinnest layer per face, instead, as 60 µm",
         "mm",
-        accept=POSITIVE,
+        accept=_LAYER,
         optional=True,
         also=("low", "layer"),
     ),
     Input(
         "layer_high",
-        "thickest layer per face",
+        "thickest layer per face, as 80 µm",
         "mm",
-        accept=POSITIVE,
+        accept=_LAYER,
         optional=True,
         also=("high",),
     ),
@@ -178,7 +180,7 @@ SUMS = (
         title="Whether a plated screw still goes into its nut",
         inputs=(
             Input("size", "thread, such as M4", kind=Kind.TEXT, also=("thread",)),
-            Input("layer", "plating per face", "mm", accept=POSITIVE),
+            Input("layer", "plating per face, as 5 µm", "mm", accept=_LAYER),
             Input(
                 "allowance",
                 "of the thread, instead of position g of ISO 965",

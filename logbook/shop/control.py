@@ -14,8 +14,8 @@ from functools import cache
 
 from logbook.errors import BadInput
 from logbook.shop.answers import Answer, Column, Result, Rows
-from logbook.shop.given import Given, Input, Kind, above, at_least
-from logbook.shop.statistics import CONFIDENCE, READINGS
+from logbook.shop.given import READING, Given, Input, Kind, above, at_least
+from logbook.shop.statistics import CONFIDENCE, READINGS, spread_places
 from logbook.shop.sums import Sum
 
 LARGEST_GROUP = 50
@@ -262,14 +262,18 @@ def _compute_constants(given: Given) -> Answer:
 
 def _compute_individuals(given: Given) -> Answer:
     found = individuals(given.numbers("readings"), given.maybe("d2"))
+    places = spread_places(found.sigma, 4)
+    ranges = found.ranges
     return Answer(
         (
-            Result("mean", found.readings.centre, "", 4, "centre line"),
-            Result("lcl", found.readings.lower, "", 4, "lower control limit"),
-            Result("ucl", found.readings.upper, "", 4, "upper control limit"),
-            Result("mr_bar", found.ranges.centre, "", 4, "mean moving range"),
-            Result("mr_ucl", found.ranges.upper, "", 4, "upper limit of the ranges"),
-            Result("sigma", found.sigma, "", 4, "mean moving range / d2"),
+            Result("mean", found.readings.centre, READING, places, "centre line"),
+            Result("lcl", found.readings.lower, READING, places, "lower control limit"),
+            Result("ucl", found.readings.upper, READING, places, "upper control limit"),
+            Result("mr_bar", ranges.centre, READING, places, "mean moving range"),
+            Result(
+                "mr_ucl", ranges.upper, READING, places, "upper limit of the ranges"
+            ),
+            Result("sigma", found.sigma, READING, places, "mean moving range / d2"),
             Result("outside", _listed(found.readings), "", 0, "readings outside"),
         )
     )
@@ -288,25 +292,26 @@ def _compute_grouped(given: Given) -> Answer:
         ("means, by s", found.means_by_s),
         ("standard deviations", found.deviations),
     )
+    fine = spread_places(found.sigma_by_range, 5)
     columns = (
-        Column("chart"), Column("centre", "", 5), Column("lower", "", 5),
-        Column("upper", "", 5), Column("outside"),
+        Column("chart"), Column("centre", "", fine), Column("lower", "", fine),
+        Column("upper", "", fine), Column("outside"),
     )  # fmt: skip
     rows = tuple(
         (name, one.centre, one.lower, one.upper, _listed(one)) for name, one in charts
     )
     results = [
-        Result("xbarbar", found.means.centre, "", 5, "mean of the means"),
-        Result("rbar", found.ranges.centre, "", 5, "mean range"),
-        Result("sbar", found.deviations.centre, "", 6, "mean standard deviation"),
-        Result("sigma_by_range", found.sigma_by_range, "", 6, "mean range / d2"),
-        Result("sigma_by_s", found.sigma_by_s, "", 6, "mean s / c4"),
-        Result("xbar_lcl", found.means.lower, "", 5, "lower limit of the means"),
-        Result("xbar_ucl", found.means.upper, "", 5, "upper limit of the means"),
-        Result("r_lcl", found.ranges.lower, "", 5, "lower limit of the ranges"),
-        Result("r_ucl", found.ranges.upper, "", 5, "upper limit of the ranges"),
-        Result("s_lcl", found.deviations.lower, "", 6, "lower limit of s"),
-        Result("s_ucl", found.deviations.upper, "", 6, "upper limit of s"),
+        Result("xbarbar", found.means.centre, "", fine, "mean of the means"),
+        Result("rbar", found.ranges.centre, "", fine, "mean range"),
+        Result("sbar", found.deviations.centre, "", fine, "mean standard deviation"),
+        Result("sigma_by_range", found.sigma_by_range, "", fine, "mean range / d2"),
+        Result("sigma_by_s", found.sigma_by_s, "", fine, "mean s / c4"),
+        Result("xbar_lcl", found.means.lower, "", fine, "lower limit of the means"),
+        Result("xbar_ucl", found.means.upper, "", fine, "upper limit of the means"),
+        Result("r_lcl", found.ranges.lower, "", fine, "lower limit of the ranges"),
+        Result("r_ucl", found.ranges.upper, "", fine, "upper limit of the ranges"),
+        Result("s_lcl", found.deviations.lower, "", fine, "lower limit of s"),
+        Result("s_ucl", found.deviations.upper, "", fine, "upper limit of s"),
     ]
     if given.has("lower") or given.has("upper"):
         index = capability(
@@ -320,7 +325,8 @@ def _compute_grouped(given: Given) -> Answer:
 def _group(text: str) -> list[float]:
     from logbook.quantity import parse_quantity
 
-    return [float(parse_quantity(word, "pcs").value) for word in text.split()]
+    words = text.replace(", ", " ").split()
+    return [float(parse_quantity(word, "pcs").value) for word in words]
 
 
 def _indices(index: Capability) -> list[Result]:
@@ -332,7 +338,7 @@ def _indices(index: Capability) -> list[Result]:
         ("k", index.off, "how far off centre, 0 to 1"),
     )
     return [
-        Result(name, value, "", 4, what) for name, value, what in named
+        Result(name, value, "", 2, what) for name, value, what in named
         if value is not None
     ]  # fmt: skip
 
@@ -348,22 +354,22 @@ def _compute_capability(given: Given) -> Answer:
         count, level = given.count("count"), given.number("confidence")
         if index.cp is not None:
             low, high = cp_interval(index.cp, count, level)
-            results.append(Result("cp_low", low, "", 3, f"{level:.0%} interval"))
-            results.append(Result("cp_high", high, "", 3, f"{level:.0%} interval"))
+            results.append(Result("cp_low", low, "", 2, f"{level:.0%} interval"))
+            results.append(Result("cp_high", high, "", 2, f"{level:.0%} interval"))
         low, high = cpk_interval(index.cpk, count, level)
-        results.append(Result("cpk_low", low, "", 3, f"{level:.0%} interval"))
-        results.append(Result("cpk_high", high, "", 3, f"{level:.0%} interval"))
+        results.append(Result("cpk_low", low, "", 2, f"{level:.0%} interval"))
+        results.append(Result("cpk_high", high, "", 2, f"{level:.0%} interval"))
     else:
         warnings = ("Say how many readings the spread rests on: the interval is wide.",)
     return Answer(tuple(results), warnings=warnings)
 
 
 _LOWER = Input(
-    "lower", "lower limit", kind=Kind.NUMBER, optional=True,
+    "lower", "lower limit", kind=Kind.FIGURE, optional=True,
     also=("lsl", "lower-limit", "spec-low"),
 )  # fmt: skip
 _UPPER = Input(
-    "upper", "upper limit", kind=Kind.NUMBER, optional=True,
+    "upper", "upper limit", kind=Kind.FIGURE, optional=True,
     also=("usl", "upper-limit", "spec-high"),
 )  # fmt: skip
 
@@ -423,9 +429,9 @@ SUMS: tuple[Sum, ...] = (
         also=("cp", "cpk", "process-capability"),
         title="Capability of a process, with its interval",
         inputs=(
-            Input("mean", "mean", kind=Kind.NUMBER),
-            Input("sigma", "standard deviation", kind=Kind.NUMBER, accept=above(0),
-                  also=("sd",)),
+            Input("mean", "mean", kind=Kind.FIGURE),
+            Input("sigma", "standard deviation", kind=Kind.FIGURE, accept=above(0),
+                  also=("sd", "s", "standard-deviation")),
             _LOWER,
             _UPPER,
             Input("count", "readings it rests on", kind=Kind.COUNT, accept=at_least(2),

@@ -17,7 +17,8 @@ from statistics import NormalDist
 
 from logbook.errors import BadInput
 from logbook.shop.answers import Answer, Result
-from logbook.shop.given import Given, Input, Kind, Range, above, at_least
+from logbook.shop.given import READING, Given, Input, Kind, Range, above, at_least
+from logbook.shop.statistics import decimals, spread_places
 from logbook.shop.sums import Sum
 
 
@@ -165,20 +166,48 @@ def guard_factor(probability: float) -> float:
     return NormalDist().inv_cdf(probability)
 
 
+def _limits_of(given: Given) -> Limits:
+    """Give the limits typed, or those of a nominal size and its ± tolerance."""
+    lower = given.exact("lower") if given.has("lower") else None
+    upper = given.exact("upper") if given.has("upper") else None
+    if given.has("nominal") != given.has("tolerance"):
+        raise BadInput(
+            "a nominal size and a tolerance go together; accepted: both, or limits"
+        )
+    if given.has("nominal"):
+        if lower is not None or upper is not None:
+            raise BadInput(
+                "limits and a tolerance were both given; accepted: one of the two"
+            )
+        nominal, half = given.exact("nominal"), given.exact("tolerance")
+        lower, upper = nominal - half, nominal + half
+    return Limits(lower, upper)
+
+
+def _uncertainty_of(given: Given) -> Fraction:
+    """Give U as typed by itself, or as the ± behind the reading."""
+    with_reading = given.values["measured"][0].uncertainty
+    if given.has("uncertainty") and with_reading:
+        raise BadInput(
+            "the uncertainty is given twice, behind the reading and by itself; "
+            "accepted: once"
+        )
+    return given.exact("uncertainty") if given.has("uncertainty") else with_reading
+
+
 def _compute(given: Given) -> Answer:
-    limits = Limits(
-        given.exact("lower") if given.has("lower") else None,
-        given.exact("upper") if given.has("upper") else None,
-    )
-    measured, wide = given.exact("measured"), given.exact("uncertainty")
+    limits, wide = _limits_of(given), _uncertainty_of(given)
+    measured = given.exact("measured")
     guard = given.exact("guard_band") if given.has("guard_band") else None
+    typed = [wide, guard or Fraction(0), limits.lower or wide, limits.upper or wide]
+    places = max(decimals(one) for one in (measured, *typed))
     found = decide(measured, limits, wide, guard)
     results = [
         Result("verdict", found.verdict.value, "", 0, "the reading as it stands"),
         Result("too_close_to_call", found.too_close, "", 0, "a limit is within U"),
         Result("proof", found.proof.value, "", 0, "with the guard band (ISO 14253-1)"),
         Result("statement", found.statement.value, "", 0, "as ILAC-G8 words it"),
-        Result("guard_band", float(found.guard), "mm", 4, "width used on each side"),
+        Result("guard_band", float(found.guard), READING, places, "width on each side"),
     ]
     names = (
         ("acceptance", found.accepted, "conformity is proved"),
@@ -188,7 +217,9 @@ def _compute(given: Given) -> Answer:
         for side, limit in zip(("low", "high"), zone, strict=True):
             if limit is not None:
                 shown = what if name == "rejection" else f"{side} end: {what}"
-                results.append(Result(f"{name}_{side}", float(limit), "mm", 4, shown))
+                results.append(
+                    Result(f"{name}_{side}", float(limit), READING, places, shown)
+                )
     if wide:
         chance = conformance_probability(
             float(measured),
@@ -199,7 +230,7 @@ def _compute(given: Given) -> Answer:
             ),
         )
         results.append(
-            Result("conformance_probability", chance, "", 4, "JCGM 106 clause 7, k = 2")
+            Result("conformance_probability", chance, "", 3, "JCGM 106 clause 7, k = 2")
         )
     warnings = (
         ("No uncertainty was given, so nothing is proved by this reading.",)
@@ -223,7 +254,9 @@ def _compute_guard(given: Given) -> Answer:
     ]
     if given.has("standard_uncertainty"):
         width = factor * given.number("standard_uncertainty")
-        results.append(Result("guard_band", width, "mm", 4, "guard band"))
+        results.append(
+            Result("guard_band", width, "mm", spread_places(width, 4), "guard band")
+        )
     return Answer(tuple(results))
 
 
@@ -236,18 +269,35 @@ def _compute_probability(given: Given) -> Answer:
     )
     return Answer(
         (
-            Result("conformance_probability", chance, "", 6, "chance of being within"),
-            Result("out", 1 - chance, "", 6, "chance of being outside"),
+            Result("conformance_probability", chance, "", 4, "chance of being within"),
+            Result("out", 1 - chance, "", 4, "chance of being outside"),
         )
     )
 
 
-_MEASURED = Input("measured", "the reading", "mm", also=("reading", "value"))
+_MEASURED = Input(
+    "measured",
+    "the reading; ± behind it is its U",
+    "mm",
+    kind=Kind.FIGURE,
+    also=("reading", "value"),
+    uses_spread=True,
+)
 _LOWER = Input(
-    "lower", "lower limit", "mm", optional=True, also=("lower-limit", "min", "low")
+    "lower",
+    "lower limit",
+    "mm",
+    kind=Kind.FIGURE,
+    optional=True,
+    also=("lower-limit", "min", "low"),
 )
 _UPPER = Input(
-    "upper", "upper limit", "mm", optional=True, also=("upper-limit", "max", "high")
+    "upper",
+    "upper limit",
+    "mm",
+    kind=Kind.FIGURE,
+    optional=True,
+    also=("upper-limit", "max", "high"),
 )
 _STANDARD = ("u", "standard-u")
 
@@ -261,13 +311,22 @@ SUMS: tuple[Sum, ...] = (
             _LOWER,
             _UPPER,
             Input(
+                "nominal", "nominal size, instead of limits", "mm", kind=Kind.FIGURE,
+                optional=True, also=("size", "drawn"),
+            ),
+            Input(
+                "tolerance", "its ± tolerance", "mm", kind=Kind.FIGURE,
+                accept=at_least(0), optional=True, also=("tol", "plus-minus"),
+            ),
+            Input(
                 "uncertainty", "expanded uncertainty U (k = 2) of the reading", "mm",
-                accept=at_least(0), default="0 mm",
+                kind=Kind.FIGURE, accept=at_least(0), optional=True,
                 also=("expanded-uncertainty", "U", "expanded-u"),
             ),
             Input(
                 "guard_band", "width w of the guard band on each side; U without one",
-                "mm", accept=at_least(0), optional=True, also=("guard", "w"),
+                "mm", kind=Kind.FIGURE, accept=at_least(0), optional=True,
+                also=("guard", "w"),
             ),
         ),
         compute=_compute,
@@ -287,18 +346,18 @@ SUMS: tuple[Sum, ...] = (
         also=("jcgm106",),
         title="Chance that the true value is within its limits",
         inputs=(
-            Input("measured", "reading, any unit", kind=Kind.NUMBER, also=("value",)),
+            Input("measured", "reading", kind=Kind.FIGURE, also=("value", "reading")),
             Input(
-                "standard_uncertainty", "standard uncertainty u, same unit",
-                kind=Kind.NUMBER, accept=above(0), also=_STANDARD,
+                "standard_uncertainty", "standard uncertainty u",
+                kind=Kind.FIGURE, accept=above(0), also=_STANDARD,
             ),
             Input(
-                "lower", "lower limit", kind=Kind.NUMBER, optional=True,
-                also=("lower-limit",),
+                "lower", "lower limit", kind=Kind.FIGURE, optional=True,
+                also=("lower-limit", "min", "low"),
             ),
             Input(
-                "upper", "upper limit", kind=Kind.NUMBER, optional=True,
-                also=("upper-limit",),
+                "upper", "upper limit", kind=Kind.FIGURE, optional=True,
+                also=("upper-limit", "max", "high"),
             ),
         ),
         compute=_compute_probability,
@@ -314,7 +373,7 @@ SUMS: tuple[Sum, ...] = (
         inputs=(
             Input(
                 "probability", "wanted conformance probability", kind=Kind.NUMBER,
-                accept=Range(0.5, 1, high_out=True),
+                accept=Range(0.5, 1, high_out=True), share=True,
                 also=("conformance-probability", "required-conformance-probability"),
             ),
             Input(

@@ -13,8 +13,9 @@ from logbook.errors import BadInput
 from logbook.shop.answers import Answer, Result
 from logbook.shop.given import POSITIVE, Given, Input, Kind, at_least
 from logbook.shop.holes import clearance
+from logbook.shop.screws import size_name
 from logbook.shop.sums import Sum
-from logbook.shop.tables import table
+from logbook.shop.tables import names_in, table
 
 HEADS = ("flat-bearing", "countersunk", "self-tapping")
 _DISTANCES = {
@@ -81,7 +82,57 @@ def wood_distances(
     }
 
 
+_WOODS = {"wood", "softwood", "hardwood", "solid wood", "timber", "board"}
+_WOOD = (
+    ("end_low", 7, "to the end of the grain, at least"),
+    ("end_high", 10, "better, in wood that splits"),
+    ("edge_low", 3, "to the edge beside the grain, at least"),
+    ("edge_high", 5, "better"),
+)
+"""Screw diameters to end and edge of a board; common practice, no source."""
+
+
+def _is_wood(layer: str) -> bool:
+    plain = layer.strip().lower()
+    return plain in _WOODS or plain in names_in("wood", "shrinkage")
+
+
+def _compute_in_wood(given: Given) -> Answer:
+    """Say how near end and edge of a board a screw may be, by its diameter."""
+    if given.has("screw"):
+        diameter = float(size_name(given.word("screw"))[1:])
+        assumed = (f"screw of {diameter:g} mm, {given.word('screw')}",)
+    elif given.has("hole"):
+        diameter = given.number("hole")
+        assumed = (f"screw as thick as the hole, {diameter:g} mm",)
+    else:
+        raise BadInput("screw is missing; accepted: a screw such as M4, or its hole")
+    results = [
+        Result(name, times * diameter, "mm", 0, said) for name, times, said in _WOOD
+    ]
+    if given.has("distance"):
+        distance = given.number("distance")
+        for place, least in (("end", 7), ("edge", 3)):
+            enough = distance >= least * diameter - 1e-9
+            results.append(
+                Result(f"enough_to_{place}", enough, "", 0, f"at {distance:g} mm")
+            )
+    return Answer(
+        tuple(results),
+        assumptions=(*assumed, "a pilot hole is drilled"),
+        warnings=(
+            (
+                "Furniture and fixtures only; the sum wood-screw-distances gives what "
+                "structures ask for."
+            ),
+        ),
+        sources=("common practice, no source: 7 to 10 and 3 to 5 screw diameters",),
+    )
+
+
 def _compute_edge(given: Given) -> Answer:
+    if _is_wood(given.word("layer")):
+        return _compute_in_wood(given)
     hole = given.maybe("hole")
     assumed: tuple[str, ...] = ()
     if hole is None:
@@ -129,7 +180,7 @@ def _brittle_said(head: str) -> list[str]:
         said.insert(
             0, "A countersunk head wedges a brittle layer open: do not sink it there."
         )
-    if head == "self_tapping":
+    if head == "self-tapping":
         said.insert(0, "A self-tapping screw bursts a brittle layer: do not cut there.")
     return said
 
@@ -160,8 +211,8 @@ SUMS: tuple[Sum, ...] = (
         also=("edge", "brittle-layer", "hole-to-edge"),
         title="How far from an edge a hole must be, and what a brittle layer asks",
         inputs=(
-            Input("layer", "acrylic, polycarbonate, polystyrene, metal, printed part "
-                  "or pla", kind=Kind.TEXT, also=("material",)),
+            Input("layer", "acrylic, polycarbonate, polystyrene, metal, printed part, "
+                  "pla, wood", kind=Kind.TEXT, also=("material",)),
             Input("hole", "hole in the layer", "mm", accept=POSITIVE, optional=True,
                   also=("hole-diameter",)),
             Input("screw", "screw, where no hole is given: as M3", kind=Kind.TEXT,

@@ -105,12 +105,22 @@ def _tip(given: Given) -> Answer:
 
 def _bow(given: Given) -> Answer:
     length, gap = given.number("length"), given.number("gap")
+    part = given.maybe("span")
+    if gap > length / 2:
+        raise BadInput(
+            f"gap: found {gap:g} mm under {length:g} mm, more than half a circle; "
+            "accepted: up to half the length"
+        )
+    if part is not None and part > length:
+        raise BadInput(
+            f"span: found {part:g} mm; accepted: up to the {length:g} mm measured"
+        )
     radius = sagitta_radius(length, gap) if gap else math.inf
     results = [
         Result("radius", radius, "mm", 0, "of the curve"),
         Result("bow_per_length", 1000 * gap / length, "mm/m", 2),
     ]
-    if (part := given.maybe("span")) is not None:
+    if part is not None:
         results.append(
             Result(
                 "gap_over_span", gap * (part / length) ** 2, "mm", 3, "over the span"

@@ -1,21 +1,19 @@
-"""What a sum is given: inputs as declared, as typed, and as read.
+"""What a sum is given: inputs as declared, and as read.
 
-An `Input` says what a sum accepts; `read_inputs` turns typed text into a
-`Given`, in the unit the input declares, or refuses with the input's name.
-A figure may carry its uncertainty: `2.00 ±0.02 mm` (expanded, about 95 %).
+An `Input` says what a sum accepts; `logbook.shop.typed` turns typed text into
+a `Given`, in the unit the input declares.
 """
 
 from __future__ import annotations
 
-import re
-from collections.abc import Mapping, Sequence
+import math
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 from fractions import Fraction
 
-from logbook.errors import BadInput
-from logbook.quantity import Quantity, parse_quantity, plain_number
-from logbook.units import UNITS
+READING = "reading"
+"""Unit of a result that is in whatever unit the readings were typed in."""
 
 
 class Kind(StrEnum):
@@ -24,6 +22,7 @@ class Kind(StrEnum):
     QUANTITY = "quantity"
     DIFFERENCE = "temperature difference"
     NUMBER = "number"
+    FIGURE = "figure in any unit"
     COUNT = "whole number"
     MONEY = "price"
     CHOICE = "one of"
@@ -54,7 +53,7 @@ class Range:
     def said(self, unit: str) -> str:
         """Say the range in words."""
         unit = f" {unit}" if unit and unit != "°" else unit
-        if self.low is not None and self.high is not None:
+        if self.low is not None and self.high is not None and self.high < math.inf:
             between = "between" if self.low_out or self.high_out else "from"
             joint = "and" if self.low_out or self.high_out else "to"
             return f"{between} {self.low:g} {joint} {self.high:g}{unit}"
@@ -90,7 +89,9 @@ class Input:
 
     `unit` is taken where none is typed, and is the unit a sum computes in. A
     `default` is text as it would be typed; an `optional` input may be absent.
-    `also` are other names under which it may be typed.
+    `also` are other names under which it may be typed. `words` are other
+    words for a choice. A `share` may be typed as 0.95 or as 95 %. Where the
+    sum `uses_spread` itself, a ± behind the figure is not carried to the results.
     """
 
     name: str
@@ -103,6 +104,14 @@ class Input:
     many: bool = False
     choices: tuple[str, ...] = ()
     also: tuple[str, ...] = ()
+    words: Mapping[str, str] = field(default_factory=dict)
+    share: bool = False
+    uses_spread: bool = False
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """All names under which it may be typed."""
+        return (self.name, *self.also)
 
     @property
     def required(self) -> bool:
@@ -119,9 +128,13 @@ class Input:
         if self.kind is Kind.TEXT:
             return "text"
         shown = "any currency" if self.kind is Kind.MONEY else self.unit
-        kind = "a whole number " if self.kind is Kind.COUNT else ""
         each = ", each of several" if self.many else ""
-        return f"{kind}{self.accept.said(shown)}{each}"
+        if self.kind is Kind.COUNT:
+            limits = "" if self.accept == ANY else f" {self.accept.said(shown)}"
+            return f"a whole number{limits}{each}"
+        alike = ", any unit" if self.kind is Kind.FIGURE else ""
+        share = ", or that share in %" if self.share and not self.unit else ""
+        return f"{self.accept.said(shown)}{share}{alike}{each}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,6 +154,8 @@ class Given:
 
     values: Mapping[str, tuple[Value, ...]]
     assumed: tuple[str, ...] = field(default=())
+    figures_in: str = ""
+    """The one unit of all figures that may come in any unit."""
 
     def has(self, name: str) -> bool:
         """Tell whether the input was typed or has a default."""
@@ -189,171 +204,3 @@ class Given:
     def typed(self, name: str) -> str:
         """Give the input as typed, several with commas."""
         return ", ".join(value.typed for value in self.values.get(name, ()))
-
-
-def read_inputs(
-    inputs: Sequence[Input], typed: Mapping[str, str | Sequence[str]]
-) -> Given:
-    """Read typed inputs; names may use `-` or `_` and the other names.
-
-    Raises:
-        BadInput: an unknown or missing input, or a value that is not accepted.
-    """
-    known = {_plain(word): each.name for each in inputs for word in _names(each)}
-    texts: dict[str, list[str]] = {}
-    for word, text in typed.items():
-        if _plain(word) not in known:
-            names = ", ".join(each.name for each in inputs)
-            raise BadInput(f"there is no input “{word}”; accepted: {names}")
-        parts = [text] if isinstance(text, str) else list(text)
-        texts.setdefault(known[_plain(word)], []).extend(parts)
-    values: dict[str, tuple[Value, ...]] = {}
-    assumed: list[str] = []
-    for each in inputs:
-        values[each.name] = _read(each, texts.get(each.name, []), assumed)
-    return Given(values, tuple(assumed))
-
-
-def _names(each: Input) -> tuple[str, ...]:
-    return (each.name, *each.also)
-
-
-def _plain(word: str) -> str:
-    return word.strip().lower().replace("_", "-").replace(" ", "-")
-
-
-def _read(each: Input, texts: list[str], assumed: list[str]) -> tuple[Value, ...]:
-    found = [part for text in texts for part in _parts(each, text)]
-    if not found and each.default:
-        found = list(_parts(each, each.default))
-    if not found:
-        if each.optional:
-            return ()
-        raise BadInput(f"{each.name} is missing ({each.meaning}); {_accepted(each)}")
-    if len(found) > 1 and not each.many:
-        shown = ", ".join(found)
-        raise BadInput(f"{each.name}: found several, {shown}; accepted: one value")
-    return tuple(_value(each, text, assumed) for text in found)
-
-
-def _parts(each: Input, text: str) -> list[str]:
-    """Split a list typed in one go at semicolons, or commas before a blank."""
-    if not each.many:
-        return [text.strip()]
-    return [part.strip() for part in re.split(r";|,\s+", text) if part.strip()]
-
-
-def _accepted(each: Input) -> str:
-    return f"accepted: {each.accepted}"
-
-
-def _value(each: Input, text: str, assumed: list[str]) -> Value:
-    if each.kind is Kind.TEXT:
-        return Value(text, word=text)
-    if each.kind is Kind.YES:
-        return Value(text, word=_yes(each, text))
-    if each.kind is Kind.CHOICE:
-        return Value(text, word=_choice(each, text))
-    figure, _, spread = re.sub(r"\+\s*/?\s*-", "±", text).partition("±")
-    exact, unit = _figure(each, figure, spread, text)
-    width = Fraction(0)
-    if spread.strip():
-        width, _ = _figure(each, spread, figure, text, width=True)
-    if unit == "ga":
-        assumed.append(
-            f"{each.name}: {text} taken as {plain_number(exact, 3)} mm by its table; "
-            "a measured thickness wins"
-        )
-    _check(each, exact, text)
-    return Value(text, exact, unit=unit, uncertainty=abs(width))
-
-
-def _check(each: Input, exact: Fraction, text: str) -> None:
-    if each.kind is Kind.COUNT and exact.denominator != 1:
-        raise BadInput(f"{each.name}: found {text}; {_accepted(each)}")
-    if not each.accept.holds(exact):
-        raise BadInput(f"{each.name}: found {text}; {_accepted(each)}")
-
-
-def _yes(each: Input, text: str) -> str:
-    word = text.strip().lower()
-    if word in {"yes", "y", "true", "1"}:
-        return "yes"
-    if word in {"no", "n", "false", "0"}:
-        return "no"
-    raise BadInput(f"{each.name}: found “{text}”; {_accepted(each)}")
-
-
-def _choice(each: Input, text: str) -> str:
-    for choice in each.choices:
-        if _plain(choice) == _plain(text):
-            return choice
-    near = [
-        choice for choice in each.choices if _plain(choice).startswith(_plain(text))
-    ]
-    if len(near) == 1 and text.strip():
-        return near[0]
-    raise BadInput(f"{each.name}: found “{text}”; {_accepted(each)}")
-
-
-def _figure(
-    each: Input, text: str, other: str, typed: str, *, width: bool = False
-) -> tuple[Fraction, str]:
-    """Read one figure; the unit may stand on the other side of the ±."""
-    try:
-        if each.kind in {Kind.NUMBER, Kind.COUNT}:
-            return _bare_number(each, text), each.unit
-        if each.kind is Kind.MONEY:
-            return _money(text)
-        read = _with_unit(text, other, each.unit)
-        if each.kind is Kind.DIFFERENCE or (width and read.dimension == "temperature"):
-            return _difference(read), "K"
-        if read.metal:
-            return _sheet(read), "ga"
-        return read.to(each.unit), read.unit
-    except BadInput as error:
-        raise type(error)(
-            f"{each.name}: {error}"
-            if "accepted" in str(error)
-            else f"{each.name}: found “{typed}”, {error}; {_accepted(each)}"
-        ) from None
-
-
-def _with_unit(text: str, other: str, unit: str) -> Quantity:
-    bare = re.fullmatch(r"[-+\s0-9.,/]+", text.replace("−", "-"))
-    if bare and other and not re.fullmatch(r"[-+\s0-9.,/]+", other):
-        unit = parse_quantity(other, unit).unit
-    return parse_quantity(text, unit)
-
-
-def _bare_number(each: Input, text: str) -> Fraction:
-    text = text.strip()
-    if each.unit and text.endswith(each.unit):
-        text = text.removesuffix(each.unit)
-    read = parse_quantity(text, "pcs")
-    if read.unit not in {"pcs", "%"}:
-        raise BadInput(f"“{text.strip()}” has a unit; accepted: a plain number")
-    return read.to("pcs") if read.unit == "pcs" else read.value / 100
-
-
-def _money(text: str) -> tuple[Fraction, str]:
-    sign = re.match(r"\s*([€$£])\s*(.*)", text)
-    read = parse_quantity(f"{sign[2]} {sign[1]}" if sign else text, "pcs")
-    if read.unit != "pcs" and not read.dimension.startswith("money"):
-        raise BadInput(f"“{text.strip()}” is no price; accepted: 4.20 EUR, 3 USD")
-    return read.value, "" if read.unit == "pcs" else read.unit
-
-
-def _difference(read: Quantity) -> Fraction:
-    if read.dimension != "temperature":
-        raise BadInput(
-            f"“{read}” is no temperature difference; accepted: 20 K, 20 °C, 36 °F"
-        )
-    return read.value * UNITS[read.unit].factor
-
-
-def _sheet(read: Quantity) -> Fraction:
-    from logbook.shop.gauges import gauge_thickness
-
-    assert read.metal
-    return gauge_thickness(read.metal, int(read.value))

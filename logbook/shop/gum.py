@@ -16,9 +16,9 @@ from typing import TypeVar
 from logbook.errors import BadInput
 from logbook.quantity import LONGEST_INPUT
 from logbook.shop.answers import Answer, Column, Result, Rows
-from logbook.shop.given import Given, Input, Kind, above, at_least, between
+from logbook.shop.given import READING, Given, Input, Kind, above, at_least, between
 from logbook.shop.rounding import decimal, to_figures
-from logbook.shop.statistics import student
+from logbook.shop.statistics import spread_places, student
 from logbook.shop.sums import Sum
 
 T = TypeVar("T")
@@ -163,9 +163,10 @@ def _compute_budget(given: Given) -> Answer:
         )
     ]
     found = budget(rows, given.number("confidence"))
+    places = spread_places(found.combined, 4)
     columns = (
         Column("name"), Column("u", "", 6), Column("sensitivity", "", 6),
-        Column("contribution", "", 6), Column("share", "%", 1),
+        Column("contribution", "", places + 1), Column("share", "%", 1),
     )  # fmt: skip
     lines = tuple(
         (row.name, row.standard, row.sensitivity, row.contribution,
@@ -174,11 +175,13 @@ def _compute_budget(given: Given) -> Answer:
     )  # fmt: skip
     return Answer(
         (
-            Result("combined", found.combined, "", 4, "combined standard uncertainty"),
-            Result("effective_dof", found.freedom, "", 2, "Welch–Satterthwaite"),
+            Result(
+                "combined", found.combined, "", places, "combined standard uncertainty"
+            ),
+            Result("effective_dof", found.freedom, "", 1, "Welch–Satterthwaite"),
             Result("whole_dof", found.whole_freedom, "", 0, "cut down to a whole one"),
-            Result("coverage_factor", found.factor, "", 3, "Student's t"),
-            Result("expanded", found.expanded, "", 4, "U = t × u"),
+            Result("coverage_factor", found.factor, "", 2, "Student's t"),
+            Result("expanded", found.expanded, "", places, "U = t × u"),
         ),
         tables=(Rows("Budget", columns, lines),),
         assumptions=("the rows are independent",),
@@ -208,7 +211,8 @@ def _freedom(word: str) -> float:
 
 def _compute_shape(given: Given) -> Answer:
     u = standard_uncertainty(given.number("half_width"), given.word("shape"))
-    return Answer((Result("u", u, "", 6, "standard uncertainty"),))
+    places = spread_places(u)
+    return Answer((Result("u", u, READING, places, "standard uncertainty"),))
 
 
 def _compute_rounded(given: Given) -> Answer:
@@ -216,8 +220,8 @@ def _compute_rounded(given: Given) -> Answer:
     shown, cut = rounded(value, spread, given.count("figures"))
     return Answer(
         (
-            Result("value", shown, "", 0, "value to the place of its uncertainty"),
-            Result("uncertainty", cut, "", 0, "uncertainty"),
+            Result("value", shown, READING, 0, "value to the place of its uncertainty"),
+            Result("uncertainty", cut, READING, 0, "uncertainty"),
         )
     )
 
@@ -237,7 +241,8 @@ SUMS: tuple[Sum, ...] = (
             Input("name", "names of the rows", kind=Kind.TEXT, many=True, optional=True,
                   also=("names",)),
             Input("confidence", "level of confidence", kind=Kind.NUMBER,
-                  accept=between(0, 1), default="0.95", also=("coverage",)),
+                  accept=between(0, 1), default="0.95", also=("coverage",),
+                  share=True),
         ),
         compute=_compute_budget,
         formula="u² = Σ (c u)²; ν = u⁴ / Σ((c u)⁴/ν_i); U = t(ν) u",
@@ -251,10 +256,11 @@ SUMS: tuple[Sum, ...] = (
         also=("type-b", "half-width"),
         title="Standard uncertainty of a stated ± half width",
         inputs=(
-            Input("half_width", "half the width between the limits", kind=Kind.NUMBER,
+            Input("half_width", "half the width between the limits", kind=Kind.FIGURE,
                   accept=at_least(0), also=("mpe",)),
             Input("shape", "how values fall between", kind=Kind.CHOICE,
-                  choices=tuple(DIVISORS), default="rectangular"),
+                  choices=tuple(DIVISORS), default="rectangular",
+                  words={"uniform": "rectangular", "u-shaped": "arcsine"}),
         ),
         compute=_compute_shape,
         formula="rectangular a/√3, triangular a/√6, arcsine a/√2",
@@ -268,8 +274,8 @@ SUMS: tuple[Sum, ...] = (
         also=("round-to-uncertainty",),
         title="A value with no more figures than its uncertainty allows",
         inputs=(
-            Input("value", "value", kind=Kind.NUMBER),
-            Input("uncertainty", "its uncertainty, same unit", kind=Kind.NUMBER,
+            Input("value", "value", kind=Kind.FIGURE),
+            Input("uncertainty", "its uncertainty", kind=Kind.FIGURE,
                   accept=above(0), also=("u",)),
             Input("figures", "figures of the uncertainty", kind=Kind.COUNT,
                   accept=at_least(1, 6), default="2"),

@@ -253,8 +253,10 @@ _CHANGE = (
         optional=True,
         also=("rise", "dt"),
     ),
-    Input("from_temperature", "instead: from", "°C", optional=True),
-    Input("to_temperature", "and to", "°C", optional=True),
+    Input(
+        "from_temperature", "instead: from", "°C", optional=True, also=("from", "t1")
+    ),
+    Input("to_temperature", "and to", "°C", optional=True, also=("to", "t2")),
 )
 
 SUMS = (

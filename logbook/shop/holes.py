@@ -24,12 +24,20 @@ def drill(name: str) -> float:
     Raises:
         BadInput: no such drill.
     """
-    text = name.strip().upper().removeprefix("NO.").removeprefix("NO").strip()
+    text = re.sub(
+        r"^(?:NO\.?|NUMBER|LETTER|DRILL)\s+|\s+DRILL$", "", name.strip().upper()
+    )
     if re.fullmatch(r"[0-9]+/[0-9]+(\s*IN|\")?", text):
         return float(parse_quantity(text.removesuffix("IN"), "in").to("in"))
     if text.isdigit():
         text = f"#{text}"
-    return table("holes", "drills").named(text).number("inch")
+    drills = table("holes", "drills")
+    if text not in drills.names():
+        raise BadInput(
+            f"“{name.strip()[:20]}” is no drill in the table; accepted: #1 to #60, "
+            "A to Z, or a fraction of an inch such as 17/64"
+        )
+    return drills.named(text).number("inch")
 
 
 def numbered(number: int) -> float:
@@ -53,13 +61,27 @@ def clearance(size: str) -> dict[str, float]:
     return {name: row.number(name) for name in ("fine", "medium", "coarse")}
 
 
+def inch_size(text: str) -> str:
+    """Give an inch screw or thread size as its tables spell it: #8, 1/4, #10-32.
+
+    `No. 8`, `8`, `1/4 in` and a thread series behind it (UNC, UNF) are understood.
+    """
+    plain = re.sub(
+        r"\s*(?:UNC|UNF|UNEF|UN)(?:-\d[AB])?$", "", text.strip(), flags=re.IGNORECASE
+    )
+    plain = re.sub(r"^(?:no\.?|number)\s*(?=\d)", "#", plain, flags=re.IGNORECASE)
+    plain = re.sub(r"\s*(?:in\b\.?|inch|\"|″)", "", plain)
+    plain = re.sub(r"\s*-\s*|\s*(?:x|×)\s*(?=\d)", "-", plain)
+    return re.sub(r"^(?=\d+(?:-|$))", "#", plain)
+
+
 def clearance_inch(size: str) -> dict[str, str]:
     """Give the clearance drills of an inch screw by name: close, normal, loose.
 
     Raises:
         BadInput: the size is not in the table.
     """
-    row = table("holes", "clearance_inch").named(size)
+    row = table("holes", "clearance_inch").named(inch_size(size))
     return {name: row.text(name) for name in ("close", "normal", "loose")}
 
 
@@ -96,7 +118,7 @@ def tapping(thread: str) -> Tapping:
     """
     if thread.strip()[:1] in "Mm":
         return _metric_tapping(thread)
-    row = table("holes", "tap_inch").named(thread)
+    row = table("holes", "tap_inch").named(inch_size(thread))
     name = row.text("drill")
     size, _, per_inch = row.label.rpartition("-")
     diameter = numbered(int(size[1:])) if size[0] == "#" else drill(size)
@@ -105,19 +127,32 @@ def tapping(thread: str) -> Tapping:
 
 def _metric_tapping(thread: str) -> Tapping:
     size, _, pitch = re.sub(r"[×*X]", "x", thread).partition("x")
-    row = table("holes", "tap_metric").named(size_name(size))
-    coarse = row.number("pitch")
+    pitch = re.sub(r"\s*-?\s*[4-8][GH]\s*$", "", pitch, flags=re.IGNORECASE).strip()
     diameter = float(size_name(size)[1:])
+    try:
+        row = table("holes", "tap_metric").named(size_name(size))
+    except BadInput:
+        return _by_rule(size_name(size), diameter, pitch)
+    coarse = row.number("pitch")
     if pitch and abs(float(parse_quantity(pitch, "mm").to("mm")) - coarse) > 1e-9:
-        fine = float(parse_quantity(pitch, "mm").to("mm"))
-        if not 0 < fine < diameter:
-            raise BadInput(
-                f"found a pitch of {fine:g} mm; accepted: below {diameter:g}"
-            )
-        hole = round(diameter - fine, 9)
-        return Tapping(hole, f"{hole:g} mm, by d − P", diameter, fine)
+        return _by_rule(size_name(size), diameter, pitch)
     hole = row.number("drill")
     return Tapping(hole, f"{hole:g} mm", diameter, coarse)
+
+
+def _by_rule(size: str, diameter: float, pitch: str) -> Tapping:
+    """Give diameter less pitch, where no table has the thread.
+
+    Without a pitch the coarse one of ISO 261 is taken.
+    """
+    if pitch:
+        step = float(parse_quantity(pitch, "mm").to("mm"))
+    else:
+        step = table("fasteners", "pitch").named(size).number("pitch")
+    if not 0 < step < diameter:
+        raise BadInput(f"found a pitch of {step:g} mm; accepted: below {diameter:g}")
+    hole = round(diameter - step, 9)
+    return Tapping(hole, f"{hole:g} mm, by d − P", diameter, step)
 
 
 def sink_depth(sink: float, hole: float, included: float = 90.0) -> float:
@@ -185,7 +220,7 @@ def washer_cover(size: str, standard: str, hole: float) -> tuple[float, float]:
 def _compute_clearance(given: Given) -> Answer:
     text = given.word("size")
     if text.strip()[:1] in "Mm":
-        found = clearance(text)
+        found = clearance(re.split(r"[x×*]", text.strip())[0])
         return Answer(
             tuple(Result(name, value, "mm", 1) for name, value in found.items()),
             sources=(table("holes", "clearance_metric").cited,),
@@ -213,12 +248,17 @@ def _compute_tapping(given: Given) -> Answer:
 
 def _compute_percent(given: Given) -> Answer:
     diameter, pitch = given.number("diameter"), given.number("pitch")
+    if given.number("drill") >= diameter:
+        raise BadInput(
+            f"drill: found {given.typed('drill')} for a thread of "
+            f"{given.typed('diameter')}; accepted: less than the thread's diameter"
+        )
     found = thread_percent(diameter, pitch, given.number("drill"))
     warnings: tuple[str, ...] = ()
     if not 50 <= found <= 85:
         warnings = ("Usual is 60 to 80 %: more breaks taps, less strips.",)
     return Answer(
-        (Result("percent", found, "%", 2, "depth of thread"),), warnings=warnings
+        (Result("percent", found, "%", 0, "depth of thread"),), warnings=warnings
     )
 
 

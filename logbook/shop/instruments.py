@@ -8,6 +8,7 @@ from logbook.errors import BadInput
 from logbook.shop.answers import Answer, Result
 from logbook.shop.given import POSITIVE, Given, Input, Kind
 from logbook.shop.gum import standard_uncertainty
+from logbook.shop.statistics import spread_places
 from logbook.shop.sums import Sum
 from logbook.shop.tables import table
 
@@ -46,11 +47,14 @@ def square_error(grade: str, blade: float) -> float:
 
 def _answer(error: float) -> Answer:
     u = standard_uncertainty(error, "rectangular")
+    places = spread_places(u)
     return Answer(
         (
-            Result("mpe", error, "mm", 3, "limit of error"),
-            Result("u", u, "mm", 4, "standard uncertainty, rectangular"),
-            Result("U", 2 * u, "mm", 3, "expanded uncertainty from it alone, k = 2"),
+            Result("mpe", error, "mm", places, "limit of error"),
+            Result("u", u, "mm", places, "standard uncertainty, rectangular"),
+            Result(
+                "U", 2 * u, "mm", places, "expanded uncertainty from it alone, k = 2"
+            ),
         )
     )
 
@@ -81,7 +85,8 @@ SUMS: tuple[Sum, ...] = (
         title="Limit of error of a tape or rule",
         inputs=(
             Input("class", "class printed on it", kind=Kind.CHOICE,
-                  choices=("I", "II", "III")),
+                  choices=("I", "II", "III"),
+                  words={"1": "I", "2": "II", "3": "III"}),
             Input("length", "length measured", "m", accept=POSITIVE),
             Input("hook", "one end is a hook or an end face", kind=Kind.YES,
                   default="no"),

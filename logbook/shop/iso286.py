@@ -8,12 +8,14 @@ published cell of ISO 286-2 for the letters offered here.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from logbook.errors import BadInput
+from logbook.quantity import parse_quantity, plain_number
 from logbook.shop.answers import Answer, Result
 from logbook.shop.given import Given, Input, Kind, above
+from logbook.shop.statistics import decimals
 from logbook.shop.sums import Sum
 from logbook.shop.tables import Row, table
 
@@ -175,7 +177,8 @@ def fit(nominal: Fraction, text: str) -> Fit:
     Raises:
         BadInput: the text is no hole class / shaft class, or outside the tables.
     """
-    hole, slash, shaft = text.partition("/")
+    apart = re.sub(r"(?<=\d)(?:\s+|\s*[-–]\s*)(?=[A-Za-z])", "/", text.strip(), count=1)
+    hole, slash, shaft = apart.partition("/")
     if not slash:
         raise BadInput(
             f"“{text[:30]}” is no fit; accepted: hole class / shaft class, as H7/g6"
@@ -195,44 +198,95 @@ def _compute_grade(given: Given) -> Answer:
     width = grade_width(given.exact("nominal"), int(word))
     return Answer(
         (
-            Result("tolerance", float(width), "µm", 1, "width of the grade"),
-            Result("tolerance_mm", float(width / 1000), "mm", 4, "the same in mm"),
+            Result("tolerance", float(width), "µm", 0, "width of the grade"),
+            Result("tolerance_mm", float(width / 1000), "mm", 3, "the same in mm"),
         )
     )
 
 
+_SIZED = re.compile(
+    r"\s*[Øø⌀]?\s*(?P<size>[0-9][0-9.,]*)\s*(?P<unit>mm|in|inch|\")?\s+?"
+    r"(?P<rest>[A-Za-z].*)|\s*[Øø⌀]?\s*(?P<size2>[0-9]+(?:[.,][0-9]+)?)"
+    r"(?P<rest2>[A-Za-z]{1,2}[0-9].*)"
+)
+
+
+def _sized(given: Given, name: str) -> tuple[Fraction, str]:
+    """Give nominal size and class, also where both stand together, as 25 H7.
+
+    Raises:
+        BadInput: no size, or two that differ.
+    """
+    text, size = given.word(name), None
+    if found := _SIZED.fullmatch(text):
+        figure, text = found["size"] or found["size2"], found["rest"] or found["rest2"]
+        size = parse_quantity(figure, found["unit"] or "mm").to("mm")
+        if not 0 < size <= LARGEST:
+            raise BadInput(
+                f"{name}: found size {figure}; accepted: {_NOMINAL.accepted}"
+            )
+    if not given.has("nominal"):
+        if size is None:
+            raise BadInput(
+                f"nominal is missing (nominal size); accepted: {_NOMINAL.accepted}, "
+                f"or {name} with its size, as 25 {text.strip()[:20]}"
+            )
+        return size, text
+    if size is not None and size != given.exact("nominal"):
+        raise BadInput(
+            f"{name}: found size {plain_number(size)} mm beside a nominal size of "
+            f"{given.typed('nominal')}; accepted: one of them"
+        )
+    return given.exact("nominal"), text
+
+
+def _places(*deviations: Fraction) -> int:
+    """Decimals that show these deviations in µm: one only for js of odd grades."""
+    return 0 if all(one.denominator == 1 for one in deviations) else 1
+
+
 def _compute_limits(given: Given) -> Answer:
-    letter, grade = parse_class(given.word("class"))
-    found = deviations(given.exact("nominal"), letter, grade)
+    nominal, word = _sized(given, "class")
+    letter, grade = parse_class(word)
+    found = deviations(nominal, letter, grade)
+    places = _places(found.upper, found.lower)
+    fine = max(3 + places, decimals(nominal))
     kind = "hole" if letter.isupper() else "shaft"
     return Answer(
         (
-            Result("upper_deviation", float(found.upper), "µm", 1, "upper deviation"),
-            Result("lower_deviation", float(found.lower), "µm", 1, "lower deviation"),
-            Result("largest", float(found.largest), "mm", 4, "upper limit of size"),
-            Result("smallest", float(found.smallest), "mm", 4, "lower limit of size"),
+            Result(
+                "upper_deviation", float(found.upper), "µm", places, "from the nominal"
+            ),
+            Result(
+                "lower_deviation", float(found.lower), "µm", places, "from the nominal"
+            ),
+            Result("largest", float(found.largest), "mm", fine, "upper limit of size"),
+            Result(
+                "smallest", float(found.smallest), "mm", fine, "lower limit of size"
+            ),
         ),
-        assumptions=(f"{given.word('class').strip()} is the class of a {kind}",),
+        assumptions=(f"{word.strip()} is the class of a {kind}",),
     )
 
 
 def _compute_fit(given: Given) -> Answer:
-    found = fit(given.exact("nominal"), given.word("fit"))
+    found = fit(*_sized(given, "fit"))
     hole, shaft = found.hole, found.shaft
+    places = _places(hole.upper, hole.lower, shaft.upper, shaft.lower)
     return Answer(
         (
             Result("character", found.character, "", 0, "what the fit is like"),
-            Result("max_clearance", float(found.most), "µm", 1, "most clearance"),
+            Result("max_clearance", float(found.most), "µm", places, "most clearance"),
             Result(
-                "min_clearance", float(found.least), "µm", 1,
+                "min_clearance", float(found.least), "µm", places,
                 "least clearance; negative is interference",
             ),
             Result(
-                "hole", (float(hole.upper), float(hole.lower)), "µm", 1,
+                "hole", (float(hole.upper), float(hole.lower)), "µm", places,
                 "upper and lower deviation of the hole",
             ),
             Result(
-                "shaft", (float(shaft.upper), float(shaft.lower)), "µm", 1,
+                "shaft", (float(shaft.upper), float(shaft.lower)), "µm", places,
                 "upper and lower deviation of the shaft",
             ),
         )
@@ -240,11 +294,13 @@ def _compute_fit(given: Given) -> Answer:
 
 
 _NOMINAL = Input(
-    "nominal",
-    "nominal size",
-    "mm",
-    accept=above(0, LARGEST),
+    "nominal", "nominal size", "mm", accept=above(0, LARGEST),
     also=("size", "diameter", "nominal-size", "nominal-mm"),
+)  # fmt: skip
+_MAY_BE_BESIDE = replace(
+    _NOMINAL,
+    meaning="nominal size, where it does not stand with the class",
+    optional=True,
 )
 
 SUMS: tuple[Sum, ...] = (
@@ -264,9 +320,10 @@ SUMS: tuple[Sum, ...] = (
         also=("iso286", "iso286-limits", "tolerance-class"),
         title="Limits of size of a tolerance class, as H7 or g6",
         inputs=(
-            _NOMINAL,
+            _MAY_BE_BESIDE,
             Input(
-                "class", "tolerance class: capitals a hole, small letters a shaft",
+                "class", "tolerance class: capitals a hole, small letters a shaft; or "
+                "25 H7",
                 kind=Kind.TEXT, also=("tolerance-class",),
             ),
         ),
@@ -281,8 +338,8 @@ SUMS: tuple[Sum, ...] = (
         also=("iso286-fit", "limits-and-fits"),
         title="Character and clearances of a fit, as H7/g6",
         inputs=(
-            _NOMINAL,
-            Input("fit", "hole class / shaft class", kind=Kind.TEXT),
+            _MAY_BE_BESIDE,
+            Input("fit", "hole class / shaft class, or 25 H7/g6", kind=Kind.TEXT),
         ),
         compute=_compute_fit,
         formula="most = largest hole − smallest shaft; least = smallest hole − largest "

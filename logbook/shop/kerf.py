@@ -152,6 +152,7 @@ _KERF = (
         "whether that is the full width of the cut or what one side loses",
         kind=Kind.CHOICE,
         choices=MEANINGS,
+        words={"full": "full width", "half": "per side", "each side": "per side"},
         default="full width",
     ),
 )
@@ -160,6 +161,7 @@ _LASER = Input(
     "for a usual kerf where none was measured",
     kind=Kind.CHOICE,
     choices=("diode", "CO2"),
+    words={"CO₂": "CO2"},
     optional=True,
 )
 _CONTOUR = Input(
@@ -167,6 +169,7 @@ _CONTOUR = Input(
     "outside where the part is kept, inside where the hole is",
     kind=Kind.CHOICE,
     choices=CONTOURS,
+    words={"part": "outside", "outer": "outside", "hole": "inside", "inner": "inside"},
     default="outside",
 )
 

@@ -10,6 +10,7 @@ import re
 
 from logbook.errors import BadInput
 from logbook.quantity import parse_quantity
+from logbook.shop.gauges import gauge_thickness
 from logbook.shop.joint import Layer
 from logbook.shop.screws import WASHERS, washer
 from logbook.shop.sheet import MATERIALS, aluminium_group, thickness_limits
@@ -27,6 +28,11 @@ _LAYER = re.compile(
     rf"(?P<before>[^0-9±]*?)\s*\b(?P<thick>{_FIGURE})\s*(?P<unit>{_UNIT})?(?![\w-])\s*"
     rf"(?:±\s*(?P<half>{_FIGURE})\s*(?P<unit2>{_UNIT})?(?![\w-]))?\s*(?P<after>.*)"
 )
+_GAUGE = re.compile(
+    r"\b[0-9]{1,2}\s*(?:ga|gauge|gage)\.?\s+(?:galvani[sz]ed|stainless|steel|alumini?um)"
+    r"(?:\s+steel)?",
+    re.IGNORECASE,
+)
 _CALLED = {"washer": "iso7089", "large washer": "iso7093", "fender washer": "iso7093"}
 
 
@@ -40,6 +46,7 @@ def read_layer(text: str, size: str) -> Layer:
     standard = _CALLED.get(words.lower(), words.lower().replace(" ", ""))
     if standard in WASHERS:
         return washer_layer(size, standard)
+    words = _GAUGE.sub(_by_gauge, words)
     found = _LAYER.fullmatch(words)
     if not found:
         raise BadInput(f"“{text[:40]}” is no layer; accepted: {_ACCEPTED}")
@@ -53,6 +60,14 @@ def read_layer(text: str, size: str) -> Layer:
         return Layer(name, thick, thick - half, thick + half)
     low, high = _bought(thick, found["before"], found["after"], size)
     return Layer(name, thick, low, high, known=low < high)
+
+
+def _by_gauge(found: re.Match[str]) -> str:
+    """Put the table thickness in place of a gauge; the metal stays as a name."""
+    read = parse_quantity(found[0])
+    assert read.metal
+    thick = float(gauge_thickness(read.metal, int(read.value)))
+    return f"{read.metal} {thick:.3f}"
 
 
 def washer_layer(size: str, standard: str) -> Layer:

@@ -132,6 +132,12 @@ _CLASS = Input(
     "tolerance class the drawing invokes: fine, medium, coarse, very coarse",
     kind=Kind.CHOICE,
     choices=CLASSES,
+    words={
+        form.format(word): letter
+        for letter in CLASSES
+        for form in ("{}", "ISO 2768-{}", "ISO 2768-1-{}", "2768-{}", "ISO2768-{}")
+        for word in (letter, CALLED[letter], *(letter + geometry for geometry in "HKL"))
+    },
 )
 
 SUMS: tuple[Sum, ...] = (
@@ -148,6 +154,7 @@ SUMS: tuple[Sum, ...] = (
             Input(
                 "kind", "what sort of size", kind=Kind.CHOICE,
                 choices=("linear", "radius or chamfer"), default="linear",
+                words={"chamfer": "radius or chamfer", "length": "linear"},
             ),
         ),
         compute=_compute_linear,

@@ -396,6 +396,7 @@ SUMS = (
                 "whether blanks may be turned",
                 kind=Kind.CHOICE,
                 choices=("any", "kept"),
+                words={"no": "any", "yes": "kept", "keep": "kept"},
                 default="any",
             ),
             Input(

@@ -16,6 +16,13 @@ from logbook.shop.sums import Sum
 from logbook.shop.tables import Row, table
 
 MOST_PIECES = 100_000
+_CALLED = {
+    "sawing": "hacksaw and file", "sawing and filing": "hacksaw and file",
+    "hand sawing": "hacksaw and file", "filing": "hacksaw and file",
+    "bending": "hand folding", "hand bending": "hand folding",
+    "fdm": "filament printing", "3d printing": "printing", "sla": "resin printing",
+}  # fmt: skip
+"""What people call a process, and what it is called in the table."""
 
 
 def process_rows(process: str, feature: str = "") -> list[Row]:
@@ -26,6 +33,7 @@ def process_rows(process: str, feature: str = "") -> list[Row]:
     """
     rows = table("process", "scatter").rows
     wanted = process.strip().lower()
+    wanted = _CALLED.get(wanted, wanted)
     names = sorted({row.label for row in rows})
     found = [row for row in rows if row.label.lower() == wanted]
     found = found or [row for row in rows if wanted and wanted in row.label.lower()]
@@ -222,6 +230,7 @@ SUMS = (
                 "%",
                 accept=above(0, 100),
                 also=("yield",),
+                share=True,
             ),
             Input(
                 "chance",
@@ -230,6 +239,7 @@ SUMS = (
                 accept=between(0, 100),
                 default="95 %",
                 also=("confidence",),
+                share=True,
             ),
         ),
         compute=_spares,

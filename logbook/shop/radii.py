@@ -6,6 +6,8 @@ that knows the metal is shown, and the larger figure is the cautious one.
 
 from __future__ import annotations
 
+import re
+
 from logbook.errors import BadInput
 from logbook.shop.answers import Answer, Result
 from logbook.shop.given import POSITIVE, Given, Input, Kind, above
@@ -56,6 +58,31 @@ def _row_for(rows: Table, thickness: float, *, within: float) -> Row:
             f"{thickest:.2f} mm"
         )
     return rows.up_to("thickness", thickness / 25.4, "in", within=within)
+
+
+def with_temper(material: str, thickness: float) -> tuple[str, str]:
+    """Give alloy and temper where only the alloy was named, and what to say of it.
+
+    The temper that asks for the largest radius is taken.
+    """
+    wanted = re.sub(
+        r"^(?:en aw-?|aluminium|aluminum|al)\s*", "", material.strip().lower()
+    )
+    wanted = wanted.upper().replace(" ", "-")
+    tempers = [each for each in known_alloys() if each.startswith(f"{wanted}-")]
+    if not re.fullmatch(r"\d{4}", wanted) or not tempers:
+        return (wanted if wanted in known_alloys() else material), ""
+    hard = max(tempers, key=lambda each: _asked(each, thickness))
+    return hard, (
+        f"temper of {wanted} not given: {hard} is taken, which of "
+        f"{', '.join(tempers)} asks for the largest radius"
+    )
+
+
+def _asked(alloy: str, thickness: float) -> float:
+    """Give the radius an alloy asks for, in thicknesses; the larger of the tables."""
+    pair = aircraft_range(alloy, thickness)
+    return max(trade_factor(alloy, thickness) or 0.0, pair[1] if pair else 0.0)
 
 
 def _alloy_rows(name: str, alloy: str) -> Table | None:
@@ -118,9 +145,12 @@ def radius_warning(material: str, thickness: float, radius: float) -> list[str]:
         least = pair[0] * thickness
         said = f"AC 43.13-1B asks for {least:.2g} mm at least in {material}"
     else:
-        raise BadInput(
-            f"material: found “{material}”; accepted: {', '.join(known_alloys())}"
-        )
+        return [
+            (
+                f"no table here gives a least inside radius for {material[:40]}: bend "
+                "a coupon first"
+            )
+        ]
     if radius < least - 1e-9:
         return [f"inside radius {radius:g} mm: {said}, less may crack"]
     return []
@@ -147,6 +177,7 @@ def _least(given: Given) -> Answer:
             Result("factor", least / t, "", 2, "in thicknesses"),
         ]
         return Answer(tuple(results), sources=radius_sources(material))
+    material, said = with_temper(material, t)
     factor, pair = trade_factor(material, t), aircraft_range(material, t)
     if factor is None and pair is None:
         raise BadInput(
@@ -170,7 +201,7 @@ def _least(given: Given) -> Answer:
             if factor is not None
             else "the upper end of the published range is taken",
         ),
-        warnings=_off_table(a, across=across),
+        warnings=(*((said,) if said else ()), *_off_table(a, across=across)),
         sources=radius_sources(material),
     )
 
@@ -233,6 +264,7 @@ SUMS = (
                 "rolling direction",
                 kind=Kind.CHOICE,
                 choices=("across the bend line", "along the bend line"),
+                words={"parallel": "along the bend line"},
                 default="across the bend line",
             ),
         ),

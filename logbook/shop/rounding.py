@@ -159,7 +159,9 @@ SUMS: tuple[Sum, ...] = (
         inputs=(
             Input("observed", "reading", kind=Kind.NUMBER, also=("reading",)),
             Input("limit", "limit", kind=Kind.NUMBER, also=("specified",)),
-            Input("side", "which limit", kind=Kind.CHOICE, choices=("min", "max")),
+            Input("side", "which limit", kind=Kind.CHOICE, choices=("min", "max"),
+                  words={"lower": "min", "upper": "max", "at least": "min",
+                         "at most": "max"}),
             Input("step", "place to round to, as 1 or 0.1", kind=Kind.NUMBER,
                   accept=POSITIVE, default="1", also=("round_to",)),
         ),

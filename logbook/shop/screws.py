@@ -18,6 +18,8 @@ NUTS = {
     "iso4032": "iso4032", "hexagon": "iso4032", "plain": "iso4032",
     "din934": "din934", "iso4035": "iso4035", "thin": "iso4035", "jam": "iso4035",
     "iso7040": "iso7040", "self-locking": "iso7040", "locknut": "iso7040",
+    "lock nut": "iso7040", "hex": "iso4032", "hex nut": "iso4032",
+    "thin locknut": "din985",
     "iso10511": "iso10511", "din985": "din985", "thin self-locking": "din985",
 }  # fmt: skip
 """Names of nuts, and the standard that each is taken for."""
@@ -92,7 +94,9 @@ def size_name(text: str) -> str:
     """
     found = re.fullmatch(r"\s*[Mm]?\s*([0-9]+(?:[.,][0-9]+)?)\s*(?:mm)?\s*", text)
     if not found:
-        raise BadInput(f"“{text[:20]}” is no metric thread; accepted: M3, M4, M2.5 …")
+        raise BadInput(
+            f"“{text.strip()[:20]}” is no metric thread; accepted: M3, M4, M2.5 …"
+        )
     return f"M{float(found[1].replace(',', '.')):g}"
 
 
@@ -128,10 +132,25 @@ def read_screw(text: str, grade: str = "A") -> Screw:
     Raises:
         BadInput: the text is no screw.
     """
-    size, cross, length = re.sub(r"[×*X]", "x", text).partition("x")
+    size, cross, length = re.sub(r"\s*[×*Xx]\s*", "x", text.strip()).partition("x")
+    pitch, second, behind = length.partition("x")
+    if second:
+        _coarse_only(text, size, pitch)
+        length = behind
     if not cross:
         raise BadInput(f"“{text[:30]}” is no screw; accepted: size x length, as M4x16")
     return screw(size, float(parse_quantity(length, "mm").to("mm")), grade)
+
+
+def _coarse_only(text: str, size: str, pitch: str) -> None:
+    """Refuse a thread of another pitch than the coarse one, which the tables have."""
+    name = size_name(size)
+    coarse = table("fasteners", "pitch").named(name).number("pitch")
+    if abs(float(parse_quantity(pitch, "mm").to("mm")) - coarse) > 1e-9:
+        raise BadInput(
+            f"“{text[:30]}” has no coarse thread; accepted: {name}x{coarse:g}, whose "
+            "nuts are in the tables"
+        )
 
 
 def nut(size: str, name: str) -> Nut:

@@ -271,7 +271,7 @@ def _costs(given: Given, bends: Sequence[Bend]) -> Rows:
 
 
 def _warnings(given: Given, bends: Sequence[Bend]) -> list[str]:
-    from logbook.shop.radii import radius_warning
+    from logbook.shop.radii import radius_warning, with_temper
 
     said = []
     if given.word("grain") == "along the bend lines":
@@ -279,21 +279,26 @@ def _warnings(given: Given, bends: Sequence[Bend]) -> list[str]:
             "bend lines along the rolling direction crack first: turn the blank, or "
             "take a larger radius"
         )
-    if material := given.word("material"):
-        for number, each in enumerate(bends, 1):
-            said += [
-                f"bend {number}: {line}"
-                for line in radius_warning(material, each.thickness, each.radius)
-            ]
+    if given.has("material"):
+        material, assumed = with_temper(given.word("material"), bends[0].thickness)
+        lines = [
+            (f"bend {number}: ", line)
+            for number, each in enumerate(bends, 1)
+            for line in radius_warning(material, each.thickness, each.radius)
+        ]
+        alike = len({line for _, line in lines}) == 1 and len(lines) == len(bends)
+        said += [lines[0][1]] if alike else [place + line for place, line in lines]
+        said += [assumed] if assumed else []
     return said
 
 
 def _radius_sources(given: Given) -> tuple[str, ...]:
     if not given.has("material"):
         return ()
-    from logbook.shop.radii import radius_sources
+    from logbook.shop.radii import radius_sources, with_temper
 
-    return radius_sources(given.word("material"))
+    thick = given.number("thickness")
+    return radius_sources(with_temper(given.word("material"), thick)[0])
 
 
 def _wrong_line(given: Given) -> Answer:

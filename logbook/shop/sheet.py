@@ -11,7 +11,7 @@ from logbook.errors import BadInput
 from logbook.quantity import Metal, parse_quantity
 from logbook.shop.answers import Answer, Result
 from logbook.shop.gauges import gauge_thickness
-from logbook.shop.given import POSITIVE, Given, Input, Kind, above, at_least
+from logbook.shop.given import POSITIVE, Given, Input, Kind, above
 from logbook.shop.sums import Sum
 from logbook.shop.tables import Row, Table, table
 
@@ -141,9 +141,36 @@ def _width_column(rows: Table, prefix: str, width: float | None) -> str:
     )
 
 
+def _metal_and_gauge(given: Given) -> tuple[Metal, int]:
+    """Read `18` beside a metal, or `18 ga steel` by itself."""
+    text = " ".join(given.word("gauge").split())
+    found = re.fullmatch(r"(\d+)\s*-?\s*(?:ga|gauge|gage)?\.?\s*([A-Za-z ]*)", text)
+    if not found:
+        raise BadInput(
+            f"gauge: found {text[:30]}; accepted: a whole number at least 0, or with "
+            "its metal, as 18 ga steel"
+        )
+    word = found[2].strip() or given.word("metal")
+    if not word:
+        raise BadInput(
+            "metal is missing (gauges differ by metal); accepted: steel, galvanized, "
+            "stainless or aluminium"
+        )
+    if (
+        found[2]
+        and given.has("metal")
+        and metal_named(word) != metal_named(given.word("metal"))
+    ):
+        raise BadInput(
+            f"gauge: found {text} beside metal {given.word('metal')}; accepted: one "
+            "metal"
+        )
+    return metal_named(word), int(found[1])
+
+
 def _gauge(given: Given) -> Answer:
-    metal = metal_named(given.word("metal"))
-    by_table = float(gauge_thickness(metal, given.count("gauge")))
+    metal, number = _metal_and_gauge(given)
+    by_table = float(gauge_thickness(metal, number))
     measured = given.maybe("measured")
     rows = table("gauges", metal.value)
     said: list[str] = []
@@ -228,13 +255,13 @@ SUMS = (
                 "metal",
                 "steel, galvanized, stainless or aluminium: gauges differ by metal",
                 kind=Kind.TEXT,
+                optional=True,
                 also=("series", "material"),
             ),
             Input(
                 "gauge",
-                "gauge number",
-                kind=Kind.COUNT,
-                accept=at_least(0),
+                "gauge number, or with its metal: 18 ga steel",
+                kind=Kind.TEXT,
                 also=("number", "ga"),
             ),
             Input(

@@ -15,7 +15,7 @@ from fractions import Fraction
 
 from logbook.errors import BadInput
 from logbook.shop.answers import Answer, Result
-from logbook.shop.given import Given, Input, Kind, between
+from logbook.shop.given import READING, Given, Input, Kind, above, between
 from logbook.shop.sums import Sum
 
 MOST_READINGS = 100_000
@@ -101,9 +101,7 @@ def student(freedom: float, coverage: float, *, two_sided: bool = True) -> float
         from statistics import NormalDist
 
         return NormalDist().inv_cdf(chance)
-    from scipy.special import stdtrit
-
-    return float(stdtrit(freedom, chance))
+    return quantile(freedom, chance)
 
 
 def _share(coverage: float) -> float:
@@ -145,12 +143,10 @@ def t_test(
     Raises:
         BadInput: fewer than two readings, or no spread.
     """
-    from scipy.special import stdtr
-
     if count < 2 or sd <= 0:
         raise BadInput("readings without spread; accepted: two that differ, or more")
     value = (mean - reference) / (sd / math.sqrt(count))
-    chance = 2 * float(stdtr(count - 1, -abs(value)))
+    chance = 2 * upper_tail(count - 1, abs(value))
     return TTest(value, count - 1, student(count - 1, confidence), chance)
 
 
@@ -206,18 +202,21 @@ def _compute_summary(given: Given) -> Answer:
     readings, level = given.exacts("readings"), given.number("confidence")
     found = summarize(readings)
     low, high = mean_interval(float(found.mean), found.sd, found.count, level)
-    places = _places(found.sd)
+    read = max(decimals(reading) for reading in readings)
+    places = spread_places(found.error, read + 1)
+    wide = spread_places(found.sd, read)
+    interval = f"end of the {100 * level:.4g} % interval"
     results = [
         Result("count", found.count, "", 0, "readings"),
-        Result("mean", float(found.mean), "", places, "mean"),
-        Result("sd", found.sd, "", places + 1, "standard deviation, n − 1"),
-        Result("standard_error", found.error, "", places + 1, "of the mean"),
-        Result("low", low, "", places, f"lower end of the {level:.0%} interval"),
-        Result("high", high, "", places, f"upper end of the {level:.0%} interval"),
-        Result("t", student(found.count - 1, level), "", 4, "Student's t"),
-        Result("smallest", float(min(readings)), "", places, "smallest reading"),
-        Result("largest", float(max(readings)), "", places, "largest reading"),
-        Result("lag1", float(found.lag1), "", 4, "autocorrelation of neighbours"),
+        Result("mean", float(found.mean), READING, places, "mean"),
+        Result("sd", found.sd, READING, wide, "standard deviation, n − 1"),
+        Result("standard_error", found.error, READING, places, "of the mean"),
+        Result("low", low, READING, places, f"lower {interval}"),
+        Result("high", high, READING, places, f"upper {interval}"),
+        Result("t", student(found.count - 1, level), "", 3, "Student's t"),
+        Result("smallest", float(min(readings)), READING, read, "smallest reading"),
+        Result("largest", float(max(readings)), READING, read, "largest reading"),
+        Result("lag1", float(found.lag1), "", 2, "autocorrelation of neighbours"),
     ]
     if given.has("reference") and found.variance:
         results += _tested(
@@ -233,30 +232,42 @@ def _compute_summary(given: Given) -> Answer:
     return Answer(tuple(results))
 
 
-def _places(spread: float) -> int:
-    """Decimals that show two digits of a spread."""
-    return 1 - math.floor(math.log10(spread)) if spread > 0 else 6
+def spread_places(spread: float, without: int = 6) -> int:
+    """Decimals that show two digits of a spread; `without` one where it is 0."""
+    return 1 - math.floor(math.log10(spread)) if spread > 0 else without
+
+
+def decimals(value: Fraction) -> int:
+    """Decimals a reading has, at most 6; a fraction of an inch shows 4."""
+    for count in range(7):
+        if (value * 10**count).denominator == 1:
+            return count
+    return 4
 
 
 def _tested(test: TTest, off: float) -> list[Result]:
     return [
-        Result("difference", off, "", 6, "mean less reference"),
-        Result("t_value", test.t, "", 4, "t of the difference"),
-        Result("critical", test.critical, "", 4, "two-sided critical t"),
+        Result(
+            "difference", off, READING, spread_places(abs(off / (test.t or 1)), 6),
+            "mean less reference",
+        ),
+        Result("dof", test.freedom, "", 0, "degrees of freedom"),
+        Result("t_value", test.t, "", 3, "t of the difference"),
+        Result("critical", test.critical, "", 3, "two-sided critical t"),
         Result("p", test.p, "", 4, "chance of as much by luck alone"),
         Result("differs", test.differs, "", 0, "whether the mean misses the reference"),
-    ]
+    ]  # fmt: skip
 
 
 def _compute_interval(given: Given) -> Answer:
     mean, sd = given.number("mean"), given.number("sd")
     count, level = given.count("count"), given.number("confidence")
     low, high = mean_interval(mean, sd, count, level)
-    places = _places(sd / math.sqrt(count)) + 2
+    places = spread_places(sd / math.sqrt(count))
     results = [
-        Result("low", low, "", places, "lower end"),
-        Result("high", high, "", places, "upper end"),
-        Result("t", student(count - 1, level), "", 4, "Student's t, two-sided"),
+        Result("low", low, READING, places, "lower end"),
+        Result("high", high, READING, places, "upper end"),
+        Result("t", student(count - 1, level), "", 3, "Student's t, two-sided"),
     ]
     if given.has("reference"):
         reference = given.number("reference")
@@ -276,13 +287,16 @@ def _compute_grubbs(given: Given) -> Answer:
     found = grubbs(readings, alpha)
     return Answer(
         (
-            Result("outlier", float(found.reading), "", 6, "the reading farthest out"),
-            Result("g", found.g, "", 4, "its distance in standard deviations"),
             Result(
-                "critical", found.critical_two_sided, "", 4, "two-sided critical value"
+                "outlier", float(found.reading), READING, decimals(found.reading),
+                "the reading farthest out",
+            ),
+            Result("g", found.g, "", 3, "its distance in standard deviations"),
+            Result(
+                "critical", found.critical_two_sided, "", 3, "two-sided critical value"
             ),
             Result(
-                "critical_one_sided", found.critical_one_sided, "", 4,
+                "critical_one_sided", found.critical_one_sided, "", 3,
                 "where only this side was ever in doubt",
             ),
             Result("stands_apart", found.stands_apart, "", 0, "two-sided verdict"),
@@ -302,23 +316,24 @@ def _compute_grubbs_critical(given: Given) -> Answer:
 
 
 READINGS = Input(
-    "readings", "readings, all in one unit", kind=Kind.NUMBER, many=True,
+    "readings", "readings, with or without a unit", kind=Kind.FIGURE, many=True,
     also=("data", "values"),
 )  # fmt: skip
 CONFIDENCE = Input(
     "confidence", "level of confidence, as 0.95", kind=Kind.NUMBER,
-    accept=between(0, 1), default="0.95", also=("coverage", "level"),
+    accept=between(0, 1), default="0.95", also=("coverage", "level"), share=True,
 )  # fmt: skip
 _ALPHA = Input(
     "alpha", "chance of a false alarm", kind=Kind.NUMBER, accept=between(0, 1),
-    default="0.05",
+    default="0.05", share=True,
 )  # fmt: skip
 SIDES = Input(
     "sides", "one- or two-sided", kind=Kind.CHOICE, choices=("two", "one"),
     default="two",
+    words={"two-sided": "two", "one-sided": "one", "2": "two", "1": "one"},
 )  # fmt: skip
 _REFERENCE = Input(
-    "reference", "value the mean should have", kind=Kind.NUMBER, optional=True,
+    "reference", "value the mean should have", kind=Kind.FIGURE, optional=True,
     also=("mu0",),
 )  # fmt: skip
 
@@ -342,9 +357,9 @@ SUMS: tuple[Sum, ...] = (
         also=("confidence-interval", "interval"),
         title="Interval for a mean, from mean, standard deviation and count",
         inputs=(
-            Input("mean", "mean", kind=Kind.NUMBER),
-            Input("sd", "standard deviation, n − 1", kind=Kind.NUMBER,
-                  accept=between(0, math.inf)),
+            Input("mean", "mean", kind=Kind.FIGURE),
+            Input("sd", "standard deviation, n − 1", kind=Kind.FIGURE,
+                  accept=above(0), also=("s", "sigma", "standard-deviation")),
             Input("count", "readings", kind=Kind.COUNT, also=("n",)),
             CONFIDENCE,
             _REFERENCE,
@@ -362,9 +377,10 @@ SUMS: tuple[Sum, ...] = (
         title="Quantile of Student's t",
         inputs=(
             Input("dof", "degrees of freedom", kind=Kind.NUMBER,
-                  accept=between(0, math.inf), also=("degrees-of-freedom",)),
+                  accept=above(0), also=("degrees-of-freedom", "df", "nu")),
             Input("coverage", "share covered, as 0.95", kind=Kind.NUMBER,
-                  accept=between(0, 1), default="0.95", also=("confidence",)),
+                  accept=between(0, 1), default="0.95", also=("confidence",),
+                  share=True),
             SIDES,
         ),
         compute=_compute_student,

@@ -15,8 +15,9 @@ from importlib import import_module
 
 from logbook.errors import BadInput, NotFound
 from logbook.shop.answers import NOT_AN_APPROVAL, Answer, Found, Result
-from logbook.shop.given import Given, Input, Kind, Value, read_inputs
+from logbook.shop.given import READING, Given, Input, Kind, Value
 from logbook.shop.topics import TOPICS
+from logbook.shop.typed import read_inputs
 from logbook.units import UNITS
 
 SYSTEMS = ("mm", "inch")
@@ -118,7 +119,14 @@ def work_out(
         inputs={key: given.typed(key) for key in given.values if given.has(key)},
     )
     asked = _SYSTEM_WORDS[system.lower()]
-    return answer.in_system(asked or _system(each, given))
+    answer = answer.in_system(asked or _system(each, given))
+    results = tuple(_in_typed_unit(one, given) for one in answer.results)
+    return replace(answer, results=results)
+
+
+def _in_typed_unit(one: Result, given: Given) -> Result:
+    """Give a result that is in the readings' unit the unit they were typed in."""
+    return replace(one, unit=given.figures_in) if one.unit == READING else one
 
 
 def _cautions(each: Sum) -> tuple[str, ...]:
@@ -145,7 +153,10 @@ def _system(each: Sum, given: Given) -> str:
 def _with_spread(each: Sum, given: Given, answer: Answer) -> Answer:
     """Add the uncertainty that the inputs carry to every figure."""
     squares: dict[str, list[float]] = {}
+    used = {one.name for one in each.inputs if one.uses_spread}
     for name, values in given.values.items():
+        if name in used:
+            continue
         for place, value in enumerate(values):
             if value.uncertainty:
                 high = _shifted(each, given, name, place, value.uncertainty)
@@ -171,7 +182,7 @@ def _shifted(
     values = list(given.values[name])
     old = values[place]
     values[place] = Value(old.typed, old.exact + by, old.word, old.unit)  # type: ignore[operator]
-    moved = Given({**given.values, name: tuple(values)}, given.assumed)
+    moved = replace(given, values={**given.values, name: tuple(values)})
     try:
         return each.compute(moved)
     except (BadInput, ArithmeticError, ValueError):

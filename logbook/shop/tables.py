@@ -224,6 +224,12 @@ def table(file: str, name: str) -> Table:
     )
 
 
+@cache
+def names_in(file: str, name: str) -> frozenset[str]:
+    """Give every name that a row of a table answers to, plainly spelled."""
+    return frozenset(word for row in table(file, name).rows for word in _called(row))
+
+
 def table_names(file: str) -> list[str]:
     """Name the tables in a file."""
     return list(_file(file))

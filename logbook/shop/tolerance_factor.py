@@ -13,8 +13,8 @@ from typing import Any
 
 from logbook.errors import BadInput
 from logbook.shop.answers import Answer, Result
-from logbook.shop.given import Given, Input, Kind, at_least, between
-from logbook.shop.statistics import READINGS, summarize
+from logbook.shop.given import READING, Given, Input, Kind, at_least, between
+from logbook.shop.statistics import READINGS, spread_places, summarize
 from logbook.shop.sums import Sum
 
 NODES = 64
@@ -119,7 +119,7 @@ def _compute(given: Given) -> Answer:
     count, coverage = given.count("count"), given.number("coverage")
     k = tolerance_factor(count, coverage, given.number("confidence"), method)
     results = [
-        Result("factor", k, "", 4, f"k, {method.value}"),
+        Result("factor", k, "", 3, f"k, {method.value}"),
         Result("method", method.value, "", 0, "how it was worked out"),
     ]
     if given.has("mean") and given.has("sd"):
@@ -128,9 +128,10 @@ def _compute(given: Given) -> Answer:
 
 
 def _limits(mean: float, sd: float, k: float) -> list[Result]:
+    places = spread_places(sd)
     return [
-        Result("lower", mean - k * sd, "", 6, "mean − k s"),
-        Result("upper", mean + k * sd, "", 6, "mean + k s"),
+        Result("lower", mean - k * sd, READING, places, "mean − k s"),
+        Result("upper", mean + k * sd, READING, places, "mean + k s"),
     ]
 
 
@@ -142,7 +143,7 @@ def _compute_readings(given: Given) -> Answer:
     )
     return Answer(
         (
-            Result("factor", k, "", 4, f"k, {method.value}"),
+            Result("factor", k, "", 3, f"k, {method.value}"),
             Result("method", method.value, "", 0, "how it was worked out"),
             *_limits(float(found.mean), found.sd, k),
         )
@@ -151,11 +152,11 @@ def _compute_readings(given: Given) -> Answer:
 
 _COVERAGE = Input(
     "coverage", "share of all pieces, as 0.9", kind=Kind.NUMBER, accept=between(0, 1),
-    default="0.95",
+    default="0.95", share=True,
 )  # fmt: skip
 _CONFIDENCE = Input(
     "confidence", "level of confidence, as 0.99", kind=Kind.NUMBER,
-    accept=between(0, 1), default="0.95",
+    accept=between(0, 1), default="0.95", share=True,
 )  # fmt: skip
 _METHOD = Input(
     "method", "exact (ISO 16269-6), howe, or one-sided (noncentral t)",
@@ -177,8 +178,8 @@ SUMS: tuple[Sum, ...] = (
             _COVERAGE,
             _CONFIDENCE,
             _METHOD,
-            Input("mean", "mean of the sample", kind=Kind.NUMBER, optional=True),
-            Input("sd", "standard deviation of the sample", kind=Kind.NUMBER,
+            Input("mean", "mean of the sample", kind=Kind.FIGURE, optional=True),
+            Input("sd", "standard deviation of the sample", kind=Kind.FIGURE,
                   accept=at_least(0), optional=True),
         ),
         compute=_compute,

@@ -267,11 +267,19 @@ def _shrinkage(given: Given) -> Answer:
 
 
 def _percent(name: str, meaning: str, *also: str) -> Input:
-    return Input(name, meaning, "%", accept=at_least(0, 200), optional=True, also=also)
+    return Input(
+        name,
+        meaning,
+        "%",
+        accept=at_least(0, 200),
+        optional=True,
+        also=also,
+        share=True,
+    )
 
 
 def _humidity(name: str, meaning: str) -> Input:
-    return Input(name, meaning, "%", accept=HUMIDITY, optional=True)
+    return Input(name, meaning, "%", accept=HUMIDITY, optional=True, share=True)
 
 
 HUMIDITY = at_least(0, 100)
@@ -373,6 +381,7 @@ SUMS = (
                 "%",
                 accept=HUMIDITY,
                 also=("rh", "relative_humidity"),
+                share=True,
             ),
         ),
         compute=_moisture_sum,

@@ -186,7 +186,11 @@ def test_a_layer_that_cannot_be_read_is_refused(text: str) -> None:
         ("joint", {**COLLAR, "screw": "M12x50"}, "accepted: M3, M4"),
         ("joint", {**COLLAR, "nut_height": "-5"}, "accepted: above 0 mm"),
         ("clearance-hole", {"size": "M99"}, "is not in the table"),
-        ("drill-size", {"name": "#99"}, "is not in the table"),
+        (
+            "drill-size",
+            {"name": "#99"},
+            "is no drill in the table; accepted: #1 to #60",
+        ),
         ("tap-drill", {"thread": "M4x9"}, "accepted: below 4"),
         ("screw-head", {"standard": "iso9999", "size": "M4"}, "has no head table"),
         ("sink-depth", {"sink": "3", "hole": "4"}, "accepted: a wider sink"),

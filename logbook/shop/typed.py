@@ -1,0 +1,322 @@
+"""Typed text read into the inputs of a sum.
+
+`read_inputs` turns it into a `Given`, in the unit each input declares, or
+refuses in one sentence with the input's name. A figure may carry its
+uncertainty: `2.00 ±0.02 mm` (expanded, about 95 %).
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
+from fractions import Fraction
+
+from logbook.errors import BadInput, NeedsAnswer
+from logbook.quantity import Quantity, parse_quantity, plain_number
+from logbook.shop.given import Given, Input, Kind, Value
+from logbook.shop.spelling import spelled
+from logbook.units import UNITS, convert
+
+_WHOLE = re.compile(r"[-+]?[1-9]\d{0,2}(?:,\d{3})+")
+_COMMA_LIST = re.compile(r"[-+\d.]+(?:,[-+\d.]+)+(?P<unit>\s*[^\d\s,].*)?")
+_BARE = re.compile(r"[-+−\s0-9.,/]+")
+
+
+def read_inputs(
+    inputs: Sequence[Input], typed: Mapping[str, str | Sequence[str]]
+) -> Given:
+    """Read typed inputs; names may use `-` or `_` and the other names.
+
+    Raises:
+        BadInput: an unknown or missing input, or a value that is not accepted.
+    """
+    known = {_plain(word): each.name for each in inputs for word in each.names}
+    texts: dict[str, list[str]] = {}
+    for word, text in typed.items():
+        if _plain(word) not in known:
+            names = ", ".join(each.name for each in inputs)
+            raise BadInput(f"there is no input “{word}”; accepted: {names}")
+        parts = [text] if isinstance(text, str) else list(text)
+        texts.setdefault(known[_plain(word)], []).extend(parts)
+    values: dict[str, tuple[Value, ...]] = {}
+    assumed: list[str] = []
+    for each in inputs:
+        values[each.name] = _read(each, texts.get(each.name, []), assumed)
+    common, unit = _in_one_unit(inputs, values)
+    assumed += _bare_beside_inches(inputs, values)
+    return Given(common, tuple(assumed), unit)
+
+
+def _plain(word: str) -> str:
+    return word.strip().lower().replace("_", "-").replace(" ", "-")
+
+
+def _read(each: Input, texts: list[str], assumed: list[str]) -> tuple[Value, ...]:
+    found = [part for text in texts for part in _parts(each, text)]
+    if not found and each.default:
+        found = list(_parts(each, each.default))
+    if not found:
+        if each.optional:
+            return ()
+        raise BadInput(f"{each.name} is missing ({each.meaning}); {_accepted(each)}")
+    if len(found) > 1 and not each.many:
+        shown = ", ".join(found)
+        raise BadInput(f"{each.name}: found several, {shown}; accepted: one value")
+    if len(found) > 1 and each.kind is Kind.QUANTITY:
+        found = _one_unit_behind(each, found, assumed)
+    return tuple(_value(each, text, assumed) for text in found)
+
+
+def _parts(each: Input, text: str) -> list[str]:
+    """Split a list typed in one go at semicolons, or commas before a blank.
+
+    Commas without blanks divide figures where they cannot be decimal commas.
+    """
+    if not each.many:
+        return [text.strip()]
+    parts = [part.strip() for part in re.split(r";|,\s+", text) if part.strip()]
+    if each.kind in {Kind.TEXT, Kind.CHOICE, Kind.YES}:
+        return parts
+    return [one for part in parts for one in _comma_list(each, part)]
+
+
+def _comma_list(each: Input, part: str) -> list[str]:
+    found = _COMMA_LIST.fullmatch(part)
+    commas = part.count(",")
+    if not found or (commas == 1 and "." not in part):
+        return [part]
+    figures = part.removesuffix(found["unit"] or "")
+    if _WHOLE.fullmatch(figures):
+        apart = figures.replace(",", " ")
+        raise NeedsAnswer(
+            f"{each.name}: “{part}” can be several figures or one of thousands; "
+            f"accepted: {apart}, or {figures.replace(',', '')}",
+            (apart, figures.replace(",", "")),
+        )
+    listed = figures.split(",")
+    return [*listed[:-1], listed[-1] + (found["unit"] or "")]
+
+
+def _one_unit_behind(each: Input, found: list[str], assumed: list[str]) -> list[str]:
+    """Take a unit behind the last of several bare figures for all of them.
+
+    Raises:
+        BadInput: some figures have a unit and some, not just the first, have none.
+    """
+    bare = [bool(_BARE.fullmatch(text)) for text in found]
+    if all(bare) or not any(bare):
+        return found
+    *_, last = found
+    unit = re.sub(r"^[-+−\s0-9.,/]+", "", last)
+    if any(not one for one in bare[:-1]) or bare[-1] or "±" in last:
+        units = {re.sub(r"^[-+−\s0-9.,/]+", "", text) for text in found} - {""}
+        if units <= {each.unit} or any("±" in text for text in found):
+            return found
+        raise BadInput(
+            f"{each.name}: found {', '.join(found)}, some without a unit; accepted: "
+            "a unit behind each, or one behind the last for all"
+        )
+    if unit != each.unit:
+        assumed.append(f"{each.name}: all of them in {unit}, typed once at the end")
+    return [*(f"{text} {unit}" for text in found[:-1]), last]
+
+
+def _bare_beside_inches(
+    inputs: Sequence[Input], values: Mapping[str, tuple[Value, ...]]
+) -> Iterable[str]:
+    """Say what was taken as millimetres where other lengths came in inches."""
+    lengths = [
+        (each, value)
+        for each in inputs
+        if each.kind is Kind.QUANTITY and each.unit == "mm"
+        for value in values[each.name]
+        if value.typed != each.default
+    ]
+    if any(value.unit in {"in", "ft", "thou"} for _, value in lengths):
+        for each, value in lengths:
+            if _BARE.fullmatch(value.typed) and value.exact:
+                yield f"{each.name}: {value.typed.strip()} taken as millimetres"
+
+
+def _in_one_unit(
+    inputs: Sequence[Input], values: Mapping[str, tuple[Value, ...]]
+) -> tuple[dict[str, tuple[Value, ...]], str]:
+    """Bring all figures of any unit to the first unit typed; bare ones have it.
+
+    Raises:
+        BadInput: units of different dimensions, or two scales of temperature.
+    """
+    common = dict(values)
+    names = [each.name for each in inputs if each.kind is Kind.FIGURE]
+    units = [value.unit for name in names for value in values[name] if value.unit]
+    if not units:
+        return common, next(
+            (each.unit for each in inputs if each.kind is Kind.FIGURE), ""
+        )
+    unit = units[0]
+    if UNITS[unit].dimension == "temperature" and set(units) != {unit}:
+        raise BadInput(f"found {', '.join(sorted(set(units)))}; accepted: one scale")
+    for name in names:
+        common[name] = tuple(_turned(name, value, unit) for value in values[name])
+    return common, unit
+
+
+def _turned(name: str, value: Value, unit: str) -> Value:
+    if value.unit in {"", unit}:
+        return value
+    try:
+        exact = convert(value.exact, value.unit, unit)
+        width = convert(value.uncertainty, value.unit, unit)
+    except BadInput as error:
+        raise BadInput(f"{name}: {error}") from None
+    return replace(value, exact=exact, uncertainty=width)
+
+
+def _accepted(each: Input) -> str:
+    return f"accepted: {each.accepted}"
+
+
+def _value(each: Input, text: str, assumed: list[str]) -> Value:
+    if each.kind is Kind.TEXT:
+        return Value(text, word=text)
+    if each.kind is Kind.YES:
+        return Value(text, word=_yes(each, text))
+    if each.kind is Kind.CHOICE:
+        return Value(text, word=_choice(each, text))
+    figure, _, spread = re.sub(r"\+\s*/?\s*-", "±", text).partition("±")
+    exact, unit = _figure(each, figure, spread, text)
+    width = Fraction(0)
+    if spread.strip():
+        width, _ = _figure(each, spread, figure, text, width=True)
+    if unit == "ga":
+        assumed.append(
+            f"{each.name}: {text} taken as {plain_number(exact, 3)} mm by its table; "
+            "a measured thickness wins"
+        )
+    if each.share:
+        exact = _share(each, exact, text, assumed)
+    _check(each, exact, text)
+    return Value(text, exact, unit=unit, uncertainty=abs(width))
+
+
+def _share(each: Input, exact: Fraction, text: str, assumed: list[str]) -> Fraction:
+    """Take 0.8 for 80 % and 95 for 0.95 where a share was typed the other way."""
+    if not _BARE.fullmatch(text):
+        return exact
+    turned = exact
+    if each.unit == "%" and 0 < exact < 1:
+        turned = exact * 100
+    elif each.unit != "%" and 1 < exact <= 100:
+        turned = exact / 100
+    if turned != exact:
+        percent = turned if each.unit == "%" else exact
+        assumed.append(f"{each.name}: {text} taken as {plain_number(percent)} %")
+    return turned
+
+
+def _check(each: Input, exact: Fraction, text: str) -> None:
+    if each.kind is Kind.COUNT and exact.denominator != 1:
+        raise BadInput(f"{each.name}: found {text}; {_accepted(each)}")
+    if not each.accept.holds(exact):
+        raise BadInput(f"{each.name}: found {text}; {_accepted(each)}")
+
+
+def _yes(each: Input, text: str) -> str:
+    word = text.strip().lower()
+    if word in {"yes", "y", "true", "1"}:
+        return "yes"
+    if word in {"no", "n", "false", "0"}:
+        return "no"
+    raise BadInput(f"{each.name}: found “{text}”; {_accepted(each)}")
+
+
+def _choice(each: Input, text: str) -> str:
+    plain = _plain(text)
+    for choice in each.choices:
+        if _plain(choice) == plain:
+            return choice
+    for word, choice in each.words.items():
+        if _plain(word) == plain:
+            return choice
+    near = [choice for choice in each.choices if _plain(choice).startswith(plain)]
+    if len(near) == 1 and text.strip():
+        return near[0]
+    raise BadInput(f"{each.name}: found “{text}”; {_accepted(each)}")
+
+
+def _figure(
+    each: Input, text: str, other: str, typed: str, *, width: bool = False
+) -> tuple[Fraction, str]:
+    """Read one figure; the unit may stand on the other side of the ±."""
+    try:
+        text, other = spelled(text, each.unit), spelled(other, each.unit)
+        if each.kind in {Kind.NUMBER, Kind.COUNT}:
+            return _bare_number(each, text), each.unit
+        if each.kind is Kind.MONEY:
+            return _money(text)
+        bare_unit = "" if each.kind is Kind.FIGURE else each.unit
+        read = _with_unit(text, other, bare_unit)
+        if each.kind is Kind.DIFFERENCE or (width and read.dimension == "temperature"):
+            return _difference(read), "K"
+        if read.metal:
+            return _sheet(read), "ga"
+        if each.kind is Kind.FIGURE:
+            return read.value, "" if read.unit == "pcs" else read.unit
+        return read.to(each.unit), read.unit
+    except BadInput as error:
+        raise _named(each, error, typed) from None
+
+
+def _named(each: Input, error: BadInput, typed: str) -> BadInput:
+    """Give the refusal with the name of the input before it."""
+    said = f"{each.name}: {error}"
+    if "accepted" not in str(error):
+        said = f"{each.name}: found “{typed}”, {error}; {_accepted(each)}"
+    if isinstance(error, NeedsAnswer):
+        return NeedsAnswer(said, error.choices)
+    return BadInput(said)
+
+
+def _with_unit(text: str, other: str, unit: str) -> Quantity:
+    unit = unit or "pcs"
+    if _BARE.fullmatch(text) and other and not _BARE.fullmatch(other):
+        unit = parse_quantity(other, unit).unit
+    return parse_quantity(text, unit)
+
+
+def _bare_number(each: Input, text: str) -> Fraction:
+    text = text.strip()
+    if each.unit and text.endswith(each.unit):
+        text = text.removesuffix(each.unit)
+    if each.kind is Kind.COUNT:
+        text = re.sub(
+            r"^(?:#|no\.?\s+|number\s+)\s*(?=\d)", "", text, flags=re.IGNORECASE
+        )
+    read = parse_quantity(text, "pcs")
+    if read.unit not in {"pcs", "%"}:
+        raise BadInput(f"“{text.strip()}” has a unit; accepted: a plain number")
+    return read.to("pcs") if read.unit == "pcs" else read.value / 100
+
+
+def _money(text: str) -> tuple[Fraction, str]:
+    sign = re.match(r"\s*([€$£])\s*(.*)", text)
+    read = parse_quantity(f"{sign[2]} {sign[1]}" if sign else text, "pcs")
+    if read.unit != "pcs" and not read.dimension.startswith("money"):
+        raise BadInput(f"“{text.strip()}” is no price; accepted: 4.20 EUR, 3 USD")
+    return read.value, "" if read.unit == "pcs" else read.unit
+
+
+def _difference(read: Quantity) -> Fraction:
+    if read.dimension != "temperature":
+        raise BadInput(
+            f"“{read}” is no temperature difference; accepted: 20 K, 20 °C, 36 °F"
+        )
+    return read.value * UNITS[read.unit].factor
+
+
+def _sheet(read: Quantity) -> Fraction:
+    from logbook.shop.gauges import gauge_thickness
+
+    assert read.metal
+    return gauge_thickness(read.metal, int(read.value))
