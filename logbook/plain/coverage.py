@@ -25,6 +25,7 @@ _CHOSEN = frozenset(
 _KEPT: dict[Kind, frozenset[str]] = {
     Kind.READING: _SIZES | {"others"},
     Kind.STOCK: frozenset({"material", "readings", "wanted"}),
+    Kind.DRAWN: frozenset({"drawn", "material", "thickness"}),
     Kind.FIT: frozenset(),
     Kind.FAILURE: frozenset(
         {"others", "where", "cause", "cure", "disposition", "met_by_others", "room",

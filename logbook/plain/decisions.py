@@ -238,6 +238,8 @@ def _taken_back(sentence: Sentence) -> int | None:
         if parts_named(sentence) and _so_much_off(sentence, at):
             return at
     for at in sentence.tagged("take_back:past", "take_back:ing"):
+        if "measures" in sentence.tags(at):
+            continue  # An opening is measured.
         taken = sentence.words[at].low in ("took", "taken")
         if taken and not (
             sentence.word(at + 1) and sentence.words[at + 1].sort in FIGURES

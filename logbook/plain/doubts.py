@@ -21,7 +21,8 @@ _WHOSE = Doubt(
 )
 
 _NUMBERED = (
-    Kind.READING, Kind.STOCK, Kind.STEP, Kind.DISPOSITION, Kind.REVISION, Kind.ORDER,
+    Kind.READING, Kind.STOCK, Kind.DRAWN, Kind.STEP, Kind.DISPOSITION,
+    Kind.REVISION, Kind.ORDER,
 )  # fmt: skip
 
 

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from typing import Any
 
 from logbook.plain.choice import FIGURES, Choice
 from logbook.plain.clauses import clauses
+from logbook.plain.drawn import as_drawn
 from logbook.plain.figures import Sort, Word
 from logbook.plain.outcomes import blame, cause, cure, disposition, told, where
 from logbook.plain.readings import Values
@@ -158,7 +160,7 @@ def _standing(
     no size.
     """
     if choice.kind is Kind.READING:
-        return _sides(sentence, readings), []
+        return _places(sentence, _sides(sentence, readings)), []
     if choice.kind is Kind.FAILURE:
         return [x for x in readings if x.what or not _counts(sentence, x)], []
     if choice.kind is Kind.DISPOSITION and len({one.what for one in readings}) == 1:
@@ -191,6 +193,32 @@ def _sides(sentence: Sentence, readings: list[Reading]) -> list[Reading]:
         Reading(one.value, name, one.place)
         for one, name in zip(readings, names, strict=True)
     ]
+
+
+_AGAIN = frozenset(
+    {"again", "twice", "repeat", "repeated", "repeats", "average", "mean", "same"}
+)
+
+
+def _places(sentence: Sentence, readings: list[Reading]) -> list[Reading]:
+    """Give numbered places to values of one dimension that no place tells apart.
+
+    They may be repeats, but only those that say so are averaged: a narrow place
+    among them must not be lost in a mean.
+    """
+    if any(_AGAIN & set(word.low.split()) for word in sentence.words):
+        return readings
+    alike = Counter((one.what, one.place) for one in readings)
+    seen: Counter[tuple[str, str]] = Counter()
+    found = []
+    for one in readings:
+        key = (one.what, one.place)
+        if alike[key] > 1:
+            seen[key] += 1
+            place = f"{one.place} place {seen[key]}".strip()
+            one = Reading(one.value, one.what, place)  # noqa: PLW2901
+        found.append(one)
+    return found
 
 
 def _counts(sentence: Sentence, one: Reading) -> bool:
@@ -459,6 +487,7 @@ def _feeling(sentence: Sentence, choice: Choice) -> dict[str, Any]:
 _READERS = {
     Kind.READING: (_absence,),
     Kind.STOCK: (),
+    Kind.DRAWN: (as_drawn,),
     Kind.FIT: (_feeling,),
     Kind.FAILURE: (where, cause, cure, disposition, _fastener),
     Kind.DECISION: (_instead_said, cause, disposition, _quantity, _fastener),

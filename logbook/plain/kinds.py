@@ -10,6 +10,7 @@ from collections.abc import Callable
 
 from logbook.plain.choice import ATTRIBUTED, FIGURES, Choice, first_past, priced
 from logbook.plain.decisions import attributed, decided, disposed, revised, substituted
+from logbook.plain.drawn import drawn
 from logbook.plain.figures import Sort
 from logbook.plain.mishaps import failed
 from logbook.plain.readings import Values
@@ -141,6 +142,7 @@ _RULES: tuple[Callable[[Sentence, Values], Choice | None], ...] = (
     counted,
     stock_measured,
     step_done,
+    drawn,
     fit_felt,
     reading,
 )

@@ -52,6 +52,7 @@ class _Walk:
     preposition: str = ""
     wanted: bool = False
     wanted_at: int = -9
+    reason: bool = False
 
     def at(self, at: int) -> Word | None:
         return self.sentence.word(at)
@@ -93,6 +94,7 @@ def _name_behind(walk: _Walk) -> None:
         ]
 
 
+_WANTED = frozenset({"wanted", "wanted_after"})
 _EXPLAINED = frozenset(
     {
         "measures", "structure", "place", "filler", "is", "wanted", "instrument",
@@ -106,7 +108,11 @@ _EXPLAINED = frozenset(
 
 def _told(walk: _Walk, at: int, word: Word) -> None:
     sentence, values = walk.sentence, walk.values
-    if word.sort is Sort.WHEN or (word.sort is Sort.LABEL and word.text[:1].isdigit()):
+    if (
+        _in_reason(walk, at, word)
+        or word.sort is Sort.WHEN
+        or (word.sort is Sort.LABEL and word.text[:1].isdigit())
+    ):
         return
     if word.name is not None and word.name.role != "place":
         _named(walk, word)
@@ -133,9 +139,19 @@ def _told(walk: _Walk, at: int, word: Word) -> None:
         _other(walk, word)
 
 
+def _in_reason(walk: _Walk, at: int, word: Word) -> bool:
+    """Tell whether a word only gives the reason: because the 3.2 bit wanders."""
+    if "because" in word.tags and at:
+        walk.reason, walk.buffer, walk.preposition = True, [], ""
+        return True
+    return walk.reason and word.sort is not Sort.MARK and not word.tags & _WANTED
+
+
 def _stop(walk: _Walk, at: int, word: Word) -> None:
     """End a clause: what was said in it names no value of a part named later."""
     walk.preposition = ""
+    if word.low in (",", ";"):
+        walk.reason = False
     if word.low in (",", ";") and _tells_anew(walk, at + 1):
         walk.values.left_over += [
             one for one in walk.buffer if not one.tags & _EXPLAINED and not one.name
@@ -256,7 +272,10 @@ def _wants(walk: _Walk, at: int) -> bool:
     """Tell whether a number follows within three words."""
     for ahead in (1, 2, 3):
         word = walk.at(at + ahead)
-        if word is None or (word.sort is Sort.MARK and word.low not in ":="):
+        stop = ahead == 1 and word is not None and word.low == "."
+        if word is None or (
+            word.sort is Sort.MARK and word.low not in ":=(" and not stop
+        ):
             return False
         if word.sort in (Sort.NUMBER, Sort.SIZE):
             before = walk.at(at + ahead - 1)
@@ -271,10 +290,14 @@ def _figure(walk: _Walk, at: int, word: Word) -> None:
     following, before = walk.at(at + 1), walk.at(at - 1) if at else None
     next_tags = following.tags if following is not None else frozenset()
     unit = _unit(walk, at)
-    found = word.quantities(unit or sentence.vocabulary.unit)
+    found = word.quantities(
+        unit or _unit_before(walk, word) or sentence.vocabulary.unit
+    )
     if not found or word.dimension.startswith(("money", "count")):
         values.left_over.append(word)
         return
+    if walk.reason and not _is_wanted(walk, at, following):
+        return  # A number in a reason is told of what made it so: the 3.2 bit.
     if values.readings and before is not None and "formerly" in before.tags:
         values.conditions += found
         sentence.note("conditions", word)
@@ -298,6 +321,14 @@ def _figure(walk: _Walk, at: int, word: Word) -> None:
         sentence.note("wanted", word)
     else:
         _reading(walk, word, found, unit)
+
+
+def _unit_before(walk: _Walk, word: Word) -> str:
+    """Give the unit of the torque before: “0.4 N·m, 0.8 strips” is two of them."""
+    if word.unit or walk.buffer or not walk.values.readings:
+        return ""
+    last = walk.values.readings[-1].value
+    return last.unit if last.dimension == "torque" else ""
 
 
 def _is_wanted(walk: _Walk, at: int, following: Word | None) -> bool:

@@ -11,6 +11,7 @@ from logbook.quantity import Quantity
 _LABELS = {
     Kind.READING: "measured",
     Kind.STOCK: "stock as measured",
+    Kind.DRAWN: "as drawn",
     Kind.FIT: "how it fits",
     Kind.FAILURE: "failure",
     Kind.DECISION: "decision",
@@ -107,6 +108,9 @@ def _sizes(facts: Facts) -> Iterator[_Row]:
         yield "readings", "size", _reading(reading)
     if not facts.readings:
         yield "what", "dimension", facts.what
+    for size in facts.drawn:
+        yield "drawn", "drawn", f"{size.what} {size.size}"
+    yield "thickness", "thickness", str(facts.thickness or "")
     yield "absent", "value", facts.absent.value if facts.absent else ""
     yield "wanted", "wanted", _together(facts.wanted)
     yield "off", "off", f"{facts.off} {facts.off_sense}".strip() if facts.off else ""

@@ -15,6 +15,7 @@ class Kind(StrEnum):
 
     READING = "reading"
     STOCK = "stock"
+    DRAWN = "drawn"
     FIT = "fit"
     FAILURE = "failure"
     DECISION = "decision"
@@ -36,6 +37,7 @@ class Kind(StrEnum):
 
 _BROAD = {
     Kind.STOCK: Kind.READING,
+    Kind.DRAWN: Kind.NOTE,
     Kind.FIT: Kind.READING,
     Kind.REVISION: Kind.DECISION,
     Kind.SUBSTITUTION: Kind.DECISION,
@@ -72,6 +74,14 @@ class Reading:
     value: Quantity
     what: str = ""
     place: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnSize:
+    """A dimension as drawn: its name, nominal and limits as one text."""
+
+    what: str
+    size: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,6 +128,8 @@ class Facts:
     readings: tuple[Reading, ...] = ()
     absent: Absent | None = None
     wanted: tuple[Quantity, ...] = ()
+    drawn: tuple[DrawnSize, ...] = ()
+    thickness: Quantity | None = None
     off: Quantity | None = None
     off_sense: str = ""
     conditions: tuple[Quantity, ...] = ()

@@ -18,6 +18,7 @@ from logbook.plain.shown import describe
 from logbook.plain.understanding import Kind, Understanding, Verdict
 from logbook.plain.vocabulary import Vocabulary
 from logbook.quantity import parse_quantity
+from logbook.records.limits import parse_drawn
 from logbook.records.making import Draft
 from logbook.records.model import Joint, Record, Status
 from logbook.records.snapshot import Snapshot
@@ -89,6 +90,7 @@ def _texts(line: Understanding, label: str, text: str) -> list[str]:
         return ["withdrawn"]
     several = {
         "joint through": facts.layers,
+        "drawn": tuple(str(parse_drawn(x.size, "mm").nominal) for x in facts.drawn),
         "also named": facts.others,
         "wanted": tuple(str(one) for one in facts.wanted),
     }

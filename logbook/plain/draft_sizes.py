@@ -1,0 +1,269 @@
+"""Records of sizes: measuring runs, deviations, stock as measured."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+from logbook.errors import BadInput
+from logbook.plain.drafting import (
+    blame_of,
+    disposition_of,
+    make_entry,
+    part_ref,
+    piece_of,
+)
+from logbook.plain.lexicon import lexicon
+from logbook.plain.understanding import Facts, Kind, Understanding
+from logbook.plain.understanding import Reading as Said
+from logbook.quantity import Absent, Quantity, quantity
+from logbook.records import model
+from logbook.records.ids import Ref, new_id
+from logbook.records.limits import parse_drawn
+from logbook.records.making import Draft
+from logbook.records.model import Deviation, Note, Part, Piece, Reading, Run, Stock
+from logbook.records.off_drawing import off_drawing
+from logbook.records.state import characteristics_of
+from logbook.records.text import clean_title
+
+UNNAMED = "size"
+"""The dimension of a reading that names none."""
+
+
+def draft_readings(draft: Draft, line: Understanding) -> Draft:
+    """Log a measuring run, and a deviation where it is not as drawn."""
+    facts = line.facts
+    if not facts.readings and not facts.absent:
+        return _off(draft, line)
+    piece = piece_of(draft, facts)
+    run = draft_run(draft, line, piece)
+    if facts.wanted and not _unpaired(facts):
+        _deviations(draft, line, run, piece)
+    elif facts.part:
+        _off_drawing(draft, line, run, piece)
+    return draft
+
+
+def _off(draft: Draft, line: Understanding) -> Draft:
+    """Log “0.5 too wide”: a deviation whose size is only known as a difference."""
+    facts = line.facts
+    piece = piece_of(draft, facts)
+    wanted, found = (facts.wanted[0] if facts.wanted else None), None
+    if wanted is not None and facts.off is not None:
+        found = quantity(wanted.value + facts.off.to(wanted.unit), wanted.unit)
+    make_entry(
+        draft,
+        Deviation,
+        line,
+        piece=piece.ref if piece else None,
+        part=part_ref(draft, facts),
+        off=facts.off,
+        wanted=wanted,
+        found=found,
+        place=facts.place,
+        met_by_others=blame_of(facts),
+        disposition=disposition_of(facts),
+        cure=facts.cure,
+    )
+    return draft
+
+
+def draft_run(draft: Draft, line: Understanding, piece: Piece | None) -> Run:
+    """Log the readings of a line as one run."""
+    facts = line.facts
+    said = facts.readings or (None,)
+    instrument = draft.snapshot.named(facts.instrument, model.Instrument)
+    return make_entry(
+        draft,
+        Run,
+        line,
+        piece=piece.ref if piece else None,
+        part=part_ref(draft, facts),
+        instrument=instrument[0].ref if facts.instrument and instrument else None,
+        readings=tuple(
+            _reading(draft, line, one, _wanted_of(facts, at))
+            for at, one in enumerate(said)
+        ),
+    )
+
+
+def _unpaired(facts: Facts) -> bool:
+    """Tell whether several wanted sizes cannot be told apart by their order."""
+    return len(facts.wanted) not in (1, len(facts.readings))
+
+
+def _wanted_of(facts: Facts, at: int) -> Quantity | None:
+    """Give the wanted size of a reading: the only one, or that in its place."""
+    if not facts.wanted or _unpaired(facts):
+        return None
+    return facts.wanted[at if len(facts.wanted) > 1 else 0]
+
+
+def _reading(
+    draft: Draft, line: Understanding, said: Said | None, wanted: Quantity | None
+) -> Reading:
+    facts = line.facts
+    what = (said.what if said else "") or facts.what or UNNAMED
+    name = Ref(what)
+    value = said.value if said else (facts.absent or Absent.NOT_MEASURED)
+    if facts.part:
+        part = draft.part(facts.part)
+        vague = what == UNNAMED or line.kind in (Kind.STEP, Kind.DISPOSITION)
+        if vague and not _is_dimension(what):
+            what = sized(draft, part, what, value)
+        name = draft.characteristic(part, what, wanted).ref
+    return Reading(
+        id=new_id(),
+        at=draft.when,
+        what=name,
+        value=value,
+        place=(said.place if said else "") or facts.place,
+        room=facts.room,
+        after=facts.hours or facts.minutes,
+    )
+
+
+def _is_dimension(what: str) -> bool:
+    """Tell whether a name says what is measured: “hole spacing”, not “down”."""
+    known, words = lexicon(), what.casefold().split()
+    found = (known.longest(words, at) for at in range(len(words)))
+    return any(hit and any(t.startswith("measures") for t in hit[1]) for hit in found)
+
+
+def sized(draft: Draft, part: Part, what: str, value: Quantity | Absent) -> str:
+    """Name the dimension meant: “filed to 178.3” means the only one a part has.
+
+    Only a value near what is drawn of it can be that one: a number far off, or of
+    another kind, was told of something else.
+    """
+    known = characteristics_of(draft.snapshot, part)
+    for item in known:
+        if what.casefold() == item.title.casefold():
+            return what
+    near = len(known) == 1 and _is_near(known[0].nominal, value)
+    return known[0].title if near else UNNAMED
+
+
+_NEAR = Fraction(1, 4)
+"""A made size is nearer to its drawn one than this share of it."""
+
+
+def _is_near(nominal: Quantity | None, value: Quantity | Absent) -> bool:
+    if nominal is None or isinstance(value, Absent):
+        return isinstance(value, Absent)
+    if nominal.metal or value.metal or nominal.dimension != value.dimension:
+        return False
+    return abs(value.to(nominal.unit) - nominal.value) <= abs(nominal.value) * _NEAR
+
+
+def _deviations(
+    draft: Draft, line: Understanding, run: Run, piece: Piece | None
+) -> None:
+    """Log a deviation where the line itself says what the size should be."""
+    for at, reading in enumerate(run.readings):
+        wanted = _wanted_of(line.facts, at)
+        if isinstance(reading.value, Absent) or wanted is None:
+            continue
+        if reading.value.to(wanted.unit) == wanted.value:
+            continue
+        _deviation(draft, line, reading, wanted, piece)
+        if len(line.facts.wanted) == 1:
+            return
+
+
+def _off_drawing(
+    draft: Draft, line: Understanding, run: Run, piece: Piece | None
+) -> None:
+    """Log a deviation where the drawing's own limits are not met."""
+    found = off_drawing(draft, draft.part(line.facts.part), run.readings)
+    if found is not None:
+        _deviation(draft, line, *found, piece)
+
+
+def _deviation(
+    draft: Draft,
+    line: Understanding,
+    reading: Reading,
+    wanted: Quantity,
+    piece: Piece | None,
+) -> None:
+    make_entry(
+        draft,
+        Deviation,
+        line,
+        piece=piece.ref if piece else None,
+        part=part_ref(draft, line.facts),
+        characteristic=reading.what,
+        wanted=wanted,
+        found=reading.value,
+        place=reading.place,
+        met_by_others=blame_of(line.facts),
+        disposition=disposition_of(line.facts),
+        cure=line.facts.cure,
+    )
+
+
+def draft_stock(draft: Draft, line: Understanding) -> Draft:
+    """Put stock on record with the size it was sold by and the size it has."""
+    facts = line.facts
+    measured = facts.readings[0].value if facts.readings else None
+    bought = facts.wanted[0] if facts.wanted else None
+    title = facts.material or facts.what or facts.part or clean_title(line.line)
+    stock = draft.add(
+        Stock(
+            id=new_id(),
+            title=f"{bought} {title}" if bought else title,
+            material=facts.material,
+            bought_as=bought,
+            measured=measured,
+            price=facts.price,
+            when=draft.when,
+        )
+    )
+    make_entry(draft, Note, line, part=part_ref(draft, facts))
+    note = draft.new[-1]
+    assert isinstance(note, Note)
+    draft.amend(replace(note, about=(*note.about, stock.ref)))
+    return draft
+
+
+def _differs(known: Quantity | None, said: Quantity | None) -> bool:
+    if known is None or said is None:
+        return False
+    alike = known.dimension == said.dimension
+    return not alike or known.to(said.unit) != said.value
+
+
+def draft_drawn(draft: Draft, line: Understanding) -> Draft:
+    """Define a part's dimensions as drawn, and the stock it is made from.
+
+    Raises:
+        BadInput: a dimension is drawn otherwise on record: that is a revision.
+    """
+    facts = line.facts
+    part = draft.part(facts.part)
+    more = {
+        name: value
+        for name in ("material", "thickness")
+        if (value := getattr(facts, name)) and not getattr(part, name)
+    }
+    if more:
+        draft.amend(replace(part, **more))
+    for told in facts.drawn:
+        size = parse_drawn(told.size, draft.snapshot.project.unit)
+        item = draft.characteristic(part, told.what)
+        if _differs(item.nominal, size.nominal):
+            raise BadInput(
+                f"{part.title} {item.title} is drawn {item.nominal} on record; "
+                f"accepted: a revision, {part.title} new rev: {told.what} {told.size}"
+            )
+        draft.amend(
+            replace(
+                item,
+                nominal=size.nominal,
+                lower_limit=size.lower or item.lower_limit,
+                upper_limit=size.upper or item.upper_limit,
+            )
+        )
+    make_entry(draft, Note, line, part=part.ref)
+    return draft

@@ -1,0 +1,87 @@
+"""What every entry drafted from a line needs: its piece, part, build and blame."""
+
+from __future__ import annotations
+
+import re
+from typing import TypeVar
+
+from logbook.plain.understanding import Facts, Understanding
+from logbook.records.ids import Ref, new_id
+from logbook.records.making import Draft
+from logbook.records.model import Cause, Entry, Note, Piece
+from logbook.records.text import clean_title
+from logbook.records.words import Blame, CauseStatus, Disposition
+
+E = TypeVar("E", bound=Entry)
+
+
+def blame_of(facts: Facts) -> Blame:
+    """Give whom the fault concerns, not known where nothing was said."""
+    said = facts.met_by_others.removeprefix("only ")
+    return Blame(said) if said else Blame.UNKNOWN
+
+
+def disposition_of(facts: Facts) -> Disposition | None:
+    """Give what is done with the piece, where it was said."""
+    return Disposition(facts.disposition) if facts.disposition else None
+
+
+def cause_of(facts: Facts) -> Cause | None:
+    """Give the cause as said; only what was proven is more than a guess."""
+    if facts.cause is None:
+        return None
+    proven = facts.cause.status == CauseStatus.PROVEN.value
+    status = CauseStatus.PROVEN if proven else CauseStatus.GUESSED
+    return Cause(said=facts.cause.said, status=status)
+
+
+def piece_of(draft: Draft, facts: Facts) -> Piece | None:
+    """Give the piece that is meant, made where there is none."""
+    if not facts.part:
+        return None
+    part = draft.part(facts.part)
+    number = re.search(r"(\d+)\s*$", facts.piece)
+    return draft.piece(part, int(number[1]) if number else None)
+
+
+def _about(draft: Draft, facts: Facts) -> tuple[Ref, ...]:
+    return tuple(draft.part(name).ref for name in facts.others if name != facts.part)
+
+
+def make_entry(draft: Draft, cls: type[E], line: Understanding, **facts: object) -> E:
+    """Make an entry with what every entry has."""
+    return draft.add(
+        cls(
+            id=new_id(),
+            title=clean_title(line.line),
+            when=draft.when,
+            build=draft.build().ref,
+            about=_about(draft, line.facts),
+            **facts,  # type: ignore[arg-type]
+        )
+    )
+
+
+def part_ref(draft: Draft, facts: Facts) -> Ref | None:
+    """Refer to the part of the line, made where it is new."""
+    return draft.part(facts.part).ref if facts.part else None
+
+
+def draft_note(draft: Draft, line: Understanding) -> Draft:
+    """Keep the line as a note, about its part where that is known."""
+    known = line.facts.part and not line.facts.part_is_new
+    part = part_ref(draft, line.facts) if known else None
+    title, prose = clean_title(line.line), ""
+    if title != line.line.strip():
+        prose = line.line
+    draft.add(
+        Note(
+            id=new_id(),
+            title=title,
+            prose=prose,
+            when=draft.when,
+            build=draft.build().ref,
+            part=part,
+        )
+    )
+    return draft

@@ -1,0 +1,72 @@
+"""A line that gives a size as drawn defines it; a reading beside it stays a reading."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+
+import pytest
+
+from logbook.errors import BadInput
+from logbook.plain.entries import draft_line
+from logbook.plain.lines import understand
+from logbook.plain.understanding import Kind
+from logbook.records.making import Draft
+from logbook.records.model import Characteristic, Part
+from tests.plain.fresh import DEMO
+from tests.plain.judge import NOW
+from tests.plain.records_of import drafted, known, world
+
+
+def test_nominal_limits_and_stock_stand_in_the_records() -> None:
+    line = understand("base in folded aluminium 2.0 mm, opening drawn 180 ±1.2", DEMO)
+    assert line.kind is Kind.DRAWN
+    records = drafted(line, world(known(DEMO)))
+    [opening] = [one for one in records if isinstance(one, Characteristic)]
+    limits = (str(opening.lower_limit), str(opening.upper_limit))
+    assert (str(opening.nominal), limits) == ("180 mm", ("178.8 mm", "181.2 mm"))
+    [base] = [one for one in records if isinstance(one, Part)]
+    assert (base.material, str(base.thickness)) == ("aluminium", "2.0 mm")
+
+
+def test_a_form_of_stock_is_no_material() -> None:
+    line = understand("crossbar 20 x 10 bar, length drawn 179.7 ±0.1", DEMO)
+    assert (line.kind, line.facts.material) == (Kind.DRAWN, "")
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "base opening 178.6 drawn 180",
+        "collar bore 13.08 (nom. 13.1)",
+        "filed the crossbar to 178.3, drawn 179.7",
+        "diffuser cracked, drawn 9 ±0.5 from the edge",
+    ],
+)
+def test_what_was_measured_or_happened_is_no_drawing(says: str) -> None:
+    assert understand(says, DEMO).kind is not Kind.DRAWN
+
+
+def test_another_drawn_size_than_the_one_on_record_is_refused_with_the_way() -> None:
+    before = known(DEMO)
+    first = drafted(understand("base opening drawn 180 ±1.2", DEMO), world(before))
+    held = {record.id: record for record in (*before, *first)}
+    later = Draft(world(held.values()), NOW + timedelta(hours=2))
+    with pytest.raises(BadInput, match="drawn 180 mm on record; accepted: a revision"):
+        draft_line(later, understand("base opening drawn 181", DEMO))
+
+
+def test_values_no_place_tells_apart_get_places_and_are_not_averaged() -> None:
+    places = [
+        one.place
+        for one in understand(
+            "base opening 178.6 178.4 178.5 178.7", DEMO
+        ).facts.readings
+    ]
+    assert places == ["place 1", "place 2", "place 3", "place 4"]
+    again = understand("base opening 178.6, again 178.5", DEMO).facts.readings
+    assert {one.place for one in again} == {""}
+
+
+def test_a_number_in_a_reason_is_no_reading() -> None:
+    line = understand("diffuser hole 3.4 because 3.2 bit gave 3.4", DEMO)
+    assert [str(one.value) for one in line.facts.readings] == ["3.4 mm"]
