@@ -54,8 +54,8 @@ class Project:
         self._ledger = Ledger(root, self.own(""))
 
     @classmethod
-    def open(cls, folder: Path) -> Project:
-        """Open the nearest project from `folder` upward, and read it.
+    def open(cls, folder: Path, read: Callable[[Path], Files] = read_files) -> Project:
+        """Open the nearest project from `folder` upward; `read` reads its records.
 
         Raises:
             NoProject: there is none.
@@ -64,7 +64,7 @@ class Project:
         root = find_project(folder).parent
         project = cls(root, repository_of(root))
         clean_up(root / FOLDER, lock=project.own("save.lock"))
-        project.reload()
+        project.reload(read)
         return project
 
     @property
@@ -81,9 +81,9 @@ class Project:
         """Give the place of a file of ours in the git directory."""
         return in_git_folder(self.repository, self.root, name)
 
-    def reload(self) -> None:
+    def reload(self, read: Callable[[Path], Files] = read_files) -> None:
         """Read all records again."""
-        self._files = read_files(self.root)
+        self._files = read(self.root)
         self.snapshot = snapshot_of(self._files)
 
     def refresh(self, paths: tuple[str, ...]) -> None:

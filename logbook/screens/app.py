@@ -163,7 +163,7 @@ class LogbookApp(KeysInOrder[None]):
             self._remark = ""
 
     on_not_written = on_not_opened = _pass_on
-    on_history = on_kept = on_supposed = on_impact = _pass_on
+    on_brought_up = on_history = on_kept = on_supposed = on_impact = _pass_on
 
     def _tick(self) -> None:
         """Look for changes from outside, and at the clock."""

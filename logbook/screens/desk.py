@@ -21,6 +21,7 @@ from textual.message import Message
 
 from logbook.advice.advice import Advice
 from logbook.advice.advisor import Told
+from logbook.advice.proposal import Proposal
 from logbook.errors import ChangedMeanwhile, LogbookError
 from logbook.plain.project_words import vocabulary
 from logbook.plain.vocabulary import Vocabulary
@@ -29,7 +30,8 @@ from logbook.records.making import Draft
 from logbook.records.model import Build, Entry, Revision
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import current_build
-from logbook.screens.adviser import Adviser, Impacts
+from logbook.screens.adviser import Adviser
+from logbook.screens.beside import Impacts
 from logbook.screens.facts import Glance, glance
 from logbook.screens.lookup import Lookup
 from logbook.screens.slips import BENCH, Slips
@@ -113,6 +115,13 @@ class Advised(Message):
 
 
 @dataclass
+class BroughtUp(Message):
+    """What the newest entries suggest to put on record; None is nothing."""
+
+    found: Proposal | None
+
+
+@dataclass
 class Supposed(Message):
     """What a gap or joint would come to if `typed` were so, or why it cannot be."""
 
@@ -186,6 +195,8 @@ class Desk:
         self._project: Project | None = None
         self.refusal: LogbookError | None = None
         self._looking, self._looks = Lock(), 0
+        self._advising = Lock()
+        self._suggested_of: Snapshot | None = None
         self._seen: tuple[Snapshot, dict[str, _Arranged]] = Snapshot({}), {}
         self.build: Build | None = None
         self.glance = Glance()
@@ -269,7 +280,7 @@ class Desk:
                 watch = Watch(root)
                 self._adviser = Adviser(root)
                 with reading_much():
-                    project = Project.open(self._folder)
+                    project = Project.open(self._folder, self._adviser.read)
                 self._prepare(project.snapshot, None)
                 self._project = project
                 self.clock.load(root, project.snapshot)
@@ -313,10 +324,16 @@ class Desk:
 
     def _advise(self, snapshot: Snapshot) -> None:
         """Advise on these records, unless newer ones are looked at by then."""
-        if self._adviser is not None:
+        with self._advising:
+            if self._adviser is None or snapshot is not self.project.snapshot:
+                return
             told = self._adviser.told(snapshot, self.build)
-            if snapshot is self.project.snapshot:
-                self._post(Advised(snapshot, told))
+            if snapshot is not self.project.snapshot:
+                return
+            self._post(Advised(snapshot, told))
+            if snapshot is not self._suggested_of:
+                self._suggested_of = snapshot
+                self._post(BroughtUp(self._adviser.brought_up(snapshot)))
 
     def impact(self, asked: Revision) -> None:
         """Ask what a revision would touch; `Impact` follows."""

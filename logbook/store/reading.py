@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from pathlib import Path
 
@@ -18,9 +18,14 @@ Files = Mapping[str, tuple[str, Parsed]]
 
 def read_files(root: Path) -> dict[str, tuple[str, Parsed]]:
     """Read every record file below `root`/as-built."""
+    return dict(each_read(root))
+
+
+def each_read(root: Path) -> Iterator[tuple[str, tuple[str, Parsed]]]:
+    """Read every record file below `root`/as-built, one after the other."""
     base = str(root / FOLDER)
-    paths = record_files(root / FOLDER)
-    return {f"{FOLDER}/{path}": _read(RecordFile(base, path)) for path in paths}
+    for path in record_files(root / FOLDER):
+        yield f"{FOLDER}/{path}", _read(RecordFile(base, path))
 
 
 def reread(

@@ -45,6 +45,41 @@ def test_a_child_follows_the_records_and_supposes(fitted: Path) -> None:
 
 
 @pytest.mark.usefixtures("in_a_child")
+def test_a_child_reads_the_records_and_goes_on_from_them(
+    fitted: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(adviser, "READ_IN_A_CHILD", 0)
+    here = Adviser(fitted)
+    project = Project.open(fitted, here.read)
+    assert project.snapshot == Project.open(fitted).snapshot
+    assert project.snapshot.problems == Project.open(fitted).snapshot.problems
+    child = here._child
+    logged(fitted, "measure", "base", "opening", "178.9")
+    project.reload()
+    assert here.told(project.snapshot) == advise(project.snapshot)
+    assert here._child is child is not None
+
+
+@pytest.mark.parametrize("least", [0, 1000], ids=["in a child", "here"])
+def test_what_an_entry_brings_up_is_said_once(
+    shop: Path, monkeypatch: pytest.MonkeyPatch, least: int
+) -> None:
+    monkeypatch.setattr(adviser, "IN_A_CHILD", least)
+    here = Adviser(shop)
+    project = Project.open(shop)
+    assert here.brought_up(project.snapshot) is None
+    logged(shop, "say", "--yes", "crossbar 179.7")
+    project.reload()
+    found = here.brought_up(project.snapshot)
+    assert found is not None
+    assert "does the crossbar go into" in found.question
+    draft = project.draft(project.snapshot.entries[-1].when)
+    found.take(draft, "0.1 to 0.5, made last")
+    assert [type(one) for one in draft.new] == [Fit]
+    assert here.brought_up(project.snapshot) is None
+
+
+@pytest.mark.usefixtures("in_a_child")
 def test_a_child_that_was_ended_is_done_without(fitted: Path) -> None:
     here = Adviser(fitted)
     snapshot = Project.open(fitted).snapshot
