@@ -16,6 +16,7 @@ from fractions import Fraction
 from logbook.errors import BadInput
 from logbook.shop.answers import Answer, Result
 from logbook.shop.given import READING, Given, Input, Kind, above, between
+from logbook.shop.student import quantile, upper_tail
 from logbook.shop.sums import Sum
 
 MOST_READINGS = 100_000
