@@ -6,6 +6,7 @@ Where two kinds are equally likely the rule raises a doubt instead.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 
 from logbook.plain.choice import ATTRIBUTED, FIGURES, Choice, first_past, priced
@@ -106,6 +107,19 @@ def _intention(sentence: Sentence, _: Values) -> Choice | None:
     return None
 
 
+_NAMED_PAPER = re.compile(
+    r"(?i)^(?:the\s+)?(?:[\w.-]+\s+){0,2}(?:files?|drawings?|mesh|models?|folders?)\s+"
+    r"(?:of\s+(?:the\s+)?[\w-]+\s+)?(?:is|are|was|were)\s+(?:named|called|labelled)\b"
+)
+
+
+def _name_of_a_file(sentence: Sentence, _: Values) -> Choice | None:
+    """See what a file is called: a number in its name is no size of a part."""
+    if _NAMED_PAPER.match(sentence.text):
+        return Choice(Kind.NOTE, 0.9, 0)
+    return None
+
+
 def _headed(sentence: Sentence, at: int) -> bool:
     """Tell “tip: use wax” from “tip rack cover”."""
     following = sentence.word(at + 1)
@@ -130,6 +144,7 @@ def _wish_with_value(sentence: Sentence, at: int) -> bool:
 _RULES: tuple[Callable[[Sentence, Values], Choice | None], ...] = (
     _question,
     _intention,
+    _name_of_a_file,
     said_absent,
     revised,
     failed,

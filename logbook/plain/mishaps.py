@@ -128,6 +128,8 @@ def failed(sentence: Sentence, values: Values) -> Choice | None:
     """See a failure, unless a decision or disposition was told first."""
     at = _failure_at(sentence)
     if at is None:
+        at = _gives_way(sentence)
+    if at is None:
         at = _spoiled(sentence, values)
     if at is None:
         return None
@@ -174,6 +176,16 @@ def _two_facts() -> Doubt:
         "this tells two things: log it as one, or type two lines?",
         ("one failure", "one note"),
     )
+
+
+def _gives_way(sentence: Sentence) -> int | None:
+    """See a part that is too soft with the settings told: with 0.3 layers."""
+    if not sentence.sorts(*FIGURES):
+        return None
+    for at in sentence.tagged("gives_way"):
+        if any(word.name is not None for word in sentence.words[:at]):
+            return at
+    return None
 
 
 def _spoiled(sentence: Sentence, values: Values) -> int | None:
