@@ -33,6 +33,8 @@ TOPICS: tuple[tuple[str, str], ...] = (
     ("statistics", "statistics"),
     ("statistics", "tolerance_factor"),
     ("statistics", "control"),
+    ("statistics", "gauge_study"),
+    ("statistics", "gauge_bias"),
     ("uncertainty", "gum"),
     ("uncertainty", "instruments"),
     ("rounding", "rounding"),
