@@ -7,6 +7,7 @@ by the names of its methods.
 
 from __future__ import annotations
 
+from asyncio import to_thread
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
@@ -75,10 +76,14 @@ class LogbookApp(KeysInOrder[None]):
     def on_mount(self) -> None:
         """Set the bench up once the first rows are painted."""
         take_short_turns()
-        self.call_after_refresh(self._set_up)
+        self.call_after_refresh(self._begin)
+
+    def _begin(self) -> None:
+        self.run_worker(self._set_up(), group="set up")
 
     async def _set_up(self) -> None:
         """Load everything, show the bench, and open the project behind it."""
+        await to_thread(_load)
         from logbook.screens.bench import Bench
         from logbook.screens.desk import Desk
 
@@ -90,9 +95,9 @@ class LogbookApp(KeysInOrder[None]):
             bench.glimpse(opening.lines)
         self.desk.open()
         self.set_interval(WATCH_EVERY_S, self._tick)
-        early, self._early = self._early or [], None
-        for event in early:
-            await super().on_event(event)
+        while self._early:
+            await super().on_event(self._early.pop(0))
+        self._early = None
 
     async def on_event(self, event: events.Event) -> None:
         """Keep what is typed before there is a line for it."""
@@ -203,3 +208,8 @@ class LogbookApp(KeysInOrder[None]):
         """Leave; a thread that is saving or committing ends its work first."""
         self.desk.commit()
         self.exit()
+
+
+def _load() -> None:
+    """Load what the bench needs, which takes half a second, beside the event loop."""
+    import logbook.screens.bench  # noqa: F401
