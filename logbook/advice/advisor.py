@@ -78,14 +78,11 @@ class _Topic:
         self.found: dict[str, tuple[Any, ...]] = {}
         self._said: tuple[Any, ...] | None = ()
 
-    def subjects(self, snapshot: Snapshot, moved: Moved) -> set[str]:
+    def subjects(self, moved: Moved) -> set[str]:
         """Give the ids of the subjects that are new, changed, gone or out of date."""
-        stored = snapshot.stored
-        fresh = {
-            one for one in moved.ids
-            if one not in stored or type(stored[one].record) is self._cls
-        }  # fmt: skip
-        return fresh | {node[1] for node in moved.gone if node[0] == self.name}
+        # One that is gone has let its answer go, because that looked at it.
+        gone = {node[1] for node in moved.gone if node[0] == self.name}
+        return gone | moved.fresh.get(self._cls, set())
 
     def work_out(self, view: View, subjects: Iterable[str]) -> set[str]:
         """Work subjects out again; give those of which something else is said."""
@@ -152,11 +149,11 @@ class Advisor:
         """
         moved = self._register.update(snapshot, build)
         view = View(self._register, self._figures.shops)
-        self._unfolded |= self._samples.subjects(view, moved)
+        self._unfolded |= self._samples.subjects(moved)
         if fold or not self._begun:
-            moved = Moved(moved.ids, moved.gone | self._fold(view))
+            moved = Moved(moved.fresh, moved.gone | self._fold(view))
         for topic in self._topics:
-            topic.work_out(view, topic.subjects(view, moved))
+            topic.work_out(view, topic.subjects(moved))
         said = [one for topic in self._topics for one in topic.said(view)]
         said += figure_advice(view, self._figures.shops)
         return Told(

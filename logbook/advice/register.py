@@ -32,9 +32,12 @@ T = TypeVar("T")
 
 @dataclass(frozen=True, slots=True)
 class Moved:
-    """What going on to another snapshot did: ids that differ, what was let go."""
+    """What going on to another snapshot did: what is new or changed, what was let go.
 
-    ids: frozenset[str]
+    What is new or changed is given as ids, by class.
+    """
+
+    fresh: Mapping[type[Record], set[str]]
     gone: set[Node]
 
 
@@ -65,7 +68,11 @@ class Register:
         if here is not self.build:
             self.build = here
             touched.add("build")
-        return Moved(changed, self.kept.forget(touched))
+        fresh: dict[type[Record], set[str]] = {}
+        for identity in changed & self.snapshot.stored.keys():
+            cls = type(self.snapshot.stored[identity].record)
+            fresh.setdefault(cls, set()).add(identity)
+        return Moved(fresh, self.kept.forget(touched))
 
     def _go_on(self, snapshot: Snapshot) -> frozenset[str]:
         """Take a snapshot in place of the last; give the ids that differ."""
