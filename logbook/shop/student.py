@@ -2,7 +2,8 @@
 
 The tail is ½ I_x(ν/2, ½) with x = ν/(ν + t²), the incomplete beta function by its
 continued fraction (NIST DLMF 8.17.22, read); the quantile by Newton's rule on the
-logarithms of tail and t, in which the tail is concave.
+logarithms of tail and t, in which the tail is concave. Below one degree of freedom
+and far out in the tails scipy is asked.
 """
 
 from __future__ import annotations
@@ -13,6 +14,9 @@ from statistics import NormalDist
 
 _CLOSE = 1e-15
 """Relative step at which a fraction or a root is as good as it gets."""
+_MANY = 1e6
+"""From here on t is the normal quantile and one term of its series in 1/ν."""
+_SMALLEST_TAIL = 1e-12
 _MOST_TERMS = 100_000
 _MOST_STEPS = 100
 
@@ -23,6 +27,13 @@ def quantile(freedom: float, chance: float) -> float:
     tail = min(chance, 1 - chance)
     if tail == 0.5:
         return 0.0
+    if freedom > _MANY:
+        z = NormalDist().inv_cdf(chance)
+        return z + (z**3 + z) / (4 * freedom)
+    if freedom < 1 or tail < _SMALLEST_TAIL:
+        from scipy.special import stdtrit  # no bench asks this; slow to load
+
+        return float(stdtrit(freedom, chance))
     upper = _upper(freedom, tail)
     return upper if chance > 0.5 else -upper
 

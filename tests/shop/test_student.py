@@ -7,7 +7,7 @@ import math
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy import stats
+from scipy import special, stats
 
 from logbook.shop.student import quantile, upper_tail
 
@@ -37,3 +37,13 @@ def test_the_quantile_gives_back_its_tail(freedom: float, tail: float) -> None:
     there = quantile(freedom, 1 - tail)
     assert upper_tail(freedom, there) == pytest.approx(tail, rel=1e-8)
     assert quantile(freedom, tail) == pytest.approx(-there, rel=1e-9)
+
+
+@pytest.mark.parametrize("freedom", [0.01, 0.3, 1.0, 3.0, 30.0, 9e5, 1.1e6, 1e9, 1e13])
+@pytest.mark.parametrize("chance", [1e-300, 1e-20, 0.025, 0.9, 0.9999, 1 - 1e-15])
+def test_the_ends_of_its_range_are_right_too(freedom: float, chance: float) -> None:
+    found = quantile(freedom, chance)
+    near = special.stdtrit(min(freedom, 1e7), chance)
+    if freedom > 1e7:
+        near = special.ndtri(chance)  # scipy's own t strays there
+    assert found == pytest.approx(near, rel=1e-6)
