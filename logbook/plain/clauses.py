@@ -79,14 +79,14 @@ def _mends(sentence: Sentence, start: int, end: int) -> bool:
     lows = {word.low for word in inside}
     spoils = sentence.lexicon.clauses["spoils"]
     held = lows & {"in the vise", "in the vice"}
-    ends = inside[-1].low if inside else ""
-    worked = ends in sentence.lexicon.clauses["worked"]
-    if worked:
+    worked = _ends_well(sentence, inside)
+    advised = _advised(sentence, at, end)
+    if worked or advised:
         spoils = spoils - {"first"}
     spoiled = tags & (_SPOILED - {"adverse"} if held else _SPOILED)
     if spoiled or lows & spoils or len(inside) > 14:
         return False
-    if _mending_verb(sentence, at, led=sentence.words[start:at]):
+    if advised or _mending_verb(sentence, at, led=sentence.words[start:at]):
         return True
     ing = bool(sentence.tags(at) & {"make:ing", "close:ing", "use:ing"})
     if ing and lows & {"now", "instead", "right now"}:
@@ -94,12 +94,43 @@ def _mends(sentence: Sentence, start: int, end: int) -> bool:
     return worked
 
 
+def _ends_well(sentence: Sentence, words: list[Word]) -> bool:
+    """See what a clause says of itself at its end: printing slower cured it."""
+    said = " ".join(word.low for word in words).split(" ")
+    known = sentence.lexicon.clauses["worked"]
+    return any(" ".join(said[-size:]) in known for size in (1, 2, 3))
+
+
+_ADVICE = frozenset({"make:base", "close:base", "use:base", "rework:base"})
+_OBJECT = frozenset({"article", "fastener", "material"})
+
+
+def _advised(sentence: Sentence, at: int, end: int) -> bool:
+    """See advice in the imperative: take M3x6, warm it first, print slower."""
+    word, following = sentence.words[at], sentence.word(at + 1)
+    words = sentence.words[at:end]
+    if following is None or at + 1 >= end or not word.tags & _ADVICE:
+        return False
+    if any(one.tags & {"fail:past", "is", "negative", "plain_verb"} for one in words):
+        return False
+    if any(tag.endswith(":past") for tag in word.tags) and word.low not in (
+        "put",
+        "set",
+    ):
+        return False
+    about = following.low in ("it", "them") or following.name is not None
+    figure = following.sort in (Sort.THREAD, Sort.NUMBER, Sort.COUNT)
+    better = following.low in sentence.lexicon.clauses["better"]
+    return about or figure or better or bool(following.tags & _OBJECT)
+
+
 def _mending_verb(sentence: Sentence, at: int, *, led: list[Word]) -> bool:
     word, following = sentence.words[at], sentence.word(at + 1)
     verbs = sentence.lexicon.clauses["mends"]
     pair = f"{word.low} {following.low}" if following is not None else word.low
     first = word.low.split(" ")[0]
-    if word.low in verbs or pair in verbs:
+    said = " ".join(one.low for one in sentence.words[at : at + 3]).split(" ")
+    if word.low in verbs or pair in verbs or " ".join(said[:2]) in verbs:
         return True
     if first in verbs and " " in word.low:
         return True

@@ -11,6 +11,7 @@ from logbook.plain.choice import (
     opens_by_itself,
     parts_named,
 )
+from logbook.plain.clauses import clauses
 from logbook.plain.figures import Sort
 from logbook.plain.readings import Values
 from logbook.plain.sentence import Sentence
@@ -37,6 +38,8 @@ def revised(sentence: Sentence, values: Values) -> Choice | None:
         return None
     if _withdrawn(sentence):
         return Choice(Kind.REVISION, 0.85, at)
+    if sentence.has("untried") and not sentence.sorts(*FIGURES):
+        return Choice(Kind.NOTE, 0.9, at)  # that follows from the pieces made
     headed = _headed(sentence, at, ":")
     if sentence.has("fail") and not headed:
         return None
@@ -143,7 +146,33 @@ def _wish_at(sentence: Sentence) -> int | None:
     if "order_wish" in sentence.tags(0) and following is not None:
         wished = parts_named(sentence) or sentence.sorts(*_AMOUNTS)
         return 0 if wished and following.low != "for" else None
+    base = sentence.tags(0) & {"make:base"} and not sentence.tags(0) & {"make:past"}
+    counted = sentence.sorts(Sort.COUNT)[:1] == [1]
+    more = {word.low for word in sentence.words} & {"spare", "more", "extra", "another"}
+    return 0 if base and more and (counted or parts_named(sentence)) else None
+
+
+def _the_others_at(sentence: Sentence) -> int | None:
+    """See “one round hole, the others slotted”: how it is to be, no work told."""
+    rows = list(clauses(sentence))
+    for start, end in rows[1:]:
+        others = sentence.words[start:end]
+        said = " ".join(word.low for word in others[:3])
+        verbs = first_past(sentence)
+        if said.startswith(("the others ", "others ", "the rest ", "the other ")) and (
+            verbs is None or verbs > start
+        ):
+            return start
     return None
+
+
+def _only_at(sentence: Sentence) -> int | None:
+    """See “no glue on the bed, screws only”."""
+    last = sentence.words[-1]
+    only = last.low == "only" and len(sentence.words) > 1
+    named = bool(sentence.tags(len(sentence.words) - 2) & {"fastener", "material"})
+    told = sentence.has("make:past", "close:past", "fail:past", "todo")
+    return len(sentence.words) - 1 if only and named and not told else None
 
 
 def decided(sentence: Sentence, _: Values) -> Choice | None:
@@ -153,8 +182,8 @@ def decided(sentence: Sentence, _: Values) -> Choice | None:
         at = 0
     if at is None:
         at = _refused_at(sentence)
-    if at is None:
-        at = _wish_at(sentence)
+    for rule in (_wish_at, _the_others_at, _only_at):
+        at = rule(sentence) if at is None else at
     if at is None and sentence.has("as_is"):
         at = sentence.tagged("as_is")[0]
     if at is None:

@@ -128,6 +128,10 @@ def _values(sentence: Sentence, values: Values, choice: Choice) -> dict[str, Any
         conditions = [value for value in conditions if value.dimension == "time"]
         if "conditions" in spans:
             spans.setdefault("readings", []).extend(spans.pop("conditions"))
+    if choice.kind is Kind.DECISION:
+        # Staying with 2 mm sheet chooses a size; nothing is off it.
+        readings += [Reading(value) for value in values.wanted]
+        facts["wanted"] = ()
     if choice.kind is Kind.REVISION:
         readings = [one for one in readings if _is_size(one)]
     if choice.kind in _WORK or choice.kind is Kind.FAILURE:
@@ -173,14 +177,23 @@ def _sides(sentence: Sentence, readings: list[Reading]) -> list[Reading]:
 
     The dimensions a part has by that name are taken in their order.
     """
-    sizes = [sentence.words[at] for at in sentence.sorts(Sort.SIZE)]
-    count = len(readings)
-    read = [word for word in sizes if word in sentence.spans.get("readings", [])]
-    if len(read) != 1 or len(read[0].amounts) != count or count < 2:
-        return readings
-    what = readings[0].what
-    if any(one.what != what or one.place != readings[0].place for one in readings):
-        return readings
+    found = list(readings)
+    for word in sentence.spans.get("readings", []):
+        count = len(word.amounts)
+        values = [one.value for one in word.quantities(sentence.vocabulary.unit)]
+        for at in range(len(found) - count + 1 if count > 1 else 0):
+            row = found[at : at + count]
+            if [one.value.value for one in row] == values:
+                names = _side_names(sentence, row[0].what, count)
+                found[at : at + count] = [
+                    Reading(one.value, name, one.place)
+                    for one, name in zip(row, names, strict=True)
+                ]
+                break
+    return found
+
+
+def _side_names(sentence: Sentence, what: str, count: int) -> list[str]:
     known = [
         title
         for named in sentence.spans.get("part", [])[:1]
@@ -188,11 +201,7 @@ def _sides(sentence: Sentence, readings: list[Reading]) -> list[Reading]:
         if what and title.casefold().startswith(what.casefold())
     ]
     sides = [f"{what} side {number}".strip() for number in range(1, count + 1)]
-    names = known if len(known) == count else sides
-    return [
-        Reading(one.value, name, one.place)
-        for one, name in zip(readings, names, strict=True)
-    ]
+    return known if len(known) == count else sides
 
 
 _AGAIN = frozenset(
@@ -208,17 +217,21 @@ def _places(sentence: Sentence, readings: list[Reading]) -> list[Reading]:
     """
     if any(_AGAIN & set(word.low.split()) for word in sentence.words):
         return readings
-    alike = Counter((one.what, one.place) for one in readings)
-    seen: Counter[tuple[str, str]] = Counter()
+    alike = Counter(_kind_of(one) for one in readings)
+    seen: Counter[tuple[str, str, str]] = Counter()
     found = []
     for one in readings:
-        key = (one.what, one.place)
+        key = _kind_of(one)
         if alike[key] > 1:
             seen[key] += 1
             place = f"{one.place} place {seen[key]}".strip()
             one = Reading(one.value, one.what, place)  # noqa: PLW2901
         found.append(one)
     return found
+
+
+def _kind_of(one: Reading) -> tuple[str, str, str]:
+    return one.what, one.place, one.value.dimension
 
 
 def _counts(sentence: Sentence, one: Reading) -> bool:

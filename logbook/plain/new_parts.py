@@ -50,9 +50,13 @@ def find_new_part(sentence: Sentence) -> Unnamed | None:
     known = _middle_of_a_name(sentence) or _end_of_a_name(sentence, range(1))
     if known is not None:
         return known
-    run = subject(sentence) or worked_on(sentence) or meant_for(sentence)
+    told = subject(sentence)
+    run = told or worked_on(sentence) or meant_for(sentence)
     if run:
-        found = _meant(sentence, run, sure=_sure_name(sentence, run))
+        # A project that has its parts hardly meets one more by the way.
+        holds = "channel_nouns" in sentence.tags(run[-1])
+        met = bool(told) or holds or is_young(sentence)
+        found = _meant(sentence, run, sure=met and _sure_name(sentence, run))
         return replace(found, placed=True)
     known = _end_of_a_name(sentence, range(len(sentence.words)))
     if known is not None:

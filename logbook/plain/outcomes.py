@@ -8,6 +8,7 @@ from typing import Any
 from logbook.plain.choice import Choice
 from logbook.plain.decisions import mere_noun
 from logbook.plain.figures import Sort, Word
+from logbook.plain.reasons import why_chosen
 from logbook.plain.sentence import Sentence
 from logbook.plain.understanding import Cause, Kind
 
@@ -23,17 +24,32 @@ def where(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         if "crack" not in sentence.words[choice.at].low or choice.at
         else 0
     )
+    found: list[tuple[bool, list[Word]]] = []
     for at in range(first, len(sentence.words)):
         if sentence.tags(at) & {"because", "cure"}:
             break
         if "locative" in sentence.tags(at):
             words = _phrase(sentence, at + 1)
             if words and _is_place(words, sentence):
-                return told(sentence, "where", words)
+                found.append((sentence.words[at].low in _RUNS, words))
+    if found:
+        # Along the grain at the top screw: it happened at the screw.
+        return told(sentence, "where", min(found, key=lambda row: row[0])[1])
     for at in (choice.at + 1, choice.at + 2, choice.at - 1):
         if 0 <= at < len(sentence.words) and "structure" in sentence.tags(at):
-            return told(sentence, "where", [sentence.words[at]])
+            return told(sentence, "where", _described(sentence, at))
     return {}
+
+
+_RUNS = frozenset({"along", "across", "over", "through", "round", "around"})
+
+
+def _described(sentence: Sentence, at: int) -> list[Word]:
+    """Give a structure with the words before it that tell which: front corner."""
+    first = at
+    while first and sentence.tags(first - 1) & {"place", "ordinal"}:
+        first -= 1
+    return sentence.words[first : at + 1]
 
 
 def _phrase(sentence: Sentence, at: int) -> list[Word]:
@@ -41,6 +57,11 @@ def _phrase(sentence: Sentence, at: int) -> list[Word]:
     while at < len(sentence.words) and len(words) < 5:
         word = sentence.words[at]
         if "article" in word.tags and not words:
+            at += 1
+            continue
+        which = "place" in word.tags and sentence.tags(at + 1) & {"structure"}
+        if which and not words:
+            words.append(word)  # The inside of “at the inside corner”.
             at += 1
             continue
         if word.sort in (Sort.MARK, Sort.WHEN, Sort.NUMBER) or word.tags & {
@@ -53,10 +74,19 @@ def _phrase(sentence: Sentence, at: int) -> list[Word]:
 
 
 def _is_place(words: list[Word], sentence: Sentence) -> bool:
+    if any(tag.startswith("time:") for word in words for tag in word.tags):
+        return False
+    if words[-1].low in _SPANS:
+        return False
     if len(words) == 1 and (words[0].name or words[0].tags & {"generic", "tool"}):
         part = sentence.spans.get("part", [])
         return bool(words[0].name) and words[0] not in part
     return True
+
+
+_SPANS = frozenset(
+    {"weekend", "week", "month", "day", "days", "weeks", "season", "year"}
+)
 
 
 def told(sentence: Sentence, fact: str, words: list[Word]) -> dict[str, Any]:
@@ -82,10 +112,9 @@ def cause(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         words = _until(sentence, at + 1, "cure")
         if words:
             return _caused(sentence, words)
-    if choice.kind is Kind.SUBSTITUTION:
-        return _not_to_be_had(sentence)
     if choice.kind is not Kind.FAILURE:
-        return {}
+        words = why_chosen(sentence, choice)
+        return _caused(sentence, words) if words else {}
     for start, end in _clauses(sentence):
         off = sentence.spans.get("off", [])
         if start <= choice.at < end or any(
@@ -94,16 +123,6 @@ def cause(sentence: Sentence, choice: Choice) -> dict[str, Any]:
             continue
         gave_up = _gave_up(sentence, choice) and _short_failure(sentence, start, end)
         if gave_up or _tells_cause(sentence, start, end):
-            return _caused(sentence, sentence.words[start:end])
-    return {}
-
-
-def _not_to_be_had(sentence: Sentence) -> dict[str, Any]:
-    """Give as the reason of a substitution that the other was not to be had."""
-    for start, end in _clauses(sentence):
-        if start and any(
-            "unavailable" in word.tags for word in sentence.words[start:end]
-        ):
             return _caused(sentence, sentence.words[start:end])
     return {}
 
@@ -143,6 +162,12 @@ def _tells_cause(sentence: Sentence, start: int, end: int) -> bool:
         "too_bad",
         "off_strong",
     }
+    happened = (
+        end - start == 1
+        and sentence.words[start].low in (sentence.lexicon.clauses["happens"])
+    )
+    if happened and start > 0:
+        return True
     return (
         bool(hinted)
         and (not tags & _TELLS_OTHER or "guess" in tags)

@@ -82,6 +82,8 @@ def _in_the_way(sentence: Sentence, at: int) -> Doubt:
 def counted(sentence: Sentence, _: Values) -> Choice | None:
     """See a count told: used 6 of 8 inserts."""
     counts = sentence.sorts(Sort.COUNT)
+    if "make:base" in sentence.tags(0) and "make:past" not in sentence.tags(0):
+        return None  # Make 3 spares: to be made, not counted.
     listed = sentence.tagged("list_says")
     used = sentence.tagged("used")
     left = sentence.tagged("count_left")
@@ -174,8 +176,8 @@ def _step(sentence: Sentence) -> Choice | None:
     if past and _ends_bent(sentence, past[0]):
         return Choice(Kind.STEP, 0.5, past[0], _broke_or_done(sentence, past[0]))
     if past and not _noun_phrase(sentence, past[0]):
-        if past[0] == 0 and _may_be_meant(sentence):
-            return Choice(Kind.STEP, 0.5, 0, _done_or_to_do(sentence))
+        if past[0] == 0 and (plan := _meant(sentence)):
+            return plan
         bare = len(sentence.words) == 1
         doubt = _which_part() if bare else None
         return Choice(Kind.STEP, 0.85, past[0], doubt)
@@ -254,7 +256,7 @@ def _noun_phrase(sentence: Sentence, at: int) -> bool:
     if made_of and following is not None and following.sort is Sort.WORD:
         return not following.tags & {"article", "preposition", "generic"}
     both = word.tags & {"make:base"}
-    if at == 0 and _finished_noun(sentence):
+    if at == 0 and (_finished_noun(sentence) or _compares(sentence)):
         return True
     if both and at > 0 and not _subject_only(sentence.words[:at]):
         return True
@@ -274,11 +276,31 @@ def _subject_only(before: list[Word]) -> bool:
     )
 
 
-def _may_be_meant(sentence: Sentence) -> bool:
-    """Tell whether “cut the bar last, not first” may be a plan: cut, put, set."""
+_LATE = frozenset({"last", "to suit", "made to suit"})
+_ORDERED = frozenset({"first", "before", "only then", "only after", "afterwards"})
+
+
+def _meant(sentence: Sentence) -> Choice | None:
+    """See a plan in a verb that has no other past: cut the bar last, to the opening.
+
+    Where it only may be one, it is asked.
+    """
     tags = sentence.tags(0)
-    both = any(f"{verb}:base" in tags for verb in ("make", "close"))
-    return both and sentence.has("negation")
+    if not any(f"{verb}:base" in tags for verb in ("make", "close")):
+        return None
+    lows = {word.low for word in sentence.words}
+    if lows & _LATE and not sentence.sorts(*FIGURES):
+        return Choice(Kind.DECISION, 0.75, 0)
+    if sentence.has("negation") or lows & (_LATE | _ORDERED):
+        return Choice(Kind.STEP, 0.5, 0, _done_or_to_do(sentence))
+    return None
+
+
+def _compares(sentence: Sentence) -> bool:
+    """See “mounted slides are thicker than strips”: how things are, nothing done."""
+    lows = [word.low for word in sentence.words]
+    led = "article" in sentence.tags(1)
+    return not led and "than" in lows and bool({"is", "are"} & set(lows[1:5]))
 
 
 def _finished_noun(sentence: Sentence) -> bool:

@@ -17,7 +17,7 @@ from logbook.plain.vocabulary import Vocabulary
 from logbook.records.making import Draft
 from logbook.records.model import Part
 from logbook.records.snapshot import Snapshot
-from tests.plain.judge import NOW, met
+from tests.plain.judge import NOW, PROJECT, met
 
 FILES = """
 x-rail bracket, film gate, camera arm, lamp bracket, rail spacer, cable clip,
@@ -65,9 +65,10 @@ PROJECTS = {
         proposed=short_names(" ".join(name.split()) for name in FILES.split(",")),
     ),
     "demo": DEMO,
+    "lines": PROJECT,
 }
 
-BATCHES = (1, 2, 3, 4, 5, 6, 7, 8)
+BATCHES = (1, 2, 3, 4, 5, 6, 7, 8, 9)
 
 _ABOUT = {"in", "says", "kind", "may", "cure_if"}
 
