@@ -34,32 +34,41 @@ def unit_problems(view: View, what: Characteristic) -> Iterator[Problem]:
     together are wrong. Limits the wrong way round are told here too.
     """
     yield from _limits(view, what, what, "")
-    for record in view.mentions(what):
-        for number, change in enumerate(getattr(record, "changes", ()), 1):
+    for record in view.mentions(what, Revision):
+        for number, change in enumerate(record.changes, 1):
             if view.find(change.characteristic) is what:
                 yield from _limits(view, record, change, f"change {number} ")
     drawn = what.nominal or what.lower_limit or what.upper_limit
     if drawn is None:
         return
-    for record, field, size in _sizes(view, what):
-        if isinstance(size, Quantity) and size.dimension != drawn.dimension:
-            found = (
-                f"“{size}”, a {size.dimension}, but {what.title} is drawn as {drawn}"
-            )
-            other = "" if record is what else f" (or mend {view.path(what)})"
-            accepted = f"a {drawn.dimension}{other}"
-            yield Problem(view.path(record), 0, field, found, accepted)
+    for record, field, size in _others(view, what, drawn):
+        found = f"“{size}”, a {size.dimension}, but {what.title} is drawn as {drawn}"
+        other = "" if record is what else f" (or mend {view.path(what)})"
+        accepted = f"a {drawn.dimension}{other}"
+        yield Problem(view.path(record), 0, field, found, accepted)
 
 
-def _sizes(view: View, what: Characteristic) -> Iterator[tuple[Record, str, object]]:
-    """Give every size that is said of a dimension: record, fact, size."""
+def _others(
+    view: View, what: Characteristic, drawn: Quantity
+) -> Iterator[tuple[Record, str, Quantity]]:
+    """Give what is said of a dimension and is of another kind: record, fact, size."""
     for name in ("nominal", "lower_limit", "upper_limit"):
-        yield what, name, getattr(what, name)
-    for record in view.mentions(what):
+        size = getattr(what, name)
+        if _is_other(size, drawn):
+            yield what, name, size
+    for record in view.mentions(what, Run, Deviation, Revision):
         for ref, held, field, names in _holders(record):
-            if view.find(ref) is what:
-                for name in names:
-                    yield record, f"{field}{name}", getattr(held, name)
+            for name in names:
+                size = getattr(held, name)
+                if _is_other(size, drawn) and view.find(ref) is what:
+                    yield record, f"{field}{name}", size
+
+
+def _is_other(size: object, drawn: Quantity) -> bool:
+    """Tell whether a size is of another kind; that of the same unit is not."""
+    if not isinstance(size, Quantity) or size.unit == drawn.unit:
+        return False
+    return size.dimension != drawn.dimension
 
 
 def _holders(record: Record) -> Iterator[tuple[Ref | None, object, str, Sequence[str]]]:

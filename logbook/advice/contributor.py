@@ -31,6 +31,7 @@ from logbook.records.state import (
     Dimension,
     piece_state,
     pieces_of,
+    refers,
 )
 from logbook.records.words import State
 from logbook.shop.spread import Contributor
@@ -109,7 +110,7 @@ def candidates(
     found = [
         piece
         for piece in _on_hand(view, part)
-        if piece.build is None or build is None or view.find(piece.build) is build
+        if piece.build is None or build is None or refers(view, piece.build, build)
     ]
     if place:
         at = [piece for piece in found if _same_place(piece.place, place)]

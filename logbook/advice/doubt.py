@@ -75,8 +75,8 @@ def _stated(
 ) -> Doubt:
     step = 0.0 if held.resolution else _step(reading)
     work = partial(_shares, told, held.resolution, held.title, step)
-    shares = remembered(snapshot, f"shares of U at {step!r}", (held,), work)
-    steady, random, said = shares
+    topic = f"shares of U at {step!r}" if step else "shares of U"
+    steady, random, said = remembered(snapshot, topic, (held,), work)
     return Doubt(steady, random, _scale(held.scale_error, size), held, said)
 
 

@@ -15,6 +15,7 @@ from datetime import datetime
 
 from logbook.advice.drawn import drawn_as
 from logbook.advice.readings import measured
+from logbook.advice.register import remembered
 from logbook.advice.usual import Usual, figure_key, usual_of
 from logbook.errors import BadInput
 from logbook.quantity import Quantity
@@ -128,11 +129,7 @@ def _sample(
 ) -> Sample | None:
     drawn = drawn_as(snapshot, snapshot.find(piece.revision, Revision), what)
     read, _problems = measured(snapshot, piece, what)
-    blames = {
-        record.met_by_others
-        for record in snapshot.mentions(piece, Deviation)
-        if snapshot.find(record.characteristic) is what
-    }
+    blames = _blames(snapshot, piece).get(what.id, set())
     if read is None or drawn.nominal is None or blames & {Blame.DRAWING, Blame.PIECE}:
         return None
     nominal = _millimetres(drawn.nominal)
@@ -150,6 +147,20 @@ def _sample(
         Blame.MACHINE in blames,
         piece.when,
     )
+
+
+def _blames(snapshot: Snapshot, piece: Piece) -> Mapping[str, set[Blame]]:
+    """Give whose fact the deviations of a piece are, by the dimension's id."""
+
+    def work() -> Mapping[str, set[Blame]]:
+        found: dict[str, set[Blame]] = {}
+        for record in snapshot.mentions(piece, Deviation):
+            what = snapshot.find(record.characteristic)
+            if what is not None:
+                found.setdefault(what.id, set()).add(record.met_by_others)
+        return found
+
+    return remembered(snapshot, "blames", (piece,), work)
 
 
 def _millimetres(size: Quantity) -> float | None:

@@ -40,7 +40,7 @@ from logbook.records.model import (
     Revision,
     Step,
 )
-from logbook.records.state import is_withdrawn, revisions_of, shown_label
+from logbook.records.state import is_withdrawn, refers, revisions_of, shown_label
 from logbook.records.words import Grade
 from logbook.shop.formula import Formula
 
@@ -135,12 +135,12 @@ def _all_cases(view: View, asked: _Asked) -> Iterator[Advice | Problem]:
         chosen[str(one.name)] = found[-1] if found else None
         if one.what is not last:
             others += [(str(one.name), piece) for piece in found[:-1][-MOST_PIECES:]]
-    seen: set[str] = set()
+    seen: set[Advice | Problem] = set()
     cases = [(chosen, None), *_swapped(names, chosen, others)]
     for pieces, piece in cases:
         for said in _case(view, asked, pieces, piece):
-            if str(said) not in seen:
-                seen.add(str(said))
+            if said not in seen:
+                seen.add(said)
                 yield said
     yield from _other_builds(view, asked)
 
@@ -170,10 +170,12 @@ def _other_builds(view: View, asked: _Asked) -> Iterator[Advice | Problem]:
         pieces: dict[str, Piece | None] = {}
         for one in asked.names:
             found = candidates(view, one.part, one.name.place, build)
-            own = [p for p in found if p.build and view.find(p.build) is build]
+            own = [p for p in found if p.build and refers(view, p.build, build)]
             read = [p for p in own if measured(view, p, one.what)[0]]
-            pieces[str(one.name)] = read[-1] if read else None
-        if all(pieces.values()):
+            if not read:
+                break
+            pieces[str(one.name)] = read[-1]
+        else:
             for said in _case(view, asked, pieces, None, build):
                 if isinstance(said, Advice):
                     key = f"gap {asked.fit.id} {build.id}"

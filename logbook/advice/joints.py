@@ -135,9 +135,11 @@ def _as_read(
 ) -> tuple[Layer, list[str], list[Ref]] | None:
     """Give the thickness read on the newest piece, with what it can be wrong by."""
     for what in characteristics_of(view, part):
+        if what.title.casefold() != "thickness":
+            continue
         for piece in reversed(candidates(view, part, "")):
             read, _problems = measured(view, piece, what)
-            if what.title.casefold() != "thickness" or read is None:
+            if read is None:
                 continue
             if not any(view.find(ref, model.Run) for ref in read.runs):
                 continue  # a thickness told, not read: no instrument says how well
@@ -158,8 +160,8 @@ def _unsure(name: str, size: Quantity) -> str:
 def _as_found(view: View, part: Part) -> Deviation | None:
     """Give the newest deviation that tells how thick the stock of a part really is."""
     newest = None
-    for entry in view.mentions(part):
-        if not isinstance(entry, Deviation) or entry.found is None:
+    for entry in view.mentions(part, Deviation):
+        if entry.found is None:
             continue
         what = view.find(entry.characteristic, Characteristic)
         thick = what is not None and what.title.casefold() == "thickness"

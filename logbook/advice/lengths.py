@@ -27,7 +27,10 @@ class Shown:
 
     def value(self, length: float) -> float:
         """Give a length given in mm in the unit that is shown."""
-        return float(convert(Fraction(f"{length:.9f}"), "mm", self.unit))
+        text = f"{length:.9f}"
+        if self.unit == "mm":
+            return float(text)
+        return float(convert(Fraction(text), "mm", self.unit))
 
     def result(self, name: str, length: float, meaning: str = "") -> Result:
         """Give a length as a figure of an answer."""

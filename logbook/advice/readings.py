@@ -11,7 +11,8 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
-from functools import partial
+from functools import lru_cache, partial
+from typing import NamedTuple
 
 from logbook.advice.doubt import Doubt, doubt
 from logbook.advice.refusing import refused
@@ -32,6 +33,7 @@ from logbook.records.model import (
     Status,
 )
 from logbook.records.snapshot import Snapshot
+from logbook.records.state import refers
 from logbook.records.words import Disposition, State
 
 COATED = ("coat", "paint", "powder", "anodi", "lacquer", "plated")
@@ -91,8 +93,7 @@ class Measured:
         return self.high - self.low > 2 * math.sqrt(2) * self.standard
 
 
-@dataclass(frozen=True, slots=True)
-class _One:
+class _One(NamedTuple):
     value: float
     at: datetime
     place: str
@@ -147,12 +148,12 @@ def _gathered(snapshot: Snapshot, piece: Piece) -> _Facts:
     readings: dict[str, list[tuple[Reading, Run]]] = {}
     deviations: dict[str, list[tuple[Reading, Run]]] = {}
     reworks: list[datetime] = []
-    for record in snapshot.mentions(piece):
+    for record in snapshot.mentions(piece, Run, Deviation, Status, Disposal, Failure):
         if _reworked(snapshot, piece, record):
             reworks.append(record.when)
         if not isinstance(record, Run | Deviation):
             continue
-        if snapshot.find(record.piece) is not piece:
+        if not refers(snapshot, record.piece, piece):
             continue
         if isinstance(record, Run):
             for reading in record.readings:
@@ -225,12 +226,17 @@ def _one(
     return _One(
         value,
         reading.at,
-        " ".join(reading.place.lower().split()),
-        " ".join((reading.state or run.state).lower().split()),
+        _plain(reading.place),
+        _plain(reading.state or run.state),
         doubt(snapshot, reading, run, value, problems),
         run.ref,
         room,
     )
+
+
+@lru_cache(maxsize=1024)
+def _plain(words: str) -> str:
+    return " ".join(words.lower().split())
 
 
 def _mm(value: Quantity) -> float:
@@ -275,7 +281,7 @@ def _adds(one: _One, named: Sequence[_One]) -> bool:
 
 
 def _is_coated(one: _One) -> bool:
-    return any(word in one.state for word in COATED)
+    return bool(one.state) and any(word in one.state for word in COATED)
 
 
 def _summed(ones: list[_One], said: list[str]) -> Measured:

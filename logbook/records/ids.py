@@ -11,6 +11,7 @@ import os
 import re
 import unicodedata
 from dataclasses import dataclass
+from functools import lru_cache
 
 ALPHABET = "0123456789abcdefghjkmnpqrstvwxyz"
 ID_LENGTH = 8
@@ -72,6 +73,7 @@ def slug(text: str, longest: int = 40) -> str:
     return made or "record"
 
 
+@lru_cache(maxsize=1 << 15)
 def formula_name(text: str) -> str:
     """Make a name that formulas can use, `[a-z][a-z0-9_]*`, of free text."""
     name = slug(text).replace("-", "_")

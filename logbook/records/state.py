@@ -82,13 +82,20 @@ def part_of(snapshot: Snapshot, record: model.Record) -> Part | None:
     return None
 
 
+def refers(snapshot: Snapshot, ref: Ref | None, record: model.Record) -> bool:
+    """Tell whether a reference leads to a record of the snapshot."""
+    if ref is not None and ref.id:
+        return ref.id == record.id
+    return snapshot.find(ref) is record
+
+
 def revisions_of(snapshot: Snapshot, part: Part) -> tuple[Revision, ...]:
     """Give the revisions of a part, oldest first.
 
     Of one instant, as when a logbook is started, each comes after the one it follows.
     """
     mentioned = snapshot.mentions(part, Revision)
-    own = {r.id: r for r in mentioned if snapshot.find(r.part) is part}
+    own = {r.id: r for r in mentioned if refers(snapshot, r.part, part)}
 
     def steps(revision: Revision) -> int:
         passed: set[str] = set()
@@ -111,7 +118,7 @@ def current_revision(snapshot: Snapshot, part: Part) -> Revision | None:
 def is_withdrawn(snapshot: Snapshot, record: model.Record) -> bool:
     """Tell whether the last word on a revision or a step is that it was withdrawn."""
     said = snapshot.mentions(record, Status)
-    last = [s.state for s in said if snapshot.find(s.of) is record]
+    last = [s.state for s in said if refers(snapshot, s.of, record)]
     return bool(last) and last[-1] is State.WITHDRAWN
 
 
@@ -155,7 +162,7 @@ def shown_label(revision: Revision) -> str:
 def characteristics_of(snapshot: Snapshot, part: Part) -> tuple[Characteristic, ...]:
     """Give the characteristics of a part, of whatever revision, oldest first."""
     mentioned = snapshot.mentions(part, Characteristic)
-    return tuple(c for c in mentioned if snapshot.find(c.part) is part)
+    return tuple(c for c in mentioned if refers(snapshot, c.part, part))
 
 
 def definition(snapshot: Snapshot, revision: Revision) -> tuple[Dimension, ...]:
@@ -234,7 +241,7 @@ def dimension(
 def pieces_of(snapshot: Snapshot, part: Part) -> tuple[Piece, ...]:
     """Give the pieces of a part, oldest first."""
     mentioned = snapshot.mentions(part, Piece)
-    return tuple(p for p in mentioned if snapshot.find(p.part) is part)
+    return tuple(p for p in mentioned if refers(snapshot, p.part, part))
 
 
 _DISPOSED = {

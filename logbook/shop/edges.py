@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 
 from logbook.errors import BadInput
 from logbook.shop.answers import Answer, Result
@@ -39,6 +40,7 @@ class Edge:
     source: str
 
 
+@lru_cache(maxsize=4096)
 def edge_distance(layer: str, hole: float, thickness: float | None = None) -> Edge:
     """Give the least edge distance of a hole in a layer of sheet or print.
 

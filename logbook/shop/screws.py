@@ -153,6 +153,7 @@ def _coarse_only(text: str, size: str, pitch: str) -> None:
         )
 
 
+@lru_cache(maxsize=4096)
 def nut(size: str, name: str) -> Nut:
     """Give a nut by size and standard, or by what it is called.
 
