@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from datetime import datetime
 
 from logbook.plain.vocabulary import Vocabulary, spoken
@@ -37,7 +37,7 @@ def vocabulary(
         if owner is not None:
             pieces[owner.title].append(piece.title)
     for run in snapshot.all(model.Run):
-        places.update((r.place, None) for r in run.readings if r.place)
+        places.update(dict.fromkeys(_places(run)))
     return Vocabulary(
         now=now,
         parts=parts,
@@ -52,6 +52,52 @@ def vocabulary(
         steps=_titles(snapshot, model.Step),
         unit=snapshot.project.unit,
     )
+
+
+_NAMING = (
+    model.Part, model.Characteristic, model.Piece, model.Build, model.Machine,
+    model.Instrument, model.Stock, model.Step, model.Project,
+)  # fmt: skip
+"""The kinds whose names a line may use; runs name places besides."""
+
+
+def kept_vocabulary(
+    words: Vocabulary,
+    before: Snapshot,
+    snapshot: Snapshot,
+    now: datetime,
+    proposed: Iterable[str] = (),
+) -> Vocabulary:
+    """Give the same as `vocabulary`; `words` were that of the snapshot `before`.
+
+    What is worked out of them is kept where nothing named came, went or changed.
+    """
+    offered = tuple(proposed)
+    same = all(before.all(kind) is snapshot.all(kind) for kind in _NAMING)
+    if same and tuple(words.proposed) == offered and _known(words, before, snapshot):
+        return words.at(now)
+    return vocabulary(snapshot, now, offered)
+
+
+def _known(words: Vocabulary, before: Snapshot, snapshot: Snapshot) -> bool:
+    """Tell whether runs came, grew, but none went, and no place is new."""
+    old, new = before.all(model.Run), snapshot.all(model.Run)
+    if old is new:
+        return True
+    held = {*map(id, old)}
+    came = [run for run in new if id(run) not in held]
+    grown = {run.id: run for run in came}
+    stays = {*map(id, new)}
+    for run in old:
+        if id(run) not in stays:
+            after = grown.get(run.id)
+            if after is None or not {*_places(run)} <= {*_places(after)}:
+                return False
+    return {place for run in came for place in _places(run)} <= {*words.places}
+
+
+def _places(run: model.Run) -> Iterator[str]:
+    return (reading.place for reading in run.readings if reading.place)
 
 
 def short_names(titles: Iterable[str]) -> dict[str, tuple[str, ...]]:

@@ -23,7 +23,7 @@ from logbook.advice.advice import Advice
 from logbook.advice.advisor import Told
 from logbook.advice.proposal import Proposal
 from logbook.errors import ChangedMeanwhile, LogbookError
-from logbook.plain.project_words import vocabulary
+from logbook.plain.project_words import kept_vocabulary
 from logbook.plain.vocabulary import Vocabulary
 from logbook.project import Project, Saved, repository_of
 from logbook.records.making import Draft
@@ -208,6 +208,7 @@ class Desk:
         self.git_waits = False
         self.standing = Content("")
         self.words = Vocabulary(datetime.now(UTC).astimezone())
+        self._worded = Snapshot({}), self.words
 
     @property
     def project(self) -> Project:
@@ -314,8 +315,10 @@ class Desk:
             seen = glance(snapshot, self.build)
             offered = unmade_parts(self.project.root, snapshot)
             titles = (part.title for part in offered)
-            words = vocabulary(snapshot, self.now(), titles)
+            before, words = self._worded
+            words = kept_vocabulary(words, before, snapshot, self.now(), titles)
             words.prepare()
+            self._worded = snapshot, words
             if snapshot is self.project.snapshot:
                 self._prepare(snapshot, self.build or seen.build)
         if snapshot is self.project.snapshot:
