@@ -143,7 +143,8 @@ def _shaft(nominal: Fraction, letter: str, grade: int, width: Fraction) -> Devia
 
 
 def _hole(nominal: Fraction, letter: str, grade: int, width: Fraction) -> Deviations:
-    near = -_fundamental(nominal, letter, grade)
+    # hole K goes by the tabulated k one grade further than shaft k does
+    near = -_fundamental(nominal, letter, min(grade, 7) if grade <= 8 else grade)
     if letter in _UPPER:
         return Deviations(nominal, near + width, near)
     upper = near + _step(nominal, letter, grade)

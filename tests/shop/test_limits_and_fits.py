@@ -7,6 +7,7 @@ import tomllib
 from fractions import Fraction
 from pathlib import Path
 
+import pressfit  # type: ignore[import-untyped]
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -26,8 +27,9 @@ from logbook.shop.iso286 import deviations, fit, grade_width, parse_class
 from logbook.shop.limits import angle, arc_text, linear, radius
 from logbook.shop.sums import work_out
 
-CELLS = tomllib.loads(
-    (Path(__file__).parent / "cells" / "iso286.toml").read_text("utf-8")
+CELLS, SECOND = (
+    tomllib.loads((Path(__file__).parent / "cells" / name).read_text("utf-8"))
+    for name in ("iso286.toml", "iso286_second.toml")
 )
 
 
@@ -40,6 +42,36 @@ def test_every_published_cell_of_iso_286_2_follows(name: str) -> None:
         assert (found.upper, found.lower) == (Fraction(upper), Fraction(lower)), (
             f"{name} at {size} mm, {CELLS['source']}"
         )
+
+
+@pytest.mark.parametrize("name", list(SECOND["classes"]))
+def test_every_cell_of_a_second_table_follows(name: str) -> None:
+    letter, grade = parse_class(name)
+    pairs = zip(SECOND["up_to"], SECOND["classes"][name], strict=True)
+    for size, published in pairs:
+        if published:
+            found = deviations(Fraction(size), letter, grade)
+            assert [found.upper, found.lower] == [Fraction(one) for one in published], (
+                f"{name} at {size} mm, {SECOND['source']}"
+            )
+
+
+_ENDS = [3, 6, 10, 14, 18, 24, 30, 40, 50, 65, 80, 100, 120, 140, 160, 180, 200, 225]
+_ENDS += [250, 280, 315, 355, 400, 450, 500]
+
+
+@pytest.mark.parametrize("letter", [*"cdefghkmnpsu", "js"])
+def test_fits_are_those_of_an_independent_package(letter: str) -> None:
+    for size, hole, shaft in itertools.product(_ENDS, (7, 8, 9, 11), (5, 6, 7, 9)):
+        text = f"H{hole}/{letter}{shaft}"
+        other = pressfit.fit(f"{size} {text}")
+        one = fit(Fraction(size), text)
+        assert (one.hole.upper, one.hole.lower) == (other.hole_es_um, other.hole_ei_um)
+        assert float(one.shaft.upper) == pytest.approx(other.shaft_es_um), text
+        assert float(one.shaft.lower) == pytest.approx(other.shaft_ei_um), text
+        kinds = {other.kind, one.character}
+        touching = 0 in {one.least, one.most}
+        assert len(kinds) == 1 or touching, f"{size} {text}"
 
 
 @pytest.mark.parametrize("name", list(CELLS["classes"]))
