@@ -84,7 +84,8 @@ def _mends(sentence: Sentence, start: int, end: int) -> bool:
     if worked or advised:
         spoils = spoils - {"first"}
     spoiled = tags & (_SPOILED - {"adverse"} if held else _SPOILED)
-    if spoiled or lows & spoils or len(inside) > 14:
+    single = {one for low in lows if low.startswith("too ") for one in low.split()}
+    if spoiled or (lows | single) & spoils or len(inside) > 14:
         return False
     if advised or _mending_verb(sentence, at, led=sentence.words[start:at]):
         return True

@@ -245,6 +245,8 @@ def disposed_at(sentence: Sentence) -> int | None:
     for at in sentence.tagged("scrap", "repair", "give_back", "rework"):
         if "fail" in sentence.tags(at) and opens_by_itself(sentence, at):
             continue
+        if at == 0 and not _commands(sentence):
+            continue
         ing = {tag for tag in sentence.tags(at) if tag.endswith(":ing")}
         if ing and at > 0 and "is" not in sentence.tags(at - 1):
             continue
@@ -256,6 +258,17 @@ def disposed_at(sentence: Sentence) -> int | None:
     if _repairs(sentence):
         return 0
     return _taken_back(sentence)
+
+
+def _commands(sentence: Sentence) -> bool:
+    """Tell “shim the lid” from “shim fell out” and “shim pack 0.45”."""
+    tags, following = sentence.tags(0), sentence.word(1)
+    base = any(tag.endswith(":base") for tag in tags)
+    if not base or any(tag.endswith(":past") for tag in tags) or following is None:
+        return True
+    verb = any(tag.endswith((":past", ":now")) for tag in following.tags)
+    noun = following.sort is Sort.WORD and not following.tags and not following.name
+    return not (verb or noun or following.tags & {"fail", "plain_verb", "is"})
 
 
 def _taken_back(sentence: Sentence) -> int | None:

@@ -273,10 +273,22 @@ def _absence(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         sentence.words[at] for at in sentence.tagged("measures") if at not in found
     ]
     facts: dict[str, Any] = {"absent": absent}
+    if not measures and choice.kind is Kind.READING:
+        measures = _behind_colon(sentence, found[0])
     if measures and choice.kind is Kind.READING:
         sentence.note("what", *measures)
         facts["what"] = " ".join(one.low for one in measures)
     return facts
+
+
+def _behind_colon(sentence: Sentence, at: int) -> list[Word]:
+    """Give what a list of things not measured names: “not measured: weld shrinkage”."""
+    colon = sentence.word(at + 1)
+    if colon is None or colon.low not in (":", "-", "is"):
+        return []
+    end = next(iter(end for start, end in clauses(sentence) if end > at + 2), 0)
+    words = sentence.words[at + 2 : end]
+    return [one for one in words if one.name is None and one.sort is Sort.WORD]
 
 
 def _closing(sentence: Sentence, choice: Choice) -> dict[str, Any]:

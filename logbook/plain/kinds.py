@@ -61,6 +61,8 @@ def _grounded(sentence: Sentence, choice: Choice) -> Choice:
     }
     if specific and choice.kind in (Kind.FAILURE, Kind.STEP, Kind.DISPOSITION):
         return choice
+    if choice.kind is Kind.DECISION and "make:base" in sentence.tags(choice.at):
+        return choice
     if sentence.has(*ATTRIBUTED) or (choice.kind is Kind.ORDER and priced(sentence)):
         return choice
     return Choice(Kind.NOTE, 0.4, choice.at)
@@ -84,6 +86,27 @@ def _question(sentence: Sentence, _: Values) -> Choice | None:
     if "question" in first and (subject or number) and "drawing" not in second:
         return Choice(Kind.QUESTION, 0.85)
     return None
+
+
+_BETTER = frozenset(
+    {"better", "easier", "nicer", "worse", "cleaner", "best", "easiest"}
+)
+
+
+def _how_it_goes(sentence: Sentence, _: Values) -> Choice | None:
+    """See how things go in general: spiral taps clear the chips better in alu."""
+    better = [at for at, word in enumerate(sentence.words) if word.low in _BETTER]
+    past = any(tag.endswith(":past") for word in sentence.words for tag in word.tags)
+    named = any(word.name is not None for word in sentence.words)
+    if (
+        not better
+        or past
+        or named
+        or sentence.sorts(*FIGURES)
+        or sentence.has("decide")
+    ):
+        return None
+    return Choice(Kind.NOTE, 0.85, better[0])
 
 
 def _intention(sentence: Sentence, _: Values) -> Choice | None:
@@ -144,6 +167,7 @@ def _wish_with_value(sentence: Sentence, at: int) -> bool:
 _RULES: tuple[Callable[[Sentence, Values], Choice | None], ...] = (
     _question,
     _intention,
+    _how_it_goes,
     _name_of_a_file,
     said_absent,
     revised,

@@ -77,11 +77,17 @@ def _with_new_part(
         words = words.with_part(layer)
         again = read_sentence(line, words)
     wider = _read(again, sentence.vocabulary)
-    if wider.kind in (Kind.NOTE, Kind.QUESTION):
+    if wider.kind in (Kind.NOTE, Kind.QUESTION) or _praises(wider):
         return plain
     if unnamed is None or unnamed.doubt is None:
         return wider
     return _asked_part(plain, wider, unnamed)
+
+
+def _praises(line: Understanding) -> bool:
+    """Tell whether a name is new by a remark only: paraffin is good enough."""
+    kept = line.kind is Kind.DECISION and line.facts.disposition == "use as is"
+    return kept and line.facts.part_is_new
 
 
 _ABOUT_A_PART = (Kind.READING, Kind.FAILURE, Kind.DISPOSITION, Kind.REVISION, Kind.FIT)
@@ -109,6 +115,8 @@ def _read(sentence: Sentence, known: Vocabulary | None = None) -> Understanding:
     if due is not None and choice.kind in (Kind.ORDER, Kind.DECISION):
         facts["due"] = due[0]
         sentence.note("due", *due[1])
+    if moment is not None and moment.future and choice.kind is Kind.ORDER:
+        moment = None  # When it comes back, not when it went.
     doubts = [*doubts_of(sentence, choice, moment, facts)]
     if moment is not None:
         facts["when"] = moment.at

@@ -37,9 +37,13 @@ def _does_not(sentence: Sentence, at: int) -> bool:
     """See “the mainboard does not boot”, whatever it does not do."""
     following = sentence.word(at + 1)
     now = sentence.words[at].low in ("does not", "doesn't", "doesnt", "won't", "wont")
+    now = now or sentence.words[at].low in ("did not", "didn't", "didnt")
     before = sentence.word(at - 1) if at else None
-    named = before is not None and before.name is not None
-    return named and now and following is not None and not following.tags
+    thing = before is not None and (
+        before.name is not None
+        or bool(before.tags & {"structure", "fastener", "material", "close:base"})
+    )
+    return thing and now and following is not None and not following.tags
 
 
 def _on_purpose(sentence: Sentence) -> bool:
@@ -130,6 +134,8 @@ def failed(sentence: Sentence, values: Values) -> Choice | None:
     if at is None:
         at = _gives_way(sentence)
     if at is None:
+        at = _cut_through(sentence)
+    if at is None:
         at = _spoiled(sentence, values)
     if at is None:
         return None
@@ -184,6 +190,25 @@ def _gives_way(sentence: Sentence) -> int | None:
         return None
     for at in sentence.tagged("gives_way"):
         if any(word.name is not None for word in sentence.words[:at]):
+            return at
+    return None
+
+
+_THINS = frozenset(
+    {"sanded", "planed", "filed", "ground", "polished", "scraped", "buffed"}
+)
+
+
+def _cut_through(sentence: Sentence) -> int | None:
+    """See “sanded through the veneer”, “countersunk right through the lid”."""
+    for at in sentence.tagged("make:past"):
+        following = sentence.word(at + 1)
+        second = sentence.word(at + 2)
+        if following is None or second is None:
+            continue
+        if following.low == "through" and sentence.words[at].low in _THINS:
+            return at
+        if following.low in ("right", "straight", "clean") and second.low == "through":
             return at
     return None
 

@@ -265,8 +265,8 @@ def blame(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         return {}
     for tag, whose in (
         ("attribution_drawing", "the drawing"),
-        ("attribution_piece", "only this piece"),
         ("attribution_machine", "my machine"),
+        ("attribution_piece", "only this piece"),
     ):
         found = sentence.tagged(tag)
         if found and (choice.kind is Kind.DECISION or tag != "attribution_machine"):

@@ -438,7 +438,9 @@ def _held_value(walk: _Walk, at: int) -> bool:
         if place != at and word.sort in (Sort.NUMBER, Sort.SIZE)
     ]
     word = walk.sentence.words[at]
-    return walk.preposition == "at" and not others and word.has_decimals
+    measured = any("measures" in one.tags or one.name for one in walk.buffer)
+    at_it = walk.preposition == "at" or (measured and not word.unit)
+    return at_it and not others and word.has_decimals
 
 
 def _reading(walk: _Walk, word: Word, found: tuple[Quantity, ...], unit: str) -> None:

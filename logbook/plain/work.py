@@ -29,6 +29,8 @@ def ordered(sentence: Sentence, values: Values) -> Choice | None:
         if bare and values.readings and told:
             return None
         return Choice(Kind.ORDER, 0.88, found[0])
+    if (gone := _gone_out(sentence)) is not None:
+        return Choice(Kind.ORDER, 0.85, gone)
     if priced(sentence) and parts_named(sentence):
         return Choice(Kind.ORDER, 0.75, -1)
     got = sentence.tagged("order_got")
@@ -38,6 +40,21 @@ def ordered(sentence: Sentence, values: Values) -> Choice | None:
             return Choice(Kind.ORDER, 0.75, 0)
     if sentence.has("due") and sentence.sorts(Sort.WHEN) and sentence.sorts(Sort.COUNT):
         return Choice(Kind.ORDER, 0.75, sentence.tagged("due")[0])
+    return None
+
+
+_GONE = frozenset({"gone", "off", "away", "dropped", "taken", "took", "left", "brought",
+                   "handed", "went"})  # fmt: skip
+
+
+def _gone_out(sentence: Sentence) -> int | None:
+    """See what went to somebody else to be made: base gone to the powder coater."""
+    for at in sentence.tagged("outside_work"):
+        led = [word.low for word in sentence.words[max(0, at - 3) : at]]
+        before = {one for word in sentence.words[:at] for one in word.low.split()}
+        to = {one for low in led for one in low.split()} & {"to", "at", "with", "for"}
+        if to and before & _GONE and parts_named(sentence):
+            return at
     return None
 
 
@@ -198,6 +215,9 @@ def _step(sentence: Sentence) -> Choice | None:
     if took is not None and took.low == "took" and timed:
         return Choice(Kind.STEP, 0.75, 0)
     base = sentence.tagged("make:base", "close:base")
+    later = {word.low for word in sentence.words} & {"next one", "next time", "next"}
+    if base and base[0] == 0 and later and _orders_work(sentence):
+        return Choice(Kind.DECISION, 0.75, 0)
     if base and base[0] == 0 and _orders_work(sentence):
         return Choice(Kind.STEP, 0.5, 0, _done_or_to_do(sentence))
     return None

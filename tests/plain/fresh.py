@@ -68,7 +68,7 @@ PROJECTS = {
     "lines": PROJECT,
 }
 
-BATCHES = (1, 2, 3, 4, 5, 6, 7, 8, 9)
+BATCHES = tuple(range(1, 11))
 
 _ABOUT = {"in", "says", "kind", "may", "cure_if"}
 
