@@ -6,8 +6,7 @@ import argparse
 
 from logbook.cli import terms
 from logbook.errors import BadInput
-from logbook.records.ids import new_id
-from logbook.records.model import Build, Release
+from logbook.records.model import Release
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -22,20 +21,11 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 def run(args: argparse.Namespace) -> int:
     """Save the build."""
     project = terms.opened(args)
-    draft = project.draft(terms.moment(args))
-    name = args.name or f"build {len(project.snapshot.all(Build)) + 1}"
-    if project.snapshot.named(name, Build):
-        raise BadInput(f"there is a build called “{name}”; accepted: another name")
     if args.units < 1:
         raise BadInput(f"--units: found {args.units}; accepted: 1 or more")
     release = project.snapshot.lookup(args.of, Release) if args.of else None
-    build = Build(
-        id=new_id(),
-        title=name,
-        when=draft.when,
-        purpose=args.purpose,
-        release=release.ref if release else None,
-        units=args.units,
+    draft = project.draft(terms.moment(args))
+    build = draft.new_build(
+        args.name, purpose=args.purpose, release=release, units=args.units
     )
-    draft.add(build)
-    return terms.save(project, draft, f"build: {name}", args)
+    return terms.save(project, draft, f"build: {build.title}", args)

@@ -24,6 +24,7 @@ from logbook.records.model import (
     Part,
     Piece,
     Record,
+    Release,
     Revision,
     Step,
     StepDone,
@@ -223,6 +224,34 @@ class Draft:
             count = len(self.snapshot.all(Build))
             title = f"build {count + 1}"
             self._build = self.add(Build(id=new_id(), title=title, when=self.when))
+        return self._build
+
+    def new_build(
+        self,
+        name: str = "",
+        *,
+        purpose: str = "",
+        release: Release | None = None,
+        units: int = 1,
+    ) -> Build:
+        """Begin a build; without a name it is the next number.
+
+        Raises:
+            BadInput: there is one of this name.
+        """
+        title = name or f"build {len(self.snapshot.all(Build)) + 1}"
+        if self.snapshot.named(title, Build):
+            raise BadInput(f"there is a build called “{title}”; accepted: another name")
+        self._build = self.add(
+            Build(
+                id=new_id(),
+                title=title,
+                when=self.when,
+                purpose=purpose,
+                release=release.ref if release else None,
+                units=units,
+            )
+        )
         return self._build
 
     def step_done(

@@ -8,14 +8,15 @@ from typing import ClassVar
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.content import Content
 from textual.message import Message
 from textual.widgets import Input
 
 from logbook.errors import LogbookError, NoProject
+from logbook.plain.build_begun import build_begun
 from logbook.records.model import Record, StepDone
 from logbook.screens import desk as news
 from logbook.screens import verbs
+from logbook.screens.asked import AskingSheet
 from logbook.screens.asking import (
     DONE,
     Answer,
@@ -27,29 +28,26 @@ from logbook.screens.asking import (
     whose_fault,
     why_past,
 )
+from logbook.screens.beginning import Beginning, beginning, begun_by, shown_begun
 from logbook.screens.entry_line import EntryLine
-from logbook.screens.facts import Glance, LastValue
-from logbook.screens.figures import Figures
+from logbook.screens.facts import Glance
 from logbook.screens.listing import Line
-from logbook.screens.look import sentence
 from logbook.screens.newest import Newest
-from logbook.screens.offering import Listed, Offering, Offers, Suggested, listed
+from logbook.screens.offering import Listed, Offering, Offers, listed
 from logbook.screens.rows import Row
 from logbook.screens.saying import Saying, marked, shown, understood
-from logbook.screens.sheet import Sheet
 from logbook.screens.slips import BENCH
+from logbook.screens.standing import Standing
 
 TAKE = verbs.Verb(
     "take", "take it", "enter", "Take the line; on an empty one, open the entry chosen."
 )
 UP = verbs.Verb("earlier", "list", "up", "Choose an earlier entry.", in_strip=False)
 DOWN = verbs.Verb("later", "later", "down", "Choose a later entry.", in_strip=False)
-NAMED = 30
-"""Titles named of those that wait or are undecided; no row has room for more."""
 CLEAR = verbs.Verb("clear", "clear", "escape", "Empty the line.", in_strip=False)
 
 
-class Bench(Sheet):
+class Bench(AskingSheet):
     """The first screen; the line is always ready."""
 
     CSS_PATH = "bench.tcss"
@@ -57,38 +55,24 @@ class Bench(Sheet):
         TAKE, UP, DOWN, verbs.KEYS, verbs.FIND, verbs.MEASURE, verbs.BUILD, verbs.UNDO,
         verbs.GO_ON, verbs.ANSWER, verbs.GRID, verbs.CLOCK, verbs.PHOTO, verbs.MOVE,
         verbs.SUMS, verbs.PART, verbs.GAPS, verbs.STEPS, verbs.REVISE,
-        verbs.INBOX, verbs.REBUILD, verbs.LIGHT, CLEAR, verbs.LEAVE,
+        verbs.INBOX, verbs.REBUILD, verbs.NEW_BUILD, verbs.LIGHT, CLEAR, verbs.LEAVE,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
 
     def __init__(self, desk: news.Desk) -> None:
         """Work on this desk."""
         super().__init__(desk)
-        self._question: Question | None = None
-        self._saying: Saying | None = None
         self._offered = False
         self._offering = Offering()
 
     def body(self) -> ComposeResult:
         """Lay the sheet out: what stands open above, what happened, the line."""
-        for label, name in (
-            ("where", "where"),
-            ("waits", "waits"),
-            ("undecided", "undecided"),
-            ("no entry on", "bare"),
-        ):
-            yield Row(label, id=name)
-        yield Row("last", Figures(id="figures"), id="last")
+        yield Standing(id="standing-open")
         yield Newest(id="newest")
         yield Row("understood", id="understood")
         yield Row(
             "say ›", EntryLine("what happened, in plain words", id="line"), id="say"
         )
-
-    @property
-    def line(self) -> EntryLine:
-        """The line to type on."""
-        return self.query_one(EntryLine)
 
     def on_mount(self) -> None:
         """Start with the line ready."""
@@ -109,14 +93,14 @@ class Bench(Sheet):
                 self._offer()
                 self.show_entries()
             case news.Looked():
-                self._look_for_offers(message)
                 self.show_glance(message.glance)
                 self._understand()
+            case news.BroughtUp():
+                self._show_offer(message)
             case news.Advised():
                 self.show_glance(self.desk.glance)
             case news.Written():
-                self.show_entries()
-                self.tell(_kept(message.saved.records), label="on disk")
+                self._written(message.saved.records)
             case news.NotWritten():
                 self._give_back(message)
             case news.NotOpened():
@@ -124,6 +108,13 @@ class Bench(Sheet):
                 self.show_glance(self.desk.glance)
             case _:
                 super().told(message)
+
+    def _written(self, records: Sequence[Record]) -> None:
+        """Say what is on disk; a build that was begun is the one gone on with."""
+        self.show_entries()
+        self.tell(_kept(records), label="on disk")
+        if begun := begun_by(records):
+            self.desk.go_on_with(begun)
 
     def _give_back(self, message: news.NotWritten) -> None:
         """Put a refused line back where it was typed, unless the next one stands."""
@@ -146,18 +137,10 @@ class Bench(Sheet):
     def show_glance(self, seen: Glance) -> None:
         """Show where the work stands."""
         self.show_band()
-        where = sentence(
-            "$what  [$quiet]$when[/]", what=seen.where, when=seen.where_when
-        )
         reading = "nothing yet" if self.desk.is_open else "reading the records …"
         if self.desk.refusal is not None:
             reading = self._not_open()
-        self.query_one("#where", Row).say(where if seen.where else reading)
-        waits = tuple(wait.words for wait in seen.waits)
-        self._counted("waits", waits, "nothing", "[$alarm]$n wait:[/] ")
-        self._counted("undecided", seen.undecided, "nothing", "[$alarm]$n:[/] ")
-        self._counted("bare", seen.bare, "none without", "$n: ")
-        self._show_last(seen.last)
+        self.query_one(Standing).show(seen, reading)
         self.show_entries()
 
     def _not_open(self) -> str:
@@ -165,27 +148,6 @@ class Bench(Sheet):
         if isinstance(self.desk.refusal, NoProject):
             return "no logbook here; `logbook start` makes one"
         return str(self.desk.refusal)
-
-    def _counted(
-        self, name: str, titles: tuple[str, ...], nothing: str, count: str
-    ) -> None:
-        if not titles:
-            self.query_one(f"#{name}", Row).say(sentence(f"[$quiet]{nothing}[/]"))
-            return
-        head = sentence(count, n=str(len(titles)))
-        listed = sentence("$all", all=" · ".join(titles[:NAMED]))
-        self.query_one(f"#{name}", Row).say(Content.assemble(head, listed))
-
-    def _show_last(self, last: LastValue | None) -> None:
-        figures, row = self.query_one(Figures), self.query_one("#last", Row)
-        row.display = last is not None
-        if last is None:
-            return
-        number, _, unit = last.value.text.rpartition(" ")
-        if not number:
-            number, unit = last.value.text, ""
-        row.relabel(last.owner)
-        figures.show(number, unit, last.what, last.drawn, last.verdict.upper())
 
     def show_entries(self) -> None:
         """Show the newest entries of the build, before them those of earlier ones."""
@@ -204,22 +166,25 @@ class Bench(Sheet):
             self.query_one(Newest).leave()
         self.keep_soon(self.line.value, BENCH)
 
+    def show_question(self) -> None:
+        """Show the question in place of what is understood."""
+        self._understand()
+
     def _understand(self) -> None:
         row, line = self.query_one("#understood", Row), self.line
-        if self._question is not None:
-            row.say(self._question.shown(), "?")
-            return
-        if self._offering.question is not None:
-            row.say(self._offering.question.shown(), "?")
-            return
-        if not line.value.strip():
+        if self.question is not None:
+            row.say(self.question.shown(), "?")
+        elif not line.value.strip():
             line.mark(())
             label = "could be" if self._offering.found else "understood"
             row.say(self._offering.shown(verbs.shown_key(verbs.ANSWER.key)), label)
-            return
-        found = understood(line.value, self.desk.words, self.desk.now())
-        line.mark(marked(found))
-        row.say(shown(found), "understood")
+        elif begun := build_begun(line.value, self.desk.snapshot):
+            line.mark(())
+            row.say(shown_begun(begun), "understood")
+        else:
+            found = understood(line.value, self.desk.words, self.desk.now())
+            line.mark(marked(found))
+            row.say(shown(found), "understood")
 
     @on(Input.Submitted, "#line")
     def _take(self) -> None:
@@ -234,69 +199,40 @@ class Bench(Sheet):
         if not self.desk.is_open:
             self.tell("the records are still being read; Enter again in a moment")
             return
+        if begins := beginning(text, self.desk.snapshot):
+            self._begin_build(begins)
+            return
         now = self.desk.now()
         found = understood(text, self.desk.words, now)
-        self._saying = Saying(found, self.desk.words, self.desk.build, now)
-        self._go_on()
+        self._go_on(Saying(found, self.desk.words, self.desk.build, now))
 
-    def _go_on(self) -> None:
+    def _go_on(self, saying: Saying) -> None:
         """Ask what is still to be asked, else write the line."""
-        saying = self._saying
-        assert saying is not None
+
+        def ask(question: Question) -> None:
+            about = question.about
+            self.ask(question, lambda said: self._go_on_with(saying, about, said.words))
+
         try:
             if saying.doubtful and saying.line.question is not None:
-                self._ask(about_line(saying.line.question))
+                ask(about_line(saying.line.question))
             elif past := saying.goes_past(self.desk.snapshot, self.desk.advice.open):
-                self._ask(about_waits([wait.statement for wait in past]))
+                ask(about_waits([wait.statement for wait in past]))
             elif saying.wants_blame(self.desk.snapshot):
-                self._ask(whose_fault())
+                ask(whose_fault())
             else:
                 self._write(saying)
         except LogbookError as refusal:
-            self._asked_enough()
             self.tell(str(refusal), label="not taken")
 
-    def _write(self, saying: Saying) -> None:
-        self._asked_enough()
-        self.line.put("")
-        if remark := saying.remark(self.desk.snapshot):
-            self.tell(remark)
-        self.desk.write(saying.job())
-        self.show_entries()
-
-    # -- the question ------------------------------------------------------------
-
-    def _ask(self, question: Question) -> None:
-        self._question, self.line.asking = question, True
-        self._understand()
-
-    def _asked_enough(self) -> None:
-        self._question, self._saying, self.line.asking = None, None, False
-        self._understand()
-
-    @on(EntryLine.Key)
-    def _answered(self, event: EntryLine.Key) -> None:
-        if self._offering.question is not None:
-            self._answer_offer(event)
+    def _go_on_with(self, saying: Saying, about: str, words: str | None) -> None:
+        """Take an answer, and ask what is to be asked after it; None dropped it."""
+        if words is None:
             return
-        if self._question is None or self._saying is None:
-            return
-        answer: Answer = self._question.press(event.key, event.sign)
-        if answer.dropped:
-            self._asked_enough()
-        elif answer.words is None:
-            self._understand()
-        else:
-            about = self._question.about
-            self._question, self.line.asking = None, False
-            self._go_on_with(self._saying, about, answer.words)
-            if answer.typed_on:
-                self.line.put(self.line.value + answer.typed_on)
-
-    def _go_on_with(self, saying: Saying, about: str, words: str) -> None:
-        """Take an answer, and ask what is to be asked after it."""
         if about == "past" and words == DONE:
-            self._ask(why_past())
+            self.ask(
+                why_past(), lambda said: self._go_on_with(saying, "why", said.words)
+            )
             return
         if about == "whose":
             saying.blame = blame_of(words)
@@ -306,26 +242,52 @@ class Bench(Sheet):
             saying.not_done()
         else:
             saying.answer(words)
-        self._go_on()
+        self._go_on(saying)
+
+    def _write(self, saying: Saying) -> None:
+        self.line.put("")
+        if remark := saying.remark(self.desk.snapshot):
+            self.tell(remark)
+        self.desk.write(saying.job())
+        self.show_entries()
+
+    # -- a build that begins -----------------------------------------------------
+
+    def action_new_build(self) -> None:
+        """Ask whether to begin the next build, or the one named on the line."""
+        if not self.desk.is_open or self.question is not None:
+            return
+        typed = self.line.value.strip()
+        begins = beginning(typed or "start build", self.desk.snapshot)
+        if begins is None:
+            self.tell("the line says something else; Esc empties it", label="not begun")
+        else:
+            self._begin_build(begins)
+
+    def _begin_build(self, begins: Beginning) -> None:
+        def answered(said: Answer) -> None:
+            if not said.words:
+                return
+            self.line.put("")
+            if begins.begun.known is not None:
+                self.desk.go_on_with(begins.begun.known)
+                self.keep_now("", BENCH)
+            else:
+                self.desk.write(begins.job(said.words, self.desk.now()))
+
+        self.ask(begins.question, answered)
 
     # -- what an entry suggests --------------------------------------------------
 
-    def _look_for_offers(self, message: news.Looked) -> None:
-        work = self._offering.looked(message.snapshot)
-        if work is not None:
-            post: Callable[[], object] = lambda: self.post_message(work())  # noqa: E731
-            self.run_worker(post, thread=True, group="offers")
-
-    @on(Suggested)
-    def _show_offer(self, event: Suggested) -> None:
-        """Show it, unless one is just being answered."""
-        if self._offering.question is None:
+    def _show_offer(self, event: news.BroughtUp) -> None:
+        """Show it, unless a question is just being answered."""
+        if self.question is None:
             self._offering.found = event.found
             self._understand()
 
     def action_answer(self) -> None:
         """Answer what the last entry suggests, else choose among what is offered."""
-        if self._question is not None:
+        if self.question is not None:
             return
         if self._offering.found is not None:
             self._begin_answer()
@@ -334,10 +296,8 @@ class Bench(Sheet):
             post: Callable[[], object] = lambda: self.post_message(listed(snapshot))  # noqa: E731
             self.run_worker(post, thread=True, group="offered")
 
-    def _begin_answer(self) -> None:
-        self._offering.ask()
-        self.line.asking = True
-        self._understand()
+    def _begin_answer(self, typed: str = "") -> None:
+        self.ask(self._offering.asked(typed), self._answer_offer)
 
     @on(Listed)
     def _choose_offer(self, event: Listed) -> None:
@@ -354,22 +314,16 @@ class Bench(Sheet):
 
         self.app.push_screen(Offers(self.desk, event.found), begin)
 
-    def _answer_offer(self, event: EntryLine.Key) -> None:
-        assert self._offering.question is not None
-        answer = self._offering.question.press(event.key, event.sign)
-        if answer.words is None and not answer.dropped:
-            self._understand()
-            return
+    def _answer_offer(self, said: Answer) -> None:
         try:
-            if answer.words:
+            if said.words:
                 build, now = self.desk.build, self.desk.now()
                 snapshot = self.desk.snapshot
-                job = self._offering.job(answer.words, snapshot, now, build)
-                self.desk.write(job)
-            self._offering.drop()
-            self.line.asking = False
+                self.desk.write(self._offering.job(said.words, snapshot, now, build))
+            self._offering.found = None
         except LogbookError as refusal:
             self.tell(str(refusal), label="not taken")
+            self._begin_answer(said.words or "")
         self._understand()
 
     def action_take(self) -> None:

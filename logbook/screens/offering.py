@@ -6,7 +6,7 @@ the list of `logbook offered`. Only after its own key do keys answer it.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -14,7 +14,7 @@ from textual.content import Content
 from textual.message import Message
 
 from logbook.advice.proposal import Proposal, decline
-from logbook.advice.proposals import brought_up, offered, proposals
+from logbook.advice.proposals import offered, proposals
 from logbook.project import Project
 from logbook.records.making import Draft
 from logbook.records.model import Build
@@ -26,13 +26,6 @@ from logbook.screens.listing import Line
 from logbook.screens.look import sentence
 
 NOT_WANTED = "not wanted"
-
-
-@dataclass
-class Suggested(Message):
-    """What the newest entries suggest, found beside the keys; None is nothing."""
-
-    found: Proposal | None
 
 
 @dataclass
@@ -70,26 +63,12 @@ class Offers(Choosing):
 
 @dataclass(slots=True)
 class Offering:
-    """At most one proposal, and its question while it is being answered.
+    """At most one proposal: what the newest entries suggest."""
 
-    `seen` are the records as they were before what is written next.
-    """
-
-    seen: Snapshot | None = None
     found: Proposal | None = None
-    question: Question | None = None
-
-    def looked(self, snapshot: Snapshot) -> Callable[[], Suggested] | None:
-        """Give the work that finds what came up since the last look, if any did."""
-        before, self.seen = self.seen, snapshot
-        if before is None or before is snapshot:
-            return None
-        return lambda: Suggested(brought_up(before, snapshot))
 
     def shown(self, key: str) -> Content:
         """Say the key that answers, the question, and what an answer would buy."""
-        if self.question is not None:
-            return self.question.shown()
         if self.found is None:
             return Content("")
         return sentence(
@@ -99,16 +78,12 @@ class Offering:
             key=key,
         )
 
-    def ask(self) -> None:
-        """Begin to answer it: what is typed from now on is the answer."""
-        if self.found is not None:
-            keys = {"x": (NOT_WANTED, NOT_WANTED)}
-            words = self.found.question
-            self.question = Question(words, keys, "later", open_ended=True)
-
-    def drop(self) -> None:
-        """Let go of it; it stays in the list."""
-        self.found = self.question = None
+    def asked(self, typed: str = "") -> Question:
+        """Give its question: what is typed from now on is the answer."""
+        assert self.found is not None
+        keys = {"x": (NOT_WANTED, NOT_WANTED)}
+        words = self.found.question
+        return Question(words, keys, "later", typed, open_ended=True)
 
     def job(
         self, words: str, snapshot: Snapshot, now: datetime, build: Build | None

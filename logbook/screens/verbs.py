@@ -53,6 +53,9 @@ KEYS = Verb("keys", "keys", "f1", "Show every key of this screen, and do one.")
 FIND = Verb("find", "find", "f2", "Find any record by words or by a number.")
 MEASURE = Verb("measure", "measure", "f3", "Measure a piece, one size after another.")
 BUILD = Verb("next_build", "build", "f4", "Go on with the next build.")
+NEW_BUILD = Verb(
+    "new_build", "new build", "f12", "Begin a build; or say: start build 3.", False
+)
 GRID = Verb(
     "grid", "batch", "f5", "Measure a batch: one size across all pieces.", False
 )

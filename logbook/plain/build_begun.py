@@ -1,0 +1,91 @@
+"""A line that begins a build: `start build 2 for mounted slides of release 1.1`."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+
+from logbook.records.making import Draft
+from logbook.records.model import Build, Release
+from logbook.records.snapshot import Snapshot
+
+_LINE = re.compile(
+    r"(?:(?:start|begin|started|began|starting|beginning)\s+(?:(?:on|with)\s+)?"
+    r"(?:(?:a|the|another)\s+)?(?:(?:new|next)\s+)?|new\s+)"
+    r"build\b[\s:]*(?P<rest>.*)",
+    re.IGNORECASE,
+)
+_TAIL = re.compile(
+    r"(?P<name>.*?)"
+    r"(?:\s*\b(?:from|of|to)\s+(?P<release>.+?))?"
+    r"(?:\s*\bfor\s+(?P<purpose>.+))?",
+    re.IGNORECASE,
+)
+LONGEST_NAME = 3
+"""Words a name with a number may have; else more than one is about something else."""
+
+
+@dataclass(frozen=True, slots=True)
+class BuildBegun:
+    """A build to begin; `known` is the one that has this name already."""
+
+    name: str
+    purpose: str = ""
+    release: Release | None = None
+    known: Build | None = None
+
+    @property
+    def words(self) -> str:
+        """Say what is begun, and what for."""
+        purpose = f" for {self.purpose}" if self.purpose else ""
+        of = f", from {self.release.title}" if self.release else ""
+        return f"{self.name}{purpose}{of}"
+
+    def of(self, release: Release) -> BuildBegun:
+        """Give the same build, made from this release."""
+        return replace(self, release=release)
+
+    def draft(self, draft: Draft) -> Build:
+        """Draft it.
+
+        Raises:
+            BadInput: a build of this name is there by now.
+        """
+        return draft.new_build(self.name, purpose=self.purpose, release=self.release)
+
+
+def build_begun(line: str, snapshot: Snapshot) -> BuildBegun | None:
+    """Give the build a line begins; None where it says something else.
+
+    Without a name it is the next number.
+    """
+    begins = _LINE.fullmatch(" ".join(line.split()).rstrip(" .!"))
+    tail = _TAIL.fullmatch(begins["rest"]) if begins else None
+    if tail is None or not _is_name(tail["name"]):
+        return None
+    release = _release(tail["release"] or "", snapshot)
+    if tail["release"] and release is None:
+        return None
+    name = tail["name"].strip(" “”\"',:")
+    title = f"build {name or len(snapshot.all(Build)) + 1}"
+    known = [
+        *snapshot.named(title, Build),
+        *(snapshot.named(name, Build) if name else ()),
+    ]
+    return BuildBegun(
+        title, (tail["purpose"] or "").strip(), release, known[0] if known else None
+    )
+
+
+def _is_name(said: str) -> bool:
+    words = len(said.split())
+    return words <= 1 or (words <= LONGEST_NAME and any(s.isdecimal() for s in said))
+
+
+def _release(said: str, snapshot: Snapshot) -> Release | None:
+    """Give the release meant by its name, with or without the word release."""
+    bare = re.sub(r"^(?:the\s+)?release\s+", "", said.strip(), flags=re.IGNORECASE)
+    for name in (said.strip(), bare, f"release {bare}"):
+        for found in snapshot.named(name, Release) if name else ():
+            return found
+    return None

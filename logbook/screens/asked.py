@@ -1,0 +1,56 @@
+"""A sheet that asks one question at a time; keys answer it, the line keeps its text."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from textual import on
+
+from logbook.screens.asking import Answer, Question
+from logbook.screens.desk import Desk
+from logbook.screens.entry_line import EntryLine
+from logbook.screens.sheet import Sheet
+
+
+class AskingSheet(Sheet):
+    """A sheet with a line and at most one open question."""
+
+    def __init__(self, desk: Desk) -> None:
+        """Start with nothing asked."""
+        super().__init__(desk)
+        self.question: Question | None = None
+        self._answered: Callable[[Answer], None] = lambda _: None
+
+    @property
+    def line(self) -> EntryLine:
+        """The line to type on."""
+        return self.query_one(EntryLine)
+
+    def ask(self, question: Question, answered: Callable[[Answer], None]) -> None:
+        """Ask; `answered` gets the answer, when the question is gone again."""
+        self.question, self._answered = question, answered
+        self.line.asking = True
+        self.show_question()
+
+    def asked_enough(self) -> None:
+        """Take the question away."""
+        self.question, self.line.asking = None, False
+        self.show_question()
+
+    def show_question(self) -> None:
+        """Show the question, or that there is none any more."""
+        raise NotImplementedError
+
+    @on(EntryLine.Key)
+    def _key_of_question(self, event: EntryLine.Key) -> None:
+        if self.question is None:
+            return
+        answer = self.question.press(event.key, event.sign)
+        if answer.words is None and not answer.dropped:
+            self.show_question()
+            return
+        answered = self._answered
+        self.asked_enough()
+        answered(answer)
+        if answer.typed_on:
+            self.line.put(self.line.value + answer.typed_on)

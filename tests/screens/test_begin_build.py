@@ -1,0 +1,91 @@
+"""A build begun from the bench: by its line, by its key; asked once, one key."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from logbook.plain.build_begun import build_begun
+from logbook.records.model import Build
+from logbook.records.snapshot import Snapshot
+from tests.screens.bench_keys import bench, project
+from tests.screens.conftest import logged
+
+
+def builds(shop: Path) -> list[tuple[str, str, str]]:
+    found = project(shop).snapshot.all(Build)
+    return [(b.title, b.purpose, b.release.name if b.release else "") for b in found]
+
+
+@pytest.mark.parametrize("line", ["start build 2 for mounted slides", "begin build 2"])
+async def test_a_line_begins_a_build_after_one_key(shop: Path, line: str) -> None:
+    async with bench(shop) as at:
+        await at.type(line)
+        assert "begins a build" in at.seen
+        await at.press("enter")
+        assert "begin build 2" in at.seen
+        assert len(builds(shop)) == 1
+        await at.press("1")
+        await at.settle()
+        purpose = line.partition(" for ")[2]
+        assert builds(shop)[1] == ("build 2", purpose, "")
+        assert at.line.value == ""
+        await at.say("the second one has begun")
+        entry = project(shop).snapshot.entries[-1]
+        assert entry.build is not None
+        assert entry.build.name == "build 2"
+
+
+async def test_the_newest_release_is_one_key_away(shop: Path) -> None:
+    logged(shop, "note", "it stands")
+    logged(shop, "release", "1.0", "--anyway")
+    async with bench(shop) as at:
+        await at.type("start build 2")
+        await at.press("enter", "2")
+        await at.settle()
+        assert builds(shop)[1][0] == "build 2"
+        assert "1.0" in builds(shop)[1][2]
+
+
+async def test_the_key_begins_the_next_one_and_another_key_leaves_it(
+    shop: Path,
+) -> None:
+    async with bench(shop) as at:
+        await at.press("f12")
+        assert "begin build 2" in at.seen
+        await at.press("escape")
+        await at.press("f12", "1")
+        await at.settle()
+        assert [title for title, _, _ in builds(shop)] == ["build 1", "build 2"]
+
+
+async def test_one_that_is_there_is_gone_on_with(shop: Path) -> None:
+    logged(shop, "build", "build 2")
+    async with bench(shop) as at:
+        await at.type("start build 1")
+        await at.press("enter")
+        assert "begun already" in at.seen
+        await at.press("1")
+        await at.settle()
+        assert len(builds(shop)) == 2
+        assert at.app.desk.build is not None
+        assert at.app.desk.build.title == "build 1"
+
+
+@pytest.mark.parametrize(
+    ("line", "name"),
+    [
+        ("start build 2", "build 2"),
+        ("begin a new build", "build 1"),
+        ("New build for mounted slides", "build 1"),
+        ("started build B", "build B"),
+        ("start the build of the base", None),
+        ("start build went fine today", None),
+        ("build the base", None),
+        ("start of build 2 was slow", None),
+    ],
+)
+def test_only_what_begins_a_build_begins_one(line: str, name: str | None) -> None:
+    begun = build_begun(line, Snapshot({}))
+    assert (begun.name if begun else None) == name
