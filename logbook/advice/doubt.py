@@ -7,9 +7,9 @@ taken as the resolution, averages out over repeats; the rest of U does not.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
-from functools import lru_cache, partial
+from functools import partial
 
 from logbook.advice.refusing import refused
 from logbook.advice.register import remembered
@@ -74,26 +74,24 @@ def _stated(
     snapshot: Snapshot, held: Instrument, told: Quantity, reading: Reading, size: float
 ) -> Doubt:
     step = 0.0 if held.resolution else _step(reading)
-    work = partial(_shares, told, held.resolution, held.title, step)
-    topic = f"shares of U at {step!r}" if step else "shares of U"
-    steady, random, said = remembered(snapshot, topic, (held,), work)
-    return Doubt(steady, random, _scale(held.scale_error, size), held, said)
+    topic = f"doubt at a step of {step!r}" if step else "doubt"
+    found = remembered(snapshot, topic, (held,), partial(_shared, held, told, step))
+    if held.scale_error is None:
+        return found
+    return replace(found, scale=_scale(held.scale_error, size))
 
 
-@lru_cache(maxsize=1024)
-def _shares(
-    told: Quantity, resolution: Quantity | None, title: str, step: float
-) -> tuple[float, float, str]:
+def _shared(held: Instrument, told: Quantity, step: float) -> Doubt:
     """Give the steady and the random share of U, and how it is said."""
     whole = float(told.to("mm")) / 2
-    fine = float(resolution.to("mm")) if resolution else step
+    fine = float(held.resolution.to("mm")) if held.resolution else step
     random = min(whole, fine / _RECTANGLE)
     steady = math.sqrt(max(0.0, whole**2 - random**2))
     said = (
-        f"{title}, U {told} (expanded, k = 2: about 95 % of its "
+        f"{held.title}, U {told} (expanded, k = 2: about 95 % of its "
         "readings are nearer than that)"
     )
-    return steady, random, said
+    return Doubt(steady, random, 0.0, held, said)
 
 
 def _step(reading: Reading) -> float:
@@ -107,9 +105,7 @@ def _step(reading: Reading) -> float:
     return float(step * factor)
 
 
-def _scale(error: Quantity | None, size: float) -> float:
-    if error is None:
-        return 0.0
+def _scale(error: Quantity, size: float) -> float:
     if error.unit == "%":
         return abs(size) * float(error.value) / 100
     return float(error.to("mm"))

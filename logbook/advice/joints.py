@@ -194,7 +194,6 @@ def _through(
     refs: tuple[Ref, ...],
 ) -> Advice:
     pitch = found.screw.pitch
-    chosen = choose_length(found.screw.size, layers, found.nut, SERIES)
     said, grade = f"{joint.fastener} stands through as it should", Grade.REMARK
     take: tuple[Result, ...] = ()
     if found.verdict in _TOO_SHORT:
@@ -203,6 +202,7 @@ def _through(
         said = f"{joint.fastener} {sure}"
         if found.nut.ringed and found.ring_worst is not Ring.THROUGH:
             said += ", the locking ring is not surely reached"
+        chosen = choose_length(found.screw.size, layers, found.nut, SERIES)
         if chosen is not None:
             longer = f"{chosen.screw.size}x{chosen.screw.length:g}"
             take = (Result("take", longer, "", 0, "the next length that reaches"),)

@@ -255,7 +255,7 @@ def _still_so(ones: list[_One]) -> tuple[list[_One], str]:
     kept: list[_One] = []
     said = ""
     for one in ones:
-        same = [k for k in kept if (k.place, k.state) == (one.place, one.state)]
+        same = [k for k in kept if k.place == one.place and k.state == one.state]
         if same:
             mean = math.fsum(k.value for k in same) / len(same)
             wide = 2 * math.hypot(one.doubt.standard, same[0].doubt.standard)
@@ -263,8 +263,7 @@ def _still_so(ones: list[_One]) -> tuple[list[_One], str]:
                 said = f"read {mean:.2f} mm before; the later reading counts"
                 kept = [k for k in kept if k.at == one.at and k not in same]
         kept.append(one)
-    if any(_is_coated(one) for one in kept):
-        kept = [one for one in kept if _is_coated(one)]
+    kept = [one for one in kept if _is_coated(one)] or kept
     named = [one for one in kept if one.place]
     if named:
         kept = [one for one in kept if one.place or _adds(one, named)]
@@ -287,7 +286,11 @@ def _is_coated(one: _One) -> bool:
 def _summed(ones: list[_One], said: list[str]) -> Measured:
     groups: dict[str, list[_One]] = {}
     for one in ones:
-        name = ", ".join(filter(None, (one.place, one.state)))
+        name = (
+            f"{one.place}, {one.state}"
+            if one.place and one.state
+            else (one.place or one.state)
+        )
         groups.setdefault(name, []).append(one)
     tools = {one.doubt.instrument.id: one.doubt.instrument
              for one in ones if one.doubt.instrument}  # fmt: skip
@@ -295,8 +298,8 @@ def _summed(ones: list[_One], said: list[str]) -> Measured:
         tuple(_place(name, group) for name, group in sorted(groups.items())),
         max(one.doubt.scale for one in ones),
         next(iter(tools.values())) if len(tools) == 1 else None,
-        all(_is_coated(one) for one in ones),
-        tuple(dict.fromkeys(one.run for one in ones)),
+        _is_coated(ones[0]),  # then all are: those that are not count no more
+        tuple({one.run.id: one.run for one in ones}.values()),
         tuple(said),
         next((one.room for one in reversed(ones) if one.room is not None), None),
     )
@@ -304,10 +307,11 @@ def _summed(ones: list[_One], said: list[str]) -> Measured:
 
 def _place(name: str, group: list[_One]) -> Place:
     count = len(group)
+    if count == 1:
+        return Place(name, group[0].value, group[0].doubt.standard, 1)
     mean = math.fsum(one.value for one in group) / count
     steady = max(one.doubt.steady for one in group)
     random = max(one.doubt.random for one in group)
-    if count > 1:
-        spread = math.fsum((one.value - mean) ** 2 for one in group) / (count - 1)
-        random = max(random, math.sqrt(spread))
+    spread = math.fsum((one.value - mean) ** 2 for one in group) / (count - 1)
+    random = max(random, math.sqrt(spread))
     return Place(name, mean, math.hypot(steady, random / math.sqrt(count)), count)

@@ -245,16 +245,16 @@ class View(Snapshot):
         return self.over.mentions(record, *classes)
 
     def remembered(
-        self, topic: str, about: Sequence[Record | None], work: Callable[[], T]
+        self, topic: str, about: Sequence[Record], work: Callable[[], T]
     ) -> T:
         """Work something out of some records once, until any it looked at changes."""
-        node: Node = (topic, *[one.id if one else "" for one in about])
+        node: Node = (topic, *[one.id for one in about])
         outer = self.read
         outer.add(node)
         if node in self.kept.values:
             kept: T = self.kept.values[node]
             return kept
-        inner = self.read = {one.id for one in about if one}
+        inner = self.read = {one.id for one in about}
         try:
             value = work()
         except BaseException:
@@ -269,7 +269,7 @@ class View(Snapshot):
 def remembered(
     snapshot: Snapshot,
     topic: str,
-    about: Sequence[Record | None],
+    about: Sequence[Record],
     work: Callable[[], T],
 ) -> T:
     """Work something out, once where the snapshot is a view that remembers."""

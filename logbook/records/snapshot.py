@@ -156,8 +156,11 @@ class Snapshot:
         by_name: dict[str, set[str]] = defaultdict(set)
         for record in self._ordered:
             for ref in refs_in(record):
-                if not ref.id:
-                    by_name[folded(ref.name)].add(record.id)
+                if ref.id:
+                    if ref.id in self.stored:
+                        found[ref.id][record.id] = record
+                    continue
+                by_name[folded(ref.name)].add(record.id)
                 target = self.find(ref)
                 if target is not None:
                     found[target.id][record.id] = record
@@ -229,7 +232,7 @@ class Snapshot:
     def mentions(self, record: Record, *classes: type[Record]) -> tuple[Record, ...]:
         """Give the records that refer to this one, in order; those of some classes."""
         found = self._links[0].get(record.id, ())
-        return tuple(r for r in found if isinstance(r, classes)) if classes else found
+        return tuple([r for r in found if isinstance(r, classes)]) if classes else found
 
     def by_name_alone(self, name: str) -> frozenset[str]:
         """Give the ids of the records that refer to something by this folded name."""
@@ -288,14 +291,17 @@ def current_names(record: Record) -> set[str]:
     names = [record.title, getattr(record, "name", ""), getattr(record, "label", "")]
     if isinstance(record, model.Revision):
         names = [record.title]
-    if isinstance(record, model.Part):
+    elif isinstance(record, model.Part):
         names += record.aliases
     return {folded(name) for name in names if name}
 
 
 def names_of(record: Record) -> set[str]:
     """Give the names a record answers to, folded: title, name, aliases, former."""
-    return current_names(record) | {folded(name) for name in record.formerly}
+    names = current_names(record)
+    return (
+        names | {folded(name) for name in record.formerly} if record.formerly else names
+    )
 
 
 def refs_in(value: Any) -> list[Ref]:
@@ -312,10 +318,12 @@ def _gather(value: Any, found: list[Ref]) -> None:
     elif cls is tuple:
         for item in value:
             _gather(item, found)
-    elif value is not None:
+    else:
         for name in _referring(cls):
             held = getattr(value, name)
-            if held is not None:
+            if type(held) is Ref:
+                found.append(held)
+            elif held:
                 _gather(held, found)
 
 
