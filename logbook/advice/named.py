@@ -7,6 +7,7 @@ as that says the same in a later release, the fault is in that release too.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 
 from logbook.records import model
 from logbook.records.model import Erratum, Release
@@ -14,6 +15,8 @@ from logbook.records.snapshot import Snapshot
 from logbook.records.state import is_of, revisions_in
 from logbook.records.statements import Form, statement_id
 
+_FILE = re.compile(r"(?i)\b(?:files?|mesh|drawings?|models?|stl|dxf|cad)\b")
+_LIST = re.compile(r"(?i)\b(?:lists?|listed)\b")
 _STEP = re.compile(r"(?i)\bstep\s+(\d+)\b")
 
 
@@ -36,7 +39,7 @@ def named_statements(
         for step in snapshot.all(model.Step)
         if step.number in numbers or step.title.casefold() in words
     ]
-    found = (*files, *steps) or _lines(snapshot, erratum)
+    found = (*files, *steps) or tuple(_of_part(snapshot, erratum, release))
     said = {one.id for one in release.statements}
     return tuple(dict.fromkeys(one for one in found if one in said))
 
@@ -46,13 +49,26 @@ def _says(words: str, path: str) -> bool:
     return re.search(rf"(?<![\w.-]){name}(?![\w-])", words) is not None
 
 
-def _lines(snapshot: Snapshot, erratum: Erratum) -> tuple[str, ...]:
-    """Give the ids of the lines of a fault's part, else of the part itself."""
+def _of_part(snapshot: Snapshot, erratum: Erratum, release: Release) -> Iterator[str]:
+    """Give the ids of what is read of a fault's part.
+
+    Its lines, or the part itself; its files where the words tell of a file, else,
+    unless they tell of the list, the steps that make or take it.
+    """
     part = snapshot.find(erratum.part, model.Part)
     if part is None:
-        return ()
+        return
     lines = [line for line in snapshot.all(model.Line) if is_of(line.part, part)]
-    return tuple(statement_id(Form.LINE, one.ref) for one in lines or (part,))
+    for one in lines or (part,):
+        yield statement_id(Form.LINE, one.ref)
+    if _FILE.search(erratum.title):
+        for revision in revisions_in(snapshot, release):
+            for file in revision.files if is_of(revision.part, part) else ():
+                yield statement_id(Form.FILE, revision.ref, file.path)
+        return
+    for step in () if _LIST.search(erratum.title) else snapshot.all(model.Step):
+        if any(is_of(ref, part) for ref in (step.makes, *step.uses) if ref):
+            yield statement_id(Form.STEP, step.ref)
 
 
 def told_first(

@@ -12,6 +12,7 @@ from logbook.publish.frozen import tried_words
 from logbook.publish.gaps import GapView, gap_view
 from logbook.publish.hours_told import hours_told
 from logbook.publish.joint_checks import NOT_KNOWN, JointChecks, as_released
+from logbook.publish.money_told import money_told
 from logbook.publish.notes import DEFERS
 from logbook.publish.pages import render
 from logbook.publish.part_sheets import PartSheets, PartView
@@ -84,6 +85,7 @@ def guide_facts(released: Released, shapes: Mapping[str, Shape]) -> dict[str, ob
         "release": release,
         "tried": tried_words(snapshot, release),
         "hours": tuple(hours_told(snapshot)),
+        "money": tuple(money_told(snapshot)),
         "faults": tuple(told(snapshot, fault) for fault in released.faults),
         "marked": released.numbers_marked,
         "corrected": tuple(_corrected(released)),

@@ -28,6 +28,7 @@ def time_spent(snapshot: Snapshot, build: Build) -> tuple[Spent, ...]:
     """Give the minutes a build took, step by step, in the order they were worked."""
     clocked: dict[str, Fraction] = defaultdict(Fraction)
     stated: dict[str, Fraction] = defaultdict(Fraction)
+    ran: set[str] = set()
     for entry in snapshot.entries:
         if not isinstance(entry, Work | StepDone):
             continue
@@ -39,8 +40,10 @@ def time_spent(snapshot: Snapshot, build: Build) -> tuple[Spent, ...]:
             name = entry.title
         held = clocked if isinstance(entry, Work) else stated
         held[name] += _minutes(entry.time)
+        if isinstance(entry, Work) and entry.began is not None:
+            ran.add(name)
     return tuple(
-        Spent(name, clocked[name] if name in clocked else stated[name], name in clocked)
+        Spent(name, clocked[name] if name in clocked else stated[name], name in ran)
         for name in dict.fromkeys((*stated, *clocked))
         if clocked.get(name) or stated.get(name)
     )

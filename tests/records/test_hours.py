@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from fractions import Fraction
 
@@ -35,6 +36,7 @@ def worked(minutes: str, step: Step | None, after: int, build: Build = ONE) -> W
         build=build.ref,
         step=step.ref if step else None,
         time=parse_quantity(minutes, "min"),
+        began=START,
     )
 
 
@@ -72,6 +74,12 @@ def test_work_on_no_step_counts_and_another_build_does_not() -> None:
     snapshot = world(worked("12", None, 1), worked("40", FOLD, 2, TWO))
     assert told(snapshot) == [("", 12, True)]
     assert told(snapshot, TWO) == [("fold the base", 40, True)]
+
+
+def test_work_only_said_is_not_by_the_clock() -> None:
+    said = replace(worked("22 h", None, 1), began=None)
+    assert told(world(said)) == [("", 22 * 60, False)]
+    assert told(world(said, worked("1 h", None, 2))) == [("", 23 * 60, True)]
 
 
 def test_a_step_that_is_only_named_and_a_time_that_is_none_do_not_stop_it() -> None:
