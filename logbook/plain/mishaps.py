@@ -81,6 +81,9 @@ def _fails(sentence: Sentence, at: int) -> bool:
     if tags & {"make", "material"}:
         return _breaks_too(sentence, at) or (at > 0 and _just_broke(sentence, at))
     plain = tags & {"fail:base", "fail:now"} and not tags & {"fail:past", "defect"}
+    led = at > 0 and sentence.words[at - 1].low in ("the", "a", "its", "all", "these")
+    if tags & {"fail:now"} and led:
+        return False  # Taps clear the chips: things, nothing that chips.
     if plain and at > 0 and "material" in sentence.tags(at - 1):
         return at > 1 and sentence.words[at - 2].name is not None
     if plain:

@@ -296,8 +296,8 @@ def _figure(walk: _Walk, at: int, word: Word) -> None:
     if not found or word.dimension.startswith(("money", "count")):
         values.left_over.append(word)
         return
-    if walk.reason and not _is_wanted(walk, at, following):
-        return  # A number in a reason is told of what made it so: the 3.2 bit.
+    if _only_told(walk, at, word):
+        return
     if values.readings and before is not None and "formerly" in before.tags:
         values.conditions += found
         sentence.note("conditions", word)
@@ -321,6 +321,15 @@ def _figure(walk: _Walk, at: int, word: Word) -> None:
         sentence.note("wanted", word)
     else:
         _reading(walk, word, found, unit)
+
+
+def _only_told(walk: _Walk, at: int, word: Word) -> bool:
+    """Tell a number that is nothing measured: the 3.2 bit of a reason, 0.8 strips."""
+    following = walk.at(at + 1)
+    if walk.reason:
+        return not _is_wanted(walk, at, following)
+    gives_way = following is not None and "fail:now" in following.tags
+    return bool(walk.values.readings) and gives_way and not word.unit
 
 
 def _unit_before(walk: _Walk, word: Word) -> str:

@@ -2,7 +2,15 @@
 
 from __future__ import annotations
 
-from logbook.plain.choice import FIGURES, Choice, first_past, money, parts_named, priced
+from logbook.plain.choice import (
+    FIGURES,
+    Choice,
+    adjectival,
+    first_past,
+    money,
+    parts_named,
+    priced,
+)
 from logbook.plain.clauses import clauses
 from logbook.plain.figures import Sort, Word
 from logbook.plain.readings import Values
@@ -137,7 +145,59 @@ def step_done(sentence: Sentence, values: Values) -> Choice | None:
     late = _after_a_symptom(sentence, choice.at)
     if turned or late or _someone_else(sentence, choice.at):
         return Choice(Kind.STEP, 0.5, choice.at, _broke_or_done(sentence, choice.at))
+    if _spoiled_too(sentence, choice.at):
+        return Choice(Kind.STEP, 0.5, choice.at, _broke_or_done(sentence, choice.at))
     return choice
+
+
+_AMISS = frozenset({"fail", "negative", "negation", "too_bad", "off_strong", "defect"})
+
+
+def _spoiled_too(sentence: Sentence, at: int) -> bool:
+    """See a line of work that also tells what is amiss, or how things compare.
+
+    Its verb alone does not tell whether that was the work's doing, or its reason.
+    """
+    why = next(iter(sentence.tagged("because")), len(sentence.words))
+    for place, word in enumerate(sentence.words[:why]):
+        if word.name is not None or word.sort is not Sort.WORD:
+            continue
+        if place == at:
+            follows = sentence.tags(at + 1) & {"structure"}
+            label = sentence.word(at + 1)
+            label_follows = label is not None and label.sort is Sort.LABEL
+            if "fail:past" in word.tags and (follows or label_follows):
+                return True
+        elif word.low == "than" or (
+            word.tags & _AMISS and not _described(sentence, place)
+        ):
+            return True
+    return False
+
+
+def _described(sentence: Sentence, at: int) -> bool:
+    """Tell a word that only describes what was worked on: the cracked board, no gap."""
+    word = sentence.words[at]
+    good = " ".join(one.low for one in sentence.words[at : at + 2])
+    if "off_strong" in word.tags and not word.low.startswith(("too ", "out of ")):
+        return True
+    if good in (
+        "no problem",
+        "no trouble",
+        "no issues",
+        "no fuss",
+        "no rattle",
+        "no play",
+        "no gap",
+        "no gaps",
+        "no burrs",
+        "without glue",
+    ):
+        return True
+    noun = bool(
+        word.tags & {"structure", "measures", "make:past", "close:past", "material"}
+    )
+    return noun or adjectival(sentence, at) or "no " in word.low
 
 
 def _after_a_symptom(sentence: Sentence, at: int) -> bool:
