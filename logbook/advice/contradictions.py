@@ -57,11 +57,18 @@ def _others(
         if _is_other(size, drawn):
             yield what, name, size
     for record in view.mentions(what, Run, Deviation, Revision):
+        if isinstance(record, Run) and not _strays(record, drawn):
+            continue
         for ref, held, field, names in _holders(record):
             for name in names:
                 size = getattr(held, name)
                 if _is_other(size, drawn) and view.find(ref) is what:
                     yield record, f"{field}{name}", size
+
+
+def _strays(run: Run, drawn: Quantity) -> bool:
+    """Tell whether a run has readings in another unit; hardly any has."""
+    return any(getattr(one.value, "unit", "") != drawn.unit for one in run.readings)
 
 
 def _is_other(size: object, drawn: Quantity) -> bool:

@@ -12,6 +12,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
+from functools import partial
 
 from logbook.advice.drawn import drawn_as
 from logbook.advice.readings import measured
@@ -120,7 +121,8 @@ def samples(snapshot: Snapshot, what: Characteristic) -> tuple[Sample, ...]:
     gaps = snapshot.mentions(what, Fit)
     if any(snapshot.find(gap.made_last) is what for gap in gaps):
         return ()
-    found = (_sample(snapshot, what, made[0], p) for p in pieces_of(snapshot, part))
+    pieces = remembered(snapshot, "pieces", (part,), partial(pieces_of, snapshot, part))
+    found = (_sample(snapshot, what, made[0], piece) for piece in pieces)
     return tuple(sample for sample in found if sample is not None)
 
 

@@ -107,8 +107,9 @@ def _facts(view: View, part: Part) -> Iterator[Felt | Problem]:
     pieces = pieces_of(view, part)
     about: dict[str, tuple[Record, Piece | None]] = {}
     for one in pieces:
-        about |= {record.id: (record, one) for record in view.mentions(one)}
-    for record in view.mentions(part):
+        mentions = view.mentions(one, Failure, Run)
+        about |= {record.id: (record, one) for record in mentions}
+    for record in view.mentions(part, Failure, Run):
         about.setdefault(record.id, (record, None))
     for record, piece in about.values():
         if isinstance(record, Failure) and part_of(view, record) is part:
