@@ -143,6 +143,13 @@ _OWN_BUILD = (
 )
 
 
+def unit(db: sqlite3.Connection) -> str:
+    """Give the unit of the project; empty where no project is on record."""
+    asked = "SELECT value FROM record WHERE kind = 'project' ORDER BY key LIMIT 1"
+    row = db.execute(asked).fetchone()
+    return row[0] if row else ""
+
+
 def current_build(db: sqlite3.Connection) -> Line | None:
     """Give the build the last entry belongs to, or a newer one, else the newest."""
     builds = newest(db, Filter(kind="build"), 1)

@@ -147,7 +147,9 @@ def summary_of(record: Record) -> str:
 
 
 def value_of(record: Record) -> str:
-    """Give the last value an entry states, as typed."""
+    """Give the last value an entry states, as typed; of a project, its unit."""
+    if isinstance(record, model.Project):
+        return record.unit
     if isinstance(record, model.Run):
         return str(record.readings[-1].value) if record.readings else ""
     if isinstance(record, model.Deviation):

@@ -10,7 +10,7 @@ import sqlite3
 from dataclasses import replace
 from typing import Any
 
-from logbook.index import statements
+from logbook.index import query, statements
 from logbook.index.query import LINE, Filter, Line, line_of, newest, newest_of
 from logbook.index.rows import SLOTS
 from logbook.index.terms import (
@@ -31,10 +31,10 @@ def search(
     db: sqlite3.Connection, typed: str, wanted: Filter, limit: int = 20
 ) -> list[Line]:
     """Give the newest records that answer what was typed, newest first."""
-    condition = _where(typed, wanted)
+    condition = _where(db, typed, wanted)
     if condition is None:
         return newest(db, wanted, limit)
-    asked = read_search(typed)
+    asked = read_search(typed, query.unit(db))
     keys = None
     if not asked.numbers and asked.whole is None:
         keys = _among_newest(db, asked.words, wanted, limit)
@@ -102,7 +102,7 @@ def ranked(
     On very common words it takes some tenths of a second with 100,000 records:
     show `search` first.
     """
-    asked = _where(typed, wanted)
+    asked = _where(db, typed, wanted)
     if asked is None:
         return newest(db, wanted, limit)
     condition, values = asked
@@ -113,9 +113,11 @@ def ranked(
     return [line_of(row) for row in db.execute(command, (*values, limit))]
 
 
-def _where(typed: str, wanted: Filter) -> tuple[str, list[Any]] | None:
+def _where(
+    db: sqlite3.Connection, typed: str, wanted: Filter
+) -> tuple[str, list[Any]] | None:
     """Give the condition of a search; None where nothing is asked for."""
-    expression = match_of(read_search(typed))
+    expression = match_of(read_search(typed, query.unit(db)))
     if not expression:
         return None
     for tag, word in (("k", wanted.kind), ("p", wanted.part), ("b", wanted.build)):

@@ -5,7 +5,7 @@ from __future__ import annotations
 # fmt: off
 # ruff: noqa: E501, Q000
 
-VERSION = 'b2bb39a691ed8fda'
+VERSION = 'd37a45a970a6ee9e'
 
 CREATE = (
     'CREATE TABLE meta ( name VARCHAR NOT NULL, value VARCHAR NOT NULL, PRIMARY KEY (name) )',

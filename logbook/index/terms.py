@@ -5,7 +5,8 @@ beginning; where the beginning typed ends in a digit, no further digit may
 follow, so that M3 finds M3x8 and not M30. A number is found by its exact value:
 `86.42` finds `86.420` and `86,42`; with a unit, by the value in the base unit,
 so that `3/16 in` finds `4.7625 mm`. A number typed with a unit also finds the
-same number written without one. The sign counts only where it is asked for.
+same number written without one; a number typed without one also means the
+unit of the project. The sign counts only where it is asked for.
 """
 
 from __future__ import annotations
@@ -262,12 +263,15 @@ class Asked:
     whole: Number | None = None
 
 
-def read_search(text: str) -> Asked:
-    """Read what the user typed into search; nothing in it is refused."""
+def read_search(text: str, unit: str = "") -> Asked:
+    """Read what the user typed into search; nothing in it is refused.
+
+    `unit` is the project's, which a number without one may also mean.
+    """
     plain = _prepared(text)
     rows, rest, at = [], [], 0
     for span in _spans(plain):
-        rows.append(span.meanings)
+        rows.append(span.meanings + tuple(_in_unit(span.meanings, unit)))
         rest.append(plain[at : span.start])
         at = span.unit_end
     rest.append(plain[at:])
@@ -277,6 +281,12 @@ def read_search(text: str) -> Asked:
     except BadInput:
         whole = None
     return Asked(words, tuple(rows), whole)
+
+
+def _in_unit(meanings: Iterable[Number], unit: str) -> Iterator[Number]:
+    for bare in meanings:
+        if unit and not bare.dimension:
+            yield _number(abs(bare.value), unit, minus=bare.minus)
 
 
 def match_of(asked: Asked) -> str:

@@ -15,7 +15,7 @@ from logbook.records.state import part_of
 
 def search(snapshot: Snapshot, typed: str, wanted: Filter) -> list[str]:
     """Give the ids of all records that answer, newest first."""
-    asked = read_search(typed)
+    asked = read_search(typed, snapshot.project.unit)
     found = [r for r in snapshot if fits(snapshot, r, wanted) and answers(r, asked)]
     return [record.id for record in reversed(found)]
 

@@ -31,6 +31,8 @@ SAYS = (
         ("dont", {"Don’t force the Größe"}),
         ("“GRÖSSE”", {"Don’t force the Größe"}),
         ("gross", {"Don’t force the Größe"}),
+        ("4.7625", {"Stock is 4.7625 mm"}),
+        ("12.7", {"Bed ½ in thick"}),
         ("0.7", {"Off by -0.7 mm"}),
         ("-0.7 mm", {"Off by -0.7 mm"}),
         ("331.15 K", {"Lid at 58 °C"}),
