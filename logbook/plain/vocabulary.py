@@ -128,10 +128,12 @@ class Vocabulary:
             *(name for names in self.pieces.values() for name in names),
         ]
         named = [re.escape(name) for name in every if "-" in name.strip("-")]
+        # The piece to come is called base-2 too, as the records name pieces.
+        named += [rf"{re.escape(name)}-\d{{1,3}}" for name in self.parts]
         if not named:
             return None
         named.sort(key=len, reverse=True)
-        return re.compile(rf"(?i)(?<![\w-])(?:{'|'.join(named)})(?![\w-])")
+        return re.compile(rf"(?i)(?<![\w-])(?:{'|'.join(named)})(?![\w-]|[.,]\d)")
 
     def opened(self, line: str) -> str:
         """Give the line, place for place, with hyphens of known names as blanks."""

@@ -39,6 +39,12 @@ def test_a_minus_stays_a_minus() -> None:
     assert [str(one.value) for one in understood.facts.readings] == ["-0.1 mm"]
 
 
+def test_the_number_of_a_piece_to_come_is_no_size() -> None:
+    understood = understand("bar-3 length 178.5", WORDS)
+    assert understood.facts.piece in {"bar-3", "bar 3"}
+    assert [str(one.value) for one in understood.facts.readings] == ["178.5 mm"]
+
+
 def test_at_most_five_names_are_offered_the_nearest_first() -> None:
     names = [
         f"{kind} lamp bracket" for kind in ["left", "right", "upper", "lower", "spare"]
