@@ -56,6 +56,8 @@ class Result:
             text += f" ±{_rounded_up(spread, places)}"
         if self.unit in {"", "1"}:
             return text
+        if self.unit == "%" and not spread and len(values) == 1:
+            text = _share_text(float(values[0]), places, text)
         return f"{text}{self.unit}" if self.unit == "°" else f"{text} {self.unit}"
 
 
@@ -144,6 +146,16 @@ def figure(value: float, places: int) -> str:
         return "unlimited" if value > 0 else "none"
     text = f"{round(value, places):.{max(places, 0)}f}"
     return text.removeprefix("-") if float(text) == 0 else text
+
+
+def _share_text(value: float, places: int, text: str) -> str:
+    """Say no more of a share than is known: neither none nor all by rounding."""
+    step = figure(10.0**-places, places)
+    if 0 < value < 100 and float(text) == 100:
+        return f"over {figure(100 - 10.0**-places, places)}"
+    if value > 0 and float(text) == 0:
+        return f"below {step}"
+    return text
 
 
 def _spread(uncertainty: float | tuple[float, ...] | None) -> float | None:

@@ -271,7 +271,7 @@ _SERIES = Input(
 SUMS: tuple[Sum, ...] = (
     Sum(
         name="joint",
-        also=("stand-through", "protrusion", "screw-joint"),
+        also=("stand-through", "protrusion", "screw-joint", "stack", "bolt"),
         title="Screw through a stack and a nut: stand-through in the worst case",
         inputs=(
             _SCREW,

@@ -198,14 +198,51 @@ def impossible(
     wanted = sum(blank.length * blank.width for blank in blanks)
     if wanted > room:
         return "the blanks together are larger than the stock"
-    return ""
+    return _never_together(free, blanks, cutting)
+
+
+def _never_together(
+    free: Sequence[Blank], blanks: Sequence[Blank], cutting: Cutting
+) -> str:
+    """Say that no two blanks share a piece of stock, where there are more of them.
+
+    Two rectangles lie beside or above each other, so that their sides add up
+    one way or the other.
+    """
+    kinds = sorted(set(blanks), key=lambda one: (one.length, one.width))
+    alone = len(blanks) > len(free) and not any(
+        _two_fit(one, other, room, cutting.kerf)
+        for room in free
+        for at, first in enumerate(kinds)
+        for second in kinds[at if blanks.count(first) > 1 else at + 1 :]
+        for one in _ways(first, cutting)
+        for other in _ways(second, cutting)
+    )
+    if not alone:
+        return ""
+    pieces = "one piece" if len(free) == 1 else f"{len(free)} pieces"
+    return f"no two of them come out of one piece of stock, and there is {pieces}"
+
+
+def _two_fit(
+    one: tuple[int, int], other: tuple[int, int], room: Blank, kerf: int
+) -> bool:
+    beside = one[0] + kerf + other[0] <= room.length
+    above = one[1] + kerf + other[1] <= room.width
+    each = all(a <= room.length and b <= room.width for a, b in (one, other))
+    return each and (beside or above)
 
 
 def _fits(blank: Blank, room: Blank, cutting: Cutting) -> bool:
+    return any(a <= room.length and b <= room.width for a, b in _ways(blank, cutting))
+
+
+def _ways(blank: Blank, cutting: Cutting) -> list[tuple[int, int]]:
+    """Give the ways a blank may lie: along, and turned where the grain may."""
     ways = [(blank.length, blank.width)]
     if not cutting.grain_kept:
         ways.append((blank.width, blank.length))
-    return any(a <= room.length and b <= room.width for a, b in ways)
+    return ways
 
 
 def read_size(name: str, text: str) -> Blank:

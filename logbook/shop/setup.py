@@ -433,7 +433,14 @@ SUMS = (
             "coupon_set": "92°",
             "coupon_got": "90°",
         },
-        also=("bend-lines", "scribe-lines"),
+        also=(
+            "bend-lines",
+            "scribe-lines",
+            "channel",
+            "u-channel",
+            "bracket",
+            "folding",
+        ),
     ),
     Sum(
         name="wrong-line",

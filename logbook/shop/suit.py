@@ -163,7 +163,7 @@ def _compute(given: Given) -> Answer:
             Result("loosest", found.loosest, "mm", 2, "the place with most play"),
             Result("gap_at_tightest", found.gap_tight, "mm", 2, "left at finish size"),
             Result("gap_at_loosest", found.gap_loose, "mm", 2, "left at finish size"),
-            Result("chance", round(100 * found.chance, 1), "%", 0,
+            Result("chance", 100 * found.chance, "%", 0,
                    "of landing in the wanted gap when finished so"),
         ),
         assumptions=_assumed(given),
@@ -207,7 +207,7 @@ def _warned(found: Suit, wanted: Wanted) -> tuple[str, ...]:
 SUMS: tuple[Sum, ...] = (
     Sum(
         name="make-to-suit",
-        also=("made-to-suit", "fit-last-piece", "saw-finish-accept"),
+        also=("made-to-suit", "fit-last-piece", "saw-finish-accept", "opening", "suit"),
         title="Saw, finish and accept sizes of a piece made last, to suit",
         inputs=(
             Input("readings", "the mate as read, one for each place", "mm",

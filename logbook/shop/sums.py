@@ -81,11 +81,31 @@ def find_sum(name: str) -> Sum:
     for each in all_sums():
         if wanted == each.name or wanted in each.also:
             return each
+    near = _near(wanted)
+    others = (
+        "or another that logbook sums lists" if near else "those logbook sums lists"
+    )
+    raise NotFound(
+        f"there is no sum “{name[:40]}”; accepted: {', '.join([*near, others])}"
+    )
+
+
+def _near(wanted: str) -> list[str]:
+    """Name the sums that speak of a word, else those spelled like it."""
     from difflib import get_close_matches
 
+    stem = wanted.rstrip("s")
+    speaking = [
+        each.name
+        for topic, sums in sums_by_topic().items()
+        for each in sums
+        if stem
+        and any(
+            stem in text.lower() for text in (topic, each.name, each.title, *each.also)
+        )
+    ]
     names = [each.name for each in all_sums()]
-    near = get_close_matches(wanted, names, 4, 0.4) or sorted(names)
-    raise NotFound(f"there is no sum “{name}”; accepted: {', '.join(near)}")
+    return speaking or get_close_matches(wanted, names, 4, 0.6)
 
 
 def work_out(

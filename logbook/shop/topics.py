@@ -9,6 +9,7 @@ from __future__ import annotations
 TOPICS: tuple[tuple[str, str], ...] = (
     ("bends", "blanks"),
     ("bends", "setup"),
+    ("bends", "springback"),
     ("bends", "neutral"),
     ("bends", "radii"),
     ("sheet", "sheet"),

@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 
 import pytest
+from hypothesis import assume, given
+from hypothesis import strategies as st
 
 from logbook.errors import BadInput
 from logbook.shop.bends import bend, flat_parts
@@ -12,6 +14,7 @@ from logbook.shop.form import square_error
 from logbook.shop.neutral import chart_factor
 from logbook.shop.process import film_base, process_rows
 from logbook.shop.radii import din_radius
+from logbook.shop.springback import let_go
 from logbook.shop.sums import work_out
 
 CHANNEL = {
@@ -229,3 +232,26 @@ def test_film_is_judged_the_cautious_way(
 ) -> None:
     # US National Park Service film base decision tree, read
     assert film_base(edge, year).startswith(said)
+
+
+@given(
+    st.floats(0.5, 20), st.floats(0.5, 5), st.floats(50, 600), st.floats(60e3, 210e3)
+)
+def test_a_bend_let_go_opens_and_its_middle_keeps_its_length(
+    radius: float, thickness: float, stress: float, modulus: float
+) -> None:
+    assume(radius * stress / (modulus * thickness) < 0.45)
+    found = let_go(radius, thickness, stress, modulus)
+    assert found.radius > radius
+    assert found.kept < 1
+    middle = radius + thickness / 2, found.radius + thickness / 2
+    assert middle[0] == pytest.approx(middle[1] * found.kept)
+    assert let_go(radius, thickness, stress * 1.05, modulus).kept < found.kept
+
+
+def test_sheet_over_too_large_a_radius_springs_flat() -> None:
+    with pytest.raises(BadInput, match="springs flat again; accepted: below 359 mm"):
+        let_go(500, 2, 195, 70_000)
+    typed = {"bend_angle": "90", "radius": "3", "thickness": "2", "yield": "195"}
+    with pytest.raises(BadInput, match="modulus is missing"):
+        work_out("springback-estimate", typed)

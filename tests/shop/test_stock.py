@@ -62,7 +62,10 @@ def test_a_kerf_too_many_and_they_do_not() -> None:
     typed = {"stock": "360x95", "blanks": "180x95", "count": "2"}
     assert work_out("blanks-from-stock", {**typed, "kerf": "0"})["come_out"] == "yes"
     answer = work_out("blanks-from-stock", {**typed, "kerf": "1 mm"})
-    assert answer["come_out"] == "no layout found, which is no proof"
+    assert str(answer["come_out"]).startswith("no: no two of them")
+    three = {"stock": "400x150", "blanks": "180x95", "count": "3", "kerf": "1 mm"}
+    found = work_out("blanks-from-stock", three)
+    assert found["come_out"] == "no layout found, which is no proof"
     assert answer["placed"] == 1
 
 
@@ -211,3 +214,23 @@ def test_fewest_pieces_is_enough_and_one_less_is_not(
 def test_hopeless_yield_is_refused() -> None:
     with pytest.raises(BadInput, match="takes more than 100000 pieces"):
         pieces_to_make(100, 1e-6, 0.95)
+
+
+@pytest.mark.parametrize(
+    ("stock", "blanks", "count", "grain", "verdict"),
+    [
+        ("300x150", "180x95", "2", "any", "no: no two of them"),
+        ("300x150", "180x70", "2", "any", "yes"),
+        ("300x150", "180x74.6", "2", "any", "no: no two of them"),
+        ("300x150", "140x95", "2", "kept", "yes"),
+        ("191x150", "95x180", "1", "kept", "no: blank 1 fits into no piece"),
+    ],
+)
+def test_two_blanks_that_cannot_share_a_piece_are_refused_with_the_reason(
+    stock: str, blanks: str, count: str, grain: str, verdict: str
+) -> None:
+    typed = {"stock": stock, "blanks": blanks, "count": count, "kerf": "1"}
+    found = work_out("blanks-from-stock", {**typed, "grain": grain})
+    said = found["come_out"]
+    assert isinstance(said, str)
+    assert said.startswith(verdict)

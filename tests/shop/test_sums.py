@@ -15,7 +15,7 @@ import pytest
 from logbook.cli import sums as verb
 from logbook.errors import BadInput, LogbookError, NotFound
 from logbook.shop import topics
-from logbook.shop.answers import NOT_AN_APPROVAL
+from logbook.shop.answers import NOT_AN_APPROVAL, Result
 from logbook.shop.given import Kind
 from logbook.shop.shown import example_line, manual
 from logbook.shop.sums import Sum, all_sums, find_sum, sums_by_topic, work_out
@@ -267,6 +267,27 @@ def test_factor_outside_its_range_is_worked_out_and_warned_of() -> None:
 def test_unknown_sum_names_near_ones() -> None:
     with pytest.raises(NotFound, match=r"there is no sum “flat-lenght”.*flat-length"):
         work_out("flat-lenght", {})
+    with pytest.raises(NotFound, match=r"accepted: heat-margin, brittle, hot-line"):
+        work_out("plastic", {})
+    with pytest.raises(NotFound, match="accepted: those logbook sums lists"):
+        work_out("qqqq", {})
+
+
+@pytest.mark.parametrize(
+    ("value", "places", "shown"),
+    [
+        (99.97, 0, "over 99 %"),
+        (99.97, 1, "over 99.9 %"),
+        (100.0, 1, "100.0 %"),
+        (0.004, 2, "below 0.01 %"),
+        (0.0, 2, "0.00 %"),
+        (57.2, 0, "57 %"),
+    ],
+)
+def test_a_share_is_neither_none_nor_all_by_rounding(
+    value: float, places: int, shown: str
+) -> None:
+    assert Result("chance", value, "%", places).shown == shown
 
 
 @pytest.mark.parametrize(
