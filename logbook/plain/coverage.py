@@ -39,7 +39,7 @@ _KEPT: dict[Kind, frozenset[str]] = {
         {"others", "step", "hours", "minutes", "readings", "closes", "inside", "undone"}
     ),
     Kind.JOINT: frozenset({"fastener", "layers", "quantity"}),
-    Kind.ORDER: frozenset({"others", "quantity", "price", "due"}),
+    Kind.ORDER: frozenset({"others", "item", "quantity", "price", "due"}),
     Kind.COUNT: frozenset({"others", "quantity", "counted"}),
     Kind.QUESTION: frozenset(),
     Kind.NOTE: frozenset(),

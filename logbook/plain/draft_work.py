@@ -87,6 +87,7 @@ def draft_order(draft: Draft, line: Understanding) -> Draft:
         Order,
         line,
         part=part_ref(draft, facts),
+        item=facts.item,
         quantity=facts.quantity or 1,
         price=facts.price,
         due=facts.due,

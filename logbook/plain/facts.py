@@ -9,6 +9,7 @@ from logbook.plain.choice import FIGURES, Choice
 from logbook.plain.clauses import clauses
 from logbook.plain.drawn import as_drawn
 from logbook.plain.figures import Sort, Word
+from logbook.plain.ordered import counts_time, ordered_item, ordered_part
 from logbook.plain.outcomes import blame, cause, cure, disposition, told, where
 from logbook.plain.readings import Values
 from logbook.plain.sentence import Sentence
@@ -323,14 +324,11 @@ def _by_so_much(sentence: Sentence, at: int) -> bool:
     return following.sort in FIGURES
 
 
-_SPANS_OF_TIME = frozenset({"week", "day", "month", "hour", "year"})
-
-
 def _quantity(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     for at in sentence.sorts(Sort.COUNT, Sort.TIMES):
         word = sentence.words[at]
         after = sentence.word(at + 1)
-        if after is not None and after.low.removesuffix("s") in _SPANS_OF_TIME:
+        if counts_time(after):
             continue
         if choice.kind is Kind.STEP and not _counts_pieces(sentence, at):
             continue
@@ -364,19 +362,6 @@ def _price(sentence: Sentence, _: Choice) -> dict[str, Any]:
             sentence.note("price", word)
             sentence.spans.pop("readings", None)
             return {"price_text": amount}
-    return {}
-
-
-def _ordered(sentence: Sentence, _: Choice) -> dict[str, Any]:
-    """Give the one known part that an ordered screw can be: M4x20 for M4x20 screw."""
-    if sentence.named("part"):
-        return {}
-    for at in sentence.sorts(Sort.THREAD):
-        word = sentence.words[at]
-        found = sentence.vocabulary.containing((word.low,))
-        if len(found) == 1 and found[0] in sentence.vocabulary.parts:
-            sentence.note("part", word)
-            return {"part": found[0]}
     return {}
 
 
@@ -521,7 +506,7 @@ _READERS = {
     Kind.DISPOSITION: (disposition, cause, _quantity),
     Kind.STEP: (_closing, _quantity, _fastener),
     Kind.JOINT: (_fastener, _layers, _quantity),
-    Kind.ORDER: (_ordered, _quantity, _price, _fastener),
+    Kind.ORDER: (ordered_part, _quantity, _price, _fastener, ordered_item),
     Kind.COUNT: (_counted,),
     Kind.QUESTION: (),
     Kind.NOTE: (),

@@ -138,6 +138,7 @@ def _work(facts: Facts) -> Iterator[_Row]:
     yield "undone", "undone", "taken apart again" if facts.undone else ""
     yield "inside", "inside", "now inside" if facts.inside else ""
     yield "quantity", "how many", "" if facts.quantity is None else str(facts.quantity)
+    yield "item", "of", facts.item
     yield "counted", "counted", facts.counted
     yield "price", "price", facts.price_text
     yield "due", "due", facts.due.isoformat() if facts.due else ""

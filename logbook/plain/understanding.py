@@ -145,6 +145,7 @@ class Facts:
     closes: bool = False
     inside: bool = False
     undone: bool = False
+    item: str = ""
     quantity: int | None = None
     listed: int | None = None
     counted: str = ""

@@ -34,7 +34,7 @@ def ordered(sentence: Sentence, values: Values) -> Choice | None:
         following = sentence.word(found[0] + 1)
         bare = following is not None and following.sort is Sort.NUMBER
         told = sentence.has("measures") or values.wanted
-        if bare and values.readings and told:
+        if found[0] and bare and values.readings and told:
             return None
         return Choice(Kind.ORDER, 0.88, found[0])
     if (gone := _gone_out(sentence)) is not None:
@@ -159,8 +159,9 @@ def _spoiled_too(sentence: Sentence, at: int) -> bool:
     Its verb alone does not tell whether that was the work's doing, or its reason.
     """
     why = next(iter(sentence.tagged("because")), len(sentence.words))
+    settings = sentence.settings()
     for place, word in enumerate(sentence.words[:why]):
-        if word.name is not None or word.sort is not Sort.WORD:
+        if word in settings or word.name is not None or word.sort is not Sort.WORD:
             continue
         if place == at:
             follows = sentence.tags(at + 1) & {"structure"}

@@ -570,9 +570,13 @@ class Count(Entry):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Order(Entry):
-    """Something ordered or sent out to be made."""
+    """Something ordered or sent out to be made.
+
+    `item` is what, in words, where that is no part or not all of it.
+    """
 
     part: Ref | None = None
+    item: str = ""
     revision: Ref | None = None
     quantity: int = 1
     price: Quantity | None = None
@@ -645,11 +649,11 @@ class Erratum(Record):
     statements: tuple[str, ...] = ()
     releases: tuple[str, ...] = ()
     from_entries: tuple[Ref, ...] = ()
-    severity: Severity = always(Severity.FIT)
+    severity: Severity = always(Severity.UNKNOWN)
     how_to_tell: str = ""
     symptom: str = ""
     consequence: str = ""
-    way_round: WayRound = always(WayRound.NONE)
+    way_round: WayRound = always(WayRound.UNKNOWN)
     do_this: str = ""
     side_effects: str = ""
     stop_using_until: str = ""
