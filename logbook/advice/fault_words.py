@@ -38,9 +38,14 @@ _NO_FIT = re.compile(
 )
 _LEFT_OUT = re.compile(
     r"(?i)\b(?:not|never|nowhere|isn't|wasn't|weren't) (?:called for|mentioned|told|"
-    r"listed|on the list|in the list|in the (?:steps|guide|text))\b|"
+    r"stated|given|said|listed|on the list|in the list|in the (?:steps|guide|text))\b|"
     r"\bnobody (?:says|said|tells|told)\b|"
     r"\b(?:had|has) to (?:come|be taken) (?:apart|off|out)\b"
+)
+_NUMBER = re.compile(r"(?<![\w.,])\d+(?:[.,]\d+)?")
+_DRAWN_BUT = re.compile(r"(?i)\b(?:is|are) drawn\b.*\b(?:but|while)\b")
+_TWO_THREADS = re.compile(
+    r"(?i)\bM(\d+)\b.*\b(?:those|the others?|but|while)\b.*\bM(?!\1\b)\d+\b"
 )
 _NOT_HAD = re.compile(
     r"(?i)\b(?:can(?:not|'t)|could not|couldn't) be (?:bought|had|found|got)\b|"
@@ -71,6 +76,8 @@ def against(said: str, *, measured: bool = False) -> Against | None:
     for one, other in ((_PAPER, _WRONG), (_SCREW, _NO_FIT)):
         if one.search(said) and other.search(said):
             return Against.WRONG
+    if _two_papers(said) or _DRAWN_BUT.search(said) or _TWO_THREADS.search(said):
+        return Against.WRONG
     for words, way in (
         (_LEFT_OUT, Against.LEFT_OUT),
         (_NOT_HAD, Against.NOT_HAD),
@@ -79,3 +86,10 @@ def against(said: str, *, measured: bool = False) -> Against | None:
         if words.search(said):
             return way
     return None
+
+
+def _two_papers(said: str) -> bool:
+    """See two papers with two numbers: 380 in the list, 390 in the file."""
+    papers = {one.casefold().rstrip("s") for one in _PAPER.findall(said)}
+    numbers = set(_NUMBER.findall(said))
+    return len(papers - {"text", "link"}) > 1 and len(numbers) > 1

@@ -22,17 +22,27 @@ _SHORTEST_STEM = 4
 def part_told(snapshot: Snapshot, entry: Entry) -> Part | None:
     """Give the part an entry is of: on record, by its file, or the one it names.
 
-    Where several are named, the one whose paper is spoken of; otherwise none.
+    A material may name it too. Where several are named, the one whose paper is
+    spoken of; otherwise none.
     """
     if (part := part_of(snapshot, entry)) is not None:
         return part
     words = entry.title.casefold()
     if (part := by_file(snapshot, words)) is not None:
         return part
-    named = parts_in(snapshot, words)
+    named = parts_in(snapshot, words) or _of_material(snapshot, words)
     if len(named) > 1:
         named = [one for one in named if _is_paper_of(words, one)]
     return named[0] if len(named) == 1 else None
+
+
+def _of_material(snapshot: Snapshot, words: str) -> list[Part]:
+    """Give the parts whose material words name, where it takes two words to name it."""
+    return [
+        one
+        for one in snapshot.all(Part)
+        if " " in one.material and re.search(_whole(one.material), words)
+    ]
 
 
 def parts_in(snapshot: Snapshot, words: str) -> list[Part]:

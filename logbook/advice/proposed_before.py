@@ -32,6 +32,11 @@ _UNDONE = re.compile(
     r"(?P<then>.+?)\s+(?:off|out|apart|open|again)\b.*?\bto\s+"
     rf"(?P<first>(?:{_VERBS})\s+[^,;]+)"
 )
+_PRONOUN = re.compile(r"(?i)\b(?:it|them)\b")
+_SUBJECT = re.compile(
+    r"(?i)^(?:the\s+)?(?P<what>[^,;]+?)\s+(?:is|are|was|were|got|gets?|falls?|fell|"
+    r"stays?|cannot|can't)\b"
+)
 _ACCEPTS = "“yes”, or what comes first in words, as “put two rivet nuts into the base”"
 _LEAD = re.compile(r"(?i)^(?:always|please|better|first|then|so|next time)\s+")
 
@@ -67,12 +72,21 @@ def _told(snapshot: Snapshot, title: str) -> _Told | None:
         first = hit["first"]
     else:
         return None
+    first = _named(first, title)
     then = hit["then"]
     steps = (step_for(snapshot, part, then) for part in parts_in(snapshot, then))
     step = next(filter(None, steps), None) or step_for(snapshot, None, then)
-    if step is None:
+    if step is None or not first:
         return None
     return _Told(imperative(_LEAD.sub("", first.strip())), step)
+
+
+def _named(first: str, title: str) -> str:
+    """Say what “them” is by the subject of the line; empty where nothing says it."""
+    if not _PRONOUN.search(first):
+        return first
+    subject = _SUBJECT.match(title)
+    return _PRONOUN.sub(f"the {subject['what']}", first, count=1) if subject else ""
 
 
 def _step(snapshot: Snapshot, name: str) -> Step | None:

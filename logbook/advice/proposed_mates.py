@@ -33,6 +33,8 @@ _DENIED = re.compile(r"(?i)\b(?:not|never|no longer|hardly|n't)\b|n[’']t\b")
 _FIRST = re.compile(r"(?i)\bfirst issue\b")
 _LABEL = re.compile(r"(?i)\b(?:rev(?:ision)?\.?\s*|v(?=\d))(?P<label>[\w.]+)")
 _RELEASE = re.compile(r"(?i)\b(?:release|of|from|in|v)\s*(?P<label>\d+(?:\.\d+)+)\b")
+Revisions = tuple[Revision, ...]
+
 _ACCEPTS = "“yes”, or how it fits, as “base first issue, drilled out to 3.4”"
 
 
@@ -47,31 +49,46 @@ def mates(snapshot: Snapshot) -> Iterator[Proposal]:
             continue
         sides = [_meant(snapshot, found[name]) for name in ("one", "other")]
         (one, said_one), (other, said_other) = sides
-        if one is None or other is None or not (said_one or said_other):
+        if not one or not other or not (said_one or said_other):
             continue
-        if one.part.id == other.part.id:
+        if one[0].part.id == other[0].part.id or len(one) > 1 < len(other):
             continue
-        old, new = sorted((one, other), key=lambda each: (each.when, each is one))
-        if not any(folded(old.title) in folded(words) for words in new.mates_with):
-            yield _proposal(entry, old, new)
+        new = _told_of(one, other)
+        olds = [each for each in (*one, *other) if each.part.id != new.part.id]
+        left = [each for each in olds if not _said(new, each)]
+        if left:
+            yield _proposal(entry, left, new)
 
 
-def _meant(snapshot: Snapshot, words: str) -> tuple[Revision | None, bool]:
-    """Give the revision that words mean, and whether they say which."""
+def _told_of(one: Revisions, other: Revisions) -> Revision:
+    """Give the revision it is said of: the only one of its side, else the later."""
+    if len(one) != len(other):
+        return min(one, other, key=len)[0]
+    return max(one[0], other[0], key=lambda each: each.when)
+
+
+def _said(new: Revision, old: Revision) -> bool:
+    return any(folded(old.title) in folded(words) for words in new.mates_with)
+
+
+def _meant(snapshot: Snapshot, words: str) -> tuple[Revisions, bool]:
+    """Give the revisions that words mean, and whether they say which."""
     named = parts_in(snapshot, words)
     if not named:
-        return None, False
+        return (), False
     part = named[0]
-    if label := _LABEL.search(words):
-        held = [
-            one for one in revisions_of(snapshot, part) if _same(one, label["label"])
-        ]
-        return (held[0] if held else None), True
-    if _FIRST.search(words):
-        return next(iter(revisions_of(snapshot, part)), None), True
+    line = revisions_of(snapshot, part)
+    labels = [found["label"] for found in _LABEL.finditer(words)]
+    told = tuple(one for one in line if any(_same(one, label) for label in labels))
+    if _FIRST.search(words) and line:
+        told = (line[0], *(one for one in told if one is not line[0]))
+    if labels or told:
+        return told, True
     if label := _RELEASE.search(words):
-        return _released(snapshot, label["label"], part), True
-    return current_revision(snapshot, part), False
+        held = _released(snapshot, label["label"], part)
+        return (held,) if held else (), True
+    now = current_revision(snapshot, part)
+    return (now,) if now else (), False
 
 
 def _same(revision: Revision, label: str) -> bool:
@@ -86,20 +103,23 @@ def _released(snapshot: Snapshot, label: str, part: Part) -> Revision | None:
     return None
 
 
-def _proposal(entry: Entry, old: Revision, new: Revision) -> Proposal:
+def _proposal(entry: Entry, olds: list[Revision], new: Revision) -> Proposal:
+    names = tuple(one.title for one in olds)
+
     def take(draft: Draft, answer: str) -> None:
-        said = old.title if is_yes(answer) else answer.strip()
-        if not said:
+        said = names if is_yes(answer) else (answer.strip(),)
+        if not all(said):
             raise not_accepted("what it fits", answer, _ACCEPTS)
-        draft.amend(replace(new, mates_with=(*new.mates_with, said)))
+        draft.amend(replace(new, mates_with=(*new.mates_with, *said)))
 
     return Proposal(
         key=f"mates {entry.id}",
         topic="revision",
         about=entry.ref,
-        question=f"does {new.title} fit {old.title}, for everybody who holds one?",
+        question=f"does {new.title} fit {' and '.join(names)}, for everybody "
+        "who holds one?",
         buys="the guide says of each revision what it fits with",
         accepts=_ACCEPTS,
-        inputs=(entry.ref, old.ref, new.ref),
+        inputs=(entry.ref, *(one.ref for one in olds), new.ref),
         take=take,
     )

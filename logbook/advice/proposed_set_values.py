@@ -23,7 +23,7 @@ _UNIT = r"(?:N\s*[·.*]?\s*c?m|lbf?[\s·.-]*(?:in|ft)|in[\s·.-]*lbf?|ft[\s·.-]
 _TORQUE = re.compile(rf"(?i)(?<![\d.,])(?P<value>\d+(?:[.,]\d+)?)\s*(?P<unit>{_UNIT})")
 _BAD = (
     r"(?:strip|spin|spun|spins|crack|break|broke|shear|pull|"
-    r"snap|yield|tear|tore|crush|mark)\w*|(?:is|was) too (?:much|tight)"
+    r"snap|bend|yield|tear|tore|crush|mark)\w*|(?:is|was) too (?:much|tight)"
 )
 _TOO_MUCH = re.compile(
     rf"(?i)(?<![\d.,])(?P<value>\d+(?:[.,]\d+)?)\s*(?P<unit>{_UNIT})?\s+"
@@ -32,6 +32,15 @@ _TOO_MUCH = re.compile(
 _BROKE_AT = re.compile(
     rf"(?i)\b(?P<then>(?:{_BAD})[^,;.\d]*?)\s+(?:at|with|by)\s+"
     rf"(?P<value>\d+(?:[.,]\d+)?)\s*(?P<unit>{_UNIT})"
+)
+_BAD_AT = re.compile(
+    rf"(?i)\b(?:at|from|above|over|beyond|with)\s+(?P<value>\d+(?:[.,]\d+)?)\s*"
+    rf"(?P<unit>{_UNIT})\s+(?:on\s+)?(?P<then>(?:(?:the|it)\s+)?(?:\w+\s+){{0,2}}"
+    rf"(?:{_BAD})[^,;.]*)"
+)
+_BY_FEEL = re.compile(
+    r"(?i)^(?:always\s+|only\s+)?tighten(?:ed)?\b.*\b(?:by hand|hand[- ]tight|"
+    r"finger[- ]tight|turns?|crosswise|in turn|evenly|loosely|until)\b"
 )
 _TIGHT = re.compile(r"(?i)\b(?:tight\w*|torqu\w*|holds?|screwed|done up)\b")
 _THREAD = re.compile(r"\bM\d+(?:\.\d+)?(?:\s*[x×]\s*\d+(?:\.\d+)?)?\b")
@@ -57,6 +66,8 @@ def set_values(snapshot: Snapshot) -> Iterator[Proposal]:
             continue
         if (torque := _torque(entry.title)) is not None:
             yield from _for_torque(snapshot, entry, torque)
+        elif not isinstance(entry, Failure) and _BY_FEEL.match(entry.title):
+            yield from _for_feel(snapshot, entry)
         elif not isinstance(entry, Failure) and (found := drilled_for(entry.title)):
             yield from _for_drill(snapshot, entry, *found)
 
@@ -66,7 +77,7 @@ def set_values(snapshot: Snapshot) -> Iterator[Proposal]:
 
 def _torque(title: str) -> _Torque | None:
     """Give the torque that words say holds; none where they only tell what broke."""
-    over = _TOO_MUCH.search(title) or _BROKE_AT.search(title)
+    over = _TOO_MUCH.search(title) or _BAD_AT.search(title) or _BROKE_AT.search(title)
     spans = [over.span("value")] if over else []
     good = [one for one in _TORQUE.finditer(title) if one.span("value") not in spans]
     if len(good) != 1 or not (_TIGHT.search(title) or over):
@@ -108,6 +119,16 @@ def _for_torque(
     said += f" ({torque.too_much})" if torque.too_much else ""
     if step is not None and not any("tighten" in one for one in step.set_to):
         yield _asked_step(entry, step, said, _ACCEPTS_TORQUE, "tighten to")
+
+
+def _for_feel(snapshot: Snapshot, entry: Entry) -> Iterator[Proposal]:
+    """Offer its step what is told without a torque: hand tight, a quarter turn."""
+    step = step_for(snapshot, part_told(snapshot, entry), entry.title)
+    if step is not None and not any("tighten" in one for one in step.set_to):
+        said = re.sub(
+            r"(?i)^(?:always\s+|only\s+)?tighten(?:ed)?", "tighten", entry.title
+        )
+        yield _asked_step(entry, step, said, _ACCEPTS_TORQUE, "tighten")
 
 
 def _joint(snapshot: Snapshot, title: str, part: Part | None) -> Joint | None:

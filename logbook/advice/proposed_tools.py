@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import replace
 
-from logbook.advice.in_words import part_told, step_for
+from logbook.advice.in_words import part_told, parts_in, step_for
 from logbook.advice.proposal import Proposal, is_yes, not_accepted
 from logbook.records.making import Draft
 from logbook.records.model import Note, Part, Step, StepDone
@@ -15,6 +15,10 @@ from logbook.records.snapshot import Snapshot, folded
 _NEEDED = re.compile(
     r"(?i)\b(?:needs?|needed|takes|took)\s+(?P<what>.+?)"
     r"(?:\s+(?:for|to|on)\s+.*|\s+in\s+.*|\s*[,;]\s.*|\s*[.,;])?$"
+)
+_MUST_BE = re.compile(
+    r"(?i)^(?:the\s+)?(?P<tool>[^,;]+?)\s+(?:must|has to|have to|should)\s+be\s+"
+    r"(?P<size>(?:at least\s+)?\d[^,;]*?)(?:\s+for\b.*)?$"
 )
 _TOOL = re.compile(
     r"(?i)\b(?:tool|tools|key|wrench|spanner|driver|screwdriver|drill|bit|saw|clamps?|"
@@ -48,11 +52,14 @@ def tools(snapshot: Snapshot) -> Iterator[Proposal]:
 def _meant(snapshot: Snapshot, entry: Note | StepDone) -> Part | None:
     """Give the part they were needed for; a rivet tool is not about the rivets."""
     for_what = _FOR.search(entry.title)
-    parts = snapshot.named(for_what["part"], Part) if for_what else ()
+    parts = parts_in(snapshot, for_what["part"]) if for_what else []
     return parts[0] if len(parts) == 1 else part_told(snapshot, entry)
 
 
 def _named(title: str) -> tuple[str, ...]:
+    if must := _MUST_BE.match(title):
+        tool = must["tool"].removesuffix(" bed").removesuffix(" table")
+        return (f"{must['tool']} {must['size']}",) if _TOOL.search(tool) else ()
     found = _NEEDED.search(title)
     if found is None:
         return ()

@@ -47,7 +47,7 @@ def _fastener_statements(
     snapshot: Snapshot, entry: Deviation | Failure, part: model.Part
 ) -> Iterator[str]:
     """Give the ids of the joints through a part, and of the list lines, it names."""
-    named = _fasteners(f"{entry.title} {entry.cure} {entry.prose}")
+    named = _fasteners(_told_wrong(entry))
     for joint in snapshot.all(model.Joint) if named else ():
         through = any(snapshot.find(layer.part) is part for layer in joint.layers)
         if through and named & _fasteners(joint.fastener):
@@ -55,6 +55,19 @@ def _fastener_statements(
     for line in snapshot.all(model.Line) if named else ():
         if named & _fasteners(f"{line.title} {line.bought_as}"):
             yield statement_id(Form.LINE, line.ref)
+
+
+_IN_ITS_PLACE = re.compile(r"(?i)\b(?:instead of|rather than|in place of|not)\b")
+
+
+def _told_wrong(entry: Deviation | Failure) -> str:
+    """Give the words that tell what is wrong: not those that tell what to take.
+
+    Of a cure, “M4x20 instead of M4x16”, that is what stands behind “instead of”.
+    """
+    said = entry.title.replace(entry.cure, " ") if entry.cure else entry.title
+    _, *replaced = _IN_ITS_PLACE.split(entry.cure)
+    return " ".join((said, *replaced, entry.prose))
 
 
 def _fasteners(words: str) -> set[str]:

@@ -10,6 +10,7 @@ import re
 from collections.abc import Callable
 
 from logbook.plain.choice import ATTRIBUTED, FIGURES, Choice, first_past, priced
+from logbook.plain.clauses import clauses
 from logbook.plain.decisions import attributed, decided, disposed, revised, substituted
 from logbook.plain.drawn import drawn
 from logbook.plain.figures import Sort
@@ -44,7 +45,7 @@ def _grounded(sentence: Sentence, choice: Choice) -> Choice:
         return choice
     if any(word.name is not None for word in sentence.words):
         return choice
-    if sentence.has("not_bench") or "instrument" in sentence.tags(0):
+    if _beside_it(sentence, choice, "not_bench") or "instrument" in sentence.tags(0):
         return Choice(Kind.NOTE, 0.4, choice.at)
     vague = "vague_verb" in sentence.tags(choice.at)
     if sentence.has(*_OF_THE_BENCH) or (sentence.has("tool") and not vague):
@@ -66,6 +67,16 @@ def _grounded(sentence: Sentence, choice: Choice) -> Choice:
     if sentence.has(*ATTRIBUTED) or (choice.kind is Kind.ORDER and priced(sentence)):
         return choice
     return Choice(Kind.NOTE, 0.4, choice.at)
+
+
+def _beside_it(sentence: Sentence, choice: Choice, tag: str) -> bool:
+    """Tell whether a word stands in the clause that told the kind."""
+    return any(
+        tag in word.tags
+        for start, end in clauses(sentence)
+        if start <= choice.at < end or choice.at < 0
+        for word in sentence.words[start:end]
+    )
 
 
 def _question(sentence: Sentence, _: Values) -> Choice | None:
@@ -136,9 +147,19 @@ _NAMED_PAPER = re.compile(
 )
 
 
-def _name_of_a_file(sentence: Sentence, _: Values) -> Choice | None:
-    """See what a file is called: a number in its name is no size of a part."""
-    if _NAMED_PAPER.match(sentence.text):
+_SAYS = re.compile(
+    r"(?i)^(?:the\s+)?(?:step\s+\d+|manual|guide|text|page(?:\s+\d+)?)\s+"
+    r"(?:names?|says?|calls?|shows?|tells?|asks?)\b"
+)
+_TO_TIGHTEN = re.compile(r"(?i)^(?:always\s+|only\s+)?tighten\b")
+
+
+def _of_papers(sentence: Sentence, _: Values) -> Choice | None:
+    """See what a file is called, what the steps say, how to tighten: none of it done.
+
+    A number in a name is no size of a part; what breaks otherwise has not broken.
+    """
+    if any(one.match(sentence.text) for one in (_NAMED_PAPER, _SAYS, _TO_TIGHTEN)):
         return Choice(Kind.NOTE, 0.9, 0)
     return None
 
@@ -168,7 +189,7 @@ _RULES: tuple[Callable[[Sentence, Values], Choice | None], ...] = (
     _question,
     _intention,
     _how_it_goes,
-    _name_of_a_file,
+    _of_papers,
     said_absent,
     revised,
     failed,

@@ -36,6 +36,7 @@ _SETTINGS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
         ("clamped", rf"\bclamp(?:ed)?\s+(?:for\s+)?({_NUMBER}\s*(?:min|h|hours?))\b"),
         ("lying on", r"\b(\w+(?: side| face)?) down\b"),
         ("supports", r"\b(no|without)\s+supports?\b"),
+        ("supports", r"\bsupports?\s+((?:under|below|at|on|inside)\s+[^,;.]+)"),
         ("brim", rf"\b({_NUMBER}\s*mm)\s+brim\b"),
         ("passes", r"(?<![\d.,])(\d+)\s*passes\b"),
         ("power", rf"\b({_NUMBER}\s*%)\s*power\b"),
@@ -62,7 +63,9 @@ def told_settings(text: str) -> tuple[ToldSetting, ...]:
     """Give the settings that words tell, each name once, in the order looked for."""
     found: dict[str, ToldSetting] = {}
     for name, match in _matches(text):
-        value = "none" if name == "supports" else " ".join(match[1].split())
+        value = " ".join(match[1].split())
+        if name == "supports" and value.casefold() in {"no", "without"}:
+            value = "none"
         found.setdefault(name, ToldSetting(name, value, match.start(), match.end()))
     sure = found.keys() - _ALONE
     return tuple(found.values()) if sure else ()

@@ -171,6 +171,18 @@ ASKED = [
      "must “put the rivet nuts into the base” be done before “screw the bed on”?"),
     ("had to take the bed off again to put two rivet nuts in, put them in first",
      "must “put two rivet nuts in” be done before “screw the bed on”?"),
+    ("tighten the bed screws by hand and then a quarter turn, more splits it",
+     "“screw the bed on” for everybody: tighten the bed screws by hand and then"),
+    ("collar screws tightened to 1.8 N·m, at 2.5 N·m the plate bends",
+     "tightened to 1.8 N·m (2.5 N·m: the plate bends)?"),
+    ("laser bed must be at least 400 x 300 mm for the lid",
+     "need laser bed at least 400 x 300 mm?"),
+    ("nuts are trapped by the bed, put them in before the bed goes on",
+     "must “put the nuts in” be done before “screw the bed on”?"),
+    ("base is 380 long in the list, 390 in the file", "tell this wrongly"),
+    ("slot of the bed is drawn 5.2 but the screw is 5.5", "tell this wrongly"),
+    ("holes in the lid are for M2, those in the base for M3", "tell this wrongly"),
+    ("thickness of the mask is not stated, 0.5 mm is right", "leave this out"),
     ("this build took 22 hours and cost 85 euro", "did build 2 take 22 h in all?"),
 ]  # fmt: skip
 
@@ -193,7 +205,6 @@ def test_what_a_note_says_is_offered_its_place(
         "base first issue does not fit lid rev A",
         "lid fits the base",
         "needed a break before the base",
-        "tightened the lid screws hand tight",
         "0.8 N·m strips the rivet nut",
         "tapped the table while the base dried",
         "swept the floor before lunch",
@@ -221,6 +232,14 @@ def test_what_was_tried_on_goes_to_the_later_revision(stand: Stand) -> None:
     [revision] = stand.take("yes")
     assert isinstance(revision, Revision)
     assert (revision.title, revision.mates_with) == ("lid rev A", ("base first issue",))
+
+
+def test_several_revisions_that_fit_are_said_of_the_one_they_fit(stand: Stand) -> None:
+    stand.note("lid first issue and lid rev A both fit the base first issue")
+    [revision] = stand.take("yes")
+    assert isinstance(revision, Revision)
+    assert revision.title == "base first issue"
+    assert revision.mates_with == ("lid first issue", "lid rev A")
 
 
 def test_what_nobody_needs_is_listed_as_that_with_its_reason(stand: Stand) -> None:
