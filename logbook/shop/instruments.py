@@ -45,6 +45,12 @@ def square_error(grade: str, blade: float) -> float:
     return (row.number("constant") + blade / row.number("over")) / 1000
 
 
+def rule_error(form: str, length: float) -> float:
+    """Give the limit of error of a steel rule in mm (DIN 866); the length in mm."""
+    row = table("instruments", "rules").named(form)
+    return (row.number("constant") + row.number("per_metre") * length / 1000) / 1000
+
+
 def _answer(error: float) -> Answer:
     u = standard_uncertainty(error, "rectangular")
     places = spread_places(u)
@@ -76,6 +82,10 @@ def _compute_caliper(given: Given) -> Answer:
 
 def _compute_square(given: Given) -> Answer:
     return _answer(square_error(given.word("grade"), given.number("blade")))
+
+
+def _compute_rule(given: Given) -> Answer:
+    return _answer(rule_error(given.word("form"), given.number("length")))
 
 
 SUMS: tuple[Sum, ...] = (
@@ -131,6 +141,24 @@ SUMS: tuple[Sum, ...] = (
         source="DIN 875",
         how="memory",
         example={"grade": "1", "blade": "100 mm"},
+        relied_on=False,
+    ),
+    Sum(
+        name="steel-rule-error",
+        also=("steel-rule",),
+        title="Limit of error of a steel rule",
+        inputs=(
+            Input("form", "form of the standard; the better rules are A",
+                  kind=Kind.CHOICE, choices=("A", "B")),
+            Input("length", "length measured", "mm", accept=POSITIVE),
+        ),
+        compute=_compute_rule,
+        formula="form A: 20 + 20 L; B: 50 + 50 L µm, L in m",
+        source="DIN 866",
+        how="memory",
+        caution="Cheap workshop rules are sold to the classes of tapes instead: take "
+        "the sum tape-error.",
+        example={"form": "A", "length": "300 mm"},
         relied_on=False,
     ),
 )  # fmt: skip

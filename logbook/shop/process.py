@@ -20,7 +20,9 @@ _CALLED = {
     "sawing": "hacksaw and file", "sawing and filing": "hacksaw and file",
     "hand sawing": "hacksaw and file", "filing": "hacksaw and file",
     "bending": "hand folding", "hand bending": "hand folding",
-    "fdm": "filament printing", "3d printing": "printing", "sla": "resin printing",
+    "fdm": "filament printing", "fdm print": "filament printing",
+    "hand drill": "hand drilling", "pillar drill": "pillar drilling",
+    "3d printing": "printing", "sla": "resin printing",
 }  # fmt: skip
 """What people call a process, and what it is called in the table."""
 
@@ -37,6 +39,7 @@ def process_rows(process: str, feature: str = "") -> list[Row]:
     names = sorted({row.label for row in rows})
     found = [row for row in rows if row.label.lower() == wanted]
     found = found or [row for row in rows if wanted and wanted in row.label.lower()]
+    found = found or [row for row in rows if row.label.lower() in wanted]
     if not found:
         raise BadInput(f"process: found “{process}”; accepted: {', '.join(names)}")
     of_feature = [row for row in found if feature.lower() in row.text("feature")]

@@ -45,6 +45,25 @@ def aircraft_range(alloy: str, thickness: float) -> tuple[float, float] | None:
     return row.number("low"), row.number("high")
 
 
+def both_tables(
+    alloy: str, thickness: float
+) -> tuple[float | None, tuple[float, float] | None, BadInput | None]:
+    """Give what each of the two tables says, and why one that knows the alloy does not.
+
+    A table that ends before this thickness leaves the word to the other.
+    """
+    factor, pair, beyond = None, None, None
+    try:
+        factor = trade_factor(alloy, thickness)
+    except BadInput as error:
+        beyond = error
+    try:
+        pair = aircraft_range(alloy, thickness)
+    except BadInput as error:
+        beyond = error
+    return factor, pair, beyond
+
+
 def _row_for(rows: Table, thickness: float, *, within: float) -> Row:
     """Give the row of the listed sheet or the next thicker one.
 
@@ -81,8 +100,8 @@ def with_temper(material: str, thickness: float) -> tuple[str, str]:
 
 def _asked(alloy: str, thickness: float) -> float:
     """Give the radius an alloy asks for, in thicknesses; the larger of the tables."""
-    pair = aircraft_range(alloy, thickness)
-    return max(trade_factor(alloy, thickness) or 0.0, pair[1] if pair else 0.0)
+    factor, pair, _ = both_tables(alloy, thickness)
+    return max(factor or 0.0, pair[1] if pair else 0.0)
 
 
 def _alloy_rows(name: str, alloy: str) -> Table | None:
@@ -138,10 +157,12 @@ def radius_warning(material: str, thickness: float, radius: float) -> list[str]:
     if material.lower() in _STEELS:
         least = din_radius(thickness, 390, 90, across=True)
         said = f"DIN 6935 asks for {least:g} mm in soft steel"
-    elif (factor := trade_factor(material, thickness)) is not None:
+        return _too_sharp(radius, least, said)
+    factor, pair, _ = both_tables(material, thickness)
+    if factor is not None:
         least = factor * thickness
         said = f"the trade table asks for {least:.2g} mm ({factor:g} T) in {material}"
-    elif (pair := aircraft_range(material, thickness)) is not None:
+    elif pair is not None:
         least = pair[0] * thickness
         said = f"AC 43.13-1B asks for {least:.2g} mm at least in {material}"
     else:
@@ -151,6 +172,10 @@ def radius_warning(material: str, thickness: float, radius: float) -> list[str]:
                 "a coupon first"
             )
         ]
+    return _too_sharp(radius, least, said)
+
+
+def _too_sharp(radius: float, least: float, said: str) -> list[str]:
     if radius < least - 1e-9:
         return [f"inside radius {radius:g} mm: {said}, less may crack"]
     return []
@@ -178,9 +203,9 @@ def _least(given: Given) -> Answer:
         ]
         return Answer(tuple(results), sources=radius_sources(material))
     material, said = with_temper(material, t)
-    factor, pair = trade_factor(material, t), aircraft_range(material, t)
+    factor, pair, beyond = both_tables(material, t)
     if factor is None and pair is None:
-        raise BadInput(
+        raise beyond or BadInput(
             f"material: found “{material}”; accepted: {', '.join(known_alloys())}"
         )
     taken = factor if factor is not None else (pair or (0, 0))[1]

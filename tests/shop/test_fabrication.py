@@ -98,7 +98,7 @@ def test_alloy_tables_warn_beyond_what_they_are_made_for() -> None:
 
 
 def test_sheet_thicker_than_the_table_is_told_its_range() -> None:
-    with pytest.raises(BadInput, match=r"thickness: found 9 mm; .*up to 6\.35 mm"):
+    with pytest.raises(BadInput, match=r"thickness: found 9 mm; .*up to 6\.55 mm"):
         work_out("bend-radius", {"material": "5052-H32", "thickness": "9 mm"})
 
 
@@ -255,3 +255,19 @@ def test_sheet_over_too_large_a_radius_springs_flat() -> None:
     typed = {"bend_angle": "90", "radius": "3", "thickness": "2", "yield": "195"}
     with pytest.raises(BadInput, match="modulus is missing"):
         work_out("springback-estimate", typed)
+
+
+def test_a_table_that_ends_leaves_the_word_to_the_other() -> None:
+    thick = {"material": "6061-T6", "thickness": "0.258 in"}
+    answer = work_out("bend-radius", thick)
+    assert answer["aircraft_multiples"] == (3.0, 4.0)
+    with pytest.raises(BadInput, match="up to 6"):
+        work_out("bend-radius", {**thick, "thickness": "10 mm"})
+
+
+def test_a_setup_sheet_of_a_metal_without_a_table_asks_for_a_coupon() -> None:
+    typed = {"legs": ("40", "80", "40"), "radius": "2", "thickness": "1.5"}
+    answer = work_out("setup-sheet", {**typed, "material": "stainless"})
+    assert any("bend a coupon first" in line for line in answer.warnings)
+    known = work_out("setup-sheet", {**typed, "material": "5052"})
+    assert any("temper of 5052 not given" in line for line in known.warnings)
