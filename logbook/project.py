@@ -21,7 +21,7 @@ from logbook.records.place import FOLDER
 from logbook.records.snapshot import Snapshot
 from logbook.records.succession import next_snapshot
 from logbook.records.text import digest, write_record
-from logbook.store.acts import Act, grouped, read_acts
+from logbook.store.acts import Act, grouped, last_act, read_acts
 from logbook.store.find import NO_RECORDS, find_project
 from logbook.store.git.repository import Repository
 from logbook.store.ledger import Ledger
@@ -176,6 +176,10 @@ class Project:
         act, paths = self._ledger.undo(at, allowed)
         self.refresh(paths)
         return act
+
+    def undoable(self) -> Act | None:
+        """Give the act `undo` would take back; None where nothing is left to undo."""
+        return last_act(self._ledger.journal)
 
     # -- git ---------------------------------------------------------------------
 

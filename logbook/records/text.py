@@ -130,7 +130,7 @@ def cut(text: str, file: str) -> Cut | Problem:
     """Take a record's text apart; a problem says which piece is missing."""
     if conflict := _CONFLICT.search(text):
         line = text.count("\n", 0, conflict.start()) + 1
-        accepted = "one side of the two, without the marker lines"
+        accepted = "logbook settle, or one side of the two without the marker lines"
         return Problem(file, line, "", "a merge conflict", accepted)
     lines = text.split("\n")
     at = next((n for n, line in enumerate(lines) if line.strip()), 0)

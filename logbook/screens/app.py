@@ -168,7 +168,9 @@ class LogbookApp(KeysInOrder[None]):
             self._remark = ""
 
     on_not_written = on_not_opened = _pass_on
-    on_brought_up = on_history = on_kept = on_supposed = on_impact = _pass_on
+    on_brought_up = on_history = on_kept = on_supposed = on_impact = on_to_undo = (
+        _pass_on
+    )
 
     def _tick(self) -> None:
         """Look for changes from outside, and at the clock."""
@@ -182,6 +184,9 @@ class LogbookApp(KeysInOrder[None]):
         self._clock = self.desk.clock.words(self.desk.now())
         said += f"{self._clock} · " if self._clock else ""
         git = f"{self._waits} not in git yet" if self._waits else "all in git"
+        if self.desk.unfinished:
+            git = f"{self.desk.unfinished} unfinished"
+            git += f" · {self._waits} wait" if self._waits else ""
         self.desk.standing = sentence("$said$git", said=said, git=git)
         for sheet in self._sheets():
             sheet.show_band()

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import ClassVar
 
 from textual import on, work
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import VerticalScroll
+from textual.events import DescendantFocus
 from textual.message import Message
 from textual.widgets import Input, Static
 
@@ -23,6 +24,7 @@ from logbook.screens.desk import Desk, Job
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.listing import Line
 from logbook.screens.look import paragraph
+from logbook.screens.passage import Passage, Say
 from logbook.screens.rows import Row
 from logbook.screens.sheet import Sheet
 from logbook.shop.answers import Answer
@@ -59,13 +61,17 @@ class Sums(Choosing):
             if all(w in f"{topic} {each.name} {each.title}".casefold() for w in words)
         ]
 
+    def about(self, line: Line) -> Sequence[Say]:
+        """Say what a sum needs and does."""
+        return [*_said_of(find_sum(line.key))]
+
 
 class SumSheet(Sheet):
     """One sum: its inputs as lines, and what it comes to."""
 
     CSS_PATH = "calculator.tcss"
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
-        WORK, LOG, *SCROLL, NEXT, PREVIOUS, verbs.KEYS, verbs.BACK,
+        WORK, LOG, *SCROLL, NEXT, PREVIOUS, verbs.BACK, *verbs.EVERYWHERE,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
 
@@ -92,14 +98,25 @@ class SumSheet(Sheet):
         """Lay out a line for each input, and the answer under them."""
         with VerticalScroll(id="inputs"):
             for number, asked in enumerate(self._sum.inputs):
-                line = EntryLine(_hint(asked), id=f"input-{number}")
+                line = EntryLine(_meaning(asked), id=f"input-{number}")
                 yield Row(asked.name.replace("_", " "), line)
+        yield Row("accepted", id="accepted")
         yield VerticalScroll(Static("", id="answer", markup=False), id="answers")
+        yield Passage(id="does")
 
     def on_mount(self) -> None:
         """Start at the first input."""
         super().on_mount()
         self.query(EntryLine).first().focus()
+        self.query_one("#answers").display = False
+        self.query_one(Passage).show([*_said_of(self._sum, with_inputs=False)])
+
+    @on(DescendantFocus)
+    def _hint(self) -> None:
+        """Say what is accepted where the cursor stands."""
+        for asked, line in zip(self._sum.inputs, self.query(EntryLine), strict=True):
+            if line.has_focus:
+                self.query_one("#accepted", Row).say(_accepted(asked))
 
     @property
     def typed(self) -> dict[str, list[str]]:
@@ -135,6 +152,8 @@ class SumSheet(Sheet):
         if worked.answer is not None:
             shown = "\n".join(answer_lines(worked.answer))
             self.query_one("#answer", Static).update(paragraph(shown))
+            self.query_one("#answers").display = True
+            self.query_one(Passage).display = False
 
     def action_next(self, by: int) -> None:
         """Go to another input."""
@@ -157,11 +176,37 @@ class SumSheet(Sheet):
         self.tell(f"{self._sum.title}: logged", label="note")
 
 
-def _hint(asked: Asked) -> str:
-    """Say in the empty line what is accepted, and what holds if nothing is typed."""
+def _meaning(asked: Asked) -> str:
+    """Say in the empty line what it is, and what holds if nothing is typed."""
+    if asked.default:
+        return f"{asked.meaning} [{asked.default}]"
+    return asked.meaning if asked.required else f"{asked.meaning} (may be left out)"
+
+
+def _accepted(asked: Asked) -> str:
+    """Say what an input is and what it accepts, in full."""
     without = f"; if not given: {asked.default}" if asked.default else ""
     needed = "" if asked.default or not asked.required else " (needed)"
     return f"{asked.meaning}{needed}; accepted: {asked.accepted}{without}"
+
+
+def _said_of(each: Sum, *, with_inputs: bool = True) -> Iterator[Say]:
+    """Say what a sum does, what it needs, and where it comes from."""
+    yield Say("does", each.title)
+    for at, asked in enumerate(each.inputs if with_inputs else ()):
+        yield Say(
+            "" if at else "from", f"{asked.name.replace('_', ' ')}: {asked.meaning}"
+        )
+    yield Say("formula", each.formula)
+    yield Say("source", each.source)
+    if each.caution:
+        yield Say("mind", each.caution)
+    for name, typed in each.example.items():
+        words = typed if isinstance(typed, str) else "  ".join(typed)
+        yield Say(
+            "example" if name == next(iter(each.example)) else "",
+            f"{name.replace('_', ' ')} {words}",
+        )
 
 
 def _job(each: Sum, answer: Answer) -> Job:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import ClassVar
 
 from textual import on
@@ -10,10 +11,14 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.widgets import Input
 
+from logbook.records.ids import Ref
+from logbook.records.model import Build, Piece
 from logbook.screens import verbs
 from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
+from logbook.screens.facts import entries_of
 from logbook.screens.listing import Line, Listing
+from logbook.screens.passage import Passage, Say
 from logbook.screens.rows import Row
 from logbook.screens.sheet import Sheet
 
@@ -27,10 +32,15 @@ MOVES = (
 
 
 class Choosing(Sheet):
-    """A list above a line; dismissed with the key of what was chosen."""
+    """A list above a line; dismissed with the key of what was chosen.
+
+    Where `about` says something, it stands below the list, of the row the arrow is at.
+    """
 
     CSS_PATH = "choosing.tcss"
-    VERBS: ClassVar[tuple[verbs.Verb, ...]] = (CHOOSE, *MOVES, verbs.BACK)
+    VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
+        CHOOSE, *MOVES, verbs.BACK, *verbs.IN_LISTS,
+    )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
     ASKS = "type to narrow the list"
     NOTHING = "nothing fits"
@@ -49,6 +59,7 @@ class Choosing(Sheet):
     def body(self) -> ComposeResult:
         """Lay out the list and the line under it."""
         yield Listing(self.NOTHING, id="choices")
+        yield Passage(id="about")
         yield Row(self.MARGIN_WORD, EntryLine(self.ASKS, id="line"), id="say")
 
     def on_mount(self) -> None:
@@ -61,9 +72,32 @@ class Choosing(Sheet):
         """Give the rows that fit what was typed, the best first."""
         raise NotImplementedError
 
+    def about(self, line: Line) -> Sequence[Say]:
+        """Give what is worth knowing of a row before it is chosen."""
+        del line
+        return ()
+
     def narrow(self, typed: str) -> None:
         """Show the rows that fit what was typed."""
-        self.query_one(Listing).show(self.lines(typed))
+        listing = self.query_one(Listing)
+        listing.show(self.lines(typed))
+        self.follow()
+
+    def follow(self) -> None:
+        """Show what is known of the row the arrow stands at, where anything is."""
+        if not self.query(Passage):
+            return
+        listing, passage = self.query_one(Listing), self.query_one(Passage)
+        said = self.about(listing.chosen) if listing.chosen else ()
+        passage.display = bool(said)
+        passage.show(said)
+        listing.styles.height = max(listing.count, 3) if said else "1fr"
+        listing.styles.max_height = self.size.height // 2 if said else None
+
+    def on_resize(self) -> None:
+        """Lay the list out for the new height."""
+        if self.is_mounted:
+            self.follow()
 
     @on(Input.Changed, "#line")
     def _typed(self, event: Input.Changed) -> None:
@@ -94,6 +128,7 @@ class Choosing(Sheet):
     def action_move(self, by: int) -> None:
         """Move the arrow."""
         self.query_one(Listing).move(by)
+        self.follow()
 
 
 class Builds(Choosing):
@@ -112,11 +147,32 @@ class Builds(Choosing):
             if typed.casefold() in build.title.casefold()
         ]
 
+    def about(self, line: Line) -> Sequence[Say]:
+        """Say what a build is for, what it is made from, what there is of it."""
+        snapshot = self.desk.snapshot
+        build = snapshot[line.key]
+        assert isinstance(build, Build)
+        pieces = [one for one in snapshot.all(Piece) if is_in(one.build, build)]
+        entries = entries_of(snapshot, build)
+        said = [
+            ("for", build.purpose),
+            ("made from", build.release.name if build.release else ""),
+            ("begun", f"{build.when.astimezone():%d %b %Y}"),
+            ("pieces", " · ".join(piece.title for piece in pieces) or "none yet"),
+            ("last", entries[-1].title if entries else "nothing yet"),
+        ]
+        return [Say(label, words) for label, words in said if words]
+
     @on(Input.Changed, "#line")
     def _figure(self, event: Input.Changed) -> None:
         builds = self.desk.glance.builds[::-1]
         if event.value.isdecimal() and 1 <= int(event.value) <= min(len(builds), 9):
             self.dismiss(builds[int(event.value) - 1].id)
+
+
+def is_in(named: Ref | None, build: Build) -> bool:
+    """Tell whether a record's build is this one."""
+    return named is not None and named.id == build.id
 
 
 class Keys(Choosing):
@@ -125,11 +181,20 @@ class Keys(Choosing):
     NOTHING = "no key does that here"
     ASKS = "type what you want to do"
     MARGIN_WORD = "keys ›"
+    VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
+        CHOOSE, *MOVES, verbs.BACK,
+        replace(verbs.KEYS, label="close", action="back_too"),
+    )  # fmt: skip
+    BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
 
     def __init__(self, desk: Desk, of: Sheet) -> None:
         """Show the keys of this screen."""
         super().__init__(desk, "keys")
         self._of = of
+
+    def action_back_too(self) -> None:
+        """Close the list by the key that opened it."""
+        self.action_back()
 
     def lines(self, typed: str) -> Sequence[Line]:
         """Give the verbs that have what was typed in label or purpose."""

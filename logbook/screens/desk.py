@@ -22,7 +22,7 @@ from textual.message import Message
 from logbook.advice.advice import Advice
 from logbook.advice.advisor import Told
 from logbook.advice.proposal import Proposal
-from logbook.errors import ChangedMeanwhile, LogbookError
+from logbook.errors import ChangedMeanwhile, LogbookError, Refused
 from logbook.plain.project_words import kept_vocabulary
 from logbook.plain.vocabulary import Vocabulary
 from logbook.project import Project, Saved, repository_of
@@ -41,6 +41,7 @@ from logbook.store import drafts
 from logbook.store.acts import Act
 from logbook.store.find import find_project
 from logbook.store.git.history import LogLine, log_of
+from logbook.store.git.state import unfinished
 from logbook.store.own_places import INDEX, in_git_folder
 from logbook.store.proposals import unmade_parts
 from logbook.store.user_settings import read_settings
@@ -94,6 +95,14 @@ class Undone(Message):
     """The last act was taken back, or the sentence says why not."""
 
     subject: str = ""
+    refusal: str = ""
+
+
+@dataclass
+class ToUndo(Message):
+    """What an undo would take back now, or why it would take back nothing."""
+
+    act: Act | None = None
     refusal: str = ""
 
 
@@ -206,6 +215,7 @@ class Desk:
         self._asked = ("", "")
         self._asked_of: Revision | None = None
         self.git_waits = False
+        self.unfinished = ""
         self.standing = Content("")
         self.words = Vocabulary(datetime.now(UTC).astimezone())
         self._worded = Snapshot({}), self.words
@@ -377,10 +387,12 @@ class Desk:
             changed = bool(paths) and self.project.take_in(paths)
         finally:
             self._door.release()
+        doing, self.unfinished = self.unfinished, unfinished(self.project.repository)
         if changed:
             self._look()
-            self._post(Taken(len(self.project.waiting())))
             self._index(paths)
+        if changed or doing != self.unfinished:
+            self._post(Taken(len(self.project.waiting())))
 
     def _index(self, paths: Iterable[str]) -> None:
         if self.lookup is not None:
@@ -444,6 +456,22 @@ class Desk:
         self._look()
         self._index(touched.path for touched in act.files)
 
+    def ask_undo(self, meant: Callable[[Act], None]) -> None:
+        """Ask what an undo would take back; `ToUndo` follows."""
+        self._run(lambda: self._ask_undo(meant), "save")
+
+    def _ask_undo(self, meant: Callable[[Act], None]) -> None:
+        with self._door:
+            try:
+                act = self.project.undoable()
+                if act is None:
+                    raise Refused("there is nothing to undo in this clone")
+                meant(act)
+            except LogbookError as refusal:
+                self._post(ToUndo(refusal=str(refusal)))
+                return
+        self._post(ToUndo(act))
+
     # -- git ---------------------------------------------------------------------
 
     def hold_git(self) -> None:
@@ -464,6 +492,7 @@ class Desk:
         self._run(self._commit, "commit")
 
     def _commit(self) -> None:
+        self.unfinished = unfinished(self.project.repository)
         with self._git:
             try:
                 outcome = self.project.commit_waiting()

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from logbook.advice.advisor import Told
+from logbook.errors import Problem
 from logbook.quantity import Absent, Quantity
 from logbook.records import model
 from logbook.records.ids import Ref
@@ -83,9 +84,15 @@ def glance(snapshot: Snapshot, build: Build | None = None) -> Glance:
         undecided=tuple(fault.title for fault in undisposed(snapshot)),
         bare=tuple(_bare(snapshot, build)),
         problems=len(snapshot.problems),
-        first_problem=str(snapshot.problems[0]) if snapshot.problems else "",
+        first_problem=_first(snapshot.problems),
         last=last_value(snapshot, entries),
     )
+
+
+def _first(problems: Sequence[Problem]) -> str:
+    """Give the problem to mend first: a conflict is what makes most of the others."""
+    ordered = sorted(problems, key=lambda one: one.found != "a merge conflict")
+    return str(ordered[0]) if ordered else ""
 
 
 def entries_of(snapshot: Snapshot, build: Build | None) -> Sequence[Entry]:

@@ -6,6 +6,8 @@ columns a point; drawn low, half blocks put two points into one row.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from textual.app import RenderResult
 from textual.content import Content
 from textual.widget import Widget
@@ -30,8 +32,8 @@ _RASTER = {
     ",": ". . . . . # #",
     " ": ".. .. .. .. .. .. ..",
 }
-TALL, LOW = 7, 4
-"""Rows of a line of figures drawn tall, and drawn low."""
+HUGE, TALL, LOW = 14, 7, 4
+"""Rows of a line of figures drawn huge, tall and low."""
 
 
 def can_draw(text: str) -> bool:
@@ -40,8 +42,11 @@ def can_draw(text: str) -> bool:
 
 
 def draw(text: str, rows: int) -> list[str]:
-    """Draw a number in `rows` lines, TALL or LOW."""
+    """Draw a number in `rows` lines, HUGE, TALL or LOW."""
     raster = ["".join(f"{line}." for line in lines) for lines in _lines(text)]
+    if rows >= HUGE:
+        huge = ["".join(_wide(point) * 2 for point in line) for line in raster[:7]]
+        return [line for line in huge for _ in range(2)]
     if rows >= TALL:
         return ["".join(_wide(point) for point in line) for line in raster[:7]]
     return [_half(raster[at], raster[at + 1]) for at in range(0, 8, 2)]
@@ -60,6 +65,19 @@ def _wide(point: str) -> str:
 def _half(above: str, below: str) -> str:
     pairs = {"##": "█", "#.": "▀", ".#": "▄", "..": " "}
     return "".join(pairs[a + b] for a, b in zip(above, below, strict=True))
+
+
+def rows_for(text: str, width: int, most: int) -> int:
+    """Give the rows a number is drawn in: as large as `width` and `most` allow."""
+    for rows in (HUGE, TALL, LOW):
+        if rows <= most and can_draw(text) and _columns(draw(text, rows)) <= width:
+            return rows
+    return 0
+
+
+def _columns(lines: Sequence[str]) -> int:
+    """Give the columns lines need without the blanks at their ends."""
+    return max(len(line.rstrip()) for line in lines)
 
 
 class Figures(Widget):
@@ -92,14 +110,13 @@ class Figures(Widget):
         rows: list[Content] = []
         for figure, word in zip(figures, [*words, self._unit], strict=False):
             style = "$ink bold" if word == self._unit else "$ink"
-            rows.append(Content.assemble(figure, "  ", (one_line(word), style)))
+            room = width - len(figure.rstrip()) - 2
+            beside = one_line(word) if word != self._unit or len(word) <= room else ""
+            rows.append(
+                Content.assemble(figure, "  " if beside else "", (beside, style))
+            )
         return Content("\n").join(row.truncate(width, ellipsis=True) for row in rows)
 
     def _figures(self, width: int, height: int) -> list[str] | None:
-        if not can_draw(self._number):
-            return None
-        for rows in (TALL, LOW):
-            lines = draw(self._number, rows) if rows <= height else []
-            if lines and len(lines[0]) <= width - 2:
-                return lines
-        return None
+        rows = rows_for(self._number, width, height)
+        return draw(self._number, rows) if rows else None

@@ -22,6 +22,8 @@ from logbook.screens.entry_line import EntryLine
 from logbook.screens.listing import Line, Listing
 from logbook.screens.lookup import Lookup
 from logbook.screens.moments import day
+from logbook.screens.passage import Say
+from logbook.screens.record_words import said_of_record
 
 AT_ONCE = 50
 """Newest hits asked for first; no screen shows more rows."""
@@ -81,6 +83,12 @@ class Find(Choosing):
         chosen = listing.chosen.key if going_on and listing.chosen else ""
         self._shown_for = found.asked
         listing.show(found.lines, chosen)
+        self.follow()
+
+    def about(self, line: Line) -> Sequence[Say]:
+        """Say what a record says, before it is opened."""
+        stored = self.desk.snapshot.stored.get(line.key)
+        return [*said_of_record(stored.record)] if stored else ()
 
     def choose(self, chosen: Line) -> None:
         """Open the record; coming back leads here again."""

@@ -34,8 +34,8 @@ class Gaps(Facing):
     """Every gap and every joint, the strongest advice first."""
 
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
-        OPEN, *MOVES, verbs.MEASURE, verbs.GO_ON, verbs.KEYS, verbs.BACK, verbs.UNDO,
-        verbs.LIGHT, verbs.LEAVE,
+        OPEN, *MOVES, verbs.MEASURE, verbs.GO_ON, verbs.BACK, verbs.UNDO,
+        *verbs.EVERYWHERE,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
     NOTHING = "no gap and no joint yet: `logbook gap`, `logbook joint`"

@@ -25,7 +25,8 @@ from logbook.screens.measure import (
     WITH,
     Measure,
 )
-from logbook.screens.measuring import Slot, Subject, slots_of
+from logbook.screens.measuring import Slot, Subject, earlier, slots_of
+from logbook.screens.passage import Say
 from logbook.screens.typed_reading import Typed
 
 NEXT_SIZE = verbs.Verb("next_size", "next size", "f4", "Go to the next size.")
@@ -56,6 +57,21 @@ class Batches(Choosing):
             if count
         ]
 
+    def about(self, line: Line) -> Sequence[Say]:
+        """Say what each piece of the part read last, size by size."""
+        snapshot = self.desk.snapshot
+        part = snapshot[line.key]
+        assert isinstance(part, Part)
+        said = []
+        for subject in here_of(self.desk, part):
+            reads = []
+            for slot in slots_of(snapshot, subject):
+                before = earlier(snapshot, slot)
+                at = " ".join(filter(None, (slot.what, slot.place)))
+                reads.append(f"{at} {before.value if before else 'not measured'}")
+            said.append(Say(f"piece {subject.number}", " · ".join(reads)))
+        return said
+
 
 def here_of(desk: Desk, part: Part) -> list[Subject]:
     """Give the pieces of a part that are still there."""
@@ -70,8 +86,8 @@ class Grid(Measure):
     """A run across the pieces of a part."""
 
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
-        TAKE, BACK_ONE, ON_ONE, NEXT_SIZE, GAUGE, DEVIATION, WITH, BACK_IN_RUN,
-        REST, verbs.KEYS, verbs.LIGHT,
+        TAKE, BACK_ONE, ON_ONE, NEXT_SIZE, GAUGE, DEVIATION, BACK_IN_RUN, REST, WITH,
+        *verbs.EVERYWHERE,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
 

@@ -84,7 +84,7 @@ class InboxSheet(Choosing):
     """What waits to be sorted, oldest first."""
 
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
-        WORDS, *MOVES, verbs.UNDO, verbs.BACK, verbs.KEYS, verbs.FIND, verbs.LIGHT,
+        WORDS, *MOVES, verbs.UNDO, verbs.BACK, *verbs.EVERYWHERE,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
     NOTHING = "nothing waits to be sorted"

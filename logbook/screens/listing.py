@@ -5,9 +5,10 @@ Only the rows that are to be seen are drawn, so a list may be as long as it like
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from rich.cells import cell_len
 from textual.app import RenderResult
 from textual.content import Content
 from textual.widget import Widget
@@ -15,8 +16,8 @@ from textual.widget import Widget
 from logbook.screens.look import one_line
 from logbook.screens.rows import MARGIN
 
-KIND_WIDTH = 20
-"""Columns the kind takes where there is room for a column of its own."""
+KIND_WIDTH = 13
+"""Columns of the longest kind of entry; longer words push their row aside."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,14 +30,22 @@ class Line:
     kind: str = ""
 
 
-def drawn(line: Line, width: int, *, chosen: bool = False) -> Content:
-    """Draw a row of exactly this many columns."""
+def kind_column(lines: Iterable[Line]) -> int:
+    """Give the columns the kinds of these rows take, so that the words line up."""
+    return max((cell_len(one_line(line.kind)) for line in lines), default=0)
+
+
+def drawn(
+    line: Line, width: int, *, chosen: bool = False, kind: int = KIND_WIDTH
+) -> Content:
+    """Draw a row of exactly this many columns, the kind in a column of its own."""
     margin = f"{'▸' if chosen else ' '}{one_line(line.label)}"
-    kind = line.kind.ljust(KIND_WIDTH) if width >= 100 else f"{line.kind}  "
+    said = one_line(line.kind)
+    said += " " * (max(0, kind - cell_len(said)) + 2)
     made = Content.assemble(
         (margin.rjust(MARGIN - 1)[: MARGIN - 1], "" if chosen else "$quiet"),
         (" │ ", "" if chosen else "$rule"),
-        (kind if line.kind else "", "" if chosen else "$mark"),
+        (said if line.kind else "", "" if chosen else "$mark"),
         one_line(line.words),
     ).truncate(width, ellipsis=True, pad=True)
     return made.stylize("reverse") if chosen else made
@@ -51,11 +60,11 @@ class Listing(Widget):
         """Say `nothing` where there is no row."""
         super().__init__(id=id)
         self._lines: Sequence[Line] = ()
-        self._nothing, self._chosen = nothing, 0
+        self._nothing, self._chosen, self._kind = nothing, 0, 0
 
     def show(self, lines: Sequence[Line], chosen: str = "") -> None:
         """Show rows; the one of key `chosen`, or the first, is chosen."""
-        self._lines = lines
+        self._lines, self._kind = lines, kind_column(lines)
         keys = [line.key for line in lines]
         self._chosen = keys.index(chosen) if chosen in keys else 0
         self.refresh()
@@ -64,6 +73,11 @@ class Listing(Widget):
     def chosen(self) -> Line | None:
         """The row chosen; none in an empty list."""
         return self._lines[self._chosen] if self._lines else None
+
+    @property
+    def count(self) -> int:
+        """How many rows there are."""
+        return len(self._lines)
 
     def move(self, by: int) -> None:
         """Choose a row further down, or up."""
@@ -78,7 +92,7 @@ class Listing(Widget):
         else:
             first = max(0, min(self._chosen - height // 2, len(self._lines) - height))
             rows = [
-                drawn(self._lines[n], width, chosen=n == self._chosen)
+                drawn(self._lines[n], width, chosen=n == self._chosen, kind=self._kind)
                 for n in range(first, min(first + height, len(self._lines)))
             ]
         blank = drawn(Line("", "", ""), width)

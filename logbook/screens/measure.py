@@ -22,8 +22,9 @@ from logbook.screens.asking import Question, blame_of, whose_fault
 from logbook.screens.desk import Desk, Job
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.facts import judged
-from logbook.screens.figures import Figures
+from logbook.screens.figures import HUGE, LOW, TALL, Figures, rows_for
 from logbook.screens.listing import Line, Listing
+from logbook.screens.look import sentence
 from logbook.screens.measuring import (
     Manner,
     Slot,
@@ -40,7 +41,7 @@ from logbook.screens.measuring import (
     slots_of,
     used_last,
 )
-from logbook.screens.rows import Row
+from logbook.screens.rows import MARGIN, Row
 from logbook.screens.sheet import Sheet
 from logbook.screens.strip import strip
 from logbook.screens.typed_reading import Typed, read_typed
@@ -80,8 +81,8 @@ class Measure(Sheet):
 
     CSS_PATH = "measure.tcss"
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
-        TAKE, BACK_ONE, ON_ONE, DEVIATION, ORDER, WITH, BACK_IN_RUN, REST,
-        verbs.KEYS, verbs.LIGHT,
+        TAKE, BACK_ONE, ON_ONE, DEVIATION, BACK_IN_RUN, REST, WITH, ORDER,
+        *verbs.EVERYWHERE,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
 
@@ -147,6 +148,7 @@ class Measure(Sheet):
     def body(self) -> ComposeResult:
         """Lay out the figures, the strip, the list of sizes, the line."""
         yield Row("", Figures(id="figures"), id="value")
+        yield Row("", id="verdict")
         yield Row("limits", id="strip")
         yield Listing("type a size and its value: w 40.2", id="sizes")
         yield Row("", id="question")
@@ -219,27 +221,42 @@ class Measure(Sheet):
         return self.desk.snapshot.project.unit
 
     def _show_value(self, slot: Slot | None, typed: Quantity | None) -> None:
-        figures = self.query_one(Figures)
-        width = max(self.size.width - 16, 20)
-        if slot is None:
-            self.query_one("#value", Row).relabel("")
-            number, _, unit = (typed.text if typed else "").rpartition(" ")
-            figures.show(number, unit)
-            self.query_one("#strip", Row).say("")
-            return
-        value = typed or self._last_value(slot)
-        self.query_one("#value", Row).relabel(slot.what)
-        verdict = self._judged(slot, value) if value else "not measured"
+        """Show a number as large as there is room for; under it what it means."""
+        value = typed or (self._last_value(slot) if slot else None)
         number, _, unit = (value.text if value else "").rpartition(" ")
+        self._show_figures(number, unit)
+        self.query_one("#value", Row).relabel(slot.what if slot else "")
+        verdict, strips = self.query_one("#verdict", Row), self.query_one("#strip", Row)
+        verdict.display = strips.display = slot is not None
+        if slot is None:
+            return
         nominal = slot.drawn.nominal if slot.drawn else None
-        drawn = f"drawn {nominal}" if nominal else "no size drawn"
-        at = f"at {slot.place}" if slot.place else ""
         tool = self._instrument
-        by = f"with {tool.title}" if tool and value and can_read(tool, value) else ""
-        figures.show(
-            number, unit, "  ".join(filter(None, (at, by))), drawn, verdict.upper()
+        beside = (
+            value.text if value else "",
+            f"drawn {nominal}" if nominal else "no size drawn",
+            f"at {slot.place}" if slot.place else "",
+            f"with {tool.title}" if tool and value and can_read(tool, value) else "",
         )
-        self.query_one("#strip", Row).say(strip(slot.drawn, value, width))
+        said = self._judged(slot, value) if value else "not measured"
+        verdict.say(
+            sentence(
+                "[reverse bold] $said [/]  $beside",
+                said=said.upper(), beside=" · ".join(filter(None, beside)),
+            ),
+            "" if typed or value is None else "before",
+        )  # fmt: skip
+        width = max(self.size.width - 16, 20)
+        strips.say(strip(slot.drawn, value, width))
+
+    def _show_figures(self, number: str, unit: str) -> None:
+        """Give the figures the rows they can use; the list gets the others."""
+        height = self.size.height
+        most = HUGE if height >= 45 else TALL if height >= 24 else LOW
+        width = self.size.width - MARGIN - 3
+        rows = rows_for(number, width, most)
+        self.query_one("#value", Row).styles.height = rows or 1
+        self.query_one(Figures).show(number, unit)
 
     def _judged(self, slot: Slot, read: Reading | Quantity) -> str:
         """Judge a reading by what it was taken with, a number by what is in hand."""

@@ -24,6 +24,7 @@ from logbook.screens.choosing import Choosing
 from logbook.screens.desk import Desk, Job
 from logbook.screens.listing import Line
 from logbook.screens.look import sentence
+from logbook.screens.passage import Say
 
 NOT_WANTED = "not wanted"
 
@@ -59,6 +60,13 @@ class Offers(Choosing):
             for one in self._offered
             if words in f"{one.mark} {one.question} {one.buys}".casefold()
         ]
+
+    def about(self, line: Line) -> Sequence[Say]:
+        """Say in full what is asked, and what an answer would buy."""
+        for one in self._offered:
+            if one.mark == line.key:
+                return [Say(one.topic, one.question), Say("then", one.buys)]
+        return ()
 
 
 @dataclass(slots=True)

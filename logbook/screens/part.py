@@ -24,6 +24,7 @@ from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.listing import Line, Listing
 from logbook.screens.part_lines import Asked, is_section, lines_of
+from logbook.screens.passage import Passage, Say
 from logbook.screens.record import RecordSheet
 from logbook.store.design_files import recorded_files
 
@@ -68,8 +69,18 @@ class Parts(Choosing):
         for part in self._parts:
             code = self._codes.get(part.title, "")
             if asked == code or asked in part.title.casefold():
-                found.append((asked != code, Line(part.id, code, self._words(part))))
+                found.append(
+                    (asked != code, Line(part.id, code, self._words(part), part.title))
+                )
         return [line for _, line in sorted(found, key=lambda one: one[0])]
+
+    def about(self, line: Line) -> Sequence[Say]:
+        """Say what is known of a part, as its own screen does."""
+        part = self.desk.snapshot[line.key]
+        assert isinstance(part, Part)
+        width = self.query_one(Passage).width
+        known = lines_of(Asked(self.desk.snapshot, part, width, None))
+        return [Say(one.label, one.words) for one in known if one.label != "files"]
 
     def nothing(self) -> str:
         """Say how a part is made, while there is none."""
@@ -85,15 +96,15 @@ class Parts(Choosing):
         )
         count = len(pieces_of(snapshot, part))
         pieces = f" · {count} piece{'s' * (count != 1)}" if count else ""
-        return f"{part.title}  {said}{pieces}"
+        return f"{said}{pieces}"
 
 
 class PartSheet(Choosing):
     """A part with all that is known of it; what is typed narrows the rows."""
 
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
-        OPEN, *MOVES, *SECTIONS, verbs.REVISE, verbs.BACK, verbs.KEYS, verbs.FIND,
-        verbs.UNDO, verbs.LIGHT, verbs.LEAVE,
+        OPEN, *MOVES, *SECTIONS, verbs.REVISE, verbs.BACK, verbs.UNDO,
+        *verbs.EVERYWHERE,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
     NOTHING = "nothing of this part has that"

@@ -6,12 +6,13 @@ from collections.abc import Iterator, Sequence
 
 from logbook.records.model import Part, Piece
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import piece_state, pieces_of
+from logbook.records.state import drawn_text, piece_state, pieces_of
 from logbook.screens.choosing import Choosing
 from logbook.screens.codes import codes
 from logbook.screens.facts import GONE, pieces_here
 from logbook.screens.listing import Line
-from logbook.screens.measuring import Subject
+from logbook.screens.measuring import Subject, earlier, slots_of
+from logbook.screens.passage import Say
 
 
 class Pieces(Choosing):
@@ -41,6 +42,20 @@ class Pieces(Choosing):
             ]
             if not here and not part.assembly:
                 yield Line(f"part {part.id}", "", part.title, "no piece yet")
+
+    def about(self, line: Line) -> Sequence[Say]:
+        """Say which sizes of a piece are drawn, and what they read before."""
+        if line.key.startswith("new "):
+            return [Say("new", "Enter begins it; its first readings make its sizes")]
+        subject = subject_of(line.key, self.desk.snapshot)
+        said = []
+        for slot in slots_of(self.desk.snapshot, subject):
+            before = earlier(self.desk.snapshot, slot)
+            drawn = drawn_text(slot.drawn) if slot.drawn else ""
+            reads = f"{before.value} before" if before else "not measured"
+            place = f"{slot.place}: " if slot.place else ""
+            said.append(Say(slot.what, f"{place}{reads}, drawn {drawn}"))
+        return said or [Say("sizes", "none yet: the first run makes them, w 40.2")]
 
     def lines(self, typed: str) -> Sequence[Line]:
         """Give the pieces that fit: the code first, then names, then a new part."""

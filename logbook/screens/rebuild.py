@@ -122,8 +122,7 @@ class Rebuild(Facing):
     """What applies to what is held, most serious first."""
 
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
-        TICK, OTHER, *MOVES, verbs.UNDO, verbs.BACK, verbs.KEYS, verbs.FIND,
-        verbs.LIGHT,
+        TICK, OTHER, *MOVES, verbs.UNDO, verbs.BACK, *verbs.EVERYWHERE,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
     NOTHING = "no known fault applies to it"

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from datetime import datetime
 from typing import Any, ClassVar
 
 from textual import on
@@ -16,6 +17,7 @@ from textual.binding import BindingType
 from textual.message import Message
 from textual.widgets import Input
 
+from logbook.errors import Refused
 from logbook.records.ids import Ref
 from logbook.records.kinds import kind_of
 from logbook.records.model import Record
@@ -27,7 +29,6 @@ from logbook.screens.amending import (
     amended,
     can_amend,
     editable,
-    shown_fact,
     typed_fact,
 )
 from logbook.screens.desk import Desk, Job
@@ -36,13 +37,16 @@ from logbook.screens.listing import Line, Listing
 from logbook.screens.margin_words import margin_word
 from logbook.screens.moments import day
 from logbook.screens.newest import line_of
+from logbook.screens.record_words import rows_of_fact
 from logbook.screens.rows import Row
 from logbook.screens.sheet import Sheet
+from logbook.store.acts import Act
 from logbook.store.git.history import LogLine
 
 AMEND = verbs.Verb("choose", "amend or open", "enter", "Amend the fact, or open it.")
 BACK_HERE = replace(
-    verbs.UNDO, purpose="Take back the last entry, if it was made on this record."
+    verbs.UNDO,
+    purpose="Say which entry of this record would be taken back; again: do it.",
 )
 
 
@@ -56,8 +60,7 @@ class RecordSheet(Sheet):
         verbs.Verb("move(1)", "down", "down", "Go down.", in_strip=False),
         verbs.Verb("move(-10)", "far up", "pageup", "Go far up.", in_strip=False),
         verbs.Verb("move(10)", "far down", "pagedown", "Go far down.", in_strip=False),
-        verbs.BACK, verbs.KEYS, verbs.FIND, BACK_HERE,
-        verbs.LIGHT, verbs.LEAVE,
+        verbs.BACK, BACK_HERE, *verbs.EVERYWHERE,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
 
@@ -68,6 +71,7 @@ class RecordSheet(Sheet):
         self._editing = ""
         self._history: tuple[LogLine, ...] | None = ()
         self._asked = False
+        self._announced: Act | None = None
 
     @property
     def record(self) -> Record | None:
@@ -118,6 +122,8 @@ class RecordSheet(Sheet):
                 self.show()
             case news.Looked():
                 self.show()
+            case news.ToUndo():
+                self._announce(message)
             case news.Taken():
                 self.desk.history(self._record_id)
             case _:
@@ -139,7 +145,10 @@ class RecordSheet(Sheet):
     def _lines(self, record: Record) -> Iterator[Line]:
         yield Line("title", "title", record.title)
         for key, value in editable(record).items():
-            yield Line(f"fact {key}", margin_word(key), shown_fact(value))
+            for at, words in enumerate(rows_of_fact(value)):
+                more = f" {at}" if at else ""
+                label = "" if at else margin_word(key)
+                yield Line(f"fact {key}{more}", label, words)
         for at, line in enumerate((record.prose or "no prose").split("\n")):
             yield Line(
                 "prose" if not at else f"prose {at}", "" if at else "prose", line
@@ -177,6 +186,7 @@ class RecordSheet(Sheet):
 
     def action_move(self, by: int) -> None:
         """Move the arrow; an edit not yet taken stays as it is."""
+        self._keep_it()
         if self._editing and self.query_one(EntryLine).value:
             self.tell("Enter takes the change, Esc drops it")
             return
@@ -195,6 +205,7 @@ class RecordSheet(Sheet):
 
     @on(Input.Submitted, "#line")
     def _enter(self) -> None:
+        self._keep_it()
         chosen, typed = self.query_one(Listing).chosen, self.query_one(EntryLine).value
         if self._editing:
             self._amend()
@@ -217,6 +228,7 @@ class RecordSheet(Sheet):
 
     @on(Input.Changed, "#line")
     def _typed(self) -> None:
+        self._keep_it()
         line = self.query_one(EntryLine)
         if self._editing and not line.as_put:
             self.tell("")
@@ -282,8 +294,39 @@ class RecordSheet(Sheet):
         self._enter()
 
     def action_undo(self) -> None:
-        """Take back the last act, if this record is what it was done to."""
-        self.undo_only("this record is not here any more", self._own_file)
+        """Say what would be taken back; the key again takes it back."""
+        meant = self.only_ours("this record is not here any more", self._own_file)
+        announced, self._announced = self._announced, None
+        if announced is None:
+            self.desk.ask_undo(meant)
+            return
+
+        def same(act: Act) -> None:
+            meant(act)
+            if act != announced:
+                raise Refused(f"the last entry is another one by now, “{act.subject}”")
+
+        self.desk.undo(same)
+
+    def _announce(self, found: news.ToUndo) -> None:
+        """Say what the key pressed again takes back."""
+        self._announced = found.act
+        if found.act is None:
+            self.tell(found.refusal, label="undo")
+            return
+        key = self.mapped_keys()(verbs.UNDO)
+        when = f"{datetime.fromisoformat(found.act.at).astimezone():%d %b %H:%M}"
+        self.tell(
+            f"{key} again takes back “{found.act.subject}” of {when}; "
+            "any other key keeps it",
+            label="undo?",
+        )
+
+    def _keep_it(self) -> None:
+        """Let go of what was announced: another key was pressed."""
+        if self._announced is not None:
+            self._announced = None
+            self.tell("")
 
     def _own_file(self) -> tuple[str, ...]:
         stored = self.desk.project.snapshot.stored.get(self._record_id)
@@ -291,7 +334,9 @@ class RecordSheet(Sheet):
 
     def action_back(self) -> None:
         """Drop an edit, or go back."""
-        if self._editing:
+        if self._announced is not None:
+            self._keep_it()
+        elif self._editing:
             self._stop_editing()
             self.tell("")
         elif self.query_one(EntryLine).value:

@@ -59,7 +59,7 @@ class Revise(Facing):
     """The next revision of a part as a form, and what it would touch."""
 
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
-        TAKE, SAVE, *MOVES, BACK, verbs.KEYS, verbs.LIGHT, verbs.LEAVE,
+        TAKE, SAVE, *MOVES, BACK, *verbs.EVERYWHERE,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
     NOTHING = "this part is not here any more"

@@ -21,10 +21,28 @@ MARGIN = 12
 
 
 def put(widget: Static, words: Content) -> None:
-    """Show words, unless they stand there: to lay a screen out anew takes long."""
+    """Show words, unless they stand there.
+
+    To lay a screen out anew takes long; so that is done only where they need
+    another height, or a width of their own.
+    """
     there = widget.content
-    if not isinstance(there, Content) or not there.is_same(words):
-        widget.update(words)
+    if isinstance(there, Content) and there.is_same(words):
+        return
+    widget.update(words, layout=False)
+    if not _has_room(widget):
+        widget.refresh(layout=True)
+
+
+def _has_room(widget: Static) -> bool:
+    """Tell whether what a widget shows now is as wide and high as what it showed."""
+    size, styles = widget.content_size, widget.styles
+    if not size.width or styles.is_auto_width:
+        return False
+    if not styles.is_auto_height:
+        return True
+    height = widget.get_content_height(size, size, size.width)
+    return height == size.height
 
 
 class Row(Horizontal):
@@ -59,13 +77,19 @@ class Row(Horizontal):
 
 
 class KeyStrip(Static):
-    """The keys that work here, each with its word; the two are never parted."""
+    """The keys that work here, each with its word; the two are never parted.
+
+    Those of `keys` are always there; of `more` as many as find room.
+    """
 
     _keys: tuple[tuple[str, str], ...] = ()
+    _more: tuple[tuple[str, str], ...] = ()
 
-    def tell(self, keys: Iterable[tuple[str, str]]) -> None:
+    def tell(
+        self, keys: Iterable[tuple[str, str]], more: Iterable[tuple[str, str]] = ()
+    ) -> None:
         """Show keys with their words."""
-        self._keys = tuple(keys)
+        self._keys, self._more = tuple(keys), tuple(more)
         self._fill()
 
     def on_resize(self) -> None:
@@ -73,11 +97,27 @@ class KeyStrip(Static):
         self._fill()
 
     def _fill(self) -> None:
-        width, used = self.content_size.width or 80, 0
-        said = Content("")
-        for key, word in self._keys:
-            here = len(key) + len(word) + 3
-            between = "\n" if used and used + here > width + 2 else "  " if used else ""
-            used = here if between == "\n" else used + here
-            said = Content.assemble(said, between, (key, "$mark bold"), f" {word}")
-        self.update(said)
+        width = self.content_size.width or 80
+        lines = _broken(self._keys, width)
+        height = self.screen.size.height
+        room = max(len(lines), 1 if height < 24 else 2 if height < 36 else 3)
+        for at in range(len(self._more), 0, -1):
+            fuller = _broken((*self._keys, *self._more[:at]), width)
+            if len(fuller) <= room:
+                lines = fuller
+                break
+        put(self, Content("\n").join(Content("  ").join(line) for line in lines))
+
+
+def _broken(keys: Iterable[tuple[str, str]], width: int) -> list[list[Content]]:
+    """Put keys into as few lines of this width as they need."""
+    lines: list[list[Content]] = [[]]
+    used = 0
+    for key, word in keys:
+        here = len(key) + 1 + len(word)
+        if used and used + 2 + here > width:
+            lines.append([])
+            used = 0
+        used += here + (2 if used else 0)
+        lines[-1].append(Content.assemble((key, "$mark bold"), f" {word}"))
+    return lines

@@ -92,8 +92,11 @@ class Sheet(Screen[Any]):
     def show_keys(self) -> None:
         """Show the keys that work here, as they are mapped."""
         key_of = self.mapped_keys()
-        shown = [(key_of(verb), verb.label) for verb in self.VERBS if verb.in_strip]
-        self.query_one(KeyStrip).tell(shown)
+        first: list[tuple[str, str]] = []
+        more: list[tuple[str, str]] = []
+        for verb in self.VERBS:
+            (first if verb.in_strip else more).append((key_of(verb), verb.label))
+        self.query_one(KeyStrip).tell(first, more)
 
     def told(self, message: Message) -> None:
         """Hear what the desk has done; screens that show more of it say so."""
@@ -312,7 +315,13 @@ class Sheet(Screen[Any]):
         self.desk.undo()
 
     def undo_only(self, nothing: str, ours: Callable[[], Collection[str]]) -> None:
-        """Take the last act back if it touched one of these files, else say why not.
+        """Take the last act back if it touched one of these files, else say why not."""
+        self.desk.undo(self.only_ours(nothing, ours))
+
+    def only_ours(
+        self, nothing: str, ours: Callable[[], Collection[str]]
+    ) -> Callable[[Act], None]:
+        """Give what refuses every act that touched none of these files.
 
         `ours` is asked once everything before the key is written; `nothing` is said
         where there is none of them.
@@ -331,7 +340,7 @@ class Sheet(Screen[Any]):
                     f"{key} on the bench takes it back"
                 )
 
-        self.desk.undo(meant)
+        return meant
 
     def action_next_build(self) -> None:
         """Go on with the next build."""

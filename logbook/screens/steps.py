@@ -45,8 +45,7 @@ class Steps(Facing):
     """Every step with its state, and all that is known of the one chosen."""
 
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
-        DO, GO_ON, APART, *MOVES, verbs.UNDO, verbs.BACK, verbs.KEYS, RECORD,
-        verbs.LIGHT, verbs.LEAVE,
+        DO, GO_ON, APART, *MOVES, RECORD, verbs.UNDO, verbs.BACK, *verbs.EVERYWHERE,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
     NOTHING = "no step yet: `logbook step`"

@@ -17,6 +17,8 @@ from logbook.screens.choosing import Choosing
 from logbook.screens.desk import Desk, Job
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.listing import Line
+from logbook.screens.passage import Say
+from logbook.screens.record_words import said_of_record
 from logbook.screens.step_clock import work_draft
 from logbook.store.work_clock import Clock, paused, resumed, started
 
@@ -78,6 +80,20 @@ class Timer(Choosing):
                 yield Line(f"step {step.id}", "start", step.title, kind)
         if words:
             yield Line("own", "start", " ".join(typed.split()), "own words")
+
+    def about(self, line: Line) -> Sequence[Say]:
+        """Say what the clock counts, and what a step has on record."""
+        said = []
+        clock = self.desk.clock.on
+        if clock is not None:
+            said.append(Say("runs on", clock.subject))
+        sort, _, rest = line.key.partition(" ")
+        stored = self.desk.snapshot.stored.get(rest) if sort == "step" else None
+        if stored is not None:
+            said += said_of_record(stored.record)
+        idle = round(self.desk.clock.idle.total_seconds() / 60)
+        pause = f"counting stops after {idle} min without a key, and goes on with one"
+        return [*said, Say("idle", pause)]
 
     def choose(self, chosen: Line) -> None:
         """Do it: the clock is the same on every screen."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from textual.binding import Binding, BindingType
 
@@ -79,3 +79,8 @@ STEPS = Verb("steps", "steps", "ctrl+n", "Work through the order of work.", Fals
 REVISE = Verb("revise", "revise", "ctrl+r", "Revise a part from its entries.", False)
 LEAVE = Verb("leave", "leave", "ctrl+q", "Leave; everything taken is on disk.")
 BACK = Verb("back", "back", "escape", "Go back to where you came from.")
+SHEET = Verb("job_sheet", "job sheet", "ctrl+s", "Type in a printed job sheet.", False)
+EVERYWHERE = (KEYS, FIND, replace(SUMS, in_strip=True), LIGHT, LEAVE)
+"""What works on every screen that shows records."""
+IN_LISTS = (KEYS, LIGHT, LEAVE)
+"""What works while one of many is chosen."""

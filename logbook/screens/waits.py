@@ -17,8 +17,11 @@ from logbook.screens.choosing import Choosing
 from logbook.screens.desk import Desk, Job
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.facts import Wait
-from logbook.screens.listing import Line, Listing
+from logbook.screens.listing import Line
+from logbook.screens.passage import Say
 from logbook.screens.rows import Row
+
+PAST = "Enter chooses it, one more key says why; going past it is an entry"
 
 
 class Waits(Choosing):
@@ -41,12 +44,9 @@ class Waits(Choosing):
         return [w for w in waits if not self._holds or w.hold in self._holds]
 
     def body(self) -> ComposeResult:
-        """Lay out the list, what the chosen one says in full, question and line."""
-        listing, line = super().body()
-        yield listing
-        yield Row("in full", id="whole")
-        yield line
-        yield Row("why?", id="why")
+        """Lay out the list, what the chosen one says in full, line and question."""
+        yield from super().body()
+        yield Row("", id="why")
 
     def on_mount(self) -> None:
         """Start with everything that waits."""
@@ -63,19 +63,11 @@ class Waits(Choosing):
             if words in wait.words.casefold() or words.isdecimal()
         ]
 
-    def narrow(self, typed: str) -> None:
-        """Show the list, and its chosen row in full."""
-        super().narrow(typed)
-        self._show_whole()
-
-    def action_move(self, by: int) -> None:
-        """Move the arrow."""
-        super().action_move(by)
-        self._show_whole()
-
-    def _show_whole(self) -> None:
-        chosen, row = self.query_one(Listing).chosen, self.query_one("#whole", Row)
-        row.say(chosen.words if chosen else "")
+    def about(self, line: Line) -> Sequence[Say]:
+        """Say in full what waits."""
+        wait = self._waits[int(line.key)]
+        step = [Say("in step", wait.step.name)] if wait.step else []
+        return [Say("in full", wait.words), *step, Say("then", PAST)]
 
     @on(Input.Changed, "#line")
     def _figure(self, event: Input.Changed) -> None:

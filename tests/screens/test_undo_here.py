@@ -70,6 +70,18 @@ async def test_a_record_takes_back_only_what_was_done_to_it(shop: Path) -> None:
         await at.say("clear opening")
         await at.press("f8")
         await at.settle()
+        said = " ".join(at.seen.split())
+        assert "F8 again takes back “amend: clear opening”" in said
+        await at.press("down")
+        await at.settle()
+        assert "again takes back" not in at.seen
+        await at.press("f8")
+        await at.settle()
+        assert [c.title for c in project(shop).snapshot.all(Characteristic)] == [
+            "clear opening"
+        ]
+        await at.press("f8")
+        await at.settle()
     snapshot = project(shop).snapshot
     assert [one.title for one in snapshot.all(Characteristic)] == ["opening"]
     assert SANDED in {one.title for one in snapshot.entries}

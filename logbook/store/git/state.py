@@ -167,6 +167,14 @@ def _usable(repository: Repository, config: Mapping[str, str]) -> State | None:
     return None
 
 
+def unfinished(repository: Repository) -> str:
+    """Name the merge, rebase or the like that is in progress; empty where none is."""
+    for name, test, doing, _ in _IN_PROGRESS:
+        if test(repository.git_dir / name):
+            return doing
+    return ""
+
+
 def _undisturbed(repository: Repository) -> State | None:
     for name, test, doing, ending in _IN_PROGRESS:
         if test(repository.git_dir / name):
