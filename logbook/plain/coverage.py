@@ -75,7 +75,7 @@ def content_of(sentence: Sentence) -> tuple[Span, ...]:
 
 
 def _says(word: Word) -> bool:
-    if word.sort in (Sort.MARK, Sort.WHEN, Sort.CLOCK, Sort.DATE, Sort.ORDINAL):
+    if word.sort in (Sort.MARK, Sort.WHEN, Sort.CLOCK, Sort.DATE):
         return False
     if word.sort is not Sort.WORD or word.name is not None:
         return True

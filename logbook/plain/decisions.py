@@ -133,8 +133,12 @@ _AMOUNTS = (Sort.COUNT, Sort.TIMES, Sort.NUMBER, Sort.SIZE, Sort.THREAD)
 
 def _refused_at(sentence: Sentence) -> int | None:
     """See work that will not be done: will not anodise the base."""
+    lows = {word.low for word in sentence.words}
+    if sentence.words[0].low == "no" and lows & {"any more", "anymore", "no longer"}:
+        return 0
     for at in sentence.tagged("negative"):
         will = sentence.words[at].low in ("will not", "won't", "wont")
+        will = will or (at == 0 and bool(parts_named(sentence)))
         if will and sentence.tags(at + 1) & {"make:base", "close:base"}:
             return at
     return None
@@ -278,6 +282,9 @@ def _taken_back(sentence: Sentence) -> int | None:
         if at and parts_named(sentence) and _it_to_size(sentence, at):
             return at
         if parts_named(sentence) and _so_much_off(sentence, at):
+            return at
+        well = sense and sentence.words[sense[-1]].low.endswith(" now")
+        if well and at == 0 and sentence.has("structure"):
             return at
     for at in sentence.tagged("take_back:past", "take_back:ing"):
         if "measures" in sentence.tags(at):

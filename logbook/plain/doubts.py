@@ -42,7 +42,11 @@ def doubts_of(
     if choice.kind is Kind.COUNT:
         doubts += _which_counted(sentence, facts.get("counted", ""))
     if choice.kind in _NUMBERED:
-        doubts += [_two_ways(word) for word in sentence.words if word.asks]
+        doubts += [
+            _two_ways(word)
+            for word in sentence.words
+            if word.asks and not _turns(sentence, word, facts)
+        ]
         doubts += _size_or_limit(sentence)
         doubts += _long_or_too_long(sentence, facts)
         if wrong := wrong_number(sentence.text):
@@ -54,6 +58,13 @@ def doubts_of(
     ) and not facts.get("met_by_others"):
         doubts.append(_WHOSE)
     return doubts
+
+
+def _turns(sentence: Sentence, word: Word, facts: dict[str, Any]) -> bool:
+    """Tell whether a fraction is of degrees: 89 1/2 can be no inches then."""
+    angles = all(one.value.dimension == "angle" for one in facts["readings"])
+    read = word in sentence.spans.get("readings", [])
+    return bool(facts["readings"]) and angles and read
 
 
 def _which_fastener(sentence: Sentence) -> list[Doubt]:

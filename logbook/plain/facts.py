@@ -131,7 +131,8 @@ def _values(sentence: Sentence, values: Values, choice: Choice) -> dict[str, Any
             spans.setdefault("readings", []).extend(spans.pop("conditions"))
     if choice.kind is Kind.DECISION:
         # Staying with 2 mm sheet chooses a size; nothing is off it.
-        readings += [Reading(value) for value in values.wanted]
+        readings += [Reading(value) for value in _of_stock(sentence)]
+        readings += [Reading(values.off)] if values.off else []
         facts["wanted"] = ()
     if choice.kind is Kind.REVISION:
         readings = [one for one in readings if _is_size(one)]
@@ -154,6 +155,16 @@ def _values(sentence: Sentence, values: Values, choice: Choice) -> dict[str, Any
         facts["what"] = " ".join(word.low for word in values.measures)
     facts["place"] = next((one.place for one in readings if one.place), "")
     return facts
+
+
+def _of_stock(sentence: Sentence) -> list[Quantity]:
+    """Give the sizes that were read as wanted and stand before a material."""
+    return [
+        value
+        for word in sentence.spans.get("wanted", [])
+        if "material" in sentence.tags(sentence.words.index(word) + 1)
+        for value in word.quantities(sentence.vocabulary.unit)
+    ]
 
 
 def _standing(

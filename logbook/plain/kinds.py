@@ -130,6 +130,9 @@ def _intention(sentence: Sentence, _: Values) -> Choice | None:
             continue
         if "hypothetical" in word.tags and at > 0 and not _modal(sentence, at):
             continue
+        refused = at == 0 and "negative" in word.tags
+        if refused and sentence.tags(1) & {"make:base", "close:base"}:
+            continue
         if at == 0 or "needs" in word.low or "need" in word.low or _modal(sentence, at):
             if word.low.startswith("need") and first_past(sentence) == 0:
                 continue

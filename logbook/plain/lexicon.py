@@ -41,6 +41,8 @@ class Lexicon:
     weekdays: Mapping[str, int]
     months: Mapping[str, int]
     dimension_of: Mapping[str, str]
+    misspelt: Mapping[str, str]
+    past_of: Mapping[str, str]
     others: frozenset[str]
     units: UnitWords
     names: Mapping[str, frozenset[str]]
@@ -69,7 +71,18 @@ class Lexicon:
             for known in self.buckets.get((word[0], size), ())
             if one_slip(word, known, replaced=False)
         }
-        return found.pop() if len(found) == 1 else ""
+        if len(found) > 1:
+            alike = {frozenset(self.phrases[known][-1][1]) for known in found}
+            return min(found) if len(alike) == 1 else ""
+        return found.pop() if found else ""
+
+    def put_right(self, word: str) -> str:
+        """Give what a common slip, or a past without its e, was meant for."""
+        if word in self.misspelt:
+            return self.misspelt[word]
+        if word in self.phrases or len(word) < 4 or not word.endswith("d"):
+            return ""
+        return self.past_of.get(word[:-1], "")
 
 
 def one_slip(word: str, known: str, *, replaced: bool) -> bool:
@@ -111,6 +124,8 @@ def lexicon(language: str = "en") -> Lexicon:
     return Lexicon(
         phrases=phrases,
         dimension_of=data["dimension_of"],
+        misspelt=data.get("misspelt", {}),
+        past_of=_past_of(data["verbs"]),
         others=frozenset({*weekdays, *months, *inside}),
         units=UnitWords(
             after_in=_set(data["units"]["after_in"]),
@@ -148,6 +163,16 @@ def _tagged(
     for table in ("numbers", "ordinals"):
         for word in data[table]:
             yield (word,), table[:-1]
+
+
+def _past_of(verbs: Mapping[str, str]) -> dict[str, str]:
+    """Give the past of each verb, so that “scrapd” is read as “scrapped”."""
+    return {
+        forms[0]: forms[2]
+        for entries in verbs.values()
+        for forms in _entries(entries)
+        if len(forms) > 3 and forms[2].endswith("ed")
+    }
 
 
 def _tagged_time(

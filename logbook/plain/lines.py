@@ -18,6 +18,7 @@ from logbook.plain.clauses import (
     without_reason,
     without_remark,
 )
+from logbook.plain.clock_spans import find_clock_span
 from logbook.plain.coverage import content_of
 from logbook.plain.doubts import doubts_of, together
 from logbook.plain.facts import gather, part_of
@@ -108,6 +109,7 @@ def _asked_part(
 def _read(sentence: Sentence, known: Vocabulary | None = None) -> Understanding:
     whole = sentence
     due = find_due(sentence)
+    span = find_clock_span(sentence)
     moment = find_moment(sentence)
     sentence, choice, facts = _told(sentence)
     known = known or sentence.vocabulary
@@ -117,6 +119,9 @@ def _read(sentence: Sentence, known: Vocabulary | None = None) -> Understanding:
         sentence.note("due", *due[1])
     if moment is not None and moment.future and choice.kind is Kind.ORDER:
         moment = None  # When it comes back, not when it went.
+    if span is not None and not facts.get("minutes"):
+        facts["minutes"] = span[0]
+        sentence.note("minutes", *span[1])
     doubts = [*doubts_of(sentence, choice, moment, facts)]
     if moment is not None:
         facts["when"] = moment.at

@@ -203,6 +203,8 @@ def elsewhere(sentence: Sentence) -> Iterator[list[int]]:
         if run := name_run(sentence, after_leads(sentence, at + 1)):
             seen = run[-1]
             yield run
-    for start, _ in clauses(sentence):
+    for start, end in clauses(sentence):
+        if start and any("cause_hint" in one.tags for one in sentence.words[start:end]):
+            continue  # Belt loose: how it came, no part that it is about.
         if run := name_run(sentence, after_leads(sentence, start)):
             yield run

@@ -24,6 +24,17 @@ def where(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         if "crack" not in sentence.words[choice.at].low or choice.at
         else 0
     )
+    words = _located(sentence, first) or _which_one(sentence)
+    if words:
+        return told(sentence, "where", words)
+    for at in (choice.at + 1, choice.at + 2, choice.at - 1):
+        if 0 <= at < len(sentence.words) and "structure" in sentence.tags(at):
+            return told(sentence, "where", _described(sentence, at))
+    return {}
+
+
+def _located(sentence: Sentence, first: int) -> list[Word]:
+    """Give the phrase that tells where: along the grain at the top screw, the screw."""
     found: list[tuple[bool, list[Word]]] = []
     for at in range(first, len(sentence.words)):
         if sentence.tags(at) & {"because", "cure"}:
@@ -32,13 +43,16 @@ def where(sentence: Sentence, choice: Choice) -> dict[str, Any]:
             words = _phrase(sentence, at + 1)
             if words and _is_place(words, sentence):
                 found.append((sentence.words[at].low in _RUNS, words))
-    if found:
-        # Along the grain at the top screw: it happened at the screw.
-        return told(sentence, "where", min(found, key=lambda row: row[0])[1])
-    for at in (choice.at + 1, choice.at + 2, choice.at - 1):
-        if 0 <= at < len(sentence.words) and "structure" in sentence.tags(at):
-            return told(sentence, "where", _described(sentence, at))
-    return {}
+    return min(found, key=lambda row: row[0])[1] if found else []
+
+
+def _which_one(sentence: Sentence) -> list[Word]:
+    """Give the one of several it happened at: split when I put the 3rd screw in."""
+    for at, word in enumerate(sentence.words[:-1]):
+        which = word.sort is Sort.ORDINAL or "ordinal" in word.tags
+        if which and sentence.tags(at + 1) & {"fastener", "structure"}:
+            return sentence.words[at : at + 2]
+    return []
 
 
 _RUNS = frozenset({"along", "across", "over", "through", "round", "around"})

@@ -39,7 +39,10 @@ def why_chosen(sentence: Sentence, choice: Choice) -> list[Word]:
         words = _as(sentence, choice.at, last)
         if words:
             return words
+    refused = choice.at >= 0 and "negative" in sentence.tags(choice.at)
     for start, end in rows:
+        if refused and start >= last and not sentence.has("because"):
+            return sentence.words[start:end]  # Don't glue it, I may have to get in.
         if start >= last and _is_reason(sentence.words[start:end]):
             return sentence.words[start:end]
     return []
@@ -61,7 +64,9 @@ def _is_reason(words: list[Word]) -> bool:
     """Tell whether a clause tells how something is: PLA goes soft, nobody sees it."""
     first = words[0]
     tags = {tag for word in words for tag in word.tags}
-    if first.low in _LEADS or len(words) < 2 or tags & _OTHER:
+    if len(words) == 1:
+        return first.low.endswith("er") and first.name is None and not tags & _OTHER
+    if first.low in _LEADS or tags & _OTHER:
         return False
     if any(word.sort in (Sort.WHEN, Sort.CLOCK, Sort.DATE) for word in words):
         return False

@@ -159,9 +159,13 @@ def _merge(row: list[Word], changes: dict[str, object]) -> Word:
 
 def _corrected(word: Word, vocabulary: Vocabulary, known: Lexicon) -> str:
     low = word.low
-    if word.sort is not Sort.WORD or len(low) < 5 or len(low) > 24:
+    if word.sort is not Sort.WORD or vocabulary.longest([low], 0):
         return low
-    if low in known.phrases or low in known.others or vocabulary.longest([low], 0):
+    if right := known.put_right(low):
+        return right
+    if len(low) < 5 or len(low) > 24:
+        return low
+    if low in known.phrases or low in known.others:
         return low
     return vocabulary.near(low) or known.near(low) or low
 
