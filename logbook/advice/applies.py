@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
-from logbook.advice.drafted import known_faults
+from logbook.advice.drafted import known_faults, same_size
 from logbook.advice.failing import DROPPED, but, way_round
 from logbook.advice.named import named_statements, says_the_same, told_first
+from logbook.advice.trying import NOBODY, entries_of, tried_words
 from logbook.records import model
 from logbook.records.model import Erratum, Release, Revision
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import revisions_in, revisions_of, verdict_of
+from logbook.records.state import revisions_in, revisions_of
 from logbook.records.words import WayRound
 
 
@@ -68,6 +67,7 @@ WORDS = {
     WayRound.AVAILABLE: "way round available",
     WayRound.PARTIAL: "way round in part",
     WayRound.NONE: "no way round",
+    WayRound.UNKNOWN: "way round not known",
 }
 
 
@@ -79,35 +79,43 @@ def standing(snapshot: Snapshot, erratum: Erratum, revision: Revision) -> str:
     if revision in affected:
         return WORDS[way_round(snapshot, erratum)]
     cure = snapshot.find(erratum.fixed_by, Revision)
-    if cure is not None:
-        return _beside_cure(snapshot, revision, cure, affected)
-    part = snapshot.find(revision.part, model.Part)
-    line = revisions_of(snapshot, part) if part else ()
-    known = [line.index(one) for one in affected if one in line]
-    after = revision in line and known and line.index(revision) > min(known)
-    return NOT_KNOWN if after else NOT_AFFECTED
-
-
-def _beside_cure(
-    snapshot: Snapshot,
-    revision: Revision,
-    cure: Revision,
-    affected: Iterable[Revision | None],
-) -> str:
     part = snapshot.find(revision.part, model.Part)
     line = list(revisions_of(snapshot, part) if part else ())
-    if revision not in line or cure not in line:
+    known = [one for one in affected if one in line]
+    if revision not in line or (cure is not None and cure not in line):
         return NOT_AFFECTED
-    at, cured = line.index(revision), line.index(cure)
-    known = [line.index(one) for one in affected if one is not None and one in line]
-    between = bool(known) and min(known) < at < cured
-    if between:
+    if cure is not None and line.index(revision) >= line.index(cure):
+        return _cured(snapshot, erratum, revision, cure)
+    if not known:
+        return NOT_AFFECTED
+    first = min(known, key=line.index)
+    if line.index(revision) > line.index(first):
         return NOT_KNOWN
-    if at < cured:
-        return NOT_AFFECTED
+    return _before(snapshot, erratum, revision, first)
+
+
+def _before(
+    snapshot: Snapshot, erratum: Erratum, revision: Revision, first: Revision
+) -> str:
+    """Say how a revision stands that came before the first with the fault.
+
+    Not affected where its author left it out, or where the size is drawn otherwise.
+    """
+    for entry in entries_of(snapshot, erratum):
+        named = entry.characteristic if isinstance(entry, model.Deviation) else None
+        item = snapshot.find(named, model.Characteristic)
+        if item is None or same_size(snapshot, item, revision, first) is not False:
+            return NOT_KNOWN
+    return NOT_AFFECTED
+
+
+def _cured(
+    snapshot: Snapshot, erratum: Erratum, revision: Revision, cure: Revision
+) -> str:
     if said := but(snapshot, cure):
         return f"{WORDS[WayRound.PARTIAL]}: fixed, {said}"
-    tried = verdict_of(snapshot, revision)
+    tried = tried_words(snapshot, revision, entries_of(snapshot, erratum))
+    tried = "untried" if tried.endswith(NOBODY) else tried
     return f"{NOT_AFFECTED}: fixed, {tried}"
 
 

@@ -6,12 +6,14 @@ once saved, stands in its place.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from logbook.advice.telling import how_to_tell
+from logbook.advice.trying import tried_words
 from logbook.advice.wrong import wrong_statements
 from logbook.records import model
+from logbook.records.dispositions import disposition_of
 from logbook.records.model import (
     Deviation,
     Erratum,
@@ -21,10 +23,10 @@ from logbook.records.model import (
 )
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import (
+    definition,
     part_of,
     revisions_in,
     revisions_of,
-    verdict_of,
 )
 from logbook.records.statements import one_line
 from logbook.records.words import (
@@ -93,6 +95,8 @@ def drafted(snapshot: Snapshot, entry: Fault) -> Erratum:
     part = part_of(snapshot, entry)
     cured = cured_by(snapshot, entry)
     cure = entry.cure or (cured.changed if cured else "")
+    used = disposition_of(snapshot, entry) is Disposition.USE_AS_IS
+    affected = (*_drawn_the_same(snapshot, entry, revision), *filter(None, [revision]))
     wrong = wrong_statements(snapshot, entry, revision, cured)
     return Erratum(
         id=entry.id,
@@ -100,19 +104,54 @@ def drafted(snapshot: Snapshot, entry: Fault) -> Erratum:
         when=entry.when,
         prose=entry.prose,
         part=part.ref if part else None,
-        revisions=(revision.ref,) if revision else (),
-        releases=tuple(r.label for r in _holding(snapshot, revision)),
+        revisions=tuple(one.ref for one in affected),
+        releases=tuple(r.label for r in _holding(snapshot, affected)),
         statements=tuple(dict.fromkeys(wrong)),
         from_entries=(entry.ref,),
-        severity=_severity(entry),
+        severity=_severity(snapshot, entry),
         how_to_tell=how_to_tell(snapshot, entry, revision),
         symptom=_symptom(entry),
-        consequence=_consequence(entry),
-        way_round=WayRound.AVAILABLE if cure else WayRound.NONE,
-        do_this=cure,
+        consequence=_consequence(snapshot, entry),
+        way_round=WayRound.AVAILABLE if cure or used else WayRound.UNKNOWN,
+        do_this=cure or (_as_used(snapshot, entry) if used else ""),
         fixed_by=cured.ref if cured else None,
-        status=_status(snapshot, cured),
+        status=_status(snapshot, entry, cured),
     )
+
+
+def _as_used(snapshot: Snapshot, entry: Fault) -> str:
+    piece = snapshot.find(entry.piece, model.Piece)
+    return f"use it as it is, as was done with {piece.title if piece else 'this one'}"
+
+
+def _drawn_the_same(
+    snapshot: Snapshot, entry: Fault, revision: Revision | None
+) -> Iterator[Revision]:
+    """Give the earlier revisions that draw the size an entry is about just as its own.
+
+    What was found on one piece is then as true of them.
+    """
+    part = snapshot.find(revision.part, model.Part) if revision else None
+    named = entry.characteristic if isinstance(entry, Deviation) else None
+    item = snapshot.find(named, model.Characteristic)
+    if part is None or revision is None or item is None:
+        return
+    for one in revisions_of(snapshot, part):
+        if one is revision:
+            return
+        if same_size(snapshot, item, one, revision):
+            yield one
+
+
+def same_size(
+    snapshot: Snapshot, item: model.Characteristic, one: Revision, other: Revision
+) -> bool | None:
+    """Tell whether two revisions draw a dimension alike; None where one does not."""
+    drawn = [
+        next((d for d in definition(snapshot, of) if d.characteristic is item), None)
+        for of in (one, other)
+    ]
+    return None if None in drawn else drawn[0] == drawn[1]
 
 
 def affected_revision(snapshot: Snapshot, entry: Fault) -> Revision | None:
@@ -142,18 +181,21 @@ def cured_by(snapshot: Snapshot, entry: Fault) -> Revision | None:
     return None
 
 
-def _holding(snapshot: Snapshot, revision: Revision | None) -> tuple[Release, ...]:
-    if revision is None:
-        return ()
-    releases = snapshot.all(Release)
-    return tuple(r for r in releases if revision in revisions_in(snapshot, r))
+def _holding(snapshot: Snapshot, affected: Sequence[Revision]) -> tuple[Release, ...]:
+    return tuple(
+        release
+        for release in snapshot.all(Release)
+        if any(one in affected for one in revisions_in(snapshot, release))
+    )
 
 
-def _severity(entry: Fault) -> Severity:
-    if isinstance(entry, Failure):
-        spoiled = entry.disposition is Disposition.SCRAP
-        return entry.severity or (Severity.DAMAGE if spoiled else Severity.FUNCTION)
-    return Severity.FIT
+def _severity(snapshot: Snapshot, entry: Fault) -> Severity:
+    """Give how bad a fault was said to be, or cost; not known where nothing says so."""
+    if isinstance(entry, Failure) and entry.severity:
+        return entry.severity
+    if disposition_of(snapshot, entry) is Disposition.SCRAP:
+        return Severity.DAMAGE
+    return Severity.FUNCTION if isinstance(entry, Failure) else Severity.UNKNOWN
 
 
 def _symptom(entry: Fault) -> str:
@@ -184,16 +226,16 @@ def conditions_text(at: model.Conditions | None) -> str:
     return ", ".join(said)
 
 
-def _consequence(entry: Fault) -> str:
+def _consequence(snapshot: Snapshot, entry: Fault) -> str:
     stated = entry.consequence if isinstance(entry, Failure) else ""
-    done = _DISPOSED.get(entry.disposition, "") if entry.disposition else ""
-    return stated or done
+    done = disposition_of(snapshot, entry)
+    return stated or (_DISPOSED.get(done, "") if done else "")
 
 
-def _status(snapshot: Snapshot, cured: Revision | None) -> ErratumStatus:
+def _status(snapshot: Snapshot, entry: Fault, cured: Revision | None) -> ErratumStatus:
     if cured is None:
         return ErratumStatus.REPORTED
-    tried = verdict_of(snapshot, cured) == "tried"
+    tried = tried_words(snapshot, cured, (entry,)) == "tried"
     return ErratumStatus.VERIFIED if tried else ErratumStatus.FIXED
 
 

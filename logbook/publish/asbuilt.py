@@ -23,11 +23,16 @@ from logbook.records.words import State
 
 
 def example(
-    snapshot: Snapshot, part: Part, item: Characteristic, revision: Revision | None
+    snapshot: Snapshot,
+    part: Part,
+    item: Characteristic,
+    revision: Revision | None,
+    held: Dimension | None = None,
 ) -> str:
     """Give what a dimension became on the newest piece that has readings of it.
 
-    A piece of the revision asked for comes first; another revision is named.
+    A piece of the revision asked for comes first; another revision is named. With
+    the limits `held` it is said where all of it is inside them.
     """
     measured = [p for p in pieces_of(snapshot, part) if readings_of(snapshot, p, item)]
     same = [p for p in measured if snapshot.find(p.revision) is revision]
@@ -41,6 +46,8 @@ def example(
         said.append(shown_label(made))
     taken = [t.reading for t in readings_of(snapshot, piece, item)]
     words = became(taken)
+    if held is not None and verdict(held, (one.value for one in taken)) == "in":
+        words += ", inside these limits"
     return f"{words} ({', '.join(said)})" if said else words
 
 

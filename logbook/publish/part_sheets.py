@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from logbook.errors import BadInput
 from logbook.publish.asbuilt import example, in_service
 from logbook.publish.control import control_words
 from logbook.publish.decided import decided_on
@@ -17,16 +15,13 @@ from logbook.publish.released import Mark, Released
 from logbook.publish.set_values import set_for
 from logbook.publish.signals import Box, Spoken, reminders
 from logbook.publish.statements import limits_text, stuff
-from logbook.quantity import Quantity
 from logbook.records import model
-from logbook.records.model import Characteristic, Part, Project, Statement, Step
-from logbook.records.state import Dimension, dimension, shown_label, verdict_of
+from logbook.records.limits_held import held_words, limits_held
+from logbook.records.model import Characteristic, Part, Statement, Step
+from logbook.records.state import dimension, shown_label, verdict_of
 from logbook.records.statements import Form
 from logbook.records.words import Source
-from logbook.shop.limits import linear
 from logbook.store.shapes import Shape
-
-_ISO_2768 = re.compile(r"ISO 2768(?:-1)?-([fmcv])[HKL]?")
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,8 +168,14 @@ class PartSheets:
         return SizeView(
             name=item.title,
             drawn=f"{drawn.nominal}{note}",
-            accept=accept_words(self.snapshot.project, drawn),
-            became=example(self.snapshot, part, item, revision),
+            accept=held_words(self.snapshot.project, drawn) or "no limits drawn",
+            became=example(
+                self.snapshot,
+                part,
+                item,
+                revision,
+                limits_held(self.snapshot.project, drawn) if marks else None,
+            ),
             matters=item.critical,
             marks=marks,
         )
@@ -203,28 +204,3 @@ class PartSheets:
                 found = example(self.snapshot, part, item, revision)
                 if found:
                     yield f"{item.title} {found}"
-
-
-def accept_words(project: Project, drawn: Dimension) -> str:
-    """Say the limits of a size: its own, else those of the tolerance invoked."""
-    lower, upper = drawn.lower, drawn.upper
-    if lower is None and upper is None:
-        return _general(project.tolerance, drawn.nominal) or "no limits drawn"
-    source = drawn.characteristic.limits_from
-    said = f" ({source})" if source else ""
-    if lower is None:
-        return f"{upper} or less{said}"
-    words = f"{lower} or more" if upper is None else f"{lower} to {upper}"
-    return f"{words}{said}"
-
-
-def _general(tolerance: str, nominal: Quantity | None) -> str:
-    """Say what the project's general tolerance makes of a length."""
-    named = _ISO_2768.fullmatch(tolerance.strip())
-    if named is None or nominal is None or nominal.dimension != "length":
-        return ""
-    try:
-        found = linear(nominal.to("mm"), named[1])
-    except BadInput:
-        return ""
-    return f"±{float(found.deviation):g} mm ({tolerance.strip()})"

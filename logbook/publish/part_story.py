@@ -14,13 +14,13 @@ from logbook.publish.signals import Box, Spoken, reminders
 from logbook.publish.statements import stuff
 from logbook.publish.withdrawn import standing_of
 from logbook.records import model
+from logbook.records.limits_held import held_text, limits_held
 from logbook.records.model import Deviation, Failure, Part
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import (
     characteristics_of,
     current_revision,
     dimension,
-    drawn_text,
     part_of,
     piece_state,
     pieces_of,
@@ -129,11 +129,12 @@ def _measured(snapshot: Snapshot, part: Part) -> Iterator[Measured]:
             drawn = dimension(snapshot, revision, item)
             placed = [reading for reading in taken if reading.place]
             suits = made_to_suit(snapshot, item)
-            judged = verdict(drawn, (reading.value for reading in taken))
+            held = limits_held(snapshot.project, drawn)
+            judged = verdict(held, (reading.value for reading in taken))
             yield Measured(
                 piece=piece.title,
                 what=item.title,
-                drawn=drawn_text(drawn),
+                drawn=held_text(snapshot.project, drawn),
                 became=", ".join(_became(reading) for reading in placed or taken),
                 verdict=f"made to suit “{suits.title}”" if suits else judged,
             )

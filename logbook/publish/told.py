@@ -8,18 +8,23 @@ from dataclasses import dataclass
 from logbook.advice.applies import NOT_KNOWN, WORDS, applies, standing, undecided
 from logbook.advice.drafted import is_draft
 from logbook.advice.failing import but, way_round
+from logbook.advice.trying import entries_of, tried_words
+from logbook.publish.pages import sentence
+from logbook.publish.sizes_told import sizes_told
 from logbook.publish.withdrawn import withdrawn_among
 from logbook.records import model
+from logbook.records.dispositions import disposition_of
 from logbook.records.model import Erratum, Release, Revision
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import part_of, revisions_in, revisions_of, verdict_of
-from logbook.records.words import ErratumStatus, Severity
+from logbook.records.state import part_of, revisions_in, revisions_of
+from logbook.records.words import Disposition, ErratumStatus, Severity
 
 SEVERITIES = {
     Severity.SAFETY: "somebody could get hurt",
     Severity.DAMAGE: "spoils a part, a tool or the work",
     Severity.FUNCTION: "does not do what it should",
     Severity.FIT: "cannot be put together as written",
+    Severity.UNKNOWN: "nobody said what it does",
     Severity.DOCUMENT: "wrong or missing in the papers only",
 }
 
@@ -32,9 +37,6 @@ STATUSES = {
     ErratumStatus.REJECTED: "rejected",
     ErratumStatus.WITHDRAWN: "withdrawn",
 }
-
-UNTRIED = "untried: nobody has made it yet"
-UNPROVEN = "untried: no piece of it was made that did not fail"
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +62,7 @@ class KnownFault:
     withdrawn: tuple[str, ...]
     releases: tuple[str, ...]
     how_to_tell: str
+    sizes: str
     symptom: str
     consequence: str
     way_round: str
@@ -93,20 +96,21 @@ def told(snapshot: Snapshot, erratum: Erratum) -> KnownFault:
         title=erratum.title,
         part=part.title if part else "",
         severity=erratum.severity.value,
-        means=SEVERITIES[erratum.severity],
-        stop=stop_words(erratum, part, titles, releases),
+        means=means(snapshot, erratum),
+        stop=stop_words(erratum, part, titles, releases, but(snapshot, cure)),
         affected=titles,
         withdrawn=tuple(f"{w.revision}: {w.because}" for w in withdrawn),
         releases=releases,
         how_to_tell=erratum.how_to_tell,
+        sizes="; ".join(sizes_told(snapshot, erratum)),
         symptom=erratum.symptom,
         consequence=erratum.consequence,
         way_round=WORDS[way_round(snapshot, erratum)],
         do_this=erratum.do_this,
         side_effects=erratum.side_effects,
         remake=cure.remake if cure else "",
-        fix=_fix(snapshot, cure, cure.changed) if cure else "",
-        fixed_in=_fix(snapshot, cure) if cure else "",
+        fix=_fix(snapshot, erratum, cure, cure.changed) if cure else "",
+        fixed_in=_fix(snapshot, erratum, cure) if cure else "",
         fits_with=", ".join(cure.mates_with) if cure else "",
         but=but(snapshot, cure),
         status=_status(snapshot, erratum, cure),
@@ -120,20 +124,39 @@ def told(snapshot: Snapshot, erratum: Erratum) -> KnownFault:
     )
 
 
+def means(snapshot: Snapshot, erratum: Erratum) -> str:
+    """Say how bad a fault is: what it does, or no more than that is on record."""
+    does = SEVERITIES[erratum.severity]
+    if erratum.severity is not Severity.UNKNOWN:
+        return does
+    done = {disposition_of(snapshot, one) for one in entries_of(snapshot, erratum)}
+    return _USED if done == {Disposition.USE_AS_IS} else does
+
+
+_USED = (
+    "the piece on record was used as it is, so it goes together; nobody said more of it"
+)
+
+
 def stop_words(
     erratum: Erratum,
     part: model.Part | None,
     affected: tuple[str, ...],
     releases: tuple[str, ...],
+    against: str = "",
 ) -> str:
-    """Say what exactly is not to be used, and until when; empty where it may be."""
+    """Say what exactly is not to be used, and until when; empty where it may be.
+
+    What stands `against` its remedy goes with it.
+    """
     if not erratum.stop_using_until:
         return ""
     until = erratum.stop_using_until.strip().removeprefix("until ").rstrip(".")
     what = f"the {part.title}" if part else "what you built"
     of = f" of release {' and '.join(releases)}" if releases else ""
     named = f" ({', '.join(affected)})" if affected else ""
-    return f"Do not use {what}{of}{named} until {until}."
+    mind = f" {sentence(against)}" if against else ""
+    return f"Do not use {what}{of}{named} until {until}.{mind}"
 
 
 def _releases(snapshot: Snapshot, erratum: Erratum) -> tuple[str, ...]:
@@ -142,22 +165,16 @@ def _releases(snapshot: Snapshot, erratum: Erratum) -> tuple[str, ...]:
     return tuple(dict.fromkeys((*held, *erratum.releases)))
 
 
-def _fix(snapshot: Snapshot, cure: Revision, changed: str = "") -> str:
+def _fix(
+    snapshot: Snapshot, erratum: Erratum, cure: Revision, changed: str = ""
+) -> str:
     """Say which revision cures it, in which release, and whether it was tried."""
-    tried = verdict_of(snapshot, cure)
-    said = _untried(snapshot, cure) if tried == "untried" else tried
+    said = tried_words(snapshot, cure, entries_of(snapshot, erratum))
     against = f"; {found}" if (found := but(snapshot, cure)) else ""
     what = f" ({changed})" if changed else ""
     held = [r.label for r in snapshot.all(Release) if cure in revisions_in(snapshot, r)]
     where = f", in release {' and '.join(held)}" if held else ", not released yet"
     return f"{cure.title}{what}{where}; {said}{against}"
-
-
-def _untried(snapshot: Snapshot, cure: Revision) -> str:
-    """Say that nobody made it, or that what was made of it did not last."""
-    pieces = (p for p in snapshot.mentions(cure) if isinstance(p, model.Piece))
-    made = any(snapshot.find(piece.revision) is cure for piece in pieces)
-    return UNPROVEN if made else UNTRIED
 
 
 def _status(snapshot: Snapshot, erratum: Erratum, cure: Revision | None) -> str:

@@ -74,12 +74,13 @@ class OverrideReason(StrEnum):
 
 
 class Severity(StrEnum):
-    """How serious a known fault is, most serious first."""
+    """How serious a known fault is, most serious first; not known goes before paper."""
 
     SAFETY = "safety"
     DAMAGE = "damage"
     FUNCTION = "function"
     FIT = "fit"
+    UNKNOWN = "not known"
     DOCUMENT = "document"
 
 
@@ -89,6 +90,7 @@ class WayRound(StrEnum):
     AVAILABLE = "available"
     PARTIAL = "partial"
     NONE = "none"
+    UNKNOWN = "not known"
 
 
 class ErratumStatus(StrEnum):

@@ -1,0 +1,137 @@
+"""Whether a cure was tried: a piece of it held, and the step it cures was done so."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+
+from logbook.records.likeness import stems
+from logbook.records.model import (
+    Deviation,
+    Erratum,
+    Failure,
+    Part,
+    Piece,
+    Revision,
+    Step,
+    StepDone,
+)
+from logbook.records.snapshot import Snapshot
+from logbook.records.state import (
+    held_up,
+    is_of,
+    is_withdrawn,
+    part_of,
+    verdict_of,
+)
+from logbook.records.words import Blame
+
+Fault = Deviation | Failure
+
+_CLAUSE = re.compile(r"[,;] ")
+
+NOBODY = "nobody has made it yet"
+FAILED = "no piece of it was made that did not fail"
+
+
+def tried_words(
+    snapshot: Snapshot, cure: Revision, faults: Iterable[Fault] = ()
+) -> str:
+    """Say tried, or untried and why; withdrawn where it was.
+
+    `faults` are those it cures: where one was met at a step, that step has to be done
+    in a build that has a piece of the cure, with what it asks for before it closes.
+    """
+    verdict = verdict_of(snapshot, cure)
+    if verdict == "untried":
+        return f"untried: {_why_not(snapshot, cure)}"
+    if verdict != "tried":
+        return verdict
+    for fault in faults:
+        wanted = tuple(_steps(snapshot, fault, cure))
+        if wanted and not any(_done(snapshot, step, cure) for step in wanted):
+            names = " or ".join(f"“{step.title}”" for step in wanted)
+            return f"untried: made, but {names} is not on record as done with it yet"
+    return "tried"
+
+
+def entries_of(snapshot: Snapshot, erratum: Erratum) -> tuple[Fault, ...]:
+    """Give the deviations and failures a known fault rests on."""
+    found = (snapshot.find(ref) for ref in erratum.from_entries)
+    return tuple(one for one in found if isinstance(one, Deviation | Failure))
+
+
+# -- no piece that held ----------------------------------------------------------
+
+
+def _why_not(snapshot: Snapshot, cure: Revision) -> str:
+    pieces = [
+        piece
+        for piece in snapshot.mentions(cure, Piece)
+        if snapshot.find(piece.revision) is cure
+    ]
+    if not pieces:
+        return NOBODY
+    failed = [
+        failure
+        for piece in pieces
+        for failure in snapshot.mentions(piece, Failure)
+        if snapshot.find(failure.piece) is piece
+        and failure.met_by_others in {Blame.PIECE, Blame.MACHINE}
+    ]
+    if len(pieces) == 1 and failed and not held_up(snapshot, pieces[0], cure):
+        return f"its only piece so far failed too: {_CLAUSE.split(failed[-1].title)[0]}"
+    return FAILED
+
+
+# -- the step it was met at ------------------------------------------------------
+
+
+def _steps(snapshot: Snapshot, fault: Fault, cure: Revision) -> Iterator[Step]:
+    """Give the steps of today in which a cure shows whether it cures.
+
+    That at which the fault was met or that its line tells of; where it is not done
+    any more, those that take the part now.
+    """
+    part = part_of(snapshot, cure)
+    named = snapshot.find(getattr(fault, "step", None), Step)
+    steps = snapshot.all(Step)
+    told = [named] if named else [s for s in steps if _tells_of(fault, s)]
+    yield from (one for one in told if not is_withdrawn(snapshot, one))
+    if part is not None and any(is_withdrawn(snapshot, one) for one in told):
+        for step in steps:
+            if not is_withdrawn(snapshot, step) and _takes(step, part):
+                yield step
+
+
+def _tells_of(fault: Fault, step: Step) -> bool:
+    """Tell whether a fault's line holds every word that carries a step's title."""
+    wanted = stems(step.title)
+    return len(wanted) > 1 and wanted <= stems(fault.title)
+
+
+def _takes(step: Step, part: Part) -> bool:
+    return any(is_of(ref, part) for ref in step.uses)
+
+
+def _done(snapshot: Snapshot, step: Step, cure: Revision) -> bool:
+    """Tell whether a step was done, and stayed so, where a piece of the cure is."""
+    builds = {
+        id(snapshot.find(piece.build))
+        for piece in snapshot.mentions(cure, Piece)
+        if snapshot.find(piece.revision) is cure and held_up(snapshot, piece, cure)
+    }
+    last: dict[int, StepDone] = {}
+    for done in snapshot.all(StepDone):
+        if snapshot.find(done.step) is step and done.when >= cure.when:
+            last[id(snapshot.find(done.build))] = done
+    return any(
+        build in builds and not done.undone and _checked(step, done)
+        for build, done in last.items()
+    )
+
+
+def _checked(step: Step, done: StepDone) -> bool:
+    """Tell whether what has to be inside or tested first was said to be."""
+    asked = ((step.inside, done.inside), (step.tested, done.tested))
+    return all(said or not wanted for wanted, said in asked)

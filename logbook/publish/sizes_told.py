@@ -1,0 +1,47 @@
+"""Which size the drawing has and which was found, of what a known fault rests on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from logbook.advice.drafted import affected_revision
+from logbook.advice.trying import entries_of
+from logbook.publish.gaps import made_to_suit
+from logbook.records import model
+from logbook.records.limits_held import held_words, limits_held
+from logbook.records.model import Erratum
+from logbook.records.snapshot import Snapshot
+from logbook.records.state import dimension
+
+
+def sizes_told(snapshot: Snapshot, erratum: Erratum) -> Iterator[str]:
+    """Say which size the drawing has and which was found, and whether that is within.
+
+    Not of what is made to suit: this build's size is nobody else's.
+    """
+    for entry in entries_of(snapshot, erratum):
+        if not isinstance(entry, model.Deviation) or not (entry.wanted and entry.found):
+            continue
+        item = snapshot.find(entry.characteristic, model.Characteristic)
+        if item is not None and made_to_suit(snapshot, item):
+            continue
+        what = f" {item.title}" if item else ""
+        within = _within(snapshot, entry, item) if item else ""
+        yield f"the drawing has{what} {entry.wanted}, found was {entry.found}{within}"
+
+
+def _within(
+    snapshot: Snapshot, entry: model.Deviation, item: model.Characteristic
+) -> str:
+    """Say that what was found is inside the limits that hold, where it is."""
+    revision = affected_revision(snapshot, entry)
+    drawn = dimension(snapshot, revision, item)
+    held = limits_held(snapshot.project, drawn)
+    found = entry.found
+    if found is None or drawn.nominal is None:
+        return ""
+    same = found.dimension == drawn.nominal.dimension
+    if not same or held.verdict(found) != "in":
+        return ""
+    words = held_words(snapshot.project, drawn)
+    return f", which is inside the limits that hold: {words}"

@@ -1,0 +1,172 @@
+"""Known faults claim no more than was logged: how bad, who is affected, what is tried.
+
+The scene is the copy stand; its sizes and failures are invented.
+"""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+import pytest
+
+from logbook.advice.applies import NOT_AFFECTED, NOT_KNOWN
+from tests.publish.stand import Stand
+
+pytestmark = pytest.mark.xdist_group("publish")
+
+CRACK = "diffuser cracked at a corner screw"
+THIN = "diffuser 3.8 thick should be 4"
+ON = "Screw the diffuser on"
+CHECKED = ("--inside", "lamp cable", "--tested", "lamp lights for ten minutes")
+
+
+def fault(stand: Stand, title: str, release: str = "1.0") -> dict[str, Any]:
+    code, said = stand.run("errata", release, "--json")
+    assert code == 0
+    found: list[dict[str, Any]] = json.loads(said)["faults"]
+    return next(one for one in found if one["title"] == title)
+
+
+def told(stand: Stand, *words: str) -> None:
+    code, said = stand.run(*words)
+    assert code == 0, said
+
+
+def thin(stand: Stand, *more: str) -> None:
+    sizes = ("--dimension", "hole to edge", "--found", "3.8", "--met-by", "drawing")
+    told(stand, "deviation", "diffuser", THIN, *sizes, *more)
+
+
+# -- how bad it is, and what goes round it ----------------------------------------
+
+
+def test_a_piece_used_as_it_is_makes_nobody_say_that_it_cannot_be_put_together(
+    stand: Stand,
+) -> None:
+    thin(stand)
+    found = fault(stand, THIN, "1.1")
+    assert found["means"] == "nobody said what it does"
+    assert found["way_round"] == "way round not known"
+    told(stand, "dispose", "diffuser-2", "use as is")
+    found = fault(stand, THIN, "1.1")
+    assert "used as it is, so it goes together" in found["means"]
+    assert found["do_this"] == "use it as it is, as was done with diffuser-2"
+    assert found["way_round"] == "way round available"
+    page = stand.run("errata", "1.1", "--print")[1]
+    assert "cannot be put together" not in page
+    assert "no way round" not in page
+    # Saved just as it stands, it says the same.
+    told(stand, "erratum", THIN)
+    assert fault(stand, THIN, "1.1")["means"] == found["means"]
+
+
+def test_what_was_drawn_and_what_was_found_are_told_apart_with_the_limits_that_hold(
+    stand: Stand,
+) -> None:
+    thin(stand)
+    sizes = (
+        "The drawing has hole to edge 4 mm, found was 3.8 mm, which is inside the "
+        "limits that hold: ±0.3 mm (ISO 2768-c)."
+    )
+    assert (
+        sizes.replace("The", "the", 1).rstrip(".") == fault(stand, THIN, "1.1")["sizes"]
+    )
+    assert sizes in stand.run("errata", "1.1", "--print")[1]
+    guide = stand.run("guide", "1.1", "--print")[1]
+    assert sizes in guide
+    assert "| ±0.3 mm (ISO 2768-c) | 3.8 mm" in guide
+
+
+# -- who is affected ---------------------------------------------------------------
+
+
+def test_an_earlier_revision_that_draws_the_same_size_is_affected_too(
+    stand: Stand,
+) -> None:
+    thin(stand)
+    assert fault(stand, THIN, "1.0")["affected"] == [
+        "diffuser first issue",
+        "diffuser rev A",
+    ]
+
+
+def test_an_earlier_revision_is_free_only_where_its_size_is_another(
+    stand: Stand,
+) -> None:
+    told(
+        stand, "revise", "diffuser", "--dimension", "hole to edge=9", "--changed", "in"
+    )
+    thin(stand, "--do", "use as is")
+    assert table(stand, THIN, "1.0") == {}
+    told(stand, "release", "1.2", "--anyway")
+    assert table(stand, THIN, "1.2")["diffuser rev A"] == NOT_AFFECTED
+    words = ("--met-by", "drawing", "--do", "scrap")
+    told(stand, "failure", "diffuser", "diffuser bowed in the heat", *words)
+    found = table(stand, "diffuser bowed in the heat", "1.2")
+    assert found["diffuser first issue"] == NOT_KNOWN
+
+
+def table(stand: Stand, title: str, release: str) -> dict[str, str]:
+    code, said = stand.run("errata", release, "--json")
+    assert code == 0
+    rows = (f["table"] for f in json.loads(said)["faults"] if f["title"] == title)
+    return {row["revision"]: row["words"] for row in next(rows, [])}
+
+
+# -- what is tried -----------------------------------------------------------------
+
+
+def test_a_cure_of_what_went_wrong_at_a_step_is_tried_once_that_step_was_done(
+    stand: Stand,
+) -> None:
+    told(stand, "build", "build 2")
+    told(stand, "piece", "diffuser")
+    why = f"untried: made, but “{ON}” is not on record as done with it yet"
+    assert fault(stand, CRACK)["fix"].endswith(why)
+    assert fault(stand, CRACK)["status"] == "fixed"
+    told(stand, "step", ON, "--done")
+    assert fault(stand, CRACK)["fix"].endswith(why)
+    told(stand, "step", ON, "--done", *CHECKED)
+    assert fault(stand, CRACK)["fix"].endswith("; tried")
+    assert fault(stand, CRACK)["status"] == "fixed, the fix is tried"
+    told(stand, "step", ON, "--undone")
+    assert fault(stand, CRACK)["fix"].endswith(why)
+
+
+def test_a_piece_that_failed_as_before_makes_no_cure_tried_whoevers_fault_it_was(
+    stand: Stand,
+) -> None:
+    told(stand, "build", "build 2")
+    told(stand, "piece", "diffuser")
+    told(stand, "step", ON, "--done", *CHECKED)
+    again = "diffuser cracked at the corner: drilled too fast"
+    told(stand, "failure", "diffuser", again, "--met-by", "piece", "--do", "rework")
+    assert fault(stand, CRACK)["fix"].endswith(
+        f"untried: its only piece so far failed too: {again}"
+    )
+    stands = fault(stand, CRACK)["table"][-1]["words"]
+    assert (
+        stands
+        == f"not affected: fixed, untried: its only piece so far failed too: {again}"
+    )
+
+
+def test_another_failure_of_a_piece_by_its_own_fault_leaves_the_cure_tried(
+    stand: Stand,
+) -> None:
+    told(stand, "build", "build 2")
+    told(stand, "piece", "diffuser")
+    told(stand, "step", ON, "--done", *CHECKED)
+    words = ("--met-by", "piece", "--do", "rework")
+    told(stand, "failure", "diffuser", "diffuser scratched by a rag", *words)
+    assert fault(stand, CRACK)["fix"].endswith("; tried")
+
+
+def test_the_stop_carries_what_stands_against_its_remedy(stand: Stand) -> None:
+    told(stand, "erratum", CRACK, "--stop-using-until", "rev A is in its place")
+    again = ("failure", "diffuser", "diffuser cracked again")
+    told(stand, *again, "--met-by", "drawing", "--do", "scrap")
+    stop = "until rev A is in its place. But: diffuser cracked again (no cure yet)."
+    assert stop in stand.run("guide", "1.0", "--print")[1]
+    assert stop in stand.run("errata", "1.0", "--print")[1]
