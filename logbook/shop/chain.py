@@ -22,6 +22,7 @@ from logbook.shop.given import Given, Input, Kind, between
 from logbook.shop.measure import base_unit, describe, in_unit
 from logbook.shop.spread import Contributor, Shape
 from logbook.shop.stackup import Part, StackUp, stack_up
+from logbook.shop.statistics import decimals
 from logbook.shop.sums import Sum
 from logbook.shop.trials import MOST_TRIALS, TRIALS, Trials, try_out
 
@@ -233,7 +234,11 @@ def _trial_answer(
 
 def _compute_formula(given: Given) -> Answer:
     formula = read_formula(given.word("formula"))
-    values = dict(_value(text) for text in given.words("values"))
+    values: dict[str, Quantity] = {}
+    for name, value in (_value(text) for text in given.words("values")):
+        if name in values:
+            raise BadInput(f"{name} is given twice; accepted: one value for each name")
+        values[name] = value
     unit = given.word("unit")
     if not unit:
         exponents = exact_measure(formula, values).exponents
@@ -244,13 +249,16 @@ def _compute_formula(given: Given) -> Answer:
             )
     found = sensitivities(formula, values, unit)
     measure = exact_measure(formula, values)
+    places = decimals(found.value)
     columns = (Column("name"), Column("slope", "", 6), Column("per"))
     rows = tuple(
         (name, float(slope), values[name].unit) for name, slope in found.slopes.items()
     )
     return Answer(
         (
-            Result("value", float(in_unit(measure, unit)), unit, 4, "what it comes to"),
+            Result(
+                "value", float(in_unit(measure, unit)), unit, places, "what it comes to"
+            ),
             Result("exact", str(found.value), "", 0, f"as a fraction of {unit or '1'}"),
             Result("linear", found.linear, "", 0, "whether the slopes hold everywhere"),
         ),

@@ -333,6 +333,16 @@ _TOOL = Input(
     "what the part is folded on",
     kind=Kind.CHOICE,
     choices=TOOLS,
+    words={
+        "vice": "folding bars",
+        "bars": "folding bars",
+        "vise": "folding bars",
+        "box and pan folder": "folder",
+        "box-and-pan": "folder",
+        "leaf brake": "folder",
+        "hand brake": "folder",
+        "pressbrake": "press brake",
+    },
     default="folder",
     also=("machine",),
 )

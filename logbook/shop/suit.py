@@ -37,7 +37,8 @@ class Wanted:
     `uncertainty` is the expanded U of the readings, counted once because one
     instrument for mate and piece cancels its scale error. `rough_scatter` and
     `finish_scatter` are ± about 95 % of the two processes. `coat` is what
-    coatings still to come will take from the gap, all faces together.
+    coatings still to come will take from the gap, all faces together. The rough
+    size is set in steps of `rough_step`.
     """
 
     gap_low: float
@@ -47,6 +48,7 @@ class Wanted:
     finish_scatter: float
     coat: float = 0.0
     side: Side = Side.INTO
+    rough_step: float = ROUGH_STEP
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,7 +119,7 @@ def _into(readings: list[float], wanted: Wanted) -> Suit:
     high = tight - wanted.gap_low - wanted.coat - wanted.uncertainty
     finish = tight - (wanted.gap_low + wanted.gap_high) / 2 - wanted.coat
     finish = min(max(finish, low), high) if low <= high else (low + high) / 2
-    rough = _up_to_step(max(low + wanted.rough_scatter, finish))
+    rough = _up_to_step(max(low + wanted.rough_scatter, finish), wanted.rough_step)
     slack = wanted.coat + finish
     return Suit(
         rough, finish, low, high, tight, loose, tight - slack, loose - slack,
@@ -125,8 +127,8 @@ def _into(readings: list[float], wanted: Wanted) -> Suit:
     )  # fmt: skip
 
 
-def _up_to_step(size: float) -> float:
-    return math.ceil(round(size / ROUGH_STEP, 6)) * ROUGH_STEP
+def _up_to_step(size: float, step: float) -> float:
+    return math.ceil(round(size / step, 6)) * step
 
 
 def _chance(tight: float, loose: float, wanted: Wanted) -> float:
@@ -153,22 +155,36 @@ def _compute(given: Given) -> Answer:
     )  # fmt: skip
     found = make_to_suit(given.numbers("readings"), wanted)
     return Answer(
-        (
-            Result("possible", found.possible, "", 0, "one size suits all places"),
-            Result("rough", found.rough, "mm", 2, "saw or cut to this first"),
-            Result("finish", found.finish, "mm", 2, "file or finish to this"),
-            Result("accept_low", found.accept_low, "mm", 2, "smallest right size"),
-            Result("accept_high", found.accept_high, "mm", 2, "largest right size"),
-            Result("tightest", found.tightest, "mm", 2, "the place that governs entry"),
-            Result("loosest", found.loosest, "mm", 2, "the place with most play"),
-            Result("gap_at_tightest", found.gap_tight, "mm", 2, "left at finish size"),
-            Result("gap_at_loosest", found.gap_loose, "mm", 2, "left at finish size"),
-            Result("chance", 100 * found.chance, "%", 0,
-                   "of landing in the wanted gap when finished so"),
-        ),
+        _sizes(found) if found.possible else _no_size(found),
         assumptions=_assumed(given),
         warnings=_warned(found, wanted),
+    )
+
+
+def _sizes(found: Suit) -> tuple[Result, ...]:
+    return (
+        Result("possible", found.possible, "", 0, "one size suits all places"),
+        Result("rough", found.rough, "mm", 2, "saw or cut to this first"),
+        Result("finish", found.finish, "mm", 2, "file or finish to this"),
+        Result("accept_low", found.accept_low, "mm", 2, "smallest right size"),
+        Result("accept_high", found.accept_high, "mm", 2, "largest right size"),
+        Result("tightest", found.tightest, "mm", 2, "the place that governs entry"),
+        Result("loosest", found.loosest, "mm", 2, "the place with most play"),
+        Result("gap_at_tightest", found.gap_tight, "mm", 2, "left at finish size"),
+        Result("gap_at_loosest", found.gap_loose, "mm", 2, "left at finish size"),
+        Result("chance", 100 * found.chance, "%", 0,
+               "of landing in the wanted gap when finished so"),
     )  # fmt: skip
+
+
+def _no_size(found: Suit) -> tuple[Result, ...]:
+    """Give no size to cut to where none suits: somebody would cut to it."""
+    return (
+        Result("possible", found.possible, "", 0, "one size suits all places"),
+        Result("short_by", found.short_by, "mm", 2, "how much more the gap must allow"),
+        Result("tightest", found.tightest, "mm", 2, "the place that governs entry"),
+        Result("loosest", found.loosest, "mm", 2, "the place with most play"),
+    )
 
 
 def _assumed(given: Given) -> tuple[str, ...]:

@@ -13,6 +13,7 @@ from logbook.errors import BadInput
 from logbook.quantity import Quantity, parse_quantity, quantity
 from logbook.shop.evaluation import exact, sampled, sensitivities
 from logbook.shop.formula import LONGEST, Name, read_formula
+from logbook.shop.sums import work_out
 
 VALUES = {
     name: parse_quantity(text)
@@ -217,3 +218,11 @@ def test_a_zero_among_the_samples_is_refused() -> None:
     formula = read_formula("1 mm × 1 mm / a.x")
     with pytest.raises(BadInput, match="divides by zero"):
         sampled(formula, {"a.x": np.array([1.0, 0.0])}, {"a.x": "mm"}, "mm")
+
+
+def test_a_name_has_one_value_and_a_result_the_digits_it_has() -> None:
+    twice = {"formula": "a.b", "values": ("a.b = 1 mm", "a.b = 2 mm")}
+    with pytest.raises(BadInput, match=r"a\.b is given twice"):
+        work_out("formula", twice)
+    typed = {"formula": "a.b / 4", "values": ("a.b = 178.3 mm",)}
+    assert work_out("formula", typed).result("value").shown == "44.575 mm"

@@ -128,3 +128,13 @@ def test_bad_input_gets_one_sentence(inputs: dict[str, str], said: str) -> None:
 def test_no_readings_are_refused() -> None:
     with pytest.raises(BadInput, match="read nowhere"):
         make_to_suit((), GAP)
+
+
+def test_where_no_size_suits_none_is_given_to_cut_to() -> None:
+    typed = {"readings": ("178", "190"), "uncertainty": "0.04", "gap_low": "0.1"}
+    answer = work_out("make-to-suit", {**typed, "gap_high": "0.5"})
+    assert answer["possible"] is False
+    assert {"rough", "finish", "accept_low"}.isdisjoint(
+        one.name for one in answer.results
+    )
+    assert answer.number("short_by") == pytest.approx(12 - 0.32)
