@@ -1,9 +1,9 @@
 """Student's t: its quantile, for any degrees of freedom, in plain Python.
 
 The tail is ½ I_x(ν/2, ½) with x = ν/(ν + t²), the incomplete beta function by its
-continued fraction (NIST DLMF 8.17.22, read); the quantile by Newton's rule on the
-logarithms of tail and t, in which the tail is concave. Below one degree of freedom
-and far out in the tails scipy is asked.
+continued fraction (from memory, as NIST DLMF 8.17 has it); the quantile by Newton's
+rule on the logarithms of tail and t, in which the tail is concave. Below one degree
+of freedom and far out in the tails scipy is asked.
 """
 
 from __future__ import annotations
