@@ -209,7 +209,10 @@ def _inch(value: float, unit: str) -> float:
 
 
 def _result_inch(each: Result) -> Result:
+    """Turn a result into inches; one named after its unit stays in it."""
     if each.unit not in _INCH or isinstance(each.value, str | bool):
+        return each
+    if each.name.endswith("_mm"):
         return each
     values = each.value if isinstance(each.value, tuple) else (each.value,)
     turned = tuple(_inch(float(value), each.unit) for value in values)

@@ -252,3 +252,9 @@ def test_words_of_the_shell_become_one_list() -> None:
     words = ["--readings", "178.60", "mm", "178.65", "178.62"]
     typed = verb.read_options(find_sum("readings"), words)
     assert typed == {"readings": ["178.60 mm", "178.65", "178.62"]}
+
+
+def test_a_result_named_after_its_unit_stays_in_it() -> None:
+    answer = work_out("nearest-fraction", {"length": "0.394 in"})
+    assert answer.result("length_mm").unit == "mm"
+    assert answer.number("length_mm") == pytest.approx(0.394 * 25.4)
