@@ -62,12 +62,30 @@ def _numbers(shop: Shop) -> Iterator[Result]:
     yield Result("offset", shop.mean, "mm", 2, f"at each {shop.each}, as found")
     yield Result("operations", shop.count, "", 0, f"{shop.each}s on record")
     if len(shop.samples) > 1:
-        yield Result("scatter", 2 * shop.spread, "mm", 2, "±, about 95 %, as found")
+        yield Result(
+            "scatter",
+            2 * shop.spread,
+            "mm",
+            2,
+            f"±, about 95 % of single {shop.each}s, as found",
+        )
         low, high = mean_interval(shop.mean, shop.spread, len(shop.samples))
-        yield Result("offset_low", low, "mm", 2, "95 % interval of the offset")
-        yield Result("offset_high", high, "mm", 2, "95 % interval of the offset")
+        yield Result("offset_low", low, "mm", 2, "95 % interval of the mean offset")
+        yield Result("offset_high", high, "mm", 2, "95 % interval of the mean offset")
     yield Result("used_offset", shop.offset, "mm", 2, "drawn toward the default")
-    yield Result("used_scatter", 2 * shop.sd, "mm", 2, "±, drawn toward the default")
+    yield Result("used_scatter", 2 * shop.sd, "mm", 2, _next_one(shop))
+
+
+def _next_one(shop: Shop) -> str:
+    """Say what the used scatter is of, and how it comes nearer to the found one."""
+    said = f"±, about 95 % of single {shop.each}s to come, not of the mean"
+    if shop.usual is None:
+        return said
+    have = PRIOR + max(0, len(shop.samples) - 1)
+    return (
+        f"{said}; drawn toward ±{2 * shop.usual.sd:.2f} mm of the default, which "
+        f"still has {PRIOR} of {have} parts of the say"
+    )
 
 
 def _said_of(shop: Shop) -> Iterator[str]:

@@ -205,11 +205,12 @@ def _case(
             return
         made = next((one for one in ones if one.what is last), None)
         gap = work_gap(view, fit, asked.formula, ones, wanted)
-        suited = suit(view, fit, gap, ones, wanted)
         unit = fit.lower_limit.unit if fit.lower_limit else view.project.unit
+        shown = shown_in(unit, _resolution(ones))
+        suited = suit(view, fit, gap, ones, wanted, shown)
         case = Case(
             fit, tuple(ones), made, wanted, gap, suited, target_of(view, fit), piece,
-            shown_in(unit, _resolution(ones)), _called(view, build),
+            shown, _called(view, build),
         )  # fmt: skip
     except BadInput as refusal:
         yield _refused(view, fit, refusal)

@@ -9,15 +9,20 @@ from dataclasses import dataclass, replace
 from logbook.advice.contributor import FINISHING, Known
 from logbook.advice.figures import Shop
 from logbook.advice.gap import Gap, Limits, chance_within, slopes_of
+from logbook.advice.lengths import Shown
 from logbook.advice.register import View
 from logbook.advice.usual import figure_key
 from logbook.records.model import Fit
 from logbook.records.words import Trim
 from logbook.shop.formula import Formula
-from logbook.shop.suit import Side, Suit, Wanted, make_to_suit
+from logbook.shop.suit import ROUGH_STEP, Side, Suit, Wanted, make_to_suit
 
 SAWING = 0.2
 """± about 95 % of a rough cut to a line (mm); common practice, no source."""
+
+
+ROUGH_INCHES = 0.002
+"""Step of a rough size in inches; as fine as `ROUGH_STEP` in mm, and a round one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +44,12 @@ class Suited:
 
 
 def suit(
-    view: View, fit: Fit, gap: Gap, ones: Sequence[Known], wanted: Limits
+    view: View,
+    fit: Fit,
+    gap: Gap,
+    ones: Sequence[Known],
+    wanted: Limits,
+    shown: Shown,
 ) -> Suited | None:
     """Give the sizes of the piece made last; None where the formula bends in it."""
     last = next((one for one in ones if one.what is view.find(fit.made_last)), None)
@@ -63,7 +73,8 @@ def suit(
         wanted.low / by - gap.shift[0] / by,
         wanted.high / by - gap.shift[1] / by,
     )
-    asked = Wanted(low, high, u, rough_scatter, FINISHING, 0.0, side)
+    step = _rough_step(shown)
+    asked = Wanted(low, high, u, rough_scatter, FINISHING, 0.0, side, step)
     found = make_to_suit(readings, asked)
     found = replace(
         found, gap_tight=found.gap_tight * by, gap_loose=found.gap_loose * by
@@ -100,6 +111,12 @@ def _others(fit: Fit, gap: Gap, ones: Sequence[Known], last: Known) -> float:
         for one in ones if one is not last
     ]  # fmt: skip
     return math.hypot(*each, *scales) + gap.straight
+
+
+def _rough_step(shown: Shown) -> float:
+    """Give the step of a rough size (mm): round in the unit, no finer than is read."""
+    inches = shown.unit in {"in", "thou"}
+    return max(ROUGH_INCHES * 25.4 if inches else ROUGH_STEP, shown.step)
 
 
 def _rough(view: View, last: Known) -> float:

@@ -73,13 +73,14 @@ class Operation:
 
 @dataclass(frozen=True, slots=True)
 class JobSheet:
-    """A whole sheet; `mark` is what it is typed in by."""
+    """A whole sheet; `mark` is what it is typed in by, `finished` what is done."""
 
     project: str
     build: str
     build_id: str
     printed: datetime
     operations: tuple[Operation, ...]
+    finished: tuple[str, ...] = ()
     standing: str = STANDING
 
     @property

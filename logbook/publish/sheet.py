@@ -65,6 +65,7 @@ def job_sheet(snapshot: Snapshot, wanted: Wanted, printed: datetime) -> JobSheet
         build_id=build.id if build else "",
         printed=printed,
         operations=numbered(tuple(maker.operations())),
+        finished=tuple(_line(name) for name in maker.finished()),
     )
 
 
@@ -96,6 +97,12 @@ class _Maker:
                 yield self._operation(step, mine)
         if not self._wanted.steps:
             yield from self._rest(owners)
+
+    def finished(self) -> Iterator[str]:
+        """Name the operations asked for that are done and so not on the sheet."""
+        for step in steps_in_order(self._snapshot):
+            if step.number > 0 and self._asked_for(step) and not self._open(step):
+                yield f"{step.number} {step.title}"
 
     # -- which ones --------------------------------------------------------------
 

@@ -48,6 +48,8 @@ def _blocks(sheet: JobSheet) -> Iterator[list[str]]:
         *_wrapped(f"typed in with: logbook sheet --enter {sheet.mark}"),
         *_wrapped(f"What is left blank is no entry. All of it: {sheet.standing}."),
     ]
+    if sheet.finished:
+        yield ["", *_wrapped(f"Done already: {' · '.join(sheet.finished)}.")]
     for one in sheet.operations:
         yield from _operation(one)
 

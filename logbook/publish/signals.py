@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from logbook.shop.cautions import cautions
 from logbook.shop.tables import Row
@@ -63,12 +63,13 @@ def written(line: str) -> Caution:
 def reminders(processes: Iterable[str], material: str = "") -> tuple[Caution, ...]:
     """Give the reminders for doing these processes to a material, gravest first.
 
-    Where nobody stated the material it may be any, and what holds of some is said.
+    Where nobody stated the material it may be any: what holds of some is said with
+    the material it is about.
     """
     called = {term for process in processes for term in _terms(process)}
     known = f" {' '.join(_WORD.findall(material.casefold()))} "
     return in_order(
-        _caution(row)
+        _caution(row) if known.strip() else _if_it_is(row)
         for row in cautions().rows
         if row.text("of") == "work"
         and called & set(row.cells["process"])
@@ -93,6 +94,18 @@ def _caution(row: Row) -> Caution:
         row.text("line"),
         row.text("defers"),
         row.text("short"),
+    )
+
+
+def _if_it_is(row: Row) -> Caution:
+    """Give a caution that holds of some materials only as one about these."""
+    caution, named = _caution(row), row.cells["material"]
+    if not named:
+        return caution
+    return replace(
+        caution,
+        line=f"If it is {named[0]} or the like: {caution.line}",
+        short=f"if it is {named[0]} or the like: {caution.short or caution.line}",
     )
 
 

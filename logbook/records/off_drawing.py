@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from logbook.quantity import Absent, Quantity
 from logbook.records.making import Draft
-from logbook.records.model import Characteristic, Part, Reading
+from logbook.records.model import Characteristic, Fit, Part, Reading
 from logbook.records.state import current_revision, dimension
 
 
@@ -22,6 +22,8 @@ def off_drawing(
         drawn = dimension(draft.snapshot, revision, item) if item else None
         if drawn is None or drawn.nominal is None or isinstance(reading.value, Absent):
             continue
+        if item and any(gap.made_last == item.ref for gap in draft.snapshot.all(Fit)):
+            continue  # made to suit its gap: the drawn size is not what it is held to
         same = reading.value.dimension == drawn.nominal.dimension
         if same and drawn.verdict(reading.value) == "off drawing":
             return reading, drawn.nominal
