@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import sys
+from dataclasses import replace
 
 from logbook.cli import terms
 from logbook.errors import BadInput
@@ -12,14 +13,13 @@ from logbook.records.ids import Ref, new_id
 from logbook.records.making import Draft
 from logbook.records.model import (
     Characteristic,
-    Deviation,
     Instrument,
     Part,
     Piece,
     Reading,
     Run,
 )
-from logbook.records.off_drawing import off_drawing
+from logbook.records.off_drawing import deviation_of, off_drawing
 from logbook.records.words import Blame, Disposition
 
 _LIKE_DIGITS = str.maketrans("oOlI", "0011")
@@ -133,20 +133,14 @@ def _deviation(
     if found is None:
         return
     reading, drawn = found
+    made_of = deviation_of(draft, part, piece, reading, Blame.UNKNOWN)
     at = f" at {reading.place}" if reading.place else ""
     title = f"{piece.title} {reading.what.name}{at} {reading.value} should be {drawn}"
     draft.add(
-        Deviation(
-            id=new_id(),
+        replace(
+            made_of,
             title=title,
-            when=draft.when,
-            build=draft.build().ref,
-            piece=piece.ref,
-            part=part.ref,
-            characteristic=reading.what,
             wanted=drawn,
-            found=reading.value if isinstance(reading.value, Quantity) else None,
-            place=reading.place,
             met_by_others=_blame(args, title),
             disposition=Disposition(args.do) if args.do else None,
         )

@@ -26,8 +26,10 @@ from logbook.records.model import (
     StepDone,
     Work,
 )
+from logbook.records.off_drawing import deviation_of
 from logbook.records.state import pieces_of
 from logbook.records.text import clean_title
+from logbook.records.words import Blame
 
 YES = {"x", "y", "yes", "ok", "v", "✓", "✔", "done", "1"}
 NO = {"n", "no", "-", "0"}
@@ -83,16 +85,22 @@ def _duration(typed: str) -> Quantity:
     return time
 
 
-def draft_back(draft: Draft, boxes: Sequence[Box], typed: Mapping[int, str]) -> None:
+def draft_back(
+    draft: Draft,
+    boxes: Sequence[Box],
+    typed: Mapping[int, str],
+    blames: Mapping[int, Blame] | None = None,
+) -> None:
     """Draft everything that was written on the sheet, in printed order.
 
-    `typed` holds what `read_box` gave, by the number of the box.
+    `typed` holds what `read_box` gave, by the number of the box; `blames` whose
+    fault it is where a reading off its drawing is to be logged as a deviation.
     """
     filled = [box for box in boxes if typed.get(box.number)]
     for step in dict.fromkeys(box.step for box in filled):
         here = [box for box in filled if box.step == step]
         _passed(draft, here, typed)
-        _runs(draft, here, typed)
+        _runs(draft, here, typed, blames or {})
         found = draft.snapshot.stored.get(step)
         operation = found.record if found else None
         if isinstance(operation, Step):
@@ -119,12 +127,18 @@ def _passed(draft: Draft, boxes: Sequence[Box], typed: Mapping[int, str]) -> Non
         )
 
 
-def _runs(draft: Draft, boxes: Sequence[Box], typed: Mapping[int, str]) -> None:
+def _runs(
+    draft: Draft,
+    boxes: Sequence[Box],
+    typed: Mapping[int, str],
+    blames: Mapping[int, Blame],
+) -> None:
     readings = list(_of(boxes, Sort.READING))
     for owner in dict.fromkeys((box.part, box.piece) for box in readings):
         mine = [box for box in readings if (box.part, box.piece) == owner]
         part = _part(draft, mine[0])
         piece = _piece(draft, part, mine[0])
+        taken = tuple(_reading(draft, part, b, typed[b.number]) for b in mine)
         draft.add(
             Run(
                 id=new_id(),
@@ -132,9 +146,13 @@ def _runs(draft: Draft, boxes: Sequence[Box], typed: Mapping[int, str]) -> None:
                 when=draft.when,
                 build=draft.build().ref,
                 piece=piece.ref,
-                readings=tuple(_reading(draft, part, b, typed[b.number]) for b in mine),
+                readings=taken,
             )
         )
+        for box, reading in zip(mine, taken, strict=True):
+            if box.number in blames:
+                blame = blames[box.number]
+                draft.add(deviation_of(draft, part, piece, reading, blame))
 
 
 def _part(draft: Draft, box: Box) -> Part:

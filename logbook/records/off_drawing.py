@@ -1,13 +1,45 @@
-"""Which reading is off its drawing, by the limits of the part's current revision."""
+"""Which reading is off its drawing, and the deviation it leads to."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 
 from logbook.quantity import Absent, Quantity
+from logbook.records.ids import new_id
 from logbook.records.making import Draft
-from logbook.records.model import Characteristic, Fit, Part, Reading
+from logbook.records.model import (
+    Characteristic,
+    Deviation,
+    Fit,
+    Part,
+    Piece,
+    Reading,
+)
 from logbook.records.state import current_revision, dimension
+from logbook.records.words import Blame
+
+
+def deviation_of(
+    draft: Draft, part: Part, piece: Piece, reading: Reading, blame: Blame
+) -> Deviation:
+    """Give the deviation a reading off its drawing leads to; it is not added yet."""
+    item = draft.snapshot.find(reading.what, Characteristic)
+    wanted = item.nominal if item else None
+    at = f" at {reading.place}" if reading.place else ""
+    should = f" should be {wanted}" if wanted else ""
+    return Deviation(
+        id=new_id(),
+        title=f"{piece.title} {reading.what.name}{at} {reading.value}{should}",
+        when=draft.when,
+        build=draft.build().ref,
+        piece=piece.ref,
+        part=part.ref,
+        characteristic=reading.what,
+        wanted=wanted,
+        found=reading.value if isinstance(reading.value, Quantity) else None,
+        place=reading.place,
+        met_by_others=blame,
+    )
 
 
 def off_drawing(

@@ -55,7 +55,8 @@ class Bench(AskingSheet):
         TAKE, UP, DOWN, verbs.KEYS, verbs.FIND, verbs.MEASURE, verbs.BUILD, verbs.UNDO,
         verbs.GO_ON, verbs.ANSWER, verbs.GRID, verbs.CLOCK, verbs.PHOTO, verbs.MOVE,
         verbs.SUMS, verbs.PART, verbs.GAPS, verbs.STEPS, verbs.REVISE,
-        verbs.INBOX, verbs.REBUILD, verbs.NEW_BUILD, verbs.LIGHT, CLEAR, verbs.LEAVE,
+        verbs.INBOX, verbs.REBUILD, verbs.SHEET, verbs.NEW_BUILD, verbs.LIGHT, CLEAR,
+        verbs.LEAVE,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
 
 from logbook.advice.advisor import Told
 from logbook.errors import Problem
@@ -27,8 +26,8 @@ from logbook.records.state import (
     readings_of,
     undisposed,
 )
+from logbook.records.verdict_word import judged
 from logbook.records.words import Grade, Source, State
-from logbook.shop.decision import Limits, decide
 
 GONE = {State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT}
 
@@ -203,29 +202,6 @@ def uncertainty(
     with_what = reading.instrument or run.instrument
     instrument = snapshot.find(with_what, model.Instrument)
     return instrument.uncertainty if instrument else None
-
-
-def judged(
-    drawn: Dimension | None, value: Quantity | Absent, doubt: Quantity | None
-) -> str:
-    """Say in shop words how a value stands to its drawing.
-
-    Within the instrument's uncertainty of a limit it is too close to call.
-    """
-    if isinstance(value, Absent):
-        return value.value
-    if drawn is None or (drawn.lower is None and drawn.upper is None):
-        return "no limits drawn"
-    unit = (drawn.lower or drawn.upper or value).unit
-    if value.dimension != (drawn.lower or drawn.upper or value).dimension:
-        return f"drawn in {unit}"
-    lower = drawn.lower.to(unit) if drawn.lower else None
-    upper = drawn.upper.to(unit) if drawn.upper else None
-    width = doubt.to(unit) if doubt else Fraction(0)
-    found = decide(value.to(unit), Limits(lower, upper), width, None)
-    if found.too_close:
-        return "too close to call"
-    return "in" if Limits(lower, upper).hold(value.to(unit)) else "off drawing"
 
 
 def pieces_here(snapshot: Snapshot, build: Build | None) -> tuple[Piece, ...]:

@@ -16,15 +16,13 @@ from textual.widgets import Input
 from logbook.errors import BadInput, NeedsAnswer
 from logbook.quantity import Absent, Quantity
 from logbook.records.model import Instrument, Reading, Run
+from logbook.records.verdict_word import judged
 from logbook.screens import desk as news
 from logbook.screens import verbs
 from logbook.screens.asking import Question, blame_of, whose_fault
 from logbook.screens.desk import Desk, Job
 from logbook.screens.entry_line import EntryLine
-from logbook.screens.facts import judged
-from logbook.screens.figures import HUGE, LOW, TALL, Figures, rows_for
 from logbook.screens.listing import Line, Listing
-from logbook.screens.look import sentence
 from logbook.screens.measuring import (
     Manner,
     Slot,
@@ -41,10 +39,10 @@ from logbook.screens.measuring import (
     slots_of,
     used_last,
 )
-from logbook.screens.rows import MARGIN, Row
+from logbook.screens.rows import Row
 from logbook.screens.sheet import Sheet
-from logbook.screens.strip import strip
 from logbook.screens.typed_reading import Typed, read_typed
+from logbook.screens.value_shown import ValueShown
 
 REST_S = 5.0
 """A run rests after this long without a key, and is given to git then."""
@@ -147,9 +145,7 @@ class Measure(Sheet):
 
     def body(self) -> ComposeResult:
         """Lay out the figures, the strip, the list of sizes, the line."""
-        yield Row("", Figures(id="figures"), id="value")
-        yield Row("", id="verdict")
-        yield Row("limits", id="strip")
+        yield ValueShown()
         yield Listing("type a size and its value: w 40.2", id="sizes")
         yield Row("", id="question")
         yield Row("reads ›", EntryLine("", id="line"), id="say")
@@ -221,42 +217,19 @@ class Measure(Sheet):
         return self.desk.snapshot.project.unit
 
     def _show_value(self, slot: Slot | None, typed: Quantity | None) -> None:
-        """Show a number as large as there is room for; under it what it means."""
-        value = typed or (self._last_value(slot) if slot else None)
-        number, _, unit = (value.text if value else "").rpartition(" ")
-        self._show_figures(number, unit)
-        self.query_one("#value", Row).relabel(slot.what if slot else "")
-        verdict, strips = self.query_one("#verdict", Row), self.query_one("#strip", Row)
-        verdict.display = strips.display = slot is not None
+        """Show what is typed, else what was read last."""
+        shown = self.query_one(ValueShown)
         if slot is None:
+            shown.show_number("", typed)
             return
-        nominal = slot.drawn.nominal if slot.drawn else None
-        tool = self._instrument
+        value, tool = typed or self._last_value(slot), self._instrument
         beside = (
-            value.text if value else "",
-            f"drawn {nominal}" if nominal else "no size drawn",
             f"at {slot.place}" if slot.place else "",
             f"with {tool.title}" if tool and value and can_read(tool, value) else "",
         )
         said = self._judged(slot, value) if value else "not measured"
-        verdict.say(
-            sentence(
-                "[reverse bold] $said [/]  $beside",
-                said=said.upper(), beside=" · ".join(filter(None, beside)),
-            ),
-            "" if typed or value is None else "before",
-        )  # fmt: skip
-        width = max(self.size.width - 16, 20)
-        strips.say(strip(slot.drawn, value, width))
-
-    def _show_figures(self, number: str, unit: str) -> None:
-        """Give the figures the rows they can use; the list gets the others."""
-        height = self.size.height
-        most = HUGE if height >= 45 else TALL if height >= 24 else LOW
-        width = self.size.width - MARGIN - 3
-        rows = rows_for(number, width, most)
-        self.query_one("#value", Row).styles.height = rows or 1
-        self.query_one(Figures).show(number, unit)
+        when = "before" if value and not typed and not self._taken(slot) else ""
+        shown.show(slot.what, slot.drawn, value, said, beside, when)
 
     def _judged(self, slot: Slot, read: Reading | Quantity) -> str:
         """Judge a reading by what it was taken with, a number by what is in hand."""

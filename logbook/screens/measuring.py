@@ -14,7 +14,6 @@ from logbook.records.limits import Drawn
 from logbook.records.making import Draft
 from logbook.records.model import (
     Build,
-    Deviation,
     Instrument,
     Part,
     Piece,
@@ -22,6 +21,7 @@ from logbook.records.model import (
     Revision,
     Run,
 )
+from logbook.records.off_drawing import deviation_of
 from logbook.records.places import places_of
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import (
@@ -274,24 +274,8 @@ def deviation_job(desk: Desk, subject: Subject, reading: Reading, blame: Blame) 
         part = draft.part(subject.part)
         piece = draft.piece(part, subject.number)
         item = draft.characteristic(part, reading.what.name)
-        assert isinstance(reading.value, Quantity)
-        at = f" at {reading.place}" if reading.place else ""
-        draft.add(
-            Deviation(
-                id=new_id(),
-                title=f"{piece.title} {item.title}{at} {reading.value}"
-                + (f" should be {item.nominal}" if item.nominal else ""),
-                when=draft.when,
-                build=draft.build().ref,
-                piece=piece.ref,
-                part=part.ref,
-                characteristic=item.ref,
-                wanted=item.nominal,
-                found=reading.value,
-                place=reading.place,
-                met_by_others=blame,
-            )
-        )
+        meant = replace(reading, what=item.ref)
+        draft.add(deviation_of(draft, part, piece, meant, blame))
         return draft
 
     return Job(f"deviation: {subject.title} {reading.what.name}", make)

@@ -37,7 +37,8 @@ from logbook.records.state import (
     undisposed,
     verdict_of,
 )
-from logbook.screens.facts import drawn_for, judged, uncertainty
+from logbook.records.verdict_word import judged
+from logbook.screens.facts import drawn_for, uncertainty
 from logbook.screens.listing import Line
 from logbook.screens.rows import MARGIN
 from logbook.screens.strip import strip

@@ -230,6 +230,23 @@ class Sheet(Screen[Any]):
 
         self.app.push_screen(Steps(self.desk))
 
+    def action_job_sheet(self) -> None:
+        """Choose a printed job sheet and type it in."""
+        from logbook.screens.job_sheet import JobSheetTyped, Sheets
+
+        if not self.desk.is_open:
+            self.tell(STILL_READING)
+            return
+
+        def tell(said: str | None) -> None:
+            self.tell(said or "", label="job sheet")
+
+        def go(chosen: tuple[Any, str] | None) -> None:
+            if chosen is not None:
+                self.app.push_screen(JobSheetTyped(self.desk, *chosen), tell)
+
+        self.app.push_screen(Sheets(self.desk, "type in which job sheet?"), go)
+
     def action_revise(self) -> None:
         """Choose a part and revise it."""
         from logbook.screens.part import Parts

@@ -1,0 +1,126 @@
+"""A job sheet being typed in: each box checked and judged as it is typed, and kept.
+
+What is typed lies in a draft until it is saved, so that it survives a crash; the
+shell and the screen go on with the same draft.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from logbook.publish.boxes import Box, Sort
+from logbook.publish.sheet_back import draft_back, read_box
+from logbook.quantity import Absent, Quantity, parse_value
+from logbook.records.making import Draft
+from logbook.records.model import Characteristic, Piece, Revision
+from logbook.records.snapshot import Snapshot
+from logbook.records.state import Dimension, dimension
+from logbook.records.verdict_word import judged
+from logbook.records.words import Blame
+from logbook.store.drafts import delete_draft, drafts, keep_draft
+
+OFF = "off drawing"
+_WHOSE = "whose"
+"""Begins the row of an answer, where the number of a box begins one typed in it."""
+
+
+@dataclass
+class SheetTyping:
+    """The boxes of one sheet with what was typed, by number, and whose fault."""
+
+    mark: str
+    boxes: tuple[Box, ...]
+    texts: dict[int, str] = field(default_factory=dict)
+    blames: dict[int, Blame] = field(default_factory=dict)
+    held: str = ""
+
+    @property
+    def purpose(self) -> str:
+        """What the draft of this sheet is kept as."""
+        return f"job sheet {self.mark}"
+
+    def take(self, box: Box, typed: str, snapshot: Snapshot) -> None:
+        """Take what was typed for a box; nothing leaves it blank.
+
+        Raises:
+            BadInput: it cannot be the content of this box.
+            NeedsAnswer: it has two meanings.
+        """
+        drawn = drawn_for_box(snapshot, box)
+        text = read_box(box, typed, drawn.nominal if drawn else None)
+        if text != self.texts.get(box.number, ""):
+            self.blames.pop(box.number, None)
+        self.texts[box.number] = text
+        if not text:
+            del self.texts[box.number]
+
+    def value(self, box: Box) -> Quantity | Absent | None:
+        """Give the value typed for a reading."""
+        text = self.texts.get(box.number, "")
+        return value_typed(box, text) if text and box.sort is Sort.READING else None
+
+    def judged(self, box: Box, snapshot: Snapshot) -> str:
+        """Say how a reading stands to its drawing; nothing for other boxes."""
+        value = self.value(box)
+        return judged(drawn_for_box(snapshot, box), value, None) if value else ""
+
+    def draft(self, draft: Draft) -> None:
+        """Draft everything that was typed."""
+        draft_back(draft, self.boxes, self.texts, self.blames)
+
+    # -- kept until it is saved --------------------------------------------------
+
+    def rows(self) -> str:
+        """Give everything typed as text, a row for each box."""
+        typed = [f"{number} {text}" for number, text in sorted(self.texts.items())]
+        said = [f"{_WHOSE} {n} {one.value}" for n, one in sorted(self.blames.items())]
+        return "\n".join([*typed, *said])
+
+    def keep(self, root: Path) -> None:
+        """Keep it on disk.
+
+        Raises:
+            Refused: the state folder cannot be written.
+        """
+        if rows := self.rows():
+            self.held = keep_draft(root, rows, self.purpose, self.held).id
+
+    def recall(self, root: Path) -> None:
+        """Go on with what was typed before."""
+        for kept in drafts(root):
+            if kept.for_what == self.purpose:
+                self.held = kept.id
+                for row in kept.text.split("\n"):
+                    self._recall(row)
+                return
+
+    def _recall(self, row: str) -> None:
+        first, _, rest = row.partition(" ")
+        if first.isdecimal():
+            self.texts[int(first)] = rest
+        elif first == _WHOSE:
+            number, _, said = rest.partition(" ")
+            self.blames[int(number)] = Blame(said)
+
+    def drop(self, root: Path) -> None:
+        """Let go of what was kept, now that it is on record."""
+        for kept in drafts(root):
+            if kept.for_what == self.purpose:
+                delete_draft(root, kept.id)
+
+
+def value_typed(box: Box, text: str) -> Quantity | Absent:
+    """Give the value of a reading as `read_box` keeps it."""
+    return parse_value("not measured" if text in {"n", "-"} else text, box.unit)
+
+
+def drawn_for_box(snapshot: Snapshot, box: Box) -> Dimension | None:
+    """Give the dimension a box was printed for, as it is drawn by now."""
+    stored = snapshot.stored.get(box.about)
+    item = stored.record if stored else None
+    if box.sort is not Sort.READING or not isinstance(item, Characteristic):
+        return None
+    piece = next(iter(snapshot.named(box.piece, Piece)), None)
+    revision = snapshot.find(piece.revision, Revision) if piece else None
+    return dimension(snapshot, revision, item)

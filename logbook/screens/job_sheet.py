@@ -1,0 +1,372 @@
+"""A job sheet typed in: box after box in printed order, judged as a run judges.
+
+What is typed is kept on disk at once and becomes entries when the sheet is saved;
+the shell (`logbook sheet --enter`) goes on with the same draft.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import datetime
+from typing import ClassVar
+
+from textual import on, work
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.message import Message
+from textual.widgets import Input
+
+from logbook.errors import BadInput, LogbookError
+from logbook.project import Project
+from logbook.publish.boxes import Box, Sort
+from logbook.publish.kept_sheets import kept_marks, sheet_boxes
+from logbook.publish.operations import Wanted
+from logbook.publish.sheet import job_sheet
+from logbook.publish.sheet_back import not_looked_at
+from logbook.publish.sheet_typing import OFF, SheetTyping, drawn_for_box
+from logbook.quantity import Quantity, parse_quantity
+from logbook.records.making import Draft
+from logbook.records.model import Build
+from logbook.records.verdict_word import judged
+from logbook.records.words import Blame
+from logbook.screens import desk as news
+from logbook.screens import verbs
+from logbook.screens.asked import AskingSheet
+from logbook.screens.asking import Answer, blame_of, whose_fault
+from logbook.screens.choosing import Choosing
+from logbook.screens.desk import Desk, Job
+from logbook.screens.entry_line import EntryLine
+from logbook.screens.listing import Line, Listing
+from logbook.screens.measure import DEVIATION
+from logbook.screens.passage import Say
+from logbook.screens.rows import Row
+from logbook.screens.value_shown import ValueShown
+
+TAKE = verbs.Verb("take", "take, next", "enter", "Take the box, go to the next.")
+BACK_ONE = verbs.Verb("walk(-1)", "back", "up", "Go back to the box before.")
+ON_ONE = verbs.Verb("walk(1)", "on", "down", "Leave this box as it is.")
+SAVE = verbs.Verb("save", "save it", "ctrl+s", "Save what was typed as entries.")
+BACK = verbs.Verb("back", "back", "escape", "Go back; what was typed is kept.")
+
+ASKED = {
+    Sort.READING: "the value; n: not measured",
+    Sort.PASSED: "why you went on past it, if you did",
+    Sort.CHECK: "x: looked at; Enter leaves it blank",
+    Sort.DONE: "x: it is done; Enter leaves it blank",
+    Sort.TIME: "how long it took: 25 min",
+    Sort.NOTE: "what is worth a note",
+}
+"""What a box of each sort takes."""
+
+
+Typed = tuple[SheetTyping, str]
+"""A sheet, and the id of its build."""
+
+
+class Sheets(Choosing):
+    """The sheets that can be typed in: those printed here, and today's."""
+
+    ASKS = "the six signs in the title of the sheet"
+    NOTHING = "no sheet of that mark was printed here: `logbook sheet` prints one"
+    MARGIN_WORD = "sheet ›"
+
+    class Found(Message):
+        """The sheets were looked up beside the keys."""
+
+        def __init__(self, found: Sequence[Typed], now: str) -> None:
+            """Carry them; `now` is the mark of what would be printed now."""
+            super().__init__()
+            self.found, self.now = found, now
+
+    def on_mount(self) -> None:
+        """Look them up in a thread."""
+        self._found: Sequence[Typed] = ()
+        self._now = ""
+        super().on_mount()
+        self._look()
+
+    @work(thread=True, exclusive=True, group="sheets")
+    def _look(self) -> None:
+        root, snapshot = self.desk.project.root, self.desk.snapshot
+        build = self.desk.build or self.desk.glance.build
+        now = job_sheet(snapshot, Wanted(build=build), self.desk.now())
+        found = [(SheetTyping(now.mark, now.boxes), now.build_id)] if now.boxes else []
+        for mark in kept_marks(root):
+            try:
+                boxes, of = sheet_boxes(root, snapshot, mark)
+            except LogbookError:
+                continue  # a file that is no sheet is none to type in
+            if mark != now.mark:
+                found.append((SheetTyping(mark, boxes), of))
+        for one, _ in found:
+            one.recall(root)
+        self.post_message(self.Found(found, now.mark))
+
+    @on(Found)
+    def _show(self, message: Found) -> None:
+        self._found, self._now = message.found, message.now
+        self.narrow(self.query_one(EntryLine).value)
+
+    def lines(self, typed: str) -> Sequence[Line]:
+        """Give the sheets whose mark begins so, today's first."""
+        return [
+            Line(one.mark, one.mark, self._words(one), self._kind(one))
+            for one, _ in self._found
+            if one.mark.startswith(typed.strip().casefold())
+        ]
+
+    def _kind(self, one: SheetTyping) -> str:
+        return "as printed now" if one.mark == self._now else "printed before"
+
+    def _words(self, one: SheetTyping) -> str:
+        typed = f", {len(one.texts)} typed and not saved" if one.texts else ""
+        return f"{len(one.boxes)} boxes{typed}"
+
+    def choose(self, chosen: Line) -> None:
+        """Give the sheet and its build."""
+        self.dismiss(next(one for one in self._found if one[0].mark == chosen.key))
+
+    def about(self, line: Line) -> Sequence[Say]:
+        """Say which boxes a sheet has."""
+        [one] = [one for one, _ in self._found if one.mark == line.key]
+        return [
+            Say(str(box.number), " ".join(filter(None, (box.owner, box.label))))
+            for box in one.boxes
+        ]
+
+
+class JobSheetTyped(AskingSheet):
+    """The boxes of one sheet."""
+
+    CSS_PATH = "job_sheet.tcss"
+    VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
+        TAKE, BACK_ONE, ON_ONE, DEVIATION, SAVE, BACK, *verbs.EVERYWHERE,
+    )  # fmt: skip
+    BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
+
+    def __init__(self, desk: Desk, typing: SheetTyping, build: str) -> None:
+        """Type in this sheet of the build with this id."""
+        super().__init__(desk)
+        self._typing, self._build = typing, build
+        self._at = 0
+        self._job: Job | None = None
+        self._off: Box | None = None
+
+    @property
+    def heading(self) -> str:
+        """The sheet and how far it is."""
+        return f"job sheet {self._typing.mark}"
+
+    @property
+    def box(self) -> Box | None:
+        """The box the arrow stands at; none past the last."""
+        boxes = self._typing.boxes
+        return boxes[self._at] if self._at < len(boxes) else None
+
+    def body(self) -> ComposeResult:
+        """Lay out the operation, the value, the boxes, the question and the line."""
+        yield Row("operation", id="operation")
+        yield ValueShown()
+        yield Listing("this sheet has no boxes", id="boxes")
+        yield Row("", id="question")
+        yield Row("box ›", EntryLine("", id="line"), id="say")
+
+    def on_mount(self) -> None:
+        """Start behind the last box that was typed before."""
+        super().on_mount()
+        self._typing.recall(self.desk.project.root)
+        self._at = max(self._typing.texts, default=0)
+        if self._typing.texts:
+            count = len(self._typing.texts)
+            self.tell(f"{count} boxes were typed before and are kept", label="kept")
+        self.line.focus()
+        self.show()
+
+    def told(self, message: Message) -> None:
+        """Follow the records; a sheet that is saved goes."""
+        match message:
+            case news.Looked():
+                self.show()
+            case news.Written() if message.job is self._job:
+                self._saved()
+            case news.NotWritten() if message.job is self._job:
+                self._job = None
+                super().told(message)
+            case _:
+                super().told(message)
+
+    # -- what is shown -----------------------------------------------------------
+
+    def show(self) -> None:
+        """Show the boxes, and the one the arrow stands at."""
+        self.query_one(Listing).show([*self._lines()], str(self._at))
+        box = self.box
+        self.query_one("#operation", Row).say(self._operation(box))
+        self.line.placeholder = ASKED[box.sort] if box else "Ctrl-S saves the sheet"
+        self._show_value()
+
+    def _operation(self, box: Box | None) -> str:
+        if box is None:
+            return "every box was gone through"
+        before = "before you close: " if box.sort is Sort.CHECK else ""
+        return f"{before}{self._step(box)}"
+
+    def _step(self, box: Box) -> str:
+        stored = self.desk.snapshot.stored.get(box.step)
+        return stored.record.title if stored else "readings"
+
+    def _show_value(self) -> None:
+        shown, box = self.query_one(ValueShown), self.box
+        shown.display = box is not None and box.sort is Sort.READING
+        if box is None or not shown.display:
+            return
+        drawn = drawn_for_box(self.desk.snapshot, box)
+        value = self._live(box) or self._typing.value(box)
+        known = value if isinstance(value, Quantity) else None
+        said = judged(drawn, known, None) if known else "not measured"
+        at = f"at {box.place}" if box.place else ""
+        shown.show(box.label.partition(" at ")[0], drawn, known, said, (box.owner, at))
+
+    def _live(self, box: Box) -> Quantity | None:
+        try:
+            return parse_quantity(self.line.value, box.unit)
+        except BadInput:
+            return None
+
+    def _lines(self) -> Iterator[Line]:
+        for at, box in enumerate(self._typing.boxes):
+            text = self._typing.texts.get(box.number, "")
+            yield Line(str(at), str(box.number), self._words(box, text), box.owner)
+
+    def _words(self, box: Box, text: str) -> str:
+        if box.sort in {Sort.CHECK, Sort.DONE}:
+            word = "before you close: " if box.sort is Sort.CHECK else ""
+            of = f": {self._step(box)}" if box.sort is Sort.DONE else ""
+            return f"[{text or ' '}] {word}{box.label}{of}"
+        if box.sort is not Sort.READING:
+            said = text or self._step(box)
+            return f"{box.label}: {said}" if text else f"{box.label} · {said}"
+        if not text:
+            hint = f"  {box.drawn}; {box.limits}" if box.drawn else ""
+            return f"{box.label}{hint}"
+        verdict = self._typing.judged(box, self.desk.snapshot)
+        whose = self._typing.blames.get(box.number)
+        logged = f"  deviation: {whose.value}" if whose else ""
+        return f"{box.label}  {text}  {verdict}{logged}".rstrip()
+
+    def show_question(self) -> None:
+        """Show the question, or take its row away."""
+        row = self.query_one("#question", Row)
+        row.set_class(self.question is not None, "-asks")
+        if self.question is not None:
+            row.say(self.question.shown(), "?")
+
+    # -- typing ------------------------------------------------------------------
+
+    @on(Input.Changed, "#line")
+    def _typed(self) -> None:
+        if not self.line.as_put:
+            self.tell("")
+        self._show_value()
+
+    @on(Input.Submitted, "#line")
+    def _enter(self) -> None:
+        box, typed = self.box, self.line.value
+        if box is None or not typed.strip():
+            self.action_walk(1)
+            return
+        try:
+            self._typing.take(box, typed, self.desk.snapshot)
+            self._typing.keep(self.desk.project.root)
+        except LogbookError as refusal:
+            self.tell(str(refusal), label="not taken")
+            self.line.select_all()
+            return
+        self.action_walk(1)
+        if self._typing.judged(box, self.desk.snapshot) == OFF:
+            self._off = box
+            key = self.mapped_keys()(DEVIATION)
+            self.tell(
+                f"{box.label} {typed.strip()} is off drawing: {key} logs it",
+                label=f"box {box.number}",
+            )
+
+    def action_take(self) -> None:
+        """Take the box, as Enter does."""
+        self._enter()
+
+    def action_walk(self, by: int) -> None:
+        """Go to another box; what was typed there stands in the list."""
+        self._at = max(0, min(len(self._typing.boxes), self._at + by))
+        self.line.put("")
+        self.show()
+
+    def action_deviation(self) -> None:
+        """Lead from the reading off drawing to its deviation."""
+        box = self.box
+        snapshot = self.desk.snapshot
+        here = box if box and self._typing.judged(box, snapshot) == OFF else self._off
+        if here is None or self._typing.judged(here, snapshot) != OFF:
+            self.tell("no reading typed here is off drawing", label="nothing")
+            return
+
+        def answered(said: Answer) -> None:
+            if said.words is not None:
+                self._log(here, blame_of(said.words))
+
+        self.ask(whose_fault(), answered)
+
+    def _log(self, box: Box, blame: Blame) -> None:
+        """Keep whose fault it is; the deviation is saved with the sheet."""
+        self._typing.blames[box.number] = blame
+        try:
+            self._typing.keep(self.desk.project.root)
+        except LogbookError as refusal:
+            self.tell(str(refusal), label="careful")
+        self.tell(
+            f"{box.label}: {blame.value}; saved with the sheet", label="deviation"
+        )
+        self.show()
+
+    # -- saving ------------------------------------------------------------------
+
+    def action_save(self) -> None:
+        """Save what was typed, as entries of this moment."""
+        if not self._typing.texts:
+            self.tell(
+                "nothing was typed; accepted: at least one box", label="not saved"
+            )
+            return
+        if self._job is None:
+            self._job = save_job(self._typing, self._build, self.desk.now())
+            self.desk.write(self._job)
+
+    def _saved(self) -> None:
+        left = not_looked_at(self._typing.boxes, self._typing.texts)
+        blank = ", ".join(f"{box.number} {box.label}" for box in left)
+        said = f"{len(self._typing.texts)} boxes saved"
+        self._typing.drop(self.desk.project.root)
+        self.dismiss(f"{said}; left blank: {blank}" if blank else said)
+
+    def action_back(self) -> None:
+        """Drop the question, or go back; what was typed is kept."""
+        if self.question is not None:
+            self.asked_enough()
+        elif self.line.value:
+            self.line.put("")
+        else:
+            self.dismiss("")
+
+
+def save_job(typing: SheetTyping, build: str, now: datetime) -> Job:
+    """Make the work that saves everything typed in a sheet."""
+
+    def make(project: Project) -> Draft:
+        stored = project.snapshot.stored.get(build)
+        chosen = stored.record if stored else None
+        meant = chosen if isinstance(chosen, Build) else None
+        draft = Draft(project.snapshot, now, meant)
+        typing.draft(draft)
+        return draft
+
+    return Job(f"{typing.purpose}: {len(typing.texts)} boxes", make)

@@ -1,0 +1,72 @@
+"""A value in big figures, under it its verdict and where it stands in its limits."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from textual.app import ComposeResult
+from textual.containers import Vertical
+
+from logbook.quantity import Quantity
+from logbook.records.state import Dimension
+from logbook.screens.figures import HUGE, LOW, TALL, Figures, rows_for
+from logbook.screens.look import sentence
+from logbook.screens.rows import MARGIN, Row
+from logbook.screens.strip import strip
+
+
+class ValueShown(Vertical):
+    """As large as there is room for; the rows it does not need go to what is below."""
+
+    DEFAULT_CSS = """
+    ValueShown { height: auto; }
+    ValueShown Figures { height: 100%; }
+    ValueShown #verdict, ValueShown #strip { height: 1; }
+    ValueShown #verdict > .said { text-wrap: nowrap; text-overflow: ellipsis; }
+    """
+
+    def compose(self) -> ComposeResult:
+        """Lay out the figures, the verdict, the strip."""
+        yield Row("", Figures(id="figures"), id="value")
+        yield Row("", id="verdict")
+        yield Row("limits", id="strip")
+
+    def show(
+        self,
+        label: str,
+        drawn: Dimension | None,
+        value: Quantity | None,
+        said: str,
+        beside: Sequence[str] = (),
+        when: str = "",
+    ) -> None:
+        """Show a value of this size; `said` is its verdict, `when` its margin word."""
+        self.show_number(label, value)
+        verdict, strips = self.query_one("#verdict", Row), self.query_one("#strip", Row)
+        verdict.display = strips.display = True
+        nominal = drawn.nominal if drawn else None
+        words = (
+            value.text if value else "",
+            f"drawn {nominal}" if nominal else "no size drawn",
+            *beside,
+        )
+        verdict.say(
+            sentence(
+                "[reverse bold] $said [/]  $beside",
+                said=said.upper(), beside=" · ".join(filter(None, words)),
+            ),
+            when,
+        )  # fmt: skip
+        strips.say(strip(drawn, value, max(self.screen.size.width - 16, 20)))
+
+    def show_number(self, label: str, value: Quantity | None) -> None:
+        """Show a number of nothing drawn."""
+        for name in ("#verdict", "#strip"):
+            self.query_one(name, Row).display = False
+        number, _, unit = (value.text if value else "").rpartition(" ")
+        height = self.screen.size.height
+        most = HUGE if height >= 45 else TALL if height >= 24 else LOW
+        rows = rows_for(number, self.screen.size.width - MARGIN - 3, most)
+        self.query_one("#value", Row).styles.height = rows or 1
+        self.query_one("#value", Row).relabel(label)
+        self.query_one(Figures).show(number, unit)

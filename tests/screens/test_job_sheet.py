@@ -1,0 +1,122 @@
+"""A job sheet typed in at the bench: printed order, judged, kept, saved as entries."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from logbook.publish.kept_sheets import kept_marks, sheet_boxes
+from logbook.records.model import Deviation, Run, StepDone
+from logbook.records.words import Blame
+from logbook.screens.job_sheet import JobSheetTyped
+from logbook.store.drafts import drafts
+from tests.screens.bench_keys import Bench, bench, project
+from tests.screens.conftest import logged
+
+
+@pytest.fixture
+def printed(shop: Path) -> Path:
+    """Print a sheet with readings, a step, and checks before it closes."""
+    logged(
+        shop, "part", "bar", "--dimension", "length=40.0 ±0.1",
+    )  # fmt: skip
+    logged(shop, "step", "saw the bar", "--makes", "bar")
+    logged(shop, "step", "close the lid", "--closes", "--inside", "cable")
+    logged(shop, "sheet")
+    return shop
+
+
+def number(shop: Path, label: str) -> int:
+    [mark] = kept_marks(shop)
+    boxes, _ = sheet_boxes(shop, project(shop).snapshot, mark)
+    return next(box.number for box in boxes if label in box.label)
+
+
+async def go_to(at: Bench, box: int) -> None:
+    screen = at.app.screen
+    assert isinstance(screen, JobSheetTyped)
+    screen.action_walk(box - 1 - screen._at)
+    await at.rest()
+
+
+async def opened(at: Bench) -> None:
+    await at.press("ctrl+s")
+    await at.settle()
+    assert "as printed now" in at.seen
+    await at.press("enter")
+    await at.settle()
+
+
+async def test_boxes_are_typed_in_and_saved_as_entries(printed: Path) -> None:
+    runs = len(project(printed).snapshot.all(Run))
+    async with bench(printed, (100, 30)) as at:
+        await opened(at)
+        await go_to(at, number(printed, "length"))
+        await at.say("40.05")
+        assert "40.05" in at.seen
+        await go_to(at, number(printed, "cable"))
+        assert "before you close" in at.seen
+        await at.say("x")
+        await at.press("ctrl+s")
+        await at.settle()
+        assert "boxes saved" in at.seen
+    snapshot = project(printed).snapshot
+    assert len(snapshot.all(Run)) == runs + 1
+    assert str(snapshot.all(Run)[-1].readings[0].value) == "40.05 mm"
+    assert drafts(printed) == ()
+
+
+async def test_off_drawing_leads_at_the_run_s_key_to_its_deviation(
+    printed: Path,
+) -> None:
+    before = len(project(printed).snapshot.all(Deviation))
+    async with bench(printed, (100, 30)) as at:
+        await opened(at)
+        await go_to(at, number(printed, "length"))
+        await at.type("40.3")
+        assert "OFF DRAWING" in at.seen
+        await at.press("enter")
+        assert "is off drawing: F6 logs it" in " ".join(at.seen.split())
+        await at.press("f6")
+        assert "would another builder meet this?" in at.seen
+        await at.press("3")
+        await at.press("ctrl+s")
+        await at.settle()
+    found = project(printed).snapshot.all(Deviation)
+    assert len(found) == before + 1
+    assert found[-1].met_by_others is Blame.MACHINE
+    assert str(found[-1].found) == "40.3 mm"
+
+
+async def test_what_was_typed_is_there_when_it_is_opened_again(printed: Path) -> None:
+    async with bench(printed, (100, 30)) as at:
+        await opened(at)
+        await go_to(at, number(printed, "length"))
+        await at.say("40.05")
+        await at.press("escape")
+        await at.settle()
+    async with bench(printed, (100, 30)) as at:
+        await at.press("ctrl+s")
+        await at.settle()
+        assert "1 typed and not saved" in at.seen
+        await at.press("enter")
+        await at.settle()
+        assert "40.05" in at.seen
+        assert not project(printed).snapshot.all(StepDone)
+
+
+@pytest.mark.parametrize("typed", ["4o.3", "40.3.1", "40 kg", "-40", "1/0", "\x1b[2J"])
+async def test_what_is_no_reading_is_refused_beside_its_box(
+    printed: Path, typed: str
+) -> None:
+    async with bench(printed, (100, 30)) as at:
+        await opened(at)
+        await go_to(at, number(printed, "length"))
+        at.line.put(typed)
+        await at.press("enter")
+        await at.settle()
+        assert "not taken" in at.seen
+        assert "accepted" in at.seen
+        assert at.line.value == typed
+        assert at.line.has_focus
