@@ -16,7 +16,7 @@ from logbook.shop.given import POSITIVE, Given, Input, Kind, at_least
 from logbook.shop.holes import clearance
 from logbook.shop.screws import size_name
 from logbook.shop.sums import Sum
-from logbook.shop.tables import names_in, table
+from logbook.shop.tables import Row, names_in, table
 
 HEADS = ("flat-bearing", "countersunk", "self-tapping")
 _DISTANCES = {
@@ -40,6 +40,18 @@ class Edge:
     source: str
 
 
+def _layer_row(layer: str) -> Row:
+    """Find a layer by name, else by the metal or the way of making in its words."""
+    sheet = table("edges", "sheet")
+    words = set(layer.lower().replace(",", " ").split())
+    if layer.strip().lower() not in names_in("edges", "sheet"):
+        if words & _METALS:
+            return sheet.named("metal")
+        if words & _PRINTS and not words & {"pla", "resin"}:
+            return sheet.named("printed part")
+    return sheet.named(layer)
+
+
 @lru_cache(maxsize=4096)
 def edge_distance(layer: str, hole: float, thickness: float | None = None) -> Edge:
     """Give the least edge distance of a hole in a layer of sheet or print.
@@ -49,7 +61,7 @@ def edge_distance(layer: str, hole: float, thickness: float | None = None) -> Ed
     Raises:
         BadInput: a layer that is not in the table.
     """
-    row = table("edges", "sheet").named(layer)
+    row = _layer_row(layer)
     brittle = bool(row.cells["brittle"])
     centre = row.number("factor") * hole
     if brittle and thickness is not None:
@@ -84,7 +96,9 @@ def wood_distances(
     }
 
 
-_WOODS = {"wood", "softwood", "hardwood", "solid wood", "timber", "board"}
+_WOODS = {"wood", "softwood", "hardwood", "solid wood", "timber", "board", "plywood"}
+_METALS = {"aluminium", "aluminum", "steel", "stainless", "brass", "copper", "metal"}
+_PRINTS = {"print", "printed", "prints"}
 _WOOD = (
     ("end_low", 7, "to the end of the grain, at least"),
     ("end_high", 10, "better, in wood that splits"),

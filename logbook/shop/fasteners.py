@@ -261,6 +261,7 @@ _WASHERS = Input(
 )  # fmt: skip
 _WASHER = Input(
     "washer_standard", "which washer", kind=Kind.CHOICE, choices=WASHERS,
+    words={"normal": "iso7089", "large": "iso7093", "wide": "iso7093"},
     default="iso7089", also=("washer",),
 )  # fmt: skip
 _SERIES = Input(

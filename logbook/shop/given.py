@@ -54,9 +54,11 @@ class Range:
         """Say the range in words."""
         unit = f" {unit}" if unit and unit != "°" else unit
         if self.low is not None and self.high is not None and self.high < math.inf:
-            between = "between" if self.low_out or self.high_out else "from"
-            joint = "and" if self.low_out or self.high_out else "to"
-            return f"{between} {self.low:g} {joint} {self.high:g}{unit}"
+            if self.low_out and self.high_out:
+                return f"between {self.low:g} and {self.high:g}{unit}"
+            start = "above" if self.low_out else "from"
+            end = "to below" if self.high_out else "up to" if self.low_out else "to"
+            return f"{start} {self.low:g} {end} {self.high:g}{unit}"
         if self.low is not None:
             return f"{'above' if self.low_out else 'at least'} {self.low:g}{unit}"
         if self.high is not None:

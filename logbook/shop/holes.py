@@ -502,6 +502,7 @@ SUMS: tuple[Sum, ...] = (
             _SIZE,
             Input("hole", "hole under the washer", "mm", accept=POSITIVE),
             Input("washer", "which washer", kind=Kind.CHOICE, choices=WASHERS,
+    words={"normal": "iso7089", "large": "iso7093", "wide": "iso7093"},
                   default="iso7089"),
         ),
         compute=_compute_cover,

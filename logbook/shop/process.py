@@ -20,9 +20,10 @@ _CALLED = {
     "sawing": "hacksaw and file", "sawing and filing": "hacksaw and file",
     "hand sawing": "hacksaw and file", "filing": "hacksaw and file",
     "bending": "hand folding", "hand bending": "hand folding",
+    "drilling": "drill", "hand drill": "hand drilling",
+    "pillar drill": "pillar drilling", "3d printing": "printing",
     "fdm": "filament printing", "fdm print": "filament printing",
-    "hand drill": "hand drilling", "pillar drill": "pillar drilling",
-    "3d printing": "printing", "sla": "resin printing",
+    "sla": "resin printing",
 }  # fmt: skip
 """What people call a process, and what it is called in the table."""
 

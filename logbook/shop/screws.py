@@ -19,7 +19,7 @@ NUTS = {
     "din934": "din934", "iso4035": "iso4035", "thin": "iso4035", "jam": "iso4035",
     "iso7040": "iso7040", "self-locking": "iso7040", "locknut": "iso7040",
     "lock nut": "iso7040", "hex": "iso4032", "hex nut": "iso4032",
-    "thin locknut": "din985",
+    "thin locknut": "din985", "nylon insert": "iso7040",
     "iso10511": "iso10511", "din985": "din985", "thin self-locking": "din985",
 }  # fmt: skip
 """Names of nuts, and the standard that each is taken for."""
@@ -89,9 +89,15 @@ class Washer:
 def size_name(text: str) -> str:
     """Give a metric thread size as its tables spell it: M4, M2.5.
 
+    A coarse pitch may stand behind it, as M4x0.7.
+
     Raises:
-        BadInput: the text is no metric size.
+        BadInput: the text is no metric size, or its pitch is not the coarse one.
     """
+    size, cross, pitch = re.sub(r"\s*[×*X]\s*", "x", text).partition("x")
+    if cross and re.fullmatch(r"\s*[Mm][0-9.,]+", size):
+        _coarse_only(text, size, pitch)
+        text = size
     found = re.fullmatch(r"\s*[Mm]?\s*([0-9]+(?:[.,][0-9]+)?)\s*(?:mm)?\s*", text)
     if not found:
         raise BadInput(
@@ -148,8 +154,8 @@ def _coarse_only(text: str, size: str, pitch: str) -> None:
     coarse = table("fasteners", "pitch").named(name).number("pitch")
     if abs(float(parse_quantity(pitch, "mm").to("mm")) - coarse) > 1e-9:
         raise BadInput(
-            f"“{text[:30]}” has no coarse thread; accepted: {name}x{coarse:g}, whose "
-            "nuts are in the tables"
+            f"“{text[:30]}” has no coarse thread; accepted: {name}x{coarse:g}, which "
+            "the tables know"
         )
 
 
@@ -238,8 +244,14 @@ def head(standard: str, size: str) -> Row:
     Raises:
         BadInput: an unknown standard or size.
     """
-    same = {"iso14583": "iso7045", "iso2009": "iso7046", "iso14581": "iso7046"}
+    same = {
+        "iso14583": "iso7045", "iso2009": "iso7046", "iso14581": "iso7046",
+        "din912": "iso4762",
+    }  # fmt: skip
+    called = {"socketheadcap": "iso4762", "socketcap": "iso4762",
+              "buttonhead": "iso7380", "button": "iso7380"}  # fmt: skip
     wanted = standard.strip().lower().replace(" ", "").removesuffix("-1")
+    wanted = called.get(wanted.removesuffix("screw"), wanted)
     wanted = same.get(wanted, wanted)
     known = ("iso4762", "iso7380", "iso10642", "iso7046", "iso7045", "iso1580")
     if wanted not in known:

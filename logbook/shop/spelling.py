@@ -36,8 +36,10 @@ _MILLIONTHS = {
 }  # fmt: skip
 
 
-def spelled(text: str, unit: str) -> str:
+def spelled(text: str, unit: str, name: str = "") -> str:
     """Put what was typed for an input in `unit` into words a quantity may have.
+
+    A `diameter` or `screw` may be named by its metric thread, as M4.
 
     Raises:
         BadInput: a power of ten beyond reason.
@@ -45,6 +47,8 @@ def spelled(text: str, unit: str) -> str:
     text = text.strip()
     if unit == PER_KELVIN:
         return _expansion(text)
+    if name in {"diameter", "screw"} and re.fullmatch(r"[Mm]\d+(?:[.,]\d+)?", text):
+        return f"{text[1:]} mm"
     if unit == "mm" and (threads := _THREADS.fullmatch(text)):
         return _pitch(threads)
     if unit == "°" and (minutes := _MINUTES.fullmatch(text)):

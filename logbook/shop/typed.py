@@ -233,16 +233,20 @@ def _yes(each: Input, text: str) -> str:
 
 def _choice(each: Input, text: str) -> str:
     plain = _plain(text)
-    for choice in each.choices:
-        if _plain(choice) == plain:
-            return choice
-    for word, choice in each.words.items():
-        if _plain(word) == plain:
-            return choice
+    words = {**{choice: choice for choice in each.choices}, **each.words}
+    for spell in (_plain, _run_together):
+        for word, choice in words.items():
+            if spell(word) == spell(text):
+                return choice
     near = [choice for choice in each.choices if _plain(choice).startswith(plain)]
     if len(near) == 1 and text.strip():
         return near[0]
     raise BadInput(f"{each.name}: found “{text}”; {_accepted(each)}")
+
+
+def _run_together(word: str) -> str:
+    """Give a word without blanks and hyphens: ISO 7089 is iso7089."""
+    return _plain(word).replace("-", "")
 
 
 def _figure(
@@ -250,7 +254,7 @@ def _figure(
 ) -> tuple[Fraction, str]:
     """Read one figure; the unit may stand on the other side of the ±."""
     try:
-        text, other = spelled(text, each.unit), spelled(other, each.unit)
+        text, other = (spelled(one, each.unit, each.name) for one in (text, other))
         if each.kind in {Kind.NUMBER, Kind.COUNT}:
             return _bare_number(each, text), each.unit
         if each.kind is Kind.MONEY:

@@ -72,6 +72,18 @@ _PARTS = {"radius": "2 mm", "thickness": "1 mm", "neutral_factor": "0.42"}
          {"class": "II", "length": "2.4 m"}, "mpe"),
         ("standard-uncertainty", {"half_width": "0.03", "shape": "uniform"},
          {"half_width": "0.03"}, "u"),
+        ("washer-cover", {"size": "M4x0.7", "hole": "6", "washer": "ISO 7093"},
+         {"size": "M4", "hole": "6", "washer": "iso7093"}, "worst"),
+        ("screw-head", {"standard": "DIN 912", "size": "M4"},
+         {"standard": "iso4762", "size": "M4"}, "k"),
+        ("edge-distance", {"layer": "5052 aluminium sheet", "screw": "M4"},
+         {"layer": "metal", "screw": "M4"}, "centre_to_edge"),
+        ("edge-distance", {"layer": "PETG print", "screw": "M4"},
+         {"layer": "printed part", "screw": "M4"}, "centre_to_edge"),
+        ("thread-percent", {"diameter": "M3", "pitch": "0.5", "drill": "2.5"},
+         {"diameter": "3", "pitch": "0.5", "drill": "2.5"}, "percent"),
+        ("process-scatter", {"process": "drilling", "feature": "hole diameter"},
+         {"process": "twist drill"}, "offset"),
         ("process-scatter", {"process": "sawing"}, {"process": "hacksaw and file"},
          "scatter"),
         # threads, drills, gauges, fits
@@ -136,7 +148,7 @@ def test_other_spellings_mean_the_same(
         ("readings", {"readings": ("1 mm", "2 kg")}, "kg is a mass, mm is a length"),
         ("readings", {"readings": ("20 °C", "70 °F")}, "accepted: one scale"),
         ("tip-shift", {"angle_error": "3 ft", "leg": "1"}, "accepted: an angle"),
-        ("coated-hole", {"hole": "4.5", "layer_low": "60"}, "between 0 and 1 mm"),
+        ("coated-hole", {"hole": "4.5", "layer_low": "60"}, "above 0 up to 1 mm"),
         ("bow", {"length": "300", "gap": "151"}, "up to half the length"),
         ("bow", {"length": "300", "gap": "1", "span": "301"}, "up to the 300 mm"),
         ("buy", {"need": "9", "pack_sizes": ("5", "9"), "prices": "2"}, "one each"),
@@ -146,7 +158,7 @@ def test_other_spellings_mean_the_same(
         ("gauge", {"gauge": "18"}, "gauges differ by metal"),
         ("fit", {"fit": "H7/g6"}, "as 25 H7/g6"),
         ("fit", {"fit": "25 H7/g6", "nominal": "30"}, "accepted: one of them"),
-        ("fit", {"fit": "600 H7/g6"}, "between 0 and 500 mm"),
+        ("fit", {"fit": "600 H7/g6"}, "above 0 up to 500 mm"),
         ("accept-or-reject", {"measured": "1", "nominal": "1"}, "go together"),
         ("accept-or-reject",
          {"measured": "1", "nominal": "1", "tolerance": "1", "upper": "3"},
@@ -238,7 +250,7 @@ def test_a_self_tapping_screw_in_a_brittle_layer_is_warned_of() -> None:
     ("low", "high", "said"),
     [
         (0.0, float("inf"), "above 0 mm"),
-        (0.0, 1.0, "between 0 and 1 mm"),
+        (0.0, 1.0, "above 0 up to 1 mm"),
         (0.0, None, "above 0 mm"),
     ],
 )
@@ -258,3 +270,8 @@ def test_a_result_named_after_its_unit_stays_in_it() -> None:
     answer = work_out("nearest-fraction", {"length": "0.394 in"})
     assert answer.result("length_mm").unit == "mm"
     assert answer.number("length_mm") == pytest.approx(0.394 * 25.4)
+
+
+def test_a_printed_resin_is_brittle_in_both_sums() -> None:
+    assert work_out("edge-distance", {"layer": "resin", "hole": "3.2"})["brittle"]
+    assert work_out("brittle", {"material": "SLA resin"})["brittle"]
