@@ -51,8 +51,11 @@ def run(args: argparse.Namespace) -> int:
     asking = not args.yes and not args.json
     if not args.json:
         print(in_one_line(understood))
-    if understood.verdict is Verdict.ASKED and not args.as_note:
+    asked = understood.verdict is Verdict.ASKED and not args.as_note
+    while understood.verdict is Verdict.ASKED and not args.as_note:
         understood = _settled(words, args, understood, asking=asking)
+    if asked and asking and understood.facts.part_is_new:
+        print(in_one_line(understood))  # A typed name may have made a part.
     draft = _taken(project, args, understood, asking=asking)
     if draft is None:
         print("not taken; nothing was saved")

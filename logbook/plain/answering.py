@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from logbook.plain.lines import understand
 from logbook.plain.new_parts import NO_PART
+from logbook.plain.sizes import AS_BOUGHT
 from logbook.plain.understanding import Doubt, Kind, Understanding
 from logbook.plain.vocabulary import Vocabulary, spoken
 
@@ -32,7 +33,14 @@ def answered(
         return as_note(line)
     if answer in _SURE:
         return _sure(line, doubt, answer)
+    if answer == AS_BOUGHT:
+        return _of_stock(line)
+    if doubt.about == "part" and answer != NO_PART and not answer.endswith(A_NEW_PART):
+        unsure = _which_near(line, doubt, answer, vocabulary)
+        if unsure is not None:
+            return unsure
     if doubt.about == "part":
+        answer = answer.removesuffix(A_NEW_PART)
         return (
             without_part(line)
             if answer == NO_PART
@@ -49,6 +57,45 @@ def answered(
     if any(one.needed for one in again.doubts):
         return as_note(line)
     return replace(again, confidence=max(again.confidence, 0.9))
+
+
+A_NEW_PART = ", a new part"
+"""What stands behind a typed name that is offered as a new part."""
+
+
+def _which_near(
+    line: Understanding, doubt: Doubt, answer: str, vocabulary: Vocabulary
+) -> Understanding | None:
+    """Ask once more where a typed name is no part's, and parts have names near it."""
+    known = {name.casefold() for name in (*vocabulary.parts, *vocabulary.proposed)}
+    new = f"{answer}{A_NEW_PART}"
+    offered = {*doubt.choices, new} & {answer, *doubt.choices}
+    if answer.casefold() in known or answer in offered or new in doubt.choices:
+        return None
+    words = spoken(answer)
+    if len(vocabulary.containing(words)) == 1:
+        return None
+    near = [
+        name
+        for word in words
+        if len(word) > 2
+        for name in vocabulary.containing((vocabulary.near(word) or word,))
+    ]
+    if not near:
+        return None
+    choices = (*tuple(dict.fromkeys(near))[:4], new, NO_PART)
+    asked = Doubt("part", f"“{answer}” is no part yet: which?", choices)
+    rest = tuple(one for one in line.doubts if one is not doubt)
+    return replace(line, doubts=(asked, *rest))
+
+
+def _of_stock(line: Understanding) -> Understanding:
+    """Give the line as what its part is made from, nothing measured."""
+    facts = replace(line.facts, thickness=line.facts.readings[0].value, readings=())
+    words = {**line.words, "thickness": line.words.get("readings", ())}
+    return replace(
+        line, kind=Kind.DRAWN, facts=facts, words=words, confidence=1.0, doubts=()
+    )
 
 
 _NEED_A_PART = (Kind.READING, Kind.DISPOSITION, Kind.REVISION, Kind.FIT)

@@ -35,6 +35,14 @@ def parts_named(sentence: Sentence) -> list[int]:
     return [*sentence.named("part"), *sentence.named("piece")]
 
 
+def beside_material(sentence: Sentence, at: int) -> bool:
+    """Tell whether a figure stands beside a material that is no part's name."""
+    return any(
+        word is not None and word.name is None and "material" in word.tags
+        for word in (sentence.word(at - 1), sentence.word(at + 1))
+    )
+
+
 def priced(sentence: Sentence) -> bool:
     """Tell whether an amount of money with its currency stands in the line."""
     return any(word.dimension.startswith("money") for word in sentence.words)

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from logbook.plain.choice import FIGURES, Choice, parts_named
+from logbook.plain.choice import FIGURES, Choice, beside_material, parts_named
 from logbook.plain.clauses import clauses
 from logbook.plain.figures import Sort, Word
 from logbook.plain.readings import Values
@@ -60,10 +60,7 @@ def _spec(word: Word) -> bool:
 
 def _of_stock(sentence: Sentence, figure: Word) -> bool:
     """Tell whether a size stands beside a material: folded aluminium 2.0 mm."""
-    at = sentence.words.index(figure)
-    return "material" in sentence.tags(at + 1) | (
-        sentence.tags(at - 1) if at else set()
-    )
+    return beside_material(sentence, sentence.words.index(figure))
 
 
 def sizes_drawn(sentence: Sentence) -> tuple[DrawnSize, ...]:

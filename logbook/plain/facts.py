@@ -427,7 +427,7 @@ def _phrase_to(sentence: Sentence, at: int) -> list[Word]:
         word = sentence.words[at]
         if (
             word.sort is Sort.MARK
-            or word.tags & {"locative", "joiner"}
+            or word.tags & {"locative", "joiner", "because"}
             or word.low in ("for", "on")
         ):
             break

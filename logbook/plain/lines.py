@@ -98,6 +98,8 @@ def _asked_part(
     plain: Understanding, wider: Understanding, unnamed: Unnamed
 ) -> Understanding:
     """Ask which part is meant, where the kind of fact needs one or one is named."""
+    if plain.kind is Kind.STOCK:
+        return plain  # Steel plate as measured: stock is no part.
     asked = wider.kind in _ABOUT_A_PART or plain.facts.part or unnamed.placed
     if not asked or wider.kind is Kind.ORDER:
         return plain

@@ -50,7 +50,15 @@ def name_run(sentence: Sentence, start: int) -> list[int]:
 
 
 _NOUNS = frozenset(
-    {"tool", "structure", "never_part", "instrument", "fastener", "channel_nouns"}
+    {
+        "tool",
+        "structure",
+        "never_part",
+        "instrument",
+        "fastener",
+        "channel_nouns",
+        "material",
+    }
 )
 
 

@@ -142,6 +142,10 @@ def _sure_name(sentence: Sentence, run: Sequence[int]) -> bool:
     components = sentence.lexicon.names["components"]
     heads = sentence.lexicon.names["heads"]
     first, last = sentence.words[run[0]], sentence.words[run[-1]]
+    if len(run) > 1 and "material" in first.tags and "stock_form" in last.tags:
+        return False  # A glass plate may be a part, or stock.
+    if first.low in ("foot", "feet") and not is_young(sentence):
+        return False
     if len(run) > 1 and last.low in heads and not last.tags:
         return True
     if first.tags & TOOLS and first.low not in sentence.lexicon.names["leads"]:

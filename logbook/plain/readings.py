@@ -22,6 +22,14 @@ _UNITS = {
 }  # fmt: skip
 
 
+_BY_UNIT = {
+    "torque": "torque", "voltage": "voltage", "current": "current", "mass": "weight",
+    "temperature": "temperature", "resistance": "resistance", "force": "force",
+    "pressure": "pressure", "frequency": "frequency", "angle": "angle",
+}  # fmt: skip
+"""What a value is of, where only its unit tells: 0.4 N·m is a torque."""
+
+
 @dataclass(slots=True)
 class Values:
     """Every value found, the words that name it, and the words left over."""
@@ -77,7 +85,12 @@ def find_values(sentence: Sentence) -> Values:
     ]
     names = sentence.lexicon.dimension_of
     walk.values.readings = [
-        Reading(one.value, names.get(one.what.lower(), one.what), one.place)
+        Reading(
+            one.value,
+            names.get(one.what.lower(), one.what)
+            or _BY_UNIT.get(one.value.dimension, ""),
+            one.place,
+        )
         for one in walk.values.readings
     ]
     return walk.values

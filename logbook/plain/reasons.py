@@ -24,6 +24,9 @@ _OTHER = frozenset(
 _ALIKE = frozenset(
     {"same", "such", "far", "soon", "long", "well", "much", "used", "so"}
 )
+_NO_SUBJECT = frozenset(
+    {"a", "an", "spare", "before", "drawn", "planned", "if", "shown"}
+)
 _WENT_WRONG = frozenset({"fail", "defect", "negative", "too_bad", "unavailable"})
 _BE = frozenset({"is", "are", "was", "were", "has", "had"})
 _ALL_WELL = frozenset({"fine", "ok", "good", "works", "now", "fits", "fits now"})
@@ -55,7 +58,8 @@ def _as(sentence: Sentence, at: int, end: int) -> list[Word]:
         rest = sentence.words[place + 1 : end]
         if sentence.words[place].low != "as" or before.low in _ALIKE:
             continue
-        if any(word.tags & _TELLS for word in rest[1:]):
+        told = any(word.tags & _TELLS for word in rest[1:])
+        if told or (len(rest) > 2 and rest[0].low not in _NO_SUBJECT):
             return rest
     return []
 

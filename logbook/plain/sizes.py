@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from logbook.plain.choice import FIGURES, Choice, parts_named
+from logbook.plain.choice import FIGURES, Choice, beside_material, parts_named
 from logbook.plain.clauses import clauses
 from logbook.plain.decisions import revision_label
 from logbook.plain.figures import Sort, Word
 from logbook.plain.readings import Values
 from logbook.plain.sentence import Sentence
 from logbook.plain.understanding import Doubt, Kind
+
+AS_BOUGHT = "made from it"
+"""The answer that a size is that of the stock a part is made from."""
 
 
 def said_absent(sentence: Sentence, _: Values) -> Choice | None:
@@ -70,6 +73,12 @@ def reading(sentence: Sentence, values: Values) -> Choice | None:
     if _of_two_parts(sentence):
         return Choice(Kind.READING, 0.5, -1, _one_line_each())
     named = known or bool(values.measures) or _placed(values)
+    if "because" in sentence.tags(0):
+        at = sentence.sorts(*FIGURES)[0]
+        return Choice(Kind.READING, 0.5, at, _is_reading(values))
+    if known and _of_stock(sentence, values):
+        at = sentence.sorts(*FIGURES)[0]
+        return Choice(Kind.READING, 0.5, at, _measured_or_bought(values))
     figure = next(iter(sentence.sorts(*FIGURES)), -1)
     off = values.off is not None and known and len(values.left_over) == 1
     if values.left_over and not off:
@@ -82,6 +91,22 @@ def reading(sentence: Sentence, values: Values) -> Choice | None:
             return Choice(Kind.READING, 0.5, figure, _is_reading(values))
         return None
     return _named_reading(sentence, values, figure, known=known, named=named)
+
+
+def _of_stock(sentence: Sentence, values: Values) -> bool:
+    """See “base sheet 2.0 mm”: what it is made from, or measured on it."""
+    if len(values.readings) != 1 or values.measures or values.wanted or values.off:
+        return False
+    read = sentence.spans.get("readings", [])
+    at = next((at for at, word in enumerate(sentence.words) if word in read), -1)
+    told = sentence.has("is", "measure", "instead", "negation")
+    return beside_material(sentence, at) and not told
+
+
+def _measured_or_bought(values: Values) -> Doubt:
+    shown = values.readings[0].value.text
+    choices = ("measured", AS_BOUGHT, "only a note")
+    return Doubt("kind", f"{shown}: measured, or what it is made from?", choices)
 
 
 def _numbers_a_brand(word: Word, figure: Word) -> bool:

@@ -422,7 +422,7 @@ def test_a_revision_is_opened_only_by_words_that_say_so(shop: Shop) -> None:
     [
         ("crossbar 178.3", ["length"]),
         ("crossbar 48 should be 50", ["size"]),
-        ("crossbar 58 °C", ["size"]),
+        ("crossbar 58 °C", ["temperature"]),
         ("crossbar hole spacing 48 should be 50, scrap", ["hole spacing"]),
     ],
 )
