@@ -12,7 +12,9 @@ from dataclasses import dataclass
 from rich.highlighter import Highlighter
 from rich.text import Text
 from textual import events
+from textual.geometry import Size
 from textual.message import Message
+from textual.reactive import Reactive
 from textual.widgets import Input
 
 from logbook.screens.look import one_line
@@ -47,6 +49,10 @@ class EntryLine(Input):
         """So many characters were pasted that they were not taken in."""
 
         count: int
+
+    # A letter more makes no difference to where anything on the screen stands; to
+    # lay it all out anew at each letter takes as long as all the rest.
+    virtual_size = Reactive(Size(0, 0), layout=False)
 
     def __init__(self, placeholder: str = "", *, id: str | None = None) -> None:  # noqa: A002
         """Start empty; the placeholder says what may be typed."""
