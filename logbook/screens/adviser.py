@@ -59,13 +59,19 @@ class Adviser:
                 self._child = None
         return read_files(root)
 
-    def told(self, snapshot: Snapshot, build: Build | None = None) -> Told:
-        """Give all advice about the records."""
+    def told(
+        self, snapshot: Snapshot, build: Build | None = None, *, fold: bool = True
+    ) -> Told:
+        """Give all advice about the records.
+
+        Without `fold` the shop's figures stay as they were, as while a run goes on.
+        """
         with self._lock:
-            found = self._asked(snapshot, ("told", build.id if build else ""))
+            words = ("told", build.id if build else "", fold)
+            found = self._asked(snapshot, words)
             if isinstance(found, Told):
                 return found
-            return self._advisor.update(snapshot, build)
+            return self._advisor.update(snapshot, build, fold=fold)
 
     def suppose(
         self, snapshot: Snapshot, about: str, typed: str, build: Build | None = None

@@ -1,8 +1,8 @@
 """The process beside a large project: it reads the records, keeps them, and advises.
 
 Reading and advising would be a busy thread beside the event loop, and keys would
-wait for it. The child does both, lets the keys' own process go first, and ends
-with it.
+wait for it. The child does both, lets the keys' own process go first when it
+advises, and ends with it.
 """
 
 from __future__ import annotations
@@ -37,12 +37,13 @@ from logbook.records.model import Build, Part, Revision
 from logbook.records.snapshot import Snapshot, Stored
 from logbook.records.succession import next_snapshot
 from logbook.records.text import Parsed
+from logbook.screens.advice_sent import NOTHING, Sent, as_sent, as_told
 from logbook.store.parcels import File, send, take
 from logbook.store.reading import Files, each_read, read_files, reread, snapshot_of
 
 HOUSE = Path(__file__).parents[2]
 GIVES_WAY = 5
-"""By so much the child's work is less urgent than the keys."""
+"""By so much advising is less urgent than the keys."""
 
 Impacts = tuple[tuple[str, str], ...]
 """What a change touches: the word of each line, and what it says."""
@@ -69,6 +70,7 @@ class Beside:
         )
         self._seen: Mapping[str, Stored] = {}
         self._read: Files = {}
+        self._told = NOTHING
         weakref.finalize(self, _end, self._process)
 
     def read(self) -> Files:
@@ -97,6 +99,8 @@ class Beside:
         assert self._process.stdout is not None
         answer = pickle.load(self._process.stdout)  # noqa: S301  # our own process
         self._seen, self._read = now, {}
+        if isinstance(answer, Sent):
+            answer = self._told = as_told(self._told, answer)
         return answer
 
     def _say(self, words: tuple[set[str] | None, Question]) -> None:
@@ -144,8 +148,6 @@ def serve(root: str) -> None:
     # Looking over for rubbish what stays anyway costs as much again as advising:
     # it is done after an answer, and not over what was there before the first one.
     gc.disable()
-    if hasattr(os, "nice"):
-        os.nice(GIVES_WAY)
     held, first = _Held(Path(root)), True
     while True:
         try:
@@ -155,6 +157,8 @@ def serve(root: str) -> None:
         if question == ("read",):
             send(held.reading(), sys.stdout.buffer)
             continue
+        if first and hasattr(os, "nice"):
+            os.nice(GIVES_WAY)
         held.follow(paths)
         pickle.dump(held.answer(question), sys.stdout.buffer)
         sys.stdout.buffer.flush()
@@ -173,6 +177,7 @@ class _Held:
         self._files: Files = {}
         self._snapshot: Snapshot | None = None
         self._advisor = Advisor()
+        self._told = NOTHING
         self._known: frozenset[str] | None = None
 
     def reading(self) -> Iterator[File]:
@@ -200,8 +205,8 @@ class _Held:
         assert self._snapshot is not None
         snapshot = self._snapshot
         match question:
-            case ("told", build):
-                return self._advisor.update(snapshot, _build(snapshot, build))
+            case ("told", build, fold):
+                return self._all(snapshot, _build(snapshot, build), fold=fold)
             case ("impact", asked):
                 return impact_of(snapshot, asked)
             case ("brought up",):
@@ -209,6 +214,11 @@ class _Held:
             case ("suppose", build, about, typed):
                 return self._supposed(snapshot, _build(snapshot, build), about, typed)
         raise ValueError(question)
+
+    def _all(self, snapshot: Snapshot, build: Build | None, *, fold: bool) -> Sent:
+        before = self._told
+        self._told = self._advisor.update(snapshot, build, fold=fold)
+        return as_sent(before, self._told)
 
     def _supposed(
         self, snapshot: Snapshot, build: Build | None, about: str, typed: str

@@ -335,12 +335,16 @@ class Desk:
             self._post(Looked(snapshot, seen, words))
             self._advise(snapshot)
 
-    def _advise(self, snapshot: Snapshot) -> None:
-        """Advise on these records, unless newer ones are looked at by then."""
+    def _advise(self, snapshot: Snapshot, *, fold: bool = False) -> None:
+        """Advise on these records, unless newer ones are looked at by then.
+
+        While readings come in, the shop's figures wait until they are to `fold`.
+        """
         with self._advising:
             if self._adviser is None or snapshot is not self.project.snapshot:
                 return
-            told = self._adviser.told(snapshot, self.build)
+            fold = fold or not self.git_waits
+            told = self._adviser.told(snapshot, self.build, fold=fold)
             if snapshot is not self.project.snapshot:
                 return
             self._post(Advised(snapshot, told))
@@ -481,11 +485,12 @@ class Desk:
     def let_git(self) -> None:
         """Let git go on."""
         self.git_waits = False
-        self.commit()
+        self.rest()
 
     def rest(self) -> None:
-        """Give git what waits, though a run is still open."""
+        """Give git what waits, though a run is still open, and advise on all of it."""
         self.commit()
+        self._run(lambda: self._advise(self.project.snapshot, fold=True), "fold")
 
     def commit(self) -> None:
         """Give git what waits; `Taken` follows."""

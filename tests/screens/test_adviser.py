@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+import pickle
 from pathlib import Path
 
 import pytest
 
-from logbook.advice.advisor import advise
+from logbook.advice.advisor import Advisor, advise
 from logbook.errors import BadInput, ChangedMeanwhile
 from logbook.project import Project
 from logbook.records.model import Fit
 from logbook.screens import adviser
+from logbook.screens.advice_sent import NOTHING, as_sent, as_told
 from logbook.screens.adviser import Adviser
 from tests.screens.conftest import logged
 from tests.screens.test_gaps import fitted
@@ -77,6 +79,37 @@ def test_what_an_entry_brings_up_is_said_once(
     found.take(draft, "0.1 to 0.5, made last")
     assert [type(one) for one in draft.new] == [Fit]
     assert here.brought_up(project.snapshot) is None
+
+
+@pytest.mark.usefixtures("in_a_child")
+def test_figures_wait_until_they_are_asked_for(fitted: Path) -> None:
+    logged(fitted, "part", "base", "--process", "folding")
+    here = Adviser(fitted)
+    project = Project.open(fitted)
+    before = here.told(project.snapshot)
+    for size in ("179.1", "179.4"):
+        logged(fitted, "measure", "base", "opening", size)
+        project.reload()
+        told = here.told(project.snapshot, fold=False)
+        assert told.of("figures") == before.of("figures")
+        assert told.of("gaps") != before.of("gaps")
+    assert here.told(project.snapshot) == advise(project.snapshot)
+    assert here.told(project.snapshot).of("figures") != before.of("figures")
+
+
+def test_what_was_sent_before_is_not_sent_again(fitted: Path) -> None:
+    project = Project.open(fitted)
+    advisor = Advisor()
+    first = advisor.update(project.snapshot)
+    sent = as_sent(NOTHING, first)
+    assert sent.advice == first.advice
+    held = as_told(NOTHING, pickle.loads(pickle.dumps(sent)))
+    logged(fitted, "measure", "base", "opening", "179.1")
+    project.reload()
+    second = advisor.update(project.snapshot)
+    sent = as_sent(first, second)
+    assert any(isinstance(one, int) for one in sent.advice)
+    assert as_told(held, pickle.loads(pickle.dumps(sent))) == second
 
 
 @pytest.mark.usefixtures("in_a_child")
