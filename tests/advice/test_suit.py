@@ -165,6 +165,9 @@ def test_an_inch_project_is_told_in_inches_as_fine_as_its_instrument() -> None:
         assert found[name][0] == pytest.approx(size)
         assert found[name][1] == "in"
     assert found["finish"][2] == "7.019 in"
+    rough = float(str(found["rough"][0]))
+    assert rough / 0.002 == pytest.approx(round(rough / 0.002))
+    assert rough >= low + 0.2 / 25.4  # the saw's scatter above what is accepted
     assert "accept 7.016 in to 7.025 in" in advice.statement
 
 

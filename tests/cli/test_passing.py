@@ -84,6 +84,20 @@ def test_making_the_piece_a_gap_waits_for_is_asked_about(
     assert not [one for one in holds(shop) if "waits until base opening" in one]
 
 
+def test_a_size_made_last_to_suit_is_no_fault_of_its_drawing(shop: Shop) -> None:
+    shop.asked("part", "base", "--dimension", "opening=180.0 ±1.2")
+    shop.asked("part", "crossbar", "--dimension", "length=179.7 ±0.1")
+    shop.logbook("say", "crossbar length 178.6", "--yes")
+    assert "wanted" in text(shop, "deviations")
+    shop.asked(
+        "gap", "crossbar in base", "base.opening - crossbar.length",
+        "--limits", "0.2 to 1.2", "--last", "crossbar.length",
+    )  # fmt: skip
+    before = text(shop, "deviations")
+    shop.logbook("say", "crossbar length 178.3", "--yes")
+    assert text(shop, "deviations") == before
+
+
 def test_work_that_nothing_waits_for_is_not_asked_about(
     shop: Shop, monkeypatch: pytest.MonkeyPatch
 ) -> None:

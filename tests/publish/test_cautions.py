@@ -38,6 +38,11 @@ def test_only_the_hazards_of_the_process_and_the_material_are_said(
 def test_a_material_nobody_stated_may_be_any() -> None:
     assert "laser pvc" in names("laser cutting")
     assert "laser pvc" not in names("laser cutting", material="black card")
+    unstated = {one.name: one.line for one in reminders(["sawing"])}
+    assert unstated["wood dust"].startswith("If it is wood or the like: Wood dust")
+    assert unstated["eyes"].startswith("Impact-rated")
+    stated = {one.name: one.line for one in reminders(["sawing"], "beech")}
+    assert stated["wood dust"].startswith("Wood dust")
 
 
 def test_a_material_word_counts_only_whole() -> None:

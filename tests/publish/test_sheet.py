@@ -108,8 +108,12 @@ def test_what_is_done_or_measured_is_not_asked_again_unless_wanted(
     sheet = sheet_of(drawn)
     assert "Fold the base" not in titles(sheet)
     assert "opening" not in [box.label for box in sheet.boxes]
+    assert [name.partition(" ")[2] for name in sheet.finished] == ["Fold the base"]
+    for told in (write_text(sheet, "A4"), write_html(sheet, "A4")):
+        assert f"Done already: {sheet.finished[0]}." in told
     every = sheet_of(drawn, Wanted(everything=True))
     assert "Fold the base" in titles(every)
+    assert every.finished == ()
     [opening] = [box for box in every.boxes if box.label == "opening"]
     assert opening.owner == "base-1"
 
