@@ -5,7 +5,8 @@ from __future__ import annotations
 from logbook.advice.drafted import known_faults, same_size
 from logbook.advice.failing import DROPPED, but, way_round
 from logbook.advice.named import named_statements, says_the_same, told_first
-from logbook.advice.trying import NOBODY, entries_of, tried_words
+from logbook.advice.trying import NOBODY, cure_words, entries_of
+from logbook.advice.unplaced import is_unplaced
 from logbook.records import model
 from logbook.records.model import Erratum, Release, Revision
 from logbook.records.snapshot import Snapshot
@@ -42,6 +43,8 @@ def undecided(snapshot: Snapshot, erratum: Erratum, release: Release) -> bool:
     """Tell whether nobody said if a release still has a fault that came before it."""
     if applies(snapshot, erratum, release) or erratum.status in DROPPED:
         return False
+    if is_unplaced(erratum):
+        return True
     held = {revision.part.id: revision for revision in revisions_in(snapshot, release)}
     revision = held.get(erratum.part.id) if erratum.part else None
     if revision and standing(snapshot, erratum, revision) == NOT_KNOWN:
@@ -114,7 +117,7 @@ def _cured(
 ) -> str:
     if said := but(snapshot, cure):
         return f"{WORDS[WayRound.PARTIAL]}: fixed, {said}"
-    tried = tried_words(snapshot, revision, entries_of(snapshot, erratum))
+    tried = cure_words(snapshot, revision, entries_of(snapshot, erratum))
     tried = "untried" if tried.endswith(NOBODY) else tried
     return f"{NOT_AFFECTED}: fixed, {tried}"
 

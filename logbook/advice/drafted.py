@@ -9,8 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from logbook.advice.faulty_part import faulty_part
 from logbook.advice.telling import how_to_tell
-from logbook.advice.trying import tried_words
+from logbook.advice.trying import cure_words
 from logbook.advice.wrong import wrong_statements
 from logbook.records import model
 from logbook.records.dispositions import disposition_of
@@ -24,7 +25,6 @@ from logbook.records.model import (
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import (
     definition,
-    part_of,
     revisions_in,
     revisions_of,
 )
@@ -92,7 +92,7 @@ def drafted(snapshot: Snapshot, entry: Fault) -> Erratum:
     It carries the entry's own id until it is saved under one of its own.
     """
     revision = affected_revision(snapshot, entry)
-    part = part_of(snapshot, entry)
+    part = faulty_part(snapshot, entry)
     cured = cured_by(snapshot, entry)
     cure = entry.cure or (cured.changed if cured else "")
     used = disposition_of(snapshot, entry) is Disposition.USE_AS_IS
@@ -159,9 +159,14 @@ def affected_revision(snapshot: Snapshot, entry: Fault) -> Revision | None:
     piece = snapshot.find(entry.piece, model.Piece)
     if piece and (found := snapshot.find(piece.revision, Revision)):
         return found
-    part = part_of(snapshot, entry)
-    if part is None:
-        return None
+    part = faulty_part(snapshot, entry)
+    return revision_then(snapshot, part, entry) if part else None
+
+
+def revision_then(
+    snapshot: Snapshot, part: model.Part, entry: Fault
+) -> Revision | None:
+    """Give the revision of a part on the day of an entry: not one that cures it."""
     line = revisions_of(snapshot, part)
     cures = {r.id for r in line if any(ref.id == entry.id for ref in r.because)}
     then = [r for r in line if r.when <= entry.when and r.id not in cures]
@@ -235,7 +240,7 @@ def _consequence(snapshot: Snapshot, entry: Fault) -> str:
 def _status(snapshot: Snapshot, entry: Fault, cured: Revision | None) -> ErratumStatus:
     if cured is None:
         return ErratumStatus.REPORTED
-    tried = tried_words(snapshot, cured, (entry,)) == "tried"
+    tried = cure_words(snapshot, cured, (entry,)) == "tried"
     return ErratumStatus.VERIFIED if tried else ErratumStatus.FIXED
 
 

@@ -34,9 +34,7 @@ NOBODY = "nobody has made it yet"
 FAILED = "no piece of it was made that did not fail"
 
 
-def tried_words(
-    snapshot: Snapshot, cure: Revision, faults: Iterable[Fault] = ()
-) -> str:
+def cure_words(snapshot: Snapshot, cure: Revision, faults: Iterable[Fault] = ()) -> str:
     """Say tried, or untried and why; withdrawn where it was.
 
     `faults` are those it cures: where one was met at a step, that step has to be done

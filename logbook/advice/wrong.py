@@ -5,10 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from logbook.advice.faulty_part import faulty_part
 from logbook.records import model
 from logbook.records.model import Deviation, Failure, Revision
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import is_of, part_of
+from logbook.records.state import is_of
 from logbook.records.statements import Form, statement_id
 
 
@@ -28,7 +29,7 @@ def wrong_statements(
     if revision is not None:
         for file in revision.files:
             yield statement_id(Form.FILE, revision.ref, file.path)
-    part = part_of(snapshot, entry)
+    part = faulty_part(snapshot, entry)
     yield from _line_statements(snapshot, part)
     if part is not None:
         if not getattr(entry, "step", None):

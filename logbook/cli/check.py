@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from logbook.advice.advice import Advice, as_facts
 from logbook.advice.stops import stops
+from logbook.advice.unplaced import unplaced
 from logbook.cli import terms
 from logbook.errors import ProblemsFound
 from logbook.project import Project
@@ -46,6 +47,7 @@ def run(args: argparse.Namespace) -> int:
     orphans = list(without_record(snapshot, project.root, project.repository))
     torn = [*orphans, *without_tag(snapshot, project.repository)]
     stale = _stale(project)
+    nowhere = list(unplaced(snapshot))
     code = ProblemsFound.exit_code if problems or lost or orphans else 0
     if args.json:
         terms.answer(
@@ -55,6 +57,7 @@ def run(args: argparse.Namespace) -> int:
             not_known_yet=[terms.facts(project, record) for record in unmet],
             stops=[as_facts(one) for one in stopping],
             waits=[as_facts(one) for one in found.waits],
+            unplaced=nowhere,
             waiting=list(waiting),
             lost=list(lost),
             releases=torn,
@@ -65,6 +68,7 @@ def run(args: argparse.Namespace) -> int:
         *map(str, problems),
         *_asked("undecided", undecided, SETTLES),
         *_asked("not known yet", unmet, MEETS),
+        *nowhere,
         *_waiting(stopping, found.waits),
         *(f"lost: {sentence}" for sentence in lost),
         *torn,

@@ -14,6 +14,7 @@ from logbook.advice.holding import (
     holding_advice,
     standings,
 )
+from logbook.advice.unplaced import unplaced
 from logbook.cli import terms
 from logbook.cli.guide import PUBLISHED, as_files, named
 from logbook.errors import BadInput
@@ -71,6 +72,7 @@ def run(args: argparse.Namespace) -> int:
     said = [*files, outcome["git"]]
     if releases and not args.all:
         said.append(f"for the README: {readme_line(project.snapshot, what, path)}")
+    said += unplaced(project.snapshot)
     said += stale_guides(project.snapshot, project.root, project.own_templates)
     print("\n".join(said))
     return 0

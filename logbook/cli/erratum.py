@@ -7,11 +7,12 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
-from logbook.advice.drafted import Fault, saved_from
+from logbook.advice.drafted import Fault, revision_then, saved_from
+from logbook.advice.trying import entries_of
 from logbook.cli import terms
 from logbook.errors import BadInput, NotFound
 from logbook.project import Project
-from logbook.records.ids import new_id
+from logbook.records.ids import Ref, new_id
 from logbook.records.model import (
     Deviation,
     Erratum,
@@ -20,6 +21,7 @@ from logbook.records.model import (
     Release,
     Revision,
 )
+from logbook.records.snapshot import Snapshot
 from logbook.records.words import Blame, ErratumStatus, Severity, WayRound
 
 _TEXTS = {
@@ -144,8 +146,19 @@ def _changed(project: Project, before: Erratum, args: argparse.Namespace) -> Err
     changes["from_entries"] = _with(before.from_entries, entries)
     changes["published"] = terms.moment(args).date()
     if args.part:
-        changes["part"] = snapshot.lookup(args.part, Part).ref
+        part = snapshot.lookup(args.part, Part)
+        changes["part"] = part.ref
+        if before.from_entries and not changes["revisions"]:
+            changes["revisions"] = _found_on(snapshot, part, before)
     return replace(before, **changes)
+
+
+def _found_on(snapshot: Snapshot, part: Part, before: Erratum) -> tuple[Ref, ...]:
+    """Give the revisions of a part that a fault's entries must have been found on."""
+    then = (
+        revision_then(snapshot, part, entry) for entry in entries_of(snapshot, before)
+    )
+    return tuple(dict.fromkeys(one.ref for one in then if one))
 
 
 def _with(held: tuple[Any, ...], more: tuple[Any, ...]) -> tuple[Any, ...]:

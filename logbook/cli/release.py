@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Sequence
 from dataclasses import replace
 
+from logbook.advice.unplaced import unplaced
 from logbook.cli import terms
 from logbook.errors import BadInput, Refused
 from logbook.project import Project
@@ -52,7 +54,7 @@ def run(args: argparse.Namespace) -> int:
     revisions = chosen_revisions(project.snapshot, args.revision)
     found = hindrances(project.snapshot, project.root, project.repository, revisions)
     if args.check or (found.unsettled and not args.anyway):
-        return _refuse_or_list(args, found)
+        return _refuse_or_list(args, found, tuple(unplaced(project.snapshot)))
     made = freeze(
         project.snapshot,
         project.root,
@@ -83,15 +85,21 @@ def _untagged(project: Project, label: str, name: str) -> Release | None:
     return same[-1] if same else None
 
 
-def _refuse_or_list(args: argparse.Namespace, found: Hindered) -> int:
+def _refuse_or_list(
+    args: argparse.Namespace, found: Hindered, nowhere: Sequence[str]
+) -> int:
     unsettled = found.unsettled
     if args.check:
         if args.json:
-            terms.answer(unsettled=list(unsettled), passed=list(found.passed))
+            terms.answer(
+                unsettled=list(unsettled),
+                passed=list(found.passed),
+                unplaced=list(nowhere),
+            )
         else:
             print("\n".join(unsettled) or "nothing hinders this release")
-            for line in found.passed:
-                print(f"gone past: {line}")
+            for line in (*(f"gone past: {one}" for one in found.passed), *nowhere):
+                print(line)
         return Refused.exit_code if unsettled else 0
     listed = "\n  ".join(unsettled)
     raise Refused(

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from logbook.advice.applies import faults_in
 from logbook.advice.failing import against
+from logbook.advice.unplaced import unplaced
 from logbook.records.ids import Ref
 from logbook.records.model import Release, Revision
 from logbook.records.snapshot import Snapshot
@@ -13,7 +14,7 @@ from logbook.records.state import revisions_in
 
 
 def carried(snapshot: Snapshot, release: Release) -> Iterator[str]:
-    """Say which known faults a release has no cure for, and what did not change."""
+    """Say which known faults have no cure or no part, and what did not change."""
     titles = [
         fault.title
         for fault in faults_in(snapshot, release)
@@ -25,6 +26,7 @@ def carried(snapshot: Snapshot, release: Release) -> Iterator[str]:
             f"{release.label} carries {len(titles)} known {word} without a cure: "
             + "; ".join(titles)
         )
+    yield from unplaced(snapshot)
     before = [one for one in snapshot.all(Release) if one.when < release.when]
     if before:
         held = revisions_in(snapshot, before[-1])

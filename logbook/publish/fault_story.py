@@ -10,6 +10,7 @@ from datetime import date
 
 from logbook.advice.drafted import conditions_text, cured_by
 from logbook.advice.failing import but
+from logbook.advice.faulty_part import faulty_part
 from logbook.publish.html import anchor
 from logbook.publish.pages import capital
 from logbook.publish.signals import Box, Spoken, reminders
@@ -17,7 +18,7 @@ from logbook.publish.statements import stuff
 from logbook.records import model
 from logbook.records.model import Deviation, Failure
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import current_revision, part_of, piece_state, verdict_of
+from logbook.records.state import current_revision, piece_state, verdict_of
 from logbook.records.words import Blame, CauseStatus, Disposition, State
 
 _DISPOSED = {
@@ -66,7 +67,7 @@ def faults_of(snapshot: Snapshot) -> tuple[Fault, ...]:
 
 def fault_of(snapshot: Snapshot, entry: Failure | Deviation, spoken: Spoken) -> Fault:
     """Tell a failure or deviation; cautions are for what its cure does."""
-    part = part_of(snapshot, entry)
+    part = faulty_part(snapshot, entry)
     cured = cured_by(snapshot, entry)
     cure = _cure(snapshot, entry)
     material = stuff(snapshot, part, current_revision(snapshot, part)) if part else ""

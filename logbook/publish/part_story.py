@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from logbook.advice.faulty_part import faulty_part
 from logbook.publish.asbuilt import verdict
 from logbook.publish.fault_story import Fault, fault_of, faulty
 from logbook.publish.gaps import made_to_suit
@@ -21,7 +22,6 @@ from logbook.records.state import (
     characteristics_of,
     current_revision,
     dimension,
-    part_of,
     piece_state,
     pieces_of,
     readings_of,
@@ -58,7 +58,7 @@ class PartStory:
 def stories(snapshot: Snapshot, spoken: Spoken) -> Iterator[PartStory]:
     """Give the parts that have a story, by name: made, changed, or gone wrong."""
     for part in by_title(snapshot):
-        faults = tuple(f for f in faulty(snapshot) if part_of(snapshot, f) is part)
+        faults = tuple(f for f in faulty(snapshot) if faulty_part(snapshot, f) is part)
         made = pieces_of(snapshot, part) or part.source is not Source.BOUGHT
         if made or faults or len(revisions_of(snapshot, part)) > 1:
             yield _story(snapshot, part, faults, spoken)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from logbook.advice.applies import NOT_KNOWN, WORDS, applies, standing, undecided
 from logbook.advice.drafted import is_draft
 from logbook.advice.failing import but, way_round
-from logbook.advice.trying import entries_of, tried_words
+from logbook.advice.trying import cure_words, entries_of
 from logbook.publish.pages import sentence
 from logbook.publish.sizes_told import sizes_told
 from logbook.publish.withdrawn import withdrawn_among
@@ -169,7 +169,7 @@ def _fix(
     snapshot: Snapshot, erratum: Erratum, cure: Revision, changed: str = ""
 ) -> str:
     """Say which revision cures it, in which release, and whether it was tried."""
-    said = tried_words(snapshot, cure, entries_of(snapshot, erratum))
+    said = cure_words(snapshot, cure, entries_of(snapshot, erratum))
     against = f"; {found}" if (found := but(snapshot, cure)) else ""
     what = f" ({changed})" if changed else ""
     held = [r.label for r in snapshot.all(Release) if cure in revisions_in(snapshot, r)]

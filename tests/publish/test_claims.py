@@ -11,6 +11,9 @@ from typing import Any
 import pytest
 
 from logbook.advice.applies import NOT_AFFECTED, NOT_KNOWN
+from logbook.records import model
+from logbook.records.ids import new_id
+from logbook.records.words import Blame
 from tests.publish.stand import Stand
 
 pytestmark = pytest.mark.xdist_group("publish")
@@ -170,3 +173,51 @@ def test_the_stop_carries_what_stands_against_its_remedy(stand: Stand) -> None:
     stop = "until rev A is in its place. But: diffuser cracked again (no cure yet)."
     assert stop in stand.run("guide", "1.0", "--print")[1]
     assert stop in stand.run("errata", "1.0", "--print")[1]
+
+
+# -- faults that name no part ------------------------------------------------------
+
+
+def fails(stand: Stand, title: str, where: str = "") -> None:
+    draft = stand.begin()
+    draft.add(
+        model.Failure(
+            id=new_id(),
+            title=title,
+            when=draft.when,
+            where=where,
+            met_by_others=Blame.DRAWING,
+        )
+    )
+    stand.keep(draft, f"failure: {title}")
+
+
+def test_a_fault_of_the_drawing_without_a_part_is_said_wherever_it_would_be_missed(
+    stand: Stand,
+) -> None:
+    cold = "the room was cold, the glue did not take"
+    fails(stand, cold)
+    nowhere = f"{cold}: a fault of the drawing names no part: it is in no errata"
+    for words in (("check",), ("release", "1.2", "--check"), ("errata", "1.1")):
+        said = stand.look(*words)[1]
+        assert nowhere in said, words
+    page = stand.run("errata", "1.1", "--print")[1]
+    assert "- **The room was cold, the glue did not take.**" in page
+    assert nowhere in stand.run("release", "1.2", "--anyway")[1]
+    command = next(one for one in said.splitlines() if nowhere in one)
+    asked = command.partition("logbook ")[2].replace("PART", "base").split()
+    told(stand, *asked)
+    assert nowhere not in stand.look("check")[1]
+    assert fault(stand, cold, "1.1")["affected"] == ["base first issue"]
+    assert "no part in particular" not in stand.run("notes", "--print")[1]
+
+
+def test_a_place_that_names_one_part_gives_a_fault_its_part(stand: Stand) -> None:
+    cold = "the glue did not take"
+    fails(stand, cold, "base, right face")
+    assert fault(stand, cold, "1.1")["part"] == "base"
+    fails(stand, "the gap is uneven", "between base and crossbar")
+    assert (
+        "the gap is uneven: a fault of the drawing names no part"
+        in (stand.look("check")[1])
+    )
