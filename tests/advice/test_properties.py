@@ -16,6 +16,7 @@ from logbook.quantity import parse_quantity
 from logbook.records import model
 from logbook.records.model import Record
 from logbook.records.snapshot import Snapshot, make_snapshot
+from logbook.records.succession import next_snapshot
 from logbook.records.words import Disposition
 from tests.advice.world import Stand, World, file_of
 
@@ -209,6 +210,65 @@ def test_advice_kept_up_to_date_is_advice_worked_out_anew(
         changed(stand, dice)
         snapshot = stand.snapshot()
         assert told_as(advisor.update(snapshot)) == told_as(advise(snapshot))
+
+
+@EACH
+@given(seed=st.integers(0, 10**6), folds=st.lists(st.booleans(), max_size=8))
+def test_figures_folded_late_are_the_figures_of_all_readings(
+    seed: int, folds: list[bool]
+) -> None:
+    stand, dice, advisor = busy(), random.Random(seed), Advisor()
+    advisor.update(stand.snapshot())
+    for fold in folds:
+        changed(stand, dice)
+        advisor.update(stand.snapshot(), fold=fold)
+    snapshot = stand.snapshot()
+    assert told_as(advisor.update(snapshot)) == told_as(advise(snapshot))
+
+
+@EACH
+@given(seed=st.integers(0, 10**6), count=st.integers(1, 6))
+def test_what_asks_no_figure_of_the_shop_does_not_wait_for_the_fold(
+    seed: int, count: int
+) -> None:
+    stand, dice, advisor = busy(), random.Random(seed), Advisor()
+    advisor.update(stand.snapshot())
+    for _ in range(count):
+        changed(stand, dice)
+        kept = advisor.update(stand.snapshot(), fold=False)
+        anew = advise(stand.snapshot())
+        others = {"joints", "holds", "conformity", "order", "heat", "wood"}
+        for topic in others:
+            assert kept.of(topic) == anew.of(topic)
+        assert kept.problems == anew.problems
+        assert [figureless(a) for a in kept.of("gaps")] == [
+            figureless(a) for a in anew.of("gaps")
+        ]
+
+
+def figureless(advice: Advice) -> object:
+    """Give advice about a gap whose sizes were all read: it asks no figure."""
+    open_ones = any("not measured" in said for said in advice.assumed)
+    return advice.about if open_ones else as_facts(advice)
+
+
+@EACH
+@given(seed=st.integers(0, 10**6), skips=st.lists(st.booleans(), max_size=6))
+def test_snapshots_of_one_line_are_followed_by_what_changed(
+    seed: int, skips: list[bool]
+) -> None:
+    stand, dice, advisor = busy(), random.Random(seed), Advisor()
+    files = {path: (sha, parsed) for path, sha, parsed in stand.files()}
+    snapshot = make_snapshot(stand.files())
+    advisor.update(snapshot)
+    for skip in skips:
+        changed(stand, dice)
+        fresh = {path: (sha, parsed) for path, sha, parsed in stand.files()}
+        snapshot = next_snapshot(snapshot, files, fresh, files.keys() | fresh.keys())
+        files = fresh
+        if not skip:
+            assert told_as(advisor.update(snapshot)) == told_as(advise(snapshot))
+    assert told_as(advisor.update(snapshot)) == told_as(advise(snapshot))
 
 
 def without(snapshot: Snapshot, record: Record) -> Snapshot:
