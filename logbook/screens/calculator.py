@@ -23,7 +23,7 @@ from logbook.screens.choosing import Choosing
 from logbook.screens.desk import Desk, Job
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.listing import Line
-from logbook.screens.look import paragraph
+from logbook.screens.look import paragraph, sentence
 from logbook.screens.passage import Passage, Say
 from logbook.screens.rows import Row
 from logbook.screens.sheet import Sheet
@@ -112,11 +112,12 @@ class SumSheet(Sheet):
         self.query_one(Passage).show([*_said_of(self._sum, with_inputs=False)])
 
     @on(DescendantFocus)
+    @on(Input.Changed)
     def _hint(self) -> None:
         """Say what is accepted where the cursor stands."""
         for asked, line in zip(self._sum.inputs, self.query(EntryLine), strict=True):
             if line.has_focus:
-                self.query_one("#accepted", Row).say(_accepted(asked))
+                self.query_one("#accepted", Row).say(_accepted(asked), "accepted")
 
     @property
     def typed(self) -> dict[str, list[str]]:
@@ -148,7 +149,9 @@ class SumSheet(Sheet):
     @on(Worked)
     def _show(self, worked: Worked) -> None:
         self._answer = worked.answer
-        self.tell(worked.refusal, label="not yet")
+        if worked.refusal:
+            said = sentence("[$alarm bold]$why[/]", why=worked.refusal)
+            self.query_one("#accepted", Row).say(said, "not yet")
         if worked.answer is not None:
             shown = "\n".join(answer_lines(worked.answer))
             self.query_one("#answer", Static).update(paragraph(shown))
@@ -187,7 +190,10 @@ def _accepted(asked: Asked) -> str:
     """Say what an input is and what it accepts, in full."""
     without = f"; if not given: {asked.default}" if asked.default else ""
     needed = "" if asked.default or not asked.required else " (needed)"
-    return f"{asked.meaning}{needed}; accepted: {asked.accepted}{without}"
+    accepted = (
+        "" if asked.accepted == asked.meaning else f"; accepted: {asked.accepted}"
+    )
+    return f"{asked.meaning}{needed}{accepted}{without}"
 
 
 def _said_of(each: Sum, *, with_inputs: bool = True) -> Iterator[Say]:

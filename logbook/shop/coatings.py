@@ -112,7 +112,13 @@ def _thread(given: Given) -> Answer:
 _LAYER = above(0, 1)
 """A millimetre of coating is more than any here: a bare 60 was meant in µm."""
 _COATING = (
-    Input("coating", "by name, for its usual range", kind=Kind.TEXT, optional=True),
+    Input(
+        "coating",
+        "by name, for its usual range",
+        kind=Kind.TEXT,
+        optional=True,
+        rows_of="coatings.typical",
+    ),
     Input(
         "layer_low",
         "thinnest layer per face, instead, as 60 µm",

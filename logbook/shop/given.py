@@ -94,6 +94,7 @@ class Input:
     `also` are other names under which it may be typed. `words` are other
     words for a choice. A `share` may be typed as 0.95 or as 95 %. Where the
     sum `uses_spread` itself, a ± behind the figure is not carried to the results.
+    `rows_of` names the table, as `heat.softening`, whose rows a text may name.
     """
 
     name: str
@@ -109,6 +110,7 @@ class Input:
     words: Mapping[str, str] = field(default_factory=dict)
     share: bool = False
     uses_spread: bool = False
+    rows_of: str = ""
 
     @property
     def names(self) -> tuple[str, ...]:
@@ -128,7 +130,7 @@ class Input:
         if self.kind is Kind.YES:
             return "yes or no"
         if self.kind is Kind.TEXT:
-            return "text"
+            return _rows_said(self.rows_of) if self.rows_of else self.meaning
         shown = "any currency" if self.kind is Kind.MONEY else self.unit
         each = ", each of several" if self.many else ""
         if self.kind is Kind.COUNT:
@@ -137,6 +139,13 @@ class Input:
         alike = ", any unit" if self.kind is Kind.FIGURE else ""
         share = ", or that share in %" if self.share and not self.unit else ""
         return f"{self.accept.said(shown)}{share}{alike}{each}"
+
+
+def _rows_said(rows_of: str) -> str:
+    from logbook.shop.tables import table
+
+    file, _, name = rows_of.partition(".")
+    return "; ".join(dict.fromkeys(table(file, name).names()))
 
 
 @dataclass(frozen=True, slots=True)

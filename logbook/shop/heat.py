@@ -234,7 +234,11 @@ def _cold_curve(given: Given) -> Answer:
 
 
 _MATERIAL = Input(
-    "material", "a plastic, metal or wood of the table", kind=Kind.TEXT, optional=True
+    "material",
+    "a plastic, metal or wood",
+    kind=Kind.TEXT,
+    optional=True,
+    rows_of="heat.expansion",
 )
 _EXPANSION = Input(
     "expansion",
@@ -327,7 +331,7 @@ SUMS = (
         name="heat-margin",
         title="Whether a plastic holds at the heat it will see in the hottest room",
         inputs=(
-            Input("material", "the plastic", kind=Kind.TEXT),
+            Input("material", "the plastic", kind=Kind.TEXT, rows_of="heat.softening"),
             Input(
                 "measured",
                 "temperature at the part",
@@ -390,7 +394,13 @@ SUMS = (
         name="brittle",
         title="Whether a plastic must be treated as brittle",
         inputs=(
-            Input("material", "the plastic", kind=Kind.TEXT, optional=True),
+            Input(
+                "material",
+                "the plastic",
+                kind=Kind.TEXT,
+                optional=True,
+                rows_of="heat.elongation",
+            ),
             Input(
                 "elongation",
                 "at break, instead of the table",
@@ -409,7 +419,13 @@ SUMS = (
         name="hot-line-bend",
         title="Hot line bend of plastic sheet: radius and heated strip",
         inputs=(
-            Input("material", "the sheet", kind=Kind.TEXT, default="acrylic"),
+            Input(
+                "material",
+                "the sheet",
+                kind=Kind.TEXT,
+                default="acrylic",
+                rows_of="heat.hot_bend",
+            ),
             Input("thickness", "of the sheet", "mm", accept=POSITIVE, also=("t",)),
         ),
         compute=_line_bend,

@@ -210,9 +210,7 @@ SUMS = (
         name="process-scatter",
         title="Offset and scatter of a process, until the shop has its own figures",
         inputs=(
-            Input(
-                "process", "such as hand folding or filament printing", kind=Kind.TEXT
-            ),
+            Input("process", "what is done", kind=Kind.TEXT, rows_of="process.scatter"),
             Input("feature", "such as hole diameter", kind=Kind.TEXT, optional=True),
         ),
         compute=_process,

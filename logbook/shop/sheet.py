@@ -133,7 +133,7 @@ def _width_column(rows: Table, prefix: str, width: float | None) -> str:
         return columns[-1]
     for column in columns:
         end = column.removeprefix(prefix)
-        if end == "wide" or width <= float(end):
+        if end == "wide" or width <= float(end) * (1 + 1e-9):
             return column
     last = columns[-1].removeprefix(prefix)
     raise BadInput(

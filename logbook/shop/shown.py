@@ -23,7 +23,10 @@ def explain(each: Sum) -> Iterable[str]:
     yield ""
     for one in each.inputs:
         yield f"  --{one.name} ({_need(one)})"
-        yield from _wrapped(f"{one.meaning}; accepted: {one.accepted}", 6)
+        said = one.meaning
+        if one.accepted != one.meaning:
+            said = f"{said}; accepted: {one.accepted}"
+        yield from _wrapped(said, 6)
     yield ""
     yield from _labelled("formula", each.formula)
     yield from _labelled("source", f"{each.source} ({each.how})")

@@ -118,9 +118,12 @@ class Table:
         rows = rows or [row for row in self.rows if wanted in _plain(row.label).split()]
         if len(rows) == 1 and wanted:
             return rows[0]
-        names = ", ".join(row.label for row in (rows or self.rows))
+        names = [row.label for row in (rows or self.rows)]
+        divided = "; " if any("," in each for each in names) else ", "
         said = "could be several" if rows and wanted else "is not in the table"
-        raise BadInput(f"“{text}” {said} ({self.title}); accepted: {names}")
+        raise BadInput(
+            f"“{text[:40]}” {said} ({self.title}); accepted: {divided.join(names)}"
+        )
 
     def at(self, column: str, value: float, *, within: float = 1e-9) -> Row:
         """Find the row with this very figure.

@@ -59,7 +59,8 @@ def _read(each: Input, texts: list[str], assumed: list[str]) -> tuple[Value, ...
     if not found:
         if each.optional:
             return ()
-        raise BadInput(f"{each.name} is missing ({each.meaning}); {_accepted(each)}")
+        meant = f" ({each.meaning})" if each.accepted != each.meaning else ""
+        raise BadInput(f"{each.name} is missing{meant}; {_accepted(each)}")
     if len(found) > 1 and not each.many:
         shown = ", ".join(found)
         raise BadInput(f"{each.name}: found several, {shown}; accepted: one value")

@@ -296,7 +296,13 @@ SUMS = (
         name="wood-movement",
         title="How far a board moves across the grain, by both methods",
         inputs=(
-            Input("species", "kind of wood", kind=Kind.TEXT, optional=True),
+            Input(
+                "species",
+                "kind of wood",
+                kind=Kind.TEXT,
+                optional=True,
+                rows_of="wood.shrinkage",
+            ),
             Input(
                 "direction",
                 "tangential for flat-sawn boards, radial for quarter-sawn",
@@ -395,7 +401,9 @@ SUMS = (
     Sum(
         name="wood-species",
         title="Published movement and shrinkage figures of a species",
-        inputs=(Input("species", "kind of wood", kind=Kind.TEXT),),
+        inputs=(
+            Input("species", "kind of wood", kind=Kind.TEXT, rows_of="wood.shrinkage"),
+        ),
         compute=_species,
         formula="table",
         source="Wood Handbook FPL-GTR-190 tables 4-3, 4-4 and 13-5",
