@@ -65,6 +65,7 @@ class Vocabulary:
     def prepare(self) -> None:
         """Work out what understanding asks for, where no key waits for it."""
         _ = self._names, self._buckets, self._hyphened, self._titles, self._alike
+        _ = self._titles_with
 
     @cached_property
     def _names(self) -> MutableMapping[str, list[tuple[tuple[str, ...], Name]]]:
@@ -172,6 +173,15 @@ class Vocabulary:
         return tuple((title, spoken(title)) for title in (*self.parts, *self.proposed))
 
     @cached_property
+    def _titles_with(self) -> Mapping[str, tuple[int, ...]]:
+        """Where the titles stand that have a word: few of many are looked at."""
+        found: dict[str, list[int]] = {}
+        for at, (_, name) in enumerate(self._titles):
+            for word in name:
+                found.setdefault(word, []).append(at)
+        return {word: tuple(places) for word, places in found.items()}
+
+    @cached_property
     def _alike(self) -> Mapping[tuple[str, ...], tuple[str, ...]]:
         found: dict[tuple[str, ...], tuple[str, ...]] = {}
         for title, name in self._titles:
@@ -197,9 +207,11 @@ class Vocabulary:
         ]
         found = [
             (not _one_word(name[-1], way[-1]), len(name), at, title)
-            for at, (title, name) in enumerate(self._titles)
             for way in ways
-            if name and _holds(name, way)
+            for form in _forms(way[0])
+            for at in self._titles_with.get(form, ())
+            for title, name in self._titles[at : at + 1]
+            if _holds(name, way)
         ]
         return tuple(dict.fromkeys(title for *_, title in sorted(found)))
 
@@ -245,6 +257,11 @@ def _holds(name: Sequence[str], words: Sequence[str]) -> bool:
 
 def _one_word(word: str, other: str) -> bool:
     return word == other or word + "s" == other or word == other + "s"
+
+
+def _forms(word: str) -> tuple[str, ...]:
+    """Give the words that are one with a word, as `_one_word` tells."""
+    return (word, word + "s", word[:-1]) if word.endswith("s") else (word, word + "s")
 
 
 def spoken(called: str) -> tuple[str, ...]:
