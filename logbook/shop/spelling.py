@@ -84,7 +84,7 @@ def _expansion(text: str) -> str:
     bare = re.sub(r"\s+", "", text.lower()).removesuffix("1e-6/k")
     whole = re.fullmatch(r"(.*?)(?:[/·*]?(?:k|°c|c)|1/k|k\^?-1|k⁻¹)?", bare)
     assert whole
-    if power := _POWER.fullmatch(whole[1]):
+    if (power := _POWER.fullmatch(whole[1])) and not power["rest"]:
         plain = Fraction(_plain_power(power[0]))
         return plain_number(plain * 10**6, 6)
     if re.fullmatch(r"-?0?\.000\d+", whole[1]):

@@ -264,6 +264,10 @@ def _figure(
         read = _with_unit(text, other, bare_unit)
         if each.kind is Kind.DIFFERENCE or (width and read.dimension == "temperature"):
             return _difference(read), "K"
+        if read.metal and each.kind is Kind.FIGURE:
+            raise BadInput(
+                f"{read} is a gauge; accepted: its thickness, by table or measured"
+            )
         if read.metal:
             return _sheet(read), "ga"
         if each.kind is Kind.FIGURE:

@@ -430,6 +430,8 @@ def test_slots_with_less_to_spare_than_boards_vary_are_too_close() -> None:
 JUNK = (
     "", "0", "-1", "nan", "inf", "∞", "1e400", "1/0", "5 mm 6", "½", "3 °C",
     "999999999999", "0.0000001 mm", "1 ±1", "±1", "9" * 119, "A" * 500, "180x95",
+    "12 ga steel", "99 ga steel", "1e9 °F", "1,2,3", "1.5,2", "20 tpi", "0 tpi", "M4",
+    "25 H7/g6", "a: 1 2", "1°30'", "-3 %", "3 1/2 in", "\u202e1", "１２",
 )  # fmt: skip
 
 

@@ -156,6 +156,8 @@ def test_other_spellings_mean_the_same(
          "less than the thread's diameter"),
         ("gauge", {"gauge": "18 ga steel", "metal": "stainless"}, "one metal"),
         ("gauge", {"gauge": "18"}, "gauges differ by metal"),
+        ("readings", {"readings": "12 ga steel"}, "12 ga steel is a gauge"),
+        ("thermal-growth", {**_GROWTH, "expansion": "1e9 °F"}, "expansion: "),
         ("fit", {"fit": "H7/g6"}, "as 25 H7/g6"),
         ("fit", {"fit": "25 H7/g6", "nominal": "30"}, "accepted: one of them"),
         ("fit", {"fit": "600 H7/g6"}, "above 0 up to 500 mm"),
