@@ -33,15 +33,24 @@ def named_statements(
         for file in revision.files
         if _says(words, file.path)
     ]
-    numbers = {int(number) for number in _STEP.findall(words)}
     steps = [
         statement_id(Form.STEP, step.ref)
         for step in snapshot.all(model.Step)
-        if step.number in numbers or step.title.casefold() in words
+        if step.title.casefold() in words
     ]
-    found = (*files, *steps) or tuple(_of_part(snapshot, erratum, release))
+    numbered = _numbered(snapshot, erratum, release)
+    found = (*files, *steps, *numbered) or tuple(_of_part(snapshot, erratum, release))
     said = {one.id for one in release.statements}
     return tuple(dict.fromkeys(one for one in found if one in said))
+
+
+def _numbered(snapshot: Snapshot, erratum: Erratum, release: Release) -> Iterator[str]:
+    """Give the ids of the steps told by number, as numbered where it was told."""
+    told = [one for one in snapshot.all(Release) if one.label in erratum.releases]
+    steps = [one.id for one in (told[-1] if told else release).statements
+             if one.form == Form.STEP]  # fmt: skip
+    for number in map(int, _STEP.findall(erratum.title)):
+        yield from steps[number - 1 : number] if number else ()
 
 
 def _says(words: str, path: str) -> bool:

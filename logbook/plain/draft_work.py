@@ -50,9 +50,12 @@ def draft_step(draft: Draft, line: Understanding) -> Draft:
 def _is_read(draft: Draft, line: Understanding, said: Said) -> bool:
     """Tell whether a size of work done is a reading of what came out of it.
 
-    It is where it is named; and “filed to 178.3” is where the part's one dimension
-    is near. The newest reading counts, so a later finish puts it right.
+    It is where it is named, but a torque never: it was set. And “filed to 178.3” is
+    where the part's one dimension is near. The newest reading counts, so a later
+    finish puts it right.
     """
+    if said.value.dimension == "torque":
+        return False
     if said.what or not line.facts.part:
         return bool(said.what)
     part = draft.part(line.facts.part)

@@ -97,9 +97,9 @@ def stand(tmp_path_factory: pytest.TempPathFactory) -> Iterator[dict[str, Any]]:
         }
 
 
-def test_two_of_each_of_the_fourteen_kinds_are_here() -> None:
+def test_three_of_each_of_the_fourteen_kinds_are_here() -> None:
     kinds = [thread["kind"] for thread in THREADS]
-    assert sorted(kind[0] for kind in kinds) == sorted("ABCDEFGHIJKLMN" * 2)
+    assert sorted(kind[0] for kind in kinds) == sorted("ABCDEFGHIJKLMN" * 3)
 
 
 @pytest.mark.parametrize("at", range(len(THREADS)), ids=lambda at: THREADS[at]["says"])
