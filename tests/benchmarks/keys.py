@@ -151,6 +151,17 @@ class Terminal:
     def press(self, keys: str) -> None:
         os.write(self.hand, keys.encode())
 
+    def worked_s(self) -> tuple[float, float]:
+        """Give the processor time of the event loop's thread, and of the process."""
+        place = Path(f"/proc/{self.process.pid}")
+        loop = place / "task" / str(self.process.pid)
+        one, all_of_it = (
+            sum(map(int, (at / "stat").read_text().rpartition(")")[2].split()[11:13]))
+            for at in (loop, place)
+        )
+        tick = os.sysconf("SC_CLK_TCK")
+        return one / tick, all_of_it / tick
+
     def memory_mb(self, fact: str) -> float:
         text = Path(f"/proc/{self.process.pid}/status").read_text()
         return int(re.findall(rf"{fact}:\s+(\d+)", text)[0]) / 1024
@@ -286,7 +297,17 @@ def run(folder: Path, seconds: float, blame: Path | None) -> bool:
         end = time.perf_counter() + seconds
         pulling = threading.Timer(seconds / 2, pull, [here])
         pulling.start()
-        high = told("while it saves, commits and pulls", list(typing(at, end)))
+        before = at.worked_s()
+        letters = list(typing(at, end))
+        loop, whole = (
+            (now - then) / len(letters) * 1e3
+            for now, then in zip(at.worked_s(), before, strict=True)
+        )
+        high = told("while it saves, commits and pulls", letters)
+        print(
+            f"  processor time a letter, its share of an entry included: event loop "
+            f"{loop:.1f} ms, other threads {whole - loop:.1f} ms"
+        )
         pulling.join()
         late = at.until("all in git", 120)
         print(
