@@ -10,9 +10,8 @@ import re
 from dataclasses import replace
 
 from logbook.plain.lines import understand
-from logbook.plain.new_parts import NO_PART
 from logbook.plain.sizes import AS_BOUGHT
-from logbook.plain.understanding import Doubt, Kind, Understanding
+from logbook.plain.understanding import NO_PART, Doubt, Kind, Understanding
 from logbook.plain.vocabulary import Vocabulary, spoken
 
 NOTE_ANSWERS = frozenset({"only a note", "one note", "to do", "still to do"})

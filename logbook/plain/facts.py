@@ -136,6 +136,8 @@ def _values(sentence: Sentence, values: Values, choice: Choice) -> dict[str, Any
         facts["wanted"] = ()
     if choice.kind is Kind.REVISION:
         readings = [one for one in readings if _is_size(one)]
+    if choice.kind is Kind.STEP:
+        readings = [one for one in readings if not _is_grit(sentence, choice, one)]
     if choice.kind in _WORK or choice.kind is Kind.FAILURE:
         readings = [_worked(sentence, values, one) for one in readings]
     if choice.kind in (Kind.COUNT, Kind.JOINT):
@@ -268,6 +270,16 @@ def _worked(sentence: Sentence, values: Values, one: Reading) -> Reading:
     if bare and sentence.has("hot_verb") and not _typed_unit(sentence, value):
         value = quantity(value.value, "°C", value.step)
     return Reading(value, " ".join(named), one.place)
+
+
+_ABRADES = ("sand", "polish", "hone", "buff", "wet sand")
+
+
+def _is_grit(sentence: Sentence, choice: Choice, one: Reading) -> bool:
+    """Tell the 120 of “sanded to 120”, which is no length."""
+    abraded = sentence.words[choice.at].low.startswith(_ABRADES)
+    bare = one.value.step == 1 and not _typed_unit(sentence, one.value)
+    return abraded and bare and one.value.value >= 40
 
 
 def _typed_unit(sentence: Sentence, value: Quantity) -> bool:

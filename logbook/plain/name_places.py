@@ -154,11 +154,19 @@ def _after_when(sentence: Sentence) -> int:
     while at < len(sentence.words) and (
         sentence.words[at].sort in (Sort.WHEN, Sort.CLOCK)
         or sentence.words[at].low in (",", ":")
+        or _leads_to_when(sentence, at)
         or (sentence.words[at].sort is Sort.LABEL and sentence.words[at].name is None)
         or "absent" in sentence.tags(at)
     ):
         at += 1
     return at
+
+
+def _leads_to_when(sentence: Sentence, at: int) -> bool:
+    """See the at of “yesterday at 4pm cut the panel”."""
+    following = sentence.word(at + 1)
+    told = following is not None and following.sort in (Sort.WHEN, Sort.CLOCK)
+    return told and sentence.words[at].low in ("at", "on", "around", "about", "by")
 
 
 _CHOSEN = frozenset({"decide", "instead", "use:past", "imperative_use", "revision"})

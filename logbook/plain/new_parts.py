@@ -14,7 +14,7 @@ from logbook.plain.figures import Sort
 from logbook.plain.name_places import elsewhere, is_young, meant_for, subject, worked_on
 from logbook.plain.names import TOOLS, after_leads, name_run, names_part, singular
 from logbook.plain.sentence import Sentence
-from logbook.plain.understanding import Doubt
+from logbook.plain.understanding import NO_PART, Doubt
 from logbook.plain.vocabulary import spoken
 
 _LONGEST_NAME = 4
@@ -111,10 +111,6 @@ def _meant(sentence: Sentence, run: Sequence[int], *, sure: bool) -> Unnamed:
     return Unnamed(words)
 
 
-NO_PART = "no part"
-"""The answer that a line is about no part."""
-
-
 def which_part(known: Sequence[str], called: Sequence[str] = ()) -> Doubt:
     """Ask which part is meant: the nearest known ones, what it is called, or none."""
     own = tuple(dict.fromkeys(called))
@@ -135,6 +131,9 @@ def _shorter(sentence: Sentence, run: Sequence[int]) -> tuple[str, ...]:
     return ()
 
 
+_FEATURES = frozenset({"hole", "holes", "wire", "wires", "screw", "screws", "slots"})
+
+
 def _sure_name(sentence: Sentence, run: Sequence[int]) -> bool:
     """Tell whether these words are surely a name, and the whole of it."""
     if len(run) > _LONGEST_NAME or _shorter(sentence, run):
@@ -144,6 +143,11 @@ def _sure_name(sentence: Sentence, run: Sequence[int]) -> bool:
     first, last = sentence.words[run[0]], sentence.words[run[-1]]
     if len(run) > 1 and "material" in first.tags and "stock_form" in last.tags:
         return False  # A glass plate may be a part, or stock.
+    if len(run) > 1 and last.low in ("wall", "walls"):
+        return False  # A base wall is one of the base.
+    behind = sentence.word(run[-1] + 1)
+    if behind is not None and behind.low in _FEATURES and len(run) == 1:
+        return False  # The entrance hole is no hole of an entrance.
     if first.low in ("foot", "feet") and not is_young(sentence):
         return False
     if len(run) > 1 and last.low in heads and not last.tags:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from logbook.plain.choice import Choice
+from logbook.plain.choice import FIGURES, Choice
 from logbook.plain.decisions import mere_noun
 from logbook.plain.figures import Sort, Word
 from logbook.plain.reasons import why_chosen
@@ -176,6 +176,9 @@ def _tells_cause(sentence: Sentence, start: int, end: int) -> bool:
         "too_bad",
         "off_strong",
     }
+    figures = any(word.sort in FIGURES for word in sentence.words[start:end])
+    if figures and not tags & {"too_bad", "off_strong", "guess"}:
+        return False  # The wire is 2 mm: what it is now, no cause.
     happened = (
         end - start == 1
         and sentence.words[start].low in (sentence.lexicon.clauses["happens"])

@@ -10,7 +10,7 @@ from logbook.plain.decisions import revision_label
 from logbook.plain.figures import Sort, Word
 from logbook.plain.readings import Values
 from logbook.plain.sentence import Sentence
-from logbook.plain.understanding import Doubt, Kind
+from logbook.plain.understanding import NO_PART, Doubt, Kind
 
 AS_BOUGHT = "made from it"
 """The answer that a size is that of the stock a part is made from."""
@@ -73,6 +73,9 @@ def reading(sentence: Sentence, values: Values) -> Choice | None:
     if _of_two_parts(sentence):
         return Choice(Kind.READING, 0.5, -1, _one_line_each())
     named = known or bool(values.measures) or _placed(values)
+    if _counts_holes(sentence):
+        at = sentence.sorts(Sort.SIZE)[0]
+        return Choice(Kind.READING, 0.5, at, _is_reading(values))
     if "because" in sentence.tags(0):
         at = sentence.sorts(*FIGURES)[0]
         return Choice(Kind.READING, 0.5, at, _is_reading(values))
@@ -107,6 +110,17 @@ def _measured_or_bought(values: Values) -> Doubt:
     shown = values.readings[0].value.text
     choices = ("measured", AS_BOUGHT, "only a note")
     return Doubt("kind", f"{shown}: measured, or what it is made from?", choices)
+
+
+def _counts_holes(sentence: Sentence) -> bool:
+    """See “drain holes 4 x 6 mm”: so many of that size, or two sizes."""
+    for at in sentence.sorts(Sort.SIZE):
+        word = sentence.words[at]
+        before = sentence.word(at - 1) if at else None
+        several = before is not None and before.low in ("holes", "screws", "dowels")
+        if several and len(word.amounts) == 2 and word.amounts[0] in "23456789":
+            return True
+    return False
 
 
 def _numbers_a_brand(word: Word, figure: Word) -> bool:
@@ -169,6 +183,9 @@ def _named_reading(
             Doubt("unit", f"{values.unitless}: in which unit?"),
         )
     first = exact and not sentence.vocabulary.parts
+    if first and values.wanted and not values.measures and values.guessed:
+        called = " ".join(word.low for word in values.guessed)
+        return Choice(Kind.READING, 0.5, figure, _whose_size(called))
     if not named and 0 < len(values.guessed) <= 2 and (first or _electrical(values)):
         return Choice(Kind.READING, 0.75, figure)
     if not named:
@@ -178,6 +195,10 @@ def _named_reading(
     if len(values.guessed) > 2:
         return Choice(Kind.READING, 0.5, figure, _is_reading(values))
     return Choice(Kind.READING, 0.85, figure)
+
+
+def _whose_size(called: str) -> Doubt:
+    return Doubt("part", "which part?", (called, NO_PART))
 
 
 def _electrical(values: Values) -> bool:

@@ -59,6 +59,10 @@ SURE_ENOUGH = 0.7
 """From this confidence on a line is taken; below it is asked about or kept."""
 
 
+NO_PART = "no part"
+"""The answer that a line is about no part."""
+
+
 @dataclass(frozen=True, slots=True)
 class Span:
     """Where in the line a fact was read, as character positions."""

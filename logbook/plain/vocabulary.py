@@ -233,7 +233,7 @@ class Vocabulary:
             known
             for size in (len(word) - 1, len(word), len(word) + 1)
             for known in self._buckets.get((word[0], size), ())
-            if one_slip(word, known, replaced=True)
+            if one_slip(word, known, replaced=len(word) > 5)
         }
         things = {
             self._names[known][-1][1] if known in self._names else known
