@@ -3,11 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import partial
 
 from logbook.advice.register import remembered
 from logbook.records.model import Characteristic, Part, Revision
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import Dimension, current_revision, definition
+from logbook.records.state import (
+    Dimension,
+    characteristics_of,
+    current_revision,
+    definition,
+)
 
 
 def drawn_as(
@@ -25,6 +31,12 @@ def _drawn(snapshot: Snapshot, revision: Revision) -> Mapping[str, Dimension]:
         return {one.characteristic.id: one for one in each}
 
     return remembered(snapshot, "drawn", (revision,), work)
+
+
+def dimensions_of(snapshot: Snapshot, part: Part) -> tuple[Characteristic, ...]:
+    """Give the dimensions of a part, of whatever revision, oldest first."""
+    work = partial(characteristics_of, snapshot, part)
+    return remembered(snapshot, "dimensions", (part,), work)
 
 
 def newest_revision(snapshot: Snapshot, part: Part) -> Revision | None:

@@ -13,6 +13,7 @@ from functools import lru_cache
 from logbook.advice.advice import Advice
 from logbook.advice.contributor import candidates
 from logbook.advice.cost import weighed
+from logbook.advice.drawn import dimensions_of
 from logbook.advice.holds import is_done
 from logbook.advice.material import material_of, row_for
 from logbook.advice.readings import measured
@@ -23,7 +24,6 @@ from logbook.quantity import Quantity
 from logbook.records import model
 from logbook.records.ids import Ref
 from logbook.records.model import Characteristic, Deviation, Part, Step
-from logbook.records.state import characteristics_of
 from logbook.records.words import Grade
 from logbook.shop.answers import Result
 from logbook.shop.edges import edge_distance
@@ -134,7 +134,7 @@ def _as_read(
     view: View, part: Part, name: str
 ) -> tuple[Layer, list[str], list[Ref]] | None:
     """Give the thickness read on the newest piece, with what it can be wrong by."""
-    for what in characteristics_of(view, part):
+    for what in dimensions_of(view, part):
         if what.title.casefold() != "thickness":
             continue
         for piece in reversed(candidates(view, part, "")):

@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import lru_cache
 
+from logbook.advice.drawn import dimensions_of
 from logbook.errors import BadInput
 from logbook.records.ids import formula_name
 from logbook.records.model import Characteristic, Part
 from logbook.records.snapshot import Snapshot, folded
-from logbook.records.state import characteristics_of
 from logbook.shop.formula import Formula, Name, read_formula
 
 read = lru_cache(maxsize=4096)(read_formula)
@@ -36,7 +36,7 @@ def meant(snapshot: Snapshot, name: Name) -> Meant:
     if len(parts) != 1:
         raise BadInput(_which("part", name.part, [part.title for part in parts]))
     part = parts[0]
-    held = characteristics_of(snapshot, part)
+    held = dimensions_of(snapshot, part)
     now = [c for c in held if _called(c, name.dimension)]
     then = [c for c in held if name.dimension in map(formula_name, c.formerly)]
     found = now or then
