@@ -29,6 +29,7 @@ from logbook.screens.entry_line import EntryLine
 from logbook.screens.listing import Line, Listing
 from logbook.screens.look import sentence
 from logbook.screens.moments import day
+from logbook.screens.passage import Passage, Say
 from logbook.screens.rows import Row
 from logbook.store.inbox import THROWN, Inbox, Item, read_inbox, remember
 from logbook.store.sorting import as_failure, as_note, linked, nearest
@@ -46,6 +47,14 @@ KEYS: dict[str, tuple[str, str]] = {
     "x": ("throw", "off the list"),
 }
 """What a letter does, and what is said of it."""
+
+EMPTY = (
+    Say("how", "the phone's photos and text files arrive in a folder of your choice"),
+    Say("", "and are listed here with the time they were taken, oldest first"),
+    Say("then", "one key sorts each; the file itself stays where it is:"),
+    *(Say(key, said) for key, (_, said) in KEYS.items()),
+)
+"""What is said while nothing waits."""
 
 
 class Entries(Choosing):
@@ -109,6 +118,7 @@ class InboxSheet(Choosing):
     def body(self) -> ComposeResult:
         """Lay out the list, what the letters do, and the line."""
         yield Listing(self.NOTHING, id="choices")
+        yield Passage(id="about")
         yield Row("file", id="item")
         yield Row("keys", id="letters")
         yield Row(self.MARGIN_WORD, EntryLine(self.ASKS, id="line"), id="say")
@@ -184,13 +194,18 @@ class InboxSheet(Choosing):
         listing = self.query_one(Listing)
         kept = listing.chosen.key if listing.chosen else ""
         listing.show(self.lines(typed), kept)
-        self._follow()
+        self.follow()
 
-    def _follow(self) -> None:
+    def follow(self) -> None:
+        """Show what can be done with the item, or how items come here."""
         item = self.item
-        self.query_one("#letters", Row).display = item is not None
+        for name in ("#letters", "#item"):
+            self.query_one(name, Row).display = item is not None
+        listing, passage = self.query_one(Listing), self.query_one(Passage)
+        passage.display = item is None
+        listing.styles.height = 3 if item is None else "1fr"
         if item is None:
-            self.query_one("#item", Row).say("")
+            passage.show(EMPTY)
             return
         doubt = f" · {item.doubt}" if item.doubt else ""
         near = nearest(self.desk.entries, item)
@@ -209,11 +224,6 @@ class InboxSheet(Choosing):
         if self._words:
             made.append(sentence("[b]“$words”[/b]", words=self._words))
         self.query_one("#letters", Row).say(Content("  ").join(made))
-
-    def action_move(self, by: int) -> None:
-        """Move the arrow."""
-        super().action_move(by)
-        self._follow()
 
     # -- keys --------------------------------------------------------------------
 
@@ -242,7 +252,7 @@ class InboxSheet(Choosing):
         self._words = line.value.strip()
         line.put("")
         line.asking, line.placeholder = True, self.ASKS
-        self._follow()
+        self.follow()
 
     def action_back(self) -> None:
         """Drop the words being typed, or go back."""
@@ -333,7 +343,7 @@ class InboxSheet(Choosing):
     def _skip(self, item: Item) -> None:
         del item
         self.query_one(Listing).move(1)
-        self._follow()
+        self.follow()
 
     def _throw(self, item: Item) -> None:
         try:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from datetime import date, datetime
 from typing import Any
@@ -10,6 +11,9 @@ from logbook.records.model import Record
 from logbook.screens.amending import editable, shown_fact
 from logbook.screens.margin_words import margin_word
 from logbook.screens.passage import Say
+
+_ID = re.compile(r" [0-9a-hjkmnp-tv-z]{8}$")
+"""The id behind a name: nobody knows a record by it where the name stands."""
 
 CUT_SHORT = 30
 """Signs of a title that a narrow list has room for."""
@@ -21,7 +25,7 @@ def said_of_record(record: Record) -> Iterator[Say]:
         yield Say("title", record.title)
     for key, value in editable(record).items():
         for at, words in enumerate(rows_of_fact(value)):
-            yield Say("" if at else margin_word(key), words)
+            yield Say("" if at else margin_word(key), _ID.sub("", words))
     for line in record.prose.split("\n"):
         if line.strip():
             yield Say("", line)
@@ -39,7 +43,9 @@ def _table(value: dict[str, Any]) -> str:
     """Give what a table says: its values, named only where they do not speak."""
     kept = [(key, one) for key, one in value.items() if key not in {"id", "at"}]
     return "  ".join(
-        _plain(one) if key in _SPEAK else f"{margin_word(key)} {_plain(one)}"
+        _ID.sub(
+            "", _plain(one) if key in _SPEAK else f"{margin_word(key)} {_plain(one)}"
+        )
         for key, one in kept
     )
 

@@ -113,6 +113,11 @@ def change_of(one: Dimension, typed: str, unit: str) -> Change | None:
             f"{item.title}: “{size}” is a {size.dimension}; it is drawn {known}; "
             f"accepted: a {known.dimension}"
         )
+    if known is not None and size is not None and size.value < 0 < known.value:
+        raise BadInput(
+            f"{item.title}: “{size}” is negative; it is drawn {known}; "
+            "accepted: a number above 0"
+        )
     if (drawn.nominal, drawn.lower, drawn.upper) == (one.nominal, None, None):
         return None
     return Change(

@@ -97,7 +97,7 @@ class KeyStrip(Static):
         self._fill()
 
     def _fill(self) -> None:
-        width = self.content_size.width or 80
+        width = self.screen.size.width - 2
         lines = _broken(self._keys, width)
         height = self.screen.size.height
         room = max(len(lines), 1 if height < 24 else 2 if height < 36 else 3)

@@ -17,6 +17,9 @@ from logbook.screens.rows import Row
 NAMED = 30
 """Titles named of those that wait or are undecided; no row has room for more."""
 
+WIDE = 80
+"""Columns from which there is room beside the figures for more than the size."""
+
 
 class Standing(Vertical):
     """What stands open, then the value read last in big figures."""
@@ -79,4 +82,7 @@ class Standing(Vertical):
             number, unit = last.value.text, ""
         verdict = "" if last.verdict in last.drawn else last.verdict.upper()
         drawn = f"drawn {last.drawn}" if last.drawn[:1].isdecimal() else last.drawn
-        figures.show(number, unit, f"{last.owner} {last.what}", drawn, verdict)
+        what = f"{last.owner} {last.what}"
+        if self.screen.size.width < WIDE:  # the row above names the piece
+            drawn, what = drawn.partition(" (")[0].partition(", ")[0], last.what
+        figures.show(number, unit, what, drawn, verdict)
