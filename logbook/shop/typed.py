@@ -264,12 +264,8 @@ def _figure(
         read = _with_unit(text, other, bare_unit)
         if each.kind is Kind.DIFFERENCE or (width and read.dimension == "temperature"):
             return _difference(read), "K"
-        if read.metal and each.kind is Kind.FIGURE:
-            raise BadInput(
-                f"{read} is a gauge; accepted: its thickness, by table or measured"
-            )
         if read.metal:
-            return _sheet(read), "ga"
+            return _sheet(each, read), "ga"
         if each.kind is Kind.FIGURE:
             return read.value, "" if read.unit == "pcs" else read.unit
         return read.to(each.unit), read.unit
@@ -324,8 +320,13 @@ def _difference(read: Quantity) -> Fraction:
     return read.value * UNITS[read.unit].factor
 
 
-def _sheet(read: Quantity) -> Fraction:
+def _sheet(each: Input, read: Quantity) -> Fraction:
+    """Give the thickness a gauge is a name of, where a thickness is asked."""
     from logbook.shop.gauges import gauge_thickness
 
+    if each.kind is Kind.FIGURE:
+        raise BadInput(
+            f"{read} is a gauge; accepted: its thickness, by table or measured"
+        )
     assert read.metal
     return gauge_thickness(read.metal, int(read.value))
