@@ -5,8 +5,9 @@ Nothing here is stored; each answer follows from the entries by instant and id.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from datetime import datetime
 from fractions import Fraction
 
 from logbook.errors import BadInput
@@ -353,23 +354,35 @@ def undisposed(snapshot: Snapshot) -> tuple[Deviation | Failure, ...]:
         *snapshot.all(Deviation),
         *snapshot.all(Failure),
     )
+    done = _last_done(snapshot, disposals)
     return tuple(
         fault
         for fault in faults
         if fault.disposition is None
         and fault.id not in answered
-        and not any(_settles(snapshot, one, fault) for one in disposals)
+        and not (done and _settled(snapshot, fault, done))
     )
 
 
-def _settles(
-    snapshot: Snapshot, disposal: Disposal, fault: Deviation | Failure
+def _last_done(
+    snapshot: Snapshot, disposals: Iterable[Disposal]
+) -> dict[str, datetime]:
+    """Give when something was last done with each piece that names no fault."""
+    found: dict[str, datetime] = {}
+    for disposal in disposals:
+        piece = snapshot.find(disposal.piece, Piece)
+        if piece is not None and not disposal.answers:
+            found[piece.id] = max(disposal.when, found.get(piece.id, disposal.when))
+    return found
+
+
+def _settled(
+    snapshot: Snapshot, fault: Deviation | Failure, done: Mapping[str, datetime]
 ) -> bool:
-    """Tell whether a disposal that names no fault is a later one of its piece."""
-    if disposal.answers or disposal.when < fault.when:
-        return False
+    """Tell whether something was done with its piece at that moment or later."""
     piece = snapshot.find(fault.piece, Piece)
-    return piece is not None and snapshot.find(disposal.piece, Piece) is piece
+    last = done.get(piece.id) if piece is not None else None
+    return last is not None and last >= fault.when
 
 
 def unanswered(snapshot: Snapshot) -> tuple[Deviation | Failure, ...]:
