@@ -8,19 +8,21 @@ uncertainty: `2.00 ±0.02 mm` (expanded, about 95 %).
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import replace
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from logbook.errors import BadInput, NeedsAnswer
 from logbook.quantity import Quantity, parse_quantity, plain_number
 from logbook.shop.given import Given, Input, Kind, Value
+from logbook.shop.several import (
+    BARE,
+    bare_beside_inches,
+    divided,
+    in_one_unit,
+    one_unit_behind,
+)
 from logbook.shop.spelling import spelled
-from logbook.units import UNITS, convert
-
-_WHOLE = re.compile(r"[-+]?[1-9]\d{0,2}(?:,\d{3})+")
-_COMMA_LIST = re.compile(r"[-+\d.]+(?:,[-+\d.]+)+(?P<unit>\s*[^\d\s,].*)?")
-_BARE = re.compile(r"[-+−\s0-9.,/]+")
+from logbook.units import UNITS
 
 
 def read_inputs(
@@ -37,14 +39,14 @@ def read_inputs(
         if _plain(word) not in known:
             names = ", ".join(each.name for each in inputs)
             raise BadInput(f"there is no input “{word}”; accepted: {names}")
-        parts = [text] if isinstance(text, str) else list(text)
-        texts.setdefault(known[_plain(word)], []).extend(parts)
+        said = [text] if isinstance(text, str) else list(text)
+        texts.setdefault(known[_plain(word)], []).extend(said)
     values: dict[str, tuple[Value, ...]] = {}
     assumed: list[str] = []
     for each in inputs:
         values[each.name] = _read(each, texts.get(each.name, []), assumed)
-    common, unit = _in_one_unit(inputs, values)
-    assumed += _bare_beside_inches(inputs, values)
+    common, unit = in_one_unit(inputs, values)
+    assumed += bare_beside_inches(inputs, values)
     return Given(common, tuple(assumed), unit)
 
 
@@ -53,9 +55,9 @@ def _plain(word: str) -> str:
 
 
 def _read(each: Input, texts: list[str], assumed: list[str]) -> tuple[Value, ...]:
-    found = [part for text in texts for part in _parts(each, text)]
+    found = [part for text in texts for part in divided(each, text)]
     if not found and each.default:
-        found = list(_parts(each, each.default))
+        found = list(divided(each, each.default))
     if not found:
         if each.optional:
             return ()
@@ -65,113 +67,8 @@ def _read(each: Input, texts: list[str], assumed: list[str]) -> tuple[Value, ...
         shown = ", ".join(found)
         raise BadInput(f"{each.name}: found several, {shown}; accepted: one value")
     if len(found) > 1 and each.kind is Kind.QUANTITY:
-        found = _one_unit_behind(each, found, assumed)
+        found = one_unit_behind(each, found, assumed)
     return tuple(_value(each, text, assumed) for text in found)
-
-
-def _parts(each: Input, text: str) -> list[str]:
-    """Split a list typed in one go at semicolons, or commas before a blank.
-
-    Commas without blanks divide figures where they cannot be decimal commas.
-    """
-    if not each.many:
-        return [text.strip()]
-    parts = [part.strip() for part in re.split(r";|,\s+", text) if part.strip()]
-    if each.kind in {Kind.TEXT, Kind.CHOICE, Kind.YES}:
-        return parts
-    return [one for part in parts for one in _comma_list(each, part)]
-
-
-def _comma_list(each: Input, part: str) -> list[str]:
-    found = _COMMA_LIST.fullmatch(part)
-    commas = part.count(",")
-    if not found or (commas == 1 and "." not in part):
-        return [part]
-    figures = part.removesuffix(found["unit"] or "")
-    if _WHOLE.fullmatch(figures):
-        apart = figures.replace(",", " ")
-        raise NeedsAnswer(
-            f"{each.name}: “{part}” can be several figures or one of thousands; "
-            f"accepted: {apart}, or {figures.replace(',', '')}",
-            (apart, figures.replace(",", "")),
-        )
-    listed = figures.split(",")
-    return [*listed[:-1], listed[-1] + (found["unit"] or "")]
-
-
-def _one_unit_behind(each: Input, found: list[str], assumed: list[str]) -> list[str]:
-    """Take a unit behind the last of several bare figures for all of them.
-
-    Raises:
-        BadInput: some figures have a unit and some, not just the first, have none.
-    """
-    bare = [bool(_BARE.fullmatch(text)) for text in found]
-    if all(bare) or not any(bare):
-        return found
-    *_, last = found
-    unit = re.sub(r"^[-+−\s0-9.,/]+", "", last)
-    if any(not one for one in bare[:-1]) or bare[-1] or "±" in last:
-        units = {re.sub(r"^[-+−\s0-9.,/]+", "", text) for text in found} - {""}
-        if units <= {each.unit} or any("±" in text for text in found):
-            return found
-        raise BadInput(
-            f"{each.name}: found {', '.join(found)}, some without a unit; accepted: "
-            "a unit behind each, or one behind the last for all"
-        )
-    if unit != each.unit:
-        assumed.append(f"{each.name}: all of them in {unit}, typed once at the end")
-    return [*(f"{text} {unit}" for text in found[:-1]), last]
-
-
-def _bare_beside_inches(
-    inputs: Sequence[Input], values: Mapping[str, tuple[Value, ...]]
-) -> Iterable[str]:
-    """Say what was taken as millimetres where other lengths came in inches."""
-    lengths = [
-        (each, value)
-        for each in inputs
-        if each.kind is Kind.QUANTITY and each.unit == "mm"
-        for value in values[each.name]
-        if value.typed != each.default
-    ]
-    if any(value.unit in {"in", "ft", "thou"} for _, value in lengths):
-        for each, value in lengths:
-            if _BARE.fullmatch(value.typed) and value.exact:
-                yield f"{each.name}: {value.typed.strip()} taken as millimetres"
-
-
-def _in_one_unit(
-    inputs: Sequence[Input], values: Mapping[str, tuple[Value, ...]]
-) -> tuple[dict[str, tuple[Value, ...]], str]:
-    """Bring all figures of any unit to the first unit typed; bare ones have it.
-
-    Raises:
-        BadInput: units of different dimensions, or two scales of temperature.
-    """
-    common = dict(values)
-    names = [each.name for each in inputs if each.kind is Kind.FIGURE]
-    units = [value.unit for name in names for value in values[name] if value.unit]
-    if not units:
-        return common, next(
-            (each.unit for each in inputs if each.kind is Kind.FIGURE), ""
-        )
-    unit = units[0]
-    if UNITS[unit].dimension == "temperature" and set(units) != {unit}:
-        raise BadInput(f"found {', '.join(sorted(set(units)))}; accepted: one scale")
-    for name in names:
-        common[name] = tuple(_turned(name, value, unit) for value in values[name])
-    return common, unit
-
-
-def _turned(name: str, value: Value, unit: str) -> Value:
-    if value.unit in {"", unit}:
-        return value
-    try:
-        exact = convert(value.exact, value.unit, unit)
-        width = convert(value.uncertainty, value.unit, unit)
-    except BadInput as error:
-        raise BadInput(f"{name}: {error}") from None
-    return replace(value, exact=exact, uncertainty=width)
 
 
 def _accepted(each: Input) -> str:
@@ -203,7 +100,7 @@ def _value(each: Input, text: str, assumed: list[str]) -> Value:
 
 def _share(each: Input, exact: Fraction, text: str, assumed: list[str]) -> Fraction:
     """Take 0.8 for 80 % and 95 for 0.95 where a share was typed the other way."""
-    if not _BARE.fullmatch(text):
+    if not BARE.fullmatch(text):
         return exact
     turned = exact
     if each.unit == "%" and 0 < exact < 1:
@@ -285,7 +182,7 @@ def _named(each: Input, error: BadInput, typed: str) -> BadInput:
 
 def _with_unit(text: str, other: str, unit: str) -> Quantity:
     unit = unit or "pcs"
-    if _BARE.fullmatch(text) and other and not _BARE.fullmatch(other):
+    if BARE.fullmatch(text) and other and not BARE.fullmatch(other):
         unit = parse_quantity(other, unit).unit
     return parse_quantity(text, unit)
 
