@@ -12,6 +12,7 @@ from logbook.advice.drafted import known_faults
 from logbook.advice.failing import DROPPED
 from logbook.publish.frozen import tried_words
 from logbook.publish.html import anchor
+from logbook.publish.newer import newer_than
 from logbook.publish.notes import DEFERS
 from logbook.publish.pages import capital, render
 from logbook.publish.told import stands_in, told
@@ -41,6 +42,7 @@ def errata_facts(
     return {
         "project": snapshot.project.title,
         "releases": [asdict(_covered(snapshot, release)) for release in releases],
+        "newer": _newer(snapshot, releases),
         "faults": [asdict(told(snapshot, fault)) for fault in chosen],
         "matrix": _matrix(snapshot, chosen),
         "withdrawn": [
@@ -50,6 +52,12 @@ def errata_facts(
         "not_known": [asdict(told(snapshot, fault)) for fault in unsure],
         "dropped": [asdict(told(snapshot, fault)) for fault in dropped],
     }
+
+
+def _newer(snapshot: Snapshot, releases: Sequence[Release]) -> dict[str, Any] | None:
+    """Give the newer release, for who holds the one the page is about."""
+    found = newer_than(snapshot, releases[0]) if len(releases) == 1 else None
+    return asdict(found) if found else None
 
 
 def _held(snapshot: Snapshot, releases: Sequence[Release]) -> tuple[Revision, ...]:
@@ -125,9 +133,13 @@ def readme_line(snapshot: Snapshot, release: Release, path: str) -> str:
     covered = _covered(snapshot, release)
     if not covered.count:
         return f"[Known faults of release {release.label}]({path}): none known yet."
-    stops = f", of {covered.stops} stop using it" if covered.stops else ""
+    one = covered.stops == 1
+    why = f", {covered.stops} of them {'a reason' if one else 'reasons'} to stop using"
+    stops = f"{why} a part" if covered.stops else ""
+    if covered.stops == covered.count == 1:
+        stops = ", a reason to stop using a part"
     word = "known fault" if covered.count == 1 else "known faults"
     return (
-        f"**Release {release.label} has {covered.count} {word}**: "
-        f"[what to do]({path}){stops}."
+        f"**Release {release.label} has {covered.count} {word}**{stops}: "
+        f"[what to do]({path})."
     )

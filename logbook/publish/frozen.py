@@ -18,6 +18,7 @@ from logbook.publish.statements import statements
 from logbook.records import model
 from logbook.records.ids import new_id
 from logbook.records.model import DesignFile, Release, Revision
+from logbook.records.practice import is_practice
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import (
     current_revision,
@@ -187,7 +188,9 @@ def trials(snapshot: Snapshot, release: Release) -> tuple[Trial, ...]:
 
 def _is_made(snapshot: Snapshot, revision: Revision) -> bool:
     part = snapshot.find(revision.part, model.Part)
-    return part is not None and part.source is not Source.BOUGHT
+    if part is None or part.source is Source.BOUGHT:
+        return False
+    return not is_practice(snapshot, part)
 
 
 def _made_in(snapshot: Snapshot, revision: Revision, build: model.Build) -> bool:
@@ -210,8 +213,9 @@ def tried_words(snapshot: Snapshot, release: Release) -> str:
         return "Untried: nobody has built this release."
     best = max(found, key=lambda trial: len(trial.made))
     count = len(best.made) + len(best.missing)
-    names = ", ".join(revision.title for revision in best.missing)
+    *names, last = (revision.title for revision in best.missing)
+    missing = f"{', '.join(names)} and {last}" if names else last
     return (
-        f"Untried as a whole: {best.build.title} made {len(best.made)} of the {count} "
-        f"parts that are made; it has no piece on record of {names}."
+        f"Untried as a whole: {best.build.title} made {len(best.made)} of its {count} "
+        f"parts, all but {missing}."
     )

@@ -13,6 +13,7 @@ from logbook.publish.gaps import GapView, gap_view
 from logbook.publish.hours_told import hours_told
 from logbook.publish.joint_checks import NOT_KNOWN, JointChecks, as_released
 from logbook.publish.money_told import money_told
+from logbook.publish.newer import newer_than
 from logbook.publish.notes import DEFERS
 from logbook.publish.pages import render
 from logbook.publish.part_sheets import PartSheets, PartView
@@ -77,12 +78,16 @@ def guide_facts(released: Released, shapes: Mapping[str, Shape]) -> dict[str, ob
     whole = whole_cautions(released)
     spoken.before(whole, "before-you-start", "Before you start")
     lines = listed(released)
-    parts = tuple(PartSheets(released, spoken, shapes).views())
+    sheets = PartSheets(released, spoken, shapes)
+    parts = tuple(sheets.views())
     steps = Steps(released, lines, spoken)
     views = tuple(steps.views())
+    # Cautions are said in full where the thing is made, not at what is optional.
+    practice = tuple(sheets.practice())
     return {
         "project": snapshot.project,
         "release": release,
+        "newer": newer_than(snapshot, release),
         "tried": tried_words(snapshot, release),
         "hours": tuple(hours_told(snapshot)),
         "money": tuple(money_told(snapshot)),
@@ -90,12 +95,13 @@ def guide_facts(released: Released, shapes: Mapping[str, Shape]) -> dict[str, ob
         "marked": released.numbers_marked,
         "corrected": tuple(_corrected(released)),
         "whole": whole,
-        "signals": _used_signals(whole, parts, views),
+        "signals": _used_signals(whole, (*parts, *practice), views),
         "tools": steps.tools(),
         "groups": groups(released, lines),
         "not_needed": not_needed(lines),
         "substitutes": substitutes(released, lines),
         "parts": parts,
+        "practice": practice,
         "steps": views,
         "unused": steps.unused(),
         "gaps": tuple(_gaps(released)),

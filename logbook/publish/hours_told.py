@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from logbook.records.hours import shown_minutes, time_spent
-from logbook.records.model import Build
+from logbook.records.model import Build, Step, StepDone
 from logbook.records.snapshot import Snapshot
+from logbook.records.state import is_withdrawn
 
 
 def hours_told(snapshot: Snapshot) -> Iterator[str]:
@@ -21,7 +22,22 @@ def hours_told(snapshot: Snapshot) -> Iterator[str]:
         how = "all by the clock" if clocked == total else "as said"
         if 0 < clocked < total:
             how = f"{shown_minutes(clocked)} of it by the clock, the rest as said"
-        yield f"{build.title} took about {_about(total)} ({how})"
+        far = " so far" if is_under_way(snapshot, build) else ""
+        yield f"{build.title} took about {_about(total)}{far} ({how})"
+
+
+def is_under_way(snapshot: Snapshot, build: Build) -> bool:
+    """Tell whether a build is the newest and has steps that are not done yet."""
+    if build is not snapshot.all(Build)[-1]:
+        return False
+    last = {
+        step.id: done
+        for done in snapshot.all(StepDone)
+        if snapshot.find(done.build) is build
+        and (step := snapshot.find(done.step, Step)) is not None
+    }
+    open_ = (s for s in snapshot.all(Step) if not is_withdrawn(snapshot, s))
+    return any(one.id not in last or last[one.id].undone for one in open_)
 
 
 def _about(minutes: Fraction | int) -> str:

@@ -33,6 +33,7 @@ _PICTURES = {
 _LARGEST_PICTURE = 12_000_000
 _BOXES = {word.casefold(): f"signal {word.casefold()}" for word in SIGNALS} | {
     "stop": "signal danger",
+    "newer release": "signal notice",
     "known fault": "signal fault",
     "check": "signal check",
 }

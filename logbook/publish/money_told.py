@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterator
 from fractions import Fraction
 
+from logbook.publish.hours_told import is_under_way
 from logbook.quantity import quantity
 from logbook.records.model import Build, Order
 from logbook.records.snapshot import Snapshot
@@ -29,4 +30,5 @@ def money_told(snapshot: Snapshot) -> Iterator[str]:
                 str(quantity(round(total * 100) / Fraction(100), unit))
                 for unit, total in sums.items()
             )
-            yield f"{build.title}: {said} on order (as said)"
+            far = " so far" if is_under_way(snapshot, build) else ""
+            yield f"{build.title}: {said} on order{far} (as said)"

@@ -18,6 +18,7 @@ from logbook.publish.statements import limits_text, stuff
 from logbook.records import model
 from logbook.records.limits_held import held_words, limits_held
 from logbook.records.model import Characteristic, Part, Statement, Step
+from logbook.records.practice import is_practice
 from logbook.records.state import dimension, shown_label, verdict_of
 from logbook.records.statements import Form
 from logbook.records.words import Source
@@ -77,9 +78,16 @@ class PartSheets:
         self.snapshot = released.snapshot
 
     def views(self) -> Iterator[PartView]:
-        """Give the parts that are made here or by a service."""
+        """Give the parts that are made here or by a service; not the test pieces."""
         for part in self.released.parts:
-            if part.source is not Source.BOUGHT:
+            bought = part.source is Source.BOUGHT
+            if not bought and not is_practice(self.snapshot, part):
+                yield self._view(part)
+
+    def practice(self) -> Iterator[PartView]:
+        """Give the test pieces, which are no part of the thing."""
+        for part in self.released.parts:
+            if is_practice(self.snapshot, part):
                 yield self._view(part)
 
     def _view(self, part: Part) -> PartView:

@@ -10,6 +10,7 @@ from logbook.publish.readback import SaidLine, read_joint, read_line
 from logbook.publish.released import Mark, Released
 from logbook.records import model
 from logbook.records.model import Part, Statement, Step
+from logbook.records.practice import is_practice
 from logbook.records.state import shown_label, verdict_of
 from logbook.records.statements import Form
 from logbook.records.words import Source
@@ -62,13 +63,15 @@ class Substitute:
 
 
 def listed(released: Released) -> tuple[Listed, ...]:
-    """Give the lines of a release as they were released."""
+    """Give the lines of a release as they were released, without test pieces."""
     snapshot = released.snapshot
     found = []
     for statement in released.of(Form.LINE):
         record = snapshot.find(statement.of)
         ref = record.part if isinstance(record, model.Line) else statement.of
         part = snapshot.find(ref, Part)
+        if part is not None and is_practice(snapshot, part):
+            continue
         said = read_line(statement.says)
         live = released.live(statement)
         if isinstance(live, model.Line):

@@ -221,3 +221,48 @@ def test_a_place_that_names_one_part_gives_a_fault_its_part(stand: Stand) -> Non
         "the gap is uneven: a fault of the drawing names no part"
         in (stand.look("check")[1])
     )
+
+
+# -- what to take instead, and what is no part of the thing ------------------------
+
+
+def test_who_holds_an_older_release_reads_first_that_there_is_a_newer_one(
+    stand: Stand,
+) -> None:
+    page = stand.run("errata", "1.0", "--print")[1]
+    newer = (
+        "> **NEWER RELEASE** Release 1.1 of 2026-04-10 exists, with no known fault so "
+        "far. Untried as a whole: build 1 made 2 of its 3 parts, all but diffuser rev "
+        "A. If you have not begun, take that one."
+    )
+    assert page.index(newer) < page.index("- Release **1.0**")
+    assert newer in stand.run("guide", "1.0", "--print")[1]
+    assert "NEWER" not in stand.run("errata", "1.1", "--print")[1]
+    assert "NEWER" not in stand.run("errata", "--all", "--print")[1]
+
+
+def test_a_newer_release_that_is_worse_is_not_recommended(stand: Stand) -> None:
+    told(stand, "failure", "diffuser", "diffuser bowed", "--met-by", "drawing")
+    told(stand, "erratum", "diffuser bowed", "--stop-using-until", "it is flat")
+    page = stand.run("errata", "1.0", "--print")[1]
+    assert "with 1 known fault of its own, 1 with STOP." in page
+    assert "take that one" not in page
+    assert "weigh the two" in page
+
+
+def test_a_test_piece_is_no_part_of_the_thing(stand: Stand) -> None:
+    made = ("--process", "folding", "--material", "aluminium 5052-H32")
+    told(stand, "part", "bend trial strip", *made, "--dimension", "leg=30.0")
+    told(stand, "measure", "bend trial strip", "leg", "29.30")
+    told(stand, "release", "1.2", "--anyway")
+    guide = stand.run("guide", "1.2", "--print")[1]
+    listed, _, making = guide.partition("## Making the parts")
+    assert "bend trial strip" not in listed
+    assert "of its 3 parts" in listed
+    making, _, steps = making.partition("## Steps")
+    assert "### Bend trial strip, optional: a test piece" in making
+    assert making.index("### Diffuser") < making.index("### Bend trial strip")
+    assert "(see [Base](#base))" in making.partition("### Bend")[2]
+    assert "trial strip" not in steps.partition("## What changed")[0]
+    notes = stand.run("notes", "--print")[1]
+    assert "| leg | 30.0 mm ±0.5 mm (ISO 2768-c) | 29.30 mm | off drawing |" in notes

@@ -29,7 +29,10 @@ def test_the_hours_of_a_build_are_told_with_how_they_are_known(drawn: Stand) -> 
     drawn.run("build", "build 1")
     assert "Time on record" not in draft_guide(drawn)
     drawn.run("step", "Fold the base", "--done", "--time", "11.2 h")
-    said = "- **Time on record**, an example: build 1 took about 11 h (as said)."
+    said = "- **Time on record**, an example: build 1 took about 11 h so far (as said)."
     assert said in draft_guide(drawn)
     drawn.run("notes")
     assert said in drawn.read("as-built/published/builder-notes.md")
+    for name in ("Fit the crossbar", "Screw the diffuser on"):
+        drawn.run("step", name, "--done")
+    assert "build 1 took about 11 h (as said)." in draft_guide(drawn)

@@ -232,7 +232,7 @@ def test_the_line_for_the_readme_leads_to_the_page_and_counts(stand: Stand) -> N
     )
     stand.run("erratum", CRACK, "--stop-using-until", "it is replaced")
     said = stand.run("errata", "1.0")[1]
-    assert "errata.md), of 1 stop using it." in said
+    assert "has 1 known fault**, a reason to stop using a part: [what to do](" in said
 
 
 # -- saving one ------------------------------------------------------------------

@@ -1,0 +1,46 @@
+"""The newer release that who holds an older one should know of, with what it has."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from logbook.advice.applies import faults_in
+from logbook.publish.frozen import tried_words
+from logbook.records.model import Release
+from logbook.records.snapshot import Snapshot
+
+
+@dataclass(frozen=True, slots=True)
+class Newer:
+    """The newest release after one: its own faults, and whether it is worse."""
+
+    label: str
+    day: str
+    has: str
+    tried: str
+    worse: bool
+
+
+def newer_than(snapshot: Snapshot, release: Release) -> Newer | None:
+    """Give the newest release, where that is a later one than this.
+
+    It is worse where more of its faults forbid using it, or it has more of them.
+    """
+    last = max(snapshot.all(Release), key=lambda one: (one.when, one.id), default=None)
+    if last is None or last.when <= release.when:
+        return None
+    stops, count = _weight(snapshot, last)
+    faults = "known fault" if count == 1 else "known faults"
+    has = f"{count} {faults} of its own" if count else "no known fault so far"
+    return Newer(
+        label=last.label,
+        day=f"{last.when:%Y-%m-%d}",
+        has=f"{has}, {stops} with STOP" if stops else has,
+        tried=tried_words(snapshot, last),
+        worse=_weight(snapshot, last) > _weight(snapshot, release),
+    )
+
+
+def _weight(snapshot: Snapshot, release: Release) -> tuple[int, int]:
+    found = faults_in(snapshot, release)
+    return sum(bool(fault.stop_using_until) for fault in found), len(found)
