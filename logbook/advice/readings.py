@@ -99,7 +99,7 @@ class _One(NamedTuple):
     place: str
     state: str
     doubt: Doubt
-    run: Ref
+    run: Run
     room: float | None
 
 
@@ -229,7 +229,7 @@ def _one(
         _plain(reading.place),
         _plain(reading.state or run.state),
         doubt(snapshot, reading, run, value, problems),
-        run.ref,
+        run,
         room,
     )
 
@@ -299,7 +299,7 @@ def _summed(ones: list[_One], said: list[str]) -> Measured:
         max(one.doubt.scale for one in ones),
         next(iter(tools.values())) if len(tools) == 1 else None,
         _is_coated(ones[0]),  # then all are: those that are not count no more
-        tuple({one.run.id: one.run for one in ones}.values()),
+        tuple([run.ref for run in {one.run.id: one.run for one in ones}.values()]),
         tuple(said),
         next((one.room for one in reversed(ones) if one.room is not None), None),
     )

@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from logbook import __version__
 from logbook.cli.verbs import BENCH, VERBS, Verb
 from logbook.errors import BadInput, LogbookError
+from logbook.screens.turns import collect_seldom
 
 
 class _Parser(argparse.ArgumentParser):
@@ -25,6 +26,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     """Run one verb and give its exit code."""
     words = list(sys.argv[1:] if argv is None else argv)
     as_json = "--json" in words
+    collect_seldom()
     try:
         return _run(words)
     except LogbookError as refusal:

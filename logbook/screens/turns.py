@@ -25,6 +25,11 @@ OBJECTS = (20_000, 20, 100)
 def take_short_turns() -> None:
     """Let threads take turns quickly, and collections be few, from now on."""
     sys.setswitchinterval(TURN_S)
+    collect_seldom()
+
+
+def collect_seldom() -> None:
+    """Let collections be few from now on: records are many, and no rubbish."""
     gc.set_threshold(*OBJECTS)
 
 
