@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from logbook.advice.advice import Advice
 from logbook.advice.advisor import Advisor
@@ -18,9 +18,11 @@ from logbook.advice.interchange import (
     interchange,
     recorded,
 )
+from logbook.advice.joints import joint_advice
+from logbook.advice.register import Register, View
 from logbook.records.ids import Ref
-from logbook.records.model import Line, Part, Revision, Statement
-from logbook.records.snapshot import Snapshot
+from logbook.records.model import Joint, Line, Part, Revision, Statement
+from logbook.records.snapshot import Snapshot, folded
 from logbook.records.state import Dimension, drawn_text
 from logbook.records.words import Grade
 from logbook.shop.answers import Result
@@ -49,18 +51,56 @@ def impact(snapshot: Snapshot, part: Part, revision: Revision | None) -> Impact:
         change,
         found,
         gaps,
-        tuple(_joints(snapshot, found)),
+        tuple(_joints(snapshot, change, found)),
         proposed(snapshot, change),
         interchange(change, found, gaps),
     )
 
 
-def _joints(snapshot: Snapshot, found: Touched) -> Iterator[str]:
-    """Say each joint as it is told now, by its name where nothing is told of it."""
+def _joints(snapshot: Snapshot, change: Change, found: Touched) -> Iterator[str]:
+    """Say each joint as it is told now, and as drawn with a thickness that changes.
+
+    A joint of which nothing is told is said by its name.
+    """
     told = Advisor().update(recorded(snapshot)).of("joints") if found.joints else ()
+    thick = _thickness(change)
     for joint in found.joints:
         said = [one.statement for one in told if one.about.id == joint.id]
         yield "; ".join(said) or joint.title
+        if thick is not None:
+            yield from _joint_then(snapshot, change.part, joint, thick)
+
+
+def _thickness(change: Change) -> Dimension | None:
+    """Give the thickness a change gives its part; None where it leaves it."""
+    for one in change.moved:
+        if folded(one.what.title) == "thickness" and one.after and one.after.nominal:
+            return one.after
+    return None
+
+
+def _joint_then(
+    snapshot: Snapshot, part: Part, joint: Joint, thick: Dimension
+) -> Iterator[str]:
+    """Work a joint out again with the part as thick as it becomes."""
+    layers = tuple(
+        replace(
+            layer,
+            thickness=thick.nominal,
+            lower_limit=thick.lower,
+            upper_limit=thick.upper,
+        )
+        if snapshot.find(layer.part) is part
+        else layer
+        for layer in joint.layers
+    )
+    register = Register()
+    register.update(snapshot)
+    then = joint_advice(View(register), replace(joint, layers=layers), drawn=True)
+    for one in then:
+        if isinstance(one, Advice):
+            said = one.statement.removeprefix(f"{joint.title}: ")
+            yield f"{joint.title}, with {part.title} {thick.nominal}: {said}"
 
 
 def impact_advice(found: Impact) -> Advice:

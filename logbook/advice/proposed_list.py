@@ -30,11 +30,19 @@ def substitutes(snapshot: Snapshot) -> Iterator[Proposal]:
         lines = lines_of(snapshot, part) if part else []
         if part is None or found is None or len(lines) != 1:
             continue
+        if _stands_by(decision.title, part):
+            continue
         what = re.sub(rf"(?i)\s*\b{re.escape(part.title)}$", "", found["what"]).strip()
         known = [folded(words.rpartition(": ")[0] or words) for words in
                  lines[0].substitutes]  # fmt: skip
         if what and folded(what) not in known and what.casefold() != "it":
             yield _substitute(decision, part, lines[0], what)
+
+
+def _stands_by(title: str, part: Part) -> bool:
+    """Tell whether a part only says where: an 8 mm spacer under the lamp."""
+    near = r"\b(?:under|below|behind|beside|between|next to|above|over)\s+(?:the\s+)?"
+    return re.search(f"(?i){near}{re.escape(part.title)}", title) is not None
 
 
 def _substitute(decision: Decision, part: Part, line: Line, what: str) -> Proposal:

@@ -175,6 +175,22 @@ def test_what_is_made_to_suit_keeps_its_number_whatever_its_size(shop: Shop) -> 
     assert "made to suit anyway" in found["number"]
 
 
+def test_a_joint_is_worked_out_again_with_the_thickness_to_come(shop: Shop) -> None:
+    for words in (
+        ("part", "collar", "--dimension", "thickness=6.0 ±0.1"),
+        ("part", "base", "--thickness", "2.0 mm"),
+        ("joint", "collar to base", "M4x16", "--nut", "plain",
+         "--layer", "collar=6.0 mm", "--layer", "base=2.0 mm"),
+    ):  # fmt: skip
+        assert shop.logbook(*words, "--later").code == 0, words
+    now, then = impact(shop, "collar", "--dimension", "thickness=12 ±0.1")["joints"]
+    assert "too short" not in now
+    assert then.startswith("collar to base, with collar 12 mm: ")
+    assert "too short" in then
+    same = impact(shop, "collar", "--material", "steel")["joints"]
+    assert same == [now]
+
+
 def test_a_size_changed_without_its_drawing_is_asked_about(stand: Shop) -> None:
     stand.asked("revise", "rail", "--changed", "wider", "--dimension", "width=20.1")
     said = stand.logbook("impact", "rail").out

@@ -44,6 +44,7 @@ def asks(shop: Shop, line: str) -> list[str]:
         "18 mm beech board measures 18.0",
         "12 mm beech board measures 11.8",
         "used it instead of the bed",
+        "used an 8 mm spacer instead of 7.5 mm under the lid",
         "lid holes miss the base holes, drilled out by 0.2",
         "put the long screws into the drawer",
         "filed the lid down",
