@@ -3,13 +3,21 @@
 from __future__ import annotations
 
 import argparse
+import shlex
 import sys
 
 from logbook.cli import terms
 from logbook.errors import NeedsAnswer, Problem
 from logbook.project import Project
-from logbook.records.settling import joined, read_sides, relabelled
+from logbook.records.settling import (
+    differing,
+    joined,
+    read_sides,
+    relabelled,
+    with_other_side,
+)
 from logbook.records.text import Parsed, write_record
+from logbook.store.git.history import unmerged
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -39,13 +47,24 @@ def run(args: argparse.Namespace) -> int:
         subject = "settle: " + ", ".join(record.title for record in draft.amended)
         project.save(draft, subject, terms.moment(args))
     outcome = {} if args.later else terms.committed(project)
+    left = _left_to_do(project)
     if args.json:
-        terms.answer(settled=done, **outcome)
+        terms.answer(settled=done, left_to_do=left, **outcome)
         return 0
-    print("\n".join(done) if done else "nothing to settle")
+    print("\n".join((*done, *left)) or "nothing to settle")
     if outcome and done:
         print(outcome["git"])
     return 0
+
+
+def _left_to_do(project: Project) -> list[str]:
+    """Say what git still waits for before a merge is done: nothing is staged here."""
+    paths = unmerged(project.repository)
+    if not paths:
+        return []
+    word = "file" if len(paths) == 1 else "files"
+    held = f"git still holds {len(paths)} {word} as in conflict"
+    return [f"{held}; then: git add {shlex.join(paths)} && git commit"]
 
 
 def _conflict(project: Project, problem: Problem, args: argparse.Namespace) -> str:
@@ -62,7 +81,7 @@ def _conflict(project: Project, problem: Problem, args: argparse.Namespace) -> s
     else:
         text, how = _chosen(path, ours, theirs, args)
     project.write_files({path: text.encode()}, f"settle: {path}", terms.moment(args))
-    return f"{path}: {how}; now: git add {path}, and finish the merge"
+    return f"{path}: {how}"
 
 
 def _chosen(
@@ -74,16 +93,15 @@ def _chosen(
         raise NeedsAnswer(f"{taken.problems[0]}; mend it by hand", ("ours", "theirs"))
     kept = taken.record
     if left.record is not None:
-        from dataclasses import replace
-
-        other = write_record(left.record)
-        quoted = "\n".join(f"> {line}".rstrip() for line in other.splitlines())
-        prose = f"{kept.prose}\n\nThe other side, not taken:\n\n{quoted}".strip()
-        kept = replace(kept, prose=prose)
+        kept = with_other_side(kept, left.record)
     return write_record(kept), f"{side} taken, the other side kept in its prose"
 
 
 def _ask(path: str, ours: Parsed, theirs: Parsed, args: argparse.Namespace) -> str:
+    if ours.record and theirs.record and not args.json:
+        print(f"{path} differs in:")
+        for one, other in differing(ours.record, theirs.record):
+            print(f"  ours:   {one or '(nothing)'}\n  theirs: {other or '(nothing)'}")
     for name, side in (("ours", ours), ("theirs", theirs)):
         if not args.json:
             shown = write_record(side.record) if side.record else side.problems[0]

@@ -17,6 +17,7 @@ from logbook.publish.signals import Box, Spoken, reminders
 from logbook.publish.statements import stuff
 from logbook.records import model
 from logbook.records.model import Deviation, Failure
+from logbook.records.settling import without_other_side
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import current_revision, piece_state, verdict_of
 from logbook.records.words import Blame, CauseStatus, Disposition, State
@@ -90,7 +91,7 @@ def fault_of(snapshot: Snapshot, entry: Failure | Deviation, spoken: Spoken) -> 
         blame=entry.met_by_others,
         fixed=_fixed(snapshot, cured) if cured else "",
         in_words=_in_words(entry, cure),
-        prose=entry.prose,
+        prose=without_other_side(entry.prose),
         folder=posixpath.dirname(snapshot.path(entry)),
         boxes=boxes,
         photos=entry.photos,

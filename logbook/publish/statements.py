@@ -9,6 +9,7 @@ from logbook.publish.signals import written
 from logbook.records import model
 from logbook.records.ids import Ref
 from logbook.records.model import Revision, Statement
+from logbook.records.settling import without_other_side
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import (
     definition,
@@ -145,7 +146,7 @@ def step_text(snapshot: Snapshot, step: model.Step) -> str:
         said.append(CLOSES)
     if step.accept:
         said.append(f"accept: {step.accept}")
-    return one_line("; ".join([*said, step.prose]).rstrip("; "))
+    return one_line("; ".join([*said, without_other_side(step.prose)]).rstrip("; "))
 
 
 def name_of(snapshot: Snapshot, ref: Ref) -> str:

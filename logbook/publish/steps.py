@@ -17,6 +17,7 @@ from logbook.publish.signals import Box, Caution, Spoken, reminders, written
 from logbook.publish.statements import fastener_text, name_of, stuff, torque_text
 from logbook.records import model
 from logbook.records.model import Part, Statement, Step, StepDone
+from logbook.records.settling import without_other_side
 from logbook.records.statements import Form
 
 
@@ -115,7 +116,7 @@ class Steps:
             checks=tuple(check for check in checks if check[1]),
             accept=said.accept,
             time=self._time(statement),
-            prose=live.prose if live else said.prose,
+            prose=without_other_side(live.prose) if live else said.prose,
             folder=posixpath.dirname(self.snapshot.path(live)) if live else "",
             photos=tuple(self._photos(statement)),
         )

@@ -10,13 +10,15 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import replace
+from difflib import SequenceMatcher
+from itertools import zip_longest
 
 from logbook.records import model
 from logbook.records.labels import next_label
 from logbook.records.model import Record, Revision, Run
 from logbook.records.snapshot import NAMED, Snapshot, folded
 from logbook.records.state import revisions_of
-from logbook.records.text import Parsed, read_record
+from logbook.records.text import Parsed, read_record, write_record
 
 _CONFLICT = re.compile(
     r"^<{7}(?: .*)?\n(?P<ours>(?:.*\n)*?)"
@@ -59,6 +61,35 @@ def read_sides(data: bytes, file: str) -> tuple[Parsed, Parsed] | None:
         return None
     ours, theirs = found
     return read_record(ours.encode(), file), read_record(theirs.encode(), file)
+
+
+_NOT_TAKEN = "The other side, not taken:"
+_QUOTED = re.compile(rf"\n*^{re.escape(_NOT_TAKEN)}\n+(?:>.*(?:\n|$))+", re.MULTILINE)
+
+
+def with_other_side(kept: Record, left: Record) -> Record:
+    """Give a record that keeps the side not taken, whole, in its prose."""
+    other = write_record(left)
+    quoted = "\n".join(f"> {line}".rstrip() for line in other.splitlines())
+    prose = f"{kept.prose}\n\n{_NOT_TAKEN}\n\n{quoted}".strip()
+    return replace(kept, prose=prose)
+
+
+def without_other_side(prose: str) -> str:
+    """Give the prose of a record as it is published: with the side taken alone."""
+    return _QUOTED.sub("\n", prose).strip("\n")
+
+
+def differing(ours: Record, theirs: Record) -> Iterator[tuple[str, str]]:
+    """Give the lines of two sides of a record that only one of them has, in pairs.
+
+    A line that one side lacks is empty there.
+    """
+    one, other = (write_record(side).splitlines() for side in (ours, theirs))
+    matcher = SequenceMatcher(None, one, other, autojunk=False)
+    for tag, start, end, since, until in matcher.get_opcodes():
+        if tag != "equal":
+            yield from zip_longest(one[start:end], other[since:until], fillvalue="")
 
 
 def relabelled(snapshot: Snapshot) -> Iterator[Record]:

@@ -18,6 +18,7 @@ from logbook.quantity import parse_quantity
 from logbook.records.edit import with_reading
 from logbook.records.ids import Ref, new_id
 from logbook.records.model import Note, Part, Reading, Run
+from logbook.records.settling import without_other_side
 from logbook.records.text import write_record
 
 START = datetime(2026, 3, 7, 9, 0, tzinfo=UTC)
@@ -196,10 +197,27 @@ def test_a_record_changed_on_both_sides_keeps_both_and_asks(
     )
     assert main(["settle", "--json", "--in", str(here.folder)]) == 3
     assert "--take" in capsys.readouterr().out
+    assert main(["settle", "--in", str(here.folder)]) == 3
+    asked = capsys.readouterr().out
+    differs = "differs in:\n  ours:   edited by 0\n  theirs: edited by 1\n--- ours ---"
+    assert differs in asked
     assert main(["settle", "--take", "theirs", "--in", str(here.folder)]) == 0
-    [note] = Project.open(here.folder).snapshot.all(Note)
+    snapshot = Project.open(here.folder).snapshot
+    [note] = snapshot.all(Note)
     assert note.prose.startswith("edited by 1")
     assert "> edited by 0" in note.prose
+    assert without_other_side(note.prose) == "edited by 1"
+    # git is told nothing for the user; what is left to do is said until it is done.
+    add = f"in conflict; then: git add {snapshot.path(note)} && git commit"
+    assert add in capsys.readouterr().out
+    assert main(["settle", "--in", str(here.folder)]) == 0
+    again = capsys.readouterr().out
+    assert add in again
+    assert "nothing to settle" not in again
+    git(here.folder, "add", snapshot.path(note))
+    git(here.folder, "commit", "-q", "--no-edit")
+    assert main(["settle", "--in", str(here.folder)]) == 0
+    assert "nothing to settle" in capsys.readouterr().out
 
 
 def test_labels_given_twice_apart_are_named_and_the_later_is_relabelled(

@@ -6,6 +6,7 @@ The scene is the copy stand; its sizes and failures are invented.
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -13,6 +14,7 @@ import pytest
 from logbook.advice.applies import NOT_AFFECTED, NOT_KNOWN
 from logbook.records import model
 from logbook.records.ids import new_id
+from logbook.records.settling import with_other_side
 from logbook.records.words import Blame
 from tests.publish.stand import Stand
 
@@ -266,3 +268,23 @@ def test_a_test_piece_is_no_part_of_the_thing(stand: Stand) -> None:
     assert "trial strip" not in steps.partition("## What changed")[0]
     notes = stand.run("notes", "--print")[1]
     assert "| leg | 30.0 mm ±0.5 mm (ISO 2768-c) | 29.30 mm | off drawing |" in notes
+
+
+# -- a record two clones changed ---------------------------------------------------
+
+
+def test_the_side_that_was_not_taken_is_not_published(stand: Stand) -> None:
+    draft = stand.begin()
+    entry = draft.snapshot.lookup(CRACK, model.Failure)
+    left = replace(entry, where="the other corner", prose="A # heading of theirs.")
+    draft.amend(with_other_side(replace(entry, prose="It cracked."), left))
+    step = draft.snapshot.lookup(ON, model.Step)
+    draft.amend(with_other_side(step, replace(step, prose="Rivet it.")))
+    stand.keep(draft, "settle: the crack and the step")
+    stand.run("release", "1.2", "--anyway")
+    for words in (("notes",), ("guide", "1.2"), ("errata", "1.0")):
+        page = stand.run(*words, "--print")[1]
+        for unsaid in ("not taken", "the other corner", "id =", "Rivet it"):
+            assert unsaid not in page, words
+    assert "> It cracked." in stand.run("notes", "--print")[1]
+    assert "Go round the screws twice" in stand.run("guide", "1.2", "--print")[1]

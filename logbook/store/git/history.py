@@ -120,6 +120,14 @@ def tracked(repository: Repository, folder: str = ".") -> dict[str, str] | None:
     return found
 
 
+def unmerged(repository: Repository) -> tuple[str, ...]:
+    """List the paths a merge left for the user to settle, as the index has them."""
+    answer = ask(repository.top, "ls-files", "-u", "-z")
+    if not answer.good:
+        return ()
+    return tuple(dict.fromkeys(one.partition("\t")[2] for one in answer.fields()))
+
+
 def tag(repository: Repository, name: str, commit: str, text: str) -> str:
     """Make an annotated tag, signed if the user signs his tags; gives its id.
 
