@@ -134,7 +134,11 @@ _AMOUNTS = (Sort.COUNT, Sort.TIMES, Sort.NUMBER, Sort.SIZE, Sort.THREAD)
 def _refused_at(sentence: Sentence) -> int | None:
     """See work that will not be done: will not anodise the base."""
     lows = {word.low for word in sentence.words}
-    if sentence.words[0].low == "no" and lows & {"any more", "anymore", "no longer"}:
+    if (
+        lows
+        and sentence.words[0].low == "no"
+        and lows & {"any more", "anymore", "no longer"}
+    ):
         return 0
     for at in sentence.tagged("negative"):
         will = sentence.words[at].low in ("will not", "won't", "wont")
@@ -172,6 +176,8 @@ def _the_others_at(sentence: Sentence) -> int | None:
 
 def _only_at(sentence: Sentence) -> int | None:
     """See “no glue on the bed, screws only”."""
+    if not sentence.words:
+        return None
     last = sentence.words[-1]
     only = last.low == "only" and len(sentence.words) > 1
     named = bool(sentence.tags(len(sentence.words) - 2) & {"fastener", "material"})

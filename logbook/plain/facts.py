@@ -297,7 +297,7 @@ def _absence(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         sentence.words[at] for at in sentence.tagged("measures") if at not in found
     ]
     facts: dict[str, Any] = {"absent": absent}
-    if not measures and choice.kind is Kind.READING:
+    if not measures and choice.kind is Kind.READING and absent is Absent.NOT_MEASURED:
         measures = _behind_colon(sentence, found[0])
     if measures and choice.kind is Kind.READING:
         sentence.note("what", *measures)
@@ -312,7 +312,13 @@ def _behind_colon(sentence: Sentence, at: int) -> list[Word]:
         return []
     end = next(iter(end for start, end in clauses(sentence) if end > at + 2), 0)
     words = sentence.words[at + 2 : end]
-    return [one for one in words if one.name is None and one.sort is Sort.WORD]
+    return [
+        one
+        for one in words
+        if one.name is None
+        and one.sort is Sort.WORD
+        and not one.tags & {"article", "preposition"}
+    ]
 
 
 def _closing(sentence: Sentence, choice: Choice) -> dict[str, Any]:

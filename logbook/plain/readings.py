@@ -121,11 +121,7 @@ _EXPLAINED = frozenset(
 
 def _told(walk: _Walk, at: int, word: Word) -> None:
     sentence, values = walk.sentence, walk.values
-    if (
-        _in_reason(walk, at, word)
-        or word.sort is Sort.WHEN
-        or (word.sort is Sort.LABEL and word.text[:1].isdigit())
-    ):
+    if _taken_care_of(walk, at, word):
         return
     if word.name is not None and word.name.role != "place":
         _named(walk, word)
@@ -150,6 +146,15 @@ def _told(walk: _Walk, at: int, word: Word) -> None:
         _measure(walk, at, word)
     else:
         _other(walk, word)
+
+
+def _taken_care_of(walk: _Walk, at: int, word: Word) -> bool:
+    """Tell whether a word needs no more: told, of a reason, or a name put behind."""
+    if _names_behind(walk, word):
+        _name_last(walk, word)
+        return True
+    numbered = word.sort is Sort.LABEL and word.text[:1].isdigit()
+    return _in_reason(walk, at, word) or word.sort is Sort.WHEN or numbered
 
 
 def _in_reason(walk: _Walk, at: int, word: Word) -> bool:
@@ -241,6 +246,17 @@ def _other(walk: _Walk, word: Word) -> None:
         walk.buffer.append(word)
 
 
+def _names_behind(walk: _Walk, word: Word) -> bool:
+    """See the across of “140 across and 32 thick”: it names what stands before it."""
+    if word.low != "across" or not walk.values.readings:
+        return False
+    at = walk.sentence.words.index(word)
+    before, following = walk.at(at - 1), walk.at(at + 1)
+    figure = before is not None and before.sort in (Sort.NUMBER, Sort.SIZE)
+    ends = following is None or following.low in ("and", ",", ";")
+    return figure and ends
+
+
 def _named(walk: _Walk, word: Word) -> None:
     walk.preposition = ""
     if word.name is not None and word.name.role == "characteristic":
@@ -326,7 +342,11 @@ def _figure(walk: _Walk, at: int, word: Word) -> None:
         walk.preposition = ""
     elif _is_off(walk, at, next_tags, before):
         _off(walk, at, word, found[0])
-    elif walk.preposition and not _held_value(walk, at):
+    elif (
+        walk.preposition
+        and "length_adjective" not in next_tags
+        and not _held_value(walk, at)
+    ):
         values.conditions += found
         sentence.note("conditions", word)
     elif next_tags & {"fastener", "material"} and not word.has_decimals:
@@ -380,7 +400,11 @@ def _has_tolerance(following: Word | None) -> bool:
 
 def _duration(values: Values, sentence: Sentence, word: Word) -> None:
     found = word.quantities("h")[0]
-    if found.unit == "min":
+    at = sentence.words.index(word)
+    following = sentence.word(at + 1)
+    if following is not None and following.low in ("apart", "later", "between"):
+        values.conditions.append(found)
+    elif found.unit == "min":
         values.minutes = found
         sentence.note("minutes", word)
         if "h" in word.text:

@@ -145,9 +145,47 @@ def step_done(sentence: Sentence, values: Values) -> Choice | None:
     late = _after_a_symptom(sentence, choice.at)
     if turned or late or _someone_else(sentence, choice.at):
         return Choice(Kind.STEP, 0.5, choice.at, _broke_or_done(sentence, choice.at))
+    if _of_it(sentence, choice.at):
+        return Choice(Kind.STEP, choice.confidence, choice.at, _which_part())
+    if _two_things(sentence, choice.at):
+        return Choice(Kind.STEP, 0.5, choice.at, _done_and_measured())
     if _spoiled_too(sentence, choice.at):
         return Choice(Kind.STEP, 0.5, choice.at, _broke_or_done(sentence, choice.at))
     return choice
+
+
+def _of_it(sentence: Sentence, at: int) -> bool:
+    """See “re-soldered it”: what it is was told in another line."""
+    it = sentence.word(at + 1)
+    about = it is not None and it.low in ("it", "them")
+    return about and not any(word.name is not None for word in sentence.words)
+
+
+def _two_things(sentence: Sentence, at: int) -> bool:
+    """See a size of a part that only a later clause names: wired it, stem 38 C."""
+    named = parts_named(sentence)
+    mine = {
+        sentence.words[one].name
+        for start, end in clauses(sentence)
+        for one in named
+        if start <= at < end and start <= one < end
+    }
+    for start, end in clauses(sentence):
+        row = sentence.words[start:end]
+        parts = {sentence.words[one].name for one in named if start <= one < end}
+        here = start > at and bool(parts - mine)
+        if here and any(
+            word.sort in FIGURES and word.dimension != "time" for word in row
+        ):
+            return True
+    return False
+
+
+def _done_and_measured() -> Doubt:
+    return Doubt(
+        "kind", "this tells of work and of a size: type one line for each",
+        ("only a note",),
+    )  # fmt: skip
 
 
 _AMISS = frozenset({"fail", "negative", "negation", "too_bad", "off_strong", "defect"})
@@ -303,7 +341,8 @@ def _ends_bent(sentence: Sentence, at: int) -> bool:
     if following is None:
         return True
     told = following.sort in FIGURES or following.low in ("with", "when", "after")
-    return subject and told and word.low in _BY_ITSELF
+    happened = following.low in ("when", "while", "during", "in transit", "on the way")
+    return subject and ((told and word.low in _BY_ITSELF) or happened)
 
 
 def _broke_or_done(sentence: Sentence, at: int) -> Doubt:

@@ -54,6 +54,9 @@ def test_a_size_beside_a_material_is_measured_or_what_it_is_made_from() -> None:
         "because the saw drifts the crossbar is 179.6",
         "put the cable in first",
         "bent the second upright",
+        "re-soldered it with more flux and it holds",
+        "second crossbar bent while packing",
+        "wired the lamp, gate 58 C at the top",
     ],
 )
 def test_what_may_be_two_things_is_not_taken(says: str) -> None:
@@ -109,6 +112,14 @@ def test_what_was_ordered_stands_in_the_record(
     records = drafted(understand(says, DEMO), world(known(DEMO)))
     [order] = [one for one in records if isinstance(one, Order)]
     assert (order.quantity, order.item) == (quantity, item)
+
+
+def test_a_size_has_the_name_that_stands_beside_it() -> None:
+    line = understand("turned the lamp foot, 140 across and 32 thick", LEGS)
+    sizes = {one.what: str(one.value) for one in line.facts.readings}
+    assert sizes == {"across": "140 mm", "thick": "32 mm"}
+    apart = understand("oiled the bed twice, 30 min apart", DEMO)
+    assert apart.facts.minutes is None
 
 
 def test_work_told_by_the_clock_has_its_minutes() -> None:
