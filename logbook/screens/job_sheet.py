@@ -6,11 +6,11 @@ the shell (`logbook sheet --enter`) goes on with the same draft.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from datetime import datetime
 from typing import ClassVar
 
-from textual import on, work
+from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.message import Message
@@ -19,9 +19,6 @@ from textual.widgets import Input
 from logbook.errors import BadInput, LogbookError
 from logbook.project import Project
 from logbook.publish.boxes import Box, Sort
-from logbook.publish.kept_sheets import kept_marks, sheet_boxes
-from logbook.publish.operations import Wanted
-from logbook.publish.sheet import job_sheet
 from logbook.publish.sheet_back import not_looked_at
 from logbook.publish.sheet_typing import OFF, SheetTyping, drawn_for_box
 from logbook.quantity import Quantity, parse_quantity
@@ -33,12 +30,10 @@ from logbook.screens import desk as news
 from logbook.screens import verbs
 from logbook.screens.asked import AskingSheet
 from logbook.screens.asking import Answer, blame_of, whose_fault
-from logbook.screens.choosing import Choosing
 from logbook.screens.desk import Desk, Job
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.listing import Line, Listing
 from logbook.screens.measure import DEVIATION
-from logbook.screens.passage import Say
 from logbook.screens.rows import Row
 from logbook.screens.value_shown import ValueShown
 
@@ -57,82 +52,6 @@ ASKED = {
     Sort.NOTE: "what is worth a note",
 }
 """What a box of each sort takes."""
-
-
-Typed = tuple[SheetTyping, str]
-"""A sheet, and the id of its build."""
-
-
-class Sheets(Choosing):
-    """The sheets that can be typed in: those printed here, and today's."""
-
-    ASKS = "the six signs in the title of the sheet"
-    NOTHING = "no sheet of that mark was printed here: `logbook sheet` prints one"
-    MARGIN_WORD = "sheet ›"
-
-    class Found(Message):
-        """The sheets were looked up beside the keys."""
-
-        def __init__(self, found: Sequence[Typed], now: str) -> None:
-            """Carry them; `now` is the mark of what would be printed now."""
-            super().__init__()
-            self.found, self.now = found, now
-
-    def on_mount(self) -> None:
-        """Look them up in a thread."""
-        self._found: Sequence[Typed] = ()
-        self._now = ""
-        super().on_mount()
-        self._look()
-
-    @work(thread=True, exclusive=True, group="sheets")
-    def _look(self) -> None:
-        root, snapshot = self.desk.project.root, self.desk.snapshot
-        build = self.desk.build or self.desk.glance.build
-        now = job_sheet(snapshot, Wanted(build=build), self.desk.now())
-        found = [(SheetTyping(now.mark, now.boxes), now.build_id)] if now.boxes else []
-        for mark in kept_marks(root):
-            try:
-                boxes, of = sheet_boxes(root, snapshot, mark)
-            except LogbookError:
-                continue  # a file that is no sheet is none to type in
-            if mark != now.mark:
-                found.append((SheetTyping(mark, boxes), of))
-        for one, _ in found:
-            one.recall(root)
-        self.post_message(self.Found(found, now.mark))
-
-    @on(Found)
-    def _show(self, message: Found) -> None:
-        self._found, self._now = message.found, message.now
-        self.narrow(self.query_one(EntryLine).value)
-
-    def lines(self, typed: str) -> Sequence[Line]:
-        """Give the sheets whose mark begins so, today's first."""
-        return [
-            Line(one.mark, one.mark, self._words(one), self._kind(one))
-            for one, _ in self._found
-            if one.mark.startswith(typed.strip().casefold())
-        ]
-
-    def _kind(self, one: SheetTyping) -> str:
-        return "as printed now" if one.mark == self._now else "printed before"
-
-    def _words(self, one: SheetTyping) -> str:
-        typed = f", {len(one.texts)} typed and not saved" if one.texts else ""
-        return f"{len(one.boxes)} boxes{typed}"
-
-    def choose(self, chosen: Line) -> None:
-        """Give the sheet and its build."""
-        self.dismiss(next(one for one in self._found if one[0].mark == chosen.key))
-
-    def about(self, line: Line) -> Sequence[Say]:
-        """Say which boxes a sheet has."""
-        [one] = [one for one, _ in self._found if one.mark == line.key]
-        return [
-            Say(str(box.number), " ".join(filter(None, (box.owner, box.label))))
-            for box in one.boxes
-        ]
 
 
 class JobSheetTyped(AskingSheet):

@@ -19,7 +19,8 @@ from logbook.records.model import Instrument, Reading, Run
 from logbook.records.verdict_word import judged
 from logbook.screens import desk as news
 from logbook.screens import verbs
-from logbook.screens.asking import Question, blame_of, whose_fault
+from logbook.screens.asked import AskingSheet
+from logbook.screens.asking import Answer, Question, blame_of, whose_fault
 from logbook.screens.desk import Desk, Job
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.listing import Line, Listing
@@ -40,7 +41,6 @@ from logbook.screens.measuring import (
     used_last,
 )
 from logbook.screens.rows import Row
-from logbook.screens.sheet import Sheet
 from logbook.screens.typed_reading import Typed, read_typed
 from logbook.screens.value_shown import ValueShown
 
@@ -74,7 +74,7 @@ BACK_IN_RUN = replace(
 REST = verbs.Verb("back", "rest", "escape", "Rest the run and go back; git takes it.")
 
 
-class Measure(Sheet):
+class Measure(AskingSheet):
     """A measuring run of one piece."""
 
     CSS_PATH = "measure.tcss"
@@ -93,8 +93,6 @@ class Measure(Sheet):
         self._state = ""
         self._doubtful_first = False
         self._resting: Timer | None = None
-        self._question: Question | None = None
-        self._unsure = ""
         self._instrument = used_last(desk.snapshot)
         self._deviations: list[Job] = []
         self._logged: set[str] = set()
@@ -155,7 +153,7 @@ class Measure(Sheet):
         super().on_mount()
         self.desk.hold_git()
         self._slots = self.found_slots()
-        self.query_one(EntryLine).focus()
+        self.line.focus()
         self.show()
         self.offer_kept(self.purpose)
 
@@ -180,8 +178,8 @@ class Measure(Sheet):
                 self._read_back()
                 super().told(message)
                 if isinstance(message, news.NotWritten) and message.job.typed:
-                    self.query_one(EntryLine).put(message.job.typed)
-                    self.query_one(EntryLine).select_all()
+                    self.line.put(message.job.typed)
+                    self.line.select_all()
             case _:
                 super().told(message)
 
@@ -198,12 +196,10 @@ class Measure(Sheet):
         """Show the size the run stands at, and the list."""
         slot = self.slot
         self.query_one(Listing).show([*self._lines()], str(self._at))
-        line = self.query_one(EntryLine)
+        line = self.line
         line.placeholder = self._asks(slot)
         self._show_value(slot, live_value(line.value, slot, self._unit))
-        self.query_one("#question", Row).display = self._question is not None
-        if self._question is not None:
-            self.query_one("#question", Row).say(self._question.shown(), "?")
+        self.show_question()
 
     def _asks(self, slot: Slot | None) -> str:
         state = f" {self._state}" if self._state else ""
@@ -279,12 +275,12 @@ class Measure(Sheet):
 
     @on(Input.Changed, "#line")
     def _typed(self) -> None:
-        if not self.query_one(EntryLine).as_put:
+        if not self.line.as_put:
             self.tell("")
-        self.keep_soon(self.query_one(EntryLine).value, self.purpose)
+        self.keep_soon(self.line.value, self.purpose)
         self._show_value(
             self.slot,
-            live_value(self.query_one(EntryLine).value, self.slot, self._unit),
+            live_value(self.line.value, self.slot, self._unit),
         )
         self._rest_soon()
 
@@ -295,7 +291,7 @@ class Measure(Sheet):
 
     @on(Input.Submitted, "#line")
     def _take(self) -> None:
-        line = self.query_one(EntryLine)
+        line = self.line
         if not line.value.strip():
             self.action_walk(1)
             return
@@ -320,7 +316,7 @@ class Measure(Sheet):
         typed = " ".join(typed.split())
         named = why if typed.partition(" ")[0] in why else f"“{typed}”: {why}"
         self.tell(named, label="not taken")
-        self.query_one(EntryLine).select_all()
+        self.line.select_all()
 
     def _checked(self, said: Sequence[Typed]) -> list[Slot]:
         """Give the size each reading is of, new ones put into the list.
@@ -344,7 +340,7 @@ class Measure(Sheet):
         for n, (typed, slot) in enumerate(zip(said, slots, strict=True)):
             off = self._put_one(typed, slot, "" if n else text)
             told += [off] if off else []
-        self.query_one(EntryLine).put("")
+        self.line.put("")
         self.keep_now("", self.purpose)
         if told:
             told[-1] += f" is off drawing: {self.mapped_keys()(DEVIATION)} logs it"
@@ -426,7 +422,13 @@ class Measure(Sheet):
         if self._off() is None:
             self.tell("no reading of this run is off drawing", label="nothing")
             return
-        self._ask(whose_fault())
+
+        def answered(said: Answer) -> None:
+            if said.words is not None:
+                self._log_deviation(said.words)
+                self.show()
+
+        self.ask(whose_fault(), answered)
 
     def _off(self) -> tuple[Slot, Reading] | None:
         """Give the reading off drawing: here if it is one, else the last."""
@@ -444,37 +446,31 @@ class Measure(Sheet):
         every = [r.id for t in self._takings.values() for r in t.readings]
         return every.index(reading.id)
 
-    def _ask(self, question: Question) -> None:
-        self._question = question
-        self.query_one(EntryLine).asking = True
-        self.show()
+    def show_question(self) -> None:
+        """Show the question, or take its row away."""
+        row = self.query_one("#question", Row)
+        row.display = self.question is not None
+        if self.question is not None:
+            row.say(self.question.shown(), "?")
 
     def _ask_which(self, unsure: NeedsAnswer) -> None:
+        """Ask which of its meanings a number has."""
         keys = {str(n): (word, word) for n, word in enumerate(unsure.choices, 1)}
-        self._unsure = self.query_one(EntryLine).value
-        self._ask(Question(str(unsure).partition(";")[0], keys, "type it again"))
+        typed = self.line.value
 
-    @on(EntryLine.Key)
-    def _answered(self, event: EntryLine.Key) -> None:
-        if self._question is None:
-            return
-        answer = self._question.press(event.key, event.sign)
-        if answer.words is None and not answer.dropped:
-            return
-        unsure, self._unsure = self._unsure, ""
-        self._question, self.query_one(EntryLine).asking = None, False
-        if unsure and answer.words:
-            self._answer_which(unsure, answer.words)
-        elif not unsure and not answer.dropped:
-            self._log_deviation(answer.words or "")
-        if answer.typed_on:
-            self.query_one(EntryLine).put(answer.typed_on)
-        self.show()
+        def answered(said: Answer) -> None:
+            if said.typed_on:
+                self.line.put("")
+            if said.words:
+                self._answer_which(typed, said.words)
+
+        words = str(unsure).partition(";")[0]
+        self.ask(Question(words, keys, "type it again"), answered)
 
     def _answer_which(self, typed: str, meant: str) -> None:
         head, number = typed.rsplit(" ", 1) if " " in typed else ("", typed)
         del number
-        self.query_one(EntryLine).put(f"{head} {meant}".strip())
+        self.line.put(f"{head} {meant}".strip())
         self._take()
 
     def _log_deviation(self, words: str) -> None:
@@ -503,11 +499,10 @@ class Measure(Sheet):
 
     def action_back(self) -> None:
         """Rest the run and go back."""
-        if self._question is not None:
-            self._question, self.query_one(EntryLine).asking = None, False
-            self.show()
+        if self.question is not None:
+            self.asked_enough()
             return
-        self.keep_now(self.query_one(EntryLine).value, self.purpose)
+        self.keep_now(self.line.value, self.purpose)
         self.dismiss()
 
 

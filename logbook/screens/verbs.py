@@ -46,6 +46,8 @@ def shown_key(key: str) -> str:
         return SHOWN[key]
     if key.startswith("ctrl+"):
         return f"Ctrl-{key[5:].upper()}"
+    if key.startswith("shift+"):
+        return f"Shift-{shown_key(key[6:])}"
     return key.upper() if key[0] == "f" and key[1:].isdigit() else key
 
 

@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 
 from logbook.records.model import Build, Release, TakenIn
-from logbook.screens.rebuild import Holds, Rebuild, held_as, taken_in
+from logbook.screens.holds import Holds, held_as
+from logbook.screens.rebuild import Rebuild, taken_in
 from tests.publish.stand import Stand, released
 from tests.screens.bench_keys import Bench, bench, project
 

@@ -1,0 +1,150 @@
+"""What all screens have in common: the title band, the rows, the key strip."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any, ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import Horizontal
+from textual.message import Message
+from textual.screen import Screen
+from textual.timer import Timer
+from textual.widgets import Static
+
+from logbook.screens import desk as news
+from logbook.screens.desk import Desk
+from logbook.screens.entry_line import EntryLine
+from logbook.screens.look import prose, sentence
+from logbook.screens.rows import KeyStrip, Row, put
+from logbook.screens.verbs import BACK, LIGHT, Verb, bindings, shown_key
+
+KEEP_AFTER_S = 0.4
+"""Rest of the keys after which what stands in a line is kept on disk."""
+
+
+class RuledSheet(Screen[Any]):
+    """A screen in the manner of the house, working on one desk."""
+
+    VERBS: ClassVar[tuple[Verb, ...]] = (BACK, LIGHT)
+    BINDINGS: ClassVar[list[BindingType]] = bindings(VERBS)
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (80, "-wide")]  # noqa: RUF012
+    VERTICAL_BREAKPOINTS = [(0, "-low"), (24, "-middle"), (36, "-tall")]  # noqa: RUF012
+
+    def __init__(self, desk: Desk) -> None:
+        """Work on this desk."""
+        super().__init__()
+        self.desk = desk
+        self._keeping: Timer | None = None
+
+    def compose(self) -> ComposeResult:
+        """Lay out the band, the body of the screen, the message and the keys."""
+        with Horizontal(id="band"):
+            yield Static("", id="whose", markup=False)
+            yield Static("", id="standing", markup=False)
+        yield from self.body()
+        yield Row("", id="message")
+        yield KeyStrip("", classes="keys", markup=False)
+
+    def body(self) -> ComposeResult:
+        """Give what stands between the band and the keys."""
+        yield from ()
+
+    @property
+    def heading(self) -> str:
+        """What this screen is about, shown in the band after the build."""
+        return ""
+
+    @property
+    def is_laid_out(self) -> bool:
+        """Tell whether band and rows are there: not yet, or no more when leaving."""
+        return self.is_mounted and bool(self.query("#whose"))
+
+    def on_mount(self) -> None:
+        """Show band and keys at once."""
+        self.show_band()
+        self.show_keys()
+
+    def show_band(self) -> None:
+        """Show whose sheet this is: project, build, what is looked at; and git."""
+        seen = self.desk.glance
+        build = seen.build.title if seen.build else "no build yet"
+        heading = f" · {self.heading}" if self.heading else ""
+        title = sentence(
+            "$project  [reverse bold] $build [/]$heading",
+            project=seen.title or "logbook",
+            build=build,
+            heading=heading,
+        )
+        put(self.query_one("#whose", Static), title)
+        put(self.query_one("#standing", Static), self.desk.standing)
+
+    def show_keys(self) -> None:
+        """Show the keys that work here, as they are mapped."""
+        key_of = self.mapped_keys()
+        first: list[tuple[str, str]] = []
+        more: list[tuple[str, str]] = []
+        for verb in self.VERBS:
+            (first if verb.in_strip else more).append((key_of(verb), verb.label))
+        self.query_one(KeyStrip).tell(first, more)
+
+    def told(self, message: Message) -> None:
+        """Hear what the desk has done; screens that show more of it say so."""
+        match message:
+            case news.NotWritten():
+                self.tell(message.reason, label="not taken")
+            case news.Undone():
+                label = "undo" if message.refusal else "taken back"
+                self.tell(message.refusal or message.subject, label=label)
+            case news.Kept():
+                self.tell(message.refusal, label="careful")
+            case _:
+                return
+
+    def tell(self, words: str, *, label: str = "") -> None:
+        """Say one sentence beside the keys; an empty one takes it away."""
+        self.query_one("#message", Row).say(prose(words), label)
+        self.query_one("#message", Row).set_class(bool(words), "-said")
+
+    def keep_soon(self, text: str, purpose: str) -> None:
+        """Keep what stands in a line once the keys rest, until it is taken."""
+        if self._keeping is not None:
+            self._keeping.stop()
+        self._keeping = self.set_timer(
+            KEEP_AFTER_S, lambda: self.desk.keep(text, purpose)
+        )
+
+    @on(EntryLine.TooLong)
+    def _too_long(self, event: EntryLine.TooLong) -> None:
+        self.tell(
+            f"{event.count:,} characters were pasted and not taken in; accepted: a "
+            "line of up to 4,000, longer text in a record's prose",
+            label="not pasted",
+        )
+
+    def offer_kept(self, purpose: str) -> str:
+        """Put back what was typed in a line when it went away; give its purpose."""
+        if not self.desk.is_open:
+            return ""
+        draft = self.desk.left_over(purpose)
+        if draft is None:
+            return ""
+        self.query_one(EntryLine).put(draft.text)
+        when = f"{draft.when.astimezone():%d %b %H:%M}"
+        self.tell(f"this was being typed here on {when}", label="kept")
+        return draft.for_what
+
+    def keep_now(self, text: str, purpose: str) -> None:
+        """Keep it at once, because the line goes away; nothing: let it go."""
+        if self._keeping is not None:
+            self._keeping.stop()
+        self.desk.keep(text, purpose)
+
+    def mapped_keys(self) -> Callable[[Verb], str]:
+        """Give what tells the key of a verb as it is mapped now."""
+        mapped = {
+            active.binding.id: key for key, active in self.active_bindings.items()
+        }
+        return lambda verb: shown_key(mapped.get(verb.action, verb.key))
