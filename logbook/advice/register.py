@@ -12,18 +12,12 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
+from logbook.advice.differing import compared, touched_by
 from logbook.advice.kept import Kept, Key, Node
 from logbook.records import model
 from logbook.records.ids import Ref
 from logbook.records.model import Build, Project, Record
-from logbook.records.snapshot import (
-    Snapshot,
-    Stored,
-    Turn,
-    folded,
-    names_of,
-    refs_in,
-)
+from logbook.records.snapshot import Snapshot, Turn
 from logbook.records.state import current_build
 
 R = TypeVar("R", bound=Record)
@@ -62,7 +56,7 @@ class Register:
         for now in (before, self.snapshot) if self.kept.values else ():
             for identity in changed:
                 if identity in now:
-                    touched.update(_touched(before, self.snapshot, now[identity]))
+                    touched.update(touched_by(before, self.snapshot, now[identity]))
         chosen = self.snapshot.find(build.ref, Build) if build else None
         here = chosen or current_build(self.snapshot)
         if here is not self.build:
@@ -79,60 +73,13 @@ class Register:
         changed = snapshot.changed_since(self._seen) if self._seen else None
         self._seen = snapshot.trail[-1]
         if changed is None:
-            after, changed = _compared(self.snapshot.stored, snapshot.stored)
+            after, changed = compared(self.snapshot.stored, snapshot.stored)
             if after is not None:
                 # Its own records are others than ours: the next one is compared too.
                 self._seen = None
                 snapshot = Snapshot(after, snapshot.problems, snapshot.read_only)
         self.snapshot = snapshot
         return changed
-
-
-def _touched(before: Snapshot, after: Snapshot, record: Record) -> Iterator[Key]:
-    """Give the keys of what is found otherwise for a record that differs."""
-    yield from (record.id, "#", f"#{type(record).__name__}")
-    for ref in refs_in(record):
-        named = (before, after) if not ref.id else ()
-        ids = [ref.id] if ref.id else []
-        ids += [one.id for s in named for one in s.bearing(folded(ref.name))]
-        for identity in ids:
-            yield from _mentioned(identity, record)
-    for name in names_of(record):
-        yield f"={name}"
-        # Who refers to this name alone may mean another now that has it.
-        for snapshot in (before, after):
-            for one in snapshot.by_name_alone(name):
-                for bearer in (*before.bearing(name), *after.bearing(name)):
-                    yield from _mentioned(bearer.id, snapshot[one])
-
-
-def _mentioned(identity: str, by: Record) -> Iterator[Key]:
-    yield f"@{identity}"
-    yield f"@{identity} {type(by).__name__}"
-
-
-def _compared(
-    before: Mapping[str, Stored], now: Mapping[str, Stored]
-) -> tuple[dict[str, Stored] | None, frozenset[str]]:
-    """Give the ids of what differs, and what is stored now where that is mixed.
-
-    A file read again is another object; what did not change stays the same.
-    """
-    same: dict[str, Stored] = {}
-    changed = set(before.keys() - now.keys())
-    for identity, stored in now.items():
-        held = before.get(identity)
-        if held is stored:
-            continue
-        if held is not None and _same(held, stored):
-            same[identity] = held
-        else:
-            changed.add(identity)
-    return {**now, **same} if same else None, frozenset(changed)
-
-
-def _same(one: Stored, other: Stored) -> bool:
-    return one.sha256 == other.sha256 and one.path == other.path
 
 
 class View(Snapshot):

@@ -29,7 +29,7 @@ from tests.records.test_succession import (
 )
 
 Look = Callable[[Snapshot], object]
-CLASSES = (model.Note, model.Revision)
+CLASSES = (model.Note, model.Revision, model.Entry)
 
 
 def build_of(snapshot: Snapshot) -> object:
