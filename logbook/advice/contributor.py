@@ -11,6 +11,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
+from logbook.advice.contours import contour_sign
 from logbook.advice.drawn import drawn_as, newest_revision
 from logbook.advice.figures import Shop, features
 from logbook.advice.readings import Measured, measured
@@ -244,7 +245,7 @@ def _by_process(
 ) -> tuple[float, float, str, str] | None:
     """Give offset, ± about 95 %, words and source for the operations that make it."""
     made = features(view, what)
-    each = [_operation(view, one) for one in made]
+    each = [_operation(view, one, contour_sign(one.process, what)) for one in made]
     if not made or any(one is None for one in each):
         return None
     parts = [one for one in each if one is not None]
@@ -254,7 +255,10 @@ def _by_process(
     return off, half, "; ".join(one[2] for one in parts), "; ".join(sources)
 
 
-def _operation(view: View, made: Feature) -> tuple[float, float, str, str] | None:
+def _operation(
+    view: View, made: Feature, sign: int
+) -> tuple[float, float, str, str] | None:
+    """Give what one operation does to a size; `sign` is how a kerf moves it."""
     count = max(1, made.count)
     width = count if made.shared else math.sqrt(count)
     times = f"{count} × " if count > 1 else ""
@@ -265,12 +269,12 @@ def _operation(view: View, made: Feature) -> tuple[float, float, str, str] | Non
             f"±{2 * shop.sd:.2f} mm from {shop.count}"
         )
         sure = 2 * math.hypot(width * shop.sd, count * shop.error)
-        return count * shop.offset, sure, said, "the shop's own pieces"
+        return sign * count * shop.offset, sure, said, "the shop's own pieces"
     default = usual(made.process)
     if default is None:
         return None
     said = f"{times}{default.process}, usually ±{default.scatter:g} mm"
-    return count * default.offset, width * default.scatter, said, default.source
+    return sign * count * default.offset, width * default.scatter, said, default.source
 
 
 def _shop(view: View, made: Feature) -> Shop | None:

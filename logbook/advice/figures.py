@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from functools import partial
 
+from logbook.advice.contours import contour_sign
 from logbook.advice.drawn import drawn_as
 from logbook.advice.readings import measured
 from logbook.advice.register import remembered
@@ -50,6 +51,7 @@ PRIOR = 4
 class Sample:
     """How far a made size is off its nominal, over so many operations.
 
+    Of a cut along a contour it is the kerf: an outside that is smaller counts as +.
     `when` is the instant its piece was put on record.
     """
 
@@ -135,14 +137,15 @@ def _sample(
     if read is None or drawn.nominal is None or blames & {Blame.DRAWING, Blame.PIECE}:
         return None
     nominal = _millimetres(drawn.nominal)
-    if nominal is None:
+    sign = contour_sign(made.process, what)
+    if nominal is None or not sign:
         return None
     middle = math.fsum(place.value for place in read.places) / len(read.places)
     machine = made.machine or piece.machine
     return Sample(
         figure_key(made.process, machine),
         machine.id if machine else "",
-        middle - nominal,
+        sign * (middle - nominal),
         max(1, made.count),
         piece.ref,
         what.ref,

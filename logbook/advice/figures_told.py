@@ -8,6 +8,7 @@ from fractions import Fraction
 from functools import partial
 
 from logbook.advice.advice import Advice
+from logbook.advice.contours import is_contour
 from logbook.advice.figures import FEWEST, PRIOR, Shop
 from logbook.advice.register import View
 from logbook.records.ids import Ref
@@ -90,6 +91,8 @@ def _next_one(shop: Shop) -> str:
 
 def _said_of(shop: Shop) -> Iterator[str]:
     yield "found as the machine was set; it never changes a published file or nominal"
+    if is_contour(shop.process):
+        yield "a kerf: + makes an opening larger and an outside smaller by as much"
     each = [sample.off / sample.count for sample in shop.samples[-RECENT:]]
     trend = _trend(each)
     if trend:

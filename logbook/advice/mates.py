@@ -28,17 +28,17 @@ LEAST_MM = 10.0
 NEWEST = 8
 """How many of the last readings of a dimension count."""
 
-_INSIDE = {
+INSIDE = {
     "opening": "flat", "slot": "flat", "channel": "flat", "groove": "flat",
     "recess": "flat", "pocket": "flat", "rebate": "flat", "mortise": "flat",
     "inside": "flat", "bore": "round", "hole": "round", "socket": "round",
 }  # fmt: skip
-_OUTSIDE = {
+OUTSIDE = {
     "length": "flat", "width": "flat", "thickness": "flat", "height": "flat",
     "size": "flat", "outside": "flat", "tongue": "flat", "tenon": "flat",
     "diameter": "round", "shaft": "round", "pin": "round", "spigot": "round",
 }  # fmt: skip
-_WHERE_ONLY = frozenset(
+WHERE_ONLY = frozenset(
     ("inset", "centre", "centres", "center", "centers", "distance", "spacing",
      "pitch", "depth", "edge", "position", "offset", "radius", "lean", "count")
 )  # fmt: skip
@@ -59,7 +59,7 @@ class Side:
     def words(self) -> frozenset[str]:
         """The words that tell this side from others."""
         every = {*words_of(self.part.title), *words_of(self.what.title)}
-        return frozenset(every - _INSIDE.keys() - _OUTSIDE.keys() - _WHERE_ONLY)
+        return frozenset(every - INSIDE.keys() - OUTSIDE.keys() - WHERE_ONLY)
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,10 +102,10 @@ def _sides(snapshot: Snapshot) -> tuple[list[Side], list[Side]]:
     inner: list[Side] = []
     for what in snapshot.all(Characteristic):
         words = words_of(what.title)
-        if not _WHERE_ONLY.isdisjoint(words):
+        if not WHERE_ONLY.isdisjoint(words):
             continue
-        inside = next((_INSIDE[word] for word in words if word in _INSIDE), "")
-        outside = next((_OUTSIDE[word] for word in words if word in _OUTSIDE), "")
+        inside = next((INSIDE[word] for word in words if word in INSIDE), "")
+        outside = next((OUTSIDE[word] for word in words if word in OUTSIDE), "")
         part = snapshot.find(what.part, Part)
         if part is None or not (inside or outside):
             continue

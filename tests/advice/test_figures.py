@@ -62,3 +62,25 @@ def test_the_own_figure_moves_what_a_gap_expects(strips: Shop) -> None:
         for advice in (before, after)
     ]
     assert chances[1] < chances[0]
+
+
+def test_one_kerf_makes_an_opening_larger_and_an_outside_smaller(shop: Shop) -> None:
+    sizes = {
+        "aperture width": ("36.0", ("36.18", "36.17", "36.19")),
+        "plate length": ("60.0", ("59.82", "59.83", "59.81")),
+        "hole spacing": ("20.0", ("20.00", "20.01", "20.00")),
+    }
+    part = ["part", "plate", "--process", "laser cutting"]
+    for name, (drawn, _) in sizes.items():
+        part += ["--dimension", f"{name}={drawn}"]
+    assert shop.logbook(*part, "--later").code == 0
+    for name, (_, read) in sizes.items():
+        for number, value in enumerate(read, 1):
+            words = ("measure", "plate", name, value, "--piece", str(number))
+            assert shop.logbook(*words, "--later").code == 0
+    [found] = shop.asked("figures")["advice"]
+    numbers = {one["name"]: one["value"] for one in found["numbers"]}
+    assert numbers["offset"] == pytest.approx(0.18, abs=0.005)
+    assert numbers["operations"] == 6  # the spacing tells of no kerf
+    assert numbers["scatter"] == pytest.approx(0.02, abs=0.01)
+    assert any("an outside smaller" in line for line in found["assumed"])
