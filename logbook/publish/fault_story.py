@@ -10,6 +10,7 @@ from datetime import date
 
 from logbook.advice.drafted import conditions_text, cured_by
 from logbook.advice.failing import but
+from logbook.advice.trying import cure_words
 from logbook.advice.faulty_part import faulty_part
 from logbook.publish.html import anchor
 from logbook.publish.pages import capital
@@ -19,7 +20,7 @@ from logbook.records import model
 from logbook.records.model import Deviation, Failure
 from logbook.records.settling import without_other_side
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import current_revision, piece_state, verdict_of
+from logbook.records.state import current_revision, piece_state
 from logbook.records.words import Blame, CauseStatus, Disposition, State
 
 _DISPOSED = {
@@ -89,7 +90,7 @@ def fault_of(snapshot: Snapshot, entry: Failure | Deviation, spoken: Spoken) -> 
         cure=cure,
         piece=_became_of(snapshot, entry),
         blame=entry.met_by_others,
-        fixed=_fixed(snapshot, cured) if cured else "",
+        fixed=_fixed(snapshot, entry, cured) if cured else "",
         in_words=_in_words(entry, cure),
         prose=without_other_side(entry.prose),
         folder=posixpath.dirname(snapshot.path(entry)),
@@ -98,8 +99,10 @@ def fault_of(snapshot: Snapshot, entry: Failure | Deviation, spoken: Spoken) -> 
     )
 
 
-def _fixed(snapshot: Snapshot, cured: model.Revision) -> str:
-    said = f"{cured.title}, {verdict_of(snapshot, cured)}"
+def _fixed(
+    snapshot: Snapshot, entry: Failure | Deviation, cured: model.Revision
+) -> str:
+    said = f"{cured.title}, {cure_words(snapshot, cured, (entry,))}"
     return "; ".join(filter(None, (said, but(snapshot, cured))))
 
 
@@ -109,7 +112,8 @@ _CLAUSE_END = re.compile(r"[,;] ")
 def _in_words(entry: Failure | Deviation, cure: str) -> str:
     """Give what its line says beyond its first clause and beyond what has a field."""
     cause = entry.cause.said if isinstance(entry, Failure) and entry.cause else ""
-    known = f"{cause} | {cure} | {getattr(entry, 'where', '')}".casefold()
+    at = conditions_text(getattr(entry, "conditions", None))
+    known = f"{cause} | {cure} | {getattr(entry, 'where', '')} | {at}".casefold()
     said = [one.strip() for one in _CLAUSE_END.split(entry.title)][1:]
     return ", ".join(one for one in said if one and one.casefold() not in known)
 

@@ -318,15 +318,15 @@ def test_a_piece_nobody_decided_on_is_said_to_be_undecided(drawn: Stand) -> None
     assert "- **The piece**: diffuser-1, nobody has decided on it yet." in text
 
 
-def test_what_no_field_took_is_told_in_the_makers_words(drawn: Stand) -> None:
+def test_what_no_field_took_is_said_to_stand_in_the_line_alone(drawn: Stand) -> None:
     drawn.run("build", "build 1")
     told = "diffuser cracked, overtightened, hand tight plus a quarter from now on"
     drawn.run("failure", "diffuser", told, "--met-by", "drawing")
     drawn.run("failure", "gate", "gate cracked", "--met-by", "drawing")
     text = write_notes(drawn.project.snapshot)
-    words = "overtightened, hand tight plus a quarter from now on."
-    assert f"- **Cause**: in the maker's words: {words}" in text
-    assert "- **What helped**: see the maker's words above." in text
+    apart = "by itself, see the line above."
+    assert f"- **Cause**: not put on record {apart}" in text
+    assert f"- **What helped**: nothing is on record {apart}" in text
     assert text.count("- **Cause**: not known.") == 1
 
 

@@ -1,0 +1,138 @@
+"""The diary of the builder notes: what happened on each day, as it was told.
+
+A line stands under its day, with its kind before it; what both of these say already
+is left out of its words.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from logbook.plain.moments import find_moment
+from logbook.plain.sentence import read_sentence
+from logbook.plain.vocabulary import Vocabulary
+from logbook.records import model
+from logbook.records.snapshot import Snapshot
+
+_TOLD: dict[type[model.Entry], str] = {
+    model.StepDone: "Done",
+    model.Run: "Measured",
+    model.Deviation: "Differs from the drawing",
+    model.Failure: "Went wrong",
+    model.Decision: "Decided",
+    model.Disposal: "What became of it",
+    model.Note: "Note",
+    model.Status: "What became of it",
+    model.Count: "Counted",
+    model.Override: "Went on past a warning",
+}
+"""What the diary tells, and in which words; whatever is not named stays private."""
+
+
+@dataclass(frozen=True, slots=True)
+class Day:
+    """What happened on one day of one build."""
+
+    build: str
+    day: date
+    lines: tuple[tuple[str, str], ...]
+
+
+def days(snapshot: Snapshot) -> Iterator[Day]:
+    """Give the days on which something happened, in order, build by build."""
+    made: dict[tuple[str, date], list[tuple[str, str]]] = {}
+    for entry in sorted(snapshot.entries, key=_order):
+        told = _told(snapshot, entry)
+        if told is None:
+            continue
+        words = told[0], _unrepeated(told[0], undated(told[1], entry.when))
+        build = snapshot.find(entry.build, model.Build)
+        key = (build.title if build else "the design", entry.when.date())
+        lines = made.setdefault(key, [])
+        # One plain line can make several records; it was said once.
+        if words[1] not in {said for _, said in lines}:
+            lines.append(words)
+    for (build_title, moment), lines in made.items():
+        yield Day(build_title, moment, tuple(lines))
+
+
+def _order(entry: model.Entry) -> tuple[datetime, bool]:
+    """Order entries; of one instant what was done or measured comes first."""
+    return entry.when, not isinstance(entry, model.StepDone | model.Run)
+
+
+def _told(snapshot: Snapshot, entry: model.Entry) -> tuple[str, str] | None:
+    """Say what kind of thing an entry is and what it says; None if it is private."""
+    kind = _TOLD.get(type(entry))
+    if kind is None or (isinstance(entry, model.Override) and not entry.published):
+        return None
+    if isinstance(entry, model.StepDone):
+        said_already = entry.time and str(entry.time) in entry.title
+        took = f", {entry.time}" if entry.time and not said_already else ""
+        kind = "Taken apart again" if entry.undone else kind
+        return kind, f"{entry.title}{took}"
+    if isinstance(entry, model.Run):
+        return kind, _run(snapshot, entry)
+    if isinstance(entry, model.Disposal):
+        return kind, _disposal(snapshot, entry)
+    if isinstance(entry, model.Status):
+        return kind, f"{entry.title}{because(entry.title, entry.because)}"
+    return kind, entry.title
+
+
+def because(said: str, why: str) -> str:
+    """Give a reason to add to what was said; empty where that tells it already."""
+    return f", because {why}" if why and why.casefold() not in said.casefold() else ""
+
+
+def _unrepeated(kind: str, line: str) -> str:
+    """Give a line without the kind it begins with: “note: …” under Note."""
+    rest = re.sub(rf"(?i)^{re.escape(kind)}(?:\s*:\s*|\s+)", "", line)
+    return rest or line
+
+
+_RELATIVE = re.compile(
+    r"(?i)\b(?:yesterday|today|tonight|ago|now|this (?:morning|noon|afternoon|evening)|"
+    r"last night|(?:mon|tues|wednes|thurs|fri|satur|sun)day)\b"
+)
+_LEADS = re.compile(r"(?i)(?:\b(?:at|on|about|around)\s*)$")
+
+
+def undated(line: str, when: datetime) -> str:
+    """Give a line without the words that tell its moment from the day it was typed.
+
+    On a page they mean nothing: the line stands under the day it happened on.
+    """
+    if not _RELATIVE.search(line):
+        return line
+    moment = find_moment(read_sentence(line, Vocabulary(now=when)))
+    if moment is None or moment.future:
+        return line
+    if not _RELATIVE.search(" ".join(word.text for word in moment.words)):
+        return line
+    rest = line
+    for word in sorted(moment.words, key=lambda word: -word.start):
+        before = _LEADS.sub("", rest[: word.start])
+        rest = f"{before.rstrip()} {rest[word.end :].lstrip()}".strip()
+    return rest.lstrip(",;:– ").replace(" ,", ",") or line
+
+
+def _disposal(snapshot: Snapshot, entry: model.Disposal) -> str:
+    """Say what was decided for a piece, or what was typed where that says it."""
+    piece = snapshot.find(entry.piece)
+    why = because(entry.title, entry.because)
+    if piece is None or not entry.title.startswith(entry.disposition.value):
+        return f"{entry.title}{why}"
+    return f"{piece.title}: {entry.disposition.value}{why}"
+
+
+def _run(snapshot: Snapshot, run: model.Run) -> str:
+    """Say a measuring run: as it was typed, or by piece and dimension."""
+    if "=" not in run.title:
+        return run.title
+    piece = snapshot.find(run.piece)
+    items = dict.fromkeys(reading.what.name for reading in run.readings)
+    return f"{piece.title if piece else 'a piece'}: {', '.join(items)}"
