@@ -10,8 +10,8 @@ from datetime import date
 
 from logbook.advice.drafted import conditions_text, cured_by
 from logbook.advice.failing import but
-from logbook.advice.trying import cure_words
 from logbook.advice.faulty_part import faulty_part
+from logbook.advice.trying import cure_words
 from logbook.publish.html import anchor
 from logbook.publish.pages import capital
 from logbook.publish.signals import Box, Spoken, reminders
