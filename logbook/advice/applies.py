@@ -4,7 +4,12 @@ from __future__ import annotations
 
 from logbook.advice.drafted import known_faults, same_size
 from logbook.advice.failing import DROPPED, but, way_round
-from logbook.advice.named import named_statements, says_the_same, told_first
+from logbook.advice.named import (
+    named_statements,
+    says_the_same,
+    step_changed,
+    told_first,
+)
 from logbook.advice.trying import NOBODY, cure_words, entries_of
 from logbook.advice.unplaced import is_unplaced
 from logbook.records import model
@@ -52,7 +57,8 @@ def undecided(snapshot: Snapshot, erratum: Erratum, release: Release) -> bool:
     before = told_first(snapshot, erratum, release)
     if erratum.revisions or erratum.fixed_by or before is None:
         return False
-    return not named_statements(snapshot, erratum, before)
+    named = named_statements(snapshot, erratum, before)
+    return not named or step_changed(named, before, release)
 
 
 def undecided_in(snapshot: Snapshot, release: Release) -> tuple[Erratum, ...]:

@@ -101,6 +101,18 @@ def says_the_same(
     return any(new.get(name) == content for name, content in old.items())
 
 
+def step_changed(named: tuple[str, ...], before: Release, release: Release) -> bool:
+    """Tell whether a step that a fault names is still there and says something else.
+
+    A step changes for many reasons, so that alone does not say it was put right.
+    """
+    was = {one.id: one.sha256 for one in before.statements if one.form == Form.STEP}
+    return any(
+        one.id in named and one.id in was and was[one.id] != one.sha256
+        for one in release.statements
+    )
+
+
 def _things(snapshot: Snapshot, erratum: Erratum, release: Release) -> dict[str, str]:
     """Give the content hash of each thing named; a file by its path."""
     named = set(named_statements(snapshot, erratum, release))

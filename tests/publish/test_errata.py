@@ -431,6 +431,17 @@ def stands(stand: Stand, title: str) -> list[str]:
     return [str(words) for words in found]
 
 
+def test_a_fault_of_a_step_is_not_known_where_the_step_changed(stand: Stand) -> None:
+    title = "step 1 names a shim that has no file"
+    tell(stand, title, "cut it from card")
+    assert stand.run("release", "1.2")[0] == 0
+    has = "way round available"
+    assert stands(stand, title)[-1] == has
+    assert stand.run("step", "Fold the base", "--tool", "shim")[0] == 0
+    assert stand.run("release", "1.3", "--anyway")[0] == 0
+    assert stands(stand, title)[-1] == "not known"
+
+
 def test_a_fault_of_a_file_stays_until_the_file_changes(stand: Stand) -> None:
     title = "crossbar.dxf shows nothing when opened"
     tell(stand, title, "scale it by 25.4")
