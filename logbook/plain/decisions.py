@@ -116,10 +116,20 @@ def decision_at(sentence: Sentence) -> int | None:
             continue
         if word.low == "to be" and sentence.has("order_done", "fail:past"):
             continue
+        if word.low == "stay" and not _stays(sentence, at):
+            continue
         if word.low in ("stay", "leave", "keep", "go for") and at > 3:
             continue
         return at
     return None
+
+
+def _stays(sentence: Sentence, at: int) -> bool:
+    """Tell “can stay as it is” from a lid stay."""
+    following = sentence.word(at + 1)
+    led = at and sentence.tags(at - 1) & {"negative", "todo", "hypothetical", "able"}
+    ends = following is None or bool(following.tags & {"preposition", "as_is"})
+    return bool(led) or ends
 
 
 def _goes_on(sentence: Sentence, at: int) -> bool:

@@ -109,7 +109,7 @@ def _reading(
     if facts.part:
         part = draft.part(facts.part)
         vague = what == UNNAMED or line.kind in (Kind.STEP, Kind.DISPOSITION)
-        if vague and not _is_dimension(what):
+        if vague and not is_dimension(what):
             what = sized(draft, part, what, value)
         name = draft.characteristic(part, what, wanted).ref
     return Reading(
@@ -123,7 +123,7 @@ def _reading(
     )
 
 
-def _is_dimension(what: str) -> bool:
+def is_dimension(what: str) -> bool:
     """Tell whether a name says what is measured: “hole spacing”, not “down”."""
     known, words = lexicon(), what.casefold().split()
     found = (known.longest(words, at) for at in range(len(words)))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from logbook.plain.coverage import recorded_as
-from logbook.plain.draft_sizes import UNNAMED, draft_run, sized
+from logbook.plain.draft_sizes import UNNAMED, draft_run, is_dimension, sized
 from logbook.plain.drafting import draft_note, make_entry, part_ref, piece_of
 from logbook.plain.order_of_work import brought_to_size, step_meant
 from logbook.plain.understanding import Kind, Understanding
@@ -57,7 +57,7 @@ def _is_read(draft: Draft, line: Understanding, said: Said) -> bool:
     if said.value.dimension == "torque":
         return False
     if said.what or not line.facts.part:
-        return bool(said.what)
+        return bool(said.what) and is_dimension(said.what)
     part = draft.part(line.facts.part)
     known = sized(draft, part, UNNAMED, said.value) != UNNAMED
     return known and brought_to_size(line.line)

@@ -329,7 +329,7 @@ def _closing(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         facts["undone"] = True
     closing = sentence.tagged("close:past", "close:ing", "shut")
     why = next(iter(sentence.tagged("because")), len(sentence.words))
-    closing = [at for at in closing if at < why]
+    closing = [at for at in closing if at < why and not sentence.words[at].corrected]
     if closing and not undone:
         sentence.note("closes", *(sentence.words[at] for at in closing))
         facts["closes"] = True

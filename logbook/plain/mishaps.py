@@ -66,11 +66,22 @@ def _subject(sentence: Sentence, at: int) -> bool:
     ) or any(not word.tags for word in sentence.words[:at])
 
 
+_PAPERS = frozenset({"drawing", "drawings", "plan", "plans", "file", "dxf", "guide"})
+_MENDED = frozenset({"make:past", "close:past", "repair:past"})
+
+
+def _of_no_part(sentence: Sentence, at: int) -> bool:
+    """See a drawing that forgets a size, and a split that was glued."""
+    mended = at > 0 and bool(sentence.tags(0) & _MENDED)
+    papers = at > 0 and sentence.words[at - 1].low in _PAPERS
+    return papers or ("defect" in sentence.tags(at) and mended)
+
+
 def _fails(sentence: Sentence, at: int) -> bool:
     word = sentence.words[at]
     before = sentence.words[max(0, at - 4) : at]
     tags = word.tags
-    if _unmade(before) or adjectival(sentence, at):
+    if _unmade(before) or adjectival(sentence, at) or _of_no_part(sentence, at):
         return False
     if "because" in {tag for near in before for tag in near.tags}:
         return False

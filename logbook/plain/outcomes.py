@@ -79,7 +79,8 @@ def _phrase(sentence: Sentence, at: int) -> list[Word]:
             at += 1
             continue
         if word.sort in (Sort.MARK, Sort.WHEN, Sort.NUMBER) or word.tags & {
-            "joiner", "preposition", "because", "cure", "fail", "is", "guess",
+            "joiner", "preposition", "because", "adverse", "cure", "fail",
+            "is", "guess",
         }:  # fmt: skip
             break
         words.append(word)

@@ -341,6 +341,8 @@ def _ends_bent(sentence: Sentence, at: int) -> bool:
     if following is None:
         return True
     told = following.sort in FIGURES or following.low in ("with", "when", "after")
+    if word.low in ("bent", "twisted") and "locative" in following.tags:
+        return not any("tool" in one.tags for one in sentence.words[at + 1 :])
     happened = following.low in ("when", "while", "during", "in transit", "on the way")
     return subject and ((told and word.low in _BY_ITSELF) or happened)
 

@@ -56,6 +56,7 @@ def test_a_size_beside_a_material_is_measured_or_what_it_is_made_from() -> None:
         "bent the second upright",
         "re-soldered it with more flux and it holds",
         "second crossbar bent while packing",
+        "crossbar bent at the first opening",
         "wired the lamp, gate 58 C at the top",
     ],
 )
