@@ -16,6 +16,7 @@ from logbook.records.snapshot import Snapshot
 from logbook.records.state import is_of, is_withdrawn
 from logbook.records.words import Grade
 from logbook.screens.look import sentence
+from logbook.screens.moments import day
 from logbook.screens.passage import Say
 
 CHECKS = (
@@ -173,5 +174,5 @@ def _done(snapshot: Snapshot, step: Step) -> Iterator[Say]:
             if (names := getattr(entry, sort))
         ]
         seen = f" · {' · '.join(ticked)}" if ticked else ""
-        when = f"{entry.when.astimezone():%d %b %H:%M}"
+        when = day(entry.when)
         yield Say(when, sentence("$w", w=f"{what}{build}{time}{seen}"))
