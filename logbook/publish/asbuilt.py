@@ -105,13 +105,29 @@ def verdict(drawn: Dimension, values: Iterable[Quantity | Absent]) -> str:
     return said.pop() if said else ""
 
 
-def counted(snapshot: Snapshot, part: Part) -> str:
-    """Say how many pieces of a part the newest build that has any took."""
+def counted(snapshot: Snapshot, part: Part, revision: Revision | None) -> str:
+    """Say how many pieces of a part the newest build that has any took.
+
+    Those that were made to another revision than this are said to be.
+    """
     for build in reversed(snapshot.all(Build)):
         taken = tally(snapshot, part, build)
         if taken is not None:
-            return _of_build(build, taken.words)
+            words = f"{taken.words}{_to_others(snapshot, part, build, revision)}"
+            return _of_build(build, words)
     return ""
+
+
+def _to_others(
+    snapshot: Snapshot, part: Part, build: Build, revision: Revision | None
+) -> str:
+    pieces = [p for p in pieces_of(snapshot, part) if snapshot.find(p.build) is build]
+    made = [snapshot.find(p.revision, Revision) for p in pieces]
+    labels = [shown_label(one) for one in made if one and one is not revision]
+    counts = {label: labels.count(label) for label in labels}
+    if len(counts) == 1 and len(labels) == len(pieces):
+        return f", to the {labels[0]}"
+    return "".join(f", {count} to the {label}" for label, count in counts.items())
 
 
 def _of_build(build: Build | None, words: str) -> str:

@@ -67,6 +67,7 @@ def to_html(text: str, picture: Picture | None = None) -> str:
     tokens = reader.parse(text)
     _name_headings(tokens)
     _mark_boxes(tokens)
+    _label_cells(tokens)
     env: MutableMapping[str, Any] = {"picture": picture or (lambda _: None)}
     return str(reader.renderer.render(tokens, reader.options, env))
 
@@ -158,8 +159,15 @@ def _image(
     return f'<img src="{data}" alt="{escapeHtml(words)}">'
 
 
-def _table_open(*_: Any) -> str:
-    return '<div class="wide" role="region" aria-label="Table" tabindex="0"><table>\n'
+def _table_open(
+    renderer: RendererHTML,
+    tokens: Sequence[Token],
+    at: int,
+    options: Any,
+    env: MutableMapping[str, Any],
+) -> str:
+    opened = renderer.renderToken(tokens, at, options, env)
+    return f'<div class="wide" role="region" aria-label="Table" tabindex="0">{opened}'
 
 
 def _table_close(*_: Any) -> str:
@@ -175,6 +183,36 @@ def _th_open(
 ) -> str:
     tokens[at].attrSet("scope", "col")
     return str(renderer.renderToken(tokens, at, options, env))
+
+
+_NARROW = 2
+"""Columns that still stand side by side on a phone; more are laid one below another."""
+
+
+def _label_cells(tokens: Sequence[Token]) -> None:
+    """Give each cell its column's name, to stand before it where rows are stacked.
+
+    The roles keep it a table to a screen reader when its cells are laid as blocks.
+    """
+    heads: list[str] = []
+    column = 0
+    table: Token | None = None
+    for at, token in enumerate(tokens):
+        if token.type == "table_open":
+            heads, table = [], token
+        elif token.type == "th_open":
+            heads.append(_plain(tokens[at + 1]))
+            if table is not None and len(heads) == _NARROW + 1:
+                table.attrSet("class", "stack")
+                table.attrSet("role", "table")
+        elif token.type == "tr_open":
+            column = 0
+            token.attrSet("role", "row")
+        elif token.type == "td_open":
+            token.attrSet("role", "cell")
+            if column:
+                token.attrSet("data-label", heads[column])
+            column += 1
 
 
 def _name_headings(tokens: Sequence[Token]) -> None:

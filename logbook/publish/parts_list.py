@@ -117,7 +117,7 @@ def _view(released: Released, line: Listed, lines: tuple[Listed, ...]) -> LineVi
         revision=label,
         pieces=pieces_words(released, line, lines),
         what=what,
-        used=counted(released.snapshot, part) if part else "",
+        used=counted(released.snapshot, part, revision) if part else "",
         marks=released.marked(line.statement.id),
     )
 

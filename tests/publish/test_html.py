@@ -417,3 +417,16 @@ def test_no_control_or_direction_character_reaches_a_page(stand: Stand) -> None:
         kinds = {unicodedata.category(c) for c in html if c not in "\n\t"}
         assert not kinds & {"Cc"}
         assert not re.search("[\u202a-\u202e\u2066-\u2069]", html)
+
+
+def test_each_cell_of_a_wide_table_names_its_column_for_a_narrow_screen() -> None:
+    rows = "| fault | release 1.0 | 1.1 |\n|---|---|---|\n| crack | yes | **no** |\n"
+    table = _parsed(to_html(rows)).find(".//table")
+    assert table is not None
+    assert (table.get("class"), table.get("role")) == ("stack", "table")
+    cells = [cell.get("data-label") for cell in table.iter("td")]
+    assert cells == [None, "release 1.0", "1.1"]
+    two = _parsed(to_html("| tool | in step |\n|---|---|\n| saw | 1 |\n"))
+    found = two.find(".//table")
+    assert found is not None
+    assert found.get("class") is None
