@@ -101,7 +101,7 @@ class Bench(AskingSheet):
             case news.Advised():
                 self.show_glance(self.desk.glance)
             case news.Written():
-                self._written(message.saved.records)
+                self._written(message.saved.records, message.job.said)
             case news.NotWritten():
                 self._give_back(message)
             case news.NotOpened():
@@ -110,10 +110,10 @@ class Bench(AskingSheet):
             case _:
                 super().told(message)
 
-    def _written(self, records: Sequence[Record]) -> None:
+    def _written(self, records: Sequence[Record], said: str) -> None:
         """Say what is on disk; a build that was begun is the one gone on with."""
         self.show_entries()
-        self.tell(_kept(records), label="on disk")
+        self.tell(said or _kept(records), label="on disk")
         if begun := begun_by(records):
             self.desk.go_on_with(begun)
 

@@ -52,7 +52,8 @@ from logbook.store.watch import Watch
 class Job:
     """Something to write: `make` drafts it; `typed` is what it came from.
 
-    `after` is done once it is on disk, in the thread that saved it.
+    `after` is done once it is on disk, in the thread that saved it; `said` is told
+    then, where the title of the record would not tell what was done.
     """
 
     subject: str
@@ -60,6 +61,7 @@ class Job:
     typed: str = ""
     files: Mapping[str, bytes] = field(default_factory=dict)
     after: Callable[[], None] | None = None
+    said: str = ""
 
 
 @dataclass
@@ -191,6 +193,7 @@ class Desk:
         self._app = app
         self._folder = folder
         self._jobs: deque[Job] = deque()
+        self._wrote: deque[str] = deque(maxlen=20)
         self._door, self._git = RLock(), Lock()
         self._watch: Watch | None = None
         self._resting = False
@@ -250,6 +253,18 @@ class Desk:
     def entries(self) -> Sequence[Entry]:
         """The entries of the build now chosen, oldest first."""
         return self._arranged()[0]
+
+    @property
+    def last_entry(self) -> Entry | None:
+        """The entry written last on this desk, else the newest of the build.
+
+        What came from another clone may be newer; it is not what was just typed.
+        """
+        for identity in reversed(self._wrote):
+            stored = self.snapshot.stored.get(identity)
+            if stored is not None and isinstance(stored.record, Entry):
+                return stored.record
+        return self.entries[-1] if self.entries else None
 
     def _arranged(self) -> _Arranged:
         (snapshot, held), build = self._seen, self.build or self.glance.build
@@ -420,6 +435,7 @@ class Desk:
                 self._post(NotWritten(job, str(refusal)))
                 return
             self._jobs.popleft()
+            self._wrote += [one.id for one in saved.records if isinstance(one, Entry)]
             self._finish(job)
             self._prepare(self.project.snapshot, self.build or self.glance.build)
         self._post(Written(job, saved))

@@ -9,6 +9,7 @@ from logbook.project import Project
 from logbook.records.making import Draft
 from logbook.records.model import Entry
 from logbook.screens.desk import Desk, Job
+from logbook.store.inbox import item_of, remember
 from logbook.store.linking import link_photo
 from logbook.store.photos import take_in
 from logbook.store.user_settings import read_settings, settings_file
@@ -40,7 +41,10 @@ def newest_photo() -> Path:
 
 
 def photo_job(desk: Desk, entry: Entry, photo: Path) -> Job:
-    """Make the work that cleans a photo and links it to an entry."""
+    """Make the work that cleans a photo and links it to an entry.
+
+    In the inbox it no longer waits then.
+    """
     files: dict[str, bytes] = {}
 
     def make(project: Project) -> Draft:
@@ -57,4 +61,9 @@ def photo_job(desk: Desk, entry: Entry, photo: Path) -> Job:
         files.update(link_photo(draft, stored.record, cleaned, "", project.root))
         return draft
 
-    return Job(f"photo: {entry.title}", make, files=files)
+    def sorted_out() -> None:
+        if item := item_of(photo):
+            remember(desk.project.root, item, entry.id)
+
+    said = f"photo {photo.name} at “{entry.title}”"
+    return Job(f"photo: {entry.title}", make, files=files, after=sorted_out, said=said)

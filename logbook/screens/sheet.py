@@ -143,7 +143,8 @@ class Sheet(RuledSheet):
         """Link the newest photo to the last entry."""
         from logbook.screens.photo import newest_photo, photo_job
 
-        if not self.desk.entries:
+        entry = self.desk.last_entry
+        if entry is None:
             self.tell("there is no entry yet to link a photo to", label="no photo")
             return
         try:
@@ -151,7 +152,6 @@ class Sheet(RuledSheet):
         except BadInput as refusal:
             self.tell(str(refusal), label="no photo")
             return
-        entry = self.desk.entries[-1]
         self.desk.write(photo_job(self.desk, entry, photo))
         self.tell(f"{photo.name} → {entry.title}", label="photo")
 
@@ -240,11 +240,10 @@ class Sheet(RuledSheet):
         """Choose the build the last entry belongs to."""
         from logbook.screens.choosing import Builds
 
-        entries = self.desk.entries
-        if not entries:
+        last = self.desk.last_entry
+        if last is None:
             self.tell("there is no entry to move yet")
             return
-        last = entries[-1]
 
         def move(build_id: str | None) -> None:
             if build_id:

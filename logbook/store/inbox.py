@@ -122,6 +122,11 @@ def _whole(place: Path) -> bool:
         return False
 
 
+def item_of(place: Path) -> Item | None:
+    """Give a file of the folder as an item; None where it is none, or gone."""
+    return next(_items([place]), None)
+
+
 def _items(files: Iterable[Path]) -> Iterator[Item]:
     now = datetime.now(UTC).astimezone()
     for place in files:

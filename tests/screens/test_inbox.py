@@ -18,6 +18,7 @@ from logbook.store.inbox import Item, read_inbox, remember
 from logbook.store.metadata import private_parts
 from logbook.store.user_settings import settings_file
 from tests.screens.bench_keys import Bench, bench, project
+from tests.screens.conftest import logged
 
 LONG_AGO = datetime(2024, 3, 7, 10, 5, tzinfo=UTC)
 
@@ -265,3 +266,19 @@ def test_the_list_is_for_programs_too(
     told = capsys.readouterr().out
     assert '"file": "idea.txt"' in told
     assert str(phone) in told
+
+
+async def test_the_newest_photo_goes_to_what_was_typed_here_and_waits_no_more(
+    shop: Path, phone: Path
+) -> None:
+    del phone
+    async with bench(shop, (100, 30)) as at:
+        await at.say("note: the washers are brass")
+        logged(shop, "note", "from another clone, and newer")
+        await at.until(lambda: "from another clone" in at.seen)
+        await at.press("f6")
+        await at.settle()
+        assert "photo IMG_1.jpg at" in at.seen
+    [entry] = [e for e in project(shop).snapshot.entries if e.photos]
+    assert "brass" in entry.title
+    assert waiting(shop) == ["idea.txt"]
