@@ -32,7 +32,7 @@ def example(
     """Give what a dimension became on the newest piece that has readings of it.
 
     A piece of the revision asked for comes first; another revision is named. With
-    the limits `held` it is said where all of it is inside them.
+    the limits `held` it is said whether all of it is inside them.
     """
     measured = [p for p in pieces_of(snapshot, part) if readings_of(snapshot, p, item)]
     same = [p for p in measured if snapshot.find(p.revision) is revision]
@@ -46,9 +46,12 @@ def example(
         said.append(shown_label(made))
     taken = [t.reading for t in readings_of(snapshot, piece, item)]
     words = became(taken)
-    if held is not None and verdict(held, (one.value for one in taken)) == "in":
-        words += ", inside these limits"
+    judged = verdict(held, (one.value for one in taken)) if held else ""
+    words += _AGAINST.get(judged, "")
     return f"{words} ({', '.join(said)})" if said else words
+
+
+_AGAINST = {"in": ", within the limits", "off drawing": ", outside the limits"}
 
 
 def _found(snapshot: Snapshot, item: Characteristic) -> str:

@@ -173,17 +173,12 @@ class PartSheets:
         if drawn.nominal is None:
             return None
         note = f" (better: {suited_words(self.snapshot, gap)})" if gap and marks else ""
+        held = None if gap else limits_held(self.snapshot.project, drawn)
         return SizeView(
             name=item.title,
             drawn=f"{drawn.nominal}{note}",
             accept=held_words(self.snapshot.project, drawn) or "no limits drawn",
-            became=example(
-                self.snapshot,
-                part,
-                item,
-                revision,
-                limits_held(self.snapshot.project, drawn) if marks else None,
-            ),
+            became=example(self.snapshot, part, item, revision, held),
             matters=item.critical,
             marks=marks,
         )

@@ -265,6 +265,10 @@ def test_a_test_piece_is_no_part_of_the_thing(stand: Stand) -> None:
     assert "### Bend trial strip, optional: a test piece" in making
     assert making.index("### Diffuser") < making.index("### Bend trial strip")
     assert "(see [Base](#base))" in making.partition("### Bend")[2]
+    assert (
+        "| leg | 30.0 mm | ±0.5 mm (ISO 2768-c) | 29.30 mm, outside the limits"
+        in making
+    )
     assert "trial strip" not in steps.partition("## What changed")[0]
     notes = stand.run("notes", "--print")[1]
     assert "| leg | 30.0 mm ±0.5 mm (ISO 2768-c) | 29.30 mm | off drawing |" in notes
