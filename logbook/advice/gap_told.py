@@ -23,7 +23,8 @@ _FORMULA = (
 )
 _SUIT = (
     "accept from loosest − largest gap + U to tightest − smallest gap − U; finish at "
-    "tightest − middle of the gap; rough a cut's scatter above accept"
+    "tightest − middle of the gap, or in the middle of accept where that is nearer to "
+    "an end of it than finishing scatters; rough a cut's scatter above accept"
 )
 
 

@@ -84,7 +84,7 @@ def make_to_suit(readings: Sequence[float], wanted: Wanted) -> Suit:
     """Work out the sizes of a piece for a mate with these readings, in mm.
 
     Into an opening: accept from max − gap_high + U to min − gap_low − U,
-    finish at min − middle of the gap. Around a bar the same mirrored.
+    finish where `_aim` says. Around a bar the same mirrored.
 
     Raises:
         BadInput: no readings, or a gap with its limits the wrong way round.
@@ -117,14 +117,27 @@ def _into(readings: list[float], wanted: Wanted) -> Suit:
     tight, loose = min(readings), max(readings)
     low = loose - wanted.gap_high - wanted.coat + wanted.uncertainty
     high = tight - wanted.gap_low - wanted.coat - wanted.uncertainty
-    finish = tight - (wanted.gap_low + wanted.gap_high) / 2 - wanted.coat
-    finish = min(max(finish, low), high) if low <= high else (low + high) / 2
+    finish = _aim(tight, low, high, wanted)
     rough = _up_to_step(max(low + wanted.rough_scatter, finish), wanted.rough_step)
     slack = wanted.coat + finish
     return Suit(
         rough, finish, low, high, tight, loose, tight - slack, loose - slack,
         _chance(tight - slack, loose - slack, wanted),
     )  # fmt: skip
+
+
+def _aim(tight: float, low: float, high: float, wanted: Wanted) -> float:
+    """Give the finish size: the middle of the gap at the tightest place.
+
+    Where that is nearer to an end of the accept range than finishing scatters,
+    the middle of the range: what is filed past the smallest right size is lost.
+    """
+    size = tight - (wanted.gap_low + wanted.gap_high) / 2 - wanted.coat
+    # A hair for the last bits: exactly one scatter inside is inside.
+    inside = wanted.finish_scatter - 1e-9
+    if low + inside <= size <= high - inside:
+        return size
+    return (low + high) / 2
 
 
 def _up_to_step(size: float, step: float) -> float:
@@ -247,7 +260,10 @@ SUMS: tuple[Sum, ...] = (
         ),
         compute=_compute,
         formula="into: accept from max − gap-high + U to min − gap-low − U; finish = "
-        "min − middle of the gap; rough = accept-low + scatter, up to the next 0.05 mm",
+        "min − middle of the gap where that is at least the finish scatter inside the "
+        "accept range, else the middle of that range; rough = accept-low + rough "
+        "scatter, up to the next 0.05 mm; around: the same with max and min, − and + "
+        "changed round",
         source="arithmetic; guard band U as ISO 14253-1; scatter of hand sawing and "
         "filing: common practice, no source",
         how="computed",

@@ -50,6 +50,47 @@ def test_places_that_differ_too_much_suit_no_size() -> None:
     assert "out of square" in answer.warnings[0]
 
 
+@pytest.mark.parametrize(
+    ("readings", "finish"),
+    [
+        # Question as asked at the bench: 178.70 − 0.5 + 0.04 = 178.24, and
+        # 178.60 − 0.3 = 178.30 is more than the scatter of 0.05 above it.
+        ((178.60, 178.65, 178.70, 178.62), 178.30),
+        # Exactly one scatter above the smallest right size still counts.
+        ((178.60, 178.71), 178.30),
+        # 178.60 − 0.3 would be under the smallest right size, 178.34.
+        ((178.60, 178.80), 178.40),
+    ],
+)
+def test_the_finish_keeps_a_scatter_away_from_what_cannot_be_put_back(
+    readings: tuple[float, ...], finish: float
+) -> None:
+    found = make_to_suit(readings, GAP)
+    assert found.finish == pytest.approx(finish)
+    around = make_to_suit(
+        [-each for each in readings],
+        Wanted(0.1, 0.5, 0.04, 0.2, 0.05, side=Side.AROUND),
+    )
+    assert around.finish == pytest.approx(-finish)
+    assert around.accept_high - around.finish >= 0.05 - 1e-9
+
+
+@given(
+    st.lists(st.floats(178, 178.3), min_size=1, max_size=6),
+    st.floats(0.0, 0.2),
+    st.floats(0.0, 0.1),
+)
+def test_no_other_aim_protects_both_ends_better_than_the_one_given(
+    readings: list[float], scatter: float, u: float
+) -> None:
+    """The finish is a scatter inside, or as far inside as the range allows."""
+    found = make_to_suit(readings, Wanted(0.1, 0.5, u, 0.2, scatter))
+    if found.possible:
+        inside = min(found.finish - found.accept_low, found.accept_high - found.finish)
+        width = found.accept_high - found.accept_low
+        assert inside >= min(scatter, width / 2) - 1e-9
+
+
 PLACES = st.lists(st.floats(178, 178.3), min_size=1, max_size=6)
 
 
