@@ -26,7 +26,7 @@ from logbook.records.model import Characteristic, Failure, Part, Piece, Record, 
 from logbook.records.state import part_of, pieces_of
 from logbook.records.words import Grade
 from logbook.shop.answers import Result
-from logbook.shop.heat import margin
+from logbook.shop.heat import margin, softening_of
 from logbook.shop.tables import Row, table
 
 WANTED = 10.0
@@ -205,7 +205,9 @@ def _judged(
 
 
 def _margin(part: Part, row: Row, worst: Felt, hottest: float, *, now: bool) -> Advice:
-    softens = min(row.number("glass_low"), row.number("deflection"))
+    found = softening_of(row)
+    # What it carries is not on record, so it is judged as carrying only itself.
+    softens = found.glass
     there, left = margin(worst.temperature, worst.room or 0.0, hottest, softens)
     if left <= 0:
         verdict = "it gives way there: another material, or more air"
@@ -218,13 +220,16 @@ def _margin(part: Part, row: Row, worst: Felt, hottest: float, *, now: bool) -> 
         f"{part.title} in {name}: {worst} is {there:.0f} °C in one of {hottest:g} °C; "
         f"it softens from {softens:.0f} °C: {verdict}"
     )
+    if caution := found.if_loaded(there, WANTED):
+        said += f"; {caution}"
     flagged = left < WANTED and now
     return replace(
         _remark(part, f"heat {row.label}", said, [worst]),
         grade=weighed(part, Grade.CHECK) if flagged else Grade.REMARK,
         numbers=(
             Result("hottest", there, "°C", 0, "in the hottest room"),
-            Result("softens", softens, "°C", 0, "lowest of glass and deflection"),
+            Result("softens", softens, "°C", 0, "glass transition, low end"),
+            Result("softens_loaded", found.loaded, "°C", 0, "under load, low end"),
             Result("margin", left, "K", 0, "left below that"),
             Result("wanted", WANTED, "K", 0, "common practice, no source"),
         ),
@@ -235,6 +240,7 @@ def _margin(part: Part, row: Row, worst: Felt, hottest: float, *, now: bool) -> 
 
 def _assumed(row: Row, worst: Felt) -> Iterator[str]:
     yield "the rise above the room is the same in a warmer room"
+    yield "it carries nothing but itself, so the glass transition counts"
     other = row_for(table("heat", "softening"), worst.material)
     if other is None or other.label != row.label:
         was = worst.material or "another material"
@@ -251,7 +257,7 @@ def _remark(part: Part, key: str, said: str, group: Sequence[Felt]) -> Advice:
         about=part.ref,
         statement=said,
         inputs=(part.ref, *dict.fromkeys(one.source for one in group)),
-        formula="hottest = measured + (hottest room − room); margin = lowest of glass "
-        "transition and deflection temperature − hottest",
+        formula="hottest = measured + (hottest room − room); margin = low end of "
+        "the glass transition − hottest; under load the deflection temperature counts",
         changes=("a temperature measured again, with room, place and hours",),
     )

@@ -7,6 +7,8 @@ expansion in millionths per kelvin.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from logbook.errors import BadInput
 from logbook.shop.answers import Answer, Result
 from logbook.shop.given import POSITIVE, Given, Input, Kind, above, at_least
@@ -107,22 +109,62 @@ def _room_hole(given: Given) -> Answer:
     )
 
 
-def _softening(given: Given) -> tuple[Row, float, float]:
-    row = table("heat", "softening").named(given.word("material"))
-    glass, deflection = row.number("glass_low"), row.number("deflection")
-    return row, glass, deflection
+@dataclass(frozen=True, slots=True)
+class Softening:
+    """Where a plastic gives way, in °C, each as the low end of what sheets say.
+
+    The glass transition counts for a part that carries nothing but itself. The
+    deflection temperature is that of a bar bent under 0.45 MPa (ISO 75-2 method
+    B), and counts for one that is loaded, clamped or sprung.
+    """
+
+    glass: float
+    glass_high: float
+    deflection: float
+    deflection_high: float
+    source: str
+
+    @property
+    def loaded(self) -> float:
+        """What counts for a loaded part: the lower of the two."""
+        return min(self.glass, self.deflection)
+
+    def if_loaded(self, hottest: float, wanted: float) -> str:
+        """Caution about a load where a part holds without one; else empty."""
+        left = self.loaded - hottest
+        if self.glass - hottest < wanted or left >= wanted:
+            return ""
+        short = f"{left:.0f} K above" if left > 0 else "no more than"
+        return (
+            "that is for a part that carries only itself: under load the deflection "
+            f"temperature counts, {self.deflection:g} to {self.deflection_high:g} °C "
+            f"by sheet, of which the low end is {short} the {hottest:.0f} °C here; put "
+            "no load, clamp or spring on it, and check your own spool's sheet"
+        )
+
+
+def softening_of(row: Row) -> Softening:
+    """Give what a row of the softening table says."""
+    return Softening(
+        row.number("glass_low"),
+        row.number("glass_high"),
+        row.number("deflection_low"),
+        row.number("deflection_high"),
+        f"{row.label}: {row.source}",
+    )
 
 
 def _margin(given: Given) -> Answer:
-    row, glass, deflection = _softening(given)
-    lowest = min(glass, deflection)
+    found = softening_of(table("heat", "softening").named(given.word("material")))
+    loaded = given.yes("loaded")
+    counts = found.loaded if loaded else found.glass
     measured, room = given.number("measured"), given.number("room")
     if measured < room:
         raise BadInput(
             f"measured: found {measured:g} °C in a room of {room:g} °C; accepted: at "
             "least the room's temperature"
         )
-    hottest, left = margin(measured, room, given.number("hottest_room"), lowest)
+    hottest, left = margin(measured, room, given.number("hottest_room"), counts)
     wanted = given.number("wanted_margin")
     if left <= 0:
         verdict = "no: it softens there"
@@ -130,26 +172,38 @@ def _margin(given: Given) -> Answer:
         verdict = "too close: below the margin wanted"
     else:
         verdict = "yes, with the margin wanted"
+        verdict += "" if loaded else ", unloaded"
+    caution = "" if loaded else found.if_loaded(hottest, wanted)
+    low, high = found.deflection, found.deflection_high
     return Answer(
         (
             Result("holds", verdict, "", 0),
-            Result("margin", left, "K", 0, "to the lowest softening figure"),
+            Result("margin", left, "K", 0, f"to {counts:g} °C, which counts here"),
+            Result(
+                "margin_loaded", found.loaded - hottest, "K", 0, "the same under load"
+            ),
             Result("hottest", hottest, "°C", 0, "in the hottest room"),
             Result("rise", measured - room, "K", 0, "above the room"),
-            Result("glass_low", glass, "°C", 0, "glass transition from"),
-            Result("glass_high", row.number("glass_high"), "°C", 0, "to"),
-            Result("deflection", deflection, "°C", 0, "under 0.45 MPa"),
+            Result("glass_low", found.glass, "°C", 0, "glass transition from"),
+            Result("glass_high", found.glass_high, "°C", 0, "to"),
+            Result("deflection_low", low, "°C", 0, "bends under 0.45 MPa from"),
+            Result("deflection_high", high, "°C", 0, "to, by sheet"),
         ),
         assumptions=(
             "the rise above the room stays the same in a warmer room",
+            "it carries nothing but itself, so the glass transition counts"
+            if not loaded
+            else "it is loaded, so the lower of glass transition and deflection counts",
             (
-                "the figures are of moulded or printed samples from a maker's sheet; a "
-                "load "
-                "held for months creeps below them"
+                "makers' sheets differ: check your own spool's sheet; a load held for "
+                "months creeps below its figures"
             ),
         ),
-        warnings=tuple(_heat_warnings(given)),
-        sources=(f"{row.label}: {row.source}",),
+        warnings=(
+            *([caution[0].upper() + caution[1:]] if caution else []),
+            *_heat_warnings(given),
+        ),
+        sources=(found.source,),
     )
 
 
@@ -363,6 +417,13 @@ SUMS = (
                 default="10 K",
             ),
             Input(
+                "loaded",
+                "whether it carries, clamps or springs anything while warm",
+                kind=Kind.YES,
+                default="no",
+                also=("load", "under-load"),
+            ),
+            Input(
                 "hours",
                 "under heat before measuring",
                 "h",
@@ -372,9 +433,11 @@ SUMS = (
             Input("place", "where it was measured", kind=Kind.TEXT, optional=True),
         ),
         compute=_margin,
-        formula="hottest = measured + (hottest room - room); margin = lowest of glass "
-        "transition and deflection temperature - hottest",
-        source="maker data sheets as quoted; the wanted margin of 10 K is common "
+        formula="hottest = measured + (hottest room - room); margin = low end "
+        "of the glass transition - hottest; loaded: lower of that and the low end of "
+        "the deflection temperature - hottest",
+        source="maker data sheets as quoted; some low ends are from memory, see the "
+        "row of the material; the wanted margin of 10 K is common "
         "practice, no source",
         how="read",
         caution="Hot surfaces burn before they glow; what carries mains or guards a "

@@ -86,8 +86,12 @@ def test_petg_beside_the_lamp_in_a_hot_room(
         "22 °C", "--hottest-room", "35 °C", "--hours", "2",
     )  # fmt: skip
     assert value(held, "hottest") == pytest.approx(64)
-    # lowest figure: deflection temperature 76.2 °C at 0.45 MPa, as quoted
-    assert value(held, "margin") == pytest.approx(12.2)
+    # unloaded: low end of the glass transition, 77 °C
+    assert value(held, "margin") == pytest.approx(13)
+    # loaded: low end of the deflection temperature, 63 °C (memory)
+    assert value(held, "margin_loaded") == pytest.approx(-1)
+    assert any("no load, clamp or spring" in line for line in held["warnings"])
+    assert any("your own spool's sheet" in line for line in held["assumptions"])
     assert value(held, "holds").startswith("yes")
 
 
@@ -106,9 +110,20 @@ def test_margin_below_the_wanted_one_is_too_close(
         capsys, "heat-margin", "--material", "PETG", "--measured", "55", "--room", "22",
         "--wanted-margin", "18 °F",
     )  # fmt: skip
-    # 18 °F are 10 K; 55 + 13 = 68 leaves 8.2 K
-    assert value(held, "margin") == pytest.approx(8.2)
+    # 18 °F are 10 K; 55 + 13 = 68 leaves 9 K below 77 °C
+    assert value(held, "margin") == pytest.approx(9)
     assert value(held, "holds") == "too close: below the margin wanted"
+
+
+def test_under_load_the_deflection_temperature_counts(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    held = asked(
+        capsys, "heat-margin", "--material", "PETG", "--measured", "51", "--room", "22",
+        "--loaded", "yes",
+    )  # fmt: skip
+    assert value(held, "holds") == "no: it softens there"
+    assert value(held, "margin") == value(held, "margin_loaded") == pytest.approx(-1)
 
 
 def test_two_blanks_from_the_offcut(capsys: pytest.CaptureFixture[str]) -> None:
