@@ -30,11 +30,12 @@ from logbook.shop.screws import at_least as at_least_long
 from logbook.shop.sums import Sum
 
 _SAID = {
-    Stand.SHORT: "Even the longest screw stands less than one pitch through: take the "
-    "next length.",
-    Stand.MAY_BE_SHORT: "In the worst case less than one pitch stands through.",
-    Stand.MAY_BE_EITHER: "In the worst case less than one pitch stands through, or "
-    "more than three: measure the layers.",
+    Stand.SHORT: "Even at its longest {screw} stands less than one pitch through: "
+    "{take}.",
+    Stand.MAY_BE_SHORT: "In the worst case less than one pitch of {screw} stands "
+    "through: {take}.",
+    Stand.MAY_BE_EITHER: "In the worst case less than one pitch of {screw} stands "
+    "through, or more than three: measure the layers, or {take}.",
 }
 
 
@@ -62,9 +63,10 @@ def _compute_joint(given: Given) -> Answer:
     series = given.word("series")
     chosen = choose_length(bolt.size, layers, found.nut, series, given.word("grade"))
     down, up = next_lengths(bolt.length, series)
+    take = chosen.screw.length if chosen else None
     return Answer(
         (*_through(found), *_lengths(chosen, down, up, bolt.size)),
-        tables=(_length_table(found, layers, (down, up), given),),
+        tables=(_length_table(found, layers, (down, up, take), given),),
         assumptions=_assumed(found, layers, given),
         warnings=_warned(found, layers, chosen),
         sources=(found.nut.source,),
@@ -134,7 +136,7 @@ def _length_table(
         (str(one.screw), one.low, one.high, one.verdict.value, one.ring_worst.value)
         for one in joints
     )
-    return Rows("This length and its neighbours", columns, rows)
+    return Rows("this length, its neighbours and the one to choose", columns, rows)
 
 
 def _assumed(found: Joint, layers: list[Layer], given: Given) -> tuple[str, ...]:
@@ -145,6 +147,7 @@ def _assumed(found: Joint, layers: list[Layer], given: Given) -> tuple[str, ...]
         ),
         f"nut {found.nut.low:g} to {found.nut.high:g} mm high: {found.nut.title}",
         "layers: " + "; ".join(_layer_said(layer) for layer in layers),
+        f"lengths as {given.word('series')} screws are listed in; --series for others",
     ]
     if given.word("series") in COUNTERSUNK:
         said.append("countersunk: the length has the head in it, set flush")
@@ -158,7 +161,8 @@ def _layer_said(layer: Layer) -> str:
 def _warned(found: Joint, layers: list[Layer], chosen: Joint | None) -> tuple[str, ...]:
     said = []
     if found.verdict in _SAID:
-        said.append(_SAID[found.verdict])
+        longer = f"take {chosen.screw}" if chosen else "no listed length reaches"
+        said.append(_SAID[found.verdict].format(screw=found.screw, take=longer))
     if found.nut.ringed and found.ring_worst.value != "through":
         said.append("The locking ring is not surely reached: the nut may not lock.")
     unknown = [layer.name for layer in layers if not layer.known]
@@ -278,7 +282,8 @@ SUMS: tuple[Sum, ...] = (
             _SCREW,
             _LAYERS,
             Input("nut", "iso4032, din934, iso4035, iso7040, iso10511 or din985; "
-                  "plain, thin, self-locking, thin self-locking", kind=Kind.TEXT),
+                  "plain, thin, self-locking or locknut, thin self-locking",
+                  kind=Kind.TEXT),
             Input("nut_height", "height of the nut as measured", "mm", accept=POSITIVE,
                   optional=True),
             _WASHERS,

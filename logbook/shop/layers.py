@@ -1,12 +1,14 @@
 """Layers of a joint as typed: `washer; collar 6.35 ±0.05; base 2.0 aluminium II`.
 
 A layer has a thickness and either its own limits, or a material whose standard
-gives them, or is a washer whose standard does. Measured limits always win.
+gives them, or is a washer whose standard does. Measured limits always win, and of
+a nominal and a measured thickness (`6 mm plate 6.35`) the measured one.
 """
 
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from logbook.errors import BadInput
 from logbook.quantity import parse_quantity
@@ -33,6 +35,16 @@ _GAUGE = re.compile(
     r"(?:\s+steel)?",
     re.IGNORECASE,
 )
+_SECOND = re.compile(
+    rf"(?<![\w.,/±-])(?P<thick>{_FIGURE})\s*(?P<unit>{_UNIT})?(?![\w.,/-])"
+)
+_ALLOY = re.compile(
+    r"(?<![\w.,-])((?:aluminium\s+|en aw-)?[1-8][0-9]{3}(?:-\w+)?)"
+    r"(?![\w.,/-]|\s*(?:mm|in|\"|thou|±))",
+    re.IGNORECASE,
+)
+NEAR = 0.25
+"""A measured thickness is no further than this share from its nominal one."""
 _CALLED = {"washer": "iso7089", "large washer": "iso7093", "fender washer": "iso7093"}
 
 
@@ -46,7 +58,7 @@ def read_layer(text: str, size: str) -> Layer:
     standard = _CALLED.get(words.lower(), words.lower().replace(" ", ""))
     if standard in WASHERS:
         return washer_layer(size, standard)
-    words = _GAUGE.sub(_by_gauge, words)
+    words = _alloy_behind(_GAUGE.sub(_by_gauge, words))
     found = _LAYER.fullmatch(words)
     if not found:
         raise BadInput(f"“{text[:40]}” is no layer; accepted: {_ACCEPTED}")
@@ -54,12 +66,48 @@ def read_layer(text: str, size: str) -> Layer:
     thick = float(parse_quantity(found["thick"], unit).to("mm"))
     if thick <= 0 or found["before"].strip().endswith(("-", "−")):
         raise BadInput(f"“{text[:40]}” has no thickness; accepted: more than 0")
+    measured = _measured(text, found, thick, unit)
+    if measured:
+        layer = read_layer(measured, size)
+        name = f"{layer.name} ({found['thick']} {unit} nominal)"
+        return replace(layer, name=name)
     name = (found["before"] or found["after"] or f"{thick:g} mm layer").strip()
     if found["half"]:
         half = float(parse_quantity(found["half"], found["unit2"] or unit).to("mm"))
         return Layer(name, thick, thick - half, thick + half)
     low, high = _bought(thick, found["before"], found["after"], size)
     return Layer(name, thick, low, high, known=low < high)
+
+
+def _alloy_behind(words: str) -> str:
+    """Put an alloy that stands before its thickness behind it: 5052 2 mm."""
+    alloy = _ALLOY.search(words)
+    rest = " ".join(_ALLOY.sub(" ", words, count=1).split())
+    if alloy is None or not _SECOND.search(rest):
+        return words
+    return f"{rest} {alloy[1]}"
+
+
+def _measured(text: str, found: re.Match[str], thick: float, unit: str) -> str:
+    """Give the layer as measured, where a nominal thickness stands before it.
+
+    Raises:
+        BadInput: two figures that cannot be one thickness, nominal and measured.
+    """
+    after = found["after"]
+    second = _SECOND.search(after)
+    if found["half"] or second is None or _material(after):
+        return ""
+    also = second["unit"] or unit
+    value = float(parse_quantity(second["thick"], also).to("mm"))
+    if abs(value - thick) > NEAR * thick:
+        raise BadInput(
+            f"“{text[:40]}” has two figures, {found['thick']} and {second['thick']}; "
+            "accepted: one thickness, or the nominal one and then the measured one"
+        )
+    words = after[: second.start()], second["thick"], also, after[second.end() :]
+    # A name before both figures goes with the measured one, a material behind it.
+    return " ".join(" ".join((found["before"], *words)).split())
 
 
 def _by_gauge(found: re.Match[str]) -> str:

@@ -318,3 +318,56 @@ def test_a_nut_may_be_made_up_by_whoever_knows_it() -> None:
     found = work_joint(screw("M4", 20), [Layer("plate", 10, 10, 10)], own)
     assert found.through == pytest.approx(6.0)
     assert found.engagement_low == 3.0
+
+
+def test_a_screw_far_too_short_is_told_the_length_that_is_chosen() -> None:
+    typed = {"screw": "M4x16", "layers": "30", "nut": "locknut"}
+    answer = work_out("joint", typed)
+    assert answer["choose"] == "M4×40"
+    said = next(line for line in answer.warnings if "less than one pitch" in line)
+    assert said.endswith("take M4×40.")
+    assert "M4×40" in [row[0] for row in answer.tables[0].rows]
+    assert any("iso4762" in line for line in answer.assumptions)
+
+
+@pytest.mark.parametrize("typed", ["M4x16", "M4x20", "M4x30"])
+@pytest.mark.parametrize("layer", ["11 ±0.2", "16 ±1", "18", "24.4 ±0.05"])
+def test_no_warning_names_another_length_than_the_answer(
+    typed: str, layer: str
+) -> None:
+    answer = work_out("joint", {"screw": typed, "layers": layer, "nut": "plain"})
+    for line in answer.warnings:
+        if "take " in line:
+            assert f"take {answer['choose']}" in line
+
+
+@pytest.mark.parametrize(
+    ("text", "thick", "name"),
+    [
+        ("6 mm plate 6.35", 6.35, "plate (6 mm nominal)"),
+        ("plate 6 mm 6.35", 6.35, "plate (6 mm nominal)"),
+        ("1/4 in plate 0.248", 0.248 * 25.4, "plate (1/4 in nominal)"),
+        ("6 mm plate 6.35 ±0.05", 6.35, "plate (6 mm nominal)"),
+    ],
+)
+def test_of_nominal_and_measured_the_measured_counts(
+    text: str, thick: float, name: str
+) -> None:
+    found = read_layer(text, "M4")
+    assert found.name == name
+    assert found.thick == pytest.approx(thick)
+    assert found.known == ("±" in text)
+
+
+@pytest.mark.parametrize("text", ["60 strip 2", "304 stainless 2", "2 mm bar 20 mm"])
+def test_two_figures_that_cannot_be_one_thickness_are_named(text: str) -> None:
+    with pytest.raises(BadInput, match=r"two figures, .*accepted: one thickness"):
+        read_layer(text, "M4")
+
+
+def test_an_alloy_may_stand_before_or_behind_its_thickness() -> None:
+    behind = read_layer("2 mm 5052", "M4")
+    for text in ("5052 2 mm", "5052-H32 2 mm", "base 5052 2.0", "aluminium 5052 2"):
+        found = read_layer(text, "M4")
+        assert (found.low, found.high) == (behind.low, behind.high), text
+        assert found.known
