@@ -86,8 +86,9 @@ def _taken(
             return _draft(project, args, as_note(line), blame)
         pass_all(draft, past, reason)
     elif blame is None and asking and wants_blame(draft):
-        return _draft(project, args, line, terms.ask_blame())
-    elif asking and not _ask_taking():
+        told = terms.ask_blame_or_not()
+        return None if told is None else _draft(project, args, line, told)
+    elif asking and not terms.ask_taking():
         return None
     for wait in () if asking else past:
         print(past_words(wait), file=sys.stderr)
@@ -180,10 +181,6 @@ def _ask(question: str, choices: tuple[str, ...]) -> str:
     if said.isdigit() and 1 <= int(said) <= len(choices):
         return choices[int(said) - 1]
     return said
-
-
-def _ask_taking() -> bool:
-    return terms.ask("take it? [Enter: yes, n: no] ").lower() not in {"n", "no"}
 
 
 def _past(draft: Draft) -> tuple[Advice, ...]:

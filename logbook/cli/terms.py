@@ -27,7 +27,18 @@ BLAMES = {
     "machine": Blame.MACHINE,
     "unknown": Blame.UNKNOWN,
 }
-_BLAME_KEYS = {"d": "drawing", "p": "piece", "m": "machine"}
+_BLAME_ASKED = (
+    "would another builder meet this?  d the drawing is wrong / p only this piece "
+    "/ m my machine does this  "
+)
+_BLAME_KEYS = {"": "unknown", "d": "drawing", "p": "piece", "m": "machine"}
+_SPELT = {
+    "y": ("yes", "yep", "ok"),
+    "n": ("no", "nope"),
+    "d": ("the drawing", "the drawing is wrong"),
+    "p": ("only this piece", "this piece"),
+    "m": ("my machine", "my machine does this"),
+}
 DISPOSITIONS = [word.value for word in Disposition]
 
 
@@ -63,11 +74,37 @@ def blame(parser: argparse.ArgumentParser) -> None:
 
 def ask_blame() -> Blame:
     """Ask on the terminal whose fault it is; no answer is “not known yet”."""
-    said = ask(
-        "would another builder meet this?  d the drawing is wrong / p only this piece "
-        "/ m my machine does this  [Enter: not known yet] "
-    )
-    return BLAMES[_BLAME_KEYS.get(said[:1].lower(), "unknown")]
+    return BLAMES[ask_key(f"{_BLAME_ASKED}[Enter: not known yet] ", _BLAME_KEYS)]
+
+
+def ask_blame_or_not() -> Blame | None:
+    """Ask whose fault it is; None where what it is about is not to be taken."""
+    keys = {**_BLAME_KEYS, "n": ""}
+    shown = f"{_BLAME_ASKED}[Enter: not known yet, n: do not take the line] "
+    return BLAMES.get(ask_key(shown, keys))
+
+
+def ask_taking() -> bool:
+    """Ask whether what was shown is to be taken; only a yes or Enter takes it."""
+    keys = {"": "yes", "y": "yes", "n": ""}
+    return bool(ask_key("take it? [Enter: yes, n: no] ", keys))
+
+
+def ask_key(prompt: str, keys: Mapping[str, str]) -> str:
+    """Ask until one of these keys is answered; give what it stands for.
+
+    The word a key stands for answers too, and the ways it is commonly spelt.
+
+    Raises:
+        NeedsAnswer: nobody is there to answer.
+    """
+    while True:
+        said = ask(prompt).casefold()
+        for key, meaning in keys.items():
+            if said == key or (said and said in {meaning, *_SPELT.get(key, ())}):
+                return meaning
+        accepted = ", ".join(key for key in keys if key)
+        print(f"found “{said}”; accepted: {accepted}, or Enter")
 
 
 def ask(prompt: str) -> str:

@@ -11,9 +11,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from logbook.plain.moments import find_moment
-from logbook.plain.sentence import read_sentence
-from logbook.plain.vocabulary import Vocabulary
 from logbook.records import model
 from logbook.records.snapshot import Snapshot
 
@@ -48,7 +45,7 @@ def days(snapshot: Snapshot) -> Iterator[Day]:
         told = _told(snapshot, entry)
         if told is None:
             continue
-        words = told[0], _unrepeated(told[0], undated(told[1], entry.when))
+        words = told[0], _unrepeated(told[0], undated(told[1]))
         build = snapshot.find(entry.build, model.Build)
         key = (build.title if build else "the design", entry.when.date())
         lines = made.setdefault(key, [])
@@ -94,30 +91,26 @@ def _unrepeated(kind: str, line: str) -> str:
     return rest or line
 
 
-_RELATIVE = re.compile(
-    r"(?i)\b(?:yesterday|today|tonight|ago|now|this (?:morning|noon|afternoon|evening)|"
-    r"last night|(?:mon|tues|wednes|thurs|fri|satur|sun)day)\b"
+_DAY_BEFORE = re.compile(
+    r"(?i)(?<!from )(?<!since )(?<!until )(?<!till )(?<!of )(?<!than )(?<!like )"
+    r"(?<!as )(?:\bon )?\b(?:(?:the day before )?yesterday|last night|"
+    r"(?:[\d.,]+|an?|two|three|four|five|six) ?(?:min(?:ute)?|h(?:our)?|day|night)s? "
+    r"ago)\b(?!['’])"
 )
-_LEADS = re.compile(r"(?i)(?:\b(?:at|on|about|around)\s*)$")
 
 
-def undated(line: str, when: datetime) -> str:
-    """Give a line without the words that tell its moment from the day it was typed.
+def undated(line: str) -> str:
+    """Give a line without the words that count days back from when it was typed.
 
-    On a page they mean nothing: the line stands under the day it happened on.
+    On a page they would count from the day the line stands under, which is the one
+    it happened on already; every other word stays, the hour too.
     """
-    if not _RELATIVE.search(line):
+    rest = _DAY_BEFORE.sub("", line)
+    if rest == line:
         return line
-    moment = find_moment(read_sentence(line, Vocabulary(now=when)))
-    if moment is None or moment.future:
-        return line
-    if not _RELATIVE.search(" ".join(word.text for word in moment.words)):
-        return line
-    rest = line
-    for word in sorted(moment.words, key=lambda word: -word.start):
-        before = _LEADS.sub("", rest[: word.start])
-        rest = f"{before.rstrip()} {rest[word.end :].lstrip()}".strip()
-    return rest.lstrip(",;:– ").replace(" ,", ",") or line
+    rest = re.sub(r"\s+(?=[,;.])|(?<=\s)\s+", "", rest)
+    rest = re.sub(r",+(?=,)", "", rest)
+    return rest.strip().lstrip(",;:– ") or line
 
 
 def _disposal(snapshot: Snapshot, entry: model.Disposal) -> str:

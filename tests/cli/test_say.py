@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 
 from logbook.errors import BadInput, NeedsAnswer
+from logbook.project import Project
 from tests.cli.shop import Shop
 
 
@@ -434,3 +435,17 @@ def test_only_a_number_near_the_drawn_size_is_that_size(
     runs = [one for one in answer["records"] if one["kind"] == "run"]
     named = [read["what"].rpartition(" ")[0] for run in runs for read in run["reading"]]
     assert named == of
+
+
+@pytest.mark.parametrize("no", ["n", "no", "nope", "No"])
+def test_only_a_yes_takes_a_line_and_what_is_no_answer_is_asked_again(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch, no: str
+) -> None:
+    for line in ("base opening 180.1", "base cracked at the left bend"):
+        said = iter(["clear", no])
+        monkeypatch.setattr("builtins.input", lambda _, said=said: next(said))
+        heard = shop.logbook("say", line)
+        assert heard.code == 0, heard.err
+        assert "found “clear”; accepted: " in heard.out
+        assert heard.out.endswith("not taken; nothing was saved\n")
+    assert not list(Project.open(shop.folder).snapshot.entries)
