@@ -85,6 +85,7 @@ class Answer:
 
     A compute function fills results, tables, assumptions, warnings and the
     sources of the table rows it used; `work_out` adds what the sum declares.
+    `alarms` are those of the warnings without which a figure must not be read.
     """
 
     results: tuple[Result, ...]
@@ -95,6 +96,7 @@ class Answer:
     formula: str = ""
     cautions: tuple[str, ...] = ()
     note: str = ""
+    alarms: tuple[str, ...] = ()
     name: str = ""
     title: str = ""
     inputs: Mapping[str, str] = field(default_factory=dict)

@@ -20,6 +20,12 @@ from logbook.shop.bends import (
     set_angle,
     tangent_lines,
 )
+from logbook.shop.bent_metal import (
+    METAL,
+    metal_sources,
+    metal_warnings,
+    rule_for_metal,
+)
 from logbook.shop.given import POSITIVE, Given, Input, Kind, above, at_least, between
 from logbook.shop.neutral import (
     BEND_ANGLE,
@@ -50,8 +56,10 @@ def _allowance(given: Given) -> Answer:
             *factor_results(made.factor, a),
             *angle_results(a),
         ),
-        assumptions=(rule_said(given),),
-        warnings=part_warnings([made]),
+        assumptions=(rule_said(given), *rule_for_metal(given)),
+        warnings=(*part_warnings([made]), *metal_warnings(given, [made])),
+        alarms=part_warnings([made]),
+        sources=metal_sources(given),
     )
 
 
@@ -75,8 +83,14 @@ def _flat(given: Given) -> Answer:
             Result("neutral_factors", tuple(b.factor for b in bends), "", 3),
         ),
         tables=(bend_rows(bends),),
-        assumptions=(f"legs are measured to the {legs_are}", rule_said(given)),
-        warnings=part_warnings(bends),
+        assumptions=(
+            f"legs are measured to the {legs_are}",
+            rule_said(given),
+            *rule_for_metal(given),
+        ),
+        warnings=(*part_warnings(bends), *metal_warnings(given, bends)),
+        alarms=part_warnings(bends),
+        sources=metal_sources(given),
     )
 
 
@@ -103,8 +117,14 @@ def _leg_from_flat(given: Given) -> Answer:
             ),
         ),
         tables=(bend_rows(bends),),
-        assumptions=(f"legs are measured to the {legs_are}", rule_said(given)),
-        warnings=part_warnings(bends),
+        assumptions=(
+            f"legs are measured to the {legs_are}",
+            rule_said(given),
+            *rule_for_metal(given),
+        ),
+        warnings=(*part_warnings(bends), *metal_warnings(given, bends)),
+        alarms=part_warnings(bends),
+        sources=metal_sources(given),
     )
 
 
@@ -136,7 +156,7 @@ SUMS = (
     Sum(
         name="bend-allowance",
         title="Allowance, outside setback and deduction of one bend",
-        inputs=(BEND_ANGLE, INCLUDED_ANGLE, RADIUS, THICKNESS, *FACTOR_INPUTS),
+        inputs=(BEND_ANGLE, INCLUDED_ANGLE, RADIUS, THICKNESS, *FACTOR_INPUTS, METAL),
         compute=_allowance,
         formula="BA = rad(A) (R + K T); setback = tan(A/2) (R + T); "
         "BD = 2 setback - BA; FAA: BA = (0.01743 R + 0.0078 T) A; "
@@ -157,7 +177,7 @@ SUMS = (
     Sum(
         name="flat-length",
         title="Flat length of a folded part, any number of bends at any angle",
-        inputs=PART_INPUTS,
+        inputs=(*PART_INPUTS, METAL),
         compute=_flat,
         formula="flat = sum of straight parts + sum of BA; straight part = leg - "
         "setback of each bend beside it; for outside legs flat = sum of legs - "
@@ -182,6 +202,7 @@ SUMS = (
         inputs=(
             Input("flat_length", "length of the blank", "mm", accept=POSITIVE),
             *PART_INPUTS,
+            METAL,
             Input(
                 "missing_leg",
                 "number of the leg sought; the last where not given",

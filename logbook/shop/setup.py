@@ -29,6 +29,13 @@ from logbook.shop.bends import (
     set_angle,
     tangent_lines,
 )
+from logbook.shop.bent_metal import (
+    METAL,
+    metal_sources,
+    metal_warnings,
+    rule_for_metal,
+)
+from logbook.shop.clamping import clamp_warnings, usual_sides
 from logbook.shop.given import Given, Input, Kind, above, at_least, between
 from logbook.shop.neutral import (
     BEND_ANGLE,
@@ -92,10 +99,19 @@ def bend_order(count: int) -> list[int]:
     return order
 
 
-def _lines(given: Given, bends: Sequence[Bend], flats: Sequence[float]) -> list[float]:
+def _sides(given: Given, flats: Sequence[float], bends: Sequence[Bend]) -> list[str]:
+    """Give the side held at each bend: as typed, else as is usual on a folder."""
+    count = len(bends)
+    if given.has("clamped") or given.word("tool") == "press brake":
+        return _each_word(given, "clamped", count, SIDES[0])
+    return usual_sides(flats, _order(given, count), bends[0].thickness)
+
+
+def _lines(
+    given: Given, bends: Sequence[Bend], flats: Sequence[float], sides: Sequence[str]
+) -> list[float]:
     tangents = tangent_lines(flats, bends)
     tool = given.word("tool")
-    sides = _each_word(given, "clamped", len(bends), SIDES[0])
     lines = []
     for number, each in enumerate(bends):
         edge = given.maybe("bar_edge")
@@ -148,7 +164,8 @@ def _sheet(given: Given) -> Answer:
     legs_are = given.word("legs_are")
     flats = flat_parts(legs, bends, legs_are)
     total = sum(flats) + sum(each.allowance for each in bends)
-    lines = _lines(given, bends, flats)
+    sides = _sides(given, flats, bends)
+    lines = _lines(given, bends, flats, sides)
     turns = _set_angles(given, bends)
     doubt = allowance_doubt(given, bends)
     return Answer(
@@ -169,18 +186,30 @@ def _sheet(given: Given) -> Answer:
             Result("flats", tuple(flats), "mm", 2, "straight parts"),
         ),
         tables=(
-            _steps(given, bends, lines, turns),
-            _costs(given, bends),
+            _steps(given, bends, lines, turns, sides),
+            _costs(given, bends, sides),
             bend_rows(bends),
         ),
         assumptions=(
             "all lines from the end of the first leg, never from each other",
             f"legs are measured to the {legs_are}",
             rule_said(given),
-            *_assumed(given),
+            *rule_for_metal(given),
+            *_assumed(given, sides),
         ),
-        warnings=(*part_warnings(bends), *_warnings(given, bends)),
-        sources=_radius_sources(given),
+        warnings=(
+            *part_warnings(bends),
+            *clamp_warnings(
+                flats,
+                bends,
+                sides,
+                _each_word(given, "direction", len(bends), "up"),
+                _order(given, len(bends)),
+            ),
+            *_warnings(given, bends),
+        ),
+        alarms=part_warnings(bends),
+        sources=metal_sources(given),
     )
 
 
@@ -189,7 +218,7 @@ def _line_doubt(doubt: Sequence[float]) -> tuple[float, ...]:
     return tuple(sum(doubt[:at]) + each / 2 for at, each in enumerate(doubt))
 
 
-def _assumed(given: Given) -> list[str]:
+def _assumed(given: Given, sides: Sequence[str]) -> list[str]:
     said = []
     if not given.has("springback") and not given.has("coupon_set"):
         said.append(
@@ -198,8 +227,12 @@ def _assumed(given: Given) -> list[str]:
         )
     if given.word("tool") == "folding bars" and not given.has("bar_edge"):
         said.append("the bar's edge has the inside radius of the bend")
-    if given.typed("clamped") == SIDES[0]:
-        said.append("the side towards the datum is clamped at every bend")
+    if not given.has("clamped") and given.word("tool") != "press brake":
+        said.append(
+            f"clamped {' '.join(sides)}, bend by bend: the side with fewer bends made "
+            "yet, so that a bent flange does not foul the beam (common practice, no "
+            "source); --clamped for another"
+        )
     if not given.has("order"):
         said.append(
             "bends from the ends inward, so that bent flanges do not foul the tool; "
@@ -209,10 +242,13 @@ def _assumed(given: Given) -> list[str]:
 
 
 def _steps(
-    given: Given, bends: Sequence[Bend], lines: Sequence[float], turns: Sequence[float]
+    given: Given,
+    bends: Sequence[Bend],
+    lines: Sequence[float],
+    turns: Sequence[float],
+    sides: Sequence[str],
 ) -> Rows:
     ups = _each_word(given, "direction", len(bends), "up")
-    sides = _each_word(given, "clamped", len(bends), SIDES[0])
     rows = []
     for step, number in enumerate(_order(given, len(bends)), 1):
         at = number - 1
@@ -245,9 +281,8 @@ def _steps(
     return Rows("setup sheet", columns, tuple(rows))
 
 
-def _costs(given: Given, bends: Sequence[Bend]) -> Rows:
+def _costs(given: Given, bends: Sequence[Bend], sides: Sequence[str]) -> Rows:
     """Give what each flange gains or loses when the line is another one."""
-    sides = _each_word(given, "clamped", len(bends), SIDES[0])
     rows = []
     for number, each in enumerate(bends):
         edge = given.maybe("bar_edge")
@@ -271,34 +306,13 @@ def _costs(given: Given, bends: Sequence[Bend]) -> Rows:
 
 
 def _warnings(given: Given, bends: Sequence[Bend]) -> list[str]:
-    from logbook.shop.radii import radius_warning, with_temper
-
     said = []
     if given.word("grain") == "along the bend lines":
         said.append(
             "bend lines along the rolling direction crack first: turn the blank, or "
             "take a larger radius"
         )
-    if given.has("material"):
-        material, assumed = with_temper(given.word("material"), bends[0].thickness)
-        lines = [
-            (f"bend {number}: ", line)
-            for number, each in enumerate(bends, 1)
-            for line in radius_warning(material, each.thickness, each.radius)
-        ]
-        alike = len({line for _, line in lines}) == 1 and len(lines) == len(bends)
-        said += [lines[0][1]] if alike else [place + line for place, line in lines]
-        said += [assumed] if assumed else []
-    return said
-
-
-def _radius_sources(given: Given) -> tuple[str, ...]:
-    if not given.has("material"):
-        return ()
-    from logbook.shop.radii import radius_sources, with_temper
-
-    thick = given.number("thickness")
-    return radius_sources(with_temper(given.word("material"), thick)[0])
+    return [*said, *metal_warnings(given, bends)]
 
 
 def _wrong_line(given: Given) -> Answer:
@@ -325,6 +339,7 @@ def _wrong_line(given: Given) -> Answer:
         ),
         assumptions=(rule_said(given),),
         warnings=part_warnings([made]),
+        alarms=part_warnings([made]),
     )
 
 
@@ -363,11 +378,13 @@ SUMS = (
             _TOOL,
             Input(
                 "clamped",
-                "side of each bend that is clamped, seen from the datum",
+                "side that is clamped, seen from the datum, one value per bend (near "
+                "far) or one for all; the side with fewer bends made yet where not "
+                "given",
                 kind=Kind.CHOICE,
                 choices=SIDES,
                 many=True,
-                default="near",
+                optional=True,
                 also=("clamped_side",),
             ),
             _BAR_EDGE,
@@ -416,13 +433,7 @@ SUMS = (
                 choices=("across the bend lines", "along the bend lines", "not known"),
                 default="not known",
             ),
-            Input(
-                "material",
-                "alloy or metal, to check the inside radius",
-                kind=Kind.TEXT,
-                optional=True,
-                also=("alloy",),
-            ),
+            METAL,
         ),
         compute=_sheet,
         formula="press brake: tangent line + BA/2; folder: tangent line of the clamped "

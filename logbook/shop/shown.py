@@ -62,6 +62,8 @@ def answer_lines(answer: Answer) -> Iterable[str]:
     """Give the lines that show an answer: results first, then why and how sure."""
     yield answer.title
     yield ""
+    for one in answer.alarms:
+        yield from _labelled("warning", one)
     width = max((len(each.name) for each in answer.results), default=0)
     for each in answer.results:
         name = each.name.replace("_", " ")
@@ -72,7 +74,8 @@ def answer_lines(answer: Answer) -> Iterable[str]:
         yield from _table_lines(held)
     yield ""
     for one in answer.warnings:
-        yield from _labelled("warning", one)
+        if one not in answer.alarms:
+            yield from _labelled("warning", one)
     for one in answer.assumptions:
         yield from _labelled("assumed", one)
     yield from _labelled("formula", answer.formula)
