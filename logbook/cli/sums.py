@@ -4,12 +4,21 @@ from __future__ import annotations
 
 import argparse
 import json
+import shutil
 import sys
 from collections.abc import Iterable, Sequence
 
 from logbook.errors import BadInput
+from logbook.shop.evidence import HOW_MEANT, evidence, evidence_json
 from logbook.shop.given import Input
-from logbook.shop.shown import add_word, answer_lines, example_line, explain, manual
+from logbook.shop.shown import (
+    WIDTH,
+    add_word,
+    answer_lines,
+    example_line,
+    explain,
+    manual,
+)
 from logbook.shop.sums import Sum, find_sum, sums_by_topic, work_out
 
 
@@ -17,7 +26,9 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     """Declare what `logbook sums` takes; a sum's own inputs follow its name."""
     parser.description = (
         "Without a name: list the sums. With a name: show its inputs, formula and "
-        "source. With inputs as --input value: work it out."
+        "source. With inputs as --input value: work it out. Behind each source "
+        "stands how sure it is. "
+        + " ".join(f"{how}: {meaning}." for how, meaning in HOW_MEANT.items())
     )
     parser.add_argument("--json", action="store_true", help="answer for a program")
     parser.add_argument(
@@ -50,10 +61,14 @@ def run(args: argparse.Namespace) -> int:
     as_json = args.json or typed.pop("json", None) is not None
     units = typed.pop("units", [args.units])[-1]
     if "help" in typed or not typed:
-        _print_json(explain_json(each)) if as_json else _print_lines(explain(each))
+        _print_json(explain_json(each)) if as_json else _print_lines(
+            explain(each, _columns())
+        )
         return 0
     answer = work_out(each, typed, units)
-    _print_json(answer.to_json()) if as_json else _print_lines(answer_lines(answer))
+    _print_json(answer.to_json()) if as_json else _print_lines(
+        answer_lines(answer, _columns())
+    )
     return 0
 
 
@@ -106,6 +121,11 @@ def _takes_several(each: Sum, name: str) -> bool:
     return bool(one and one.many)
 
 
+def _columns() -> int:
+    """Give the terminal's width; a pipe is taken as the usual one."""
+    return max(shutil.get_terminal_size((WIDTH, 24)).columns, 40)
+
+
 def _print_json(held: object) -> None:
     json.dump(held, sys.stdout, ensure_ascii=False, indent=2, allow_nan=False)
     print()
@@ -156,6 +176,7 @@ def explain_json(each: Sum) -> dict[str, object]:
         "formula": each.formula,
         "source": each.source,
         "how": each.how,
+        "certainty": evidence_json(evidence([f"{each.source} ({each.how})"])),
         "caution": each.caution,
         "example": dict(each.example),
     }

@@ -12,6 +12,7 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Any
 
+from logbook.shop.evidence import evidence, evidence_json
 from logbook.units import UNITS
 
 NOT_AN_APPROVAL = "a calculation, not an approval"
@@ -127,6 +128,7 @@ class Answer:
             "warnings": list(self.warnings),
             "formula": self.formula,
             "sources": list(self.sources),
+            "certainty": evidence_json(evidence(self.sources)),
             "cautions": list(self.cautions),
             "note": self.note,
         }

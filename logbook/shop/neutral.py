@@ -313,6 +313,7 @@ def _coupon(given: Given) -> Answer:
             *assumed,
         ),
         warnings=(*factor_warnings(factor), *_doubt(spread / per_factor)),
+        alarms=factor_warnings(factor),
     )
 
 

@@ -290,7 +290,9 @@ def _compute_blind_hole(given: Given) -> Answer:
             Result("hole_min", low, "mm", 2, "finished hole"),
             Result("hole_max", high, "mm", 2, "finished hole"),
         ),
-        sources=("ISO 15977, ISO 15981 application data: d + 0.1 to d + 0.2 mm",),
+        sources=(
+            "ISO 15977, ISO 15981 application data: d + 0.1 to d + 0.2 mm (read)",
+        ),
     )
 
 

@@ -223,7 +223,7 @@ def _assumed(given: Given, sides: Sequence[str]) -> list[str]:
     if not given.has("springback") and not given.has("coupon_set"):
         said.append(
             "no springback known: the angle to set is the angle wanted; bend a coupon "
-            "and give coupon_set and coupon_got"
+            "and give --coupon-set and --coupon-got"
         )
     if given.word("tool") == "folding bars" and not given.has("bar_edge"):
         said.append("the bar's edge has the inside radius of the bend")
@@ -299,8 +299,8 @@ def _costs(given: Given, bends: Sequence[Bend], sides: Sequence[str]) -> Rows:
     columns = (
         Column("bend"),
         Column("if the line were the"),
-        Column("leg towards the datum", "mm", 2),
-        Column("leg away from it", "mm", 2),
+        Column("leg towards datum", "mm", 2),
+        Column("leg away", "mm", 2),
     )
     return Rows("what a line on the wrong reference costs", columns, tuple(rows))
 

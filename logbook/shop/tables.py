@@ -16,9 +16,10 @@ from pathlib import Path
 from typing import Any
 
 from logbook.errors import BadInput
+from logbook.shop.evidence import HOW_MEANT
 
 FOLDER = Path(__file__).parent / "tables"
-HOW = ("read", "computed", "memory", "common practice")
+HOW = tuple(HOW_MEANT)
 
 
 @dataclass(frozen=True, slots=True)

@@ -91,7 +91,7 @@ def test_shell_explains_every_sum(
     assert " ".join(each.formula.split()) in shown
     assert f"logbook sums {each.name} --" in shown
     for one in each.inputs:
-        assert f"--{one.name} (" in shown
+        assert f"--{one.name.replace('_', '-')} (" in shown
 
 
 @pytest.mark.parametrize("each", SUMS)
