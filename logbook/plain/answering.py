@@ -11,7 +11,14 @@ from dataclasses import replace
 
 from logbook.plain.lines import understand
 from logbook.plain.sizes import AS_BOUGHT
-from logbook.plain.understanding import NO_PART, Doubt, Kind, Understanding
+from logbook.plain.understanding import (
+    NO_PART,
+    Doubt,
+    Facts,
+    Kind,
+    Understanding,
+    Verdict,
+)
 from logbook.plain.vocabulary import Vocabulary, spoken
 
 NOTE_ANSWERS = frozenset({"only a note", "one note", "to do", "still to do"})
@@ -51,11 +58,30 @@ def answered(
         return replace(line, facts=facts, doubts=left, confidence=1.0)
     if doubt.about == "hour":
         return _at_hour(line, doubt, answer)
-    again = understand(_filled(line, doubt, answer), vocabulary)
-    again = replace(again, line=line.line, words={})
-    if any(one.needed for one in again.doubts):
-        return as_note(line)
-    return replace(again, confidence=max(again.confidence, 0.9))
+    return _reread(line, doubt, answer, vocabulary)
+
+
+def _reread(
+    line: Understanding, doubt: Doubt, answer: str, vocabulary: Vocabulary
+) -> Understanding:
+    """Read the line again with the answer in it; what else is doubtful stays so."""
+    if doubt.about == "fastener":
+        return _kept_with(
+            line, doubt, replace(line.facts, fastener=answer, fitted=answer)
+        )
+    filled = _filled(line, doubt, answer)
+    again = understand(filled, vocabulary)
+    again = replace(again, line=line.line, filled=filled, words={}, content=())
+    if again.verdict is Verdict.KEPT:
+        return _kept_with(line, doubt, line.facts)
+    left = tuple(one for one in again.doubts if one != doubt)
+    return replace(again, doubts=left, confidence=max(again.confidence, 0.9))
+
+
+def _kept_with(line: Understanding, doubt: Doubt, facts: Facts) -> Understanding:
+    """Give the line with one question less; what was understood stays."""
+    left = tuple(one for one in line.doubts if one != doubt)
+    return replace(line, facts=facts, doubts=left, confidence=1.0)
 
 
 A_NEW_PART = ", a new part"
@@ -131,10 +157,10 @@ def _of_part(line: Understanding, part: str, vocabulary: Vocabulary) -> Understa
         words = words.with_part(said, part if part.casefold() in known else "")
     again = understand(line.line, words)
     if again.facts.part != part or any(one.needed for one in again.doubts):
-        left = tuple(one for one in line.doubts if one.about != "part")
-        again = replace(line, facts=replace(line.facts, part=part), doubts=left)
-        if any(one.needed for one in left):
-            return as_note(again)
+        # What else is doubtful is asked next: one answer never undoes the rest.
+        told = again if again.kind is line.kind else line
+        left = tuple(one for one in told.doubts if one.about != "part")
+        again = replace(told, facts=replace(told.facts, part=part), doubts=left)
     facts = replace(again.facts, part_is_new=part not in vocabulary.parts)
     return replace(again, facts=facts, confidence=max(again.confidence, 0.9))
 
@@ -148,7 +174,11 @@ def _names_in(line: Understanding, part: str) -> tuple[tuple[str, ...], ...]:
 
 
 def _sure(line: Understanding, doubt: Doubt, answer: str) -> Understanding:
-    left = tuple(one for one in line.doubts if one != doubt and not one.needed)
+    left = tuple(
+        one
+        for one in line.doubts
+        if one != doubt and not (one.needed and one.about in (doubt.about, "kind"))
+    )
     facts = replace(line.facts, when=None) if answer == "now" else line.facts
     meant = {"one failure": Kind.FAILURE, "measured": Kind.READING}
     kind = meant.get(answer, line.kind)
@@ -167,7 +197,7 @@ def _at_hour(line: Understanding, doubt: Doubt, answer: str) -> Understanding:
 
 def _filled(line: Understanding, doubt: Doubt, answer: str) -> str:
     """Put the answer where it belongs: for a number, over it; a unit, behind it."""
-    text = line.line
+    text = line.filled or line.line
     if doubt.about == "value":
         for spelled in _ambiguous(doubt):
             if spelled in text:

@@ -14,7 +14,9 @@ from logbook.plain.sentence import Sentence
 from logbook.plain.understanding import Facts, Kind, Span, Understanding, Verdict
 from logbook.shop.screws import read_screw
 
-_ALWAYS = frozenset({"part", "piece", "build", "when", "what", "place"})
+_ALWAYS = frozenset(
+    {"part", "piece", "build", "when", "what", "place", "fitted"}
+)  # fmt: skip
 _SIZES = frozenset(
     {"readings", "absent", "wanted", "off", "off_sense", "instrument", "room", "hours",
      "minutes", "met_by_others", "disposition", "cure"}
@@ -154,6 +156,7 @@ _UNLESS: dict[str, Callable[[Kind, Facts], bool]] = {
     "piece": _of_piece,
     "readings": _one_size,
     "wanted": _wanted,
+    "fitted": lambda kind, _: kind is not Kind.JOINT,
     "off": lambda _, facts: not facts.readings,
     "off_sense": lambda _, facts: not facts.readings,
     "instrument": lambda _, facts: facts.instrument_known,

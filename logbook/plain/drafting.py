@@ -30,9 +30,7 @@ def cause_of(facts: Facts) -> Cause | None:
     """Give the cause as said; only what was proven is more than a guess."""
     if facts.cause is None:
         return None
-    proven = facts.cause.status == CauseStatus.PROVEN.value
-    status = CauseStatus.PROVEN if proven else CauseStatus.GUESSED
-    return Cause(said=facts.cause.said, status=status)
+    return Cause(said=facts.cause.said, status=CauseStatus(facts.cause.kept_status))
 
 
 def piece_of(draft: Draft, facts: Facts) -> Piece | None:
@@ -54,6 +52,7 @@ def make_entry(draft: Draft, cls: type[E], line: Understanding, **facts: object)
         cls(
             id=new_id(),
             title=clean_title(line.line),
+            prose=f"Fitted: {line.facts.fitted}." if line.facts.fitted else "",
             when=draft.when,
             build=draft.build().ref,
             about=_about(draft, line.facts),

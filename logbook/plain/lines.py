@@ -126,7 +126,7 @@ def _read(sentence: Sentence, known: Vocabulary | None = None) -> Understanding:
         sentence.note("minutes", *span[1])
     doubts = [*doubts_of(sentence, choice, moment, facts)]
     if moment is not None:
-        facts["when"] = moment.at
+        facts["when"], facts["hour_said"] = moment.at, moment.exact
         sentence.note("when", *moment.words)
         facts["when_text"] = together(moment.words)
     return replace(_result(sentence, choice, facts, doubts), content=content_of(whole))

@@ -29,13 +29,15 @@ _AGO = {"h": "hours", "min": "minutes", "d": "days"}
 class Moment:
     """An instant with its words; `future` when it lies ahead of now.
 
-    `hours` are the two that an hour told without its half of the day can be.
+    `hours` are the two that an hour told without its half of the day can be; `exact`
+    where the hour was said at all.
     """
 
     at: datetime
     words: tuple[Word, ...]
     future: bool = False
     hours: tuple[str, ...] = ()
+    exact: bool = True
 
 
 def find_due(sentence: Sentence) -> tuple[date, tuple[Word, ...]] | None:
@@ -116,10 +118,13 @@ def _day_and_time(sentence: Sentence) -> Moment | None:
         hour = clock
     elif part is not None and sentence.words[part] not in words:
         words.append(sentence.words[part])
-    hours, hour_words = _bare_hour(sentence, start, size) if day else ((), ())
+    hours, hour_words = (
+        _bare_hour(sentence, start, size) if day else _spoken_today(sentence)
+    )
+    hours = _in_part_of_day(sentence, hours)
     if clock is None and hour_words:
         words += [word for word in hour_words if word not in words]
-        hour = time(int(hours[0][:2]))
+        hour = time.fromisoformat(hours[0])
         if len(hours) > 1:
             return replace(
                 _settle(sentence, day, time(12), tuple(words), exact=False), hours=hours
@@ -128,6 +133,35 @@ def _day_and_time(sentence: Sentence) -> Moment | None:
         return None
     exact = clock is not None or bool(hour_words)
     return _settle(sentence, day, hour, tuple(words), exact=exact)
+
+
+def _spoken_today(sentence: Sentence) -> tuple[tuple[str, ...], tuple[Word, ...]]:
+    """Give the hours that are past of “at half past eight”, told without a day."""
+    now = sentence.vocabulary.now
+    for at in range(1, len(sentence.words) - 2):
+        spoken = _spoken_hour(sentence, at)
+        if spoken is None or sentence.words[at - 1].low not in _HOUR_LEADS:
+            continue
+        hours, words = spoken
+        past = tuple(hour for hour in hours if hour <= f"{now:%H:%M}")
+        return (past, words) if past else ((), ())
+    return (), ()
+
+
+_HALVES = {
+    "time:last_night": (17, 24), "time:night": (17, 24), "time:tonight": (17, 24),
+    "time:evening": (16, 24), "time:afternoon": (12, 20), "time:morning": (4, 13),
+}  # fmt: skip
+"""Between which hours a part of the day lies, as it is spoken of."""
+
+
+def _in_part_of_day(sentence: Sentence, hours: tuple[str, ...]) -> tuple[str, ...]:
+    """Leave the hours that the part of the day told beside them allows."""
+    for tag, (first, last) in _HALVES.items():
+        if sentence.has(tag):
+            near = tuple(hour for hour in hours if first <= int(hour[:2]) < last)
+            return near or hours
+    return hours
 
 
 _HOUR_LEADS = frozenset({"at", "@", "around", "about", "ca", "circa", "roughly"})
@@ -211,7 +245,7 @@ def _settle(
     if future and (day or today) == today and not exact:
         at, future = now, False
     _mark(words)
-    return Moment(at, words, future)
+    return Moment(at, words, future, exact=exact)
 
 
 def _noon_or(part: int | None, sentence: Sentence) -> time:
@@ -235,9 +269,18 @@ def _clock(
         led = before is not None and before.low in ("at", "@", "from", "around")
         ends = at in (0, len(sentence.words) - 1)
         near = after_day is not None and -2 <= at - after_day <= 1
-        if led or ends or near:
+        only = after_day is not None and len(sentence.sorts(Sort.CLOCK)) == 1
+        if led or ends or near or only or _begins_a_span(sentence, at):
             return _read_clock(word.low), word
     return None, None
+
+
+def _begins_a_span(sentence: Sentence, at: int) -> bool:
+    """See the 9:15 of “9:15 to 9:35”, whose other words are taken already."""
+    following = sentence.word(at + 1)
+    if following is None or following.sort is not Sort.WHEN:
+        return False
+    return following.low in ("to", "-", "till", "until")
 
 
 def _read_clock(text: str) -> time | None:

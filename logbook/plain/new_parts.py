@@ -45,6 +45,9 @@ def find_new_part(sentence: Sentence) -> Unnamed | None:
     ]
     if named:
         return _longer_name(sentence, named)
+    by_end = _sure_end(sentence)
+    if by_end is not None:
+        return by_end
     if sentence.named("characteristic"):
         return None
     known = _middle_of_a_name(sentence) or _end_of_a_name(sentence, range(1))
@@ -78,6 +81,25 @@ def _middle_of_a_name(sentence: Sentence) -> Unnamed | None:
             longer = sentence.vocabulary.containing(lows)
             if len(longer) == 1:
                 return Unnamed(lows, longer[0])
+    return None
+
+
+def _sure_end(sentence: Sentence) -> Unnamed | None:
+    """Know the one part whose longer name ends so: foot, of “quadruped foot”.
+
+    Only words that can name a part by themselves do; behind a number a foot is a unit.
+    """
+    for at, word in enumerate(sentence.words):
+        before = sentence.word(at - 1) if at else None
+        measured = before is not None and before.sort in (Sort.NUMBER, Sort.COUNT)
+        if word.low not in sentence.lexicon.names["alone"] or measured:
+            continue
+        [one] = singular([word.low])
+        longer = sentence.vocabulary.containing((one,))
+        ends = [name for name in longer if spoken(name)[-1:] == (one,)]
+        run = name_run(sentence, at - 1) if at else []
+        if len(longer) == len(ends) == 1 and len(run) < 2:
+            return Unnamed((word.low,), longer[0])
     return None
 
 

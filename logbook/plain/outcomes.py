@@ -28,7 +28,8 @@ def where(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     if words:
         return told(sentence, "where", words)
     for at in (choice.at + 1, choice.at + 2, choice.at - 1):
-        if 0 <= at < len(sentence.words) and "structure" in sentence.tags(at):
+        word = sentence.word(at)
+        if word is not None and word.name is None and "structure" in word.tags:
             return told(sentence, "where", _described(sentence, at))
     return {}
 

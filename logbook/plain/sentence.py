@@ -182,9 +182,58 @@ def _walk(
     return found
 
 
+_SHARES = {"half": 30, "quarter": 15, "three quarters": 45}
+_SHARE = r"(?:an? )?(?P<share>half|quarter|three quarters)"
+_SPELLED_TIMES = tuple(
+    re.compile(pattern)
+    for pattern in (
+        rf"(?:an? |(?P<whole>\w+) )?hours? and {_SHARE}(?! past)\b",
+        rf"(?P<whole>\w+) and {_SHARE} hours?\b",
+        rf"{_SHARE}(?: of)?(?: an)? hour\b",
+    )
+)
+_MOST_WORDS_OF_A_TIME = 7
+
+
+def _spelled_time(words: list[Word], at: int, line: str) -> tuple[int, Word] | None:
+    """Read “an hour and a quarter”, “two and a half hours” as one duration."""
+    if words[at].name is not None:
+        return None
+    row = words[at : at + _MOST_WORDS_OF_A_TIME]
+    said = [" ".join(line[word.start : word.end].lower().split()) for word in row]
+    text = " ".join(said)
+    for pattern in _SPELLED_TIMES:
+        match = pattern.match(text)
+        minutes = _minutes_spelled(match) if match else None
+        if match is None or minutes is None:
+            continue
+        ends = itertools.accumulate(len(word) + 1 for word in said)
+        size = next((n for n, end in enumerate(ends, 1) if end == match.end() + 1), 0)
+        if size > 1 or (size and "and" in match[0]):
+            halves = minutes % 30 == 0
+            joined = _join(line, row[:size], sort=Sort.NUMBER, tags=NO_TAGS, whole=None)
+            amount = f"{minutes / 60:g}" if halves else str(minutes)
+            unit = "h" if halves else "min"
+            return size, replace(joined, amounts=(amount,), unit=unit)
+    return None
+
+
+def _minutes_spelled(match: re.Match[str]) -> int | None:
+    told = match.groupdict()
+    whole, share = told.get("whole"), _SHARES[match["share"]]
+    if "whole" not in told:
+        return share
+    if whole in (None, "a", "an"):
+        return 60 + share
+    hours = int(whole) if whole.isdecimal() else lexicon().numbers.get(whole, 0)
+    return hours * 60 + share if hours else None
+
+
 def _spelled_numbers(words: list[Word], line: str) -> list[Word]:
     def join(words: list[Word], at: int) -> tuple[int, Word] | None:
         word = words[at]
+        if spelled := _spelled_time(words, at, line):
+            return spelled
         if word.tags & {"time:an_hour", "time:half_hour"}:
             half = "time:half_hour" in word.tags
             amount = "0.5" if half else "1"

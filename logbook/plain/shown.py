@@ -31,7 +31,7 @@ def describe(understanding: Understanding) -> list[tuple[str, str]]:
     """Give label and text of everything understood, the kind first."""
     if understanding.verdict is Verdict.KEPT:
         why = f", because {understanding.remark}" if understanding.remark else ""
-        return [("kind", f"note, kept as typed{why}")]
+        return [("kind", f"note, kept as typed{why}"), *_note_of(understanding)]
     kind, typed = recorded_as(understanding), ", kept as typed"
     rows = [("kind", _LABELS[kind] + (typed if kind in AS_TYPED else ""))]
     took = kind is Kind.STEP
@@ -51,12 +51,20 @@ def describe(understanding: Understanding) -> list[tuple[str, str]]:
     return rows
 
 
+def _note_of(line: Understanding) -> Iterator[tuple[str, str]]:
+    """Give what is kept beside the words of a note: its known part, and when."""
+    if line.facts.part and not line.facts.part_is_new:
+        yield "part", line.facts.part
+    yield from _when(line)
+
+
 def _when(understanding: Understanding) -> Iterator[tuple[str, str]]:
     """Give when it happened, no exacter than it was told."""
     when = understanding.facts.when
     if when is not None:
         asked = any(doubt.about == "hour" for doubt in understanding.doubts)
-        yield "when", f"{when:%Y-%m-%d}" if asked else f"{when:%Y-%m-%d %H:%M}"
+        unsaid = "" if understanding.facts.hour_said else ", hour not said"
+        yield "when", f"{when:%Y-%m-%d}" if asked else f"{when:%Y-%m-%d %H:%M}{unsaid}"
 
 
 def in_one_line(understanding: Understanding) -> str:
@@ -90,13 +98,14 @@ def _rows(facts: Facts) -> Iterator[_Row]:
     yield "where", "where", facts.where
     yield "layers", "joint through", " + ".join(facts.layers)
     yield "fastener", "fastener", facts.fastener
+    yield "fitted", "fitted", facts.fitted
     yield "instead_of", "instead of", facts.instead_of
     yield "stock", "stock", facts.stock
     yield "material", "material", facts.material
     yield "machine", "machine", facts.machine
     yield "step", "step", facts.step
     cause = facts.cause
-    yield "cause", "cause", f"{cause.said} ({cause.status})" if cause else ""
+    yield "cause", "cause", f"{cause.said} ({cause.kept_status})" if cause else ""
     yield "cure", "cure", facts.cure
     yield "disposition", "do", facts.disposition
     yield "met_by_others", "whose", facts.met_by_others

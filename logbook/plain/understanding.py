@@ -108,6 +108,11 @@ class Cause:
     said: str
     status: str = "said"
 
+    @property
+    def kept_status(self) -> str:
+        """How the records say it: what was not proven is a guess."""
+        return "proven" if self.status == "proven" else "guessed"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Facts:
@@ -115,7 +120,8 @@ class Facts:
 
     `off` is how far a size is out and `off_sense` in which sense (“too wide”);
     `conditions` are values that held while measuring; `when` carries its
-    offset and `when_text` says how exactly it was told.
+    offset and `when_text` says how exactly it was told; `hour_said` is False where
+    its hour is only assumed. `fitted` is which of several fasteners was, as answered.
     """
 
     part: str = ""
@@ -158,6 +164,7 @@ class Facts:
     due: date | None = None
     material: str = ""
     fastener: str = ""
+    fitted: str = ""
     layers: tuple[str, ...] = ()
     instead_of: str = ""
     revision: str = ""
@@ -165,12 +172,14 @@ class Facts:
     feels: str = ""
     when: datetime | None = None
     when_text: str = ""
+    hour_said: bool = True
 
 
 @dataclass(frozen=True, slots=True)
 class Understanding:
     """One line as understood: `words` gives for each fact where it was read.
 
+    `filled` is the line with answers put into it, where that was read instead.
     `remark` says why what looks like more is only a note. `content` is where words
     stand that say something, `told_by` the one that told the kind.
     """
@@ -184,6 +193,7 @@ class Understanding:
     remark: str = ""
     content: tuple[Span, ...] = ()
     told_by: Span | None = None
+    filled: str = ""
 
     @property
     def verdict(self) -> Verdict:

@@ -309,6 +309,8 @@ def _step(sentence: Sentence) -> Choice | None:
         and not sentence.has("hypothetical")
     ):
         return Choice(Kind.STEP, 0.75, 0)
+    if ing and timed and _spent(sentence, ing[0]):
+        return Choice(Kind.STEP, 0.8, ing[0])
     took, second = sentence.word(0), sentence.word(1)
     timed = second is not None and second.dimension == "time"
     if took is not None and took.low == "took" and timed:
@@ -320,6 +322,16 @@ def _step(sentence: Sentence) -> Choice | None:
     if base and base[0] == 0 and _orders_work(sentence):
         return Choice(Kind.STEP, 0.5, 0, _done_or_to_do(sentence))
     return None
+
+
+_SPENT = frozenset({"spent", "sat", "stood", "busy"})
+
+
+def _spent(sentence: Sentence, at: int) -> bool:
+    """See “spent 40 minutes reaming the hole”: work, told by the time it took."""
+    before = sentence.words[:at]
+    told = any(_SPENT & set(word.low.split(" ")) for word in before)
+    return told and not any(word.name is not None for word in before)
 
 
 def _was_shut(sentence: Sentence, at: int) -> bool:

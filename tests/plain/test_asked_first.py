@@ -123,8 +123,8 @@ def test_a_size_has_the_name_that_stands_beside_it() -> None:
     assert apart.facts.minutes is None
 
 
-def test_work_told_by_the_clock_has_its_minutes() -> None:
+def test_work_told_by_the_clock_has_its_minutes_and_began_at_the_first() -> None:
     facts = understand("screwed the lamp in, 9:15 to 9:35", DEMO).facts
     assert str(facts.minutes) == "20 min"
     assert facts.when is not None
-    assert (facts.when.hour, facts.when.minute) == (9, 35)
+    assert (facts.when.hour, facts.when.minute) == (9, 15)

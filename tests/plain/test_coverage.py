@@ -13,6 +13,7 @@ from logbook.plain.answering import answered
 from logbook.plain.coverage import AS_TYPED, kept, left_in_words
 from logbook.plain.entries import draft_line
 from logbook.plain.lines import understand
+from logbook.plain.new_parts import which_part
 from logbook.plain.remarks import remarks
 from logbook.plain.shown import describe
 from logbook.plain.understanding import Kind, Understanding, Verdict
@@ -233,19 +234,22 @@ def test_words_that_only_one_name_has_mean_that_part(says: str, part: str) -> No
         "glued the foot on with epoxy",
     ],
 )
-def test_the_last_word_of_one_name_is_asked_about(says: str) -> None:
+def test_the_last_word_of_one_name_means_that_part(says: str) -> None:
     line = understand(says, LEGS)
-    assert line.verdict is Verdict.ASKED
-    assert line.question is not None
-    assert line.question.choices[0] == "walker foot"
+    assert line.verdict is Verdict.TAKEN
+    assert line.facts.part == "walker foot"
+
+
+def test_a_foot_behind_a_number_is_a_length() -> None:
+    assert understand("bought 3 foot of acrylic tube", LEGS).facts.part == ""
 
 
 def test_an_answer_in_the_words_of_one_known_name_makes_no_second_part() -> None:
     line = understand("foot came out 35.8, drawing says 36.2", LEGS)
-    assert line.question is not None
-    meant = answered(line, line.question, "upper leg", LEGS)
+    asked = which_part(("walker foot",), ("foot",))
+    meant = answered(line, asked, "upper leg", LEGS)
     assert (meant.facts.part, meant.facts.part_is_new) == (LEG, False)
-    new = answered(line, line.question, "hoof", LEGS)
+    new = answered(line, asked, "hoof", LEGS)
     assert (new.facts.part, new.facts.part_is_new) == ("hoof", True)
 
 
