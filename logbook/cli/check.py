@@ -6,7 +6,8 @@ import argparse
 from collections.abc import Iterable, Iterator, Sequence
 
 from logbook.advice.advice import Advice, as_facts
-from logbook.advice.stops import stops
+from logbook.advice.same_drawing import drawn_as_before
+from logbook.advice.stops import current_revisions, stops
 from logbook.advice.unplaced import unplaced
 from logbook.cli import terms
 from logbook.errors import ProblemsFound
@@ -48,6 +49,7 @@ def run(args: argparse.Namespace) -> int:
     torn = [*orphans, *without_tag(snapshot, project.repository)]
     stale = _stale(project)
     nowhere = list(unplaced(snapshot))
+    undrawn = list(drawn_as_before(snapshot, current_revisions(snapshot)))
     code = ProblemsFound.exit_code if problems or lost or orphans else 0
     if args.json:
         terms.answer(
@@ -58,6 +60,7 @@ def run(args: argparse.Namespace) -> int:
             stops=[as_facts(one) for one in stopping],
             waits=[as_facts(one) for one in found.waits],
             unplaced=nowhere,
+            undrawn=undrawn,
             waiting=list(waiting),
             lost=list(lost),
             releases=torn,
@@ -69,6 +72,7 @@ def run(args: argparse.Namespace) -> int:
         *_asked("undecided", undecided, SETTLES),
         *_asked("not known yet", unmet, MEETS),
         *nowhere,
+        *undrawn,
         *_waiting(stopping, found.waits),
         *(f"lost: {sentence}" for sentence in lost),
         *torn,

@@ -6,6 +6,7 @@ import argparse
 from collections.abc import Sequence
 from dataclasses import replace
 
+from logbook.advice.same_drawing import drawn_as_before
 from logbook.advice.unplaced import unplaced
 from logbook.cli import terms
 from logbook.errors import BadInput, Refused
@@ -54,7 +55,9 @@ def run(args: argparse.Namespace) -> int:
     revisions = chosen_revisions(project.snapshot, args.revision)
     found = hindrances(project.snapshot, project.root, project.repository, revisions)
     if args.check or (found.unsettled and not args.anyway):
-        return _refuse_or_list(args, found, tuple(unplaced(project.snapshot)))
+        undrawn = drawn_as_before(project.snapshot, revisions)
+        remarks = (*unplaced(project.snapshot), *undrawn)
+        return _refuse_or_list(args, found, remarks)
     made = freeze(
         project.snapshot,
         project.root,
@@ -86,7 +89,7 @@ def _untagged(project: Project, label: str, name: str) -> Release | None:
 
 
 def _refuse_or_list(
-    args: argparse.Namespace, found: Hindered, nowhere: Sequence[str]
+    args: argparse.Namespace, found: Hindered, remarks: Sequence[str]
 ) -> int:
     unsettled = found.unsettled
     if args.check:
@@ -94,11 +97,11 @@ def _refuse_or_list(
             terms.answer(
                 unsettled=list(unsettled),
                 passed=list(found.passed),
-                unplaced=list(nowhere),
+                remarks=list(remarks),
             )
         else:
             print("\n".join(unsettled) or "nothing hinders this release")
-            for line in (*(f"gone past: {one}" for one in found.passed), *nowhere):
+            for line in (*(f"gone past: {one}" for one in found.passed), *remarks):
                 print(line)
         return Refused.exit_code if unsettled else 0
     listed = "\n  ".join(unsettled)

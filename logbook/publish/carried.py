@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from logbook.advice.applies import faults_in
 from logbook.advice.failing import against
+from logbook.advice.same_drawing import drawn_as_before
 from logbook.advice.unplaced import unplaced
 from logbook.records.ids import Ref
 from logbook.records.model import Release, Revision
@@ -14,7 +15,7 @@ from logbook.records.state import revisions_in
 
 
 def carried(snapshot: Snapshot, release: Release) -> Iterator[str]:
-    """Say which known faults have no cure or no part, and what did not change."""
+    """Say which faults have no cure or part, what is undrawn, what did not change."""
     titles = [
         fault.title
         for fault in faults_in(snapshot, release)
@@ -27,6 +28,7 @@ def carried(snapshot: Snapshot, release: Release) -> Iterator[str]:
             + "; ".join(titles)
         )
     yield from unplaced(snapshot)
+    yield from drawn_as_before(snapshot, revisions_in(snapshot, release))
     before = [one for one in snapshot.all(Release) if one.when < release.when]
     if before:
         held = revisions_in(snapshot, before[-1])
