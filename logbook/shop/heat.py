@@ -79,7 +79,15 @@ def _growth(given: Given) -> Answer:
             Result("change_low", ends[0], "mm", 2, "from"),
             Result("change_high", ends[1], "mm", 2, "to, by the range of the material"),
         ]
-    return Answer(tuple(results), sources=sources)
+    return Answer(tuple(results), assumptions=_taken(given), sources=sources)
+
+
+def _taken(given: Given) -> tuple[str, ...]:
+    """Say which row of the expansion table a material was taken for."""
+    if given.has("expansion") or not given.has("material"):
+        return ()
+    line = table("heat", "expansion").taken(given.word("material"))
+    return (line,) if line else ()
 
 
 def _room_hole(given: Given) -> Answer:
@@ -101,6 +109,7 @@ def _room_hole(given: Given) -> Answer:
     return Answer(
         tuple(results),
         assumptions=(
+            *_taken(given),
             "one fixed point; the sheet grows and shrinks about it by the same"
             if ways == 2
             else "fitted at one end of the temperature range, so it moves one way only",

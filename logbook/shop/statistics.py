@@ -16,6 +16,7 @@ from fractions import Fraction
 from logbook.errors import BadInput
 from logbook.shop.answers import Answer, Result
 from logbook.shop.given import READING, Given, Input, Kind, above, between
+from logbook.shop.slips import slip_said
 from logbook.shop.student import quantile, upper_tail
 from logbook.shop.sums import Sum
 
@@ -230,7 +231,8 @@ def _compute_summary(given: Given) -> Answer:
             ),
             float(found.mean) - given.number("reference"),
         )
-    return Answer(tuple(results))
+    slip = slip_said(readings, given.figures_in)
+    return Answer(tuple(results), warnings=slip, alarms=slip)
 
 
 def spread_places(spread: float, without: int = 6) -> int:

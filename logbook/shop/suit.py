@@ -17,6 +17,7 @@ from statistics import NormalDist
 from logbook.errors import BadInput
 from logbook.shop.answers import Answer, Result
 from logbook.shop.given import POSITIVE, Given, Input, Kind, at_least
+from logbook.shop.slips import slip_said
 from logbook.shop.sums import Sum
 
 ROUGH_STEP = 0.05
@@ -167,10 +168,12 @@ def _compute(given: Given) -> Answer:
         Side(given.word("side")),
     )  # fmt: skip
     found = make_to_suit(given.numbers("readings"), wanted)
+    slip = slip_said(given.exacts("readings"), "mm")
     return Answer(
         _sizes(found) if found.possible else _no_size(found),
         assumptions=_assumed(given),
-        warnings=_warned(found, wanted),
+        warnings=(*slip, *_warned(found, wanted)),
+        alarms=slip,
     )
 
 

@@ -126,6 +126,30 @@ class Table:
             f"“{text[:40]}” {said} ({self.title}); accepted: {divided.join(names)}"
         )
 
+    def taken(self, text: str) -> str:
+        """Say which row a text was taken for, and which others it may mean.
+
+        Empty where it names a row outright and no other is near, or none.
+        """
+        try:
+            row = self.named(text)
+        except BadInput:
+            return ""
+        if _plain(text) == _plain(row.label):
+            return ""
+        family, words = _plain(row.label).split()[0], set(_plain(text).split())
+        near = [
+            each.label
+            for each in self.rows
+            if each is not row
+            and any(
+                family == name.split()[0] or words <= set(name.split())
+                for name in _called(each)
+            )
+        ]
+        also = f"; also in the table: {'; '.join(near)}" if near else ""
+        return f"“{text[:40]}” taken as {row.label}{also}"
+
     def at(self, column: str, value: float, *, within: float = 1e-9) -> Row:
         """Find the row with this very figure.
 

@@ -140,19 +140,18 @@ def _movement(given: Given) -> Answer:
     changes: list[float] = []
     if coefficient is not None:
         by_c = change_by_coefficient(width, coefficient, before, after)
-        results.append(Result("change_by_coefficient", by_c, "mm", 2))
+        results.append(Result("change_by_coefficient", by_c, "mm", 1))
         changes.append(by_c)
     if shrinkage is not None:
         by_s = change_by_shrinkage(width, shrinkage, before, after)
-        results.append(Result("change_by_shrinkage", by_s, "mm", 2))
+        results.append(Result("change_by_shrinkage", by_s, "mm", 1))
         changes.append(by_s)
     low, high = COEFFICIENT_RANGE
     inside = all(low <= each <= high for each in (before, after))
-    taken = changes[0] if inside or len(changes) == 1 else changes[1]
     greatest = max(changes, key=abs)
     results = [
-        Result("change", taken, "mm", 1, "of the width, upper bound"),
-        Result("width_after", width + taken, "mm", 1),
+        Result("change", greatest, "mm", 1, "of the width, upper bound"),
+        Result("width_after", width + greatest, "mm", 1),
         *results,
         Result("moisture_from", before, "%", 1),
         Result("moisture_to", after, "%", 1),
@@ -161,7 +160,10 @@ def _movement(given: Given) -> Answer:
     results += _against_slots(given, greatest)
     return Answer(
         tuple(results),
-        assumptions=_wood_assumptions(given, inside=inside),
+        assumptions=(
+            *_species_taken(given),
+            *_wood_assumptions(given, inside=inside, methods=len(changes)),
+        ),
         warnings=_wood_warnings(
             inside=inside, shrinkage=shrinkage, ends=(before, after)
         ),
@@ -169,7 +171,21 @@ def _movement(given: Given) -> Answer:
     )
 
 
-def _wood_assumptions(given: Given, *, inside: bool) -> tuple[str, ...]:
+def _species_taken(given: Given) -> tuple[str, ...]:
+    """Say which row a species was taken for, and which others are near it."""
+    if not given.has("species"):
+        return ()
+    lines = [
+        table("wood", name).taken(given.word("species"))
+        for name in ("coefficients", "shrinkage")
+    ]
+    # Both tables may say the same, one of them with more neighbours.
+    longest = max(lines, key=len)
+    said = [line for line in lines if line and not longest.startswith(line)]
+    return (*said, longest) if longest else ()
+
+
+def _wood_assumptions(given: Given, *, inside: bool, methods: int) -> tuple[str, ...]:
     said = ["flat-sawn" if given.word("direction") == "tangential" else "quarter-sawn"]
     said[0] += f" board, moving in the {given.word('direction')} direction"
     if given.has("humidity_from") or given.has("humidity_to"):
@@ -179,8 +195,10 @@ def _wood_assumptions(given: Given, *, inside: bool) -> tuple[str, ...]:
         )
     if given.has("moisture_change") and not given.has("moisture_from"):
         said.append(f"starting from {USUAL_MOISTURE:g} % moisture")
+    if methods > 1:
+        said.append("the larger of the two methods is taken")
     if not inside:
-        said.append("outside 6 to 14 % moisture, so the shrinkage method is taken")
+        said.append("outside 6 to 14 % moisture the coefficient is not published")
     said.append("single boards vary by a fifth and more")
     return tuple(said)
 

@@ -391,3 +391,29 @@ def test_bias_over_size_is_the_line_of_least_squares() -> None:
     assert found.share == pytest.approx(wanted.rvalue**2)
     with pytest.raises(BadInput, match="at least two references"):
         linearity([(2.0, [2.1, 2.2, 2.3])])
+
+
+def slips(*readings: str) -> str:
+    answer = work_out("readings", {"readings": readings})
+    return " ".join(answer.alarms)
+
+
+def test_a_decimal_point_that_slipped_is_called_out_before_the_mean() -> None:
+    said = slips("178.60", "1786.5", "178.62", "178.68")
+    assert "1786.5" in said
+    assert "perhaps the decimal point" in said
+    assert "1786.5" in slips("178.60 mm", "1786.5 mm", "178.62 mm")
+
+
+def test_a_reading_far_out_is_called_a_slip_without_a_cause() -> None:
+    said = slips("178.60", "187.65", "178.62", "178.68")
+    assert "187.65" in said
+    assert "decimal" not in said
+
+
+@pytest.mark.parametrize("scale", [0.001, 1, 1000])
+@given(st.lists(st.integers(-100, 100), min_size=3, max_size=12))
+def test_honest_scatter_is_never_called_a_slip(scale: float, steps: list[int]) -> None:
+    # A tenth of a percent each way: no hand slips by so little.
+    readings = tuple(f"{scale * (100 + step / 1000):.9f}" for step in steps)
+    assert not slips(*readings)

@@ -234,3 +234,51 @@ def test_two_blanks_that_cannot_share_a_piece_are_refused_with_the_reason(
     said = found["come_out"]
     assert isinstance(said, str)
     assert said.startswith(verdict)
+
+
+@pytest.mark.parametrize("units", ["mm", "inch"])
+@pytest.mark.parametrize("ends", [("6 %", "11.8 %"), ("7 %", "13 %"), ("5 %", "18 %")])
+@pytest.mark.parametrize("species", ["beech", "walnut, black", "beech, European"])
+def test_the_upper_bound_shown_is_not_below_either_method(
+    species: str, ends: tuple[str, str], units: str
+) -> None:
+    answer = work_out(
+        "wood-movement",
+        {
+            "species": species,
+            "width": "240 mm",
+            "moisture_from": ends[0],
+            "moisture_to": ends[1],
+        },
+        units,
+    )
+    shown = {
+        each.name: float(each.shown.split()[0])
+        for each in answer.results
+        if each.name.startswith("change")
+    }
+    assert len(shown) > 1
+    assert shown["change"] == max(shown.values())
+
+
+def test_the_species_row_taken_is_said_with_its_neighbours() -> None:
+    typed = {"width": "240", "moisture_change": "5"}
+    said = work_out("wood-movement", {**typed, "species": "beech"}).assumptions
+    wanted = "“beech” taken as beech, American; also in the table: beech, European"
+    assert wanted in said
+    exact = work_out("wood-movement", {**typed, "species": "beech, American"})
+    assert not any("taken as beech" in line for line in exact.assumptions)
+
+
+@pytest.mark.parametrize(
+    ("word", "row"),
+    [("aluminium", "aluminium 6061"), ("steel", "steel, carbon")],
+)
+def test_the_metal_row_taken_is_said(word: str, row: str) -> None:
+    typed = {"material": word, "temperature_change": "20"}
+    for name, more in (
+        ("thermal-growth", {"length": "300"}),
+        ("room-for-growth", {"distance": "300", "screw": "4"}),
+    ):
+        said = work_out(name, {**typed, **more}).assumptions
+        assert any(f"“{word}” taken as {row}" in line for line in said)
