@@ -7,15 +7,19 @@ again, so that one set of rules understands everything.
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from dataclasses import replace
 
+from logbook.plain.certainty import DONE_ABOUT, NEITHER, WHY
 from logbook.plain.lines import understand
 from logbook.plain.sizes import AS_BOUGHT
 from logbook.plain.understanding import (
     NO_PART,
+    Cause,
     Doubt,
     Facts,
     Kind,
+    Span,
     Understanding,
     Verdict,
 )
@@ -52,12 +56,8 @@ def answered(
             if answer == NO_PART
             else _of_part(line, answer, vocabulary)
         )
-    if doubt.about == "counted":
-        facts = replace(line.facts, counted=answer)
-        left = tuple(one for one in line.doubts if one != doubt)
-        return replace(line, facts=facts, doubts=left, confidence=1.0)
-    if doubt.about == "hour":
-        return _at_hour(line, doubt, answer)
+    if doubt.about in _FILLED:
+        return _FILLED[doubt.about](line, doubt, answer)
     return _reread(line, doubt, answer, vocabulary)
 
 
@@ -80,6 +80,13 @@ def _reread(
 
 def _kept_with(line: Understanding, doubt: Doubt, facts: Facts) -> Understanding:
     """Give the line with one question less; what was understood stays."""
+    left = tuple(one for one in line.doubts if one != doubt)
+    return replace(line, facts=facts, doubts=left, confidence=1.0)
+
+
+def _of_count(line: Understanding, doubt: Doubt, answer: str) -> Understanding:
+    """Give the count as of what was named."""
+    facts = replace(line.facts, counted=answer)
     left = tuple(one for one in line.doubts if one != doubt)
     return replace(line, facts=facts, doubts=left, confidence=1.0)
 
@@ -185,6 +192,24 @@ def _sure(line: Understanding, doubt: Doubt, answer: str) -> Understanding:
     return replace(line, kind=kind, facts=facts, confidence=1.0, doubts=left)
 
 
+def _with_aside(line: Understanding, doubt: Doubt, answer: str) -> Understanding:
+    """Give the failure with what its last words tell: why, or what was done."""
+    if answer not in (WHY, DONE_ABOUT, NEITHER):
+        return as_note(line)
+    said = _ambiguous(doubt)[0]
+    facts, start = line.facts, line.line.index(said)
+    words = {fact: row for fact, row in line.words.items() if fact != "cure"}
+    facts = replace(facts, cure="")
+    if answer == WHY:
+        facts = replace(facts, cause=Cause(said))
+        words["cause"] = (Span(start, start + len(said)),)
+    elif answer == DONE_ABOUT:
+        facts = replace(facts, cure=said)
+        words["cure"] = (Span(start, start + len(said)),)
+    left = tuple(one for one in line.doubts if one is not doubt)
+    return replace(line, facts=facts, words=words, doubts=left, confidence=1.0)
+
+
 def _at_hour(line: Understanding, doubt: Doubt, answer: str) -> Understanding:
     """Give the line with the hour that was meant; no hour keeps it as a note."""
     match = re.fullmatch(r"([01]?\d|2[0-3])(?::([0-5]\d))?", answer)
@@ -193,6 +218,14 @@ def _at_hour(line: Understanding, doubt: Doubt, answer: str) -> Understanding:
     when = line.facts.when.replace(hour=int(match[1]), minute=int(match[2] or 0))
     left = tuple(one for one in line.doubts if one != doubt)
     return replace(line, facts=replace(line.facts, when=when), doubts=left)
+
+
+_FILLED: dict[str, Callable[[Understanding, Doubt, str], Understanding]] = {
+    "counted": _of_count,
+    "aside": _with_aside,
+    "hour": _at_hour,
+}
+"""What an answer makes of the line, by what the doubt is about."""
 
 
 def _filled(line: Understanding, doubt: Doubt, answer: str) -> str:

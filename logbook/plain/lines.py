@@ -10,6 +10,7 @@ import unicodedata
 from dataclasses import replace
 from typing import Any
 
+from logbook.plain.certainty import made_sure
 from logbook.plain.choice import Choice
 from logbook.plain.clauses import (
     find_cure,
@@ -58,6 +59,11 @@ def understand(line: str, vocabulary: Vocabulary) -> Understanding:
     sentence = read_sentence(line, vocabulary)
     if not sentence.words or len(sentence.words) > MOST_WORDS:
         return Understanding(line, Kind.NOTE, 0.3)
+    return made_sure(sentence, _named(sentence))
+
+
+def _named(sentence: Sentence) -> Understanding:
+    """Read a line with the names it seems to use, known or not."""
     understood = _read(sentence)
     unnamed = find_new_part(sentence)
     layer = find_next_layer(sentence)

@@ -127,6 +127,7 @@ def _meant(sentence: Sentence, run: Sequence[int], *, sure: bool) -> Unnamed:
     if len(longer) == 1 and len(words) > 1:
         return Unnamed(words, longer[0])
     longer = longer or sentence.vocabulary.abbreviated(words)
+    longer = longer or sentence.vocabulary.compounded(words[-1])
     called = (" ".join(words), *_shorter(sentence, run))
     if longer or not sure:
         return Unnamed(words, "", which_part(longer, called))

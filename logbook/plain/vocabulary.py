@@ -17,6 +17,7 @@ from logbook.plain.lexicon import one_slip
 from logbook.units import is_unit
 
 _HUMP = re.compile(r"(?<=[a-z])(?=[A-Z])")
+_SHORTEST_END = 3
 _WORDS = re.compile(r"[0-9]+(?:[.,][0-9]+)*(?![^\W_])|[^\W_]+(?:['’][^\W_]+)*")
 
 
@@ -225,6 +226,16 @@ class Vocabulary:
                 len(word) > 2 and part.startswith(word)
                 for word, part in zip(words, name, strict=True)
             )
+        )
+
+    def compounded(self, word: str) -> tuple[str, ...]:
+        """Give the parts whose name is one word that ends so: crossbar for bar."""
+        return tuple(
+            title
+            for title, name in self._titles
+            if len(word) >= _SHORTEST_END
+            and name[-1] != word
+            and name[-1].endswith(word)
         )
 
     def near(self, word: str) -> str:
