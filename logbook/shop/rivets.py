@@ -6,7 +6,7 @@ Solid rivets and blind rivets by code are in inches; ISO blind rivets in mm.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from logbook.errors import BadInput
 from logbook.shop.answers import Answer, Result
@@ -173,7 +173,79 @@ def finish_hole(diameter: float) -> float | None:
     return None
 
 
+def metric_rivet(diameter: float) -> Row | None:
+    """Give the row of a metric solid rivet (mm); None where it is no such size."""
+    for row in table("rivets", "solid_metric").rows:
+        if abs(row.number("diameter") - diameter) < 1e-6:
+            return row
+    return None
+
+
 def _compute_solid(given: Given) -> Answer:
+    metric = metric_rivet(given.number("diameter"))
+    if metric is not None and given.unit("diameter") != "in":
+        return _solid_metric(metric, given.number("grip"))
+    found = _solid_inch(given)
+    near = given.number("diameter") / INCH * 32
+    if given.unit("diameter") == "in" or abs(near - round(near)) < 1e-3:
+        return found
+    known = ", ".join(
+        f"{row.number('diameter'):g}" for row in table("rivets", "solid_metric").rows
+    )
+    return replace(
+        found,
+        warnings=(
+            (
+                f"{given.typed('diameter')} is no nominal rivet diameter here; metric "
+                f"ones are {known} mm. The length is stepped as inch rivets are."
+            ),
+            *found.warnings,
+        ),
+    )
+
+
+def _solid_metric(row: Row, grip: float) -> Answer:
+    """Work out a metric rivet: the same rules, lengths and hole by DIN 660 (mm)."""
+    diameter = row.number("diameter")
+    needed = grip + rule("length beyond the grip") * diameter
+    listed = table("rivets", "solid_metric_lengths")
+    length = listed.up_to("length", round(needed, 9), "mm").number("length")
+    sizes = [one.number("diameter") for one in row.table.rows]
+    thicker = next((one for one in sizes if one > diameter), None)
+    results = [
+        Result("length_calc", needed, "mm", 2, "grip + 1.5 D"),
+        Result("length_std", length, "mm", 0, "next listed length (from memory)"),
+        *_distance_results(distances(diameter), 1.0, 1),
+        Result("hole", row.number("hole"), "mm", 2, "finished hole (from memory)"),
+    ]
+    warnings: tuple[str, ...] = ()
+    if thicker:
+        least = distances(thicker)
+        results.append(
+            Result("size_up", thicker, "mm", 1, "if drilled out: next diameter up")
+        )
+        warnings = (_size_up_said(least.edge, least.pitch),)
+    return Answer(
+        tuple(results),
+        assumptions=(
+            (
+                f"a metric rivet of {diameter:g} mm; the rules for length, edge and "
+                "pitch are stated for inch rivets and taken by diameter"
+            ),
+        ),
+        warnings=warnings,
+        sources=(row.table.cited, listed.cited),
+    )
+
+
+def _size_up_said(edge: float, pitch: float) -> str:
+    return (
+        "Drilled out and riveted one size up, edge and pitch must still hold: "
+        f"{edge:.1f} mm and {pitch:.1f} mm."
+    )
+
+
+def _solid_inch(given: Given) -> Answer:
     diameter, grip = given.number("diameter") / INCH, given.number("grip") / INCH
     found = solid_length(diameter, grip)
     results = [
@@ -199,16 +271,12 @@ def _compute_solid(given: Given) -> Answer:
     )
     return Answer(
         tuple(results),
-        warnings=(
-            (
-                "Drilled out and riveted one size up, edge and pitch must still hold: "
-                f"{thicker.edge * INCH:.1f} mm and {thicker.pitch * INCH:.1f} mm."
-            ),
-        ),
+        assumptions=("an inch rivet: length in sixteenths, drill by number",),
+        warnings=(_size_up_said(thicker.edge * INCH, thicker.pitch * INCH),),
     )
 
 
-def _distance_results(least: Distances, scale: float) -> list[Result]:
+def _distance_results(least: Distances, scale: float, places: int = 3) -> list[Result]:
     named = (
         ("edge_min", least.edge, "centre to edge, at least"),
         ("edge_min_countersunk", least.edge_countersunk, "the same, countersunk"),
@@ -217,7 +285,9 @@ def _distance_results(least: Distances, scale: float) -> list[Result]:
         ("head_thickness", least.head_thick, "driven head"),
         ("head_diameter", least.head_wide, "driven head"),
     )
-    return [Result(name, scale * value, "mm", 3, what) for name, value, what in named]
+    return [
+        Result(name, scale * value, "mm", places, what) for name, value, what in named
+    ]
 
 
 def _compute_distances(given: Given) -> Answer:
@@ -340,8 +410,9 @@ SUMS: tuple[Sum, ...] = (
         inputs=(_DIAMETER, Input("grip", "thickness riveted", "mm", accept=POSITIVE,
                                  also=("stack",))),
         compute=_compute_solid,
-        formula="length = grip + 1.5 D, up to the next 1/16 in; edge 2 D, countersunk "
-        "2.5 D; pitch 3 D; rows 2.5 D; driven head 0.5 D by 1.5 D",
+        formula="length = grip + 1.5 D, up to the next 1/16 in (metric rivets: to the "
+        "next listed length); edge 2 D, countersunk 2.5 D; pitch 3 D; "
+        "rows 2.5 D; driven head 0.5 D by 1.5 D",
         source="FAA AC 43.13-1B 4-57, 4-58; NAVEDTRA 14018 Fig. 13-43; TM "
         "10-5410-229-13P 5-6",
         how="read",

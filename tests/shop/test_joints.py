@@ -371,3 +371,22 @@ def test_an_alloy_may_stand_before_or_behind_its_thickness() -> None:
         found = read_layer(text, "M4")
         assert (found.low, found.high) == (behind.low, behind.high), text
         assert found.known
+
+
+def test_a_metric_solid_rivet_gets_a_metric_length_and_hole() -> None:
+    # 4 + 1.5 · 3 = 8.5, so 10 of the lengths of DIN 660 (memory); hole 3.1 (memory)
+    answer = work_out("solid-rivet", {"diameter": "3 mm", "grip": "4 mm"})
+    assert answer["length_calc"] == pytest.approx(8.5)
+    assert answer["length_std"] == 10
+    assert answer["hole"] == 3.1
+    assert answer["size_up"] == 3.5
+    assert any("stated for inch rivets" in line for line in answer.assumptions)
+    assert any("(memory)" in line for line in answer.sources)
+
+
+def test_a_rivet_diameter_of_neither_kind_is_said() -> None:
+    odd = work_out("solid-rivet", {"diameter": "3.3 mm", "grip": "4 mm"})
+    assert "no nominal rivet diameter" in odd.warnings[0]
+    for fine in ("1/8 in", "3.175 mm", "0.125 in"):
+        known = work_out("solid-rivet", {"diameter": fine, "grip": "4 mm"})
+        assert not any("no nominal" in line for line in known.warnings)
