@@ -10,7 +10,7 @@ import re
 from collections.abc import Callable
 from dataclasses import replace
 
-from logbook.plain.certainty import DONE_ABOUT, NEITHER, WHY
+from logbook.plain.certainty import A_NEW_SIZE, DONE_ABOUT, NEITHER, WHY
 from logbook.plain.lines import understand
 from logbook.plain.sizes import AS_BOUGHT
 from logbook.plain.understanding import (
@@ -220,10 +220,23 @@ def _at_hour(line: Understanding, doubt: Doubt, answer: str) -> Understanding:
     return replace(line, facts=replace(line.facts, when=when), doubts=left)
 
 
+def _of_size(line: Understanding, doubt: Doubt, answer: str) -> Understanding:
+    """Give the reading as of the size that was meant."""
+    old, new = line.facts.what, answer.removesuffix(A_NEW_SIZE)
+    readings = tuple(
+        replace(one, what=new) if one.what == old else one
+        for one in line.facts.readings
+    )
+    facts = replace(line.facts, what=new, readings=readings)
+    left = tuple(one for one in line.doubts if one is not doubt)
+    return replace(line, facts=facts, doubts=left)
+
+
 _FILLED: dict[str, Callable[[Understanding, Doubt, str], Understanding]] = {
     "counted": _of_count,
     "aside": _with_aside,
     "hour": _at_hour,
+    "size": _of_size,
 }
 """What an answer makes of the line, by what the doubt is about."""
 

@@ -30,6 +30,8 @@ from logbook.plain.understanding import (
 WHY = "why it happened"
 DONE_ABOUT = "what was done about it"
 NEITHER = "neither"
+A_NEW_SIZE = ", a new size"
+"""What stands behind a name that is offered for a size the part does not have yet."""
 
 _PLAIN = (Kind.NOTE, Kind.QUESTION)
 _WORK = (Kind.STEP, Kind.JOINT)
@@ -280,6 +282,19 @@ def _end_of_a_known(reading: _Reading) -> Iterator[Doubt]:
             yield which_part(ends, own)
 
 
+def _which_size(reading: _Reading) -> Iterator[Doubt]:
+    """See a size whose name several sizes of the part share: aperture of the mask."""
+    facts = reading.line.facts
+    if reading.line.kind is not Kind.READING or not facts.what or not facts.readings:
+        return
+    known = reading.sentence.vocabulary.characteristics.get(facts.part, ())
+    what = facts.what.casefold()
+    longer = [name for name in known if name.casefold().startswith(f"{what} ")]
+    if len(longer) > 1 and what not in {name.casefold() for name in known}:
+        choices = (*longer, f"{facts.what}{A_NEW_SIZE}")
+        yield Doubt("size", f"which {facts.what}?", choices)
+
+
 def _cut_off(reading: _Reading) -> Iterator[Doubt]:
     """See a name that is only the end of what was typed: the d of i/d."""
     text = reading.sentence.text
@@ -292,6 +307,7 @@ def _cut_off(reading: _Reading) -> Iterator[Doubt]:
 
 
 _SIGNS: tuple[Callable[[_Reading], Iterator[Doubt]], ...] = (
+    _which_size,
     _new_by_the_way, _of_which_part, _also_fails, _head_unread, _how_it_is,
     _figure_unread, _head_unheard, _cut_off, _place_unread, _no_clue,
     _cure_or_cause, _end_of_a_known,

@@ -187,6 +187,9 @@ def reworks(sentence: Sentence, at: int) -> str:
     word = sentence.words[at]
     if word.low.split(" ")[0] in ("made", "took", "bent", "opened"):
         return ""
+    made = [low for one in sentence.words[at + 1 : at + 4] for low in one.low.split()]
+    if {"new", "another"} & set(made[:3]):
+        return ""  # Drilled a new one: nothing is done to the one that failed.
     if "repair:past" in word.tags:
         return "repair"
     return "rework" if word.tags & {"rework:past", "take_back:past"} else ""

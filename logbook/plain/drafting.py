@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import TypeVar
 
-from logbook.plain.understanding import Facts, Understanding
+from logbook.plain.understanding import Facts, Kind, Understanding
 from logbook.records.ids import Ref, new_id
 from logbook.records.making import Draft
 from logbook.records.model import Cause, Entry, Note, Piece
@@ -46,12 +46,27 @@ def _about(draft: Draft, facts: Facts) -> tuple[Ref, ...]:
     return tuple(draft.part(name).ref for name in facts.others if name != facts.part)
 
 
+_SAYS_ITS_KIND = {
+    Kind.NOTE: re.compile(r"(?i)^note\s*[:–—-]\s*(?=\S)"),
+    Kind.DECISION: re.compile(
+        r"(?i)^(?:(?:i|we)\s+)?decided\s*(?::|\b(?:to|on|that)\b)\s*(?=\S)"
+    ),
+}
+"""What a line may begin with that its kind says already: note: …, decided to …."""
+
+
+def titled(line: Understanding) -> str:
+    """Give the title of what a line is kept as: the line, without its kind."""
+    says = _SAYS_ITS_KIND.get(line.kind)
+    return clean_title(says.sub("", line.line.strip(), count=1) if says else line.line)
+
+
 def make_entry(draft: Draft, cls: type[E], line: Understanding, **facts: object) -> E:
     """Make an entry with what every entry has."""
     return draft.add(
         cls(
             id=new_id(),
-            title=clean_title(line.line),
+            title=titled(line),
             prose=f"Fitted: {line.facts.fitted}." if line.facts.fitted else "",
             when=draft.when,
             build=draft.build().ref,
@@ -70,8 +85,8 @@ def draft_note(draft: Draft, line: Understanding) -> Draft:
     """Keep the line as a note, about its part where that is known."""
     known = line.facts.part and not line.facts.part_is_new
     part = part_ref(draft, line.facts) if known else None
-    title, prose = clean_title(line.line), ""
-    if title != line.line.strip():
+    title, prose = titled(line), ""
+    if not line.line.strip().endswith(title):
         prose = line.line
     draft.add(
         Note(

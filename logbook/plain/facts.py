@@ -337,10 +337,21 @@ def _closing(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     into = [at for at in sentence.tagged("inside_into") if verb and at > verb[0]]
     if into:
         holder = [at for at in sentence.tagged("channel_nouns") if at > into[0]]
+        holder = holder or _led_through(sentence, into[0])
         if holder:
             sentence.note("inside", sentence.words[into[0]], sentence.words[holder[0]])
             facts["inside"] = True
     return facts
+
+
+def _led_through(sentence: Sentence, at: int) -> list[int]:
+    """See what a cable is led through, whatever it is: fed through the post."""
+    if sentence.words[at].low != "through" or not sentence.named("part"):
+        return []
+    first = at + 2 if "article" in sentence.tags(at + 1) else at + 1
+    noun = sentence.word(first)
+    plain = noun is not None and noun.sort is Sort.WORD and noun.name is None
+    return [first] if plain and not sentence.tags(first) & {"preposition"} else []
 
 
 def _by_so_much(sentence: Sentence, at: int) -> bool:

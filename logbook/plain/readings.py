@@ -336,7 +336,7 @@ def _figure(walk: _Walk, at: int, word: Word) -> None:
         values.wanted += found
         sentence.note("wanted", word)
         walk.wanted, walk.wanted_at = False, at
-    elif walk.preposition == "room" or (_in_room(walk, at)):
+    elif walk.preposition == "room" or _in_room(walk, at) or _of_room(walk, at):
         values.room = _temperature(word, found[0])
         sentence.note("room", word)
         walk.preposition = ""
@@ -429,17 +429,47 @@ def _in_room(walk: _Walk, at: int) -> bool:
     )
 
 
+def _of_room(walk: _Walk, at: int) -> bool:
+    """See the warmth told right behind the room: the room was cold, 12 °C."""
+    before = walk.sentence.words[:at]
+    room = [place for place, word in enumerate(before) if "room" in word.tags]
+    warmth = walk.sentence.words[at].dimension == "temperature"
+    if not warmth or not room or walk.values.room is not None:
+        return False
+    between = before[room[-1] + 1 :]
+    return len(between) < 5 and all(
+        word.sort in (Sort.WORD, Sort.MARK)
+        and word.name is None
+        and "measures" not in word.tags
+        for word in between
+    )
+
+
 def _temperature(word: Word, found: Quantity) -> Quantity:
     if word.dimension == "temperature":
         return found
     return quantity(found.value, "°C", found.step)
 
 
+def _over_a_length(walk: _Walk, at: int, before: Word | None) -> bool:
+    """Tell flatness 0.3 over the diagonal from width 0.3 over the drawing."""
+    over, article, noun = walk.at(at + 1), walk.at(at + 2), walk.at(at + 3)
+    named = before is not None and "measures" in before.tags
+    led = over is not None and over.low == "over"
+    if not (named and led) or article is None or "article" not in article.tags:
+        return False
+    wanted = frozenset({"wanted", "attribution_drawing", "drawing", "list_says"})
+    return noun is not None and not noun.tags & wanted and noun.low not in _DRAWN
+
+
+_DRAWN = frozenset({"drawing", "nominal", "size", "limit", "tolerance", "plan", "spec"})
+
+
 def _is_off(
     walk: _Walk, at: int, next_tags: frozenset[str], before: Word | None
 ) -> bool:
     if "off_strong" in next_tags:
-        if _felt(walk, at):
+        if _felt(walk, at) or _over_a_length(walk, at, before):
             return False
         across = walk.at(at + 2)
         return across is None or across.sort not in (Sort.NUMBER, Sort.SIZE)

@@ -393,7 +393,7 @@ def _numbers_a_piece(words: list[Word], at: int) -> bool:
     if rest and any(word.tags & {"scrap", "rework"} for word in rest):
         return True
     if rest and (rest[0].tags & _ENDS_PIECE or rest[0].sort is Sort.TIMES):
-        return False
+        return _off_by_more(rest)
     if rest and (_is_plural(rest[0]) or "wanted" in rest[0].tags):
         return False
     led = any(
@@ -402,6 +402,14 @@ def _numbers_a_piece(words: list[Word], at: int) -> bool:
         for word in words[:at]
     )  # fmt: skip
     return led or bool(rest)
+
+
+def _off_by_more(rest: list[Word]) -> bool:
+    """Tell whether another figure is how far it is off: out of square by 0.8."""
+    return "off_strong" in rest[0].tags and any(
+        word.low == "by" and following.sort is Sort.NUMBER
+        for word, following in itertools.pairwise(rest)
+    )
 
 
 def _counted_size(words: list[Word], at: int) -> int:

@@ -68,7 +68,7 @@ PROJECTS = {
     "lines": PROJECT,
 }
 
-BATCHES = tuple(range(1, 12))
+BATCHES = tuple(range(1, 14))
 
 _ABOUT = {"in", "says", "kind", "may", "cure_if"}
 
