@@ -6,9 +6,10 @@ import argparse
 import json
 import shutil
 import sys
+import textwrap
 from collections.abc import Iterable, Sequence
 
-from logbook.errors import BadInput
+from logbook.errors import BadInput, NotFound
 from logbook.shop.evidence import HOW_MEANT, evidence, evidence_json
 from logbook.shop.given import Input
 from logbook.shop.shown import (
@@ -19,7 +20,7 @@ from logbook.shop.shown import (
     explain,
     manual,
 )
-from logbook.shop.sums import Sum, find_sum, sums_by_topic, work_out
+from logbook.shop.sums import Sum, find_sum, sums_about, sums_by_topic, work_out
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -56,7 +57,14 @@ def run(args: argparse.Namespace) -> int:
     if not args.name:
         _print_json(_list_json()) if args.json else _print_lines(_list_lines())
         return 0
-    each = find_sum(args.name)
+    try:
+        each = find_sum(args.name)
+    except NotFound:
+        about = [] if args.inputs else sums_about(args.name)
+        if not about:
+            raise
+        _print_about(args.name, about, as_json=args.json)
+        return 0
     typed = read_options(each, args.inputs)
     as_json = args.json or typed.pop("json", None) is not None
     units = typed.pop("units", [args.units])[-1]
@@ -72,8 +80,19 @@ def run(args: argparse.Namespace) -> int:
     return 0
 
 
+def _print_about(word: str, about: Sequence[Sum], *, as_json: bool) -> None:
+    """List the sums that speak of a word that is no sum's name."""
+    if as_json:
+        _print_json([{"name": each.name, "title": each.title} for each in about])
+        return
+    print(f"no sum is called “{word}”; these speak of it:")
+    _print_lines(line for each in about for line in _listed(each))
+
+
 def read_options(each: Sum, words: Sequence[str]) -> dict[str, list[str]]:
     """Read `--input value value --other=value`; a value may begin with a minus.
+
+    The one input a sum needs may stand first without its name: `tap-drill M6`.
 
     Words after an input that takes one value are joined, so `2 mm` needs no
     quotes; after one that takes several they are several values, but a unit
@@ -84,6 +103,10 @@ def read_options(each: Sum, words: Sequence[str]) -> dict[str, list[str]]:
     """
     typed: dict[str, list[str]] = {}
     name = ""
+    needed = [one.name for one in each.inputs if one.required]
+    if words and not words[0].startswith("-") and len(needed) == 1:
+        name = needed[0]
+        typed[name] = []
     for word in words:
         if word.startswith("--") and len(word) > 2 and not word[2].isdigit():
             name, equals, value = word[2:].partition("=")
@@ -140,9 +163,19 @@ def _list_lines() -> Iterable[str]:
     for topic, sums in sums_by_topic().items():
         yield topic
         for each in sums:
-            yield f"  {each.name:<24} {each.title}"
+            yield from _listed(each)
         yield ""
-    yield "logbook sums NAME shows inputs, formula, source and an example."
+    yield "logbook sums NAME shows inputs, formula, source and an example;"
+    yield "logbook sums WORD lists the sums that speak of a word, as beech."
+
+
+def _listed(each: Sum) -> list[str]:
+    return textwrap.wrap(
+        f"{each.name:<24} {each.title}",
+        _columns(),
+        initial_indent="  ",
+        subsequent_indent=" " * 27,
+    )
 
 
 def _list_json() -> list[dict[str, object]]:

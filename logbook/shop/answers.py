@@ -37,6 +37,8 @@ class Result:
     places: int = 2
     meaning: str = ""
     uncertainty: float | tuple[float, ...] | None = None
+    signed: bool = False
+    """Whether a plus is written too, as a deviation has one."""
 
     @property
     def shown(self) -> str:
@@ -52,7 +54,11 @@ class Result:
         places = min(self.places, _places_of(spread)) if spread else self.places
         if spread and spread < 0.5 * 10.0**-places:
             spread = None
-        text = ", ".join(figure(float(value), places) for value in values)
+        text = ", ".join(
+            ("+" if self.signed and round(float(value), places) > 0 else "")
+            + figure(float(value), places)
+            for value in values
+        )
         if spread:
             text += f" ±{_rounded_up(spread, places)}"
         if self.unit in {"", "1"}:

@@ -395,7 +395,6 @@ SUMS: tuple[Sum, ...] = (
         source="ISO 2306; ASME tap drill tables",
         how="read",
         example={"thread": "M4x0.7"},
-        relied_on=False,
     ),
     Sum(
         name="thread-percent",
@@ -411,7 +410,6 @@ SUMS: tuple[Sum, ...] = (
         source="ISO 68-1 geometry, h = 0.6495 P",
         how="memory",
         example={"diameter": "3 mm", "pitch": "0.5 mm", "drill": "2.5 mm"},
-        relied_on=False,
     ),
     Sum(
         name="drill-size",

@@ -256,10 +256,20 @@ def _compute_limits(given: Given) -> Answer:
     return Answer(
         (
             Result(
-                "upper_deviation", float(found.upper), "µm", places, "from the nominal"
+                "upper_deviation",
+                float(found.upper),
+                "µm",
+                places,
+                "from the nominal",
+                signed=True,
             ),
             Result(
-                "lower_deviation", float(found.lower), "µm", places, "from the nominal"
+                "lower_deviation",
+                float(found.lower),
+                "µm",
+                places,
+                "from the nominal",
+                signed=True,
             ),
             Result("largest", float(found.largest), "mm", fine, "upper limit of size"),
             Result(
@@ -284,11 +294,19 @@ def _compute_fit(given: Given) -> Answer:
             ),
             Result(
                 "hole", (float(hole.upper), float(hole.lower)), "µm", places,
-                "upper and lower deviation of the hole",
+                "upper and lower deviation of the hole", signed=True,
+            ),
+            Result(
+                "hole_limits", (float(hole.smallest), float(hole.largest)), "mm",
+                max(3 + places, decimals(hole.nominal)), "smallest and largest hole",
             ),
             Result(
                 "shaft", (float(shaft.upper), float(shaft.lower)), "µm", places,
-                "upper and lower deviation of the shaft",
+                "upper and lower deviation of the shaft", signed=True,
+            ),
+            Result(
+                "shaft_limits", (float(shaft.smallest), float(shaft.largest)), "mm",
+                max(3 + places, decimals(shaft.nominal)), "smallest and largest shaft",
             ),
         )
     )  # fmt: skip

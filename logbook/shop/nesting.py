@@ -297,6 +297,30 @@ def most_of(stocks: Sequence[Blank], blank: Blank, cutting: Cutting) -> int:
     return best
 
 
+def at_most(stocks: Sequence[Blank], blank: Blank, cutting: Cutting) -> int:
+    """Give a number of one blank that no layout can exceed.
+
+    Each blank takes its area and a kerf along two sides. Where it fits one way
+    round only, equal rectangles come in whole columns and rows and no better.
+    """
+    total = 0
+    for stock in stocks:
+        room = [
+            side - 2 * cutting.margin + cutting.kerf
+            for side in (stock.length, stock.width)
+        ]
+        sides = blank.length + cutting.kerf, blank.width + cutting.kerf
+        ways = [sides] if cutting.grain_kept else [sides, sides[::-1]]
+        grids = [
+            (room[0] // along) * (room[1] // across)
+            for along, across in dict.fromkeys(ways)
+            if along <= room[0] and across <= room[1]
+        ]
+        area = max(room[0], 0) * max(room[1], 0) // (sides[0] * sides[1])
+        total += grids[0] if len(grids) == 1 else area if grids else 0
+    return total
+
+
 def _layout(given: Given) -> Answer:
     stocks = _sized(given, "stock", "stock_count")
     blanks = _sized(given, "blanks", "count")
@@ -323,7 +347,9 @@ def _layout(given: Given) -> Answer:
     ]
     if len(set(blanks)) == 1:
         most = max(len(places), most_of(stocks, blanks[0], cutting))
-        results.append(Result("most", most, "pcs", 0, "of this blank, as found"))
+        top = at_most(stocks, blanks[0], cutting)
+        said = "no more can fit" if most == top else f"as found; {top} at the very most"
+        results.append(Result("most", most, "pcs", 0, f"of this blank: {said}"))
     return Answer(
         tuple(results),
         tables=(_layout_rows(places, blanks, cutting),) if places else (),

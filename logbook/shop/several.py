@@ -30,7 +30,27 @@ def divided(each: Input, text: str) -> list[str]:
     parts = [part.strip() for part in re.split(r";|,\s+", text) if part.strip()]
     if each.kind in {Kind.TEXT, Kind.CHOICE, Kind.YES}:
         return parts
-    return [one for part in parts for one in _comma_list(each, part)]
+    return [
+        one for part in parts for row in _blanks(part) for one in _comma_list(each, row)
+    ]
+
+
+def _blanks(part: str) -> list[str]:
+    """Split figures that blanks divide: 178.60 178.65 mm; a unit stays with its own.
+
+    Not where a blank may stand inside one figure: 3 1/2 in, 5' 3", 1 000.
+    """
+    words = part.split()
+    if re.search(r"[/'\"]|\+-|\b0\d\d\b", part) or len(words) < 2:
+        return [part]
+    values: list[str] = []
+    for word in words:
+        whole = values and re.search(r"\d", values[-1]) and not values[-1].endswith("±")
+        if whole and re.match(r"[-+−]?[.,]?\d", word):
+            values.append(word)
+        else:
+            values[-1:] = [f"{values[-1]} {word}" if values else word]
+    return values
 
 
 def _comma_list(each: Input, part: str) -> list[str]:

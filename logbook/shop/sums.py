@@ -90,6 +90,21 @@ def find_sum(name: str) -> Sum:
     )
 
 
+def sums_about(word: str) -> list[Sum]:
+    """Give the sums that speak of a word: in name, title, inputs or their tables."""
+    wanted = word.strip().lower().rstrip("s")
+    return [each for each in all_sums() if wanted and wanted in _spoken(each)]
+
+
+def _spoken(each: Sum) -> str:
+    words = [each.name, each.title, each.formula, each.caution, *each.also]
+    for one in each.inputs:
+        words += [one.name, one.meaning, *one.choices, *one.also, *one.words]
+        if one.rows_of:
+            words.append(one.accepted)
+    return "\n".join(words).replace("_", " ").lower()
+
+
 def _near(wanted: str) -> list[str]:
     """Name the sums that speak of a word, else those spelled like it."""
     from difflib import get_close_matches

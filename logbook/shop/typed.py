@@ -151,6 +151,8 @@ def _figure(
     each: Input, text: str, other: str, typed: str, *, width: bool = False
 ) -> tuple[Fraction, str]:
     """Read one figure; the unit may stand on the other side of the ±."""
+    if text.strip().lower().lstrip("+-−") in {"nan", "inf", "infinity", "∞"}:
+        raise BadInput(f"{each.name}: “{text.strip()}” is no figure; {_accepted(each)}")
     try:
         text, other = (spelled(one, each.unit, each.name) for one in (text, other))
         if each.kind in {Kind.NUMBER, Kind.COUNT}:

@@ -16,6 +16,7 @@ from logbook.shop.nesting import (
     Blank,
     Cutting,
     Place,
+    at_most,
     faults,
     find_layout,
     impossible,
@@ -282,3 +283,25 @@ def test_the_metal_row_taken_is_said(word: str, row: str) -> None:
     ):
         said = work_out(name, {**typed, **more}).assumptions
         assert any(f"“{word}” taken as {row}" in line for line in said)
+
+
+def test_a_greatest_number_that_is_proved_is_said_to_be() -> None:
+    # 95 mm fits once into 150 mm, 180 mm twice into 400 mm, and turned not at all.
+    typed = {"stock": "400x150", "blanks": "180x95", "count": "2", "kerf": "1.5 mm"}
+    most = work_out("blanks-from-stock", typed).result("most")
+    assert most.value == 2
+    assert most.meaning.endswith("no more can fit")
+
+
+@settings(max_examples=30, deadline=None)
+@given(
+    st.integers(20, 90), st.integers(20, 90), st.integers(8, 40), st.integers(8, 40),
+    st.integers(0, 3), st.booleans(),
+)  # fmt: skip
+def test_no_layout_has_more_blanks_than_can_fit(
+    length: int, width: int, along: int, across: int, kerf: int, kept: bool
+) -> None:
+    stock = Blank(length * 1000, width * 1000)
+    blank = Blank(along * 1000, across * 1000)
+    cutting = Cutting(kerf * 1000, 0, kept, straight_through=False)
+    assert most_of([stock], blank, cutting) <= at_most([stock], blank, cutting)

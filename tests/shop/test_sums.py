@@ -196,9 +196,9 @@ def test_uncertainty_at_the_edge_of_what_is_accepted_is_one_sided() -> None:
         ("flat-length", {"legs": "20; 30", "radius": "2 °C", "thickness": "1"},
          "radius: °C is a temperature, mm is a length; accepted: a length"),
         ("flat-length", {"legs": "20; 30", "radius": "nan", "thickness": "1"},
-         "radius: “nan” does not begin with a number"),
+         "radius: “nan” is no figure; accepted: at least 0 mm"),
         ("flat-length", {"legs": "20; 30", "radius": "inf", "thickness": "1"},
-         "radius: “inf” does not begin with a number"),
+         "radius: “inf” is no figure; accepted: at least 0 mm"),
         ("flat-length", {"legs": "20; 30", "radius": "2"},
          "thickness is missing (sheet thickness, measured); accepted: above 0 mm"),
         ("flat-length", {"legs": "2; 30", "radius": "2", "thickness": "1"},
@@ -461,3 +461,54 @@ def test_the_manual_tells_every_sum_with_formula_and_source() -> None:
         assert "formula: " in part
         assert "source: " in part
         assert f"logbook sums {each.name}" in part
+
+
+def test_the_one_input_a_sum_needs_may_stand_without_its_name(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    assert shell("tap-drill", "M6", "--json") == 0
+    named = json.loads(capsys.readouterr().out)
+    assert shell("tap-drill", "--thread", "M6", "--json") == 0
+    assert json.loads(capsys.readouterr().out) == named
+    with pytest.raises(BadInput, match="stands before any input"):
+        shell("flat-length", "60")
+
+
+def test_a_word_lists_the_sums_that_speak_of_it(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    assert shell("beech") == 0
+    shown = capsys.readouterr().out
+    assert "wood-movement" in shown
+    assert "wood-species" in shown
+    assert "tap-drill" not in shown
+    with pytest.raises(NotFound):
+        shell("zzyzx")
+
+
+def test_the_shell_spells_every_option_with_dashes(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    for each in all_sums():
+        shell(each.name)
+    for line in capsys.readouterr().out.splitlines():
+        for word in line.split():
+            if word.startswith("--"):
+                assert "_" not in word, line
+
+
+@pytest.mark.parametrize(
+    "name", ["tap-drill", "thread-percent", "fit", "thermal-growth"]
+)
+def test_what_is_cut_by_is_no_approval(name: str) -> None:
+    each = find_sum(name)
+    assert work_out(each, each.example).note == NOT_AN_APPROVAL
+
+
+def test_a_fit_is_shown_with_signs_and_limits_in_mm() -> None:
+    # ISO 286-2: 25 H7 +21 0, g6 −7 −20 µm
+    answer = work_out("fit", {"fit": "25 H7/g6"})
+    assert answer.result("hole").shown == "+21, 0 µm"
+    assert answer.result("shaft").shown == "-7, -20 µm"
+    assert answer.result("hole_limits").shown == "25.000, 25.021 mm"
+    assert answer.result("shaft_limits").shown == "24.980, 24.993 mm"

@@ -8,8 +8,9 @@ import pytest
 
 from logbook.cli import sums as verb
 from logbook.errors import BadInput, NeedsAnswer
-from logbook.shop.given import Range
+from logbook.shop.given import Input, Range
 from logbook.shop.sums import find_sum, work_out
+from logbook.shop.typed import read_inputs
 
 Typed = dict[str, str | Sequence[str]]
 
@@ -277,3 +278,30 @@ def test_a_result_named_after_its_unit_stays_in_it() -> None:
 def test_a_printed_resin_is_brittle_in_both_sums() -> None:
     assert work_out("edge-distance", {"layer": "resin", "hole": "3.2"})["brittle"]
     assert work_out("brittle", {"material": "SLA resin"})["brittle"]
+
+
+@pytest.mark.parametrize(
+    ("typed", "values"),
+    [
+        ("178.60 178.65", (178.60, 178.65)),
+        ("178.60 178.65 mm", (178.60, 178.65)),
+        ("178.60 mm 178.65 mm", (178.60, 178.65)),
+        ("178.60 ±0.02 178.65 ± 0.02", (178.60, 178.65)),
+        ("3 1/2 in", (88.9,)),
+        ("1 in 2 in", (25.4, 50.8)),
+    ],
+)
+def test_a_list_in_quotes_may_be_divided_by_blanks(
+    typed: str, values: tuple[float, ...]
+) -> None:
+    given_ = read_inputs(
+        [Input("readings", "readings", "mm", many=True)], {"readings": typed}
+    )
+    assert given_.numbers("readings") == pytest.approx(values)
+
+
+def test_a_blank_inside_a_thousand_divides_nothing() -> None:
+    with pytest.raises(BadInput, match="accepted"):
+        read_inputs(
+            [Input("readings", "readings", "mm", many=True)], {"readings": "1 000"}
+        )
