@@ -73,7 +73,20 @@ _WORTH_SAYING = 70
 
 def content_of(sentence: Sentence) -> tuple[Span, ...]:
     """Give where words stand that say something, in their order."""
-    return tuple(Span(word.start, word.end) for word in sentence.words if _says(word))
+    return tuple(
+        Span(word.start, word.end)
+        for at, word in enumerate(sentence.words)
+        if _says(word) or _refuses(sentence, at)
+    )
+
+
+def _refuses(sentence: Sentence, at: int) -> bool:
+    """See the stick of “would not stick”, without which nothing is said."""
+    return (
+        at > 0
+        and "able" in sentence.tags(at)
+        and bool(sentence.tags(at - 1) & {"negative", "negation"})
+    )
 
 
 def _says(word: Word) -> bool:

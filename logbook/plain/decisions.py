@@ -383,10 +383,13 @@ def mere_noun(sentence: Sentence, at: int) -> bool:
     return material and word.low == "scrap"
 
 
-def disposed(sentence: Sentence, _: Values) -> Choice | None:
-    """See what is done with a piece."""
+def disposed(sentence: Sentence, values: Values) -> Choice | None:
+    """See what is done with a piece; an amount taken off in so much time is work."""
     at = disposed_at(sentence)
     if at is None:
         return None
+    timed = values.minutes is not None or values.hours is not None
+    if timed and sentence.spans.get("changed") and parts_named(sentence):
+        return Choice(Kind.STEP, 0.85, at)
     sure = bool(parts_named(sentence)) or sentence.has("generic")
     return Choice(Kind.DISPOSITION, 0.88 if sure else 0.72, at)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
+from logbook.plain.coverage import left_in_words
 from logbook.plain.draft_sizes import UNNAMED, draft_readings, draft_run
 from logbook.plain.drafting import blame_of, draft_note, make_entry, part_ref, piece_of
 from logbook.plain.understanding import Facts, Understanding
@@ -102,7 +103,7 @@ def draft_disposal(draft: Draft, line: Understanding) -> Draft:
 def _dispose(draft: Draft, line: Understanding) -> Draft:
     """Log what is done with a piece, and which fault that answers."""
     facts = line.facts
-    faults = _open_faults(draft, facts)
+    faults = [one for one in _open_faults(draft, facts) if _is_reason(line, one)]
     faulty = {one.piece.id: one.piece for one in faults if one.piece}
     one_piece = len(faulty) == 1 and not facts.piece
     found = (
@@ -122,6 +123,27 @@ def _dispose(draft: Draft, line: Understanding) -> Draft:
         because=facts.cause.said if facts.cause else "",
     )
     return draft
+
+
+_SHORTEST_WORD = 4
+
+
+def _is_reason(line: Understanding, fault: Deviation | Failure) -> bool:
+    """Tell whether a fault can be why: the line gives no reason, or one of its words.
+
+    A foot binned because its sole came off answers nothing about its length.
+    """
+    said = f"{line.facts.cause.said if line.facts.cause else ''} {left_in_words(line)}"
+    reason = _stems(said)
+    told = _stems(f"{fault.title} {fault.prose}")
+    return not reason or bool(reason & told)
+
+
+def _stems(text: str) -> frozenset[str]:
+    words = re.findall(r"[a-z]+", text.casefold())
+    return frozenset(
+        word[:_SHORTEST_WORD] for word in words if len(word) >= _SHORTEST_WORD
+    )
 
 
 def _open_faults(draft: Draft, facts: Facts) -> list[Deviation | Failure]:

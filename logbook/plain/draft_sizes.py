@@ -160,8 +160,10 @@ def _deviations(
     draft: Draft, line: Understanding, run: Run, piece: Piece | None
 ) -> None:
     """Log a deviation where the line itself says what the size should be."""
-    for at, reading in enumerate(run.readings):
-        wanted = _wanted_of(line.facts, at)
+    paired = [(one, _wanted_of(line.facts, at)) for at, one in enumerate(run.readings)]
+    if len(line.facts.wanted) == 1:
+        paired = sorted(paired, key=lambda pair: -_distance(pair[0].value, pair[1]))
+    for reading, wanted in paired:
         if isinstance(reading.value, Absent) or wanted is None:
             continue
         if reading.value.to(wanted.unit) == wanted.value:
@@ -171,11 +173,32 @@ def _deviations(
             return
 
 
+def _distance(value: Quantity | Absent, wanted: Quantity | None) -> Fraction:
+    """Give how far a value is from the wanted one, in millimetres or base units."""
+    if wanted is None or isinstance(value, Absent):
+        return Fraction(0)
+    if value.metal or wanted.metal or value.dimension != wanted.dimension:
+        return Fraction(0)
+    return abs(value.to(wanted.unit) - wanted.value)
+
+
+def _furthest_first(draft: Draft, readings: tuple[Reading, ...]) -> list[Reading]:
+    """Put the reading furthest from what is drawn of it first."""
+
+    def off(one: Reading) -> Fraction:
+        item = draft.snapshot.find(one.what, model.Characteristic)
+        return _distance(one.value, item.nominal if item else None)
+
+    return sorted(readings, key=lambda one: -off(one))
+
+
 def _off_drawing(
     draft: Draft, line: Understanding, run: Run, piece: Piece | None
 ) -> None:
     """Log a deviation where the drawing's own limits are not met."""
-    found = off_drawing(draft, draft.part(line.facts.part), run.readings)
+    found = off_drawing(
+        draft, draft.part(line.facts.part), _furthest_first(draft, run.readings)
+    )
     if found is not None:
         _deviation(draft, line, *found, piece)
 

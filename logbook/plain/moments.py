@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
 
 from logbook.plain.figures import Sort, Word
+from logbook.plain.ordered import UNDERWAY
 from logbook.plain.sentence import Sentence, read_sentence
 from logbook.plain.vocabulary import Vocabulary
 
@@ -47,6 +48,15 @@ def find_due(sentence: Sentence) -> tuple[date, tuple[Word, ...]] | None:
             day, size = _day(sentence, start, ahead=True)
             if day is not None:
                 words = tuple(sentence.words[at : start + size])
+                _mark(words)
+                return day, words
+    if any(word.low in UNDERWAY for word in sentence.words):
+        for at, word in enumerate(sentence.words):
+            day, size = _named_day(
+                sentence, at, sentence.vocabulary.now.date(), ahead=True
+            )
+            if day is not None and word.sort is not Sort.COUNT:
+                words = tuple(sentence.words[at : at + size])
                 _mark(words)
                 return day, words
     return None

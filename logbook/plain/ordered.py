@@ -31,6 +31,10 @@ def ordered_part(sentence: Sentence, _: Choice) -> dict[str, Any]:
 def ordered_item(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     """Give in words what was ordered, where a part does not say all of it."""
     words = _item(sentence, choice.at + 1)
+    if sentence.words[choice.at].low in UNDERWAY and not words:
+        words = [one for one in _item(sentence, 0, choice.at) if "is" not in one.tags]
+    while words and words[0].low in _FOR_ME:
+        words = words[1:]
     while words and ("article" in words[0].tags or words[0].sort is Sort.TIMES):
         words = words[1:]
     counted = {}
@@ -44,9 +48,13 @@ def ordered_item(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     return {**counted, **told(sentence, "item", words), "readings": ()}
 
 
-def _item(sentence: Sentence, start: int) -> list[Word]:
+UNDERWAY = frozenset({"on its way", "on their way", "on the way"})
+_FOR_ME = frozenset({"me", "us", "myself", "ourselves"})
+
+
+def _item(sentence: Sentence, start: int, end: int | None = None) -> list[Word]:
     words: list[Word] = []
-    for word in sentence.words[start:]:
+    for word in sentence.words[start:end]:
         money = word.dimension.startswith("money")
         when = word.sort in (Sort.WHEN, Sort.DATE, Sort.CLOCK)
         if word.low in (",", ";", "(") or money or when or word.low in _ENDS:

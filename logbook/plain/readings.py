@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 from logbook.plain.figures import Sort, Word
 from logbook.plain.sentence import Sentence
 from logbook.plain.understanding import Reading
+from logbook.plain.vocabulary import spoken
 from logbook.quantity import Quantity, quantity
 
 _UNITS = {
@@ -153,6 +154,8 @@ def _taken_care_of(walk: _Walk, at: int, word: Word) -> bool:
     if _names_behind(walk, word):
         _name_last(walk, word)
         return True
+    if word.low == "where" and _wanted_behind(walk, at + 1):
+        return True
     numbered = word.sort is Sort.LABEL and word.text[:1].isdigit()
     return _in_reason(walk, at, word) or word.sort is Sort.WHEN or numbered
 
@@ -162,6 +165,10 @@ def _in_reason(walk: _Walk, at: int, word: Word) -> bool:
     if "because" in word.tags and at:
         walk.reason, walk.buffer, walk.preposition = True, [], ""
         return True
+    following = walk.sentence.tags(at + 1)
+    worked = any(tag.endswith(":ing") for tag in following)
+    if word.low == "after" and walk.values.readings and worked:
+        walk.reason = True  # What was done before it was measured.
     return walk.reason and word.sort is not Sort.MARK and not word.tags & _WANTED
 
 
@@ -283,11 +290,40 @@ def _measure(walk: _Walk, at: int, word: Word) -> None:
 def _name_last(walk: _Walk, word: Word) -> None:
     """Let an adjective behind a value name it: 240.6 wide."""
     readings = walk.values.readings
+    last = readings[-1] if readings else None
+    if last and last.what and (side := _side_of(walk, last.what, word.low)):
+        readings[-1] = Reading(last.value, side, last.place)
+        walk.values.measures.append(word)
+        walk.sentence.note("what", word)
     if readings and not readings[-1].what and "length_adjective" in word.tags:
         last = readings[-1]
         readings[-1] = Reading(last.value, word.low, last.place)
         walk.values.measures.append(word)
         walk.sentence.note("what", word)
+
+
+def _side_of(walk: _Walk, what: str, said: str) -> str:
+    """Name the known dimension that “aperture … wide” is: the aperture width."""
+    side = walk.sentence.lexicon.dimension_of.get(said, said)
+    meant = (*spoken(what), *spoken(side))
+    known = walk.sentence.vocabulary.characteristics.values()
+    return next((one for row in known for one in row if spoken(one) == meant), "")
+
+
+_SIDES = frozenset({"width", "height", "length", "depth", "thickness", "diameter"})
+
+
+def _of_the_one_before(walk: _Walk, row: list[Word]) -> str:
+    """Name the height of “aperture width 36.1, height 24.1”: it is the aperture's."""
+    if len(row) != 1 or row[0].low not in _SIDES or not walk.values.readings:
+        return ""
+    if row[0].name is not None:
+        return ""
+    *head, side = spoken(walk.values.readings[-1].what) or ("",)
+    if not head or side not in _SIDES or side == row[0].low:
+        return ""
+    called = " ".join(head)
+    return _side_of(walk, called, row[0].low) or f"{called} {row[0].low}"
 
 
 def _wants_size(values: Values, word: Word) -> bool:
@@ -356,9 +392,50 @@ def _figure(walk: _Walk, at: int, word: Word) -> None:
         _reading(walk, word, found, unit)
 
 
+_TAKES_OFF = frozenset(
+    {"took", "taken", "removed", "skimmed", "shaved", "filed", "planed", "sanded",
+     "milled", "sawed", "sawn", "ground", "scraped", "turned", "trimmed", "taking",
+     "removing", "skimming", "filing", "cut"}
+)  # fmt: skip
+
+
+def _changes(walk: _Walk, at: int, word: Word) -> bool:
+    """Tell how much was taken off, or is to be, from a size: it is no reading."""
+    before, following = walk.at(at - 1) if at else None, walk.at(at + 1)
+    if before is None or word.sort is not Sort.NUMBER:
+        return False
+    if word.dimension not in ("", "length"):
+        return False
+    after = walk.at(at + 2)
+    if before.low == "another" or _still_to_go(following, after):
+        return True
+    earlier = walk.sentence.words[max(0, at - 5) : at - 1]
+    if before.low == "by":
+        figure = bool(earlier) and earlier[-1].sort in (Sort.NUMBER, Sort.SIZE)
+        how_far = any(one.tags & {"off", "off_strong", "is"} for one in earlier)
+        worked = any(one.low in _TAKES_OFF for one in earlier)
+        return worked and not figure and not how_far
+    if before.low not in _TAKES_OFF or following is None:
+        return False
+    return following.low.split(" ")[0] in ("off", "from", "more", "away")
+
+
+def _still_to_go(following: Word | None, after: Word | None) -> bool:
+    """See the “to go” of what is left to take off."""
+    return (
+        following is not None
+        and after is not None
+        and following.low == "to"
+        and after.low in ("go", "come off", "take off")
+    )
+
+
 def _only_told(walk: _Walk, at: int, word: Word) -> bool:
     """Tell a number that is nothing measured: the 3.2 bit of a reason, 0.8 strips."""
     following = walk.at(at + 1)
+    if _changes(walk, at, word):
+        walk.sentence.note("changed", word)
+        return True
     if walk.reason:
         return not _is_wanted(walk, at, following)
     gives_way = following is not None and "fail:now" in following.tags
@@ -385,6 +462,8 @@ def _is_wanted(walk: _Walk, at: int, following: Word | None) -> bool:
 def _wanted_behind(walk: _Walk, at: int) -> bool:
     """Tell “180 nominal” from “178.6 nominal 180”."""
     following, after = walk.at(at + 1), walk.at(at + 2)
+    if following is not None and following.low in ("is", "was", "were", "are"):
+        following, after = after, walk.at(at + 3)  # where 179.7 was wanted
     if following is None or "wanted_after" not in following.tags:
         return False
     return after is None or after.sort not in (Sort.NUMBER, Sort.SIZE)
@@ -562,6 +641,7 @@ def _take_buffer(walk: _Walk) -> None:
         known = [word.name.thing for word in row if word.name is not None]
         if len(known) == 1 and (len(row) == 1 or not whole or _has_tool(walk, row)):
             walk.what = known[0]
+        walk.what = _of_the_one_before(walk, row) or walk.what
         walk.sentence.note("what", *row)
     walk.buffer = []
 

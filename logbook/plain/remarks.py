@@ -5,14 +5,22 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from logbook.records.making import Draft
-from logbook.records.model import Characteristic, Deviation, Part, Piece, Revision
+from logbook.records.model import (
+    Characteristic,
+    Deviation,
+    Disposal,
+    Entry,
+    Part,
+    Piece,
+    Revision,
+)
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import shown_label
 
 
 def remarks(draft: Draft) -> tuple[str, ...]:
     """Give what should be seen before the line is taken, each in one phrase."""
-    return (*_new_pieces(draft), *_drawn_otherwise(draft))
+    return (*_new_pieces(draft), *_drawn_otherwise(draft), *_answers(draft))
 
 
 def _new_pieces(draft: Draft) -> Iterator[str]:
@@ -31,6 +39,14 @@ def of_revision(snapshot: Snapshot, piece: Piece) -> str:
     revision = snapshot.find(piece.revision, Revision)
     first = revision is None or revision.follows is None
     return "" if first or revision is None else f" of {shown_label(revision)}"
+
+
+def _answers(draft: Draft) -> Iterator[str]:
+    """Name the fault that what is done with a piece answers."""
+    for entry in draft.new:
+        if isinstance(entry, Disposal) and entry.answers is not None:
+            fault = draft.snapshot.find(entry.answers, Entry)
+            yield f"answers: {fault.title if fault else entry.answers.name}"
 
 
 def _drawn_otherwise(draft: Draft) -> Iterator[str]:

@@ -310,6 +310,7 @@ def _step(sentence: Sentence) -> Choice | None:
     ):
         return Choice(Kind.STEP, 0.75, 0)
     if ing and timed and _spent(sentence, ing[0]):
+        _note_spent(sentence, ing[0])
         return Choice(Kind.STEP, 0.8, ing[0])
     took, second = sentence.word(0), sentence.word(1)
     timed = second is not None and second.dimension == "time"
@@ -332,6 +333,14 @@ def _spent(sentence: Sentence, at: int) -> bool:
     before = sentence.words[:at]
     told = any(_SPENT & set(word.low.split(" ")) for word in before)
     return told and not any(word.name is not None for word in before)
+
+
+def _note_spent(sentence: Sentence, at: int) -> None:
+    """Count “spent” among the words that told how long it took."""
+    for word in sentence.words[:at]:
+        if _SPENT & set(word.low.split(" ")):
+            sentence.note("minutes", word)
+            sentence.note("hours", word)
 
 
 def _was_shut(sentence: Sentence, at: int) -> bool:

@@ -449,3 +449,22 @@ def test_only_a_yes_takes_a_line_and_what_is_no_answer_is_asked_again(
         assert "found “clear”; accepted: " in heard.out
         assert heard.out.endswith("not taken; nothing was saved\n")
     assert not list(Project.open(shop.folder).snapshot.entries)
+
+
+@pytest.mark.parametrize(
+    ("reason", "linked"),
+    [
+        ("", True),
+        (", the opening is too wide", True),
+        (", sole would not stick", False),
+    ],
+)
+def test_what_is_scrapped_answers_only_a_fault_that_is_its_reason(
+    shop: Shop, reason: str, linked: bool
+) -> None:
+    shop.asked("say", "base opening 181.6 should be 180", "--yes")
+    said = shop.logbook("say", f"binned the base{reason}", "--yes")
+    assert said.code == 0
+    assert ("answers: base opening 181.6" in said.out) is linked
+    [path] = shop.records("disposals")
+    assert ("answers = " in path.read_text("utf-8")) is linked
