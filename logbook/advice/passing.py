@@ -7,6 +7,7 @@ or said. It may have been done all the same, for a reason, which is an override.
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 
 from logbook.advice.advice import Advice
 from logbook.records.ids import Ref, new_id
@@ -24,11 +25,29 @@ from logbook.records.model import (
 from logbook.records.words import Grade, OverrideReason
 
 REASONS = {
-    "f": (OverrideReason.FIT_BY_HAND, "it will be fitted by hand"),
-    "c": (OverrideReason.CHECKED, "it was checked already"),
-    "l": (OverrideReason.CHEAP, "little is lost if it is wrong"),
+    "1": (OverrideReason.FIT_BY_HAND, "it will be fitted by hand"),
+    "2": (OverrideReason.CHECKED, "it was checked already"),
+    "3": (OverrideReason.CHEAP, "little is lost if it is wrong"),
 }
-"""Why something that waits may be done, by the key that says so."""
+"""Why something that waits may be done, by the figure that says so."""
+
+
+@dataclass(frozen=True, slots=True)
+class Why:
+    """Why somebody goes on: a reason, and his own words where it is another one."""
+
+    reason: OverrideReason = OverrideReason.OTHER
+    because: str = ""
+
+
+def why_of(said: str) -> Why:
+    """Read an answer: a figure, a reason as the records have it, or words."""
+    said = " ".join(said.split())
+    if said in REASONS:
+        return Why(REASONS[said][0])
+    return (
+        Why(OverrideReason(said)) if said in set(OverrideReason) else Why(because=said)
+    )
 
 
 def passing(draft: Draft, advice: Iterable[Advice]) -> tuple[Advice, ...]:
@@ -49,9 +68,7 @@ def past_words(wait: Advice) -> str:
     return f"gone past: {wait.statement}"
 
 
-def add_override(
-    draft: Draft, hold: str, step: Ref | None, reason: OverrideReason
-) -> Override:
+def add_override(draft: Draft, hold: str, step: Ref | None, why: Why) -> Override:
     """Draft that somebody went on past a hold, and why."""
     return draft.add(
         Override(
@@ -61,15 +78,16 @@ def add_override(
             build=draft.build().ref,
             hold=hold,
             step=step,
-            reason=reason,
+            reason=why.reason,
+            because=why.because,
         )
     )
 
 
-def pass_all(draft: Draft, waits: Iterable[Advice], reason: OverrideReason) -> None:
+def pass_all(draft: Draft, waits: Iterable[Advice], why: Why) -> None:
     """Draft an override of each of these waits beside what went past them."""
     for wait in waits:
-        add_override(draft, wait.about.name, wait.step, reason)
+        add_override(draft, wait.about.name, wait.step, why)
 
 
 def _goes_past(draft: Draft, act: StepDone, wait: Advice) -> bool:

@@ -7,7 +7,7 @@ import sys
 
 from logbook.advice.advice import Advice
 from logbook.advice.advisor import Advisor
-from logbook.advice.passing import REASONS, pass_all, passing, past_words
+from logbook.advice.passing import REASONS, Why, pass_all, passing, past_words, why_of
 from logbook.cli import terms
 from logbook.cli.offered import after_entry
 from logbook.plain.answering import answered, as_note, without_part
@@ -22,7 +22,7 @@ from logbook.project import Project, Saved
 from logbook.records.kinds import kind_of
 from logbook.records.making import Draft
 from logbook.records.model import Entry, Joint, Part, Record, StepDone, Stock
-from logbook.records.words import Blame, OverrideReason
+from logbook.records.words import Blame
 from logbook.store.proposals import make_proposed, unmade_parts
 
 _NO_FAULT = (
@@ -81,10 +81,10 @@ def _taken(
             print(f"  {remark}")
     past = _past(draft)
     if past and asking:
-        reason = _ask_past(past)
-        if reason is None:
-            return _draft(project, args, as_note(line), blame)
-        pass_all(draft, past, reason)
+        why = _ask_past(past)
+        if why is None:
+            return None
+        pass_all(draft, past, why)
     elif blame is None and asking and wants_blame(draft):
         told = terms.ask_blame_or_not()
         return None if told is None else _draft(project, args, line, told)
@@ -192,15 +192,14 @@ def _past(draft: Draft) -> tuple[Advice, ...]:
     return passing(draft, Advisor().update(draft.snapshot, known).open)
 
 
-def _ask_past(past: tuple[Advice, ...]) -> OverrideReason | None:
+def _ask_past(past: tuple[Advice, ...]) -> Why | None:
     """Ask once whether it was done past what waits, and why; None where it was not."""
     for wait in past:
         print(wait.statement)
     said = terms.ask(
-        "1 it was done all the same / 2 not done yet  [Enter: not done yet, a note] "
+        "1 it was done all the same / 2 not done yet  [Enter: not done yet] "
     )
     if said != "1":
         return None
     keys = " / ".join(f"{key} {words}" for key, (_, words) in REASONS.items())
-    why = terms.ask(f"why?  {keys}  [Enter: another reason] ").lower()
-    return REASONS[why[:1]][0] if why[:1] in REASONS else OverrideReason.OTHER
+    return why_of(terms.ask(f"why?  {keys}  [or type it; Enter: another reason] "))

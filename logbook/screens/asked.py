@@ -6,9 +6,10 @@ from collections.abc import Callable
 
 from textual import on
 
-from logbook.screens.asking import Answer, Question
+from logbook.screens.asking import Answer, Question, asked_keys
 from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
+from logbook.screens.rows import KeyStrip
 from logbook.screens.sheet import Sheet
 
 
@@ -31,11 +32,20 @@ class AskingSheet(Sheet):
         self.question, self._answered = question, answered
         self.line.asking = True
         self.show_question()
+        self.show_keys()
 
     def asked_enough(self) -> None:
         """Take the question away."""
         self.question, self.line.asking = None, False
         self.show_question()
+        self.show_keys()
+
+    def show_keys(self) -> None:
+        """Show the keys that work: while a question stands, those that end it."""
+        if self.question is None:
+            super().show_keys()
+        else:
+            self.query_one(KeyStrip).tell(asked_keys(self.question))
 
     def show_question(self) -> None:
         """Show the question, or that there is none any more."""
@@ -52,5 +62,3 @@ class AskingSheet(Sheet):
         answered = self._answered
         self.asked_enough()
         answered(answer)
-        if answer.typed_on:
-            self.line.put(self.line.value + answer.typed_on)

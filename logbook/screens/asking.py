@@ -2,20 +2,21 @@
 
 At most one question is asked, always in the row above the line, while the line
 keeps its text. A figure answers it; words can be typed where they are an answer.
-Where they are not, a letter already belongs to the next line: nobody who types on
-without looking up answers a question by it.
+Where they are not, a letter answers nothing: the question stays, and says which
+keys it takes.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from textwrap import shorten
 
 from textual.content import Content
 
 from logbook.advice.passing import REASONS
 from logbook.plain.understanding import Doubt
-from logbook.records.words import Blame, OverrideReason
+from logbook.records.words import Blame
 from logbook.screens.look import sentence
 
 WOULD_MEET = "would another builder meet this?"
@@ -28,25 +29,24 @@ BLAMES = {
 OTHER = "another reason"
 DONE = "done"
 NOT_DONE = "not done"
+MOST_SAID = 280
+"""Signs of what waits in a question; more would push its answers off a low screen."""
 
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """What was answered: nothing yet, words, or that the question was dropped.
-
-    `typed_on` is the sign that answered nothing: the next line begins with it.
-    """
+    """What was answered: nothing yet, words, or that the question was dropped."""
 
     words: str | None = None
     dropped: bool = False
-    typed_on: str = ""
 
 
 @dataclass(slots=True)
 class Question:
     """A question with its answers by key; `resting` is what Enter means.
 
-    `about` tells the questions of one line from each other.
+    `about` tells the questions of one line from each other; `missed` is the last
+    sign that answered nothing.
     """
 
     words: str
@@ -55,6 +55,7 @@ class Question:
     typed: str = ""
     open_ended: bool = False
     about: str = ""
+    missed: str = ""
 
     def shown(self) -> Content:
         """Give the question with its keys."""
@@ -68,10 +69,19 @@ class Question:
             made.append(sentence("› $typed", typed=self.typed))
         elif self.open_ended:
             made.append(sentence("[$quiet]or type it[/]"))
+        if self.missed:
+            made.append(
+                sentence(
+                    "[$alarm]“$missed” is no answer; accepted: $keys[/]",
+                    missed=self.missed,
+                    keys=", ".join((*self.keys, "Enter, Esc")),
+                )
+            )
         return Content("  ").join(made)
 
     def press(self, key: str, sign: str) -> Answer:
         """Take one key."""
+        self.missed = ""
         if key == "escape":
             return Answer(dropped=True)
         if key == "enter":
@@ -83,8 +93,14 @@ class Question:
         elif sign and self.open_ended:
             self.typed += sign
         elif sign:
-            return Answer("", typed_on=sign)
+            self.missed = sign
         return Answer()
+
+
+def asked_keys(question: Question) -> tuple[tuple[str, str], ...]:
+    """Give the keys that end a question, with what each then means."""
+    enter = "take these words" if question.typed else question.resting
+    return ("Enter", enter), ("Esc", "drop the question")
 
 
 def whose_fault() -> Question:
@@ -109,15 +125,12 @@ def about_line(doubt: Doubt) -> Question:
 def about_waits(statements: Sequence[str]) -> Question:
     """Ask whether it was done past what waits."""
     keys = {"1": ("it was done all the same", DONE), "2": ("not done yet", NOT_DONE)}
-    return Question(" · ".join(statements), keys, "not done yet, a note", about="past")
+    most = MOST_SAID // max(len(statements), 1)
+    said = " · ".join(shorten(one, most, placeholder=" …") for one in statements)
+    return Question(said, keys, "not done yet; the line stays", about="past")
 
 
 def why_past() -> Question:
-    """Ask why it may go on past what waits."""
+    """Ask why it may go on past what waits; another reason may be typed."""
     keys = {key: (shown, reason.value) for key, (reason, shown) in REASONS.items()}
-    return Question("why?", keys, OTHER, about="why")
-
-
-def reason_of(words: str) -> OverrideReason:
-    """Give the answer as the record has it."""
-    return OverrideReason(words or OverrideReason.OTHER.value)
+    return Question("why?", keys, OTHER, open_ended=True, about="why")

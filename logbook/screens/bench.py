@@ -11,6 +11,7 @@ from textual.binding import BindingType
 from textual.message import Message
 from textual.widgets import Input
 
+from logbook.advice.passing import why_of
 from logbook.errors import LogbookError, NoProject
 from logbook.plain.build_begun import build_begun
 from logbook.records.model import Record, StepDone
@@ -24,7 +25,6 @@ from logbook.screens.asking import (
     about_line,
     about_waits,
     blame_of,
-    reason_of,
     whose_fault,
     why_past,
 )
@@ -173,6 +173,7 @@ class Bench(AskingSheet):
 
     def _understand(self) -> None:
         row, line = self.query_one("#understood", Row), self.line
+        row.set_class(self.question is not None, "-asks")
         if self.question is not None:
             row.say(self.question.shown(), "?")
         elif not line.value.strip():
@@ -238,9 +239,10 @@ class Bench(AskingSheet):
         if about == "whose":
             saying.blame = blame_of(words)
         elif about == "why":
-            saying.reason = reason_of(words)
+            saying.why = why_of(words)
         elif about == "past":
-            saying.not_done()
+            self.tell("not done yet: the line stays, Esc empties it", label="not taken")
+            return
         else:
             saying.answer(words)
         self._go_on(saying)

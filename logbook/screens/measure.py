@@ -459,8 +459,6 @@ class Measure(AskingSheet):
         typed = self.line.value
 
         def answered(said: Answer) -> None:
-            if said.typed_on:
-                self.line.put("")
             if said.words:
                 self._answer_which(typed, said.words)
 

@@ -10,7 +10,7 @@ from pathlib import Path
 from textual.content import Content
 
 from logbook.advice.advice import Advice
-from logbook.advice.passing import pass_all, passing
+from logbook.advice.passing import Why, pass_all, passing
 from logbook.plain.answering import answered, as_note
 from logbook.plain.entries import draft_line, wants_blame
 from logbook.plain.lines import understand
@@ -22,7 +22,7 @@ from logbook.project import Project
 from logbook.records.making import Draft
 from logbook.records.model import Build
 from logbook.records.snapshot import Snapshot
-from logbook.records.words import Blame, OverrideReason
+from logbook.records.words import Blame
 from logbook.screens.desk import Job
 from logbook.screens.look import sentence
 from logbook.store.proposals import make_proposed
@@ -64,7 +64,7 @@ class Saying:
     now: datetime
     blame: Blame | None = None
     past: tuple[Advice, ...] | None = None
-    reason: OverrideReason | None = None
+    why: Why | None = None
 
     @property
     def doubtful(self) -> bool:
@@ -92,10 +92,6 @@ class Saying:
             return ()
         self.past = passing(self._drafted(snapshot), advice)
         return self.past
-
-    def not_done(self) -> None:
-        """Keep it as a note: what waits was not gone past."""
-        self.line, self.past = as_note(self.line), ()
 
     def wants_blame(self, snapshot: Snapshot) -> bool:
         """Draft it once: tell whether whose fault it is stays open.
@@ -125,8 +121,8 @@ class Saying:
             facts = self.line.facts
             make_proposed(draft, root, (facts.part, *facts.others, *facts.layers))
         draft_line(draft, self.line, self.blame)
-        if self.reason is not None:
-            pass_all(draft, self.past or (), self.reason)
+        if self.why is not None:
+            pass_all(draft, self.past or (), self.why)
         return draft
 
     def job(self) -> Job:

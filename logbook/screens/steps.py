@@ -171,7 +171,9 @@ class Steps(Facing):
             return
         at = f"{len(self._ticked) + 1} of {len(self._to_tick)}"
         words = f"{at}  {left[0].question}"
-        self._question = Question(words, {"y": ("yes, tick it", "y")}, "not yet")
+        self._question = Question(
+            words, {"y": ("yes, tick it", "y"), "n": ("no", "")}, "not yet"
+        )
         self.line.asking = True
         row = self.query_one("#question", Row)
         row.say(self._question.shown(), "?")

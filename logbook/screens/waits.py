@@ -8,20 +8,19 @@ from textual import on
 from textual.app import ComposeResult
 from textual.widgets import Input
 
-from logbook.advice.passing import add_override
+from logbook.advice.passing import Why, add_override, why_of
 from logbook.project import Project
 from logbook.records.making import Draft
-from logbook.records.words import OverrideReason
-from logbook.screens.asking import Question, reason_of, why_past
+from logbook.screens.asking import Question, asked_keys, why_past
 from logbook.screens.choosing import Choosing
 from logbook.screens.desk import Desk, Job
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.facts import Wait
 from logbook.screens.listing import Line
 from logbook.screens.passage import Say
-from logbook.screens.rows import Row
+from logbook.screens.rows import KeyStrip, Row
 
-PAST = "Enter chooses it, one more key says why; going past it is an entry"
+PAST = "Enter chooses it, one more key or words say why; going past it is an entry"
 
 
 class Waits(Choosing):
@@ -38,11 +37,6 @@ class Waits(Choosing):
         super().__init__(desk, heading)
         self._holds = holds
 
-    @property
-    def _waits(self) -> Sequence[Wait]:
-        waits = self.desk.glance.waits
-        return [w for w in waits if not self._holds or w.hold in self._holds]
-
     def body(self) -> ComposeResult:
         """Lay out the list, what the chosen one says in full, line and question."""
         yield from super().body()
@@ -52,6 +46,10 @@ class Waits(Choosing):
         """Start with everything that waits."""
         self._wait: Wait | None = None
         self._question: Question | None = None
+        waits = (
+            self.desk.glance.waits
+        )  # as listed: a figure means its row, whatever comes
+        self._waits = [w for w in waits if not self._holds or w.hold in self._holds]
         super().on_mount()
 
     def lines(self, typed: str) -> Sequence[Line]:
@@ -80,7 +78,11 @@ class Waits(Choosing):
         self._wait = self._waits[int(chosen.key)]
         self._question = why_past()
         self.query_one(EntryLine).asking = True
-        self.query_one("#why", Row).say(self._question.shown(), "why?")
+        self._show_question(self._question)
+
+    def _show_question(self, question: Question) -> None:
+        self.query_one("#why", Row).say(question.shown(), "?")
+        self.query_one(KeyStrip).tell(asked_keys(question))
 
     @on(EntryLine.Key)
     def _answered(self, event: EntryLine.Key) -> None:
@@ -90,18 +92,20 @@ class Waits(Choosing):
         if answer.dropped:
             self.dismiss()
         elif answer.words is not None:
-            reason = reason_of(answer.words)
-            self.desk.write(override_job(self.desk, self._wait, reason))
+            why = why_of(answer.words)
+            self.desk.write(override_job(self.desk, self._wait, why))
             self.dismiss()
+        else:
+            self._show_question(self._question)
 
 
-def override_job(desk: Desk, wait: Wait, reason: OverrideReason) -> Job:
+def override_job(desk: Desk, wait: Wait, why: Why) -> Job:
     """Make the work that logs going on past something that waits."""
     now, build = desk.now(), desk.build
 
     def make(project: Project) -> Draft:
         draft = Draft(project.snapshot, now, build)
-        add_override(draft, wait.hold, wait.step, reason)
+        add_override(draft, wait.hold, wait.step, why)
         return draft
 
     return Job(f"override: {wait.hold}", make)

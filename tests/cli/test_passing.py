@@ -40,7 +40,7 @@ def test_a_step_that_waits_is_asked_about_before_it_is_logged(
     shop: Shop, monkeypatch: pytest.MonkeyPatch, line: str
 ) -> None:
     lid(shop)
-    out = said(shop, monkeypatch, line, "1\nc\n")
+    out = said(shop, monkeypatch, line, "1\n2\n")
     assert WAITS in out
     assert "1 it was done all the same / 2 not done yet" in out
     [override] = shop.records("overrides")
@@ -51,13 +51,21 @@ def test_a_step_that_waits_is_asked_about_before_it_is_logged(
     assert [one for one in holds(shop, "--all") if "gone past" in one]
 
 
-def test_a_step_not_done_yet_becomes_a_note(
-    shop: Shop, monkeypatch: pytest.MonkeyPatch
+@pytest.mark.parametrize("answer", ["2\n", "\n"])
+def test_a_step_not_done_yet_is_not_taken(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch, answer: str
 ) -> None:
     lid(shop)
-    out = said(shop, monkeypatch, "riveted the lid on", "2\n")
-    assert "kept: note" in out
+    out = said(shop, monkeypatch, "riveted the lid on", answer)
+    assert "not taken; nothing was saved" in out
+    assert not shop.records("notes")
     assert [one for one in holds(shop) if one.startswith(WAITS)]
+
+
+def test_a_reason_may_be_typed(shop: Shop, monkeypatch: pytest.MonkeyPatch) -> None:
+    lid(shop)
+    said(shop, monkeypatch, "riveted the lid on", "1\ncable was laid at the fair\n")
+    assert 'because = "cable was laid at the fair"' in text(shop, "overrides")
 
 
 def test_what_is_told_unasked_is_logged_and_says_what_it_went_past(shop: Shop) -> None:
@@ -78,7 +86,7 @@ def test_making_the_piece_a_gap_waits_for_is_asked_about(
         "--limits", "0.2 to 1.2", "--last", "crossbar.length",
     )  # fmt: skip
     [wait] = [one for one in holds(shop) if "waits until base opening" in one]
-    out = said(shop, monkeypatch, "sawed the crossbar at 178.45", "1\nf\n")
+    out = said(shop, monkeypatch, "sawed the crossbar at 178.45", "1\n1\n")
     assert wait in out
     assert "will fit by hand" in text(shop, "overrides")
     assert not [one for one in holds(shop) if "waits until base opening" in one]

@@ -43,6 +43,12 @@ class Bench:
         return unescape(words).replace("\xa0", " ")
 
     @property
+    def words(self) -> str:
+        """The words on screen as one text, a row that goes on joined to the next."""
+        rows = re.sub(r"(?m)^.*?│", " ", self.seen)
+        return " ".join(rows.split())
+
+    @property
     def line(self) -> EntryLine:
         return self.app.screen.query_one(EntryLine)
 

@@ -77,7 +77,7 @@ SITUATIONS: dict[
         1, (), ("f6",), lambda found: bool(found.entries[-1].photos),
     ),
     "going on past a wait, with the reason": (
-        3, (), ("ctrl+g", "1", "c"),
+        3, (), ("ctrl+g", "1", "2"),
         lambda found: found.all(model.Override)[-1].reason is OverrideReason.CHECKED,
     ),
     "undo": (

@@ -10,6 +10,7 @@ from logbook.cli import main
 from logbook.records.model import Note, Override, StepDone
 from logbook.records.words import OverrideReason
 from tests.screens.bench_keys import bench, project
+from tests.screens.conftest import logged
 
 
 @pytest.fixture
@@ -32,7 +33,7 @@ async def test_done_all_the_same_is_logged_with_its_reason(lid: Path) -> None:
         assert not project(lid).snapshot.all(StepDone)
         await at.press("1")
         assert "why?" in at.seen
-        await at.press("c")
+        await at.press("2")
         await at.settle()
         assert "step: close the lid" in at.seen
         assert at.line.value == ""
@@ -42,16 +43,87 @@ async def test_done_all_the_same_is_logged_with_its_reason(lid: Path) -> None:
 
 
 @pytest.mark.parametrize("key", ["2", "enter"])
-async def test_not_done_yet_is_kept_as_a_note(lid: Path, key: str) -> None:
+async def test_not_done_yet_logs_nothing_and_hands_the_line_back(
+    lid: Path, key: str
+) -> None:
     async with bench(lid) as at:
         await at.type("close the lid")
         await at.press("enter")
         await at.press(key)
         await at.settle()
+        assert at.line.value == "close the lid"
+        await at.type("s")
+        assert at.line.value == "close the lids"
     snapshot = project(lid).snapshot
-    assert [one.title for one in snapshot.all(Note)][-1] == "close the lid"
+    assert not snapshot.all(Note)
     assert not snapshot.all(StepDone)
     assert not snapshot.all(Override)
+
+
+async def test_why_is_answered_in_words_of_his_own(lid: Path) -> None:
+    async with bench(lid) as at:
+        await at.type("riveted the lid on")
+        await at.press("enter", "1")
+        await at.type("cable was laid at the fair")
+        await at.press("enter")
+        await at.settle()
+    [override] = project(lid).snapshot.all(Override)
+    assert override.reason is OverrideReason.OTHER
+    assert override.because == "cable was laid at the fair"
+
+
+@pytest.mark.parametrize(
+    ("typed", "reason", "because"),
+    [
+        ("", OverrideReason.OTHER, ""),
+        ("1", OverrideReason.FIT_BY_HAND, ""),
+        ("lid is a trial one", OverrideReason.OTHER, "lid is a trial one"),
+    ],
+)
+async def test_going_on_past_a_wait_takes_a_figure_words_or_enter_alone(
+    lid: Path, typed: str, reason: OverrideReason, because: str
+) -> None:
+    async with bench(lid) as at:
+        await at.press("ctrl+g", "1")
+        assert "why? │ why?" not in at.seen
+        await at.type(typed)
+        await at.press(*(["enter"] if not typed.isdecimal() else []))
+        await at.settle()
+        assert at.line.value == ""
+    snapshot = project(lid).snapshot
+    [override] = snapshot.all(Override)
+    assert (override.reason, override.because) == (reason, because)
+    assert not snapshot.all(Note)
+
+
+async def test_a_letter_that_answers_nothing_leaves_the_question_standing(
+    lid: Path,
+) -> None:
+    async with bench(lid) as at:
+        await at.type("riveted the lid on")
+        await at.press("enter", "x")
+        await at.settle()
+        assert "“x” is no answer; accepted: 1, 2, Enter, Esc" in at.words
+        assert at.line.value == "riveted the lid on"
+        await at.press("1", "2")
+        await at.settle()
+    assert project(lid).snapshot.all(StepDone)
+
+
+async def test_a_question_shows_every_answer_on_a_low_screen(lid: Path) -> None:
+    for name in ("hinge pin", "second cable", "felt pad", "grommet"):
+        why = f"the {name} lies where the drawing of the channel shows it in red"
+        logged(lid, "hold", "close the lid", f"{why}, and nobody has seen it yet")
+    async with bench(lid) as at:
+        await at.type("riveted the lid on")
+        assert "Enter take it" in at.seen
+        await at.press("enter")
+        assert "1 it was done all the same" in at.words
+        assert "2 not done yet" in at.words
+        assert "Enter not done yet; the line stays" in at.words
+        assert "take it" not in at.seen
+        await at.press("escape")
+        assert "Enter take it" in at.seen
 
 
 async def test_escape_gives_the_line_back_and_writes_nothing(lid: Path) -> None:

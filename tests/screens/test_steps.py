@@ -97,7 +97,7 @@ async def test_a_wait_is_gone_past_only_with_its_reason(ordered: Path) -> None:
         assert not done(ordered)
         await at.press("ctrl+g")
         await at.settle()
-        await at.press("1", "c")
+        await at.press("1", "2")
         await at.settle()
         assert "gone past" in at.seen
         await at.press("enter")
