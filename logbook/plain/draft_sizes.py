@@ -35,12 +35,26 @@ def draft_readings(draft: Draft, line: Understanding) -> Draft:
     facts = line.facts
     if not facts.readings and not facts.absent:
         return _off(draft, line)
+    if any(one.piece for one in facts.readings):
+        return _of_each(draft, line)
     piece = piece_of(draft, facts)
     run = draft_run(draft, line, piece)
     if facts.wanted and not _unpaired(facts):
         _deviations(draft, line, run, piece)
     elif facts.part:
         _off_drawing(draft, line, run, piece)
+    return draft
+
+
+def _of_each(draft: Draft, line: Understanding) -> Draft:
+    """Log a run for each piece that a line measures."""
+    for said in line.facts.readings:
+        own = replace(
+            line.facts,
+            readings=(replace(said, piece=0),),
+            piece=f"{line.facts.part} {said.piece}",
+        )
+        draft_readings(draft, replace(line, facts=own))
     return draft
 
 

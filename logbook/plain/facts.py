@@ -11,7 +11,7 @@ from logbook.plain.drawn import as_drawn
 from logbook.plain.figures import Sort, Word
 from logbook.plain.ordered import counts_time, ordered_item, ordered_part
 from logbook.plain.outcomes import blame, cause, cure, disposition, told, where
-from logbook.plain.readings import Values
+from logbook.plain.readings import Values, pieces_counted
 from logbook.plain.sentence import Sentence
 from logbook.plain.understanding import Kind, Reading
 from logbook.quantity import Absent, Quantity, quantity
@@ -178,7 +178,8 @@ def _standing(
     no size.
     """
     if choice.kind is Kind.READING:
-        return _places(sentence, _sides(sentence, readings)), []
+        readings = _sides(sentence, readings)
+        return _pieces_of(sentence, readings) or _places(sentence, readings), []
     if choice.kind is Kind.FAILURE:
         return [x for x in readings if x.what or not _counts(sentence, x)], []
     if choice.kind is Kind.DISPOSITION and len({one.what for one in readings}) == 1:
@@ -242,6 +243,26 @@ def _places(sentence: Sentence, readings: list[Reading]) -> list[Reading]:
             one = Reading(one.value, one.what, place)  # noqa: PLW2901
         found.append(one)
     return found
+
+
+def _pieces_of(sentence: Sentence, readings: list[Reading]) -> list[Reading]:
+    """Give each of “two legs 197.1 and 197.3” to a piece of its own."""
+    at = pieces_counted(sentence)
+    named = {one.what for one in readings if one.what}
+    alike = len({one.value.dimension for one in readings}) == 1
+    if (
+        at < 0
+        or sentence.words[at].whole != len(readings)
+        or len(named) > 1
+        or not alike
+        or any(x.place for x in readings)
+    ):
+        return []
+    sentence.note("readings", sentence.words[at])
+    what = named.pop() if named else ""
+    return [
+        Reading(one.value, what, piece=number) for number, one in enumerate(readings, 1)
+    ]
 
 
 def _kind_of(one: Reading) -> tuple[str, str, str]:

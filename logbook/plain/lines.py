@@ -130,6 +130,7 @@ def _read(sentence: Sentence, known: Vocabulary | None = None) -> Understanding:
     if span is not None and not facts.get("minutes"):
         facts["minutes"] = span[0]
         sentence.note("minutes", *span[1])
+    facts["changed"] = bool(sentence.spans.get("changed"))
     doubts = [*doubts_of(sentence, choice, moment, facts)]
     if moment is not None:
         facts["when"], facts["hour_said"] = moment.at, moment.exact

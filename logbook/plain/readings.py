@@ -154,10 +154,26 @@ def _taken_care_of(walk: _Walk, at: int, word: Word) -> bool:
     if _names_behind(walk, word):
         _name_last(walk, word)
         return True
+    if at == pieces_counted(walk.sentence):
+        return True
     if word.low == "where" and _wanted_behind(walk, at + 1):
         return True
     numbered = word.sort is Sort.LABEL and word.text[:1].isdigit()
     return _in_reason(walk, at, word) or word.sort is Sort.WHEN or numbered
+
+
+def pieces_counted(sentence: Sentence) -> int:
+    """Give where a count stands before parts with as many values, -1 where none does.
+
+    Two legs 197.1 and 197.3: one value of each.
+    """
+    values = len(sentence.sorts(Sort.NUMBER))
+    parts = sentence.named("part")
+    for at in sentence.sorts(Sort.COUNT):
+        here = at + 1 in parts or at + 2 in parts
+        if here and sentence.words[at].whole == values > 1:
+            return at
+    return -1
 
 
 def _in_reason(walk: _Walk, at: int, word: Word) -> bool:

@@ -13,6 +13,7 @@ from logbook.records.model import (
     Part,
     Piece,
     Revision,
+    Run,
 )
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import shown_label
@@ -20,7 +21,12 @@ from logbook.records.state import shown_label
 
 def remarks(draft: Draft) -> tuple[str, ...]:
     """Give what should be seen before the line is taken, each in one phrase."""
-    return (*_new_pieces(draft), *_drawn_otherwise(draft), *_answers(draft))
+    return (
+        *_new_pieces(draft),
+        *_which_piece(draft),
+        *_drawn_otherwise(draft),
+        *_answers(draft),
+    )
 
 
 def _new_pieces(draft: Draft) -> Iterator[str]:
@@ -39,6 +45,17 @@ def of_revision(snapshot: Snapshot, piece: Piece) -> str:
     revision = snapshot.find(piece.revision, Revision)
     first = revision is None or revision.follows is None
     return "" if first or revision is None else f" of {shown_label(revision)}"
+
+
+def _which_piece(draft: Draft) -> Iterator[str]:
+    """Name the piece that was measured, where the part has several."""
+    pieces = draft.snapshot.all(Piece)
+    for run in draft.new:
+        piece = draft.snapshot.find(run.piece, Piece) if isinstance(run, Run) else None
+        if piece is None:
+            continue
+        if sum(one.part.id == piece.part.id for one in pieces) > 1:
+            yield f"measured on {piece.title}"
 
 
 def _answers(draft: Draft) -> Iterator[str]:

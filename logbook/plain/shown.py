@@ -134,6 +134,8 @@ def _sizes(facts: Facts) -> Iterator[_Row]:
 
 def _reading(reading: Reading) -> str:
     place = f" ({reading.place})" if reading.place else ""
+    if reading.piece:
+        place = f"{place} of piece {reading.piece}"
     return f"{reading.what}{place} {reading.value}".strip()
 
 

@@ -73,11 +73,15 @@ class Span:
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """One measured or set value; `what` and `place` may be empty."""
+    """One measured or set value; `what` and `place` may be empty.
+
+    `piece` is the number of the piece, where a line measures several of them.
+    """
 
     value: Quantity
     what: str = ""
     place: str = ""
+    piece: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,7 +125,8 @@ class Facts:
     `off` is how far a size is out and `off_sense` in which sense (“too wide”);
     `conditions` are values that held while measuring; `when` carries its
     offset and `when_text` says how exactly it was told; `hour_said` is False where
-    its hour is only assumed. `fitted` is which of several fasteners was, as answered.
+    its hour is only assumed. `fitted` is which of several fasteners was, as answered;
+    `changed` tells that an amount was taken off, which stays in words.
     """
 
     part: str = ""
@@ -173,6 +178,7 @@ class Facts:
     when: datetime | None = None
     when_text: str = ""
     hour_said: bool = True
+    changed: bool = False
 
 
 @dataclass(frozen=True, slots=True)

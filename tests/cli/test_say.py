@@ -468,3 +468,10 @@ def test_what_is_scrapped_answers_only_a_fault_that_is_its_reason(
     assert ("answers: base opening 181.6" in said.out) is linked
     [path] = shop.records("disposals")
     assert ("answers = " in path.read_text("utf-8")) is linked
+
+
+def test_a_reading_says_on_which_of_several_pieces_it_is(shop: Shop) -> None:
+    shop.asked("part", "crossbar")
+    shop.asked("say", "two crossbars came out 179.5 and 179.7 long", "--yes")
+    said = shop.logbook("say", "crossbar length 179.6", "--yes")
+    assert "measured on crossbar-" in said.out

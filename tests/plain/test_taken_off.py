@@ -10,7 +10,7 @@ from logbook.plain.lines import understand
 from logbook.plain.shown import in_one_line
 from logbook.plain.understanding import Kind, Verdict
 from logbook.plain.vocabulary import Vocabulary
-from logbook.records.model import Deviation, Run
+from logbook.records.model import Deviation, Piece, Run
 from tests.plain.judge import NOW, PROJECT
 from tests.plain.records_of import drafted, known, world
 
@@ -132,3 +132,27 @@ def test_an_order_names_what_was_ordered_and_when_it_comes(
 def test_what_would_not_stick_says_so() -> None:
     shown = in_one_line(understand("binned the gate, sole would not stick", STAND))
     assert "sole would not stick" in shown
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "two crossbars came out 179.5 and 179.7 long",
+        "2 crossbars measure 179.5 and 179.7 long",
+    ],
+)
+def test_as_many_values_as_pieces_are_one_of_each(says: str) -> None:
+    line = understand(says, STAND)
+    assert line.verdict is Verdict.TAKEN
+    assert "length of piece 2 179.7 mm" in in_one_line(line)
+    records = drafted(line, world(known(STAND)))
+    runs = [one for one in records if isinstance(one, Run)]
+    pieces = {one.id: one.title for one in records if isinstance(one, Piece)}
+    assert [
+        (pieces[run.piece.id], str(run.readings[0].value)) for run in runs if run.piece
+    ] == [("crossbar-1", "179.5 mm"), ("crossbar-2", "179.7 mm")]
+
+
+def test_values_that_are_no_piece_s_each_stay_together() -> None:
+    line = understand("crossbar came out 179.5 and 179.7 long", STAND)
+    assert all(not one.piece for one in line.facts.readings)
