@@ -1,7 +1,8 @@
 """Whether a piece is what its revision draws: one row for each dimension.
 
 A dimension that is made to suit a gap is not rejected by its drawn size: the gap
-decides.
+decides. A test piece is held to what its drawing gives and to no general tolerance:
+how far it is off is what it was made to tell.
 """
 
 from __future__ import annotations
@@ -12,15 +13,18 @@ from dataclasses import dataclass, field
 from logbook.advice.judging import Judged, Rule, Word, judged
 from logbook.advice.lengths import shown_in
 from logbook.records.ids import Ref
+from logbook.records.limits_held import as_held
 from logbook.records.model import (
     Characteristic,
     Deviation,
     Disposal,
     Failure,
     Fit,
+    Part,
     Piece,
     Revision,
 )
+from logbook.records.practice import is_practice
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import (
     Dimension,
@@ -91,7 +95,8 @@ class Inspected:
 
 
 def _wanted(drawn: Dimension) -> bool:
-    limited = drawn.lower is not None or drawn.upper is not None
+    """Tell whether it is to be measured: a general tolerance does not ask for that."""
+    limited = drawn.has_limits and not drawn.general
     return limited or drawn.characteristic.critical
 
 
@@ -119,7 +124,7 @@ def rows_of(
 ) -> tuple[Row, ...]:
     """Give a row for each dimension of a piece."""
     revision = _revision(snapshot, piece)
-    drawn = definition(snapshot, revision) if revision else ()
+    drawn = _held(snapshot, revision) if revision else ()
     faults = faults_of(snapshot, piece) if drawn else ()
     suited = _made_last(snapshot) if drawn else frozenset()
     rows = []
@@ -144,6 +149,15 @@ def rows_of(
             )
         )
     return tuple(rows)
+
+
+def _held(snapshot: Snapshot, revision: Revision) -> tuple[Dimension, ...]:
+    """Give the dimensions of a revision with the limits a piece of it is held to."""
+    drawn = definition(snapshot, revision)
+    part = snapshot.find(revision.part, Part)
+    if part is None or is_practice(snapshot, part):
+        return drawn
+    return tuple(as_held(snapshot, one) for one in drawn)
 
 
 def _revision(snapshot: Snapshot, piece: Piece) -> Revision | None:

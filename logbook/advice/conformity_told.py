@@ -14,8 +14,8 @@ from logbook.advice.advice import Advice
 from logbook.advice.conformity import UNDECIDED, Inspected, Row, inspected, rows_of
 from logbook.advice.judging import Word
 from logbook.advice.register import View
+from logbook.records.limits_held import held_text
 from logbook.records.model import Piece
-from logbook.records.state import drawn_text
 from logbook.records.words import Grade
 from logbook.shop.answers import Result
 
@@ -92,7 +92,7 @@ def _summary(found: Inspected) -> str:
 def row_words(row: Row) -> str:
     """Say one row in a few words."""
     said = f"{row.word.value}: {row.drawn.name} {row.results}".rstrip()
-    said += f", drawn {drawn_text(row.drawn)}"
+    said += f", drawn {held_text(row.drawn)}"
     if row.word is Word.SUIT:
         said += ", the gap decides"
     if row.word is Word.REJECT:
@@ -133,7 +133,7 @@ def form_three(row: Row) -> dict[str, Any]:
         "characteristic_number": row.number,
         "reference_location": what.drawn_in,
         "characteristic_designator": "critical" if what.critical else "",
-        "requirement": f"{row.drawn.name} {drawn_text(row.drawn)}",
+        "requirement": f"{row.drawn.name} {held_text(row.drawn)}",
         "results": row.results or row.word.value,
         "designed_tooling": "",
         "nonconformance_number": ", ".join(ref.id for ref in row.faults),

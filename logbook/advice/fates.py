@@ -16,9 +16,10 @@ from logbook.advice.impact import Change, Moved
 from logbook.advice.judging import Judged, Rule, Word, judged
 from logbook.advice.lengths import shown_in
 from logbook.errors import BadInput
+from logbook.records.limits_held import held_text
 from logbook.records.model import Piece
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import Dimension, drawn_text, piece_state, pieces_of
+from logbook.records.state import Dimension, piece_state, pieces_of
 from logbook.records.words import Trim
 
 
@@ -99,15 +100,15 @@ def _by_size(snapshot: Snapshot, piece: Piece, moved: Moved) -> tuple[Fate, str]
         return Fate.FINE, f"{name} is made to suit, its gap decides"
     found = judged(snapshot, piece, after, Rule())
     if found.word is Word.ACCEPT:
-        return Fate.FINE, f"{name} as read is within {drawn_text(after)}"
+        return Fate.FINE, f"{name} as read is within {held_text(after)}"
     if found.word is Word.REJECT:
         return _off(found, after)
     if found.word is Word.CLOSE:
-        return Fate.LOOK, f"{name} as read is too close to call for {drawn_text(after)}"
+        return Fate.LOOK, f"{name} as read is too close to call for {held_text(after)}"
     if found.word is Word.UNMEASURED and _inside(moved):
         return Fate.FINE, f"every {name} the old limits allow is within the new ones"
     what = "was not measured" if found.word is Word.UNMEASURED else "has no limits"
-    return Fate.LOOK, f"{name} {what}, and becomes {drawn_text(after)}"
+    return Fate.LOOK, f"{name} {what}, and becomes {held_text(after)}"
 
 
 def _off(found: Judged, after: Dimension) -> tuple[Fate, str]:
@@ -129,10 +130,10 @@ def _off(found: Judged, after: Dimension) -> tuple[Fate, str]:
     side = "over" if over > under else "under"
     if trim is None and (over > 0) != (under > 0):
         return Fate.LOOK, (
-            f"{name} is {by} {side} {drawn_text(after)}: nobody said whether it can "
+            f"{name} is {by} {side} {held_text(after)}: nobody said whether it can "
             "still be brought to size"
         )
-    return Fate.REMAKE, f"{name} is {by} {side} {drawn_text(after)}"
+    return Fate.REMAKE, f"{name} is {by} {side} {held_text(after)}"
 
 
 def _said(by: Fraction, unit: str) -> str:
@@ -153,4 +154,4 @@ def _inside(moved: Moved) -> bool:
         )
     except BadInput:
         return False
-    return low and high and not (new.lower is None and new.upper is None)
+    return low and high and new.has_limits

@@ -14,6 +14,7 @@ from logbook.advice.holding import same_content
 from logbook.advice.material import material_of
 from logbook.advice.naming import formula_of, meant
 from logbook.errors import BadInput
+from logbook.records.limits_held import as_held
 from logbook.records.model import (
     Characteristic,
     Fit,
@@ -114,9 +115,12 @@ def change_to(snapshot: Snapshot, part: Part, after: Revision | None) -> Change:
 
 
 def _sized(snapshot: Snapshot, revision: Revision) -> dict[str, Dimension]:
-    """Give the dimensions of a revision that say anything of a size, by id."""
+    """Give the dimensions of a revision that say anything of a size, by id.
+
+    They come with the limits that hold of them, drawn or general.
+    """
     return {
-        one.characteristic.id: one
+        one.characteristic.id: as_held(snapshot, one)
         for one in definition(snapshot, revision)
         if one.nominal or one.lower or one.upper or one.to_suit
     }

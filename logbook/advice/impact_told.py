@@ -21,9 +21,10 @@ from logbook.advice.interchange import (
 from logbook.advice.joints import joint_advice
 from logbook.advice.register import Register, View
 from logbook.records.ids import Ref
+from logbook.records.limits_held import held_text
 from logbook.records.model import Joint, Line, Part, Revision, Statement
 from logbook.records.snapshot import Snapshot, folded
-from logbook.records.state import Dimension, drawn_text
+from logbook.records.state import Dimension
 from logbook.records.words import Grade
 from logbook.shop.answers import Result
 
@@ -87,8 +88,8 @@ def _joint_then(
         replace(
             layer,
             thickness=thick.nominal,
-            lower_limit=thick.lower,
-            upper_limit=thick.upper,
+            lower_limit=None if thick.general else thick.lower,
+            upper_limit=None if thick.general else thick.upper,
         )
         if snapshot.find(layer.part) is part
         else layer
@@ -188,7 +189,7 @@ def moved_words(moved: Moved) -> str:
 def _drawn(one: Dimension | None) -> str:
     if one is None:
         return "not drawn"
-    return "made to suit" if one.to_suit else drawn_text(one)
+    return "made to suit" if one.to_suit else held_text(one)
 
 
 def undrawn(change: Change) -> str:

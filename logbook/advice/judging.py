@@ -93,7 +93,7 @@ class Judged:
 
 
 def judged(snapshot: Snapshot, piece: Piece, drawn: Dimension, rule: Rule) -> Judged:
-    """Judge a dimension of a piece as its revision draws it."""
+    """Judge a dimension of a piece by the limits it comes with, drawn or general."""
     size = drawn.nominal or drawn.lower or drawn.upper
     size = size or _newest(snapshot, piece, drawn)
     length = size is None or size.dimension == "length"
@@ -106,7 +106,7 @@ def judged(snapshot: Snapshot, piece: Piece, drawn: Dimension, rule: Rule) -> Ju
     if found is None:
         return Judged(Word.UNMEASURED, None, (), unit, None, None, (), ())
     spots, tool, runs, said = found
-    if drawn.lower is None and drawn.upper is None:
+    if not drawn.has_limits:
         return Judged(Word.NO_LIMITS, None, spots, unit, tool, None, runs, said)
     try:
         limits = Limits(_in(drawn.lower, unit), _in(drawn.upper, unit))

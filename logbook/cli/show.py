@@ -6,11 +6,11 @@ import argparse
 
 from logbook.cli import terms
 from logbook.records.kinds import kind_of
+from logbook.records.limits_held import as_held, held_text
 from logbook.records.model import Part
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import (
     definition,
-    drawn_text,
     piece_state,
     pieces_of,
     revisions_of,
@@ -52,7 +52,7 @@ def _part(snapshot: Snapshot, part: Part) -> list[str]:
     for revision in revisions_of(snapshot, part):
         lines.append(f"{shown_label(revision)}: {verdict_of(snapshot, revision)}")
         lines += [
-            f"  {drawn.name}: {drawn_text(drawn)}"
+            f"  {drawn.name}: {held_text(as_held(snapshot, drawn))}"
             for drawn in definition(snapshot, revision)
         ]
     lines += [

@@ -134,7 +134,7 @@ def _measured(snapshot: Snapshot, part: Part) -> Iterator[Measured]:
             yield Measured(
                 piece=piece.title,
                 what=item.title,
-                drawn=held_text(snapshot.project, drawn),
+                drawn=held_text(held),
                 became=", ".join(_became(reading) for reading in placed or taken),
                 verdict=f"made to suit “{suits.title}”" if suits else judged,
             )

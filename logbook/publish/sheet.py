@@ -26,6 +26,7 @@ from logbook.publish.pages import render_page, visible
 from logbook.publish.signals import Caution, in_order, reminders, written
 from logbook.publish.statements import steps_in_order
 from logbook.records.doing import is_done
+from logbook.records.limits_held import as_held
 from logbook.records.model import (
     Characteristic,
     Fit,
@@ -272,7 +273,7 @@ class _Maker:
             piece=piece,
             place=place,
             drawn=_line(str(drawn.nominal)) if drawn.nominal else "no size drawn",
-            accept=_limits(drawn),
+            accept=_limits(as_held(self._snapshot, drawn)),
             unit=sized.unit if sized and known else self._snapshot.project.unit,
         )
 
@@ -305,16 +306,17 @@ def _waiting(advice: Advice, step: str) -> Waiting:
 
 
 def _limits(drawn: Dimension) -> str:
-    if drawn.lower is None and drawn.upper is None:
+    by = f" by {drawn.limits_by}" if drawn.limits_by else ""
+    if not drawn.has_limits:
         return "no limits drawn"
     if drawn.lower is None:
-        return _line(f"up to {drawn.upper}")
+        return _line(f"up to {drawn.upper}{by}")
     if drawn.upper is None:
-        return _line(f"from {drawn.lower}")
+        return _line(f"from {drawn.lower}{by}")
     low = str(drawn.lower)
     if drawn.lower.unit == drawn.upper.unit and not drawn.upper.metal:
         low = low.removesuffix(drawn.upper.unit).rstrip()
-    return _line(f"{low} to {drawn.upper}")
+    return _line(f"{low} to {drawn.upper}{by}")
 
 
 def _line(words: str) -> str:

@@ -12,6 +12,7 @@ from pathlib import Path
 from logbook.publish.boxes import Box, Sort
 from logbook.publish.sheet_back import draft_back, read_box
 from logbook.quantity import Absent, Quantity, parse_value
+from logbook.records.limits_held import as_held
 from logbook.records.making import Draft
 from logbook.records.model import Characteristic, Piece, Revision
 from logbook.records.snapshot import Snapshot
@@ -116,11 +117,11 @@ def value_typed(box: Box, text: str) -> Quantity | Absent:
 
 
 def drawn_for_box(snapshot: Snapshot, box: Box) -> Dimension | None:
-    """Give the dimension a box was printed for, as it is drawn by now."""
+    """Give the dimension a box was printed for, with the limits that hold by now."""
     stored = snapshot.stored.get(box.about)
     item = stored.record if stored else None
     if box.sort is not Sort.READING or not isinstance(item, Characteristic):
         return None
     piece = next(iter(snapshot.named(box.piece, Piece)), None)
     revision = snapshot.find(piece.revision, Revision) if piece else None
-    return dimension(snapshot, revision, item)
+    return as_held(snapshot, dimension(snapshot, revision, item))

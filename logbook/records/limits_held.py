@@ -11,8 +11,9 @@ from dataclasses import replace
 from fractions import Fraction
 
 from logbook.errors import BadInput
-from logbook.quantity import quantity
-from logbook.records.model import Project
+from logbook.quantity import Quantity, quantity
+from logbook.records.model import Fit, Project
+from logbook.records.snapshot import Snapshot
 from logbook.records.state import Dimension, drawn_text
 from logbook.shop.limits import linear
 
@@ -29,7 +30,20 @@ def limits_held(project: Project, drawn: Dimension) -> Dimension:
         drawn,
         lower=quantity(middle - either_side, "mm"),
         upper=quantity(middle + either_side, "mm"),
+        general=project.tolerance.strip(),
     )
+
+
+def as_held(snapshot: Snapshot, drawn: Dimension) -> Dimension:
+    """Give a dimension with the limits a piece of it is held to.
+
+    No general tolerance holds of what is made last, to suit a gap: the gap decides.
+    """
+    item = drawn.characteristic
+    for gap in snapshot.mentions(item, Fit):
+        if snapshot.find(gap.made_last) is item:
+            return drawn
+    return limits_held(snapshot.project, drawn)
 
 
 def general_deviation(project: Project, drawn: Dimension) -> Fraction | None:
@@ -64,8 +78,25 @@ def held_words(project: Project, drawn: Dimension) -> str:
     return f"{words}{said}"
 
 
-def held_text(project: Project, drawn: Dimension) -> str:
-    """Give nominal and the limits that hold, or say that there are none."""
-    if general_deviation(project, drawn) is None:
-        return drawn_text(drawn)
-    return f"{drawn.nominal} {held_words(project, drawn)}"
+def held_text(held: Dimension) -> str:
+    """Give nominal and the limits that hold, with the general tolerance they are by.
+
+    `held` is a dimension as `as_held` or `limits_held` gives it.
+    """
+    if not held.limits_by:
+        return drawn_text(held)
+    either_side = _either_side(held)
+    if either_side is None:
+        return f"{drawn_text(held)} by {held.limits_by}"
+    return f"{held.nominal} ±{either_side} by {held.limits_by}"
+
+
+def _either_side(held: Dimension) -> Quantity | None:
+    """Give how far both limits are from the nominal; None where that is not one."""
+    size, lower, upper = held.nominal, held.lower, held.upper
+    if size is None or lower is None or upper is None:
+        return None
+    same = size.dimension == lower.dimension == upper.dimension == "length"
+    if not same or upper.to("mm") - size.to("mm") != size.to("mm") - lower.to("mm"):
+        return None
+    return quantity(upper.to(upper.unit) - size.to(upper.unit), upper.unit)

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from logbook.quantity import Absent, Quantity
 from logbook.records.ids import new_id
+from logbook.records.limits_held import as_held
 from logbook.records.making import Draft
 from logbook.records.model import (
     Characteristic,
@@ -15,6 +16,7 @@ from logbook.records.model import (
     Piece,
     Reading,
 )
+from logbook.records.practice import is_practice
 from logbook.records.state import current_revision, dimension
 from logbook.records.words import Blame
 
@@ -45,7 +47,11 @@ def deviation_of(
 def off_drawing(
     draft: Draft, part: Part, readings: Iterable[Reading]
 ) -> tuple[Reading, Quantity] | None:
-    """Give the first reading that is off its drawn limits, with the size as drawn."""
+    """Give the first reading off the limits that hold of it, with the size as drawn.
+
+    Not of a test piece that only a general tolerance holds: how far it is off is
+    what it was made to tell.
+    """
     if part.id not in draft.snapshot:
         return None
     revision = current_revision(draft.snapshot, part)
@@ -56,7 +62,10 @@ def off_drawing(
             continue
         if item and any(gap.made_last == item.ref for gap in draft.snapshot.all(Fit)):
             continue  # made to suit its gap: the drawn size is not what it is held to
+        held = as_held(draft.snapshot, drawn)
+        if held.general and is_practice(draft.snapshot, part):
+            continue
         same = reading.value.dimension == drawn.nominal.dimension
-        if same and drawn.verdict(reading.value) == "off drawing":
+        if same and held.verdict(reading.value) == "off drawing":
             return reading, drawn.nominal
     return None

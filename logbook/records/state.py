@@ -36,7 +36,8 @@ from logbook.records.words import Blame, Disposition, State
 class Dimension:
     """A characteristic as one revision defines it, its limits as quantities.
 
-    One made `to_suit` a gap has no size of its own.
+    One made `to_suit` a gap has no size of its own. `general` names the general
+    tolerance its limits are by, where the drawing gives none on the size itself.
     """
 
     characteristic: Characteristic
@@ -44,6 +45,18 @@ class Dimension:
     lower: Quantity | None
     upper: Quantity | None
     to_suit: bool = False
+    general: str = ""
+
+    @property
+    def has_limits(self) -> bool:
+        """Tell whether there is a limit on either side."""
+        return self.lower is not None or self.upper is not None
+
+    @property
+    def limits_by(self) -> str:
+        """Name the general tolerance the limits are by; empty if they are drawn."""
+        named = self.characteristic.limits_from if self.has_limits else ""
+        return self.general or named
 
     @property
     def name(self) -> str:
@@ -52,7 +65,7 @@ class Dimension:
 
     def verdict(self, value: Quantity) -> str:
         """Say in shop words where a value stands: in, off drawing, no limits drawn."""
-        if self.lower is None and self.upper is None:
+        if not self.has_limits:
             return "no limits drawn"
         low = self.lower is None or value.to(self.lower.unit) >= self.lower.value
         high = self.upper is None or value.to(self.upper.unit) <= self.upper.value

@@ -18,7 +18,7 @@ def judged(
     """
     if isinstance(value, Absent):
         return value.value
-    if drawn is None or (drawn.lower is None and drawn.upper is None):
+    if drawn is None or not drawn.has_limits:
         return "no limits drawn"
     unit = (drawn.lower or drawn.upper or value).unit
     if value.dimension != (drawn.lower or drawn.upper or value).dimension:

@@ -10,17 +10,18 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from logbook.advice.advisor import Told
+from logbook.advice.stops import rejected
 from logbook.errors import Problem
 from logbook.quantity import Absent, Quantity
 from logbook.records import model
 from logbook.records.ids import Ref
+from logbook.records.limits_held import as_held, held_text
 from logbook.records.model import Build, Entry, Part, Piece, Record
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import (
     Dimension,
     current_build,
     dimension,
-    drawn_text,
     part_of,
     piece_state,
     readings_of,
@@ -54,33 +55,45 @@ class Wait:
 
 @dataclass(frozen=True, slots=True)
 class Glance:
-    """Everything the first screen says besides the entries."""
+    """Everything the first screen says besides the entries.
 
+    `read` tells that the records were looked at: before that nothing is known.
+    `rejected` is named by the advice, as `waits` is: what is off its drawing.
+    """
+
+    read: bool = False
     build: Build | None = None
     builds: tuple[Build, ...] = ()
     title: str = ""
     where: str = ""
     where_when: str = ""
     waits: tuple[Wait, ...] = ()
-    undecided: tuple[str, ...] = ()
+    faults: tuple[str, ...] = ()
+    rejected: tuple[str, ...] = ()
     bare: tuple[str, ...] = ()
     problems: int = 0
     first_problem: str = ""
     last: LastValue | None = None
+
+    @property
+    def undecided(self) -> tuple[str, ...]:
+        """Name what nobody has decided on: what stops a release, and nothing else."""
+        return (*self.faults, *self.rejected)
 
 
 def glance(snapshot: Snapshot, build: Build | None = None) -> Glance:
     """Look a project over for one build, the current one if none is named."""
     build = build or current_build(snapshot)
     entries = entries_of(snapshot, build)
-    where, when = _where(snapshot, entries or snapshot.entries)
+    where, when = _where(snapshot, build, entries)
     return Glance(
+        read=True,
         build=build,
         builds=snapshot.all(Build),
         title=snapshot.project.title,
         where=where,
         where_when=when,
-        undecided=tuple(fault.title for fault in undisposed(snapshot)),
+        faults=tuple(fault.title for fault in undisposed(snapshot)),
         bare=tuple(_bare(snapshot, build)),
         problems=len(snapshot.problems),
         first_problem=_first(snapshot.problems),
@@ -95,13 +108,36 @@ def _first(problems: Sequence[Problem]) -> str:
 
 
 def entries_of(snapshot: Snapshot, build: Build | None) -> Sequence[Entry]:
-    """Give the entries of a build, oldest first; all where there is no build."""
+    """Give the entries of a build, oldest first; all where there is no build.
+
+    One that names no build is of those that were begun by then.
+    """
     if build is None:
         return snapshot.entries
-    return snapshot.parted(build.id)[0]
+    own = snapshot.parted(build.id)[0]
+    return [one for one in own if one.build is not None or one.when >= build.when]
 
 
-def _where(snapshot: Snapshot, entries: Sequence[Entry]) -> tuple[str, str]:
+def arranged(
+    snapshot: Snapshot, build: Build | None
+) -> tuple[Sequence[Entry], Sequence[Entry]]:
+    """Give the entries of a build, and those before them: of all others, by time."""
+    here = entries_of(snapshot, build)
+    if build is None:
+        return here, ()
+    own, others = snapshot.parted(build.id)
+    if len(own) == len(here):
+        return here, others
+    kept = {one.id for one in here}
+    return here, [one for one in snapshot.entries if one.id not in kept]
+
+
+def _where(
+    snapshot: Snapshot, build: Build | None, entries: Sequence[Entry]
+) -> tuple[str, str]:
+    if not entries and build is not None:
+        begun = f"{build.title} begun {build.when.astimezone():%-d %b}"
+        return f"{begun}, nothing on record yet", ""
     if not entries:
         return "", ""
     last = entries[-1]
@@ -110,8 +146,18 @@ def _where(snapshot: Snapshot, entries: Sequence[Entry]) -> tuple[str, str]:
     return said, f"{last.when.astimezone():%d %b %H:%M}"
 
 
-def waits_of(told: Told) -> tuple[Wait, ...]:
-    """Give what waits and what is to be checked first, the strongest first."""
+def rejected_of(told: Told) -> tuple[str, ...]:
+    """Say what is off its drawing and undecided."""
+    return tuple(one.statement for one in rejected(told.advice))
+
+
+def waits_of(
+    told: Told, snapshot: Snapshot, build: Build | None = None
+) -> tuple[Wait, ...]:
+    """Give what waits and what is to be checked first, the strongest first.
+
+    A piece of another build does not wait in this one.
+    """
     return tuple(
         Wait(
             one.about.name,
@@ -119,7 +165,12 @@ def waits_of(told: Told) -> tuple[Wait, ...]:
             one.step,
         )
         for one in told.open
+        if _here(snapshot.find(one.about, Piece), build)
     )
+
+
+def _here(piece: Piece | None, build: Build | None) -> bool:
+    return piece is None or build is None or _in(piece, build)
 
 
 def _bare(snapshot: Snapshot, build: Build | None) -> Iterator[str]:
@@ -179,7 +230,7 @@ def _told(snapshot: Snapshot, run: model.Run, reading: model.Reading) -> LastVal
         owner=piece.title if piece else part.title if part else "",
         what=f"{reading.what.name}{at}",
         value=reading.value,
-        drawn=drawn_text(drawn) if drawn else "",
+        drawn=held_text(drawn) if drawn else "",
         verdict=judged(drawn, reading.value, uncertainty(snapshot, run, reading)),
     )
 
@@ -187,12 +238,12 @@ def _told(snapshot: Snapshot, run: model.Run, reading: model.Reading) -> LastVal
 def drawn_for(
     snapshot: Snapshot, piece: Piece | None, what: object
 ) -> Dimension | None:
-    """Give a dimension as the piece's own revision draws it."""
+    """Give a dimension as the piece's own revision draws it, as far as it holds."""
     item = snapshot.find(what, model.Characteristic)  # type: ignore[call-overload]
     if item is None:
         return None
     revision = snapshot.find(piece.revision, model.Revision) if piece else None
-    return dimension(snapshot, revision, item)
+    return as_held(snapshot, dimension(snapshot, revision, item))
 
 
 def uncertainty(

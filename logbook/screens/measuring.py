@@ -11,6 +11,7 @@ from logbook.project import Project
 from logbook.quantity import Absent, Quantity, parse_quantity
 from logbook.records.ids import Ref, new_id
 from logbook.records.limits import Drawn
+from logbook.records.limits_held import as_held
 from logbook.records.making import Draft
 from logbook.records.model import (
     Build,
@@ -39,7 +40,10 @@ from logbook.screens.typed_reading import Known, Typed
 
 @dataclass(frozen=True, slots=True)
 class Slot:
-    """A size at a place of a piece; `drawn` is None while the size is new."""
+    """A size at a place of a piece, with the limits that hold of it.
+
+    `drawn` is None while the size is new.
+    """
 
     piece: str
     what: str
@@ -136,8 +140,9 @@ def slots_of(snapshot: Snapshot, subject: Subject) -> Iterator[Slot]:
         revision = snapshot.find(piece.revision, Revision) if piece else None
         revision = revision or current_revision(snapshot, part)
         for drawn in definition(snapshot, revision) if revision else ():
+            held = as_held(snapshot, drawn)
             for place in places_of(snapshot, drawn.characteristic):
-                yield Slot(subject.title, drawn.name, place, drawn)
+                yield Slot(subject.title, drawn.name, place, held)
 
 
 def most_doubtful_first(snapshot: Snapshot, slots: Sequence[Slot]) -> list[Slot]:

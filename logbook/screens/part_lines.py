@@ -10,6 +10,7 @@ from logbook.advice.naming import formula_of, meant
 from logbook.errors import BadInput
 from logbook.quantity import Absent, Quantity
 from logbook.records import model
+from logbook.records.limits_held import as_held, held_text
 from logbook.records.model import (
     DesignFile,
     Deviation,
@@ -27,7 +28,6 @@ from logbook.records.state import (
     Taken,
     current_revision,
     definition,
-    drawn_text,
     part_of,
     piece_state,
     pieces_of,
@@ -131,7 +131,7 @@ def _sizes(asked: Asked) -> Iterator[Line]:
     for at, one in enumerate(drawn):
         label = "sizes" if not at else ""
         critical = ", critical" if one.characteristic.critical else ""
-        words = f"{one.name}: {drawn_text(one)}{critical}"
+        words = f"{one.name}: {held_text(as_held(asked.snapshot, one))}{critical}"
         yield Line(_key(one.characteristic), label, words)
         yield from _measured(asked, one)
 
@@ -197,7 +197,7 @@ def _reading(asked: Asked, piece: Piece, taken: Taken, place: str) -> str:
     doubt = uncertainty(asked.snapshot, taken.run, reading)
     said = _verdict(asked, piece, drawn, value, doubt)
     head = " ".join(filter(None, (place, str(value).rjust(VALUE))))
-    if drawn is None or (drawn.lower is None and drawn.upper is None):
+    if drawn is None or not drawn.has_limits:
         return f"{head}  {said}"
     room = asked.width - len(head) - len(said) - 20
     return f"{head}  {_strip(drawn, value, room)}  {said}"
@@ -206,7 +206,8 @@ def _reading(asked: Asked, piece: Piece, taken: Taken, place: str) -> str:
 def _strip(drawn: Dimension, value: Quantity, room: int) -> str:
     """Draw the strip without the limits, which stand in the row of the dimension."""
     ends = len(str(drawn.lower or "")) + len(str(drawn.upper or ""))
-    whole = strip(drawn, value, max(room, 0) + ends)
+    by = len(f" by {drawn.limits_by}") if drawn.limits_by else 0
+    whole = strip(drawn, value, max(room, 0) + ends + by)
     start = whole.find("├")
     return whole[max(start - 1, 0) : whole.rfind("┤") + 2] if start > 0 else ""
 

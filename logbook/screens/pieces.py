@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from logbook.records.limits_held import held_text
 from logbook.records.model import Part, Piece
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import drawn_text, piece_state, pieces_of
+from logbook.records.state import piece_state, pieces_of
 from logbook.screens.choosing import Choosing
 from logbook.screens.codes import codes
 from logbook.screens.facts import GONE, pieces_here
@@ -22,11 +23,10 @@ class Pieces(Choosing):
     NOTHING = "nothing to measure yet: type the name of a part"
     MARGIN_WORD = "which ›"
 
-    def on_mount(self) -> None:
+    def prepare(self) -> None:
         """Work out the codes once."""
         self._every = tuple(self._found())
         self._codes = codes(line.words for line in self._every)
-        super().on_mount()
 
     def _found(self) -> Iterator[Line]:
         snapshot, build = self.desk.snapshot, self.desk.build or self.desk.glance.build
@@ -51,7 +51,7 @@ class Pieces(Choosing):
         said = []
         for slot in slots_of(self.desk.snapshot, subject):
             before = earlier(self.desk.snapshot, slot)
-            drawn = drawn_text(slot.drawn) if slot.drawn else ""
+            drawn = held_text(slot.drawn) if slot.drawn else ""
             reads = f"{before.value} before" if before else "not measured"
             place = f"{slot.place}: " if slot.place else ""
             said.append(Say(slot.what, f"{place}{reads}, drawn {drawn}"))

@@ -18,10 +18,11 @@ from logbook.advice.interchange import as_asked
 from logbook.errors import BadInput, ChangedMeanwhile
 from logbook.project import Project
 from logbook.records.kinds import kind_of
+from logbook.records.limits_held import as_held, held_text
 from logbook.records.making import Draft
 from logbook.records.model import DesignFile, Part
 from logbook.records.revising import is_drawings_fault, unanswered
-from logbook.records.state import current_revision, drawn_text
+from logbook.records.state import current_revision
 from logbook.screens import desk as news
 from logbook.screens import verbs
 from logbook.screens.desk import Desk, Job
@@ -150,9 +151,8 @@ class Revise(Facing):
             yield Line(f"entry {entry.id}", "answers" if not at else "", words)
         for at, one in enumerate(sizes_of(snapshot, part)):
             typed = rows.get(f"size {one.characteristic.id}", "")
-            words = (
-                f"{one.name}: {drawn_text(one)}{f' → {typed}' if typed else ' stays'}"
-            )
+            held = held_text(as_held(snapshot, one))
+            words = f"{one.name}: {held}{f' → {typed}' if typed else ' stays'}"
             key = f"size {one.characteristic.id}"
             yield Line(key, "sizes" if not at else "", words)
         for name in TEXTS:

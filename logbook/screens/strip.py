@@ -12,11 +12,15 @@ LEAST = 8
 
 
 def strip(drawn: Dimension | None, value: Quantity | None, width: int) -> str:
-    """Draw the strip in at most `width` columns; words where there are no limits."""
-    if drawn is None or (drawn.lower is None and drawn.upper is None):
+    """Draw the strip in at most `width` columns; words where there are no limits.
+
+    After it stands the general tolerance the limits are by, if they are by one.
+    """
+    if drawn is None or not drawn.has_limits:
         return "no limits drawn"
     low = str(drawn.lower) if drawn.lower else "no lower limit"
     high = str(drawn.upper) if drawn.upper else "no upper limit"
+    high += f" by {drawn.limits_by}" if drawn.limits_by else ""
     room = width - len(low) - len(high) - 6
     if drawn.lower is None or drawn.upper is None or room < LEAST:
         return f"{low} … {high}"

@@ -59,7 +59,8 @@ def test_a_reading_stands_once_with_its_size_and_its_limits(drawn: Stand) -> Non
     assert (opening.drawn, opening.limits) == ("180.0 mm", "accept 178.8 to 181.2 mm")
     assert opening.owner == "base, new 1"
     [hole] = [box for box in sheet.boxes if box.label == "hole to edge"]
-    assert hole.limits == "no limits drawn"
+    # ISO 2768-1 Table 1, class c, over 3 to 6 mm: 0.3 (from memory)
+    assert hole.limits == "accept 3.7 to 4.3 mm by ISO 2768-c"
 
 
 def test_a_closing_step_asks_by_name_and_its_cautions_come_before_it(
