@@ -167,8 +167,11 @@ def _also_fails(reading: _Reading) -> Iterator[Doubt]:
     """See work in a line whose unread words tell of a failure: rubs, leaks."""
     failing = {"fail:past", "fail:now", "defect"}
     if reading.line.kind in _WORK:
-        for word in reading.sentence.words:
-            if word.tags & failing and reading.unread(word):
+        for at, word in enumerate(reading.sentence.words):
+            before = reading.sentence.words[at - 1].name if at else None
+            first = before is not None and at < reading.told_at
+            done = "make:past" in word.tags
+            if word.tags & failing and (reading.unread(word) or (first and not done)):
                 yield _is_it(word.text)
 
 
@@ -232,7 +235,8 @@ def _figure_unread(reading: _Reading) -> Iterator[Doubt]:
     for at, word in enumerate(reading.sentence.words):
         if "because" in word.tags:
             return
-        bare = word.sort is Sort.NUMBER and word.name is None
+        before = reading.sentence.words[at - 1].low if at else ""
+        bare = word.sort is Sort.NUMBER and word.name is None and before != "by"
         following = reading.sentence.word(at + 1)
         sized = following is not None and following.sort in FIGURES
         measure = sized and bool(facts.off) and "measures" in word.tags
@@ -308,7 +312,7 @@ def _cut_off(reading: _Reading) -> Iterator[Doubt]:
 
 _SIGNS: tuple[Callable[[_Reading], Iterator[Doubt]], ...] = (
     _which_size,
-    _new_by_the_way, _of_which_part, _also_fails, _head_unread, _how_it_is,
+ _new_by_the_way, _of_which_part, _also_fails, _head_unread, _how_it_is,
     _figure_unread, _head_unheard, _cut_off, _place_unread, _no_clue,
     _cure_or_cause, _end_of_a_known,
 )  # fmt: skip

@@ -156,7 +156,24 @@ def _values(sentence: Sentence, values: Values, choice: Choice) -> dict[str, Any
     if not facts["what"] and values.off is not None and values.measures:
         facts["what"] = " ".join(word.low for word in values.measures)
     facts["place"] = next((one.place for one in readings if one.place), "")
+    facts["place"] = facts["place"] or _where_off(sentence, values)
     return facts
+
+
+def _where_off(sentence: Sentence, values: Values) -> str:
+    """Give where something is off: proud by 0.6 at the rear."""
+    if values.off is None or values.readings:
+        return ""
+    for at, word in enumerate(sentence.words):
+        first = at + 2 if "article" in sentence.tags(at + 1) else at + 1
+        place = sentence.word(first)
+        if not at or word.low not in ("at", "at the") or place is None:
+            continue
+        told = place.sort is Sort.WORD and place.name is None
+        if told and (not place.tags or place.tags & {"place", "structure"}):
+            sentence.note("place", place)
+            return place.text
+    return ""
 
 
 def _of_stock(sentence: Sentence) -> list[Quantity]:
