@@ -81,12 +81,9 @@ def content_of(sentence: Sentence) -> tuple[Span, ...]:
 
 
 def _refuses(sentence: Sentence, at: int) -> bool:
-    """See the stick of “would not stick”, without which nothing is said."""
-    return (
-        at > 0
-        and "able" in sentence.tags(at)
-        and bool(sentence.tags(at - 1) & {"negative", "negation"})
-    )
+    """See the stick of “would not stick” and the seat of “the seat”: they say it."""
+    told = frozenset({"negative", "negation", "article"})
+    return at > 0 and bool("able" in sentence.tags(at) and sentence.tags(at - 1) & told)
 
 
 def _says(word: Word) -> bool:

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 
+from logbook.plain.coverage import left_in_words
 from logbook.plain.lines import understand
 from logbook.plain.shown import in_one_line
 from logbook.plain.understanding import Kind, Verdict
@@ -132,6 +133,8 @@ def test_an_order_names_what_was_ordered_and_when_it_comes(
 def test_what_would_not_stick_says_so() -> None:
     shown = in_one_line(understand("binned the gate, sole would not stick", STAND))
     assert "sole would not stick" in shown
+    bored = understand("bored the seat of the gate out to 22.03", STAND)
+    assert "seat" in left_in_words(bored)
 
 
 @pytest.mark.parametrize(
