@@ -110,6 +110,11 @@ def _passed(view: View, one: Advice) -> Advice:
     return replace(one, passed=gone_past(view, None, *names))
 
 
+def rejected(advice: Iterable[Advice]) -> Iterator[Advice]:
+    """Give what is off its drawing: with `undisposed`, all that is undecided."""
+    return (one for one in advice if one.topic == "conformity")
+
+
 # -- each reason -----------------------------------------------------------------
 
 
@@ -136,9 +141,8 @@ def _rejections(view: View, advice: Iterable[Advice]) -> Iterator[Advice]:
     for fault in undisposed(view):
         why = "nobody has decided what to do with it"
         yield _stop(fault.ref, why, changes="what to do with the piece")
-    for one in advice:
-        if one.topic == "conformity":
-            yield replace(one, topic="stops", key=f"stop {one.key}", grade=Grade.WAIT)
+    for one in rejected(advice):
+        yield replace(one, topic="stops", key=f"stop {one.key}", grade=Grade.WAIT)
 
 
 def _withdrawn(view: View, chosen: Iterable[Revision]) -> Iterator[Advice]:

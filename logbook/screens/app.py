@@ -128,7 +128,8 @@ class LogbookApp(KeysInOrder[None]):
 
     def on_looked(self, message: news.Looked) -> None:
         """Keep a new look at the records, and show it."""
-        seen = replace(message.glance, waits=self.desk.glance.waits)
+        known = self.desk.glance
+        seen = replace(message.glance, waits=known.waits, rejected=known.rejected)
         message.glance = self.desk.glance = seen
         self.desk.words = message.words
         self._pass_on(message)
@@ -136,11 +137,14 @@ class LogbookApp(KeysInOrder[None]):
 
     def on_advised(self, message: news.Advised) -> None:
         """Keep new advice, and show it."""
-        from logbook.screens.facts import waits_of
+        from logbook.screens.facts import rejected_of, waits_of
 
-        self.desk.advice = message.told
-        waits = waits_of(message.told)
-        self.desk.glance = replace(self.desk.glance, waits=waits)
+        self.desk.advice, self.desk.advised = message.told, (message.build,)
+        self.desk.glance = replace(
+            self.desk.glance,
+            waits=waits_of(message.told, message.snapshot, message.build),
+            rejected=rejected_of(message.told),
+        )
         self._pass_on(message)
 
     def _changed(self, message: news.Written | news.Undone) -> None:

@@ -11,6 +11,7 @@ from textual.binding import BindingType
 from textual.message import Message
 from textual.widgets import Input
 
+from logbook.advice.advisor import Told
 from logbook.advice.passing import why_of
 from logbook.errors import LogbookError, NoProject
 from logbook.plain.build_begun import build_begun
@@ -29,6 +30,7 @@ from logbook.screens.asking import (
     why_past,
 )
 from logbook.screens.beginning import Beginning, beginning, begun_by, shown_begun
+from logbook.screens.consequence import consequence
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.facts import Glance
 from logbook.screens.listing import Line
@@ -65,6 +67,9 @@ class Bench(AskingSheet):
         super().__init__(desk)
         self._offered = False
         self._offering = Offering()
+        self._said = ""
+        self._advice_before: Told | None = None
+        self._to_advise: list[Record] = []
 
     def body(self) -> ComposeResult:
         """Lay the sheet out: what stands open above, what happened, the line."""
@@ -100,6 +105,7 @@ class Bench(AskingSheet):
                 self._show_offer(message)
             case news.Advised():
                 self.show_glance(self.desk.glance)
+                self._tell_consequence(message)
             case news.Written():
                 self._written(message.saved.records, message.job.said)
             case news.NotWritten():
@@ -113,9 +119,21 @@ class Bench(AskingSheet):
     def _written(self, records: Sequence[Record], said: str) -> None:
         """Say what is on disk; a build that was begun is the one gone on with."""
         self.show_entries()
-        self.tell(said or _kept(records), label="on disk")
+        self._said = said or _kept(records)
+        self.tell(self._said, label="on disk")
+        self._advice_before = self._advice_before or self.desk.advice
+        self._to_advise += records
         if begun := begun_by(records):
             self.desk.go_on_with(begun)
+
+    def _tell_consequence(self, message: news.Advised) -> None:
+        """Say what the entries just taken mean, once they were advised on."""
+        before, written = self._advice_before, self._to_advise
+        if before is None or any(one.id not in message.snapshot for one in written):
+            return
+        self._advice_before, self._to_advise = None, []
+        if means := consequence(before, message.told, written):
+            self.tell(f"{self._said} · {means}", label="on disk")
 
     def _give_back(self, message: news.NotWritten) -> None:
         """Put a refused line back where it was typed, unless the next one stands."""
@@ -141,7 +159,8 @@ class Bench(AskingSheet):
         reading = "nothing yet" if self.desk.is_open else "reading the records …"
         if self.desk.refusal is not None:
             reading = self._not_open()
-        self.query_one(Standing).show(seen, reading)
+        advised = self.desk.knows_waits
+        self.query_one(Standing).show(seen, reading, advised=advised)
         self.show_entries()
 
     def _not_open(self) -> str:
@@ -154,7 +173,9 @@ class Bench(AskingSheet):
         """Show the newest entries of the build, before them those of earlier ones."""
         newest = self.query_one(Newest)
         build = self.desk.build or self.desk.glance.build
-        newest.show(self.desk.shown_entries, self.desk.pending, build)
+        entries = self.desk.shown_entries
+        before = len(entries) - len(self.desk.entries)
+        newest.show(entries, self.desk.pending, build, before)
 
     # -- the line ----------------------------------------------------------------
 

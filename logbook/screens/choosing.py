@@ -9,10 +9,12 @@ from typing import ClassVar
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
+from textual.message import Message
 from textual.widgets import Input
 
 from logbook.records.ids import Ref
 from logbook.records.model import Build, Piece
+from logbook.screens import desk as news
 from logbook.screens import verbs
 from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
@@ -20,7 +22,7 @@ from logbook.screens.facts import entries_of
 from logbook.screens.listing import Line, Listing
 from logbook.screens.passage import Passage, Say
 from logbook.screens.rows import Row
-from logbook.screens.sheet import Sheet
+from logbook.screens.sheet import STILL_READING, Sheet
 
 CHOOSE = verbs.Verb("choose", "choose", "enter", "Take the row the arrow stands at.")
 MOVES = (
@@ -50,6 +52,7 @@ class Choosing(Sheet):
         """Choose under this heading."""
         super().__init__(desk)
         self._heading = heading
+        self._early = not desk.glance.read and desk.refusal is None
 
     @property
     def heading(self) -> str:
@@ -66,6 +69,7 @@ class Choosing(Sheet):
         """Start with the whole list and the line ready."""
         super().on_mount()
         self.query_one(EntryLine).focus()
+        self.prepare()
         self.narrow("")
 
     def lines(self, typed: str) -> Sequence[Line]:
@@ -77,9 +81,23 @@ class Choosing(Sheet):
         del line
         return ()
 
+    def told(self, message: Message) -> None:
+        """List anew what was listed before the records were read."""
+        super().told(message)
+        if isinstance(message, news.Looked):
+            self.show_band()
+            if self._early:
+                self._early = False
+                self.prepare()
+                self.narrow(self.query_one(EntryLine).value)
+
+    def prepare(self) -> None:
+        """Work out what the rows are taken from; again, once the records are read."""
+
     def narrow(self, typed: str) -> None:
         """Show the rows that fit what was typed."""
         listing = self.query_one(Listing)
+        listing.show_nothing(STILL_READING if self._early else self.NOTHING)
         listing.show(self.lines(typed))
         self.follow()
 
@@ -115,6 +133,8 @@ class Choosing(Sheet):
 
     def nothing(self) -> str:
         """Say why there is no row to take, and what to do."""
+        if self._early:
+            return STILL_READING
         return f"{self.NOTHING}; accepted: fewer letters"
 
     def choose(self, chosen: Line) -> None:

@@ -32,7 +32,7 @@ from logbook.records.snapshot import Snapshot
 from logbook.records.state import current_build
 from logbook.screens.adviser import Adviser
 from logbook.screens.beside import Impacts
-from logbook.screens.facts import Glance, glance
+from logbook.screens.facts import Glance, arranged, glance
 from logbook.screens.lookup import Lookup
 from logbook.screens.slips import BENCH, Slips
 from logbook.screens.step_clock import StepClock
@@ -119,10 +119,11 @@ class Looked(Message):
 
 @dataclass
 class Advised(Message):
-    """All advice about the records of a snapshot."""
+    """All advice about the records of a snapshot, for a build."""
 
     snapshot: Snapshot
     told: Told
+    build: Build | None
 
 
 @dataclass
@@ -179,10 +180,8 @@ _Arranged = tuple[Sequence[Entry], Sequence[Entry]]
 
 
 def _arrange(snapshot: Snapshot, build: Build | None) -> _Arranged:
-    if build is None:
-        return snapshot.entries, snapshot.entries
-    here, others = snapshot.parted(build.id)
-    return here, others + here
+    here, others = arranged(snapshot, build)
+    return here, (*others, *here)
 
 
 class Desk:
@@ -213,6 +212,7 @@ class Desk:
         self.build: Build | None = None
         self.glance = Glance()
         self.advice = Told((), ())
+        self.advised: tuple[Build | None, ...] = ()
         self._adviser: Adviser | None = None
         self.lookup: Lookup | None = None
         self._asked = ("", "")
@@ -238,6 +238,13 @@ class Desk:
     def snapshot(self) -> Snapshot:
         """The records at this moment, prepared for being asked beside the keys."""
         return self._seen[0]
+
+    @property
+    def knows_waits(self) -> bool:
+        """Tell whether the advice that came is about the build now chosen."""
+        now = self.build or self.glance.build
+        ids = [one.id if one else "" for one in self.advised]
+        return ids == [now.id if now else ""]
 
     @property
     def pending(self) -> tuple[str, ...]:
@@ -359,10 +366,11 @@ class Desk:
             if self._adviser is None or snapshot is not self.project.snapshot:
                 return
             fold = fold or not self.git_waits
-            told = self._adviser.told(snapshot, self.build, fold=fold)
+            chosen = self.build
+            told = self._adviser.told(snapshot, chosen, fold=fold)
             if snapshot is not self.project.snapshot:
                 return
-            self._post(Advised(snapshot, told))
+            self._post(Advised(snapshot, told, chosen or current_build(snapshot)))
             if snapshot is not self._suggested_of:
                 self._suggested_of = snapshot
                 self._post(BroughtUp(self._adviser.brought_up(snapshot)))

@@ -69,6 +69,11 @@ class Listing(Widget):
         self._chosen = keys.index(chosen) if chosen in keys else 0
         self.refresh()
 
+    def show_nothing(self, words: str) -> None:
+        """Change what is said where there is no row."""
+        self._nothing = words
+        self.refresh()
+
     @property
     def chosen(self) -> Line | None:
         """The row chosen; none in an empty list."""

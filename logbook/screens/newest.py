@@ -38,6 +38,7 @@ class Newest(Widget):
         self._first: Sequence[Line] = ()
         self._pending: tuple[str, ...] = ()
         self._build: Build | None = None
+        self._before = 0
         self._chosen = ""
         self._shown: list[Shown] = []
         self._drawn: dict[tuple[Shown, int, Style], Strip] = {}
@@ -53,11 +54,14 @@ class Newest(Widget):
         records: Sequence[Record],
         pending: tuple[str, ...] = (),
         build: Build | None = None,
+        before: int = 0,
     ) -> None:
         """Show records, oldest first, and below them lines still being written.
 
-        Those of another build than `build` say which.
+        Those of another build than `build` say which; after the first `before`,
+        which are none of its own, a row with its name begins those that are.
         """
+        self._before = before if build else 0
         self._records, self._pending, self._build = records, pending, build
         self._first = ()
         self._lay()
@@ -113,11 +117,13 @@ class Newest(Widget):
     def _rows(self, height: int) -> list[Shown]:
         """Give the newest rows that fit, or those around the arrow, as many as fit."""
         pending = [(Line("", "writing", words), False) for words in self._pending]
-        room = max(height - len(pending), 1)
+        room = max(height - len(pending) - bool(self._before), 1)
         at, count = self._at(), len(self._records)
         last = count if at is None else min(count, max(at + 1 + room // 3, room))
         first = max(0, last - room)
         rows = [(self._line(self._records[n]), n == at) for n in range(first, last)]
+        if self._build and first < self._before <= last:
+            rows.insert(self._before - first, (_divider(self._build), False))
         if not rows:
             rows = [(line, False) for line in self._first]
         if not rows and not pending:
@@ -143,6 +149,11 @@ class Newest(Widget):
             content = drawn(row[0], width, chosen=row[1])
             [self._drawn[key]] = Visual.to_strips(self, content, width, 1, style)
         return self._drawn[key]
+
+
+def _divider(build: Build) -> Line:
+    """Give the row from which on the entries are of the build in hand."""
+    return Line("", day(build.when), f"── {build.title} begun ──")
 
 
 def line_of(record: Record) -> Line:

@@ -159,6 +159,9 @@ class Sheet(RuledSheet):
         """Choose what waits and go on past it, with the reason."""
         from logbook.screens.waits import Waits
 
+        if not self.desk.knows_waits:
+            self.tell(STILL_READING, label="waits")
+            return
         if not self.desk.glance.waits:
             self.tell("nothing waits", label="waits")
             return
@@ -247,7 +250,8 @@ class Sheet(RuledSheet):
 
         def move(build_id: str | None) -> None:
             if build_id:
-                self.desk.write(move_job(last, build_id))
+                name = self.desk.snapshot[build_id].title
+                self.desk.write(move_job(last, build_id, name))
 
         self.app.push_screen(Builds(self.desk, f"move “{last.title}” to"), move)
 
@@ -260,7 +264,7 @@ class Sheet(RuledSheet):
         self.app.theme = "paper" if self.app.theme == "slate" else "slate"
 
 
-def move_job(entry: Entry, build_id: str) -> Job:
+def move_job(entry: Entry, build_id: str, name: str) -> Job:
     """Give the work that moves an entry to another build."""
 
     def make(project: Project) -> Draft:
@@ -268,4 +272,5 @@ def move_job(entry: Entry, build_id: str) -> Job:
         draft = project.draft(entry.when)
         return amend_draft(draft, entry, replace(entry, build=build.ref))
 
-    return Job(f"moved to another build: {entry.title}", make)
+    said = f"moved to {name}: {entry.title}"
+    return Job(f"moved to another build: {entry.title}", make, said=said)

@@ -5,6 +5,8 @@ Rows that would say nothing give their place to the entries on a low screen.
 
 from __future__ import annotations
 
+from textwrap import shorten
+
 from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
@@ -12,7 +14,11 @@ from textual.content import Content
 from logbook.screens.facts import Glance, LastValue
 from logbook.screens.figures import Figures
 from logbook.screens.look import sentence
-from logbook.screens.rows import Row
+from logbook.screens.rows import MARGIN, Row
+
+LOOKING = "looking …"
+LOST = 8
+"""Columns that a word which does not fit leaves free at the end of a row."""
 
 NAMED = 30
 """Titles named of those that wait or are undecided; no row has room for more."""
@@ -38,16 +44,24 @@ class Standing(Vertical):
         yield Row("problem", id="problem")
         yield Row("last", Figures(id="figures"), id="last")
 
-    def show(self, seen: Glance, otherwise: str) -> None:
-        """Show a glance; `otherwise` stands where nothing has happened yet."""
+    def show(self, seen: Glance, otherwise: str, *, advised: bool) -> None:
+        """Show a glance; `otherwise` stands where nothing has happened yet.
+
+        What is not known yet is not said to be nothing: `advised` tells whether
+        what waits is known, the glance whether the records were read.
+        """
         where = sentence(
             "$what  [$quiet]$when[/]", what=seen.where, when=seen.where_when
         )
         self.query_one("#where", Row).say(where if seen.where else otherwise)
         waits = tuple(wait.words for wait in seen.waits)
-        self._counted("waits", waits, "nothing", "[$alarm]$n wait:[/] ")
-        self._counted("undecided", seen.undecided, "nothing", "[$alarm]$n:[/] ")
-        self._counted("bare", seen.bare, "none without", "$n: ")
+        known = seen.read and advised
+        none = "nothing" if known else LOOKING
+        waits = waits if known else ()
+        self._counted("waits", waits, none, "[$alarm]$n wait:[/] ")
+        self._counted("undecided", seen.undecided, none, "[$alarm]$n:[/] ")
+        none = "none without" if seen.read else LOOKING
+        self._counted("bare", seen.bare, none, "$n: ")
         self._show_problem(seen)
         self._show_last(seen.last)
 
@@ -58,7 +72,12 @@ class Standing(Vertical):
             self.query_one(f"#{name}", Row).say(sentence(f"[$quiet]{nothing}[/]"))
             return
         head = sentence(count, n=str(len(titles)))
-        listed = sentence("$all", all=" · ".join(titles[:NAMED]))
+        said = " · ".join(titles[:NAMED])
+        if name == "waits" and not self.screen.has_class("-low"):
+            rows = 3 if self.screen.has_class("-tall") else 2
+            room = rows * (self.screen.size.width - MARGIN - 3 - LOST) - len(head)
+            said = shorten(said, max(room, LOST), placeholder=" …")
+        listed = sentence("$all", all=said)
         self.query_one(f"#{name}", Row).say(Content.assemble(head, listed))
 
     def _show_problem(self, seen: Glance) -> None:

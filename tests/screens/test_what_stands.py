@@ -1,0 +1,153 @@
+"""What the bench says stands: nothing before it is known, and only what is here."""
+
+from __future__ import annotations
+
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+from datetime import UTC, datetime
+from pathlib import Path
+from threading import Event
+from typing import Any
+
+import pytest
+
+from logbook.advice.stops import stops
+from logbook.project import Project
+from logbook.screens.app import LogbookApp
+from logbook.screens.sheet import STILL_READING
+from logbook.screens.standing import LOOKING
+from tests.screens.bench_keys import Bench, bench, project
+from tests.screens.conftest import logged
+
+
+@pytest.fixture
+def second(shop: Path) -> Path:
+    """Give a second build: of it a piece off its drawing, nobody has decided."""
+    logged(shop, "step", "fold the base")
+    logged(shop, "part", "bar", "--dimension", "length=40.0 ±0.1")
+    logged(shop, "build", "build 2", "--when", "2024-04-11T08:00")
+    return shop
+
+
+async def measured_off(at: Bench) -> None:
+    """Read a size off its drawing, and leave open what to do with the piece."""
+    await at.press("f3")
+    await at.type("bar")
+    await at.press("enter")
+    await at.type("40.4")
+    await at.press("enter", "escape")
+    await at.settle()
+
+
+def standing(at: Bench, row: str) -> str:
+    found: str = at.app.screen.query_one(f"#{row}").said  # type: ignore[attr-defined]
+    return found
+
+
+@pytest.fixture
+def reading(monkeypatch: pytest.MonkeyPatch) -> Event:
+    """Keep the records from being read until this is set."""
+    go_on, opened = Event(), Project.open
+
+    def held(folder: Path, *args: Any) -> Project:
+        assert go_on.wait(120)
+        return opened(folder, *args)
+
+    monkeypatch.setattr(Project, "open", held)
+    return go_on
+
+
+@asynccontextmanager
+async def unread(folder: Path) -> AsyncIterator[Bench]:
+    """Open the app; its bench stands, the records are still to be read."""
+    app = LogbookApp(folder)
+    async with app.run_test(size=(80, 24)) as pilot:
+        at = Bench(app, pilot)
+        await at.rest()
+        yield at
+
+
+async def test_nothing_is_said_to_be_nothing_before_it_was_looked_for(
+    shop: Path, reading: Event
+) -> None:
+    async with unread(shop) as at:
+        for row in ("waits", "undecided", "bare"):
+            assert standing(at, row) == LOOKING
+        await at.press("ctrl+g")
+        assert STILL_READING in at.words
+        reading.set()
+        await at.settle()
+        assert standing(at, "waits") == "nothing"
+        assert standing(at, "undecided").startswith("1: ")
+
+
+@pytest.mark.parametrize(("key", "there"), [("ctrl+t", "fold the base"), ("f3", "bar")])
+async def test_a_list_opened_before_the_records_are_read_says_so_and_fills(
+    second: Path, reading: Event, key: str, there: str
+) -> None:
+    async with unread(second) as at:
+        await at.press(key)
+        assert STILL_READING in at.words
+        reading.set()
+        await at.settle()
+        assert STILL_READING not in at.words
+        assert there in at.seen
+        assert "build 2" in at.seen
+
+
+async def test_what_is_off_its_drawing_is_undecided_as_the_release_check_has_it(
+    second: Path,
+) -> None:
+    async with bench(second) as at:
+        await measured_off(at)
+        stopping = stops(project(second).snapshot).open
+        assert [one for one in stopping if "bar-1 is off" in one.statement]
+        assert "2: " in standing(at, "undecided")
+        assert "bar-1 is off its drawing" in standing(at, "undecided")
+
+
+async def test_a_new_build_has_nothing_on_record_and_nothing_of_another_waits(
+    second: Path,
+) -> None:
+    async with bench(second) as at:
+        await measured_off(at)
+        assert "bar-1 is off its drawing" in standing(at, "waits")
+    logged(second, "build", "build 3")
+    async with bench(second) as at:
+        begun = datetime.now(UTC).astimezone()
+        said = f"build 3 begun {begun.day} {begun:%b}, nothing on record yet"
+        assert said in standing(at, "where")
+        assert standing(at, "waits") == "nothing"
+        assert "bar-1 is off its drawing" in standing(at, "undecided")
+
+
+async def test_a_row_divides_what_is_of_this_build_from_what_came_before(
+    second: Path,
+) -> None:
+    logged(second, "note", "wide jaw is back", "--build", "build 1")
+    async with bench(second) as at:
+        await at.press("f4")
+        await at.settle()
+        await at.say("sanded the bed")
+        seen = at.seen
+        assert seen.index("wide jaw is back") < seen.index("build 2 begun")
+        assert seen.index("build 2 begun") < seen.rindex("sanded the bed")
+
+
+async def test_the_result_of_a_move_names_the_build(second: Path) -> None:
+    async with bench(second) as at:
+        await at.say("sanded the bed")
+        await at.press("f7", "2")
+        await at.settle()
+        assert "moved to build 1: sanded the bed" in at.words
+
+
+async def test_a_reading_says_at_once_what_it_means(shop: Path) -> None:
+    logged(shop, "project", "--hottest", "35 °C")
+    logged(shop, "part", "gate", "--material", "PETG")
+    async with bench(shop, (120, 40)) as at:
+        await at.say("gate face 51 °C after 2 h, room 22 °C")
+        assert "is 64 °C in one of 35 °C" in at.words
+        assert "keeps its shape" in at.words
+        await at.say("wide jaw is back")
+        assert "is 64 °C in one of 35 °C" not in at.words
