@@ -250,3 +250,31 @@ async def test_the_instrument_in_hand_stays_and_reads_only_its_own_kind(
         "",
         "caliper",
     ]
+
+
+async def test_what_the_general_tolerance_holds_is_judged_and_said_to_be_by_it(
+    shop: Path,
+) -> None:
+    logged(shop, "project", "--tolerance", "ISO 2768-c")
+    logged(shop, "part", "bed", "--dimension", "width=240")
+    logged(shop, "instrument", "caliper", "--uncertainty", "0.1 mm")
+    async with bench(shop) as at:
+        await measuring(at, "bed")
+        await at.press("f7")
+        for typed, said in (("240.5", "IN"), ("241.15", "TOO CLOSE"), ("242", "OFF")):
+            await at.type(typed)
+            await at.until(lambda said=said: f" {said} " in at.seen)
+            assert "238.8 mm" in at.seen
+            assert "241.2 mm by ISO 2768-c" in at.seen
+            for _ in typed:
+                await at.press("backspace")
+        await at.type("240.5")
+        await at.press("enter")
+        assert "is off drawing" not in at.seen
+        await at.type("width 242")
+        await at.press("enter")
+        assert "is off drawing: F6 logs it" in " ".join(at.seen.split())
+        await at.press("f6", "2")
+        await at.settle()
+    made = project(shop).snapshot.all(Deviation)[-1]
+    assert (str(made.wanted), str(made.found)) == ("240 mm", "242 mm")
