@@ -194,8 +194,10 @@ def _joined(joint: Joint, item: str, unit: str) -> tuple[list[Record], str]:
 def _layered(
     joint: Joint, words: list[str], unit: str, no_screw: BadInput
 ) -> tuple[tuple[Layer, ...], str]:
+    if len(words) == 2 and folded(words[0]) == "thickness":
+        return _layered(joint, [_only_layer(joint), words[1]], unit, no_screw)
     for count in range(len(words) - 1, 0, -1):
-        name = folded(" ".join(words[:count]))
+        name = folded(" ".join(words[:count])).removesuffix(" thickness")
         if any(folded(layer.part.name) == name for layer in joint.layers):
             size = parse_quantity(" ".join(words[count:]), unit)
             if size.dimension != "length":
@@ -207,9 +209,19 @@ def _layered(
             return layers, f"{name} is {size} thick"
     known = ", ".join(dict.fromkeys(layer.part.name for layer in joint.layers))
     raise BadInput(
-        f"{str(no_screw).partition(';')[0]} and names no layer; accepted: a screw, as "
-        f"M4x20, or a layer and its thickness, of {known}"
+        f"“{' '.join(words)}” names no screw, and names no layer; accepted: a "
+        f"screw, as M4x20, or a layer and its thickness, of {known}"
     )
+
+
+def _only_layer(joint: Joint) -> str:
+    names = dict.fromkeys(layer.part.name for layer in joint.layers)
+    if len(names) != 1:
+        raise BadInput(
+            f"“thickness” is that of {' or '.join(names) or 'no layer'}; accepted: a "
+            "layer and its thickness"
+        )
+    return next(iter(names))
 
 
 def _thick(layer: Layer, size: Quantity) -> Layer:

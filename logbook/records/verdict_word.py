@@ -29,4 +29,4 @@ def judged(
     found = decide(value.to(unit), Limits(lower, upper), width, None)
     if found.too_close:
         return "too close to call"
-    return "in" if Limits(lower, upper).hold(value.to(unit)) else "off drawing"
+    return "within" if Limits(lower, upper).hold(value.to(unit)) else "off drawing"

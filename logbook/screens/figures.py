@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from rich.cells import cell_len
 from textual.app import RenderResult
 from textual.content import Content
 from textual.widget import Widget
@@ -75,6 +76,11 @@ def rows_for(text: str, width: int, most: int) -> int:
     return 0
 
 
+def unit_room(unit: str) -> int:
+    """Give the columns a unit takes behind its number."""
+    return cell_len(unit) + 2 if unit else 0
+
+
 def _columns(lines: Sequence[str]) -> int:
     """Give the columns lines need without the blanks at their ends."""
     return max(len(line.rstrip()) for line in lines)
@@ -118,5 +124,5 @@ class Figures(Widget):
         return Content("\n").join(row.truncate(width, ellipsis=True) for row in rows)
 
     def _figures(self, width: int, height: int) -> list[str] | None:
-        rows = rows_for(self._number, width, height)
+        rows = rows_for(self._number, width - unit_room(self._unit), height)
         return draw(self._number, rows) if rows else None

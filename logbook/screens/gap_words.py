@@ -7,8 +7,11 @@ from collections.abc import Iterator
 from textual.content import Content
 
 from logbook.advice.advice import STANDING, Advice
-from logbook.records.model import Step
+from logbook.advice.naming import formula_of, meant
+from logbook.errors import BadInput
+from logbook.records.model import Fit, Joint, Record, Step
 from logbook.records.snapshot import Snapshot
+from logbook.records.state import current_revision, dimension
 from logbook.records.words import Grade
 from logbook.screens.look import sentence
 from logbook.screens.passage import Say, bar
@@ -24,12 +27,70 @@ def grade_word(advice: Advice) -> str:
     return "gone past" if advice.passed else advice.grade.value
 
 
+def verdict_of(advice: Advice) -> str:
+    """Say in a list what it comes to: it fits, waits, is made to a size, wants a look.
+
+    What is only remarked on a gap is no verdict by its grade, but by what it says.
+    """
+    if advice.passed or advice.grade is not Grade.REMARK:
+        return grade_word(advice)
+    made = next((one for one in advice.numbers if one.name == "finish"), None)
+    if made is not None:
+        return f"make {made.shown}"
+    for said, word in _COMES_TO:
+        if said in advice.statement:
+            return word
+    return "remark"
+
+
+_COMES_TO = (
+    ("cannot be worked out", "not known"),
+    ("too close to call", "close call"),
+    (": within", "fits"),
+    ("stands through as it should", "fits"),
+    ("more than three pitches", "fits, long"),
+    ("may be made now", "may be made"),
+    ("looser than wanted", "too loose"),
+    ("tighter than wanted", "too tight"),
+    ("only by force", "too tight"),
+)
+"""What the words of a remark come to, the graver first."""
+
+
+def weight_of(advice: Advice) -> str:
+    """Give how loud a verdict is drawn: what holds the work up loudest."""
+    if advice.open:
+        return "$alarm bold"
+    return "$ink bold" if verdict_of(advice).startswith("make ") else "$ink"
+
+
+def example_of(snapshot: Snapshot, record: Record) -> str:
+    """Give what can be typed to suppose something of a gap or a joint."""
+    if isinstance(record, Joint):
+        names = dict.fromkeys(layer.part.name for layer in record.layers)
+        screw = record.fastener or "M4x20"
+        return ", or ".join([screw, *(f"{name} 6.5" for name in list(names)[:1])])
+    if not isinstance(record, Fit):
+        return ""
+    try:
+        named = [meant(snapshot, name) for name in formula_of(record.formula).names]
+    except BadInput:
+        return ""
+    for one in named:
+        revision = current_revision(snapshot, one.part)
+        drawn = dimension(snapshot, revision, one.what).nominal
+        if drawn is not None:
+            return f"{one.part.title} {one.what.title} {drawn}"
+    return f"{named[0].part.title} {named[0].what.title} 6.5" if named else ""
+
+
 def said_of(advice: Advice, snapshot: Snapshot, width: int) -> Iterator[Say]:
     """Give advice row by row, what is to be done first."""
     loud = "$alarm bold" if advice.open else "$ink bold"
     about, statement = advice.about.name, advice.statement
+    verdict = verdict_of(advice)
     yield Say(
-        grade_word(advice),
+        "make" if verdict.startswith("make ") else verdict,
         Content(statement.removeprefix(f"{about}: ")).stylize(loud),
     )
     if advice.passed:

@@ -20,7 +20,13 @@ from logbook.screens import desk as news
 from logbook.screens import verbs
 from logbook.screens.desk import Desk
 from logbook.screens.facing import MOVES, Facing
-from logbook.screens.gap_words import grade_word, said_of, strength
+from logbook.screens.gap_words import (
+    example_of,
+    said_of,
+    strength,
+    verdict_of,
+    weight_of,
+)
 from logbook.screens.listing import Line
 from logbook.screens.look import sentence
 from logbook.screens.passage import Passage, Say
@@ -39,7 +45,7 @@ class Gaps(Facing):
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
     NOTHING = "no gap and no joint yet: `logbook gap`, `logbook joint`"
-    ASKS = "a size that is not so yet: opening 178.9"
+    ASKS = "a size that is not so yet"
     MARGIN_WORD = "what if ›"
 
     def __init__(self, desk: Desk) -> None:
@@ -71,7 +77,8 @@ class Gaps(Facing):
         found.sort(key=strength)
         about = {one.about.id for one in found}
         lines = [
-            Line(one.key, grade_word(one), one.statement, _sort(one)) for one in found
+            Line(one.key, _sort(one), one.statement, verdict_of(one), weight_of(one))
+            for one in found
         ]
         return [*lines, *self._untold(about)]
 
@@ -80,7 +87,9 @@ class Gaps(Facing):
         for record in (*snapshot.all(Fit), *snapshot.all(Joint)):
             if record.id not in about:
                 sort = "gap" if isinstance(record, Fit) else "joint"
-                yield Line(f"untold {record.id}", "", record.title, sort)
+                yield Line(
+                    f"untold {record.id}", sort, record.title, "no figures", "$quiet"
+                )
 
     def _advice(self, key: str) -> Advice | None:
         return next((one for one in self.desk.advice.advice if one.key == key), None)
@@ -91,6 +100,13 @@ class Gaps(Facing):
         key = self.chosen
         advice = self._advice(key)
         return advice.about.id if advice else key.removeprefix("untold ")
+
+    def follow(self, *, anew: bool = True) -> None:
+        """Ask for a size of the gap or joint the arrow stands at."""
+        stored = self.desk.snapshot.stored.get(self.about)
+        example = example_of(self.desk.snapshot, stored.record) if stored else ""
+        self.line.placeholder = f"{self.ASKS}: {example}" if example else self.ASKS
+        super().follow(anew=anew)
 
     # -- what is known -----------------------------------------------------------
 

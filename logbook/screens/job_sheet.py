@@ -153,18 +153,22 @@ class JobSheetTyped(AskingSheet):
             return None
 
     def _lines(self) -> Iterator[Line]:
+        step = None
         for at, box in enumerate(self._typing.boxes):
+            if box.step != step:
+                step = box.step
+                yield Line(f"step {at}", "", self._step(box).upper())
             text = self._typing.texts.get(box.number, "")
             yield Line(str(at), str(box.number), self._words(box, text), box.owner)
 
     def _words(self, box: Box, text: str) -> str:
         if box.sort in {Sort.CHECK, Sort.DONE}:
             word = "before you close: " if box.sort is Sort.CHECK else ""
-            of = f": {self._step(box)}" if box.sort is Sort.DONE else ""
-            return f"[{text or ' '}] {word}{box.label}{of}"
+            return f"[{text or ' '}] {word}{box.label}"
         if box.sort is not Sort.READING:
-            said = text or self._step(box)
-            return f"{box.label}: {said}" if text else f"{box.label} · {said}"
+            of = self._about(box) if box.sort is Sort.PASSED else ""
+            said = f"{box.label} ({of})" if of else box.label
+            return f"{said}: {text}" if text else said
         if not text:
             hint = f"  {box.drawn}; {box.limits}" if box.drawn else ""
             return f"{box.label}{hint}"
@@ -172,6 +176,10 @@ class JobSheetTyped(AskingSheet):
         whose = self._typing.blames.get(box.number)
         logged = f"  deviation: {whose.value}" if whose else ""
         return f"{box.label}  {text}  {verdict}{logged}".rstrip()
+
+    def _about(self, box: Box) -> str:
+        stored = self.desk.snapshot.stored.get(box.about)
+        return stored.record.title if stored else ""
 
     def show_question(self) -> None:
         """Show the question, or take its row away."""

@@ -22,12 +22,16 @@ KIND_WIDTH = 13
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """One row: `key` finds it again, `label` stands in the margin."""
+    """One row: `key` finds it again, `label` stands in the margin.
+
+    `weight` is how the kind is drawn, where it is to be told at a glance.
+    """
 
     key: str
     label: str
     words: str
     kind: str = ""
+    weight: str = "$mark"
 
 
 def kind_column(lines: Iterable[Line]) -> int:
@@ -45,10 +49,19 @@ def drawn(
     made = Content.assemble(
         (margin.rjust(MARGIN - 1)[: MARGIN - 1], "" if chosen else "$quiet"),
         (" │ ", "" if chosen else "$rule"),
-        (said if line.kind else "", "" if chosen else "$mark"),
+        (said if line.kind else "", "" if chosen else line.weight),
         one_line(line.words),
     ).truncate(width, ellipsis=True, pad=True)
     return made.stylize("reverse") if chosen else made
+
+
+def _with_more(row: Content, below: int, width: int) -> Content:
+    """Say at the end of a row how many are hidden below it."""
+    said = f" ▾ {below} more below"
+    if width < MARGIN + len(said) + 8:
+        said = " ▾"
+    kept = row.truncate(max(width - len(said), 1), ellipsis=True, pad=True)
+    return Content.assemble(kept, (said, "$mark"))
 
 
 class Listing(Widget):
@@ -100,5 +113,8 @@ class Listing(Widget):
                 drawn(self._lines[n], width, chosen=n == self._chosen, kind=self._kind)
                 for n in range(first, min(first + height, len(self._lines)))
             ]
+            below = len(self._lines) - first - height
+            if below > 0 and height > 1:
+                rows[-1] = _with_more(rows[-1], below, width)
         blank = drawn(Line("", "", ""), width)
         return Content("\n").join([*rows, *[blank] * (height - len(rows))])

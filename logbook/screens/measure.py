@@ -16,6 +16,7 @@ from textual.widgets import Input
 from logbook.errors import BadInput, NeedsAnswer
 from logbook.quantity import Absent, Quantity
 from logbook.records.model import Instrument, Reading, Run
+from logbook.records.state import Dimension
 from logbook.records.verdict_word import judged
 from logbook.screens import desk as news
 from logbook.screens import verbs
@@ -33,11 +34,13 @@ from logbook.screens.measuring import (
     checked,
     deviation_job,
     earlier,
+    had_words,
     known_at,
     live_value,
     most_doubtful_first,
     reading_job,
     slots_of,
+    to_suit,
     used_last,
 )
 from logbook.screens.rows import Row
@@ -91,6 +94,7 @@ class Measure(AskingSheet):
         self._slots: list[Slot] = []
         self._at = 0
         self._state = ""
+        self._suits: dict[str, Dimension] = {}
         self._doubtful_first = False
         self._resting: Timer | None = None
         self._instrument = used_last(desk.snapshot)
@@ -114,9 +118,24 @@ class Measure(AskingSheet):
         found: list[Slot] = []
         for taking in self._takings.values():
             found += slots_of(self.desk.snapshot, taking.subject)
+        found = [self._suited(slot) for slot in found]
         if self._doubtful_first:
             found = most_doubtful_first(self.desk.snapshot, found)
         return found
+
+    def _suited(self, slot: Slot) -> Slot:
+        """Give a size made to suit its gap the limits that were wanted of it.
+
+        Those the run began with stay: once it is read, the gap wants none any more.
+        """
+        if slot.drawn is None:
+            return slot
+        item = slot.drawn.characteristic.id
+        advice = self.desk.advice.advice
+        found = to_suit(self.desk.snapshot, advice, slot.drawn)
+        if found is not slot.drawn:
+            self._suits.setdefault(item, found)
+        return replace(slot, drawn=self._suits.get(item, slot.drawn))
 
     def _refresh_slots(self) -> None:
         """Follow the records; sizes and places just typed stay in the list."""
@@ -169,7 +188,7 @@ class Measure(AskingSheet):
     def told(self, message: Message) -> None:
         """Follow what is saved, refused or taken back."""
         match message:
-            case news.Looked():
+            case news.Looked() | news.Advised():
                 self._refresh_slots()
                 self.show()
             case news.Written() if message.job in self._deviations:
@@ -206,7 +225,7 @@ class Measure(AskingSheet):
         if slot is None:
             return f"a size and its value: w 40.2{state}"
         at = f" at {slot.place}" if slot.place else ""
-        return f"{slot.what}{at}{state}  (its place before it: left 178.6)"
+        return f"{slot.what}{at}{state}: 178.6, or left 178.6 to name its place"
 
     @property
     def _unit(self) -> str:
@@ -215,6 +234,8 @@ class Measure(AskingSheet):
     def _show_value(self, slot: Slot | None, typed: Quantity | None) -> None:
         """Show what is typed, else what was read last."""
         shown = self.query_one(ValueShown)
+        if slot is None and typed is None:
+            slot = self._slot_read_last()
         if slot is None:
             shown.show_number("", typed)
             return
@@ -227,14 +248,23 @@ class Measure(AskingSheet):
         when = "before" if value and not typed and not self._taken(slot) else ""
         shown.show(slot.what, slot.drawn, value, said, beside, when)
 
+    def _slot_read_last(self) -> Slot | None:
+        """Give the size that was read last in this run."""
+        read = [
+            (self._order_taken(taken[-1]), at)
+            for at, slot in enumerate(self._slots)
+            if (taken := self._taken(slot))
+        ]
+        return self._slots[max(read)[1]] if read else None
+
     def _judged(self, slot: Slot, read: Reading | Quantity) -> str:
         """Judge a reading by what it was taken with, a number by what is in hand."""
         if isinstance(read, Quantity):
             tool, value = self._instrument, read
             tool = tool if tool and can_read(tool, value) else None
-            return judged(slot.drawn, value, tool.uncertainty if tool else None)
+            return _said(slot, value, tool)
         tool = self.desk.snapshot.find(read.instrument, Instrument)
-        return judged(slot.drawn, read.value, tool.uncertainty if tool else None)
+        return _said(slot, read.value, tool)
 
     def _last(self, slot: Slot) -> Reading | None:
         taken = self._taken(slot)
@@ -268,7 +298,7 @@ class Measure(AskingSheet):
         elif before is not None:
             said = f"({before.value} before)  not measured in this run"
         else:
-            said = "not measured"
+            said = f"not measured{had_words(self.desk.snapshot, slot)}"
         return Line(str(at), self.label_of(slot), said, slot.place.ljust(12))
 
     # -- typing ------------------------------------------------------------------
@@ -502,6 +532,13 @@ class Measure(AskingSheet):
             return
         self.keep_now(self.line.value, self.purpose)
         self.dismiss()
+
+
+def _said(slot: Slot, value: Quantity | Absent, tool: Instrument | None) -> str:
+    """Judge a value; what is made to suit is held to its gap, not to a drawing."""
+    said = judged(slot.drawn, value, tool.uncertainty if tool else None)
+    suits = slot.drawn is not None and slot.drawn.to_suit
+    return "does not suit" if suits and said == "off drawing" else said
 
 
 def _several(slots: Sequence[Slot]) -> str:

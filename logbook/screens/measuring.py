@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
+from logbook.advice.advice import Advice
 from logbook.errors import BadInput
 from logbook.project import Project
 from logbook.quantity import Absent, Quantity, parse_quantity
@@ -15,6 +16,7 @@ from logbook.records.limits_held import as_held
 from logbook.records.making import Draft
 from logbook.records.model import (
     Build,
+    Fit,
     Instrument,
     Part,
     Piece,
@@ -30,6 +32,7 @@ from logbook.records.state import (
     current_revision,
     definition,
     is_of,
+    pieces_of,
     readings_of,
 )
 from logbook.records.words import Blame
@@ -176,6 +179,52 @@ def earlier(snapshot: Snapshot, slot: Slot) -> Reading | None:
     taken = readings_of(snapshot, piece, slot.drawn.characteristic)
     found = [one.reading for one in taken if one.reading.place == slot.place]
     return found[-1] if found else None
+
+
+def to_suit(
+    snapshot: Snapshot, advice: Sequence[Advice], drawn: Dimension
+) -> Dimension:
+    """Give a size without limits those its gap accepts, and the size to finish it to.
+
+    As it was where no gap is made to fit by it, or none can say yet.
+    """
+    if drawn.lower is not None or drawn.upper is not None:
+        return drawn
+    gaps = {
+        f"gap {fit.id}"
+        for fit in snapshot.mentions(drawn.characteristic, Fit)
+        if snapshot.find(fit.made_last) is drawn.characteristic
+    }
+    for one in advice:
+        numbers = {number.name: number.shown for number in one.numbers}
+        if one.key in gaps and {"finish", "accept_low", "accept_high"} <= set(numbers):
+            return replace(
+                drawn,
+                nominal=parse_quantity(numbers["finish"]),
+                lower=parse_quantity(numbers["accept_low"]),
+                upper=parse_quantity(numbers["accept_high"]),
+                to_suit=True,
+            )
+    return drawn
+
+
+def had_words(snapshot: Snapshot, slot: Slot) -> str:
+    """Say what this size read on the newest other piece of its part, and of which.
+
+    Empty where none was read; another build's reading is no earlier one of this piece.
+    """
+    if slot.drawn is None:
+        return ""
+    part = snapshot.find(slot.drawn.characteristic.part, Part)
+    for piece in reversed(pieces_of(snapshot, part) if part else ()):
+        if piece.title.casefold() == slot.piece.casefold():
+            continue
+        taken = readings_of(snapshot, piece, slot.drawn.characteristic)
+        found = [one.reading for one in taken if one.reading.place == slot.place]
+        if found:
+            of = f" ({piece.build.name})" if piece.build else ""
+            return f"; {piece.title}{of} had {found[-1].value}"
+    return ""
 
 
 # -- what is measured with -------------------------------------------------------

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from pathlib import PurePosixPath
 
 from logbook.advice.holding import same_content
 from logbook.advice.naming import formula_of, meant
@@ -253,15 +254,18 @@ def _wrong(asked: Asked) -> Iterator[Line]:
 
 
 def _photos(asked: Asked) -> Iterator[Line]:
-    label = "photos"
+    label, seen = "photos", set[str]()
     now = current_revision(asked.snapshot, asked.part)
     for entry in _entries(asked):
         for photo in entry.photos:
+            if photo.path in seen:
+                continue
+            seen.add(photo.path)
             shows = asked.snapshot.find(photo.shows, Revision)
             stale = ""
             if shows is not None and now is not None and shows.id != now.id:
                 stale = f" (shows {shown_label(shows)}, now {shown_label(now)})"
-            words = f"{photo.caption or photo.path}{stale}"
+            words = f"{photo.caption or PurePosixPath(photo.path).name}{stale}"
             yield Line(_key(entry, photo.path), label, words)
             label = ""
 

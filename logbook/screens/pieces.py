@@ -7,12 +7,23 @@ from collections.abc import Iterator, Sequence
 from logbook.records.limits_held import held_text
 from logbook.records.model import Part, Piece
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import piece_state, pieces_of
+from logbook.records.state import (
+    current_revision,
+    piece_state,
+    pieces_of,
+    shown_label,
+)
 from logbook.screens.choosing import Choosing
 from logbook.screens.codes import codes
-from logbook.screens.facts import GONE, pieces_here
+from logbook.screens.facts import pieces_here
 from logbook.screens.listing import Line
-from logbook.screens.measuring import Subject, earlier, slots_of
+from logbook.screens.measuring import (
+    Subject,
+    earlier,
+    had_words,
+    piece_of,
+    slots_of,
+)
 from logbook.screens.passage import Say
 
 
@@ -35,24 +46,24 @@ class Pieces(Choosing):
                 f"piece {piece.id}", "", piece.title, str(piece_state(snapshot, piece))
             )
         for part in snapshot.all(Part):
-            here = [
-                p
-                for p in pieces_of(snapshot, part)
-                if piece_state(snapshot, p) not in GONE
-            ]
+            ids = {piece.id for piece in pieces_of(snapshot, part)}
+            here = any(piece.id in ids for piece in pieces_here(snapshot, build))
             if not here and not part.assembly:
                 yield Line(f"part {part.id}", "", part.title, "no piece yet")
 
     def about(self, line: Line) -> Sequence[Say]:
         """Say which sizes of a piece are drawn, and what they read before."""
-        if line.key.startswith("new "):
-            return [Say("new", "Enter begins it; its first readings make its sizes")]
         subject = subject_of(line.key, self.desk.snapshot)
+        if line.key.startswith("new ") and line.kind == "new part":
+            return [Say("new", "Enter begins it; its first readings make its sizes")]
         said = []
+        if piece_of(self.desk.snapshot, subject) is None:
+            said.append(Say("new piece", _begins(self.desk.snapshot, subject)))
         for slot in slots_of(self.desk.snapshot, subject):
             before = earlier(self.desk.snapshot, slot)
             drawn = held_text(slot.drawn) if slot.drawn else ""
             reads = f"{before.value} before" if before else "not measured"
+            reads += had_words(self.desk.snapshot, slot) if not before else ""
             place = f"{slot.place}: " if slot.place else ""
             said.append(Say(slot.what, f"{place}{reads}, drawn {drawn}"))
         return said or [Say("sizes", "none yet: the first run makes them, w 40.2")]
@@ -70,10 +81,28 @@ class Pieces(Choosing):
         lines = [line for _, line in found]
         if asked and not any(line.words.casefold() == asked for line in lines):
             name = " ".join(typed.split())
-            known = _piece_of_a_part(name, self.desk.snapshot)
-            kind = "new piece" if known else "new part"
-            lines.append(Line(f"new {name}", "new", typed, kind))
+            lines.append(_typed_line(self.desk.snapshot, name))
         return lines
+
+
+def _typed_line(snapshot: Snapshot, name: str) -> Line:
+    """Give the row of what is in no row yet: a piece of another build, or a new one."""
+    known = _piece_of_a_part(name, snapshot)
+    if known is None:
+        return Line(f"new {name}", "new", name, "new part")
+    piece = piece_of(snapshot, known)
+    if piece is not None:
+        of = piece.build.name if piece.build else "no build"
+        return Line(f"piece {piece.id}", "", piece.title, f"of {of}")
+    return Line(f"new {known.title}", "new", known.title, "new piece")
+
+
+def _begins(snapshot: Snapshot, subject: Subject) -> str:
+    """Say which piece Enter begins, and of which revision."""
+    [part] = snapshot.named(subject.part, Part)[:1]
+    now = current_revision(snapshot, part)
+    of = f" of {shown_label(now)}" if now else ""
+    return f"no piece yet: Enter begins {subject.title}{of}"
 
 
 def _rank(asked: str, code: str, name: str) -> int | None:
@@ -98,12 +127,20 @@ def subject_of(line_key: str, snapshot: Snapshot) -> Subject:
         part = snapshot.find(record.part)
         owner = part.title if part else record.part.name
         return Subject(owner, record.number, record.title)
-    number = len(pieces_of(snapshot, record)) + 1 if isinstance(record, Part) else 1
-    return Subject(record.title, number, f"{record.title}-{number}")
+    assert isinstance(record, Part)
+    return _next_piece(snapshot, record)
+
+
+def _next_piece(snapshot: Snapshot, part: Part) -> Subject:
+    """Give the piece that is begun next, of the number it is saved under."""
+    last = max((piece.number for piece in pieces_of(snapshot, part)), default=0)
+    return Subject(part.title, last + 1, f"{part.title}-{last + 1}")
 
 
 def _piece_of_a_part(name: str, snapshot: Snapshot) -> Subject | None:
-    """Give the piece that a part's name with a number means: base-2."""
+    """Give the piece that a part's name means: base-2, or base for the next one."""
+    for part in snapshot.named(name, Part)[:1]:
+        return _next_piece(snapshot, part)
     owner, _, number = name.rpartition("-")
     parts = snapshot.named(owner, Part) if number.isdecimal() else ()
     for part in parts[:1]:

@@ -33,12 +33,14 @@ from logbook.records.model import (
     TakenIn,
 )
 from logbook.records.snapshot import Snapshot
+from logbook.records.words import Severity
 from logbook.screens import desk as news
 from logbook.screens import verbs
 from logbook.screens.desk import Desk, Job
 from logbook.screens.facing import MOVES, Facing
 from logbook.screens.holds import Holds, held_as
 from logbook.screens.listing import Line
+from logbook.screens.look import sentence
 from logbook.screens.passage import Say
 
 TICK = verbs.Verb("tick", "took it in", "enter", "Say that you took it in; again: not.")
@@ -139,7 +141,8 @@ class Rebuild(Facing):
                 fault.id,
                 "taken in" if fault.id in taken else _word(found),
                 fault.title,
-                fault.severity.value,
+                severity_word(fault),
+                "$alarm bold" if fault.stop_using_until else "$mark",
             )
             for fault, found in self.faults
         ]
@@ -155,12 +158,19 @@ class Rebuild(Facing):
         return [Say("looked at", parts), Say("", STANDING)]
 
     def _said(self, fault: Erratum, found: Sequence[Standing]) -> Iterator[Say]:
+        if fault.stop_using_until:
+            yield Say(
+                "STOP",
+                sentence(
+                    "[$alarm bold reverse] STOP [/] [$alarm bold]do not use it until "
+                    "$until[/]",
+                    until=fault.stop_using_until,
+                ),
+            )
         for one in found:
             names = " or ".join(revision.title for revision in one.held.revisions)
             same = names == one.held.because
             yield Say(_word([one]), names if same else f"{one.held.because}: {names}")
-        if fault.stop_using_until:
-            yield Say("STOP", f"do not use it until {fault.stop_using_until}")
         for word, said in (
             ("do this", fault.do_this),
             ("how to tell", fault.how_to_tell),
@@ -173,7 +183,7 @@ class Rebuild(Facing):
         if not fault.do_this:
             yield Say("do this", "no way round is on record yet")
         yield Say("fixed", fixed_words(self.desk.snapshot, fault))
-        yield Say("grave", f"{fault.severity.value}: {SEVERITIES[fault.severity]}")
+        yield Say("grave", f"{_severity(fault)}: {SEVERITIES[fault.severity]}")
         yield Say("known", STATUSES[fault.status])
 
     # -- what can be done --------------------------------------------------------
@@ -214,6 +224,19 @@ def _rank(found: Sequence[Standing]) -> int:
 
 def _word(found: Sequence[Standing]) -> str:
     return ("applies", "not known", "cured")[_rank(found)]
+
+
+def _severity(fault: Erratum) -> str:
+    """Say how serious it is; where nobody said, that."""
+    return _SEVERITY.get(fault.severity, fault.severity.value)
+
+
+_SEVERITY = {Severity.UNKNOWN: "severity not said"}
+
+
+def severity_word(fault: Erratum) -> str:
+    """Say in a list how serious a fault is, that it stops the use before all."""
+    return "STOP" if fault.stop_using_until else _severity(fault)
 
 
 # -- what was taken in -----------------------------------------------------------

@@ -25,6 +25,9 @@ from logbook.store.work_clock import Clock
 SIGN_EVERY_S = 20.0
 """Signs nearer together than this are written down once."""
 
+LONGEST_SUBJECT = 16
+"""Signs of what the clock runs on that the band has room for."""
+
 
 class StepClock:
     """The one clock of a project, as this app knows it."""
@@ -109,7 +112,10 @@ class StepClock:
             return ""
         counted, _ = self.minutes(now)
         paused = "" if self.on.runs else " paused"
-        return f"clock{paused} {shown_minutes(counted)}"
+        subject = self.on.subject
+        if len(subject) > LONGEST_SUBJECT:
+            subject = f"{subject[: LONGEST_SUBJECT - 1].rstrip()}…"
+        return f"clock{paused} {shown_minutes(counted)} on {subject}"
 
 
 def work_draft(draft: Draft, clock: Clock, minutes: int) -> Draft:

@@ -27,6 +27,15 @@ CHECKS = (
 """What is looked at before a step closes, and how it is asked."""
 
 
+WEIGHTS = {
+    "waits": "$alarm bold",
+    "check first": "$alarm",
+    "done": "$quiet",
+    "dropped": "$quiet strike",
+}
+"""How loud the state of a step is drawn; what is to do stands out by itself."""
+
+
 @dataclass(frozen=True, slots=True)
 class Check:
     """One thing to see before a step closes: its sort, its name, the question."""
@@ -128,15 +137,26 @@ def said_of(
         passed = f" (gone past: {one.passed})" if one.passed else ""
         words = Content(f"{one.statement}{passed}").stylize(loud)
         yield Say("gone past" if one.passed else one.grade.value, words)
-    for caution in cautions_of(snapshot, step):
-        words = Content(f"{caution.line} {caution.defers}".strip())
-        yield Say(caution.signal or "careful", words.stylize("$alarm bold"))
+    cautions = cautions_of(snapshot, step)
+    for_any = [one for one in cautions if not _if_so(one)]
+    yield from map(_warned, for_any)
     if state not in {"done", "dropped"}:
         yield from _ticks(snapshot, step, advice)
     yield from _needs(step)
+    yield from map(_warned, filter(_if_so, cautions))
     yield from _done(snapshot, step)
     if step.prose:
         yield Say("prose", step.prose.replace("\n", " "))
+
+
+def _if_so(caution: Caution) -> bool:
+    """Tell whether a caution is about a material nobody said it is of."""
+    return caution.line.startswith("If it is ")
+
+
+def _warned(caution: Caution) -> Say:
+    words = Content(f"{caution.line} {caution.defers}".strip())
+    return Say(caution.signal or "careful", words.stylize("$alarm bold"))
 
 
 def _ticks(snapshot: Snapshot, step: Step, advice: Sequence[Advice]) -> Iterator[Say]:

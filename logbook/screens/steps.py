@@ -27,6 +27,7 @@ from logbook.screens.passage import Say
 from logbook.screens.rows import Row
 from logbook.screens.step_words import (
     CHECKS,
+    WEIGHTS,
     Check,
     checks_of,
     holds_of,
@@ -108,9 +109,10 @@ class Steps(Facing):
         return [
             Line(
                 step.id,
-                str(step.number or "–"),
+                "–" if self._state(step) == "dropped" else str(step.number),
                 f"{step.title}{' (closes)' if step.closes else ''}",
                 self._state(step).ljust(11),
+                WEIGHTS.get(self._state(step), "$ink bold"),
             )
             for step in steps_of(self.desk.snapshot)
         ]

@@ -18,8 +18,8 @@ from logbook.screens.desk import Desk, Job
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.listing import Line
 from logbook.screens.passage import Say
-from logbook.screens.record_words import said_of_record
 from logbook.screens.step_clock import work_draft
+from logbook.screens.step_words import is_dropped, said_of
 from logbook.store.work_clock import Clock, paused, resumed, started
 
 LONGEST_MIN = 7 * 24 * 60
@@ -28,7 +28,7 @@ LONGEST_MIN = 7 * 24 * 60
 class Timer(Choosing):
     """The clock with what it can do, then the steps it can be started on."""
 
-    ASKS = "a step, words of your own, or the minutes: 25 min"
+    ASKS = "a step or its number, words of your own, or the minutes: 25 min"
     NOTHING = "no step is on record: type what you work on"
     MARGIN_WORD = "clock ›"
 
@@ -69,16 +69,16 @@ class Timer(Choosing):
         return self.desk.clock.minutes(self.desk.now(), self.desk.entries)
 
     def _steps(self, typed: str) -> Iterator[Line]:
-        if minutes_typed(typed) is not None:
+        if minutes_typed(typed) is not None and not typed.strip().isdecimal():
             return
         words = typed.casefold().split()
         build = self.desk.build or self.desk.glance.build
         for step in open_first(self.desk.snapshot, build):
-            if all(word in step.title.casefold() for word in words):
+            if fits(step, words):
                 done = is_done(self.desk.snapshot, step, build)
                 kind = f"step {step.number}{', done' if done else ''}"
                 yield Line(f"step {step.id}", "start", step.title, kind)
-        if words:
+        if words and minutes_typed(typed) is None:
             yield Line("own", "start", " ".join(typed.split()), "own words")
 
     def about(self, line: Line) -> Sequence[Say]:
@@ -90,7 +90,10 @@ class Timer(Choosing):
         sort, _, rest = line.key.partition(" ")
         stored = self.desk.snapshot.stored.get(rest) if sort == "step" else None
         if stored is not None:
-            said += said_of_record(stored.record)
+            build = self.desk.build or self.desk.glance.build
+            if isinstance(stored.record, Step):
+                advice = self.desk.advice.advice
+                said += said_of(self.desk.snapshot, stored.record, build, advice)
         idle = round(self.desk.clock.idle.total_seconds() / 60)
         pause = f"counting stops after {idle} min without a key, and goes on with one"
         return [*said, Say("idle", pause)]
@@ -162,9 +165,20 @@ def minutes_typed(typed: str) -> int | None:
     return whole if 0 < whole <= LONGEST_MIN else None
 
 
+def fits(step: Step, words: Sequence[str]) -> bool:
+    """Tell whether a step is meant: by words of its title, or by its number."""
+    if len(words) == 1 and words[0].isdecimal():
+        return int(words[0]) == step.number or words[0] in step.title.split()
+    called = f"step {step.number} {step.title}".casefold()
+    return all(word in called for word in words)
+
+
 def open_first(snapshot: Snapshot, build: Build | None) -> list[Step]:
-    """Give the steps in their order, those done on this build behind the others."""
-    steps = [step for step in snapshot.all(Step) if step.number > 0]
+    """Give the steps in their order, those done on this build behind the others.
+
+    What is dropped is not worked on.
+    """
+    steps = [step for step in snapshot.all(Step) if not is_dropped(snapshot, step)]
 
     def place(step: Step) -> tuple[bool, int, datetime]:
         return is_done(snapshot, step, build), step.number, step.when

@@ -9,7 +9,7 @@ from textual.containers import Vertical
 
 from logbook.quantity import Quantity
 from logbook.records.state import Dimension
-from logbook.screens.figures import HUGE, LOW, TALL, Figures, rows_for
+from logbook.screens.figures import HUGE, LOW, TALL, Figures, rows_for, unit_room
 from logbook.screens.look import sentence
 from logbook.screens.rows import MARGIN, Row
 from logbook.screens.strip import strip
@@ -44,10 +44,9 @@ class ValueShown(Vertical):
         self.show_number(label, value)
         verdict, strips = self.query_one("#verdict", Row), self.query_one("#strip", Row)
         verdict.display = strips.display = True
-        nominal = drawn.nominal if drawn else None
         words = (
             value.text if value else "",
-            f"drawn {nominal}" if nominal else "no size drawn",
+            _meant(drawn),
             *beside,
         )
         verdict.say(
@@ -66,7 +65,16 @@ class ValueShown(Vertical):
         number, _, unit = (value.text if value else "").rpartition(" ")
         height = self.screen.size.height
         most = HUGE if height >= 45 else TALL if height >= 24 else LOW
-        rows = rows_for(number, self.screen.size.width - MARGIN - 3, most)
+        room = self.screen.size.width - MARGIN - 3 - unit_room(unit)
+        rows = rows_for(number, room, most)
         self.query_one("#value", Row).styles.height = rows or 1
         self.query_one("#value", Row).relabel(label)
         self.query_one(Figures).show(number, unit)
+
+
+def _meant(drawn: Dimension | None) -> str:
+    """Say which size is meant: as drawn, or as made to suit."""
+    nominal = drawn.nominal if drawn else None
+    if drawn is not None and drawn.to_suit:
+        return f"made to suit, finish {nominal}" if nominal else "made to suit"
+    return f"drawn {nominal}" if nominal else "no size drawn"

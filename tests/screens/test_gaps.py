@@ -177,3 +177,35 @@ async def test_without_gaps_and_joints_the_screen_says_so(shop: Path) -> None:
 )
 def test_a_share_is_drawn_as_a_bar(share: float, drawn: str) -> None:
     assert bar(share, 10) == drawn
+
+
+async def test_a_gap_says_its_verdict_before_its_name(fitted: Path) -> None:
+    async with bench(fitted, (80, 24)) as at:
+        await at.press("ctrl+b", "down")
+        await at.settle()
+        assert "make 178.30 mm  bar in the opening" in at.seen
+        assert "check" in at.seen
+        assert "remark" not in at.seen
+
+
+async def test_what_can_be_supposed_is_shown_of_the_row_and_taken_as_it_stands(
+    fitted: Path,
+) -> None:
+    async with bench(fitted, (120, 40)) as at:
+        await at.press("ctrl+b")
+        await at.settle()
+        assert at.line.placeholder.endswith("M4x16, or collar 6.5")
+        await at.type("collar thickness 8")
+        await at.settle()
+        assert "collar is 8 mm thick" in at.seen
+        await at.press("escape")
+        await at.type("thickness 8")
+        await at.settle()
+        assert "that of collar or base" in at.seen
+        await at.press("escape", "down")
+        await at.settle()
+        example = at.line.placeholder.partition(": ")[2]
+        assert example.startswith("base opening ")
+        await at.type(example)
+        await at.settle()
+        assert "base opening is 180" in at.seen

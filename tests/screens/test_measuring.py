@@ -71,7 +71,7 @@ async def test_a_later_run_walks_the_list_with_a_number_and_enter(drawn: Path) -
         assert "40.1 mm" in at.seen
         await at.press(*"40", "full_stop", *"01", "enter", *"39", "full_stop", "9", "5")
         await at.pilot.pause()
-        assert "IN" in at.seen
+        assert "WITHIN" in at.seen
         await at.press("enter")
         await at.settle()
     run = project(drawn).snapshot.all(Run)[-1]

@@ -75,7 +75,7 @@ def test_no_name_is_made_of_numbers(typed: str) -> None:
 async def test_several_numbers_at_a_size_are_readings_at_places(shop: Path) -> None:
     async with bench(shop, (100, 30)) as at:
         await measuring(at, "base")
-        assert "its place before it" in at.seen
+        assert "to name its place" in at.seen
         await at.say("178.60 178.65 178.62")
         assert "3 readings of opening, none averaged" in " ".join(at.seen.split())
         await at.say("opening right 178.65")

@@ -100,7 +100,10 @@ async def test_a_paused_clock_stands_still_in_the_band(steps: Path) -> None:
         await opened(at)
         await at.press("down", "enter")
         await at.settle()
-        assert at.app.desk.clock.words(at.app.desk.now()) == "clock 12 min"
+        assert (
+            at.app.desk.clock.words(at.app.desk.now())
+            == "clock 12 min on fold the base"
+        )
         at.app._tick()
         await at.settle()
         assert "clock 12 min" in at.seen
@@ -207,3 +210,25 @@ async def test_dropping_logs_nothing(steps: Path) -> None:
 )  # fmt: skip
 def test_minutes_are_read_as_typed(typed: str, minutes: int | None) -> None:
     assert minutes_typed(typed) == minutes
+
+
+async def test_a_number_finds_its_step_and_a_dropped_step_is_not_offered(
+    steps: Path,
+) -> None:
+    logged(steps, "step", "rivet the lid on")
+    [path] = (steps / "as-built/steps").rglob("*rivet*")
+    text = path.read_text("utf-8")
+    assert "number = 3" in text
+    path.write_text(text.replace("number = 3", "number = 0"), "utf-8")
+    async with bench(steps, (80, 24)) as at:
+        await opened(at)
+        assert "rivet the lid on" not in at.seen
+        await at.type("2")
+        assert "fold the base" not in at.seen
+        await at.press("enter")
+        await at.settle()
+        words = at.app.desk.clock.words(at.app.desk.now())
+        assert words.startswith("clock 0 min on file the")
+    clock = read_clock(steps)
+    assert clock is not None
+    assert clock.subject == "file the crossbar"
