@@ -538,7 +538,10 @@ def _said(slot: Slot, value: Quantity | Absent, tool: Instrument | None) -> str:
     """Judge a value; what is made to suit is held to its gap, not to a drawing."""
     said = judged(slot.drawn, value, tool.uncertainty if tool else None)
     suits = slot.drawn is not None and slot.drawn.to_suit
-    return "does not suit" if suits and said == "off drawing" else said
+    return _SUITED.get(said, said) if suits else said
+
+
+_SUITED = {"off drawing": "does not suit", "no limits drawn": "no limits yet"}
 
 
 def _several(slots: Sequence[Slot]) -> str:

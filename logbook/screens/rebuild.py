@@ -141,8 +141,8 @@ class Rebuild(Facing):
                 fault.id,
                 "taken in" if fault.id in taken else _word(found),
                 fault.title,
-                severity_word(fault),
-                "$alarm bold" if fault.stop_using_until else "$mark",
+                "STOP" if _stops(fault, found) else _severity(fault),
+                "$alarm bold" if _stops(fault, found) else "$mark",
             )
             for fault, found in self.faults
         ]
@@ -158,7 +158,7 @@ class Rebuild(Facing):
         return [Say("looked at", parts), Say("", STANDING)]
 
     def _said(self, fault: Erratum, found: Sequence[Standing]) -> Iterator[Say]:
-        if fault.stop_using_until:
+        if _stops(fault, found):
             yield Say(
                 "STOP",
                 sentence(
@@ -223,7 +223,10 @@ def _rank(found: Sequence[Standing]) -> int:
 
 
 def _word(found: Sequence[Standing]) -> str:
-    return ("applies", "not known", "cured")[_rank(found)]
+    return _STANDS[_rank(found)]
+
+
+_STANDS = ("applies", "not known", "cured")
 
 
 def _severity(fault: Erratum) -> str:
@@ -234,9 +237,9 @@ def _severity(fault: Erratum) -> str:
 _SEVERITY = {Severity.UNKNOWN: "severity not said"}
 
 
-def severity_word(fault: Erratum) -> str:
-    """Say in a list how serious a fault is, that it stops the use before all."""
-    return "STOP" if fault.stop_using_until else _severity(fault)
+def _stops(fault: Erratum, found: Sequence[Standing]) -> bool:
+    """Tell whether a fault stops the use of what is held: not if it is cured in it."""
+    return bool(fault.stop_using_until) and _rank(found) < len(_STANDS) - 1
 
 
 # -- what was taken in -----------------------------------------------------------

@@ -31,7 +31,7 @@ WEIGHTS = {
     "waits": "$alarm bold",
     "check first": "$alarm",
     "done": "$quiet",
-    "dropped": "$quiet strike",
+    "dropped": "$quiet",
 }
 """How loud the state of a step is drawn; what is to do stands out by itself."""
 

@@ -56,7 +56,10 @@ class ValueShown(Vertical):
             ),
             when,
         )  # fmt: skip
-        strips.say(strip(drawn, value, max(self.screen.size.width - 16, 20)))
+        said = strip(drawn, value, max(self.screen.size.width - 16, 20))
+        if drawn is not None and drawn.to_suit and not drawn.has_limits:
+            said = "its gap gives none yet: measure the other pieces first"
+        strips.say(said)
 
     def show_number(self, label: str, value: Quantity | None) -> None:
         """Show a number of nothing drawn."""

@@ -261,7 +261,11 @@ async def test_what_the_general_tolerance_holds_is_judged_and_said_to_be_by_it(
     async with bench(shop) as at:
         await measuring(at, "bed")
         await at.press("f7")
-        for typed, said in (("240.5", "IN"), ("241.15", "TOO CLOSE"), ("242", "OFF")):
+        for typed, said in (
+            ("240.5", "WITHIN"),
+            ("241.15", "TOO CLOSE"),
+            ("242", "OFF"),
+        ):
             await at.type(typed)
             await at.until(lambda said=said: f" {said} " in at.seen)
             assert "238.8 mm" in at.seen

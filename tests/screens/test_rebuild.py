@@ -55,6 +55,9 @@ async def test_what_applies_to_a_release_stands_most_serious_first(
         assert words
         assert words == sorted(words, key=["applies", "not known", "cured"].index)
         assert words[0] == "applies"
+        stops = [line for line in sheet(at).lines() if line.kind == "STOP"]
+        assert [line.weight for line in stops] == ["$alarm bold"] * len(stops)
+        assert "not known" not in [line.kind for line in sheet(at).lines()]
         said = " ".join(at.seen.split())
         assert "do this" in said
         assert "how to tell" in said
