@@ -33,6 +33,7 @@ from logbook.screens.beginning import Beginning, beginning, begun_by, shown_begu
 from logbook.screens.consequence import consequence
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.facts import Glance
+from logbook.screens.in_the_shell import in_the_shell
 from logbook.screens.listing import Line
 from logbook.screens.newest import Newest
 from logbook.screens.offering import Listed, Offering, Offers, listed
@@ -56,7 +57,7 @@ class Bench(AskingSheet):
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
         TAKE, UP, DOWN, verbs.KEYS, verbs.FIND, verbs.MEASURE, verbs.BUILD, verbs.UNDO,
         verbs.GO_ON, verbs.ANSWER, verbs.GRID, verbs.CLOCK, verbs.PHOTO, verbs.MOVE,
-        verbs.SUMS, verbs.PART, verbs.GAPS, verbs.STEPS, verbs.REVISE,
+        verbs.SUMS, verbs.PART, verbs.GAPS, verbs.CLIMATE, verbs.STEPS, verbs.REVISE,
         verbs.INBOX, verbs.REBUILD, verbs.SHEET, verbs.NEW_BUILD, verbs.LIGHT, CLEAR,
         verbs.LEAVE,
     )  # fmt: skip
@@ -201,6 +202,9 @@ class Bench(AskingSheet):
             line.mark(())
             label = "could be" if self._offering.found else "understood"
             row.say(self._offering.shown(verbs.shown_key(verbs.ANSWER.key)), label)
+        elif hint := in_the_shell(line.value, self.desk.snapshot):
+            line.mark(())
+            row.say(hint, "understood")
         elif begun := build_begun(line.value, self.desk.snapshot):
             line.mark(())
             row.say(shown_begun(begun), "understood")
@@ -221,6 +225,9 @@ class Bench(AskingSheet):
             return
         if not self.desk.is_open:
             self.tell("the records are still being read; Enter again in a moment")
+            return
+        if hint := in_the_shell(text, self.desk.snapshot):
+            self.tell(f"{hint}; the line stays, Esc empties it", label="not taken")
             return
         if begins := beginning(text, self.desk.snapshot):
             self._begin_build(begins)

@@ -117,13 +117,15 @@ class Newest(Widget):
     def _rows(self, height: int) -> list[Shown]:
         """Give the newest rows that fit, or those around the arrow, as many as fit."""
         pending = [(Line("", "writing", words), False) for words in self._pending]
-        room = max(height - len(pending) - bool(self._before), 1)
+        room = max(height - len(pending), 1)
         at, count = self._at(), len(self._records)
         last = count if at is None else min(count, max(at + 1 + room // 3, room))
         first = max(0, last - room)
         rows = [(self._line(self._records[n]), n == at) for n in range(first, last)]
         if self._build and first < self._before <= last:
             rows.insert(self._before - first, (_divider(self._build), False))
+            if len(rows) > room:
+                rows.pop(-1 if at == first else 0)
         if not rows:
             rows = [(line, False) for line in self._first]
         if not rows and not pending:

@@ -276,4 +276,6 @@ def revise_job(desk: Desk, part: Part, form: Form) -> Job:
         )
         return draft
 
-    return Job(f"revision of {part.title}", make)
+    changed = form.rows.get("changed", "").strip()
+    said = f"revision of {part.title}" + (f": {changed}" if changed else "")
+    return Job(f"revision of {part.title}", make, said=said)

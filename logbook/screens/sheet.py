@@ -89,6 +89,12 @@ class Sheet(RuledSheet):
 
         self.app.push_screen(Gaps(self.desk))
 
+    def action_climate(self) -> None:
+        """Look at what warmth and damp do to the parts."""
+        from logbook.screens.climate import Climate
+
+        self.app.push_screen(Climate(self.desk, "climate"))
+
     def action_steps(self) -> None:
         """Work through the order of work."""
         from logbook.screens.steps import Steps

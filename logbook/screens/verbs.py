@@ -77,6 +77,9 @@ SUMS = Verb("sums", "sums", "f10", "Work out a sum of the shop.", False)
 LIGHT = Verb("light", "light", "f9", "Change between slate and paper.", False)
 PART = Verb("part", "part", "ctrl+p", "Look at a part: all that is known of it.", False)
 GAPS = Verb("gaps", "gaps", "ctrl+b", "Look at gaps and joints, and what if.", False)
+CLIMATE = Verb(
+    "climate", "climate", "f11", "Look at what warmth and damp do to the parts.", False
+)
 STEPS = Verb("steps", "steps", "ctrl+n", "Work through the order of work.", False)
 REVISE = Verb("revise", "revise", "ctrl+r", "Revise a part from its entries.", False)
 LEAVE = Verb("leave", "leave", "ctrl+q", "Leave; everything taken is on disk.")

@@ -65,6 +65,7 @@ async def test_a_revision_is_proposed_with_its_impact_and_saved(faulty: Path) ->
         await at.press("ctrl+s")
         await at.settle()
         assert not isinstance(at.app.screen, Revise)
+        assert "revision of crossbar: made to suit" in at.words
     saved = last(faulty)
     assert len(saved.because) == 2
     assert str(saved.changes[0].becomes) == "178.3 mm"

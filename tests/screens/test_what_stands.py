@@ -12,8 +12,10 @@ from typing import Any
 import pytest
 
 from logbook.advice.stops import stops
+from logbook.cli.verbs import VERBS
 from logbook.project import Project
 from logbook.screens.app import LogbookApp
+from logbook.screens.in_the_shell import VERBS as SHELL
 from logbook.screens.sheet import STILL_READING
 from logbook.screens.standing import LOOKING
 from tests.screens.bench_keys import Bench, bench, project
@@ -151,3 +153,37 @@ async def test_a_reading_says_at_once_what_it_means(shop: Path) -> None:
         assert "keeps its shape" in at.words
         await at.say("wide jaw is back")
         assert "is 64 °C in one of 35 °C" not in at.words
+
+
+async def test_climate_is_found_among_the_keys_and_says_it_in_full(shop: Path) -> None:
+    logged(shop, "project", "--hottest", "35 °C")
+    logged(shop, "part", "gate", "--material", "PETG")
+    async with bench(shop, (120, 40)) as at:
+        await at.say("gate face 51 °C after 2 h, room 22 °C")
+        await at.press("f1")
+        await at.type("climate")
+        assert "no key does that" not in at.seen
+        await at.type(" warmth")
+        await at.press("enter")
+        await at.settle()
+        assert "is 64 °C in one of 35 °C" in at.words
+        assert "a calculation, not an approval" in at.words
+        await at.press("enter")
+        await at.settle()
+        assert "gate" in at.app.screen.heading  # type: ignore[attr-defined]
+
+
+@pytest.mark.parametrize("line", ["release 1.2", "climate", "logbook check"])
+async def test_a_command_of_the_shell_is_said_to_be_one_and_logs_nothing(
+    shop: Path, line: str
+) -> None:
+    async with bench(shop) as at:
+        before = len(project(shop).snapshot)
+        await at.say(line)
+        assert f"in the shell: logbook {line.removeprefix('logbook ')}" in at.words
+        assert at.line.value == line
+    assert len(project(shop).snapshot) == before
+
+
+def test_the_verbs_said_to_be_of_the_shell_are_verbs_of_the_shell() -> None:
+    assert set(SHELL) <= set(VERBS)
