@@ -62,3 +62,5 @@ class AskingSheet(Sheet):
         answered = self._answered
         self.asked_enough()
         answered(answer)
+        if answer.typed_on:
+            self.line.put(self.line.value + answer.typed_on)

@@ -3,7 +3,8 @@
 At most one question is asked, always in the row above the line, while the line
 keeps its text. A figure answers it; words can be typed where they are an answer.
 Where they are not, a letter answers nothing: the question stays, and says which
-keys it takes.
+keys it takes. Only what may stay unanswered, whose fault it is, gives way to who
+types on without looking up: the line is taken, and the next one begins.
 """
 
 from __future__ import annotations
@@ -35,10 +36,14 @@ MOST_SAID = 280
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """What was answered: nothing yet, words, or that the question was dropped."""
+    """What was answered: nothing yet, words, or that the question was dropped.
+
+    `typed_on` is the sign that answered nothing: the next line begins with it.
+    """
 
     words: str | None = None
     dropped: bool = False
+    typed_on: str = ""
 
 
 @dataclass(slots=True)
@@ -46,7 +51,7 @@ class Question:
     """A question with its answers by key; `resting` is what Enter means.
 
     `about` tells the questions of one line from each other; `missed` is the last
-    sign that answered nothing.
+    sign that answered nothing, unless the question `gives_way` to the next line.
     """
 
     words: str
@@ -56,6 +61,7 @@ class Question:
     open_ended: bool = False
     about: str = ""
     missed: str = ""
+    gives_way: bool = False
 
     def shown(self) -> Content:
         """Give the question with its keys."""
@@ -92,6 +98,8 @@ class Question:
             return Answer(self.keys[sign.casefold()][1])
         elif sign and self.open_ended:
             self.typed += sign
+        elif sign and self.gives_way:
+            return Answer("", typed_on=sign)
         elif sign:
             self.missed = sign
         return Answer()
@@ -106,7 +114,7 @@ def asked_keys(question: Question) -> tuple[tuple[str, str], ...]:
 def whose_fault() -> Question:
     """Ask whether another builder would meet this."""
     keys = {key: (label, blame.value) for key, (label, blame) in BLAMES.items()}
-    return Question(WOULD_MEET, keys, "not known yet", about="whose")
+    return Question(WOULD_MEET, keys, "not known yet", about="whose", gives_way=True)
 
 
 def blame_of(words: str) -> Blame:

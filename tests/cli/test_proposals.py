@@ -94,7 +94,7 @@ def test_what_was_refused_is_a_small_record_and_never_offered_again(
     talk.say("crossbar 179.7", "", "n")
     assert 'kind = "declined"' in only(talk.shop, "declined")
     assert offered(talk.shop) == []
-    assert ROOM not in talk.say("base opening 178.7", "m").out
+    assert ROOM not in talk.say("base opening 178.7", "").out
     assert talk.shop.logbook("notes").code == 0
     published = [
         path
