@@ -174,6 +174,23 @@ def _in_part_of_day(sentence: Sentence, hours: tuple[str, ...]) -> tuple[str, ..
     return hours
 
 
+_AFTER_A_DAY = frozenset(
+    {
+        "at",
+        "in",
+        "from",
+        "by",
+        "around",
+        "i",
+        "we",
+        "it",
+        "the",
+        "a",
+        "and",
+        "to",
+        "put",
+    }
+)
 _HOUR_LEADS = frozenset({"at", "@", "around", "about", "ca", "circa", "roughly"})
 
 
@@ -375,8 +392,20 @@ def _named_day(
         if word.low in known.months and following.whole and not extra:
             return _in_year(following.whole, known.months[word.low], today, ahead), 2
     if number and word.sort is Sort.ORDINAL and word.low[:1].isdigit():
+        if _counts_a_thing(sentence, at):
+            return None, 0
         return _in_month(number, today, ahead=ahead), 1
     return None, 0
+
+
+def _counts_a_thing(sentence: Sentence, at: int) -> bool:
+    """Tell “on the 2nd belt” from “on the 2nd sawed the bar” and “on the 2nd, …”."""
+    following = sentence.word(at + 1)
+    if following is None or not following.low[:1].isalpha():
+        return False
+    done = any(tag.endswith(":past") for tag in following.tags)
+    plain = following.sort not in (Sort.NUMBER, Sort.WHEN, Sort.DATE)
+    return plain and not done and following.low not in _AFTER_A_DAY
 
 
 def _is_past(sentence: Sentence, at: int) -> bool:

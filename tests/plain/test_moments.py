@@ -4,6 +4,7 @@ from datetime import UTC, date, datetime
 
 import pytest
 
+from logbook.plain.lines import understand
 from logbook.plain.moments import find_due, find_moment
 from logbook.plain.sentence import Sentence, read_sentence
 from logbook.plain.vocabulary import Vocabulary
@@ -61,3 +62,17 @@ def test_what_is_still_to_come_is_due_and_not_dated_back(line: str) -> None:
     assert due is not None
     assert due[0] == date(2026, 11, 30)
     assert find_moment(sentence) is None
+
+
+def test_the_second_of_some_things_is_no_day() -> None:
+    words = Vocabulary(now=datetime(2026, 11, 27, 12, tzinfo=UTC), parts={"clip": ()})
+    when = {
+        line: understand(line, words).facts.when
+        for line in (
+            "clip snapped at the tooth on the 2nd belt",
+            "on the 2nd, clip snapped",
+            "clip snapped on the 2nd",
+        )
+    }
+    days = [moment.day if moment else 0 for moment in when.values()]
+    assert days == [0, 2, 2]

@@ -267,7 +267,8 @@ async def test_what_the_general_tolerance_holds_is_judged_and_said_to_be_by_it(
             ("242", "OFF"),
         ):
             await at.type(typed)
-            await at.until(lambda said=said: f" {said} " in at.seen)
+            wanted = f" {said} "
+            await at.until(lambda wanted=wanted: wanted in at.seen)  # type: ignore[misc]
             assert "238.8 mm" in at.seen
             assert "241.2 mm by ISO 2768-c" in at.seen
             for _ in typed:
