@@ -61,7 +61,6 @@ class Sample:
     count: int
     piece: Ref
     what: Ref
-    blamed: bool
     when: datetime
 
     @property
@@ -149,7 +148,6 @@ def _sample(
         max(1, made.count),
         piece.ref,
         what.ref,
-        Blame.MACHINE in blames,
         piece.when,
     )
 

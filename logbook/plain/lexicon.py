@@ -14,8 +14,6 @@ from functools import cache
 from pathlib import Path
 
 NO_TAGS: frozenset[str] = frozenset()
-LONGEST_PHRASE = 7
-"""No set phrase has more words than this."""
 
 
 @dataclass(frozen=True, slots=True)
