@@ -27,7 +27,7 @@ from logbook.screens.preferences import read_preferences
 from logbook.screens.turns import take_short_turns
 
 if TYPE_CHECKING:  # see above
-    from logbook.screens import desk as news
+    from logbook.screens import news
     from logbook.screens.desk import Desk
     from logbook.screens.sheet import Sheet
 

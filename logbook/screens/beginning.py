@@ -13,8 +13,8 @@ from logbook.records.making import Draft
 from logbook.records.model import Build, Release
 from logbook.records.snapshot import Snapshot
 from logbook.screens.asking import Question
-from logbook.screens.desk import Job
 from logbook.screens.look import sentence
+from logbook.screens.news import Job
 
 BEGIN, FROM, GO_ON = "begin", "from", "go on"
 

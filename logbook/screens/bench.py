@@ -16,8 +16,7 @@ from logbook.advice.passing import why_of
 from logbook.errors import LogbookError, NoProject
 from logbook.plain.build_begun import build_begun
 from logbook.records.model import Record, StepDone
-from logbook.screens import desk as news
-from logbook.screens import verbs
+from logbook.screens import news, verbs
 from logbook.screens.asked import AskingSheet
 from logbook.screens.asking import (
     DONE,
@@ -31,6 +30,7 @@ from logbook.screens.asking import (
 )
 from logbook.screens.beginning import Beginning, beginning, begun_by, shown_begun
 from logbook.screens.consequence import consequence
+from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.facts import Glance
 from logbook.screens.in_the_shell import in_the_shell
@@ -63,7 +63,7 @@ class Bench(AskingSheet):
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
 
-    def __init__(self, desk: news.Desk) -> None:
+    def __init__(self, desk: Desk) -> None:
         """Work on this desk."""
         super().__init__(desk)
         self._offered = False

@@ -20,10 +20,11 @@ from logbook.records.making import Draft
 from logbook.records.model import Note
 from logbook.screens import verbs
 from logbook.screens.choosing import Choosing
-from logbook.screens.desk import Desk, Job
+from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.listing import Line
 from logbook.screens.look import paragraph, sentence
+from logbook.screens.news import Job
 from logbook.screens.passage import Passage, Say
 from logbook.screens.rows import Row
 from logbook.screens.sheet import Sheet

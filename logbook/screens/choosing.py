@@ -14,8 +14,7 @@ from textual.widgets import Input
 
 from logbook.records.ids import Ref
 from logbook.records.model import Build, Piece
-from logbook.screens import desk as news
-from logbook.screens import verbs
+from logbook.screens import news, verbs
 from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.facts import entries_of

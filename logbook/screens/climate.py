@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from textual.message import Message
 
 from logbook.advice.advice import STANDING, Advice
-from logbook.screens import desk as news
+from logbook.screens import news
 from logbook.screens.choosing import Choosing
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.listing import Line

@@ -8,8 +8,7 @@ came of it goes to the app as a message.
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterable, Sequence
 from datetime import UTC, datetime
 from pathlib import Path
 from threading import Lock, RLock
@@ -19,161 +18,46 @@ from textual.app import App
 from textual.content import Content
 from textual.message import Message
 
-from logbook.advice.advice import Advice
 from logbook.advice.advisor import Told
-from logbook.advice.proposal import Proposal
 from logbook.errors import ChangedMeanwhile, LogbookError, Refused
 from logbook.plain.project_words import kept_vocabulary
 from logbook.plain.vocabulary import Vocabulary
 from logbook.project import Project, Saved, repository_of
-from logbook.records.making import Draft
 from logbook.records.model import Build, Entry, Revision
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import current_build
 from logbook.screens.adviser import Adviser
-from logbook.screens.beside import Impacts
 from logbook.screens.facts import Glance, arranged, glance
 from logbook.screens.lookup import Lookup
+from logbook.screens.news import (
+    Advised,
+    BroughtUp,
+    History,
+    Impact,
+    Job,
+    Kept,
+    Looked,
+    NotOpened,
+    NotWritten,
+    Opened,
+    Supposed,
+    Taken,
+    ToUndo,
+    Undone,
+    Written,
+)
 from logbook.screens.slips import BENCH, Slips
 from logbook.screens.step_clock import StepClock
 from logbook.screens.turns import reading_much
 from logbook.store import drafts
 from logbook.store.acts import Act
 from logbook.store.find import find_project
-from logbook.store.git.history import LogLine, log_of
+from logbook.store.git.history import log_of
 from logbook.store.git.state import unfinished
 from logbook.store.own_places import INDEX, in_git_folder
 from logbook.store.proposals import unmade_parts
 from logbook.store.user_settings import read_settings
 from logbook.store.watch import Watch
-
-
-@dataclass(frozen=True)
-class Job:
-    """Something to write: `make` drafts it; `typed` is what it came from.
-
-    `after` is done once it is on disk, in the thread that saved it; `said` is told
-    then, where the title of the record would not tell what was done.
-    """
-
-    subject: str
-    make: Callable[[Project], Draft]
-    typed: str = ""
-    files: Mapping[str, bytes] = field(default_factory=dict)
-    after: Callable[[], None] | None = None
-    said: str = ""
-
-
-@dataclass
-class Opened(Message):
-    """The project is open."""
-
-
-@dataclass
-class NotOpened(Message):
-    """The project could not be opened; the sentence says why."""
-
-    refusal: LogbookError
-
-
-@dataclass
-class Written(Message):
-    """A job is on disk for good."""
-
-    job: Job
-    saved: Saved
-
-
-@dataclass
-class NotWritten(Message):
-    """A job was refused; nothing was written."""
-
-    job: Job
-    reason: str
-
-
-@dataclass
-class Undone(Message):
-    """The last act was taken back, or the sentence says why not."""
-
-    subject: str = ""
-    refusal: str = ""
-
-
-@dataclass
-class ToUndo(Message):
-    """What an undo would take back now, or why it would take back nothing."""
-
-    act: Act | None = None
-    refusal: str = ""
-
-
-@dataclass
-class Looked(Message):
-    """A new look at the records: what the bench shows, and the names in use."""
-
-    snapshot: Snapshot
-    glance: Glance
-    words: Vocabulary
-
-
-@dataclass
-class Advised(Message):
-    """All advice about the records of a snapshot, for a build."""
-
-    snapshot: Snapshot
-    told: Told
-    build: Build | None
-
-
-@dataclass
-class BroughtUp(Message):
-    """What the newest entries suggest to put on record; None is nothing."""
-
-    found: Proposal | None
-
-
-@dataclass
-class Supposed(Message):
-    """What a gap or joint would come to if `typed` were so, or why it cannot be."""
-
-    about: str
-    typed: str
-    words: str = ""
-    advice: tuple[Advice, ...] = ()
-    refusal: str = ""
-
-
-@dataclass
-class Impact(Message):
-    """What a revision that is not on record yet would touch."""
-
-    asked: Revision
-    lines: Impacts
-
-
-@dataclass
-class Taken(Message):
-    """What git has and has not taken."""
-
-    waits: int
-    sentence: str = ""
-
-
-@dataclass
-class History(Message):
-    """The commits of one record; None where git cannot tell."""
-
-    record_id: str
-    lines: tuple[LogLine, ...] | None
-
-
-@dataclass
-class Kept(Message):
-    """What was being typed could not be kept; said once."""
-
-    refusal: str
-
 
 _Arranged = tuple[Sequence[Entry], Sequence[Entry]]
 """The entries of a build, and all as they are shown for it."""

@@ -15,7 +15,7 @@ from textual.worker import get_current_worker
 
 from logbook.index import query
 from logbook.records.kinds import KINDS
-from logbook.screens import desk as news
+from logbook.screens import news
 from logbook.screens.choosing import Choosing
 from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine

@@ -16,8 +16,7 @@ from textual.widgets import Input
 
 from logbook.advice.advice import Advice
 from logbook.records.model import Fit, Joint
-from logbook.screens import desk as news
-from logbook.screens import verbs
+from logbook.screens import news, verbs
 from logbook.screens.desk import Desk
 from logbook.screens.facing import MOVES, Facing
 from logbook.screens.gap_words import (

@@ -21,14 +21,14 @@ from logbook.project import Project
 from logbook.records.kinds import kind_of
 from logbook.records.making import Draft
 from logbook.records.model import Entry, Part
-from logbook.screens import desk as news
-from logbook.screens import verbs
+from logbook.screens import news, verbs
 from logbook.screens.choosing import MOVES, Choosing
-from logbook.screens.desk import Desk, Job
+from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.listing import Line, Listing
 from logbook.screens.look import sentence
 from logbook.screens.moments import day
+from logbook.screens.news import Job
 from logbook.screens.passage import Passage, Say
 from logbook.screens.rows import Row
 from logbook.store.inbox import THROWN, Inbox, Item, read_inbox, remember

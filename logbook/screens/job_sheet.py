@@ -26,14 +26,14 @@ from logbook.records.making import Draft
 from logbook.records.model import Build
 from logbook.records.verdict_word import judged
 from logbook.records.words import Blame
-from logbook.screens import desk as news
-from logbook.screens import verbs
+from logbook.screens import news, verbs
 from logbook.screens.asked import AskingSheet
 from logbook.screens.asking import Answer, blame_of, whose_fault
-from logbook.screens.desk import Desk, Job
+from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.listing import Line, Listing
 from logbook.screens.measure import DEVIATION
+from logbook.screens.news import Job
 from logbook.screens.rows import Row
 from logbook.screens.value_shown import ValueShown
 

@@ -18,11 +18,10 @@ from logbook.quantity import Absent, Quantity
 from logbook.records.model import Instrument, Reading, Run
 from logbook.records.state import Dimension
 from logbook.records.verdict_word import judged
-from logbook.screens import desk as news
-from logbook.screens import verbs
+from logbook.screens import news, verbs
 from logbook.screens.asked import AskingSheet
 from logbook.screens.asking import Answer, Question, blame_of, whose_fault
-from logbook.screens.desk import Desk, Job
+from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.listing import Line, Listing
 from logbook.screens.measuring import (
@@ -43,6 +42,7 @@ from logbook.screens.measuring import (
     to_suit,
     used_last,
 )
+from logbook.screens.news import Job
 from logbook.screens.rows import Row
 from logbook.screens.typed_reading import Typed, read_typed
 from logbook.screens.value_shown import ValueShown

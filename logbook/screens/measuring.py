@@ -36,7 +36,8 @@ from logbook.records.state import (
     readings_of,
 )
 from logbook.records.words import Blame
-from logbook.screens.desk import Desk, Job
+from logbook.screens.desk import Desk
+from logbook.screens.news import Job
 from logbook.screens.strip import place as place_in
 from logbook.screens.typed_reading import Known, Typed
 

@@ -21,9 +21,10 @@ from logbook.records.model import Build
 from logbook.records.snapshot import Snapshot
 from logbook.screens.asking import Question
 from logbook.screens.choosing import Choosing
-from logbook.screens.desk import Desk, Job
+from logbook.screens.desk import Desk
 from logbook.screens.listing import Line
 from logbook.screens.look import sentence
+from logbook.screens.news import Job
 from logbook.screens.passage import Say
 
 NOT_WANTED = "not wanted"

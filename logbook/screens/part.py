@@ -16,8 +16,7 @@ from textual.message import Message
 from logbook.records.model import DesignFile, Part
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import current_revision, pieces_of, shown_label, verdict_of
-from logbook.screens import desk as news
-from logbook.screens import verbs
+from logbook.screens import news, verbs
 from logbook.screens.choosing import MOVES, Choosing
 from logbook.screens.codes import codes
 from logbook.screens.desk import Desk

@@ -8,7 +8,8 @@ from logbook.errors import BadInput, ChangedMeanwhile
 from logbook.project import Project
 from logbook.records.making import Draft
 from logbook.records.model import Entry
-from logbook.screens.desk import Desk, Job
+from logbook.screens.desk import Desk
+from logbook.screens.news import Job
 from logbook.store.inbox import item_of, remember
 from logbook.store.linking import link_photo
 from logbook.store.photos import take_in

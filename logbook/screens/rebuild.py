@@ -34,13 +34,13 @@ from logbook.records.model import (
 )
 from logbook.records.snapshot import Snapshot
 from logbook.records.words import Severity
-from logbook.screens import desk as news
-from logbook.screens import verbs
-from logbook.screens.desk import Desk, Job
+from logbook.screens import news, verbs
+from logbook.screens.desk import Desk
 from logbook.screens.facing import MOVES, Facing
 from logbook.screens.holds import Holds, held_as
 from logbook.screens.listing import Line
 from logbook.screens.look import sentence
+from logbook.screens.news import Job
 from logbook.screens.passage import Say
 
 TICK = verbs.Verb("tick", "took it in", "enter", "Say that you took it in; again: not.")

@@ -22,8 +22,7 @@ from logbook.records.ids import Ref
 from logbook.records.kinds import kind_of
 from logbook.records.model import Record
 from logbook.records.snapshot import refs_in
-from logbook.screens import desk as news
-from logbook.screens import verbs
+from logbook.screens import news, verbs
 from logbook.screens.amending import (
     amend_draft,
     amended,
@@ -31,12 +30,13 @@ from logbook.screens.amending import (
     editable,
     typed_fact,
 )
-from logbook.screens.desk import Desk, Job
+from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.listing import Line, Listing
 from logbook.screens.margin_words import margin_word
 from logbook.screens.moments import day
 from logbook.screens.newest import line_of
+from logbook.screens.news import Job
 from logbook.screens.record_words import rows_of_fact
 from logbook.screens.rows import Row
 from logbook.screens.sheet import Sheet

@@ -23,11 +23,11 @@ from logbook.records.making import Draft
 from logbook.records.model import DesignFile, Part
 from logbook.records.revising import is_drawings_fault, unanswered
 from logbook.records.state import current_revision
-from logbook.screens import desk as news
-from logbook.screens import verbs
-from logbook.screens.desk import Desk, Job
+from logbook.screens import news, verbs
+from logbook.screens.desk import Desk
 from logbook.screens.facing import MOVES, Facing
 from logbook.screens.listing import Line
+from logbook.screens.news import Job
 from logbook.screens.part import PartSheet
 from logbook.screens.part_lines import file_state
 from logbook.screens.passage import Say

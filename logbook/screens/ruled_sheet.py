@@ -14,7 +14,7 @@ from textual.screen import Screen
 from textual.timer import Timer
 from textual.widgets import Static
 
-from logbook.screens import desk as news
+from logbook.screens import news
 from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.look import prose, sentence

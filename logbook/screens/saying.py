@@ -23,8 +23,8 @@ from logbook.records.making import Draft
 from logbook.records.model import Build
 from logbook.records.snapshot import Snapshot
 from logbook.records.words import Blame
-from logbook.screens.desk import Job
 from logbook.screens.look import sentence
+from logbook.screens.news import Job
 from logbook.store.proposals import make_proposed
 
 

@@ -11,7 +11,7 @@ from logbook.project import Project
 from logbook.records.making import Draft
 from logbook.records.model import Entry, Part
 from logbook.screens.amending import amend_draft
-from logbook.screens.desk import Job
+from logbook.screens.news import Job
 from logbook.screens.ruled_sheet import RuledSheet
 from logbook.screens.verbs import UNDO
 from logbook.store.acts import Act

@@ -16,13 +16,13 @@ from logbook.project import Project
 from logbook.quantity import Quantity, parse_quantity
 from logbook.records.making import Draft
 from logbook.records.model import Build, Step
-from logbook.screens import desk as news
-from logbook.screens import verbs
+from logbook.screens import news, verbs
 from logbook.screens.asking import Question
-from logbook.screens.desk import Desk, Job
+from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.facing import MOVES, Facing
 from logbook.screens.listing import Line
+from logbook.screens.news import Job
 from logbook.screens.passage import Say
 from logbook.screens.rows import Row
 from logbook.screens.step_words import (

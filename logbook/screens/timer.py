@@ -14,9 +14,10 @@ from logbook.records.making import Draft
 from logbook.records.model import Build, Step
 from logbook.records.snapshot import Snapshot
 from logbook.screens.choosing import Choosing
-from logbook.screens.desk import Desk, Job
+from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.listing import Line
+from logbook.screens.news import Job
 from logbook.screens.passage import Say
 from logbook.screens.step_clock import work_draft
 from logbook.screens.step_words import is_dropped, said_of

@@ -13,10 +13,11 @@ from logbook.project import Project
 from logbook.records.making import Draft
 from logbook.screens.asking import Question, asked_keys, why_past
 from logbook.screens.choosing import Choosing
-from logbook.screens.desk import Desk, Job
+from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.facts import Wait
 from logbook.screens.listing import Line
+from logbook.screens.news import Job
 from logbook.screens.passage import Say
 from logbook.screens.rows import KeyStrip, Row
 
