@@ -14,13 +14,15 @@ from typing import TYPE_CHECKING
 
 from logbook.errors import BadInput, ChangedMeanwhile, Refused
 from logbook.records.edit import edit_record, with_reading
+from logbook.records.happenings import Run
 from logbook.records.kinds import kind_of, path_of
 from logbook.records.making import Draft
-from logbook.records.model import Build, Record, Run
 from logbook.records.place import FOLDER
+from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot
 from logbook.records.succession import next_snapshot
 from logbook.records.text import digest, write_record
+from logbook.records.workshop import Build
 from logbook.store.acts import Act, grouped, last_act, read_acts
 from logbook.store.find import NO_RECORDS, find_project
 from logbook.store.git.repository import Repository

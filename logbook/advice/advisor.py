@@ -27,20 +27,12 @@ from logbook.advice.register import Moved, Register, View
 from logbook.advice.supposing import supposed
 from logbook.advice.wood import wood_advice
 from logbook.errors import BadInput, Problem
-from logbook.records.model import (
-    Build,
-    Characteristic,
-    Fit,
-    Hold,
-    Joint,
-    Part,
-    Piece,
-    Project,
-    Record,
-    Step,
-)
+from logbook.records.assembling import Fit, Hold, Joint, Step
+from logbook.records.design import Characteristic, Part, Project
+from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot, age
 from logbook.records.words import Grade
+from logbook.records.workshop import Build, Piece
 
 Work = Callable[[View, Any], Iterable[Any]]
 

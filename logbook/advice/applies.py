@@ -12,8 +12,9 @@ from logbook.advice.named import (
 )
 from logbook.advice.trying import NOBODY, cure_words, entries_of
 from logbook.advice.unplaced import is_unplaced
-from logbook.records import model
-from logbook.records.model import Erratum, Release, Revision
+from logbook.records import design, happenings
+from logbook.records.design import Revision
+from logbook.records.made_public import Erratum, Release
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import revisions_in, revisions_of
 from logbook.records.words import WayRound
@@ -88,7 +89,7 @@ def standing(snapshot: Snapshot, erratum: Erratum, revision: Revision) -> str:
     if revision in affected:
         return WORDS[way_round(snapshot, erratum)]
     cure = snapshot.find(erratum.fixed_by, Revision)
-    part = snapshot.find(revision.part, model.Part)
+    part = snapshot.find(revision.part, design.Part)
     line = list(revisions_of(snapshot, part) if part else ())
     known = [one for one in affected if one in line]
     if revision not in line or (cure is not None and cure not in line):
@@ -111,8 +112,10 @@ def _before(
     Not affected where its author left it out, or where the size is drawn otherwise.
     """
     for entry in entries_of(snapshot, erratum):
-        named = entry.characteristic if isinstance(entry, model.Deviation) else None
-        item = snapshot.find(named, model.Characteristic)
+        named = (
+            entry.characteristic if isinstance(entry, happenings.Deviation) else None
+        )
+        item = snapshot.find(named, design.Characteristic)
         if item is None or same_size(snapshot, item, revision, first) is not False:
             return NOT_KNOWN
     return NOT_AFFECTED

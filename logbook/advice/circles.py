@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from logbook.advice.naming import formula_of, meant
 from logbook.advice.register import View
 from logbook.errors import BadInput
-from logbook.records.model import Characteristic, Fit
+from logbook.records.assembling import Fit
+from logbook.records.design import Characteristic
 
 
 def circle_of(view: View, fit: Fit) -> tuple[Fit, ...]:

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from logbook.advice.material import row_for
 from logbook.errors import BadInput
 from logbook.quantity import Quantity
-from logbook.records.model import Climate, Project
+from logbook.records.design import Climate, Project
 from logbook.shop.heat import growth
 from logbook.shop.tables import Row, table
 from logbook.shop.wood import (

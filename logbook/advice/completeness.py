@@ -15,11 +15,13 @@ from logbook.advice.conformity import UNDECIDED, Inspected, inspected
 from logbook.advice.conformity_told import SOURCES
 from logbook.advice.counts import parts_list
 from logbook.advice.judging import Rule, Word
+from logbook.records.design import Part, Revision
 from logbook.records.ids import Ref
-from logbook.records.model import Build, Part, Piece, Release, Revision
+from logbook.records.made_public import Release
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import pieces_of, revisions_in, verdict_of
 from logbook.records.words import Grade, Source
+from logbook.records.workshop import Build, Piece
 from logbook.shop.answers import Result
 
 _FORMULA = "each piece by its own rows; the worst of them is said of the whole"

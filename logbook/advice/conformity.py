@@ -12,18 +12,11 @@ from dataclasses import dataclass, field
 
 from logbook.advice.judging import Judged, Rule, Word, judged
 from logbook.advice.lengths import shown_in
+from logbook.records.assembling import Fit
+from logbook.records.design import Characteristic, Part, Revision
+from logbook.records.happenings import Deviation, Disposal, Failure
 from logbook.records.ids import Ref
 from logbook.records.limits_held import as_held
-from logbook.records.model import (
-    Characteristic,
-    Deviation,
-    Disposal,
-    Failure,
-    Fit,
-    Part,
-    Piece,
-    Revision,
-)
 from logbook.records.practice import is_practice
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import (
@@ -34,6 +27,7 @@ from logbook.records.state import (
     piece_state,
 )
 from logbook.records.words import State
+from logbook.records.workshop import Piece
 
 GONE = frozenset({State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT, State.ORDERED})
 """States in which nobody asks what to do with a piece any more, or not yet."""

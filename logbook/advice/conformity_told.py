@@ -15,8 +15,8 @@ from logbook.advice.conformity import UNDECIDED, Inspected, Row, inspected, rows
 from logbook.advice.judging import Word
 from logbook.advice.register import View
 from logbook.records.limits_held import held_text
-from logbook.records.model import Piece
 from logbook.records.words import Grade
+from logbook.records.workshop import Piece
 from logbook.shop.answers import Result
 
 SOURCES = (

@@ -12,19 +12,13 @@ from logbook.advice.conformity import GONE
 from logbook.advice.register import View
 from logbook.errors import BadInput, Problem
 from logbook.quantity import Quantity
+from logbook.records.design import Change, Characteristic, Part, Revision
+from logbook.records.happenings import Deviation, Run
 from logbook.records.ids import Ref
-from logbook.records.model import (
-    Change,
-    Characteristic,
-    Deviation,
-    Part,
-    Piece,
-    Record,
-    Revision,
-    Run,
-)
+from logbook.records.record import Record
 from logbook.records.snapshot import folded
 from logbook.records.state import piece_state, pieces_of
+from logbook.records.workshop import Piece
 
 
 def unit_problems(view: View, what: Characteristic) -> Iterator[Problem]:

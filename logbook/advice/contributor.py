@@ -19,15 +19,8 @@ from logbook.advice.register import View
 from logbook.advice.usual import figure_key, usual
 from logbook.errors import BadInput, Problem
 from logbook.quantity import Quantity
+from logbook.records.design import Characteristic, Feature, Part, Revision
 from logbook.records.ids import Ref
-from logbook.records.model import (
-    Build,
-    Characteristic,
-    Feature,
-    Part,
-    Piece,
-    Revision,
-)
 from logbook.records.state import (
     Dimension,
     piece_state,
@@ -35,6 +28,7 @@ from logbook.records.state import (
     refers,
 )
 from logbook.records.words import State
+from logbook.records.workshop import Build, Piece
 from logbook.shop.spread import Contributor
 
 GONE = {State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT, State.ORDERED}

@@ -6,7 +6,7 @@ or of which there is no stock left to try again, is waited for.
 
 from __future__ import annotations
 
-from logbook.records.model import Part
+from logbook.records.design import Part
 from logbook.records.words import Grade
 from logbook.units import UNITS
 

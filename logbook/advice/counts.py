@@ -13,8 +13,10 @@ from dataclasses import dataclass
 
 from logbook.advice.advice import Advice
 from logbook.errors import Problem
+from logbook.records.assembling import Line
+from logbook.records.design import Part
+from logbook.records.happenings import Count
 from logbook.records.ids import Ref
-from logbook.records.model import Build, Count, Line, Part
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import (
     current_build,
@@ -22,6 +24,7 @@ from logbook.records.state import (
     pieces_of,
 )
 from logbook.records.words import Grade, State
+from logbook.records.workshop import Build
 from logbook.shop.answers import Result
 
 _AWAY = {State.ORDERED, State.SENT_OUT, State.RECEIVED}

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from logbook.advice.kept import Key
-from logbook.records.model import Record
+from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot, Stored, folded, names_of, refs_in
 
 

@@ -15,8 +15,9 @@ from logbook.advice.refusing import refused
 from logbook.advice.register import remembered
 from logbook.errors import BadInput, Problem
 from logbook.quantity import Quantity
-from logbook.records.model import Instrument, Reading, Run
+from logbook.records.happenings import Reading, Run
 from logbook.records.snapshot import Snapshot
+from logbook.records.workshop import Instrument
 from logbook.shop.instruments import caliper_error
 
 _RECTANGLE = math.sqrt(12)

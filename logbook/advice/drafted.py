@@ -13,15 +13,11 @@ from logbook.advice.faulty_part import faulty_part
 from logbook.advice.telling import how_to_tell
 from logbook.advice.trying import cure_words
 from logbook.advice.wrong import wrong_statements
-from logbook.records import model
+from logbook.records import design, happenings, workshop
+from logbook.records.design import Revision
 from logbook.records.dispositions import disposition_of
-from logbook.records.model import (
-    Deviation,
-    Erratum,
-    Failure,
-    Release,
-    Revision,
-)
+from logbook.records.happenings import Deviation, Failure
+from logbook.records.made_public import Erratum, Release
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import (
     definition,
@@ -120,7 +116,7 @@ def drafted(snapshot: Snapshot, entry: Fault) -> Erratum:
 
 
 def _as_used(snapshot: Snapshot, entry: Fault) -> str:
-    piece = snapshot.find(entry.piece, model.Piece)
+    piece = snapshot.find(entry.piece, workshop.Piece)
     return f"use it as it is, as was done with {piece.title if piece else 'this one'}"
 
 
@@ -131,9 +127,9 @@ def _drawn_the_same(
 
     What was found on one piece is then as true of them.
     """
-    part = snapshot.find(revision.part, model.Part) if revision else None
+    part = snapshot.find(revision.part, design.Part) if revision else None
     named = entry.characteristic if isinstance(entry, Deviation) else None
-    item = snapshot.find(named, model.Characteristic)
+    item = snapshot.find(named, design.Characteristic)
     if part is None or revision is None or item is None:
         return
     for one in revisions_of(snapshot, part):
@@ -144,7 +140,7 @@ def _drawn_the_same(
 
 
 def same_size(
-    snapshot: Snapshot, item: model.Characteristic, one: Revision, other: Revision
+    snapshot: Snapshot, item: design.Characteristic, one: Revision, other: Revision
 ) -> bool | None:
     """Tell whether two revisions draw a dimension alike; None where one does not."""
     drawn = [
@@ -156,7 +152,7 @@ def same_size(
 
 def affected_revision(snapshot: Snapshot, entry: Fault) -> Revision | None:
     """Give the revision an entry is about: its piece's, else the one of that day."""
-    piece = snapshot.find(entry.piece, model.Piece)
+    piece = snapshot.find(entry.piece, workshop.Piece)
     if piece and (found := snapshot.find(piece.revision, Revision)):
         return found
     part = faulty_part(snapshot, entry)
@@ -164,7 +160,7 @@ def affected_revision(snapshot: Snapshot, entry: Fault) -> Revision | None:
 
 
 def revision_then(
-    snapshot: Snapshot, part: model.Part, entry: Fault
+    snapshot: Snapshot, part: design.Part, entry: Fault
 ) -> Revision | None:
     """Give the revision of a part on the day of an entry: not one that cures it."""
     line = revisions_of(snapshot, part)
@@ -215,7 +211,7 @@ def _symptom(entry: Fault) -> str:
     return one_line("; ".join(filter(None, said)))
 
 
-def conditions_text(at: model.Conditions | None) -> str:
+def conditions_text(at: happenings.Conditions | None) -> str:
     """Say under what something happened; a temperature with its room and time."""
     if at is None:
         return ""

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from functools import partial
 
 from logbook.advice.register import remembered
-from logbook.records.model import Characteristic, Part, Revision
+from logbook.records.design import Characteristic, Part, Revision
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import (
     Dimension,

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from logbook.advice.drafted import Fault, affected_revision, cured_by
-from logbook.records.model import Deviation, Erratum, Failure, Revision
+from logbook.records.design import Revision
+from logbook.records.happenings import Deviation, Failure
+from logbook.records.made_public import Erratum
 from logbook.records.snapshot import Snapshot
 from logbook.records.words import Blame, ErratumStatus, WayRound
 

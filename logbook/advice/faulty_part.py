@@ -5,7 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from logbook.records.model import Deviation, Erratum, Failure, Part
+from logbook.records.design import Part
+from logbook.records.happenings import Deviation, Failure
+from logbook.records.made_public import Erratum
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import part_of
 

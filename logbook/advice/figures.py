@@ -21,19 +21,14 @@ from logbook.advice.register import remembered
 from logbook.advice.usual import Usual, figure_key, usual_of
 from logbook.errors import BadInput
 from logbook.quantity import Quantity
+from logbook.records.assembling import Fit
+from logbook.records.design import Characteristic, Feature, Part, Revision
+from logbook.records.happenings import Deviation
 from logbook.records.ids import Ref
-from logbook.records.model import (
-    Characteristic,
-    Deviation,
-    Feature,
-    Fit,
-    Part,
-    Piece,
-    Revision,
-)
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import pieces_of
 from logbook.records.words import Blame, Source
+from logbook.records.workshop import Piece
 
 _EACH = {
     "bend line position": "bend", "bend position": "bend", "length": "cut",

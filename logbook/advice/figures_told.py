@@ -12,8 +12,8 @@ from logbook.advice.contours import is_contour
 from logbook.advice.figures import FEWEST, PRIOR, Shop
 from logbook.advice.register import View
 from logbook.records.ids import Ref
-from logbook.records.model import Machine
 from logbook.records.words import Grade
+from logbook.records.workshop import Machine
 from logbook.shop.answers import Result
 from logbook.shop.statistics import grubbs, mean_interval, student
 

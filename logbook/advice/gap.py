@@ -28,7 +28,7 @@ from logbook.advice.material import material_of
 from logbook.advice.register import View
 from logbook.errors import BadInput
 from logbook.quantity import Quantity, quantity
-from logbook.records.model import Fit
+from logbook.records.assembling import Fit
 from logbook.shop.evaluation import exact, sampled, sensitivities
 from logbook.shop.formula import Formula, Name, Node, Number, Product, Sum
 from logbook.shop.spread import Contributor, Share, shares

@@ -12,9 +12,10 @@ from logbook.advice.cost import cost_words, weighed
 from logbook.advice.gap import Gap, Limits
 from logbook.advice.lengths import Shown
 from logbook.advice.suiting import Suited, inward
+from logbook.records.assembling import Fit
 from logbook.records.ids import Ref
-from logbook.records.model import Fit, Piece
 from logbook.records.words import Grade
+from logbook.records.workshop import Piece
 from logbook.shop.answers import Result
 
 _FORMULA = (

@@ -32,16 +32,11 @@ from logbook.advice.refusing import refused
 from logbook.advice.register import View
 from logbook.advice.suiting import centred, suit
 from logbook.errors import BadInput, Problem
-from logbook.records.model import (
-    Build,
-    Characteristic,
-    Fit,
-    Piece,
-    Revision,
-    Step,
-)
+from logbook.records.assembling import Fit, Step
+from logbook.records.design import Characteristic, Revision
 from logbook.records.state import is_withdrawn, refers, revisions_of, shown_label
 from logbook.records.words import Grade
+from logbook.records.workshop import Build, Piece
 from logbook.shop.formula import Formula
 
 TARGET = 0.95

@@ -21,10 +21,13 @@ from logbook.advice.refusing import refused
 from logbook.advice.register import View
 from logbook.errors import BadInput, Problem
 from logbook.quantity import Quantity
+from logbook.records.design import Characteristic, Part
+from logbook.records.happenings import Failure, Run
 from logbook.records.ids import Ref
-from logbook.records.model import Characteristic, Failure, Part, Piece, Record, Run
+from logbook.records.record import Record
 from logbook.records.state import part_of, pieces_of
 from logbook.records.words import Grade
+from logbook.records.workshop import Piece
 from logbook.shop.answers import Result
 from logbook.shop.heat import margin, softening_of
 from logbook.shop.tables import Row, table

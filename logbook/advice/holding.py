@@ -13,19 +13,14 @@ from logbook.advice.advice import Advice
 from logbook.advice.applies import NOT_AFFECTED, NOT_KNOWN, WORDS, standing
 from logbook.advice.drafted import known_faults
 from logbook.advice.failing import DROPPED, but
+from logbook.records.design import DesignFile, Revision
+from logbook.records.happenings import TakenIn
 from logbook.records.ids import Ref
-from logbook.records.model import (
-    Build,
-    DesignFile,
-    Erratum,
-    Piece,
-    Release,
-    Revision,
-    TakenIn,
-)
+from logbook.records.made_public import Erratum, Release
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import piece_state, revisions_in
 from logbook.records.words import Grade, Severity, State
+from logbook.records.workshop import Build, Piece
 
 _GONE = frozenset({State.SCRAPPED, State.TAKEN_OUT})
 _APPLIES = frozenset(WORDS.values())

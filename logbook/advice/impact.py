@@ -14,20 +14,11 @@ from logbook.advice.holding import same_content
 from logbook.advice.material import material_of
 from logbook.advice.naming import formula_of, meant
 from logbook.errors import BadInput
+from logbook.records.assembling import Fit, Joint, Line, Step
+from logbook.records.design import Characteristic, Part, Revision
 from logbook.records.limits_held import as_held
-from logbook.records.model import (
-    Characteristic,
-    Fit,
-    Joint,
-    Line,
-    Part,
-    Piece,
-    Record,
-    Release,
-    Revision,
-    Statement,
-    Step,
-)
+from logbook.records.made_public import Release, Statement
+from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import (
     Dimension,
@@ -36,6 +27,7 @@ from logbook.records.state import (
     revisions_in,
     revisions_of,
 )
+from logbook.records.workshop import Piece
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from logbook.records.model import Entry, Line, Part, Step
+from logbook.records.assembling import Line, Step
+from logbook.records.design import Part
+from logbook.records.happenings import Entry
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import current_revision, is_withdrawn, part_of
 

@@ -15,10 +15,12 @@ from logbook.advice.advice import Advice
 from logbook.advice.advisor import Advisor
 from logbook.advice.impact import Change, Touched
 from logbook.advice.supposing import LATEST
-from logbook.records import model
-from logbook.records.model import Characteristic, Fit, Piece, Revision
+from logbook.records import design
+from logbook.records.assembling import Fit
+from logbook.records.design import Characteristic, Revision
 from logbook.records.snapshot import Snapshot, Stored
 from logbook.records.state import current_build
+from logbook.records.workshop import Piece
 
 WHAT_IF = "what if"
 """In place of a file, for a record that is only asked about."""
@@ -165,7 +167,7 @@ def _against(change: Change, gaps: tuple[GapThen, ...]) -> Iterator[str]:
 
 def as_asked(
     before: Revision,
-    changes: tuple[model.Change, ...] = (),
+    changes: tuple[design.Change, ...] = (),
     material: str = "",
 ) -> Revision:
     """Give a revision that is only asked about, after this one."""

@@ -21,9 +21,11 @@ from logbook.advice.register import View
 from logbook.advice.tapped import tap_advice
 from logbook.errors import BadInput, Problem
 from logbook.quantity import Quantity
-from logbook.records import model
+from logbook.records import assembling, happenings
+from logbook.records.assembling import Step
+from logbook.records.design import Characteristic, Part
+from logbook.records.happenings import Deviation
 from logbook.records.ids import Ref
-from logbook.records.model import Characteristic, Deviation, Part, Step
 from logbook.records.words import Grade
 from logbook.shop.answers import Result
 from logbook.shop.edges import edge_distance
@@ -40,7 +42,7 @@ _FORMULA = "stand-through = screw length − layers − washers − nut height, 
 
 
 def joint_advice(
-    view: View, joint: model.Joint, *, drawn: bool = False
+    view: View, joint: assembling.Joint, *, drawn: bool = False
 ) -> Iterator[Advice | Problem]:
     """Say how far the screw stands through, and whether each hole is far enough in.
 
@@ -78,7 +80,7 @@ def joint_advice(
 
 
 def _layer(
-    view: View, record: model.Layer, bolt: Screw, *, drawn: bool
+    view: View, record: assembling.Layer, bolt: Screw, *, drawn: bool
 ) -> tuple[Layer | None, list[str], list[Ref]]:
     """Give a layer with its limits, how its thickness is known, and from what."""
     part = view.find(record.part, Part)
@@ -109,7 +111,7 @@ def _layer(
     return layer, [] if layer.known else [_unsure(name, size)], refs
 
 
-def _standard(record: model.Layer, name: str, size: Quantity | None) -> str:
+def _standard(record: assembling.Layer, name: str, size: Quantity | None) -> str:
     """Give the standard of a washer that is named by it, or by nothing else."""
     if size is None and not record.standard and "washer" in name.casefold():
         return "iso7089"
@@ -141,7 +143,7 @@ def _as_read(
             read, _problems = measured(view, piece, what)
             if read is None:
                 continue
-            if not any(view.find(ref, model.Run) for ref in read.runs):
+            if not any(view.find(ref, happenings.Run) for ref in read.runs):
                 continue  # a thickness told, not read: no instrument says how well
             u = 2 * read.standard
             middle = (read.low + read.high) / 2
@@ -170,7 +172,7 @@ def _as_found(view: View, part: Part) -> Deviation | None:
     return newest
 
 
-def _nut(joint: model.Joint, bolt: Screw) -> Nut:
+def _nut(joint: assembling.Joint, bolt: Screw) -> Nut:
     """Give the nut by what it is called; a height written down wins."""
     height = float(joint.nut_height.to("mm")) if joint.nut_height else None
     try:
@@ -187,7 +189,7 @@ def _nut(joint: model.Joint, bolt: Screw) -> Nut:
 
 
 def _through(
-    joint: model.Joint,
+    joint: assembling.Joint,
     found: Joint,
     layers: Sequence[Layer],
     told: tuple[str, ...],
@@ -238,7 +240,7 @@ def _through(
     )
 
 
-def _edges(view: View, joint: model.Joint, bolt: Screw) -> Iterator[Advice]:
+def _edges(view: View, joint: assembling.Joint, bolt: Screw) -> Iterator[Advice]:
     for record in joint.layers:
         if record.edge_distance is None:
             continue
@@ -266,8 +268,8 @@ def _nominal(bolt: Screw) -> float:
 
 
 def _edge(
-    joint: model.Joint,
-    record: model.Layer,
+    joint: assembling.Joint,
+    record: assembling.Layer,
     have: float,
     least: float,
     sunk: bool,  # noqa: FBT001

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from logbook.advice.counts import parts_list
-from logbook.records.model import Part, Revision
+from logbook.records.design import Part, Revision
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import current_revision
 from logbook.records.words import Source

@@ -13,7 +13,9 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from logbook.records.model import Characteristic, Entry, Joint, Part, Run, Step
+from logbook.records.assembling import Joint, Step
+from logbook.records.design import Characteristic, Part
+from logbook.records.happenings import Entry, Run
 from logbook.records.snapshot import Snapshot, refs_in
 from logbook.records.state import current_revision, dimension
 

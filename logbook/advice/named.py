@@ -9,8 +9,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from logbook.records import model
-from logbook.records.model import Erratum, Release
+from logbook.records import assembling, design
+from logbook.records.made_public import Erratum, Release
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import is_of, revisions_in
 from logbook.records.statements import Form, statement_id
@@ -35,7 +35,7 @@ def named_statements(
     ]
     steps = [
         statement_id(Form.STEP, step.ref)
-        for step in snapshot.all(model.Step)
+        for step in snapshot.all(assembling.Step)
         if step.title.casefold() in words
     ]
     numbered = _numbered(snapshot, erratum, release)
@@ -64,10 +64,10 @@ def _of_part(snapshot: Snapshot, erratum: Erratum, release: Release) -> Iterator
     Its lines, or the part itself; its files where the words tell of a file, else,
     unless they tell of the list, the steps that make or take it.
     """
-    part = snapshot.find(erratum.part, model.Part)
+    part = snapshot.find(erratum.part, design.Part)
     if part is None:
         return
-    lines = [line for line in snapshot.all(model.Line) if is_of(line.part, part)]
+    lines = [line for line in snapshot.all(assembling.Line) if is_of(line.part, part)]
     for one in lines or (part,):
         yield statement_id(Form.LINE, one.ref)
     if _FILE.search(erratum.title):
@@ -75,7 +75,7 @@ def _of_part(snapshot: Snapshot, erratum: Erratum, release: Release) -> Iterator
             for file in revision.files if is_of(revision.part, part) else ():
                 yield statement_id(Form.FILE, revision.ref, file.path)
         return
-    for step in () if _LIST.search(erratum.title) else snapshot.all(model.Step):
+    for step in () if _LIST.search(erratum.title) else snapshot.all(assembling.Step):
         if any(is_of(ref, part) for ref in (step.makes, *step.uses) if ref):
             yield statement_id(Form.STEP, step.ref)
 

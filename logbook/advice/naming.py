@@ -7,8 +7,8 @@ from functools import lru_cache
 
 from logbook.advice.drawn import dimensions_of
 from logbook.errors import BadInput
+from logbook.records.design import Characteristic, Part
 from logbook.records.ids import formula_name
-from logbook.records.model import Characteristic, Part
 from logbook.records.snapshot import Snapshot, folded
 from logbook.shop.formula import Formula, Name, read_formula
 

@@ -15,7 +15,8 @@ from logbook.advice.cost import weighed
 from logbook.advice.naming import formula_of, meant
 from logbook.advice.register import View
 from logbook.errors import BadInput, Problem
-from logbook.records.model import Characteristic, Fit, Line, Part, Project, Step
+from logbook.records.assembling import Fit, Line, Step
+from logbook.records.design import Characteristic, Part, Project
 from logbook.records.snapshot import folded
 from logbook.records.state import is_withdrawn
 from logbook.records.words import Grade

@@ -10,19 +10,13 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from logbook.advice.advice import Advice
+from logbook.records.assembling import Fit, Step
+from logbook.records.design import Characteristic, Part
+from logbook.records.happenings import Override, Run, StepDone
 from logbook.records.ids import Ref, new_id
 from logbook.records.making import Draft
-from logbook.records.model import (
-    Characteristic,
-    Fit,
-    Override,
-    Part,
-    Piece,
-    Run,
-    Step,
-    StepDone,
-)
 from logbook.records.words import Grade, OverrideReason
+from logbook.records.workshop import Piece
 
 REASONS = {
     "1": (OverrideReason.FIT_BY_HAND, "it will be fitted by hand"),

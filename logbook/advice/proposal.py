@@ -12,9 +12,9 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from logbook.errors import BadInput
+from logbook.records.happenings import Declined
 from logbook.records.ids import ALPHABET, Ref, new_id
 from logbook.records.making import Draft
-from logbook.records.model import Declined
 from logbook.records.text import clean_title, digest
 
 MARK_LENGTH = 5

@@ -31,8 +31,8 @@ from logbook.advice.proposed_spent import spent
 from logbook.advice.proposed_steps import order_of_work
 from logbook.advice.proposed_tools import tools
 from logbook.errors import NotFound
+from logbook.records.happenings import Declined
 from logbook.records.ids import spoken
-from logbook.records.model import Declined
 from logbook.records.snapshot import Snapshot, folded
 
 _RULES: tuple[Callable[[Snapshot], Iterator[Proposal]], ...] = (

@@ -13,9 +13,10 @@ from dataclasses import dataclass, replace
 from logbook.advice.in_words import parts_in, step_for
 from logbook.advice.proposal import Proposal, is_yes, not_accepted
 from logbook.advice.step_words import BY_PAST, imperative
+from logbook.records.assembling import Step
+from logbook.records.happenings import Entry, Failure, Note, StepDone
 from logbook.records.ids import new_id
 from logbook.records.making import Draft
-from logbook.records.model import Entry, Failure, Note, Step, StepDone
 from logbook.records.snapshot import Snapshot, folded
 
 _VERBS = "|".join(sorted({*BY_PAST, *BY_PAST.values()}, key=len, reverse=True))

@@ -12,8 +12,10 @@ from dataclasses import dataclass, replace
 
 from logbook.advice.proposal import Proposal, decline, is_yes, not_accepted
 from logbook.advice.step_words import drafted_step, imperative, process_of
+from logbook.records.assembling import Step
+from logbook.records.design import Part
+from logbook.records.happenings import StepDone
 from logbook.records.making import Draft
-from logbook.records.model import Part, Step, StepDone
 from logbook.records.snapshot import Snapshot, folded
 
 _AGAIN = re.compile(r"(?i)\b(?:again|apart|open(?:ed)?|rivets?|glue|unglued)\b")

@@ -9,8 +9,9 @@ from dataclasses import replace
 from logbook.advice.proposal import Proposal, not_accepted
 from logbook.errors import BadInput
 from logbook.quantity import Quantity, parse_quantity
+from logbook.records.design import Part
+from logbook.records.happenings import Conditions, Failure
 from logbook.records.making import Draft
-from logbook.records.model import Conditions, Failure, Part
 from logbook.records.snapshot import Snapshot
 
 _SPLIT = re.compile(r"\s*[,;]\s*|\s+and\s+")

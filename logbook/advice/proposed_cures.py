@@ -11,8 +11,9 @@ from dataclasses import replace
 
 from logbook.advice.drafted import Fault, blamed_entries, cured_by
 from logbook.advice.proposal import Proposal, is_yes, not_accepted
+from logbook.records.happenings import Deviation
+from logbook.records.made_public import Erratum, Release
 from logbook.records.making import Draft
-from logbook.records.model import Deviation, Erratum, Release
 from logbook.records.snapshot import Snapshot
 
 _ACCEPTS = "what helped, or what to do instead, as “print it with 6 walls”"

@@ -14,22 +14,12 @@ from dataclasses import replace
 from logbook.advice.fault_words import Against, against
 from logbook.advice.in_words import by_file, lines_of, part_told
 from logbook.advice.proposal import Proposal, is_yes, not_accepted
+from logbook.records.assembling import Line
+from logbook.records.design import Characteristic, Part, Revision
+from logbook.records.happenings import Count, Decision, Entry, Note, Run, StepDone
 from logbook.records.ids import Ref, new_id
+from logbook.records.made_public import Erratum, Release
 from logbook.records.making import Draft
-from logbook.records.model import (
-    Characteristic,
-    Count,
-    Decision,
-    Entry,
-    Erratum,
-    Line,
-    Note,
-    Part,
-    Release,
-    Revision,
-    Run,
-    StepDone,
-)
 from logbook.records.snapshot import Snapshot
 from logbook.records.statements import Form, statement_id
 from logbook.records.text import clean_title

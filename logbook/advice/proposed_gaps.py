@@ -8,11 +8,12 @@ from collections.abc import Iterator
 from logbook.advice.mates import Pair, Side, mates, words_of
 from logbook.advice.proposal import Proposal, is_yes, not_accepted
 from logbook.errors import BadInput
+from logbook.records.assembling import Fit
+from logbook.records.design import Characteristic, Part
 from logbook.records.gaps import stated_gap
 from logbook.records.ids import formula_name
 from logbook.records.limits import Drawn, parse_drawn
 from logbook.records.making import Draft
-from logbook.records.model import Characteristic, Fit, Part
 from logbook.records.snapshot import Snapshot
 
 _LAST = re.compile(r"(?i)[,;]?\s*(?:\bthe\s+)?(\S+)?\s*\b(?:is\s+)?(?:made|cut)\s+last")

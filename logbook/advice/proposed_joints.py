@@ -23,9 +23,11 @@ from logbook.advice.joint_words import (
 from logbook.advice.proposal import Proposal, is_yes, not_accepted
 from logbook.errors import BadInput
 from logbook.quantity import Absent, parse_quantity
+from logbook.records.assembling import Joint, Layer
+from logbook.records.design import Part
+from logbook.records.happenings import Reading, Run
 from logbook.records.ids import new_id
 from logbook.records.making import Draft
-from logbook.records.model import Joint, Layer, Part, Reading, Run
 from logbook.records.snapshot import Snapshot, folded
 from logbook.shop.screws import nut, read_screw
 

@@ -12,8 +12,10 @@ from dataclasses import replace
 
 from logbook.advice.in_words import lines_of, part_told
 from logbook.advice.proposal import Proposal, is_yes, not_accepted
+from logbook.records.assembling import Line
+from logbook.records.design import Part
+from logbook.records.happenings import Decision, Entry, Note
 from logbook.records.making import Draft
-from logbook.records.model import Decision, Entry, Line, Note, Part
 from logbook.records.snapshot import Snapshot, folded
 
 _FREE = re.compile(

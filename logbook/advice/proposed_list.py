@@ -8,10 +8,13 @@ from dataclasses import replace
 
 from logbook.advice.in_words import lines_of, parts_in
 from logbook.advice.proposal import Proposal, is_yes, not_accepted
+from logbook.records.assembling import Line
+from logbook.records.design import Part
+from logbook.records.happenings import Count, Decision, Entry, Note
 from logbook.records.making import Draft
-from logbook.records.model import Count, Decision, Entry, Line, Note, Part, Stock
 from logbook.records.snapshot import Snapshot, folded
 from logbook.records.words import Source
+from logbook.records.workshop import Stock
 
 _INSTEAD = re.compile(
     r"(?i)^(?:(?:used|using|took|fitted|going with|went with)\s+)?(?P<what>.+?)\s+"

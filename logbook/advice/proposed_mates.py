@@ -12,16 +12,10 @@ from dataclasses import replace
 
 from logbook.advice.in_words import parts_in
 from logbook.advice.proposal import Proposal, is_yes, not_accepted
+from logbook.records.design import Part, Revision
+from logbook.records.happenings import Decision, Entry, Note, StepDone
+from logbook.records.made_public import Release
 from logbook.records.making import Draft
-from logbook.records.model import (
-    Decision,
-    Entry,
-    Note,
-    Part,
-    Release,
-    Revision,
-    StepDone,
-)
 from logbook.records.snapshot import Snapshot, folded
 from logbook.records.state import current_revision, revisions_in, revisions_of
 

@@ -15,8 +15,10 @@ from logbook.advice.proposal import Proposal, is_yes, not_accepted
 from logbook.advice.tapped import drilled_for
 from logbook.errors import BadInput
 from logbook.quantity import Quantity, parse_quantity
+from logbook.records.assembling import Joint, Step
+from logbook.records.design import Part
+from logbook.records.happenings import Entry, Failure, Note, StepDone
 from logbook.records.making import Draft
-from logbook.records.model import Entry, Failure, Joint, Note, Part, Step, StepDone
 from logbook.records.snapshot import Snapshot, folded
 
 _UNIT = r"(?:N\s*[·.*]?\s*c?m|lbf?[\s·.-]*(?:in|ft)|in[\s·.-]*lbf?|ft[\s·.-]*lbf?)\b"

@@ -7,11 +7,13 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from logbook.advice.proposal import Proposal, is_yes, not_accepted
+from logbook.records.design import Part
+from logbook.records.happenings import Note, StepDone
 from logbook.records.making import Draft
-from logbook.records.model import Note, Part, Piece, StepDone
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import pieces_of
 from logbook.records.told_settings import settings_in
+from logbook.records.workshop import Piece
 
 _ACCEPTS = "“yes”, or the piece it was, as gate-2"
 _FAILED = re.compile(

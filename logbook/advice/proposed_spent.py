@@ -8,11 +8,12 @@ from collections.abc import Iterator
 from logbook.advice.proposal import Proposal, is_yes, not_accepted
 from logbook.errors import BadInput
 from logbook.quantity import Quantity, parse_quantity, quantity
+from logbook.records.happenings import Entry, Note, Order, Work
 from logbook.records.hours import shown_minutes, time_spent
 from logbook.records.ids import new_id
 from logbook.records.making import Draft
-from logbook.records.model import Build, Entry, Note, Order, Work
 from logbook.records.snapshot import Snapshot
+from logbook.records.workshop import Build
 
 _TOOK = re.compile(
     r"(?i)\b(?P<what>build|stand|it all|everything|the whole \w+|in all|all in all|"

@@ -8,10 +8,12 @@ from dataclasses import replace
 
 from logbook.advice.proposal import Proposal, is_yes, not_accepted
 from logbook.advice.step_words import BY_PAST, drafted_step, imperative
+from logbook.records.assembling import Step
+from logbook.records.happenings import StepDone
 from logbook.records.ids import Ref
 from logbook.records.making import Draft
-from logbook.records.model import Build, Step, StepDone
 from logbook.records.snapshot import Snapshot, folded
+from logbook.records.workshop import Build
 
 ENOUGH = 3
 """Operations of one build from which on an order of work is worth proposing."""

@@ -8,8 +8,10 @@ from dataclasses import replace
 
 from logbook.advice.in_words import part_told, parts_in, step_for
 from logbook.advice.proposal import Proposal, is_yes, not_accepted
+from logbook.records.assembling import Step
+from logbook.records.design import Part
+from logbook.records.happenings import Note, StepDone
 from logbook.records.making import Draft
-from logbook.records.model import Note, Part, Step, StepDone
 from logbook.records.snapshot import Snapshot, folded
 
 _NEEDED = re.compile(

@@ -19,22 +19,21 @@ from logbook.advice.refusing import refused
 from logbook.advice.register import remembered
 from logbook.errors import BadInput, Problem
 from logbook.quantity import Absent, Quantity
-from logbook.records.ids import Ref
-from logbook.records.model import (
-    Characteristic,
+from logbook.records.design import Characteristic
+from logbook.records.happenings import (
     Deviation,
     Disposal,
     Failure,
-    Instrument,
-    Piece,
     Reading,
-    Record,
     Run,
     Status,
 )
+from logbook.records.ids import Ref
+from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import refers
 from logbook.records.words import Disposition, State
+from logbook.records.workshop import Instrument, Piece
 
 COATED = ("coat", "paint", "powder", "anodi", "lacquer", "plated")
 _REWORKED = {Disposition.REWORK, Disposition.REPAIR}

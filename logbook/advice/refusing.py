@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from logbook.errors import BadInput, Problem
-from logbook.records.model import Record
+from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot
 
 _ACCEPTED = re.compile(r"; accepted(?: here)?: ")

@@ -14,11 +14,13 @@ from typing import Any, TypeVar
 
 from logbook.advice.differing import compared, touched_by
 from logbook.advice.kept import Kept, Key, Node
-from logbook.records import model
+from logbook.records import happenings
+from logbook.records.design import Project
 from logbook.records.ids import Ref
-from logbook.records.model import Build, Project, Record
+from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot, Turn
 from logbook.records.state import current_build
+from logbook.records.workshop import Build
 
 R = TypeVar("R", bound=Record)
 T = TypeVar("T")
@@ -154,7 +156,7 @@ class View(Snapshot):
         return self.over.all(cls)
 
     @property
-    def entries(self) -> tuple[model.Entry, ...]:
+    def entries(self) -> tuple[happenings.Entry, ...]:
         """Give everything that happened, in order."""
         self.read.add("#")
         return self.over.entries

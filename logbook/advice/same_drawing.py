@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from logbook.advice.holding import same_content
-from logbook.records.model import Change, DesignFile, Revision
+from logbook.records.design import Change, DesignFile, Revision
 from logbook.records.snapshot import Snapshot
 
 _NOT_IN_OUTLINE = "thick"

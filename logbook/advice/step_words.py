@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 
+from logbook.records.assembling import Step
+from logbook.records.happenings import StepDone
 from logbook.records.ids import Ref, new_id
 from logbook.records.making import Draft
-from logbook.records.model import Step, StepDone
 from logbook.records.snapshot import Snapshot
 
 _CLOSING = re.compile(

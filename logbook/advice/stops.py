@@ -21,8 +21,10 @@ from logbook.advice.holding import same_content
 from logbook.advice.holds import gone_past
 from logbook.advice.register import Register, View
 from logbook.errors import Problem
+from logbook.records.assembling import Hold, Step
+from logbook.records.design import DesignFile, Part, Revision
 from logbook.records.ids import Ref
-from logbook.records.model import DesignFile, Hold, Part, Piece, Release, Revision, Step
+from logbook.records.made_public import Release
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import (
     current_revision,
@@ -32,6 +34,7 @@ from logbook.records.state import (
     undisposed,
 )
 from logbook.records.words import Grade
+from logbook.records.workshop import Piece
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,7 +12,7 @@ from logbook.advice.gap import Gap, Limits, chance_within, slopes_of
 from logbook.advice.lengths import Shown
 from logbook.advice.register import View
 from logbook.advice.usual import figure_key
-from logbook.records.model import Fit
+from logbook.records.assembling import Fit
 from logbook.records.words import Trim
 from logbook.shop.formula import Formula
 from logbook.shop.suit import ROUGH_STEP, Side, Suit, Wanted, make_to_suit

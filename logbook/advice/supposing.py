@@ -16,11 +16,14 @@ from logbook.advice.naming import Meant, formula_of, meant
 from logbook.advice.register import View
 from logbook.errors import BadInput
 from logbook.quantity import Quantity, parse_quantity
+from logbook.records.assembling import Fit, Joint, Layer
+from logbook.records.happenings import Reading, Run
 from logbook.records.ids import Ref
-from logbook.records.model import Fit, Joint, Layer, Piece, Reading, Record, Run
+from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot, Stored, folded
 from logbook.records.state import current_revision, dimension, is_of
 from logbook.records.succession import with_records
+from logbook.records.workshop import Piece
 from logbook.shop.screws import read_screw
 
 LATEST = datetime(9999, 1, 1, tzinfo=UTC)

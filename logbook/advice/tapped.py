@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from logbook.advice.advice import Advice
 from logbook.errors import BadInput
 from logbook.quantity import Quantity, parse_quantity
-from logbook.records import model
+from logbook.records import assembling, happenings
 from logbook.records.words import Grade
 from logbook.shop.answers import Result
 from logbook.shop.holes import Tapping, tapping, thread_percent
@@ -35,7 +35,7 @@ def tap_words(thread: str, drill: Quantity) -> str:
     return f"{source} has {found.drill:g} mm for {thread}: {drill} {left}"
 
 
-def tapped_words(entry: model.StepDone) -> str:
+def tapped_words(entry: happenings.StepDone) -> str:
     """Say the same of a step done, “tapped the collar M4, drilled 3.3”."""
     thread = _THREAD.search(entry.title)
     found = _tapping(thread[0]) if thread and _TAPPED.search(entry.title) else None
@@ -76,7 +76,7 @@ def drilled_for(title: str) -> tuple[str, Quantity] | None:
     return re.sub(r"\s", "", thread[0]), parse_quantity(f"{drills[0]} mm")
 
 
-def tap_advice(joint: model.Joint) -> Iterator[Advice]:
+def tap_advice(joint: assembling.Joint) -> Iterator[Advice]:
     """Say where the tap drill of a joint is not the one of the table."""
     if joint.tap_drill is None:
         return

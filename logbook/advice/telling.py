@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from logbook.records import model
-from logbook.records.model import Characteristic, Deviation, Failure, Revision
+from logbook.records import assembling, design
+from logbook.records.design import Characteristic, Revision
+from logbook.records.happenings import Deviation, Failure
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import revisions_of
 
@@ -45,9 +46,9 @@ def how_to_tell(
 
 def _telling(
     snapshot: Snapshot, revision: Revision
-) -> tuple[list[model.DesignFile], list[tuple[model.DesignFile, str]]]:
+) -> tuple[list[design.DesignFile], list[tuple[design.DesignFile, str]]]:
     """Give the files only this revision has, and the others with who else has them."""
-    part = snapshot.find(revision.part, model.Part)
+    part = snapshot.find(revision.part, design.Part)
     line = revisions_of(snapshot, part) if part else ()
     own, shared = [], []
     for file in revision.files:
@@ -65,13 +66,13 @@ def _telling(
 
 def _changed_after(snapshot: Snapshot, revision: Revision) -> str:
     """Say what the revisions that followed have and this one has not."""
-    part = snapshot.find(revision.part, model.Part)
+    part = snapshot.find(revision.part, design.Part)
     line = revisions_of(snapshot, part) if part else ()
     later = line[line.index(revision) + 1 :] if revision in line else ()
     return ", ".join(f"{one.title} has {one.changed}" for one in later if one.changed)
 
 
-def _suits(snapshot: Snapshot, item: Characteristic) -> model.Fit | None:
+def _suits(snapshot: Snapshot, item: Characteristic) -> assembling.Fit | None:
     """Give the gap a dimension is made last for."""
-    gaps = snapshot.all(model.Fit)
+    gaps = snapshot.all(assembling.Fit)
     return next((g for g in gaps if snapshot.find(g.made_last) is item), None)

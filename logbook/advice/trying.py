@@ -5,17 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 
+from logbook.records.assembling import Step
+from logbook.records.design import Part, Revision
+from logbook.records.happenings import Deviation, Failure, StepDone
 from logbook.records.likeness import stems
-from logbook.records.model import (
-    Deviation,
-    Erratum,
-    Failure,
-    Part,
-    Piece,
-    Revision,
-    Step,
-    StepDone,
-)
+from logbook.records.made_public import Erratum
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import (
     held_up,
@@ -25,6 +19,7 @@ from logbook.records.state import (
     verdict_of,
 )
 from logbook.records.words import Blame
+from logbook.records.workshop import Piece
 
 Fault = Deviation | Failure
 

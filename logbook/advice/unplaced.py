@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from logbook.advice.drafted import known_faults
 from logbook.advice.failing import DROPPED
-from logbook.records.model import Erratum
+from logbook.records.made_public import Erratum
 from logbook.records.snapshot import Snapshot
 
 

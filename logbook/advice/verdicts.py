@@ -14,21 +14,13 @@ from logbook.advice.drafted import conditions_text, cured_by
 from logbook.advice.failing import but
 from logbook.advice.material import material_of
 from logbook.quantity import Quantity
+from logbook.records.design import Part, Revision
+from logbook.records.happenings import Failure, Reading, Run, Status
 from logbook.records.ids import Ref
-from logbook.records.model import (
-    Failure,
-    Machine,
-    Part,
-    Piece,
-    Reading,
-    Revision,
-    Run,
-    Status,
-    Stock,
-)
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import part_of, piece_state, pieces_of
 from logbook.records.words import CauseStatus, Grade, State
+from logbook.records.workshop import Machine, Piece, Stock
 from logbook.shop.answers import Result
 
 _GONE = {State.SCRAPPED, State.ORDERED, State.SENT_OUT}

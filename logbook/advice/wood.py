@@ -17,7 +17,8 @@ from logbook.advice.refusing import refused
 from logbook.advice.register import View
 from logbook.errors import BadInput, Problem
 from logbook.quantity import Quantity
-from logbook.records.model import Joint, Layer, Part
+from logbook.records.assembling import Joint, Layer
+from logbook.records.design import Part
 from logbook.records.state import characteristics_of, current_revision, dimension
 from logbook.records.words import Grade
 from logbook.shop.answers import Result

@@ -6,8 +6,10 @@ import re
 from collections.abc import Iterator
 
 from logbook.advice.faulty_part import faulty_part
-from logbook.records import model
-from logbook.records.model import Deviation, Failure, Revision
+from logbook.records import assembling, design
+from logbook.records.design import Revision
+from logbook.records.happenings import Deviation, Failure
+from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import is_of
 from logbook.records.statements import Form, statement_id
@@ -45,15 +47,15 @@ _FASTENER = re.compile(r"\bm\d+(?:\.\d+)?x\d+\b")
 
 
 def _fastener_statements(
-    snapshot: Snapshot, entry: Deviation | Failure, part: model.Part
+    snapshot: Snapshot, entry: Deviation | Failure, part: design.Part
 ) -> Iterator[str]:
     """Give the ids of the joints through a part, and of the list lines, it names."""
     named = _fasteners(_told_wrong(entry))
-    for joint in snapshot.all(model.Joint) if named else ():
+    for joint in snapshot.all(assembling.Joint) if named else ():
         through = any(snapshot.find(layer.part) is part for layer in joint.layers)
         if through and named & _fasteners(joint.fastener):
             yield statement_id(Form.JOINT, joint.ref)
-    for line in snapshot.all(model.Line) if named else ():
+    for line in snapshot.all(assembling.Line) if named else ():
         if named & _fasteners(f"{line.title} {line.bought_as}"):
             yield statement_id(Form.LINE, line.ref)
 
@@ -76,9 +78,9 @@ def _fasteners(words: str) -> set[str]:
     return set(_FASTENER.findall(words.casefold().replace("×", "x")))
 
 
-def _step_statements(snapshot: Snapshot, part: model.Part) -> Iterator[str]:
+def _step_statements(snapshot: Snapshot, part: design.Part) -> Iterator[str]:
     """Give the ids of the steps that make or take a part: there it is read."""
-    for step in snapshot.all(model.Step):
+    for step in snapshot.all(assembling.Step):
         refs = (step.makes, *step.uses)
         if any(snapshot.find(ref) is part for ref in refs if ref):
             yield statement_id(Form.STEP, step.ref)
@@ -95,19 +97,19 @@ def _named_statements(snapshot: Snapshot, entry: Deviation | Failure) -> Iterato
             yield statement_id(form, found.ref)
 
 
-_FORM_OF: dict[type[model.Record], Form] = {
-    model.Characteristic: Form.DIMENSION,
-    model.Step: Form.STEP,
-    model.Line: Form.LINE,
-    model.Joint: Form.JOINT,
-    model.Fit: Form.GAP,
+_FORM_OF: dict[type[Record], Form] = {
+    design.Characteristic: Form.DIMENSION,
+    assembling.Step: Form.STEP,
+    assembling.Line: Form.LINE,
+    assembling.Joint: Form.JOINT,
+    assembling.Fit: Form.GAP,
 }
 
 
-def _line_statements(snapshot: Snapshot, part: model.Part | None) -> Iterator[str]:
+def _line_statements(snapshot: Snapshot, part: design.Part | None) -> Iterator[str]:
     if part is None:
         return
-    lines = [line for line in snapshot.all(model.Line) if is_of(line.part, part)]
+    lines = [line for line in snapshot.all(assembling.Line) if is_of(line.part, part)]
     for line in lines:
         yield statement_id(Form.LINE, line.ref)
     if not lines:

@@ -11,9 +11,11 @@ from logbook.advice.conformity_told import form_three, piece_advice
 from logbook.advice.judging import Rule, Word
 from logbook.cli import terms
 from logbook.errors import BadInput
-from logbook.records.model import Build, Part, Piece, Release
+from logbook.records.design import Part
+from logbook.records.made_public import Release
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import current_build, pieces_of
+from logbook.records.workshop import Build, Piece
 
 _SHORT = {
     "characteristic_number": "no.",

@@ -6,8 +6,9 @@ import argparse
 
 from logbook.cli import terms
 from logbook.errors import BadInput
+from logbook.records.design import Part
+from logbook.records.happenings import Count
 from logbook.records.ids import new_id
-from logbook.records.model import Count, Part
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

@@ -9,7 +9,7 @@ from logbook.advice.counts import counts_advice, parts_list
 from logbook.advice.listing import files_without_line, lines_without_file
 from logbook.cli import terms
 from logbook.errors import ProblemsFound
-from logbook.records.model import Build
+from logbook.records.workshop import Build
 from logbook.store.design_files import recorded_files
 
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 import argparse
 
 from logbook.cli import terms
+from logbook.records.happenings import Deviation
 from logbook.records.ids import new_id
-from logbook.records.model import Deviation
 from logbook.records.words import Disposition
 
 

@@ -6,9 +6,10 @@ import argparse
 
 from logbook.cli import terms
 from logbook.errors import BadInput
+from logbook.records.happenings import Deviation, Disposal, Failure
 from logbook.records.ids import Ref, new_id
-from logbook.records.model import Deviation, Disposal, Failure, Piece
 from logbook.records.words import Disposition
+from logbook.records.workshop import Piece
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

@@ -21,8 +21,10 @@ from logbook.errors import BadInput
 from logbook.project import Project
 from logbook.publish.errata import errata_facts, readme_line, write_errata
 from logbook.publish.stale import stale_guides
-from logbook.records.model import Build, Release, Revision
+from logbook.records.design import Revision
+from logbook.records.made_public import Release
 from logbook.records.words import Grade
+from logbook.records.workshop import Build
 from logbook.store.design_files import hashed
 
 

@@ -12,15 +12,10 @@ from logbook.advice.trying import entries_of
 from logbook.cli import terms
 from logbook.errors import BadInput, NotFound
 from logbook.project import Project
+from logbook.records.design import Part, Revision
+from logbook.records.happenings import Deviation, Failure
 from logbook.records.ids import Ref, new_id
-from logbook.records.model import (
-    Deviation,
-    Erratum,
-    Failure,
-    Part,
-    Release,
-    Revision,
-)
+from logbook.records.made_public import Erratum, Release
 from logbook.records.snapshot import Snapshot
 from logbook.records.words import Blame, ErratumStatus, Severity, WayRound
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 import argparse
 
 from logbook.cli import terms
+from logbook.records.happenings import Cause, Conditions, Failure
 from logbook.records.ids import new_id
 from logbook.records.making import Draft
-from logbook.records.model import Cause, Conditions, Failure
 from logbook.records.words import CauseStatus, Disposition
 
 

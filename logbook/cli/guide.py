@@ -13,7 +13,7 @@ from logbook.publish.errata import write_errata
 from logbook.publish.frozen import chosen_revisions, freeze
 from logbook.publish.guide import write_guide
 from logbook.publish.html import page, pictures_from
-from logbook.records.model import Release
+from logbook.records.made_public import Release
 from logbook.records.snapshot import Snapshot
 
 PUBLISHED = "as-built/published"

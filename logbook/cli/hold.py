@@ -5,8 +5,8 @@ from __future__ import annotations
 import argparse
 
 from logbook.cli import terms
+from logbook.records.assembling import Hold, Step
 from logbook.records.ids import new_id
-from logbook.records.model import Hold, Step
 from logbook.records.words import Grade
 
 

@@ -18,8 +18,8 @@ from logbook.advice.impact_told import (
 from logbook.advice.interchange import as_asked, with_revision
 from logbook.cli import terms
 from logbook.errors import BadInput
+from logbook.records.design import Change, Part, Revision
 from logbook.records.limits import parse_drawn
-from logbook.records.model import Change, Part, Revision
 from logbook.records.snapshot import Snapshot, folded
 from logbook.records.state import characteristics_of, current_revision, revisions_of
 

@@ -8,7 +8,7 @@ from logbook.cli import terms
 from logbook.errors import BadInput
 from logbook.records.ids import new_id
 from logbook.records.limits import parse_drawn
-from logbook.records.model import Instrument
+from logbook.records.workshop import Instrument
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

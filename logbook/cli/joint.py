@@ -8,10 +8,10 @@ from dataclasses import replace
 from logbook.cli import terms
 from logbook.errors import BadInput
 from logbook.quantity import Quantity
+from logbook.records.assembling import Joint, Layer, Step
 from logbook.records.ids import new_id
 from logbook.records.limits import parse_drawn
 from logbook.records.making import Draft
-from logbook.records.model import Joint, Layer, Step
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

@@ -7,8 +7,8 @@ from dataclasses import replace
 
 from logbook.cli import terms
 from logbook.errors import BadInput
+from logbook.records.assembling import Line
 from logbook.records.ids import new_id
-from logbook.records.model import Line
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

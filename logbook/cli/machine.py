@@ -6,7 +6,7 @@ import argparse
 
 from logbook.cli import terms
 from logbook.records.ids import new_id
-from logbook.records.model import Machine
+from logbook.records.workshop import Machine
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

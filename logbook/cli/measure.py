@@ -9,18 +9,13 @@ from dataclasses import replace
 from logbook.cli import terms
 from logbook.errors import BadInput
 from logbook.quantity import Absent, Quantity, parse_value
+from logbook.records.design import Characteristic, Part
+from logbook.records.happenings import Reading, Run
 from logbook.records.ids import Ref, new_id
 from logbook.records.making import Draft
-from logbook.records.model import (
-    Characteristic,
-    Instrument,
-    Part,
-    Piece,
-    Reading,
-    Run,
-)
 from logbook.records.off_drawing import deviation_of, off_drawing
 from logbook.records.words import Blame, Disposition
+from logbook.records.workshop import Instrument, Piece
 
 _LIKE_DIGITS = str.maketrans("oOlI", "0011")
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from logbook.cli import terms
 from logbook.errors import BadInput
-from logbook.records.model import Decision, Deviation, Failure
+from logbook.records.happenings import Decision, Deviation, Failure
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

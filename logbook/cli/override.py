@@ -5,8 +5,9 @@ from __future__ import annotations
 import argparse
 
 from logbook.cli import terms
+from logbook.records.assembling import Step
+from logbook.records.happenings import Override
 from logbook.records.ids import new_id
-from logbook.records.model import Override, Step
 from logbook.records.state import current_build
 from logbook.records.words import OverrideReason
 

@@ -9,10 +9,11 @@ from typing import Any
 
 from logbook.cli import terms
 from logbook.errors import BadInput
+from logbook.records.design import Feature, Part, Remake
 from logbook.records.limits import parse_drawn
 from logbook.records.making import Draft
-from logbook.records.model import Feature, Machine, Part, Remake
 from logbook.records.words import Source
+from logbook.records.workshop import Machine
 
 SOURCES = {"made": Source.MADE, "bought": Source.BOUGHT, "service": Source.SERVICE}
 

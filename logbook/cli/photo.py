@@ -7,7 +7,7 @@ from pathlib import Path
 
 from logbook.cli import terms
 from logbook.errors import BadInput
-from logbook.records.model import Entry
+from logbook.records.happenings import Entry
 from logbook.store.linking import link_photo
 from logbook.store.photos import take_in
 

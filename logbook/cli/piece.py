@@ -7,8 +7,8 @@ from dataclasses import replace
 
 from logbook.cli import terms
 from logbook.errors import BadInput
-from logbook.records.model import Machine
 from logbook.records.state import pieces_of
+from logbook.records.workshop import Machine
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

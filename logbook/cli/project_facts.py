@@ -7,8 +7,8 @@ from dataclasses import replace
 from typing import Any
 
 from logbook.cli import terms
+from logbook.records.design import Climate, Project
 from logbook.records.making import Draft
-from logbook.records.model import Climate, Project
 from logbook.records.text import write_record
 
 WORDS = {

@@ -6,8 +6,8 @@ import argparse
 from dataclasses import replace
 
 from logbook.cli import terms
+from logbook.records.happenings import Question
 from logbook.records.ids import new_id
-from logbook.records.model import Question
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

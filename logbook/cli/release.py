@@ -21,7 +21,7 @@ from logbook.publish.frozen import (
     hindrances,
     tried_words,
 )
-from logbook.records.model import Release
+from logbook.records.made_public import Release
 from logbook.records.state import revisions_in
 from logbook.store.git.history import tag
 

@@ -19,10 +19,14 @@ from logbook.plain.shown import describe, in_one_line
 from logbook.plain.understanding import Kind, Understanding, Verdict
 from logbook.plain.vocabulary import Vocabulary
 from logbook.project import Project, Saved
+from logbook.records.assembling import Joint
+from logbook.records.design import Part
+from logbook.records.happenings import Entry, StepDone
 from logbook.records.kinds import kind_of
 from logbook.records.making import Draft
-from logbook.records.model import Entry, Joint, Part, Record, StepDone, Stock
+from logbook.records.record import Record
 from logbook.records.words import Blame
+from logbook.records.workshop import Stock
 from logbook.store.proposals import make_proposed, unmade_parts
 
 _NO_FAULT = (

@@ -17,8 +17,10 @@ from logbook.publish.sheet import PAPERS, job_sheet, write_html
 from logbook.publish.sheet_back import not_looked_at
 from logbook.publish.sheet_text import write_text
 from logbook.publish.sheet_typing import OFF, SheetTyping
-from logbook.records.model import Build, Part, Step
+from logbook.records.assembling import Step
+from logbook.records.design import Part
 from logbook.records.snapshot import Snapshot
+from logbook.records.workshop import Build
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

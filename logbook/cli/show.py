@@ -5,9 +5,9 @@ from __future__ import annotations
 import argparse
 
 from logbook.cli import terms
+from logbook.records.design import Part
 from logbook.records.kinds import kind_of
 from logbook.records.limits_held import as_held, held_text
-from logbook.records.model import Part
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import (
     definition,

@@ -8,8 +8,8 @@ import sys
 from logbook.cli import terms
 from logbook.errors import BadInput, Refused
 from logbook.project import Project, repository_of
+from logbook.records.design import Project as ProjectRecord
 from logbook.records.ids import new_id
-from logbook.records.model import Project as ProjectRecord
 from logbook.records.place import FOLDER, PROJECT_FILE
 from logbook.store.design_files import design_files
 from logbook.store.git.state import Ready, Refuses, state

@@ -6,10 +6,12 @@ import argparse
 
 from logbook.cli import terms
 from logbook.errors import BadInput
+from logbook.records.design import Revision
+from logbook.records.happenings import Status
 from logbook.records.ids import new_id
-from logbook.records.model import Piece, Revision, Status
 from logbook.records.state import current_build
 from logbook.records.words import State
+from logbook.records.workshop import Piece
 
 STATES = [state.value for state in State]
 OF_REVISIONS = (State.WITHDRAWN, State.CONFIRMED)

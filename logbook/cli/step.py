@@ -8,8 +8,9 @@ from typing import Any
 
 from logbook.cli import terms
 from logbook.project import Project
+from logbook.records.assembling import Step
+from logbook.records.happenings import Status, StepDone
 from logbook.records.ids import new_id
-from logbook.records.model import Status, Step, StepDone
 from logbook.records.words import State
 
 

@@ -7,8 +7,9 @@ from dataclasses import replace
 
 from logbook.cli import terms
 from logbook.errors import BadInput
+from logbook.records.design import Part
 from logbook.records.ids import new_id
-from logbook.records.model import Part, Stock
+from logbook.records.workshop import Stock
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

@@ -9,8 +9,8 @@ from logbook.advice.advice import STANDING, Advice, as_facts
 from logbook.advice.advisor import Told
 from logbook.cli import terms
 from logbook.errors import ProblemsFound
-from logbook.records.model import Build
 from logbook.records.snapshot import Snapshot
+from logbook.records.workshop import Build
 
 
 def build_option(parser: argparse.ArgumentParser) -> None:

@@ -17,7 +17,7 @@ from logbook.quantity import Quantity, parse_quantity
 from logbook.records.codec import write_facts
 from logbook.records.kinds import kind_of
 from logbook.records.making import Draft
-from logbook.records.model import Record
+from logbook.records.record import Record
 from logbook.records.text import clean_title
 from logbook.records.words import Blame, Disposition
 

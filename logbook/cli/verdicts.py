@@ -7,7 +7,8 @@ import argparse
 from logbook.advice.advice import STANDING, as_facts
 from logbook.advice.verdicts import outcome, told
 from logbook.cli import terms
-from logbook.records.model import Failure, Part
+from logbook.records.design import Part
+from logbook.records.happenings import Failure
 from logbook.records.state import part_of
 
 

@@ -17,10 +17,10 @@ from logbook.index.terms import (
     terms_of,
 )
 from logbook.quantity import Absent, Quantity
-from logbook.records import model
+from logbook.records import design, happenings
 from logbook.records.ids import Ref
 from logbook.records.kinds import KINDS, kind_of
-from logbook.records.model import Record
+from logbook.records.record import Record
 from logbook.records.snapshot import current_names, folded, names_of, refs_in
 
 _ORIGIN = datetime(1970, 1, 1, tzinfo=UTC)
@@ -148,13 +148,13 @@ def summary_of(record: Record) -> str:
 
 def value_of(record: Record) -> str:
     """Give the last value an entry states, as typed; of a project, its unit."""
-    if isinstance(record, model.Project):
+    if isinstance(record, design.Project):
         return record.unit
-    if isinstance(record, model.Run):
+    if isinstance(record, happenings.Run):
         return str(record.readings[-1].value) if record.readings else ""
-    if isinstance(record, model.Deviation):
+    if isinstance(record, happenings.Deviation):
         return str(record.found or record.off or "")
-    if isinstance(record, model.Failure) and record.conditions:
+    if isinstance(record, happenings.Failure) and record.conditions:
         return str(record.conditions.temperature or "")
     return str(getattr(record, "nominal", None) or "")
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, replace
 
+from logbook.records.made_public import Release
 from logbook.records.making import Draft
-from logbook.records.model import Build, Release
 from logbook.records.snapshot import Snapshot
+from logbook.records.workshop import Build
 
 _LINE = re.compile(
     r"(?:(?:start|begin|started|began|starting|beginning)\s+(?:(?:on|with)\s+)?"

@@ -10,20 +10,14 @@ from logbook.plain.draft_sizes import UNNAMED, draft_readings, draft_run
 from logbook.plain.drafting import blame_of, draft_note, make_entry, part_ref, piece_of
 from logbook.plain.understanding import Facts, Understanding
 from logbook.plain.understanding import Reading as Said
-from logbook.records import model
+from logbook.records import design
+from logbook.records.design import Part
+from logbook.records.happenings import Decision, Deviation, Disposal, Failure, Status
 from logbook.records.making import Draft
-from logbook.records.model import (
-    Decision,
-    Deviation,
-    Disposal,
-    Failure,
-    Part,
-    Piece,
-    Status,
-)
 from logbook.records.state import part_of, undisposed
 from logbook.records.text import clean_title
 from logbook.records.words import Disposition, State
+from logbook.records.workshop import Piece
 
 _UNLABELLED = "new"
 """What a revision is called in a line that gives it no label."""
@@ -82,10 +76,10 @@ def draft_revision(draft: Draft, line: Understanding) -> Draft:
     return draft
 
 
-def _change(draft: Draft, part: Part, facts: Facts, said: Said) -> model.Change:
+def _change(draft: Draft, part: Part, facts: Facts, said: Said) -> design.Change:
     what = said.what or facts.what or UNNAMED
     item = draft.characteristic(part, what)
-    return model.Change(characteristic=item.ref, was=item.nominal, becomes=said.value)
+    return design.Change(characteristic=item.ref, was=item.nominal, becomes=said.value)
 
 
 def draft_disposal(draft: Draft, line: Understanding) -> Draft:

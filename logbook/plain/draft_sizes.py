@@ -17,14 +17,16 @@ from logbook.plain.lexicon import lexicon
 from logbook.plain.understanding import Facts, Kind, Understanding
 from logbook.plain.understanding import Reading as Said
 from logbook.quantity import Absent, Quantity, quantity
-from logbook.records import model
+from logbook.records import design, workshop
+from logbook.records.design import Part
+from logbook.records.happenings import Deviation, Note, Reading, Run
 from logbook.records.ids import Ref, new_id
 from logbook.records.limits import parse_drawn
 from logbook.records.making import Draft
-from logbook.records.model import Deviation, Note, Part, Piece, Reading, Run, Stock
 from logbook.records.off_drawing import off_drawing
 from logbook.records.state import characteristics_of
 from logbook.records.text import clean_title
+from logbook.records.workshop import Piece, Stock
 
 UNNAMED = "size"
 """The dimension of a reading that names none."""
@@ -86,7 +88,7 @@ def draft_run(draft: Draft, line: Understanding, piece: Piece | None) -> Run:
     """Log the readings of a line as one run."""
     facts = line.facts
     said = facts.readings or (None,)
-    instrument = draft.snapshot.named(facts.instrument, model.Instrument)
+    instrument = draft.snapshot.named(facts.instrument, workshop.Instrument)
     return make_entry(
         draft,
         Run,
@@ -200,7 +202,7 @@ def _furthest_first(draft: Draft, readings: tuple[Reading, ...]) -> list[Reading
     """Put the reading furthest from what is drawn of it first."""
 
     def off(one: Reading) -> Fraction:
-        item = draft.snapshot.find(one.what, model.Characteristic)
+        item = draft.snapshot.find(one.what, design.Characteristic)
         return _distance(one.value, item.nominal if item else None)
 
     return sorted(readings, key=lambda one: -off(one))

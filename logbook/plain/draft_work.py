@@ -10,17 +10,18 @@ from logbook.plain.drafting import draft_note, make_entry, part_ref, piece_of
 from logbook.plain.order_of_work import brought_to_size, step_meant
 from logbook.plain.understanding import Kind, Understanding
 from logbook.plain.understanding import Reading as Said
-from logbook.records import model
+from logbook.records import assembling
+from logbook.records.assembling import Joint, Layer
+from logbook.records.happenings import Count, Order, StepDone
 from logbook.records.ids import new_id
 from logbook.records.making import Draft
-from logbook.records.model import Count, Joint, Layer, Order, StepDone
 from logbook.records.text import clean_title
 
 
 def draft_step(draft: Draft, line: Understanding) -> Draft:
     """Log work done, as a step of the order of work where one is meant."""
     facts = line.facts
-    steps = draft.snapshot.named(facts.step, model.Step) if facts.step else ()
+    steps = draft.snapshot.named(facts.step, assembling.Step) if facts.step else ()
     step = steps[0] if len(steps) == 1 else None
     if step is None and not facts.undone:
         step = step_meant(draft, line.line, part_ref(draft, facts))

@@ -6,11 +6,12 @@ import re
 from typing import TypeVar
 
 from logbook.plain.understanding import Facts, Kind, Understanding
+from logbook.records.happenings import Cause, Entry, Note
 from logbook.records.ids import Ref, new_id
 from logbook.records.making import Draft
-from logbook.records.model import Cause, Entry, Note, Piece
 from logbook.records.text import clean_title
 from logbook.records.words import Blame, CauseStatus, Disposition
+from logbook.records.workshop import Piece
 
 E = TypeVar("E", bound=Entry)
 

@@ -22,8 +22,8 @@ from logbook.plain.drafting import (
     piece_of,
 )
 from logbook.plain.understanding import Kind, Understanding, Verdict
+from logbook.records.happenings import Conditions, Deviation, Failure, Question
 from logbook.records.making import Draft
-from logbook.records.model import Conditions, Deviation, Failure, Question
 from logbook.records.words import Blame
 
 

@@ -9,10 +9,11 @@ from __future__ import annotations
 import re
 
 from logbook.plain.lexicon import lexicon
+from logbook.records.assembling import Step
+from logbook.records.design import Part
 from logbook.records.doing import is_done
 from logbook.records.ids import Ref
 from logbook.records.making import Draft
-from logbook.records.model import Part, Step
 from logbook.records.state import is_withdrawn
 
 _CLOSES = "close"

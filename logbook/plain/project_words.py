@@ -7,7 +7,8 @@ from collections.abc import Iterable, Iterator
 from datetime import datetime
 
 from logbook.plain.vocabulary import Vocabulary, spoken
-from logbook.records import model
+from logbook.records import assembling, design, happenings, workshop
+from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot
 
 
@@ -19,24 +20,24 @@ def vocabulary(
     `proposed` are parts that its design files speak of and nobody has made yet.
     """
     offered = tuple(proposed)
-    short = short_names((*(part.title for part in snapshot.all(model.Part)), *offered))
+    short = short_names((*(part.title for part in snapshot.all(design.Part)), *offered))
     parts = {
         part.title: (part.name, *part.aliases, *part.formerly, *short[part.title])
-        for part in snapshot.all(model.Part)
+        for part in snapshot.all(design.Part)
     }
     characteristics: dict[str, list[str]] = defaultdict(list)
     places: dict[str, None] = {}
-    for item in snapshot.all(model.Characteristic):
-        owner = snapshot.find(item.part, model.Part)
+    for item in snapshot.all(design.Characteristic):
+        owner = snapshot.find(item.part, design.Part)
         if owner is not None:
             characteristics[owner.title].append(item.title)
         places.update(dict.fromkeys(item.places))
     pieces: dict[str, list[str]] = defaultdict(list)
-    for piece in snapshot.all(model.Piece):
-        owner = snapshot.find(piece.part, model.Part)
+    for piece in snapshot.all(workshop.Piece):
+        owner = snapshot.find(piece.part, design.Part)
         if owner is not None:
             pieces[owner.title].append(piece.title)
-    for run in snapshot.all(model.Run):
+    for run in snapshot.all(happenings.Run):
         places.update(dict.fromkeys(_places(run)))
     return Vocabulary(
         now=now,
@@ -44,19 +45,20 @@ def vocabulary(
         proposed={title: short[title] for title in offered},
         characteristics=characteristics,
         pieces=pieces,
-        builds=_titles(snapshot, model.Build),
+        builds=_titles(snapshot, workshop.Build),
         places=tuple(places),
-        machines=_titles(snapshot, model.Machine),
-        instruments=_titles(snapshot, model.Instrument),
-        stocks=_titles(snapshot, model.Stock),
-        steps=_titles(snapshot, model.Step),
+        machines=_titles(snapshot, workshop.Machine),
+        instruments=_titles(snapshot, workshop.Instrument),
+        stocks=_titles(snapshot, workshop.Stock),
+        steps=_titles(snapshot, assembling.Step),
         unit=snapshot.project.unit,
     )
 
 
 _NAMING = (
-    model.Part, model.Characteristic, model.Piece, model.Build, model.Machine,
-    model.Instrument, model.Stock, model.Step, model.Project,
+    design.Part, design.Characteristic, workshop.Piece, workshop.Build,
+    workshop.Machine, workshop.Instrument, workshop.Stock, assembling.Step,
+    design.Project,
 )  # fmt: skip
 """The kinds whose names a line may use; runs name places besides."""
 
@@ -81,7 +83,7 @@ def kept_vocabulary(
 
 def _known(words: Vocabulary, before: Snapshot, snapshot: Snapshot) -> bool:
     """Tell whether runs came, grew, but none went, and no place is new."""
-    old, new = before.all(model.Run), snapshot.all(model.Run)
+    old, new = before.all(happenings.Run), snapshot.all(happenings.Run)
     if old is new:
         return True
     held = {*map(id, old)}
@@ -96,7 +98,7 @@ def _known(words: Vocabulary, before: Snapshot, snapshot: Snapshot) -> bool:
     return {place for run in came for place in _places(run)} <= {*words.places}
 
 
-def _places(run: model.Run) -> Iterator[str]:
+def _places(run: happenings.Run) -> Iterator[str]:
     return (reading.place for reading in run.readings if reading.place)
 
 
@@ -123,5 +125,5 @@ def short_names(titles: Iterable[str]) -> dict[str, tuple[str, ...]]:
     return {title: tuple(names) for title, names in found.items()}
 
 
-def _titles(snapshot: Snapshot, cls: type[model.Record]) -> tuple[str, ...]:
+def _titles(snapshot: Snapshot, cls: type[Record]) -> tuple[str, ...]:
     return tuple(record.title for record in snapshot.all(cls))

@@ -4,19 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from logbook.records.design import Characteristic, Part, Revision
+from logbook.records.happenings import Deviation, Disposal, Entry, Run
 from logbook.records.making import Draft
-from logbook.records.model import (
-    Characteristic,
-    Deviation,
-    Disposal,
-    Entry,
-    Part,
-    Piece,
-    Revision,
-    Run,
-)
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import shown_label
+from logbook.records.workshop import Piece
 
 
 def remarks(draft: Draft) -> tuple[str, ...]:

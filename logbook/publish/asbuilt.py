@@ -7,9 +7,11 @@ from fractions import Fraction
 
 from logbook.advice.counts import tally
 from logbook.quantity import Absent, Quantity
-from logbook.records import model
+from logbook.records import happenings
+from logbook.records.design import Characteristic, Part, Revision
+from logbook.records.happenings import Reading
 from logbook.records.ids import Ref
-from logbook.records.model import Build, Characteristic, Part, Reading, Revision
+from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import (
     Dimension,
@@ -20,6 +22,7 @@ from logbook.records.state import (
     shown_label,
 )
 from logbook.records.words import State
+from logbook.records.workshop import Build
 
 
 def example(
@@ -56,7 +59,7 @@ _AGAINST = {"in": ", within the limits", "off drawing": ", outside the limits"}
 
 def _found(snapshot: Snapshot, item: Characteristic) -> str:
     """Give what a deviation from a dimension was found to be."""
-    entries = snapshot.all(model.Deviation)
+    entries = snapshot.all(happenings.Deviation)
     told = [e for e in entries if e.found and _means(e.characteristic, item)]
     if not told:
         return ""
@@ -64,7 +67,7 @@ def _found(snapshot: Snapshot, item: Characteristic) -> str:
     return f"{told[-1].found} ({build.title})" if build else str(told[-1].found)
 
 
-def _means(ref: Ref | None, record: model.Record) -> bool:
+def _means(ref: Ref | None, record: Record) -> bool:
     """Tell whether a reference, where there is one, means this record."""
     return ref is not None and is_of(ref, record)
 

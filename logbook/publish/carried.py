@@ -8,8 +8,9 @@ from logbook.advice.applies import faults_in
 from logbook.advice.failing import against
 from logbook.advice.same_drawing import drawn_as_before
 from logbook.advice.unplaced import unplaced
+from logbook.records.design import Revision
 from logbook.records.ids import Ref
-from logbook.records.model import Release, Revision
+from logbook.records.made_public import Release
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import revisions_in
 

@@ -9,7 +9,8 @@ from hashlib import sha256
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from logbook.records.model import DesignFile, Release
+from logbook.records.design import DesignFile
+from logbook.records.made_public import Release
 from logbook.store.git.history import content_at
 from logbook.store.git.repository import Repository
 from logbook.store.shapes import Shape, read_shape

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from logbook.records.model import EPOCH, Build, Decision, Part
+from logbook.records.design import Part
+from logbook.records.happenings import Decision
+from logbook.records.record import EPOCH
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import part_of, revisions_of
 from logbook.records.words import Blame
+from logbook.records.workshop import Build
 
 _OWN = (Blame.PIECE, Blame.MACHINE)
 

@@ -11,20 +11,20 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from logbook.records import model
+from logbook.records import happenings, workshop
 from logbook.records.snapshot import Snapshot
 
-_TOLD: dict[type[model.Entry], str] = {
-    model.StepDone: "Done",
-    model.Run: "Measured",
-    model.Deviation: "Differs from the drawing",
-    model.Failure: "Went wrong",
-    model.Decision: "Decided",
-    model.Disposal: "What became of it",
-    model.Note: "Note",
-    model.Status: "What became of it",
-    model.Count: "Counted",
-    model.Override: "Went on past a warning",
+_TOLD: dict[type[happenings.Entry], str] = {
+    happenings.StepDone: "Done",
+    happenings.Run: "Measured",
+    happenings.Deviation: "Differs from the drawing",
+    happenings.Failure: "Went wrong",
+    happenings.Decision: "Decided",
+    happenings.Disposal: "What became of it",
+    happenings.Note: "Note",
+    happenings.Status: "What became of it",
+    happenings.Count: "Counted",
+    happenings.Override: "Went on past a warning",
 }
 """What the diary tells, and in which words; whatever is not named stays private."""
 
@@ -46,7 +46,7 @@ def days(snapshot: Snapshot) -> Iterator[Day]:
         if told is None:
             continue
         words = told[0], _unrepeated(told[0], undated(told[1]))
-        build = snapshot.find(entry.build, model.Build)
+        build = snapshot.find(entry.build, workshop.Build)
         key = (build.title if build else "the design", entry.when.date())
         lines = made.setdefault(key, [])
         # One plain line can make several records; it was said once.
@@ -56,26 +56,26 @@ def days(snapshot: Snapshot) -> Iterator[Day]:
         yield Day(build_title, moment, tuple(lines))
 
 
-def _order(entry: model.Entry) -> tuple[datetime, bool]:
+def _order(entry: happenings.Entry) -> tuple[datetime, bool]:
     """Order entries; of one instant what was done or measured comes first."""
-    return entry.when, not isinstance(entry, model.StepDone | model.Run)
+    return entry.when, not isinstance(entry, happenings.StepDone | happenings.Run)
 
 
-def _told(snapshot: Snapshot, entry: model.Entry) -> tuple[str, str] | None:
+def _told(snapshot: Snapshot, entry: happenings.Entry) -> tuple[str, str] | None:
     """Say what kind of thing an entry is and what it says; None if it is private."""
     kind = _TOLD.get(type(entry))
-    if kind is None or (isinstance(entry, model.Override) and not entry.published):
+    if kind is None or (isinstance(entry, happenings.Override) and not entry.published):
         return None
-    if isinstance(entry, model.StepDone):
+    if isinstance(entry, happenings.StepDone):
         said_already = entry.time and str(entry.time) in entry.title
         took = f", {entry.time}" if entry.time and not said_already else ""
         kind = "Taken apart again" if entry.undone else kind
         return kind, f"{entry.title}{took}"
-    if isinstance(entry, model.Run):
+    if isinstance(entry, happenings.Run):
         return kind, _run(snapshot, entry)
-    if isinstance(entry, model.Disposal):
+    if isinstance(entry, happenings.Disposal):
         return kind, _disposal(snapshot, entry)
-    if isinstance(entry, model.Status):
+    if isinstance(entry, happenings.Status):
         return kind, f"{entry.title}{because(entry.title, entry.because)}"
     return kind, entry.title
 
@@ -113,7 +113,7 @@ def undated(line: str) -> str:
     return rest.strip().lstrip(",;:– ") or line
 
 
-def _disposal(snapshot: Snapshot, entry: model.Disposal) -> str:
+def _disposal(snapshot: Snapshot, entry: happenings.Disposal) -> str:
     """Say what was decided for a piece, or what was typed where that says it."""
     piece = snapshot.find(entry.piece)
     why = because(entry.title, entry.because)
@@ -122,7 +122,7 @@ def _disposal(snapshot: Snapshot, entry: model.Disposal) -> str:
     return f"{piece.title}: {entry.disposition.value}{why}"
 
 
-def _run(snapshot: Snapshot, run: model.Run) -> str:
+def _run(snapshot: Snapshot, run: happenings.Run) -> str:
     """Say a measuring run: as it was typed, or by piece and dimension."""
     if "=" not in run.title:
         return run.title

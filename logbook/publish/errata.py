@@ -17,7 +17,8 @@ from logbook.publish.notes import DEFERS
 from logbook.publish.pages import capital, render
 from logbook.publish.told import stands_in, told
 from logbook.publish.withdrawn import withdrawn_among
-from logbook.records.model import Erratum, Release, Revision
+from logbook.records.design import Revision
+from logbook.records.made_public import Erratum, Release
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import revisions_in
 

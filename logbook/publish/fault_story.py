@@ -16,8 +16,8 @@ from logbook.publish.html import anchor
 from logbook.publish.pages import capital
 from logbook.publish.signals import Box, Spoken, reminders
 from logbook.publish.statements import stuff
-from logbook.records import model
-from logbook.records.model import Deviation, Failure
+from logbook.records import design, happenings, workshop
+from logbook.records.happenings import Deviation, Failure
 from logbook.records.settling import without_other_side
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import current_revision, piece_state
@@ -52,7 +52,7 @@ class Fault:
     prose: str
     folder: str
     boxes: tuple[Box, ...]
-    photos: tuple[model.Photo, ...]
+    photos: tuple[happenings.Photo, ...]
 
 
 def faulty(snapshot: Snapshot) -> Iterator[Failure | Deviation]:
@@ -100,7 +100,7 @@ def fault_of(snapshot: Snapshot, entry: Failure | Deviation, spoken: Spoken) -> 
 
 
 def _fixed(
-    snapshot: Snapshot, entry: Failure | Deviation, cured: model.Revision
+    snapshot: Snapshot, entry: Failure | Deviation, cured: design.Revision
 ) -> str:
     said = f"{cured.title}, {cure_words(snapshot, cured, (entry,))}"
     return "; ".join(filter(None, (said, but(snapshot, cured))))
@@ -133,9 +133,9 @@ def _became_of(snapshot: Snapshot, entry: Failure | Deviation) -> str:
     """Say what was done with the piece, by the last word on it."""
     done = entry.disposition
     for record in snapshot.mentions(entry):
-        if isinstance(record, model.Disposal):
+        if isinstance(record, happenings.Disposal):
             done = record.disposition
-    piece = snapshot.find(entry.piece, model.Piece)
+    piece = snapshot.find(entry.piece, workshop.Piece)
     if piece is None:
         return _DISPOSED[done] if done else ""
     state = piece_state(snapshot, piece).value
@@ -150,8 +150,8 @@ def _cure(snapshot: Snapshot, entry: Failure | Deviation) -> str:
     if entry.cure:
         return entry.cure
     for record in snapshot.mentions(entry):
-        if isinstance(record, model.Revision):
+        if isinstance(record, design.Revision):
             return record.changed or record.title
-        if isinstance(record, model.Decision):
+        if isinstance(record, happenings.Decision):
             return record.title
     return ""

@@ -15,9 +15,10 @@ from pathlib import Path
 from logbook.advice.stops import stops
 from logbook.errors import BadInput
 from logbook.publish.statements import statements
-from logbook.records import model
+from logbook.records import design, workshop
+from logbook.records.design import DesignFile, Revision
 from logbook.records.ids import new_id
-from logbook.records.model import DesignFile, Release, Revision
+from logbook.records.made_public import Release
 from logbook.records.practice import is_practice
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import (
@@ -75,7 +76,7 @@ def chosen_revisions(
             )
         picked[key] = revision
     found = []
-    for part in sorted(snapshot.all(model.Part), key=lambda p: p.title.casefold()):
+    for part in sorted(snapshot.all(design.Part), key=lambda p: p.title.casefold()):
         revision_ = picked.get(part.id) or current_revision(snapshot, part)
         if revision_ is not None:
             found.append(revision_)
@@ -164,7 +165,7 @@ def _uncommitted(
 class Trial:
     """What one build made of a release's revisions, and what it has no piece of."""
 
-    build: model.Build
+    build: workshop.Build
     made: tuple[Revision, ...]
     missing: tuple[Revision, ...]
 
@@ -178,7 +179,7 @@ def trials(snapshot: Snapshot, release: Release) -> tuple[Trial, ...]:
     """Give the builds that made at least one revision of a release, oldest first."""
     wanted = [r for r in revisions_in(snapshot, release) if _is_made(snapshot, r)]
     found = []
-    for build in snapshot.all(model.Build):
+    for build in snapshot.all(workshop.Build):
         made = tuple(r for r in wanted if _made_in(snapshot, r, build))
         if made:
             missing = tuple(r for r in wanted if r not in made)
@@ -187,15 +188,15 @@ def trials(snapshot: Snapshot, release: Release) -> tuple[Trial, ...]:
 
 
 def _is_made(snapshot: Snapshot, revision: Revision) -> bool:
-    part = snapshot.find(revision.part, model.Part)
+    part = snapshot.find(revision.part, design.Part)
     if part is None or part.source is Source.BOUGHT:
         return False
     return not is_practice(snapshot, part)
 
 
-def _made_in(snapshot: Snapshot, revision: Revision, build: model.Build) -> bool:
+def _made_in(snapshot: Snapshot, revision: Revision, build: workshop.Build) -> bool:
     return any(
-        isinstance(piece, model.Piece)
+        isinstance(piece, workshop.Piece)
         and snapshot.find(piece.revision) is revision
         and snapshot.find(piece.build) is build
         and piece_state(snapshot, piece) not in _NOT_MADE

@@ -11,8 +11,9 @@ from logbook.errors import BadInput
 from logbook.publish.asbuilt import example
 from logbook.publish.statements import limits_text
 from logbook.quantity import Quantity, quantity
-from logbook.records import model
-from logbook.records.model import Characteristic, Fit, Part
+from logbook.records.assembling import Fit
+from logbook.records.design import Characteristic, Part
+from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import current_revision
 from logbook.shop.formula import Formula, Name, Node, Sum
@@ -148,7 +149,7 @@ def _meant(snapshot: Snapshot, name: Name) -> Characteristic | None:
 
 
 def _examples(snapshot: Snapshot, formula: Formula) -> Iterator[str]:
-    seen: list[model.Record] = []
+    seen: list[Record] = []
     for name in formula.names:
         item = _meant(snapshot, name)
         part = snapshot.find(item.part, Part) if item else None

@@ -26,8 +26,9 @@ from logbook.publish.statements import stuff
 from logbook.publish.steps import Steps, StepView
 from logbook.publish.told import KnownFault, told
 from logbook.publish.withdrawn import standing_of
-from logbook.records import model
-from logbook.records.model import Part, Release, Revision
+from logbook.records import assembling
+from logbook.records.design import Part, Revision
+from logbook.records.made_public import Release
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import is_withdrawn, revisions_of, shown_label
 from logbook.records.statements import Form
@@ -138,7 +139,7 @@ def _gaps(released: Released) -> Iterator[tuple[GapView, tuple[Mark, ...]]]:
         gap = released.live(statement)
         view = (
             gap_view(released.snapshot, gap)
-            if isinstance(gap, model.Fit)
+            if isinstance(gap, assembling.Fit)
             else GapView(statement.of.name, (statement.says,), ())
         )
         yield view, released.marked(statement.id)
@@ -149,8 +150,8 @@ def _joints(released: Released) -> Iterator[JointView]:
     for statement in released.of(Form.JOINT):
         said = read_joint(statement.says)
         now = released.live(statement)
-        known = released.snapshot.find(statement.of, model.Joint)
-        joint = now if isinstance(now, model.Joint) else None
+        known = released.snapshot.find(statement.of, assembling.Joint)
+        joint = now if isinstance(now, assembling.Joint) else None
         if known and joint is None:
             joint = as_released(known.id, said)
         yield JointView(

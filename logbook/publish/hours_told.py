@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from logbook.records.assembling import Step
+from logbook.records.happenings import StepDone
 from logbook.records.hours import shown_minutes, time_spent
-from logbook.records.model import Build, Step, StepDone
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import is_withdrawn
+from logbook.records.workshop import Build
 
 
 def hours_told(snapshot: Snapshot) -> Iterator[str]:

@@ -15,8 +15,8 @@ from logbook.advice.register import Register, View
 from logbook.errors import BadInput, Problem
 from logbook.publish.readback import SaidJoint
 from logbook.quantity import parse_quantity
+from logbook.records.assembling import Joint, Layer
 from logbook.records.ids import Ref
-from logbook.records.model import Joint, Layer
 from logbook.records.snapshot import Snapshot
 from logbook.records.words import Grade
 

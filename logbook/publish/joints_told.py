@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from logbook.advice.advice import Advice
 from logbook.advice.joints import joint_advice
 from logbook.advice.register import Register, View
-from logbook.records.model import Joint
+from logbook.records.assembling import Joint
 from logbook.records.snapshot import Snapshot
 from logbook.shop.answers import Result
 

@@ -8,8 +8,9 @@ from fractions import Fraction
 
 from logbook.publish.hours_told import is_under_way
 from logbook.quantity import quantity
-from logbook.records.model import Build, Order
+from logbook.records.happenings import Order
 from logbook.records.snapshot import Snapshot
+from logbook.records.workshop import Build
 
 
 def money_told(snapshot: Snapshot) -> Iterator[str]:

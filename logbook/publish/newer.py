@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from logbook.advice.applies import faults_in
 from logbook.publish.frozen import tried_words
-from logbook.records.model import Release
+from logbook.records.made_public import Release
 from logbook.records.snapshot import Snapshot
 
 

@@ -16,7 +16,7 @@ from logbook.publish.pages import render
 from logbook.publish.part_story import by_title, stories
 from logbook.publish.signals import Spoken, of_the_whole
 from logbook.publish.statements import stuff
-from logbook.records import model
+from logbook.records import design, happenings, workshop
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import current_revision, part_of
 from logbook.records.words import Blame
@@ -64,7 +64,7 @@ def write_notes(snapshot: Snapshot, own_templates: Path | None = None) -> str:
         "project": snapshot.project,
         "whole": whole,
         "defers": DEFERS,
-        "builds": snapshot.all(model.Build),
+        "builds": snapshot.all(workshop.Build),
         "hours": tuple(hours_told(snapshot)),
         "drawing": [f for f in faults if f.blame is Blame.DRAWING],
         "own": [f for f in faults if f.blame in _OWN],
@@ -91,10 +91,10 @@ def _words(snapshot: Snapshot) -> Iterator[str]:
     """Give the words that say what the finished thing is and is for."""
     yield snapshot.project.title
     yield snapshot.project.intended_use
-    for part in snapshot.all(model.Part):
+    for part in snapshot.all(design.Part):
         made_of = stuff(snapshot, part, current_revision(snapshot, part))
         yield f"{part.title} {made_of}"
-    for build in snapshot.all(model.Build):
+    for build in snapshot.all(workshop.Build):
         yield build.purpose
 
 
@@ -104,9 +104,9 @@ def _unsaid(what: str, because: str) -> str:
 
 
 def _decisions(snapshot: Snapshot) -> Iterator[Decided]:
-    for decision in snapshot.all(model.Decision):
+    for decision in snapshot.all(happenings.Decision):
         part = part_of(snapshot, decision)
-        opened = snapshot.find(decision.opens, model.Revision)
+        opened = snapshot.find(decision.opens, design.Revision)
         yield Decided(
             day=decision.when.date(),
             part=part.title if part else "",

@@ -10,7 +10,7 @@ from itertools import groupby
 from logbook.advice.advice import STANDING
 from logbook.publish.boxes import Box, mark_of
 from logbook.publish.signals import Caution
-from logbook.records.model import Build
+from logbook.records.workshop import Build
 
 
 @dataclass(frozen=True, slots=True)

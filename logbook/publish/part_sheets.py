@@ -15,9 +15,11 @@ from logbook.publish.released import Mark, Released
 from logbook.publish.set_values import set_for
 from logbook.publish.signals import Box, Spoken, reminders
 from logbook.publish.statements import limits_text, stuff
-from logbook.records import model
+from logbook.records import assembling
+from logbook.records.assembling import Step
+from logbook.records.design import Characteristic, Part
 from logbook.records.limits_held import held_words, limits_held
-from logbook.records.model import Characteristic, Part, Statement, Step
+from logbook.records.made_public import Statement
 from logbook.records.practice import is_practice
 from logbook.records.state import dimension, shown_label, verdict_of
 from logbook.records.statements import Form
@@ -152,7 +154,7 @@ class PartSheets:
             view = self._size(part, statement, item)
             if view is not None:
                 yield view
-        for gap in self.snapshot.all(model.Fit):
+        for gap in self.snapshot.all(assembling.Fit):
             last = self.snapshot.find(gap.made_last, Characteristic)
             if last and last.id not in seen and self.snapshot.find(last.part) is part:
                 seen.add(last.id)
@@ -184,7 +186,11 @@ class PartSheets:
         )
 
     def _suited(
-        self, part: Part, gap: model.Fit, item: Characteristic, marks: tuple[Mark, ...]
+        self,
+        part: Part,
+        gap: assembling.Fit,
+        item: Characteristic,
+        marks: tuple[Mark, ...],
     ) -> SizeView:
         """Tell a size that no drawing gives, because it is made to suit a gap."""
         return SizeView(
@@ -200,7 +206,9 @@ class PartSheets:
         """Say what was measured of a part that no drawing gives a size for."""
         revision = self.released.revision(part)
         suited = {
-            gap.made_last.id for gap in self.snapshot.all(model.Fit) if gap.made_last
+            gap.made_last.id
+            for gap in self.snapshot.all(assembling.Fit)
+            if gap.made_last
         }
         for _, item in self._dimensions(part):
             if item.nominal is None and item.id not in suited:

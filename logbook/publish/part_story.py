@@ -14,9 +14,10 @@ from logbook.publish.pages import capital
 from logbook.publish.signals import Box, Spoken, reminders
 from logbook.publish.statements import stuff
 from logbook.publish.withdrawn import standing_of
-from logbook.records import model
+from logbook.records import design, happenings, workshop
+from logbook.records.design import Part
+from logbook.records.happenings import Deviation, Failure
 from logbook.records.limits_held import held_text, limits_held
-from logbook.records.model import Deviation, Failure, Part
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import (
     characteristics_of,
@@ -94,7 +95,7 @@ def _story(
     )
 
 
-def _revision_line(snapshot: Snapshot, revision: model.Revision) -> str:
+def _revision_line(snapshot: Snapshot, revision: design.Revision) -> str:
     said = f"{shown_label(revision)}, {standing_of(snapshot, revision)}"
     if revision.changed:
         said += f": {revision.changed}"
@@ -105,8 +106,8 @@ def _revision_line(snapshot: Snapshot, revision: model.Revision) -> str:
     return said
 
 
-def _piece_line(snapshot: Snapshot, piece: model.Piece) -> str:
-    revision = snapshot.find(piece.revision, model.Revision)
+def _piece_line(snapshot: Snapshot, piece: workshop.Piece) -> str:
+    revision = snapshot.find(piece.revision, design.Revision)
     said = [shown_label(revision)] if revision else []
     said.append(piece_state(snapshot, piece).value)
     for ref, lead in ((piece.machine, "on the"), (piece.stock, "from")):
@@ -121,7 +122,7 @@ def _piece_line(snapshot: Snapshot, piece: model.Piece) -> str:
 
 def _measured(snapshot: Snapshot, part: Part) -> Iterator[Measured]:
     for piece in pieces_of(snapshot, part):
-        revision = snapshot.find(piece.revision, model.Revision)
+        revision = snapshot.find(piece.revision, design.Revision)
         for item in characteristics_of(snapshot, part):
             taken = [t.reading for t in readings_of(snapshot, piece, item)]
             if not taken:
@@ -140,7 +141,7 @@ def _measured(snapshot: Snapshot, part: Part) -> Iterator[Measured]:
             )
 
 
-def _became(reading: model.Reading) -> str:
+def _became(reading: happenings.Reading) -> str:
     said = ", ".join(filter(None, (reading.place, reading.state)))
     warm = f"after {reading.after} in a room of {reading.room}"
     said = warm if reading.after and reading.room and not said else said

@@ -8,8 +8,10 @@ from dataclasses import dataclass, replace
 from logbook.publish.asbuilt import counted
 from logbook.publish.readback import SaidLine, read_joint, read_line
 from logbook.publish.released import Mark, Released
-from logbook.records import model
-from logbook.records.model import Part, Statement, Step
+from logbook.records import assembling
+from logbook.records.assembling import Step
+from logbook.records.design import Part
+from logbook.records.made_public import Statement
 from logbook.records.practice import is_practice
 from logbook.records.state import shown_label, verdict_of
 from logbook.records.statements import Form
@@ -68,13 +70,13 @@ def listed(released: Released) -> tuple[Listed, ...]:
     found = []
     for statement in released.of(Form.LINE):
         record = snapshot.find(statement.of)
-        ref = record.part if isinstance(record, model.Line) else statement.of
+        ref = record.part if isinstance(record, assembling.Line) else statement.of
         part = snapshot.find(ref, Part)
         if part is not None and is_practice(snapshot, part):
             continue
         said = read_line(statement.says)
         live = released.live(statement)
-        if isinstance(live, model.Line):
+        if isinstance(live, assembling.Line):
             said = replace(said, substitutes=live.substitutes)
         found.append(Listed(said, part, statement))
     return tuple(found)

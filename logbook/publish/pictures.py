@@ -6,8 +6,9 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from logbook.publish.released import Released
-from logbook.records import model
-from logbook.records.model import Deviation, Failure, Part, Revision
+from logbook.records import happenings
+from logbook.records.design import Part, Revision
+from logbook.records.happenings import Deviation, Failure
 from logbook.records.statements import Form
 
 
@@ -19,19 +20,19 @@ class PhotoView:
     caption: str
 
 
-def photographed(released: Released) -> Iterable[model.Entry]:
+def photographed(released: Released) -> Iterable[happenings.Entry]:
     """Give the entries with photos; of faults only those this release has."""
     shown = {ref.id for fault in released.faults for ref in fault.from_entries}
     return (
         entry
         for entry in released.snapshot.entries
         if entry.photos
-        and not isinstance(entry, model.Override)
+        and not isinstance(entry, happenings.Override)
         and (entry.id in shown or not isinstance(entry, Deviation | Failure))
     )
 
 
-def photos(released: Released, entry: model.Entry) -> Iterator[PhotoView]:
+def photos(released: Released, entry: happenings.Entry) -> Iterator[PhotoView]:
     """Give the photos of an entry; one of another revision says so."""
     for photo in entry.photos:
         caption = photo.caption or entry.title

@@ -11,8 +11,9 @@ from functools import cached_property
 
 from logbook.advice.applies import faults_in, marks
 from logbook.publish.statements import statements
-from logbook.records import model
-from logbook.records.model import Part, Release, Revision, Statement
+from logbook.records.design import Part, Revision
+from logbook.records.made_public import Release, Statement
+from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import is_of, revisions_in
 from logbook.records.statements import Form
@@ -48,7 +49,7 @@ class Released:
         """Give the statements of one form, in the order they were released in."""
         return tuple(s for s in self.release.statements if s.form == form.value)
 
-    def live(self, statement: Statement) -> model.Record | None:
+    def live(self, statement: Statement) -> Record | None:
         """Give the record of a statement that still says what was released."""
         found = self.snapshot.find(statement.of)
         return found if statement.id in self.unchanged else None

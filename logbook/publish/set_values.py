@@ -5,9 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from logbook.advice.tapped import tapped_words
-from logbook.records.model import Build, Part, Step, StepDone
+from logbook.records.assembling import Step
+from logbook.records.design import Part
+from logbook.records.happenings import StepDone
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import part_of
+from logbook.records.workshop import Build
 
 
 def set_at(snapshot: Snapshot, step: Step) -> Iterator[str]:

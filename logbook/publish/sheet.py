@@ -25,16 +25,11 @@ from logbook.publish.operations import (
 from logbook.publish.pages import render_page, visible
 from logbook.publish.signals import Caution, in_order, reminders, written
 from logbook.publish.statements import steps_in_order
+from logbook.records.assembling import Fit, Step
+from logbook.records.design import Characteristic, Part, Revision
 from logbook.records.doing import is_done
+from logbook.records.happenings import Override
 from logbook.records.limits_held import as_held
-from logbook.records.model import (
-    Characteristic,
-    Fit,
-    Override,
-    Part,
-    Revision,
-    Step,
-)
 from logbook.records.places import places_of
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import (

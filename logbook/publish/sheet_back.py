@@ -12,24 +12,16 @@ from dataclasses import replace
 from logbook.errors import BadInput
 from logbook.publish.boxes import Box, Sort
 from logbook.quantity import Absent, Quantity, parse_quantity, parse_value
+from logbook.records.assembling import Step
+from logbook.records.design import Characteristic, Part
+from logbook.records.happenings import Note, Override, Reading, Run, StepDone, Work
 from logbook.records.ids import Ref, new_id
 from logbook.records.making import Draft
-from logbook.records.model import (
-    Characteristic,
-    Note,
-    Override,
-    Part,
-    Piece,
-    Reading,
-    Run,
-    Step,
-    StepDone,
-    Work,
-)
 from logbook.records.off_drawing import deviation_of
 from logbook.records.state import pieces_of
 from logbook.records.text import clean_title
 from logbook.records.words import Blame
+from logbook.records.workshop import Piece
 
 YES = {"x", "y", "yes", "ok", "v", "✓", "✔", "done", "1"}
 NO = {"n", "no", "-", "0"}

@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from logbook.advice.drafted import affected_revision
 from logbook.advice.trying import entries_of
 from logbook.publish.gaps import made_to_suit
-from logbook.records import model
+from logbook.records import design, happenings
 from logbook.records.limits_held import held_words, limits_held
-from logbook.records.model import Erratum
+from logbook.records.made_public import Erratum
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import dimension
 
@@ -20,9 +20,11 @@ def sizes_told(snapshot: Snapshot, erratum: Erratum) -> Iterator[str]:
     Not of what is made to suit: this build's size is nobody else's.
     """
     for entry in entries_of(snapshot, erratum):
-        if not isinstance(entry, model.Deviation) or not (entry.wanted and entry.found):
+        if not isinstance(entry, happenings.Deviation) or not (
+            entry.wanted and entry.found
+        ):
             continue
-        item = snapshot.find(entry.characteristic, model.Characteristic)
+        item = snapshot.find(entry.characteristic, design.Characteristic)
         if item is not None and made_to_suit(snapshot, item):
             continue
         what = f" {item.title}" if item else ""
@@ -31,7 +33,7 @@ def sizes_told(snapshot: Snapshot, erratum: Erratum) -> Iterator[str]:
 
 
 def _within(
-    snapshot: Snapshot, entry: model.Deviation, item: model.Characteristic
+    snapshot: Snapshot, entry: happenings.Deviation, item: design.Characteristic
 ) -> str:
     """Say that what was found is inside the limits that hold, where it is."""
     revision = affected_revision(snapshot, entry)

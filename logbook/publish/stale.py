@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from logbook.publish.guide import write_guide
-from logbook.records.model import Release
+from logbook.records.made_public import Release
 from logbook.records.snapshot import Snapshot
 
 _HEADING = "## Known faults of this release"

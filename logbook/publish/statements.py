@@ -6,9 +6,11 @@ from collections.abc import Iterable, Iterator
 
 from logbook.publish.readback import CLOSES, STEP_LISTS
 from logbook.publish.signals import written
-from logbook.records import model
+from logbook.records import assembling, design
+from logbook.records.design import Revision
 from logbook.records.ids import Ref
-from logbook.records.model import Revision, Statement
+from logbook.records.made_public import Statement
+from logbook.records.record import Record
 from logbook.records.settling import without_other_side
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import (
@@ -22,7 +24,9 @@ from logbook.records.statements import Form, one_line, statement_id, text_hash
 
 
 def statements(
-    snapshot: Snapshot, revisions: Iterable[Revision], files: Iterable[model.DesignFile]
+    snapshot: Snapshot,
+    revisions: Iterable[Revision],
+    files: Iterable[design.DesignFile],
 ) -> tuple[Statement, ...]:
     """Give everything a release of these revisions and files says."""
     chosen = tuple(revisions)
@@ -33,19 +37,17 @@ def statements(
         *_dimensions(snapshot, chosen),
         *(
             _statement(Form.GAP, gap, gap_text(snapshot, gap))
-            for gap in snapshot.all(model.Fit)
+            for gap in snapshot.all(assembling.Fit)
         ),
         *(
             _statement(Form.JOINT, joint, joint_text(snapshot, joint))
-            for joint in snapshot.all(model.Joint)
+            for joint in snapshot.all(assembling.Joint)
         ),
         *_files(chosen, hashes),
     )
 
 
-def _statement(
-    form: Form, record: model.Record, text: str, more: str = ""
-) -> Statement:
+def _statement(form: Form, record: Record, text: str, more: str = "") -> Statement:
     says = one_line(text)
     return Statement(
         id=statement_id(form, record.ref, more),
@@ -61,13 +63,13 @@ def _statement(
 
 def _lines(snapshot: Snapshot, chosen: tuple[Revision, ...]) -> Iterator[Statement]:
     for revision in chosen:
-        part = snapshot.find(revision.part, model.Part)
+        part = snapshot.find(revision.part, design.Part)
         if part is None:
             continue
         lines = [
             line
-            for line in snapshot.all(model.Line)
-            if snapshot.find(line.part, model.Part) is part
+            for line in snapshot.all(assembling.Line)
+            if snapshot.find(line.part, design.Part) is part
         ]
         for line in lines:
             text = line_text(snapshot, revision, part, line)
@@ -78,7 +80,10 @@ def _lines(snapshot: Snapshot, chosen: tuple[Revision, ...]) -> Iterator[Stateme
 
 
 def line_text(
-    snapshot: Snapshot, revision: Revision, part: model.Part, line: model.Line | None
+    snapshot: Snapshot,
+    revision: Revision,
+    part: design.Part,
+    line: assembling.Line | None,
 ) -> str:
     """Say a line of the parts list."""
     said = [f"{part.title} {shown_label(revision)}"]
@@ -101,7 +106,7 @@ def line_text(
     return "; ".join(said)
 
 
-def stuff(snapshot: Snapshot, part: model.Part, revision: Revision | None) -> str:
+def stuff(snapshot: Snapshot, part: design.Part, revision: Revision | None) -> str:
     """Say what a revision of a part is made of, its thickness included.
 
     A revision that names no material is made of what the one before it is.
@@ -120,13 +125,13 @@ def _steps(snapshot: Snapshot) -> Iterator[Statement]:
         yield _statement(Form.STEP, step, step_text(snapshot, step))
 
 
-def steps_in_order(snapshot: Snapshot) -> tuple[model.Step, ...]:
+def steps_in_order(snapshot: Snapshot) -> tuple[assembling.Step, ...]:
     """Give the steps that are still done, in the order they are done in."""
-    steps = [s for s in snapshot.all(model.Step) if not is_withdrawn(snapshot, s)]
+    steps = [s for s in snapshot.all(assembling.Step) if not is_withdrawn(snapshot, s)]
     return tuple(sorted(steps, key=lambda s: (s.number or 10**6, s.when, s.id)))
 
 
-def step_text(snapshot: Snapshot, step: model.Step) -> str:
+def step_text(snapshot: Snapshot, step: assembling.Step) -> str:
     """Say a step: what is done, with what, what is checked before and after."""
     said = [step.title]
     lists = (
@@ -166,14 +171,14 @@ def _dimensions(
             )
 
 
-def gap_text(snapshot: Snapshot, gap: model.Fit) -> str:
+def gap_text(snapshot: Snapshot, gap: assembling.Fit) -> str:
     """Say a gap: its formula, its limits and what is made last."""
     said = f"{gap.title}: {gap.formula}, {limits_text(gap)}"
     last = snapshot.find(gap.made_last)
     return f"{said}; made last: {last.title}" if last else said
 
 
-def limits_text(gap: model.Fit) -> str:
+def limits_text(gap: assembling.Fit) -> str:
     """Say the limits of a gap."""
     if gap.lower_limit and gap.upper_limit:
         return f"{gap.lower_limit} to {gap.upper_limit}"
@@ -182,7 +187,7 @@ def limits_text(gap: model.Fit) -> str:
     return f"{gap.upper_limit} or less" if gap.upper_limit else "no limits stated"
 
 
-def joint_text(snapshot: Snapshot, joint: model.Joint) -> str:
+def joint_text(snapshot: Snapshot, joint: assembling.Joint) -> str:
     """Say a joint: the fastener, how many, the layers from head to nut."""
     said = [f"{joint.title}: {joint.quantity} × {fastener_text(joint)}"]
     if joint.layers:
@@ -194,7 +199,7 @@ def joint_text(snapshot: Snapshot, joint: model.Joint) -> str:
     return "; ".join(said)
 
 
-def torque_text(joint: model.Joint) -> str:
+def torque_text(joint: assembling.Joint) -> str:
     """Say how a joint is tightened: torque, preload, tool, what came of it."""
     said = [str(joint.torque)] if joint.torque else []
     said += [f"preload {joint.preload}"] if joint.preload else []
@@ -203,14 +208,14 @@ def torque_text(joint: model.Joint) -> str:
     return ", ".join(said)
 
 
-def fastener_text(joint: model.Joint) -> str:
+def fastener_text(joint: assembling.Joint) -> str:
     """Say the fastener of a joint with its head and nut."""
     head = f"{joint.head} head" if joint.head else ""
     nut = f"{joint.nut} nut" if joint.nut else ""
     return ", ".join(filter(None, (joint.fastener, head, nut)))
 
 
-def layers_text(snapshot: Snapshot, joint: model.Joint) -> str:
+def layers_text(snapshot: Snapshot, joint: assembling.Joint) -> str:
     """Say the layers of a joint from the head to the nut."""
     return ", ".join(
         f"{name_of(snapshot, layer.part)} {layer.thickness or ''}".strip()

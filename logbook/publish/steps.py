@@ -15,8 +15,11 @@ from logbook.publish.released import Mark, Released
 from logbook.publish.set_values import set_at
 from logbook.publish.signals import Box, Caution, Spoken, reminders, written
 from logbook.publish.statements import fastener_text, name_of, stuff, torque_text
-from logbook.records import model
-from logbook.records.model import Part, Statement, Step, StepDone
+from logbook.records import assembling, design, workshop
+from logbook.records.assembling import Step
+from logbook.records.design import Part
+from logbook.records.happenings import StepDone
+from logbook.records.made_public import Statement
 from logbook.records.settling import without_other_side
 from logbook.records.statements import Form
 
@@ -83,7 +86,7 @@ class Steps:
             named |= {made.title} if made else set()
         for statement in self.released.of(Form.JOINT):
             joint = self.released.live(statement)
-            if isinstance(joint, model.Joint) and self.snapshot.find(joint.step):
+            if isinstance(joint, assembling.Joint) and self.snapshot.find(joint.step):
                 named |= {name_of(self.snapshot, layer.part) for layer in joint.layers}
         listed = (line for line in self.lines.values() if not line.dropped)
         return tuple(line.name for line in listed if line.name not in named)
@@ -137,7 +140,7 @@ class Steps:
         parts = [
             found if isinstance(found, Part) else self.snapshot.find(found.part, Part)
             for found in handled
-            if isinstance(found, Part | model.Line)
+            if isinstance(found, Part | assembling.Line)
         ]
         known = [self._stuff(part) for part in parts if part is not None]
         processes = (*step.process, *(made.process if made else ()))
@@ -159,7 +162,7 @@ class Steps:
     def _fasteners(self, statement: Statement) -> Iterator[str]:
         for one in self.released.of(Form.JOINT):
             joint = self.released.live(one)
-            if isinstance(joint, model.Joint) and joint.step:
+            if isinstance(joint, assembling.Joint) and joint.step:
                 step = self.snapshot.find(joint.step)
                 if step and step.id == statement.of.id:
                     yield _fastened(joint)
@@ -173,10 +176,10 @@ class Steps:
         """Give the gaps that are measured in a step: it is named, or makes the part."""
         step = self.snapshot.find(statement.of, Step)
         for one in self.released.of(Form.GAP):
-            gap = self.snapshot.find(one.of, model.Fit)
+            gap = self.snapshot.find(one.of, assembling.Fit)
             if gap is None or step is None:
                 continue
-            last = self.snapshot.find(gap.made_last, model.Characteristic)
+            last = self.snapshot.find(gap.made_last, design.Characteristic)
             made = self.snapshot.find(last.part) if last else None
             named = self.snapshot.find(gap.step) if gap.step else None
             makes = self.snapshot.find(step.makes)
@@ -196,7 +199,7 @@ class Steps:
             and getattr(self.snapshot.find(done.step), "id", "") == statement.of.id
         ]
         if took:
-            build = self.snapshot.find(took[-1].build, model.Build)
+            build = self.snapshot.find(took[-1].build, workshop.Build)
             where = f" in {build.title}" if build else ""
             said.append(f"it took {took[-1].time}{where}")
         return "; ".join(said)
@@ -209,7 +212,7 @@ class Steps:
                 yield from photos(self.released, entry)
 
 
-def _fastened(joint: model.Joint) -> str:
+def _fastened(joint: assembling.Joint) -> str:
     """Say the fasteners of a joint with what a hand at work needs of it."""
     said = f"{joint.quantity} × {fastener_text(joint)} ({joint.title})"
     drill = f", tap drill {joint.tap_drill}" if joint.tap_drill else ""

@@ -12,9 +12,10 @@ from logbook.advice.trying import cure_words, entries_of
 from logbook.publish.pages import sentence
 from logbook.publish.sizes_told import sizes_told
 from logbook.publish.withdrawn import withdrawn_among
-from logbook.records import model
+from logbook.records import design, happenings, workshop
+from logbook.records.design import Revision
 from logbook.records.dispositions import disposition_of
-from logbook.records.model import Erratum, Release, Revision
+from logbook.records.made_public import Erratum, Release
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import part_of, revisions_in, revisions_of
 from logbook.records.words import Disposition, ErratumStatus, Severity
@@ -85,7 +86,7 @@ class KnownFault:
 
 def told(snapshot: Snapshot, erratum: Erratum) -> KnownFault:
     """Tell a fault as the page does."""
-    part = snapshot.find(erratum.part, model.Part)
+    part = snapshot.find(erratum.part, design.Part)
     affected = [snapshot.find(ref, Revision) for ref in erratum.revisions]
     cure = snapshot.find(erratum.fixed_by, Revision)
     releases = _releases(snapshot, erratum)
@@ -140,7 +141,7 @@ _USED = (
 
 def stop_words(
     erratum: Erratum,
-    part: model.Part | None,
+    part: design.Part | None,
     affected: tuple[str, ...],
     releases: tuple[str, ...],
     against: str = "",
@@ -188,9 +189,9 @@ def _evidence(snapshot: Snapshot, erratum: Erratum) -> Iterator[str]:
     builds = set()
     for ref in erratum.from_entries:
         entry = snapshot.find(ref)
-        if not isinstance(entry, model.Entry):
+        if not isinstance(entry, happenings.Entry):
             continue
-        build = snapshot.find(entry.build, model.Build)
+        build = snapshot.find(entry.build, workshop.Build)
         where = f", {build.title}" if build else ""
         builds |= {build.id} if build else set()
         same = entry.title == erratum.title
@@ -206,16 +207,16 @@ def _photos(snapshot: Snapshot, erratum: Erratum) -> Iterator[tuple[str, str]]:
     """Give path and caption of what its entries show."""
     for ref in erratum.from_entries:
         entry = snapshot.find(ref)
-        if isinstance(entry, model.Entry):
+        if isinstance(entry, happenings.Entry):
             for photo in entry.photos:
                 yield photo.path, photo.caption or entry.title
 
 
 def _builds_that_made(snapshot: Snapshot, erratum: Erratum) -> set[str]:
     affected = {ref.id for ref in erratum.revisions}
-    pieces = snapshot.all(model.Piece)
+    pieces = snapshot.all(workshop.Piece)
     made = (p for p in pieces if p.revision and p.revision.id in affected)
-    found = (snapshot.find(piece.build, model.Build) for piece in made)
+    found = (snapshot.find(piece.build, workshop.Build) for piece in made)
     return {build.id for build in found if build}
 
 
@@ -223,7 +224,7 @@ def _table(snapshot: Snapshot, erratum: Erratum) -> Iterator[Stands]:
     affected = (snapshot.find(ref, Revision) for ref in erratum.revisions)
     found = (part_of(snapshot, revision) for revision in affected if revision)
     for part in dict.fromkeys(part.id for part in found if part):
-        for revision in revisions_of(snapshot, snapshot.lookup(part, model.Part)):
+        for revision in revisions_of(snapshot, snapshot.lookup(part, design.Part)):
             labels = tuple(
                 release.label
                 for release in snapshot.all(Release)

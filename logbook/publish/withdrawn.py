@@ -6,7 +6,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from logbook.records.model import Revision, Status
+from logbook.records.design import Revision
+from logbook.records.happenings import Status
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import is_withdrawn, verdict_of
 

@@ -20,7 +20,7 @@ from logbook.errors import BadInput
 from logbook.quantity import Absent, Quantity, parse_quantity
 from logbook.records.ids import Ref, is_id, parse_ref
 from logbook.records.kinds import KINDS, kind_of
-from logbook.records.model import Record
+from logbook.records.record import Record
 
 _BY_HAND = frozenset({"id", "title", "prose", "extra"})
 """Fields that do not stand in the block as plain facts."""

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from logbook.records.model import Deviation, Disposal, Failure, Piece
+from logbook.records.happenings import Deviation, Disposal, Failure
 from logbook.records.snapshot import Snapshot
 from logbook.records.words import Disposition
+from logbook.records.workshop import Piece
 
 
 def disposition_of(

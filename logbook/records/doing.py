@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from logbook.records.model import Build, Step, StepDone
+from logbook.records.assembling import Step
+from logbook.records.happenings import StepDone
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import is_of
+from logbook.records.workshop import Build
 
 
 def is_done(snapshot: Snapshot, step: Step, build: Build | None) -> bool:

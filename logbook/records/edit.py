@@ -15,7 +15,8 @@ from typing import Any
 from logbook.errors import BadInput, Refused
 from logbook.records.block import write_block
 from logbook.records.codec import write_facts
-from logbook.records.model import Reading, Record, Run
+from logbook.records.happenings import Reading, Run
+from logbook.records.record import Record
 from logbook.records.text import (
     Cut,
     cleaned,

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from logbook.errors import BadInput
+from logbook.records.assembling import Fit
+from logbook.records.design import Part
 from logbook.records.ids import Ref, new_id
 from logbook.records.limits import Drawn
 from logbook.records.making import Draft
-from logbook.records.model import Fit, Part
 from logbook.records.snapshot import Snapshot
 from logbook.shop.formula import Name, read_formula
 

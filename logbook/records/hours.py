@@ -11,8 +11,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from logbook.quantity import Quantity
-from logbook.records.model import Build, Step, StepDone, Work
+from logbook.records.assembling import Step
+from logbook.records.happenings import StepDone, Work
 from logbook.records.snapshot import Snapshot
+from logbook.records.workshop import Build
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from logbook.records import model
+from logbook.records import assembling, design, happenings, made_public, workshop
 from logbook.records.ids import slug
-from logbook.records.model import Record
 from logbook.records.place import FOLDER, PROJECT_FILE
+from logbook.records.record import Record
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,41 +22,41 @@ class Kind:
     @property
     def is_entry(self) -> bool:
         """Tell whether records of this kind are things that happened."""
-        return issubclass(self.type, model.Entry)
+        return issubclass(self.type, happenings.Entry)
 
 
 _TABLE: tuple[tuple[str, str, str, type[Record]], ...] = (
-    ("project", "", "project", model.Project),
-    ("part", "parts", "part", model.Part),
-    ("revision", "revisions", "revision", model.Revision),
-    ("characteristic", "dimensions", "dimension", model.Characteristic),
-    ("line", "list", "line", model.Line),
-    ("joint", "joints", "joint", model.Joint),
-    ("fit", "gaps", "gap", model.Fit),
-    ("step", "steps", "step", model.Step),
-    ("hold", "holds", "wait", model.Hold),
-    ("build", "builds", "build", model.Build),
-    ("piece", "pieces", "piece", model.Piece),
-    ("machine", "machines", "machine", model.Machine),
-    ("instrument", "instruments", "instrument", model.Instrument),
-    ("stock", "stock", "stock", model.Stock),
-    ("run", "runs", "measuring run", model.Run),
-    ("deviation", "deviations", "deviation", model.Deviation),
-    ("failure", "failures", "failure", model.Failure),
-    ("decision", "decisions", "decision", model.Decision),
-    ("note", "notes", "note", model.Note),
-    ("status", "statuses", "status", model.Status),
-    ("disposal", "disposals", "what to do with it", model.Disposal),
-    ("step done", "steps-done", "step done", model.StepDone),
-    ("work", "work", "time worked", model.Work),
-    ("override", "overrides", "override", model.Override),
-    ("count", "counts", "count", model.Count),
-    ("order", "orders", "order", model.Order),
-    ("question", "questions", "question", model.Question),
-    ("taken in", "taken-in", "taken in", model.TakenIn),
-    ("declined", "declined", "not wanted", model.Declined),
-    ("release", "releases", "release", model.Release),
-    ("erratum", "errata", "known fault", model.Erratum),
+    ("project", "", "project", design.Project),
+    ("part", "parts", "part", design.Part),
+    ("revision", "revisions", "revision", design.Revision),
+    ("characteristic", "dimensions", "dimension", design.Characteristic),
+    ("line", "list", "line", assembling.Line),
+    ("joint", "joints", "joint", assembling.Joint),
+    ("fit", "gaps", "gap", assembling.Fit),
+    ("step", "steps", "step", assembling.Step),
+    ("hold", "holds", "wait", assembling.Hold),
+    ("build", "builds", "build", workshop.Build),
+    ("piece", "pieces", "piece", workshop.Piece),
+    ("machine", "machines", "machine", workshop.Machine),
+    ("instrument", "instruments", "instrument", workshop.Instrument),
+    ("stock", "stock", "stock", workshop.Stock),
+    ("run", "runs", "measuring run", happenings.Run),
+    ("deviation", "deviations", "deviation", happenings.Deviation),
+    ("failure", "failures", "failure", happenings.Failure),
+    ("decision", "decisions", "decision", happenings.Decision),
+    ("note", "notes", "note", happenings.Note),
+    ("status", "statuses", "status", happenings.Status),
+    ("disposal", "disposals", "what to do with it", happenings.Disposal),
+    ("step done", "steps-done", "step done", happenings.StepDone),
+    ("work", "work", "time worked", happenings.Work),
+    ("override", "overrides", "override", happenings.Override),
+    ("count", "counts", "count", happenings.Count),
+    ("order", "orders", "order", happenings.Order),
+    ("question", "questions", "question", happenings.Question),
+    ("taken in", "taken-in", "taken in", happenings.TakenIn),
+    ("declined", "declined", "not wanted", happenings.Declined),
+    ("release", "releases", "release", made_public.Release),
+    ("erratum", "errata", "known fault", made_public.Erratum),
 )
 
 KINDS: dict[str, Kind] = {row[0]: Kind(*row) for row in _TABLE}

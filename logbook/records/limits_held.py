@@ -12,7 +12,8 @@ from fractions import Fraction
 
 from logbook.errors import BadInput
 from logbook.quantity import Quantity, quantity
-from logbook.records.model import Fit, Project
+from logbook.records.assembling import Fit
+from logbook.records.design import Project
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import Dimension, drawn_text
 from logbook.shop.limits import linear

@@ -15,20 +15,13 @@ from typing import Any, TypeVar
 
 from logbook.errors import BadInput
 from logbook.quantity import Quantity
+from logbook.records.assembling import Step
+from logbook.records.design import Characteristic, DesignFile, Part, Revision
+from logbook.records.happenings import StepDone
 from logbook.records.ids import Ref, formula_name, new_id
 from logbook.records.labels import next_label
-from logbook.records.model import (
-    Build,
-    Characteristic,
-    DesignFile,
-    Part,
-    Piece,
-    Record,
-    Release,
-    Revision,
-    Step,
-    StepDone,
-)
+from logbook.records.made_public import Release
+from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import (
     characteristics_of,
@@ -40,6 +33,7 @@ from logbook.records.state import (
 )
 from logbook.records.text import cleaned
 from logbook.records.words import Source, State
+from logbook.records.workshop import Build, Piece
 
 R = TypeVar("R", bound=Record)
 

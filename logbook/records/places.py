@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from logbook.records.model import Characteristic, Run
+from logbook.records.design import Characteristic
+from logbook.records.happenings import Run
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import is_of
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 
-from logbook.records.model import Line, Part
+from logbook.records.assembling import Line
+from logbook.records.design import Part
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import is_of
 

@@ -7,19 +7,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from logbook.records.design import Change, DesignFile, Part, Revision
+from logbook.records.happenings import Decision, Deviation, Entry, Failure, Question
 from logbook.records.ids import Ref
 from logbook.records.making import Draft
-from logbook.records.model import (
-    Change,
-    Decision,
-    DesignFile,
-    Deviation,
-    Entry,
-    Failure,
-    Part,
-    Question,
-    Revision,
-)
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import part_of, revisions_of
 from logbook.records.words import Blame

@@ -13,9 +13,11 @@ from dataclasses import replace
 from difflib import SequenceMatcher
 from itertools import zip_longest
 
-from logbook.records import model
+from logbook.records import design, workshop
+from logbook.records.design import Revision
+from logbook.records.happenings import Run
 from logbook.records.labels import next_label
-from logbook.records.model import Record, Revision, Run
+from logbook.records.record import Record
 from logbook.records.snapshot import NAMED, Snapshot, folded
 from logbook.records.state import revisions_of
 from logbook.records.text import Parsed, read_record, write_record
@@ -106,7 +108,7 @@ def relabelled(snapshot: Snapshot) -> Iterator[Record]:
         seen.add((type(record), folded(title)))
         former = (*record.formerly, record.title)
         yield _renamed(record, title, former)
-    for part in snapshot.all(model.Part):
+    for part in snapshot.all(design.Part):
         yield from _revisions(snapshot, part)
 
 
@@ -128,12 +130,12 @@ def _free(
 
 def _renamed(record: Record, title: str, former: tuple[str, ...]) -> Record:
     number = re.search(r"(\d+)$", title)
-    if isinstance(record, model.Piece) and number:
+    if isinstance(record, workshop.Piece) and number:
         return replace(record, title=title, formerly=former, number=int(number[1]))
     return replace(record, title=title, formerly=former)
 
 
-def _revisions(snapshot: Snapshot, part: model.Part) -> Iterator[Revision]:
+def _revisions(snapshot: Snapshot, part: design.Part) -> Iterator[Revision]:
     """Give the later of two revisions that were opened under one label apart."""
     used: list[str] = []
     labels = [revision.label for revision in revisions_of(snapshot, part)]

@@ -19,10 +19,11 @@ from itertools import islice
 from typing import Any, TypeVar, overload
 
 from logbook.errors import NotFound, Problem
-from logbook.records import model
+from logbook.records import assembling, design, happenings, made_public, workshop
+from logbook.records.design import Project
 from logbook.records.ids import SHORTEST_PREFIX, Ref, spoken
 from logbook.records.kinds import KINDS, kind_of
-from logbook.records.model import Project, Record
+from logbook.records.record import Record
 from logbook.records.text import FORMAT, Parsed
 
 R = TypeVar("R", bound=Record)
@@ -33,19 +34,19 @@ Links = tuple[Mapping[str, tuple[Record, ...]], Mapping[str, frozenset[str]]]
 SORTED_AT_ONCE = 4000
 """Records sorted without a pause; it takes some milliseconds."""
 
-Parted = tuple[tuple[model.Entry, ...], tuple[model.Entry, ...]]
+Parted = tuple[tuple[happenings.Entry, ...], tuple[happenings.Entry, ...]]
 """The entries of a build, or of none, and those of other builds; each in order."""
 
 NAMED = (
-    model.Part,
-    model.Build,
-    model.Piece,
-    model.Machine,
-    model.Instrument,
-    model.Step,
-    model.Joint,
-    model.Fit,
-    model.Release,
+    design.Part,
+    workshop.Build,
+    workshop.Piece,
+    workshop.Machine,
+    workshop.Instrument,
+    assembling.Step,
+    assembling.Joint,
+    assembling.Fit,
+    made_public.Release,
 )
 """Kinds whose titles are labels: two with the same one are a problem."""
 
@@ -185,9 +186,9 @@ class Snapshot:
         return self._by_type.get(cls, ())  # type: ignore[return-value]
 
     @cached_property
-    def entries(self) -> tuple[model.Entry, ...]:
+    def entries(self) -> tuple[happenings.Entry, ...]:
         """Give everything that happened, in order."""
-        return tuple(r for r in self._ordered if isinstance(r, model.Entry))
+        return tuple(r for r in self._ordered if isinstance(r, happenings.Entry))
 
     @cached_property
     def _parted(self) -> dict[str, Parted]:
@@ -196,8 +197,8 @@ class Snapshot:
     def parted(self, build: str) -> Parted:
         """Give the entries of the build with this id, and those of other builds."""
         if build not in self._parted:
-            own: list[model.Entry] = []
-            others: list[model.Entry] = []
+            own: list[happenings.Entry] = []
+            others: list[happenings.Entry] = []
             for entry in self.entries:
                 (own if is_for(entry, build) else others).append(entry)
             self._parted[build] = tuple(own), tuple(others)
@@ -282,7 +283,7 @@ def age(record: Record) -> tuple[datetime, str]:
     return record.when, record.id
 
 
-def is_for(entry: model.Entry, build: str) -> bool:
+def is_for(entry: happenings.Entry, build: str) -> bool:
     """Tell whether an entry is of the build with this id, or of none."""
     return entry.build is None or entry.build.id == build
 
@@ -296,9 +297,9 @@ def folded(name: str) -> str:
 def current_names(record: Record) -> set[str]:
     """Give the names a record has now, folded: title, name, aliases."""
     names = [record.title, getattr(record, "name", ""), getattr(record, "label", "")]
-    if isinstance(record, model.Revision):
+    if isinstance(record, design.Revision):
         names = [record.title]
-    elif isinstance(record, model.Part):
+    elif isinstance(record, design.Part):
         names += record.aliases
     return {folded(name) for name in names if name}
 
@@ -432,7 +433,7 @@ def same_labels(snapshot: Snapshot) -> Iterator[Problem]:
 def same_revisions(snapshot: Snapshot) -> Iterator[Problem]:
     """Give a problem for each revision that has the label of an older one."""
     seen: dict[tuple[str, str], Record] = {}
-    for revision in snapshot.all(model.Revision):
+    for revision in snapshot.all(design.Revision):
         key = (revision.part.id or folded(revision.part.name), revision.label)
         if key in seen:
             path, other = snapshot.path(revision), snapshot.path(seen[key])

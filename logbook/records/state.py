@@ -12,24 +12,23 @@ from fractions import Fraction
 
 from logbook.errors import BadInput
 from logbook.quantity import Absent, Quantity, quantity
-from logbook.records import model
-from logbook.records.ids import Ref
-from logbook.records.labels import ORIGINAL
-from logbook.records.likeness import alike
-from logbook.records.model import (
-    Characteristic,
+from logbook.records import design, made_public, workshop
+from logbook.records.design import Characteristic, Part, Revision
+from logbook.records.happenings import (
     Deviation,
     Disposal,
     Failure,
-    Part,
-    Piece,
     Reading,
-    Revision,
     Run,
     Status,
 )
+from logbook.records.ids import Ref
+from logbook.records.labels import ORIGINAL
+from logbook.records.likeness import alike
+from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot
 from logbook.records.words import Blame, Disposition, State
+from logbook.records.workshop import Piece
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +76,7 @@ _LEADS_TO_PART = (
 )  # fmt: skip
 
 
-def part_of(snapshot: Snapshot, record: model.Record) -> Part | None:
+def part_of(snapshot: Snapshot, record: Record) -> Part | None:
     """Give the part a record is about, through its piece or revision if need be.
 
     What it is `about` comes last. References that go round in a circle end.
@@ -97,7 +96,7 @@ def part_of(snapshot: Snapshot, record: model.Record) -> Part | None:
     return None
 
 
-def refers(snapshot: Snapshot, ref: Ref | None, record: model.Record) -> bool:
+def refers(snapshot: Snapshot, ref: Ref | None, record: Record) -> bool:
     """Tell whether a reference leads to a record of the snapshot."""
     if ref is not None and ref.id:
         return ref.id == record.id
@@ -130,7 +129,7 @@ def current_revision(snapshot: Snapshot, part: Part) -> Revision | None:
     return None
 
 
-def is_withdrawn(snapshot: Snapshot, record: model.Record) -> bool:
+def is_withdrawn(snapshot: Snapshot, record: Record) -> bool:
     """Tell whether the last word on a revision or a step is that it was withdrawn."""
     said = snapshot.mentions(record, Status)
     last = [s.state for s in said if refers(snapshot, s.of, record)]
@@ -179,7 +178,9 @@ def _as_before(snapshot: Snapshot, failure: Failure, revision: Revision) -> bool
     )
 
 
-def revisions_in(snapshot: Snapshot, release: model.Release) -> tuple[Revision, ...]:
+def revisions_in(
+    snapshot: Snapshot, release: made_public.Release
+) -> tuple[Revision, ...]:
     """Give the revisions of a release that are still on record."""
     found = (snapshot.find(ref, Revision) for ref in release.revisions)
     return tuple(revision for revision in found if revision is not None)
@@ -221,7 +222,7 @@ def definition(snapshot: Snapshot, revision: Revision) -> tuple[Dimension, ...]:
 
 
 def _apply(
-    snapshot: Snapshot, change: model.Change, made: dict[str, Dimension]
+    snapshot: Snapshot, change: design.Change, made: dict[str, Dimension]
 ) -> None:
     target = snapshot.find(change.characteristic, Characteristic)
     if target is None or target.id not in made:
@@ -333,7 +334,7 @@ def _taken(
                 yield Taken(reading, run)
 
 
-def is_of(ref: Ref, record: model.Record) -> bool:
+def is_of(ref: Ref, record: Record) -> bool:
     """Tell whether a reference means this record, by id or, without one, by name."""
     if ref.id:
         return ref.id == record.id
@@ -341,11 +342,11 @@ def is_of(ref: Ref, record: model.Record) -> bool:
     return ref.name.casefold() in names
 
 
-def current_build(snapshot: Snapshot) -> model.Build | None:
+def current_build(snapshot: Snapshot) -> workshop.Build | None:
     """Give the build the last entry belongs to, else the newest build."""
-    builds = snapshot.all(model.Build)
+    builds = snapshot.all(workshop.Build)
     for entry in reversed(snapshot.entries if builds else ()):
-        found = snapshot.find(entry.build, model.Build)
+        found = snapshot.find(entry.build, workshop.Build)
         if found is not None:
             return builds[-1] if builds[-1].when > entry.when else found
     return builds[-1] if builds else None

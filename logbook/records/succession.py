@@ -12,7 +12,9 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
-from logbook.records.model import Entry, Project, Record, Revision
+from logbook.records.design import Project, Revision
+from logbook.records.happenings import Entry
+from logbook.records.record import Record
 from logbook.records.snapshot import (
     NAMED,
     Checked,

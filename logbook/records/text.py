@@ -17,7 +17,7 @@ from typing import Any, TypeVar
 from logbook.errors import Problem
 from logbook.records.block import line_of, write_block
 from logbook.records.codec import Unreadable, read_facts, shown, write_facts
-from logbook.records.model import Record
+from logbook.records.record import Record
 
 R = TypeVar("R", bound=Record)
 

@@ -18,9 +18,10 @@ from logbook.advice.advisor import Advisor, Told
 from logbook.advice.proposal import Proposal
 from logbook.advice.proposals import brought_up
 from logbook.errors import ChangedMeanwhile, LogbookError
-from logbook.records.model import Build, Revision
+from logbook.records.design import Revision
 from logbook.records.place import FOLDER
 from logbook.records.snapshot import Snapshot
+from logbook.records.workshop import Build
 from logbook.screens.beside import Beside, Impacts, impact_of
 from logbook.store.find import record_files
 from logbook.store.reading import Files, read_files

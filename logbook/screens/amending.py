@@ -12,7 +12,7 @@ from logbook.plain.moments import read_moment
 from logbook.quantity import Absent, Quantity, parse_quantity
 from logbook.records.codec import Unreadable, read_facts, write_facts
 from logbook.records.making import Draft
-from logbook.records.model import Record
+from logbook.records.record import Record
 from logbook.records.text import clean_title
 
 FIXED = ("id", "kind")

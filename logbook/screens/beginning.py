@@ -9,9 +9,10 @@ from textual.content import Content
 
 from logbook.plain.build_begun import BuildBegun, build_begun
 from logbook.project import Project
+from logbook.records.made_public import Release
 from logbook.records.making import Draft
-from logbook.records.model import Build, Release
 from logbook.records.snapshot import Snapshot
+from logbook.records.workshop import Build
 from logbook.screens.asking import Question
 from logbook.screens.look import sentence
 from logbook.screens.news import Job

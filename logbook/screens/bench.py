@@ -15,7 +15,8 @@ from logbook.advice.advisor import Told
 from logbook.advice.passing import why_of
 from logbook.errors import LogbookError, NoProject
 from logbook.plain.build_begun import build_begun
-from logbook.records.model import Record, StepDone
+from logbook.records.happenings import StepDone
+from logbook.records.record import Record
 from logbook.screens import news, verbs
 from logbook.screens.asked import AskingSheet
 from logbook.screens.asking import (

@@ -32,11 +32,12 @@ from logbook.advice.interchange import with_revision
 from logbook.advice.proposal import Proposal
 from logbook.advice.proposals import offered, proposals
 from logbook.errors import ChangedMeanwhile, LogbookError
+from logbook.records.design import Part, Revision
 from logbook.records.making import Draft
-from logbook.records.model import Build, Part, Revision
 from logbook.records.snapshot import Snapshot, Stored
 from logbook.records.succession import next_snapshot
 from logbook.records.text import Parsed
+from logbook.records.workshop import Build
 from logbook.screens.advice_sent import NOTHING, Sent, as_sent, as_told
 from logbook.store.parcels import File, send, take
 from logbook.store.reading import Files, each_read, read_files, reread, snapshot_of

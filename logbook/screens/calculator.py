@@ -15,9 +15,9 @@ from textual.widgets import Input, Static
 
 from logbook.errors import LogbookError
 from logbook.project import Project
+from logbook.records.happenings import Note
 from logbook.records.ids import new_id
 from logbook.records.making import Draft
-from logbook.records.model import Note
 from logbook.screens import verbs
 from logbook.screens.choosing import Choosing
 from logbook.screens.desk import Desk

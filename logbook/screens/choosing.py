@@ -13,7 +13,7 @@ from textual.message import Message
 from textual.widgets import Input
 
 from logbook.records.ids import Ref
-from logbook.records.model import Build, Piece
+from logbook.records.workshop import Build, Piece
 from logbook.screens import news, verbs
 from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine

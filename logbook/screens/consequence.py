@@ -7,7 +7,8 @@ from textwrap import shorten
 
 from logbook.advice.advice import Advice
 from logbook.advice.advisor import Told, strongest_first
-from logbook.records.model import Entry, Record, Run
+from logbook.records.happenings import Entry, Run
+from logbook.records.record import Record
 
 MOST_SAID = 200
 """Signs of a statement; the message row has no room for more."""

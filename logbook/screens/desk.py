@@ -23,9 +23,11 @@ from logbook.errors import ChangedMeanwhile, LogbookError, Refused
 from logbook.plain.project_words import kept_vocabulary
 from logbook.plain.vocabulary import Vocabulary
 from logbook.project import Project, Saved, repository_of
-from logbook.records.model import Build, Entry, Revision
+from logbook.records.design import Revision
+from logbook.records.happenings import Entry
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import current_build
+from logbook.records.workshop import Build
 from logbook.screens.adviser import Adviser
 from logbook.screens.facts import Glance, arranged, glance
 from logbook.screens.lookup import Lookup

@@ -13,10 +13,12 @@ from logbook.advice.advisor import Told
 from logbook.advice.stops import rejected
 from logbook.errors import Problem
 from logbook.quantity import Absent, Quantity
-from logbook.records import model
+from logbook.records import design, happenings, workshop
+from logbook.records.design import Part
+from logbook.records.happenings import Entry
 from logbook.records.ids import Ref
 from logbook.records.limits_held import as_held, held_text
-from logbook.records.model import Build, Entry, Part, Piece, Record
+from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import (
     Dimension,
@@ -29,6 +31,7 @@ from logbook.records.state import (
 )
 from logbook.records.verdict_word import judged
 from logbook.records.words import Grade, Source, State
+from logbook.records.workshop import Build, Piece
 
 GONE = {State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT}
 
@@ -212,7 +215,7 @@ def _entered(snapshot: Snapshot, record: Record, build: Build | None) -> bool:
 def last_value(snapshot: Snapshot, entries: Sequence[Entry]) -> LastValue | None:
     """Give the last reading that has a value."""
     for entry in reversed(entries):
-        if not isinstance(entry, model.Run):
+        if not isinstance(entry, happenings.Run):
             continue
         for reading in reversed(entry.readings):
             if not isinstance(reading.value, Absent):
@@ -220,7 +223,9 @@ def last_value(snapshot: Snapshot, entries: Sequence[Entry]) -> LastValue | None
     return None
 
 
-def _told(snapshot: Snapshot, run: model.Run, reading: model.Reading) -> LastValue:
+def _told(
+    snapshot: Snapshot, run: happenings.Run, reading: happenings.Reading
+) -> LastValue:
     assert isinstance(reading.value, Quantity)
     part = part_of(snapshot, run)
     piece = snapshot.find(run.piece, Piece)
@@ -239,19 +244,19 @@ def drawn_for(
     snapshot: Snapshot, piece: Piece | None, what: object
 ) -> Dimension | None:
     """Give a dimension as the piece's own revision draws it, as far as it holds."""
-    item = snapshot.find(what, model.Characteristic)  # type: ignore[call-overload]
+    item = snapshot.find(what, design.Characteristic)  # type: ignore[call-overload]
     if item is None:
         return None
-    revision = snapshot.find(piece.revision, model.Revision) if piece else None
+    revision = snapshot.find(piece.revision, design.Revision) if piece else None
     return as_held(snapshot, dimension(snapshot, revision, item))
 
 
 def uncertainty(
-    snapshot: Snapshot, run: model.Run, reading: model.Reading
+    snapshot: Snapshot, run: happenings.Run, reading: happenings.Reading
 ) -> Quantity | None:
     """Give the expanded uncertainty of the instrument of a reading, if known."""
     with_what = reading.instrument or run.instrument
-    instrument = snapshot.find(with_what, model.Instrument)
+    instrument = snapshot.find(with_what, workshop.Instrument)
     return instrument.uncertainty if instrument else None
 
 
@@ -267,8 +272,8 @@ def pieces_here(snapshot: Snapshot, build: Build | None) -> tuple[Piece, ...]:
 
 
 def last_reading(
-    snapshot: Snapshot, piece: Piece, item: model.Characteristic, place: str
-) -> model.Reading | None:
+    snapshot: Snapshot, piece: Piece, item: design.Characteristic, place: str
+) -> happenings.Reading | None:
     """Give the newest reading of a dimension of a piece at a place."""
     for taken in reversed(readings_of(snapshot, piece, item)):
         if taken.reading.place == place:

@@ -9,7 +9,8 @@ from textual.content import Content
 from logbook.advice.advice import STANDING, Advice
 from logbook.advice.naming import formula_of, meant
 from logbook.errors import BadInput
-from logbook.records.model import Fit, Joint, Record, Step
+from logbook.records.assembling import Fit, Joint, Step
+from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import current_revision, dimension
 from logbook.records.words import Grade

@@ -15,7 +15,7 @@ from textual.message import Message
 from textual.widgets import Input
 
 from logbook.advice.advice import Advice
-from logbook.records.model import Fit, Joint
+from logbook.records.assembling import Fit, Joint
 from logbook.screens import news, verbs
 from logbook.screens.desk import Desk
 from logbook.screens.facing import MOVES, Facing

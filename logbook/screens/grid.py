@@ -8,7 +8,7 @@ from typing import ClassVar
 from textual.binding import BindingType
 
 from logbook.quantity import Absent
-from logbook.records.model import Part
+from logbook.records.design import Part
 from logbook.records.state import piece_state, pieces_of
 from logbook.screens import verbs
 from logbook.screens.choosing import Choosing

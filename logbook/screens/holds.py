@@ -11,16 +11,12 @@ from logbook.advice.holding import (
     held_by_files,
 )
 from logbook.errors import BadInput
-from logbook.records.model import (
-    Build,
-    DesignFile,
-    Part,
-    Release,
-    Revision,
-)
+from logbook.records.design import DesignFile, Part, Revision
+from logbook.records.made_public import Release
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import revisions_in, shown_label
 from logbook.records.words import Source
+from logbook.records.workshop import Build
 from logbook.screens.choosing import Choosing
 from logbook.screens.desk import Desk
 from logbook.screens.listing import Line

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from logbook.records.model import Part
+from logbook.records.design import Part
 from logbook.records.snapshot import Snapshot
 
 VERBS = (

@@ -18,9 +18,10 @@ from textual.message import Message
 
 from logbook.errors import ChangedMeanwhile, LogbookError
 from logbook.project import Project
+from logbook.records.design import Part
+from logbook.records.happenings import Entry
 from logbook.records.kinds import kind_of
 from logbook.records.making import Draft
-from logbook.records.model import Entry, Part
 from logbook.screens import news, verbs
 from logbook.screens.choosing import MOVES, Choosing
 from logbook.screens.desk import Desk

@@ -23,9 +23,9 @@ from logbook.publish.sheet_back import not_looked_at
 from logbook.publish.sheet_typing import OFF, SheetTyping, drawn_for_box
 from logbook.quantity import Quantity, parse_quantity
 from logbook.records.making import Draft
-from logbook.records.model import Build
 from logbook.records.verdict_word import judged
 from logbook.records.words import Blame
+from logbook.records.workshop import Build
 from logbook.screens import news, verbs
 from logbook.screens.asked import AskingSheet
 from logbook.screens.asking import Answer, blame_of, whose_fault

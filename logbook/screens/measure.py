@@ -15,9 +15,10 @@ from textual.widgets import Input
 
 from logbook.errors import BadInput, NeedsAnswer
 from logbook.quantity import Absent, Quantity
-from logbook.records.model import Instrument, Reading, Run
+from logbook.records.happenings import Reading, Run
 from logbook.records.state import Dimension
 from logbook.records.verdict_word import judged
+from logbook.records.workshop import Instrument
 from logbook.screens import news, verbs
 from logbook.screens.asked import AskingSheet
 from logbook.screens.asking import Answer, Question, blame_of, whose_fault

@@ -10,20 +10,13 @@ from logbook.advice.advice import Advice
 from logbook.errors import BadInput
 from logbook.project import Project
 from logbook.quantity import Absent, Quantity, parse_quantity
+from logbook.records.assembling import Fit
+from logbook.records.design import Part, Revision
+from logbook.records.happenings import Reading, Run
 from logbook.records.ids import Ref, new_id
 from logbook.records.limits import Drawn
 from logbook.records.limits_held import as_held
 from logbook.records.making import Draft
-from logbook.records.model import (
-    Build,
-    Fit,
-    Instrument,
-    Part,
-    Piece,
-    Reading,
-    Revision,
-    Run,
-)
 from logbook.records.off_drawing import deviation_of
 from logbook.records.places import places_of
 from logbook.records.snapshot import Snapshot
@@ -36,6 +29,7 @@ from logbook.records.state import (
     readings_of,
 )
 from logbook.records.words import Blame
+from logbook.records.workshop import Build, Instrument, Piece
 from logbook.screens.desk import Desk
 from logbook.screens.news import Job
 from logbook.screens.strip import place as place_in

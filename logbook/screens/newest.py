@@ -16,7 +16,8 @@ from logbook.screens.listing import Line, drawn
 from logbook.screens.moments import day
 
 if TYPE_CHECKING:  # the first paint is there before these are loaded
-    from logbook.records.model import Build, Record
+    from logbook.records.record import Record
+    from logbook.records.workshop import Build
 
 
 KEPT = 500

@@ -13,9 +13,10 @@ from logbook.advice.proposal import Proposal
 from logbook.errors import LogbookError
 from logbook.plain.vocabulary import Vocabulary
 from logbook.project import Project, Saved
+from logbook.records.design import Revision
 from logbook.records.making import Draft
-from logbook.records.model import Build, Revision
 from logbook.records.snapshot import Snapshot
+from logbook.records.workshop import Build
 from logbook.screens.beside import Impacts
 from logbook.screens.facts import Glance
 from logbook.store.acts import Act

@@ -17,8 +17,8 @@ from logbook.advice.proposal import Proposal, decline
 from logbook.advice.proposals import offered, proposals
 from logbook.project import Project
 from logbook.records.making import Draft
-from logbook.records.model import Build
 from logbook.records.snapshot import Snapshot
+from logbook.records.workshop import Build
 from logbook.screens.asking import Question
 from logbook.screens.choosing import Choosing
 from logbook.screens.desk import Desk

@@ -13,7 +13,7 @@ from textual import on, work
 from textual.binding import BindingType
 from textual.message import Message
 
-from logbook.records.model import DesignFile, Part
+from logbook.records.design import DesignFile, Part
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import current_revision, pieces_of, shown_label, verdict_of
 from logbook.screens import news, verbs

@@ -10,19 +10,12 @@ from logbook.advice.holding import same_content
 from logbook.advice.naming import formula_of, meant
 from logbook.errors import BadInput
 from logbook.quantity import Absent, Quantity
-from logbook.records import model
+from logbook.records import assembling
+from logbook.records.assembling import Fit
+from logbook.records.design import DesignFile, Part, Revision
+from logbook.records.happenings import Deviation, Entry, Failure
 from logbook.records.limits_held import as_held, held_text
-from logbook.records.model import (
-    DesignFile,
-    Deviation,
-    Entry,
-    Failure,
-    Fit,
-    Part,
-    Piece,
-    Record,
-    Revision,
-)
+from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import (
     Dimension,
@@ -39,6 +32,7 @@ from logbook.records.state import (
     verdict_of,
 )
 from logbook.records.verdict_word import judged
+from logbook.records.workshop import Piece
 from logbook.screens.facts import drawn_for, uncertainty
 from logbook.screens.listing import Line
 from logbook.screens.rows import MARGIN
@@ -303,12 +297,12 @@ def _users(asked: Asked) -> Iterator[tuple[str, Record]]:
             yield "gap", fit
     for record in snapshot.mentions(part):
         match record:
-            case model.Joint():
+            case assembling.Joint():
                 yield "joint", record
-            case model.Step():
+            case assembling.Step():
                 word = "made in" if snapshot.find(record.makes) is part else "step"
                 yield f"{word} {record.number}", record
-            case model.Line():
+            case assembling.Line():
                 yield f"list, {record.quantity} of it", record
 
 

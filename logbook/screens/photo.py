@@ -6,8 +6,8 @@ from pathlib import Path
 
 from logbook.errors import BadInput, ChangedMeanwhile
 from logbook.project import Project
+from logbook.records.happenings import Entry
 from logbook.records.making import Draft
-from logbook.records.model import Entry
 from logbook.screens.desk import Desk
 from logbook.screens.news import Job
 from logbook.store.inbox import item_of, remember

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from logbook.records.design import Part
 from logbook.records.limits_held import held_text
-from logbook.records.model import Part, Piece
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import (
     current_revision,
@@ -13,6 +13,7 @@ from logbook.records.state import (
     pieces_of,
     shown_label,
 )
+from logbook.records.workshop import Piece
 from logbook.screens.choosing import Choosing
 from logbook.screens.codes import codes
 from logbook.screens.facts import pieces_here

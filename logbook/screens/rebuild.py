@@ -25,15 +25,13 @@ from logbook.advice.holding import (
 from logbook.errors import LogbookError
 from logbook.project import Project
 from logbook.publish.told import SEVERITIES, STATUSES
+from logbook.records.happenings import TakenIn
 from logbook.records.ids import new_id
+from logbook.records.made_public import Erratum
 from logbook.records.making import Draft
-from logbook.records.model import (
-    Build,
-    Erratum,
-    TakenIn,
-)
 from logbook.records.snapshot import Snapshot
 from logbook.records.words import Severity
+from logbook.records.workshop import Build
 from logbook.screens import news, verbs
 from logbook.screens.desk import Desk
 from logbook.screens.facing import MOVES, Facing

@@ -20,7 +20,7 @@ from textual.widgets import Input
 from logbook.errors import Refused
 from logbook.records.ids import Ref
 from logbook.records.kinds import kind_of
-from logbook.records.model import Record
+from logbook.records.record import Record
 from logbook.records.snapshot import refs_in
 from logbook.screens import news, verbs
 from logbook.screens.amending import (

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from datetime import date, datetime
 from typing import Any
 
-from logbook.records.model import Record
+from logbook.records.record import Record
 from logbook.screens.amending import editable, shown_fact
 from logbook.screens.margin_words import margin_word
 from logbook.screens.passage import Say

@@ -17,10 +17,10 @@ from textual.widgets import Input
 from logbook.advice.interchange import as_asked
 from logbook.errors import BadInput, ChangedMeanwhile
 from logbook.project import Project
+from logbook.records.design import DesignFile, Part
 from logbook.records.kinds import kind_of
 from logbook.records.limits_held import as_held, held_text
 from logbook.records.making import Draft
-from logbook.records.model import DesignFile, Part
 from logbook.records.revising import is_drawings_fault, unanswered
 from logbook.records.state import current_revision
 from logbook.screens import news, verbs

@@ -10,16 +10,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
 from logbook.errors import BadInput
+from logbook.records.design import Change, Characteristic, DesignFile, Part
+from logbook.records.happenings import Deviation, Entry, Failure
 from logbook.records.limits import parse_drawn
-from logbook.records.model import (
-    Change,
-    Characteristic,
-    DesignFile,
-    Deviation,
-    Entry,
-    Failure,
-    Part,
-)
 from logbook.records.revising import Revising, is_drawings_fault, unanswered
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import (

@@ -20,9 +20,9 @@ from logbook.plain.understanding import Understanding, Verdict
 from logbook.plain.vocabulary import Vocabulary
 from logbook.project import Project
 from logbook.records.making import Draft
-from logbook.records.model import Build
 from logbook.records.snapshot import Snapshot
 from logbook.records.words import Blame
+from logbook.records.workshop import Build
 from logbook.screens.look import sentence
 from logbook.screens.news import Job
 from logbook.store.proposals import make_proposed

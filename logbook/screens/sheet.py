@@ -8,8 +8,9 @@ from typing import Any
 
 from logbook.errors import BadInput, Refused
 from logbook.project import Project
+from logbook.records.design import Part
+from logbook.records.happenings import Entry
 from logbook.records.making import Draft
-from logbook.records.model import Entry, Part
 from logbook.screens.amending import amend_draft
 from logbook.screens.news import Job
 from logbook.screens.ruled_sheet import RuledSheet

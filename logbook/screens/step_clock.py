@@ -14,10 +14,11 @@ from time import monotonic
 
 from logbook.errors import ChangedMeanwhile, LogbookError
 from logbook.quantity import parse_quantity
+from logbook.records.assembling import Step
+from logbook.records.happenings import Entry, Work
 from logbook.records.hours import shown_minutes
 from logbook.records.ids import Ref, new_id
 from logbook.records.making import Draft
-from logbook.records.model import Entry, Step, Work
 from logbook.records.snapshot import Snapshot
 from logbook.store import work_clock
 from logbook.store.work_clock import Clock

@@ -10,11 +10,14 @@ from textual.content import Content
 from logbook.advice.advice import Advice
 from logbook.advice.material import material_of
 from logbook.publish.signals import Caution, in_order, reminders, written
+from logbook.records.assembling import Fit, Step
+from logbook.records.design import Characteristic, Part
 from logbook.records.doing import is_done
-from logbook.records.model import Build, Characteristic, Fit, Part, Step, StepDone
+from logbook.records.happenings import StepDone
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import is_of, is_withdrawn
 from logbook.records.words import Grade
+from logbook.records.workshop import Build
 from logbook.screens.look import sentence
 from logbook.screens.moments import day
 from logbook.screens.passage import Say

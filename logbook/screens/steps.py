@@ -14,8 +14,9 @@ from logbook.advice.advice import Advice
 from logbook.errors import BadInput
 from logbook.project import Project
 from logbook.quantity import Quantity, parse_quantity
+from logbook.records.assembling import Step
 from logbook.records.making import Draft
-from logbook.records.model import Build, Step
+from logbook.records.workshop import Build
 from logbook.screens import news, verbs
 from logbook.screens.asking import Question
 from logbook.screens.desk import Desk

@@ -8,11 +8,12 @@ from datetime import datetime
 from logbook.errors import BadInput
 from logbook.project import Project
 from logbook.quantity import parse_quantity
+from logbook.records.assembling import Step
 from logbook.records.doing import is_done
 from logbook.records.hours import shown_minutes
 from logbook.records.making import Draft
-from logbook.records.model import Build, Step
 from logbook.records.snapshot import Snapshot
+from logbook.records.workshop import Build
 from logbook.screens.choosing import Choosing
 from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine

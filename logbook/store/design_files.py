@@ -17,7 +17,7 @@ from hashlib import sha256
 from pathlib import Path
 
 from logbook.errors import BadInput, Problem
-from logbook.records.model import DesignFile as Recorded
+from logbook.records.design import DesignFile as Recorded
 from logbook.records.place import FOLDER
 from logbook.store.disk import reason
 

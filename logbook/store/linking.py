@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
+from logbook.records.happenings import Entry, Photo
 from logbook.records.making import Draft
-from logbook.records.model import Entry, Photo
 from logbook.records.state import current_revision, part_of
 from logbook.store.photos import Photo as Cleaned
 

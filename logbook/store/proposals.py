@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from pathlib import Path
 
+from logbook.records.design import Part, Revision
 from logbook.records.making import Draft
-from logbook.records.model import Part, Revision
 from logbook.records.snapshot import Snapshot, folded
 from logbook.store.design_files import named_files, recorded
 from logbook.store.part_names import ProposedPart, propose_parts

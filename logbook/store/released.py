@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from logbook.errors import Refused
-from logbook.records.model import Release
+from logbook.records.made_public import Release
 from logbook.records.snapshot import Snapshot
 from logbook.store.acts import PAGES, Act
 from logbook.store.git.history import merged_tags

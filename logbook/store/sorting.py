@@ -8,9 +8,10 @@ from datetime import datetime
 from pathlib import Path
 
 from logbook.errors import BadInput
+from logbook.records.design import Part
+from logbook.records.happenings import Entry, Failure, Note
 from logbook.records.ids import new_id
 from logbook.records.making import Draft
-from logbook.records.model import Entry, Failure, Note, Part
 from logbook.records.text import clean_title
 from logbook.store.disk import reason
 from logbook.store.inbox import Item, read_text

@@ -20,9 +20,9 @@ from logbook.advice.impact_told import impact, impact_advice
 from logbook.advice.stops import stops
 from logbook.advice.verdicts import outcome, told
 from logbook.quantity import Quantity, parse_quantity
-from logbook.records import model
+from logbook.records import assembling, design, happenings, made_public, workshop
 from logbook.records.ids import Ref
-from logbook.records.model import Record
+from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot, make_snapshot
 from logbook.records.state import revisions_of
 from logbook.records.text import Parsed
@@ -30,13 +30,13 @@ from logbook.records.words import Blame, Disposition, Grade, State
 
 START = datetime(2026, 3, 1, 9, 0, tzinfo=UTC)
 PLACES = ("", "left", "right")
-BUILD = model.Build(id="bu1d0000", title="build 1", when=START)
+BUILD = workshop.Build(id="bu1d0000", title="build 1", when=START)
 PARTS = tuple(
-    model.Part(id=f"part000{n}", title=name, name=name, when=START, material="beech")
+    design.Part(id=f"part000{n}", title=name, name=name, when=START, material="beech")
     for n, name in enumerate(("base", "bar"))
 )
 REVISIONS = tuple(
-    model.Revision(
+    design.Revision(
         id=f"rev0000{n}", title=f"{part.title} first issue", part=part.ref, label="-",
         when=START,
     )
@@ -51,7 +51,7 @@ def q(text: str) -> Quantity:
 
 
 SIZES = tuple(
-    model.Characteristic(
+    design.Characteristic(
         id=f"size000{n}", title="width", name="width", part=part.ref, when=START,
         since=REVISIONS[n].ref, nominal=q(nominal), lower_limit=q(low),
         upper_limit=q(high), critical=bool(n),
@@ -61,19 +61,19 @@ SIZES = tuple(
             strict=True)
     )
 )  # fmt: skip
-STEP = model.Step(id="step0000", title="fit the bar", when=START, closes=True)
-GAP = model.Fit(
+STEP = assembling.Step(id="step0000", title="fit the bar", when=START, closes=True)
+GAP = assembling.Fit(
     id="gap00000", title="bar in base", formula="base.width - bar.width", when=START,
     lower_limit=q("0.1"), upper_limit=q("0.5"), made_last=SIZES[1].ref,
 )  # fmt: skip
 LINES = tuple(
-    model.Line(
+    assembling.Line(
         id=f"ne00000{n}", title=part.title, part=part.ref, when=START, quantity=2,
         assembly=PARTS[0].ref if n else None,
     )
     for n, part in enumerate(PARTS)
 )  # fmt: skip
-RELEASE = model.Release(
+RELEASE = made_public.Release(
     id="re1ease0", title="release 1.0", label="1.0", when=START,
     revisions=tuple(revision.ref for revision in REVISIONS),
 )  # fmt: skip
@@ -88,7 +88,7 @@ which = st.integers(0, 1)
 
 
 @st.composite
-def happenings(draw: st.DrawFn, number: int) -> Record:
+def something_happened(draw: st.DrawFn, number: int) -> Record:
     """Give something that happens: a piece, a reading, a fault, what became of it."""
     n = draw(which)
     kind = draw(st.sampled_from(sorted(_MAKERS)))
@@ -101,24 +101,24 @@ def _piece_ref(draw: st.DrawFn, n: int) -> Ref:
 
 
 def _piece(draw: st.DrawFn, n: int, identity: str) -> Record:
-    return model.Piece(
+    return workshop.Piece(
         id=f"piec000{draw(st.integers(0, 4))}", title=identity, part=PARTS[n].ref,
         revision=REVISIONS[n].ref, build=BUILD.ref, place=draw(st.sampled_from(PLACES)),
     )  # fmt: skip
 
 
 def _run(draw: st.DrawFn, n: int, identity: str) -> Record:
-    reading = model.Reading(
+    reading = happenings.Reading(
         id=f"r{identity[1:]}", at=START, what=SIZES[n].ref, value=q(draw(readings)),
         place=draw(st.sampled_from(PLACES)),
     )  # fmt: skip
-    return model.Run(
+    return happenings.Run(
         id=identity, title=identity, piece=_piece_ref(draw, n), readings=(reading,)
     )
 
 
 def _deviation(draw: st.DrawFn, n: int, identity: str) -> Record:
-    return model.Deviation(
+    return happenings.Deviation(
         id=identity, title=identity, piece=_piece_ref(draw, n), build=BUILD.ref,
         characteristic=SIZES[n].ref, found=q(draw(readings)),
         disposition=draw(st.sampled_from([None, *Disposition])),
@@ -127,8 +127,8 @@ def _deviation(draw: st.DrawFn, n: int, identity: str) -> Record:
 
 
 def _failure(draw: st.DrawFn, n: int, identity: str) -> Record:
-    cause = draw(st.sampled_from([None, model.Cause(said="wedged by the head")]))
-    return model.Failure(
+    cause = draw(st.sampled_from([None, happenings.Cause(said="wedged by the head")]))
+    return happenings.Failure(
         id=identity, title="cracked", piece=_piece_ref(draw, n), part=PARTS[n].ref,
         cause=cause, cure=draw(st.sampled_from(["", "pan heads"])),
         disposition=draw(st.sampled_from([None, *Disposition])),
@@ -136,7 +136,7 @@ def _failure(draw: st.DrawFn, n: int, identity: str) -> Record:
 
 
 def _disposal(draw: st.DrawFn, n: int, identity: str) -> Record:
-    return model.Disposal(
+    return happenings.Disposal(
         id=identity, title=identity, piece=_piece_ref(draw, n),
         disposition=draw(st.sampled_from(Disposition)),
     )  # fmt: skip
@@ -145,34 +145,34 @@ def _disposal(draw: st.DrawFn, n: int, identity: str) -> Record:
 def _status(draw: st.DrawFn, n: int, identity: str) -> Record:
     of = draw(st.sampled_from([_piece_ref(draw, n), REVISIONS[n].ref]))
     state = draw(st.sampled_from(State))
-    return model.Status(id=identity, title=identity, of=of, state=state)
+    return happenings.Status(id=identity, title=identity, of=of, state=state)
 
 
 def _override(draw: st.DrawFn, _n: int, identity: str) -> Record:
     hold = draw(st.sampled_from(["bar in base", "not yet", "cracked"]))
-    return model.Override(id=identity, title=identity, hold=hold, build=BUILD.ref)
+    return happenings.Override(id=identity, title=identity, hold=hold, build=BUILD.ref)
 
 
 def _hold(draw: st.DrawFn, _n: int, identity: str) -> Record:
     grade = draw(st.sampled_from(Grade))
-    return model.Hold(
+    return assembling.Hold(
         id=identity, title=identity, step=STEP.ref, because="not yet", grade=grade
     )
 
 
 def _count(draw: st.DrawFn, n: int, identity: str) -> Record:
     used, scrapped = draw(which), draw(which)
-    return model.Count(
+    return happenings.Count(
         id=identity, title=identity, part=PARTS[n].ref, used=used, scrapped=scrapped
     )
 
 
 def _revision(draw: st.DrawFn, n: int, identity: str) -> Record:
-    change = model.Change(
+    change = design.Change(
         characteristic=SIZES[n].ref, becomes=q(draw(readings)),
         to_suit=draw(st.booleans()), withdrawn=draw(st.booleans()),
     )  # fmt: skip
-    return model.Revision(
+    return design.Revision(
         id=identity, title=f"{PARTS[n].title} {identity}", part=PARTS[n].ref,
         label=identity, follows=REVISIONS[n].ref, changes=(change,),
         material=draw(st.sampled_from(["", "maple"])),
@@ -203,7 +203,7 @@ def stories(draw: st.DrawFn) -> list[dict[str, Record]]:
     story = [dict(held)]
     for number in range(draw(st.integers(1, 6))):
         for at in range(draw(st.integers(1, 3))):
-            record = draw(happenings(number * 10 + at))
+            record = draw(something_happened(number * 10 + at))
             held[record.id] = record
         if draw(st.booleans()):
             held.pop(draw(st.sampled_from(sorted(held))))
@@ -249,17 +249,17 @@ def test_the_order_of_reading_files_does_not_matter(
 @given(stories())
 def test_nothing_on_record_stops_an_answer(story: list[dict[str, Record]]) -> None:
     snapshot = snap(story[-1])
-    pieces = snapshot.all(model.Piece)
+    pieces = snapshot.all(workshop.Piece)
     said: list[Advice] = [piece_advice(inspected(snapshot, one)) for one in pieces]
-    for build in snapshot.all(model.Build):
+    for build in snapshot.all(workshop.Build):
         said.append(whole_advice(build_whole(snapshot, build)))
         held = held_by_build(snapshot, build)
         said += holding_advice(snapshot, standings(snapshot, held, build))
-    for release in snapshot.all(model.Release):
+    for release in snapshot.all(made_public.Release):
         said.append(whole_advice(release_whole(snapshot, release)))
-    for failure in snapshot.all(model.Failure):
+    for failure in snapshot.all(happenings.Failure):
         said.append(told(outcome(snapshot, failure)))
-    for part in snapshot.all(model.Part):
+    for part in snapshot.all(design.Part):
         for revision in (None, *revisions_of(snapshot, part)):
             said.append(impact_advice(impact(snapshot, part, revision)))
     said += counts_advice(snapshot)

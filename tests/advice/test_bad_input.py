@@ -6,7 +6,7 @@ import pytest
 
 from logbook.advice.advisor import Told
 from logbook.quantity import parse_quantity
-from logbook.records import model
+from logbook.records import design, happenings
 from logbook.records.words import State
 from tests.advice.world import Stand, World
 
@@ -51,14 +51,14 @@ def test_a_circle_of_three_is_found_and_a_chain_is_none() -> None:
 def test_a_withdrawn_revision_in_a_gap_is_named_and_the_gap_still_told() -> None:
     stand = Stand()
     revision = stand.add(
-        model.Revision(
+        design.Revision(
             title="base first issue", part=stand.base.ref, label="-", **stand.about()
         )
     )
     piece = stand.piece(stand.base, revision=revision.ref)
     stand.read(piece, stand.opening, {"": "178.60"}, stand.caliper)
     stand.add(
-        model.Status(
+        happenings.Status(
             title="withdrawn", of=revision.ref, state=State.WITHDRAWN, **stand.about()
         )
     )

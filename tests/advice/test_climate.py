@@ -13,7 +13,7 @@ import pytest
 
 from logbook.advice.advice import Advice
 from logbook.quantity import parse_quantity
-from logbook.records import model
+from logbook.records import assembling, design, happenings
 from logbook.records.words import Grade
 from tests.advice.world import World
 
@@ -30,14 +30,14 @@ class Gate(World):
         self.gate = self.part("gate", material="PLA")
 
 
-def sagged(world: Gate, **told: str) -> model.Failure:
+def sagged(world: Gate, **told: str) -> happenings.Failure:
     place = told.pop("place", "its face")
     sizes: dict[str, Any] = {n: parse_quantity(text) for n, text in told.items()}
     return world.add(
-        model.Failure(
+        happenings.Failure(
             title="gate sagged",
             part=world.gate.ref,
-            conditions=model.Conditions(place=place, **sizes),
+            conditions=happenings.Conditions(place=place, **sizes),
             **world.about(),
         )
     )
@@ -46,7 +46,7 @@ def sagged(world: Gate, **told: str) -> model.Failure:
 def revised(world: Gate, material: str) -> None:
     part = world.gate
     world.add(
-        model.Revision(
+        design.Revision(
             title="gate rev A", part=part.ref, label="A", material=material,
             **world.about(),
         )
@@ -76,19 +76,19 @@ def test_petg_felt_at_51_degrees_is_not_flagged() -> None:
     part = world.gate
     what = world.dimension(part, "face temperature")
     world.add(
-        model.Part(
+        design.Part(
             id=part.id, title="gate", name="gate", when=part.when, material="PETG"
         )
     )
     piece = world.piece(part)
     run = world.read(piece, what, {"": "51 °C"}, room="22 °C")
     reading = run.readings[0]
-    told = model.Reading(
+    told = happenings.Reading(
         id=reading.id, at=reading.at, what=what.ref, value=reading.value,
         room=reading.room, after=parse_quantity("2 h"),
     )  # fmt: skip
     world.add(
-        model.Run(id=run.id, title=run.title, when=run.when, piece=piece.ref,
+        happenings.Run(id=run.id, title=run.title, when=run.when, piece=piece.ref,
                   readings=(told,))
     )  # fmt: skip
     advice = only(world)
@@ -117,20 +117,20 @@ def test_a_new_material_is_judged_by_what_the_old_one_felt() -> None:
     world = Gate()
     part = world.gate
     old = world.add(
-        model.Revision(
+        design.Revision(
             title="gate first issue", part=part.ref, label="-", **world.about()
         )
     )
     piece = world.piece(part, revision=old.ref)
     failure = sagged(world, **FULL)
     world.add(
-        model.Failure(
+        happenings.Failure(
             id=failure.id, title=failure.title, when=failure.when, piece=piece.ref,
             conditions=failure.conditions,
         )
     )  # fmt: skip
     world.add(
-        model.Revision(
+        design.Revision(
             id=old.id, title=old.title, part=part.ref, label="-", when=old.when,
             material="PLA",
         )
@@ -180,9 +180,9 @@ def bed(**hole: Any) -> World:
         ("bed to base, edges", hole),
     ):
         if facts:
-            layer = model.Layer(part=part.ref, **facts)
+            layer = assembling.Layer(part=part.ref, **facts)
             world.add(
-                model.Joint(
+                assembling.Joint(
                     title=title, fastener="M4x25", layers=(layer,), **world.about()
                 )
             )

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from logbook.advice.conformity import inspected
 from logbook.advice.judging import Rule, Word
 from logbook.project import Project
-from logbook.records.model import Piece
+from logbook.records.workshop import Piece
 from tests.cli.shop import Shop
 
 

@@ -7,8 +7,8 @@ from typing import Any
 import pytest
 
 from logbook.project import Project
+from logbook.records.design import Characteristic
 from logbook.records.limits_held import as_held, held_text
-from logbook.records.model import Characteristic
 from logbook.records.state import dimension
 from tests.cli.shop import Shop
 

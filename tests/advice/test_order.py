@@ -11,13 +11,15 @@ from hypothesis import strategies as st
 from logbook.advice.cost import weighed
 from logbook.advice.order import Must, proposed
 from logbook.quantity import parse_quantity
-from logbook.records import model
+from logbook.records import assembling, design
 from logbook.records.words import Grade
 from tests.advice.world import Stand, World
 
 
-def step(world: World, title: str, number: int, **facts: Any) -> model.Step:
-    return world.add(model.Step(title=title, number=number, **world.about(), **facts))
+def step(world: World, title: str, number: int, **facts: Any) -> assembling.Step:
+    return world.add(
+        assembling.Step(title=title, number=number, **world.about(), **facts)
+    )
 
 
 def says(world: World) -> dict[str, Grade]:
@@ -62,7 +64,7 @@ def test_a_list_line_that_no_step_uses_is_named() -> None:
     step(stand, "cut the crossbar", 2, makes=stand.bar.ref)
     lamp = stand.part("lamp")
     for part in (stand.base, lamp):
-        stand.add(model.Line(title=part.title, part=part.ref, **stand.about()))
+        stand.add(assembling.Line(title=part.title, part=part.ref, **stand.about()))
     assert next(iter(says(stand))).endswith("in no step yet: lamp")
 
 
@@ -71,7 +73,9 @@ def test_steps_that_wait_for_each_other_are_a_problem_naming_them() -> None:
     one = step(world, "glue", 1)
     two = step(world, "sand", 2, after=(one.ref,))
     world.add(
-        model.Step(id=one.id, title="glue", number=1, when=one.when, after=(two.ref,))
+        assembling.Step(
+            id=one.id, title="glue", number=1, when=one.when, after=(two.ref,)
+        )
     )
     told = world.told()
     [problem] = told.problems
@@ -109,20 +113,20 @@ def test_a_proposed_order_keeps_every_must(
 
 @pytest.mark.parametrize(("remake", "grade"), [
     (None, Grade.CHECK),
-    (model.Remake(time=parse_quantity("10 min")), Grade.REMARK),
-    (model.Remake(time=parse_quantity("10 min"), money=parse_quantity("1 EUR")),
+    (design.Remake(time=parse_quantity("10 min")), Grade.REMARK),
+    (design.Remake(time=parse_quantity("10 min"), money=parse_quantity("1 EUR")),
      Grade.REMARK),
-    (model.Remake(time=parse_quantity("20 min")), Grade.CHECK),
-    (model.Remake(time=parse_quantity("10 min"), money=parse_quantity("5 EUR")),
+    (design.Remake(time=parse_quantity("20 min")), Grade.CHECK),
+    (design.Remake(time=parse_quantity("10 min"), money=parse_quantity("5 EUR")),
      Grade.CHECK),
-    (model.Remake(time=parse_quantity("40 min")), Grade.WAIT),
-    (model.Remake(money=parse_quantity("14 EUR")), Grade.WAIT),
-    (model.Remake(time=parse_quantity("5 min"), stock_left=False), Grade.WAIT),
+    (design.Remake(time=parse_quantity("40 min")), Grade.WAIT),
+    (design.Remake(money=parse_quantity("14 EUR")), Grade.WAIT),
+    (design.Remake(time=parse_quantity("5 min"), stock_left=False), Grade.WAIT),
 ])  # fmt: skip
 def test_advice_speaks_by_what_being_wrong_costs(
-    remake: model.Remake | None, grade: Grade
+    remake: design.Remake | None, grade: Grade
 ) -> None:
-    part = model.Part(id="part0000", title="bar", remake=remake)
+    part = design.Part(id="part0000", title="bar", remake=remake)
     assert weighed(part, Grade.CHECK) is grade
     assert weighed(part, Grade.REMARK) is Grade.REMARK
 
@@ -132,7 +136,7 @@ def test_advice_speaks_by_what_being_wrong_costs(
 ])  # fmt: skip
 def test_a_cheap_last_piece_is_only_remarked_on(time: str, grade: Grade) -> None:
     stand = Stand()
-    stand.amended(stand.bar, remake=model.Remake(time=parse_quantity(time)))
+    stand.amended(stand.bar, remake=design.Remake(time=parse_quantity(time)))
     [advice] = stand.of("gaps")
     assert advice.grade is grade
     assert advice.assumed[-1] == f"another crossbar costs {time}"

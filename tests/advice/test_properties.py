@@ -13,8 +13,8 @@ from hypothesis import strategies as st
 from logbook.advice.advice import Advice, as_facts
 from logbook.advice.advisor import Advisor, Told, advise
 from logbook.quantity import parse_quantity
-from logbook.records import model
-from logbook.records.model import Record
+from logbook.records import assembling, design, happenings, workshop
+from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot, make_snapshot
 from logbook.records.succession import next_snapshot
 from logbook.records.words import Disposition
@@ -27,7 +27,7 @@ EACH = settings(max_examples=25, deadline=None)
 
 def chain(
     rows: list[tuple[str, str]],
-) -> tuple[World, list[tuple[model.Part, model.Characteristic]]]:
+) -> tuple[World, list[tuple[design.Part, design.Characteristic]]]:
     """Give a gap over parts of 10 mm each, made by these processes."""
     world, made, terms = World(), [], []
     for at, (process, sign) in enumerate(rows):
@@ -130,20 +130,22 @@ def busy() -> Stand:
         "from_fixed": parse_quantity("100 mm"),
     }
     stand.add(
-        model.Joint(
+        assembling.Joint(
             title="bed to base", fastener="M4x25", nut="plain",
             layers=(
-                model.Layer(part=stand.base.ref, thickness=parse_quantity("2 mm")),
-                model.Layer(part=bed.ref, thickness=parse_quantity("18 mm"), **hole),
+                assembling.Layer(part=stand.base.ref, thickness=parse_quantity("2 mm")),
+                assembling.Layer(
+                    part=bed.ref, thickness=parse_quantity("18 mm"), **hole
+                ),
             ),
             **stand.about(),
         )
     )  # fmt: skip
     fold = stand.add(
-        model.Step(title="fold", number=1, makes=stand.base.ref, **stand.about())
+        assembling.Step(title="fold", number=1, makes=stand.base.ref, **stand.about())
     )
     stand.add(
-        model.Step(
+        assembling.Step(
             title="close", number=2, closes=True, after=(fold.ref,), inside=("bed",),
             **stand.about(),
         )
@@ -166,7 +168,7 @@ def test_the_order_of_reading_files_does_not_matter(seed: int) -> None:
 def changed(stand: Stand, dice: random.Random) -> None:
     """Do one thing to the records: read, scrap, amend, take away, bring back."""
     act = dice.randrange(9)
-    pieces = [one for one in stand.records.values() if isinstance(one, model.Piece)]
+    pieces = [one for one in stand.records.values() if isinstance(one, workshop.Piece)]
     if act == 0 or not pieces:
         stand.measured({"left": f"{178 + dice.random():.2f}", "right": "178.60"})
     elif act == 1:
@@ -174,7 +176,7 @@ def changed(stand: Stand, dice: random.Random) -> None:
         stand.read(bar, stand.length, {"": f"{178 + dice.random():.2f}"}, stand.caliper)
     elif act == 2:
         stand.add(
-            model.Disposal(
+            happenings.Disposal(
                 title="gone", piece=dice.choice(pieces).ref,
                 disposition=Disposition.SCRAP, **stand.about(),
             )
@@ -192,7 +194,7 @@ def changed(stand: Stand, dice: random.Random) -> None:
         victim = dice.choice(sorted(stand.records))
         del stand.records[victim]
     elif act == 7:
-        stand.add(model.Build(title=f"build {stand.made}", **stand.about()))
+        stand.add(workshop.Build(title=f"build {stand.made}", **stand.about()))
     else:
         stand.amended(
             stand.opening, nominal=parse_quantity(f"{dice.randint(178, 181)} mm")
@@ -278,7 +280,7 @@ def without(snapshot: Snapshot, record: Record) -> Snapshot:
 
 def test_advice_about_a_build_asked_for_leaves_the_next_answer_alone() -> None:
     stand = busy()
-    build = stand.add(model.Build(title="build 2", **stand.about()))
+    build = stand.add(workshop.Build(title="build 2", **stand.about()))
     snapshot = stand.snapshot()
     advisor = Advisor()
     before = told_as(advisor.update(snapshot))

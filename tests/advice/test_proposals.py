@@ -16,25 +16,15 @@ from logbook.advice.proposals import brought_up, offered, proposals
 from logbook.advice.step_words import imperative
 from logbook.errors import BadInput, NotFound
 from logbook.quantity import parse_quantity, quantity
+from logbook.records.assembling import Fit, Joint, Layer, Step
+from logbook.records.design import Characteristic, Part
+from logbook.records.happenings import Note, Reading, Run, StepDone
 from logbook.records.ids import Ref, new_id
 from logbook.records.making import Draft
-from logbook.records.model import (
-    Build,
-    Characteristic,
-    Fit,
-    Joint,
-    Layer,
-    Note,
-    Part,
-    Reading,
-    Record,
-    Run,
-    Step,
-    StepDone,
-    Stock,
-)
+from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot, Stored, make_snapshot
 from logbook.records.text import Parsed
+from logbook.records.workshop import Build, Stock
 
 NOON = datetime(2026, 3, 7, 12, tzinfo=UTC)
 

@@ -15,7 +15,7 @@ from typing import Any
 import pytest
 
 from logbook.quantity import parse_quantity
-from logbook.records import model
+from logbook.records import assembling
 from logbook.records.limits import parse_drawn
 from logbook.shop.wood import equilibrium_moisture
 from tests.advice.world import World
@@ -143,12 +143,12 @@ def joint_of(told: dict[str, Any]) -> World:
         )
         drawn = parse_drawn(size, "mm")
         layers.append(
-            model.Layer(part=part.ref, thickness=drawn.nominal,
+            assembling.Layer(part=part.ref, thickness=drawn.nominal,
                         lower_limit=drawn.lower, upper_limit=drawn.upper)
         )  # fmt: skip
-    layers += [model.Layer(part=washer, standard=standard)] * count
+    layers += [assembling.Layer(part=washer, standard=standard)] * count
     world.add(
-        model.Joint(
+        assembling.Joint(
             title="joint", fastener=told["screw"], nut=told["nut"],
             layers=tuple(layers), **world.about(),
         )

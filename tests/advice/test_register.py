@@ -10,10 +10,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from logbook.advice.register import Register, View
-from logbook.records import model
+from logbook.records import design, happenings, workshop
 from logbook.records.ids import Ref
 from logbook.records.kinds import KINDS
-from logbook.records.model import Record
+from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import current_build
 from logbook.records.succession import next_snapshot
@@ -29,7 +29,7 @@ from tests.records.test_succession import (
 )
 
 Look = Callable[[Snapshot], object]
-CLASSES = (model.Note, model.Revision, model.Entry)
+CLASSES = (happenings.Note, design.Revision, happenings.Entry)
 
 
 def build_of(snapshot: Snapshot) -> object:
@@ -46,7 +46,7 @@ def looks() -> dict[str, Look]:
         found[f"all {kind.word}"] = partial(lambda cls, s: s.all(cls), kind.type)
     for name in NAMES:
         found[f"named {name}"] = partial(lambda n, s: s.named(n, Record), name)
-        found[f"by {name}"] = partial(lambda n, s: s.find(Ref(n), model.Part), name)
+        found[f"by {name}"] = partial(lambda n, s: s.find(Ref(n), design.Part), name)
     for one in IDS:
         found[f"{one} there"] = partial(lambda i, s: i in s, one)
         found[f"find {one}"] = partial(lambda i, s: s.find(Ref("", i)), one)
@@ -86,7 +86,7 @@ def test_one_thing_remembered_in_another_takes_it_along() -> None:
     register = Register()
 
     def titles(view: View) -> str:
-        inner = view.remembered("inner", (), lambda: view.find(part.ref, model.Part))
+        inner = view.remembered("inner", (), lambda: view.find(part.ref, design.Part))
         return str(inner.title)
 
     for title in ("base", "plate", "sole"):
@@ -99,10 +99,12 @@ def test_one_thing_remembered_in_another_takes_it_along() -> None:
 def test_the_build_in_hand_goes_back_with_the_last_entry() -> None:
     world = World()
     first, second = (
-        world.add(model.Build(title=title, **world.about())) for title in ("a", "b")
+        world.add(workshop.Build(title=title, **world.about())) for title in ("a", "b")
     )
     for build in (second, first):
-        note = world.add(model.Note(title="swept", build=build.ref, **world.about()))
+        note = world.add(
+            happenings.Note(title="swept", build=build.ref, **world.about())
+        )
     register = Register()
     register.update(world.snapshot())
     assert register.build == first

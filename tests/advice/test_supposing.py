@@ -9,7 +9,8 @@ from hypothesis import strategies as st
 from logbook.advice.advisor import Advisor, advise
 from logbook.errors import BadInput
 from logbook.project import Project
-from logbook.records.model import Fit, Joint, Record
+from logbook.records.assembling import Fit, Joint
+from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot
 from tests.cli.shop import Shop
 

@@ -9,11 +9,11 @@ from typing import Any, TypeVar
 from logbook.advice.advice import Advice
 from logbook.advice.advisor import Told, advise
 from logbook.quantity import Absent, parse_quantity, parse_value
-from logbook.records import model
+from logbook.records import assembling, design, happenings, workshop
 from logbook.records.ids import ALPHABET, ID_LENGTH, formula_name
 from logbook.records.kinds import path_of
 from logbook.records.limits import parse_drawn
-from logbook.records.model import Record
+from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot, make_snapshot
 from logbook.records.text import Parsed, digest, read_record, write_record
 
@@ -39,7 +39,7 @@ class World:
 
     def __post_init__(self) -> None:
         self.project = self.add(
-            model.Project(title="Copy stand", unit=self.unit, **self.about())
+            design.Project(title="Copy stand", unit=self.unit, **self.about())
         )
 
     def about(self) -> dict[str, Any]:
@@ -82,19 +82,19 @@ class World:
     # -- what stands in it -------------------------------------------------------
 
     def rooms(self, **told: str) -> None:
-        climate = model.Climate(**{k: parse_quantity(v) for k, v in told.items()})
+        climate = design.Climate(**{k: parse_quantity(v) for k, v in told.items()})
         self.project = self.add(replace(self.project, climate=climate))
 
-    def part(self, title: str, **facts: Any) -> model.Part:
+    def part(self, title: str, **facts: Any) -> design.Part:
         name = formula_name(title)
-        return self.add(model.Part(title=title, name=name, **self.about(), **facts))
+        return self.add(design.Part(title=title, name=name, **self.about(), **facts))
 
     def dimension(
-        self, part: model.Part, title: str, size: str = "", **facts: Any
-    ) -> model.Characteristic:
+        self, part: design.Part, title: str, size: str = "", **facts: Any
+    ) -> design.Characteristic:
         drawn = parse_drawn(size, self.unit) if size else None
         return self.add(
-            model.Characteristic(
+            design.Characteristic(
                 title=title,
                 name=formula_name(title),
                 part=part.ref,
@@ -108,10 +108,10 @@ class World:
 
     def gap(
         self, title: str, formula: str, limits: str = "", **facts: Any
-    ) -> model.Fit:
+    ) -> assembling.Fit:
         drawn = parse_drawn(limits, self.unit) if limits else None
         return self.add(
-            model.Fit(
+            assembling.Fit(
                 title=title,
                 formula=formula,
                 lower_limit=drawn.lower if drawn else None,
@@ -123,36 +123,36 @@ class World:
 
     def instrument(
         self, title: str = "300 mm caliper", **facts: str
-    ) -> model.Instrument:
+    ) -> workshop.Instrument:
         sizes: dict[str, Any] = {
             name: parse_quantity(text, self.unit) for name, text in facts.items()
         }
-        return self.add(model.Instrument(title=title, **self.about(), **sizes))
+        return self.add(workshop.Instrument(title=title, **self.about(), **sizes))
 
-    def piece(self, part: model.Part, **facts: Any) -> model.Piece:
+    def piece(self, part: design.Part, **facts: Any) -> workshop.Piece:
         title = f"{part.title}-{self.made}"
         return self.add(
-            model.Piece(title=title, part=part.ref, **self.about(), **facts)
+            workshop.Piece(title=title, part=part.ref, **self.about(), **facts)
         )
 
     def read(
         self,
-        piece: model.Piece,
-        what: model.Characteristic,
+        piece: workshop.Piece,
+        what: design.Characteristic,
         sizes: dict[str, str],
-        tool: model.Instrument | None = None,
+        tool: workshop.Instrument | None = None,
         **facts: Any,
-    ) -> model.Run:
+    ) -> happenings.Run:
         """Log a measuring run; sizes by their place, as typed."""
         about = self.about()
         room = facts.pop("room", None)
         return self.add(
-            model.Run(
+            happenings.Run(
                 title=f"{piece.title} {what.title}",
                 piece=piece.ref,
                 instrument=tool.ref if tool else None,
                 readings=tuple(
-                    model.Reading(
+                    happenings.Reading(
                         id=self.about()["id"],
                         at=about["when"],
                         what=what.ref,
@@ -189,7 +189,7 @@ class Stand(World):
             made_last=self.length.ref,
         )  # fmt: skip
 
-    def measured(self, sizes: dict[str, str], **facts: Any) -> model.Piece:
+    def measured(self, sizes: dict[str, str], **facts: Any) -> workshop.Piece:
         """Read the opening of another base."""
         piece = self.piece(self.base)
         self.read(piece, self.opening, sizes, self.caliper, **facts)

@@ -27,9 +27,9 @@ from typing import Any, TypeVar
 
 from logbook.advice.advisor import Advisor
 from logbook.quantity import Quantity, parse_quantity
-from logbook.records import model
+from logbook.records import assembling, design, happenings, workshop
 from logbook.records.kinds import path_of
-from logbook.records.model import Record
+from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot, make_snapshot
 from logbook.records.succession import Read, next_snapshot
 from logbook.records.text import Parsed
@@ -56,7 +56,8 @@ class Works(World):
         self.rooms(coldest="15 °C", hottest="35 °C", driest="30 %", dampest="65 %")
         self.tool = self.instrument(uncertainty="0.04 mm", resolution="0.01 mm")
         self.builds = [
-            self.add(model.Build(title=f"build {n}", **self.about())) for n in range(5)
+            self.add(workshop.Build(title=f"build {n}", **self.about()))
+            for n in range(5)
         ]
         self.design()
         for _ in range(ENTRIES * self.times):
@@ -72,7 +73,7 @@ class Works(World):
             )
             for n in range(PARTS * self.times)
         ]
-        self.sizes: dict[str, list[model.Characteristic]] = {}
+        self.sizes: dict[str, list[design.Characteristic]] = {}
         for n in range(CHARACTERISTICS * self.times):
             part = self.parts[n % len(self.parts)]
             limits = " ±0.1" if self.dice.random() < 0.5 else ""
@@ -92,7 +93,7 @@ class Works(World):
         for n, part in enumerate(self.parts[: 100 * self.times]):
             uses = (self.dice.choice(self.parts).ref,) if n % 3 else ()
             self.add(
-                model.Step(
+                assembling.Step(
                     title=f"step {n}", number=n + 1, makes=part.ref,
                     uses=uses if uses and uses[0].id < part.id else (),
                     closes=n % 20 == 0, **self.about(),
@@ -113,10 +114,11 @@ class Works(World):
     def joined(self, n: int) -> None:
         some = self.dice.sample(self.parts, self.dice.randint(2, 4))
         layers = tuple(
-            model.Layer(part=p.ref, edge_distance=parse_quantity("8 mm")) for p in some
+            assembling.Layer(part=p.ref, edge_distance=parse_quantity("8 mm"))
+            for p in some
         )
         self.add(
-            model.Joint(
+            assembling.Joint(
                 title=f"joint {n}", fastener="M4x16", nut="plain", layers=layers,
                 **self.about(),
             )
@@ -135,28 +137,30 @@ class Works(World):
             sizes = {"temperature": "45 °C", "room": "22 °C", "after": "2 h"}
             told = {name: parse_quantity(text) for name, text in sizes.items()}
             self.add(
-                model.Failure(
+                happenings.Failure(
                     title="sagged", piece=piece.ref, build=build,
-                    conditions=model.Conditions(place="face", **told),  # type: ignore[arg-type]
+                    conditions=happenings.Conditions(place="face", **told),  # type: ignore[arg-type]
                     **self.about(),
                 )
             )  # fmt: skip
         elif sort < 0.75:
             what = self.dice.choice(self.sizes[part.id])
             self.add(
-                model.Deviation(
+                happenings.Deviation(
                     title="off", piece=piece.ref, characteristic=what.ref, build=build,
                     found=parse_quantity(self.size()), **self.about(),
                 )
             )  # fmt: skip
         else:
             self.add(
-                model.Note(title="note", part=part.ref, build=build, **self.about())
+                happenings.Note(
+                    title="note", part=part.ref, build=build, **self.about()
+                )
             )
 
-    def one_more(self) -> model.Run:
+    def one_more(self) -> happenings.Run:
         """Read one more dimension that a gap runs over."""
-        gap = next(r for r in self.records.values() if isinstance(r, model.Fit))
+        gap = next(r for r in self.records.values() if isinstance(r, assembling.Fit))
         name = gap.formula.split(".")[0]
         part = next(p for p in self.parts if p.name == name)
         piece = self.pieces[part.id][-1]
@@ -176,7 +180,7 @@ def bare(snapshot: Snapshot) -> float:
     """Go through all readings, each as a float in mm: what any answer has to do."""
     total = 0.0
     for stored in snapshot.stored.values():
-        if isinstance(stored.record, model.Run):
+        if isinstance(stored.record, happenings.Run):
             for reading in stored.record.readings:
                 if isinstance(reading.value, Quantity):
                     total += float(reading.value.to("mm"))

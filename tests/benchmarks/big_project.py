@@ -17,10 +17,10 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 from logbook.quantity import parse_quantity
-from logbook.records import model
+from logbook.records import design, happenings, workshop
 from logbook.records.ids import ALPHABET, ID_LENGTH
 from logbook.records.kinds import path_of
-from logbook.records.model import Record
+from logbook.records.record import Record
 from logbook.records.text import write_record
 from logbook.records.words import Blame, Disposition, Severity
 
@@ -63,7 +63,7 @@ class Bench:
         return self.dice.choice(self.made[cls])
 
     def project(self) -> Record:
-        return model.Project(id=self.id(), title="Copy stand", when=FIRST)
+        return design.Project(id=self.id(), title="Copy stand", when=FIRST)
 
     def definition(self, number: int) -> Record:
         """Give the next part, revision, dimension, build or piece, by turns."""
@@ -73,25 +73,25 @@ class Bench:
             noun = NOUNS[(number // 5) % len(NOUNS)]
             title = f"{noun} {number // 5}"
             name = f"{noun}_{number // 5}"
-            made: Record = model.Part(title=title, name=name, **about)  # type: ignore[arg-type]
+            made: Record = design.Part(title=title, name=name, **about)  # type: ignore[arg-type]
             return self.kept(made)
-        part = self.made[model.Part][-1]
+        part = self.made[design.Part][-1]
         if turn == 1:
             title = f"{part.title} first issue"
-            made = model.Revision(title=title, part=part.ref, label="-", **about)  # type: ignore[arg-type]
+            made = design.Revision(title=title, part=part.ref, label="-", **about)  # type: ignore[arg-type]
         elif turn == 2:
-            made = model.Characteristic(
+            made = design.Characteristic(
                 title="length", name="length", part=part.ref,
                 nominal=parse_quantity(self.size()), **about,  # type: ignore[arg-type]
             )  # fmt: skip
         elif turn == 3:
-            made = model.Build(title=f"build {number // 5 + 1}", **about)  # type: ignore[arg-type]
+            made = workshop.Build(title=f"build {number // 5 + 1}", **about)  # type: ignore[arg-type]
         else:
-            made = model.Piece(
+            made = workshop.Piece(
                 title=f"{part.title}-1",
                 part=part.ref,
-                revision=self.made[model.Revision][-1].ref,
-                build=self.made[model.Build][-1].ref,
+                revision=self.made[design.Revision][-1].ref,
+                build=self.made[workshop.Build][-1].ref,
                 **about,  # type: ignore[arg-type]
             )
         return self.kept(made)
@@ -99,33 +99,33 @@ class Bench:
     def entry(self) -> Record:
         """Give the next thing that happened."""
         self.when += timedelta(minutes=self.dice.randint(1, 60))
-        piece = self.some(model.Piece)
-        build = self.made[model.Build][-1].ref
+        piece = self.some(workshop.Piece)
+        build = self.made[workshop.Build][-1].ref
         about = {"id": self.id(), "when": self.when, "build": build}
         about["prose"] = self.words(5, 30)
         sort = self.dice.random()
         if sort < 0.35:
             return self.run(piece, about)
         if sort < 0.5:
-            return model.Deviation(
+            return happenings.Deviation(
                 title=self.words(3, 6), piece=piece.ref,
                 found=parse_quantity(self.size()),
                 met_by_others=self.dice.choice(list(Blame)), **about,  # type: ignore[arg-type]
             )  # fmt: skip
         if sort < 0.6:
-            return model.Failure(
+            return happenings.Failure(
                 title=self.words(3, 6), piece=piece.ref, symptom=self.words(2, 5),
                 severity=Severity.FIT, disposition=Disposition.REWORK, **about,  # type: ignore[arg-type]
             )  # fmt: skip
-        part = self.some(model.Part).ref
+        part = self.some(design.Part).ref
         if sort < 0.7:
-            return model.Decision(title=self.words(3, 7), part=part, **about)  # type: ignore[arg-type]
-        return model.Note(title=self.words(3, 8), part=part, **about)  # type: ignore[arg-type]
+            return happenings.Decision(title=self.words(3, 7), part=part, **about)  # type: ignore[arg-type]
+        return happenings.Note(title=self.words(3, 8), part=part, **about)  # type: ignore[arg-type]
 
     def run(self, piece: Record, about: dict[str, object]) -> Record:
-        what = self.some(model.Characteristic).ref
+        what = self.some(design.Characteristic).ref
         readings = tuple(
-            model.Reading(
+            happenings.Reading(
                 id=self.id(),
                 at=self.when + timedelta(seconds=10 * n),
                 what=what,
@@ -135,7 +135,7 @@ class Bench:
             for n in range(self.dice.randint(1, 4))
         )
         title = f"Measured {what.name} of {piece.title}"
-        return model.Run(title=title, piece=piece.ref, readings=readings, **about)  # type: ignore[arg-type]
+        return happenings.Run(title=title, piece=piece.ref, readings=readings, **about)  # type: ignore[arg-type]
 
 
 def invented(entries: int, bench: Bench | None = None) -> Iterator[Record]:

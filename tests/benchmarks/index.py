@@ -25,7 +25,7 @@ from logbook.index.catalogue import Index
 from logbook.index.query import ALL, Filter
 from logbook.index.reading import PROOF_NS
 from logbook.index.rebuild import in_child
-from logbook.records.model import Part
+from logbook.records.design import Part
 from logbook.records.place import FOLDER
 from logbook.records.text import Parsed, read_record
 from tests.benchmarks.big_project import WORDS, Bench, git, make_project, write_files

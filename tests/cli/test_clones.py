@@ -15,9 +15,10 @@ from hypothesis import strategies as st
 from logbook.cli import main
 from logbook.project import Project
 from logbook.quantity import parse_quantity
+from logbook.records.design import Part
 from logbook.records.edit import with_reading
+from logbook.records.happenings import Note, Reading, Run
 from logbook.records.ids import Ref, new_id
-from logbook.records.model import Note, Part, Reading, Run
 from logbook.records.settling import without_other_side
 from logbook.records.text import write_record
 

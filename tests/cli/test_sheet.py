@@ -10,7 +10,8 @@ from typing import Any
 import pytest
 
 from logbook.project import Project
-from logbook.records.model import Note, Override, Piece, Run, StepDone, Work
+from logbook.records.happenings import Note, Override, Run, StepDone, Work
+from logbook.records.workshop import Piece
 from logbook.store.drafts import drafts
 from tests.cli.shop import Said, Shop
 

@@ -7,10 +7,12 @@ from collections.abc import Iterable
 from logbook.index.query import Filter
 from logbook.index.rows import said
 from logbook.index.terms import Asked, Number, id_prefix, of_quantity, read, read_search
+from logbook.records.happenings import Entry
 from logbook.records.kinds import kind_of
-from logbook.records.model import Build, Entry, Record
+from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot
 from logbook.records.state import part_of
+from logbook.records.workshop import Build
 
 
 def search(snapshot: Snapshot, typed: str, wanted: Filter) -> list[str]:

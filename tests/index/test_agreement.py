@@ -19,9 +19,9 @@ from logbook.index import changes, reading, search
 from logbook.index.changes import TICK_NS
 from logbook.index.query import ALL, ENTRIES, Filter
 from logbook.quantity import parse_quantity
-from logbook.records import model
+from logbook.records import design, happenings, workshop
 from logbook.records.ids import Ref
-from logbook.records.model import Record
+from logbook.records.record import Record
 from logbook.records.text import read_record
 from tests.index.world import (
     NOON,
@@ -64,19 +64,19 @@ def some_record(draw: st.DrawFn) -> Record:
     kind = draw(st.integers(0, 5))
     maybe = st.none() | refs()
     if kind == 0:
-        return model.Part(**about)  # type: ignore[arg-type]
+        return design.Part(**about)  # type: ignore[arg-type]
     if kind == 1:
-        return model.Build(**about)  # type: ignore[arg-type]
+        return workshop.Build(**about)  # type: ignore[arg-type]
     if kind == 2:
         part = draw(st.builds(Ref, st.just("a part"), st.sampled_from(IDS[:3])))
-        return model.Piece(part=part, build=draw(maybe), **about)  # type: ignore[arg-type]
+        return workshop.Piece(part=part, build=draw(maybe), **about)  # type: ignore[arg-type]
     if kind == 3:
         found = parse_quantity(draw(st.sampled_from(["86.42 mm", "3/16 in", "-5 °C"])))
-        return model.Deviation(
+        return happenings.Deviation(
             found=found, piece=draw(maybe), build=draw(maybe), **about  # type: ignore[arg-type]
         )  # fmt: skip
     about_others = tuple(draw(st.lists(refs(), max_size=2)))
-    return model.Note(
+    return happenings.Note(
         part=draw(maybe), build=draw(maybe), about=about_others, **about  # type: ignore[arg-type]
     )  # fmt: skip
 

@@ -14,10 +14,10 @@ from logbook.index.database import in_memory
 from logbook.index.query import ALL, Filter
 from logbook.index.statements import COLUMNS
 from logbook.quantity import parse_quantity
-from logbook.records import model
+from logbook.records import design, happenings, workshop
 from logbook.records.ids import Ref, new_id
 from logbook.records.kinds import path_of
-from logbook.records.model import Record
+from logbook.records.record import Record
 from logbook.records.state import current_build
 from logbook.records.text import write_record
 from logbook.store.reading import read_files, snapshot_of
@@ -43,7 +43,7 @@ def started(top: Path) -> Path:
     top.mkdir(parents=True)
     git(top, "init", "-q", "-b", "main")
     named(top)
-    write(top, model.Project(id="pr0jectx", title="Copy stand", when=NOON))
+    write(top, design.Project(id="pr0jectx", title="Copy stand", when=NOON))
     return top
 
 
@@ -61,9 +61,9 @@ def write(top: Path, record: Record, path: str = "") -> str:
     return path
 
 
-def note(title: str, prose: str = "", minutes: int = 0, **more: Any) -> model.Note:
+def note(title: str, prose: str = "", minutes: int = 0, **more: Any) -> happenings.Note:
     when = NOON + timedelta(minutes=minutes)
-    return model.Note(id=new_id(), title=title, prose=prose, when=when, **more)
+    return happenings.Note(id=new_id(), title=title, prose=prose, when=when, **more)
 
 
 def database(top: Path) -> Path:
@@ -125,11 +125,11 @@ def agree(index: Index, searches: tuple[str, ...], filters: tuple[Filter, ...]) 
             assert sorted(best) == sorted(expected), (typed, wanted)
 
 
-def crossbar(top: Path) -> tuple[model.Part, model.Build, model.Piece]:
+def crossbar(top: Path) -> tuple[design.Part, workshop.Build, workshop.Piece]:
     """Write a part, a build and a piece."""
-    part = model.Part(id=new_id(), title="crossbar", name="crossbar", when=NOON)
-    build = model.Build(id=new_id(), title="build 1", when=NOON)
-    piece = model.Piece(
+    part = design.Part(id=new_id(), title="crossbar", name="crossbar", when=NOON)
+    build = workshop.Build(id=new_id(), title="build 1", when=NOON)
+    piece = workshop.Piece(
         id=new_id(), title="crossbar-1", part=part.ref, build=build.ref, when=NOON
     )
     for record in (part, build, piece):
@@ -137,16 +137,16 @@ def crossbar(top: Path) -> tuple[model.Part, model.Build, model.Piece]:
     return part, build, piece
 
 
-def run(piece: model.Piece, value: str, minutes: int = 0) -> model.Run:
+def run(piece: workshop.Piece, value: str, minutes: int = 0) -> happenings.Run:
     when = NOON + timedelta(minutes=minutes)
-    reading = model.Reading(
+    reading = happenings.Reading(
         id=new_id(),
         at=when,
         what=Ref("length"),
         value=parse_quantity(value),
         place="left",
     )
-    return model.Run(
+    return happenings.Run(
         id=new_id(), title="Measured", when=when, piece=piece.ref, readings=(reading,)
     )
 

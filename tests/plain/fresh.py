@@ -14,8 +14,8 @@ from logbook.plain.lines import understand
 from logbook.plain.project_words import short_names
 from logbook.plain.understanding import Kind, Understanding, Verdict
 from logbook.plain.vocabulary import Vocabulary
+from logbook.records.design import Part
 from logbook.records.making import Draft
-from logbook.records.model import Part
 from logbook.records.snapshot import Snapshot
 from tests.plain.judge import NOW, PROJECT, met
 

@@ -10,7 +10,8 @@ from logbook.plain.new_parts import which_part
 from logbook.plain.sizes import AS_BOUGHT
 from logbook.plain.understanding import Kind, Verdict
 from logbook.plain.vocabulary import Vocabulary
-from logbook.records.model import Order, Part
+from logbook.records.design import Part
+from logbook.records.happenings import Order
 from tests.plain.fresh import DEMO
 from tests.plain.judge import NOW
 from tests.plain.records_of import drafted, known, world

@@ -19,9 +19,11 @@ from logbook.plain.shown import describe
 from logbook.plain.understanding import Kind, Understanding, Verdict
 from logbook.plain.vocabulary import Vocabulary
 from logbook.quantity import parse_quantity
+from logbook.records.assembling import Joint
+from logbook.records.happenings import Status
 from logbook.records.limits import parse_drawn
 from logbook.records.making import Draft
-from logbook.records.model import Joint, Record, Status
+from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot
 from logbook.shop.screws import read_screw
 from tests.plain.fresh import BATCHES, PROJECTS, batch

@@ -10,8 +10,8 @@ from logbook.errors import BadInput
 from logbook.plain.entries import draft_line
 from logbook.plain.lines import understand
 from logbook.plain.understanding import Kind
+from logbook.records.design import Characteristic, Part
 from logbook.records.making import Draft
-from logbook.records.model import Characteristic, Part
 from tests.plain.fresh import DEMO
 from tests.plain.judge import NOW
 from tests.plain.records_of import drafted, known, world

@@ -10,9 +10,9 @@ from hypothesis import strategies as st
 from logbook.plain.project_words import kept_vocabulary, vocabulary
 from logbook.plain.vocabulary import Vocabulary
 from logbook.quantity import parse_quantity
-from logbook.records import model
+from logbook.records import assembling, design, happenings, workshop
 from logbook.records.ids import Ref
-from logbook.records.model import Record
+from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot
 from logbook.records.succession import Read, next_snapshot
 from logbook.records.text import Parsed
@@ -24,7 +24,7 @@ PLACES = ("left", "right", "")
 
 parts = st.builds(Ref, st.sampled_from(TITLES), st.sampled_from(IDS))
 readings = st.builds(
-    lambda place: model.Reading(
+    lambda place: happenings.Reading(
         id="bbbbbbbb",
         at=NOON,
         what=Ref("length"),
@@ -39,15 +39,15 @@ def records(identity: str) -> st.SearchStrategy[Record]:
     """Give records with this id, most of them runs and notes."""
     about = {"id": st.just(identity), "title": st.sampled_from(TITLES)}
     runs = st.builds(
-        model.Run, readings=st.lists(readings, max_size=3).map(tuple), **about
+        happenings.Run, readings=st.lists(readings, max_size=3).map(tuple), **about
     )
-    notes = st.builds(model.Note, when=st.just(NOON), **about)
+    notes = st.builds(happenings.Note, when=st.just(NOON), **about)
     named = st.one_of(
-        st.builds(model.Part, **about),
-        st.builds(model.Piece, part=parts, **about),
-        st.builds(model.Characteristic, part=parts, places=st.just(("top",)), **about),
-        st.builds(model.Step, **about),
-        st.builds(model.Project, unit=st.sampled_from(("mm", "in")), **about),
+        st.builds(design.Part, **about),
+        st.builds(workshop.Piece, part=parts, **about),
+        st.builds(design.Characteristic, part=parts, places=st.just(("top",)), **about),
+        st.builds(assembling.Step, **about),
+        st.builds(design.Project, unit=st.sampled_from(("mm", "in")), **about),
     )
     return st.one_of(runs, runs, notes, named)
 
@@ -88,8 +88,8 @@ def test_after_any_changes_the_names_are_those_on_record(
 
 
 def test_a_note_changes_no_name_and_nothing_is_worked_out_again() -> None:
-    part = model.Part(id=IDS[0], title="base", when=NOON)
-    note = model.Note(id=IDS[1], title="swept", when=NOON)
+    part = design.Part(id=IDS[0], title="base", when=NOON)
+    note = happenings.Note(id=IDS[1], title="swept", when=NOON)
     files: dict[str, Read] = {"a": ("1", Parsed(part))}
     before = next_snapshot(Snapshot({}), {}, files, ["a"])
     words = vocabulary(before, NOON)

@@ -11,7 +11,8 @@ from logbook.plain.lines import understand
 from logbook.plain.shown import in_one_line
 from logbook.plain.understanding import Kind, Verdict
 from logbook.plain.vocabulary import Vocabulary
-from logbook.records.model import Deviation, Piece, Run
+from logbook.records.happenings import Deviation, Run
+from logbook.records.workshop import Piece
 from tests.plain.judge import NOW, PROJECT
 from tests.plain.records_of import drafted, known, world
 

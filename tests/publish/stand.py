@@ -17,10 +17,10 @@ from PIL import Image
 from logbook.cli import main
 from logbook.project import Project
 from logbook.quantity import Quantity, parse_quantity
-from logbook.records import model
+from logbook.records import assembling, design, happenings
+from logbook.records.design import DesignFile
 from logbook.records.ids import new_id
 from logbook.records.making import Draft
-from logbook.records.model import DesignFile
 from logbook.records.text import digest
 from logbook.records.words import Blame, Disposition, Severity, Source, Trim
 from tests.store.git_world import Bench
@@ -118,7 +118,7 @@ def copy_stand(top: Path) -> Stand:
     return stand
 
 
-def _parts(stand: Stand, draft: Draft) -> dict[str, model.Part]:
+def _parts(stand: Stand, draft: Draft) -> dict[str, design.Part]:
     made = {}
     for name, process, material, thick in (
         ("base", "folding", "aluminium 5052-H32", "2.0 mm"),
@@ -136,7 +136,7 @@ def _parts(stand: Stand, draft: Draft) -> dict[str, model.Part]:
     return made
 
 
-def _list(draft: Draft, parts: dict[str, model.Part]) -> None:
+def _list(draft: Draft, parts: dict[str, design.Part]) -> None:
     for name, count, bought in (
         ("base", 1, ""),
         ("crossbar", 1, ""),
@@ -145,7 +145,7 @@ def _list(draft: Draft, parts: dict[str, model.Part]) -> None:
     ):
         places = ("left", "right") if count == 2 else ()
         draft.add(
-            model.Line(
+            assembling.Line(
                 id=new_id(),
                 title=name,
                 part=parts[name].ref,
@@ -157,7 +157,7 @@ def _list(draft: Draft, parts: dict[str, model.Part]) -> None:
         )
 
 
-def _sizes(draft: Draft, parts: dict[str, model.Part]) -> None:
+def _sizes(draft: Draft, parts: dict[str, design.Part]) -> None:
     opening = draft.characteristic(parts["base"], "opening", q("180.0"))
     draft.amend(
         replace(opening, lower_limit=q("178.8"), upper_limit=q("181.2"), critical=True)
@@ -173,7 +173,7 @@ def _sizes(draft: Draft, parts: dict[str, model.Part]) -> None:
     )
     draft.characteristic(parts["diffuser"], "hole to edge", q("4"))
     draft.add(
-        model.Fit(
+        assembling.Fit(
             id=new_id(),
             title="bar between the uprights",
             formula="base.opening - crossbar.length",
@@ -185,7 +185,7 @@ def _sizes(draft: Draft, parts: dict[str, model.Part]) -> None:
     )
 
 
-def _order_of_work(draft: Draft, parts: dict[str, model.Part]) -> None:
+def _order_of_work(draft: Draft, parts: dict[str, design.Part]) -> None:
     fold = _step(draft, 1, "Fold the base", process=("folding",), tools=("folder",))
     fit = _step(
         draft,
@@ -210,7 +210,7 @@ def _order_of_work(draft: Draft, parts: dict[str, model.Part]) -> None:
         prose="Go round the screws twice, by hand.",
     )
     draft.add(
-        model.Joint(
+        assembling.Joint(
             id=new_id(),
             title="diffuser to base",
             fastener="M3×10",
@@ -218,16 +218,16 @@ def _order_of_work(draft: Draft, parts: dict[str, model.Part]) -> None:
             quantity=4,
             step=close.ref,
             layers=(
-                model.Layer(part=parts["diffuser"].ref, thickness=q("4")),
-                model.Layer(part=parts["base"].ref, thickness=q("2.0")),
+                assembling.Layer(part=parts["diffuser"].ref, thickness=q("4")),
+                assembling.Layer(part=parts["base"].ref, thickness=q("2.0")),
             ),
             when=draft.when,
         )
     )
 
 
-def _step(draft: Draft, number: int, title: str, **more: object) -> model.Step:
-    step = model.Step(id=new_id(), title=title, number=number, when=draft.when)
+def _step(draft: Draft, number: int, title: str, **more: object) -> assembling.Step:
+    step = assembling.Step(id=new_id(), title=title, number=number, when=draft.when)
     return draft.add(replace(step, **more))  # type: ignore[arg-type]
 
 
@@ -242,10 +242,10 @@ def first_build(stand: Stand) -> Stand:
     stand.run("measure", "base", "opening", "left=178.60", "right=178.68", *mine)
     stand.run("measure", "crossbar", "length", "178.3", *mine)
     draft = stand.begin()
-    part = draft.snapshot.lookup("diffuser", model.Part)
-    step = draft.snapshot.lookup("Screw the diffuser on", model.Step)
+    part = draft.snapshot.lookup("diffuser", design.Part)
+    step = draft.snapshot.lookup("Screw the diffuser on", assembling.Step)
     piece = draft.piece(part)
-    failure = model.Failure(
+    failure = happenings.Failure(
         id=new_id(),
         title="diffuser cracked at a corner screw",
         when=draft.when,
@@ -254,7 +254,7 @@ def first_build(stand: Stand) -> Stand:
         step=step.ref,
         where="third corner screw",
         severity=Severity.DAMAGE,
-        cause=model.Cause(said="the countersunk head wedged the hole"),
+        cause=happenings.Cause(said="the countersunk head wedged the hole"),
         cure="oversize holes 9 mm in, pan heads, washers",
         disposition=Disposition.SCRAP,
         met_by_others=Blame.DRAWING,
@@ -266,14 +266,14 @@ def first_build(stand: Stand) -> Stand:
     return stand
 
 
-def _photo(stand: Stand) -> model.Photo:
+def _photo(stand: Stand) -> happenings.Photo:
     place = stand.bench.top / "as-built/photos/crack.png"
     place.parent.mkdir(exist_ok=True)
     picture = Image.new("RGB", (480, 320), "#d8d4c8")
     picture.paste("#7a3b00", (200, 120, 290, 130))
     picture.save(place)
     caption = "Crack from the corner hole to the edge"
-    return model.Photo(path="as-built/photos/crack.png", caption=caption)
+    return happenings.Photo(path="as-built/photos/crack.png", caption=caption)
 
 
 def corrected(stand: Stand) -> Stand:
@@ -282,8 +282,10 @@ def corrected(stand: Stand) -> Stand:
     stand.draw("diffuser", "9 mm from the edge")
     stand.commit_files("Move the diffuser's holes inward")
     draft = stand.begin()
-    part = draft.snapshot.lookup("diffuser", model.Part)
-    failure = draft.snapshot.lookup("diffuser cracked at a corner screw", model.Failure)
+    part = draft.snapshot.lookup("diffuser", design.Part)
+    failure = draft.snapshot.lookup(
+        "diffuser cracked at a corner screw", happenings.Failure
+    )
     revision = draft.new_revision(
         part,
         changed="oversize holes 9 mm in, pan heads, washers",

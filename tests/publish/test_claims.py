@@ -12,7 +12,7 @@ from typing import Any
 import pytest
 
 from logbook.advice.applies import NOT_AFFECTED, NOT_KNOWN
-from logbook.records import model
+from logbook.records import assembling, happenings
 from logbook.records.ids import new_id
 from logbook.records.settling import with_other_side
 from logbook.records.words import Blame
@@ -183,7 +183,7 @@ def test_the_stop_carries_what_stands_against_its_remedy(stand: Stand) -> None:
 def fails(stand: Stand, title: str, where: str = "") -> None:
     draft = stand.begin()
     draft.add(
-        model.Failure(
+        happenings.Failure(
             id=new_id(),
             title=title,
             when=draft.when,
@@ -274,7 +274,7 @@ def test_a_test_piece_is_no_part_of_the_thing(stand: Stand) -> None:
     held = "30.0 mm ±0.5 mm by ISO 2768-c"
     assert f"| leg | {held} | 29.30 mm | off drawing |" in notes
     # How far it is off is what it was made to tell: nobody is asked what to do with it.
-    faults = stand.project.snapshot.all(model.Deviation)
+    faults = stand.project.snapshot.all(happenings.Deviation)
     assert not [one for one in faults if "strip" in one.title]
 
 
@@ -283,10 +283,10 @@ def test_a_test_piece_is_no_part_of_the_thing(stand: Stand) -> None:
 
 def test_the_side_that_was_not_taken_is_not_published(stand: Stand) -> None:
     draft = stand.begin()
-    entry = draft.snapshot.lookup(CRACK, model.Failure)
+    entry = draft.snapshot.lookup(CRACK, happenings.Failure)
     left = replace(entry, where="the other corner", prose="A # heading of theirs.")
     draft.amend(with_other_side(replace(entry, prose="It cracked."), left))
-    step = draft.snapshot.lookup(ON, model.Step)
+    step = draft.snapshot.lookup(ON, assembling.Step)
     draft.amend(with_other_side(step, replace(step, prose="Rivet it.")))
     stand.keep(draft, "settle: the crack and the step")
     stand.run("release", "1.2", "--anyway")

@@ -13,8 +13,9 @@ from logbook.advice.applies import NOT_KNOWN, faults_in, standing
 from logbook.advice.drafted import known_faults
 from logbook.errors import BadInput, NotFound
 from logbook.publish.errata import write_errata
-from logbook.records import model
-from logbook.records.model import Erratum, Release, Revision
+from logbook.records import assembling, design, happenings, workshop
+from logbook.records.design import Revision
+from logbook.records.made_public import Erratum, Release
 from logbook.records.state import verdict_of
 from logbook.records.words import Blame, ErratumStatus, Severity, WayRound
 from tests.conftest import Golden
@@ -112,7 +113,7 @@ def test_what_must_not_be_used_and_safety_come_first(stand: Stand) -> None:
         [(Severity.DOCUMENT, ""), (Severity.SAFETY, ""), (Severity.FIT, "rewired")]
     ):
         draft = stand.begin()
-        part = draft.snapshot.lookup("lamp", model.Part)
+        part = draft.snapshot.lookup("lamp", design.Part)
         revision = draft.revision(part)
         draft.add(
             Erratum(
@@ -286,7 +287,7 @@ def test_a_fault_of_the_papers_alone_is_saved_from_scratch(stand: Stand) -> None
     # The list says the same in 1.1; once its line is amended, the next one is free.
     assert len(as_data(stand, "1.1")["faults"]) == 1
     draft = stand.begin()
-    line = draft.snapshot.lookup("lamp", model.Line)
+    line = draft.snapshot.lookup("lamp", assembling.Line)
     draft.amend(replace(line, bought_as="24 V, 6 W, 90 CRI, with its plug"))
     stand.keep(draft, "list: name the plug")
     assert stand.run("release", "1.2")[0] == 0
@@ -307,11 +308,11 @@ def test_all_and_one_release_at_once_is_refused(stand: Stand) -> None:
 
 def test_a_later_build_without_the_fault_is_counted(stand: Stand) -> None:
     draft = stand.begin()
-    build = draft.add(model.Build(id="b111d002", title="build 2", when=draft.when))
-    part = draft.snapshot.lookup("diffuser", model.Part)
+    build = draft.add(workshop.Build(id="b111d002", title="build 2", when=draft.when))
+    part = draft.snapshot.lookup("diffuser", design.Part)
     first = draft.snapshot.lookup("diffuser first issue", Revision)
     draft.add(
-        model.Piece(
+        workshop.Piece(
             id="p1ece002",
             title="diffuser-2",
             part=part.ref,
@@ -332,7 +333,7 @@ def test_an_entry_blamed_on_the_drawing_later_becomes_a_known_fault(
     drawn.run("failure", "diffuser", CRACK, "--do", "scrap")
     assert known_faults(drawn.project.snapshot) == ()
     draft = drawn.begin()
-    entry = draft.snapshot.lookup(CRACK, model.Failure)
+    entry = draft.snapshot.lookup(CRACK, happenings.Failure)
     draft.amend(replace(entry, met_by_others=Blame.DRAWING))
     drawn.keep(draft, "blame")
     assert [fault.title for fault in known_faults(drawn.project.snapshot)] == [CRACK]
@@ -375,7 +376,7 @@ def test_a_piece_that_failed_or_was_scrapped_does_not_make_its_revision_tried(
     assert verdict() == "untried"
     assert stand.run("piece", "diffuser")[0] == 0
     assert verdict() == "tried"
-    piece = stand.project.snapshot.all(model.Piece)[-1].title
+    piece = stand.project.snapshot.all(workshop.Piece)[-1].title
     assert stand.run("status", piece, "scrapped")[0] == 0
     assert verdict() == "untried"
 
@@ -385,8 +386,8 @@ def test_a_second_cure_ends_what_stood_against_the_first(stand: Stand) -> None:
     assert stand.run(*again, "--met-by", "drawing")[0] == 0
     assert as_data(stand, "1.0")["faults"][0]["but"]
     draft = stand.begin()
-    entry = draft.snapshot.lookup("diffuser cracked again", model.Failure)
-    part = draft.snapshot.lookup("diffuser", model.Part)
+    entry = draft.snapshot.lookup("diffuser cracked again", happenings.Failure)
+    part = draft.snapshot.lookup("diffuser", design.Part)
     draft.new_revision(part, changed="rubber washers", because=(entry.ref,))
     stand.keep(draft, "revision: diffuser rev B")
     assert not as_data(stand, "1.0")["faults"][0]["but"]
@@ -403,8 +404,8 @@ def test_a_file_that_two_revisions_share_is_nothing_to_tell_by(stand: Stand) -> 
 
     assert "drawings/crossbar.dxf, SHA-256 begins" in told()
     draft = stand.begin()
-    entry = draft.snapshot.lookup("crossbar too soft", model.Failure)
-    part = draft.snapshot.lookup("crossbar", model.Part)
+    entry = draft.snapshot.lookup("crossbar too soft", happenings.Failure)
+    part = draft.snapshot.lookup("crossbar", design.Part)
     same = stand.file("crossbar")
     draft.new_revision(part, changed="steel", because=(entry.ref,), files=same)
     stand.keep(draft, "revision: crossbar rev A")
@@ -454,7 +455,7 @@ def test_a_fault_of_a_file_stays_until_the_file_changes(stand: Stand) -> None:
     stand.draw("crossbar", "179.7, in millimetres")
     stand.commit_files("Draw the crossbar in millimetres")
     draft = stand.begin()
-    part = draft.snapshot.lookup("crossbar", model.Part)
+    part = draft.snapshot.lookup("crossbar", design.Part)
     draft.new_revision(part, changed="in millimetres", files=stand.file("crossbar"))
     stand.keep(draft, "revision: crossbar rev A")
     assert stand.run("release", "1.3")[0] == 0

@@ -12,8 +12,8 @@ from logbook.errors import BadInput, NotFound
 from logbook.publish.guide import write_guide
 from logbook.publish.notes import write_notes
 from logbook.publish.pages import tidy
-from logbook.records import model
-from logbook.records.model import Release
+from logbook.records import assembling, design, happenings
+from logbook.records.made_public import Release
 from tests.conftest import Golden
 from tests.publish.stand import Stand, q
 
@@ -124,11 +124,11 @@ def test_a_record_changed_after_the_release_stands_as_it_was_released(
     stand: Stand,
 ) -> None:
     draft = stand.begin()
-    step = draft.snapshot.lookup("Fit the crossbar", model.Step)
+    step = draft.snapshot.lookup("Fit the crossbar", assembling.Step)
     draft.amend(replace(step, title="Press the crossbar in", accept="it creaks"))
-    item = draft.snapshot.lookup("opening", model.Characteristic)
+    item = draft.snapshot.lookup("opening", design.Characteristic)
     draft.amend(replace(item, nominal=q("175")))
-    line = draft.snapshot.lookup("lamp", model.Line)
+    line = draft.snapshot.lookup("lamp", assembling.Line)
     draft.amend(replace(line, quantity=9))
     stand.keep(draft, "changed after the release")
     text = guide(stand, "1.0")
@@ -145,7 +145,7 @@ def test_a_record_changed_after_the_release_stands_as_it_was_released(
 def test_records_made_after_the_release_are_not_in_its_guide(stand: Stand) -> None:
     draft = stand.begin()
     draft.new_part("hood")
-    draft.add(model.Step(id="5tep0004", title="Put the hood on", when=draft.when))
+    draft.add(assembling.Step(id="5tep0004", title="Put the hood on", when=draft.when))
     stand.keep(draft, "add a hood")
     assert "hood" not in guide(stand, "1.1")
 
@@ -168,7 +168,7 @@ def test_a_dropped_step_leaves_no_gap_and_stays_whole_in_the_earlier_guide(
 def test_a_line_of_none_is_not_needed_and_no_step_takes_0_of_it(stand: Stand) -> None:
     why = ("--bought-as", "replaced by a lamp in the base")
     draft = stand.begin()
-    line = draft.snapshot.lookup("lamp", model.Line)
+    line = draft.snapshot.lookup("lamp", assembling.Line)
     draft.amend(replace(line, quantity=0, places=(), bought_as=why[1]))
     stand.keep(draft, "no lamp")
     assert stand.run("release", "1.2", "--anyway")[0] == 0
@@ -223,7 +223,7 @@ def test_limits_say_where_they_are_from_and_a_general_tolerance_is_worked_out(
     drawn: Stand,
 ) -> None:
     draft = drawn.begin()
-    item = draft.snapshot.lookup("opening", model.Characteristic)
+    item = draft.snapshot.lookup("opening", design.Characteristic)
     draft.amend(replace(item, limits_from="ISO 2768-c"))
     drawn.keep(draft, "invoked")
     drawn.run("guide", "--draft")
@@ -281,7 +281,7 @@ def test_nothing_private_is_in_the_notes(drawn: Stand) -> None:
     for published, because in ((False, "kept to myself"), (True, "told to all")):
         draft = drawn.begin()
         draft.add(
-            model.Override(
+            happenings.Override(
                 id=f"0verr1d{published:d}",
                 title=f"went on, {because}",
                 hold="wait",
@@ -361,11 +361,13 @@ def test_a_photo_says_which_revision_it_shows_and_which_is_released(
     stand: Stand,
 ) -> None:
     draft = stand.begin()
-    first = draft.snapshot.lookup("diffuser first issue", model.Revision)
-    photo = model.Photo(
+    first = draft.snapshot.lookup("diffuser first issue", design.Revision)
+    photo = happenings.Photo(
         path="as-built/photos/crack.png", caption="Edge on", shows=first.ref
     )
-    note = model.Note(id="ph0t0001", title="edge", when=draft.when, photos=(photo,))
+    note = happenings.Note(
+        id="ph0t0001", title="edge", when=draft.when, photos=(photo,)
+    )
     draft.add(note)
     stand.keep(draft, "photo")
     shown = "Edge on (shows diffuser first issue"
@@ -426,14 +428,14 @@ def test_pictures_come_into_the_page_but_only_from_inside_the_project(
     link = stand.bench.top / "as-built/photos/l.png"
     link.symlink_to(tmp_path / "private.png")
     draft = stand.begin()
-    note = model.Note(
+    note = happenings.Note(
         id="ph0t0000",
         title="pictures",
         when=draft.when,
         photos=(
-            model.Photo(path="as-built/photos/l.png", caption="a link out"),
-            model.Photo(path="../private.png", caption="a way out"),
-            model.Photo(path="as-built/photos/none.png", caption="not there"),
+            happenings.Photo(path="as-built/photos/l.png", caption="a link out"),
+            happenings.Photo(path="../private.png", caption="a way out"),
+            happenings.Photo(path="as-built/photos/none.png", caption="not there"),
         ),
     )
     draft.add(note)

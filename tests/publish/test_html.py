@@ -20,7 +20,7 @@ from hypothesis import strategies as st
 
 from logbook.publish.html import anchor, contents, is_welcome, markdown, page, to_html
 from logbook.publish.pages import SHIPPED, css_string, inline, quoted, visible
-from logbook.records import model
+from logbook.records import assembling, design, happenings
 from logbook.records.words import Blame, Disposition
 from tests.needs import needs
 from tests.publish.stand import Stand
@@ -199,10 +199,10 @@ def test_the_check_above_would_hear_a_request_and_a_console_error(
 def hostile(stand: Stand, text: str) -> None:
     """Put a text into every place of a record that the pages show."""
     draft = stand.begin()
-    part = draft.snapshot.lookup("diffuser", model.Part)
-    revision = draft.snapshot.lookup("diffuser first issue", model.Revision)
+    part = draft.snapshot.lookup("diffuser", design.Part)
+    revision = draft.snapshot.lookup("diffuser first issue", design.Revision)
     draft.add(
-        model.Failure(
+        happenings.Failure(
             id="h0st11e0",
             title=text,
             prose=text,
@@ -210,7 +210,7 @@ def hostile(stand: Stand, text: str) -> None:
             where=text,
             cure=text,
             consequence=text,
-            cause=model.Cause(said=text),
+            cause=happenings.Cause(said=text),
             met_by_others=Blame.DRAWING,
             when=revision.when.replace(day=20),
             disposition=Disposition.SCRAP,
@@ -225,11 +225,11 @@ def test_hostile_text_in_lists_steps_and_settings_is_shown_as_written(
     """One text of each kind at each place, in a guide of what is released next."""
     texts = [one for one in HOSTILE if "\x1b" not in one and "\u202e" not in one]
     draft = stand.begin()
-    line = draft.snapshot.lookup("diffuser", model.Line)
+    line = draft.snapshot.lookup("diffuser", assembling.Line)
     draft.amend(replace(line, bought_as=texts[0], substitutes=tuple(texts)))
-    step = draft.snapshot.lookup("Fit the crossbar", model.Step)
+    step = draft.snapshot.lookup("Fit the crossbar", assembling.Step)
     draft.amend(replace(step, tools=tuple(texts), substitutes=tuple(texts)))
-    part = draft.snapshot.lookup("crossbar", model.Part)
+    part = draft.snapshot.lookup("crossbar", design.Part)
     draft.amend(replace(part, process=tuple(texts)))
     settings = {f"set {at}": one for at, one in enumerate(texts)}
     draft.amend(replace(draft.piece(part), settings=settings))

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from logbook.publish.readback import STEP_LISTS, read_joint, read_line, read_step
 from logbook.publish.statements import line_text, step_text
-from logbook.records import model
+from logbook.records import assembling, design
 from logbook.records.ids import Ref
 from logbook.records.snapshot import Snapshot
 from logbook.records.words import Source
@@ -30,7 +30,7 @@ def test_a_step_comes_back_as_it_was_said(
     accept: str,
     prose: str,
 ) -> None:
-    step = model.Step(
+    step = assembling.Step(
         id="5tep0001",
         title=title,
         uses=tuple(Ref(name, "") for name in lists[0]),
@@ -75,9 +75,9 @@ def test_a_line_comes_back_as_it_was_said(
     bought_as: str,
     instead: tuple[str, ...],
 ) -> None:
-    part = model.Part(id="part0001", title="foot", source=source, material=material)
-    revision = model.Revision(id="rev00001", title="foot", part=part.ref, label="-")
-    line = model.Line(
+    part = design.Part(id="part0001", title="foot", source=source, material=material)
+    revision = design.Revision(id="rev00001", title="foot", part=part.ref, label="-")
+    line = assembling.Line(
         id="l1ne0001",
         title="foot",
         part=part.ref,

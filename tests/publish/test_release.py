@@ -10,8 +10,8 @@ import pytest
 
 from logbook.errors import BadInput, ProblemsFound, Refused
 from logbook.publish.frozen import check_label, tried_words
-from logbook.records import model
-from logbook.records.model import Release
+from logbook.records import assembling, happenings, made_public, workshop
+from logbook.records.made_public import Release
 from logbook.records.words import State
 from tests.publish.stand import Stand, corrected, first_build
 
@@ -22,7 +22,7 @@ def release_of(stand: Stand, label: str) -> Release:
     return next(r for r in stand.project.snapshot.all(Release) if r.label == label)
 
 
-def by_record(release: Release) -> dict[str, model.Statement]:
+def by_record(release: Release) -> dict[str, made_public.Statement]:
     return {one.id: one for one in release.statements}
 
 
@@ -54,7 +54,7 @@ def test_a_statement_keeps_its_id_and_only_a_changed_text_changes_the_hash(
     stand: Stand,
 ) -> None:
     draft = stand.begin()
-    step = draft.snapshot.lookup("Fit the crossbar", model.Step)
+    step = draft.snapshot.lookup("Fit the crossbar", assembling.Step)
     draft.amend(replace(step, accept="it slides in and stays"))
     stand.keep(draft, "step: say what is accepted")
     assert stand.run("release", "1.2")[0] == 0
@@ -193,9 +193,9 @@ def test_a_release_of_what_a_build_made_names_that_build(drawn: Stand) -> None:
 def test_a_piece_only_ordered_is_not_made(drawn: Stand) -> None:
     first_build(drawn)
     draft = drawn.begin()
-    piece = draft.snapshot.lookup("base-1", model.Piece)
+    piece = draft.snapshot.lookup("base-1", workshop.Piece)
     draft.add(
-        model.Status(
+        happenings.Status(
             id="0rdered0",
             title="base ordered",
             of=piece.ref,

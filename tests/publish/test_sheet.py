@@ -16,8 +16,10 @@ from logbook.publish.boxes import Sort, mark_of, read_boxes, write_boxes
 from logbook.publish.operations import JobSheet, Wanted
 from logbook.publish.sheet import job_sheet, write_html
 from logbook.publish.sheet_text import LINES, WIDTH, write_text
+from logbook.records.assembling import Hold, Step
+from logbook.records.design import Part
+from logbook.records.happenings import Override
 from logbook.records.ids import new_id
-from logbook.records.model import Hold, Override, Part, Step
 from logbook.records.words import OverrideReason
 from tests.needs import needs
 from tests.publish.stand import Stand

@@ -9,8 +9,8 @@ import pytest
 from logbook.publish.errata import errata_facts, write_errata
 from logbook.publish.guide import write_guide
 from logbook.publish.notes import write_notes
-from logbook.records import model
-from logbook.records.model import Release
+from logbook.records import design, happenings
+from logbook.records.made_public import Release
 from logbook.records.words import State
 from tests.publish.stand import Stand
 
@@ -21,9 +21,9 @@ WHY = "it warps beside the lamp"
 def warped(stand: Stand) -> Stand:
     """Give a stand whose diffuser, as first issued, was withdrawn."""
     draft = stand.begin()
-    revision = draft.snapshot.lookup("diffuser first issue", model.Revision)
+    revision = draft.snapshot.lookup("diffuser first issue", design.Revision)
     draft.add(
-        model.Status(
+        happenings.Status(
             id="57a70001",
             title="diffuser first issue is bad",
             when=draft.when,

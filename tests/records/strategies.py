@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 from logbook.quantity import Absent, Quantity, parse_quantity, plain_number
 from logbook.records.ids import ALPHABET, Ref
 from logbook.records.kinds import KINDS
-from logbook.records.model import Record
+from logbook.records.record import Record
 
 NASTY = (
     "```", "~~~~", "````toml\nid = 1\n````", "<<<<<<< HEAD", "=======", "\\=======",

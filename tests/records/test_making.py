@@ -2,8 +2,9 @@ from __future__ import annotations
 
 from datetime import timedelta
 
+from logbook.records.happenings import Note
 from logbook.records.making import Draft
-from logbook.records.model import Note, Record
+from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot, make_snapshot
 from logbook.records.text import Parsed
 from tests.records.strategies import NOON

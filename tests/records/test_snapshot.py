@@ -7,9 +7,9 @@ import pytest
 
 from logbook.errors import NotFound
 from logbook.quantity import parse_quantity
-from logbook.records import model
+from logbook.records import design, happenings, workshop
 from logbook.records.ids import Ref
-from logbook.records.model import Record
+from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot, make_snapshot
 from logbook.records.state import (
     current_revision,
@@ -30,30 +30,30 @@ def snap(*records: Record) -> Snapshot:
     return make_snapshot([(f"{r.id}.md", "", Parsed(r)) for r in records])
 
 
-BAR = model.Part(
+BAR = design.Part(
     id="bar00001", title="crossbar", aliases=("beam",), formerly=("strut",)
 )
-HUB = model.Part(id="hub00001", title="hub")
+HUB = design.Part(id="hub00001", title="hub")
 REVS = tuple(
-    model.Revision(
+    design.Revision(
         id=f"rev0000{n}", title=f"crossbar {label}", part=BAR.ref, label=label,
         when=NOON + timedelta(hours=n), changes=changes,
     )
     for n, label, changes in (
         (1, "-", ()),
-        (2, "A", (model.Change(
+        (2, "A", (design.Change(
             characteristic=Ref("length", "chr00001"), becomes=parse_quantity("180 mm")
         ),)),
-        (3, "B", (model.Change(
+        (3, "B", (design.Change(
             characteristic=Ref("length", "chr00001"), withdrawn=True
         ),)),
     )
 )  # fmt: skip
-LENGTH = model.Characteristic(
+LENGTH = design.Characteristic(
     id="chr00001", title="length", part=BAR.ref, nominal=parse_quantity("178 mm"),
     lower_limit=parse_quantity("177 mm"),
 )  # fmt: skip
-PIECE = model.Piece(
+PIECE = workshop.Piece(
     id="pce00001", title="crossbar 1", part=BAR.ref, revision=REVS[1].ref
 )
 BASE = (BAR, HUB, *REVS, LENGTH, PIECE)
@@ -61,11 +61,11 @@ BASE = (BAR, HUB, *REVS, LENGTH, PIECE)
 
 @pytest.mark.parametrize("words", ["crossbar", "CROSSBAR", "beam", "strut", "bar0"])
 def test_a_part_is_found_by_any_of_its_names(words: str) -> None:
-    assert snap(*BASE).lookup(words, model.Part) is BAR
+    assert snap(*BASE).lookup(words, design.Part) is BAR
 
 
 def test_a_name_of_several_lists_them_all() -> None:
-    other = model.Part(id="bar00002", title="Crossbar")
+    other = design.Part(id="bar00002", title="Crossbar")
     found = snap(BAR, other)
     with pytest.raises(NotFound, match=r"bar00001.*bar00002"):
         found.lookup("crossbar")
@@ -83,13 +83,13 @@ def test_one_id_in_two_files_names_both() -> None:
 
 
 def test_a_newer_format_opens_read_only() -> None:
-    newer = model.Project(id="prj00001", title="stand", format=99)
+    newer = design.Project(id="prj00001", title="stand", format=99)
     assert snap(newer).read_only
-    assert not snap(model.Project(id="prj00001", title="stand")).read_only
+    assert not snap(design.Project(id="prj00001", title="stand")).read_only
 
 
 def test_a_reference_to_nothing_is_named() -> None:
-    piece = model.Piece(id="pce00009", title="x 1", part=Ref("x", "gone0000"))
+    piece = workshop.Piece(id="pce00009", title="x 1", part=Ref("x", "gone0000"))
     [problem] = snap(piece).problems
     assert "x gone0000" in str(problem)
 
@@ -104,7 +104,9 @@ def test_revisions_change_what_is_defined() -> None:
 
 
 def test_a_withdrawn_revision_is_not_current() -> None:
-    said = model.Status(id="sta00001", title="s", of=REVS[2].ref, state=State.WITHDRAWN)
+    said = happenings.Status(
+        id="sta00001", title="s", of=REVS[2].ref, state=State.WITHDRAWN
+    )
     assert current_revision(snap(*BASE), BAR) is REVS[2]
     found = snap(*BASE, said)
     assert current_revision(found, BAR) is REVS[1]
@@ -112,17 +114,18 @@ def test_a_withdrawn_revision_is_not_current() -> None:
 
 
 def events() -> tuple[Record, ...]:
-    fault = model.Deviation(
+    fault = happenings.Deviation(
         id="dev00001", title="d", piece=PIECE.ref, when=NOON + timedelta(hours=5)
     )
     return (
         fault,
-        model.Status(id="sta00001", title="s", of=PIECE.ref, state=State.SENT_OUT,
-                     when=NOON + timedelta(hours=6)),
-        model.Disposal(id="dsp00001", title="x", piece=PIECE.ref, answers=fault.ref,
-                       disposition=Disposition.SCRAP, when=NOON + timedelta(hours=7)),
-        model.Failure(id="fai00001", title="f", piece=PIECE.ref,
-                      when=NOON + timedelta(hours=8)),
+        happenings.Status(id="sta00001", title="s", of=PIECE.ref, state=State.SENT_OUT,
+                          when=NOON + timedelta(hours=6)),
+        happenings.Disposal(id="dsp00001", title="x", piece=PIECE.ref,
+                            answers=fault.ref, disposition=Disposition.SCRAP,
+                            when=NOON + timedelta(hours=7)),
+        happenings.Failure(id="fai00001", title="f", piece=PIECE.ref,
+                           when=NOON + timedelta(hours=8)),
     )  # fmt: skip
 
 
@@ -145,31 +148,31 @@ def test_the_last_entry_decides_the_state_of_a_piece() -> None:
 
 def test_readings_come_in_the_order_they_were_taken() -> None:
     runs = [
-        model.Run(id=f"run0000{n}", title="r", piece=PIECE.ref, readings=(
-            model.Reading(id=f"rdg0000{n}", at=NOON + timedelta(hours=hour),
+        happenings.Run(id=f"run0000{n}", title="r", piece=PIECE.ref, readings=(
+            happenings.Reading(id=f"rdg0000{n}", at=NOON + timedelta(hours=hour),
                           what=LENGTH.ref, value=parse_quantity(f"{n} mm")),
         ))
         for n, hour in ((1, 9), (2, 3), (3, 6))
     ]  # fmt: skip
     taken = readings_of(snap(*BASE, *runs), PIECE, LENGTH)
     assert [one.value for one in taken] == [2, 3, 1]
-    assert readings_of(snap(*BASE, *runs), PIECE, model.Characteristic(
+    assert readings_of(snap(*BASE, *runs), PIECE, design.Characteristic(
         id="chr00002", title="width", part=BAR.ref)) == ()  # fmt: skip
 
 
 def test_references_in_a_circle_end() -> None:
     itself = Ref("Round", "2abcdefg")
-    note = model.Note(id="2abcdefg", title="Round", when=NOON, about=(itself,))
+    note = happenings.Note(id="2abcdefg", title="Round", when=NOON, about=(itself,))
     made = make_snapshot([("as-built/notes/n.md", "", Parsed(note))])
     assert part_of(made, note) is None
 
 
 @pytest.mark.parametrize("ids", ["1234", "4321", "2413"])
 def test_revisions_of_one_instant_come_in_the_order_they_follow(ids: str) -> None:
-    made: list[model.Revision] = []
+    made: list[design.Revision] = []
     for label, number in zip("-ABC", ids, strict=True):
         made.append(
-            model.Revision(
+            design.Revision(
                 id=f"rev1000{number}", title=f"hub {label}", part=HUB.ref, label=label,
                 when=NOON, follows=made[-1].ref if made else None,
             )

@@ -10,10 +10,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from logbook.errors import Problem
-from logbook.records import model
+from logbook.records import design, happenings, workshop
 from logbook.records.ids import Ref
 from logbook.records.kinds import KINDS
-from logbook.records.model import Record
+from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot, make_snapshot
 from logbook.records.succession import Read, next_snapshot
 from logbook.records.text import Parsed
@@ -32,13 +32,13 @@ common = {
     "formerly": st.lists(st.sampled_from(NAMES), max_size=1).map(tuple),
 }
 ORDINARY = (
-    st.builds(model.Part, aliases=st.tuples(st.sampled_from(NAMES)), **common),
-    st.builds(model.Note, part=st.none() | refs, build=st.none() | refs, **common),
-    st.builds(model.Note, part=refs, about=st.tuples(refs, refs), **common),
-    st.builds(model.Build, **common),
-    st.builds(model.Revision, part=refs, label=st.sampled_from("AB"), **common),
+    st.builds(design.Part, aliases=st.tuples(st.sampled_from(NAMES)), **common),
+    st.builds(happenings.Note, part=st.none() | refs, build=st.none() | refs, **common),
+    st.builds(happenings.Note, part=refs, about=st.tuples(refs, refs), **common),
+    st.builds(workshop.Build, **common),
+    st.builds(design.Revision, part=refs, label=st.sampled_from("AB"), **common),
 )
-project = st.builds(model.Project, format=st.sampled_from((1, 99)), **common)
+project = st.builds(design.Project, format=st.sampled_from((1, 99)), **common)
 
 
 @st.composite
@@ -82,7 +82,7 @@ def ask_everything(snapshot: Snapshot) -> list[object]:
     ]  # fmt: skip
     answers += [snapshot.all(kind.type) for kind in KINDS.values()]
     answers += [snapshot.named(name, Record) for name in NAMES]
-    answers += [snapshot.named(name, model.Part) for name in NAMES]
+    answers += [snapshot.named(name, design.Part) for name in NAMES]
     answers += [snapshot.find(Ref(name, one)) for name in NAMES for one in ("", *IDS)]
     answers += [snapshot.mentions(record) for record in snapshot]
     answers += [snapshot.parted(one) for one in IDS]
@@ -117,8 +117,8 @@ def test_after_any_changes_it_is_what_all_files_anew_would_give(
 
 
 def test_what_was_before_stays_as_it_was() -> None:
-    part = model.Part(id=IDS[0], title="base", when=NOON)
-    note = model.Note(id=IDS[1], title="swept", when=NOON, part=part.ref)
+    part = design.Part(id=IDS[0], title="base", when=NOON)
+    note = happenings.Note(id=IDS[1], title="swept", when=NOON, part=part.ref)
     files = after({}, {PATHS[0]: Parsed(part), PATHS[1]: Parsed(note)})
     before = anew(files)
     said = ask_everything(before)
@@ -129,8 +129,8 @@ def test_what_was_before_stays_as_it_was() -> None:
 
 
 def test_nothing_else_is_looked_at_again() -> None:
-    part = model.Part(id=IDS[0], title="base", when=NOON)
-    note = model.Note(id=IDS[1], title="swept", when=NOON, part=part.ref)
+    part = design.Part(id=IDS[0], title="base", when=NOON)
+    note = happenings.Note(id=IDS[1], title="swept", when=NOON, part=part.ref)
     files = after({}, {PATHS[0]: Parsed(part)})
     before = anew(files)
     ask_everything(before)
@@ -146,6 +146,6 @@ def test_nothing_else_is_looked_at_again() -> None:
 
 @pytest.mark.parametrize("paths", [(), PATHS[:1]])
 def test_where_nothing_changed_it_is_the_same(paths: tuple[str, ...]) -> None:
-    files = after({}, {PATHS[0]: Parsed(model.Build(id=IDS[0], title="first"))})
+    files = after({}, {PATHS[0]: Parsed(workshop.Build(id=IDS[0], title="first"))})
     before = anew(files)
     assert next_snapshot(before, files, dict(files), paths) is before

@@ -13,9 +13,10 @@ from markdown_it import MarkdownIt
 
 from logbook.quantity import parse_quantity
 from logbook.records.edit import edit_record, with_reading
+from logbook.records.happenings import Note, Reading, Run
 from logbook.records.ids import Ref
 from logbook.records.kinds import KINDS, kind_of, path_of
-from logbook.records.model import Note, Reading, Record, Run
+from logbook.records.record import Record
 from logbook.records.text import (
     clean_prose,
     cleaned,

@@ -10,7 +10,7 @@ import pytest
 from logbook.advice.advisor import Advisor, advise
 from logbook.errors import BadInput, ChangedMeanwhile
 from logbook.project import Project
-from logbook.records.model import Fit
+from logbook.records.assembling import Fit
 from logbook.screens import adviser
 from logbook.screens.advice_sent import NOTHING, as_sent, as_told
 from logbook.screens.adviser import Adviser

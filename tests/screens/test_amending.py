@@ -8,16 +8,12 @@ from pathlib import Path
 import pytest
 
 from logbook.quantity import parse_quantity
+from logbook.records.assembling import Line
+from logbook.records.design import Characteristic
+from logbook.records.happenings import Deviation, Run, StepDone
 from logbook.records.ids import Ref
-from logbook.records.model import (
-    Characteristic,
-    Deviation,
-    Instrument,
-    Line,
-    Record,
-    Run,
-    StepDone,
-)
+from logbook.records.record import Record
+from logbook.records.workshop import Instrument
 from logbook.screens.amending import amended, typed_fact
 from logbook.screens.measure import Measure
 from logbook.screens.record import RecordSheet

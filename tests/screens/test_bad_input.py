@@ -8,7 +8,7 @@ import pytest
 from textual.events import Paste
 from textual.widgets import Input
 
-from logbook.records.model import Reading, Run
+from logbook.records.happenings import Reading, Run
 from logbook.screens.calculator import SumSheet
 from logbook.screens.entry_line import EntryLine
 from tests.screens.bench_keys import Bench, bench, project

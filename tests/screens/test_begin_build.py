@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from logbook.plain.build_begun import build_begun
-from logbook.records.model import Build
 from logbook.records.snapshot import Snapshot
+from logbook.records.workshop import Build
 from tests.screens.bench_keys import bench, project
 from tests.screens.conftest import logged
 

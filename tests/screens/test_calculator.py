@@ -6,7 +6,7 @@ from pathlib import Path
 
 from textual.widgets import Static
 
-from logbook.records.model import Note
+from logbook.records.happenings import Note
 from logbook.screens.calculator import SumSheet
 from logbook.screens.entry_line import EntryLine
 from logbook.shop.sums import all_sums

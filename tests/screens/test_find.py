@@ -12,8 +12,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from logbook.index.query import ALL
+from logbook.records.happenings import Note
 from logbook.records.ids import new_id
-from logbook.records.model import Note, Record
+from logbook.records.record import Record
 from logbook.screens import find
 from logbook.screens.find import Find, answers, row_of
 from logbook.screens.listing import Listing

@@ -8,7 +8,9 @@ from pathlib import Path
 import pytest
 
 from logbook.cli import main
-from logbook.records.model import Fit, Part, Piece
+from logbook.records.assembling import Fit
+from logbook.records.design import Part
+from logbook.records.workshop import Piece
 from logbook.screens.rows import Row
 from tests.screens.bench_keys import bench, project
 from tests.screens.conftest import logged

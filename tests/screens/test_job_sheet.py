@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from logbook.publish.kept_sheets import kept_marks, sheet_boxes
-from logbook.records.model import Deviation, Run, StepDone
+from logbook.records.happenings import Deviation, Run, StepDone
 from logbook.records.words import Blame
 from logbook.screens.job_sheet import JobSheetTyped
 from logbook.store.drafts import drafts

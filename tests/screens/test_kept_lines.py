@@ -7,7 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from logbook.records.model import Characteristic, Run
+from logbook.records.design import Characteristic
+from logbook.records.happenings import Run
 from logbook.screens.measure import Measure
 from logbook.screens.record import RecordSheet
 from logbook.screens.slips import Slips

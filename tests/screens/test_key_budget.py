@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from logbook.records import model
+from logbook.records import happenings
 from logbook.records.snapshot import Snapshot
 from logbook.records.words import Blame, Disposition, OverrideReason
 from logbook.store.user_settings import settings_file
@@ -26,27 +26,27 @@ DECISION = "bar rev A: length 41 because it binds"
 
 
 def _reading(found: Snapshot) -> bool:
-    run = found.all(model.Run)[-1]
+    run = found.all(happenings.Run)[-1]
     return str(run.readings[-1].value) == "40.01 mm"
 
 
 def _deviation(found: Snapshot) -> bool:
-    last = found.all(model.Deviation)[-1]
+    last = found.all(happenings.Deviation)[-1]
     return str(last.found) == "40.4 mm" and last.met_by_others is Blame.DRAWING
 
 
 def _failure(found: Snapshot) -> bool:
-    [last] = found.all(model.Failure)
+    [last] = found.all(happenings.Failure)
     return bool(last.cause and last.cure) and last.met_by_others is Blame.PIECE
 
 
 def _revision(found: Snapshot) -> bool:
-    [decision] = found.all(model.Decision)
+    [decision] = found.all(happenings.Decision)
     return decision.opens is not None and found.find(decision.opens) is not None
 
 
 def _disposal(found: Snapshot) -> bool:
-    [last] = found.all(model.Disposal)
+    [last] = found.all(happenings.Disposal)
     return last.disposition is Disposition.SCRAP and last.piece is not None
 
 
@@ -63,7 +63,7 @@ SITUATIONS: dict[
     ),
     "a note": (
         22, (), (*keys("remember the wide jaw"), "enter"),
-        lambda found: found.all(model.Note)[-1].title == "remember the wide jaw",
+        lambda found: found.all(happenings.Note)[-1].title == "remember the wide jaw",
     ),
     "a decision that opens a revision": (
         len(DECISION) + 1, (), (*keys(DECISION), "enter"), _revision,
@@ -71,18 +71,20 @@ SITUATIONS: dict[
     "what to do with a piece": (12, (), (*keys("scrap bar-1"), "enter"), _disposal),
     "a step done": (
         14, (), (*keys("sawed the bar"), "enter"),
-        lambda found: bool(found.all(model.StepDone)),
+        lambda found: bool(found.all(happenings.StepDone)),
     ),
     "the newest photo linked": (
         1, (), ("f6",), lambda found: bool(found.entries[-1].photos),
     ),
     "going on past a wait, with the reason": (
         3, (), ("ctrl+g", "1", "2"),
-        lambda found: found.all(model.Override)[-1].reason is OverrideReason.CHECKED,
+        lambda found: (
+            found.all(happenings.Override)[-1].reason is OverrideReason.CHECKED
+        ),
     ),
     "undo": (
         1, (*keys("sawed the bar"), "enter"), ("f8",),
-        lambda found: not found.all(model.StepDone),
+        lambda found: not found.all(happenings.StepDone),
     ),
 }  # fmt: skip
 

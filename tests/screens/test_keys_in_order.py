@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from textual.events import Key, Paste
 from textual.widgets import Input
 
-from logbook.records.model import Failure, Run
+from logbook.records.happenings import Failure, Run
 from logbook.records.words import Blame
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.keys_in_order import KeysInOrder

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from logbook.records.model import EPOCH, Part, Step
+from logbook.records.assembling import Step
+from logbook.records.design import Part
+from logbook.records.record import EPOCH
 from logbook.screens.moments import day
 from logbook.screens.part_lines import Asked, lines_of
 from logbook.screens.step_words import WEIGHTS, said_of

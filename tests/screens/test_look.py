@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 from textual.events import Paste
 
+from logbook.records.happenings import Note, Run
 from logbook.records.ids import new_id
-from logbook.records.model import Note, Run
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.look import ON_SHEET, PAPER, SLATE
 from logbook.screens.verbs import shown_key

@@ -7,8 +7,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.records.model import Deviation, Part, Piece, Run
+from logbook.records.design import Part
+from logbook.records.happenings import Deviation, Run
 from logbook.records.words import Blame
+from logbook.records.workshop import Piece
 from logbook.screens.codes import LONGEST, codes
 from logbook.screens.measure import Measure
 from tests.screens.bench_keys import Bench, bench, project

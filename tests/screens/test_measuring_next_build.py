@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from logbook.records.model import Piece, Run
+from logbook.records.happenings import Run
+from logbook.records.workshop import Piece
 from logbook.screens.measure import Measure
 from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.conftest import logged

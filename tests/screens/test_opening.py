@@ -25,7 +25,7 @@ def test_the_first_rows_load_nothing_that_reads_records() -> None:
     )
     names = set(done.stdout.split())
     assert "logbook.screens.opening" in names
-    heavy = {"records.model", "records.kinds", "project", "screens.desk", "shop"}
+    heavy = {"records.record", "records.kinds", "project", "screens.desk", "shop"}
     assert not {f"logbook.{name}" for name in heavy} & names
     assert not {name for name in names if name.startswith("logbook.plain")}
 

@@ -7,7 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from logbook.records.model import Build, Release, TakenIn
+from logbook.records.happenings import TakenIn
+from logbook.records.made_public import Release
+from logbook.records.workshop import Build
 from logbook.screens.holds import Holds, held_as
 from logbook.screens.rebuild import Rebuild, taken_in
 from tests.publish.stand import Stand, released

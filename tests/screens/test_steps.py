@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from logbook.records.model import Override, Step, StepDone
+from logbook.records.assembling import Step
+from logbook.records.happenings import Override, StepDone
 from logbook.records.words import OverrideReason
 from tests.screens.bench_keys import bench, project
 from tests.screens.conftest import logged

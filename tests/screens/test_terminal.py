@@ -13,8 +13,8 @@ from pathlib import Path
 import pytest
 
 from logbook.project import Project
+from logbook.records.happenings import Note
 from logbook.records.ids import new_id
-from logbook.records.model import Note
 from tests.needs import needs
 
 PATIENCE_S = 120.0

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
+from logbook.records.happenings import Work
 from logbook.records.ids import Ref
-from logbook.records.model import Work
 from logbook.screens.timer import Timer, minutes_typed
 from logbook.store.work_clock import Clock, keep_clock, read_clock
 from tests.screens.bench_keys import Bench, bench, project

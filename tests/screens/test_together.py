@@ -9,7 +9,8 @@ import pytest
 from textual.screen import Screen
 
 from logbook.cli import main
-from logbook.records.model import Piece, Run
+from logbook.records.happenings import Run
+from logbook.records.workshop import Piece
 from logbook.screens.choosing import Keys
 from logbook.screens.find import Find
 from logbook.screens.gaps import Gaps

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from logbook.records.model import Characteristic, Deviation, Run
+from logbook.records.design import Characteristic
+from logbook.records.happenings import Deviation, Run
 from logbook.screens.record import RecordSheet
 from tests.screens.bench_keys import bench, project
 from tests.screens.conftest import logged
