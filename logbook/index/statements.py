@@ -5,7 +5,7 @@ from __future__ import annotations
 # fmt: off
 # ruff: noqa: E501, Q000
 
-VERSION = 'd37a45a970a6ee9e'
+VERSION = '5ba531ae7bf39ee4'
 
 CREATE = (
     'CREATE TABLE meta ( name VARCHAR NOT NULL, value VARCHAR NOT NULL, PRIMARY KEY (name) )',
