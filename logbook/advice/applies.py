@@ -15,8 +15,8 @@ from logbook.advice.unplaced import is_unplaced
 from logbook.records import design, happenings
 from logbook.records.design import Revision
 from logbook.records.made_public import Erratum, Release
+from logbook.records.revisions import revisions_in, revisions_of
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import revisions_in, revisions_of
 from logbook.records.words import WayRound
 
 

@@ -18,8 +18,10 @@ from logbook.advice.judging import Rule, Word
 from logbook.records.design import Part, Revision
 from logbook.records.ids import Ref
 from logbook.records.made_public import Release
+from logbook.records.pieces import pieces_of
+from logbook.records.revisions import revisions_in
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import pieces_of, revisions_in, verdict_of
+from logbook.records.tried import verdict_of
 from logbook.records.words import Grade, Source
 from logbook.records.workshop import Build, Piece
 from logbook.shop.answers import Result

@@ -13,19 +13,16 @@ from dataclasses import dataclass, field
 from logbook.advice.judging import Judged, Rule, Word, judged
 from logbook.advice.lengths import shown_in
 from logbook.records.assembling import Fit
+from logbook.records.definition import Dimension, definition
 from logbook.records.design import Characteristic, Part, Revision
 from logbook.records.happenings import Deviation, Disposal, Failure
 from logbook.records.ids import Ref
 from logbook.records.limits_held import as_held
+from logbook.records.pieces import piece_state
 from logbook.records.practice import is_practice
+from logbook.records.references import part_of
+from logbook.records.revisions import current_revision
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import (
-    Dimension,
-    current_revision,
-    definition,
-    part_of,
-    piece_state,
-)
 from logbook.records.words import State
 from logbook.records.workshop import Piece
 

@@ -15,9 +15,9 @@ from logbook.quantity import Quantity
 from logbook.records.design import Change, Characteristic, Part, Revision
 from logbook.records.happenings import Deviation, Run
 from logbook.records.ids import Ref
+from logbook.records.pieces import piece_state, pieces_of
 from logbook.records.record import Record
 from logbook.records.snapshot import folded
-from logbook.records.state import piece_state, pieces_of
 from logbook.records.workshop import Piece
 
 

@@ -19,14 +19,11 @@ from logbook.advice.register import View
 from logbook.advice.usual import figure_key, usual
 from logbook.errors import BadInput, Problem
 from logbook.quantity import Quantity
+from logbook.records.definition import Dimension
 from logbook.records.design import Characteristic, Feature, Part, Revision
 from logbook.records.ids import Ref
-from logbook.records.state import (
-    Dimension,
-    piece_state,
-    pieces_of,
-    refers,
-)
+from logbook.records.pieces import piece_state, pieces_of
+from logbook.records.references import refers
 from logbook.records.words import State
 from logbook.records.workshop import Build, Piece
 from logbook.shop.spread import Contributor

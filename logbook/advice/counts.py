@@ -17,12 +17,8 @@ from logbook.records.assembling import Line
 from logbook.records.design import Part
 from logbook.records.happenings import Count
 from logbook.records.ids import Ref
+from logbook.records.pieces import current_build, piece_state, pieces_of
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import (
-    current_build,
-    piece_state,
-    pieces_of,
-)
 from logbook.records.words import Grade, State
 from logbook.records.workshop import Build
 from logbook.shop.answers import Result

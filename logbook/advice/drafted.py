@@ -14,16 +14,13 @@ from logbook.advice.telling import how_to_tell
 from logbook.advice.trying import cure_words
 from logbook.advice.wrong import wrong_statements
 from logbook.records import design, happenings, workshop
+from logbook.records.definition import definition
 from logbook.records.design import Revision
 from logbook.records.dispositions import disposition_of
 from logbook.records.happenings import Deviation, Failure
 from logbook.records.made_public import Erratum, Release
+from logbook.records.revisions import revisions_in, revisions_of
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import (
-    definition,
-    revisions_in,
-    revisions_of,
-)
 from logbook.records.statements import one_line
 from logbook.records.words import (
     Blame,

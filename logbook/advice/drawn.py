@@ -6,14 +6,10 @@ from collections.abc import Mapping
 from functools import partial
 
 from logbook.advice.register import remembered
+from logbook.records.definition import Dimension, characteristics_of, definition
 from logbook.records.design import Characteristic, Part, Revision
+from logbook.records.revisions import current_revision
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import (
-    Dimension,
-    characteristics_of,
-    current_revision,
-    definition,
-)
 
 
 def drawn_as(

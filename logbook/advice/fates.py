@@ -16,9 +16,10 @@ from logbook.advice.impact import Change, Moved
 from logbook.advice.judging import Judged, Rule, Word, judged
 from logbook.advice.lengths import shown_in
 from logbook.errors import BadInput
+from logbook.records.definition import Dimension
 from logbook.records.limits_held import held_text
+from logbook.records.pieces import piece_state, pieces_of
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import Dimension, piece_state, pieces_of
 from logbook.records.words import Trim
 from logbook.records.workshop import Piece
 

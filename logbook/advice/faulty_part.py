@@ -8,8 +8,8 @@ from collections.abc import Iterator
 from logbook.records.design import Part
 from logbook.records.happenings import Deviation, Failure
 from logbook.records.made_public import Erratum
+from logbook.records.references import part_of
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import part_of
 
 
 def faulty_part(snapshot: Snapshot, entry: Deviation | Failure) -> Part | None:

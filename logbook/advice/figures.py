@@ -25,8 +25,8 @@ from logbook.records.assembling import Fit
 from logbook.records.design import Characteristic, Feature, Part, Revision
 from logbook.records.happenings import Deviation
 from logbook.records.ids import Ref
+from logbook.records.pieces import pieces_of
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import pieces_of
 from logbook.records.words import Blame, Source
 from logbook.records.workshop import Piece
 

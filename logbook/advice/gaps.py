@@ -34,7 +34,8 @@ from logbook.advice.suiting import centred, suit
 from logbook.errors import BadInput, Problem
 from logbook.records.assembling import Fit, Step
 from logbook.records.design import Characteristic, Revision
-from logbook.records.state import is_withdrawn, refers, revisions_of, shown_label
+from logbook.records.references import refers
+from logbook.records.revisions import is_withdrawn, revisions_of, shown_label
 from logbook.records.words import Grade
 from logbook.records.workshop import Build, Piece
 from logbook.shop.formula import Formula

@@ -24,8 +24,9 @@ from logbook.quantity import Quantity
 from logbook.records.design import Characteristic, Part
 from logbook.records.happenings import Failure, Run
 from logbook.records.ids import Ref
+from logbook.records.pieces import pieces_of
 from logbook.records.record import Record
-from logbook.records.state import part_of, pieces_of
+from logbook.records.references import part_of
 from logbook.records.words import Grade
 from logbook.records.workshop import Piece
 from logbook.shop.answers import Result

@@ -17,8 +17,9 @@ from logbook.records.design import DesignFile, Revision
 from logbook.records.happenings import TakenIn
 from logbook.records.ids import Ref
 from logbook.records.made_public import Erratum, Release
+from logbook.records.pieces import piece_state
+from logbook.records.revisions import revisions_in
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import piece_state, revisions_in
 from logbook.records.words import Grade, Severity, State
 from logbook.records.workshop import Build, Piece
 

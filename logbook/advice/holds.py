@@ -15,7 +15,7 @@ from logbook.records import assembling
 from logbook.records.assembling import Step
 from logbook.records.design import Part
 from logbook.records.happenings import Override, StepDone
-from logbook.records.state import is_withdrawn
+from logbook.records.revisions import is_withdrawn
 from logbook.records.words import Grade
 
 _HOLD_POINT = "hold point before a covering-up step, common practice, no source"

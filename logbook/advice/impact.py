@@ -15,18 +15,13 @@ from logbook.advice.material import material_of
 from logbook.advice.naming import formula_of, meant
 from logbook.errors import BadInput
 from logbook.records.assembling import Fit, Joint, Line, Step
+from logbook.records.definition import Dimension, characteristics_of, definition
 from logbook.records.design import Characteristic, Part, Revision
 from logbook.records.limits_held import as_held
 from logbook.records.made_public import Release, Statement
 from logbook.records.record import Record
+from logbook.records.revisions import revisions_in, revisions_of
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import (
-    Dimension,
-    characteristics_of,
-    definition,
-    revisions_in,
-    revisions_of,
-)
 from logbook.records.workshop import Piece
 
 

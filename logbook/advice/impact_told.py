@@ -21,12 +21,12 @@ from logbook.advice.interchange import (
 from logbook.advice.joints import joint_advice
 from logbook.advice.register import Register, View
 from logbook.records.assembling import Joint, Line
+from logbook.records.definition import Dimension
 from logbook.records.design import Part, Revision
 from logbook.records.ids import Ref
 from logbook.records.limits_held import held_text
 from logbook.records.made_public import Statement
 from logbook.records.snapshot import Snapshot, folded
-from logbook.records.state import Dimension
 from logbook.records.words import Grade
 from logbook.shop.answers import Result
 

@@ -11,8 +11,9 @@ from collections.abc import Iterator
 from logbook.records.assembling import Line, Step
 from logbook.records.design import Part
 from logbook.records.happenings import Entry
+from logbook.records.references import part_of
+from logbook.records.revisions import current_revision, is_withdrawn
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import current_revision, is_withdrawn, part_of
 
 _PAPER_OF = (
     r"\b(?:pictures?|photos?|drawings?|files?|mesh|models?|names?)\s+of\s+(?:the\s+)?"

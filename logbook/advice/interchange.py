@@ -18,8 +18,8 @@ from logbook.advice.supposing import LATEST
 from logbook.records import design
 from logbook.records.assembling import Fit
 from logbook.records.design import Characteristic, Revision
+from logbook.records.pieces import current_build
 from logbook.records.snapshot import Snapshot, Stored
-from logbook.records.state import current_build
 from logbook.records.workshop import Piece
 
 WHAT_IF = "what if"

@@ -7,11 +7,12 @@ from collections.abc import Iterator
 
 from logbook.errors import BadInput
 from logbook.quantity import Absent, Quantity, parse_quantity
+from logbook.records.definition import characteristics_of, dimension
 from logbook.records.design import Characteristic, Part
 from logbook.records.happenings import Run
 from logbook.records.ids import Ref
+from logbook.records.revisions import current_revision
 from logbook.records.snapshot import Snapshot, folded
-from logbook.records.state import characteristics_of, current_revision, dimension
 from logbook.records.workshop import Stock
 from logbook.shop.screws import read_screw, washer
 

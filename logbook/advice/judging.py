@@ -18,10 +18,11 @@ from fractions import Fraction
 from logbook.advice.readings import measured
 from logbook.errors import BadInput
 from logbook.quantity import Quantity
+from logbook.records.definition import Dimension
 from logbook.records.happenings import Run
 from logbook.records.ids import Ref
+from logbook.records.pieces import readings_of
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import Dimension, readings_of
 from logbook.records.workshop import Instrument, Piece
 from logbook.shop.decision import (
     Decision,

@@ -6,8 +6,8 @@ from collections.abc import Iterable
 
 from logbook.advice.counts import parts_list
 from logbook.records.design import Part, Revision
+from logbook.records.revisions import current_revision
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import current_revision
 from logbook.records.words import Source
 
 

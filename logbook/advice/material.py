@@ -9,8 +9,8 @@ from logbook.advice.drawn import newest_revision
 from logbook.errors import BadInput
 from logbook.records import workshop
 from logbook.records.design import Part, Revision
+from logbook.records.revisions import revisions_of
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import revisions_of
 from logbook.records.workshop import Piece
 from logbook.shop.tables import Row, Table
 

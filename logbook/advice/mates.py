@@ -14,10 +14,11 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from logbook.records.assembling import Joint, Step
+from logbook.records.definition import dimension
 from logbook.records.design import Characteristic, Part
 from logbook.records.happenings import Entry, Run
+from logbook.records.revisions import current_revision
 from logbook.records.snapshot import Snapshot, refs_in
-from logbook.records.state import current_revision, dimension
 
 NEAR = 0.01
 """Difference up to which two sizes alone can suggest a mate, as a share."""

@@ -11,8 +11,9 @@ from collections.abc import Iterator
 
 from logbook.records import assembling, design
 from logbook.records.made_public import Erratum, Release
+from logbook.records.references import is_of
+from logbook.records.revisions import revisions_in
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import is_of, revisions_in
 from logbook.records.statements import Form, statement_id
 
 _FILE = re.compile(r"(?i)\b(?:files?|mesh|drawings?|models?|stl|dxf|cad)\b")

@@ -17,8 +17,8 @@ from logbook.advice.register import View
 from logbook.errors import BadInput, Problem
 from logbook.records.assembling import Fit, Line, Step
 from logbook.records.design import Characteristic, Part, Project
+from logbook.records.revisions import is_withdrawn
 from logbook.records.snapshot import folded
-from logbook.records.state import is_withdrawn
 from logbook.records.words import Grade
 
 

@@ -16,8 +16,8 @@ from logbook.records.design import Part, Revision
 from logbook.records.happenings import Decision, Entry, Note, StepDone
 from logbook.records.made_public import Release
 from logbook.records.making import Draft
+from logbook.records.revisions import current_revision, revisions_in, revisions_of
 from logbook.records.snapshot import Snapshot, folded
-from logbook.records.state import current_revision, revisions_in, revisions_of
 
 _FITS = re.compile(
     r"(?i)^(?P<one>.+?)\s+(?:fits?|goes with|go with|works? with|mates? with|goes on|"

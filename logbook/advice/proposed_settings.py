@@ -10,8 +10,8 @@ from logbook.advice.proposal import Proposal, is_yes, not_accepted
 from logbook.records.design import Part
 from logbook.records.happenings import Note, StepDone
 from logbook.records.making import Draft
+from logbook.records.pieces import pieces_of
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import pieces_of
 from logbook.records.told_settings import settings_in
 from logbook.records.workshop import Piece
 

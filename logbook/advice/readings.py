@@ -30,8 +30,8 @@ from logbook.records.happenings import (
 )
 from logbook.records.ids import Ref
 from logbook.records.record import Record
+from logbook.records.references import refers
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import refers
 from logbook.records.words import Disposition, State
 from logbook.records.workshop import Instrument, Piece
 

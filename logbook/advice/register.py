@@ -17,9 +17,9 @@ from logbook.advice.kept import Kept, Key, Node
 from logbook.records import happenings
 from logbook.records.design import Project
 from logbook.records.ids import Ref
+from logbook.records.pieces import current_build
 from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot, Turn
-from logbook.records.state import current_build
 from logbook.records.workshop import Build
 
 R = TypeVar("R", bound=Record)

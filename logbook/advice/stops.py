@@ -23,16 +23,12 @@ from logbook.advice.register import Register, View
 from logbook.errors import Problem
 from logbook.records.assembling import Hold, Step
 from logbook.records.design import DesignFile, Part, Revision
+from logbook.records.dispositions import undisposed
 from logbook.records.ids import Ref
 from logbook.records.made_public import Release
+from logbook.records.references import part_of
+from logbook.records.revisions import current_revision, is_withdrawn, revisions_in
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import (
-    current_revision,
-    is_withdrawn,
-    part_of,
-    revisions_in,
-    undisposed,
-)
 from logbook.records.words import Grade
 from logbook.records.workshop import Piece
 

@@ -17,11 +17,13 @@ from logbook.advice.register import View
 from logbook.errors import BadInput
 from logbook.quantity import Quantity, parse_quantity
 from logbook.records.assembling import Fit, Joint, Layer
+from logbook.records.definition import dimension
 from logbook.records.happenings import Reading, Run
 from logbook.records.ids import Ref
 from logbook.records.record import Record
+from logbook.records.references import is_of
+from logbook.records.revisions import current_revision
 from logbook.records.snapshot import Snapshot, Stored, folded
-from logbook.records.state import current_revision, dimension, is_of
 from logbook.records.succession import with_records
 from logbook.records.workshop import Piece
 from logbook.shop.screws import read_screw

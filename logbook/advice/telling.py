@@ -5,8 +5,8 @@ from __future__ import annotations
 from logbook.records import assembling, design
 from logbook.records.design import Characteristic, Revision
 from logbook.records.happenings import Deviation, Failure
+from logbook.records.revisions import revisions_of
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import revisions_of
 
 
 def how_to_tell(

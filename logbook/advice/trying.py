@@ -10,14 +10,10 @@ from logbook.records.design import Part, Revision
 from logbook.records.happenings import Deviation, Failure, StepDone
 from logbook.records.likeness import stems
 from logbook.records.made_public import Erratum
+from logbook.records.references import is_of, part_of
+from logbook.records.revisions import is_withdrawn
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import (
-    held_up,
-    is_of,
-    is_withdrawn,
-    part_of,
-    verdict_of,
-)
+from logbook.records.tried import held_up, verdict_of
 from logbook.records.words import Blame
 from logbook.records.workshop import Piece
 

@@ -17,8 +17,9 @@ from logbook.quantity import Quantity
 from logbook.records.design import Part, Revision
 from logbook.records.happenings import Failure, Reading, Run, Status
 from logbook.records.ids import Ref
+from logbook.records.pieces import piece_state, pieces_of
+from logbook.records.references import part_of
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import part_of, piece_state, pieces_of
 from logbook.records.words import CauseStatus, Grade, State
 from logbook.records.workshop import Machine, Piece, Stock
 from logbook.shop.answers import Result

@@ -18,8 +18,9 @@ from logbook.advice.register import View
 from logbook.errors import BadInput, Problem
 from logbook.quantity import Quantity
 from logbook.records.assembling import Joint, Layer
+from logbook.records.definition import characteristics_of, dimension
 from logbook.records.design import Part
-from logbook.records.state import characteristics_of, current_revision, dimension
+from logbook.records.revisions import current_revision
 from logbook.records.words import Grade
 from logbook.shop.answers import Result
 from logbook.shop.screws import read_screw

@@ -10,8 +10,8 @@ from logbook.records import assembling, design
 from logbook.records.design import Revision
 from logbook.records.happenings import Deviation, Failure
 from logbook.records.record import Record
+from logbook.records.references import is_of
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import is_of
 from logbook.records.statements import Form, statement_id
 
 

@@ -12,8 +12,8 @@ from logbook.advice.unplaced import unplaced
 from logbook.cli import terms
 from logbook.errors import ProblemsFound
 from logbook.project import Project
+from logbook.records.dispositions import unanswered, undisposed
 from logbook.records.record import Record
-from logbook.records.state import unanswered, undisposed
 from logbook.store.acts import PAGES
 from logbook.store.design_files import recorded_files
 from logbook.store.reading import located

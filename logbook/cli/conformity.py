@@ -13,8 +13,8 @@ from logbook.cli import terms
 from logbook.errors import BadInput
 from logbook.records.design import Part
 from logbook.records.made_public import Release
+from logbook.records.pieces import current_build, pieces_of
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import current_build, pieces_of
 from logbook.records.workshop import Build, Piece
 
 _SHORT = {

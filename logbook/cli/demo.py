@@ -22,7 +22,7 @@ from typing import Any
 from logbook.errors import BadInput, LogbookError
 from logbook.project import Project
 from logbook.records.happenings import Decision, Deviation, Failure, Run
-from logbook.records.state import part_of
+from logbook.records.references import part_of
 
 _HOUSE = Path(__file__).parent.parent
 SAMPLE = next(

@@ -18,10 +18,11 @@ from logbook.advice.impact_told import (
 from logbook.advice.interchange import as_asked, with_revision
 from logbook.cli import terms
 from logbook.errors import BadInput
+from logbook.records.definition import characteristics_of
 from logbook.records.design import Change, Part, Revision
 from logbook.records.limits import parse_drawn
+from logbook.records.revisions import current_revision, revisions_of
 from logbook.records.snapshot import Snapshot, folded
-from logbook.records.state import characteristics_of, current_revision, revisions_of
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

@@ -8,7 +8,7 @@ from logbook.cli import terms
 from logbook.records.assembling import Step
 from logbook.records.happenings import Override
 from logbook.records.ids import new_id
-from logbook.records.state import current_build
+from logbook.records.pieces import current_build
 from logbook.records.words import OverrideReason
 
 REASONS = {

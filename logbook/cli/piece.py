@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from logbook.cli import terms
 from logbook.errors import BadInput
-from logbook.records.state import pieces_of
+from logbook.records.pieces import pieces_of
 from logbook.records.workshop import Machine
 
 

@@ -22,7 +22,7 @@ from logbook.publish.frozen import (
     tried_words,
 )
 from logbook.records.made_public import Release
-from logbook.records.state import revisions_in
+from logbook.records.revisions import revisions_in
 from logbook.store.git.history import tag
 
 

@@ -8,11 +8,11 @@ from dataclasses import replace
 from logbook.cli import terms
 from logbook.errors import BadInput
 from logbook.project import Project
+from logbook.records.definition import dimension
 from logbook.records.design import Change, DesignFile, Part, Revision
 from logbook.records.made_public import Release
 from logbook.records.making import Draft
 from logbook.records.revising import Revising
-from logbook.records.state import dimension
 from logbook.store.design_files import recorded_files
 
 

@@ -5,19 +5,15 @@ from __future__ import annotations
 import argparse
 
 from logbook.cli import terms
+from logbook.records.definition import definition
 from logbook.records.design import Part
 from logbook.records.kinds import kind_of
 from logbook.records.limits_held import as_held, held_text
+from logbook.records.pieces import piece_state, pieces_of
+from logbook.records.revisions import revisions_of, shown_label
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import (
-    definition,
-    piece_state,
-    pieces_of,
-    revisions_of,
-    shown_label,
-    verdict_of,
-)
 from logbook.records.text import write_record
+from logbook.records.tried import verdict_of
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

@@ -9,7 +9,7 @@ from logbook.errors import BadInput
 from logbook.records.design import Revision
 from logbook.records.happenings import Status
 from logbook.records.ids import new_id
-from logbook.records.state import current_build
+from logbook.records.pieces import current_build
 from logbook.records.words import State
 from logbook.records.workshop import Piece
 

@@ -9,7 +9,7 @@ from logbook.advice.verdicts import outcome, told
 from logbook.cli import terms
 from logbook.records.design import Part
 from logbook.records.happenings import Failure
-from logbook.records.state import part_of
+from logbook.records.references import part_of
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

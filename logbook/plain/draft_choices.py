@@ -12,9 +12,10 @@ from logbook.plain.understanding import Facts, Understanding
 from logbook.plain.understanding import Reading as Said
 from logbook.records import design
 from logbook.records.design import Part
+from logbook.records.dispositions import undisposed
 from logbook.records.happenings import Decision, Deviation, Disposal, Failure, Status
 from logbook.records.making import Draft
-from logbook.records.state import part_of, undisposed
+from logbook.records.references import part_of
 from logbook.records.text import clean_title
 from logbook.records.words import Disposition, State
 from logbook.records.workshop import Piece

@@ -18,13 +18,13 @@ from logbook.plain.understanding import Facts, Kind, Understanding
 from logbook.plain.understanding import Reading as Said
 from logbook.quantity import Absent, Quantity, quantity
 from logbook.records import design, workshop
+from logbook.records.definition import characteristics_of
 from logbook.records.design import Part
 from logbook.records.happenings import Deviation, Note, Reading, Run
 from logbook.records.ids import Ref, new_id
 from logbook.records.limits import parse_drawn
 from logbook.records.making import Draft
 from logbook.records.off_drawing import off_drawing
-from logbook.records.state import characteristics_of
 from logbook.records.text import clean_title
 from logbook.records.workshop import Piece, Stock
 

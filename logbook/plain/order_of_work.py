@@ -14,7 +14,7 @@ from logbook.records.design import Part
 from logbook.records.doing import is_done
 from logbook.records.ids import Ref
 from logbook.records.making import Draft
-from logbook.records.state import is_withdrawn
+from logbook.records.revisions import is_withdrawn
 
 _CLOSES = "close"
 _TO_SIZE = re.compile(r"(?i)\bto\s+(?:exactly\s+|about\s+)?[\d.,]")

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from logbook.records.design import Characteristic, Part, Revision
 from logbook.records.happenings import Deviation, Disposal, Entry, Run
 from logbook.records.making import Draft
+from logbook.records.revisions import shown_label
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import shown_label
 from logbook.records.workshop import Piece
 
 

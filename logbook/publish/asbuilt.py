@@ -8,19 +8,15 @@ from fractions import Fraction
 from logbook.advice.counts import tally
 from logbook.quantity import Absent, Quantity
 from logbook.records import happenings
+from logbook.records.definition import Dimension
 from logbook.records.design import Characteristic, Part, Revision
 from logbook.records.happenings import Reading
 from logbook.records.ids import Ref
+from logbook.records.pieces import piece_state, pieces_of, readings_of
 from logbook.records.record import Record
+from logbook.records.references import is_of
+from logbook.records.revisions import shown_label
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import (
-    Dimension,
-    is_of,
-    piece_state,
-    pieces_of,
-    readings_of,
-    shown_label,
-)
 from logbook.records.words import State
 from logbook.records.workshop import Build
 

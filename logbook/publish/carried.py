@@ -11,8 +11,8 @@ from logbook.advice.unplaced import unplaced
 from logbook.records.design import Revision
 from logbook.records.ids import Ref
 from logbook.records.made_public import Release
+from logbook.records.revisions import revisions_in
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import revisions_in
 
 
 def carried(snapshot: Snapshot, release: Release) -> Iterator[str]:

@@ -7,8 +7,9 @@ from collections.abc import Iterator
 from logbook.records.design import Part
 from logbook.records.happenings import Decision
 from logbook.records.record import EPOCH
+from logbook.records.references import part_of
+from logbook.records.revisions import revisions_of
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import part_of, revisions_of
 from logbook.records.words import Blame
 from logbook.records.workshop import Build
 

@@ -19,8 +19,8 @@ from logbook.publish.told import stands_in, told
 from logbook.publish.withdrawn import withdrawn_among
 from logbook.records.design import Revision
 from logbook.records.made_public import Erratum, Release
+from logbook.records.revisions import revisions_in
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import revisions_in
 
 
 @dataclass(frozen=True, slots=True)

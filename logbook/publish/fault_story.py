@@ -18,9 +18,10 @@ from logbook.publish.signals import Box, Spoken, reminders
 from logbook.publish.statements import stuff
 from logbook.records import design, happenings, workshop
 from logbook.records.happenings import Deviation, Failure
+from logbook.records.pieces import piece_state
+from logbook.records.revisions import current_revision
 from logbook.records.settling import without_other_side
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import current_revision, piece_state
 from logbook.records.words import Blame, CauseStatus, Disposition, State
 
 _DISPOSED = {

@@ -19,13 +19,10 @@ from logbook.records import design, workshop
 from logbook.records.design import DesignFile, Revision
 from logbook.records.ids import new_id
 from logbook.records.made_public import Release
+from logbook.records.pieces import piece_state
 from logbook.records.practice import is_practice
+from logbook.records.revisions import current_revision, revisions_in
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import (
-    current_revision,
-    piece_state,
-    revisions_in,
-)
 from logbook.records.words import Source, State
 from logbook.store.design_files import recorded_files
 from logbook.store.git.history import changed_since_head

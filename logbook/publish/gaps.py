@@ -14,8 +14,8 @@ from logbook.quantity import Quantity, quantity
 from logbook.records.assembling import Fit
 from logbook.records.design import Characteristic, Part
 from logbook.records.record import Record
+from logbook.records.revisions import current_revision
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import current_revision
 from logbook.shop.formula import Formula, Name, Node, Sum
 
 

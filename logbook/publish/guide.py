@@ -29,8 +29,8 @@ from logbook.publish.withdrawn import standing_of
 from logbook.records import assembling
 from logbook.records.design import Part, Revision
 from logbook.records.made_public import Release
+from logbook.records.revisions import is_withdrawn, revisions_of, shown_label
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import is_withdrawn, revisions_of, shown_label
 from logbook.records.statements import Form
 from logbook.store.shapes import Shape
 

@@ -8,8 +8,8 @@ from fractions import Fraction
 from logbook.records.assembling import Step
 from logbook.records.happenings import StepDone
 from logbook.records.hours import shown_minutes, time_spent
+from logbook.records.revisions import is_withdrawn
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import is_withdrawn
 from logbook.records.workshop import Build
 
 

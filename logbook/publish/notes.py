@@ -17,8 +17,9 @@ from logbook.publish.part_story import by_title, stories
 from logbook.publish.signals import Spoken, of_the_whole
 from logbook.publish.statements import stuff
 from logbook.records import design, happenings, workshop
+from logbook.records.references import part_of
+from logbook.records.revisions import current_revision
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import current_revision, part_of
 from logbook.records.words import Blame
 
 DEFERS = (

@@ -17,12 +17,14 @@ from logbook.publish.signals import Box, Spoken, reminders
 from logbook.publish.statements import limits_text, stuff
 from logbook.records import assembling
 from logbook.records.assembling import Step
+from logbook.records.definition import dimension
 from logbook.records.design import Characteristic, Part
 from logbook.records.limits_held import held_words, limits_held
 from logbook.records.made_public import Statement
 from logbook.records.practice import is_practice
-from logbook.records.state import dimension, shown_label, verdict_of
+from logbook.records.revisions import shown_label
 from logbook.records.statements import Form
+from logbook.records.tried import verdict_of
 from logbook.records.words import Source
 from logbook.store.shapes import Shape
 

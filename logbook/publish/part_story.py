@@ -15,20 +15,13 @@ from logbook.publish.signals import Box, Spoken, reminders
 from logbook.publish.statements import stuff
 from logbook.publish.withdrawn import standing_of
 from logbook.records import design, happenings, workshop
+from logbook.records.definition import characteristics_of, dimension
 from logbook.records.design import Part
 from logbook.records.happenings import Deviation, Failure
 from logbook.records.limits_held import held_text, limits_held
+from logbook.records.pieces import piece_state, pieces_of, readings_of
+from logbook.records.revisions import current_revision, revisions_of, shown_label
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import (
-    characteristics_of,
-    current_revision,
-    dimension,
-    piece_state,
-    pieces_of,
-    readings_of,
-    revisions_of,
-    shown_label,
-)
 from logbook.records.words import Source
 
 

@@ -13,8 +13,9 @@ from logbook.records.assembling import Step
 from logbook.records.design import Part
 from logbook.records.made_public import Statement
 from logbook.records.practice import is_practice
-from logbook.records.state import shown_label, verdict_of
+from logbook.records.revisions import shown_label
 from logbook.records.statements import Form
+from logbook.records.tried import verdict_of
 from logbook.records.words import Source
 
 GROUPS = {

@@ -14,8 +14,9 @@ from logbook.publish.statements import statements
 from logbook.records.design import Part, Revision
 from logbook.records.made_public import Release, Statement
 from logbook.records.record import Record
+from logbook.records.references import is_of
+from logbook.records.revisions import revisions_in
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import is_of, revisions_in
 from logbook.records.statements import Form
 from logbook.records.words import Source
 

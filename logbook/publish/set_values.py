@@ -8,8 +8,8 @@ from logbook.advice.tapped import tapped_words
 from logbook.records.assembling import Step
 from logbook.records.design import Part
 from logbook.records.happenings import StepDone
+from logbook.records.references import part_of
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import part_of
 from logbook.records.workshop import Build
 
 

@@ -26,22 +26,16 @@ from logbook.publish.pages import render_page, visible
 from logbook.publish.signals import Caution, in_order, reminders, written
 from logbook.publish.statements import steps_in_order
 from logbook.records.assembling import Fit, Step
+from logbook.records.definition import Dimension, definition
 from logbook.records.design import Characteristic, Part, Revision
 from logbook.records.doing import is_done
 from logbook.records.happenings import Override
 from logbook.records.limits_held import as_held
+from logbook.records.pieces import current_build, piece_state, pieces_of, readings_of
 from logbook.records.places import places_of
+from logbook.records.references import is_of
+from logbook.records.revisions import current_revision
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import (
-    Dimension,
-    current_build,
-    current_revision,
-    definition,
-    is_of,
-    piece_state,
-    pieces_of,
-    readings_of,
-)
 from logbook.records.words import State
 
 PAPERS = {"A4": "210mm 297mm", "Letter": "216mm 279mm"}

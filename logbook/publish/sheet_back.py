@@ -18,7 +18,7 @@ from logbook.records.happenings import Note, Override, Reading, Run, StepDone, W
 from logbook.records.ids import Ref, new_id
 from logbook.records.making import Draft
 from logbook.records.off_drawing import deviation_of
-from logbook.records.state import pieces_of
+from logbook.records.pieces import pieces_of
 from logbook.records.text import clean_title
 from logbook.records.words import Blame
 from logbook.records.workshop import Piece

@@ -12,11 +12,11 @@ from pathlib import Path
 from logbook.publish.boxes import Box, Sort
 from logbook.publish.sheet_back import draft_back, read_box
 from logbook.quantity import Absent, Quantity, parse_value
+from logbook.records.definition import Dimension, dimension
 from logbook.records.design import Characteristic, Revision
 from logbook.records.limits_held import as_held
 from logbook.records.making import Draft
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import Dimension, dimension
 from logbook.records.verdict_word import judged
 from logbook.records.words import Blame
 from logbook.records.workshop import Piece

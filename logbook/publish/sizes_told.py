@@ -8,10 +8,10 @@ from logbook.advice.drafted import affected_revision
 from logbook.advice.trying import entries_of
 from logbook.publish.gaps import made_to_suit
 from logbook.records import design, happenings
+from logbook.records.definition import dimension
 from logbook.records.limits_held import held_words, limits_held
 from logbook.records.made_public import Erratum
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import dimension
 
 
 def sizes_told(snapshot: Snapshot, erratum: Erratum) -> Iterator[str]:

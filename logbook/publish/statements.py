@@ -7,19 +7,14 @@ from collections.abc import Iterable, Iterator
 from logbook.publish.readback import CLOSES, STEP_LISTS
 from logbook.publish.signals import written
 from logbook.records import assembling, design
+from logbook.records.definition import definition, drawn_text
 from logbook.records.design import Revision
 from logbook.records.ids import Ref
 from logbook.records.made_public import Statement
 from logbook.records.record import Record
+from logbook.records.revisions import is_withdrawn, revisions_of, shown_label
 from logbook.records.settling import without_other_side
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import (
-    definition,
-    drawn_text,
-    is_withdrawn,
-    revisions_of,
-    shown_label,
-)
 from logbook.records.statements import Form, one_line, statement_id, text_hash
 
 

@@ -16,8 +16,9 @@ from logbook.records import design, happenings, workshop
 from logbook.records.design import Revision
 from logbook.records.dispositions import disposition_of
 from logbook.records.made_public import Erratum, Release
+from logbook.records.references import part_of
+from logbook.records.revisions import revisions_in, revisions_of
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import part_of, revisions_in, revisions_of
 from logbook.records.words import Disposition, ErratumStatus, Severity
 
 SEVERITIES = {

@@ -8,8 +8,9 @@ from datetime import date
 
 from logbook.records.design import Revision
 from logbook.records.happenings import Status
+from logbook.records.revisions import is_withdrawn
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import is_withdrawn, verdict_of
+from logbook.records.tried import verdict_of
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,10 +1,13 @@
-"""What was decided for the piece a deviation or failure is about, by the last word."""
+"""What was decided on deviations and failures, and on which of them nobody has."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping
+from datetime import datetime
+
 from logbook.records.happenings import Deviation, Disposal, Failure
 from logbook.records.snapshot import Snapshot
-from logbook.records.words import Disposition
+from logbook.records.words import Blame, Disposition
 from logbook.records.workshop import Piece
 
 
@@ -29,3 +32,59 @@ def disposition_of(
         if named or later:
             said = one.disposition
     return said
+
+
+def undisposed(snapshot: Snapshot) -> tuple[Deviation | Failure, ...]:
+    """Give the deviations and failures nobody has decided on yet.
+
+    What is done with a piece decides on every fault it had by then, whether or not
+    it names one.
+    """
+    disposals = snapshot.all(Disposal)
+    answered = {
+        found.id
+        for disposal in disposals
+        if (found := snapshot.find(disposal.answers)) is not None
+    }
+    faults: tuple[Deviation | Failure, ...] = (
+        *snapshot.all(Deviation),
+        *snapshot.all(Failure),
+    )
+    done = _last_done(snapshot, disposals)
+    return tuple(
+        fault
+        for fault in faults
+        if fault.disposition is None
+        and fault.id not in answered
+        and not (done and _settled(snapshot, fault, done))
+    )
+
+
+def _last_done(
+    snapshot: Snapshot, disposals: Iterable[Disposal]
+) -> dict[str, datetime]:
+    """Give when something was last done with each piece that names no fault."""
+    found: dict[str, datetime] = {}
+    for disposal in disposals:
+        piece = snapshot.find(disposal.piece, Piece)
+        if piece is not None and not disposal.answers:
+            found[piece.id] = max(disposal.when, found.get(piece.id, disposal.when))
+    return found
+
+
+def _settled(
+    snapshot: Snapshot, fault: Deviation | Failure, done: Mapping[str, datetime]
+) -> bool:
+    """Tell whether something was done with its piece at that moment or later."""
+    piece = snapshot.find(fault.piece, Piece)
+    last = done.get(piece.id) if piece is not None else None
+    return last is not None and last >= fault.when
+
+
+def unanswered(snapshot: Snapshot) -> tuple[Deviation | Failure, ...]:
+    """Give the deviations and failures not known to be met by others, or not."""
+    faults: tuple[Deviation | Failure, ...] = (
+        *snapshot.all(Deviation),
+        *snapshot.all(Failure),
+    )
+    return tuple(fault for fault in faults if fault.met_by_others is Blame.UNKNOWN)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from logbook.records.assembling import Step
 from logbook.records.happenings import StepDone
+from logbook.records.references import is_of
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import is_of
 from logbook.records.workshop import Build
 
 

@@ -13,9 +13,9 @@ from fractions import Fraction
 from logbook.errors import BadInput
 from logbook.quantity import Quantity, quantity
 from logbook.records.assembling import Fit
+from logbook.records.definition import Dimension, drawn_text
 from logbook.records.design import Project
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import Dimension, drawn_text
 from logbook.shop.limits import linear
 
 _ISO_2768 = re.compile(r"ISO 2768(?:-1)?-([fmcv])[HKL]?")

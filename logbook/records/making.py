@@ -16,21 +16,16 @@ from typing import Any, TypeVar
 from logbook.errors import BadInput
 from logbook.quantity import Quantity
 from logbook.records.assembling import Step
+from logbook.records.definition import characteristics_of
 from logbook.records.design import Characteristic, DesignFile, Part, Revision
 from logbook.records.happenings import StepDone
 from logbook.records.ids import Ref, formula_name, new_id
 from logbook.records.labels import next_label
 from logbook.records.made_public import Release
+from logbook.records.pieces import current_build, piece_state, pieces_of
 from logbook.records.record import Record
+from logbook.records.revisions import current_revision, revisions_of
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import (
-    characteristics_of,
-    current_build,
-    current_revision,
-    piece_state,
-    pieces_of,
-    revisions_of,
-)
 from logbook.records.text import cleaned
 from logbook.records.words import Source, State
 from logbook.records.workshop import Build, Piece

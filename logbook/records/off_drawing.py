@@ -6,13 +6,14 @@ from collections.abc import Iterable
 
 from logbook.quantity import Absent, Quantity
 from logbook.records.assembling import Fit
+from logbook.records.definition import dimension
 from logbook.records.design import Characteristic, Part
 from logbook.records.happenings import Deviation, Reading
 from logbook.records.ids import new_id
 from logbook.records.limits_held import as_held
 from logbook.records.making import Draft
 from logbook.records.practice import is_practice
-from logbook.records.state import current_revision, dimension
+from logbook.records.revisions import current_revision
 from logbook.records.words import Blame
 from logbook.records.workshop import Piece
 

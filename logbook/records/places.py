@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from logbook.records.design import Characteristic
 from logbook.records.happenings import Run
+from logbook.records.references import is_of
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import is_of
 
 
 def places_of(snapshot: Snapshot, item: Characteristic) -> tuple[str, ...]:

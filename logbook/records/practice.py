@@ -6,8 +6,8 @@ import re
 
 from logbook.records.assembling import Line
 from logbook.records.design import Part
+from logbook.records.references import is_of
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import is_of
 
 _NAMED = re.compile(
     r"(?i)\b(?:trial|coupon|practice|swatch|test (?:bend|cut|piece|print|strip))s?\b"

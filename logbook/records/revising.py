@@ -11,8 +11,9 @@ from logbook.records.design import Change, DesignFile, Part, Revision
 from logbook.records.happenings import Decision, Deviation, Entry, Failure, Question
 from logbook.records.ids import Ref
 from logbook.records.making import Draft
+from logbook.records.references import part_of
+from logbook.records.revisions import revisions_of
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import part_of, revisions_of
 from logbook.records.words import Blame
 
 

@@ -18,8 +18,8 @@ from logbook.records.design import Revision
 from logbook.records.happenings import Run
 from logbook.records.labels import next_label
 from logbook.records.record import Record
+from logbook.records.revisions import revisions_of
 from logbook.records.snapshot import NAMED, Snapshot, folded
-from logbook.records.state import revisions_of
 from logbook.records.text import Parsed, read_record, write_record
 
 _CONFLICT = re.compile(

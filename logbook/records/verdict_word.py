@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from logbook.quantity import Absent, Quantity
-from logbook.records.state import Dimension
+from logbook.records.definition import Dimension
 from logbook.shop.decision import Limits, decide
 
 

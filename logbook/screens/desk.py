@@ -25,8 +25,8 @@ from logbook.plain.vocabulary import Vocabulary
 from logbook.project import Project, Saved, repository_of
 from logbook.records.design import Revision
 from logbook.records.happenings import Entry
+from logbook.records.pieces import current_build
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import current_build
 from logbook.records.workshop import Build
 from logbook.screens.adviser import Adviser
 from logbook.screens.facts import Glance, arranged, glance

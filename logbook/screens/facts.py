@@ -14,21 +14,16 @@ from logbook.advice.stops import rejected
 from logbook.errors import Problem
 from logbook.quantity import Absent, Quantity
 from logbook.records import design, happenings, workshop
+from logbook.records.definition import Dimension, dimension
 from logbook.records.design import Part
+from logbook.records.dispositions import undisposed
 from logbook.records.happenings import Entry
 from logbook.records.ids import Ref
 from logbook.records.limits_held import as_held, held_text
+from logbook.records.pieces import current_build, piece_state, readings_of
 from logbook.records.record import Record
+from logbook.records.references import part_of
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import (
-    Dimension,
-    current_build,
-    dimension,
-    part_of,
-    piece_state,
-    readings_of,
-    undisposed,
-)
 from logbook.records.verdict_word import judged
 from logbook.records.words import Grade, Source, State
 from logbook.records.workshop import Build, Piece

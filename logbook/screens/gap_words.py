@@ -10,9 +10,10 @@ from logbook.advice.advice import STANDING, Advice
 from logbook.advice.naming import formula_of, meant
 from logbook.errors import BadInput
 from logbook.records.assembling import Fit, Joint, Step
+from logbook.records.definition import dimension
 from logbook.records.record import Record
+from logbook.records.revisions import current_revision
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import current_revision, dimension
 from logbook.records.words import Grade
 from logbook.screens.look import sentence
 from logbook.screens.passage import Say, bar

@@ -9,7 +9,7 @@ from textual.binding import BindingType
 
 from logbook.quantity import Absent
 from logbook.records.design import Part
-from logbook.records.state import piece_state, pieces_of
+from logbook.records.pieces import piece_state, pieces_of
 from logbook.screens import verbs
 from logbook.screens.choosing import Choosing
 from logbook.screens.desk import Desk

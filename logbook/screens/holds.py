@@ -13,8 +13,8 @@ from logbook.advice.holding import (
 from logbook.errors import BadInput
 from logbook.records.design import DesignFile, Part, Revision
 from logbook.records.made_public import Release
+from logbook.records.revisions import revisions_in, shown_label
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import revisions_in, shown_label
 from logbook.records.words import Source
 from logbook.records.workshop import Build
 from logbook.screens.choosing import Choosing

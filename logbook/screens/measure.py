@@ -15,8 +15,8 @@ from textual.widgets import Input
 
 from logbook.errors import BadInput, NeedsAnswer
 from logbook.quantity import Absent, Quantity
+from logbook.records.definition import Dimension
 from logbook.records.happenings import Reading, Run
-from logbook.records.state import Dimension
 from logbook.records.verdict_word import judged
 from logbook.records.workshop import Instrument
 from logbook.screens import news, verbs

@@ -11,6 +11,7 @@ from logbook.errors import BadInput
 from logbook.project import Project
 from logbook.quantity import Absent, Quantity, parse_quantity
 from logbook.records.assembling import Fit
+from logbook.records.definition import Dimension, definition
 from logbook.records.design import Part, Revision
 from logbook.records.happenings import Reading, Run
 from logbook.records.ids import Ref, new_id
@@ -18,16 +19,11 @@ from logbook.records.limits import Drawn
 from logbook.records.limits_held import as_held
 from logbook.records.making import Draft
 from logbook.records.off_drawing import deviation_of
+from logbook.records.pieces import pieces_of, readings_of
 from logbook.records.places import places_of
+from logbook.records.references import is_of
+from logbook.records.revisions import current_revision
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import (
-    Dimension,
-    current_revision,
-    definition,
-    is_of,
-    pieces_of,
-    readings_of,
-)
 from logbook.records.words import Blame
 from logbook.records.workshop import Build, Instrument, Piece
 from logbook.screens.desk import Desk

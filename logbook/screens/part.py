@@ -14,8 +14,10 @@ from textual.binding import BindingType
 from textual.message import Message
 
 from logbook.records.design import DesignFile, Part
+from logbook.records.pieces import pieces_of
+from logbook.records.revisions import current_revision, shown_label
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import current_revision, pieces_of, shown_label, verdict_of
+from logbook.records.tried import verdict_of
 from logbook.screens import news, verbs
 from logbook.screens.choosing import MOVES, Choosing
 from logbook.screens.codes import codes

@@ -12,25 +12,17 @@ from logbook.errors import BadInput
 from logbook.quantity import Absent, Quantity
 from logbook.records import assembling
 from logbook.records.assembling import Fit
+from logbook.records.definition import Dimension, definition
 from logbook.records.design import DesignFile, Part, Revision
+from logbook.records.dispositions import undisposed
 from logbook.records.happenings import Deviation, Entry, Failure
 from logbook.records.limits_held import as_held, held_text
+from logbook.records.pieces import Taken, piece_state, pieces_of, readings_of
 from logbook.records.record import Record
+from logbook.records.references import part_of
+from logbook.records.revisions import current_revision, revisions_of, shown_label
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import (
-    Dimension,
-    Taken,
-    current_revision,
-    definition,
-    part_of,
-    piece_state,
-    pieces_of,
-    readings_of,
-    revisions_of,
-    shown_label,
-    undisposed,
-    verdict_of,
-)
+from logbook.records.tried import verdict_of
 from logbook.records.verdict_word import judged
 from logbook.records.workshop import Piece
 from logbook.screens.facts import drawn_for, uncertainty

@@ -6,13 +6,9 @@ from collections.abc import Iterator, Sequence
 
 from logbook.records.design import Part
 from logbook.records.limits_held import held_text
+from logbook.records.pieces import piece_state, pieces_of
+from logbook.records.revisions import current_revision, shown_label
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import (
-    current_revision,
-    piece_state,
-    pieces_of,
-    shown_label,
-)
 from logbook.records.workshop import Piece
 from logbook.screens.choosing import Choosing
 from logbook.screens.codes import codes

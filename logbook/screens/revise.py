@@ -22,7 +22,7 @@ from logbook.records.kinds import kind_of
 from logbook.records.limits_held import as_held, held_text
 from logbook.records.making import Draft
 from logbook.records.revising import is_drawings_fault, unanswered
-from logbook.records.state import current_revision
+from logbook.records.revisions import current_revision
 from logbook.screens import news, verbs
 from logbook.screens.desk import Desk
 from logbook.screens.facing import MOVES, Facing

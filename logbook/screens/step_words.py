@@ -14,8 +14,9 @@ from logbook.records.assembling import Fit, Step
 from logbook.records.design import Characteristic, Part
 from logbook.records.doing import is_done
 from logbook.records.happenings import StepDone
+from logbook.records.references import is_of
+from logbook.records.revisions import is_withdrawn
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import is_of, is_withdrawn
 from logbook.records.words import Grade
 from logbook.records.workshop import Build
 from logbook.screens.look import sentence

@@ -8,7 +8,7 @@ from textual.app import ComposeResult
 from textual.containers import Vertical
 
 from logbook.quantity import Quantity
-from logbook.records.state import Dimension
+from logbook.records.definition import Dimension
 from logbook.screens.figures import HUGE, LOW, TALL, Figures, rows_for, unit_room
 from logbook.screens.look import sentence
 from logbook.screens.rows import MARGIN, Row

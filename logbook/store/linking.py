@@ -7,7 +7,8 @@ from pathlib import Path
 
 from logbook.records.happenings import Entry, Photo
 from logbook.records.making import Draft
-from logbook.records.state import current_revision, part_of
+from logbook.records.references import part_of
+from logbook.records.revisions import current_revision
 from logbook.store.photos import Photo as Cleaned
 
 FOLDER = "as-built/photos"

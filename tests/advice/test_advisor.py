@@ -23,8 +23,8 @@ from logbook.quantity import Quantity, parse_quantity
 from logbook.records import assembling, design, happenings, made_public, workshop
 from logbook.records.ids import Ref
 from logbook.records.record import Record
+from logbook.records.revisions import revisions_of
 from logbook.records.snapshot import Snapshot, make_snapshot
-from logbook.records.state import revisions_of
 from logbook.records.text import Parsed
 from logbook.records.words import Blame, Disposition, Grade, State
 

@@ -13,9 +13,9 @@ from logbook.advice.register import Register, View
 from logbook.records import design, happenings, workshop
 from logbook.records.ids import Ref
 from logbook.records.kinds import KINDS
+from logbook.records.pieces import current_build
 from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import current_build
 from logbook.records.succession import next_snapshot
 from tests.advice.world import World
 from tests.records.test_succession import (

@@ -10,8 +10,8 @@ from logbook.index.terms import Asked, Number, id_prefix, of_quantity, read, rea
 from logbook.records.happenings import Entry
 from logbook.records.kinds import kind_of
 from logbook.records.record import Record
+from logbook.records.references import part_of
 from logbook.records.snapshot import Snapshot
-from logbook.records.state import part_of
 from logbook.records.workshop import Build
 
 

@@ -17,8 +17,8 @@ from logbook.quantity import parse_quantity
 from logbook.records import design, happenings, workshop
 from logbook.records.ids import Ref, new_id
 from logbook.records.kinds import path_of
+from logbook.records.pieces import current_build
 from logbook.records.record import Record
-from logbook.records.state import current_build
 from logbook.records.text import write_record
 from logbook.store.reading import read_files, snapshot_of
 from tests.index import scan

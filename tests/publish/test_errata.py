@@ -16,7 +16,7 @@ from logbook.publish.errata import write_errata
 from logbook.records import assembling, design, happenings, workshop
 from logbook.records.design import Revision
 from logbook.records.made_public import Erratum, Release
-from logbook.records.state import verdict_of
+from logbook.records.tried import verdict_of
 from logbook.records.words import Blame, ErratumStatus, Severity, WayRound
 from tests.conftest import Golden
 from tests.publish.stand import Stand

@@ -8,20 +8,16 @@ import pytest
 from logbook.errors import NotFound
 from logbook.quantity import parse_quantity
 from logbook.records import design, happenings, workshop
+from logbook.records.definition import definition
+from logbook.records.dispositions import undisposed
 from logbook.records.ids import Ref
+from logbook.records.pieces import piece_state, readings_of
 from logbook.records.record import Record
+from logbook.records.references import part_of
+from logbook.records.revisions import current_revision, revisions_of
 from logbook.records.snapshot import Snapshot, make_snapshot
-from logbook.records.state import (
-    current_revision,
-    definition,
-    part_of,
-    piece_state,
-    readings_of,
-    revisions_of,
-    undisposed,
-    verdict_of,
-)
 from logbook.records.text import Parsed
+from logbook.records.tried import verdict_of
 from logbook.records.words import Disposition, State
 from tests.records.strategies import NOON
 

@@ -1,0 +1,54 @@
+"""Whether a revision was tried: a piece of it is here and held up."""
+
+from __future__ import annotations
+
+from logbook.records.design import Revision
+from logbook.records.happenings import Failure
+from logbook.records.likeness import alike
+from logbook.records.pieces import piece_state
+from logbook.records.revisions import is_withdrawn
+from logbook.records.snapshot import Snapshot
+from logbook.records.words import Blame, State
+from logbook.records.workshop import Piece
+
+
+def verdict_of(snapshot: Snapshot, revision: Revision) -> str:
+    """Say tried, untried or withdrawn; tried means a piece of it was made and held.
+
+    One that is not here, was scrapped, or failed by the drawing or for no known
+    reason, tells nothing in its favour. Nor does one that failed, whoever's fault it
+    was, as what the revision is to cure did.
+    """
+    if is_withdrawn(snapshot, revision):
+        return "withdrawn"
+    pieces = snapshot.mentions(revision, Piece)
+    own = (piece for piece in pieces if snapshot.find(piece.revision) is revision)
+    held = any(held_up(snapshot, piece, revision) for piece in own)
+    return "tried" if held else "untried"
+
+
+_TELLS_NOTHING = {State.ORDERED, State.SENT_OUT, State.SCRAPPED}
+
+
+def held_up(snapshot: Snapshot, piece: Piece, revision: Revision) -> bool:
+    """Tell whether a piece speaks for its revision: it is here and did not fail."""
+    if piece_state(snapshot, piece) in _TELLS_NOTHING:
+        return False
+    return not any(
+        snapshot.find(failure.piece) is piece
+        and (
+            failure.met_by_others in {Blame.DRAWING, Blame.UNKNOWN}
+            or _as_before(snapshot, failure, revision)
+        )
+        for failure in snapshot.mentions(piece, Failure)
+    )
+
+
+def _as_before(snapshot: Snapshot, failure: Failure, revision: Revision) -> bool:
+    """Tell whether a piece failed as what its revision is to cure did."""
+    cured = (snapshot.find(ref) for ref in revision.because)
+    return any(
+        isinstance(one, Failure)
+        and alike(one.title, failure.title, but=(revision.part.name,))
+        for one in cured
+    )
