@@ -53,13 +53,10 @@ def run(args: argparse.Namespace) -> int:
         terms.answer(taken=False, **_told(understood))
         return 0
     asking = not args.yes and not args.json
-    if not args.json:
-        print(in_one_line(understood))
-    asked = understood.verdict is Verdict.ASKED and not args.as_note
+    shown = "" if args.json else _shown(understood)
     while understood.verdict is Verdict.ASKED and not args.as_note:
         understood = _settled(words, args, understood, asking=asking)
-    if asked and asking and understood.facts.part_is_new:
-        print(in_one_line(understood))  # A typed name may have made a part.
+        shown = _shown(understood, shown) if asking else shown
     draft = _taken(project, args, understood, asking=asking)
     if draft is None:
         print("not taken; nothing was saved")
@@ -72,6 +69,14 @@ def run(args: argparse.Namespace) -> int:
     if not args.json:
         after_entry(project, before, args, asking=asking)
     return code
+
+
+def _shown(line: Understanding, before: str = "") -> str:
+    """Show what is understood, unless that is what was shown before; give it."""
+    said = in_one_line(line)
+    if said != before:
+        print(said)
+    return said
 
 
 def _taken(

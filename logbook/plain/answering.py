@@ -38,7 +38,9 @@ def answered(
     line: Understanding, doubt: Doubt, answer: str, vocabulary: Vocabulary
 ) -> Understanding:
     """Give the line as understood with this answer to this doubt."""
-    answer = answer.strip()
+    answer = _spelled_out(answer.strip(), doubt, vocabulary)
+    if _says_nothing(answer, doubt, vocabulary):
+        return line
     if not answer or answer in NOTE_ANSWERS:
         return as_note(line)
     if answer in _SURE:
@@ -59,6 +61,24 @@ def answered(
     if doubt.about in _FILLED:
         return _FILLED[doubt.about](line, doubt, answer)
     return _reread(line, doubt, answer, vocabulary)
+
+
+def _spelled_out(answer: str, doubt: Doubt, vocabulary: Vocabulary) -> str:
+    """Give the offered answer that begins as typed: `m` is measured."""
+    if not answer or answer in (*vocabulary.parts, *vocabulary.proposed):
+        return answer
+    low = answer.casefold()
+    begun = [one for one in doubt.choices if one.casefold().startswith(low)]
+    alike = [one for one in begun if one.casefold() == low] or begun
+    return alike[0] if len(alike) == 1 else answer
+
+
+def _says_nothing(answer: str, doubt: Doubt, vocabulary: Vocabulary) -> bool:
+    """Tell a stray key from an answer: it is asked again, and names no part."""
+    known = {*doubt.choices, *vocabulary.parts, *vocabulary.proposed}
+    stray = len(answer) == 1 and not answer.isdigit() and answer not in known
+    closed = doubt.about in ("kind", "part", "aside", "counted", "size")
+    return stray and closed
 
 
 def _reread(

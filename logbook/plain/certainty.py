@@ -201,6 +201,22 @@ def _new_by_the_way(reading: _Reading) -> Iterator[Doubt]:
         yield which_part(ends, (facts.part,))
 
 
+def _of_the_machine(reading: _Reading) -> Iterator[Doubt]:
+    """See the bed of a printer in a line of prints: it may be no part of ours."""
+    sentence, names = reading.sentence, reading.sentence.lexicon.names
+    said = {one for word in sentence.words for one in (word.low, *word.low.split(" "))}
+    if not said & names["printing"]:
+        return
+    for at in sentence.named("part"):
+        word, before = sentence.words[at], sentence.words[max(0, at - 2) : at]
+        led = {one for near in before for one in near.low.split(" ")}
+        behind = sentence.word(at + 1)
+        warm = behind is not None and behind.dimension == "temperature"
+        own = word.low in names["of_machines"] and reading.line.facts.part
+        if own and (warm or led & {"off", "to", "on", "from"}):
+            yield which_part((reading.line.facts.part,))
+
+
 def _leads_a_size(reading: _Reading) -> bool:
     """Tell whether a plain word begins a size: “crossbar 179.7” names a part."""
     said = reading.line.said("part").casefold()
@@ -312,7 +328,8 @@ def _cut_off(reading: _Reading) -> Iterator[Doubt]:
 
 _SIGNS: tuple[Callable[[_Reading], Iterator[Doubt]], ...] = (
     _which_size,
- _new_by_the_way, _of_which_part, _also_fails, _head_unread, _how_it_is,
+    _new_by_the_way, _of_the_machine, _of_which_part, _also_fails, _head_unread,
+    _how_it_is,
     _figure_unread, _head_unheard, _cut_off, _place_unread, _no_clue,
     _cure_or_cause, _end_of_a_known,
 )  # fmt: skip

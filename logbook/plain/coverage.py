@@ -176,7 +176,11 @@ _UNLESS: dict[str, Callable[[Kind, Facts], bool]] = {
     "what": lambda kind, facts: bool(
         _measured(kind, facts) and (facts.readings or facts.absent)
     ),
-    "place": lambda kind, facts: kind is Kind.FAILURE or _measured(kind, facts),
+    "place": lambda kind, facts: (
+        kind is Kind.FAILURE
+        or _measured(kind, facts)
+        or (kind is Kind.READING and bool(facts.off))
+    ),
     "hours": lambda kind, facts: kind is not Kind.READING or bool(facts.readings),
     "minutes": lambda kind, facts: kind is not Kind.READING or bool(facts.readings),
 }

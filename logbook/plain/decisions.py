@@ -231,7 +231,7 @@ def substituted(sentence: Sentence, values: Values) -> Choice | None:
     """See one thing used instead of another."""
     instead = sentence.tagged("instead")
     if not instead:
-        return _replaced(sentence)
+        return for_want(sentence) or _replaced(sentence)
     at = instead[0]
     following = sentence.word(at + 1)
     if (
@@ -246,6 +246,48 @@ def substituted(sentence: Sentence, values: Values) -> Choice | None:
     if any(word.low in ("gets", "get", "use") for word in sentence.words[:at]):
         return Choice(Kind.DECISION, 0.8, at)
     return Choice(Kind.SUBSTITUTION, 0.8, at)
+
+
+_NONE_LEFT = frozenset({"left", "to be had", "in stock", "on hand", "available"})
+
+
+def short_of(sentence: Sentence) -> tuple[int, int] | None:
+    """Give what a clause says there is none of: no 3mm ply left, out of M3x8."""
+    for start, end in clauses(sentence):
+        first = sentence.words[start]
+        said = [word.low for word in sentence.words[start:end]]
+        low = " ".join(said)
+        if first.low in ("out of", "ran out of", "run out of"):
+            return start + 1, end
+        ended = next((tail for tail in _NONE_LEFT if low.endswith(f" {tail}")), "")
+        while ended and len(" ".join(said)) >= len(low) - len(ended):
+            said.pop()
+        if said and said[0].split(" ")[0] == "no" and ended:
+            return (start if " " in said[0] else start + 1), start + len(said)
+    return None
+
+
+def for_want(sentence: Sentence) -> Choice | None:
+    """See what was used for want of another: lid in acrylic 4, no 5 to be had."""
+    short = short_of(sentence)
+    if short is None or short[1] <= short[0]:
+        return None
+    rest = [
+        at
+        for start, end in clauses(sentence)
+        for at in range(start, end)
+        if not start <= short[0] < end
+    ]
+    stuff = {"material", "fastener"}
+    told = [
+        at
+        for at in rest
+        if sentence.tags(at) & stuff
+        or sentence.words[at].sort in (*FIGURES, Sort.THREAD, Sort.GAUGE)
+    ]
+    if not told or any(sentence.tags(at) & {"todo", "order_wish"} for at in rest):
+        return None
+    return Choice(Kind.SUBSTITUTION, 0.8, told[0])
 
 
 def _replaced(sentence: Sentence) -> Choice | None:
@@ -275,7 +317,7 @@ def disposed_at(sentence: Sentence) -> int | None:
     back = sentence.tagged("back")
     if "send" in sentence.tags(0) and back and _comes_back(sentence, back[0]):
         return 0
-    if _repairs(sentence):
+    if repairs(sentence):
         return 0
     return _taken_back(sentence)
 
@@ -352,11 +394,16 @@ def _reworks(sentence: Sentence, verb: int, sense: int) -> bool:
     return any(word.sort in FIGURES for word in sentence.words[verb:sense])
 
 
-def _repairs(sentence: Sentence) -> bool:
+def repairs(sentence: Sentence) -> bool:
     """Tell “glued the cracked diffuser” from gluing something whole."""
     if not sentence.tags(0) & {"make:past", "close:past", "repair:past"}:
         return False
     if "close:past" in sentence.tags(0) and sentence.has("back"):
+        return True
+    mended = sentence.tags(0) & {"close:past", "repair:past"}
+    led = "article" in sentence.tags(1) and sentence.word(2) is not None
+    broken = sentence.words[2].low.split(" ")[0] if led else ""
+    if mended and broken in ("crack", "split", "tear", "chip", "break", "gap"):
         return True
     return any(
         "fail:past" in sentence.tags(at) and adjectival(sentence, at)

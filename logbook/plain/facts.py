@@ -7,6 +7,7 @@ from typing import Any
 
 from logbook.plain.choice import FIGURES, Choice
 from logbook.plain.clauses import clauses
+from logbook.plain.decisions import short_of
 from logbook.plain.drawn import as_drawn
 from logbook.plain.figures import Sort, Word
 from logbook.plain.ordered import counts_time, ordered_item, ordered_part
@@ -160,6 +161,9 @@ def _values(sentence: Sentence, values: Values, choice: Choice) -> dict[str, Any
     return facts
 
 
+_AT = frozenset({"at", "at the", "on", "on the", "in", "in the"})
+
+
 def _where_off(sentence: Sentence, values: Values) -> str:
     """Give where something is off: proud by 0.6 at the rear."""
     if values.off is None or values.readings:
@@ -167,7 +171,7 @@ def _where_off(sentence: Sentence, values: Values) -> str:
     for at, word in enumerate(sentence.words):
         first = at + 2 if "article" in sentence.tags(at + 1) else at + 1
         place = sentence.word(first)
-        if not at or word.low not in ("at", "at the") or place is None:
+        if not at or word.low not in _AT or place is None:
             continue
         told = place.sort is Sort.WORD and place.name is None
         if told and (not place.tags or place.tags & {"place", "structure"}):
@@ -177,11 +181,11 @@ def _where_off(sentence: Sentence, values: Values) -> str:
 
 
 def _of_stock(sentence: Sentence) -> list[Quantity]:
-    """Give the sizes that were read as wanted and stand before a material."""
+    """Give the sizes read as wanted that stand before a material or fastener."""
     return [
         value
         for word in sentence.spans.get("wanted", [])
-        if "material" in sentence.tags(sentence.words.index(word) + 1)
+        if sentence.tags(sentence.words.index(word) + 1) & {"material", "fastener"}
         for value in word.quantities(sentence.vocabulary.unit)
     ]
 
@@ -464,6 +468,9 @@ def _instead(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     for at in sentence.tagged("instead"):
         words = _phrase_to(sentence, at + 1)
         return told(sentence, "instead_of", words) if words else {}
+    short = short_of(sentence)
+    if short is not None and short[1] > short[0]:
+        return told(sentence, "instead_of", sentence.words[short[0] : short[1]])
     for at in sentence.tagged("unavailable"):
         start = next(first for first, end in clauses(sentence) if first <= at < end)
         if sentence.words[start:at]:

@@ -10,7 +10,8 @@ from logbook.plain.choice import (
     opens_by_itself,
     parts_named,
 )
-from logbook.plain.decisions import decision_at, disposed_at
+from logbook.plain.clauses import clauses
+from logbook.plain.decisions import decision_at, disposed_at, for_want
 from logbook.plain.figures import Sort, Word
 from logbook.plain.readings import Values
 from logbook.plain.sentence import Sentence
@@ -74,7 +75,15 @@ def _of_no_part(sentence: Sentence, at: int) -> bool:
     """See a drawing that forgets a size, and a split that was glued."""
     mended = at > 0 and bool(sentence.tags(0) & _MENDED)
     papers = at > 0 and sentence.words[at - 1].low in _PAPERS
-    return papers or ("defect" in sentence.tags(at) and mended)
+    return papers or (_is_defect(sentence, at) and mended)
+
+
+def _is_defect(sentence: Sentence, at: int) -> bool:
+    """Tell a crack, or what begins with one: the crack in, the crack from."""
+    first = sentence.words[at].low.split(" ")[0]
+    alone = sentence.lexicon.phrases.get(first, ())
+    named = any(len(row) == 1 and "defect" in tags for row, tags in alone)
+    return "defect" in sentence.tags(at) or named
 
 
 def _fails(sentence: Sentence, at: int) -> bool:
@@ -153,6 +162,8 @@ def failed(sentence: Sentence, values: Values) -> Choice | None:
         at = _spoiled(sentence, values)
     if at is None:
         return None
+    if _told_otherwise(sentence, at):
+        return None
     earlier = [
         place
         for place in (
@@ -179,6 +190,28 @@ def failed(sentence: Sentence, values: Values) -> Choice | None:
     if at == 0 and (loosened or sentence.words[0].low.endswith(" off")):
         return Choice(Kind.FAILURE, 0.5, at, _meant_or_not(sentence))
     return Choice(Kind.FAILURE, 0.9, at)
+
+
+def _told_otherwise(sentence: Sentence, at: int) -> bool:
+    """See what failed only as the reason of something else: out of PLA, used PETG."""
+    ran_out = sentence.words[at].low.endswith("out of")
+    return (ran_out and for_want(sentence) is not None) or _in_order(sentence, at)
+
+
+_LATER = frozenset({"after", "afterwards", "later", "then", "any more", "anymore"})
+
+
+def _in_order(sentence: Sentence, at: int) -> bool:
+    """See why work comes first: put the rivets in first, can't reach them after."""
+    rows = list(clauses(sentence))
+    first = {
+        word.low
+        for start, end in rows
+        for word in sentence.words[start:end]
+        if end <= at and word.low in ("first", "before")
+    }
+    behind = {word.low for word in sentence.words[at:]}
+    return bool(first and behind & _LATER and "negative" in sentence.tags(at))
 
 
 def _meant_or_not(sentence: Sentence) -> Doubt:

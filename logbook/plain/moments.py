@@ -10,7 +10,9 @@ import re
 from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
 
+from logbook.plain.clock_spans import is_done, is_hour
 from logbook.plain.figures import Sort, Word
+from logbook.plain.lexicon import NO_TAGS
 from logbook.plain.ordered import UNDERWAY
 from logbook.plain.sentence import Sentence, read_sentence
 from logbook.plain.vocabulary import Vocabulary
@@ -148,6 +150,10 @@ def _day_and_time(sentence: Sentence) -> Moment | None:
 def _spoken_today(sentence: Sentence) -> tuple[tuple[str, ...], tuple[Word, ...]]:
     """Give the hours that are past of “at half past eight”, told without a day."""
     now = sentence.vocabulary.now
+    hours, words = _leading_hour(sentence, 0)
+    if words and sentence.tags(1) == NO_TAGS and _is_told(sentence, 1):
+        past = tuple(hour for hour in hours if hour <= f"{now:%H:%M}")
+        return past or hours[:1], words
     for at in range(1, len(sentence.words) - 2):
         spoken = _spoken_hour(sentence, at)
         if spoken is None or sentence.words[at - 1].low not in _HOUR_LEADS:
@@ -198,6 +204,9 @@ def _bare_hour(
     sentence: Sentence, start: int, size: int
 ) -> tuple[tuple[str, ...], tuple[Word, ...]]:
     """Give the hours that “around four” beside a day can be, the likelier first."""
+    leading = _leading_hour(sentence, start + size)
+    if leading[1]:
+        return leading
     near = range(max(0, start - 4), min(len(sentence.words) - 1, start + size + 3))
     for at in near:
         if spoken := _spoken_hour(sentence, at):
@@ -220,6 +229,27 @@ def _bare_hour(
             return (f"{whole:02d}:00",), words
         return _likelier_first([whole % 12 * 60, whole % 12 * 60 + 720]), words
     return (), ()
+
+
+def _leading_hour(
+    sentence: Sentence, at: int
+) -> tuple[tuple[str, ...], tuple[Word, ...]]:
+    """Give the hours of a bare number that stands for one: yesterday 9 glued it."""
+    word, following = sentence.word(at), sentence.word(at + 1)
+    if word is None or following is None or not is_hour(word):
+        return (), ()
+    if not (_is_told(sentence, at + 1) or is_done(following)):
+        return (), ()
+    whole = word.whole or 0
+    if whole > 12:
+        return (f"{whole % 24:02d}:00",), (word,)
+    return _likelier_first([whole % 12 * 60, whole % 12 * 60 + 720]), (word,)
+
+
+def _is_told(sentence: Sentence, at: int) -> bool:
+    """Tell whether a word is already taken for the end of a span of hours."""
+    word = sentence.word(at)
+    return word is not None and word.sort is Sort.WHEN
 
 
 _QUARTERS = {"half": 30, "quarter": 15}

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from logbook.plain.choice import FIGURES, Choice
-from logbook.plain.decisions import mere_noun
+from logbook.plain.decisions import mere_noun, repairs
 from logbook.plain.figures import Sort, Word
 from logbook.plain.reasons import why_chosen
 from logbook.plain.sentence import Sentence
@@ -190,7 +190,7 @@ def _tells_cause(sentence: Sentence, start: int, end: int) -> bool:
     return (
         bool(hinted)
         and (not tags & _TELLS_OTHER or "guess" in tags)
-        and end - start >= 2
+        and (end - start >= 2 or (start > 0 and " " in sentence.words[start].low))
     )
 
 
@@ -254,10 +254,10 @@ def disposition(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     if choice.kind is Kind.DISPOSITION and "send" in sentence.tags(0):
         sentence.note("disposition", sentence.words[0])
         return {"disposition": "return"}
-    closed = "close:past" in sentence.tags(0) and sentence.has("back")
-    if choice.kind is Kind.DISPOSITION and (
-        closed or any("fail:past" in sentence.tags(at) for at in range(1, 4))
-    ):
+    mended = repairs(sentence) or any(
+        "fail:past" in sentence.tags(at) for at in range(1, 4)
+    )
+    if choice.kind is Kind.DISPOSITION and mended:
         sentence.note("disposition", sentence.words[choice.at])
         return {"disposition": "repair"}
     if choice.kind is Kind.DISPOSITION and sentence.tags(choice.at) & {"order_done"}:

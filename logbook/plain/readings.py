@@ -58,6 +58,7 @@ class _Walk:
     buffer: list[Word] = field(default_factory=list)
     what: str = ""
     place: str = ""
+    behind: str = ""
     preposition: str = ""
     wanted: bool = False
     wanted_at: int = -9
@@ -215,7 +216,7 @@ def _place(walk: _Walk, at: int, place: str) -> None:
     """Give a place to the value before it (178.6 left) or to those that follow."""
     readings, words = walk.values.readings, walk.sentence.words
     back = at - 1
-    while back >= 0 and (words[back].tags & {"filler"} or words[back].low == "("):
+    while back >= 0 and (words[back].tags & _BETWEEN or words[back].low == "("):
         back -= 1
     figure = back >= 0 and words[back].sort in (Sort.NUMBER, Sort.SIZE)
     if figure and readings and not readings[-1].place and not walk.buffer:
@@ -223,6 +224,10 @@ def _place(walk: _Walk, at: int, place: str) -> None:
         readings[-1] = Reading(last.value, last.what, place)
     else:
         walk.place = place
+
+
+_BETWEEN = frozenset({"filler", "length_adjective", "off", "measures"})
+"""What may stand between a value and its place: 1.8 warp at the front."""
 
 
 def _figure_soon(walk: _Walk, at: int) -> bool:
@@ -300,7 +305,20 @@ def _measure(walk: _Walk, at: int, word: Word) -> None:
             return
     if walk.values.readings and walk.preposition not in ("", "for"):
         return
+    if not walk.buffer and _names_the_last(walk, at):
+        walk.buffer.append(word)
+        _name_behind(walk)
+        return
     walk.buffer.append(word)
+
+
+def _names_the_last(walk: _Walk, at: int) -> bool:
+    """See the warp of “1.8 warp at the front”: no other figure is named by it."""
+    before, following = walk.at(at - 1) if at else None, walk.at(at + 1)
+    figure = before is not None and before.sort is Sort.NUMBER
+    placed = following is not None and following.low in ("at", "on", "in", "at the")
+    one = len(walk.values.readings) == 1 and not walk.values.readings[0].what
+    return figure and placed and one
 
 
 def _name_last(walk: _Walk, word: Word) -> None:
@@ -311,9 +329,10 @@ def _name_last(walk: _Walk, word: Word) -> None:
         readings[-1] = Reading(last.value, side, last.place)
         walk.values.measures.append(word)
         walk.sentence.note("what", word)
-    if readings and not readings[-1].what and "length_adjective" in word.tags:
-        last = readings[-1]
+    own = last is not None and (not last.what or last.what == walk.behind)
+    if last and own and "length_adjective" in word.tags:
         readings[-1] = Reading(last.value, word.low, last.place)
+        walk.what = walk.behind = word.low  # The next may be of it too.
         walk.values.measures.append(word)
         walk.sentence.note("what", word)
 
@@ -452,10 +471,31 @@ def _only_told(walk: _Walk, at: int, word: Word) -> bool:
     if _changes(walk, at, word):
         walk.sentence.note("changed", word)
         return True
+    if _is_limit(walk, at):
+        return True
     if walk.reason:
         return not _is_wanted(walk, at, following)
     gives_way = following is not None and "fail:now" in following.tags
     return bool(walk.values.readings) and gives_way and not word.unit
+
+
+_AT_MOST = frozenset({"max", "max.", "maximum", "at most", "no more than",
+                      "not more than", "not over", "never over", "at least", "min",
+                      "min.", "minimum", "not under", "no less than", "less than",
+                      "more than"})  # fmt: skip
+_OR_SO = frozenset({"max", "max.", "maximum", "at most", "tops", "or less", "or more",
+                    "min.", "minimum", "at least"})  # fmt: skip
+
+
+def _is_limit(walk: _Walk, at: int) -> bool:
+    """See how far a value may go: tightened, not over 2 N·m; it is none measured."""
+    before = " ".join(word.low for word in walk.sentence.words[max(0, at - 3) : at])
+    after = " ".join(word.low for word in walk.sentence.words[at + 1 : at + 3])
+    ended = any(f" {before}".endswith(f" {one}") for one in _AT_MOST)
+    to = before.endswith(" to")
+    return ended or (
+        not to and any(f"{after} ".startswith(f"{one} ") for one in _OR_SO)
+    )
 
 
 def _unit_before(walk: _Walk, word: Word) -> str:
@@ -497,7 +537,7 @@ def _duration(values: Values, sentence: Sentence, word: Word) -> None:
     found = word.quantities("h")[0]
     at = sentence.words.index(word)
     following = sentence.word(at + 1)
-    if following is not None and following.low in ("apart", "later", "between"):
+    if following is not None and following.low in _WAITS:
         values.conditions.append(found)
     elif found.unit == "min":
         values.minutes = found
@@ -511,6 +551,13 @@ def _duration(values: Values, sentence: Sentence, word: Word) -> None:
     else:
         values.conditions.append(found)
         sentence.note("conditions", word)
+
+
+_WAITS = frozenset(
+    {"apart", "later", "between", "before", "until", "till", "to cure", "to dry",
+     "to set", "to harden", "cure", "curing", "drying", "in clamps"}
+)  # fmt: skip
+"""Behind a duration: how long to wait, and not how long it took."""
 
 
 def _in_room(walk: _Walk, at: int) -> bool:

@@ -165,7 +165,7 @@ def _corrected(word: Word, vocabulary: Vocabulary, known: Lexicon) -> str:
         return right
     if len(low) < 5 or len(low) > 24:
         return low
-    if low in known.phrases or low in known.others:
+    if low in known.phrases or low in known.others or vocabulary.spells(low):
         return low
     return vocabulary.near(low) or known.near(low) or low
 
@@ -419,10 +419,7 @@ def _counted_size(words: list[Word], at: int) -> int:
         if word is None:
             return 0
         if "pieces" in word.tags:
-            last = at + ahead + 1 >= len(words)
-            nxt = words[at + ahead + 1] if not last else None
-            if word.low != "off" or nxt is None or nxt.sort is Sort.MARK:
-                return ahead
+            return ahead if word.low != "off" or _so_many_off(words, at) else 0
         if word.low == "of" and ahead == 1:
             return 1
         if word.sort is Sort.THREAD or _is_plural(word):
@@ -434,6 +431,20 @@ def _counted_size(words: list[Word], at: int) -> int:
         if word.sort is not Sort.WORD:
             return 0
     return 0
+
+
+def _so_many_off(words: list[Word], at: int) -> bool:
+    """Tell the pieces of “4 off” and “4 off 12.05 long” from 2 off the width."""
+    behind = words[at + 2] if at + 2 < len(words) else None
+    if behind is None or behind.sort is Sort.MARK:
+        return True
+    before = words[at - 1] if at else None
+    led = before is None or before.sort is Sort.MARK
+    made = before is not None and bool(before.tags & {"make", "order_done"})
+    noun = behind.sort in (Sort.NUMBER, Sort.SIZE, Sort.THREAD, Sort.GAUGE)
+    plain = behind.sort is Sort.WORD and not behind.tags & {"article", "preposition"}
+    takes = before is not None and "take_back" in before.tags
+    return (led or made) and not takes and (noun or plain)
 
 
 def _is_plural(word: Word) -> bool:

@@ -123,6 +123,8 @@ def _sizes(facts: Facts) -> Iterator[_Row]:
     yield "absent", "value", facts.absent.value if facts.absent else ""
     yield "wanted", "wanted", _together(facts.wanted)
     yield "off", "off", f"{facts.off} {facts.off_sense}".strip() if facts.off else ""
+    if facts.off and not facts.readings:
+        yield "place", "place", facts.place
     yield "instrument", "with", facts.instrument
     yield "room", "room", str(facts.room) if facts.room else ""
     yield (

@@ -217,9 +217,14 @@ def _could_be_piece(sentence: Sentence, values: Values) -> bool:
     return word.whole is not None and word.whole < 100 and not word.unit
 
 
+_MOST_OFFERED = 12
+
+
 def _of_what(sentence: Sentence, values: Values) -> Doubt:
     shown = values.readings[0].value.text if values.readings else str(values.off)
-    parts = tuple(sentence.vocabulary.parts)[:6]
+    parts = tuple(sentence.vocabulary.parts)
+    if len(parts) > _MOST_OFFERED:
+        parts = ()  # The first few of many are hardly the one.
     return Doubt("what", f"{shown}: what was measured, on which part?", parts)
 
 

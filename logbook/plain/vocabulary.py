@@ -238,6 +238,10 @@ class Vocabulary:
             and name[-1].endswith(word)
         )
 
+    def spells(self, word: str) -> bool:
+        """Tell whether a name has this very word, so that it is no slip."""
+        return word in self._buckets.get((word[0], len(word)), ())
+
     def near(self, word: str) -> str:
         """Give the word of a name that `word` misspells by one slip, or nothing."""
         found = {
@@ -300,7 +304,9 @@ def _spoken_ways(called: str, name: Name) -> Iterator[tuple[tuple[str, ...], Nam
             yield (sign.join(words),), name
     if len(words) > 2:
         for at in range(len(words) - 1):
-            yield (*words[:at], words[at] + words[at + 1], *words[at + 2 :]), name
+            for sign in ("", "-"):
+                joined = f"{words[at]}{sign}{words[at + 1]}"
+                yield (*words[:at], joined, *words[at + 2 :]), name
     if words:
         last = words[-1]
         plural = last[:-1] + "ies" if last.endswith("y") else last + "s"

@@ -78,7 +78,7 @@ def joint_made(sentence: Sentence, _: Values) -> Choice | None:
     if not fastener:
         return None
     through = sentence.tagged("through_sure")
-    held = sentence.tagged("hold")
+    held = [at for at in sentence.tagged("hold") if not _commanded(sentence, at)]
     stands = [
         at
         for at in range(len(sentence.words))
@@ -95,6 +95,12 @@ def joint_made(sentence: Sentence, _: Values) -> Choice | None:
     if stands and sentence.sorts(Sort.THREAD):
         return Choice(Kind.JOINT, 0.8, stands[0])
     return None
+
+
+def _commanded(sentence: Sentence, at: int) -> bool:
+    """Tell the screw of “screw the bed on first” from screws that hold it."""
+    tags = sentence.tags(at)
+    return at == 0 and "hold:base" in tags and "hold:past" not in tags
 
 
 def _in_the_way(sentence: Sentence, at: int) -> Doubt:
@@ -139,6 +145,8 @@ def step_done(sentence: Sentence, values: Values) -> Choice | None:
         return choice
     if values.readings and (values.wanted or _repeated(values)):
         return Choice(Kind.STEP, 0.5, choice.at, _done_or_measured(values))
+    if _comes_first(sentence, choice.at):
+        return Choice(Kind.STEP, 0.5, choice.at, _done_or_to_do(sentence))
     turned = choice.at > 0 and any(
         word.low == "but" for word in sentence.words[: choice.at]
     )
@@ -152,6 +160,18 @@ def step_done(sentence: Sentence, values: Values) -> Choice | None:
     if _spoiled_too(sentence, choice.at):
         return Choice(Kind.STEP, 0.5, choice.at, _broke_or_done(sentence, choice.at))
     return choice
+
+
+def _comes_first(sentence: Sentence, at: int) -> bool:
+    """See “put the rivets in first, no room after”: an order of work, or done so."""
+    lows = {word.low for word in sentence.words}
+    base = any(tag.endswith(":base") for tag in sentence.tags(at))
+    return (
+        at == 0
+        and base
+        and bool(lows & _ORDERED)
+        and sentence.has("negative", "negation")
+    )
 
 
 def _of_it(sentence: Sentence, at: int) -> bool:
@@ -365,6 +385,9 @@ def _ends_bent(sentence: Sentence, at: int) -> bool:
     if word.low in ("bent", "twisted") and "locative" in following.tags:
         return not any("tool" in one.tags for one in sentence.words[at + 1 :])
     happened = following.low in ("when", "while", "during", "in transit", "on the way")
+    screw = before.tags & {"fastener"} and before.name is None
+    if screw and following.low in ("through", "out", "off", "round", "with", "in"):
+        return word.low in _BY_ITSELF
     return subject and ((told and word.low in _BY_ITSELF) or happened)
 
 

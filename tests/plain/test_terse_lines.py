@@ -1,0 +1,117 @@
+"""Terse lines: hours without a colon, what there is none of, pieces counted first."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from logbook.plain.answering import answered
+from logbook.plain.lines import understand
+from logbook.plain.understanding import Doubt, Kind, Verdict
+from tests.plain.judge import PROJECT
+
+
+@pytest.mark.parametrize(
+    ("says", "minutes", "when"),
+    [
+        ("9 to 10 glued the base, 24h before load", 60, "2026-03-14T09:00"),
+        ("yesterday 2 to 4 sanded the bed", 120, "2026-03-13"),
+        ("14 to 16 soldered the lamp", 120, "2026-03-14T14:00"),
+        ("yday 16:00 sawed the crossbar", None, "2026-03-13T16:00"),
+    ],
+)
+def test_bare_hours_before_work_are_no_sizes(
+    says: str, minutes: int | None, when: str
+) -> None:
+    facts = understand(says, PROJECT).facts
+    assert not facts.readings
+    assert facts.hours is None
+    assert (facts.minutes.to("min") if facts.minutes else None) == minutes
+    assert facts.when is not None
+    assert facts.when.isoformat().startswith(when)
+
+
+@pytest.mark.parametrize(
+    ("says", "none"),
+    [
+        ("M3x10 in the lid, out of M3x8", "M3x8"),
+        ("no 3mm ply left, cut the base from 4 birch", "3mm ply"),
+        ("lid in acrylic 4, no 5 to be had", "no 5"),
+        ("ran out of PLA, printed the gate in PETG", "PLA"),
+    ],
+)
+def test_what_was_used_for_want_of_another_is_used_instead(
+    says: str, none: str
+) -> None:
+    line = understand(says, PROJECT)
+    assert line.verdict is Verdict.TAKEN
+    assert line.kind is Kind.SUBSTITUTION
+    assert line.facts.instead_of == none
+
+
+@pytest.mark.parametrize(
+    ("says", "kind"),
+    [
+        ("gave up on rivets, went with screws for the lid", Kind.DECISION),
+        ("gate gave up after an hour", Kind.FAILURE),
+        ("ran out of PLA halfway through the gate", Kind.FAILURE),
+        ("glued the crack in the diffuser", Kind.DISPOSITION),
+    ],
+)
+def test_giving_something_up_is_no_failure(says: str, kind: Kind) -> None:
+    assert understand(says, PROJECT).kind is kind
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "put the rivets in first, cant reach em after",
+        "screw the bed on before the lid, no room after",
+        "print came off the bed",
+        "bed 60 C, first layer good",
+    ],
+)
+def test_an_order_of_work_and_a_machines_own_bed_are_asked_about(says: str) -> None:
+    assert understand(says, PROJECT).verdict is Verdict.ASKED
+
+
+def test_how_far_a_torque_may_go_is_not_what_it_was() -> None:
+    facts = understand("tightened the lid screws, not over 2 Nm", PROJECT).facts
+    assert not facts.readings
+
+
+@pytest.mark.parametrize(
+    ("says", "readings"),
+    [
+        ("base 1.8 warp at the front", [("warp", "front", "1.8 mm")]),
+        (
+            "bed 18.2 thick at the front, 18.0 at the back",
+            [("thickness", "front", "18.2 mm"), ("thickness", "back", "18.0 mm")],
+        ),
+        ("4 off 12.05 long dowels", [("length", "", "12.05 mm")]),
+    ],
+)
+def test_a_value_has_its_name_and_its_place(
+    says: str, readings: list[tuple[str, str, str]]
+) -> None:
+    found = understand(says, PROJECT).facts.readings
+    assert [(one.what, one.place, one.value.text) for one in found] == readings
+
+
+def test_a_part_is_known_by_its_name_with_a_hyphen_in_it() -> None:
+    words = replace(PROJECT, parts={"Locking L Bracket": (), "base": ()})
+    line = understand("locking l-bracket cracked", words)
+    assert line.facts.part == "Locking L Bracket"
+
+
+def test_an_answer_is_known_by_how_it_begins_and_a_stray_key_asks_again() -> None:
+    line = understand("is the mask 36.3", PROJECT)
+    doubt = Doubt("kind", "is 36.3 mm a measured value?", ("measured", "only a note"))
+    line = replace(line, kind=Kind.READING, doubts=(doubt,))
+    assert answered(line, doubt, "m", PROJECT).verdict is Verdict.TAKEN
+    assert answered(line, doubt, "o", PROJECT).kind is Kind.NOTE
+    assert answered(line, doubt, "x", PROJECT) == line
+    which = Doubt("part", "which part?", ("base", "no part"))
+    asked = replace(line, doubts=(which,))
+    assert answered(asked, which, "p", PROJECT) == asked
