@@ -13,14 +13,14 @@ from logbook.advice.material import row_for
 from logbook.errors import BadInput
 from logbook.quantity import Quantity
 from logbook.records.design import Climate, Project
-from logbook.shop.heat import growth
-from logbook.shop.tables import Row, table
-from logbook.shop.wood import (
+from logbook.shop.materials.heat import growth
+from logbook.shop.materials.wood import (
     COEFFICIENT_RANGE,
     change_by_coefficient,
     change_by_shrinkage,
     equilibrium_moisture,
 )
+from logbook.shop.tables import Row, table
 
 ROOM = 20.0
 """Room in which a reading without one is taken to be made (ISO 1)."""

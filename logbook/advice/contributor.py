@@ -26,7 +26,7 @@ from logbook.records.pieces import piece_state, pieces_of
 from logbook.records.references import refers
 from logbook.records.words import State
 from logbook.records.workshop import Build, Piece
-from logbook.shop.spread import Contributor
+from logbook.shop.chains.spread import Contributor
 
 GONE = {State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT, State.ORDERED}
 DRAWN = 3.0

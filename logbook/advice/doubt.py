@@ -18,7 +18,7 @@ from logbook.quantity import Quantity
 from logbook.records.happenings import Reading, Run
 from logbook.records.snapshot import Snapshot
 from logbook.records.workshop import Instrument
-from logbook.shop.instruments import caliper_error
+from logbook.shop.measuring.instruments import caliper_error
 
 _RECTANGLE = math.sqrt(12)
 FINE = 0.1

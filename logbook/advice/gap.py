@@ -29,10 +29,10 @@ from logbook.advice.register import View
 from logbook.errors import BadInput
 from logbook.quantity import Quantity, quantity
 from logbook.records.assembling import Fit
-from logbook.shop.evaluation import exact, sampled, sensitivities
-from logbook.shop.formula import Formula, Name, Node, Number, Product, Sum
-from logbook.shop.spread import Contributor, Share, shares
-from logbook.shop.trials import Trials, try_out
+from logbook.shop.chains.evaluation import exact, sampled, sensitivities
+from logbook.shop.chains.formula import Formula, Name, Node, Number, Product, Sum
+from logbook.shop.chains.spread import Contributor, Share, shares
+from logbook.shop.chains.trials import Trials, try_out
 from logbook.units import convert, find_unit
 
 TRIALS = 200_000

@@ -38,7 +38,7 @@ from logbook.records.references import refers
 from logbook.records.revisions import is_withdrawn, revisions_of, shown_label
 from logbook.records.words import Grade
 from logbook.records.workshop import Build, Piece
-from logbook.shop.formula import Formula
+from logbook.shop.chains.formula import Formula
 
 TARGET = 0.95
 """Chance of landing that is wanted where the project names none."""

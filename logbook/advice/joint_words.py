@@ -14,7 +14,7 @@ from logbook.records.ids import Ref
 from logbook.records.revisions import current_revision
 from logbook.records.snapshot import Snapshot, folded
 from logbook.records.workshop import Stock
-from logbook.shop.screws import read_screw, washer
+from logbook.shop.fastening.screws import read_screw, washer
 
 THREAD = re.compile(r"\bM\d+(?:[.,]\d+)?\s*[x×]\s*\d+(?:[.,]\d+)?\b", re.IGNORECASE)
 SPLIT = re.compile(r"\s*[,;]\s*|\s+and\s+")

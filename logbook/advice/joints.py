@@ -28,10 +28,17 @@ from logbook.records.happenings import Deviation
 from logbook.records.ids import Ref
 from logbook.records.words import Grade
 from logbook.shop.answers import Result
-from logbook.shop.edges import edge_distance
-from logbook.shop.joint import Joint, Layer, Ring, Stand, choose_length, work_joint
-from logbook.shop.layers import read_layer
-from logbook.shop.screws import WASHERS, Nut, Screw, nut, read_screw
+from logbook.shop.fastening.edges import edge_distance
+from logbook.shop.fastening.joint import (
+    Joint,
+    Layer,
+    Ring,
+    Stand,
+    choose_length,
+    work_joint,
+)
+from logbook.shop.fastening.layers import read_layer
+from logbook.shop.fastening.screws import WASHERS, Nut, Screw, nut, read_screw
 from logbook.shop.tables import table
 
 SERIES = "iso4762"

@@ -24,7 +24,7 @@ from logbook.records.ids import Ref
 from logbook.records.pieces import readings_of
 from logbook.records.snapshot import Snapshot
 from logbook.records.workshop import Instrument, Piece
-from logbook.shop.decision import (
+from logbook.shop.fitting.decision import (
     Decision,
     Limits,
     Proof,

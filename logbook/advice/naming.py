@@ -10,7 +10,7 @@ from logbook.errors import BadInput
 from logbook.records.design import Characteristic, Part
 from logbook.records.ids import formula_name
 from logbook.records.snapshot import Snapshot, folded
-from logbook.shop.formula import Formula, Name, read_formula
+from logbook.shop.chains.formula import Formula, Name, read_formula
 
 read = lru_cache(maxsize=4096)(read_formula)
 """Read a formula; the same text is read once."""

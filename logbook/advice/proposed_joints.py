@@ -29,7 +29,7 @@ from logbook.records.happenings import Reading, Run
 from logbook.records.ids import new_id
 from logbook.records.making import Draft
 from logbook.records.snapshot import Snapshot, folded
-from logbook.shop.screws import nut, read_screw
+from logbook.shop.fastening.screws import nut, read_screw
 
 _UNKNOWN = frozenset({"not measured", "not known", "unknown", "?"})
 _ACCEPTS = (

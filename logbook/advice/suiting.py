@@ -14,8 +14,8 @@ from logbook.advice.register import View
 from logbook.advice.usual import figure_key
 from logbook.records.assembling import Fit
 from logbook.records.words import Trim
-from logbook.shop.formula import Formula
-from logbook.shop.suit import ROUGH_STEP, Side, Suit, Wanted, make_to_suit
+from logbook.shop.chains.formula import Formula
+from logbook.shop.chains.suit import ROUGH_STEP, Side, Suit, Wanted, make_to_suit
 
 SAWING = 0.2
 """± about 95 % of a rough cut to a line (mm); common practice, no source."""

@@ -26,7 +26,7 @@ from logbook.records.revisions import current_revision
 from logbook.records.snapshot import Snapshot, Stored, folded
 from logbook.records.succession import with_records
 from logbook.records.workshop import Piece
-from logbook.shop.screws import read_screw
+from logbook.shop.fastening.screws import read_screw
 
 LATEST = datetime(9999, 1, 1, tzinfo=UTC)
 """A supposed reading comes after everything that was read."""

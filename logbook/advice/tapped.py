@@ -11,8 +11,8 @@ from logbook.quantity import Quantity, parse_quantity
 from logbook.records import assembling, happenings
 from logbook.records.words import Grade
 from logbook.shop.answers import Result
-from logbook.shop.holes import Tapping, tapping, thread_percent
-from logbook.shop.screws import read_screw
+from logbook.shop.fastening.holes import Tapping, tapping, thread_percent
+from logbook.shop.fastening.screws import read_screw
 from logbook.shop.tables import table
 
 _TAPPED = re.compile(r"(?i)\btap(?:s|ped|ping)?\b")

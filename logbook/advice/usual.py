@@ -11,7 +11,7 @@ from functools import lru_cache
 
 from logbook.errors import BadInput
 from logbook.records.ids import Ref
-from logbook.shop.process import process_rows
+from logbook.shop.making.process import process_rows
 from logbook.shop.tables import Row
 
 _PROCESSES = (

@@ -23,8 +23,8 @@ from logbook.records.design import Part
 from logbook.records.revisions import current_revision
 from logbook.records.words import Grade
 from logbook.shop.answers import Result
-from logbook.shop.screws import read_screw
-from logbook.shop.wood import BOARD_SPREAD
+from logbook.shop.fastening.screws import read_screw
+from logbook.shop.materials.wood import BOARD_SPREAD
 
 HUNDRED = 100.0
 """Width for which movement is worked out where none is drawn; it is proportional."""

@@ -12,7 +12,7 @@ from logbook.errors import BadInput
 from logbook.plain.figures import Sort, Word
 from logbook.plain.sentence import Sentence
 from logbook.plain.understanding import Facts, Kind, Span, Understanding, Verdict
-from logbook.shop.screws import read_screw
+from logbook.shop.fastening.screws import read_screw
 
 _ALWAYS = frozenset(
     {"part", "piece", "build", "when", "what", "place", "fitted"}

@@ -16,7 +16,7 @@ from logbook.records.design import Characteristic, Part
 from logbook.records.record import Record
 from logbook.records.revisions import current_revision
 from logbook.records.snapshot import Snapshot
-from logbook.shop.formula import Formula, Name, Node, Sum
+from logbook.shop.chains.formula import Formula, Name, Node, Sum
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from logbook.records.ids import Ref, new_id
 from logbook.records.limits import Drawn
 from logbook.records.making import Draft
 from logbook.records.snapshot import Snapshot
-from logbook.shop.formula import Name, read_formula
+from logbook.shop.chains.formula import Name, read_formula
 
 
 def stated_gap(

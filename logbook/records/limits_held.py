@@ -16,7 +16,7 @@ from logbook.records.assembling import Fit
 from logbook.records.definition import Dimension, drawn_text
 from logbook.records.design import Project
 from logbook.records.snapshot import Snapshot
-from logbook.shop.limits import linear
+from logbook.shop.fitting.limits import linear
 
 _ISO_2768 = re.compile(r"ISO 2768(?:-1)?-([fmcv])[HKL]?")
 

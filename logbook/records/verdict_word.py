@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from logbook.quantity import Absent, Quantity
 from logbook.records.definition import Dimension
-from logbook.shop.decision import Limits, decide
+from logbook.shop.fitting.decision import Limits, decide
 
 
 def judged(

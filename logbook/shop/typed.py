@@ -221,7 +221,7 @@ def _difference(read: Quantity) -> Fraction:
 
 def _sheet(each: Input, read: Quantity) -> Fraction:
     """Give the thickness a gauge is a name of, where a thickness is asked."""
-    from logbook.shop.gauges import gauge_thickness
+    from logbook.shop.materials.gauges import gauge_thickness
 
     if each.kind is Kind.FIGURE:
         raise BadInput(

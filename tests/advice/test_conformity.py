@@ -157,7 +157,7 @@ def test_a_face_temperature_is_judged_in_degrees(shop: Shop) -> None:
 
 @given(st.integers(19800, 20200))
 def test_plain_and_guarded_never_contradict_each_other(microns: int) -> None:
-    from logbook.shop.decision import Limits, Proof, Verdict, decide
+    from logbook.shop.fitting.decision import Limits, Proof, Verdict, decide
 
     limits = Limits(Fraction(199, 10), Fraction(201, 10))
     found = decide(Fraction(microns, 1000), limits, Fraction(4, 100), None)

@@ -17,7 +17,7 @@ import pytest
 from logbook.quantity import parse_quantity
 from logbook.records import assembling
 from logbook.records.limits import parse_drawn
-from logbook.shop.wood import equilibrium_moisture
+from logbook.shop.materials.wood import equilibrium_moisture
 from tests.advice.world import World
 
 FOLDER = Path(__file__).parent.parent / "shop" / "checks"

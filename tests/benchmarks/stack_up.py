@@ -17,11 +17,11 @@ from typing import Any
 
 import numpy as np
 
-from logbook.shop.evaluation import sampled
-from logbook.shop.formula import read_formula
-from logbook.shop.spread import Contributor, Shape
-from logbook.shop.stackup import stack_up
-from logbook.shop.trials import TRIALS, try_out
+from logbook.shop.chains.evaluation import sampled
+from logbook.shop.chains.formula import read_formula
+from logbook.shop.chains.spread import Contributor, Shape
+from logbook.shop.chains.stackup import stack_up
+from logbook.shop.chains.trials import TRIALS, try_out
 
 CHAIN = [
     Contributor("bore.depth", 40, 0.1, 0.1, 1, Shape.NORMAL),

@@ -25,7 +25,7 @@ from logbook.records.limits import parse_drawn
 from logbook.records.making import Draft
 from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot
-from logbook.shop.screws import read_screw
+from logbook.shop.fastening.screws import read_screw
 from tests.plain.fresh import BATCHES, PROJECTS, batch
 from tests.plain.judge import LINES, NOW, PROJECT
 from tests.plain.records_of import drafted, known, values_of, world

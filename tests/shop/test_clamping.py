@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.shop.clamping import least_held, usual_sides
+from logbook.shop.bending.clamping import least_held, usual_sides
 from logbook.shop.shown import answer_lines
 from logbook.shop.sums import find_sum, work_out
 

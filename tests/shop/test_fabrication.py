@@ -9,12 +9,12 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from logbook.errors import BadInput
-from logbook.shop.bends import bend, flat_parts
-from logbook.shop.form import square_error
-from logbook.shop.neutral import chart_factor
-from logbook.shop.process import film_base, process_rows
-from logbook.shop.radii import din_radius
-from logbook.shop.springback import let_go
+from logbook.shop.bending.bends import bend, flat_parts
+from logbook.shop.bending.neutral import chart_factor
+from logbook.shop.bending.radii import din_radius
+from logbook.shop.bending.springback import let_go
+from logbook.shop.making.process import film_base, process_rows
+from logbook.shop.measuring.form import square_error
 from logbook.shop.sums import work_out
 
 CHANNEL = {

@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 
 from logbook.errors import BadInput
 from logbook.quantity import Quantity, parse_quantity, quantity
-from logbook.shop.evaluation import exact, sampled, sensitivities
-from logbook.shop.formula import LONGEST, Name, read_formula
+from logbook.shop.chains.evaluation import exact, sampled, sensitivities
+from logbook.shop.chains.formula import LONGEST, Name, read_formula
 from logbook.shop.sums import work_out
 
 VALUES = {

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from scipy import stats
 
 from logbook.errors import BadInput
-from logbook.shop.decision import (
+from logbook.shop.fitting.decision import (
     Limits,
     Proof,
     Statement,
@@ -23,8 +23,8 @@ from logbook.shop.decision import (
     decide,
     guard_factor,
 )
-from logbook.shop.iso286 import deviations, fit, grade_width, parse_class
-from logbook.shop.limits import angle, arc_text, linear, radius
+from logbook.shop.fitting.iso286 import deviations, fit, grade_width, parse_class
+from logbook.shop.fitting.limits import angle, arc_text, linear, radius
 from logbook.shop.sums import work_out
 
 CELLS, SECOND = (

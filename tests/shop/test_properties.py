@@ -9,25 +9,37 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from logbook.shop.bends import LEGS_ARE, bend, flat_length, flat_parts, set_angle
-from logbook.shop.blanks import SUMS as BLANKS
-from logbook.shop.form import sagitta_radius, square_error
-from logbook.shop.kerf import cut_size, drawn_path
-from logbook.shop.neutral import (
+from logbook.shop.bending.bends import (
+    LEGS_ARE,
+    bend,
+    flat_length,
+    flat_parts,
+    set_angle,
+)
+from logbook.shop.bending.blanks import SUMS as BLANKS
+from logbook.shop.bending.neutral import (
     coupon_deduction,
     din_factor,
     factor_from_allowance,
     setback_factor,
 )
-from logbook.shop.setup import MARKS, TOOLS, bend_order, line_in_bend, mark_in_bend
-from logbook.shop.sums import work_out
-from logbook.shop.tables import table
-from logbook.shop.wood import (
+from logbook.shop.bending.setup import (
+    MARKS,
+    TOOLS,
+    bend_order,
+    line_in_bend,
+    mark_in_bend,
+)
+from logbook.shop.making.kerf import cut_size, drawn_path
+from logbook.shop.materials.wood import (
     change_by_coefficient,
     change_by_shrinkage,
     coefficient_from_shrinkage,
     equilibrium_moisture,
 )
+from logbook.shop.measuring.form import sagitta_radius, square_error
+from logbook.shop.sums import work_out
+from logbook.shop.tables import table
 
 hundredths = st.integers(min_value=1, max_value=400).map(lambda n: n / 100)
 angles = st.integers(min_value=1, max_value=179).map(float)

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logbook.errors import BadInput
-from logbook.shop.rounding import (
+from logbook.shop.measuring.rounding import (
     compare,
     decimal,
     mixed,

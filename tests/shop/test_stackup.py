@@ -15,13 +15,13 @@ from scipy import stats
 from uncertainties import ufloat
 
 from logbook.errors import BadInput
-from logbook.shop.chain import by_formula, read_line
-from logbook.shop.evaluation import sampled
-from logbook.shop.formula import read_formula
-from logbook.shop.spread import Contributor, Shape
-from logbook.shop.stackup import stack_up
+from logbook.shop.chains.chain import by_formula, read_line
+from logbook.shop.chains.evaluation import sampled
+from logbook.shop.chains.formula import read_formula
+from logbook.shop.chains.spread import Contributor, Shape
+from logbook.shop.chains.stackup import stack_up
+from logbook.shop.chains.trials import try_out
 from logbook.shop.sums import work_out
-from logbook.shop.trials import try_out
 
 MIXED = [
     Contributor("bore", 40, 0.1, 0.1, 1, Shape.NORMAL),

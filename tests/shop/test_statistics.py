@@ -13,17 +13,17 @@ from hypothesis import strategies as st
 from scipy import integrate, stats
 
 from logbook.errors import BadInput
-from logbook.shop.control import (
+from logbook.shop.measuring.control import (
     capability,
     constants,
     cp_interval,
     grouped,
     individuals,
 )
-from logbook.shop.gauge_bias import linearity
-from logbook.shop.gauge_study import by_anova, by_ranges
-from logbook.shop.gum import Row, budget, rounded, standard_uncertainty
-from logbook.shop.statistics import (
+from logbook.shop.measuring.gauge_bias import linearity
+from logbook.shop.measuring.gauge_study import by_anova, by_ranges
+from logbook.shop.measuring.gum import Row, budget, rounded, standard_uncertainty
+from logbook.shop.measuring.statistics import (
     grubbs,
     grubbs_critical,
     mean_interval,
@@ -32,8 +32,8 @@ from logbook.shop.statistics import (
     summarize,
     t_test,
 )
+from logbook.shop.measuring.tolerance_factor import Method, tolerance_factor
 from logbook.shop.sums import work_out
-from logbook.shop.tolerance_factor import Method, tolerance_factor
 
 # NIST StRD, univariate: certified to 15 digits. NumAcc1 to 4 are given by rule.
 MICHELSO = """

@@ -11,8 +11,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from logbook.errors import BadInput
-from logbook.shop.buying import cheapest_packs, cut_bars, least_bars
-from logbook.shop.nesting import (
+from logbook.shop.making.buying import cheapest_packs, cut_bars, least_bars
+from logbook.shop.making.nesting import (
     Blank,
     Cutting,
     Place,
@@ -23,7 +23,7 @@ from logbook.shop.nesting import (
     most_of,
     read_size,
 )
-from logbook.shop.process import chance_of_too_few, pieces_to_make
+from logbook.shop.making.process import chance_of_too_few, pieces_to_make
 from logbook.shop.sums import work_out
 
 MM = 1000

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy import special, stats
 
-from logbook.shop.student import quantile, upper_tail
+from logbook.shop.measuring.student import quantile, upper_tail
 
 CHANCES = st.floats(1e-9, 0.99)
 

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logbook.errors import BadInput
-from logbook.shop.suit import Side, Wanted, make_to_suit
+from logbook.shop.chains.suit import Side, Wanted, make_to_suit
 from logbook.shop.sums import work_out
 
 CORNERS = (178.60, 178.65, 178.62, 178.68)

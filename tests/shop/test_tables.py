@@ -9,7 +9,7 @@ import pytest
 from logbook.errors import BadInput
 from logbook.quantity import Metal
 from logbook.shop.cautions import caution_lines, cautions
-from logbook.shop.gauges import gauge_thickness
+from logbook.shop.materials.gauges import gauge_thickness
 from logbook.shop.sums import all_sums
 from logbook.shop.tables import FOLDER, HOW, Table, table, table_names
 

@@ -1,0 +1,1 @@
+"""Folding sheet: allowances, neutral factors, radii, springback, setup sheets."""

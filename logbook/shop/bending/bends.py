@@ -1,0 +1,358 @@
+"""Bends: allowance, setback, deduction, and the flat length of folded parts.
+
+Pure arithmetic in mm and degrees. A bend angle says how far the sheet is
+turned; legs are measured to the corner where the outside faces would meet,
+unless said otherwise.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from logbook.errors import BadInput
+from logbook.shop.answers import Column, Rows
+from logbook.shop.bending.neutral import (
+    FAA_RADIUS,
+    FAA_THICKNESS,
+    NAVY_RADIUS,
+    TEMPERS,
+    THICKNESS,
+    din_factor,
+    factor_from_allowance,
+    factor_warnings,
+    handbook_coefficient,
+    setback_factor,
+)
+from logbook.shop.given import POSITIVE, Given, Input, Kind, at_least, between
+
+LEGS_ARE = ("outside corner", "outermost face", "inside corner", "flat part")
+
+
+@dataclass(frozen=True, slots=True)
+class Bend:
+    """One bend: its angle (how far turned), inside radius and allowance, in mm."""
+
+    angle: float
+    radius: float
+    thickness: float
+    allowance: float
+
+    @property
+    def setback(self) -> float:
+        """From the tangent line to the corner of the outside faces."""
+        return setback_factor(self.angle) * (self.radius + self.thickness)
+
+    @property
+    def deduction(self) -> float:
+        """What one bend takes off the sum of its legs."""
+        return 2 * self.setback - self.allowance
+
+    @property
+    def factor(self) -> float:
+        """The neutral factor its allowance stands for."""
+        return factor_from_allowance(
+            self.allowance, self.angle, self.radius, self.thickness
+        )
+
+    def off_leg(self, legs_are: str) -> float:
+        """Give what this bend takes off a leg to leave its flat part."""
+        if legs_are == "flat part":
+            return 0.0
+        if legs_are == "inside corner":
+            return setback_factor(self.angle) * self.radius
+        if legs_are == "outermost face" and self.angle > 90:
+            return self.radius + self.thickness
+        return self.setback
+
+
+def bend(angle: float, radius: float, thickness: float, neutral_factor: float) -> Bend:
+    """Make a bend with allowance rad(A) (R + K T)."""
+    allowance = math.radians(angle) * (radius + neutral_factor * thickness)
+    return Bend(angle, radius, thickness, allowance)
+
+
+def flat_parts(
+    legs: Sequence[float], bends: Sequence[Bend], legs_are: str = LEGS_ARE[0]
+) -> list[float]:
+    """Give the straight parts between the tangent lines, in mm.
+
+    Raises:
+        BadInput: the number of legs is not the bends and one, or a leg is used
+            up by its bends.
+    """
+    if len(legs) != len(bends) + 1:
+        raise BadInput(
+            f"legs: found {len(legs)} with {len(bends)} bends; accepted: one leg more "
+            "than bends"
+        )
+    around: list[Bend | None] = [None, *bends, None]
+    flats = []
+    for number, leg in enumerate(legs):
+        beside = [each for each in around[number : number + 2] if each]
+        flat = leg - sum(each.off_leg(legs_are) for each in beside)
+        if flat < 0:
+            raise BadInput(
+                f"legs: leg {number + 1} of {leg:g} mm is shorter than its bends take; "
+                f"accepted: at least {leg - flat:.4g} mm"
+            )
+        flats.append(flat)
+    return flats
+
+
+def flat_length(
+    legs: Sequence[float], bends: Sequence[Bend], legs_are: str = LEGS_ARE[0]
+) -> float:
+    """Give the length of the blank: flat parts and allowances, in mm."""
+    return sum(flat_parts(legs, bends, legs_are)) + sum(b.allowance for b in bends)
+
+
+def tangent_lines(flats: Sequence[float], bends: Sequence[Bend]) -> list[float]:
+    """Give both tangent lines of each bend, from the end of the first leg, in mm."""
+    lines, at = [], 0.0
+    for flat, each in zip(flats, bends, strict=False):
+        lines += [at + flat, at + flat + each.allowance]
+        at = lines[-1]
+    return lines
+
+
+def set_angle(wanted: float, coupon_set: float, coupon_got: float) -> float:
+    """Give the bend angle to set, in proportion to a coupon that sprang back.
+
+    Raises:
+        BadInput: the angle to set would pass 180°.
+    """
+    turn = wanted * coupon_set / coupon_got
+    if turn >= 180:
+        raise BadInput(
+            f"the angle to set comes to {turn:.1f}°; accepted: a coupon that springs "
+            "back less"
+        )
+    return turn
+
+
+RULES = ("neutral factor", "DIN 6935", "FAA", "Navy", "handbook")
+
+
+def allowance_by_rule(
+    rule: str, angle: float, radius: float, thickness: float, figure: float
+) -> float:
+    """Give a bend allowance; `figure` is the neutral factor or handbook c."""
+    if rule == "FAA":
+        return (FAA_RADIUS * radius + FAA_THICKNESS * thickness) * angle
+    if rule == "Navy":
+        return (NAVY_RADIUS * radius + FAA_THICKNESS * thickness) * angle
+    if rule == "handbook":
+        return (figure * thickness + 1.57 * radius) * angle / 90
+    return math.radians(angle) * (radius + figure * thickness)
+
+
+FACTOR_INPUTS = (
+    Input(
+        "neutral_factor",
+        "neutral factor of this sheet and tool, best from a coupon",
+        kind=Kind.NUMBER,
+        optional=True,
+        also=("k", "k_factor", "neutral_k"),
+    ),
+    Input(
+        "rule",
+        "rule for the allowance where no neutral factor is given",
+        kind=Kind.CHOICE,
+        choices=RULES[1:],
+        default="DIN 6935",
+    ),
+    Input(
+        "temper",
+        "for the handbook rule: soft, half-hard or hard (see neutral-factor)",
+        kind=Kind.CHOICE,
+        choices=TEMPERS,
+        default="half-hard",
+    ),
+    Input(
+        "allowance",
+        "bend allowance of each bend, instead of a factor",
+        "mm",
+        accept=POSITIVE,
+        optional=True,
+        many=True,
+        also=("bend_allowance", "ba"),
+    ),
+)
+
+
+def rule_and_figure(given: Given, radius: float, t: float) -> tuple[str, float]:
+    """Give the rule that holds for these inputs, and its figure."""
+    if (factor := given.maybe("neutral_factor")) is not None:
+        return "neutral factor", factor
+    rule = given.word("rule")
+    if rule == "DIN 6935":
+        return rule, din_factor(radius, t) / 2
+    if rule == "handbook":
+        return rule, handbook_coefficient(given.word("temper"))
+    return rule, FAA_THICKNESS / FAA_RADIUS
+
+
+def each_of(given: Given, name: str, count: int, default: float) -> list[float]:
+    """Give one figure per bend, one typed figure standing for all.
+
+    Raises:
+        BadInput: the number typed is neither one nor the number of bends.
+    """
+    values = given.numbers(name) or [default]
+    if len(values) == 1:
+        return values * count
+    if len(values) != count:
+        raise BadInput(
+            f"{name}: found {len(values)} for {count} bends; accepted: one for all or "
+            "one for each"
+        )
+    return values
+
+
+RULE_DOUBT = 0.07
+"""Expanded uncertainty (k = 2) of a neutral factor taken from a rule: published
+rules for one bend range over about 0.12; the half of that, taken as rectangular,
+gives 2 x 0.06 / sqrt 3."""
+
+
+def by_rule(given: Given) -> bool:
+    """Tell whether the allowances rest on a rule, not on a coupon or a figure."""
+    return not given.has("allowance") and not given.has("neutral_factor")
+
+
+def allowance_doubt(given: Given, bends: Sequence[Bend]) -> tuple[float, ...]:
+    """Give the expanded uncertainty of each allowance, 0 where a figure was given."""
+    share = RULE_DOUBT if by_rule(given) else 0.0
+    return tuple(math.radians(each.angle) * each.thickness * share for each in bends)
+
+
+def bends_of(given: Given) -> list[Bend]:
+    """Make the bends of a part from the inputs that several sums share.
+
+    Raises:
+        BadInput: counts that do not belong together, or a rule out of range.
+    """
+    count = len(given.numbers("legs")) - 1
+    if count < 1:
+        raise BadInput("legs: found one; accepted: two or more, with a bend between")
+    angles = _angles(given, count)
+    t = given.number("thickness")
+    radii = each_of(given, "radius", count, 0.0)
+    typed = given.numbers("allowance")
+    made = []
+    for number, (angle, radius) in enumerate(zip(angles, radii, strict=True)):
+        if typed:
+            allowance = each_of(given, "allowance", count, 0.0)[number]
+        else:
+            rule, value = rule_and_figure(given, radius, t)
+            allowance = allowance_by_rule(rule, angle, radius, t, value)
+        made.append(Bend(angle, radius, t, allowance))
+    return made
+
+
+def _angles(given: Given, count: int) -> list[float]:
+    if given.has("included_angles") and given.has("bend_angles"):
+        raise BadInput(
+            "bend_angles and included_angles are both given; accepted: one of the two"
+        )
+    if given.has("included_angles"):
+        return [180 - each for each in each_of(given, "included_angles", count, 90.0)]
+    return each_of(given, "bend_angles", count, 90.0)
+
+
+def rule_said(given: Given) -> str:
+    """Say which rule the allowances rest on."""
+    if given.has("allowance"):
+        return "bend allowance as given"
+    if given.has("neutral_factor"):
+        return f"neutral factor {given.typed('neutral_factor')} as given"
+    return (
+        f"bend allowance by {given.word('rule')}, not by a coupon of this sheet: its "
+        f"neutral factor is taken as good to ±{RULE_DOUBT:g}, alike at every bend"
+    )
+
+
+def part_warnings(bends: Sequence[Bend]) -> tuple[str, ...]:
+    """Warn of neutral factors that no bend has, once for each figure."""
+    said = [line for each in bends for line in factor_warnings(each.factor)]
+    return tuple(dict.fromkeys(said))
+
+
+BENDING = ("sheet edges", "brake pinch")
+
+PART_INPUTS = (
+    Input(
+        "legs",
+        "sizes of the legs in order, one more than bends",
+        "mm",
+        accept=POSITIVE,
+        many=True,
+        also=("leg", "flanges", "mold_lines", "outside_dims"),
+    ),
+    Input(
+        "bend_angles",
+        "how far the sheet is turned at each bend, one for all or one each; 90° "
+        "where neither angle is given",
+        "°",
+        accept=between(0, 180),
+        many=True,
+        optional=True,
+        also=("bend_angle", "angle", "angles"),
+    ),
+    Input(
+        "included_angles",
+        "angle between the flanges, instead of the bend angles",
+        "°",
+        accept=between(0, 180),
+        many=True,
+        optional=True,
+        also=("included_angle",),
+    ),
+    Input(
+        "radius",
+        "inside bend radius, one for all or one for each bend",
+        "mm",
+        accept=at_least(0),
+        many=True,
+        also=("r", "radii", "inside_radius", "bend_radius"),
+    ),
+    THICKNESS,
+    *FACTOR_INPUTS,
+    Input(
+        "legs_are",
+        "what the legs are measured to",
+        kind=Kind.CHOICE,
+        choices=LEGS_ARE,
+        default=LEGS_ARE[0],
+    ),
+)
+
+
+def bend_rows(bends: Sequence[Bend]) -> Rows:
+    """Give a table of the bends with both angles."""
+    return Rows(
+        "bends",
+        (
+            Column("bend"),
+            Column("bend angle", "°", 1),
+            Column("included angle", "°", 1),
+            Column("inside radius", "mm", 2),
+            Column("allowance", "mm", 2),
+            Column("setback", "mm", 2),
+            Column("deduction", "mm", 2),
+        ),
+        tuple(
+            (
+                number + 1,
+                each.angle,
+                180 - each.angle,
+                each.radius,
+                each.allowance,
+                each.setback,
+                each.deduction,
+            )
+            for number, each in enumerate(bends)
+        ),
+    )

@@ -1,0 +1,1 @@
+"""Screws, inserts and rivets, their holes and the edges near them."""

@@ -1,0 +1,1 @@
+"""Limits, fits, and whether a reading keeps to its limits."""

@@ -1,0 +1,1 @@
+"""Cutting, buying, and what a process does to a size."""

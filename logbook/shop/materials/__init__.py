@@ -1,0 +1,1 @@
+"""What materials do and measure: heat, moisture, coatings, bought sheet."""

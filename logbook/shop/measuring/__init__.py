@@ -1,0 +1,1 @@
+"""Readings: statistics, control, gauges, uncertainty, rounding, form."""
