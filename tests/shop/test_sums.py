@@ -73,8 +73,8 @@ def test_names_of_sums_are_not_taken_twice() -> None:
 
 def test_every_module_with_sums_is_a_topic() -> None:
     declared = {
-        path.stem
-        for path in SHOP.glob("*.py")
+        ".".join(path.relative_to(SHOP).with_suffix("").parts)
+        for path in SHOP.rglob("*.py")
         if "\nSUMS = (" in path.read_text("utf-8")
         or "\nSUMS: " in path.read_text("utf-8")
     }
