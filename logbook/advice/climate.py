@@ -13,7 +13,7 @@ from logbook.advice.material import row_for
 from logbook.errors import BadInput
 from logbook.quantity import Quantity
 from logbook.records.design import Climate, Project
-from logbook.shop.materials.heat import growth
+from logbook.shop.materials.growth import growth
 from logbook.shop.materials.wood import (
     COEFFICIENT_RANGE,
     change_by_coefficient,

@@ -30,7 +30,7 @@ from logbook.records.references import part_of
 from logbook.records.words import Grade
 from logbook.records.workshop import Piece
 from logbook.shop.answers import Result
-from logbook.shop.materials.heat import margin, softening_of
+from logbook.shop.materials.heat_margin import margin, softening_of
 from logbook.shop.tables import Row, table
 
 WANTED = 10.0

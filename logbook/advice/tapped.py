@@ -11,7 +11,7 @@ from logbook.quantity import Quantity, parse_quantity
 from logbook.records import assembling, happenings
 from logbook.records.words import Grade
 from logbook.shop.answers import Result
-from logbook.shop.fastening.holes import Tapping, tapping, thread_percent
+from logbook.shop.fastening.drills import Tapping, tapping, thread_percent
 from logbook.shop.fastening.screws import read_screw
 from logbook.shop.tables import table
 

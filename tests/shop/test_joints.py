@@ -10,11 +10,11 @@ from hypothesis import strategies as st
 
 from logbook.errors import BadInput
 from logbook.shop.answers import Answer
+from logbook.shop.fastening.blind_rivets import blind_by_stack
+from logbook.shop.fastening.drills import drill, tapping, thread_percent
 from logbook.shop.fastening.edges import edge_distance, wood_distances
-from logbook.shop.fastening.holes import drill, tapping, thread_percent
 from logbook.shop.fastening.joint import Layer, Ring, Stand, choose_length, work_joint
 from logbook.shop.fastening.layers import read_layer
-from logbook.shop.fastening.rivets import blind_by_stack, size_up, solid_length
 from logbook.shop.fastening.screws import (
     Nut,
     lengths,
@@ -23,6 +23,7 @@ from logbook.shop.fastening.screws import (
     read_screw,
     screw,
 )
+from logbook.shop.fastening.solid_rivets import size_up, solid_length
 from logbook.shop.sums import work_out
 from logbook.shop.tables import table
 

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
+from logbook.shop.bending.bend_lines import MARKS, TOOLS, line_in_bend, mark_in_bend
 from logbook.shop.bending.bends import (
     LEGS_ARE,
     bend,
@@ -23,13 +24,7 @@ from logbook.shop.bending.neutral import (
     factor_from_allowance,
     setback_factor,
 )
-from logbook.shop.bending.setup import (
-    MARKS,
-    TOOLS,
-    bend_order,
-    line_in_bend,
-    mark_in_bend,
-)
+from logbook.shop.bending.setup_typed import bend_order
 from logbook.shop.making.kerf import cut_size, drawn_path
 from logbook.shop.materials.wood import (
     change_by_coefficient,

@@ -12,17 +12,10 @@ from hypothesis import strategies as st
 
 from logbook.errors import BadInput
 from logbook.shop.making.buying import cheapest_packs, cut_bars, least_bars
-from logbook.shop.making.nesting import (
-    Blank,
-    Cutting,
-    Place,
-    at_most,
-    faults,
-    find_layout,
-    impossible,
-    most_of,
-    read_size,
-)
+from logbook.shop.making.layouts import Blank, Cutting, Place, faults
+from logbook.shop.making.nesting import read_size
+from logbook.shop.making.no_layout import at_most, impossible
+from logbook.shop.making.packing import find_layout, most_of
 from logbook.shop.making.process import chance_of_too_few, pieces_to_make
 from logbook.shop.sums import work_out
 

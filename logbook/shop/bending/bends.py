@@ -13,12 +13,12 @@ from dataclasses import dataclass
 
 from logbook.errors import BadInput
 from logbook.shop.answers import Column, Rows
+from logbook.shop.bending.bend_inputs import THICKNESS
 from logbook.shop.bending.neutral import (
     FAA_RADIUS,
     FAA_THICKNESS,
     NAVY_RADIUS,
     TEMPERS,
-    THICKNESS,
     din_factor,
     factor_from_allowance,
     factor_warnings,

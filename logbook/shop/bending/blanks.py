@@ -4,6 +4,15 @@ from __future__ import annotations
 
 from logbook.errors import BadInput
 from logbook.shop.answers import Answer, Result
+from logbook.shop.bending.bend_inputs import (
+    BEND_ANGLE,
+    INCLUDED_ANGLE,
+    RADIUS,
+    THICKNESS,
+    angle_results,
+    bend_angle_of,
+    factor_results,
+)
 from logbook.shop.bending.bends import (
     BENDING,
     FACTOR_INPUTS,
@@ -25,15 +34,6 @@ from logbook.shop.bending.bent_metal import (
     metal_sources,
     metal_warnings,
     rule_for_metal,
-)
-from logbook.shop.bending.neutral import (
-    BEND_ANGLE,
-    INCLUDED_ANGLE,
-    RADIUS,
-    THICKNESS,
-    angle_results,
-    bend_angle_of,
-    factor_results,
 )
 from logbook.shop.given import POSITIVE, Given, Input, Kind, above, at_least, between
 from logbook.shop.sums import Sum

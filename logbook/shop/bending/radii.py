@@ -10,7 +10,7 @@ import re
 
 from logbook.errors import BadInput
 from logbook.shop.answers import Answer, Result
-from logbook.shop.bending.neutral import (
+from logbook.shop.bending.bend_inputs import (
     BEND_ANGLE,
     INCLUDED_ANGLE,
     RADIUS,

@@ -12,8 +12,7 @@ from dataclasses import dataclass
 
 from logbook.errors import BadInput
 from logbook.shop.answers import Answer, Result
-from logbook.shop.bending.bends import BENDING
-from logbook.shop.bending.neutral import (
+from logbook.shop.bending.bend_inputs import (
     BEND_ANGLE,
     INCLUDED_ANGLE,
     RADIUS,
@@ -21,6 +20,7 @@ from logbook.shop.bending.neutral import (
     angle_results,
     bend_angle_of,
 )
+from logbook.shop.bending.bends import BENDING
 from logbook.shop.given import POSITIVE, Given, Input, Kind
 from logbook.shop.sums import Sum
 

@@ -12,7 +12,7 @@ from functools import lru_cache
 
 from logbook.errors import BadInput
 from logbook.shop.answers import Answer, Result
-from logbook.shop.fastening.holes import clearance
+from logbook.shop.fastening.drills import clearance
 from logbook.shop.fastening.screws import size_name
 from logbook.shop.given import POSITIVE, Given, Input, Kind, at_least
 from logbook.shop.sums import Sum

@@ -1,248 +1,24 @@
 """Blanks out of sheet stock: whether they come out, with kerf, margin and grain.
 
-A packing library looks for a layout; every layout it offers is checked again
-here, cut by cut, before it is believed. A layout is proof that the blanks come
-out. That none was found proves nothing, unless a size or the area forbids it.
-Sizes are whole micrometres, so that nothing is lost to rounding.
+A layout is proof that the blanks come out. That none was found proves nothing,
+unless a size or the area forbids it.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
-from itertools import combinations
-from typing import Any
+from collections.abc import Sequence
 
 from logbook.errors import BadInput
 from logbook.quantity import parse_quantity
 from logbook.shop.answers import Answer, Column, Result, Rows
 from logbook.shop.given import Given, Input, Kind, at_least
+from logbook.shop.making.layouts import Blank, Cutting, Place
+from logbook.shop.making.no_layout import at_most, impossible
+from logbook.shop.making.packing import MOST_BLANKS, find_layout, most_of
 from logbook.shop.sums import Sum
 
-MOST_BLANKS = 200
 _SIZES = re.compile(r"(?<=[0-9.a-z\"″])\s*[x×*]\s*(?=[0-9.])|\s+by\s+", re.IGNORECASE)
-
-
-@dataclass(frozen=True, slots=True)
-class Blank:
-    """A rectangle in µm; `length` lies along the grain."""
-
-    length: int
-    width: int
-
-
-@dataclass(frozen=True, slots=True)
-class Place:
-    """A blank laid in a stock: corner and sides in µm as they lie there."""
-
-    blank: int
-    stock: int
-    x: int
-    y: int
-    length: int
-    width: int
-
-
-@dataclass(frozen=True, slots=True)
-class Cutting:
-    """How the stock is cut: kerf and margin in µm."""
-
-    kerf: int
-    margin: int
-    grain_kept: bool
-    straight_through: bool
-
-
-def find_layout(
-    stocks: Sequence[Blank], blanks: Sequence[Blank], cutting: Cutting
-) -> list[Place]:
-    """Give the best layout found, perhaps not of all blanks; each one verified."""
-    best: list[Place] = []
-    for packer in _packers(cutting):
-        places = _pack(packer, stocks, blanks, cutting)
-        if len(places) > len(best) and not faults(places, stocks, blanks, cutting):
-            best = places
-        if len(best) == len(blanks):
-            break
-    return best
-
-
-def _packers(cutting: Cutting) -> Iterator[Any]:
-    import rectpack
-
-    names = ["GuillotineBssfSas", "GuillotineBlsfLas", "GuillotineBafSlas"]
-    if not cutting.straight_through:
-        names = ["MaxRectsBssf", "MaxRectsBl", "MaxRectsBaf", "SkylineBlWm", *names]
-    sorts = [
-        rectpack.SORT_AREA,
-        rectpack.SORT_LSIDE,
-        rectpack.SORT_SSIDE,
-        rectpack.SORT_PERI,
-        rectpack.SORT_NONE,
-    ]
-    for name in names:
-        for sort in sorts:
-            yield rectpack.newPacker(
-                pack_algo=getattr(rectpack, name),
-                sort_algo=sort,
-                rotation=not cutting.grain_kept,
-            )
-
-
-def _pack(
-    packer: Any, stocks: Sequence[Blank], blanks: Sequence[Blank], cutting: Cutting
-) -> list[Place]:
-    """Pack blanks grown by one kerf into stocks less margins, grown by one kerf."""
-    kerf, margin = cutting.kerf, cutting.margin
-    for number, blank in enumerate(blanks):
-        packer.add_rect(blank.length + kerf, blank.width + kerf, rid=number)
-    for number, stock in enumerate(stocks):
-        room = kerf - 2 * margin
-        if min(stock.length, stock.width) + room > 0:
-            packer.add_bin(stock.length + room, stock.width + room, bid=number)
-    packer.pack()
-    places = []
-    for at, x, y, length, width, blank in packer.rect_list():
-        stock = packer[at].bid
-        places.append(
-            Place(blank, stock, x + margin, y + margin, length - kerf, width - kerf)
-        )
-    return sorted(places, key=lambda place: (place.stock, place.x, place.y))
-
-
-def faults(
-    places: Sequence[Place],
-    stocks: Sequence[Blank],
-    blanks: Sequence[Blank],
-    cutting: Cutting,
-) -> list[str]:
-    """Check a layout from scratch: sizes, grain, margins, kerf, through cuts."""
-    found = []
-    if len({place.blank for place in places}) != len(places):
-        found.append("a blank is laid twice")
-    for place in places:
-        found += _place_faults(place, stocks[place.stock], blanks[place.blank], cutting)
-    for one, other in combinations(places, 2):
-        if one.stock == other.stock and not _apart(one, other, cutting.kerf):
-            found.append(f"blanks {one.blank + 1} and {other.blank + 1} share the cut")
-    if cutting.straight_through and not found:
-        for number in range(len(stocks)):
-            laid = [place for place in places if place.stock == number]
-            if not _cuts_through(laid):
-                found.append(f"stock {number + 1} cannot be cut straight through")
-    return found
-
-
-def _place_faults(
-    place: Place, stock: Blank, blank: Blank, cutting: Cutting
-) -> list[str]:
-    found = []
-    turned = (place.length, place.width) != (blank.length, blank.width)
-    if turned and (place.width, place.length) != (blank.length, blank.width):
-        found.append(f"blank {place.blank + 1} has another size")
-    elif turned and cutting.grain_kept:
-        found.append(f"blank {place.blank + 1} lies across the grain")
-    edge = cutting.margin
-    if min(place.x, place.y) < edge or (
-        place.x + place.length > stock.length - edge
-        or place.y + place.width > stock.width - edge
-    ):
-        found.append(f"blank {place.blank + 1} reaches into the margin")
-    return found
-
-
-def _apart(one: Place, other: Place, kerf: int) -> bool:
-    return (
-        one.x + one.length + kerf <= other.x
-        or other.x + other.length + kerf <= one.x
-        or one.y + one.width + kerf <= other.y
-        or other.y + other.width + kerf <= one.y
-    )
-
-
-def _cuts_through(places: Sequence[Place]) -> bool:
-    """Tell whether cuts from edge to edge can separate all blanks."""
-    if len(places) < 2:
-        return True
-    for along in (True, False):
-        ordered = sorted(places, key=lambda place: _ends(place, along=along))
-        reach = 0
-        for count, place in enumerate(ordered):
-            low, high = _ends(place, along=along)
-            if count and low >= reach:
-                first, rest = ordered[:count], ordered[count:]
-                return _cuts_through(first) and _cuts_through(rest)
-            reach = max(reach, high)
-    return False
-
-
-def _ends(place: Place, *, along: bool) -> tuple[int, int]:
-    if along:
-        return place.x, place.x + place.length
-    return place.y, place.y + place.width
-
-
-def impossible(
-    stocks: Sequence[Blank], blanks: Sequence[Blank], cutting: Cutting
-) -> str:
-    """Say why the blanks can never come out, empty where it cannot be said."""
-    free = [
-        Blank(stock.length - 2 * cutting.margin, stock.width - 2 * cutting.margin)
-        for stock in stocks
-    ]
-    for number, blank in enumerate(blanks, 1):
-        if not any(_fits(blank, room, cutting) for room in free):
-            return f"blank {number} fits into no piece of stock"
-    room = sum(max(one.length, 0) * max(one.width, 0) for one in free)
-    wanted = sum(blank.length * blank.width for blank in blanks)
-    if wanted > room:
-        return "the blanks together are larger than the stock"
-    return _never_together(free, blanks, cutting)
-
-
-def _never_together(
-    free: Sequence[Blank], blanks: Sequence[Blank], cutting: Cutting
-) -> str:
-    """Say that no two blanks share a piece of stock, where there are more of them.
-
-    Two rectangles lie beside or above each other, so that their sides add up
-    one way or the other.
-    """
-    kinds = sorted(set(blanks), key=lambda one: (one.length, one.width))
-    alone = len(blanks) > len(free) and not any(
-        _two_fit(one, other, room, cutting.kerf)
-        for room in free
-        for at, first in enumerate(kinds)
-        for second in kinds[at if blanks.count(first) > 1 else at + 1 :]
-        for one in _ways(first, cutting)
-        for other in _ways(second, cutting)
-    )
-    if not alone:
-        return ""
-    pieces = "one piece" if len(free) == 1 else f"{len(free)} pieces"
-    return f"no two of them come out of one piece of stock, and there is {pieces}"
-
-
-def _two_fit(
-    one: tuple[int, int], other: tuple[int, int], room: Blank, kerf: int
-) -> bool:
-    beside = one[0] + kerf + other[0] <= room.length
-    above = one[1] + kerf + other[1] <= room.width
-    each = all(a <= room.length and b <= room.width for a, b in (one, other))
-    return each and (beside or above)
-
-
-def _fits(blank: Blank, room: Blank, cutting: Cutting) -> bool:
-    return any(a <= room.length and b <= room.width for a, b in _ways(blank, cutting))
-
-
-def _ways(blank: Blank, cutting: Cutting) -> list[tuple[int, int]]:
-    """Give the ways a blank may lie: along, and turned where the grain may."""
-    ways = [(blank.length, blank.width)]
-    if not cutting.grain_kept:
-        ways.append((blank.width, blank.length))
-    return ways
 
 
 def read_size(name: str, text: str) -> Blank:
@@ -282,43 +58,6 @@ def _sized(given: Given, name: str, counts: str) -> list[Blank]:
     return [
         size for size, count in zip(sizes, numbers, strict=True) for _ in range(count)
     ]
-
-
-def most_of(stocks: Sequence[Blank], blank: Blank, cutting: Cutting) -> int:
-    """Give the greatest number of one blank for which a layout was found."""
-    room = sum(stock.length * stock.width for stock in stocks)
-    bound = min(room // (blank.length * blank.width), MOST_BLANKS)
-    best = 0
-    while best < bound:
-        laid = len(find_layout(stocks, [blank] * int(bound), cutting))
-        if laid <= best:
-            break
-        best, bound = laid, min(bound, laid)
-    return best
-
-
-def at_most(stocks: Sequence[Blank], blank: Blank, cutting: Cutting) -> int:
-    """Give a number of one blank that no layout can exceed.
-
-    Each blank takes its area and a kerf along two sides. Where it fits one way
-    round only, equal rectangles come in whole columns and rows and no better.
-    """
-    total = 0
-    for stock in stocks:
-        room = [
-            side - 2 * cutting.margin + cutting.kerf
-            for side in (stock.length, stock.width)
-        ]
-        sides = blank.length + cutting.kerf, blank.width + cutting.kerf
-        ways = [sides] if cutting.grain_kept else [sides, sides[::-1]]
-        grids = [
-            (room[0] // along) * (room[1] // across)
-            for along, across in dict.fromkeys(ways)
-            if along <= room[0] and across <= room[1]
-        ]
-        area = max(room[0], 0) * max(room[1], 0) // (sides[0] * sides[1])
-        total += grids[0] if len(grids) == 1 else area if grids else 0
-    return total
 
 
 def _layout(given: Given) -> Answer:
