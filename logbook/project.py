@@ -224,10 +224,10 @@ class Project:
         return self.repository.relative(self.root / path)
 
     def _subject(self, path: str) -> str:
-        for stored in self.snapshot.stored.values():
-            if stored.path == path:
-                return f"{kind_of(stored.record).shown}: {stored.record.title}"
-        return f"as built: {Path(path).name}"
+        record = self._files[path][1].record if path in self._files else None
+        if record is None:
+            return f"as built: {Path(path).name}"
+        return f"{kind_of(record).shown}: {record.title}"
 
 
 def one_more(old: Record, run: Run) -> Record:
