@@ -2,7 +2,8 @@
 
 `LAYERS` lists the layers from the ground up; the names in one tuple stand side
 by side and may not import each other. `GRANTED` names the outside packages a
-layer may use. Imports inside functions count like all others.
+layer may use. Within a layer modules import each other in one direction only.
+Imports inside functions count like all others.
 """
 
 from __future__ import annotations
@@ -101,3 +102,59 @@ def _complaints(
         yield f"{where} {layer} may not import {other}"
     if rest.rpartition(".")[2].startswith("_"):
         yield f"{where} {rest} is private to its module"
+
+
+def circles(package_folder: Path) -> list[list[str]]:
+    """List the modules that import each other in a circle, however long it is."""
+    package = package_folder.name
+    found = {
+        _dotted(path.relative_to(package_folder.parent)): path
+        for path in sorted(package_folder.rglob("*.py"))
+    }
+    arrows = {
+        name: _within(path, found, package, name) - {name, package}
+        for name, path in found.items()
+    }
+    before = None
+    while arrows != before:  # what leads to nothing is in no circle
+        before = arrows
+        arrows = {
+            name: {to for to in leads if arrows[to]} for name, leads in arrows.items()
+        }
+    left = {name for name, leads in arrows.items() if leads}
+    reached = {name: _reached(arrows, name) for name in left}
+    circle = {
+        tuple(sorted(one for one in reached[name] if name in reached.get(one, ())))
+        for name in left
+        if name in reached[name]
+    }
+    return [list(names) for names in sorted(circle)]
+
+
+def _dotted(path: Path) -> str:
+    parts = path.with_suffix("").parts
+    return ".".join(parts[:-1] if parts[-1] == "__init__" else parts)
+
+
+def _within(path: Path, known: Mapping[str, Path], package: str, name: str) -> set[str]:
+    """Give the modules of the package that a module imports."""
+    inside = name if path.name == "__init__.py" else name.rpartition(".")[0]
+    module = f"{inside}.{path.stem}".removeprefix(f"{package}.")
+    found = set()
+    for _, imported in imports(path.read_text("utf-8"), package, module):
+        target = imported
+        while target and target not in known:
+            target = target.rpartition(".")[0]
+        found.add(target)
+    return found - {""}
+
+
+def _reached(arrows: Mapping[str, set[str]], start: str) -> set[str]:
+    """Give every module an import leads to from this one, itself where it does."""
+    found: set[str] = set()
+    ahead = [start]
+    while ahead:
+        for to in arrows[ahead.pop()] - found:
+            found.add(to)
+            ahead.append(to)
+    return found

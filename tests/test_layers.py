@@ -6,13 +6,17 @@ from pathlib import Path
 
 import pytest
 
-from tests.layers import violations
+from tests.layers import circles, violations
 
 HOUSE = Path(__file__).parent.parent / "logbook"
 
 
 def test_the_house_keeps_its_layers() -> None:
     assert violations(HOUSE) == []
+
+
+def test_no_modules_import_each_other_in_a_circle() -> None:
+    assert circles(HOUSE) == []
 
 
 def package(folder: Path, module: str, source: str) -> Path:
@@ -53,3 +57,25 @@ def test_a_wrong_import_is_named(
 )
 def test_a_downward_import_passes(tmp_path: Path, module: str, source: str) -> None:
     assert violations(package(tmp_path, module, source)) == []
+
+
+def test_a_circle_is_named_whole_and_once(tmp_path: Path) -> None:
+    house = package(tmp_path, "shop/fits", "from logbook.shop import holes")
+    beside = {
+        "holes": "def f():\n    from logbook.shop.threads import pitch",
+        "threads": "from .fits import fit",
+        "above": "from logbook.shop.fits import fit",
+        "below": "import math",
+    }
+    for name, source in beside.items():
+        (house / "shop" / f"{name}.py").write_text(source, "utf-8")
+    assert circles(house) == [
+        ["logbook.shop.fits", "logbook.shop.holes", "logbook.shop.threads"]
+    ]
+
+
+def test_imports_that_meet_again_are_no_circle(tmp_path: Path) -> None:
+    house = package(tmp_path, "shop/fits", "from . import holes, threads")
+    (house / "shop" / "holes.py").write_text("from .threads import pitch", "utf-8")
+    (house / "shop" / "threads.py").write_text("", "utf-8")
+    assert circles(house) == []

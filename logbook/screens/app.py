@@ -78,6 +78,12 @@ class LogbookApp(KeysInOrder[None]):
         take_short_turns()
         self.call_after_refresh(self._begin)
 
+    def go(self, way: str, sheet: Sheet, *about: Any) -> None:
+        """Go from a sheet to another screen, by the name of the way there."""
+        from logbook.screens.ways import WAYS
+
+        WAYS[way](sheet, *about)
+
     def _begin(self) -> None:
         self.run_worker(self._set_up(), group="set up")
 
@@ -221,4 +227,5 @@ class LogbookApp(KeysInOrder[None]):
 
 def _load() -> None:
     """Load what the bench needs, which takes half a second, beside the event loop."""
-    import logbook.screens.bench  # noqa: F401
+    import logbook.screens.bench
+    import logbook.screens.ways  # noqa: F401

@@ -200,7 +200,7 @@ class PartSheet(Choosing):
 
     def action_revise(self) -> None:
         """Revise this part."""
-        self.revise(self._part_id)
+        self.go("revise_the_part", self._part_id)
 
     def action_section(self, by: int) -> None:
         """Go to the beginning of another section."""

@@ -223,8 +223,6 @@ class Steps(Facing):
 
     def action_go_on(self) -> None:
         """Go on past what this step waits for, with the reason."""
-        from logbook.screens.waits import Waits
-
         step = self.step
         holds = (
             {one.about.name for one in self._holds(step) if one.open} if step else set()
@@ -232,7 +230,7 @@ class Steps(Facing):
         if not holds:
             self.tell("this step waits for nothing", label="waits")
             return
-        self.app.push_screen(Waits(self.desk, "go on past what?", holds))
+        self.go("waits", holds)
 
     def action_record(self) -> None:
         """Open the record of the step."""

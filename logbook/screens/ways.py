@@ -1,0 +1,230 @@
+"""The ways from one screen to another, each by its name.
+
+Screens know one another by these names only: each is built on `Sheet`, and would
+otherwise import those that are built on it. A screen is loaded when it is gone to.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection, Mapping
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
+
+from logbook.records.design import Part
+from logbook.records.happenings import Entry
+from logbook.screens.amending import amend_draft
+from logbook.screens.news import Job
+from logbook.screens.sheet import Sheet
+
+if TYPE_CHECKING:
+    from logbook.project import Project
+    from logbook.records.making import Draft
+    from logbook.screens.listing import Line
+
+
+def keys(sheet: Sheet) -> None:
+    """Show every key of a screen; the one chosen there is done on it."""
+    from logbook.screens.choosing import Keys
+
+    sheet.app.push_screen(Keys(sheet.desk, sheet), sheet.do)
+
+
+def find(sheet: Sheet) -> None:
+    """Search."""
+    from logbook.screens.find import Find
+
+    sheet.app.push_screen(Find(sheet.desk, "find"))
+
+
+def record(sheet: Sheet, record_id: str) -> None:
+    """Open a record; a part opens with all that is known of it."""
+    from logbook.screens.record import RecordSheet
+
+    stored = sheet.desk.snapshot.stored.get(record_id)
+    if stored is not None and isinstance(stored.record, Part):
+        the_part(sheet, record_id)
+    elif stored is not None:
+        sheet.app.push_screen(RecordSheet(sheet.desk, record_id))
+
+
+def measure(sheet: Sheet) -> None:
+    """Choose a piece and measure it."""
+    from logbook.screens.measure import Measure
+    from logbook.screens.pieces import Pieces, subject_of
+
+    def go(chosen: str | None) -> None:
+        if chosen:
+            subject = subject_of(chosen, sheet.desk.snapshot)
+            sheet.app.push_screen(Measure(sheet.desk, [subject]))
+
+    sheet.app.push_screen(Pieces(sheet.desk, "measure what?"), go)
+
+
+def grid(sheet: Sheet) -> None:
+    """Choose a part and measure all its pieces."""
+    from logbook.screens.grid import Batches, Grid
+
+    def go(part_id: str | None) -> None:
+        if part_id:
+            sheet.app.push_screen(Grid(sheet.desk, part_id))
+
+    sheet.app.push_screen(Batches(sheet.desk, "measure a batch of what?"), go)
+
+
+def sums(sheet: Sheet) -> None:
+    """Choose a sum and work it out."""
+    from logbook.screens.calculator import Sums, SumSheet
+
+    def go(name: str | None) -> None:
+        if name:
+            sheet.app.push_screen(SumSheet(sheet.desk, name))
+
+    sheet.app.push_screen(Sums(sheet.desk, "shop sums"), go)
+
+
+def gaps(sheet: Sheet) -> None:
+    """Look at the gaps and joints."""
+    from logbook.screens.gaps import Gaps
+
+    sheet.app.push_screen(Gaps(sheet.desk))
+
+
+def climate(sheet: Sheet) -> None:
+    """Look at what warmth and damp do to the parts."""
+    from logbook.screens.climate import Climate
+
+    sheet.app.push_screen(Climate(sheet.desk, "climate"))
+
+
+def steps(sheet: Sheet) -> None:
+    """Work through the order of work."""
+    from logbook.screens.steps import Steps
+
+    sheet.app.push_screen(Steps(sheet.desk))
+
+
+def job_sheet(sheet: Sheet) -> None:
+    """Choose a printed job sheet and type it in."""
+    from logbook.screens.job_sheet import JobSheetTyped
+    from logbook.screens.job_sheets import Sheets
+
+    def tell(said: str | None) -> None:
+        sheet.tell(said or "", label="job sheet")
+
+    def go(chosen: tuple[Any, str] | None) -> None:
+        if chosen is not None:
+            sheet.app.push_screen(JobSheetTyped(sheet.desk, *chosen), tell)
+
+    sheet.app.push_screen(Sheets(sheet.desk, "type in which job sheet?"), go)
+
+
+def revise(sheet: Sheet) -> None:
+    """Choose a part and revise it."""
+    from logbook.screens.part import Parts
+
+    def go(part_id: str | None) -> None:
+        if part_id:
+            revise_the_part(sheet, part_id)
+
+    sheet.app.push_screen(Parts(sheet.desk, "revise which part?"), go)
+
+
+def revise_the_part(sheet: Sheet, part_id: str) -> None:
+    """Revise a part from its entries."""
+    from logbook.screens.revise import Revise
+
+    sheet.app.push_screen(Revise(sheet.desk, part_id))
+
+
+def part(sheet: Sheet) -> None:
+    """Choose a part and look at it."""
+    from logbook.screens.part import Parts
+
+    def go(part_id: str | None) -> None:
+        if part_id:
+            the_part(sheet, part_id)
+
+    sheet.app.push_screen(Parts(sheet.desk, "look at which part?"), go)
+
+
+def the_part(sheet: Sheet, part_id: str) -> None:
+    """Look at a part: all that is known of it."""
+    from logbook.screens.part import PartSheet
+
+    sheet.app.push_screen(PartSheet(sheet.desk, part_id))
+
+
+def waits(sheet: Sheet, holds: Collection[str] = ()) -> None:
+    """Choose what waits, of these or of all, and go on past it with the reason."""
+    from logbook.screens.waits import Waits
+
+    sheet.app.push_screen(Waits(sheet.desk, "go on past what?", holds))
+
+
+def clock(sheet: Sheet) -> None:
+    """Start, pause or stop the clock on a step."""
+    from logbook.screens.timer import Timer
+
+    def tell(short: str | None) -> None:
+        sheet.tell(short or "", label="clock")
+
+    sheet.app.push_screen(Timer(sheet.desk), tell)
+
+
+def inbox(sheet: Sheet) -> None:
+    """Sort what the phone has put into its folder."""
+    from logbook.screens.inbox import InboxSheet
+
+    sheet.app.push_screen(InboxSheet(sheet.desk))
+
+
+def rebuild(sheet: Sheet) -> None:
+    """Say what you hold, and see which known faults apply to it."""
+    from logbook.screens.holds import Holds
+    from logbook.screens.rebuild import Rebuild
+
+    def go(held: Line | None) -> None:
+        if held is not None:
+            sheet.app.push_screen(Rebuild(sheet.desk, held))
+
+    sheet.app.push_screen(Holds(sheet.desk), go)
+
+
+def to_build(sheet: Sheet) -> None:
+    """Choose the build the last entry belongs to."""
+    from logbook.screens.choosing import Builds
+
+    last = sheet.desk.last_entry
+    if last is None:
+        sheet.tell("there is no entry to move yet")
+        return
+
+    def move(build_id: str | None) -> None:
+        if build_id:
+            name = sheet.desk.snapshot[build_id].title
+            sheet.desk.write(move_job(last, build_id, name))
+
+    sheet.app.push_screen(Builds(sheet.desk, f"move “{last.title}” to"), move)
+
+
+def move_job(entry: Entry, build_id: str, name: str) -> Job:
+    """Give the work that moves an entry to another build."""
+
+    def make(project: Project) -> Draft:
+        build = project.snapshot[build_id]
+        draft = project.draft(entry.when)
+        return amend_draft(draft, entry, replace(entry, build=build.ref))
+
+    said = f"moved to {name}: {entry.title}"
+    return Job(f"moved to another build: {entry.title}", make, said=said)
+
+
+WAYS: Mapping[str, Callable[..., None]] = {
+    way.__name__: way
+    for way in (
+        keys, find, record, measure, grid, sums, gaps, climate, steps, job_sheet,
+        revise, revise_the_part, part, the_part, waits, clock, inbox, rebuild,
+        to_build,
+    )
+}  # fmt: skip
+"""Every way, by the name that `Sheet.go` is given."""
