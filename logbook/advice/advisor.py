@@ -14,7 +14,11 @@ from typing import Any
 
 from logbook.advice.advice import Advice
 from logbook.advice.conformity_told import conformity_advice
-from logbook.advice.contradictions import place_problems, unit_problems
+from logbook.advice.contradictions import (
+    cited_problems,
+    place_problems,
+    unit_problems,
+)
 from logbook.advice.figures import Figures, Sample, samples
 from logbook.advice.figures_told import figure_advice
 from logbook.advice.gaps import gap_advice
@@ -111,6 +115,7 @@ _TOPICS: tuple[tuple[str, type[Record], Work], ...] = (
     ("holds", Hold, declared_advice),
     ("closing", Step, closing_advice),
     ("units", Characteristic, unit_problems),
+    ("cited", Characteristic, cited_problems),
     ("places", Part, place_problems),
     ("conformity", Piece, conformity_advice),
     ("order", Project, order_advice),

@@ -16,6 +16,7 @@ from logbook.records.design import Change, Characteristic, Part, Revision
 from logbook.records.happenings import Deviation, Run
 from logbook.records.ids import Ref
 from logbook.records.pieces import piece_state, pieces_of
+from logbook.records.read_now import differs, reading_behind
 from logbook.records.record import Record
 from logbook.records.snapshot import folded
 from logbook.records.workshop import Piece
@@ -100,6 +101,20 @@ def _limits(
         found = f"{low}, above the upper limit {high}"
         path = view.path(record)
         yield Problem(path, 0, f"{field}lower_limit", found, "the smaller of the two")
+
+
+def cited_problems(view: View, what: Characteristic) -> Iterator[Problem]:
+    """Tell of deviations that go on naming a value their reading no longer has."""
+    for entry in view.mentions(what, Deviation):
+        made_from = reading_behind(view, entry)
+        if view.find(entry.characteristic) is not what or made_from is None:
+            continue
+        run, reading = made_from
+        value = reading.value
+        if isinstance(value, Quantity) and entry.found and differs(entry.found, value):
+            found = f"{entry.found}, but the reading it was made from is {value} now"
+            accepted = f"{value} (or mend {view.path(run)})"
+            yield Problem(view.path(entry), 0, "found", found, accepted)
 
 
 def place_problems(view: View, part: Part) -> Iterator[Problem]:

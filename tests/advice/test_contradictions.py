@@ -70,6 +70,27 @@ def test_limits_the_wrong_way_round_are_told_and_other_advice_goes_on(
     assert [row["results"] for row in held["pieces"][0]["rows"]] == ["178.60 mm"]
 
 
+def test_a_deviation_is_told_that_names_a_value_its_reading_no_longer_has(
+    shop: Shop,
+) -> None:
+    shop.asked("say", "base opening 178.60 should be 180", "--yes")
+    [run] = shop.records("runs")
+    by_hand(run, '"178.60 mm"', '"178.66 mm"')
+    [file] = shop.records("deviations")
+    line = file.read_text("utf-8").split("found =")[0].count("\n") + 1
+    [problem] = problems(shop)
+    assert problem.startswith(f"{file.relative_to(shop.folder)}:{line}: found: found")
+    assert "178.60 mm, but the reading it was made from is 178.66 mm now" in problem
+    by_hand(file, 'found = "178.60 mm"', 'found = "178.66 mm"')
+    assert shop.logbook("check", "--json").json["problems"] == []
+
+
+def test_a_size_that_was_read_again_later_is_no_contradiction(shop: Shop) -> None:
+    shop.asked("say", "base opening 178.60 should be 180", "--yes")
+    shop.asked("measure", "base", "opening", "179.90")
+    assert shop.logbook("check", "--json").json["problems"] == []
+
+
 def test_two_pieces_in_one_place_are_a_problem_naming_both(shop: Shop) -> None:
     for _ in range(2):
         shop.asked("piece", "base")
