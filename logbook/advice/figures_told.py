@@ -15,7 +15,8 @@ from logbook.records.ids import Ref
 from logbook.records.words import Grade
 from logbook.records.workshop import Machine
 from logbook.shop.answers import Result
-from logbook.shop.measuring.statistics import grubbs, mean_interval, student
+from logbook.shop.measuring.outliers import grubbs
+from logbook.shop.measuring.statistics import mean_interval, student
 
 RECENT = 100
 """Newest pieces of a process that are looked at for drift and for outliers."""

@@ -13,19 +13,14 @@ from hypothesis import strategies as st
 from scipy import integrate, stats
 
 from logbook.errors import BadInput
-from logbook.shop.measuring.control import (
-    capability,
-    constants,
-    cp_interval,
-    grouped,
-    individuals,
-)
+from logbook.shop.measuring.capability import capability, cp_interval
+from logbook.shop.measuring.control import grouped, individuals
+from logbook.shop.measuring.control_constants import constants
 from logbook.shop.measuring.gauge_bias import linearity
-from logbook.shop.measuring.gauge_study import by_anova, by_ranges
+from logbook.shop.measuring.gauge_variance import by_anova, by_ranges
 from logbook.shop.measuring.gum import Row, budget, rounded, standard_uncertainty
+from logbook.shop.measuring.outliers import grubbs, grubbs_critical
 from logbook.shop.measuring.statistics import (
-    grubbs,
-    grubbs_critical,
     mean_interval,
     root,
     student,

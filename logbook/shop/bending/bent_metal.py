@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from logbook.shop.bending.bends import Bend, by_rule
+from logbook.shop.bending.bends import Bend
+from logbook.shop.bending.part_inputs import by_rule
 from logbook.shop.given import Given, Input, Kind
 
 METAL = Input(

@@ -14,18 +14,10 @@ from logbook.shop.bending.bend_inputs import (
     factor_results,
 )
 from logbook.shop.bending.bends import (
-    BENDING,
-    FACTOR_INPUTS,
-    PART_INPUTS,
     Bend,
     allowance_by_rule,
-    allowance_doubt,
-    bend_rows,
-    bends_of,
     flat_parts,
     part_warnings,
-    rule_and_figure,
-    rule_said,
     set_angle,
     tangent_lines,
 )
@@ -34,6 +26,16 @@ from logbook.shop.bending.bent_metal import (
     metal_sources,
     metal_warnings,
     rule_for_metal,
+)
+from logbook.shop.bending.part_inputs import (
+    BENDING,
+    FACTOR_INPUTS,
+    PART_INPUTS,
+    allowance_doubt,
+    bend_rows,
+    bends_of,
+    rule_and_figure,
+    rule_said,
 )
 from logbook.shop.given import POSITIVE, Given, Input, Kind, above, at_least, between
 from logbook.shop.sums import Sum

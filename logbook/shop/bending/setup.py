@@ -9,18 +9,7 @@ from collections.abc import Sequence
 
 from logbook.shop.answers import Answer, Result
 from logbook.shop.bending.bend_lines import BAR_EDGE, SIDES, TOOL
-from logbook.shop.bending.bends import (
-    BENDING,
-    PART_INPUTS,
-    Bend,
-    allowance_doubt,
-    bend_rows,
-    bends_of,
-    flat_parts,
-    part_warnings,
-    rule_said,
-    tangent_lines,
-)
+from logbook.shop.bending.bends import Bend, flat_parts, part_warnings, tangent_lines
 from logbook.shop.bending.bent_metal import (
     METAL,
     metal_sources,
@@ -28,6 +17,14 @@ from logbook.shop.bending.bent_metal import (
     rule_for_metal,
 )
 from logbook.shop.bending.clamping import clamp_warnings
+from logbook.shop.bending.part_inputs import (
+    BENDING,
+    PART_INPUTS,
+    allowance_doubt,
+    bend_rows,
+    bends_of,
+    rule_said,
+)
 from logbook.shop.bending.setup_rows import cost_rows, step_rows
 from logbook.shop.bending.setup_typed import (
     each_word,

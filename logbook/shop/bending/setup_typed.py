@@ -6,8 +6,9 @@ from collections.abc import Sequence
 
 from logbook.errors import BadInput
 from logbook.shop.bending.bend_lines import SIDES, line_in_bend
-from logbook.shop.bending.bends import Bend, each_of, set_angle, tangent_lines
+from logbook.shop.bending.bends import Bend, set_angle, tangent_lines
 from logbook.shop.bending.clamping import usual_sides
+from logbook.shop.bending.part_inputs import each_of
 from logbook.shop.given import Given
 
 

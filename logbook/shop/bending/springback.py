@@ -20,7 +20,7 @@ from logbook.shop.bending.bend_inputs import (
     angle_results,
     bend_angle_of,
 )
-from logbook.shop.bending.bends import BENDING
+from logbook.shop.bending.part_inputs import BENDING
 from logbook.shop.given import POSITIVE, Given, Input, Kind
 from logbook.shop.sums import Sum
 

@@ -19,12 +19,10 @@ from logbook.shop.bending.bend_lines import (
     line_in_bend,
     mark_in_bend,
 )
-from logbook.shop.bending.bends import (
+from logbook.shop.bending.bends import Bend, allowance_by_rule, part_warnings
+from logbook.shop.bending.part_inputs import (
     BENDING,
     PART_INPUTS,
-    Bend,
-    allowance_by_rule,
-    part_warnings,
     rule_and_figure,
     rule_said,
 )

@@ -7,7 +7,7 @@ whether the formula is linear in its names, and `sampled` works on arrays.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
@@ -24,18 +24,10 @@ from logbook.shop.chains.measure import (
     in_unit,
     measured,
 )
+from logbook.shop.chains.numbers import ARRAY, DUAL, EXACT, Dual, Kind
 
 Values = Mapping[str, Quantity]
 """The value of each name, as `str(name)` spells it."""
-
-
-@dataclass(frozen=True, slots=True)
-class _Kind:
-    """How one kind of number is made, compared and divided."""
-
-    constant: Callable[[Measure], Measure]
-    choose: Callable[[str, list[Any]], Any]
-    divide: Callable[[Any, Any], Any]
 
 
 def exact(formula: Formula, values: Values, unit: str = "") -> Fraction:
@@ -46,7 +38,7 @@ def exact(formula: Formula, values: Values, unit: str = "") -> Fraction:
             by zero.
     """
     names = {str(name): _named(name, values) for name in formula.names}
-    found = _walk(formula.root, names, _EXACT)
+    found = _walk(formula.root, names, EXACT)
     result: Fraction = in_unit(found, unit, "the formula")
     return result
 
@@ -58,7 +50,7 @@ def exact_measure(formula: Formula, values: Values) -> Measure:
         BadInput: as for `exact`.
     """
     names = {str(name): _named(name, values) for name in formula.names}
-    return _walk(formula.root, names, _EXACT)
+    return _walk(formula.root, names, EXACT)
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,9 +77,9 @@ def sensitivities(formula: Formula, values: Values, unit: str = "") -> Sensitivi
     names: dict[str, Measure] = {}
     for name in formula.names:
         one = _named(name, values)
-        dual = _Dual(one.number, {str(name): Fraction(1)}, linear=True)
+        dual = Dual(one.number, {str(name): Fraction(1)}, linear=True)
         names[str(name)] = Measure(dual, one.exponents, one.point)
-    found = _walk(formula.root, names, _DUAL)
+    found = _walk(formula.root, names, DUAL)
     dual = found.number
     slopes = {
         word: _in_units(slope, found.exponents, unit, names[word], values[word].unit)
@@ -133,7 +125,7 @@ def sampled(
         if str(name) not in arrays:
             raise _unknown(str(name), list(arrays))
         names[str(name)] = measured(arrays[str(name)], units[str(name)])
-    return in_unit(_walk(formula.root, names, _ARRAY), unit, "the formula")
+    return in_unit(_walk(formula.root, names, ARRAY), unit, "the formula")
 
 
 def _named(name: Name, values: Values) -> Measure:
@@ -152,7 +144,7 @@ def _unknown(name: str, known: list[str]) -> BadInput:
     return BadInput(f"{name} has no value here; accepted: {have}")
 
 
-def _walk(node: Node, names: Mapping[str, Measure], kind: _Kind) -> Measure:
+def _walk(node: Node, names: Mapping[str, Measure], kind: Kind) -> Measure:
     match node:
         case Number(value, unit):
             return kind.constant(measured(value, unit))
@@ -184,7 +176,7 @@ def _sum(terms: list[tuple[int, Measure]]) -> Measure:
     return Measure(number, first.exponents, bool(points))
 
 
-def _product(factors: list[tuple[int, Measure]], kind: _Kind) -> Measure:
+def _product(factors: list[tuple[int, Measure]], kind: Kind) -> Measure:
     number, exponents = factors[0][1].number, factors[0][1].exponents
     for sign, factor in factors[1:]:
         exponents = combined(exponents, factor.exponents, sign)
@@ -200,7 +192,7 @@ def _product(factors: list[tuple[int, Measure]], kind: _Kind) -> Measure:
     return Measure(number, exponents)
 
 
-def _call(function: str, members: list[Measure], kind: _Kind) -> Measure:
+def _call(function: str, members: list[Measure], kind: Kind) -> Measure:
     first = members[0]
     for member in members[1:]:
         _same(first, member, f"compared by {function}")
@@ -221,116 +213,3 @@ def _same(one: Measure, other: Measure, done: str) -> None:
             f"a {describe(one.exponents)} and a {describe(other.exponents)} cannot be "
             f"{done}; accepted: one dimension throughout"
         )
-
-
-def _zero() -> BadInput:
-    return BadInput("the formula divides by zero; accepted: a divisor other than 0")
-
-
-def _divide(over: Any, under: Any) -> Any:
-    if not under:
-        raise _zero()
-    return over / under
-
-
-def _choose(function: str, numbers: list[Any]) -> Any:
-    if function == "abs":
-        return abs(numbers[0])
-    return min(numbers) if function == "min" else max(numbers)
-
-
-_EXACT = _Kind(lambda measure: measure, _choose, _divide)
-
-
-@dataclass(frozen=True, slots=True)
-class _Dual:
-    """A value with its slopes, and whether it is linear in the names."""
-
-    value: Fraction
-    slopes: Mapping[str, Fraction]
-    linear: bool
-
-    def __neg__(self) -> _Dual:
-        return _mix(self, -1, self, 0, linear=self.linear, value=-self.value)
-
-    def __add__(self, other: _Dual) -> _Dual:
-        both = self.linear and other.linear
-        return _mix(self, 1, other, 1, linear=both, value=self.value + other.value)
-
-    def __sub__(self, other: _Dual) -> _Dual:
-        both = self.linear and other.linear
-        return _mix(self, 1, other, -1, linear=both, value=self.value - other.value)
-
-    def __mul__(self, other: _Dual) -> _Dual:
-        both = self.linear and other.linear and not (self.slopes and other.slopes)
-        value = self.value * other.value
-        return _mix(self, other.value, other, self.value, linear=both, value=value)
-
-    def __truediv__(self, other: _Dual) -> _Dual:
-        if not other.value:
-            raise _zero()
-        value = self.value / other.value
-        linear = self.linear and not other.slopes
-        slope = -value / other.value
-        return _mix(self, 1 / other.value, other, slope, linear=linear, value=value)
-
-
-def _mix(
-    one: _Dual,
-    by: Fraction | int,
-    other: _Dual,
-    with_: Fraction | int,
-    *,
-    linear: bool,
-    value: Fraction,
-) -> _Dual:
-    slopes = {name: by * slope for name, slope in one.slopes.items()}
-    for name, slope in other.slopes.items():
-        slopes[name] = slopes.get(name, Fraction(0)) + with_ * slope
-    return _Dual(value, slopes, linear)
-
-
-def _choose_dual(function: str, numbers: list[_Dual]) -> _Dual:
-    bent = not any(number.slopes for number in numbers)
-    if function == "abs":
-        one = numbers[0]
-        kept = -one if one.value < 0 else one
-    else:
-        pick = min if function == "min" else max
-        kept = pick(numbers, key=lambda number: number.value)
-    return _Dual(kept.value, kept.slopes, linear=kept.linear and bent)
-
-
-_DUAL = _Kind(
-    lambda measure: Measure(
-        _Dual(measure.number, {}, linear=True), measure.exponents, measure.point
-    ),
-    _choose_dual,
-    lambda over, under: over / under,
-)
-
-
-def _divide_arrays(over: Any, under: Any) -> Any:
-    import numpy as np
-
-    if not np.all(under):
-        raise _zero()
-    return over / under
-
-
-def _choose_arrays(function: str, numbers: list[Any]) -> Any:
-    import numpy as np
-
-    if function == "abs":
-        return np.abs(numbers[0])
-    best = numbers[0]
-    for number in numbers[1:]:
-        best = (np.minimum if function == "min" else np.maximum)(best, number)
-    return best
-
-
-_ARRAY = _Kind(
-    lambda measure: Measure(float(measure.number), measure.exponents, measure.point),
-    _choose_arrays,
-    _divide_arrays,
-)

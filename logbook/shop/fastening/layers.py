@@ -15,7 +15,11 @@ from logbook.quantity import parse_quantity
 from logbook.shop.fastening.joint import Layer
 from logbook.shop.fastening.screws import WASHERS, washer
 from logbook.shop.materials.gauges import gauge_thickness
-from logbook.shop.materials.sheet import MATERIALS, aluminium_group, thickness_limits
+from logbook.shop.materials.sheet_limits import (
+    MATERIALS,
+    aluminium_group,
+    thickness_limits,
+)
 
 WIDTH = 1000.0
 """Sheet is taken as cut from a coil or sheet up to this width (mm)."""

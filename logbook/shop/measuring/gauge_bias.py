@@ -12,9 +12,10 @@ from dataclasses import dataclass
 
 from logbook.errors import BadInput
 from logbook.shop.answers import Answer, Result
+from logbook.shop.digits import spread_places
 from logbook.shop.given import Given, Input, Kind, between
 from logbook.shop.measuring.gauge_study import figures_of, labelled
-from logbook.shop.measuring.statistics import spread_places, student
+from logbook.shop.measuring.statistics import student
 from logbook.shop.sums import Sum
 
 

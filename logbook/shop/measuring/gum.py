@@ -16,9 +16,10 @@ from typing import TypeVar
 from logbook.errors import BadInput
 from logbook.quantity import LONGEST_INPUT
 from logbook.shop.answers import Answer, Column, Result, Rows
+from logbook.shop.digits import spread_places
 from logbook.shop.given import READING, Given, Input, Kind, above, at_least, between
 from logbook.shop.measuring.rounding import decimal, to_figures
-from logbook.shop.measuring.statistics import spread_places, student
+from logbook.shop.measuring.statistics import student
 from logbook.shop.sums import Sum
 
 T = TypeVar("T")

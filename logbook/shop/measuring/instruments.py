@@ -6,9 +6,9 @@ import math
 
 from logbook.errors import BadInput
 from logbook.shop.answers import Answer, Result
+from logbook.shop.digits import spread_places
 from logbook.shop.given import POSITIVE, Given, Input, Kind
 from logbook.shop.measuring.gum import standard_uncertainty
-from logbook.shop.measuring.statistics import spread_places
 from logbook.shop.sums import Sum
 from logbook.shop.tables import table
 

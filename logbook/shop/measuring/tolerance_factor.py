@@ -13,8 +13,10 @@ from typing import Any
 
 from logbook.errors import BadInput
 from logbook.shop.answers import Answer, Result
+from logbook.shop.digits import spread_places
 from logbook.shop.given import READING, Given, Input, Kind, at_least, between
-from logbook.shop.measuring.statistics import READINGS, spread_places, summarize
+from logbook.shop.measuring.statistics import summarize
+from logbook.shop.measuring.statistics_inputs import READINGS
 from logbook.shop.sums import Sum
 
 NODES = 64
