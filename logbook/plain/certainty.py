@@ -201,6 +201,83 @@ def _new_by_the_way(reading: _Reading) -> Iterator[Doubt]:
         yield which_part(ends, (facts.part,))
 
 
+_BEFORE_IT = frozenset({"in", "into", "inside", "through", "to", "onto", "on", "under"})
+
+
+def _object_unknown(reading: _Reading) -> Iterator[Doubt]:
+    """See work done to something nobody knows: put the driver inside the base."""
+    line, sentence = reading.line, reading.sentence
+    if line.kind is not Kind.STEP or reading.told_at < 0:
+        return
+    first = reading.told_at + 1
+    while "article" in sentence.tags(first) or sentence.tags(first) == {"adjective"}:
+        first += 1
+    noun, behind = sentence.word(first), sentence.word(first + 1)
+    if noun is None or not reading.unknown(noun) or noun.low.endswith(_NO_NOUN):
+        return
+    part = [at for at in sentence.named("part") if at > first]
+    led = behind is not None and behind.low in _BEFORE_IT
+    if not line.facts.part or (part and led):
+        yield which_part((line.facts.part,) if line.facts.part else (), (noun.low,))
+
+
+def _came_out(reading: _Reading) -> Iterator[Doubt]:
+    """See how work turned out, told with its noun: anodising came out blotchy."""
+    at, words = reading.told_at, reading.sentence.words
+    if (
+        reading.line.kind is not Kind.STEP
+        or at < 0
+        or not words[at].low.endswith("ing")
+    ):
+        return
+    following = reading.sentence.word(at + 1)
+    if following is not None and (
+        following.tags & {"is", "plain_verb"} or following.low in ("came", "came out")
+    ):
+        yield _is_it(reading.typed(words[at : at + 2]))
+
+
+def _part_goes_on(reading: _Reading) -> Iterator[Doubt]:
+    """See the lamp board where only the lamp is known, told to do something."""
+    facts, sentence = reading.line.facts, reading.sentence
+    heads = sentence.lexicon.names["heads"]
+    for at in sentence.named("part"):
+        word, behind, after = (sentence.word(at + step) for step in range(3))
+        if word is None or behind is None or after is None or word.low.endswith("'s"):
+            continue
+        goes_on = behind.low in heads and "stock_form" in behind.tags
+        told = any(tag.endswith((":now", ":past")) for tag in after.tags)
+        if goes_on and told and facts.part == word.low:
+            yield which_part((facts.part,), (f"{facts.part} {behind.low}",))
+
+
+def _says_more(reading: _Reading) -> Iterator[Doubt]:
+    """See a size in whose clause a word stands that nobody knows, or an act."""
+    line = reading.line
+    if line.kind is not Kind.READING or line.facts.absent:
+        return
+    for row in reading.rows():
+        if not any(word.sort in FIGURES and reading.read(word) for word in row):
+            continue
+        why = next((at for at, one in enumerate(row) if _leads_why(one)), None)
+        for word in row[:why]:
+            verb = any(tag.endswith((":past", ":ing", ":base")) for tag in word.tags)
+            done = verb and not word.tags & _NAMES_TOO
+            if reading.unread(word) and (reading.unknown(word) or done):
+                yield _is_it(word.text)
+
+
+def _leads_why(word: Word) -> bool:
+    """Tell whether what follows only says why or when it was measured."""
+    when = word.low in ("after", "before", "since", "when", "while", "once")
+    return when or "because" in word.tags
+
+
+_NAMES_TOO = frozenset(
+    {"structure", "measures", "fastener", "material", "adjective", "fit", "order_done"}
+)
+
+
 def _of_the_machine(reading: _Reading) -> Iterator[Doubt]:
     """See the bed of a printer in a line of prints: it may be no part of ours."""
     sentence, names = reading.sentence, reading.sentence.lexicon.names
@@ -328,7 +405,8 @@ def _cut_off(reading: _Reading) -> Iterator[Doubt]:
 
 _SIGNS: tuple[Callable[[_Reading], Iterator[Doubt]], ...] = (
     _which_size,
-    _new_by_the_way, _of_the_machine, _of_which_part, _also_fails, _head_unread,
+    _new_by_the_way, _object_unknown, _part_goes_on, _came_out, _says_more,
+    _of_the_machine, _of_which_part, _also_fails, _head_unread,
     _how_it_is,
     _figure_unread, _head_unheard, _cut_off, _place_unread, _no_clue,
     _cure_or_cause, _end_of_a_known,

@@ -95,12 +95,30 @@ def _headed(sentence: Sentence, at: int, sign: str) -> bool:
 
 def attributed(sentence: Sentence, values: Values) -> Choice | None:
     """See whose fault it is: the drawing is wrong, only my machine."""
-    found = sentence.tagged(*ATTRIBUTED)
+    found = sentence.tagged(*ATTRIBUTED) or drawn_wrong(sentence)
     if not found or first_past(sentence) == 0:
         return None
     if values.readings and values.wanted and found[0] > sentence.sorts(*FIGURES)[0]:
         return None
     return Choice(Kind.DECISION, 0.85, found[0])
+
+
+_PAPERS = frozenset({"drawing", "plan", "dxf", "stl", "model", "file"})
+_PUTS = frozenset({"has", "shows", "puts", "calls", "says", "gives", "places"})
+
+
+def drawn_wrong(sentence: Sentence) -> list[int]:
+    """See “drawing has the hole 2 mm too low”: whose fault it is, in other words."""
+    lows = [word.low for word in sentence.words]
+    at = next((at for at, low in enumerate(lows[:3]) if low.split()[0] in _PAPERS), -1)
+    if at < 0 or not _PUTS & {one for low in lows[at : at + 2] for one in low.split()}:
+        return []
+    wrong = [
+        place
+        for place in range(at + 1, len(lows))
+        if lows[place] == "wrong" or sentence.tags(place) & {"off_strong"}
+    ]
+    return wrong[:1]
 
 
 def decision_at(sentence: Sentence) -> int | None:
@@ -170,6 +188,16 @@ def _wish_at(sentence: Sentence) -> int | None:
     return 0 if base and more and (counted or parts_named(sentence)) else None
 
 
+def _gets_at(sentence: Sentence) -> int | None:
+    """See how it is to be made: the crossbar gets made last."""
+    for at, word in enumerate(sentence.words[:-1]):
+        named = any(one.name is not None for one in sentence.words[:at])
+        past = sentence.tags(at + 1) & {"make:past", "close:past"}
+        if word.low in ("gets", "get") and named and past:
+            return at
+    return None
+
+
 def _the_others_at(sentence: Sentence) -> int | None:
     """See “one round hole, the others slotted”: how it is to be, no work told."""
     rows = list(clauses(sentence))
@@ -202,7 +230,7 @@ def decided(sentence: Sentence, _: Values) -> Choice | None:
         at = 0
     if at is None:
         at = _refused_at(sentence)
-    for rule in (_wish_at, _the_others_at, _only_at):
+    for rule in (_wish_at, _gets_at, _the_others_at, _only_at):
         at = rule(sentence) if at is None else at
     if at is None and sentence.has("as_is"):
         at = sentence.tagged("as_is")[0]
@@ -341,6 +369,8 @@ def _taken_back(sentence: Sentence) -> int | None:
             return at
         if parts_named(sentence) and _so_much_off(sentence, at):
             return at
+        if at == 0 and parts_named(sentence) and _to_size_and_fits(sentence, at):
+            return at
         well = sense and sentence.words[sense[-1]].low.endswith(" now")
         if well and at == 0 and sentence.has("structure"):
             return at
@@ -355,6 +385,18 @@ def _taken_back(sentence: Sentence) -> int | None:
         if parts_named(sentence) and any(_reworks(sentence, at, to) for to in sense):
             return at
     return None
+
+
+def _to_size_and_fits(sentence: Sentence, at: int) -> bool:
+    """See “planed the bed to 239.5 and now it drops in”, however it is said to fit."""
+    for place in range(at + 1, len(sentence.words) - 1):
+        to, figure = sentence.words[place], sentence.words[place + 1]
+        if to.low in ("to", "down to", "out to", "up to") and figure.sort in FIGURES:
+            behind = sentence.words[place + 2 :]
+            return any(
+                "fit" in word.tags or word.low.split(" ")[0] == "now" for word in behind
+            )
+    return False
 
 
 def _so_much_off(sentence: Sentence, at: int) -> bool:

@@ -130,26 +130,11 @@ def _values(sentence: Sentence, values: Values, choice: Choice) -> dict[str, Any
         conditions = [value for value in conditions if value.dimension == "time"]
         if "conditions" in spans:
             spans.setdefault("readings", []).extend(spans.pop("conditions"))
-    if choice.kind is Kind.DECISION:
-        # Staying with 2 mm sheet chooses a size; nothing is off it.
-        readings += [Reading(value) for value in _of_stock(sentence)]
-        readings += [Reading(values.off)] if values.off else []
+    if choice.kind in (Kind.DECISION, Kind.COUNT, Kind.JOINT):
         facts["wanted"] = ()
-    if choice.kind is Kind.REVISION:
-        readings = [one for one in readings if _is_size(one)]
-    if choice.kind is Kind.STEP:
-        readings = [one for one in readings if not _is_grit(sentence, choice, one)]
-    if choice.kind in _WORK or choice.kind is Kind.FAILURE:
-        readings = [_worked(sentence, values, one) for one in readings]
-    if choice.kind in (Kind.COUNT, Kind.JOINT):
-        readings, facts["wanted"] = [], ()
     if choice.kind is Kind.ORDER:
         facts["room"] = None
-        readings = [
-            one
-            for one in readings
-            if one.value.dimension != "length" or "mm" not in one.value.text
-        ]
+    readings = _of_kind(sentence, values, choice, readings)
     readings, earlier = _standing(sentence, choice, readings)
     conditions += earlier
     facts["readings"], facts["conditions"] = tuple(readings), tuple(conditions)
@@ -162,6 +147,67 @@ def _values(sentence: Sentence, values: Values, choice: Choice) -> dict[str, Any
 
 
 _AT = frozenset({"at", "at the", "on", "on the", "in", "in the"})
+
+
+def _of_kind(
+    sentence: Sentence, values: Values, choice: Choice, readings: list[Reading]
+) -> list[Reading]:
+    """Give the values that a line of this kind tells as its own."""
+    if choice.kind in (Kind.COUNT, Kind.JOINT):
+        return []
+    if choice.kind is Kind.DECISION:
+        readings = _chosen(sentence, values, choice, readings)
+    if choice.kind is Kind.REVISION:
+        readings = [one for one in readings if _is_size(one)]
+    if choice.kind is Kind.STEP:
+        readings = [one for one in readings if not _is_grit(sentence, choice, one)]
+    if choice.kind in _WORK or choice.kind is Kind.FAILURE:
+        readings = [_worked(sentence, values, one) for one in readings]
+    if choice.kind is Kind.ORDER:
+        readings = [
+            one
+            for one in readings
+            if one.value.dimension != "length" or "mm" not in one.value.text
+        ]
+    return readings
+
+
+def _chosen(
+    sentence: Sentence, values: Values, choice: Choice, readings: list[Reading]
+) -> list[Reading]:
+    """Give the sizes a choice is of: staying with 2 mm sheet; nothing is off it."""
+    found = [*readings, *(Reading(value) for value in _of_stock(sentence))]
+    found += [Reading(values.off)] if values.off else []
+    if not found and sentence.has("attribution_drawing"):
+        found = [Reading(value) for value in values.wanted]
+    return [*found, *_chosen_sizes(sentence, choice, found)]
+
+
+_NOT_CHOSEN = frozenset(
+    {"not", "instead of", "rather than", "than", "over", "from", "was", "of", "i/o"}
+)
+
+
+def _chosen_sizes(
+    sentence: Sentence, choice: Choice, readings: list[Reading]
+) -> list[Reading]:
+    """Give the sizes of a choice that nothing else took: all holes at 4 mm."""
+    known = {one.value.value for one in readings}
+    found = []
+    for at, word in enumerate(sentence.words):
+        exact = word.sort is Sort.NUMBER and (word.has_decimals or word.unit)
+        before = sentence.word(at - 1) if at else None
+        refused = before is not None and before.low in _NOT_CHOSEN
+        timed = word.dimension == "time" or word.dimension.startswith("money")
+        if not exact or refused or timed or word.name is not None:
+            continue
+        if word in sentence.spans.get("instead_of", []) or choice.at > at + 8:
+            continue
+        for value in word.quantities(sentence.vocabulary.unit):
+            if value.value not in known:
+                sentence.note("readings", word)
+                found.append(Reading(value))
+    return found
 
 
 def _where_off(sentence: Sentence, values: Values) -> str:
@@ -311,7 +357,24 @@ def _worked(sentence: Sentence, values: Values, one: Reading) -> Reading:
     bare = value.text.endswith(" mm") and value.step == 1 and value.value >= 30
     if bare and sentence.has("hot_verb") and not _typed_unit(sentence, value):
         value = quantity(value.value, "°C", value.step)
+    if _bent_to(sentence, value):
+        value = quantity(value.value, "°", value.step)
     return Reading(value, " ".join(named), one.place)
+
+
+_ANGLES = frozenset({15, 30, 45, 60, 75, 90, 105, 120, 135, 150, 180})
+
+
+def _bent_to(sentence: Sentence, value: Quantity) -> bool:
+    """Tell the 90 of “bent the flange to 90”, an angle where it is a usual one."""
+    bends = sentence.lexicon.acts["fold"]
+    verb = any(word.low.split(" ")[0] in bends for word in sentence.words)
+    plain = value.step == 1 and not _typed_unit(sentence, value)
+    for before, word in zip(sentence.words, sentence.words[1:], strict=False):
+        if word.whole == value.value and word.sort is Sort.NUMBER:
+            led = before.low.split(" ")[-1] in ("to", "at")
+            return verb and plain and led and int(value.value) in _ANGLES
+    return False
 
 
 _ABRADES = ("sand", "polish", "hone", "buff", "wet sand")
@@ -335,12 +398,15 @@ def _absence(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     word = sentence.words[found[0]]
     sentence.note("absent", word)
     absent = Absent.NOT_MEASURED if "absent" in word.tags else Absent.UNTRIED
-    measures = [
-        sentence.words[at] for at in sentence.tagged("measures") if at not in found
-    ]
     facts: dict[str, Any] = {"absent": absent}
-    if not measures and choice.kind is Kind.READING and absent is Absent.NOT_MEASURED:
+    measures: list[Word] = []
+    if choice.kind is Kind.READING and absent is Absent.NOT_MEASURED:
         measures = _behind_colon(sentence, found[0])
+    measures = measures or [
+        sentence.words[at]
+        for at in sentence.tagged("measures", "structure")
+        if at not in found and sentence.words[at].name is None
+    ]
     if measures and choice.kind is Kind.READING:
         sentence.note("what", *measures)
         facts["what"] = " ".join(one.low for one in measures)

@@ -39,6 +39,12 @@ _NEEDS_GROUND = (
 )  # fmt: skip
 
 
+_GROUND_OF = {
+    Kind.ORDER: ("outside_work",),
+    Kind.DECISION: ("make:base", "close:base"),
+}
+
+
 def _grounded(sentence: Sentence, choice: Choice) -> Choice:
     """Keep as a note what names nothing of the bench: “decided to go home”."""
     if choice.kind not in _NEEDS_GROUND or choice.doubt is not None:
@@ -49,6 +55,8 @@ def _grounded(sentence: Sentence, choice: Choice) -> Choice:
         return Choice(Kind.NOTE, 0.4, choice.at)
     vague = "vague_verb" in sentence.tags(choice.at)
     if sentence.has(*_OF_THE_BENCH) or (sentence.has("tool") and not vague):
+        return choice
+    if sentence.has(*_GROUND_OF.get(choice.kind, ())):
         return choice
     if sentence.sorts(Sort.THREAD, Sort.GAUGE, Sort.LABEL, Sort.FILE):
         return choice
@@ -61,8 +69,6 @@ def _grounded(sentence: Sentence, choice: Choice) -> Choice:
         "order_done",
     }
     if specific and choice.kind in (Kind.FAILURE, Kind.STEP, Kind.DISPOSITION):
-        return choice
-    if choice.kind is Kind.DECISION and "make:base" in sentence.tags(choice.at):
         return choice
     if sentence.has(*ATTRIBUTED) or (choice.kind is Kind.ORDER and priced(sentence)):
         return choice

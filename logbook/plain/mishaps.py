@@ -100,25 +100,42 @@ def _fails(sentence: Sentence, at: int) -> bool:
         return opens_by_itself(sentence, at)
     if tags & {"make", "material"}:
         return _breaks_too(sentence, at) or (at > 0 and _just_broke(sentence, at))
-    plain = tags & {"fail:base", "fail:now"} and not tags & {"fail:past", "defect"}
-    led = at > 0 and sentence.words[at - 1].low in ("the", "a", "its", "all", "these")
-    if tags & {"fail:now"} and led:
-        return False  # Taps clear the chips: things, nothing that chips.
-    if plain and at > 0 and "material" in sentence.tags(at - 1):
-        return at > 1 and sentence.words[at - 2].name is not None
-    if plain:
-        return bool(
-            at > 0
-            and (
-                parts_named(sentence)
-                or sentence.tags(at - 1) & {"fastener", "structure"}
-            )
-        )
+    if tags & {"fail:base", "fail:now"} and not tags & {"fail:past", "defect"}:
+        return _is_failing(sentence, at)
     if "defect" in tags and "fail:past" not in tags:
         counted = at > 0 and sentence.words[at - 1].whole is not None
         led = bool(sentence.tags(at - 1) & {"article", "adjective"}) if at else True
         return led or counted
     return True
+
+
+def _is_failing(sentence: Sentence, at: int) -> bool:
+    """Tell whether a verb in its plain form is one, and no noun: my slip, the chips."""
+    before = sentence.word(at - 1) if at else None
+    if before is None:
+        return False
+    fails_now = "fail:now" in sentence.tags(at)
+    if fails_now and _goes_on_now(sentence, at):
+        return False
+    if fails_now and before.low in ("the", "a", "its", "all", "these"):
+        return False  # Taps clear the chips: things, nothing that chips.
+    if before.low in ("my", "our", "his", "her"):
+        return False
+    if "material" in before.tags:
+        return at > 1 and sentence.words[at - 2].name is not None
+    return bool(parts_named(sentence) or before.tags & {"fastener", "structure"})
+
+
+def _goes_on_now(sentence: Sentence, at: int) -> bool:
+    """See the “slips on” of a bore that was opened for it, told last."""
+    following, after = sentence.word(at + 1), sentence.word(at + 2)
+    on = following is not None and following.low in ("on", "in", "over")
+    ends = after is None or after.sort is Sort.MARK or after.low in ("now", "fine")
+    worked = any(
+        word.tags & {"take_back:past", "rework:past", "make:past"}
+        for word in sentence.words[:at]
+    )
+    return on and ends and worked
 
 
 def _unmade(before: list[Word]) -> bool:

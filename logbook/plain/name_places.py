@@ -51,7 +51,20 @@ def subject(sentence: Sentence) -> list[int]:
         following = sentence.word(at)
     if following is None or "material" in following.tags:
         return []
+    if _of_a_measure(sentence, run, following):
+        return []
     return run if _told_of(sentence, at, len(run)) else []
+
+
+def _of_a_measure(sentence: Sentence, run: list[int], following: Word) -> bool:
+    """See the upright of “upright spacing 181”: it only says which spacing.
+
+    A project that still meets its parts takes it for one of them.
+    """
+    led = run[0] > 0 and "article" in sentence.tags(run[0] - 1)
+    measured = "measures" in following.tags and following.name is None
+    several = sentence.words[run[-1]].low.endswith("s")  # Uprights lean: they do.
+    return measured and not led and not several and not is_young(sentence)
 
 
 def _told_of(sentence: Sentence, at: int, words: int) -> bool:
@@ -208,11 +221,27 @@ def elsewhere(sentence: Sentence) -> Iterator[list[int]]:
     for at in range(len(sentence.words)):
         if at < seen or "article" not in sentence.tags(at):
             continue
-        if run := name_run(sentence, after_leads(sentence, at + 1)):
+        run = name_run(sentence, after_leads(sentence, at + 1))
+        if run and not _only_where(sentence, at):
             seen = run[-1]
             yield run
     for start, end in clauses(sentence):
         if start and any("cause_hint" in one.tags for one in sentence.words[start:end]):
             continue  # Belt loose: how it came, no part that it is about.
-        if run := name_run(sentence, after_leads(sentence, start)):
+        run = name_run(sentence, after_leads(sentence, start))
+        behind = sentence.word(run[-1] + 1) if run else None
+        if behind is not None and _of_a_measure(sentence, run, behind):
+            continue
+        if run:
             yield run
+
+
+def _only_where(sentence: Sentence, at: int) -> bool:
+    """See the switch of “solder joint broke at the switch”: where, and no part."""
+    where = at > 0 and "locative" in sentence.tags(at - 1)
+    told = {"structure", "fastener"}
+    first = next((word for word in sentence.words if "fail" in word.tags), None)
+    broke = first is not None and first.start < sentence.words[at].start
+    return (
+        where and broke and any(word.tags & told for word in sentence.words[: at - 1])
+    )

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from logbook.plain.choice import FIGURES, Choice
-from logbook.plain.decisions import mere_noun, repairs
+from logbook.plain.decisions import drawn_wrong, mere_noun, repairs
 from logbook.plain.figures import Sort, Word
 from logbook.plain.reasons import why_chosen
 from logbook.plain.sentence import Sentence
@@ -92,7 +92,7 @@ def _phrase(sentence: Sentence, at: int) -> list[Word]:
 def _is_place(words: list[Word], sentence: Sentence) -> bool:
     if any(tag.startswith("time:") for word in words for tag in word.tags):
         return False
-    if words[-1].low in _SPANS:
+    if words[-1].low in _SPANS or words[-1].low.endswith("ing"):
         return False
     if len(words) == 1 and (words[0].name or words[0].tags & {"generic", "tool"}):
         part = sentence.spans.get("part", [])
@@ -101,7 +101,29 @@ def _is_place(words: list[Word], sentence: Sentence) -> bool:
 
 
 _SPANS = frozenset(
-    {"weekend", "week", "month", "day", "days", "weeks", "season", "year"}
+    {
+        "weekend",
+        "week",
+        "month",
+        "day",
+        "days",
+        "weeks",
+        "season",
+        "year",
+        "heat",
+        "sun",
+        "cold",
+        "dark",
+        "rain",
+        "damp",
+        "transit",
+        "use",
+        "load",
+        "power",
+        "speed",
+        "once",
+        "night",
+    }
 )
 
 
@@ -239,6 +261,11 @@ def _is_done(sentence: Sentence, at: int, tag: str) -> bool:
 
 def disposition(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     """Give what is done with the piece."""
+    back = sentence.tagged("back")
+    away = choice.kind is Kind.DISPOSITION and "send" in sentence.tags(0)
+    if away and back and back[0] <= 4:
+        sentence.note("disposition", sentence.words[0])
+        return {"disposition": "return"}
     for tag, disposition in (
         ("as_is", "use as is"), ("scrap", "scrap"), ("give_back", "return"),
         ("repair", "repair"), ("rework", "rework"),
@@ -247,6 +274,11 @@ def disposition(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         if found:
             sentence.note("disposition", *(sentence.words[at] for at in found[:1]))
             return {"disposition": disposition}
+    kept = choice.kind is Kind.DECISION and sentence.named("piece")
+    told_by = sentence.word(choice.at)
+    if kept and told_by is not None and told_by.low.split(" ")[0] in _KEEPS:
+        sentence.note("disposition", told_by)
+        return {"disposition": "use as is"}
     sent = _sent_back(sentence)
     if sent is not None:
         sentence.note("disposition", sentence.words[sent])
@@ -267,6 +299,9 @@ def disposition(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         sentence.note("disposition", sentence.words[choice.at])
         return {"disposition": "rework"}
     return {}
+
+
+_KEEPS = frozenset({"keep", "keeping", "leave", "leaving", "stays", "stay"})
 
 
 def _sent_back(sentence: Sentence) -> int | None:
@@ -291,4 +326,8 @@ def blame(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         if found and (choice.kind is Kind.DECISION or tag != "attribution_machine"):
             sentence.note("met_by_others", *(sentence.words[at] for at in found))
             return {"met_by_others": whose}
+    wrong = drawn_wrong(sentence) if choice.kind is Kind.DECISION else []
+    if wrong and choice.at == wrong[0]:
+        sentence.note("met_by_others", sentence.words[wrong[0]])
+        return {"met_by_others": "the drawing"}
     return {}

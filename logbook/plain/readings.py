@@ -692,6 +692,7 @@ def _take_buffer(walk: _Walk) -> None:
     unknown = [word for word in row if word not in named]
     values.guessed += unknown
     values.measures += named
+    row = [*_before_it(walk, row), *row]
     if row:
         text = walk.sentence.text[row[0].start : row[-1].end]
         whole = not any(word.corrected for word in row) and all(
@@ -707,6 +708,22 @@ def _take_buffer(walk: _Walk) -> None:
         walk.what = _of_the_one_before(walk, row) or walk.what
         walk.sentence.note("what", *row)
     walk.buffer = []
+
+
+_INNER = frozenset({"inside", "outside"})
+
+
+def _before_it(walk: _Walk, row: list[Word]) -> list[Word]:
+    """Give the word right before a measure that belongs to its name: beech moisture."""
+    if not row or "measures" not in row[0].tags or row[0].name is not None:
+        return []
+    at = walk.sentence.words.index(row[0]) - 1
+    word = walk.at(at)
+    if at < 0 or word is None or word.sort is not Sort.WORD or word.name is not None:
+        return []
+    stuff = "material" in word.tags and not walk.sentence.named("part")
+    inner = word.low in _INNER and "article" not in walk.sentence.tags(at - 1)
+    return [word] if stuff or inner else []
 
 
 def _has_tool(walk: _Walk, row: list[Word]) -> bool:

@@ -83,7 +83,7 @@ def read_sentence(line: str, vocabulary: Vocabulary) -> Sentence:
     known = lexicon(vocabulary.language)
     words = cut(line, known.units, vocabulary.opened)
     words = _phrases(words, vocabulary, known)
-    for gather in (_spelled_numbers, _labels, _counts, _pieces):
+    for gather in (_too_so, _spelled_numbers, _labels, _counts, _pieces):
         words = gather(words, line)
     return Sentence(line, words, vocabulary, known)
 
@@ -144,7 +144,7 @@ def _done_again(word: Word, known: Lexicon) -> Word:
         return word
     verb = word.low.removeprefix("re").lstrip("-")
     for phrase, tags in known.phrases.get(verb, ()):
-        if len(phrase) == 1 and tags & {"make", "close"}:
+        if len(phrase) == 1 and tags & {"make", "close", "order_done"}:
             return replace(word, tags=tags)
     return word
 
@@ -180,6 +180,25 @@ def _walk(
         found.append(joined[1] if joined else words[at])
         at += joined[0] if joined else 1
     return found
+
+
+_NOT_SO = frozenset({"much", "many", "soon", "late", "often", "far", "early", "long"})
+
+
+def _too_so(words: list[Word], line: str) -> list[Word]:
+    """Join “too tall” as one word that tells in which sense a size is off."""
+
+    def join(words: list[Word], at: int) -> tuple[int, Word] | None:
+        following = words[at + 1] if at + 1 < len(words) else None
+        if words[at].low != "too" or following is None or following.name:
+            return None
+        plain = following.sort is Sort.WORD and following.low not in _NOT_SO
+        if not plain or following.tags & {"preposition", "article", "joiner"}:
+            return None
+        joined = _join(line, words[at : at + 2])
+        return 2, replace(joined, tags=frozenset({"off", "off_strong", "too_bad"}))
+
+    return _walk(words, join)
 
 
 _SHARES = {"half": 30, "quarter": 15, "three quarters": 45}
@@ -282,6 +301,8 @@ def _labels(words: list[Word], line: str) -> list[Word]:
             if word.whole is not None and not word.unit:
                 return 2, _join(line, words[at : at + 2], sort=Sort.LABEL)
             return None
+        if not labels and _numbers_a_size(words, at):
+            return 2, _join(line, words[at : at + 2], sort=Sort.LABEL)
         if not labels:
             return None
         after = words[at + 2] if at + 2 < len(words) else None
@@ -295,11 +316,22 @@ def _labels(words: list[Word], line: str) -> list[Word]:
             and following.whole is not None
         ):
             return 4, _join(line, words[at : at + 4], sort=Sort.LABEL)
-        if _label_follows(word, following, after, small="label:any" not in labels):
+        small = "label:any" not in labels
+        if _label_follows(word, following, after, small=small):
             return 2, _join(line, words[at : at + 2], sort=Sort.LABEL)
         return None
 
     return _walk(words, join)
+
+
+def _numbers_a_size(words: list[Word], at: int) -> bool:
+    """See the 1 of “diagonal 1 302.1”, which tells it from diagonal 2."""
+    word, number = words[at], words[at + 1]
+    figure = words[at + 2] if at + 2 < len(words) else None
+    small = number.sort is Sort.NUMBER and not number.unit and number.whole is not None
+    if "measures" not in word.tags or not small or not 0 < (number.whole or 0) < 10:
+        return False
+    return figure is not None and figure.sort is Sort.NUMBER and figure.has_decimals
 
 
 def _label_follows(

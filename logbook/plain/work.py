@@ -46,9 +46,20 @@ def ordered(sentence: Sentence, values: Values) -> Choice | None:
         following = sentence.word(1)
         if following is not None and following.sort not in FIGURES:
             return Choice(Kind.ORDER, 0.75, 0)
+        if following is not None and _so_much_of(sentence, 1):
+            return Choice(Kind.ORDER, 0.75, 0)
     if sentence.has("due") and sentence.sorts(Sort.WHEN) and sentence.sorts(Sort.COUNT):
         return Choice(Kind.ORDER, 0.75, sentence.tagged("due")[0])
     return None
+
+
+def _so_much_of(sentence: Sentence, at: int) -> bool:
+    """See “got 5 m of cable”, “got 2 sheets”: not “got 178.5 for the opening”."""
+    word, following = sentence.words[at], sentence.word(at + 1)
+    if following is None or word.has_decimals:
+        return False
+    stuff = following.tags & {"material", "fastener"} or following.name is not None
+    return following.low == "of" or bool(stuff and word.unit != "mm")
 
 
 _GONE = frozenset({"gone", "off", "away", "dropped", "taken", "took", "left", "brought",
@@ -208,7 +219,9 @@ def _done_and_measured() -> Doubt:
     )  # fmt: skip
 
 
-_AMISS = frozenset({"fail", "negative", "negation", "too_bad", "off_strong", "defect"})
+_AMISS = frozenset(
+    {"fail", "negative", "negation", "too_bad", "off_strong", "defect", "adverse"}
+)
 
 
 def _spoiled_too(sentence: Sentence, at: int) -> bool:
@@ -337,7 +350,7 @@ def _step(sentence: Sentence) -> Choice | None:
     if took is not None and took.low == "took" and timed:
         return Choice(Kind.STEP, 0.75, 0)
     base = sentence.tagged("make:base", "close:base")
-    later = {word.low for word in sentence.words} & {"next one", "next time", "next"}
+    later = {word.low for word in sentence.words} & {"next one", "next time"}
     if base and base[0] == 0 and later and _orders_work(sentence):
         return Choice(Kind.DECISION, 0.75, 0)
     if base and base[0] == 0 and _orders_work(sentence):

@@ -115,3 +115,50 @@ def test_an_answer_is_known_by_how_it_begins_and_a_stray_key_asks_again() -> Non
     which = Doubt("part", "which part?", ("base", "no part"))
     asked = replace(line, doubts=(which,))
     assert answered(asked, which, "p", PROJECT) == asked
+
+
+@pytest.mark.parametrize(
+    ("says", "what", "off"),
+    [
+        ("inside bend radius 2.3", "inside bend radius", ""),
+        ("ply humidity 11 %", "ply humidity", ""),
+        ("supply voltage 23.8 V", "supply voltage", ""),
+        ("gate 0.3 too tall", "", "0.3 mm"),
+        ("collar a hair oversize, 22.3", "", ""),
+    ],
+)
+def test_a_measure_keeps_its_whole_name_and_any_too_tells_a_sense(
+    says: str, what: str, off: str
+) -> None:
+    line = understand(says, PROJECT)
+    assert line.verdict is Verdict.TAKEN
+    assert (line.facts.what, str(line.facts.off or "")) == (what, off)
+    assert not line.facts.part_is_new
+
+
+@pytest.mark.parametrize(
+    ("says", "disposition", "whose"),
+    [
+        ("keep bracket 2 with the dent", "use as is", ""),
+        ("drawing has the bracket hole 2 mm too low", "", "the drawing"),
+        ("only this bracket, my slip", "", "only this piece"),
+    ],
+)
+def test_a_choice_told_in_other_words(says: str, disposition: str, whose: str) -> None:
+    line = understand(says, PROJECT)
+    assert (line.verdict, line.kind) == (Verdict.TAKEN, Kind.DECISION)
+    assert (line.facts.disposition, line.facts.met_by_others) == (disposition, whose)
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "put the driver inside the base",
+        "riveted cover on",
+        "lamp board draws 0.35 A",
+        "anodising came out blotchy on the lid",
+        "glued the lid the wrong way round",
+    ],
+)
+def test_work_on_something_unknown_or_gone_wrong_is_asked_about(says: str) -> None:
+    assert understand(says, PROJECT).verdict is not Verdict.TAKEN
