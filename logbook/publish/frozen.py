@@ -23,6 +23,7 @@ from logbook.records.pieces import piece_state
 from logbook.records.practice import is_practice
 from logbook.records.revisions import current_revision, revisions_in
 from logbook.records.snapshot import Snapshot
+from logbook.records.tried import spoiled
 from logbook.records.words import Source, State
 from logbook.store.design_files import recorded_files
 from logbook.store.git.history import changed_since_head
@@ -160,11 +161,16 @@ def _uncommitted(
 
 @dataclass(frozen=True, slots=True)
 class Trial:
-    """What one build made of a release's revisions, and what it has no piece of."""
+    """What one build made of a release's revisions, and what it has no piece of.
+
+    `scrapped` are those of the made whose every piece was scrapped for its drawing; a
+    piece spoiled at the bench was not made.
+    """
 
     build: workshop.Build
     made: tuple[Revision, ...]
     missing: tuple[Revision, ...]
+    scrapped: tuple[Revision, ...]
 
     @property
     def whole(self) -> bool:
@@ -177,10 +183,12 @@ def trials(snapshot: Snapshot, release: Release) -> tuple[Trial, ...]:
     wanted = [r for r in revisions_in(snapshot, release) if _is_made(snapshot, r)]
     found = []
     for build in snapshot.all(workshop.Build):
-        made = tuple(r for r in wanted if _made_in(snapshot, r, build))
+        states = {r.id: tuple(_states(snapshot, r, build)) for r in wanted}
+        made = tuple(r for r in wanted if states[r.id])
         if made:
             missing = tuple(r for r in wanted if r not in made)
-            found.append(Trial(build, made, missing))
+            gone = tuple(r for r in made if set(states[r.id]) == {State.SCRAPPED})
+            found.append(Trial(build, made, missing, gone))
     return tuple(found)
 
 
@@ -191,29 +199,44 @@ def _is_made(snapshot: Snapshot, revision: Revision) -> bool:
     return not is_practice(snapshot, part)
 
 
-def _made_in(snapshot: Snapshot, revision: Revision, build: workshop.Build) -> bool:
-    return any(
-        isinstance(piece, workshop.Piece)
-        and snapshot.find(piece.revision) is revision
-        and snapshot.find(piece.build) is build
-        and piece_state(snapshot, piece) not in _NOT_MADE
-        for piece in snapshot.mentions(revision)
-    )
+def _states(
+    snapshot: Snapshot, revision: Revision, build: workshop.Build
+) -> Iterator[State]:
+    """Give the states of the pieces a build made of a revision."""
+    for piece in snapshot.mentions(revision, workshop.Piece):
+        own = snapshot.find(piece.revision) is revision
+        if own and snapshot.find(piece.build) is build:
+            state = piece_state(snapshot, piece)
+            if state not in _NOT_MADE and not spoiled(snapshot, piece):
+                yield state
 
 
 def tried_words(snapshot: Snapshot, release: Release) -> str:
     """Say plainly whether anybody has built a release."""
     found = trials(snapshot, release)
-    whole = [trial.build.title for trial in found if trial.whole]
+    whole = [trial for trial in found if trial.whole]
     if whole:
-        return f"Tried: {', '.join(whole)} made every part of it."
+        names = ", ".join(trial.build.title for trial in whole)
+        return f"Tried: {names} made every part of it{_scrapped(whole[-1])}."
     if not found:
         return "Untried: nobody has built this release."
     best = max(found, key=lambda trial: len(trial.made))
     count = len(best.made) + len(best.missing)
-    *names, last = (revision.title for revision in best.missing)
-    missing = f"{', '.join(names)} and {last}" if names else last
+    missing = _listed(best.missing)
     return (
         f"Untried as a whole: {best.build.title} made {len(best.made)} of its {count} "
-        f"parts, all but {missing}."
+        f"parts, all but {missing}{_scrapped(best)}."
     )
+
+
+def _scrapped(trial: Trial) -> str:
+    """Say which of what a build made were scrapped, as their drawing was wrong."""
+    if not trial.scrapped:
+        return ""
+    verb = "was" if len(trial.scrapped) == 1 else "were"
+    return f"; of these {_listed(trial.scrapped)} {verb} scrapped"
+
+
+def _listed(revisions: Sequence[Revision]) -> str:
+    *names, last = (revision.title for revision in revisions)
+    return f"{', '.join(names)} and {last}" if names else last

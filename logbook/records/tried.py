@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from logbook.records.design import Revision
-from logbook.records.happenings import Failure
+from logbook.records.happenings import Deviation, Failure
 from logbook.records.likeness import alike
 from logbook.records.pieces import piece_state
 from logbook.records.revisions import is_withdrawn
@@ -41,6 +41,24 @@ def held_up(snapshot: Snapshot, piece: Piece, revision: Revision) -> bool:
             or _as_before(snapshot, failure, revision)
         )
         for failure in snapshot.mentions(piece, Failure)
+    )
+
+
+def spoiled(snapshot: Snapshot, piece: Piece) -> bool:
+    """Tell whether a piece was scrapped for a slip of the shop, not for its drawing.
+
+    Sawn too short, dropped: it says nothing for its revision and nothing against it.
+    """
+    if piece_state(snapshot, piece) is not State.SCRAPPED:
+        return False
+    faults: tuple[Failure | Deviation, ...] = (
+        *snapshot.mentions(piece, Failure),
+        *snapshot.mentions(piece, Deviation),
+    )
+    return not any(
+        snapshot.find(fault.piece) is piece
+        and fault.met_by_others in {Blame.DRAWING, Blame.UNKNOWN}
+        for fault in faults
     )
 
 

@@ -9,7 +9,7 @@ from dataclasses import replace
 import pytest
 
 from logbook.errors import BadInput, ProblemsFound, Refused
-from logbook.publish.frozen import check_label, tried_words
+from logbook.publish.frozen import check_label, trials, tried_words
 from logbook.records import assembling, happenings, made_public, workshop
 from logbook.records.made_public import Release
 from logbook.records.words import State
@@ -174,7 +174,10 @@ def test_nobody_some_or_a_whole_build_tried_it(drawn: Stand) -> None:
     assert said == "Untried: nobody has built this release."
     corrected(first_build(drawn))
     said = tried_words(drawn.project.snapshot, release)
-    assert said == "Tried: build 1 made every part of it."
+    assert said == (
+        "Tried: build 1 made every part of it; of these diffuser first issue was "
+        "scrapped."
+    )
     assert drawn.run("release", "1.1")[0] == 0
     later = release_of(drawn, "1.1")
     assert later.tried_by == ()
@@ -206,6 +209,21 @@ def test_a_piece_only_ordered_is_not_made(drawn: Stand) -> None:
     drawn.keep(draft, "base ordered")
     assert drawn.run("release", "1.0")[0] == 0
     assert release_of(drawn, "1.0").tried_by == ()
+
+
+def test_a_piece_spoiled_at_the_bench_was_not_made(stand: Stand) -> None:
+    def builds() -> list[str]:
+        snapshot = stand.project.snapshot
+        found = trials(snapshot, release_of(stand, "1.1"))
+        return [one.build.title for one in found]
+
+    stand.run("build", "build 2")
+    assert stand.run("piece", "base")[0] == 0
+    assert builds() == ["build 1", "build 2"]
+    piece = stand.project.snapshot.all(workshop.Piece)[-1].title
+    why = "it was folded the wrong way round"
+    assert stand.run("dispose", piece, "scrap", "--because", why)[0] == 0
+    assert builds() == ["build 1"]
 
 
 def test_undo_refuses_to_take_a_tagged_release_back(stand: Stand) -> None:
