@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from logbook.advice.drafted import known_faults, same_size
-from logbook.advice.failing import DROPPED, but, way_round
+from logbook.advice.failing import DROPPED, but, comes_again, own_faults, way_round
 from logbook.advice.named import (
     named_statements,
     says_the_same,
@@ -95,7 +95,7 @@ def standing(snapshot: Snapshot, erratum: Erratum, revision: Revision) -> str:
     if revision not in line or (cure is not None and cure not in line):
         return NOT_AFFECTED
     if cure is not None and line.index(revision) >= line.index(cure):
-        return _cured(snapshot, erratum, revision, cure)
+        return _cured(snapshot, erratum, revision)
     if not known:
         return NOT_AFFECTED
     first = min(known, key=line.index)
@@ -121,14 +121,18 @@ def _before(
     return NOT_AFFECTED
 
 
-def _cured(
-    snapshot: Snapshot, erratum: Erratum, revision: Revision, cure: Revision
-) -> str:
-    if said := but(snapshot, cure):
-        return f"{WORDS[WayRound.PARTIAL]}: fixed, {said}"
+def _cured(snapshot: Snapshot, erratum: Erratum, revision: Revision) -> str:
+    """Say how a revision stands that cures it or came later; its own fault is told.
+
+    Another fault than the one it cures is no sign that this one is still there.
+    """
+    if comes_again(snapshot, erratum, revision):
+        return f"{WORDS[WayRound.PARTIAL]}: fixed, {but(snapshot, revision)}"
     tried = cure_words(snapshot, revision, entries_of(snapshot, erratum))
     tried = "untried" if tried.endswith(NOBODY) else tried
-    return f"{NOT_AFFECTED}: fixed, {tried}"
+    own = "; ".join(own_faults(snapshot, revision))
+    other = f"; another fault of its own: {own}" if own else ""
+    return f"{NOT_AFFECTED}: fixed, {tried}{other}"
 
 
 def marks(snapshot: Snapshot, release: Release) -> dict[str, tuple[Erratum, ...]]:

@@ -10,6 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from logbook.advice.faulty_part import faulty_part
+from logbook.advice.headline import headline
 from logbook.advice.telling import how_to_tell
 from logbook.advice.trying import cure_words
 from logbook.advice.wrong import wrong_statements
@@ -93,7 +94,7 @@ def drafted(snapshot: Snapshot, entry: Fault) -> Erratum:
     wrong = wrong_statements(snapshot, entry, revision, cured)
     return Erratum(
         id=entry.id,
-        title=entry.title,
+        title=headline(entry),
         when=entry.when,
         prose=entry.prose,
         part=part.ref if part else None,

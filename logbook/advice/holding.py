@@ -12,7 +12,8 @@ from dataclasses import dataclass
 from logbook.advice.advice import Advice
 from logbook.advice.applies import NOT_AFFECTED, NOT_KNOWN, WORDS, standing
 from logbook.advice.drafted import known_faults
-from logbook.advice.failing import DROPPED, but
+from logbook.advice.failing import DROPPED
+from logbook.advice.fixing import fixed
 from logbook.records.design import DesignFile, Revision
 from logbook.records.happenings import TakenIn
 from logbook.records.ids import Ref
@@ -191,13 +192,12 @@ def _said(snapshot: Snapshot, one: Standing) -> Iterator[str]:
             yield f"do not use it until {fault.stop_using_until}"
         yield f"do this now: {fault.do_this}" if fault.do_this else one.words
     elif one.unsure:
-        yield (
-            f"not known of {names}"
-            if known
-            else (f"{held.because} is {names}: not known whether it has it")
-        )
-        if fault.how_to_tell:
-            yield f"how to tell: {fault.how_to_tell}"
+        yield f"not known of {names}" if known else f"{held.because} is {names}"
+        on = ", ".join(ref.name for ref in fault.revisions)
+        on = f"it was found on {on}, and " if on else ""
+        yield f"{on}nobody has said whether this one has it too"
+        if fault.symptom:
+            yield f"what was seen: {fault.symptom}"
     else:
         yield (
             f"{names}: {one.words}"
@@ -210,15 +210,11 @@ def _said(snapshot: Snapshot, one: Standing) -> Iterator[str]:
 
 def fixed_words(snapshot: Snapshot, fault: Erratum) -> str:
     """Say which revision fixes a fault and which releases hold it."""
-    cure = snapshot.find(fault.fixed_by, Revision)
-    if cure is None:
+    now = fixed(snapshot, fault)
+    if now is None:
         return "not fixed yet"
-    labels = [
-        release.label
-        for release in snapshot.all(Release)
-        if cure in revisions_in(snapshot, release)
-    ]
-    where = f"release {' and '.join(labels)}" if labels else "no release yet"
-    remake = f", remake: {cure.remake}" if cure.remake else ""
-    against = f", {said}" if (said := but(snapshot, cure)) else ""
-    return f"fixed in {cure.title}, {where}{remake}{against}"
+    where = now.where.removeprefix("in ").replace("not released yet", "no release yet")
+    first = snapshot.find(fault.fixed_by, Revision)
+    remake = f"remake: {first.remake}" if first and first.remake else ""
+    said = (f"fixed in {now.revision.title}, {where}", remake, now.but, now.before)
+    return ", ".join(filter(None, said))

@@ -113,7 +113,8 @@ def _asking(found: _Closing) -> Proposal:
     first = found.step or found.done or found.opened
     assert first is not None
     key = f"inside {(found.done or found.opened or first).id}"
-    question = f"“{found.name}” cannot be undone: what must be inside before it?"
+    shuts = "cannot be undone" if found.process else "closes"
+    question = f"“{found.name}” {shuts}: what must be inside before it?"
     if found.opened is not None:
         key += " opened"
         question = (

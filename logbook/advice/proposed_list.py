@@ -17,9 +17,17 @@ from logbook.records.words import Source
 from logbook.records.workshop import Stock
 
 _INSTEAD = re.compile(
-    r"(?i)^(?:(?:used|using|took|fitted|going with|went with)\s+)?(?P<what>.+?)\s+"
-    r"instead of\b"
+    r"(?i)^(?:(?:we\s+)?decided to\s+|let's\s+|from now on\s*,?\s+)?"
+    r"(?:(?:used?|using|took|take|fitted|fit|going with|went with|go with)\s+)?"
+    r"(?P<what>.+?)\s+(?:for the (?P<of>[\w -]+?)\s+)?instead of\b"
 )
+_SENTENCE = re.compile(
+    r"(?i)\b(?:is|are|was|were|will|has|have|gets?|make|made|cut|from now on|not|"
+    r"decided|we|i|it|so|because)\b"
+)
+"""Words of a sentence: what stands in is a thing, named by a few words alone."""
+_LONGEST = 7
+"""Words by which a thing that stands in is named at most."""
 _CAME = "what came of it, as “works” or “works with M4x20”"
 _NUMBER = "“yes”, or the number one build takes"
 _MATTERS = "what follows from it, as “cut the slots to the board”; or “nothing”"
@@ -38,8 +46,14 @@ def substitutes(snapshot: Snapshot) -> Iterator[Proposal]:
         what = re.sub(rf"(?i)\s*\b{re.escape(part.title)}$", "", found["what"]).strip()
         known = [folded(words.rpartition(": ")[0] or words) for words in
                  lines[0].substitutes]  # fmt: skip
-        if what and folded(what) not in known and what.casefold() != "it":
+        if _is_thing(what) and folded(what) not in known:
             yield _substitute(decision, part, lines[0], what)
+
+
+def _is_thing(words: str) -> bool:
+    """Tell whether words name a thing, and are no sentence of what was done."""
+    few = 0 < len(words.split()) <= _LONGEST
+    return few and words.casefold() != "it" and not _SENTENCE.search(words)
 
 
 def _stands_by(title: str, part: Part) -> bool:

@@ -10,9 +10,10 @@ from logbook.advice.proposal import Proposal, is_yes, not_accepted
 from logbook.records.design import Part
 from logbook.records.happenings import Note, StepDone
 from logbook.records.making import Draft
-from logbook.records.pieces import pieces_of
+from logbook.records.pieces import piece_state, pieces_of
 from logbook.records.snapshot import Snapshot
 from logbook.records.told_settings import settings_in
+from logbook.records.words import State
 from logbook.records.workshop import Piece
 
 _ACCEPTS = "“yes”, or the piece it was, as gate-2"
@@ -23,8 +24,12 @@ _FAILED = re.compile(
 """Words of a line whose settings are, or may be, those that did not do."""
 
 
+_OUT = {State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT, State.ORDERED}
+"""States of a piece that is not in service."""
+
+
 def settings(snapshot: Snapshot) -> Iterator[Proposal]:
-    """Propose told settings to the newest piece of the part they were told of."""
+    """Propose told settings to the newest piece that is here of the part told of."""
     told: tuple[Note | StepDone, ...] = (*snapshot.all(StepDone), *snapshot.all(Note))
     for entry in told:
         part = snapshot.find(entry.part, Part)
@@ -33,7 +38,9 @@ def settings(snapshot: Snapshot) -> Iterator[Proposal]:
             continue
         pieces = pieces_of(snapshot, part)
         if not any(found.items() <= dict(one.settings).items() for one in pieces):
-            yield _proposal(entry, part, pieces[-1] if pieces else None, found)
+            here = [one for one in pieces if piece_state(snapshot, one) not in _OUT]
+            if here or not pieces:
+                yield _proposal(entry, part, here[-1] if here else None, found)
 
 
 def _proposal(

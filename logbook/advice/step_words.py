@@ -77,9 +77,32 @@ def _done_before(snapshot: Snapshot, done: StepDone | None) -> Ref | None:
     return found
 
 
+_WHEN = re.compile(
+    r"(?i)^(?:(?:on|at|this|last|the|yesterday|today|then|now|in the|evening|morning|"
+    r"afternoon|night|noon|quarter|half|past|to|of|about|around|o'clock|"
+    r"mon|tues|wednes|thurs|fri|satur|sun|january|february|march|april|may|june|july|"
+    r"august|september|october|november|december|one|two|three|four|five|six|seven|"
+    r"eight|nine|ten|eleven|twelve|in)(?:day)?|[\d.:/-]+(?:st|nd|rd|th|am|pm|h)?|,)"
+    r"(?:\s+|(?<=,)|,\s*)"
+)
+_WHO = re.compile(r"(?i)^(?:i|we)\s+(?:have\s+|then\s+|just\s+)?")
+
+
+def _untimed(title: str) -> str:
+    """Give a line from what was done on, without when and by whom it was done.
+
+    Only where a word of work follows, so that no other line loses its beginning.
+    """
+    rest = title
+    while found := _WHEN.match(rest):
+        rest = rest[found.end() :]
+    rest = _WHO.sub("", rest)
+    return rest if rest.partition(" ")[0].casefold() in BY_PAST else title
+
+
 def imperative(title: str) -> str:
     """Turn “glued the channel shut, took an hour” into “glue the channel shut”."""
-    short = _TAIL.sub("", title.strip())
+    short = _TAIL.sub("", _untimed(title.strip())).rstrip(" .!")
     first, _, rest = short.partition(" ")
     word = BY_PAST.get(first.casefold())
     return f"{word} {rest}".strip() if word else short

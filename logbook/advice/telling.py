@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from logbook.quantity import Quantity
 from logbook.records import assembling, design
+from logbook.records.definition import dimension
 from logbook.records.design import Characteristic, Revision
 from logbook.records.happenings import Deviation, Failure
 from logbook.records.revisions import revisions_of
@@ -28,8 +30,7 @@ def how_to_tell(
                 f"“{suits.title}” was measured"
             )
         else:
-            said.append(f"measure the {what}: {entry.found} where the drawing has ")
-            said[-1] += str(entry.wanted)
+            said.append(_by_size(snapshot, what, entry, revision))
     if revision is not None:
         made = f"it was made from {revision.title}"
         own, shared = _telling(snapshot, revision)
@@ -42,6 +43,29 @@ def how_to_tell(
         if shared and not own and (changed := _changed_after(snapshot, revision)):
             said.append(f"what tells: {changed}")
     return "; ".join(said)
+
+
+def _by_size(
+    snapshot: Snapshot, what: str, entry: Deviation, revision: Revision | None
+) -> str:
+    """Say which size tells, or that none does: a later revision is drawn so."""
+    part = snapshot.find(revision.part, design.Part) if revision else None
+    line = revisions_of(snapshot, part) if part else ()
+    item = snapshot.find(entry.characteristic, Characteristic)
+    later = line[line.index(revision) + 1 :] if revision in line else ()
+    for one in later if item else ():
+        drawn = dimension(snapshot, one, item).nominal if item else None
+        if drawn and entry.found and _same(drawn, entry.found):
+            changed = f" ({one.changed})" if one.changed else ""
+            return (
+                f"the {what} does not tell them apart: {entry.found} is also what "
+                f"{one.title} has{changed}, look at what else that changed"
+            )
+    return f"measure the {what}: {entry.found} where the drawing has {entry.wanted}"
+
+
+def _same(one: Quantity, other: Quantity) -> bool:
+    return one.dimension == other.dimension and one.to(other.unit) == other.value
 
 
 def _telling(

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator
 
+from logbook.advice.gone import gone_because
+from logbook.advice.headline import headline
 from logbook.records.assembling import Step
 from logbook.records.design import Part, Revision
 from logbook.records.happenings import Deviation, Failure, StepDone
 from logbook.records.likeness import stems
 from logbook.records.made_public import Erratum
+from logbook.records.pieces import piece_state
 from logbook.records.references import is_of, part_of
 from logbook.records.revisions import is_withdrawn
 from logbook.records.snapshot import Snapshot
@@ -18,8 +20,6 @@ from logbook.records.words import Blame
 from logbook.records.workshop import Piece
 
 Fault = Deviation | Failure
-
-_CLAUSE = re.compile(r"[,;] ")
 
 NOBODY = "nobody has made it yet"
 FAILED = "no piece of it was made that did not fail"
@@ -44,6 +44,19 @@ def cure_words(snapshot: Snapshot, cure: Revision, faults: Iterable[Fault] = ())
     return "tried"
 
 
+def standing_words(snapshot: Snapshot, revision: Revision) -> str:
+    """Say how a revision stands, as a cure of what led to it where anything did."""
+    led = (snapshot.find(ref) for ref in revision.because)
+    return cure_words(
+        snapshot, revision, [one for one in led if isinstance(one, Fault)]
+    )
+
+
+def standing_word(snapshot: Snapshot, revision: Revision) -> str:
+    """Say tried, untried or withdrawn, and no more."""
+    return standing_words(snapshot, revision).partition(":")[0]
+
+
 def entries_of(snapshot: Snapshot, erratum: Erratum) -> tuple[Fault, ...]:
     """Give the deviations and failures a known fault rests on."""
     found = (snapshot.find(ref) for ref in erratum.from_entries)
@@ -66,11 +79,32 @@ def _why_not(snapshot: Snapshot, cure: Revision) -> str:
         for piece in pieces
         for failure in snapshot.mentions(piece, Failure)
         if snapshot.find(failure.piece) is piece
-        and failure.met_by_others in {Blame.PIECE, Blame.MACHINE}
     ]
-    if len(pieces) == 1 and failed and not held_up(snapshot, pieces[0], cure):
-        return f"its only piece so far failed too: {_CLAUSE.split(failed[-1].title)[0]}"
-    return FAILED
+    own = [one for one in failed if one.met_by_others in {Blame.PIECE, Blame.MACHINE}]
+    if len(pieces) == 1 and own and not held_up(snapshot, pieces[0], cure):
+        return f"its only piece so far failed too: {headline(own[-1])}"
+    if failed or any(_off(snapshot, piece) for piece in pieces):
+        return FAILED
+    return "; ".join(_gone(snapshot, piece) for piece in pieces)
+
+
+def _off(snapshot: Snapshot, piece: Piece) -> bool:
+    """Tell whether a piece differs by its drawing, or for no known reason."""
+    return any(
+        snapshot.find(one.piece) is piece
+        and one.met_by_others in {Blame.DRAWING, Blame.UNKNOWN}
+        for one in snapshot.mentions(piece, Deviation)
+    )
+
+
+def _gone(snapshot: Snapshot, piece: Piece) -> str:
+    """Say why a piece tells nothing: it was scrapped, for this reason, or is not here.
+
+    A slip at the bench says nothing against the drawing.
+    """
+    state = piece_state(snapshot, piece).value
+    why = gone_because(snapshot, piece)
+    return f"{piece.title} is {state}" + (f": {why}" if why else "")
 
 
 # -- the step it was met at ------------------------------------------------------

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from logbook.cli import terms
+from logbook.cli import names, terms
 from logbook.errors import BadInput
 from logbook.records.design import Part
 from logbook.records.happenings import Count
@@ -30,7 +30,7 @@ def run(args: argparse.Namespace) -> int:
         )
     project = terms.opened(args)
     draft = project.draft(terms.moment(args), args.build)
-    part = project.snapshot.lookup(args.part, Part)
+    part = names.meant(project.snapshot, args.part, Part)
     draft.add(
         Count(
             id=new_id(),

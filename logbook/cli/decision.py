@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from logbook.cli import terms
+from logbook.cli import names, terms
 from logbook.records.happenings import Decision
 from logbook.records.ids import new_id
 
@@ -17,6 +17,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--instead-of", default="", help="what was given up")
     parser.add_argument("--answers", default="", help="the entry that led to it, by id")
     parser.add_argument("--prose", default="", help="more, as Markdown")
+    names.insisting(parser)
     terms.logging(parser)
 
 
@@ -24,7 +25,7 @@ def run(args: argparse.Namespace) -> int:
     """Save the decision."""
     project = terms.opened(args)
     draft = project.draft(terms.moment(args), args.build)
-    led = (project.snapshot.lookup(args.answers).ref,) if args.answers else ()
+    led = (names.meant(project.snapshot, args.answers).ref,) if args.answers else ()
     draft.add(
         Decision(
             id=new_id(),
@@ -33,7 +34,7 @@ def run(args: argparse.Namespace) -> int:
             when=draft.when,
             build=draft.build().ref,
             about=led,
-            part=draft.part(args.part).ref if args.part else None,
+            part=names.part_for(args, draft, args.part).ref if args.part else None,
             because=args.because,
             instead_of=args.instead_of,
         )

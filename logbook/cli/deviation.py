@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from logbook.cli import terms
+from logbook.cli import names, terms
 from logbook.records.happenings import Deviation
 from logbook.records.ids import new_id
 from logbook.records.words import Disposition
@@ -21,6 +21,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--piece", type=int, help="the number of the piece")
     parser.add_argument("--prose", default="", help="more, as Markdown")
     terms.blame(parser)
+    names.insisting(parser)
     terms.logging(parser)
 
 
@@ -28,10 +29,12 @@ def run(args: argparse.Namespace) -> int:
     """Save the deviation."""
     project = terms.opened(args)
     draft = project.draft(terms.moment(args), args.build)
-    part = draft.part(args.part)
+    part = names.part_for(args, draft, args.part)
     wanted = terms.value(args.wanted, draft) if args.wanted else None
     item = (
-        draft.characteristic(part, args.dimension, wanted) if args.dimension else None
+        names.dimension_for(args, draft, part, args.dimension, wanted)
+        if args.dimension
+        else None
     )
     draft.add(
         Deviation(

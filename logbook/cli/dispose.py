@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from logbook.cli import terms
+from logbook.cli import names, terms
 from logbook.errors import BadInput
 from logbook.records.happenings import Deviation, Disposal, Failure
 from logbook.records.ids import Ref, new_id
@@ -29,7 +29,7 @@ def run(args: argparse.Namespace) -> int:
         for kind in (Piece, Deviation, Failure)
         for record in project.snapshot.named(args.piece, kind)
     ]
-    found = named[0] if len(named) == 1 else project.snapshot.lookup(args.piece)
+    found = named[0] if len(named) == 1 else names.meant(project.snapshot, args.piece)
     piece: Ref | None
     answers: Ref | None
     if isinstance(found, Piece):

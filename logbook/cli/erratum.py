@@ -9,7 +9,7 @@ from typing import Any
 
 from logbook.advice.drafted import Fault, revision_then, saved_from
 from logbook.advice.trying import entries_of
-from logbook.cli import terms
+from logbook.cli import names, terms
 from logbook.errors import BadInput, NotFound
 from logbook.project import Project
 from logbook.records.design import Part, Revision
@@ -82,7 +82,7 @@ def _meant(project: Project, args: argparse.Namespace) -> Erratum:
             f"no deviation, failure or known fault is called “{args.what}”; "
             "accepted: its id or title, or --part for a new fault"
         )
-    part = snapshot.lookup(args.part, Part)
+    part = names.meant(snapshot, args.part, Part)
     return Erratum(id=new_id(), title=args.what, part=part.ref)
 
 
@@ -141,7 +141,7 @@ def _changed(project: Project, before: Erratum, args: argparse.Namespace) -> Err
     changes["from_entries"] = _with(before.from_entries, entries)
     changes["published"] = terms.moment(args).date()
     if args.part:
-        part = snapshot.lookup(args.part, Part)
+        part = names.meant(snapshot, args.part, Part)
         changes["part"] = part.ref
         if before.from_entries and not changes["revisions"]:
             changes["revisions"] = _found_on(snapshot, part, before)

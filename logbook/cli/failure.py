@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from logbook.cli import terms
+from logbook.cli import names, terms
 from logbook.records.happenings import Cause, Conditions, Failure
 from logbook.records.ids import new_id
 from logbook.records.making import Draft
@@ -25,6 +25,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--load", default="", help="what it carried")
     parser.add_argument("--prose", default="", help="more, as Markdown")
     terms.blame(parser)
+    names.insisting(parser)
     terms.logging(parser)
 
 
@@ -32,7 +33,7 @@ def run(args: argparse.Namespace) -> int:
     """Save the failure."""
     project = terms.opened(args)
     draft = project.draft(terms.moment(args), args.build)
-    part = draft.part(args.part)
+    part = names.part_for(args, draft, args.part)
     status = CauseStatus.PROVEN if args.proven else CauseStatus.GUESSED
     draft.add(
         Failure(

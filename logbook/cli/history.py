@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from dataclasses import asdict
 
-from logbook.cli import terms
+from logbook.cli import names, terms
 from logbook.errors import Refused
 from logbook.store.git.history import log_of
 
@@ -19,7 +19,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 def run(args: argparse.Namespace) -> int:
     """List the commits that touched the record's file, newest first."""
     project = terms.opened(args)
-    record = project.snapshot.lookup(" ".join(args.what))
+    record = names.meant(project.snapshot, " ".join(args.what))
     path = project.snapshot.path(record)
     commits = log_of(project.repository, project.in_tree(path))
     if commits is None:

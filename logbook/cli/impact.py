@@ -16,7 +16,7 @@ from logbook.advice.impact_told import (
     number_words,
 )
 from logbook.advice.interchange import as_asked, with_revision
-from logbook.cli import terms
+from logbook.cli import names, terms
 from logbook.errors import BadInput
 from logbook.records.definition import characteristics_of
 from logbook.records.design import Change, Part, Revision
@@ -63,7 +63,7 @@ def _meant(
         part = snapshot.find(named[0].part, Part)
         revision: Revision | None = named[0]
     else:
-        part, revision = snapshot.lookup(args.name, Part), None
+        part, revision = names.meant(snapshot, args.name, Part), None
     if part is None:
         raise BadInput(f"{args.name} is of no part on record; accepted: a part")
     line = revisions_of(snapshot, part)

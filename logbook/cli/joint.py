@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from dataclasses import replace
 
-from logbook.cli import terms
+from logbook.cli import names, terms
 from logbook.errors import BadInput
 from logbook.quantity import Quantity
 from logbook.records.assembling import Joint, Layer, Step
@@ -49,6 +49,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--tap-drill", help="the drill before the tap, 3.3 mm")
     parser.add_argument("--number", type=int, default=1, help="how many of them")
     parser.add_argument("--step", default="", help="the step it is closed in")
+    names.insisting(parser)
     terms.logging(parser)
 
 
@@ -94,7 +95,7 @@ def _layer(draft: Draft, text: str, args: argparse.Namespace) -> Layer:
     name, sign, size = text.partition("=")
     if not name.strip():
         raise BadInput(f"--layer: found “{text}”; accepted: collar, or washer=0.8 mm")
-    part = draft.part(name.strip())
+    part = names.new_part_for(args, draft, name.strip())
     layer = Layer(part=part.ref)
     if sign:
         drawn = parse_drawn(size, draft.snapshot.project.unit)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from dataclasses import replace
 
-from logbook.cli import terms
+from logbook.cli import names, terms
 from logbook.errors import BadInput
 from logbook.records.assembling import Line
 from logbook.records.ids import new_id
@@ -27,6 +27,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         default=[],
         help="what can stand in, and what came of it: “birch ply: works”",
     )
+    names.insisting(parser)
     terms.logging(parser)
 
 
@@ -36,8 +37,8 @@ def run(args: argparse.Namespace) -> int:
         raise BadInput("quantity: found a negative number; accepted: 0 or more pieces")
     project = terms.opened(args)
     draft = project.draft(terms.moment(args))
-    part = draft.part(args.part)
-    assembly = draft.part(args.into) if args.into else None
+    part = names.new_part_for(args, draft, args.part)
+    assembly = names.new_part_for(args, draft, args.into) if args.into else None
     if assembly is not None and not assembly.assembly:
         assembly = draft.amend(replace(assembly, assembly=True))
     line = Line(

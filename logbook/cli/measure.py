@@ -6,7 +6,7 @@ import argparse
 import sys
 from dataclasses import replace
 
-from logbook.cli import terms
+from logbook.cli import names, terms
 from logbook.errors import BadInput
 from logbook.quantity import Absent, Quantity, parse_value
 from logbook.records.design import Characteristic, Part
@@ -37,6 +37,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         "--met-by", choices=sorted(terms.BLAMES), help="whose fault, if off its drawing"
     )
     parser.add_argument("--do", choices=terms.DISPOSITIONS, help="what to do with it")
+    names.insisting(parser)
     terms.logging(parser)
 
 
@@ -47,8 +48,8 @@ def run(args: argparse.Namespace) -> int:
     draft = project.draft(terms.moment(args), args.build)
     nominal = terms.value(args.nominal, draft) if args.nominal else None
     readings = [_split(text) for text in values]
-    part = draft.part(args.part)
-    item = draft.characteristic(part, called, nominal)
+    part = names.part_for(args, draft, args.part)
+    item = names.dimension_for(args, draft, part, called, nominal)
     piece = draft.piece(part, args.piece)
     unit = item.nominal.unit if item.nominal else draft.snapshot.project.unit
     made = Run(
@@ -176,4 +177,4 @@ def _split(text: str) -> tuple[str, str]:
 
 
 def _instrument(draft: Draft, name: str) -> Ref | None:
-    return draft.snapshot.lookup(name, Instrument).ref if name else None
+    return names.meant(draft.snapshot, name, Instrument).ref if name else None

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from dataclasses import replace
 
-from logbook.cli import terms
+from logbook.cli import names, terms
 from logbook.errors import BadInput
 from logbook.records.happenings import Decision, Deviation, Failure
 
@@ -25,7 +25,7 @@ def run(args: argparse.Namespace) -> int:
     """Save the entry with its answer; nothing else of it is changed."""
     project = terms.opened(args)
     draft = project.draft(terms.moment(args), args.build)
-    entry = project.snapshot.lookup(args.entry)
+    entry = names.meant(project.snapshot, args.entry)
     if not isinstance(entry, Deviation | Failure | Decision):
         raise BadInput(
             f"“{entry.title}” has no fault to put down; accepted: a deviation, a "

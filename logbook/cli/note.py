@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from logbook.cli import terms
+from logbook.cli import names, terms
 from logbook.records.happenings import Note
 from logbook.records.ids import new_id
 
@@ -14,6 +14,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("text", help="the note")
     parser.add_argument("--part", default="", help="the part it is about")
     parser.add_argument("--prose", default="", help="more, as Markdown")
+    names.insisting(parser)
     terms.logging(parser)
 
 
@@ -21,7 +22,7 @@ def run(args: argparse.Namespace) -> int:
     """Save the note."""
     project = terms.opened(args)
     draft = project.draft(terms.moment(args), args.build)
-    part = draft.part(args.part).ref if args.part else None
+    part = names.part_for(args, draft, args.part).ref if args.part else None
     note = Note(
         id=new_id(),
         title=args.text,

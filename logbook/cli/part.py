@@ -7,7 +7,7 @@ import re
 from dataclasses import replace
 from typing import Any
 
-from logbook.cli import terms
+from logbook.cli import names, terms
 from logbook.errors import BadInput
 from logbook.records.design import Feature, Part, Remake
 from logbook.records.limits import parse_drawn
@@ -48,6 +48,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--last-stock", action="store_true", help="there is no stock for another one"
     )
+    names.insisting(parser)
     terms.logging(parser)
 
 
@@ -56,7 +57,7 @@ def run(args: argparse.Namespace) -> int:
     project = terms.opened(args)
     draft = project.draft(terms.moment(args), args.build)
     known = project.snapshot.named(args.name, Part)
-    part = draft.part(args.name)
+    part = names.new_part_for(args, draft, args.name)
     more = _more(args, draft, part)
     if more:
         draft.amend(replace(part, **more))
@@ -106,7 +107,7 @@ def _dimension(draft: Draft, part: Part, text: str, args: argparse.Namespace) ->
     if not sign or not name.strip():
         raise BadInput(f"--dimension: found “{text}”; accepted: length=179.7 ±0.1")
     drawn = parse_drawn(size, draft.snapshot.project.unit)
-    item = draft.characteristic(part, name.strip())
+    item = names.dimension_for(args, draft, part, name.strip())
     draft.amend(
         replace(
             item,

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from dataclasses import replace
 
-from logbook.cli import terms
+from logbook.cli import names, terms
 from logbook.errors import BadInput
 from logbook.records.pieces import pieces_of
 from logbook.records.workshop import Machine
@@ -17,6 +17,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--number", type=int, help="its number, else the next")
     parser.add_argument("--on", default="", help="the machine it was made on")
     parser.add_argument("--set", action="append", default=[], help="nozzle=0.4 mm")
+    names.insisting(parser)
     terms.logging(parser)
 
 
@@ -24,7 +25,7 @@ def run(args: argparse.Namespace) -> int:
     """Save the piece."""
     project = terms.opened(args)
     draft = project.draft(terms.moment(args), args.build)
-    part = draft.part(args.part)
+    part = names.part_for(args, draft, args.part)
     taken = {piece.number for piece in pieces_of(project.snapshot, part)}
     number = args.number or max(taken, default=0) + 1
     if number in taken:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from dataclasses import replace
 
-from logbook.cli import terms
+from logbook.cli import names, terms
 from logbook.records.happenings import Question
 from logbook.records.ids import new_id
 
@@ -15,6 +15,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("text", help="the question, or the id of one to answer")
     parser.add_argument("--part", default="", help="the part it is about")
     parser.add_argument("--answer", default="", help="the entry that answers it")
+    names.insisting(parser)
     terms.logging(parser)
 
 
@@ -35,7 +36,7 @@ def run(args: argparse.Namespace) -> int:
             title=args.text,
             prose=terms.whole(args.text, ""),
             when=draft.when,
-            part=draft.part(args.part).ref if args.part else None,
+            part=names.part_for(args, draft, args.part).ref if args.part else None,
             answered_by=answer,
         )
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from dataclasses import replace
 
-from logbook.cli import terms
+from logbook.cli import names, terms
 from logbook.errors import BadInput
 from logbook.project import Project
 from logbook.records.definition import dimension
@@ -47,7 +47,7 @@ def run(args: argparse.Namespace) -> int:
     """Save the revision."""
     project = terms.opened(args)
     draft = project.draft(terms.moment(args), args.build)
-    part = project.snapshot.lookup(args.part, Part)
+    part = names.meant(project.snapshot, args.part, Part)
     before = draft.revision(part)
     files = _files(project, before, args.file)
     if args.redrawn:
@@ -61,7 +61,7 @@ def run(args: argparse.Namespace) -> int:
     revision = Revising(
         changed=args.changed,
         why=args.why,
-        because=tuple(project.snapshot.lookup(word).ref for word in args.because),
+        because=tuple(names.meant(project.snapshot, word).ref for word in args.because),
         changes=changes,
         files=files,
         material=args.material,

@@ -7,7 +7,7 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from logbook.cli import terms
+from logbook.cli import names, terms
 from logbook.errors import BadInput, LogbookError
 from logbook.project import Project
 from logbook.publish.boxes import Box
@@ -82,7 +82,7 @@ def _wanted(snapshot: Snapshot, args: argparse.Namespace) -> Wanted:
     return Wanted(
         build=snapshot.lookup(args.build, Build) if args.build else None,
         steps=tuple(snapshot.lookup(name, Step).id for name in args.step),
-        parts=tuple(snapshot.lookup(name, Part).id for name in args.part),
+        parts=tuple(names.meant(snapshot, name, Part).id for name in args.part),
         pieces=args.pieces,
         everything=args.all,
         overrides=args.overrides,

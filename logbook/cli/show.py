@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import argparse
 
-from logbook.cli import terms
+from logbook.advice.trying import standing_words
+from logbook.cli import names, terms
 from logbook.records.definition import definition
 from logbook.records.design import Part
 from logbook.records.kinds import kind_of
@@ -13,7 +14,6 @@ from logbook.records.pieces import piece_state, pieces_of
 from logbook.records.revisions import revisions_of, shown_label
 from logbook.records.snapshot import Snapshot
 from logbook.records.text import write_record
-from logbook.records.tried import verdict_of
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -26,7 +26,7 @@ def run(args: argparse.Namespace) -> int:
     """Show the record."""
     project = terms.opened(args)
     snapshot = project.snapshot
-    record = snapshot.lookup(" ".join(args.what))
+    record = names.meant(snapshot, " ".join(args.what))
     mentioned = snapshot.mentions(record)
     if args.json:
         terms.answer(
@@ -46,7 +46,7 @@ def run(args: argparse.Namespace) -> int:
 def _part(snapshot: Snapshot, part: Part) -> list[str]:
     lines = []
     for revision in revisions_of(snapshot, part):
-        lines.append(f"{shown_label(revision)}: {verdict_of(snapshot, revision)}")
+        lines.append(f"{shown_label(revision)}: {standing_words(snapshot, revision)}")
         lines += [
             f"  {drawn.name}: {held_text(as_held(snapshot, drawn))}"
             for drawn in definition(snapshot, revision)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from logbook.cli import terms
+from logbook.cli import names, terms
 from logbook.errors import BadInput
 from logbook.records.design import Revision
 from logbook.records.happenings import Status
@@ -33,7 +33,7 @@ def run(args: argparse.Namespace) -> int:
     project = terms.opened(args)
     draft = project.draft(terms.moment(args), args.build)
     state = State(args.state)
-    found = project.snapshot.lookup(args.of)
+    found = names.meant(project.snapshot, args.of)
     if not isinstance(found, Piece | Revision):
         raise BadInput(f"“{args.of}” is neither; accepted: a piece or a revision")
     own = OF_REVISIONS if isinstance(found, Revision) else OF_PIECES

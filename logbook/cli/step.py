@@ -6,7 +6,7 @@ import argparse
 from dataclasses import replace
 from typing import Any
 
-from logbook.cli import terms
+from logbook.cli import names, terms
 from logbook.project import Project
 from logbook.records.assembling import Step
 from logbook.records.happenings import Status, StepDone
@@ -45,6 +45,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--accept", default="", help="how to tell that it is right")
     parser.add_argument("--time", help="it takes, or took, 25 min")
+    names.insisting(parser)
     terms.logging(parser)
 
 
@@ -65,8 +66,8 @@ def run(args: argparse.Namespace) -> int:
         title=args.name,
         when=draft.when,
         number=args.number if args.number is not None else number,
-        makes=draft.part(args.makes).ref if args.makes else None,
-        uses=tuple(draft.part(name).ref for name in args.uses),
+        makes=names.new_part_for(args, draft, args.makes).ref if args.makes else None,
+        uses=tuple(names.new_part_for(args, draft, name).ref for name in args.uses),
         after=tuple(project.snapshot.lookup(name, Step).ref for name in args.after),
         closes=args.closes,
         inside=tuple(args.inside),

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from dataclasses import replace
 
-from logbook.cli import terms
+from logbook.cli import names, terms
 from logbook.errors import BadInput
 from logbook.records.design import Part
 from logbook.records.ids import new_id
@@ -50,6 +50,6 @@ def run(args: argparse.Namespace) -> int:
         ),
     )
     if args.part:
-        part = project.snapshot.lookup(args.part, Part)
+        part = names.meant(project.snapshot, args.part, Part)
         draft.amend(replace(part, stock=stock.ref))
     return terms.save(project, draft, f"stock: {args.name}", args)

@@ -6,7 +6,7 @@ import argparse
 
 from logbook.advice.advice import STANDING, as_facts
 from logbook.advice.verdicts import outcome, told
-from logbook.cli import terms
+from logbook.cli import names, terms
 from logbook.records.design import Part
 from logbook.records.happenings import Failure
 from logbook.records.references import part_of
@@ -22,7 +22,7 @@ def run(args: argparse.Namespace) -> int:
     """Say the verdicts, those first that are not complete."""
     project = terms.opened(args)
     snapshot = project.snapshot
-    part = snapshot.lookup(args.part, Part) if args.part else None
+    part = names.meant(snapshot, args.part, Part) if args.part else None
     found = [
         outcome(snapshot, failure)
         for failure in snapshot.all(Failure)

@@ -108,26 +108,36 @@ def verdict(drawn: Dimension, values: Iterable[Quantity | Absent]) -> str:
 
 
 def counted(snapshot: Snapshot, part: Part, revision: Revision | None) -> str:
-    """Say how many pieces of a part the newest build that has any took.
+    """Say how many pieces of a part a build took: the newest that made this revision.
 
-    Those that were made to another revision than this are said to be.
+    Where none did it is the newest that has any; what those were made to is said.
     """
-    for build in reversed(snapshot.all(Build)):
-        taken = tally(snapshot, part, build)
-        if taken is not None:
-            words = f"{taken.words}{_to_others(snapshot, part, build, revision)}"
-            return _of_build(build, words)
+    found = [
+        (build, taken)
+        for build in reversed(snapshot.all(Build))
+        if (taken := tally(snapshot, part, build)) is not None
+    ]
+    own = [one for one in found if revision in _made_to(snapshot, part, one[0])]
+    for build, taken in (own or found)[:1]:
+        words = f"{taken.words}{_to_others(snapshot, part, build, revision)}"
+        return _of_build(build, words)
     return ""
+
+
+def _made_to(snapshot: Snapshot, part: Part, build: Build) -> list[Revision]:
+    """Give the revision of each piece of a part in a build."""
+    pieces = [p for p in pieces_of(snapshot, part) if snapshot.find(p.build) is build]
+    made = (snapshot.find(piece.revision, Revision) for piece in pieces)
+    return [one for one in made if one]
 
 
 def _to_others(
     snapshot: Snapshot, part: Part, build: Build, revision: Revision | None
 ) -> str:
-    pieces = [p for p in pieces_of(snapshot, part) if snapshot.find(p.build) is build]
-    made = [snapshot.find(p.revision, Revision) for p in pieces]
-    labels = [shown_label(one) for one in made if one and one is not revision]
+    made = _made_to(snapshot, part, build)
+    labels = [shown_label(one) for one in made if one is not revision]
     counts = {label: labels.count(label) for label in labels}
-    if len(counts) == 1 and len(labels) == len(pieces):
+    if len(counts) == 1 and len(labels) == len(made):
         return f", to the {labels[0]}"
     return "".join(f", {count} to the {label}" for label, count in counts.items())
 

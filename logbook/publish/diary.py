@@ -11,7 +11,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date, datetime
 
+from logbook.advice.gone import done_because
 from logbook.records import happenings, workshop
+from logbook.records.dispositions import DONE
 from logbook.records.snapshot import Snapshot
 
 _TOLD: dict[type[happenings.Entry], str] = {
@@ -116,10 +118,11 @@ def undated(line: str) -> str:
 def _disposal(snapshot: Snapshot, entry: happenings.Disposal) -> str:
     """Say what was decided for a piece, or what was typed where that says it."""
     piece = snapshot.find(entry.piece)
-    why = because(entry.title, entry.because)
     if piece is None or not entry.title.startswith(entry.disposition.value):
-        return f"{entry.title}{why}"
-    return f"{piece.title}: {entry.disposition.value}{why}"
+        return f"{entry.title}{because(entry.title, entry.because)}"
+    why = done_because(snapshot, entry)
+    done = f"{piece.title} was {DONE[entry.disposition]}"
+    return f"{done}: {why}" if why else done
 
 
 def _run(snapshot: Snapshot, run: happenings.Run) -> str:

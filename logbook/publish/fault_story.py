@@ -11,26 +11,20 @@ from datetime import date
 from logbook.advice.drafted import conditions_text, cured_by
 from logbook.advice.failing import but
 from logbook.advice.faulty_part import faulty_part
+from logbook.advice.headline import headline
 from logbook.advice.trying import cure_words
 from logbook.publish.html import anchor
 from logbook.publish.pages import capital
 from logbook.publish.signals import Box, Spoken, reminders
 from logbook.publish.statements import stuff
 from logbook.records import design, happenings, workshop
+from logbook.records.dispositions import DONE
 from logbook.records.happenings import Deviation, Failure
 from logbook.records.pieces import piece_state
 from logbook.records.revisions import current_revision
 from logbook.records.settling import without_other_side
 from logbook.records.snapshot import Snapshot
-from logbook.records.words import Blame, CauseStatus, Disposition, State
-
-_DISPOSED = {
-    Disposition.USE_AS_IS: "used as it is",
-    Disposition.REWORK: "reworked",
-    Disposition.REPAIR: "repaired",
-    Disposition.SCRAP: "scrapped",
-    Disposition.RETURN: "sent back",
-}
+from logbook.records.words import Blame, CauseStatus, State
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +68,7 @@ def fault_of(snapshot: Snapshot, entry: Failure | Deviation, spoken: Spoken) -> 
     cured = cured_by(snapshot, entry)
     cure = _cure(snapshot, entry)
     material = stuff(snapshot, part, current_revision(snapshot, part)) if part else ""
-    title = capital(entry.title)
+    title = capital(headline(entry))
     boxes = spoken.before(reminders([cure], material), anchor(title), title)
     failed = entry if isinstance(entry, Failure) else None
     cause = failed.cause if failed else None
@@ -111,7 +105,12 @@ _CLAUSE_END = re.compile(r"[,;] ")
 
 
 def _in_words(entry: Failure | Deviation, cure: str) -> str:
-    """Give what its line says beyond its first clause and beyond what has a field."""
+    """Give what its line says beyond its first clause and beyond what has a field.
+
+    A size that was found says what there is to say.
+    """
+    if isinstance(entry, Deviation) and entry.found:
+        return ""
     cause = entry.cause.said if isinstance(entry, Failure) and entry.cause else ""
     at = conditions_text(getattr(entry, "conditions", None))
     known = f"{cause} | {cure} | {getattr(entry, 'where', '')} | {at}".casefold()
@@ -138,13 +137,11 @@ def _became_of(snapshot: Snapshot, entry: Failure | Deviation) -> str:
             done = record.disposition
     piece = snapshot.find(entry.piece, workshop.Piece)
     if piece is None:
-        return _DISPOSED[done] if done else ""
+        return DONE[done] if done else ""
     state = piece_state(snapshot, piece).value
     if state != State.MADE.value:
         return f"{piece.title}, {state}"
-    return (
-        f"{piece.title}, {_DISPOSED[done] if done else 'nobody has decided on it yet'}"
-    )
+    return f"{piece.title}, {DONE[done] if done else 'nobody has decided on it yet'}"
 
 
 def _cure(snapshot: Snapshot, entry: Failure | Deviation) -> str:

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from logbook.advice.advice import STANDING
 from logbook.advice.drafted import known_faults
+from logbook.advice.failing import DROPPED
 from logbook.publish.frozen import tried_words
 from logbook.publish.gaps import GapView, gap_view
 from logbook.publish.hours_told import hours_told
@@ -29,6 +30,7 @@ from logbook.publish.withdrawn import standing_of
 from logbook.records import assembling
 from logbook.records.design import Part, Revision
 from logbook.records.made_public import Release
+from logbook.records.references import part_of
 from logbook.records.revisions import is_withdrawn, revisions_of, shown_label
 from logbook.records.snapshot import Snapshot
 from logbook.records.statements import Form
@@ -166,10 +168,17 @@ def _joints(released: Released) -> Iterator[JointView]:
 
 
 def _corrected(released: Released) -> Iterator[KnownFault]:
-    held = {revision.id for revision in released.revisions}
-    for fault in known_faults(released.snapshot):
-        if fault.fixed_by and fault.fixed_by.id in held:
-            yield told(released.snapshot, fault)
+    """Give the faults of earlier drawings that no revision in the release has."""
+    snapshot = released.snapshot
+    for fault in known_faults(snapshot):
+        cure = snapshot.find(fault.fixed_by, Revision)
+        part = part_of(snapshot, cure) if cure else None
+        held = released.revision(part) if part else None
+        line = list(revisions_of(snapshot, part)) if part else []
+        if cure in line and held in line and line.index(held) >= line.index(cure):
+            if fault in released.faults or fault.status in DROPPED:
+                continue
+            yield told(snapshot, fault)
 
 
 def _history(released: Released) -> Iterator[RevisionView]:

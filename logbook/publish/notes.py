@@ -113,7 +113,7 @@ def _decisions(snapshot: Snapshot) -> Iterator[Decided]:
             part=part.title if part else "",
             what=decision.title,
             because=_unsaid(decision.title, decision.because),
-            instead_of=decision.instead_of,
+            instead_of=_unsaid(decision.title, decision.instead_of),
             opened=opened.title if opened else "",
             blame=decision.met_by_others,
         )

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from logbook.advice.faulty_part import faulty_part
+from logbook.advice.gone import gone_because
 from logbook.publish.asbuilt import verdict
 from logbook.publish.fault_story import Fault, fault_of, faulty
 from logbook.publish.gaps import made_to_suit
@@ -22,7 +23,7 @@ from logbook.records.limits_held import held_text, limits_held
 from logbook.records.pieces import piece_state, pieces_of, readings_of
 from logbook.records.revisions import current_revision, revisions_of, shown_label
 from logbook.records.snapshot import Snapshot
-from logbook.records.words import Source
+from logbook.records.words import Source, State
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,10 +100,15 @@ def _revision_line(snapshot: Snapshot, revision: design.Revision) -> str:
     return said
 
 
+_TOLD_WHY = {State.SCRAPPED, State.SENT_OUT, State.TAKEN_OUT}
+
+
 def _piece_line(snapshot: Snapshot, piece: workshop.Piece) -> str:
     revision = snapshot.find(piece.revision, design.Revision)
     said = [shown_label(revision)] if revision else []
-    said.append(piece_state(snapshot, piece).value)
+    state = piece_state(snapshot, piece)
+    why = gone_because(snapshot, piece) if state in _TOLD_WHY else ""
+    said.append(f"{state.value}: {why}" if why else state.value)
     for ref, lead in ((piece.machine, "on the"), (piece.stock, "from")):
         found = snapshot.find(ref)
         said += [f"{lead} {found.title}"] if found else []

@@ -6,6 +6,7 @@ import posixpath
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from logbook.advice.step_words import process_of
 from logbook.publish.html import anchor
 from logbook.publish.pages import capital
 from logbook.publish.parts_list import Listed
@@ -40,6 +41,7 @@ class StepView:
     was_set: tuple[str, ...]
     gaps: tuple[str, ...]
     closes: bool
+    for_good: bool
     checks: tuple[tuple[str, str], ...]
     accept: str
     time: str
@@ -116,6 +118,7 @@ class Steps:
             was_set=tuple(self._was_set(statement)),
             gaps=tuple(self._gaps(statement)),
             closes=said.closes,
+            for_good=said.closes and self._for_good(statement),
             checks=tuple(check for check in checks if check[1]),
             accept=said.accept,
             time=self._time(statement),
@@ -146,6 +149,13 @@ class Steps:
         processes = (*step.process, *(made.process if made else ()))
         yield from reminders(processes, "; ".join(filter(None, known)))
 
+    def _for_good(self, statement: Statement) -> bool:
+        """Tell whether what closes is glued, riveted or the like; screws come out."""
+        step = self.snapshot.find(statement.of, Step)
+        words = (statement.of.name, *(step.process if step else ()))
+        fastened = (joint.fastener for joint in self._joints(statement))
+        return any(process_of(one) for one in (*words, *fastened))
+
     def _stuff(self, part: Part) -> str:
         """Give what a part is and is made of, in one line."""
         made_of = stuff(self.snapshot, part, self.released.revision(part))
@@ -160,12 +170,16 @@ class Steps:
             yield f"{count} × {name}" if count and every.count(name) == 1 else name
 
     def _fasteners(self, statement: Statement) -> Iterator[str]:
+        return map(_fastened, self._joints(statement))
+
+    def _joints(self, statement: Statement) -> Iterator[assembling.Joint]:
+        """Give the joints of a step that are as they were released."""
         for one in self.released.of(Form.JOINT):
             joint = self.released.live(one)
             if isinstance(joint, assembling.Joint) and joint.step:
                 step = self.snapshot.find(joint.step)
                 if step and step.id == statement.of.id:
-                    yield _fastened(joint)
+                    yield joint
 
     def _was_set(self, statement: Statement) -> Iterator[str]:
         step = self.snapshot.find(statement.of, Step)

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 from logbook.advice.applies import NOT_KNOWN, WORDS, applies, standing, undecided
 from logbook.advice.drafted import is_draft
-from logbook.advice.failing import but, way_round
-from logbook.advice.trying import cure_words, entries_of
-from logbook.publish.pages import sentence
+from logbook.advice.failing import way_round
+from logbook.advice.fixing import Fixed, fixed
+from logbook.advice.trying import entries_of
 from logbook.publish.sizes_told import sizes_told
 from logbook.publish.withdrawn import withdrawn_among
 from logbook.records import design, happenings, workshop
@@ -90,6 +90,7 @@ def told(snapshot: Snapshot, erratum: Erratum) -> KnownFault:
     part = snapshot.find(erratum.part, design.Part)
     affected = [snapshot.find(ref, Revision) for ref in erratum.revisions]
     cure = snapshot.find(erratum.fixed_by, Revision)
+    now = fixed(snapshot, erratum)
     releases = _releases(snapshot, erratum)
     titles = tuple(one.title for one in affected if one)
     withdrawn = withdrawn_among(snapshot, (one for one in affected if one))
@@ -99,7 +100,7 @@ def told(snapshot: Snapshot, erratum: Erratum) -> KnownFault:
         part=part.title if part else "",
         severity=erratum.severity.value,
         means=means(snapshot, erratum),
-        stop=stop_words(erratum, part, titles, releases, but(snapshot, cure)),
+        stop=stop_words(erratum, part, titles, releases),
         affected=titles,
         withdrawn=tuple(f"{w.revision}: {w.because}" for w in withdrawn),
         releases=releases,
@@ -111,11 +112,11 @@ def told(snapshot: Snapshot, erratum: Erratum) -> KnownFault:
         do_this=erratum.do_this,
         side_effects=erratum.side_effects,
         remake=cure.remake if cure else "",
-        fix=_fix(snapshot, erratum, cure, cure.changed) if cure else "",
-        fixed_in=_fix(snapshot, erratum, cure) if cure else "",
-        fits_with=", ".join(cure.mates_with) if cure else "",
-        but=but(snapshot, cure),
-        status=_status(snapshot, erratum, cure),
+        fix=_fix(now, cure, what=True) if now else "",
+        fixed_in=_fix(now, cure) if now else "",
+        fits_with=", ".join(now.revision.mates_with) if now else "",
+        but=now.but if now else "",
+        status=_status(erratum, now),
         drafted=is_draft(snapshot, erratum),
         evidence=tuple(_evidence(snapshot, erratum)),
         entries=tuple(str(ref) for ref in erratum.from_entries),
@@ -145,20 +146,15 @@ def stop_words(
     part: design.Part | None,
     affected: tuple[str, ...],
     releases: tuple[str, ...],
-    against: str = "",
 ) -> str:
-    """Say what exactly is not to be used, and until when; empty where it may be.
-
-    What stands `against` its remedy goes with it.
-    """
+    """Say what exactly is not to be used, and until when; empty where it may be."""
     if not erratum.stop_using_until:
         return ""
     until = erratum.stop_using_until.strip().removeprefix("until ").rstrip(".")
     what = f"the {part.title}" if part else "what you built"
     of = f" of release {' and '.join(releases)}" if releases else ""
     named = f" ({', '.join(affected)})" if affected else ""
-    mind = f" {sentence(against)}" if against else ""
-    return f"Do not use {what}{of}{named} until {until}.{mind}"
+    return f"Do not use {what}{of}{named} until {until}."
 
 
 def _releases(snapshot: Snapshot, erratum: Erratum) -> tuple[str, ...]:
@@ -167,22 +163,21 @@ def _releases(snapshot: Snapshot, erratum: Erratum) -> tuple[str, ...]:
     return tuple(dict.fromkeys((*held, *erratum.releases)))
 
 
-def _fix(
-    snapshot: Snapshot, erratum: Erratum, cure: Revision, changed: str = ""
-) -> str:
+def _fix(now: Fixed, first: Revision | None, *, what: bool = False) -> str:
     """Say which revision cures it, in which release, and whether it was tried."""
-    said = cure_words(snapshot, cure, entries_of(snapshot, erratum))
-    against = f"; {found}" if (found := but(snapshot, cure)) else ""
-    what = f" ({changed})" if changed else ""
-    held = [r.label for r in snapshot.all(Release) if cure in revisions_in(snapshot, r)]
-    where = f", in release {' and '.join(held)}" if held else ", not released yet"
-    return f"{cure.title}{what}{where}; {said}{against}"
+    changed = [now.revision.changed]
+    if first is not None and first is not now.revision:
+        changed.insert(0, first.changed)
+    told = "; ".join(filter(None, changed)) if what else ""
+    named = f"{now.revision.title} ({told})" if told else now.revision.title
+    said = (f"{named}, {now.where}", now.tried, now.but, now.before)
+    return "; ".join(filter(None, said))
 
 
-def _status(snapshot: Snapshot, erratum: Erratum, cure: Revision | None) -> str:
-    fixed = erratum.status in {ErratumStatus.FIXED, ErratumStatus.VERIFIED}
-    if fixed and (said := but(snapshot, cure)):
-        return f"{STATUSES[ErratumStatus.FIXED]}, {said}"
+def _status(erratum: Erratum, now: Fixed | None) -> str:
+    done = erratum.status in {ErratumStatus.FIXED, ErratumStatus.VERIFIED}
+    if done and now and now.but:
+        return f"{STATUSES[ErratumStatus.FIXED]}, {now.but}"
     return STATUSES[erratum.status]
 
 

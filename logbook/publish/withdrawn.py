@@ -6,11 +6,11 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 
+from logbook.advice.trying import FAILED, NOBODY, standing_words
 from logbook.records.design import Revision
 from logbook.records.happenings import Status
 from logbook.records.revisions import is_withdrawn
 from logbook.records.snapshot import Snapshot
-from logbook.records.tried import verdict_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,12 +34,12 @@ def withdrawn_among(
 
 
 def standing_of(snapshot: Snapshot, revision: Revision) -> str:
-    """Say tried, untried, or withdrawn and why."""
+    """Say tried, untried or withdrawn, and why where that is more than “not made”."""
     said = _last_word(snapshot, revision)
-    verdict = verdict_of(snapshot, revision)
-    if said is None:
-        return verdict
-    return f"{verdict}: {said.because or said.title}"
+    if said is not None:
+        return f"withdrawn: {said.because or said.title}"
+    word, _, why = standing_words(snapshot, revision).partition(": ")
+    return f"{word} ({why})" if why not in {"", NOBODY, FAILED} else word
 
 
 def _last_word(snapshot: Snapshot, revision: Revision) -> Status | None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from datetime import datetime
 
@@ -32,6 +33,29 @@ def disposition_of(
         if named or later:
             said = one.disposition
     return said
+
+
+_REASON = re.compile(r"(?i)(?:\bbecause\b|\bsince\b|[,;:–])\s*(?P<why>.*\w.*)")
+
+
+DONE = {
+    Disposition.USE_AS_IS: "used as it is",
+    Disposition.REWORK: "reworked",
+    Disposition.REPAIR: "repaired",
+    Disposition.SCRAP: "scrapped",
+    Disposition.RETURN: "sent back",
+}
+"""What was done with a piece, as it is told afterwards."""
+
+
+def reason_of(disposal: Disposal) -> str:
+    """Give why something is done with a piece: as said by itself, or in its line."""
+    if disposal.because:
+        return disposal.because
+    made = disposal.title.startswith(f"{disposal.disposition.value}: ")
+    found = None if made else _REASON.search(disposal.title)
+    why = found["why"].strip().rstrip(".") if found else ""
+    return "" if why.casefold() == disposal.disposition.value else why
 
 
 def undisposed(snapshot: Snapshot) -> tuple[Deviation | Failure, ...]:

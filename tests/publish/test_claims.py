@@ -172,7 +172,10 @@ def test_the_stop_carries_what_stands_against_its_remedy(stand: Stand) -> None:
     told(stand, "erratum", CRACK, "--stop-using-until", "rev A is in its place")
     again = ("failure", "diffuser", "diffuser cracked again")
     told(stand, *again, "--met-by", "drawing", "--do", "scrap")
-    stop = "until rev A is in its place. But: diffuser cracked again (no cure yet)."
+    stop = (
+        "until rev A is in its place. Why: the piece was scrapped. But: diffuser "
+        "cracked again (no cure yet)."
+    )
     assert stop in stand.run("guide", "1.0", "--print")[1]
     assert stop in stand.run("errata", "1.0", "--print")[1]
 

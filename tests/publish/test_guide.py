@@ -62,7 +62,7 @@ def test_in_a_step_faults_and_cautions_come_first_and_checks_before_the_work(
             "**CAUTION** The lamp board is hot",
             "1 × diffuser, 2 × lamp",
             "4 × M3×10, countersunk head",
-            "**CHECK** Before you go on: this cannot be undone.",
+            "**CHECK** Before you go on: this closes over what is inside.",
             "*Inside*: lamp cable. *Tested*: lamp lights for ten minutes.",
             "Go round the screws twice",
             "![Crack from the corner hole to the edge]",
@@ -324,9 +324,10 @@ def test_what_no_field_took_is_said_to_stand_in_the_line_alone(drawn: Stand) -> 
     drawn.run("failure", "diffuser", told, "--met-by", "drawing")
     drawn.run("failure", "gate", "gate cracked", "--met-by", "drawing")
     text = write_notes(drawn.project.snapshot)
-    apart = "by itself, see the line above."
-    assert f"- **Cause**: not put on record {apart}" in text
-    assert f"- **What helped**: nothing is on record {apart}" in text
+    apart = "not put on record by itself"
+    more = "overtightened, hand tight plus a quarter from now on"
+    assert f"- **Cause**: {apart}." in text
+    assert f"- **What helped**: {apart}; what the line goes on to say: {more}." in text
     assert text.count("- **Cause**: not known.") == 1
 
 

@@ -1,0 +1,230 @@
+"""Names as they are typed to a verb: as `say` knows them, near ones told or refused.
+
+A part is also known by its plural and by the end of its longer name, a piece by such a
+name and its number. A name that is one slip from a known one makes nothing new unless
+`--new` insists.
+"""
+
+from __future__ import annotations
+
+import argparse
+import re
+import sys
+from collections.abc import Iterable
+from difflib import get_close_matches
+from typing import TypeVar, overload
+
+from logbook.errors import BadInput, NotFound
+from logbook.quantity import Quantity
+from logbook.records.definition import characteristics_of
+from logbook.records.design import Characteristic, Part
+from logbook.records.making import Draft
+from logbook.records.pieces import pieces_of
+from logbook.records.record import Record
+from logbook.records.snapshot import Snapshot, folded
+from logbook.records.workshop import Piece
+
+R = TypeVar("R", bound=Record)
+
+_NUMBERED = re.compile(r"(?P<part>.+?)[\s-]+(?P<number>\d{1,3})")
+_TOLD = 4
+"""Near names that are told at most."""
+
+_LIKENESS = 0.75
+"""How alike two names are, by the letters they share in order, to be told as near."""
+
+
+def insisting(parser: argparse.ArgumentParser) -> None:
+    """Add the option that makes a part or a dimension of a name near a known one."""
+    parser.add_argument(
+        "--new", action="store_true", help="make it new, though its name is near one"
+    )
+
+
+# -- what is there -----------------------------------------------------------------
+
+
+@overload
+def meant(snapshot: Snapshot, words: str) -> Record: ...
+@overload
+def meant(snapshot: Snapshot, words: str, cls: type[R]) -> R: ...
+def meant(snapshot: Snapshot, words: str, cls: type[Record] = Record) -> Record:
+    """Give the record that is meant: by id or name, or as `say` knows parts and pieces.
+
+    Of a part and its line of the parts list, which are called alike, it is the part.
+
+    Raises:
+        NotFound: none or several are meant; near names are told.
+    """
+    called = snapshot.named(words, cls)
+    parts = [one for one in called if isinstance(one, Part)]
+    if len(parts) == 1:
+        return parts[0]
+    try:
+        return snapshot.lookup(words, cls)
+    except NotFound:
+        if called or not words.strip():
+            raise
+        found = known_part(snapshot, words) or _known_piece(snapshot, words)
+        if isinstance(found, cls):
+            return found
+        near = near_names(snapshot, words, cls)
+        if not near:
+            raise
+    told = " or ".join(f"“{one}”" for one in near)
+    raise NotFound(f"nothing is called “{words}”; near it: {told}")
+
+
+def known_part(snapshot: Snapshot, words: str) -> Part | None:
+    """Give the one part these words name as a plain line would, None where none is."""
+    from logbook.plain.project_words import vocabulary
+    from logbook.plain.vocabulary import spoken
+
+    said = spoken(words)
+    if not said:
+        return None
+    known = vocabulary(snapshot, snapshot.project.when)
+    found = known.longest(said, 0)
+    if found and found[0] == len(said) and found[1].role == "part":
+        return _part(snapshot, found[1].thing)
+    longer = known.containing(said)
+    return _part(snapshot, longer[0]) if len(longer) == 1 else None
+
+
+def _part(snapshot: Snapshot, title: str) -> Part | None:
+    found = snapshot.named(title, Part)
+    return found[0] if len(found) == 1 else None
+
+
+def _known_piece(snapshot: Snapshot, words: str) -> Piece | None:
+    """Give the piece that a known part's name and a number name: foot-1."""
+    found = _NUMBERED.fullmatch(words.strip())
+    part = _part(snapshot, found["part"]) if found else None
+    part = part or (known_part(snapshot, found["part"]) if found else None)
+    if found is None or part is None:
+        return None
+    pieces = pieces_of(snapshot, part)
+    return next((one for one in pieces if one.number == int(found["number"])), None)
+
+
+def near_names(
+    snapshot: Snapshot, words: str, cls: type[Record] = Record
+) -> tuple[str, ...]:
+    """Give the names near what was typed: one slip off, longer ones, alike ones."""
+    from logbook.plain.project_words import vocabulary
+    from logbook.plain.vocabulary import spoken
+
+    said = spoken(words)
+    found: list[str] = []
+    if said and issubclass(Part, cls):
+        known = vocabulary(snapshot, snapshot.project.when)
+        found += [*_slipped(snapshot, words), *known.containing(said)]
+        found += known.compounded(said[-1])
+    found += _alike(words, (one.title for one in snapshot.all(Part)), cls, Part)
+    found += _alike(words, (one.title for one in snapshot.all(Piece)), cls, Piece)
+    if cls not in {Record, Part, Piece}:
+        found += _alike(words, (one.title for one in snapshot.all(cls)), cls, cls)
+    return tuple(dict.fromkeys(found))[:_TOLD]
+
+
+def _alike(
+    words: str, titles: Iterable[str], wanted: type[Record], kind: type[Record]
+) -> list[str]:
+    """Give the titles of a kind that share most of their letters with some words."""
+    if not issubclass(kind, wanted):
+        return []
+    by_name = {folded(title): title for title in titles}
+    close = get_close_matches(folded(words), by_name, _TOLD, _LIKENESS)
+    return [by_name[name] for name in close]
+
+
+def _slipped(snapshot: Snapshot, words: str) -> list[str]:
+    """Give the parts whose names some words misspell by one slip in one word."""
+    return [
+        part.title
+        for part in snapshot.all(Part)
+        if any(
+            one_slip_off(words, name)
+            for name in (part.title, part.name, *part.aliases, *part.formerly)
+        )
+    ]
+
+
+def one_slip_off(typed: str, known: str) -> bool:
+    """Tell whether two names differ by one slip in one word, and in nothing else.
+
+    Numbers and words of fewer than four letters are meant as they stand.
+    """
+    from logbook.plain.lexicon import one_slip
+
+    words, names = folded(typed).split(), folded(known).split()
+    if len(words) != len(names):
+        return False
+    other = [(w, n) for w, n in zip(words, names, strict=True) if w != n]
+    if len(other) != 1:
+        return False
+    [(word, name)] = other
+    plain = word.isalpha() and name.isalpha() and min(len(word), len(name)) >= 4
+    return plain and one_slip(word, name, replaced=len(name) > 4)
+
+
+# -- what is made where it is missing -------------------------------------------------
+
+
+def part_for(args: argparse.Namespace, draft: Draft, words: str) -> Part:
+    """Give the part that is meant, made with its first revision if there is none.
+
+    The end of a longer name is taken for that part, and told.
+
+    Raises:
+        BadInput: no part is called so, and one is called nearly so.
+    """
+    if draft.snapshot.named(words, Part) or getattr(args, "new", False):
+        return draft.part(words)
+    known = known_part(draft.snapshot, words)
+    if known is not None:
+        print(f"“{words}” is taken for the part {known.title}", file=sys.stderr)
+        return draft.part(known.title)
+    return new_part_for(args, draft, words)
+
+
+def new_part_for(args: argparse.Namespace, draft: Draft, words: str) -> Part:
+    """Give the part of exactly this name, made if there is none and none is near.
+
+    Raises:
+        BadInput: no name is given, or one is called nearly so.
+    """
+    if not words.strip():
+        raise BadInput("the part has no name; accepted: what it is called, crossbar")
+    if not draft.snapshot.named(words, Part) and not getattr(args, "new", False):
+        _refuse_near(words, _slipped(draft.snapshot, words), "part")
+    return draft.part(words)
+
+
+def dimension_for(
+    args: argparse.Namespace,
+    draft: Draft,
+    part: Part,
+    words: str,
+    nominal: Quantity | None = None,
+) -> Characteristic:
+    """Give the dimension that is meant, made if there is none and none is near.
+
+    Raises:
+        BadInput: none is called so, and one is called nearly so.
+    """
+    held = characteristics_of(draft.snapshot, part)
+    names = [name for one in held for name in (one.title, one.name, *one.formerly)]
+    if folded(words) not in map(folded, names) and not getattr(args, "new", False):
+        near = [one.title for one in held if one_slip_off(words, one.title)]
+        _refuse_near(words, near, f"dimension of {part.title}")
+    return draft.characteristic(part, words, nominal)
+
+
+def _refuse_near(words: str, near: Iterable[str], what: str) -> None:
+    told = " or ".join(f"“{one}”" for one in dict.fromkeys(near))
+    if told:
+        raise BadInput(
+            f"no {what} is called “{words}”; accepted: {told}, or --new to make one "
+            f"called “{words}”"
+        )

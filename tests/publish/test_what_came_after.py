@@ -1,0 +1,239 @@
+"""A cure with a fault of its own, one that took its place, and pieces that are gone.
+
+The scene is the copy stand; its sizes and failures are invented.
+"""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+import pytest
+
+from tests.publish.stand import Stand
+
+pytestmark = pytest.mark.xdist_group("publish")
+
+CRACK = "diffuser cracked at a corner screw"
+BOWED = (
+    "diffuser bowed in the heat because the plate is thin; take 5 mm plate next time"
+)
+HEAD = "diffuser bowed in the heat"
+SLIP = "it was sawed 2 mm too short"
+
+
+def told(stand: Stand, *words: str) -> None:
+    code, said = stand.run(*words)
+    assert code == 0, said
+
+
+def facts(stand: Stand, release: str) -> dict[str, Any]:
+    code, said = stand.run("errata", release, "--json")
+    assert code == 0
+    found: dict[str, Any] = json.loads(said)
+    return found
+
+
+def fault(stand: Stand, title: str, release: str) -> dict[str, Any]:
+    return next(f for f in facts(stand, release)["faults"] if f["title"] == title)
+
+
+def bowed(stand: Stand) -> None:
+    """Let the cure of release 1.1 fail in another way than what it cured."""
+    told(stand, "build", "build 2")
+    more = ("--cause", "the plate is thin", "--cure", "take 5 mm plate")
+    told(stand, "failure", "diffuser", BOWED, *more, "--met-by", "drawing")
+
+
+def thicker(stand: Stand) -> None:
+    """Open the revision that cures that, and release it."""
+    named = fault(stand, HEAD, "1.1")["entries"][0].rpartition(" ")[2]
+    because = ("--because", named, "--why", "it bowed", "--remake", "yes")
+    told(stand, "revise", "diffuser", "--changed", "5 mm plate", *because)
+    told(stand, "dispose", "diffuser-2", "scrap", "--because", "it is bowed")
+    told(stand, "release", "1.2", "--anyway")
+
+
+# -- a cure with another fault ----------------------------------------------------
+
+
+def test_a_cure_that_fails_in_another_way_is_not_said_to_have_the_old_fault(
+    stand: Stand,
+) -> None:
+    bowed(stand)
+    found = fault(stand, CRACK, "1.0")
+    assert found["way_round"] == "way round available"
+    row = {one["revision"]: one["words"] for one in found["table"]}["diffuser rev A"]
+    assert row.startswith("not affected: fixed, ")
+    assert row.endswith(f"; another fault of its own: {HEAD}")
+    assert facts(stand, "1.0")["matrix"]["rows"][0]["stands"][1] == row
+    assert (
+        "**affected**: way round in part"
+        not in stand.run("errata", "1.0", "--print")[1]
+    )
+
+
+def test_a_fault_is_fixed_by_the_revision_that_cures_its_cure(stand: Stand) -> None:
+    bowed(stand)
+    assert fault(stand, CRACK, "1.0")["fix"].startswith("diffuser rev A (")
+    thicker(stand)
+    found = fault(stand, CRACK, "1.0")
+    assert found["fix"].startswith("diffuser rev B (")
+    assert ", in release 1.2; untried: nobody has made it yet; " in found["fix"]
+    assert found["fix"].endswith(
+        f"not by diffuser rev A (release 1.1), which has a fault of its own: {HEAD}"
+    )
+    assert (
+        "Fixed by diffuser rev B, in release 1.2"
+        in (stand.run("guide", "1.0", "--print")[1])
+    )
+    held = stand.look("errata", "--revision", "diffuser first issue")[1]
+    assert "fixed in diffuser rev B, release 1.2" in held
+
+
+def test_a_later_release_goes_on_saying_what_was_wrong_in_the_first(
+    stand: Stand,
+) -> None:
+    bowed(stand)
+    thicker(stand)
+    guide = stand.run("guide", "1.2", "--print")[1]
+    corrected = guide.partition("corrected here")[2].partition("## ")[0]
+    assert f"**D{CRACK[1:]}.** Now diffuser rev B" in corrected
+    assert f"**D{HEAD[1:]}.** Now diffuser rev B" in corrected
+
+
+# -- a heading is what happened -----------------------------------------------------
+
+
+def test_a_heading_leaves_cause_and_cure_to_their_places(stand: Stand) -> None:
+    bowed(stand)
+    errata = stand.run("errata", "1.1", "--print")[1]
+    assert f"### 1. D{HEAD[1:]}\n" in errata
+    assert f": {BOWED}" in errata  # What was typed stays, as the evidence.
+    notes = stand.run("notes", "--print")[1]
+    assert f"#### D{HEAD[1:]}\n" in notes
+    assert f"- Went wrong: {BOWED}." in notes
+    # Where the rest tells more than cause and cure, it stays in the heading.
+    more = "lamp flickers because of the plug; ask the maker for another cable clamp"
+    told(stand, "failure", "lamp", more, "--cause", "the plug")
+    assert f"#### L{more[1:]}\n" in stand.run("notes", "--print")[1]
+
+
+# -- pieces that are gone ---------------------------------------------------------
+
+
+def test_why_a_piece_was_scrapped_is_told_and_a_slip_is_no_failed_cure(
+    stand: Stand,
+) -> None:
+    told(stand, "revise", "crossbar", "--changed", "made to suit", "--remake", "no")
+    told(stand, "build", "build 2")
+    told(stand, "piece", "crossbar")
+    told(stand, "say", "--yes", f"scrapped the crossbar because {SLIP}")
+    notes = stand.run("notes", "--print")[1]
+    assert f"crossbar-2 (rev A, scrapped: {SLIP})" in notes
+    assert f"Rev A, untried (crossbar-2 is scrapped: {SLIP}): made to suit" in notes
+    assert (
+        "did not fail):" not in notes.partition("### Crossbar")[2].partition("###")[0]
+    )
+    told(stand, "dispose", "base-1", "scrap", "--because", "it fell")
+    notes = stand.run("notes", "--print")[1]
+    assert "What became of it: base-1 was scrapped: it fell." in notes
+
+
+@pytest.mark.parametrize(
+    ("line", "why"),
+    [
+        ("scrapped the diffuser, warped in the sun", "warped in the sun"),
+        ("binned the diffuser", ""),
+    ],
+)
+def test_a_reason_that_stands_only_in_the_line_is_told_too(
+    stand: Stand, line: str, why: str
+) -> None:
+    told(stand, "build", "build 2")
+    told(stand, "piece", "diffuser")
+    told(stand, "say", "--yes", line)
+    notes = stand.run("notes", "--print")[1]
+    gone = f"diffuser-2 (rev A, scrapped: {why})" if why else "(rev A, scrapped)"
+    assert gone in notes
+
+
+# -- one word for a revision on every page ------------------------------------------
+
+
+def test_a_revision_is_tried_or_untried_alike_wherever_it_is_told(
+    stand: Stand,
+) -> None:
+    told(stand, "build", "build 2")
+    told(stand, "piece", "diffuser")
+    why = "made, but “Screw the diffuser on” is not on record as done with it yet"
+    guide = stand.run("guide", "1.1", "--print")[1]
+    assert "diffuser, rev A, untried |" in guide
+    assert "**Rev A, untried**" in guide
+    assert f"Diffuser rev A, untried ({why})" in guide or (
+        f"diffuser rev A, untried ({why})" in guide
+    )
+    assert f"Rev A, untried ({why})" in stand.run("notes", "--print")[1]
+    assert f"rev A: untried: {why}" in stand.look("show", "diffuser")[1]
+    checked = ("--inside", "lamp cable", "--tested", "lamp lights for ten minutes")
+    told(stand, "step", "Screw the diffuser on", "--done", *checked)
+    assert "diffuser, rev A, tried |" in stand.run("guide", "1.1", "--print")[1]
+    assert "rev A: tried" in stand.look("show", "diffuser")[1]
+
+
+def test_as_built_tells_of_a_build_that_made_this_very_revision(stand: Stand) -> None:
+    told(stand, "build", "build 2")
+    told(stand, "piece", "diffuser")
+    old = stand.run("guide", "1.0", "--print")[1]
+    assert "build 1: 1 made, of these 1 scrapped |" in old
+    assert "build 2: 1 made |" in stand.run("guide", "1.1", "--print")[1]
+
+
+# -- what closes --------------------------------------------------------------------
+
+
+def test_only_what_is_glued_or_riveted_is_said_never_to_come_apart(
+    stand: Stand,
+) -> None:
+    told(stand, "step", "glue the lid on", "--closes")
+    told(stand, "step", "screw the cover on", "--closes")
+    told(stand, "release", "1.2", "--anyway")
+    guide = stand.run("guide", "1.2", "--print")[1]
+    glued = guide.partition("Glue the lid on")[2].partition("###")[0]
+    assert "**CHECK** This cannot be undone." in glued
+    screwed = guide.partition("Screw the cover on")[2]
+    assert "**CHECK** This closes over what is inside." in screwed.partition("## ")[0]
+
+
+# -- how to tell --------------------------------------------------------------------
+
+
+def test_a_size_the_corrected_revision_has_too_does_not_tell_them_apart(
+    stand: Stand,
+) -> None:
+    thin = "diffuser 3.8 thick should be 4"
+    sizes = ("--dimension", "hole to edge", "--found", "3.8", "--met-by", "drawing")
+    told(stand, "deviation", "diffuser", thin, *sizes)
+    assert (
+        "measure the hole to edge: 3.8 mm" in fault(stand, thin, "1.1")["how_to_tell"]
+    )
+    told(
+        stand, "revise", "diffuser", "--changed", "drawn 3.8", "--because", thin,
+        "--dimension", "hole to edge=3.8",
+    )  # fmt: skip
+    said = fault(stand, thin, "1.1")["how_to_tell"]
+    assert said.startswith(
+        "the hole to edge does not tell them apart: 3.8 mm is also what diffuser rev B "
+        "has (drawn 3.8)"
+    )
+
+
+def test_a_file_of_another_revision_is_no_sign_that_a_fault_is_there(
+    stand: Stand,
+) -> None:
+    bowed(stand)
+    said = stand.look("errata", "--revision", "diffuser first issue")[1]
+    line = next(one for one in said.splitlines() if f": {HEAD}: " in one)
+    assert "it was found on diffuser rev A, and nobody has said" in line
+    assert "SHA-256" not in line
+    assert "what was seen: cause (guessed): the plate is thin" in line
