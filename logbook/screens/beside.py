@@ -13,11 +13,9 @@ import pickle
 import subprocess
 import sys
 import weakref
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from functools import partial
-from itertools import compress
-from operator import is_not
 from pathlib import Path
 from typing import Any
 
@@ -43,7 +41,7 @@ from logbook.store.parcels import File, send, take
 from logbook.store.reading import Files, each_read, read_files, reread, snapshot_of
 
 HOUSE = Path(__file__).parents[2]
-GIVES_WAY = 5
+GIVES_WAY = 10
 """By so much advising is less urgent than the keys."""
 
 Impacts = tuple[tuple[str, str], ...]
@@ -67,9 +65,9 @@ class Beside:
             stdin=subprocess.PIPE,
             stdout=subprocess.PIPE,
             stderr=subprocess.DEVNULL,
-            start_new_session=True,
+            process_group=0,  # what is typed to end us is no business of its
         )
-        self._seen: Mapping[str, Stored] = {}
+        self._seen: Snapshot | None = None
         self._read: Files = {}
         self._told = NOTHING
         weakref.finalize(self, _end, self._process)
@@ -91,15 +89,15 @@ class Beside:
         Raises:
             OSError, EOFError, UnpicklingError: it was ended.
         """
-        now, paths = snapshot.stored, None
-        if self._seen:
-            paths = set(_paths(self._seen, now))
+        paths = None
+        if self._seen is not None:
+            paths = set(_paths(self._seen, snapshot))
         elif self._read:
-            paths = set(_differing(self._read, now))
+            paths = set(_differing(self._read, snapshot.stored))
         self._say((paths, question))
         assert self._process.stdout is not None
         answer = pickle.load(self._process.stdout)  # noqa: S301  # our own process
-        self._seen, self._read = now, {}
+        self._seen, self._read = snapshot, {}
         if isinstance(answer, Sent):
             answer = self._told = as_told(self._told, answer)
         return answer
@@ -110,16 +108,19 @@ class Beside:
         self._process.stdin.flush()
 
 
-def _paths(before: Mapping[str, Stored], now: Mapping[str, Stored]) -> Iterator[str]:
+def _paths(before: Snapshot, now: Snapshot) -> Iterator[str]:
     """Give the files of records that came, went or changed."""
-    # Nothing but built-in functions over all of them: this is done at each save.
-    for one in compress(now.values(), map(is_not, now.values(), map(before.get, now))):
-        held = before.get(one.record.id)
-        if held is None or (held.path, held.sha256) != (one.path, one.sha256):
-            yield one.path
-            if held is not None:
-                yield held.path
-    yield from (before[key].path for key in before.keys() - now.keys())
+    ids: Iterable[str] | None = now.changed_since(before.trail[-1])
+    if ids is None:
+        ids = before.stored.keys() | now.stored.keys()
+    for identity in ids:
+        was, held = before.stored.get(identity), now.stored.get(identity)
+        if was is None or held is None or _file(was) != _file(held):
+            yield from (one.path for one in (was, held) if one is not None)
+
+
+def _file(held: Stored) -> tuple[str, str]:
+    return held.path, held.sha256
 
 
 def _differing(read: Files, now: Mapping[str, Stored]) -> Iterator[str]:

@@ -11,7 +11,7 @@ from collections import deque
 from collections.abc import Callable, Iterable, Sequence
 from datetime import UTC, datetime
 from pathlib import Path
-from threading import Lock, RLock
+from threading import Lock
 from typing import Any
 
 from textual.app import App
@@ -30,6 +30,7 @@ from logbook.records.snapshot import Snapshot
 from logbook.records.workshop import Build
 from logbook.screens.adviser import Adviser
 from logbook.screens.facts import Glance, arranged, glance
+from logbook.screens.lanes import Lane
 from logbook.screens.lookup import Lookup
 from logbook.screens.news import (
     Advised,
@@ -79,7 +80,9 @@ class Desk:
         self._folder = folder
         self._jobs: deque[Job] = deque()
         self._wrote: deque[str] = deque(maxlen=20)
-        self._door, self._git = RLock(), Lock()
+        self._door = Lock()
+        self._saving, self._committing = Lane(), Lane()
+        self._looking, self._advising, self._asking = Lane(), Lane(), Lane()
         self._watch: Watch | None = None
         self._resting = False
         self._slips = Slips(lambda said: self._post(Kept(said)))
@@ -91,8 +94,9 @@ class Desk:
         )
         self._project: Project | None = None
         self.refusal: LogbookError | None = None
-        self._looking, self._looks = Lock(), 0
-        self._advising = Lock()
+        self._looked: Snapshot | None = None
+        self._to_index: deque[str] = deque()
+        self._to_fold = False
         self._suggested_of: Snapshot | None = None
         self._seen: tuple[Snapshot, dict[str, _Arranged]] = Snapshot({}), {}
         self.build: Build | None = None
@@ -209,8 +213,9 @@ class Desk:
             self._post(NotOpened(refusal))
             return
         self._post(Opened())
-        self._look()
-        self._commit()
+        self._looking.once(self._look)
+        self._committing.once(self._commit)
+        self._advising.once(self._advise)
         self.lookup.catch_up()
 
     def go_on_with(self, build: Build) -> None:
@@ -220,51 +225,62 @@ class Desk:
 
     def look(self) -> None:
         """Look the records over again, for the build now chosen."""
-        self._run(self._look, "look")
+        self._run(self._look_over, "look")
+
+    def _look_over(self, changed: Iterable[str] = ()) -> None:
+        """Look at the records as they are now, index what changed, and advise."""
+        self._to_index += changed
+        self._looking.once(self._look)
+        self._looking.once(self._index)
+        self._advising.once(self._advise)
 
     def _look(self) -> None:
-        """Look, one thread at a time; of several that wait the last one does."""
-        self._looks += 1
-        mine = self._looks
-        with self._looking:
-            if mine != self._looks:
-                return
-            snapshot = self.project.snapshot
-            seen = glance(snapshot, self.build)
-            offered = unmade_parts(self.project.root, snapshot)
-            titles = (part.title for part in offered)
-            before, words = self._worded
-            words = kept_vocabulary(words, before, snapshot, self.now(), titles)
-            words.prepare()
-            self._worded = snapshot, words
-            if snapshot is self.project.snapshot:
-                self._prepare(snapshot, self.build or seen.build)
+        snapshot = self.project.snapshot
+        seen = glance(snapshot, self.build)
+        offered = unmade_parts(self.project.root, snapshot)
+        titles = (part.title for part in offered)
+        before, words = self._worded
+        words = kept_vocabulary(words, before, snapshot, self.now(), titles)
+        words.prepare()
+        self._worded = snapshot, words
         if snapshot is self.project.snapshot:
+            self._prepare(snapshot, self.build or seen.build)
+        if snapshot is self.project.snapshot:
+            self._looked = snapshot
             self._post(Looked(snapshot, seen, words))
-            self._advise(snapshot)
 
-    def _advise(self, snapshot: Snapshot, *, fold: bool = False) -> None:
-        """Advise on these records, unless newer ones are looked at by then.
+    def _index(self) -> None:
+        paths = [self._to_index.popleft() for _ in range(len(self._to_index))]
+        if self.lookup is not None and paths:
+            self.lookup.take_in(paths)
 
-        While readings come in, the shop's figures wait until they are to `fold`.
+    def _advise(self) -> None:
+        """Advise on what was looked at, unless it has changed again.
+
+        While readings come in, the shop's figures wait until they are to be folded.
         """
-        with self._advising:
-            if self._adviser is None or snapshot is not self.project.snapshot:
-                return
-            fold = fold or not self.git_waits
-            chosen = self.build
-            told = self._adviser.told(snapshot, chosen, fold=fold)
-            if snapshot is not self.project.snapshot:
-                return
-            self._post(Advised(snapshot, told, chosen or current_build(snapshot)))
-            if snapshot is not self._suggested_of:
-                self._suggested_of = snapshot
-                self._post(BroughtUp(self._adviser.brought_up(snapshot)))
+        snapshot = self._looked
+        if self._adviser is None or snapshot is not self.project.snapshot:
+            return
+        fold, self._to_fold = self._to_fold or not self.git_waits, False
+        chosen = self.build
+        told = self._adviser.told(snapshot, chosen, fold=fold)
+        if snapshot is not self.project.snapshot:
+            self._to_fold = self._to_fold or fold
+            return
+        self._post(Advised(snapshot, told, chosen or current_build(snapshot)))
+        if snapshot is not self._suggested_of:
+            self._suggested_of = snapshot
+            self._post(BroughtUp(self._adviser.brought_up(snapshot)))
+
+    def _fold(self) -> None:
+        self._to_fold = True
+        self._advising.once(self._advise)
 
     def impact(self, asked: Revision) -> None:
         """Ask what a revision would touch; `Impact` follows."""
         self._asked_of = asked
-        self._run(lambda: self._impact(asked), "impact")
+        self._run(lambda: self._asking.do(lambda: self._impact(asked)), "impact")
 
     def _impact(self, asked: Revision) -> None:
         if self._adviser is not None and self._asked_of is asked:
@@ -273,7 +289,8 @@ class Desk:
     def suppose(self, about: str, typed: str) -> None:
         """Ask what a gap or joint came to if this were so; `Supposed` follows."""
         self._asked = (about, typed)
-        self._run(lambda: self._suppose(about, typed), "suppose")
+        asked = lambda: self._suppose(about, typed)  # noqa: E731
+        self._run(lambda: self._asking.do(asked), "suppose")
 
     def _suppose(self, about: str, typed: str) -> None:
         if self._adviser is None or self._asked != (about, typed):
@@ -302,21 +319,26 @@ class Desk:
             self._door.release()
         doing, self.unfinished = self.unfinished, unfinished(self.project.repository)
         if changed:
-            self._look()
-            self._index(paths)
+            self._look_over(paths)
         if changed or doing != self.unfinished:
             self._post(Taken(len(self.project.waiting())))
-
-    def _index(self, paths: Iterable[str]) -> None:
-        if self.lookup is not None:
-            self.lookup.take_in(paths)
 
     # -- writing -----------------------------------------------------------------
 
     def write(self, job: Job) -> None:
         """Write a job after those before it; `Written` or `NotWritten` follows."""
         self._jobs.append(job)
-        self._run(self._write_next, "save")
+        self._save(self._write_next)
+
+    def _save(self, work: Callable[[], None]) -> None:
+        """Do something to the records after what was to be done before it."""
+
+        def save() -> None:
+            self._saving.do(work)
+            if self._project and self._project.snapshot is not self._looked:
+                self._look_over()
+
+        self._run(save, "save")
 
     def _write_next(self) -> None:
         with self._door:
@@ -332,9 +354,8 @@ class Desk:
             self._wrote += [one.id for one in saved.records if isinstance(one, Entry)]
             self._finish(job)
             self._prepare(self.project.snapshot, self.build or self.glance.build)
+        self._to_index += saved.paths
         self._post(Written(job, saved))
-        self._look()
-        self._index(saved.paths)
 
     def _finish(self, job: Job) -> None:
         """Do what comes after a job; what is refused there is told, the job stands."""
@@ -356,7 +377,7 @@ class Desk:
 
     def undo(self, meant: Callable[[Act], None] | None = None) -> None:
         """Take the last act back unless `meant` refuses it; `Undone` follows."""
-        self._run(lambda: self._undo(meant), "save")
+        self._save(lambda: self._undo(meant))
 
     def _undo(self, meant: Callable[[Act], None] | None) -> None:
         with self._door:
@@ -366,13 +387,12 @@ class Desk:
                 self._post(Undone(refusal=str(refusal)))
                 return
             self._prepare(self.project.snapshot, self.build or self.glance.build)
+        self._to_index += (touched.path for touched in act.files)
         self._post(Undone(act.subject))
-        self._look()
-        self._index(touched.path for touched in act.files)
 
     def ask_undo(self, meant: Callable[[Act], None]) -> None:
         """Ask what an undo would take back; `ToUndo` follows."""
-        self._run(lambda: self._ask_undo(meant), "save")
+        self._save(lambda: self._ask_undo(meant))
 
     def _ask_undo(self, meant: Callable[[Act], None]) -> None:
         with self._door:
@@ -400,20 +420,19 @@ class Desk:
     def rest(self) -> None:
         """Give git what waits, though a run is still open, and advise on all of it."""
         self.commit()
-        self._run(lambda: self._advise(self.project.snapshot, fold=True), "fold")
+        self._run(self._fold, "fold")
 
     def commit(self) -> None:
         """Give git what waits; `Taken` follows."""
-        self._run(self._commit, "commit")
+        self._run(lambda: self._committing.once(self._commit), "commit")
 
     def _commit(self) -> None:
         self.unfinished = unfinished(self.project.repository)
-        with self._git:
-            try:
-                outcome = self.project.commit_waiting()
-            except LogbookError as refusal:
-                self._post(Taken(len(self.project.waiting()), str(refusal)))
-                return
+        try:
+            outcome = self.project.commit_waiting()
+        except LogbookError as refusal:
+            self._post(Taken(len(self.project.waiting()), str(refusal)))
+            return
         said = dict.fromkeys(one.sentence for one in outcome.waiting)
         waits = sum(len(one.change.paths) for one in outcome.waiting)
         self._post(Taken(waits, " ".join(said) or outcome.remark))
