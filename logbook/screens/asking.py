@@ -2,20 +2,23 @@
 
 At most one question is asked, always in the row above the line, while the line
 keeps its text. A figure answers it; words can be typed where they are an answer.
-Where they are not, a letter answers nothing: the question stays, and says which
+Where they are not, a key answers nothing: the question stays, and says which
 keys it takes. Only what may stay unanswered, whose fault it is, gives way to who
-types on without looking up: the line is taken, and the next one begins.
+types on without looking up: the line is taken, and the next one begins. Where lines
+begin with words figures answer; where they begin with numbers, as a caliper types
+them, letters do, so that no number is ever half an answer.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from textwrap import shorten
 
 from textual.content import Content
 
 from logbook.advice.passing import REASONS
+from logbook.errors import NeedsAnswer
 from logbook.plain.understanding import Doubt
 from logbook.records.words import Blame
 from logbook.screens.look import sentence
@@ -26,6 +29,9 @@ BLAMES = {
     "2": ("only this piece", Blame.PIECE),
     "3": ("my machine does this", Blame.MACHINE),
 }
+
+LETTERS = {"1": "d", "2": "p", "3": "m"}
+"""What answers whose fault it is where numbers are typed: drawing, piece, machine."""
 
 OTHER = "another reason"
 DONE = "done"
@@ -51,7 +57,8 @@ class Question:
     """A question with its answers by key; `resting` is what Enter means.
 
     `about` tells the questions of one line from each other; `missed` is the last
-    sign that answered nothing, unless the question `gives_way` to the next line.
+    sign that answered nothing. The question goes, unanswered, at a sign that
+    `gives_way` says begins the next line.
     """
 
     words: str
@@ -61,7 +68,7 @@ class Question:
     open_ended: bool = False
     about: str = ""
     missed: str = ""
-    gives_way: bool = False
+    gives_way: Callable[[str], bool] | None = None
 
     def shown(self) -> Content:
         """Give the question with its keys."""
@@ -98,7 +105,7 @@ class Question:
             return Answer(self.keys[sign.casefold()][1])
         elif sign and self.open_ended:
             self.typed += sign
-        elif sign and self.gives_way:
+        elif sign and self.gives_way and self.gives_way(sign):
             return Answer("", typed_on=sign)
         elif sign:
             self.missed = sign
@@ -114,7 +121,35 @@ def asked_keys(question: Question) -> tuple[tuple[str, str], ...]:
 def whose_fault() -> Question:
     """Ask whether another builder would meet this."""
     keys = {key: (label, blame.value) for key, (label, blame) in BLAMES.items()}
-    return Question(WOULD_MEET, keys, "not known yet", about="whose", gives_way=True)
+    return Question(
+        WOULD_MEET, keys, "not known yet", about="whose", gives_way=begins_words
+    )
+
+
+def whose_fault_of(reading: str) -> Question:
+    """Ask it of a reading, where the next thing typed is a number."""
+    keys = {
+        LETTERS[key]: (label, blame.value) for key, (label, blame) in BLAMES.items()
+    }
+    words = f"{reading}: {WOULD_MEET}"
+    return Question(words, keys, "not known yet", gives_way=begins_number)
+
+
+def which_number(unsure: NeedsAnswer) -> Question:
+    """Ask which of its meanings a number has."""
+    keys = dict(zip("abcdefgh", ((one, one) for one in unsure.choices), strict=False))
+    words = str(unsure).partition(";")[0]
+    return Question(words, keys, "type it again", gives_way=begins_number)
+
+
+def begins_words(sign: str) -> bool:
+    """Tell whether a line of words begins with this sign: a figure may be a slip."""
+    return not sign.isdecimal()
+
+
+def begins_number(sign: str) -> bool:
+    """Tell whether a line of a run begins with this sign, be it its place or value."""
+    return not sign.isalpha() and not sign.isspace()
 
 
 def blame_of(words: str) -> Blame:

@@ -28,7 +28,7 @@ from logbook.records.words import Blame
 from logbook.records.workshop import Build
 from logbook.screens import news, verbs
 from logbook.screens.asked import AskingSheet
-from logbook.screens.asking import Answer, blame_of, whose_fault
+from logbook.screens.asking import Answer, blame_of, whose_fault_of
 from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.listing import Line, Listing
@@ -241,7 +241,7 @@ class JobSheetTyped(AskingSheet):
             if said.words is not None:
                 self._log(here, blame_of(said.words))
 
-        self.ask(whose_fault(), answered)
+        self.ask(whose_fault_of(here.label), answered)
 
     def _log(self, box: Box, blame: Blame) -> None:
         """Keep whose fault it is; the deviation is saved with the sheet."""

@@ -21,7 +21,7 @@ from logbook.records.verdict_word import judged
 from logbook.records.workshop import Instrument
 from logbook.screens import news, verbs
 from logbook.screens.asked import AskingSheet
-from logbook.screens.asking import Answer, Question, blame_of, whose_fault
+from logbook.screens.asking import Answer, blame_of, which_number, whose_fault_of
 from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.listing import Line, Listing
@@ -32,7 +32,9 @@ from logbook.screens.measuring import (
     Taking,
     can_read,
     checked,
+    decimal_slip,
     deviation_job,
+    deviation_on,
     earlier,
     had_words,
     known_at,
@@ -99,7 +101,7 @@ class Measure(AskingSheet):
         self._doubtful_first = False
         self._resting: Timer | None = None
         self._instrument = used_last(desk.snapshot)
-        self._deviations: list[Job] = []
+        self._deviations: list[tuple[Job, str]] = []
         self._logged: set[str] = set()
 
     # -- what is walked ----------------------------------------------------------
@@ -192,9 +194,10 @@ class Measure(AskingSheet):
             case news.Looked() | news.Advised():
                 self._refresh_slots()
                 self.show()
-            case news.Written() if message.job in self._deviations:
+            case news.Written() if self._is_deviation(message.job):
                 self._logged.update(message.saved.paths)
             case news.NotWritten() | news.Undone():
+                self._deviations.clear()  # by now the records tell of what was written
                 self._read_back()
                 super().told(message)
                 if isinstance(message, news.NotWritten) and message.job.typed:
@@ -204,12 +207,18 @@ class Measure(AskingSheet):
                 super().told(message)
 
     def _read_back(self) -> None:
-        """Take the readings as they are on disk."""
+        """Take the readings as they are on disk; stand where one is gone, to retype."""
+        gone: Slot | None = None
         for taking in self._takings.values():
             stored = self.desk.snapshot.stored.get(taking.run)
             run = stored.record if stored else None
-            taking.readings = list(run.readings) if isinstance(run, Run) else []
+            before, kept = taking.readings, run.readings if isinstance(run, Run) else ()
+            taking.readings = list(kept)
+            for lost in (one for one in before if one not in kept):
+                gone = next((s for s in self._slots if s.takes(lost)), gone)
         self._refresh_slots()
+        if gone is not None:
+            self._stand_at(gone.piece, gone.what, gone.place)
         self.show()
 
     def show(self) -> None:
@@ -374,7 +383,11 @@ class Measure(AskingSheet):
         self.line.put("")
         self.keep_now("", self.purpose)
         if told:
-            told[-1] += f" is off drawing: {self.mapped_keys()(DEVIATION)} logs it"
+            told[-1] += (
+                f"; off drawing as it is: {self.mapped_keys()(DEVIATION)} logs it"
+                if "?" in told[-1]
+                else f" is off drawing: {self.mapped_keys()(DEVIATION)} logs it"
+            )
         if len(slots) > 1:
             told.append(_several(slots))
         if told:
@@ -391,7 +404,11 @@ class Measure(AskingSheet):
         taking.readings.append(reading)
         self.desk.write(job)
         off = self._judged(slot, reading) == "off drawing"
-        return f"{slot.what} {reading.value}" if off else ""
+        said = f"{slot.what} {reading.value}" if off else ""
+        if off and (meant := decimal_slip(reading.value, slot)):
+            key = self.mapped_keys()(verbs.UNDO)
+            said = f"{said}: {meant} with the decimal mark moved? {key} takes it back"
+        return said
 
     def _meant(self, typed: Typed) -> Slot:
         """Give the size that was typed, new ones put after the one it stands at."""
@@ -450,16 +467,31 @@ class Measure(AskingSheet):
 
     def action_deviation(self) -> None:
         """Lead from the reading off drawing to its deviation."""
-        if self._off() is None:
+        found = self._off()
+        if found is None:
             self.tell("no reading of this run is off drawing", label="nothing")
+            return
+        slot, reading = found
+        if self._is_logged(slot, reading):
+            said = f"{slot.what} {reading.value} is logged already"
+            self.tell(f"{said}; Enter on it at the bench opens it", label="nothing")
             return
 
         def answered(said: Answer) -> None:
             if said.words is not None:
-                self._log_deviation(said.words)
+                self._log_deviation(slot, reading, said.words)
                 self.show()
 
-        self.ask(whose_fault(), answered)
+        self.ask(whose_fault_of(f"{slot.what} {reading.value}"), answered)
+
+    def _is_logged(self, slot: Slot, reading: Reading) -> bool:
+        """Tell whether a deviation was made of this reading, or is being written."""
+        subject = self._takings[slot.piece].subject
+        known = deviation_on(self.desk.snapshot, subject, reading)
+        return known is not None or reading.id in [id_ for _, id_ in self._deviations]
+
+    def _is_deviation(self, job: Job) -> bool:
+        return any(job is one for one, _ in self._deviations)
 
     def _off(self) -> tuple[Slot, Reading] | None:
         """Give the reading off drawing: here if it is one, else the last."""
@@ -471,7 +503,8 @@ class Measure(AskingSheet):
         ]
         here = [one for one in found if one[0] is self.slot]
         newest = sorted(found, key=lambda one: self._order_taken(one[1]))
-        return here[0] if here else newest[-1] if newest else None
+        open_yet = [one for one in newest if not self._is_logged(*one)]
+        return next(iter([*here, *open_yet[::-1], *newest[::-1]]), None)
 
     def _order_taken(self, reading: Reading) -> int:
         every = [r.id for t in self._takings.values() for r in t.readings]
@@ -485,16 +518,18 @@ class Measure(AskingSheet):
             row.say(self.question.shown(), "?")
 
     def _ask_which(self, unsure: NeedsAnswer) -> None:
-        """Ask which of its meanings a number has."""
-        keys = {str(n): (word, word) for n, word in enumerate(unsure.choices, 1)}
+        """Ask which of its meanings a number has; another number takes its place."""
         typed = self.line.value
 
         def answered(said: Answer) -> None:
             if said.words:
                 self._answer_which(typed, said.words)
+            elif said.typed_on:
+                self.line.put("")
+            else:
+                self.line.select_all()
 
-        words = str(unsure).partition(";")[0]
-        self.ask(Question(words, keys, "type it again"), answered)
+        self.ask(which_number(unsure), answered)
 
     def _answer_which(self, typed: str, meant: str) -> None:
         head, number = typed.rsplit(" ", 1) if " " in typed else ("", typed)
@@ -502,16 +537,12 @@ class Measure(AskingSheet):
         self.line.put(f"{head} {meant}".strip())
         self._take()
 
-    def _log_deviation(self, words: str) -> None:
-        found = self._off()
-        if found is None:
-            return
-        slot, reading = found
+    def _log_deviation(self, slot: Slot, reading: Reading, words: str) -> None:
         if isinstance(reading.value, Absent):
             return
         subject = self._takings[slot.piece].subject
         job = deviation_job(self.desk, subject, reading, blame_of(words))
-        self._deviations.append(job)
+        self._deviations.append((job, reading.id))
         self.desk.write(job)
         self.tell(
             f"{slot.what} {reading.value}: {words or 'not known yet'}", label="logged"

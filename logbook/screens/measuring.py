@@ -13,7 +13,7 @@ from logbook.quantity import Absent, Quantity, parse_quantity
 from logbook.records.assembling import Fit
 from logbook.records.definition import Dimension, definition
 from logbook.records.design import Part, Revision
-from logbook.records.happenings import Reading, Run
+from logbook.records.happenings import Deviation, Reading, Run
 from logbook.records.ids import Ref, new_id
 from logbook.records.limits import Drawn
 from logbook.records.limits_held import as_held
@@ -115,6 +115,26 @@ def checked(typed: Typed, slot: Slot) -> None:
             f"“{value}” is negative; {slot.what} is drawn {nominal}; "
             "accepted: a number above 0"
         )
+
+
+NEARLY = Fraction(3, 100)
+"""So near to what is drawn a value comes whose decimal mark slipped; common practice,
+no source."""
+
+
+def decimal_slip(value: Quantity | Absent, slot: Slot) -> Quantity | None:
+    """Give the value that was probably meant, where the decimal mark slipped."""
+    nominal = slot.drawn.nominal if slot.drawn else None
+    if nominal is None or nominal.metal or not isinstance(value, Quantity):
+        return None
+    if value.metal or value.dimension != nominal.dimension:
+        return None
+    drawn = nominal.to(value.unit)
+    for factor in (Fraction(1, 10), Fraction(10), Fraction(1, 100), Fraction(100)):
+        meant = value.value * factor
+        if abs(meant - drawn) <= abs(drawn) * NEARLY:
+            return parse_quantity(f"{float(meant):.10g}", value.unit)
+    return None
 
 
 # -- what is walked through ------------------------------------------------------
@@ -324,6 +344,25 @@ def deviation_job(desk: Desk, subject: Subject, reading: Reading, blame: Blame) 
         return draft
 
     return Job(f"deviation: {subject.title} {reading.what.name}", make)
+
+
+def deviation_on(
+    snapshot: Snapshot, subject: Subject, reading: Reading
+) -> Deviation | None:
+    """Give the deviation that was logged from just this reading, if one was."""
+    piece = piece_of(snapshot, subject)
+    for one in reversed(snapshot.all(Deviation)):
+        if (
+            piece is not None
+            and one.piece is not None
+            and one.characteristic is not None
+            and one.piece.id == piece.id
+            and one.characteristic.name.casefold() == reading.what.name.casefold()
+            and (one.place, one.found) == (reading.place, reading.value)
+            and (reading.at is None or one.when >= reading.at)
+        ):
+            return one
+    return None
 
 
 def live_value(text: str, slot: Slot | None, unit: str) -> Quantity | None:

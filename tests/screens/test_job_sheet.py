@@ -80,7 +80,7 @@ async def test_off_drawing_leads_at_the_run_s_key_to_its_deviation(
         assert "is off drawing: F6 logs it" in " ".join(at.seen.split())
         await at.press("f6")
         assert "would another builder meet this?" in at.seen
-        await at.press("3")
+        await at.press("m")
         await at.press("ctrl+s")
         await at.settle()
     found = project(printed).snapshot.all(Deviation)

@@ -56,7 +56,7 @@ SITUATIONS: dict[
     # what: (keys it costs, keys before it that do not count, the keys, what it left)
     "a reading in a run": (6, RUN, (*keys("40.01"), "enter"), _reading),
     "a reading off its drawing, to its deviation with the answer": (
-        7, RUN, (*keys("40.4"), "enter", "f6", "1"), _deviation,
+        7, RUN, (*keys("40.4"), "enter", "f6", "d"), _deviation,
     ),
     "a failure with cause and cure": (
         len(FAILURE) + 2, (), (*keys(FAILURE), "enter", "2"), _failure,

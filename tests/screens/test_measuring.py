@@ -133,13 +133,70 @@ async def test_off_drawing_leads_by_one_key_to_a_deviation_and_its_question(
         assert "off drawing" in at.seen
         await at.press("f6")
         await at.pilot.pause()
-        assert "would another builder meet this?" in at.seen
-        await at.press("1")
+        assert "length 40.4 mm: would another builder meet this?" in at.words
+        await at.press("d")
         await at.settle()
     deviation = project(drawn).snapshot.all(Deviation)[-1]
     assert deviation.met_by_others is Blame.DRAWING
     assert (str(deviation.wanted), str(deviation.found)) == ("40.0 mm", "40.4 mm")
     assert deviation.place == "left"
+
+
+async def test_a_number_typed_while_a_question_stands_is_a_reading_and_no_answer(
+    drawn: Path,
+) -> None:
+    async with bench(drawn) as at:
+        await measuring(at, "bar")
+        await at.say("40.4")
+        await at.press("f6")
+        await at.say("140.01")
+        await at.press("up")
+        await at.say("40,001")
+        assert "a 40.001" in at.seen
+        await at.say("40.02")
+    [_, deviation] = project(drawn).snapshot.all(Deviation)
+    assert deviation.met_by_others is Blame.UNKNOWN
+    assert str(deviation.found) == "40.4 mm"
+    values = [str(one.value) for one in project(drawn).snapshot.all(Run)[-1].readings]
+    assert values == ["40.4 mm", "140.01 mm", "40.02 mm"]
+
+
+async def test_a_reading_is_logged_as_a_deviation_once(drawn: Path) -> None:
+    async with bench(drawn) as at:
+        await measuring(at, "bar")
+        await at.say("40.4")
+        await at.press("f6", "d", "f6")
+        assert "is logged already" in at.words
+        assert "would another builder" not in at.words
+        await at.settle()
+        await at.press("f6")
+        assert "is logged already" in at.words
+    assert len(project(drawn).snapshot.all(Deviation)) == 2
+
+
+@pytest.mark.parametrize(
+    ("typed", "meant"),
+    [("401.2", "40.12 mm"), ("4.012", "40.12 mm"), ("0.4012", "40.12 mm"), ("43", "")],
+)
+async def test_a_slip_of_the_decimal_mark_is_called_out(
+    drawn: Path, typed: str, meant: str
+) -> None:
+    async with bench(drawn) as at:
+        await measuring(at, "bar")
+        await at.say(typed)
+        assert ("decimal mark" in at.words) == bool(meant)
+        assert meant in at.words
+
+
+async def test_the_size_taken_back_is_the_one_typed_next(drawn: Path) -> None:
+    async with bench(drawn) as at:
+        await measuring(at, "bar")
+        await at.say("40.4")
+        await at.press("f8")
+        await at.settle()
+        await at.say("40.1")
+    [reading] = project(drawn).snapshot.all(Run)[-1].readings
+    assert (reading.place, str(reading.value)) == ("left", "40.1 mm")
 
 
 @pytest.mark.parametrize(
@@ -281,7 +338,7 @@ async def test_what_the_general_tolerance_holds_is_judged_and_said_to_be_by_it(
         await at.type("width 242")
         await at.press("enter")
         assert "is off drawing: F6 logs it" in " ".join(at.seen.split())
-        await at.press("f6", "2")
+        await at.press("f6", "p")
         await at.settle()
     made = project(shop).snapshot.all(Deviation)[-1]
     assert (str(made.wanted), str(made.found)) == ("240 mm", "242 mm")

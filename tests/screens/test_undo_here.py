@@ -46,7 +46,7 @@ async def test_a_deviation_logged_in_the_run_is_taken_back_there(shop: Path) -> 
         deviations = len(project(shop).snapshot.all(Deviation))
         await measuring(at, "bar")
         await at.say("40.4")
-        await at.press("f6", "1")
+        await at.press("f6", "d")
         await at.settle()
         assert len(project(shop).snapshot.all(Deviation)) == deviations + 1
         await at.press("f8")
