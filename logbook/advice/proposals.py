@@ -9,27 +9,27 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from logbook.advice.proposal import Proposal
-from logbook.advice.proposed_before import before
-from logbook.advice.proposed_closing import closing
-from logbook.advice.proposed_conditions import conditions
-from logbook.advice.proposed_cures import cures
-from logbook.advice.proposed_fasteners import as_fitted
-from logbook.advice.proposed_faults import faults
-from logbook.advice.proposed_gaps import gaps
-from logbook.advice.proposed_joints import joints
-from logbook.advice.proposed_limits import limits
-from logbook.advice.proposed_list import (
+from logbook.advice.proposed.before import before
+from logbook.advice.proposed.closing import closing
+from logbook.advice.proposed.conditions import conditions
+from logbook.advice.proposed.cures import cures
+from logbook.advice.proposed.fasteners import as_fitted
+from logbook.advice.proposed.faults import faults
+from logbook.advice.proposed.gaps import gaps
+from logbook.advice.proposed.joints import joints
+from logbook.advice.proposed.limits import limits
+from logbook.advice.proposed.mates import mates
+from logbook.advice.proposed.parts_list import (
     counted,
     not_needed,
     stock_as_it_is,
     substitutes,
 )
-from logbook.advice.proposed_mates import mates
-from logbook.advice.proposed_set_values import set_values
-from logbook.advice.proposed_settings import settings
-from logbook.advice.proposed_spent import spent
-from logbook.advice.proposed_steps import order_of_work
-from logbook.advice.proposed_tools import tools
+from logbook.advice.proposed.set_values import set_values
+from logbook.advice.proposed.settings import settings
+from logbook.advice.proposed.spent import spent
+from logbook.advice.proposed.steps import order_of_work
+from logbook.advice.proposed.tools import tools
 from logbook.errors import NotFound
 from logbook.records.happenings import Declined
 from logbook.records.ids import spoken
