@@ -10,32 +10,23 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
-from fractions import Fraction
-from functools import lru_cache
+from dataclasses import dataclass
 from statistics import NormalDist
 
-from logbook.advice.climate import (
-    ROOM,
-    Rooms,
-    board_moves,
-    heat_moves,
-    is_across,
-    rooms,
-)
 from logbook.advice.contributor import Known
-from logbook.advice.material import material_of
+from logbook.advice.gap_shift import shift_of
 from logbook.advice.register import View
+from logbook.advice.slopes import Slopes, slopes_of, values
 from logbook.errors import BadInput
-from logbook.quantity import Quantity, quantity
 from logbook.records.assembling import Fit
-from logbook.shop.chains.evaluation import exact, sampled, sensitivities
-from logbook.shop.chains.formula import Formula, Name, Node, Number, Product, Sum
+from logbook.shop.chains.evaluation import exact, sampled
+from logbook.shop.chains.formula import Formula
 from logbook.shop.chains.spread import Contributor, Share, shares
 from logbook.shop.chains.trials import Trials, try_out
-from logbook.units import convert, find_unit
 
 TRIALS = 200_000
+
+
 MOST_CORNERS = 10
 
 
@@ -114,7 +105,7 @@ def work_gap(
     tight, loose = (_at(formula, by_name, found, end) - coat for end in (0, 1))
     together = shares(_chain(ones, slopes, one_instrument=fit.one_instrument))
     straight = float(fit.setup_error.to("mm")) if fit.setup_error else 0.0
-    shift, said = _shift(view, ones, slopes)
+    shift, said = shift_of(view, ones, slopes)
     worst = math.fsum(abs(share.reach) for share in together) + straight
     sd = math.sqrt(math.fsum(share.sd**2 for share in together))
     rss = math.sqrt(math.fsum(share.reach**2 for share in together)) + straight
@@ -134,85 +125,6 @@ def work_gap(
         chance if wanted != Limits(None, None) else None,
         slopes, _parts(together), shift, straight, coat, said, found.linear,
     )  # fmt: skip
-
-
-def values(sizes: Mapping[str, float]) -> dict[str, Quantity]:
-    """Give sizes in mm as quantities, to put into a formula."""
-    return {
-        name: quantity(Fraction(f"{size:.9f}"), "mm") for name, size in sizes.items()
-    }
-
-
-@dataclass(frozen=True, slots=True)
-class Slopes:
-    """How much each name moves a formula, in mm per mm.
-
-    A `linear` formula is its constant and its slopes, wherever it is looked at.
-    """
-
-    slopes: Mapping[str, float]
-    constant: float
-    linear: bool
-
-    def at(self, sizes: Mapping[str, float]) -> float:
-        """Give the value of a linear formula."""
-        each = (self.slopes[name] * size for name, size in sizes.items())
-        return math.fsum((self.constant, *each))
-
-
-def slopes_of(formula: Formula, sizes: Mapping[str, float]) -> Slopes:
-    """Give how much each name moves a formula at these sizes in mm.
-
-    Raises:
-        BadInput: the formula is no length, or divides by zero.
-    """
-    found = _straight_line(formula)
-    return found if found.linear else _slopes(formula, sizes)
-
-
-@lru_cache(maxsize=4096)
-def _straight_line(formula: Formula) -> Slopes:
-    """Look at a formula once; one with min, max or abs is bent for us."""
-    plain = _plain_sum(formula)
-    if plain is not None:
-        return plain
-    sizes = dict.fromkeys(map(str, formula.names), 1.0)
-    found = _slopes(formula, sizes)
-    return replace(found, linear=found.linear and not _bends(formula.root))
-
-
-def _plain_sum(formula: Formula) -> Slopes | None:
-    """Give the slopes of a sum of names and lengths, as most are, at sight."""
-    root = formula.root
-    slopes, constant = dict.fromkeys(map(str, formula.names), 0.0), Fraction(0)
-    for sign, node in root.terms if isinstance(root, Sum) else ((1, root),):
-        if isinstance(node, Name):
-            slopes[str(node)] += sign
-        elif isinstance(node, Number) and _is_length(node.unit):
-            constant += sign * convert(node.value, node.unit, "mm")
-        else:
-            return None
-    return Slopes(slopes, float(constant), linear=True)
-
-
-def _is_length(unit: str) -> bool:
-    return bool(unit) and find_unit(unit).dimension == "length"
-
-
-def _bends(node: Node) -> bool:
-    if isinstance(node, Sum):
-        return any(_bends(term) for _, term in node.terms)
-    if isinstance(node, Product):
-        return any(_bends(factor) for _, factor in node.factors)
-    return not isinstance(node, Name | Number)
-
-
-def _slopes(formula: Formula, sizes: Mapping[str, float]) -> Slopes:
-    found = sensitivities(formula, values(sizes), "mm")
-    slopes = {name: float(found.slopes[name]) for name in sizes}
-    value = float(exact(formula, values(sizes), "mm"))
-    moved = math.fsum(slopes[name] * size for name, size in sizes.items())
-    return Slopes(slopes, value - moved, found.linear)
 
 
 def _at(formula: Formula, ones: Mapping[str, Known], found: Slopes, end: int) -> float:
@@ -301,48 +213,3 @@ def _corners(
         for corner in itertools.product(*ends)
     ]
     return min(found) - coat - straight, max(found) - coat + straight
-
-
-def _shift(
-    view: View, ones: Sequence[Known], slopes: Mapping[str, float]
-) -> tuple[tuple[float, float], tuple[str, ...]]:
-    """Give how far the project's rooms move the gap, down and up."""
-    found = rooms(view.project)
-    materials = [material_of(view, one.part, one.piece) for one in ones]
-    moves: list[float] = [0.0]
-    said: list[str] = []
-    for room in (found.coldest, found.hottest):
-        if room is None:
-            continue
-        each = [
-            _heat(one, material, slopes[one.name], room)
-            for one, material in zip(ones, materials, strict=True)
-        ]
-        if None in each:
-            unknown = [
-                o.part.title for o, e in zip(ones, each, strict=True) if e is None
-            ]
-            said.append(f"heat left out: no material known of {', '.join(unknown)}")
-        else:
-            moves.append(math.fsum(one for one in each if one is not None))
-    boards = [
-        _board(one, material, slopes[one.name], found)
-        for one, material in zip(ones, materials, strict=True)
-    ]
-    damp = math.fsum(boards)
-    low, high = min(moves), max(moves)
-    return (low - abs(damp) / 2, high + abs(damp) / 2), tuple(dict.fromkeys(said))
-
-
-def _heat(one: Known, material: str, slope: float, room: float) -> float | None:
-    length = (one.low + one.high) / 2
-    then = one.read.room if one.read and one.read.room is not None else ROOM
-    moved = heat_moves(material, length, room - then)
-    return None if moved is None else slope * moved
-
-
-def _board(one: Known, material: str, slope: float, found: Rooms) -> float:
-    if not is_across(one.what.title):
-        return 0.0
-    moved = board_moves(material, (one.low + one.high) / 2, found)
-    return slope * moved.change if moved else 0.0

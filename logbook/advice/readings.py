@@ -8,35 +8,25 @@ later ones count. So does a rework. Lengths in mm.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from functools import lru_cache, partial
 from typing import NamedTuple
 
 from logbook.advice.doubt import Doubt, doubt
+from logbook.advice.piece_facts import Facts, facts_of, of_size
 from logbook.advice.refusing import refused
 from logbook.advice.register import remembered
 from logbook.errors import BadInput, Problem
 from logbook.quantity import Absent, Quantity
 from logbook.records.design import Characteristic
-from logbook.records.happenings import (
-    Deviation,
-    Disposal,
-    Failure,
-    Reading,
-    Run,
-    Status,
-)
+from logbook.records.happenings import Reading, Run
 from logbook.records.ids import Ref
-from logbook.records.record import Record
-from logbook.records.references import refers
 from logbook.records.snapshot import Snapshot
-from logbook.records.words import Disposition, State
 from logbook.records.workshop import Instrument, Piece
 
 COATED = ("coat", "paint", "powder", "anodi", "lacquer", "plated")
-_REWORKED = {Disposition.REWORK, Disposition.REPAIR}
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,7 +104,7 @@ def _measured(
     snapshot: Snapshot, piece: Piece, what: Characteristic
 ) -> tuple[Measured | None, tuple[Problem, ...]]:
     problems: list[Problem] = []
-    facts = _facts(snapshot, piece)
+    facts = facts_of(snapshot, piece)
     ones = list(_ones(snapshot, facts, what, problems))
     ones = _after_rework(ones, facts.reworks)
     if not ones:
@@ -126,89 +116,13 @@ def _measured(
     return _summed(ones, said), tuple(problems)
 
 
-@dataclass(frozen=True, slots=True)
-class _Facts:
-    """What is on record of a piece: readings in order, deviations, reworks.
-
-    Readings and deviations are by the id of what was measured, else by its name.
-    """
-
-    readings: Mapping[str, Sequence[tuple[Reading, Run]]]
-    deviations: Mapping[str, Sequence[tuple[Reading, Run]]]
-    reworks: tuple[datetime, ...]
-
-
-def _facts(snapshot: Snapshot, piece: Piece) -> _Facts:
-    work = partial(_gathered, snapshot, piece)
-    return remembered(snapshot, "on record of", (piece,), work)
-
-
-def _gathered(snapshot: Snapshot, piece: Piece) -> _Facts:
-    readings: dict[str, list[tuple[Reading, Run]]] = {}
-    deviations: dict[str, list[tuple[Reading, Run]]] = {}
-    reworks: list[datetime] = []
-    for record in snapshot.mentions(piece, Run, Deviation, Status, Disposal, Failure):
-        if _reworked(snapshot, piece, record):
-            reworks.append(record.when)
-        if not isinstance(record, Run | Deviation):
-            continue
-        if not refers(snapshot, record.piece, piece):
-            continue
-        if isinstance(record, Run):
-            for reading in record.readings:
-                if not isinstance(reading.value, Absent):
-                    _put(readings, reading.what, (reading, record))
-        elif record.found is not None:
-            told = _told(record, record.found)
-            _put(deviations, told[0].what, told)
-    # Sorting is stable: readings of one instant stay in the order of their run.
-    for ones in readings.values():
-        ones.sort(key=lambda one: one[0].at)
-    return _Facts(readings, deviations, tuple(reworks))
-
-
-def _put(
-    held: dict[str, list[tuple[Reading, Run]]], what: Ref, one: tuple[Reading, Run]
-) -> None:
-    held.setdefault(what.id or f"={what.name.casefold()}", []).append(one)
-
-
-def _told(record: Deviation, found: Quantity) -> tuple[Reading, Run]:
-    """Give a deviation's figure as a reading."""
-    what = record.characteristic or Ref("")
-    reading = Reading(
-        id=record.id, at=record.when, what=what, value=found, place=record.place
-    )
-    return reading, Run(id=record.id, title=record.title, when=record.when)
-
-
-def _of(
-    held: Mapping[str, Sequence[tuple[Reading, Run]]], what: Characteristic
-) -> list[tuple[Reading, Run]]:
-    names = dict.fromkeys(n.casefold() for n in (what.title, *what.formerly))
-    found = [held.get(key, ()) for key in (what.id, *(f"={n}" for n in names))]
-    ones = [one for each in found for one in each]
-    if sum(map(bool, found)) > 1:
-        ones.sort(key=lambda one: one[0].at)
-    return ones
-
-
-def _reworked(snapshot: Snapshot, piece: Piece, record: Record) -> bool:
-    """Tell whether a record says that a piece was worked on again."""
-    if isinstance(record, Status):
-        changed = record.state is State.REWORKED
-        return changed and snapshot.find(record.of) is piece
-    if isinstance(record, Disposal | Failure | Deviation):
-        changed = record.disposition in _REWORKED
-        return changed and snapshot.find(record.piece) is piece
-    return False
-
-
 def _ones(
-    snapshot: Snapshot, facts: _Facts, what: Characteristic, problems: list[Problem]
+    snapshot: Snapshot, facts: Facts, what: Characteristic, problems: list[Problem]
 ) -> Iterator[_One]:
     """Give the readings; a deviation's figure counts where nothing was read."""
-    for reading, run in _of(facts.readings, what) or _of(facts.deviations, what):
+    for reading, run in of_size(facts.readings, what) or of_size(
+        facts.deviations, what
+    ):
         try:
             yield _one(snapshot, reading, run, problems)
         except BadInput as refusal:

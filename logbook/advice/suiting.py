@@ -8,9 +8,10 @@ from dataclasses import dataclass, replace
 
 from logbook.advice.contributor import FINISHING, Known
 from logbook.advice.figures import Shop
-from logbook.advice.gap import Gap, Limits, chance_within, slopes_of
+from logbook.advice.gap import Gap, Limits, chance_within
 from logbook.advice.lengths import Shown
 from logbook.advice.register import View
+from logbook.advice.slopes import slopes_of
 from logbook.advice.usual import figure_key
 from logbook.records.assembling import Fit
 from logbook.records.words import Trim
