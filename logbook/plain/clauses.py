@@ -114,6 +114,8 @@ def _advised(sentence: Sentence, at: int, end: int) -> bool:
         return False
     if any(one.tags & {"fail:past", "is", "negative", "plain_verb"} for one in words):
         return False
+    if "fastener" in word.tags and following.tags & {"fastener", "structure"}:
+        return False  # A rivet head rivets nothing.
     if any(tag.endswith(":past") for tag in word.tags) and word.low not in (
         "put",
         "set",

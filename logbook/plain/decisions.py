@@ -188,8 +188,23 @@ def _wish_at(sentence: Sentence) -> int | None:
     return 0 if base and more and (counted or parts_named(sentence)) else None
 
 
+def _changed_at(sentence: Sentence) -> int | None:
+    """See “changed the slot from 2.2 to 2.5”: a choice, with what was before."""
+    lows = [word.low.split(" ")[0] for word in sentence.words]
+    if lows[:1] not in (["changed"], ["altered"], ["increased"], ["reduced"]):
+        return None
+    for at in sentence.sorts(Sort.NUMBER):
+        if lows[at - 1] == "from" and "to" in lows[at + 1 : at + 3]:
+            return 0
+    return None
+
+
 def _gets_at(sentence: Sentence) -> int | None:
-    """See how it is to be made: the crossbar gets made last."""
+    """See how it is to be made: the crossbar gets made last, have 6 more made."""
+    first, last = sentence.word(0), len(sentence.words) - 1
+    have = first is not None and first.low in ("have", "having", "get", "getting")
+    if have and sentence.tags(last) & {"make:past"} and parts_named(sentence):
+        return 0
     for at, word in enumerate(sentence.words[:-1]):
         named = any(one.name is not None for one in sentence.words[:at])
         past = sentence.tags(at + 1) & {"make:past", "close:past"}
@@ -230,7 +245,7 @@ def decided(sentence: Sentence, _: Values) -> Choice | None:
         at = 0
     if at is None:
         at = _refused_at(sentence)
-    for rule in (_wish_at, _gets_at, _the_others_at, _only_at):
+    for rule in (_wish_at, _changed_at, _gets_at, _the_others_at, _only_at):
         at = rule(sentence) if at is None else at
     if at is None and sentence.has("as_is"):
         at = sentence.tagged("as_is")[0]

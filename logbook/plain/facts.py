@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from itertools import pairwise
 from typing import Any
 
 from logbook.plain.choice import FIGURES, Choice
@@ -14,6 +15,7 @@ from logbook.plain.ordered import counts_time, ordered_item, ordered_part
 from logbook.plain.outcomes import blame, cause, cure, disposition, told, where
 from logbook.plain.readings import Values, pieces_counted
 from logbook.plain.sentence import Sentence
+from logbook.plain.sizes import BECOMES
 from logbook.plain.understanding import Kind, Reading
 from logbook.quantity import Absent, Quantity, quantity
 
@@ -558,6 +560,23 @@ def _instead_said(sentence: Sentence, _: Choice) -> dict[str, Any]:
     for at in sentence.tagged("instead"):
         words = _phrase_to(sentence, at + 1)
         return told(sentence, "instead_of", words) if words else {}
+    return _changed_from(sentence)
+
+
+def _changed_from(sentence: Sentence) -> dict[str, Any]:
+    """Give the size that was: the 2.2 of “2.2 -> 2.5” and of “from 2.2 to 2.5”."""
+    figures = sentence.sorts(Sort.NUMBER)
+    for at, last in pairwise(figures):
+        between = "".join(word.low for word in sentence.words[at + 1 : last])
+        led = at > 0 and sentence.words[at - 1].low == "from"
+        led = led or sentence.words[0].low == "decided"
+        if between in BECOMES and (between != "to" or led):
+            sentence.spans["readings"] = [
+                word
+                for word in sentence.spans.get("readings", [])
+                if word is not sentence.words[at]
+            ]
+            return told(sentence, "instead_of", [sentence.words[at]])
     return {}
 
 

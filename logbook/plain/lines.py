@@ -175,6 +175,11 @@ def _size_with_reason(
     return shorter, plain, gather(shorter, values, plain)
 
 
+_NAMES_A_CURE = frozenset({"cure", "cure is", "cure was", "fix", "fix is", "fix was",
+                           "remedy", "fixed by", "cured by", "solved by"})  # fmt: skip
+"""What only says that a cure follows."""
+
+
 def _cured(sentence: Sentence) -> tuple[Sentence, Choice, dict[str, Any]] | None:
     """Read a failure, or a size that is off, that is followed by its cure."""
     found = find_cure(sentence)
@@ -190,6 +195,7 @@ def _cured(sentence: Sentence) -> tuple[Sentence, Choice, dict[str, Any]] | None
     if choice.kind is not Kind.FAILURE and not off:
         return None
     facts = gather(rest, values, choice)
+    start += 1 if sentence.words[start].low in _NAMES_A_CURE else 0
     words = sentence.words[start:end]
     facts["cure"] = sentence.text[words[0].start : words[-1].end]
     rest.spans["cure"] = list(words)

@@ -25,6 +25,8 @@ def _failure_at(sentence: Sentence) -> int | None:
             continue
         if tags & {"fail", "defect"} and _fails(sentence, at):
             return at
+        if _gave(sentence, at):
+            return at
         if (
             "negative" in tags
             and ("able" in sentence.tags(at + 1) or _does_not(sentence, at))
@@ -157,6 +159,18 @@ def _breaks_too(sentence: Sentence, at: int) -> bool:
         or word.low.startswith(("thread", "head"))
         for word in sentence.words
     )
+
+
+_GIVES = frozenset({"pulled", "turned", "moved", "shifted", "worked", "backed"})
+
+
+def _gave(sentence: Sentence, at: int) -> bool:
+    """See a fastener that moved by itself: rivet pulled through at the corner."""
+    before, following = sentence.word(at - 1) if at else None, sentence.word(at + 1)
+    if before is None or following is None or before.name is not None:
+        return False
+    out = following.low in ("through", "out", "off", "round", "loose")
+    return "fastener" in before.tags and sentence.words[at].low in _GIVES and out
 
 
 def _just_broke(sentence: Sentence, at: int) -> bool:

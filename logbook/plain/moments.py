@@ -327,9 +327,18 @@ def _clock(
         ends = at in (0, len(sentence.words) - 1)
         near = after_day is not None and -2 <= at - after_day <= 1
         only = after_day is not None and len(sentence.sorts(Sort.CLOCK)) == 1
-        if led or ends or near or only or _begins_a_span(sentence, at):
+        alone = len(sentence.sorts(Sort.CLOCK)) == 1 and not _times(before)
+        if led or ends or near or only or alone or _begins_a_span(sentence, at):
             return _read_clock(word.low), word
     return None, None
+
+
+def _times(before: Word | None) -> bool:
+    """Tell the 3:20 of “print time 3:20” from an hour of the day."""
+    if before is None:
+        return False
+    spent = before.low in ("took", "takes", "for", "in", "time", "after", "ratio")
+    return spent or bool(before.tags & {"measures:time"})
 
 
 def _begins_a_span(sentence: Sentence, at: int) -> bool:

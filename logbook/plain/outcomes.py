@@ -220,7 +220,7 @@ def _until(sentence: Sentence, at: int, *stops: str) -> list[Word]:
     words: list[Word] = []
     while at < len(sentence.words):
         word = sentence.words[at]
-        if word.low in (",", ";") or word.tags & frozenset(stops):
+        if word.low in (",", ";", ".") or word.tags & frozenset(stops):
             break
         if word.tags & {"is"} and not words:
             at += 1

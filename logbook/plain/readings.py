@@ -59,6 +59,7 @@ class _Walk:
     what: str = ""
     place: str = ""
     behind: str = ""
+    unit_before: str = ""
     preposition: str = ""
     wanted: bool = False
     wanted_at: int = -9
@@ -155,7 +156,7 @@ def _taken_care_of(walk: _Walk, at: int, word: Word) -> bool:
     if _names_behind(walk, word):
         _name_last(walk, word)
         return True
-    if at == pieces_counted(walk.sentence):
+    if at == pieces_counted(walk.sentence) or _came_otherwise(walk, word):
         return True
     if word.low == "where" and _wanted_behind(walk, at + 1):
         return True
@@ -235,6 +236,23 @@ def _figure_soon(walk: _Walk, at: int) -> bool:
         one is not None and one.sort is Sort.NUMBER
         for one in (walk.at(at + 1), walk.at(at + 2))
     )
+
+
+_CAME = frozenset({"came as", "arrived as", "came in as", "turned up as"})
+
+
+def _came_otherwise(walk: _Walk, word: Word) -> bool:
+    """See “cable 0.75 mm2 came as 0.5”: what was ordered, and what it is."""
+    if word.low not in _CAME:
+        return False
+    readings, read = walk.values.readings, walk.sentence.spans.get("readings", [])
+    if len(readings) == 1 and read:
+        walk.values.wanted.append(readings[0].value)
+        walk.unit_before = readings[0].value.unit
+        walk.sentence.note("wanted", read.pop())
+        readings.clear()
+    walk.preposition = ""
+    return True
 
 
 def _other(walk: _Walk, word: Word) -> None:
@@ -379,9 +397,8 @@ def _wants(walk: _Walk, at: int) -> bool:
             return False
         if word.sort in (Sort.NUMBER, Sort.SIZE):
             before = walk.at(at + ahead - 1)
-            return word.dimension in ("", "length", "angle", "temperature") and (
-                before is not None and "room" not in before.tags
-            )
+            told = word.dimension != "time" and not word.dimension.startswith("money")
+            return told and before is not None and "room" not in before.tags
     return False
 
 
@@ -500,6 +517,8 @@ def _is_limit(walk: _Walk, at: int) -> bool:
 
 def _unit_before(walk: _Walk, word: Word) -> str:
     """Give the unit of the torque before: “0.4 N·m, 0.8 strips” is two of them."""
+    if not word.unit and walk.unit_before:
+        return walk.unit_before
     if word.unit or walk.buffer or not walk.values.readings:
         return ""
     last = walk.values.readings[-1].value
@@ -722,7 +741,10 @@ def _before_it(walk: _Walk, row: list[Word]) -> list[Word]:
     if at < 0 or word is None or word.sort is not Sort.WORD or word.name is not None:
         return []
     stuff = "material" in word.tags and not walk.sentence.named("part")
-    inner = word.low in _INNER and "article" not in walk.sentence.tags(at - 1)
+    worked = word.low.endswith("ing") and bool(word.tags)  # Coating thickness.
+    inner = (word.low in _INNER or worked) and "article" not in walk.sentence.tags(
+        at - 1
+    )
     return [word] if stuff or inner else []
 
 

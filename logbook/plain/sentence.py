@@ -82,8 +82,10 @@ def read_sentence(line: str, vocabulary: Vocabulary) -> Sentence:
     """Cut a line and find in it the project's names and the known phrases."""
     known = lexicon(vocabulary.language)
     words = cut(line, known.units, vocabulary.opened)
+    while len(words) > 1 and words[-1].sort is Sort.MARK and words[-1].low in ".!…":
+        words.pop()  # A stop that ends the line tells nothing.
     words = _phrases(words, vocabulary, known)
-    for gather in (_too_so, _spelled_numbers, _labels, _counts, _pieces):
+    for gather in (_sides, _too_so, _spelled_numbers, _labels, _counts, _pieces):
         words = gather(words, line)
     return Sentence(line, words, vocabulary, known)
 
@@ -180,6 +182,27 @@ def _walk(
         found.append(joined[1] if joined else words[at])
         at += joined[0] if joined else 1
     return found
+
+
+_AT_A = frozenset({"at", "on", "near", "by", "along"})
+_BORDERS = frozenset({"edge", "end", "side", "corner", "rim", "lip"})
+
+
+def _sides(words: list[Word], line: str) -> list[Word]:
+    """Join the left edge of “21 thick at the left edge” as one place."""
+
+    def join(words: list[Word], at: int) -> tuple[int, Word] | None:
+        following = words[at + 1] if at + 1 < len(words) else None
+        before = words[max(0, at - 2) : at]
+        led = any(one.low.split(" ")[0] in _AT_A for one in before)
+        if "place" not in words[at].tags or words[at].name or not led:
+            return None
+        if following is None or following.low not in _BORDERS:
+            return None
+        joined = _join(line, words[at : at + 2])
+        return 2, replace(joined, tags=frozenset({"place", "structure"}))
+
+    return _walk(words, join)
 
 
 _NOT_SO = frozenset({"much", "many", "soon", "late", "often", "far", "early", "long"})

@@ -45,7 +45,7 @@ def describe(understanding: Understanding) -> list[tuple[str, str]]:
         rows = [(label, unsure if label == "part" else text) for label, text in rows]
     rows += _when(understanding)
     if left := left_in_words(understanding):
-        rows.append(("only in words:", left))
+        rows.append(("only in words", left))
     if understanding.question is not None and understanding.question.needed:
         rows.append(("to be asked", understanding.question.question))
     return rows
@@ -80,6 +80,8 @@ def in_one_line(understanding: Understanding) -> str:
             texts.append(f"at the {text}" if label == "where" else f"at {text}")
         elif label in ("kind", "part", "piece", "size"):
             texts.append(text)
+        elif label == "only in words":
+            texts.append(f"{label}: {text}")
         else:
             texts.append(f"{label} {text}")
     return " · ".join(texts)
@@ -146,7 +148,7 @@ def _together(values: tuple[Quantity, ...]) -> str:
 
 
 def _work(facts: Facts) -> Iterator[_Row]:
-    shut = "cannot be opened again without harm"
+    shut = "for good: opening it again does harm"
     yield "closes", "closes", shut if facts.closes else ""
     yield "undone", "undone", "taken apart again" if facts.undone else ""
     yield "inside", "inside", "now inside" if facts.inside else ""

@@ -70,8 +70,8 @@ def reading(sentence: Sentence, values: Values) -> Choice | None:
     known = bool(parts_named(sentence) or sentence.named("characteristic"))
     if any(_numbers_a_brand(*pair) for pair in pairwise(sentence.words)):
         return None
-    if _of_two_parts(sentence):
-        return Choice(Kind.READING, 0.5, -1, _one_line_each())
+    if (asked := _not_one_size(sentence)) is not None:
+        return asked
     named = known or bool(values.measures) or _placed(values)
     if _counts_holes(sentence):
         at = sentence.sorts(Sort.SIZE)[0]
@@ -94,6 +94,42 @@ def reading(sentence: Sentence, values: Values) -> Choice | None:
             return Choice(Kind.READING, 0.5, figure, _is_reading(values))
         return None
     return _named_reading(sentence, values, figure, known=known, named=named)
+
+
+def _not_one_size(sentence: Sentence) -> Choice | None:
+    """Ask of a line that changes a size, or measures two parts."""
+    if changed := changes_size(sentence):
+        at = sentence.sorts(*FIGURES)[0]
+        return Choice(Kind.READING, 0.5, at, _changed_or_measured(changed))
+    if _of_two_parts(sentence):
+        return Choice(Kind.READING, 0.5, -1, _one_line_each())
+    return None
+
+
+BECOMES = frozenset({"->", "=>", "→", "-->", "to"})
+
+
+def changes_size(sentence: Sentence) -> str:
+    """Give “2.2 -> 2.5” or “now 2.5 instead of 2.2” as typed, where one is told."""
+    words = sentence.words
+    for at, first in enumerate(words):
+        for step in (2, 3, 4):
+            last = sentence.word(at + step)
+            if last is None or first.sort is not Sort.NUMBER:
+                break
+            between = "".join(word.low for word in words[at + 1 : at + step])
+            if last.sort is Sort.NUMBER and between in BECOMES:
+                return sentence.text[first.start : last.end]
+        second, third = sentence.word(at + 1), sentence.word(at + 2)
+        now = first.low == "now" and second is not None and second.sort in FIGURES
+        if now and third is not None and "instead" in third.tags:
+            return sentence.text[first.start : third.end]
+    return ""
+
+
+def _changed_or_measured(said: str) -> Doubt:
+    question = f"“{said}”: changed from one to the other, or measured?"
+    return Doubt("kind", question, ("decided", "measured", "only a note"))
 
 
 def _of_stock(sentence: Sentence, values: Values) -> bool:

@@ -26,7 +26,11 @@ def ordered(sentence: Sentence, values: Values) -> Choice | None:
         if "order_done:base" not in sentence.tags(at)
         or "order_done:past" in sentence.tags(at)
     ]
-    found = [at for at in found if "order_done:now" not in sentence.tags(at)]
+    found = [
+        at
+        for at in found
+        if "order_done:now" not in sentence.tags(at) and not _by_the_way(sentence, at)
+    ]
     if found and (
         sentence.words[found[0]].low not in ("wants", "cost", "costs")
         or money(sentence)
@@ -60,6 +64,19 @@ def _so_much_of(sentence: Sentence, at: int) -> bool:
         return False
     stuff = following.tags & {"material", "fastener"} or following.name is not None
     return following.low == "of" or bool(stuff and word.unit != "mm")
+
+
+def _by_the_way(sentence: Sentence, at: int) -> bool:
+    """See “the lamp I bought draws 12 W”: which one it is, nothing ordered."""
+    who = sentence.word(at - 1) if at > 1 else None
+    which = sentence.tags(at - 2) if at > 1 else frozenset()
+    after = sentence.word(at + 1)
+    goes_on = after is not None and (
+        "is" in after.tags or any(tag.endswith(":now") for tag in after.tags)
+    )
+    named = at > 1 and sentence.words[at - 2].name is not None
+    noun = named or bool(which & {"fastener", "material", "structure"})
+    return who is not None and who.low in ("i", "we", "they") and noun and goes_on
 
 
 _GONE = frozenset({"gone", "off", "away", "dropped", "taken", "took", "left", "brought",
@@ -330,9 +347,28 @@ def _step(sentence: Sentence) -> Choice | None:
         bare = len(sentence.words) == 1
         doubt = _which_part() if bare else None
         return Choice(Kind.STEP, 0.85, past[0], doubt)
+    if (going := _going_on(sentence)) is not None:
+        return going
+    took, second = sentence.word(0), sentence.word(1)
+    timed = second is not None and second.dimension == "time"
+    if took is not None and took.low == "took" and timed:
+        return Choice(Kind.STEP, 0.75, 0)
+    base = sentence.tagged("make:base", "close:base")
+    later = {word.low for word in sentence.words} & {"next one", "next time"}
+    if base and base[0] == 0 and later and _orders_work(sentence):
+        return Choice(Kind.DECISION, 0.75, 0)
+    if base and base[0] == 0 and _orders_work(sentence):
+        return Choice(Kind.STEP, 0.5, 0, _done_or_to_do(sentence))
+    return None
+
+
+def _going_on(sentence: Sentence) -> Choice | None:
+    """See work told in its -ing form: soldering done, spent 40 min reaming."""
     ing = sentence.tagged("make:ing", "close:ing")
     timed = any(word.dimension == "time" for word in sentence.words)
     going_on = timed or sentence.has("time:now", "is")
+    if ing and "measures" in sentence.tags(ing[0] + 1):
+        ing = []  # Coating thickness is no coating.
     if ing and ing[0] == 0 and not going_on and not sentence.has("hypothetical"):
         return Choice(Kind.STEP, 0.5, 0, _doing_or_deciding(sentence))
     if (
@@ -345,16 +381,6 @@ def _step(sentence: Sentence) -> Choice | None:
     if ing and timed and _spent(sentence, ing[0]):
         _note_spent(sentence, ing[0])
         return Choice(Kind.STEP, 0.8, ing[0])
-    took, second = sentence.word(0), sentence.word(1)
-    timed = second is not None and second.dimension == "time"
-    if took is not None and took.low == "took" and timed:
-        return Choice(Kind.STEP, 0.75, 0)
-    base = sentence.tagged("make:base", "close:base")
-    later = {word.low for word in sentence.words} & {"next one", "next time"}
-    if base and base[0] == 0 and later and _orders_work(sentence):
-        return Choice(Kind.DECISION, 0.75, 0)
-    if base and base[0] == 0 and _orders_work(sentence):
-        return Choice(Kind.STEP, 0.5, 0, _done_or_to_do(sentence))
     return None
 
 
@@ -398,9 +424,6 @@ def _ends_bent(sentence: Sentence, at: int) -> bool:
     if word.low in ("bent", "twisted") and "locative" in following.tags:
         return not any("tool" in one.tags for one in sentence.words[at + 1 :])
     happened = following.low in ("when", "while", "during", "in transit", "on the way")
-    screw = before.tags & {"fastener"} and before.name is None
-    if screw and following.low in ("through", "out", "off", "round", "with", "in"):
-        return word.low in _BY_ITSELF
     return subject and ((told and word.low in _BY_ITSELF) or happened)
 
 

@@ -162,3 +162,52 @@ def test_a_choice_told_in_other_words(says: str, disposition: str, whose: str) -
 )
 def test_work_on_something_unknown_or_gone_wrong_is_asked_about(says: str) -> None:
     assert understand(says, PROJECT).verdict is not Verdict.TAKEN
+
+
+@pytest.mark.parametrize(
+    ("says", "asks"),
+    [
+        ("gate slot 2.2 -> 2.5", True),
+        ("gate slot 2.2 → 2.5", True),
+        ("gate slot 2.2 to 2.5", True),
+        ("gate slot now 2.5 instead of 2.2", True),
+        ("gate slot 2.2 and 2.5", False),
+    ],
+)
+def test_a_size_that_became_another_is_asked_about(says: str, *, asks: bool) -> None:
+    line = understand(says, PROJECT)
+    assert (line.verdict is Verdict.ASKED) is asks
+    if line.question is not None and asks:
+        decided = answered(line, line.question, "decided", PROJECT)
+        assert decided.kind is Kind.DECISION
+        assert decided.facts.instead_of == "2.2"
+
+
+def test_what_came_otherwise_is_a_size_with_the_one_that_was_wanted() -> None:
+    facts = understand("cable 0.75 mm2 came as 0.5", PROJECT).facts
+    assert [(one.what, str(one.value)) for one in facts.readings] == [("", "0.5 mm²")]
+    assert [str(one) for one in facts.wanted] == ["0.75 mm2"]
+    bought = understand("the lamp I bought is 12 W, not 9 W", PROJECT)
+    assert bought.kind is Kind.READING
+
+
+@pytest.mark.parametrize("stop", ["", ".", "!"])
+def test_a_stop_at_the_end_moves_nothing(stop: str) -> None:
+    line = understand(
+        f"gate split because it was cold, warming fixed it{stop}", PROJECT
+    )
+    assert line.facts.cause is not None
+    assert line.facts.cause.said == "it was cold"
+    assert line.facts.cure == "warming fixed it"
+    named = understand(f"gate split, cure pan heads and washers{stop}", PROJECT)
+    assert named.facts.cure == "pan heads and washers"
+
+
+def test_a_place_is_kept_with_its_edge_and_an_hour_wherever_it_stands() -> None:
+    [one] = understand("bed 21 thick at the left edge", PROJECT).facts.readings
+    assert one.place == "left edge"
+    when = understand("sawed the crossbar 08:30 at 178.2", PROJECT).facts.when
+    assert when is not None
+    assert when.hour == 8
+    wrong = understand("yesterday 25:70 sawed the crossbar at 178.45", PROJECT)
+    assert wrong.verdict is Verdict.ASKED
