@@ -12,20 +12,26 @@ import types
 import typing
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
-from datetime import date, datetime
 from enum import StrEnum
 from typing import Any
 
-from logbook.errors import BadInput
-from logbook.quantity import Absent, Quantity, parse_quantity
-from logbook.records.ids import Ref, is_id, parse_ref
+from logbook.quantity import Absent, Quantity
+from logbook.records.fact_values import (
+    SIMPLE,
+    Converters,
+    Path,
+    WrongValue,
+    choice,
+    many,
+    read_value,
+    read_words,
+)
+from logbook.records.ids import Ref, is_id
 from logbook.records.kinds import KINDS, kind_of
 from logbook.records.record import Record
 
 _BY_HAND = frozenset({"id", "title", "prose", "extra"})
 """Fields that do not stand in the block as plain facts."""
-
-Path = tuple[str | int, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,13 +49,6 @@ class Unreadable(Exception):
     def __init__(self, complaints: list[Complaint]) -> None:
         super().__init__("; ".join(c.accepted for c in complaints))
         self.complaints = complaints
-
-
-class _WrongError(Exception):
-    def __init__(self, accepted: str, path: Path = ()) -> None:
-        super().__init__(accepted)
-        self.accepted = accepted
-        self.path = path
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,7 +103,7 @@ def _read_fields(
         try:
             values[field.name] = field.read(facts[field.key])
             del extra[field.key]
-        except _WrongError as wrong:
+        except WrongValue as wrong:
             path = (field.key, *wrong.path)
             found = shown(_at(facts, path))
             complaints.append(Complaint(path, found, wrong.accepted))
@@ -179,137 +178,40 @@ def _made_plan(cls: type) -> tuple[_Field, ...]:
     return tuple(plan)
 
 
-Converters = tuple[Callable[[Any], Any], Callable[[Any], Any]]
-
-
 def _converters(hint: Any) -> Converters:
     origin = typing.get_origin(hint)
     if origin in (types.UnionType, typing.Union):
         options = [arg for arg in typing.get_args(hint) if arg is not type(None)]
         if set(options) == {Quantity, Absent}:
-            return _read_value, str
+            return read_value, str
         [only] = options
         return _converters(only)
     if origin is tuple:
-        return _many(_converters(typing.get_args(hint)[0]))
+        return many(_converters(typing.get_args(hint)[0]))
     if origin is Mapping:
-        return _read_words, dict
+        return read_words, dict
     if isinstance(hint, type) and issubclass(hint, StrEnum):
-        return _choice(hint), str
+        return choice(hint), str
     if dataclasses.is_dataclass(hint) and hint not in (Quantity, Ref):
         return _table(typing.cast("type", hint))
-    return _SIMPLE[hint]
-
-
-def _same(value: Any) -> Any:
-    return value
-
-
-def _of(kind: type, accepted: str) -> Callable[[Any], Any]:
-    def read(value: Any) -> Any:
-        if not isinstance(value, kind) or (kind is int and isinstance(value, bool)):
-            raise _WrongError(accepted)
-        return value
-
-    return read
-
-
-def _read_quantity(value: Any) -> Quantity:
-    if not isinstance(value, str):
-        raise _WrongError('a number with its unit in quotes, "5 mm"')
-    try:
-        return parse_quantity(value)
-    except BadInput as refusal:
-        raise _WrongError(str(refusal).rpartition("accepted: ")[2]) from None
-
-
-def _read_value(value: Any) -> Quantity | Absent:
-    for absent in Absent:
-        if value == absent.value:
-            return absent
-    return _read_quantity(value)
-
-
-def _read_ref(value: Any) -> Ref:
-    if not isinstance(value, str) or not value.strip():
-        raise _WrongError('a name, an id, or both, "crossbar 4hx0c3te"')
-    return parse_ref(value)
-
-
-def _read_instant(value: Any) -> datetime:
-    if not isinstance(value, datetime) or value.tzinfo is None:
-        raise _WrongError("a date and time with its offset, 2026-03-14T10:15:22+01:00")
-    return value
-
-
-def _read_date(value: Any) -> date:
-    if not isinstance(value, date) or isinstance(value, datetime):
-        raise _WrongError("a date, 2026-03-14")
-    return value
-
-
-def _read_words(value: Any) -> dict[str, str]:
-    whole = isinstance(value, dict) and all(isinstance(v, str) for v in value.values())
-    if not whole:
-        raise _WrongError('names and words, { nozzle = "0.4 mm" }')
-    return dict(value)
-
-
-def _choice(words: type[StrEnum]) -> Callable[[Any], Any]:
-    accepted = ", ".join(word.value for word in words)
-
-    def read(value: Any) -> Any:
-        try:
-            return words(value)
-        except ValueError:
-            raise _WrongError(accepted) from None
-
-    return read
-
-
-def _many(item: Converters) -> Converters:
-    read_one, write_one = item
-
-    def read(value: Any) -> tuple[Any, ...]:
-        if not isinstance(value, list):
-            raise _WrongError("a list in brackets")
-        made = []
-        for number, one in enumerate(value):
-            try:
-                made.append(read_one(one))
-            except _WrongError as wrong:
-                raise _WrongError(wrong.accepted, (number, *wrong.path)) from None
-        return tuple(made)
-
-    return read, lambda held: [write_one(one) for one in held]
+    return SIMPLE[hint]
 
 
 def _table(cls: type) -> Converters:
     def read(value: Any) -> Any:
         if not isinstance(value, dict):
-            raise _WrongError("a table in braces")
+            raise WrongValue("a table in braces")
         try:
             values, complaints, extra = _read_fields(cls, value)
         except Unreadable as unreadable:
             first = unreadable.complaints[0]
-            raise _WrongError(first.accepted, first.path) from None
+            raise WrongValue(first.accepted, first.path) from None
         if complaints:
-            raise _WrongError(complaints[0].accepted, complaints[0].path)
+            raise WrongValue(complaints[0].accepted, complaints[0].path)
         if extra:
             key = next(iter(extra))
             names = ", ".join(field.key for field in _plan(cls))
-            raise _WrongError(f"one of {names}", (key,))
+            raise WrongValue(f"one of {names}", (key,))
         return cls(**values)
 
     return read, lambda held: dict(_write_fields(held))
-
-
-_SIMPLE: dict[Any, Converters] = {
-    str: (_of(str, "words in quotes"), _same),
-    int: (_of(int, "a whole number"), _same),
-    bool: (_of(bool, "true or false"), _same),
-    Quantity: (_read_quantity, str),
-    Ref: (_read_ref, str),
-    datetime: (_read_instant, _same),
-    date: (_read_date, _same),
-}
