@@ -40,6 +40,9 @@ def main(argv: Sequence[str] | None = None) -> int:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 0
     except KeyboardInterrupt:
+        # A sheet keeps what was typed of it by itself, to go on from there.
+        kept = "" if words[:1] == ["sheet"] else _kept(words, "stopped")
+        print(f"\nlogbook: stopped{kept}", file=sys.stderr)
         return 130
 
 
@@ -66,14 +69,14 @@ def _run(words: list[str]) -> int:
     return int(module.run(parser.parse_args(words[1:])))
 
 
-def _kept(words: list[str]) -> str:
-    """Keep what was typed at the bench and refused; say where, if it was kept."""
+def _kept(words: list[str], how: str = "refused") -> str:
+    """Keep what was typed at the bench and not taken; say where, if it was kept."""
     verb = VERBS.get(words[0]) if words else None
     if verb is None or verb.group != BENCH or verb.name in {"undo", "open"}:
         return ""
     from logbook.cli.drafts import keep_refused
 
-    return keep_refused(words)
+    return keep_refused(words, how)
 
 
 def _load(verb: Verb):  # type: ignore[no-untyped-def] # noqa: ANN202 - a module

@@ -23,6 +23,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Save the decision."""
+    terms.something(args.text, "what was decided")
     project = terms.opened(args)
     draft = project.draft(terms.moment(args), args.build)
     led = (names.meant(project.snapshot, args.answers).ref,) if args.answers else ()

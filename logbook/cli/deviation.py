@@ -27,6 +27,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Save the deviation."""
+    terms.something(args.text, "what differs")
     project = terms.opened(args)
     draft = project.draft(terms.moment(args), args.build)
     part = names.part_for(args, draft, args.part)

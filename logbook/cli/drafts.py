@@ -50,8 +50,11 @@ def _told(one: Draft) -> dict[str, str]:
     return {"id": one.id, "when": when, "for": one.for_what, "text": one.text}
 
 
-def keep_refused(words: list[str]) -> str:
-    """Keep a refused command; give the words that tell so, none where it cannot be."""
+def keep_refused(words: list[str], how: str = "refused") -> str:
+    """Keep a command that was refused or stopped; give the words that tell so.
+
+    None where it cannot be kept.
+    """
     folder = Path()
     if "--in" in words[:-1]:
         folder = Path(words[words.index("--in") + 1])
@@ -60,7 +63,7 @@ def keep_refused(words: list[str]) -> str:
         text = f"logbook {shlex.join(words)}"
         if any(text == one.text for one in drafts(root)):
             return " (kept in logbook drafts)"
-        keep_draft(root, text, f"{words[0]}, refused")
+        keep_draft(root, text, f"{words[0]}, {how}")
     except (LogbookError, OSError):
         return ""
     return " (kept in logbook drafts)"

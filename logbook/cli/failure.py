@@ -31,6 +31,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Save the failure."""
+    terms.something(args.text, "what happened")
     project = terms.opened(args)
     draft = project.draft(terms.moment(args), args.build)
     part = names.part_for(args, draft, args.part)

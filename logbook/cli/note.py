@@ -20,6 +20,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Save the note."""
+    terms.something(args.text, "the note in a few words")
     project = terms.opened(args)
     draft = project.draft(terms.moment(args), args.build)
     part = names.part_for(args, draft, args.part).ref if args.part else None

@@ -74,9 +74,11 @@ def after_entry(
     if not asking:
         print(f"could be answered (logbook offered): {found.mark}  {found.question}")
         return
-    print(f"{found.question}\n  then {found.buys}")
+    print(terms.folded(found.question))
+    print(terms.folded(f"  then {found.buys}"))
     try:
-        answer = input("  [Enter: later, n: not wanted] ").strip()
+        prompt = f"  [{found.accepts}; n: not wanted; Enter: later] "
+        answer = input(terms.folded(prompt)).strip()
     except EOFError:
         print()
         return

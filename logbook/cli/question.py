@@ -21,6 +21,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Save the question or its answer."""
+    terms.something(args.text, "the question")
     project = terms.opened(args)
     draft = project.draft(terms.moment(args), args.build)
     answer = project.snapshot.lookup(args.answer).ref if args.answer else None

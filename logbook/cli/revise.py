@@ -56,6 +56,7 @@ def run(args: argparse.Namespace) -> int:
         return terms.save(project, draft, f"redrawn: {before.title}", args)
     if args.label and args.label in [r.label for r in draft.revisions(part)]:
         raise BadInput(f"--label: {args.label} was used; accepted: a new one, or none")
+    _refuse_nothing(args)
     changes = tuple(_change(draft, part, text) for text in args.dimension)
     changes += tuple(_to_suit(draft, part, name) for name in args.to_suit)
     revision = Revising(
@@ -70,6 +71,19 @@ def run(args: argparse.Namespace) -> int:
         label=args.label,
     ).draft(draft, part)
     return terms.save(project, draft, f"revision: {revision.title}", args)
+
+
+def _refuse_nothing(args: argparse.Namespace) -> None:
+    """Refuse a revision of which nothing is said: nobody could tell it apart."""
+    said = (
+        args.changed, args.why, args.because, args.dimension, args.to_suit,
+        args.material, args.remake, args.mates, args.file, args.label,
+    )  # fmt: skip
+    if not any(said):
+        raise BadInput(
+            f"revise {args.part}: nothing was said of the revision; accepted: what "
+            "changed, as in --changed “holes 9 mm in”"
+        )
 
 
 def _files(

@@ -29,6 +29,12 @@ from logbook.records.words import Blame
 from logbook.records.workshop import Stock
 from logbook.store.proposals import make_proposed, unmade_parts
 
+_EXAMPLE = "what happened, as in: logbook say “base opening 178.6 should be 180”"
+_WOULD = {
+    Verdict.TAKEN: "taken as it is understood",
+    Verdict.ASKED: "asked about first; unasked it is kept as a note",
+    Verdict.KEPT: "kept as a note, word for word",
+}
 _NO_FAULT = (
     "--met-by {} was not kept: the line tells of no deviation, failure or decision"
 )
@@ -46,11 +52,11 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 def run(args: argparse.Namespace) -> int:
     """Understand the line, show it, ask what must be asked, save it."""
     project = terms.opened(args)
-    line = " ".join(args.line)
+    line = terms.something(" ".join(args.line), _EXAMPLE)
     words = _words(project, args)
     understood = understand(line, words)
     if args.json and not args.yes:
-        terms.answer(taken=False, **_told(understood))
+        terms.answer(saved=False, **_told(understood))
         return 0
     asking = not args.yes and not args.json
     shown = "" if args.json else _shown(understood)
@@ -75,7 +81,7 @@ def _shown(line: Understanding, before: str = "") -> str:
     """Show what is understood, unless that is what was shown before; give it."""
     said = in_one_line(line)
     if said != before:
-        print(said)
+        print(terms.folded(said))
     return said
 
 
@@ -150,11 +156,14 @@ def _new(record: Record, parts: list[str]) -> str:
 
 
 def _told(line: Understanding) -> dict[str, object]:
+    """Say what is understood: fact by fact in order, one of a kind may come again."""
     question = line.question
     return {
         "kind": line.kind.value,
-        "verdict": line.verdict.value,
-        "understood": dict(describe(line)),
+        "would_be": _WOULD[line.verdict],
+        "understood": [
+            {"fact": label.rstrip(":"), "is": text} for label, text in describe(line)
+        ],
         "question": question.question if question else "",
         "choices": list(question.choices) if question else [],
     }

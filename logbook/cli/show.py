@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from logbook.advice.trying import standing_words
+from logbook.advice.trying import cure_words
 from logbook.cli import names, terms
 from logbook.records.definition import definition
 from logbook.records.design import Part
@@ -46,7 +46,7 @@ def run(args: argparse.Namespace) -> int:
 def _part(snapshot: Snapshot, part: Part) -> list[str]:
     lines = []
     for revision in revisions_of(snapshot, part):
-        lines.append(f"{shown_label(revision)}: {standing_words(snapshot, revision)}")
+        lines.append(f"{shown_label(revision)}: {cure_words(snapshot, revision)}")
         lines += [
             f"  {drawn.name}: {held_text(as_held(snapshot, drawn))}"
             for drawn in definition(snapshot, revision)

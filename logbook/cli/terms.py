@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import argparse
 import json
+import shutil
 import sys
+import textwrap
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 from datetime import UTC, datetime
@@ -28,16 +30,16 @@ BLAMES = {
     "unknown": Blame.UNKNOWN,
 }
 _BLAME_ASKED = (
-    "would another builder meet this?  d the drawing is wrong / p only this piece "
-    "/ m my machine does this  "
+    "would another builder meet this?  1 the drawing is wrong / 2 only this piece "
+    "/ 3 my machine does this  "
 )
-_BLAME_KEYS = {"": "unknown", "d": "drawing", "p": "piece", "m": "machine"}
+_BLAME_KEYS = {"": "unknown", "1": "drawing", "2": "piece", "3": "machine"}
 _SPELT = {
     "y": ("yes", "yep", "ok"),
     "n": ("no", "nope"),
-    "d": ("the drawing", "the drawing is wrong"),
-    "p": ("only this piece", "this piece"),
-    "m": ("my machine", "my machine does this"),
+    "1": ("d", "the drawing", "the drawing is wrong"),
+    "2": ("p", "only this piece", "this piece"),
+    "3": ("m", "my machine", "my machine does this"),
 }
 DISPOSITIONS = [word.value for word in Disposition]
 
@@ -114,11 +116,25 @@ def ask(prompt: str) -> str:
         NeedsAnswer: nobody is there to answer.
     """
     try:
-        return input(prompt).strip()
+        return input(folded(prompt)).strip()
     except EOFError:
         raise NeedsAnswer(
             "nobody answered, so the line was not taken; accepted: an answer, or --yes"
         ) from None
+
+
+def folded(text: str) -> str:
+    """Give a line broken between words where a terminal is too narrow for it."""
+    if not sys.stdout.isatty():
+        return text
+    wide = shutil.get_terminal_size().columns
+    if len(text) <= wide:
+        return text
+    told = textwrap.fill(
+        text, wide, subsequent_indent="  ", break_long_words=False,
+        break_on_hyphens=False, replace_whitespace=False,
+    )  # fmt: skip
+    return told + " " * (len(text) - len(text.rstrip(" ")))
 
 
 def moment(args: argparse.Namespace) -> datetime:
@@ -160,6 +176,17 @@ def _spoken_moment(text: str, now: datetime) -> datetime:
 def opened(args: argparse.Namespace) -> Project:
     """Open the project the command is about."""
     return Project.open(args.folder)
+
+
+def something(said: str, what: str) -> str:
+    """Give what was said.
+
+    Raises:
+        BadInput: nothing was.
+    """
+    if not said.strip():
+        raise BadInput(f"nothing was said; accepted: {what}")
+    return said
 
 
 def whole(title: str, prose: str) -> str:

@@ -226,7 +226,11 @@ def test_labels_given_twice_apart_are_named_and_the_later_is_relabelled(
 ) -> None:
     here, there = clones(tmp_path, 2)
     for bench, when in ((here, "2026-03-08T10:00"), (there, "2026-03-08T11:00")):
-        for words in (["revise", "base"], ["part", "lid"], ["piece", "base"]):
+        for words in (
+            ["revise", "base", "--why", "it binds"],
+            ["part", "lid"],
+            ["piece", "base"],
+        ):
             said = ["--in", str(bench.folder), "--when", when]
             assert main([words[0], *said, *words[1:]]) == 0
     here.pull(there)

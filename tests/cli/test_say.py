@@ -119,9 +119,67 @@ def test_unanswered_with_yes_it_is_kept_as_a_note_word_for_word(shop: Shop) -> N
 def test_json_without_yes_tells_and_saves_nothing(shop: Shop) -> None:
     head = shop.git("rev-parse", "HEAD")
     told = shop.asked("say", "gate sagged after two hours next to the lamp")
-    assert (told["taken"], told["kind"]) == (False, "failure")
+    assert (told["saved"], told["kind"]) == (False, "failure")
     assert "would another builder meet this?" in told["question"]
     assert shop.git("rev-parse", "HEAD") == head
+
+
+def test_json_loses_no_reading_and_says_what_would_be_done(shop: Shop) -> None:
+    told = shop.asked("say", "base opening left 178.6, right 178.7, only just")
+    facts = [(one["fact"], one["is"]) for one in told["understood"]]
+    assert [text for fact, text in facts if fact == "size"] == [
+        "opening (left) 178.6 mm",
+        "opening (right) 178.7 mm",
+    ]
+    assert not [fact for fact, _ in facts if fact.endswith(":")]
+    assert told["would_be"].startswith(("taken", "asked"))
+    kept = shop.asked("say", "swept the floor, fed the cat")
+    assert kept["would_be"] == "kept as a note, word for word"
+
+
+@pytest.mark.parametrize("key", ["1", "d", "the drawing"])
+def test_the_keys_of_the_bench_answer_in_the_shell_too(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch, key: str
+) -> None:
+    answering(monkeypatch, key)
+    said = shop.logbook("say", "diffuser cracked at the corner screw")
+    assert "1 the drawing is wrong / 2 only this piece / 3 my machine" in said.out
+    [path] = shop.records("failures")
+    assert 'met_by_others = "the drawing"' in path.read_text("utf-8")
+
+
+def test_a_line_stopped_at_its_question_is_kept(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def stopped(_: str) -> str:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("builtins.input", stopped)
+    said = shop.logbook("say", "diffuser cracked at the corner screw")
+    assert said.code == 130
+    assert "stopped (kept in logbook drafts)" in said.err
+    [draft] = shop.asked("drafts")["drafts"]
+    assert draft["text"].endswith("'diffuser cracked at the corner screw'")
+    assert draft["for"] == "say, stopped"
+
+
+def test_a_kind_that_the_line_begins_with_stands_once_in_the_log(shop: Shop) -> None:
+    assert shop.logbook("say", "note: the spool was open", "--yes").code == 0
+    assert shop.subjects()[0] == "note: the spool was open"
+
+
+def test_a_line_longer_than_the_terminal_is_broken_between_words(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("COLUMNS", "40")
+    line = "upper bearing seat cracked because the press fit was much too tight there"
+    answering(monkeypatch, "")
+    monkeypatch.setattr("sys.stdout.isatty", lambda: True, raising=False)
+    said = shop.logbook("say", line).out
+    shown = said.partition("only in words")[0].splitlines()
+    assert len(shown) > 1
+    assert max(map(len, shown)) <= 40
+    assert "much too tight there" in " ".join(" ".join(shown).split())
 
 
 def test_a_plain_line_can_be_undone_at_once(shop: Shop) -> None:

@@ -101,7 +101,10 @@ def test_a_revision_follows_with_the_next_letter_and_its_changes(shop: Shop) -> 
     shown = shop.logbook("show", "crossbar").out
     assert "rev A: untried" in shown
     assert "length: 178.3 mm" in shown
-    assert shop.asked("revise", "crossbar")["records"][-1]["label"] == "B"
+    assert (
+        shop.asked("revise", "crossbar", "--why", "it binds")["records"][-1]["label"]
+        == "B"
+    )
     assert shop.logbook("revise", "crossbar", "--label", "A").code == BadInput.exit_code
 
 
@@ -307,3 +310,28 @@ def test_a_title_longer_than_a_line_is_kept_whole_in_the_prose(shop: Shop) -> No
     made = shop.asked("note", long.strip())["records"][-1]
     assert len(made["title"]) <= 200
     assert long.strip() in made["prose"]
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("say", ""),
+        ("say", "  ", "--yes"),
+        ("note", ""),
+        ("decision", " "),
+        ("failure", "bar", ""),
+        ("deviation", "bar", ""),
+        ("question", ""),
+        ("revise", "bar"),
+    ],
+)
+def test_nothing_said_is_refused_and_nothing_is_made(
+    shop: Shop, words: tuple[str, ...]
+) -> None:
+    shop.asked("part", "bar")
+    before = shop.subjects()
+    said = shop.logbook(*words)
+    assert said.code == BadInput.exit_code
+    assert "nothing was said" in said.err
+    assert "; accepted: " in said.err
+    assert shop.subjects() == before

@@ -13,6 +13,8 @@ from datetime import datetime
 
 LONGEST_SUBJECT = 200
 _TURNING = {*"\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069\u200e\u200f\u061c"}
+_TWICE = re.compile(r"(?i)(^|: )([\w ]{1,20}): \2: ?")
+"""A kind that a line begins with itself: note: note: …"""
 _DIVIDER = re.compile(r"^(?=---)", re.MULTILINE)
 
 
@@ -46,7 +48,7 @@ def one_line(text: str) -> str:
 
 def message(change: Change) -> bytes:
     """Write the commit message of a change: subject, body, trailers."""
-    subject = one_line(change.subject)
+    subject = _TWICE.sub(r"\1\2: ", one_line(change.subject))
     if len(subject) > LONGEST_SUBJECT:
         subject = subject[: LONGEST_SUBJECT - 1].rstrip() + "…"
     parts = [subject or "As built"]
