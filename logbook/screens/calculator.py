@@ -14,11 +14,7 @@ from textual.message import Message
 from textual.widgets import Input, Static
 
 from logbook.errors import LogbookError
-from logbook.project import Project
-from logbook.records.happenings import Note
-from logbook.records.ids import new_id
-from logbook.records.making import Draft
-from logbook.screens import verbs
+from logbook.screens import news, verbs
 from logbook.screens.choosing import Choosing
 from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
@@ -28,13 +24,16 @@ from logbook.screens.news import Job
 from logbook.screens.passage import Passage, Say
 from logbook.screens.rows import Row
 from logbook.screens.sheet import Sheet
+from logbook.screens.sum_note import sum_job
 from logbook.shop.answers import Answer
 from logbook.shop.given import Input as Asked
 from logbook.shop.shown import answer_lines, split_values
 from logbook.shop.sums import Sum, find_sum, sums_by_topic, work_out
 
 WORK = verbs.Verb("work", "work it out", "enter", "Work the sum out.")
-LOG = verbs.Verb("log", "log it", "ctrl+l", "Log the result with its inputs as a note.")
+LOG = verbs.Verb(
+    "log", "log it", "ctrl+l", "Log the result of the inputs shown as a note."
+)
 NEXT = verbs.Verb("next(1)", "next", "down", "Go to the next input.", in_strip=False)
 PREVIOUS = verbs.Verb(
     "next(-1)", "previous", "up", "Go to the input before.", in_strip=False
@@ -67,8 +66,16 @@ class Sums(Choosing):
         return [*_said_of(find_sum(line.key))]
 
 
+Typed = dict[str, list[str]]
+"""What was typed for the inputs, by their names."""
+
+
 class SumSheet(Sheet):
-    """One sum: its inputs as lines, and what it comes to."""
+    """One sum: its inputs as lines, and what it comes to.
+
+    An answer is of the inputs it was worked out from. Where others are typed by now
+    it says so, and what is logged is worked out from what stands there.
+    """
 
     CSS_PATH = "calculator.tcss"
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
@@ -79,16 +86,21 @@ class SumSheet(Sheet):
     class Worked(Message):
         """The sum was worked out, or refused with a sentence."""
 
-        def __init__(self, answer: Answer | None, refusal: str = "") -> None:
-            """Carry one of the two."""
+        def __init__(
+            self, typed: Typed, answer: Answer | None, refusal: str, *, log: bool
+        ) -> None:
+            """Carry one of the two, of what was typed; `log` asks to log it too."""
             super().__init__()
-            self.answer, self.refusal = answer, refusal
+            self.typed, self.answer, self.refusal = typed, answer, refusal
+            self.log = log
 
     def __init__(self, desk: Desk, name: str) -> None:
         """Show the sum of this name."""
         super().__init__(desk)
         self._sum: Sum = find_sum(name)
         self._answer: Answer | None = None
+        self._of: Typed = {}
+        self._logging: Job | None = None
 
     @property
     def heading(self) -> str:
@@ -102,6 +114,7 @@ class SumSheet(Sheet):
                 line = EntryLine(_meaning(asked), id=f"input-{number}")
                 yield Row(asked.name.replace("_", " "), line)
         yield Row("accepted", id="accepted")
+        yield Row("old", id="old")
         yield VerticalScroll(Static("", id="answer", markup=False), id="answers")
         yield Passage(id="does")
 
@@ -109,7 +122,7 @@ class SumSheet(Sheet):
         """Start at the first input."""
         super().on_mount()
         self.query(EntryLine).first().focus()
-        self.query_one("#answers").display = False
+        self.query_one("#answers").display = self.query_one("#old").display = False
         self.query_one(Passage).show([*_said_of(self._sum, with_inputs=False)])
 
     @on(DescendantFocus)
@@ -119,9 +132,30 @@ class SumSheet(Sheet):
         for asked, line in zip(self._sum.inputs, self.query(EntryLine), strict=True):
             if line.has_focus:
                 self.query_one("#accepted", Row).say(_accepted(asked), "accepted")
+        self._show_age()
+
+    def _show_age(self) -> None:
+        """Say of an answer that it is not of the inputs shown."""
+        row = self.query_one("#old", Row)
+        row.display = self._answer is not None and self.typed != self._of
+        of = ", ".join(
+            f"{name.replace('_', ' ')} {' '.join(values)}"
+            for name, values in self._of.items()
+        )
+        row.say(sentence("[$alarm]Enter works it out anew; below: of $of[/]", of=of))
+
+    def told(self, message: Message) -> None:
+        """Say that the result is on disk, or why it is not."""
+        match message:
+            case news.Written() if message.job is self._logging:
+                self.tell(message.saved.records[-1].title, label="logged")
+            case news.NotWritten() if message.job is self._logging:
+                self.tell(message.reason, label="not logged")
+            case _:
+                super().told(message)
 
     @property
-    def typed(self) -> dict[str, list[str]]:
+    def typed(self) -> Typed:
         """What was typed, by the name of the input."""
         lines = zip(self._sum.inputs, self.query(EntryLine), strict=True)
         return {
@@ -136,28 +170,35 @@ class SumSheet(Sheet):
 
     def action_work(self) -> None:
         """Work the sum out; some need a moment, so it is done beside the keys."""
-        self._work(self.typed)
+        self.tell("")
+        self._work(self.typed, log=False)
 
     @work(thread=True, exclusive=True, group="sum")
-    def _work(self, typed: dict[str, list[str]]) -> None:
+    def _work(self, typed: Typed, *, log: bool) -> None:
         try:
             answer = work_out(self._sum, typed)
         except LogbookError as refusal:
-            self.post_message(self.Worked(None, str(refusal)))
+            self.post_message(self.Worked(typed, None, str(refusal), log=log))
         else:
-            self.post_message(self.Worked(answer))
+            self.post_message(self.Worked(typed, answer, "", log=log))
 
     @on(Worked)
     def _show(self, worked: Worked) -> None:
-        self._answer = worked.answer
+        """Show an answer; where there is none the one before stays, and says its age."""
         if worked.refusal:
             said = sentence("[$alarm bold]$why[/]", why=worked.refusal)
             self.query_one("#accepted", Row).say(said, "not yet")
+            if worked.log:
+                self.tell("nothing is logged: the inputs give no result")
         if worked.answer is not None:
+            self._answer, self._of = worked.answer, worked.typed
             shown = "\n".join(answer_lines(worked.answer))
             self.query_one("#answer", Static).update(paragraph(shown))
             self.query_one("#answers").display = True
             self.query_one(Passage).display = False
+            if worked.log:
+                self._log(worked.answer)
+        self._show_age()
 
     def action_next(self, by: int) -> None:
         """Go to another input."""
@@ -172,12 +213,19 @@ class SumSheet(Sheet):
         answers.scroll_relative(y=by * max(answers.size.height - 1, 1), animate=False)
 
     def action_log(self) -> None:
-        """Log what the sum came to, with what went in."""
-        if self._answer is None:
+        """Log the result of the inputs shown as a note; others are worked out first."""
+        typed = self.typed
+        if self._answer is not None and typed == self._of:
+            self._log(self._answer)
+        elif typed:
+            self._work(typed, log=True)
+        else:
             self.tell("nothing is worked out yet; accepted: inputs, then Enter")
-            return
-        self.desk.write(_job(self._sum, self._answer))
-        self.tell(f"{self._sum.title}: logged", label="note")
+
+    def _log(self, answer: Answer) -> None:
+        build = self.desk.build or self.desk.glance.build
+        self._logging = sum_job(self._sum, answer, build, self.desk.now())
+        self.desk.write(self._logging)
 
 
 def _meaning(asked: Asked) -> str:
@@ -214,21 +262,3 @@ def _said_of(each: Sum, *, with_inputs: bool = True) -> Iterator[Say]:
             "example" if name == next(iter(each.example)) else "",
             f"{name.replace('_', ' ')} {words}",
         )
-
-
-def _job(each: Sum, answer: Answer) -> Job:
-    first = answer.results[0]
-    title = f"{each.title}: {first.name.replace('_', ' ')} {first.shown}"
-    inputs = ", ".join(f"{name} {value}" for name, value in answer.inputs.items())
-    lines = "\n".join(answer_lines(answer))
-    prose = f"From {inputs}.\n\n```\n{lines}\n```"
-
-    def make(project: Project) -> Draft:
-        from datetime import UTC, datetime
-
-        draft = project.draft(datetime.now(UTC).astimezone())
-        note = Note(id=new_id(), title=title, prose=prose, when=draft.when)
-        draft.add(note)
-        return draft
-
-    return Job(f"note: {title}", make)

@@ -11,6 +11,7 @@ from logbook.screens.calculator import SumSheet
 from logbook.screens.entry_line import EntryLine
 from logbook.shop.sums import all_sums
 from tests.screens.bench_keys import Bench, bench, project
+from tests.screens.conftest import logged
 
 
 def answer(at: Bench) -> str:
@@ -52,6 +53,95 @@ async def test_a_result_is_logged_with_its_inputs(shop: Path) -> None:
     assert "flat" in note.title.lower()
     assert "formula: " in note.prose
     assert note.prose.startswith("From ")
+
+
+BEND = {"bend_angle": "90", "radius": "1.0", "thickness": "2.0"}
+
+
+async def sum_of(at: Bench, name: str, **values: str) -> dict[str, EntryLine]:
+    """Open a sum, type these inputs, work it out; give its lines by name."""
+    sheet = SumSheet(at.app.desk, name)
+    await at.app.push_screen(sheet)
+    await at.settle()
+    names = [asked.name for asked in sheet._sum.inputs]
+    lines = dict(zip(names, sheet.query(EntryLine), strict=True))
+    for asked, value in values.items():
+        lines[asked].focus()
+        await at.type(value)
+    await at.press("enter")
+    await at.settle()
+    return lines
+
+
+def notes(folder: Path) -> list[Note]:
+    return list(project(folder).snapshot.all(Note))
+
+
+async def test_what_is_logged_is_of_the_inputs_shown(shop: Path) -> None:
+    async with bench(shop, (100, 40)) as at:
+        lines = await sum_of(at, "bend-allowance", **BEND)
+        before = answer(at)
+        assert "Enter works it out anew" not in at.words
+        lines["thickness"].focus()
+        await at.press("backspace", "backspace", "backspace")
+        await at.type("3.0")
+        assert "below: of bend angle 90, radius 1.0, thickness 2.0" in at.words
+        assert answer(at) == before
+        await at.press("ctrl+l")
+        await at.settle()
+        assert "Enter works it out anew" not in at.words
+        assert answer(at) != before
+    [note] = notes(shop)
+    assert "thickness 3.0" in note.prose
+    assert answer_of(note) in note.title
+
+
+def answer_of(note: Note) -> str:
+    """Give the figure in the block of a note that its title names."""
+    name = note.title.partition(": ")[2].split()
+    rows = [row.split() for row in note.prose.splitlines()]
+    [row] = [row for row in rows if row[: len(name)] == name]
+    return " ".join(row[: len(name)])
+
+
+async def test_an_input_that_gives_no_result_logs_nothing(shop: Path) -> None:
+    async with bench(shop, (100, 40)) as at:
+        lines = await sum_of(at, "bend-allowance", **BEND)
+        lines["thickness"].focus()
+        await at.type("xx")
+        await at.press("ctrl+l")
+        await at.settle()
+        assert "nothing is logged" in at.words
+        assert "below: of bend angle 90, radius 1.0, thickness 2.0" in at.words
+        await at.press("backspace", "backspace")
+        assert "below: of" not in at.words
+    assert not notes(shop)
+
+
+async def test_the_same_result_is_logged_once_and_of_the_build_shown(
+    shop: Path,
+) -> None:
+    logged(shop, "build", "build 2", "--when", "2024-03-08T10:00")
+    async with bench(shop, (100, 40)) as at:
+        await at.press("f4")
+        await at.settle()
+        assert "build 1" in at.seen
+        await sum_of(at, "bend-allowance", **BEND)
+        await at.press("ctrl+l")
+        await at.settle()
+        await at.press("ctrl+l")
+        await at.settle()
+        assert "logged already" in at.words
+        [note] = notes(shop)
+        assert note.build is not None
+        assert note.build.name == "build 1"
+        await at.press("escape", "f8")
+        await at.settle()
+        assert not notes(shop)
+        await sum_of(at, "bend-allowance", **BEND)
+        await at.press("ctrl+l")
+        await at.settle()
+    assert len(notes(shop)) == 1
 
 
 async def test_a_wrong_input_is_one_sentence_and_the_text_stays(shop: Path) -> None:
