@@ -184,7 +184,7 @@ class SumSheet(Sheet):
 
     @on(Worked)
     def _show(self, worked: Worked) -> None:
-        """Show an answer; where there is none the one before stays, and says its age."""
+        """Show an answer; where there is none, the one before stays with its age."""
         if worked.refusal:
             said = sentence("[$alarm bold]$why[/]", why=worked.refusal)
             self.query_one("#accepted", Row).say(said, "not yet")
