@@ -197,6 +197,7 @@ def _new_by_the_way(reading: _Reading) -> Iterator[Doubt]:
     known = last in sentence.lexicon.names["heads"] or any(
         word.tags for word in sentence.words if word.low.startswith(last)
     )
+    ends = ends or _shortened(reading, facts.part)
     if ends or not (known or is_young(sentence) or _leads_a_size(reading)):
         yield which_part(ends, (facts.part,))
 
@@ -292,6 +293,20 @@ def _of_the_machine(reading: _Reading) -> Iterator[Doubt]:
         own = word.low in names["of_machines"] and reading.line.facts.part
         if own and (warm or led & {"off", "to", "on", "from"}):
             yield which_part((reading.line.facts.part,))
+
+
+_SHORT = 5
+
+
+def _shortened(reading: _Reading, said: str) -> tuple[str, ...]:
+    """Give the parts a short word may stand for: xbar, diff."""
+    if " " in said or len(said) > _SHORT or is_young(reading.sentence):
+        return ()
+    return tuple(
+        name
+        for name in reading.sentence.vocabulary.parts
+        if name.casefold().startswith(said[:4]) or name.casefold()[-3:] == said[-3:]
+    )
 
 
 def _leads_a_size(reading: _Reading) -> bool:

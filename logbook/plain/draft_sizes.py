@@ -66,7 +66,8 @@ def _off(draft: Draft, line: Understanding) -> Draft:
     piece = piece_of(draft, facts)
     wanted, found = (facts.wanted[0] if facts.wanted else None), None
     if wanted is not None and facts.off is not None:
-        found = quantity(wanted.value + facts.off.to(wanted.unit), wanted.unit)
+        off = facts.off.to(wanted.unit) * (-1 if _is_less(facts.off_sense) else 1)
+        found = quantity(wanted.value + off, wanted.unit)
     make_entry(
         draft,
         Deviation,
@@ -82,6 +83,16 @@ def _off(draft: Draft, line: Understanding) -> Draft:
         cure=facts.cure,
     )
     return draft
+
+
+_LESS = ("under", "narrow", "short", "thin", "small", "low", "shallow", "shy", "close")
+
+
+def _is_less(sense: str) -> bool:
+    """Tell “too narrow” and “under” from “too wide”: less than is wanted."""
+    return any(
+        word.startswith(less) for word in sense.casefold().split() for less in _LESS
+    )
 
 
 def draft_run(draft: Draft, line: Understanding, piece: Piece | None) -> Run:

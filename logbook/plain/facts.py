@@ -225,7 +225,8 @@ def _where_off(sentence: Sentence, values: Values) -> str:
         if told and (not place.tags or place.tags & {"place", "structure"}):
             sentence.note("place", place)
             return place.text
-    return ""
+    placed = sentence.spans.get("place", [])
+    return placed[0].text if placed and placed[0].sort is Sort.WORD else ""
 
 
 def _of_stock(sentence: Sentence) -> list[Quantity]:

@@ -410,7 +410,9 @@ def _named_day(
     if word is None or word.sort is Sort.WHEN:
         return None, 0
     known = sentence.lexicon
-    if word.low in known.weekdays and not word.name:
+    before = sentence.word(at - 1) if at else None
+    any_such = before is not None and before.low in ("a", "every", "each")
+    if word.low in known.weekdays and not word.name and not any_such:
         if not ahead and not _is_past(sentence, at):
             return None, 0
         return _weekday(known.weekdays[word.low], today, ahead=ahead), 1

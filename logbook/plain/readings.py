@@ -428,8 +428,8 @@ def _figure(walk: _Walk, at: int, word: Word) -> None:
         values.room = _temperature(word, found[0])
         sentence.note("room", word)
         walk.preposition = ""
-    elif _is_off(walk, at, next_tags, before):
-        _off(walk, at, word, found[0])
+    elif _is_off(walk, at, next_tags, before) or _signed(walk, at, word):
+        _off(walk, at, word, _unsigned(found[0]))
     elif (
         walk.preposition
         and "length_adjective" not in next_tags
@@ -646,6 +646,21 @@ def _is_off(
     )
 
 
+_SIGNS = {"+": "over", "-": "under"}
+
+
+def _signed(walk: _Walk, at: int, word: Word) -> bool:
+    """See “lid +0.5”: how far it is off, as no size has a sign."""
+    before = walk.at(at - 1) if at else None
+    figure = before is not None and before.sort in (Sort.NUMBER, Sort.SIZE)
+    length = word.dimension in ("", "length") and not walk.values.readings
+    return word.text[:1] in _SIGNS and length and not figure
+
+
+def _unsigned(found: Quantity) -> Quantity:
+    return quantity(abs(found.value), found.unit, found.step)
+
+
 def _felt(walk: _Walk, at: int) -> bool:
     """Tell “hole 4.9 too tight”, a size and how it feels, from “0.5 too wide”."""
     sense = walk.at(at + 1)
@@ -664,6 +679,7 @@ def _off(walk: _Walk, at: int, word: Word, found: Quantity) -> None:
             values.off_sense = sense.low
             sentence.note("off_sense", sense)
             break
+    values.off_sense = values.off_sense or _SIGNS.get(word.text[:1], "")
     _take_buffer(walk)
 
 

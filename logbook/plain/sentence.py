@@ -340,7 +340,8 @@ def _labels(words: list[Word], line: str) -> list[Word]:
         ):
             return 4, _join(line, words[at : at + 4], sort=Sort.LABEL)
         small = "label:any" not in labels
-        if _label_follows(word, following, after, small=small):
+        sized = fourth is not None and fourth.sort is Sort.NUMBER
+        if _label_follows(word, following, after, small=small, figure_last=sized):
             return 2, _join(line, words[at : at + 2], sort=Sort.LABEL)
         return None
 
@@ -358,7 +359,7 @@ def _numbers_a_size(words: list[Word], at: int) -> bool:
 
 
 def _label_follows(
-    word: Word, following: Word, after: Word | None, *, small: bool
+    word: Word, following: Word, after: Word | None, *, small: bool, figure_last: bool
 ) -> bool:
     if "revision" in word.tags:
         short = len(following.text) <= 2 and following.text.isalnum()
@@ -366,7 +367,8 @@ def _label_follows(
         return (short and letter) or bool(re.fullmatch(r"[\d.]+|v\d+", following.low))
     if following.sort is not Sort.NUMBER or following.unit or following.whole is None:
         return False
-    if after is not None and after.tags & {"length_adjective", "off_strong"}:
+    off = after is not None and bool(after.tags & {"length_adjective", "off_strong"})
+    if off and not figure_last:
         return False
     return following.whole <= 20 if small else True
 

@@ -101,9 +101,23 @@ def _not_one_size(sentence: Sentence) -> Choice | None:
     if changed := changes_size(sentence):
         at = sentence.sorts(*FIGURES)[0]
         return Choice(Kind.READING, 0.5, at, _changed_or_measured(changed))
+    if bracketed := _in_brackets(sentence):
+        question = f"“({bracketed})”: measured too, or what it should be?"
+        choices = ("measured", f"should be {bracketed}", "only a note")
+        return Choice(Kind.READING, 0.5, -1, Doubt("value", question, choices))
     if _of_two_parts(sentence):
         return Choice(Kind.READING, 0.5, -1, _one_line_each())
     return None
+
+
+def _in_brackets(sentence: Sentence) -> str:
+    """Give the bare 6 of “collar 6.35 (6)”."""
+    for opened, word, shut in zip(
+        sentence.words, sentence.words[1:], sentence.words[2:], strict=False
+    ):
+        if opened.low == "(" and shut.low == ")" and word.sort is Sort.NUMBER:
+            return word.text
+    return ""
 
 
 BECOMES = frozenset({"->", "=>", "→", "-->", "to"})

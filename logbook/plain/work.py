@@ -29,7 +29,9 @@ def ordered(sentence: Sentence, values: Values) -> Choice | None:
     found = [
         at
         for at in found
-        if "order_done:now" not in sentence.tags(at) and not _by_the_way(sentence, at)
+        if "order_done:now" not in sentence.tags(at)
+        and not _by_the_way(sentence, at)
+        and not _got_done(sentence, at)
     ]
     if found and (
         sentence.words[found[0]].low not in ("wants", "cost", "costs")
@@ -64,6 +66,15 @@ def _so_much_of(sentence: Sentence, at: int) -> bool:
         return False
     stuff = following.tags & {"material", "fastener"} or following.name is not None
     return following.low == "of" or bool(stuff and word.unit != "mm")
+
+
+def _got_done(sentence: Sentence, at: int) -> bool:
+    """See “got the lid riveted shut”: work, and nothing that came."""
+    got = sentence.words[at].low.split(" ")[0] == "got"
+    noun = at + 2 if "article" in sentence.tags(at + 1) else at + 1
+    done = sentence.tags(noun + 1) & {"make:past", "close:past"}
+    named = sentence.word(noun)
+    return got and bool(done) and named is not None and named.name is not None
 
 
 def _by_the_way(sentence: Sentence, at: int) -> bool:

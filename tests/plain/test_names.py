@@ -34,9 +34,11 @@ def test_a_hyphened_name_is_found(line: str, kind: Kind, part: str) -> None:
     assert understood.line == line
 
 
-def test_a_minus_stays_a_minus() -> None:
-    understood = understand("bar length -0.1", WORDS)
-    assert [str(one.value) for one in understood.facts.readings] == ["-0.1 mm"]
+def test_a_minus_is_how_far_a_length_is_off_and_stays_one_of_a_temperature() -> None:
+    facts = understand("bar length -0.1", WORDS).facts
+    assert (str(facts.off), facts.off_sense, facts.readings) == ("0.1 mm", "under", ())
+    [one] = understand("bar temperature -10 C", WORDS).facts.readings
+    assert str(one.value) == "-10 C"
 
 
 def test_the_number_of_a_piece_to_come_is_no_size() -> None:

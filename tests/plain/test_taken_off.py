@@ -160,3 +160,16 @@ def test_as_many_values_as_pieces_are_one_of_each(says: str) -> None:
 def test_values_that_are_no_piece_s_each_stay_together() -> None:
     line = understand("crossbar came out 179.5 and 179.7 long", STAND)
     assert all(not one.piece for one in line.facts.readings)
+
+
+@pytest.mark.parametrize(
+    ("says", "found"),
+    [
+        ("lid 0.5 too narrow, should be 60", "59.5 mm"),
+        ("lid 0.5 too wide, should be 60", "60.5 mm"),
+    ],
+)
+def test_what_is_too_little_is_less_than_was_wanted(says: str, found: str) -> None:
+    records = drafted(understand(says, PROJECT), world(known(PROJECT)))
+    [off] = [one for one in records if isinstance(one, Deviation)]
+    assert str(off.found) == found

@@ -211,3 +211,21 @@ def test_a_place_is_kept_with_its_edge_and_an_hour_wherever_it_stands() -> None:
     assert when.hour == 8
     wrong = understand("yesterday 25:70 sawed the crossbar at 178.45", PROJECT)
     assert wrong.verdict is Verdict.ASKED
+
+
+@pytest.mark.parametrize(
+    ("says", "off", "sense"),
+    [("lid +0.5", "0.5 mm", "over"), ("lid -0.3 left", "0.3 mm", "under")],
+)
+def test_a_signed_size_is_how_far_it_is_off(says: str, off: str, sense: str) -> None:
+    facts = understand(says, PROJECT).facts
+    assert (str(facts.off), facts.off_sense, facts.readings) == (off, sense, ())
+
+
+@pytest.mark.parametrize("says", ["xbar 0.2 short", "collar 6.35 (6)"])
+def test_a_short_name_and_a_size_in_brackets_are_asked_about(says: str) -> None:
+    line = understand(says, PROJECT)
+    assert line.verdict is Verdict.ASKED
+    if "(" in says and line.question is not None:
+        meant = answered(line, line.question, "should be 6", PROJECT)
+        assert [str(one) for one in meant.facts.wanted] == ["6 mm"]
