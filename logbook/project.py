@@ -31,6 +31,7 @@ from logbook.store.own_places import in_git_folder
 from logbook.store.reading import Files, read_files, reread, snapshot_of
 from logbook.store.released import refuse_released
 from logbook.store.save import Write, clean_up
+from logbook.store.sorted_items import wait_again
 
 if TYPE_CHECKING:
     from logbook.store.git.outcome import Outcome
@@ -177,6 +178,7 @@ class Project:
 
         act, paths = self._ledger.undo(at, allowed)
         self.refresh(paths)
+        wait_again(self.root, act)
         return act
 
     def undoable(self) -> Act | None:

@@ -32,7 +32,8 @@ from logbook.screens.moments import day
 from logbook.screens.news import Job
 from logbook.screens.passage import Passage, Say
 from logbook.screens.rows import Row
-from logbook.store.inbox import THROWN, Inbox, Item, read_inbox, remember
+from logbook.store.inbox import Inbox, Item, read_inbox
+from logbook.store.sorted_items import THROWN, remember
 from logbook.store.sorting import as_failure, as_note, linked, nearest
 
 Made = tuple[Entry, dict[str, bytes]]
@@ -114,6 +115,7 @@ class InboxSheet(Choosing):
         super().__init__(desk, "the inbox")
         self._inbox: Inbox | None = None
         self._left: set[str] = set()
+        self._done: list[Item | None] = []
         self._words = ""
 
     def body(self) -> ComposeResult:
@@ -334,9 +336,11 @@ class InboxSheet(Choosing):
             return draft
 
         def after() -> None:
-            remember(root, item, became[0])
+            saved = self.desk.project.snapshot.stored[became[0]].sha256
+            remember(root, item.identity, became[0], saved)
 
         self._left.add(item.identity)
+        self._done.append(None)
         self._words = ""
         self.desk.write(Job(subject, drafted, files=files, after=after))
         self.narrow("")
@@ -348,14 +352,31 @@ class InboxSheet(Choosing):
 
     def _throw(self, item: Item) -> None:
         try:
-            remember(self.desk.project.root, item, THROWN)
+            remember(self.desk.project.root, item.identity, THROWN)
         except LogbookError as refusal:
             self.tell(str(refusal), label="not sorted")
             return
         self._left.add(item.identity)
+        self._done.append(item)
         self.narrow("")
+        key = self.mapped_keys()(verbs.UNDO)
         self.tell(
-            f"{item.name} is off the list; the file stays in {item.place.parent}, and "
-            f"logbook inbox --again {item.name} brings it back",
+            f"{item.name} is off the list; the file stays in {item.place.parent}. "
+            f"{key} brings it back, later `logbook inbox --again {item.name}`",
             label="thrown away",
         )
+
+    def action_undo(self) -> None:
+        """Bring back what was just thrown away, else take the last entry back."""
+        item = self._done.pop() if self._done else None
+        if item is None:
+            super().action_undo()
+            return
+        try:
+            remember(self.desk.project.root, item.identity, "")
+        except LogbookError as refusal:
+            self.tell(str(refusal), label="undo")
+            return
+        self._left.discard(item.identity)
+        self._read()
+        self.tell(f"{item.name} waits again", label="taken back")

@@ -10,9 +10,10 @@ from logbook.records.happenings import Entry
 from logbook.records.making import Draft
 from logbook.screens.desk import Desk
 from logbook.screens.news import Job
-from logbook.store.inbox import item_of, remember
+from logbook.store.inbox import item_of
 from logbook.store.linking import link_photo
 from logbook.store.photos import take_in
+from logbook.store.sorted_items import remember
 from logbook.store.user_settings import read_settings, settings_file
 
 SORTS = {".jpg", ".jpeg", ".png"}
@@ -64,7 +65,8 @@ def photo_job(desk: Desk, entry: Entry, photo: Path) -> Job:
 
     def sorted_out() -> None:
         if item := item_of(photo):
-            remember(desk.project.root, item, entry.id)
+            saved = desk.project.snapshot.stored[entry.id].sha256
+            remember(desk.project.root, item.identity, entry.id, saved)
 
     said = f"photo {photo.name} at “{entry.title}”"
     return Job(f"photo: {entry.title}", make, files=files, after=sorted_out, said=said)

@@ -7,9 +7,8 @@ sorted is cleaned first. What was sorted is remembered outside the repository.
 
 from __future__ import annotations
 
-import json
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from hashlib import sha256
 from pathlib import Path
@@ -20,18 +19,16 @@ from logbook.records.snapshot import Snapshot
 from logbook.store.disk import reason
 from logbook.store.git.command import ask
 from logbook.store.git.repository import Repository
-from logbook.store.own_files import keep_own_file, own_file
 from logbook.store.photos import taken_at
+from logbook.store.sorted_items import sorted_items
 from logbook.store.user_settings import read_settings, settings_file
 
-FILE = "inbox.json"
 PHOTOS = {".jpg", ".jpeg", ".png"}
 TEXTS = {".txt", ".md"}
 _OTHER_PICTURES = {".heic", ".heif", ".webp", ".gif", ".tif", ".tiff", ".dng"}
 _HALF_DONE = (".part", ".tmp", ".crdownload", ".partial")
 _HEAD = 128_000
 _LONGEST_TEXT = 200_000
-THROWN = "thrown away"
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,8 +101,10 @@ def read_inbox(root: Path, snapshot: Snapshot, *, everything: bool = False) -> I
         files = sorted(place for place in folder.iterdir() if _whole(place))
     except OSError as error:
         raise Refused(f"{folder} cannot be read: {reason(error)}") from error
-    became = _became(root)
-    items = [_with(item, became, snapshot) for item in _items(files)]
+    became = sorted_items(root, snapshot)
+    items = [
+        replace(item, became=became.get(item.identity, "")) for item in _items(files)
+    ]
     kept = [item for item in items if everything or not item.became]
     kept.sort(key=lambda item: (item.when, item.name))
     return Inbox(folder, tuple(kept), tuple(_remarks(folder, root, files)))
@@ -186,46 +185,6 @@ def _remarks(folder: Path, root: Path, files: Iterable[Path]) -> Iterator[str]:
             f"“git add” of yours would take photos as they are; accepted: /{inside}/ "
             "in .gitignore"
         )
-
-
-# -- what was sorted -------------------------------------------------------------
-
-
-def _became(root: Path) -> Mapping[str, str]:
-    data = own_file(root, FILE)
-    if data is None:
-        return {}
-    try:
-        said = json.loads(data)
-    except ValueError:
-        return {}
-    return said if isinstance(said, dict) else {}
-
-
-def _with(item: Item, became: Mapping[str, str], snapshot: Snapshot) -> Item:
-    what = str(became.get(item.identity, ""))
-    if what and what != THROWN and what not in snapshot:
-        what = ""
-    return Item(
-        item.identity, item.place, item.is_photo, item.when, item.words, item.doubt,
-        what,
-    )  # fmt: skip
-
-
-def remember(root: Path, item: Item, what: str) -> None:
-    """Remember what an item became: a record's id, or that it was thrown away.
-
-    An empty word lets it wait again.
-
-    Raises:
-        Refused: the state folder cannot be written.
-    """
-    before = own_file(root, FILE)
-    held = {**_became(root), item.identity: what}
-    if not what:
-        del held[item.identity]
-    data = json.dumps(held, indent=1, sort_keys=True).encode()
-    keep_own_file(root, FILE, data, before)
 
 
 def read_text(item: Item) -> str:

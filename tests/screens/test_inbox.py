@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import os
+from collections.abc import Sequence
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
@@ -14,8 +15,9 @@ from logbook.cli import main
 from logbook.cli.demo import load_script
 from logbook.records.happenings import Deviation, Entry, Failure, Note
 from logbook.screens.inbox import InboxSheet
-from logbook.store.inbox import Item, read_inbox, remember
+from logbook.store.inbox import Item, read_inbox
 from logbook.store.metadata import private_parts
+from logbook.store.sorted_items import remember
 from logbook.store.user_settings import settings_file
 from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.conftest import logged
@@ -163,6 +165,59 @@ async def test_what_was_taken_back_waits_again(shop: Path, phone: Path) -> None:
     assert waiting(shop) == ["idea.txt", "IMG_1.jpg"]
 
 
+async def test_what_was_thrown_away_last_comes_back_first(
+    shop: Path, phone: Path
+) -> None:
+    del phone
+    async with bench(shop, (100, 30)) as at:
+        await opened(at)
+        await at.press("l")
+        await at.settle()
+        assert "pan heads" in "".join(e.prose for e in entries(shop))
+        await at.press("x")
+        await at.settle()
+        assert "F8 brings it back" in at.words
+        assert waiting(shop) == []
+        await at.press("f8")
+        await at.settle()
+        assert "IMG_1.jpg waits again" in at.words
+        assert waiting(shop) == ["IMG_1.jpg"]
+        assert "pan heads" in "".join(e.prose for e in entries(shop))
+        await at.press("f8")
+        await at.settle()
+        assert "pan heads" not in "".join(e.prose for e in entries(shop))
+        assert waiting(shop) == ["idea.txt", "IMG_1.jpg"]
+        assert "idea.txt" in at.seen
+
+
+def entries(shop: Path) -> Sequence[Entry]:
+    return project(shop).snapshot.entries
+
+
+@pytest.mark.parametrize("where", ["at the bench", "in the shell"])
+async def test_an_item_whose_link_is_taken_back_anywhere_waits_again(
+    shop: Path, phone: Path, where: str
+) -> None:
+    del phone
+    async with bench(shop, (100, 30)) as at:
+        await at.press("f6")
+        await at.settle()
+        assert waiting(shop) == ["idea.txt"]
+        await opened(at)
+        await at.press("l")
+        await at.settle()
+        assert waiting(shop) == []
+        await at.press("escape")
+        if where == "at the bench":
+            await at.press("f8")
+            await at.settle()
+    if where == "in the shell":
+        logged(shop, "undo")
+    assert waiting(shop) == ["idea.txt"]
+    logged(shop, "undo")
+    assert waiting(shop) == ["idea.txt", "IMG_1.jpg"]
+
+
 async def test_a_file_that_is_no_picture_is_refused_and_stays(
     shop: Path, phone: Path
 ) -> None:
@@ -227,7 +282,7 @@ def test_a_renamed_photo_that_was_sorted_does_not_come_back(
     shop: Path, phone: Path
 ) -> None:
     entry: Entry = project(shop).snapshot.entries[0]
-    remember(shop, only(shop, "IMG_1.jpg"), entry.id)
+    remember(shop, only(shop, "IMG_1.jpg").identity, entry.id)
     (phone / "IMG_1.jpg").rename(phone / "IMG_1 copy.jpg")
     assert waiting(shop) == ["idea.txt"]
 
