@@ -1,7 +1,8 @@
 """The limits that hold of a size: those drawn, else the general tolerance invoked.
 
-The one home for both. ISO 2768-1 says nothing of a size unless the project's
-tolerance statement invokes it, and nothing of what it does not tabulate.
+The one home for both, in the unit of the size. ISO 2768-1 says nothing of a size
+unless the project's tolerance statement invokes it, and nothing of what it does not
+tabulate.
 """
 
 from __future__ import annotations
@@ -11,14 +12,21 @@ from dataclasses import replace
 from fractions import Fraction
 
 from logbook.errors import BadInput
-from logbook.quantity import Quantity, quantity
+from logbook.quantity import Quantity, plain_number, quantity
 from logbook.records.assembling import Fit
 from logbook.records.definition import Dimension, drawn_text
 from logbook.records.design import Project
 from logbook.records.snapshot import Snapshot
-from logbook.shop.fitting.limits import linear
+from logbook.shop.fitting.limits import linear, radius
+from logbook.units import convert
 
 _ISO_2768 = re.compile(r"ISO 2768(?:-1)?-([fmcv])[HKL]?")
+
+
+_EDGE = re.compile(
+    r"(?i)\b(?:radius|radii|chamfers?|fillets?|rounding|broken edges?|edge breaks?)\b"
+)
+"""Names of radii and chamfers, which ISO 2768-1 tabulates apart, in its Table 2."""
 
 
 def limits_held(project: Project, drawn: Dimension) -> Dimension:
@@ -29,10 +37,25 @@ def limits_held(project: Project, drawn: Dimension) -> Dimension:
     middle = drawn.nominal.to("mm")
     return replace(
         drawn,
-        lower=quantity(middle - either_side, "mm"),
-        upper=quantity(middle + either_side, "mm"),
+        lower=_in_unit_of(drawn.nominal, middle - either_side),
+        upper=_in_unit_of(drawn.nominal, middle + either_side),
         general=project.tolerance.strip(),
     )
+
+
+_INCHES = frozenset({"in", "ft"})
+_INCH_DIGITS = 3
+"""Decimal places of an inch that a tolerance tabulated in hundredths of a mm is good
+to."""
+
+
+def _in_unit_of(size: Quantity, value: Fraction) -> Quantity:
+    """Give so many mm in the unit of a size; exact, inches shown to thousandths."""
+    if size.unit not in _INCHES:
+        return quantity(convert(value, "mm", size.unit), size.unit)
+    held = convert(value, "mm", size.unit)
+    text = f"{plain_number(held, _INCH_DIGITS)} {size.unit}"
+    return Quantity(text, held, size.unit, Fraction(1, 10**_INCH_DIGITS))
 
 
 def as_held(snapshot: Snapshot, drawn: Dimension) -> Dimension:
@@ -47,6 +70,11 @@ def as_held(snapshot: Snapshot, drawn: Dimension) -> Dimension:
     return limits_held(snapshot.project, drawn)
 
 
+def _words(drawn: Dimension) -> str:
+    item = drawn.characteristic
+    return f"{item.title} {item.name}".replace("_", " ")
+
+
 def general_deviation(project: Project, drawn: Dimension) -> Fraction | None:
     """Give what the general tolerance allows either side of a length, in mm.
 
@@ -57,8 +85,9 @@ def general_deviation(project: Project, drawn: Dimension) -> Fraction | None:
     own = drawn.to_suit or drawn.lower is not None or drawn.upper is not None
     if own or named is None or size is None or size.dimension != "length":
         return None
+    rule = radius if _EDGE.search(_words(drawn)) else linear
     try:
-        return linear(size.to("mm"), named[1]).deviation
+        return rule(size.to("mm"), named[1]).deviation
     except BadInput:
         return None
 
@@ -66,8 +95,9 @@ def general_deviation(project: Project, drawn: Dimension) -> Fraction | None:
 def held_words(project: Project, drawn: Dimension) -> str:
     """Say the limits that hold, in short; empty where there are none."""
     either_side = general_deviation(project, drawn)
-    if either_side is not None:
-        return f"±{float(either_side):g} mm ({project.tolerance.strip()})"
+    if either_side is not None and drawn.nominal is not None:
+        shown = _in_unit_of(drawn.nominal, either_side)
+        return f"±{shown} ({project.tolerance.strip()})"
     lower, upper = drawn.lower, drawn.upper
     if lower is None and upper is None:
         return ""
@@ -100,4 +130,4 @@ def _either_side(held: Dimension) -> Quantity | None:
     same = size.dimension == lower.dimension == upper.dimension == "length"
     if not same or upper.to("mm") - size.to("mm") != size.to("mm") - lower.to("mm"):
         return None
-    return quantity(upper.to(upper.unit) - size.to(upper.unit), upper.unit)
+    return _in_unit_of(size, upper.to("mm") - size.to("mm"))

@@ -66,6 +66,38 @@ def test_what_is_drawn_wins_and_what_is_not_tabulated_has_none(
     assert held_of(coarse, "reach") == text
 
 
+@pytest.mark.parametrize(
+    ("name", "size", "text"),
+    [
+        # Class c, Table 2: ±0.4 mm from 0.5 to 3 mm, ±1 mm over 3 to 6 mm, ±2 mm
+        # above (read); Table 1 would give ±0.2, ±0.3, ±0.5 mm.
+        ("corner radius", "2", "2 mm ±0.4 mm by ISO 2768-c"),
+        ("edge chamfer", "4", "4 mm ±1 mm by ISO 2768-c"),
+        ("fillet", "8", "8 mm ±2 mm by ISO 2768-c"),
+        ("radiused end", "8", "8 mm ±0.5 mm by ISO 2768-c"),
+        ("radius", "0.4", "0.4 mm, no limits drawn"),
+    ],
+)
+def test_radii_and_chamfers_have_a_table_of_their_own(
+    coarse: Shop, name: str, size: str, text: str
+) -> None:
+    coarse.asked("part", "lever", "--dimension", f"{name}={size}")
+    assert held_of(coarse, name) == text
+
+
+def test_limits_are_said_in_the_unit_of_the_size_and_judged_exactly(
+    coarse: Shop,
+) -> None:
+    # 0.5 mm is 0.019685 in; the limits of 1 in are 25.4 ± 0.5 mm.
+    coarse.asked("part", "lever", "--dimension", "reach=1 in")
+    assert held_of(coarse, "reach") == "1 in ±0.020 in by ISO 2768-c"
+    coarse.asked("measure", "lever", "reach", "25.90 mm")
+    assert coarse.records("deviations") == []
+    coarse.asked("measure", "lever", "reach", "25.91 mm", "--piece", "2")
+    assert len(coarse.records("deviations")) == 1
+    assert "±0.020 in" in coarse.logbook("conformity", "lever").out
+
+
 def test_a_reading_outside_leads_to_a_deviation_and_one_inside_does_not(
     coarse: Shop,
 ) -> None:
