@@ -46,3 +46,8 @@ def _next_letters(label: str) -> str:
     if last != LETTERS[-1]:
         return rest + LETTERS[LETTERS.index(last) + 1]
     return (_next_letters(rest) if rest else LETTERS[0]) + LETTERS[0]
+
+
+def label_words(label: str) -> str:
+    """Give a label as it is said: “first issue”, “rev B”."""
+    return "first issue" if label == ORIGINAL else f"rev {label}"

@@ -7,11 +7,9 @@ beginning of the list is a valid project.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import replace
-from datetime import datetime, timedelta
-from functools import cached_property
-from typing import Any, TypeVar
+from datetime import datetime
+from typing import Any
 
 from logbook.errors import BadInput
 from logbook.quantity import Quantity
@@ -20,17 +18,14 @@ from logbook.records.definition import characteristics_of
 from logbook.records.design import Characteristic, DesignFile, Part, Revision
 from logbook.records.happenings import StepDone
 from logbook.records.ids import Ref, formula_name, new_id
-from logbook.records.labels import next_label
+from logbook.records.labels import label_words, next_label
 from logbook.records.made_public import Release
+from logbook.records.pending import Pending
 from logbook.records.pieces import current_build, piece_state, pieces_of
-from logbook.records.record import Record
 from logbook.records.revisions import current_revision, revisions_of
 from logbook.records.snapshot import Snapshot
-from logbook.records.text import cleaned
 from logbook.records.words import Source, State
 from logbook.records.workshop import Build, Piece
-
-R = TypeVar("R", bound=Record)
 
 _GONE = {State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT}
 
@@ -47,57 +42,15 @@ def _source(name: str) -> Source:
     return Source.BOUGHT if words & BOUGHT else Source.MADE
 
 
-class Draft:
-    """New and amended records that are saved together."""
+class Draft(Pending):
+    """Records that are saved together; what they need is found or made."""
 
     def __init__(
         self, snapshot: Snapshot, now: datetime, build: Build | None = None
     ) -> None:
         """Start on a snapshot; `now` is the instant the fact is about."""
-        self.snapshot = snapshot
-        self.now = now
-        self.new: list[Record] = []
-        self.amended: list[Record] = []
+        super().__init__(snapshot, now)
         self._build = build or current_build(snapshot)
-
-    @cached_property
-    def when(self) -> datetime:
-        """Give the instant new records carry, to the second.
-
-        Where something was already logged in that second it is a millisecond
-        after that: records are ordered by instant, and what was typed later
-        must not come earlier.
-        """
-        second = self.now.replace(microsecond=0)
-        last = self.snapshot.last_within(second, second + timedelta(seconds=1))
-        return last + timedelta(milliseconds=1) if last else second
-
-    @property
-    def records(self) -> tuple[Record, ...]:
-        """Give everything to save: amended records first, then new ones in order."""
-        return (*self.amended, *self.new)
-
-    def add(self, record: R) -> R:
-        """Take a new record in."""
-        record = cleaned(record)
-        self.new.append(record)
-        return record
-
-    def amend(self, record: R) -> R:
-        """Take a changed record in, in place of what was drafted of it before."""
-        record = cleaned(record)
-        for held in (self.new, self.amended):
-            for at, other in enumerate(held):
-                if other.id == record.id:
-                    held[at] = record
-                    return record
-        self.amended.append(record)
-        return record
-
-    def _made(self, cls: type[R]) -> Iterable[R]:
-        return (record for record in self.new if isinstance(record, cls))
-
-    # -- what is there or has to be made -----------------------------------------
 
     def part(self, name: str) -> Part:
         """Give the part called `name`, made with its first revision if missing.
@@ -107,7 +60,7 @@ class Draft:
         Raises:
             BadInput: several parts are called so.
         """
-        for part in self._made(Part):
+        for part in self.made(Part):
             if part.title.casefold() == name.casefold():
                 return part
         found = self.snapshot.named(name, Part)
@@ -149,7 +102,7 @@ class Draft:
         """Open the next revision of a part; the label follows those it has."""
         before = self.revisions(part)
         label = label or next_label([revision.label for revision in before])
-        title = f"{part.title} {'first issue' if label == '-' else f'rev {label}'}"
+        title = f"{part.title} {label_words(label)}"
         return self.add(
             Revision(
                 id=new_id(),
@@ -167,12 +120,12 @@ class Draft:
 
     def revisions(self, part: Part) -> tuple[Revision, ...]:
         """Give the revisions of a part, those of this draft last."""
-        made = (r for r in self._made(Revision) if r.part.id == part.id)
+        made = (r for r in self.made(Revision) if r.part.id == part.id)
         return (*revisions_of(self.snapshot, part), *made)
 
     def revision(self, part: Part) -> Revision:
         """Give the current revision of a part."""
-        made = [r for r in self._made(Revision) if r.part.id == part.id]
+        made = [r for r in self.made(Revision) if r.part.id == part.id]
         current = made[-1] if made else current_revision(self.snapshot, part)
         return current or self.new_revision(part)
 
@@ -185,7 +138,7 @@ class Draft:
         """
         known = [
             *characteristics_of(self.snapshot, part),
-            *(c for c in self._made(Characteristic) if c.part.id == part.id),
+            *(c for c in self.made(Characteristic) if c.part.id == part.id),
         ]
         words = {name.casefold(), formula_name(name)}
         for item in known:
@@ -275,7 +228,7 @@ class Draft:
         build = self.build()
         every = [
             *pieces_of(self.snapshot, part),
-            *(p for p in self._made(Piece) if p.part.id == part.id),
+            *(p for p in self.made(Piece) if p.part.id == part.id),
         ]
         if number is not None:
             for piece in every:

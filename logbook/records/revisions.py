@@ -8,7 +8,7 @@ from __future__ import annotations
 from logbook.records import made_public
 from logbook.records.design import Part, Revision
 from logbook.records.happenings import Status
-from logbook.records.labels import ORIGINAL
+from logbook.records.labels import label_words
 from logbook.records.record import Record
 from logbook.records.references import refers
 from logbook.records.snapshot import Snapshot
@@ -58,4 +58,4 @@ def revisions_in(
 
 def shown_label(revision: Revision) -> str:
     """Give a revision's label as said on screen."""
-    return "first issue" if revision.label == ORIGINAL else f"rev {revision.label}"
+    return label_words(revision.label)
