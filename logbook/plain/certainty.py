@@ -194,8 +194,10 @@ def _new_by_the_way(reading: _Reading) -> Iterator[Doubt]:
         return
     last = facts.part.split(" ")[-1]
     ends = words.compounded(last)
-    known = last in sentence.lexicon.names["heads"] or any(
-        word.tags for word in sentence.words if word.low.startswith(last)
+    headed = " " in facts.part or reading.line.kind is not Kind.READING
+    known = headed and (
+        last in sentence.lexicon.names["heads"]
+        or any(word.tags for word in sentence.words if word.low.startswith(last))
     )
     ends = ends or _shortened(reading, facts.part)
     if ends or not (known or is_young(sentence) or _leads_a_size(reading)):
@@ -314,7 +316,8 @@ def _leads_a_size(reading: _Reading) -> bool:
     said = reading.line.said("part").casefold()
     first = [one for one in reading.sentence.words[:2] if "article" not in one.tags]
     leads = bool(first) and first[0].low == said and said.isalpha()
-    return reading.line.kind is Kind.READING and leads
+    plain = leads and not first[0].tags
+    return reading.line.kind is Kind.READING and plain
 
 
 def _place_unread(reading: _Reading) -> Iterator[Doubt]:

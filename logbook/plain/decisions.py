@@ -188,6 +188,13 @@ def _wish_at(sentence: Sentence) -> int | None:
     return 0 if base and more and (counted or parts_named(sentence)) else None
 
 
+def _will_at(sentence: Sentence) -> int | None:
+    """See “will oil it, no varnish”: what is to be done."""
+    first = sentence.word(0)
+    will = first is not None and first.low in ("will", "i'll", "we'll", "ill", "shall")
+    return 0 if will and sentence.tags(1) & {"make:base", "close:base"} else None
+
+
 def _changed_at(sentence: Sentence) -> int | None:
     """See “changed the slot from 2.2 to 2.5”: a choice, with what was before."""
     lows = [word.low.split(" ")[0] for word in sentence.words]
@@ -245,7 +252,7 @@ def decided(sentence: Sentence, _: Values) -> Choice | None:
         at = 0
     if at is None:
         at = _refused_at(sentence)
-    for rule in (_wish_at, _changed_at, _gets_at, _the_others_at, _only_at):
+    for rule in (_wish_at, _will_at, _changed_at, _gets_at, _the_others_at, _only_at):
         at = rule(sentence) if at is None else at
     if at is None and sentence.has("as_is"):
         at = sentence.tagged("as_is")[0]
@@ -378,13 +385,18 @@ def _commands(sentence: Sentence) -> bool:
 
 def _taken_back(sentence: Sentence) -> int | None:
     """Give where material is taken off until it fits: filed 0.15 off, filed it to 3."""
+    first = sentence.word(0)
+    shaped = first is not None and (
+        first.low in sentence.lexicon.acts["shape"]
+        or bool(first.tags & {"take_back:past"})
+    )
+    if shaped and parts_named(sentence) and _to_size_and_fits(sentence, 0):
+        return 0
     sense = sentence.tagged("rework_sense")
     for at in sentence.tagged("take_back:past"):
         if at and parts_named(sentence) and _it_to_size(sentence, at):
             return at
         if parts_named(sentence) and _so_much_off(sentence, at):
-            return at
-        if at == 0 and parts_named(sentence) and _to_size_and_fits(sentence, at):
             return at
         well = sense and sentence.words[sense[-1]].low.endswith(" now")
         if well and at == 0 and sentence.has("structure"):
@@ -408,9 +420,11 @@ def _to_size_and_fits(sentence: Sentence, at: int) -> bool:
         to, figure = sentence.words[place], sentence.words[place + 1]
         if to.low in ("to", "down to", "out to", "up to") and figure.sort in FIGURES:
             behind = sentence.words[place + 2 :]
-            return any(
+            goes_on = any(tag.endswith(":ing") for word in behind for tag in word.tags)
+            said = any(
                 "fit" in word.tags or word.low.split(" ")[0] == "now" for word in behind
             )
+            return said and not goes_on
     return False
 
 

@@ -165,12 +165,14 @@ def _tagged(
 
 def _past_of(verbs: Mapping[str, str]) -> dict[str, str]:
     """Give the past of each verb, so that “scrapd” is read as “scrapped”."""
-    return {
-        forms[0]: forms[2]
+    rows = [
+        (forms[0], forms[2])
         for entries in verbs.values()
         for forms in _entries(entries)
         if len(forms) > 3 and forms[2].endswith("ed")
-    }
+    ]
+    clipped = {f"{base[:-2]}r": past for base, past in rows if base.endswith("er")}
+    return {**clipped, **dict(rows)}
 
 
 def _tagged_time(

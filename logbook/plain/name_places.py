@@ -117,6 +117,7 @@ def worked_on(sentence: Sentence) -> list[int]:
     start = after_leads(sentence, first + 1)
     led = start > first + 1 and bool(sentence.tags(first + 1) & LEADS)
     run = name_run(sentence, start)
+    led = led or (bool(run) and "shut" in sentence.tags(run[-1] + 1))
     going_on = any(tag.endswith(":ing") for tag in tags)
     if not run or not (led or (is_young(sentence) and not going_on)):
         return []

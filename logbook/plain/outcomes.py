@@ -201,6 +201,7 @@ def _tells_cause(sentence: Sentence, start: int, end: int) -> bool:
         "off_strong",
     }
     figures = any(word.sort in FIGURES for word in sentence.words[start:end])
+    tags = tags if figures else tags - {"room"}  # No air gap.
     if figures and not tags & {"too_bad", "off_strong", "guess"}:
         return False  # The wire is 2 mm: what it is now, no cause.
     happened = (

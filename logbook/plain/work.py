@@ -90,8 +90,8 @@ def _by_the_way(sentence: Sentence, at: int) -> bool:
     return who is not None and who.low in ("i", "we", "they") and noun and goes_on
 
 
-_GONE = frozenset({"gone", "off", "away", "dropped", "taken", "took", "left", "brought",
-                   "handed", "went"})  # fmt: skip
+_GONE = frozenset({"gone", "out", "off", "away", "dropped", "taken", "took", "left",
+                   "brought", "handed", "went"})  # fmt: skip
 
 
 def _gone_out(sentence: Sentence) -> int | None:

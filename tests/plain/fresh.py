@@ -68,7 +68,7 @@ PROJECTS = {
     "lines": PROJECT,
 }
 
-BATCHES = tuple(range(1, 16))
+BATCHES = tuple(range(1, 17))
 
 _ABOUT = {"in", "says", "kind", "may", "cure_if"}
 
