@@ -6,14 +6,15 @@ and what was looked at before it closed become one entry.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from logbook.errors import BadInput
 from logbook.publish.boxes import Box, Sort
-from logbook.quantity import Absent, Quantity, parse_quantity, parse_value
+from logbook.quantity import Quantity, parse_quantity, parse_value
 from logbook.records.assembling import Step
 from logbook.records.design import Characteristic, Part
+from logbook.records.expected import Expected, must_suit
 from logbook.records.happenings import Note, Override, Reading, Run, StepDone, Work
 from logbook.records.ids import Ref, new_id
 from logbook.records.making import Draft
@@ -28,10 +29,10 @@ NO = {"n", "no", "-", "0"}
 _TICK = "accepted: x, or Enter to leave it blank"
 
 
-def read_box(box: Box, typed: str, drawn: Quantity | None = None) -> str:
+def read_box(box: Box, typed: str, expected: Expected | None = None) -> str:
     """Check what was typed for a box; give it as it is kept, empty for blank.
 
-    `drawn` is the size of a reading as drawn, against which its kind is checked.
+    `expected` is what is known of the size of a reading, whose kind it must be.
 
     Raises:
         BadInput: it cannot be the content of this box.
@@ -42,7 +43,7 @@ def read_box(box: Box, typed: str, drawn: Quantity | None = None) -> str:
         return ""
     if box.sort is Sort.READING:
         value = parse_value("not measured" if typed in {"n", "-"} else typed, box.unit)
-        _same_kind(box, value, drawn)
+        must_suit(value, expected)
     elif box.sort is Sort.TIME:
         _duration(typed)
     elif box.sort in {Sort.DONE, Sort.CHECK}:
@@ -53,21 +54,6 @@ def read_box(box: Box, typed: str, drawn: Quantity | None = None) -> str:
             raise BadInput(f"“{typed}” is no tick; {_TICK}")
         return "x"
     return typed
-
-
-def _same_kind(box: Box, value: Quantity | Absent, drawn: Quantity | None) -> None:
-    if drawn is None or isinstance(value, Absent) or drawn.metal:
-        return
-    if value.dimension != drawn.dimension:
-        raise BadInput(
-            f"“{value}” is a {value.dimension}; {box.label} is drawn {drawn}; "
-            f"accepted: a {drawn.dimension}"
-        )
-    if value.value < 0 < drawn.value:
-        raise BadInput(
-            f"“{value}” is negative; {box.label} is drawn {drawn}; "
-            "accepted: a number above 0"
-        )
 
 
 def _duration(typed: str) -> Quantity:
@@ -82,17 +68,19 @@ def draft_back(
     boxes: Sequence[Box],
     typed: Mapping[int, str],
     blames: Mapping[int, Blame] | None = None,
+    confirmed: Collection[int] = (),
 ) -> None:
     """Draft everything that was written on the sheet, in printed order.
 
     `typed` holds what `read_box` gave, by the number of the box; `blames` whose
-    fault it is where a reading off its drawing is to be logged as a deviation.
+    fault it is where a reading off its drawing is to be logged as a deviation;
+    `confirmed` the boxes whose readings looked like slips and were said to be so.
     """
     filled = [box for box in boxes if typed.get(box.number)]
     for step in dict.fromkeys(box.step for box in filled):
         here = [box for box in filled if box.step == step]
         _passed(draft, here, typed)
-        _runs(draft, here, typed, blames or {})
+        _runs(draft, here, typed, blames or {}, confirmed)
         found = draft.snapshot.stored.get(step)
         operation = found.record if found else None
         if isinstance(operation, Step):
@@ -124,13 +112,20 @@ def _runs(
     boxes: Sequence[Box],
     typed: Mapping[int, str],
     blames: Mapping[int, Blame],
+    confirmed: Collection[int],
 ) -> None:
     readings = list(_of(boxes, Sort.READING))
     for owner in dict.fromkeys((box.part, box.piece) for box in readings):
         mine = [box for box in readings if (box.part, box.piece) == owner]
         part = _part(draft, mine[0])
         piece = _piece(draft, part, mine[0])
-        taken = tuple(_reading(draft, part, b, typed[b.number]) for b in mine)
+        taken = tuple(
+            replace(
+                _reading(draft, part, box, typed[box.number]),
+                confirmed=box.number in confirmed,
+            )
+            for box in mine
+        )
         draft.add(
             Run(
                 id=new_id(),

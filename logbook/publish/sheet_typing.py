@@ -14,6 +14,7 @@ from logbook.publish.sheet_back import draft_back, read_box
 from logbook.quantity import Absent, Quantity, parse_value
 from logbook.records.definition import Dimension, dimension
 from logbook.records.design import Characteristic, Revision
+from logbook.records.expected import Slip, doubt_of, expected_of
 from logbook.records.limits_held import as_held
 from logbook.records.making import Draft
 from logbook.records.snapshot import Snapshot
@@ -23,18 +24,22 @@ from logbook.records.workshop import Piece
 from logbook.store.drafts import delete_draft, drafts, keep_draft
 
 OFF = "off drawing"
-_WHOSE = "whose"
-"""Begins the row of an answer, where the number of a box begins one typed in it."""
+_WHOSE, _CONFIRMED = "whose", "confirmed"
+"""Begin the row of an answer, where the number of a box begins one typed in it."""
 
 
 @dataclass
 class SheetTyping:
-    """The boxes of one sheet with what was typed, by number, and whose fault."""
+    """The boxes of one sheet with what was typed, by number, and whose fault.
+
+    What looked like a slip and was said to be so is `confirmed`.
+    """
 
     mark: str
     boxes: tuple[Box, ...]
     texts: dict[int, str] = field(default_factory=dict)
     blames: dict[int, Blame] = field(default_factory=dict)
+    confirmed: set[int] = field(default_factory=set)
     held: str = ""
 
     @property
@@ -50,12 +55,20 @@ class SheetTyping:
             NeedsAnswer: it has two meanings.
         """
         drawn = drawn_for_box(snapshot, box)
-        text = read_box(box, typed, drawn.nominal if drawn else None)
+        text = read_box(box, typed, expected_of(snapshot, drawn) if drawn else None)
         if text != self.texts.get(box.number, ""):
             self.blames.pop(box.number, None)
+            self.confirmed.discard(box.number)
         self.texts[box.number] = text
         if not text:
             del self.texts[box.number]
+
+    def slip(self, box: Box, snapshot: Snapshot) -> Slip | None:
+        """Give the slip the reading of a box looks like, unless it was confirmed."""
+        drawn, value = drawn_for_box(snapshot, box), self.value(box)
+        if drawn is None or value is None or box.number in self.confirmed:
+            return None
+        return doubt_of(snapshot, drawn, value)
 
     def value(self, box: Box) -> Quantity | Absent | None:
         """Give the value typed for a reading."""
@@ -69,7 +82,7 @@ class SheetTyping:
 
     def draft(self, draft: Draft) -> None:
         """Draft everything that was typed."""
-        draft_back(draft, self.boxes, self.texts, self.blames)
+        draft_back(draft, self.boxes, self.texts, self.blames, self.confirmed)
 
     # -- kept until it is saved --------------------------------------------------
 
@@ -77,7 +90,8 @@ class SheetTyping:
         """Give everything typed as text, a row for each box."""
         typed = [f"{number} {text}" for number, text in sorted(self.texts.items())]
         said = [f"{_WHOSE} {n} {one.value}" for n, one in sorted(self.blames.items())]
-        return "\n".join([*typed, *said])
+        sure = [f"{_CONFIRMED} {number}" for number in sorted(self.confirmed)]
+        return "\n".join([*typed, *said, *sure])
 
     def keep(self, root: Path) -> None:
         """Keep it on disk.
@@ -104,6 +118,8 @@ class SheetTyping:
         elif first == _WHOSE:
             number, _, said = rest.partition(" ")
             self.blames[int(number)] = Blame(said)
+        elif first == _CONFIRMED:
+            self.confirmed.add(int(rest))
 
     def drop(self, root: Path) -> None:
         """Let go of what was kept, now that it is on record."""

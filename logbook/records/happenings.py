@@ -40,7 +40,10 @@ class Entry(Record):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reading:
-    """A value at a place and in a state, or said not to be measured."""
+    """A value at a place and in a state, or said not to be measured.
+
+    It is `confirmed` where it looked like a slip and was said to be read so.
+    """
 
     id: str
     at: datetime
@@ -52,6 +55,7 @@ class Reading:
     room: Quantity | None = None
     after: Quantity | None = None
     note: str = ""
+    confirmed: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -20,6 +20,7 @@ from textual.content import Content
 from logbook.advice.passing import REASONS
 from logbook.errors import NeedsAnswer
 from logbook.plain.understanding import Doubt
+from logbook.records.expected import Slip
 from logbook.records.words import Blame
 from logbook.screens.look import sentence
 
@@ -33,6 +34,7 @@ BLAMES = {
 LETTERS = {"1": "d", "2": "p", "3": "m"}
 """What answers whose fault it is where numbers are typed: drawing, piece, machine."""
 
+AS_MEANT, AS_TYPED = "as meant", "as typed"
 OTHER = "another reason"
 DONE = "done"
 NOT_DONE = "not done"
@@ -140,6 +142,15 @@ def which_number(unsure: NeedsAnswer) -> Question:
     keys = dict(zip("abcdefgh", ((one, one) for one in unsure.choices), strict=False))
     words = str(unsure).partition(";")[0]
     return Question(words, keys, "type it again", gives_way=begins_number)
+
+
+def which_of_slip(slip: Slip) -> Question:
+    """Ask of a reading that looks like a slip what was meant."""
+    keys = {
+        "m": (f"{slip.meant} was meant", AS_MEANT),
+        "t": (f"{slip.value} as typed", AS_TYPED),
+    }
+    return Question(slip.question, keys, "type it again", gives_way=begins_number)
 
 
 def begins_words(sign: str) -> bool:

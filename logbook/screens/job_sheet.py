@@ -22,13 +22,21 @@ from logbook.publish.boxes import Box, Sort
 from logbook.publish.sheet_back import not_looked_at
 from logbook.publish.sheet_typing import OFF, SheetTyping, drawn_for_box
 from logbook.quantity import Quantity, parse_quantity
+from logbook.records.expected import Slip
 from logbook.records.making import Draft
 from logbook.records.verdict_word import judged
 from logbook.records.words import Blame
 from logbook.records.workshop import Build
 from logbook.screens import news, verbs
 from logbook.screens.asked import AskingSheet
-from logbook.screens.asking import Answer, blame_of, whose_fault_of
+from logbook.screens.asking import (
+    AS_MEANT,
+    AS_TYPED,
+    Answer,
+    blame_of,
+    which_of_slip,
+    whose_fault_of,
+)
 from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.listing import Line, Listing
@@ -202,21 +210,51 @@ class JobSheetTyped(AskingSheet):
         if box is None or not typed.strip():
             self.action_walk(1)
             return
+        if not self._keep(box, typed):
+            self.line.select_all()
+        elif slip := self._typing.slip(box, self.desk.snapshot):
+            self._ask_slip(box, slip)
+        else:
+            self._taken(box)
+
+    def _keep(self, box: Box, typed: str) -> bool:
+        """Keep what was typed for a box; say why where it is not taken."""
         try:
             self._typing.take(box, typed, self.desk.snapshot)
             self._typing.keep(self.desk.project.root)
         except LogbookError as refusal:
             self.tell(str(refusal), label="not taken")
-            self.line.select_all()
-            return
+            return False
+        return True
+
+    def _taken(self, box: Box) -> None:
+        """Go to the next box; say it where the one just taken is off its drawing."""
         self.action_walk(1)
         if self._typing.judged(box, self.desk.snapshot) == OFF:
             self._off = box
             key = self.mapped_keys()(DEVIATION)
             self.tell(
-                f"{box.label} {typed.strip()} is off drawing: {key} logs it",
+                f"{box.label} {self._typing.value(box)} is off drawing: {key} logs it",
                 label=f"box {box.number}",
             )
+
+    def _ask_slip(self, box: Box, slip: Slip) -> None:
+        """Ask what was meant; unanswered, the box is blank and is typed again."""
+
+        def answered(said: Answer) -> None:
+            if said.words == AS_TYPED:
+                self._typing.confirmed.add(box.number)
+            as_typed = self._typing.texts[box.number]
+            typed = {AS_TYPED: as_typed, AS_MEANT: str(slip.meant)}
+            kept = self._keep(box, typed.get(said.words or "", ""))
+            if kept and said.words in typed:
+                self._taken(box)
+            elif said.typed_on:
+                self.line.put("")
+            else:
+                self.line.select_all()
+
+        self.ask(which_of_slip(slip), answered)
 
     def action_take(self) -> None:
         """Take the box, as Enter does."""

@@ -21,7 +21,15 @@ from logbook.records.verdict_word import judged
 from logbook.records.workshop import Instrument
 from logbook.screens import news, verbs
 from logbook.screens.asked import AskingSheet
-from logbook.screens.asking import Answer, blame_of, which_number, whose_fault_of
+from logbook.screens.asking import (
+    AS_MEANT,
+    AS_TYPED,
+    Answer,
+    blame_of,
+    which_number,
+    which_of_slip,
+    whose_fault_of,
+)
 from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.listing import Line, Listing
@@ -32,7 +40,6 @@ from logbook.screens.measuring import (
     Taking,
     can_read,
     checked,
-    decimal_slip,
     deviation_job,
     deviation_on,
     earlier,
@@ -41,6 +48,7 @@ from logbook.screens.measuring import (
     live_value,
     most_doubtful_first,
     reading_job,
+    slip_at,
     slots_of,
     to_suit,
     used_last,
@@ -349,7 +357,7 @@ class Measure(AskingSheet):
         except BadInput as refusal:
             self._refuse(line.value, str(refusal))
         else:
-            self._put(said, slots, line.value)
+            self._put_settled(list(said), slots, line.value)
 
     def _refuse(self, typed: str, why: str) -> None:
         """Say why not; the text stays, and what is typed next stands in its place."""
@@ -368,11 +376,36 @@ class Measure(AskingSheet):
         try:
             found = [self._meant(typed) for typed in said]
             for typed, slot in zip(said, found, strict=True):
-                checked(typed, slot)
+                checked(self.desk.snapshot, typed, slot)
         except BadInput:
             self._slots, self._at = slots, at
             raise
         return found
+
+    def _put_settled(self, said: list[Typed], slots: Sequence[Slot], text: str) -> None:
+        """Write a line once each reading that looks like a slip was asked about."""
+        rows = enumerate(zip(said, slots, strict=True))
+        slips = ((at, slip_at(self.desk.snapshot, *row)) for at, row in rows)
+        found = next(((at, slip) for at, slip in slips if slip), None)
+        if found is None:
+            self._put(said, slots, text)
+            return
+        at, slip = found
+
+        def answered(answer: Answer) -> None:
+            if answer.words == AS_MEANT:
+                said[at] = replace(said[at], value=slip.meant)
+            elif answer.words == AS_TYPED:
+                said[at] = replace(said[at], confirmed=True)
+            elif answer.typed_on:
+                self.line.put("")
+                return
+            else:
+                self.line.select_all()
+                return
+            self._put_settled(said, slots, text)
+
+        self.ask(which_of_slip(slip), answered)
 
     def _put(self, said: Sequence[Typed], slots: Sequence[Slot], text: str) -> None:
         """Write every reading of a line; what is refused gives the line back once."""
@@ -383,11 +416,7 @@ class Measure(AskingSheet):
         self.line.put("")
         self.keep_now("", self.purpose)
         if told:
-            told[-1] += (
-                f"; off drawing as it is: {self.mapped_keys()(DEVIATION)} logs it"
-                if "?" in told[-1]
-                else f" is off drawing: {self.mapped_keys()(DEVIATION)} logs it"
-            )
+            told[-1] += f" is off drawing: {self.mapped_keys()(DEVIATION)} logs it"
         if len(slots) > 1:
             told.append(_several(slots))
         if told:
@@ -404,11 +433,7 @@ class Measure(AskingSheet):
         taking.readings.append(reading)
         self.desk.write(job)
         off = self._judged(slot, reading) == "off drawing"
-        said = f"{slot.what} {reading.value}" if off else ""
-        if off and (meant := decimal_slip(reading.value, slot)):
-            key = self.mapped_keys()(verbs.UNDO)
-            said = f"{said}: {meant} with the decimal mark moved? {key} takes it back"
-        return said
+        return f"{slot.what} {reading.value}" if off else ""
 
     def _meant(self, typed: Typed) -> Slot:
         """Give the size that was typed, new ones put after the one it stands at."""

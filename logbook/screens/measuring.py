@@ -13,6 +13,7 @@ from logbook.quantity import Absent, Quantity, parse_quantity
 from logbook.records.assembling import Fit
 from logbook.records.definition import Dimension, definition
 from logbook.records.design import Part, Revision
+from logbook.records.expected import Slip, doubt_of, expected_of, must_suit
 from logbook.records.happenings import Deviation, Reading, Run
 from logbook.records.ids import Ref, new_id
 from logbook.records.limits import Drawn
@@ -95,46 +96,21 @@ def _unit_of(slot: Slot | None, unit: str) -> str:
     return nominal.unit if nominal is not None and not nominal.metal else unit
 
 
-def checked(typed: Typed, slot: Slot) -> None:
+def checked(snapshot: Snapshot, typed: Typed, slot: Slot) -> None:
     """Refuse a value that cannot be of this size.
 
     Raises:
         BadInput: it measures something else, or is negative where none can be.
     """
-    nominal = slot.drawn.nominal if slot.drawn else None
-    value = typed.value
-    if nominal is None or not isinstance(value, Quantity) or nominal.metal:
-        return
-    if value.dimension != nominal.dimension:
-        raise BadInput(
-            f"“{value}” is a {value.dimension}; {slot.what} is drawn {nominal}; "
-            f"accepted: a {nominal.dimension}"
-        )
-    if value.value < 0 < nominal.value:
-        raise BadInput(
-            f"“{value}” is negative; {slot.what} is drawn {nominal}; "
-            "accepted: a number above 0"
-        )
+    if slot.drawn is not None and typed.value is not None:
+        must_suit(typed.value, expected_of(snapshot, slot.drawn))
 
 
-NEARLY = Fraction(3, 100)
-"""So near to what is drawn a value comes whose decimal mark slipped; common practice,
-no source."""
-
-
-def decimal_slip(value: Quantity | Absent, slot: Slot) -> Quantity | None:
-    """Give the value that was probably meant, where the decimal mark slipped."""
-    nominal = slot.drawn.nominal if slot.drawn else None
-    if nominal is None or nominal.metal or not isinstance(value, Quantity):
+def slip_at(snapshot: Snapshot, typed: Typed, slot: Slot) -> Slip | None:
+    """Give the slip a typed reading looks like, unless it was said to be so."""
+    if slot.drawn is None or typed.value is None or typed.confirmed:
         return None
-    if value.metal or value.dimension != nominal.dimension:
-        return None
-    drawn = nominal.to(value.unit)
-    for factor in (Fraction(1, 10), Fraction(10), Fraction(1, 100), Fraction(100)):
-        meant = value.value * factor
-        if abs(meant - drawn) <= abs(drawn) * NEARLY:
-            return parse_quantity(f"{float(meant):.10g}", value.unit)
-    return None
+    return doubt_of(snapshot, slot.drawn, typed.value)
 
 
 # -- what is walked through ------------------------------------------------------
@@ -284,6 +260,7 @@ def reading_job(
         state=manner.state,
         instrument=tool.ref if tool else None,
         note=typed.note,
+        confirmed=typed.confirmed,
     )
     build = desk.build
 

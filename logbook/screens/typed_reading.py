@@ -30,7 +30,10 @@ _NAMING_NUMBER = re.compile(r"[0-9]{1,2}")
 
 @dataclass(frozen=True, slots=True)
 class Typed:
-    """What a typed reading says; empty words mean: as where the run stands."""
+    """What a typed reading says; empty words mean: as where the run stands.
+
+    It is `confirmed` where it looked like a slip and was said to be so.
+    """
 
     value: Quantity | Absent | None
     what: str = ""
@@ -38,6 +41,7 @@ class Typed:
     state: str | None = None
     drawn: Drawn | None = None
     note: str = ""
+    confirmed: bool = False
 
 
 @dataclass(frozen=True, slots=True)

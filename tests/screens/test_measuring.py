@@ -176,16 +176,60 @@ async def test_a_reading_is_logged_as_a_deviation_once(drawn: Path) -> None:
 
 @pytest.mark.parametrize(
     ("typed", "meant"),
-    [("401.2", "40.12 mm"), ("4.012", "40.12 mm"), ("0.4012", "40.12 mm"), ("43", "")],
-)
-async def test_a_slip_of_the_decimal_mark_is_called_out(
+    [("401.2", "40.12 mm"), ("4.012", "40.12 mm"), ("0.4012", "40.12 mm"),
+     ("1.578", "1.578 in"), ("43", ""), ("33", "")],
+)  # fmt: skip
+async def test_a_slip_is_asked_about_before_it_is_taken(
     drawn: Path, typed: str, meant: str
 ) -> None:
     async with bench(drawn) as at:
         await measuring(at, "bar")
         await at.say(typed)
-        assert ("decimal mark" in at.words) == bool(meant)
+        assert ("as typed" in at.words) == bool(meant)
         assert meant in at.words
+        taken = len(project(drawn).snapshot.all(Run)[-1].readings)
+        if meant:
+            await at.press("m")
+            await at.settle()
+    [reading] = project(drawn).snapshot.all(Run)[-1].readings
+    assert str(reading.value) == (meant or f"{typed} mm")
+    assert not reading.confirmed
+    assert taken == 1  # an earlier run's, while the question stands
+
+
+async def test_a_slip_said_to_be_so_is_kept_so_and_not_asked_again(
+    drawn: Path,
+) -> None:
+    async with bench(drawn) as at:
+        await measuring(at, "bar")
+        await at.say("401.2")
+        await at.press("t")
+        await at.settle()
+        await at.say("401.5")
+        assert "as typed" not in at.words
+    first, second = project(drawn).snapshot.all(Run)[-1].readings
+    assert (str(first.value), first.confirmed) == ("401.2 mm", True)
+    assert (second.place, str(second.value)) == ("right", "401.5 mm")
+
+
+async def test_the_next_number_typed_takes_the_place_of_a_slip(drawn: Path) -> None:
+    async with bench(drawn) as at:
+        await measuring(at, "bar")
+        await at.say("401.2")
+        await at.say("40.12")
+    [reading] = project(drawn).snapshot.all(Run)[-1].readings
+    assert (reading.place, str(reading.value)) == ("left", "40.12 mm")
+
+
+async def test_what_was_never_drawn_takes_the_kind_it_was_read_in(shop: Path) -> None:
+    logged(shop, "part", "gate")
+    logged(shop, "measure", "gate", "face", "58 °C")
+    async with bench(shop) as at:
+        await measuring(at, "gate")
+        await at.say("52 kg")
+        assert "is a mass" in at.words
+        assert "was read 58 °C before" in at.words
+        assert at.line.value == "52 kg"
 
 
 async def test_the_size_taken_back_is_the_one_typed_next(drawn: Path) -> None:
