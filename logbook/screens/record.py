@@ -37,8 +37,8 @@ from logbook.screens.margin_words import margin_word
 from logbook.screens.moments import day
 from logbook.screens.newest import line_of
 from logbook.screens.news import Job
-from logbook.screens.record_words import rows_of_fact
-from logbook.screens.rows import Row
+from logbook.screens.record_words import has_rows, rows_of_fact
+from logbook.screens.rows import KeyStrip, Row
 from logbook.screens.sheet import Sheet
 from logbook.store.acts import Act
 from logbook.store.git.history import LogLine
@@ -69,6 +69,8 @@ class RecordSheet(Sheet):
         super().__init__(desk)
         self._record_id = record_id
         self._editing = ""
+        self._edits: Record | None = None
+        self._edited = ""
         self._history: tuple[LogLine, ...] | None = ()
         self._asked = False
         self._announced: Act | None = None
@@ -106,7 +108,7 @@ class RecordSheet(Sheet):
     def _offer(self) -> None:
         """Go on with the fact that was being amended when the screen went away."""
         kept = self.offer_kept(self._purpose)
-        key = kept.removeprefix(f"{self._purpose} ").partition(" ")[0]
+        key = kept.removeprefix(f"{self._purpose} ").partition(" of process ")[0]
         if not kept or self.record is None:
             return
         text = self.query_one(EntryLine).value
@@ -122,12 +124,23 @@ class RecordSheet(Sheet):
                 self.show()
             case news.Looked():
                 self.show()
+                self._was_changed()
             case news.ToUndo():
                 self._announce(message)
             case news.Taken():
                 self.desk.history(self._record_id)
+            case news.Written() if message.job.subject.startswith("amend: "):
+                self.tell(message.job.said, label="on disk")
             case _:
                 super().told(message)
+
+    def show_keys(self) -> None:
+        """Show the keys that work: while a fact is amended, those that end it."""
+        if not self._editing:
+            super().show_keys()
+            return
+        ends = (("Enter", "take the change"), ("Esc", "leave it as it was"))
+        self.query_one(KeyStrip).tell(ends)
 
     # -- what is shown -----------------------------------------------------------
 
@@ -146,7 +159,7 @@ class RecordSheet(Sheet):
         yield Line("title", "title", record.title)
         for key, value in editable(record).items():
             for at, words in enumerate(rows_of_fact(value)):
-                more = f" {at}" if at else ""
+                more = f" {at}" if has_rows(value) else ""
                 label = "" if at else margin_word(key)
                 yield Line(f"fact {key}{more}", label, words)
         for at, line in enumerate((record.prose or "no prose").split("\n")):
@@ -221,10 +234,15 @@ class RecordSheet(Sheet):
 
     def _held(self, key: str) -> Any:
         """Give a fact as its file has it; None where the record has no such fact."""
-        if self.record is None:
-            return None
-        held: dict[str, Any] = {"title": self.record.title, "prose": self.record.prose}
-        return (held | editable(self.record)).get(key)
+        return None if self.record is None else self._held_of(self.record, key)
+
+    def _held_of(self, record: Record, key: str) -> Any:
+        held: dict[str, Any] = {"title": record.title, "prose": record.prose}
+        name, _, row = key.partition(" ")
+        found = (held | editable(record)).get(name)
+        if row and isinstance(found, list | tuple):
+            return found[int(row)] if int(row) < len(found) else None
+        return found
 
     @on(Input.Changed, "#line")
     def _typed(self) -> None:
@@ -241,12 +259,11 @@ class RecordSheet(Sheet):
             return
         if not can_amend(value):
             path = self.desk.snapshot.path(record)
-            self.tell(
-                f"{margin_word(key)} holds more than one line; amend it in {path}"
-            )
+            self.tell(f"{_word(key)} holds more than one line; amend it in {path}")
             return
-        self._editing = key
-        self.query_one("#say", Row).relabel(f"{margin_word(key)[:9]} ›")
+        self._editing, self._edits = key, record
+        self.query_one("#say", Row).relabel(f"{_word(key)[:9]} ›")
+        self.show_keys()
         self.query_one(EntryLine).put(typed or typed_fact(value))
         if typed:
             was = typed_fact(value) or "empty"
@@ -255,7 +272,7 @@ class RecordSheet(Sheet):
     def _amend(self) -> None:
         record, key = self.record, self._editing
         typed = self.query_one(EntryLine).value
-        if record is None:
+        if record is None or self._was_changed():
             return
         fresh = amended(record, key, typed, self.desk.now())
         if not isinstance(fresh, str):
@@ -263,9 +280,28 @@ class RecordSheet(Sheet):
         if isinstance(fresh, str):
             self.tell(fresh, label="not taken")
             return
+        self._edited = key
         self._stop_editing()
-        if fresh != record:
-            self.desk.write(self._job(record, fresh))
+        if fresh == record:
+            self.tell("it stays as it was")
+            return
+        self.desk.write(self._job(record, fresh))
+
+    def _was_changed(self) -> bool:
+        """Say once what somebody else has made of the fact that is being amended."""
+        key, now = self._editing, self._held(self._editing)
+        if self._edits is None or self.record is None or not key:
+            return False
+        before, self._edits = self._held_of(self._edits, key), self.record
+        if now == before:
+            return False
+        is_now = typed_fact(now) if now is not None else "nothing"
+        self.tell(
+            f"by now it is “{is_now}”, changed elsewhere; Enter takes yours instead, "
+            "Esc leaves it so",
+            label="meanwhile",
+        )
+        return True
 
     def _names_nothing(self, before: Record, after: Record) -> str:
         """Say which record the change would name that is not there."""
@@ -280,12 +316,22 @@ class RecordSheet(Sheet):
         return Job(
             f"amend: {after.title}",
             lambda project: amend_draft(project.draft(self.desk.now()), before, after),
+            said=f"amended: {after.title}{self._old_in_title(before, after)}",
         )
+
+    def _old_in_title(self, before: Record, after: Record) -> str:
+        """Say that the title still has the value that was amended, if it has."""
+        if after.title != before.title:
+            return ""
+        old = typed_fact(self._held_of(before, self._edited)).partition(" ")[0]
+        words = after.title.replace(",", " ").split()
+        return "; its title still has the old one" if old in words else ""
 
     def _stop_editing(self) -> None:
         self.keep_now("", f"{self._purpose} {self._editing}")
-        self._editing = ""
+        self._editing, self._edits = "", None
         self.query_one("#say", Row).relabel("amend ›")
+        self.show_keys()
         self.query_one(EntryLine).put("")
         self._follow()
 
@@ -346,6 +392,12 @@ class RecordSheet(Sheet):
             self.dismiss()
 
 
+def _word(key: str) -> str:
+    return margin_word(key.partition(" ")[0])
+
+
 def _fact_of(line: Line) -> str:
-    """Give the name of the fact a row shows; the rows of prose are one."""
-    return line.key.removeprefix("fact ").partition(" ")[0]
+    """Give the name of the fact a row shows, and its row in a table, if in one."""
+    if line.key.startswith("fact "):
+        return line.key.removeprefix("fact ")
+    return line.key.partition(" ")[0]  # the rows of prose are one

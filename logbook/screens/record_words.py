@@ -33,10 +33,15 @@ def said_of_record(record: Record) -> Iterator[Say]:
 
 def rows_of_fact(value: Any) -> Iterator[str]:
     """Give a fact as it reads, a row for each table of a list."""
-    if isinstance(value, list | tuple) and any(isinstance(v, dict) for v in value):
+    if has_rows(value):
         yield from (_table(one) for one in value)
     else:
         yield _plain(value)
+
+
+def has_rows(value: Any) -> bool:
+    """Tell whether a fact is a list of tables, which are rows."""
+    return isinstance(value, list | tuple) and any(isinstance(v, dict) for v in value)
 
 
 def _table(value: dict[str, Any]) -> str:

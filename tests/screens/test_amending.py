@@ -2,19 +2,27 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import UTC, date, datetime
 from pathlib import Path
 
 import pytest
 
-from logbook.quantity import parse_quantity
+from logbook.quantity import Absent, parse_quantity
 from logbook.records.assembling import Line
 from logbook.records.design import Characteristic
-from logbook.records.happenings import Deviation, Run, StepDone
+from logbook.records.happenings import (
+    Cause,
+    Deviation,
+    Failure,
+    Reading,
+    Run,
+    StepDone,
+)
 from logbook.records.ids import Ref
 from logbook.records.record import Record
 from logbook.records.workshop import Instrument
-from logbook.screens.amending import amended, typed_fact
+from logbook.screens.amending import amend_draft, amended, can_amend, typed_fact
 from logbook.screens.measure import Measure
 from logbook.screens.record import RecordSheet
 from tests.screens.bench_keys import Bench, bench, project
@@ -170,7 +178,7 @@ async def test_what_is_typed_before_enter_is_the_new_value(shop: Path) -> None:
     assert "sanded the bed" not in titles
 
 
-async def test_a_date_is_amended_and_a_table_says_where(shop: Path) -> None:
+async def test_a_date_and_a_reading_are_amended(shop: Path) -> None:
     async with bench(shop, (100, 30)) as at:
         await at.say("base opening 178.6")
         run = project(shop).snapshot.all(Run)[-1]
@@ -185,11 +193,58 @@ async def test_a_date_is_amended_and_a_table_says_where(shop: Path) -> None:
         assert "2024-03-08" in at.seen
         table = next(k for k in lines if k.startswith("fact reading"))
         await at.press(*["down"] * (lines.index(table) - lines.index("fact when")))
-        assert "Enter amends it here" not in at.seen
-        await at.say("40")
-        said = " ".join(at.seen.replace("│", " ").split())
-        assert "amend it in as-built/runs/" in said
-        assert at.line.value == "40"
+        await at.press("enter")
+        assert at.line.value == "178.6 mm"
+        await typed_over(at, "178.7 kg")
+        assert "is a mass, but this is a length" in at.words
+        assert at.line.value == "178.7 kg"
+        await typed_over(at, "178.7 left")
+        assert "its title still has the old one" in at.words
+    [reading] = project(shop).snapshot.all(Run)[-1].readings
+    assert (str(reading.value), reading.place) == ("178.7 mm", "left")
+
+
+def test_a_reading_is_amended_by_its_row_and_a_cause_by_its_words() -> None:
+    what = Ref("opening", "0c0c0c0c")
+    first, second = (
+        Reading(id=f"0r0r0r0{n}", at=NOW, what=what, value=parse_quantity("178.6 mm"))
+        for n in (1, 2)
+    )
+    run = Run(id="0t0t0t0t", title="run", when=NOW, part=PART, readings=(first, second))
+    fresh = amended(run, "reading 1", "178,65 back left", NOW)
+    assert isinstance(fresh, Run)
+    assert fresh.readings[0] == first
+    assert str(fresh.readings[1].value) == "178,65 mm"
+    assert fresh.readings[1].place == "back left"
+    fresh = amended(run, "reading 0", "not measured", NOW)
+    assert isinstance(fresh, Run)
+    assert fresh.readings[0].value is Absent.NOT_MEASURED
+    cracked = Failure(
+        id="0f0f0f0f", title="cracked", when=NOW, cause=Cause(said="heat")
+    )
+    fresh = amended(cracked, "cause", "wedged", NOW)
+    assert isinstance(fresh, Failure)
+    assert fresh.cause == Cause(said="wedged")
+    assert not can_amend({"path": "drawings/lid.dxf", "sha256": "00"})
+
+
+async def test_what_another_hand_made_of_a_fact_is_said_before_it_is_replaced(
+    shop: Path,
+) -> None:
+    async with bench(shop, (100, 30)) as at:
+        await on_fact(at, shop, "nominal")
+        await at.press("ctrl+u")
+        await at.type("179.5 mm")
+        held = project(shop)
+        [opening] = held.snapshot.all(Characteristic)
+        theirs = replace(opening, nominal=parse_quantity("181 mm"))
+        held.save(amend_draft(held.draft(NOW), opening, theirs), "theirs", NOW)
+        await at.until(lambda: "by now it is “181 mm”" in at.words)
+        assert at.line.value == "179.5 mm"
+        await at.press("enter")
+        await at.settle()
+    [opening] = project(shop).snapshot.all(Characteristic)
+    assert str(opening.nominal) == "179.5 mm"
 
 
 async def test_a_name_of_nothing_is_refused(shop: Path) -> None:
