@@ -121,7 +121,16 @@ def _no_clue(reading: _Reading) -> Iterator[Doubt]:
 
 
 _TELLS_NO_MORE = frozenset(
-    {"ordinal", "as_is", "fit", "rework_sense", "order_done", "order_wish", "todo"}
+    {
+        "mood",
+        "ordinal",
+        "as_is",
+        "fit",
+        "rework_sense",
+        "order_done",
+        "order_wish",
+        "todo",
+    }
 )
 
 

@@ -182,6 +182,9 @@ def _wish_at(sentence: Sentence) -> int | None:
     if "order_wish" in sentence.tags(0) and following is not None:
         wished = parts_named(sentence) or sentence.sorts(*_AMOUNTS)
         return 0 if wished and following.low != "for" else None
+    going = "order_done:ing" in sentence.tags(0)
+    if going and {word.low for word in sentence.words} & {"more", "spare", "another"}:
+        return 0
     base = sentence.tags(0) & {"make:base"} and not sentence.tags(0) & {"make:past"}
     counted = sentence.sorts(Sort.COUNT)[:1] == [1]
     more = {word.low for word in sentence.words} & {"spare", "more", "extra", "another"}

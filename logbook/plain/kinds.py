@@ -128,7 +128,8 @@ def _how_it_goes(sentence: Sentence, _: Values) -> Choice | None:
 
 def _intention(sentence: Sentence, _: Values) -> Choice | None:
     """See what is still to be done, wished or warned of: a note."""
-    for at in sentence.tagged("todo"):
+    wishes = (at for at in sentence.tagged("todo") if not _told_before(sentence, at))
+    for at in wishes:
         word = sentence.words[at]
         if "wanted" in word.tags and at > 0:
             continue
@@ -171,6 +172,17 @@ def _of_papers(sentence: Sentence, _: Values) -> Choice | None:
     if any(one.match(sentence.text) for one in (_NAMED_PAPER, _SAYS, _TO_TIGHTEN)):
         return Choice(Kind.NOTE, 0.9, 0)
     return None
+
+
+def _told_before(sentence: Sentence, at: int) -> bool:
+    """See a size of a part told in an earlier clause: lamp 58 C, I could touch it."""
+    rows = list(clauses(sentence))
+    if not rows or rows[0][1] > at:
+        return False
+    first = sentence.words[slice(*rows[0])]
+    named = any(word.name is not None or "measures" in word.tags for word in first)
+    wish = any("todo" in word.tags for word in first)
+    return named and not wish and any(word.sort in FIGURES for word in first)
 
 
 def _headed(sentence: Sentence, at: int) -> bool:

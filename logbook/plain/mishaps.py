@@ -96,6 +96,8 @@ def _fails(sentence: Sentence, at: int) -> bool:
         return False
     if "because" in {tag for near in before for tag in near.tags}:
         return False
+    if any("not_bench" in near.tags for near in sentence.words[at + 1 : at + 3]):
+        return False  # Burnt my finger.
     if at == 0 and "on_purpose" in tags and _on_purpose(sentence):
         return False
     if "rework" in tags:
@@ -206,21 +208,26 @@ def failed(sentence: Sentence, values: Values) -> Choice | None:
     ]
     if any(place < at for place in earlier):
         return None
-    fit = [
-        place for place in sentence.tagged("fit") if "fail" not in sentence.tags(place)
-    ]
-    if (
-        fit
-        and fit[0] < at
-        and "but" in {word.low for word in sentence.words[fit[0] : at]}
-    ):
-        parts = {sentence.words[place].name for place in parts_named(sentence)}
-        if len(parts) > 1:
-            return Choice(Kind.FAILURE, 0.5, at, _two_facts())
+    if _tells_two(sentence, at):
+        return Choice(Kind.FAILURE, 0.5, at, _two_facts())
     loosened = any(word.low == "loose" for word in sentence.words[at:])
     if at == 0 and (loosened or sentence.words[0].low.endswith(" off")):
         return Choice(Kind.FAILURE, 0.5, at, _meant_or_not(sentence))
     return Choice(Kind.FAILURE, 0.9, at)
+
+
+def _tells_two(sentence: Sentence, at: int) -> bool:
+    """See what came, or how it fits, told before what failed: two facts in a line."""
+    came = [place for place in sentence.tagged("order_done:past") if place < at]
+    if came and any(word.low in (",", ";") for word in sentence.words[came[0] : at]):
+        return True
+    fit = [
+        place for place in sentence.tagged("fit") if "fail" not in sentence.tags(place)
+    ]
+    if not fit or fit[0] >= at:
+        return False
+    but = "but" in {word.low for word in sentence.words[fit[0] : at]}
+    return but and len({sentence.words[one].name for one in parts_named(sentence)}) > 1
 
 
 def _told_otherwise(sentence: Sentence, at: int) -> bool:

@@ -223,6 +223,9 @@ def elsewhere(sentence: Sentence) -> Iterator[list[int]]:
         if at < seen or "article" not in sentence.tags(at):
             continue
         run = name_run(sentence, after_leads(sentence, at + 1))
+        says = sentence.word(run[-1] + 1) if run else None
+        if says is not None and says.low in ("says", "said", "thinks", "wants"):
+            continue
         if run and not _only_where(sentence, at):
             seen = run[-1]
             yield run

@@ -159,6 +159,8 @@ def cause(sentence: Sentence, choice: Choice) -> dict[str, Any]:
             word in off for word in sentence.words[start:end]
         ):
             continue
+        if any("mood" in word.tags for word in sentence.words[start:end]):
+            continue
         gave_up = _gave_up(sentence, choice) and _short_failure(sentence, start, end)
         if gave_up or _tells_cause(sentence, start, end):
             return _caused(sentence, sentence.words[start:end])

@@ -46,7 +46,8 @@ def why_chosen(sentence: Sentence, choice: Choice) -> list[Word]:
     for start, end in rows:
         if refused and start >= last and not sentence.has("because"):
             return sentence.words[start:end]  # Don't glue it, I may have to get in.
-        if start >= last and _is_reason(sentence.words[start:end]):
+        moody = any("mood" in word.tags for word in sentence.words[start:end])
+        if start >= last and not moody and _is_reason(sentence.words[start:end]):
             return sentence.words[start:end]
     return []
 

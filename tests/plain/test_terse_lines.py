@@ -229,3 +229,24 @@ def test_a_short_name_and_a_size_in_brackets_are_asked_about(says: str) -> None:
     if "(" in says and line.question is not None:
         meant = answered(line, line.question, "should be 6", PROJECT)
         assert [str(one) for one in meant.facts.wanted] == ["6 mm"]
+
+
+@pytest.mark.parametrize(
+    ("says", "kind"),
+    [
+        ("lamp 58 C, I could still touch it", Kind.READING),
+        ("soldered the lamp leads, burnt my finger", Kind.STEP),
+        ("will oil the bed, no varnish", Kind.DECISION),
+        ("finally got the lid riveted shut, what a pain", Kind.STEP),
+        ("milled the bracket to 39.5, goes in now", Kind.DISPOSITION),
+        ("rivet pulled through the lid", Kind.FAILURE),
+    ],
+)
+def test_what_is_said_by_the_way_does_not_turn_the_line(says: str, kind: Kind) -> None:
+    assert understand(says, PROJECT).kind is kind
+
+
+def test_a_mood_is_no_cause_and_is_not_asked_about() -> None:
+    line = understand("gate drooped near the lamp, told you so", PROJECT)
+    assert line.verdict is Verdict.TAKEN
+    assert line.facts.cause is None
