@@ -73,7 +73,9 @@ def _flat(given: Given) -> Answer:
     lines = tangent_lines(flats, bends)
     doubt = allowance_doubt(given, bends)
     centres = [(a + b) / 2 for a, b in zip(lines[::2], lines[1::2], strict=True)]
-    return Answer(
+    return _of_part(
+        given,
+        bends,
         (
             Result("flat_length", total, "mm", 2, "length of the blank", sum(doubt)),
             Result("flats", tuple(flats), "mm", 2, "straight parts"),
@@ -84,15 +86,6 @@ def _flat(given: Given) -> Answer:
             Result("bend_centres", tuple(centres), "mm", 2, "from the first leg's end"),
             Result("neutral_factors", tuple(b.factor for b in bends), "", 3),
         ),
-        tables=(bend_rows(bends),),
-        assumptions=(
-            f"legs are measured to the {legs_are}",
-            rule_said(given),
-            *rule_for_metal(given),
-        ),
-        warnings=(*part_warnings(bends), *metal_warnings(given, bends)),
-        alarms=part_warnings(bends),
-        sources=metal_sources(given),
     )
 
 
@@ -107,7 +100,9 @@ def _leg_from_flat(given: Given) -> Answer:
     taken = sum(2 * one for one in off) - sum(each.allowance for each in bends)
     leg = given.number("flat_length") + taken - sum(known)
     flat_parts([*known[: place - 1], leg, *known[place - 1 :]], bends, legs_are)
-    return Answer(
+    return _of_part(
+        given,
+        bends,
         (
             Result(
                 "leg",
@@ -118,9 +113,16 @@ def _leg_from_flat(given: Given) -> Answer:
                 sum(allowance_doubt(given, bends)),
             ),
         ),
+    )
+
+
+def _of_part(given: Given, bends: list[Bend], results: tuple[Result, ...]) -> Answer:
+    """Give results about a folded part, with its bends and what they rest on."""
+    return Answer(
+        results,
         tables=(bend_rows(bends),),
         assumptions=(
-            f"legs are measured to the {legs_are}",
+            f"legs are measured to the {given.word('legs_are')}",
             rule_said(given),
             *rule_for_metal(given),
         ),

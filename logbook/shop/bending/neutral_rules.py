@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 from logbook.errors import BadInput
 from logbook.shop.answers import Answer, Column, Result, Rows
@@ -28,35 +29,14 @@ from logbook.shop.given import POSITIVE, Given, Input, Kind
 from logbook.shop.sums import Sum
 from logbook.shop.tables import table
 
+Line = tuple[str, float, str]
+"""A rule, its neutral factor, and what that figure is."""
+
 
 def _neutral(given: Given) -> Answer:
-    t, r, a = given.number("thickness"), given.number("radius"), bend_angle_of(given)
-    lines: list[tuple[str, float, str]] = []
-    misses: list[str] = []
-    try:
-        lines.append(("DIN 6935", din_factor(r, t) / 2, "for steel, from r/s"))
-    except BadInput as error:
-        misses.append(str(error))
-    lines.append(("FAA", FAA_THICKNESS / FAA_RADIUS, "constant, all sheet"))
-    material = given.word("material")
-    if material in {"aluminium", "cold-rolled steel"}:
-        try:
-            lines.append(
-                ("chart", chart_factor(material, t, r), "unverified shop chart")
-            )
-        except BadInput as error:
-            misses.append(str(error))
-    if temper := given.word("temper"):
-        c = handbook_coefficient(temper)
-        lines.append(("handbook", c / (math.pi / 2), f"{temper}, c = {c:g}"))
-    method = given.word("rule")
-    chosen = next((factor for name, factor, _ in lines if name == method), None)
-    if chosen is None:
-        raise BadInput(
-            "; ".join(misses)
-            or f"rule: found {method}, which needs a material or temper it knows; "
-            f"accepted: {', '.join(name for name, _, _ in lines)}"
-        )
+    t, a = given.number("thickness"), bend_angle_of(given)
+    lines, misses = _by_rules(given)
+    chosen = _chosen(given.word("rule"), lines, misses)
     values = [factor for _, factor, _ in lines]
     low, high = min(values), max(values)
     spread = math.radians(a) * t * (high - low)
@@ -76,7 +56,42 @@ def _neutral(given: Given) -> Answer:
             ),
         ),
         warnings=tuple(misses),
-        sources=_rule_sources(material, given.word("temper")),
+        sources=_rule_sources(given.word("material"), given.word("temper")),
+    )
+
+
+def _by_rules(given: Given) -> tuple[list[Line], list[str]]:
+    """Give what every rule says that knows this bend, and why others do not."""
+    t, r = given.number("thickness"), given.number("radius")
+    lines: list[Line] = []
+    misses: list[str] = []
+    try:
+        lines.append(("DIN 6935", din_factor(r, t) / 2, "for steel, from r/s"))
+    except BadInput as error:
+        misses.append(str(error))
+    lines.append(("FAA", FAA_THICKNESS / FAA_RADIUS, "constant, all sheet"))
+    material = given.word("material")
+    if material in {"aluminium", "cold-rolled steel"}:
+        try:
+            lines.append(
+                ("chart", chart_factor(material, t, r), "unverified shop chart")
+            )
+        except BadInput as error:
+            misses.append(str(error))
+    if temper := given.word("temper"):
+        c = handbook_coefficient(temper)
+        lines.append(("handbook", c / (math.pi / 2), f"{temper}, c = {c:g}"))
+    return lines, misses
+
+
+def _chosen(method: str, lines: Sequence[Line], misses: Sequence[str]) -> float:
+    for name, factor, _ in lines:
+        if name == method:
+            return factor
+    raise BadInput(
+        "; ".join(misses)
+        or f"rule: found {method}, which needs a material or temper it knows; "
+        f"accepted: {', '.join(name for name, _, _ in lines)}"
     )
 
 

@@ -38,31 +38,15 @@ from logbook.shop.sums import Sum
 
 
 def _sheet(given: Given) -> Answer:
-    legs, bends = given.numbers("legs"), bends_of(given)
-    legs_are = given.word("legs_are")
-    flats = flat_parts(legs, bends, legs_are)
-    total = sum(flats) + sum(each.allowance for each in bends)
+    bends, legs_are = bends_of(given), given.word("legs_are")
+    flats = flat_parts(given.numbers("legs"), bends, legs_are)
     sides = sides_held(given, flats, bends)
     lines = lines_of(given, bends, flats, sides)
     turns = set_angles(given, bends)
-    doubt = allowance_doubt(given, bends)
+    ups = each_word(given, "direction", len(bends), "up")
+    order = order_of(given, len(bends))
     return Answer(
-        (
-            Result("flat_length", total, "mm", 2, "length of the blank", sum(doubt)),
-            Result(
-                "lines",
-                tuple(lines),
-                "mm",
-                2,
-                f"for the {given.word('tool')}",
-                _line_doubt(doubt),
-            ),
-            Result(
-                "tangent_lines", tuple(tangent_lines(flats, bends)), "mm", 2, "both"
-            ),
-            Result("set_bend_angles", tuple(turns), "°", 1, "after springback: wanted"),
-            Result("flats", tuple(flats), "mm", 2, "straight parts"),
-        ),
+        _results(given, bends, flats, lines, turns),
         tables=(
             step_rows(given, bends, lines, turns, sides),
             cost_rows(given, bends, sides),
@@ -77,17 +61,30 @@ def _sheet(given: Given) -> Answer:
         ),
         warnings=(
             *part_warnings(bends),
-            *clamp_warnings(
-                flats,
-                bends,
-                sides,
-                each_word(given, "direction", len(bends), "up"),
-                order_of(given, len(bends)),
-            ),
+            *clamp_warnings(flats, bends, sides, ups, order),
             *_warnings(given, bends),
         ),
         alarms=part_warnings(bends),
         sources=metal_sources(given),
+    )
+
+
+def _results(
+    given: Given,
+    bends: Sequence[Bend],
+    flats: Sequence[float],
+    lines: Sequence[float],
+    turns: Sequence[float],
+) -> tuple[Result, ...]:
+    total = sum(flats) + sum(each.allowance for each in bends)
+    tangents = tuple(tangent_lines(flats, bends))
+    doubt, tool = allowance_doubt(given, bends), f"for the {given.word('tool')}"
+    return (
+        Result("flat_length", total, "mm", 2, "length of the blank", sum(doubt)),
+        Result("lines", tuple(lines), "mm", 2, tool, _line_doubt(doubt)),
+        Result("tangent_lines", tangents, "mm", 2, "both"),
+        Result("set_bend_angles", tuple(turns), "°", 1, "after springback: wanted"),
+        Result("flats", tuple(flats), "mm", 2, "straight parts"),
     )
 
 

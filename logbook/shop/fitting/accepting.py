@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from fractions import Fraction
 
 from logbook.errors import BadInput
 from logbook.shop.answers import Answer, Result
 from logbook.shop.digits import decimals, spread_places
 from logbook.shop.fitting.decision import (
+    Decision,
     Limits,
     conformance_probability,
     decide,
@@ -60,17 +62,7 @@ def _compute(given: Given) -> Answer:
         Result("statement", found.statement.value, "", 0, "as ILAC-G8 words it"),
         Result("guard_band", float(found.guard), READING, places, "width on each side"),
     ]
-    names = (
-        ("acceptance", found.accepted, "conformity is proved"),
-        ("rejection", found.rejected, "outside this, nonconformity is proved"),
-    )
-    for name, zone, what in names:
-        for side, limit in zip(("low", "high"), zone, strict=True):
-            if limit is not None:
-                shown = what if name == "rejection" else f"{side} end: {what}"
-                results.append(
-                    Result(f"{name}_{side}", float(limit), READING, places, shown)
-                )
+    results += _zones(found, places)
     if wide:
         chance = conformance_probability(
             float(measured),
@@ -89,6 +81,19 @@ def _compute(given: Given) -> Answer:
         else ()
     )
     return Answer(tuple(results), warnings=warnings, assumptions=_assumed(guard))
+
+
+def _zones(found: Decision, places: int) -> Iterator[Result]:
+    """Give the ends within which it conforms, and beyond which it does not."""
+    names = (
+        ("acceptance", found.accepted, "conformity is proved"),
+        ("rejection", found.rejected, "outside this, nonconformity is proved"),
+    )
+    for name, zone, what in names:
+        for side, limit in zip(("low", "high"), zone, strict=True):
+            if limit is not None:
+                shown = what if name == "rejection" else f"{side} end: {what}"
+                yield Result(f"{name}_{side}", float(limit), READING, places, shown)
 
 
 def _assumed(guard: Fraction | None) -> tuple[str, ...]:

@@ -112,9 +112,20 @@ def _cut_list(given: Given) -> Answer:
     if given.has("price"):
         cost = float(given.exact("price") * bought)
         results.append(Result("price", cost, given.unit("price"), 2, "in all"))
+    return Answer(
+        tuple(results),
+        tables=(_cut_rows(bars, len(offcuts)),),
+        assumptions=("one kerf behind every piece but where the rest is used up",),
+        warnings=("another cut list might save a bar",)
+        if not offcuts and bought > least
+        else (),
+    )
+
+
+def _cut_rows(bars: Sequence[Bar], offcuts: int) -> Rows:
     rows = tuple(
         (
-            "offcut" if number < len(offcuts) else "bar",
+            "offcut" if number < offcuts else "bar",
             number + 1,
             " + ".join(f"{float(piece):g}" for piece in each.pieces) or "not used",
             float(each.left),
@@ -127,14 +138,7 @@ def _cut_list(given: Given) -> Answer:
         Column("cut (mm)"),
         Column("left", "mm", 1),
     )
-    return Answer(
-        tuple(results),
-        tables=(Rows("cut list, longest first", columns, rows),),
-        assumptions=("one kerf behind every piece but where the rest is used up",),
-        warnings=("another cut list might save a bar",)
-        if not offcuts and bought > least
-        else (),
-    )
+    return Rows("cut list, longest first", columns, rows)
 
 
 def _buy(given: Given) -> Answer:

@@ -7,6 +7,7 @@ by its edge mark, and the cautions by process.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 from logbook.errors import BadInput
 from logbook.shop.answers import Answer, Column, Result, Rows
@@ -91,32 +92,7 @@ def _process(given: Given) -> Answer:
             Result("scatter_low", first.number("scatter_low"), unit, 2, "± at best"),
             Result("feature", first.text("feature")),
         ),
-        tables=(
-            Rows(
-                "all features of the process",
-                (
-                    Column("process"),
-                    Column("feature"),
-                    Column("offset"),
-                    Column("± at best"),
-                    Column("± to plan with"),
-                    Column("unit"),
-                    Column("source"),
-                ),
-                tuple(
-                    (
-                        row.label,
-                        row.text("feature"),
-                        row.number("offset"),
-                        row.number("scatter_low"),
-                        row.number("scatter_high"),
-                        row.text("unit"),
-                        row.source,
-                    )
-                    for row in rows
-                ),
-            ),
-        ),
+        tables=(_feature_rows(rows),),
         assumptions=(
             (
                 "a cautious range for about 95 % of pieces; the shop's own readings "
@@ -125,6 +101,31 @@ def _process(given: Given) -> Answer:
         ),
         sources=tuple(dict.fromkeys(row.source for row in rows)),
     )
+
+
+def _feature_rows(rows: Sequence[Row]) -> Rows:
+    columns = (
+        Column("process"),
+        Column("feature"),
+        Column("offset"),
+        Column("± at best"),
+        Column("± to plan with"),
+        Column("unit"),
+        Column("source"),
+    )
+    each = tuple(
+        (
+            row.label,
+            row.text("feature"),
+            row.number("offset"),
+            row.number("scatter_low"),
+            row.number("scatter_high"),
+            row.text("unit"),
+            row.source,
+        )
+        for row in rows
+    )
+    return Rows("all features of the process", columns, each)
 
 
 def _spares(given: Given) -> Answer:

@@ -80,28 +80,17 @@ def _margin(given: Given) -> Answer:
         )
     hottest, left = margin(measured, room, given.number("hottest_room"), counts)
     wanted = given.number("wanted_margin")
-    if left <= 0:
-        verdict = "no: it softens there"
-    elif left < wanted:
-        verdict = "too close: below the margin wanted"
-    else:
-        verdict = "yes, with the margin wanted"
-        verdict += "" if loaded else ", unloaded"
     caution = "" if loaded else found.if_loaded(hottest, wanted)
-    low, high = found.deflection, found.deflection_high
     return Answer(
         (
-            Result("holds", verdict, "", 0),
+            Result("holds", _verdict(left, wanted, loaded=loaded), "", 0),
             Result("margin", left, "K", 0, f"to {counts:g} °C, which counts here"),
             Result(
                 "margin_loaded", found.loaded - hottest, "K", 0, "the same under load"
             ),
             Result("hottest", hottest, "°C", 0, "in the hottest room"),
             Result("rise", measured - room, "K", 0, "above the room"),
-            Result("glass_low", found.glass, "°C", 0, "glass transition from"),
-            Result("glass_high", found.glass_high, "°C", 0, "to"),
-            Result("deflection_low", low, "°C", 0, "bends under 0.45 MPa from"),
-            Result("deflection_high", high, "°C", 0, "to, by sheet"),
+            *_softens(found),
         ),
         assumptions=(
             "the rise above the room stays the same in a warmer room",
@@ -118,6 +107,24 @@ def _margin(given: Given) -> Answer:
             *_heat_warnings(given),
         ),
         sources=(found.source,),
+    )
+
+
+def _verdict(left: float, wanted: float, *, loaded: bool) -> str:
+    if left <= 0:
+        return "no: it softens there"
+    if left < wanted:
+        return "too close: below the margin wanted"
+    return "yes, with the margin wanted" + ("" if loaded else ", unloaded")
+
+
+def _softens(found: Softening) -> tuple[Result, ...]:
+    low, high = found.deflection, found.deflection_high
+    return (
+        Result("glass_low", found.glass, "°C", 0, "glass transition from"),
+        Result("glass_high", found.glass_high, "°C", 0, "to"),
+        Result("deflection_low", low, "°C", 0, "bends under 0.45 MPa from"),
+        Result("deflection_high", high, "°C", 0, "to, by sheet"),
     )
 
 

@@ -109,6 +109,28 @@ def by_anova(runs: Runs, alpha: float = 0.25) -> Study:
     from scipy.special import fdtrc
 
     k, n, r = shape(runs)
+    operators, of_parts, taste, repeats = _squares(runs)
+    if not repeats:
+        raise _alike()
+    free_taste, free_repeats = (k - 1) * (n - 1), k * n * (r - 1)
+    ms_repeats, ms_taste = repeats / free_repeats, taste / free_taste
+    f = ms_taste / ms_repeats
+    p = float(fdtrc(free_taste, free_repeats, f))
+    pooled = p > alpha
+    error = (taste + repeats) / (free_taste + free_repeats) if pooled else ms_repeats
+    beside = error if pooled else ms_taste
+    return Study(
+        error,
+        max(0.0, (operators / (k - 1) - beside) / (n * r)),
+        0.0 if pooled else max(0.0, (ms_taste - error) / r),
+        max(0.0, (of_parts / (n - 1) - beside) / (k * r)),
+        Anova(operators, of_parts, taste, repeats, f, p, pooled),
+    )
+
+
+def _squares(runs: Runs) -> tuple[float, float, float, float]:
+    """Give the sums of squares: of operators, of parts, of their taste, of repeats."""
+    k, n, r = shape(runs)
     cells = [
         [_mean([one[part] for one in runs[who]]) for part in range(n)] for who in runs
     ]
@@ -128,22 +150,7 @@ def by_anova(runs: Runs, alpha: float = 0.25) -> Study:
         for one in passes
         for j in range(n)
     )
-    if not repeats:
-        raise _alike()
-    free_taste, free_repeats = (k - 1) * (n - 1), k * n * (r - 1)
-    ms_repeats, ms_taste = repeats / free_repeats, taste / free_taste
-    f = ms_taste / ms_repeats
-    p = float(fdtrc(free_taste, free_repeats, f))
-    pooled = p > alpha
-    error = (taste + repeats) / (free_taste + free_repeats) if pooled else ms_repeats
-    beside = error if pooled else ms_taste
-    return Study(
-        error,
-        max(0.0, (operators / (k - 1) - beside) / (n * r)),
-        0.0 if pooled else max(0.0, (ms_taste - error) / r),
-        max(0.0, (of_parts / (n - 1) - beside) / (k * r)),
-        Anova(operators, of_parts, taste, repeats, f, p, pooled),
-    )
+    return operators, of_parts, taste, repeats
 
 
 def by_ranges(runs: Runs) -> Study:
