@@ -211,8 +211,11 @@ class LogbookApp(KeysInOrder[None]):
             return
         now = monotonic()
         self._commit_by = self._commit_by or now + COMMIT_WITHIN_S
-        after_s = max(0.0, min(after_s, self._commit_by - now))
-        self._committing = self.set_timer(after_s, self._commit)
+        after_s = min(after_s, self._commit_by - now)
+        if after_s > 0:
+            self._committing = self.set_timer(after_s, self._commit)
+        else:  # a timer whose moment has come already never calls
+            self._commit()
 
     def _commit(self) -> None:
         self._committing, self._commit_by = None, 0.0

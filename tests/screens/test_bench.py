@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from time import monotonic
 
 import pytest
 
@@ -44,6 +45,14 @@ async def test_enter_takes_the_line_and_the_next_can_be_typed_at_once(
 
 async def test_git_takes_what_was_typed_by_itself(shop: Path) -> None:
     async with bench(shop) as at:
+        await at.say("sanded the bed")
+        await at.until(lambda: "all in git" in at.seen)
+    assert project(shop).waiting() == ()
+
+
+async def test_git_takes_it_though_its_moment_has_come_already(shop: Path) -> None:
+    async with bench(shop) as at:
+        at.app._commit_by = monotonic() - 1.0
         await at.say("sanded the bed")
         await at.until(lambda: "all in git" in at.seen)
     assert project(shop).waiting() == ()
