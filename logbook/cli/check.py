@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from logbook.advice.advice import Advice, as_facts
 from logbook.advice.same_drawing import drawn_as_before
+from logbook.advice.same_file import same_files
 from logbook.advice.stops import current_revisions, stops
 from logbook.advice.unplaced import unplaced
 from logbook.cli import terms
@@ -49,7 +50,8 @@ def run(args: argparse.Namespace) -> int:
     torn = [*orphans, *without_tag(snapshot, project.repository)]
     stale = _stale(project)
     nowhere = list(unplaced(snapshot))
-    undrawn = list(drawn_as_before(snapshot, current_revisions(snapshot)))
+    current = current_revisions(snapshot)
+    undrawn = [*drawn_as_before(snapshot, current), *same_files(snapshot, current)]
     code = ProblemsFound.exit_code if problems or lost or orphans else 0
     if args.json:
         terms.answer(

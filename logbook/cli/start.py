@@ -61,6 +61,9 @@ def run(args: argparse.Namespace) -> int:
         )
         return 0
     print(f"{root / FOLDER}: unit {unit}, {len(taken)} of {len(proposed)} parts taken")
+    for part in () if ask else taken:
+        for doubt in part.doubts:
+            print(f"note: {part.title}: {doubt}")
     if proposed and not taken:
         print("parts come by themselves as you log; logbook part NAME makes one")
     if isinstance(standing, Ready) and standing.remark:

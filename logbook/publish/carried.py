@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from logbook.advice.applies import faults_in
 from logbook.advice.failing import against
 from logbook.advice.same_drawing import drawn_as_before
+from logbook.advice.same_file import same_files
 from logbook.advice.unplaced import unplaced
 from logbook.records.design import Revision
 from logbook.records.ids import Ref
@@ -30,6 +31,7 @@ def carried(snapshot: Snapshot, release: Release) -> Iterator[str]:
         )
     yield from unplaced(snapshot)
     yield from drawn_as_before(snapshot, revisions_in(snapshot, release))
+    yield from same_files(snapshot, revisions_in(snapshot, release))
     before = [one for one in snapshot.all(Release) if one.when < release.when]
     if before:
         held = revisions_in(snapshot, before[-1])

@@ -105,3 +105,20 @@ def test_the_unit_is_used_where_a_line_names_none(empty: Shop) -> None:
     empty.asked("start", "--unit", "in")
     made = empty.asked("measure", "plate", "thickness", "0.25")["records"][-1]
     assert made["reading"][0]["value"] == "0.25 in"
+
+
+def test_files_of_two_parts_that_hold_the_same_are_told(empty: Shop) -> None:
+    for name, says in (("left", "solid a"), ("right", "solid a"), ("lid", "solid b")):
+        (empty.folder / f"{name}.stl").write_text(says)
+    empty.git("add", ".")
+    empty.git("commit", "-qm", "draw")
+    said = empty.logbook("start", "--yes").out
+    assert "note: left: right.stl has the same content; one part under two" in said
+    assert empty.logbook("check").out.count("hold the same") == 0
+    shop_words = ("revise", "lid", "--file", "right.stl", "--changed", "turned round")
+    assert empty.logbook(*shop_words).code == 0
+    said = empty.logbook("check").out
+    assert said.count("hold the same") + said.count("made from one file") == 1
+    assert "left first issue and lid rev A" in said
+    code = empty.logbook("release", "1.0", "--anyway")
+    assert "left first issue and lid rev A" in code.out
