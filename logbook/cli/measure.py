@@ -7,13 +7,17 @@ import sys
 from dataclasses import replace
 
 from logbook.cli import names, terms
-from logbook.errors import BadInput
+from logbook.errors import BadInput, NeedsAnswer
 from logbook.quantity import Absent, Quantity, parse_value
+from logbook.records.definition import dimension
 from logbook.records.design import Characteristic, Part
+from logbook.records.expected import Slip, doubt_of, expected_of, must_suit
 from logbook.records.happenings import Reading, Run
 from logbook.records.ids import Ref, new_id
+from logbook.records.limits_held import as_held
 from logbook.records.making import Draft
 from logbook.records.off_drawing import deviation_of, off_drawing
+from logbook.records.revisions import current_revision
 from logbook.records.words import Blame, Disposition
 from logbook.records.workshop import Instrument, Piece
 
@@ -37,6 +41,9 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         "--met-by", choices=sorted(terms.BLAMES), help="whose fault, if off its drawing"
     )
     parser.add_argument("--do", choices=terms.DISPOSITIONS, help="what to do with it")
+    parser.add_argument(
+        "--yes", action="store_true", help="take as typed what looks like a slip"
+    )
     names.insisting(parser)
     terms.logging(parser)
 
@@ -52,6 +59,18 @@ def run(args: argparse.Namespace) -> int:
     item = names.dimension_for(args, draft, part, called, nominal)
     piece = draft.piece(part, args.piece)
     unit = item.nominal.unit if item.nominal else draft.snapshot.project.unit
+    read = [
+        Reading(
+            id=new_id(),
+            at=draft.when,
+            what=item.ref,
+            value=_value(text, unit),
+            place=place,
+            room=terms.value(args.room, draft) if args.room else None,
+            after=terms.value(args.after, draft) if args.after else None,
+        )
+        for place, text in readings
+    ]
     made = Run(
         id=new_id(),
         title=f"{piece.title} {item.title} {', '.join(values)}",
@@ -60,18 +79,7 @@ def run(args: argparse.Namespace) -> int:
         piece=piece.ref,
         instrument=_instrument(draft, args.instrument),
         state=args.state,
-        readings=tuple(
-            Reading(
-                id=new_id(),
-                at=draft.when,
-                what=item.ref,
-                value=_fitting(_value(text, unit), item),
-                place=place,
-                room=terms.value(args.room, draft) if args.room else None,
-                after=terms.value(args.after, draft) if args.after else None,
-            )
-            for place, text in readings
-        ),
+        readings=tuple(_settled(args, draft, part, one) for one in read),
     )
     draft.add(made)
     _deviation(args, draft, part, piece, made)
@@ -152,21 +160,52 @@ def _blame(args: argparse.Namespace, title: str) -> Blame:
     return terms.ask_blame()
 
 
-def _fitting(value: Quantity | Absent, item: Characteristic) -> Quantity | Absent:
-    """Give the value if it measures what the dimension is.
+def _settled(
+    args: argparse.Namespace, draft: Draft, part: Part, reading: Reading
+) -> Reading:
+    """Give the reading if it can be of its size; ask where it looks like a slip.
 
     Raises:
-        BadInput: it measures something else than the size that was drawn.
+        BadInput: it measures something else, or is negative where none can be.
+        NeedsAnswer: it looks like a slip, and nobody said what was meant.
     """
-    drawn = item.nominal or item.lower_limit or item.upper_limit
-    if isinstance(value, Absent) or drawn is None:
-        return value
-    if value.dimension != drawn.dimension:
-        raise BadInput(
-            f"{value} is a {value.dimension}, but {item.title} is a "
-            f"{drawn.dimension} ({drawn}); accepted: a {drawn.dimension}"
+    item = _dimension_of(draft, reading)
+    drawn = dimension(draft.snapshot, current_revision(draft.snapshot, part), item)
+    drawn = as_held(draft.snapshot, drawn)
+    must_suit(reading.value, expected_of(draft.snapshot, drawn))
+    slip = doubt_of(draft.snapshot, drawn, reading.value)
+    if slip is None:
+        return reading
+    if args.yes:
+        print(f"taken as typed, though {slip.question}", file=sys.stderr)
+    elif _is_meant(args, slip):
+        return replace(reading, value=slip.meant)
+    return replace(reading, confirmed=True)
+
+
+def _dimension_of(draft: Draft, reading: Reading) -> Characteristic:
+    for record in (*draft.records, draft.snapshot.find(reading.what)):
+        if isinstance(record, Characteristic) and record.id == reading.what.id:
+            return record
+    raise AssertionError(reading.what)
+
+
+def _is_meant(args: argparse.Namespace, slip: Slip) -> bool:
+    """Ask which was meant; True where it is not what was typed.
+
+    Raises:
+        NeedsAnswer: nobody is there to say.
+    """
+    if args.json or not sys.stdin.isatty():
+        raise NeedsAnswer(
+            f"{slip.question} accepted: {slip.meant}, or --yes to take {slip.value} "
+            "as typed",
+            (str(slip.meant), str(slip.value)),
         )
-    return value
+    print(slip.question)
+    keys = {"1": "meant", "2": "typed"}
+    shown = f"1 {slip.meant} was meant / 2 {slip.value} as typed "
+    return terms.ask_key(shown, keys) == "meant"
 
 
 def _split(text: str) -> tuple[str, str]:

@@ -19,6 +19,7 @@ from logbook.publish.sheet_text import write_text
 from logbook.publish.sheet_typing import OFF, SheetTyping
 from logbook.records.assembling import Step
 from logbook.records.design import Part
+from logbook.records.expected import Slip
 from logbook.records.snapshot import Snapshot
 from logbook.records.workshop import Build
 
@@ -189,6 +190,9 @@ class _Walk:
         except LogbookError as refusal:
             self._refuse(str(refusal))
             return False
+        slip = self._typing.slip(box, self._project.snapshot)
+        if slip is not None and not self._settle(box, slip):
+            return False
         self._typing.keep(self._project.root)
         said = self._typing.judged(box, self._project.snapshot)
         if said == OFF:
@@ -197,6 +201,18 @@ class _Walk:
         elif said == "too close to call":
             self._say(f"     {said}: accepted is {box.accept}")
         return True
+
+    def _settle(self, box: Box, slip: Slip) -> bool:
+        """Ask what was meant; unanswered, the box is blank and is asked for again."""
+        keys = {"": "", "1": "meant", "2": "typed"}
+        shown = f"1 {slip.meant} was meant / 2 {slip.value} as typed "
+        said = terms.ask_key(f"{slip.question}  {shown} [Enter: type it again] ", keys)
+        if said == "typed":
+            self._typing.confirmed.add(box.number)
+        else:
+            meant = str(slip.meant) if said else ""
+            self._typing.take(box, meant, self._project.snapshot)
+        return bool(said)
 
     def _deviation(self) -> None:
         """Ask whose fault the reading off its drawing is; it is saved with the rest."""

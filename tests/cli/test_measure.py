@@ -6,7 +6,7 @@ import io
 
 import pytest
 
-from logbook.errors import BadInput
+from logbook.errors import BadInput, NeedsAnswer
 from tests.cli.shop import Shop
 
 
@@ -73,3 +73,62 @@ def test_within_its_limits_nothing_is_asked(shop: Shop) -> None:
 def test_no_value_after_the_sign_asks_for_one(shop: Shop) -> None:
     answer = shop.logbook("measure", "crossbar", "length", "left=")
     assert "no value after =" in answer.err
+
+
+OPENING = ("part", "base", "--dimension", "opening=180.0 ±1.2")
+
+
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [
+        ("52 kg", "is a mass; opening is drawn 180.0 mm; accepted: a length"),
+        ("-3", "is negative; opening is drawn 180.0 mm"),
+    ],
+)
+def test_what_cannot_be_of_the_size_is_refused(
+    shop: Shop, typed: str, said: str
+) -> None:
+    shop.asked(*OPENING)
+    answer = shop.logbook("measure", "base", "opening", "--", typed)
+    assert answer.code == BadInput.exit_code
+    assert said in answer.err
+    assert shop.records("runs") == []
+
+
+def test_a_size_never_drawn_keeps_to_the_kind_it_was_read_in(shop: Shop) -> None:
+    shop.asked("measure", "gate", "face", "58 °C")
+    answer = shop.logbook("measure", "gate", "face", "52 kg")
+    assert "is a mass; face was read 58 °C before" in answer.err
+    assert len(shop.records("runs")) == 1
+
+
+def test_a_slip_nobody_answers_for_is_not_taken(shop: Shop) -> None:
+    shop.asked(*OPENING)
+    answer = shop.logbook("measure", "base", "opening", "left=1785.2")
+    assert answer.code == NeedsAnswer.exit_code
+    assert "ten times what is drawn, 180.0 mm: 178.52 mm?" in answer.err
+    assert "or --yes" in answer.err
+    assert shop.records("runs") == []
+
+
+def test_yes_takes_a_slip_as_typed_and_says_so(shop: Shop) -> None:
+    shop.asked(*OPENING)
+    answer = shop.logbook("measure", "base", "opening", "1785.2", "--yes")
+    assert answer.code == 0
+    assert "taken as typed, though “1785.2 mm” is ten times" in answer.err
+    [path] = shop.records("runs")
+    assert 'value = "1785.2 mm"\nconfirmed = true' in path.read_text("utf-8")
+
+
+@pytest.mark.parametrize(
+    ("key", "kept"), [("1", '"178.52 mm"'), ("2", '"1785.2 mm"\nconfirmed = true')]
+)
+def test_a_slip_is_asked_about_at_the_terminal(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch, key: str, kept: str
+) -> None:
+    shop.asked(*OPENING)
+    monkeypatch.setattr("sys.stdin", Terminal(f"{key}\n\n"))
+    said = shop.logbook("measure", "base", "opening", "1785.2")
+    assert "178.52 mm was meant" in said.out
+    [path] = shop.records("runs")
+    assert f"value = {kept}" in path.read_text("utf-8")

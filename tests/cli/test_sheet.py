@@ -101,6 +101,21 @@ def test_what_cannot_be_is_refused_and_asked_again(bench: Shop, typing: Typing) 
     assert "178.6 mm" in {str(run.readings[0].value) for run in runs}
 
 
+def test_a_slip_is_asked_about_and_typed_again_or_put_right(
+    bench: Shop, typing: Typing
+) -> None:
+    mark, boxes = printed(bench)
+    at = number(boxes, "opening at left")
+    said = typing(mark, f"{at}:", "1786", "", "1787", "1", "1788", "2", ".")
+    assert "ten times what is drawn" in said.out
+    readings = [
+        (str(one.value), one.confirmed)
+        for run in Project.open(bench.folder).snapshot.all(Run)
+        for one in run.readings
+    ]
+    assert readings[-2:] == [("178.7 mm", False), ("1788 mm", True)]
+
+
 def test_going_back_lets_a_box_be_typed_again_and_a_no_empties_it(
     bench: Shop, typing: Typing
 ) -> None:
