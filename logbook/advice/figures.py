@@ -28,7 +28,7 @@ from logbook.records.ids import Ref
 from logbook.records.pieces import pieces_of
 from logbook.records.snapshot import Snapshot
 from logbook.records.words import Blame, Source
-from logbook.records.workshop import Piece
+from logbook.records.workshop import Machine, Piece
 
 _EACH = {
     "bend line position": "bend", "bend position": "bend", "length": "cut",
@@ -108,7 +108,7 @@ def samples(snapshot: Snapshot, what: Characteristic) -> tuple[Sample, ...]:
     """Give how far each piece is off in one dimension that one process makes.
 
     Sizes made to suit say nothing about a process, nor does a piece that was
-    said to be a thing of its own.
+    said to be a thing of its own, or made before its machine was set anew.
     """
     made = features(snapshot, what)
     part = snapshot.find(what.part, Part)
@@ -136,6 +136,8 @@ def _sample(
         return None
     middle = math.fsum(place.value for place in read.places) / len(read.places)
     machine = made.machine or piece.machine
+    if _before_setting(snapshot, machine, piece):
+        return None
     return Sample(
         figure_key(made.process, machine),
         machine.id if machine else "",
@@ -145,6 +147,12 @@ def _sample(
         what.ref,
         piece.when,
     )
+
+
+def _before_setting(snapshot: Snapshot, machine: Ref | None, piece: Piece) -> bool:
+    """Tell whether a piece was made before its machine was set anew."""
+    found = snapshot.find(machine, Machine)
+    return found is not None and bool(found.set_anew and piece.when < found.set_anew)
 
 
 def _blames(snapshot: Snapshot, piece: Piece) -> Mapping[str, set[Blame]]:

@@ -55,9 +55,18 @@ def _advice(view: View, key: str) -> Advice:
         formula="offset = Σ off / Σ operations; scatter² and offset drawn toward the "
         f"default, which is worth {PRIOR} degrees of freedom",
         sources=(shop.usual.source,) if shop.usual else (),
-        assumed=tuple(_said_of(shop)),
+        assumed=(*_since(machine), *_said_of(shop)),
         changes=("another piece of that process, measured",),
     )
+
+
+def _since(machine: Machine | None) -> Iterator[str]:
+    """Say from when on the pieces count, where the machine was set anew."""
+    if machine is not None and machine.set_anew:
+        yield (
+            f"only pieces since the {machine.title} was set anew on "
+            f"{machine.set_anew:%Y-%m-%d}"
+        )
 
 
 def _numbers(shop: Shop) -> Iterator[Result]:

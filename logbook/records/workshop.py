@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from datetime import date
+from datetime import date, datetime
 
 from logbook.quantity import Quantity
 from logbook.records.design import DesignFile
@@ -38,11 +38,15 @@ class Piece(Record):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Machine(Record):
-    """A machine or hand process of this shop."""
+    """A machine or hand process of this shop; `set_anew` is when it was last set.
+
+    Pieces made before that say nothing of what it does now.
+    """
 
     process: str = ""
     bed: tuple[Quantity, ...] = ()
     checked: date | None = None
+    set_anew: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -51,6 +51,28 @@ def test_four_bends_are_too_few_to_go_by(strips: Shop) -> None:
     assert "too few" in folding(strips)["says"]
 
 
+def test_a_machine_that_was_set_anew_begins_its_figures_anew(shop: Shop) -> None:
+    shop.asked("machine", "folder", "--process", "folding")
+    crosses = ("--dimension", "leg=30.0", "--crosses", "leg=1 bend on the folder")
+    shop.asked("part", "strip", "--process", "folding", *crosses)
+    day = "2026-03-{:02d}T10:00"
+    for at, bite in enumerate(BITES, 1):
+        value = ("leg", f"{30 + bite:.2f}", "--piece", str(at))
+        shop.asked("measure", "strip", *value, "--when", day.format(at))
+    assert folding(shop)["says"].partition(" on the ")[2].startswith("folder: -0.70 mm")
+    shop.asked("machine", "folder", "--set-anew", "--when", day.format(10))
+    assert shop.asked("figures")["advice"] == []
+    late = ("leg", "29.90", "--piece", "6", "--when", day.format(11))
+    shop.asked("measure", "strip", *late)
+    found = folding(shop)
+    assert found["says"].partition(" on the ")[2].startswith("folder: -0.10 mm")
+    assert "only pieces since the folder was set anew on 2026-03-10" in found["assumed"]
+    # What is said of the machine later keeps that.
+    [made] = shop.asked("machine", "folder", "--bed", "600 mm")["records"]
+    assert made["set_anew"].startswith("2026-03-10")
+    assert made["process"] == "folding"
+
+
 def test_the_own_figure_moves_what_a_gap_expects(strips: Shop) -> None:
     before = strips.asked("gaps")["advice"][0]
     fold(strips, BITES)
