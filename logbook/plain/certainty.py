@@ -275,8 +275,16 @@ def _says_more(reading: _Reading) -> Iterator[Doubt]:
         for word in row[:why]:
             verb = any(tag.endswith((":past", ":ing", ":base")) for tag in word.tags)
             done = verb and not word.tags & _NAMES_TOO
-            if reading.unread(word) and (reading.unknown(word) or done):
+            says = reading.unread(word) and (reading.unknown(word) or done)
+            if says and not _aside(row, row.index(word)):
                 yield _is_it(word.text)
+
+
+def _aside(row: Sequence[Word], at: int) -> bool:
+    """See the frame of “too long for the frame”, the put of “put the caliper on”."""
+    before = [one.low for one in row[max(0, at - 2) : at]]
+    behind = row[at + 1 : at + 3]
+    return "for" in before or any("instrument" in one.tags for one in behind)
 
 
 def _leads_why(word: Word) -> bool:

@@ -96,11 +96,30 @@ def _headed(sentence: Sentence, at: int, sign: str) -> bool:
 def attributed(sentence: Sentence, values: Values) -> Choice | None:
     """See whose fault it is: the drawing is wrong, only my machine."""
     found = sentence.tagged(*ATTRIBUTED) or drawn_wrong(sentence)
+    found = found or my_machine(sentence)
     if not found or first_past(sentence) == 0:
         return None
+    own = "attribution_piece" in sentence.tags(found[0])
+    off = own and values.off is not None and bool(parts_named(sentence))
+    if off and found[0] > sentence.sorts(*FIGURES)[0]:
+        return None  # A size that is off, and whose fault that is.
     if values.readings and values.wanted and found[0] > sentence.sorts(*FIGURES)[0]:
         return None
     return Choice(Kind.DECISION, 0.85, found[0])
+
+
+def my_machine(sentence: Sentence) -> list[int]:
+    """See “my table saw takes 0.3 more, the drawing stays”: a fault of this shop."""
+    drawn = any(
+        word.low.split(" ")[0] in _PAPERS or word.low.split(" ")[-1] in _PAPERS
+        for word in sentence.words
+    )
+    for at, word in enumerate(sentence.words[:-2]):
+        mine = word.low in ("my", "our")
+        tool = {"tool"} & (sentence.tags(at + 1) | sentence.tags(at + 2))
+        if mine and tool and drawn and sentence.sorts(*FIGURES):
+            return [at]
+    return []
 
 
 _PAPERS = frozenset({"drawing", "plan", "dxf", "stl", "model", "file"})
@@ -391,6 +410,7 @@ def _taken_back(sentence: Sentence) -> int | None:
     first = sentence.word(0)
     shaped = first is not None and (
         first.low in sentence.lexicon.acts["shape"]
+        or first.low.split(" ")[0] in ("took", "brought")
         or bool(first.tags & {"take_back:past"})
     )
     if shaped and parts_named(sentence) and _to_size_and_fits(sentence, 0):

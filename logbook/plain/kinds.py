@@ -180,6 +180,8 @@ def _told_before(sentence: Sentence, at: int) -> bool:
     if not rows or rows[0][1] > at:
         return False
     first = sentence.words[slice(*rows[0])]
+    if any(word.tags & {"attribution_drawing"} for word in first):
+        return True
     named = any(word.name is not None or "measures" in word.tags for word in first)
     wish = any("todo" in word.tags for word in first)
     return named and not wish and any(word.sort in FIGURES for word in first)

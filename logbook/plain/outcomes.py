@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from logbook.plain.choice import FIGURES, Choice
-from logbook.plain.decisions import drawn_wrong, mere_noun, repairs
+from logbook.plain.decisions import drawn_wrong, mere_noun, my_machine, repairs
 from logbook.plain.figures import Sort, Word
 from logbook.plain.reasons import why_chosen
 from logbook.plain.sentence import Sentence
@@ -329,6 +329,10 @@ def blame(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         if found and (choice.kind is Kind.DECISION or tag != "attribution_machine"):
             sentence.note("met_by_others", *(sentence.words[at] for at in found))
             return {"met_by_others": whose}
+    mine = my_machine(sentence) if choice.kind is Kind.DECISION else []
+    if mine:
+        sentence.note("met_by_others", *sentence.words[mine[0] : mine[0] + 2])
+        return {"met_by_others": "my machine"}
     wrong = drawn_wrong(sentence) if choice.kind is Kind.DECISION else []
     if wrong and choice.at == wrong[0]:
         sentence.note("met_by_others", sentence.words[wrong[0]])

@@ -72,7 +72,7 @@ def _got_done(sentence: Sentence, at: int) -> bool:
     """See “got the lid riveted shut”: work, and nothing that came."""
     got = sentence.words[at].low.split(" ")[0] == "got"
     noun = at + 2 if "article" in sentence.tags(at + 1) else at + 1
-    done = sentence.tags(noun + 1) & {"make:past", "close:past"}
+    done = sentence.tags(noun + 1) & {"make:past", "close:past", "step"}
     named = sentence.word(noun)
     return got and bool(done) and named is not None and named.name is not None
 
@@ -350,6 +350,7 @@ def _step(sentence: Sentence) -> Choice | None:
         for at in sentence.tagged("make:past", "close:past", "step")
         if at < why and not _was_shut(sentence, at)
     ]
+    past = [at for at in past if not _with_instrument(sentence, at)]
     if past and _ends_bent(sentence, past[0]):
         return Choice(Kind.STEP, 0.5, past[0], _broke_or_done(sentence, past[0]))
     if past and not _noun_phrase(sentence, past[0]):
@@ -371,6 +372,12 @@ def _step(sentence: Sentence) -> Choice | None:
     if base and base[0] == 0 and _orders_work(sentence):
         return Choice(Kind.STEP, 0.5, 0, _done_or_to_do(sentence))
     return None
+
+
+def _with_instrument(sentence: Sentence, at: int) -> bool:
+    """See “put the caliper on the crossbar”: it was measured, no work was done."""
+    noun = at + 2 if "article" in sentence.tags(at + 1) else at + 1
+    return "instrument" in sentence.tags(noun)
 
 
 def _going_on(sentence: Sentence) -> Choice | None:
