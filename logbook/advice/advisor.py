@@ -34,7 +34,8 @@ from logbook.errors import BadInput, Problem
 from logbook.records.assembling import Fit, Hold, Joint, Step
 from logbook.records.design import Characteristic, Part, Project
 from logbook.records.record import Record
-from logbook.records.snapshot import Snapshot, age
+from logbook.records.sharing import age
+from logbook.records.snapshot import Snapshot
 from logbook.records.words import Grade
 from logbook.records.workshop import Build, Piece
 

@@ -150,13 +150,13 @@ class View(Snapshot):
         self.read.add("#Project")
         return self.over.project
 
-    def all(self, cls: type[R]) -> tuple[R, ...]:
+    def all(self, cls: type[R]) -> Sequence[R]:
         """Give all records of one class, by instant and id."""
         self.read.add(f"#{cls.__name__}")
         return self.over.all(cls)
 
     @property
-    def entries(self) -> tuple[happenings.Entry, ...]:
+    def entries(self) -> Sequence[happenings.Entry]:
         """Give everything that happened, in order."""
         self.read.add("#")
         return self.over.entries
@@ -181,7 +181,7 @@ class View(Snapshot):
         self.read.add(f"={name}")
         return self.over.bearing(name)
 
-    def mentions(self, record: Record, *classes: type[Record]) -> tuple[Any, ...]:
+    def mentions(self, record: Record, *classes: type[Record]) -> Sequence[Any]:
         """Give the records that refer to this one, in order; those of some classes.
 
         A record that changes touches what it mentions, so the ids of those that

@@ -61,7 +61,7 @@ def _newer(snapshot: Snapshot, releases: Sequence[Release]) -> dict[str, Any] | 
     return asdict(found) if found else None
 
 
-def _held(snapshot: Snapshot, releases: Sequence[Release]) -> tuple[Revision, ...]:
+def _held(snapshot: Snapshot, releases: Sequence[Release]) -> Sequence[Revision]:
     """Give the revisions in these releases, each once; without any, all there are."""
     if not releases:
         return snapshot.all(Revision)

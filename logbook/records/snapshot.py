@@ -10,7 +10,7 @@ import dataclasses
 import typing
 from bisect import bisect_left
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 from functools import cached_property, lru_cache
@@ -24,17 +24,18 @@ from logbook.records.design import Project
 from logbook.records.ids import SHORTEST_PREFIX, Ref, spoken
 from logbook.records.kinds import KINDS, kind_of
 from logbook.records.record import Record
+from logbook.records.sharing import age, in_order
 from logbook.records.text import FORMAT, Parsed
 
 R = TypeVar("R", bound=Record)
 
-Links = tuple[Mapping[str, tuple[Record, ...]], Mapping[str, frozenset[str]]]
+Links = tuple[Mapping[str, Sequence[Record]], Mapping[str, frozenset[str]]]
 """The records that refer to an id; the ids of those that refer to a name alone."""
 
 SORTED_AT_ONCE = 4000
 """Records sorted without a pause; it takes some milliseconds."""
 
-Parted = tuple[tuple[happenings.Entry, ...], tuple[happenings.Entry, ...]]
+Parted = tuple[Sequence[happenings.Entry], Sequence[happenings.Entry]]
 """The entries of a build, or of none, and those of other builds; each in order."""
 
 NAMED = (
@@ -131,11 +132,11 @@ class Snapshot:
         return len(self.stored)
 
     @cached_property
-    def _ordered(self) -> tuple[Record, ...]:
+    def _ordered(self) -> Sequence[Record]:
         # In pieces: to sort all at once would hold up every other thread meanwhile.
         records = (stored.record for stored in self.stored.values())
         pieces = iter(lambda: sorted(islice(records, SORTED_AT_ONCE), key=age), [])
-        return tuple(merge(*pieces, key=age))
+        return in_order(merge(*pieces, key=age))
 
     def last_within(self, start: datetime, end: datetime) -> datetime | None:
         """Give the last instant from `start` to before `end` that a record has."""
@@ -144,11 +145,11 @@ class Snapshot:
         return last if last is not None and last >= start else None
 
     @cached_property
-    def _by_type(self) -> Mapping[type[Record], tuple[Record, ...]]:
+    def _by_type(self) -> Mapping[type[Record], Sequence[Record]]:
         found: dict[type[Record], list[Record]] = defaultdict(list)
         for record in self._ordered:
             found[type(record)].append(record)
-        return {cls: tuple(records) for cls, records in found.items()}
+        return {cls: in_order(records) for cls, records in found.items()}
 
     @cached_property
     def _by_name(self) -> Mapping[str, tuple[Record, ...]]:
@@ -172,7 +173,7 @@ class Snapshot:
                 target = self.find(ref)
                 if target is not None:
                     found[target.id][record.id] = record
-        mentions = {key: tuple(records.values()) for key, records in found.items()}
+        mentions = {key: in_order(held.values()) for key, held in found.items()}
         return mentions, {name: frozenset(ids) for name, ids in by_name.items()}
 
     @property
@@ -181,14 +182,14 @@ class Snapshot:
         found = self.all(Project)
         return found[0] if found else Project(id="00000000", title="untitled")
 
-    def all(self, cls: type[R]) -> tuple[R, ...]:
+    def all(self, cls: type[R]) -> Sequence[R]:
         """Give all records of one class, by instant and id."""
         return self._by_type.get(cls, ())  # type: ignore[return-value]
 
     @cached_property
-    def entries(self) -> tuple[happenings.Entry, ...]:
+    def entries(self) -> Sequence[happenings.Entry]:
         """Give everything that happened, in order."""
-        return tuple(r for r in self._ordered if isinstance(r, happenings.Entry))
+        return in_order(r for r in self._ordered if isinstance(r, happenings.Entry))
 
     @cached_property
     def _parted(self) -> dict[str, Parted]:
@@ -201,7 +202,7 @@ class Snapshot:
             others: list[happenings.Entry] = []
             for entry in self.entries:
                 (own if is_for(entry, build) else others).append(entry)
-            self._parted[build] = tuple(own), tuple(others)
+            self._parted[build] = in_order(own), in_order(others)
         return self._parted[build]
 
     @overload
@@ -230,14 +231,14 @@ class Snapshot:
         return self._by_name.get(name, ())
 
     @overload
-    def mentions(self, record: Record) -> tuple[Record, ...]: ...
+    def mentions(self, record: Record) -> Sequence[Record]: ...
     @overload
-    def mentions(self, record: Record, cls: type[R], /) -> tuple[R, ...]: ...
+    def mentions(self, record: Record, cls: type[R], /) -> Sequence[R]: ...
     @overload
     def mentions(
         self, record: Record, /, *classes: type[Record]
-    ) -> tuple[Record, ...]: ...
-    def mentions(self, record: Record, *classes: type[Record]) -> tuple[Record, ...]:
+    ) -> Sequence[Record]: ...
+    def mentions(self, record: Record, *classes: type[Record]) -> Sequence[Record]:
         """Give the records that refer to this one, in order; those of some classes."""
         found = self._links[0].get(record.id, ())
         return tuple([r for r in found if isinstance(r, classes)]) if classes else found
@@ -276,11 +277,6 @@ class Snapshot:
             which = ", ".join(f"{r.title} {r.id}" for r in matches[:6])
             raise NotFound(f"“{words}” can mean {which}; accepted: one of these ids")
         return matches[0]
-
-
-def age(record: Record) -> tuple[datetime, str]:
-    """Give what records are ordered by: instant, then id."""
-    return record.when, record.id
 
 
 def is_for(entry: happenings.Entry, build: str) -> bool:

@@ -6,15 +6,15 @@ the snapshot before goes over, put right where a record came, went or changed.
 
 from __future__ import annotations
 
-from bisect import bisect_left, insort
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from logbook.records.design import Project, Revision
 from logbook.records.happenings import Entry
 from logbook.records.record import Record
+from logbook.records.sharing import put_right, with_changes
 from logbook.records.snapshot import (
     NAMED,
     Checked,
@@ -23,7 +23,6 @@ from logbook.records.snapshot import (
     Snapshot,
     Stored,
     Turn,
-    age,
     dangling,
     folded,
     is_for,
@@ -36,7 +35,6 @@ from logbook.records.snapshot import (
 )
 from logbook.records.text import Parsed
 
-R = TypeVar("R", bound=Record)
 K = TypeVar("K")
 
 Read = tuple[str, Parsed]
@@ -80,9 +78,7 @@ def next_snapshot(
     change = _change(before, old, new, changed)
     if before.checked is None or change is None or len(changed) > MANY:
         return make_snapshot((path, *read) for path, read in new.items())
-    stored = dict(before.stored)
-    for record in change.gone:
-        del stored[record.id]
+    fresh: dict[str, Stored] = {}
     found = dict(before.checked.files)
     for path in changed:
         found.pop(path, None)
@@ -92,7 +88,8 @@ def next_snapshot(
         if parsed.problems:
             found[path] = parsed.problems
         if parsed.record is not None:
-            stored[parsed.record.id] = Stored(parsed.record, path, sha256)
+            fresh[parsed.record.id] = Stored(parsed.record, path, sha256)
+    stored = with_changes(before.stored, [one.id for one in change.gone], fresh)
     after = Snapshot(stored, (), before.read_only, trail=_trail(before, change))
     _carry(before, after, change)
     checked = replace(before.checked, files=found)
@@ -105,7 +102,9 @@ def with_records(before: Snapshot, changed: Iterable[Stored]) -> Snapshot:
     went = {key: before.stored[key].record for key in fresh if key in before.stored}
     change = _Change(went, {key: one.record for key, one in fresh.items()})
     after = replace(
-        before, stored={**before.stored, **fresh}, trail=_trail(before, change)
+        before,
+        stored=with_changes(before.stored, (), fresh),
+        trail=_trail(before, change),
     )
     if before.checked is not None:
         _carry(before, after, change)
@@ -143,29 +142,17 @@ def _change(
     return _Change(went, came)
 
 
-def _put_right(
-    held: tuple[R, ...], went: Iterable[Record], came: Iterable[R]
-) -> tuple[R, ...]:
-    """Give ordered records without some and with others, in order."""
-    kept = list(held)
-    for record in went:
-        del kept[bisect_left(kept, age(record), key=age)]
-    for record in came:
-        insort(kept, record, key=age)
-    return tuple(kept)
-
-
 def _reparted(
     parted: Parted, build: str, went: Iterable[Entry], came: Iterable[Entry]
 ) -> Parted:
     """Give the entries of a build, and those of others, put right."""
 
-    def put_right(held: tuple[Entry, ...], *, own: bool) -> tuple[Entry, ...]:
+    def reparted(held: Sequence[Entry], *, own: bool) -> Sequence[Entry]:
         changed = ([e for e in es if is_for(e, build) is own] for es in (went, came))
-        return _put_right(held, *changed)
+        return put_right(held, *changed)
 
     own, others = parted
-    return put_right(own, own=True), put_right(others, own=False)
+    return reparted(own, own=True), reparted(others, own=False)
 
 
 def _carry(before: Snapshot, after: Snapshot, change: _Change) -> None:
@@ -173,10 +160,10 @@ def _carry(before: Snapshot, after: Snapshot, change: _Change) -> None:
     known, made = vars(before), vars(after)
     went, came = change.went.values(), change.came.values()
     if "_ordered" in known:
-        made["_ordered"] = _put_right(known["_ordered"], went, came)
+        made["_ordered"] = put_right(known["_ordered"], went, came)
     if "entries" in known:
         ones = [[r for r in every if isinstance(r, Entry)] for every in (went, came)]
-        made["entries"] = _put_right(known["entries"], *ones)
+        made["entries"] = put_right(known["entries"], *ones)
         parts = [*known.get("_parted", {}).items()]
         made["_parted"] = {key: _reparted(held, key, *ones) for key, held in parts}
     if "_by_type" in known:
@@ -203,19 +190,17 @@ def _grouped(pairs: Iterable[tuple[K, Record]]) -> dict[K, list[Record]]:
 
 
 def _regrouped(
-    held: Mapping[K, tuple[Record, ...]],
+    held: Mapping[K, Sequence[Record]],
     went: Mapping[K, list[Record]],
     came: Mapping[K, list[Record]],
-) -> dict[K, tuple[Record, ...]]:
+) -> Mapping[K, Sequence[Record]]:
     """Give groups of ordered records put right; one that is empty goes."""
-    found = dict(held)
-    for key in went.keys() | came.keys():
-        records = _put_right(found.get(key, ()), went.get(key, ()), came.get(key, ()))
-        if records:
-            found[key] = records
-        else:
-            found.pop(key, None)
-    return found
+    groups = {
+        key: put_right(held.get(key, ()), went.get(key, ()), came.get(key, ()))
+        for key in went.keys() | came.keys()
+    }
+    gone = [key for key, records in groups.items() if not records]
+    return with_changes(held, gone, {k: one for k, one in groups.items() if one})
 
 
 def _linked(before: Snapshot, after: Snapshot, links: Links, change: _Change) -> Links:

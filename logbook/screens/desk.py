@@ -26,6 +26,7 @@ from logbook.project import Project, Saved, repository_of
 from logbook.records.design import Revision
 from logbook.records.happenings import Entry
 from logbook.records.pieces import current_build
+from logbook.records.sharing import Joined
 from logbook.records.snapshot import Snapshot
 from logbook.records.workshop import Build
 from logbook.screens.adviser import Adviser
@@ -68,7 +69,7 @@ _Arranged = tuple[Sequence[Entry], Sequence[Entry]]
 
 def _arrange(snapshot: Snapshot, build: Build | None) -> _Arranged:
     here, others = arranged(snapshot, build)
-    return here, (*others, *here)
+    return here, Joined(others, here)
 
 
 class Desk:

@@ -6,6 +6,7 @@ and the screen only shows what came of it.
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
@@ -61,7 +62,7 @@ class Glance:
 
     read: bool = False
     build: Build | None = None
-    builds: tuple[Build, ...] = ()
+    builds: Sequence[Build] = ()
     title: str = ""
     where: str = ""
     where_when: str = ""
@@ -113,7 +114,11 @@ def entries_of(snapshot: Snapshot, build: Build | None) -> Sequence[Entry]:
     if build is None:
         return snapshot.entries
     own = snapshot.parted(build.id)[0]
-    return [one for one in own if one.build is not None or one.when >= build.when]
+    # Of those of no build few are older than it: from where it begins on all are its.
+    begun = bisect_left(own, build.when, key=lambda one: one.when)
+    if all(one.build is not None for one in own[:begun]):
+        return own
+    return (*(one for one in own[:begun] if one.build is not None), *own[begun:])
 
 
 def arranged(

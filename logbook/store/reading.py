@@ -8,6 +8,7 @@ from pathlib import Path
 
 from logbook.errors import Problem
 from logbook.records.place import FOLDER
+from logbook.records.sharing import with_changes
 from logbook.records.snapshot import Snapshot, make_snapshot
 from logbook.records.text import Parsed, digest, fact_line, read_record
 from logbook.store.find import RecordFile, record_files
@@ -28,17 +29,16 @@ def each_read(root: Path) -> Iterator[tuple[str, tuple[str, Parsed]]]:
         yield f"{FOLDER}/{path}", _read(RecordFile(base, path))
 
 
-def reread(
-    root: Path, files: Files, paths: Iterable[str]
-) -> dict[str, tuple[str, Parsed]]:
+def reread(root: Path, files: Files, paths: Iterable[str]) -> Files:
     """Give the files with these paths read again; those that are gone are gone."""
-    base, fresh = str(root / FOLDER), dict(files)
+    base, gone = str(root / FOLDER), []
+    fresh: dict[str, tuple[str, Parsed]] = {}
     for path in paths:
         if (root / path).is_file():
             fresh[path] = _read(RecordFile(base, path.removeprefix(f"{FOLDER}/")))
         else:
-            fresh.pop(path, None)
-    return fresh
+            gone.append(path)
+    return with_changes(files, gone, fresh)
 
 
 def snapshot_of(files: Files) -> Snapshot:

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from logbook.errors import Problem
-from logbook.records import design, happenings, workshop
+from logbook.records import design, happenings, sharing, workshop
 from logbook.records.ids import Ref
 from logbook.records.kinds import KINDS
 from logbook.records.record import Record
@@ -98,11 +98,28 @@ def mine(snapshot: Snapshot) -> bool:
     )
 
 
+stories = st.lists(changes(), min_size=2, max_size=8)
+
+
 @settings(max_examples=200, deadline=None)
-@given(st.lists(changes(), min_size=2, max_size=8), st.booleans())
+@given(stories, st.booleans())
 def test_after_any_changes_it_is_what_all_files_anew_would_give(
     story: list[Changes], asked: bool
 ) -> None:
+    follow(story, asked=asked)
+
+
+@settings(max_examples=100, deadline=None)
+@given(stories, st.booleans())
+def test_it_is_so_where_everything_is_kept_in_pieces(
+    story: list[Changes], asked: bool
+) -> None:
+    with pytest.MonkeyPatch.context() as small:
+        small.setattr(sharing, "PIECE", 1)
+        follow(story, asked=asked)
+
+
+def follow(story: list[Changes], *, asked: bool) -> None:
     files: Files = {}
     snapshot = anew(files)
     for changed in story:

@@ -44,7 +44,7 @@ _ASKS = {
 
 def faults(snapshot: Snapshot) -> Iterator[Proposal]:
     """Propose a known fault for each entry that contradicts what was published."""
-    releases = snapshot.all(Release)
+    releases = tuple(snapshot.all(Release))
     if not releases:
         return
     told = {ref.id for one in snapshot.all(Erratum) for ref in one.from_entries}
