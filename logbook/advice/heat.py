@@ -219,9 +219,10 @@ def _margin(part: Part, row: Row, worst: Felt, hottest: float, *, now: bool) -> 
         verdict = f"{left:.0f} K left, less than the {WANTED:g} K wanted"
     else:
         verdict = f"{left:.0f} K left, it keeps its shape"
-    name = row.label if now else f"{row.label} (no longer used)"
+    # What is no longer so comes after what is: advice is listed by its words.
+    name = f" in {row.label}" if now else f", earlier in {row.label} (no longer used)"
     said = (
-        f"{part.title} in {name}: {worst} is {there:.0f} °C in one of {hottest:g} °C; "
+        f"{part.title}{name}: {worst} is {there:.0f} °C in one of {hottest:g} °C; "
         f"it softens from {softens:.0f} °C: {verdict}"
     )
     if caution := found.if_loaded(there, WANTED):

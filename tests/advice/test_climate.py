@@ -141,7 +141,7 @@ def test_a_new_material_is_judged_by_what_the_old_one_felt() -> None:
     assert any("felt by the one of PLA" in line for line in before.assumed)
     # 77 − 71 leaves 6 K of the 10 K wanted.
     assert before.grade is Grade.CHECK
-    assert after.statement.startswith("gate in PLA (no longer used)")
+    assert after.statement.startswith("gate, earlier in PLA (no longer used)")
     assert after.grade is Grade.REMARK
 
 
