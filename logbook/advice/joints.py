@@ -80,7 +80,34 @@ def _through(
     told: tuple[str, ...],
     refs: tuple[Ref, ...],
 ) -> Advice:
-    pitch = found.screw.pitch
+    said, grade, take = _verdict(joint, found, layers)
+    return Advice(
+        key=f"joint {joint.id}",
+        topic="joints",
+        grade=grade,
+        about=joint.ref,
+        statement=f"{joint.title}: {said}",
+        numbers=(
+            Result("grip", found.grip, "mm", 2, "all layers, nominal"),
+            Result("through", found.through, "mm", 2, "beyond the nut, nominal"),
+            Result("lowest", found.low, "mm", 2, "beyond the nut, worst case"),
+            Result("highest", found.high, "mm", 2, "beyond the nut, worst case"),
+            Result("pitch", found.screw.pitch, "mm", 2, "one is wanted at least"),
+            *take,
+        ),
+        inputs=refs,
+        formula=_FORMULA,
+        sources=("ISO 4759-1 (screw length)", found.nut.source),
+        assumed=told,
+        changes=("a measured layer, another screw, nut or washer",),
+        step=joint.step,
+    )
+
+
+def _verdict(
+    joint: assembling.Joint, found: Joint, layers: Sequence[Layer]
+) -> tuple[str, Grade, tuple[Result, ...]]:
+    """Say how the screw stands through, how much that weighs, and which to take."""
     said, grade = f"{joint.fastener} stands through as it should", Grade.REMARK
     take: tuple[Result, ...] = ()
     if found.verdict in _TOO_SHORT:
@@ -102,24 +129,4 @@ def _through(
     if joint.room_behind and found.high > float(joint.room_behind.to("mm")):
         grade = Grade.CHECK
         said += f"; only {joint.room_behind} are free behind it"
-    return Advice(
-        key=f"joint {joint.id}",
-        topic="joints",
-        grade=grade,
-        about=joint.ref,
-        statement=f"{joint.title}: {said}",
-        numbers=(
-            Result("grip", found.grip, "mm", 2, "all layers, nominal"),
-            Result("through", found.through, "mm", 2, "beyond the nut, nominal"),
-            Result("lowest", found.low, "mm", 2, "beyond the nut, worst case"),
-            Result("highest", found.high, "mm", 2, "beyond the nut, worst case"),
-            Result("pitch", pitch, "mm", 2, "one is wanted at least"),
-            *take,
-        ),
-        inputs=refs,
-        formula=_FORMULA,
-        sources=("ISO 4759-1 (screw length)", found.nut.source),
-        assumed=told,
-        changes=("a measured layer, another screw, nut or washer",),
-        step=joint.step,
-    )
+    return said, grade, take

@@ -64,35 +64,40 @@ def suit(
     ):
         return None
     by = abs(slope)
-    size = last.low
-    rest = [(end - slope * size) / by for end in (gap.tight, gap.loose)]
-    side = Side.INTO if slope < 0 else Side.AROUND
-    readings = rest if slope < 0 else [-one for one in rest]
-    u = _others(fit, gap, ones, last) / by
-    rough_scatter = _rough(view, last)
     low, high = (
         wanted.low / by - gap.shift[0] / by,
         wanted.high / by - gap.shift[1] / by,
     )
+    side = Side.INTO if slope < 0 else Side.AROUND
+    rest = [(end - slope * last.low) / by for end in (gap.tight, gap.loose)]
+    u, scatter = _others(fit, gap, ones, last) / by, _rough(view, last)
     step = _rough_step(shown)
-    asked = Wanted(low, high, u, rough_scatter, FINISHING, 0.0, side, step)
-    found = make_to_suit(readings, asked)
-    found = replace(
-        found, gap_tight=found.gap_tight * by, gap_loose=found.gap_loose * by
-    )
-    trimmed = Trim.SMALLER if slope < 0 else Trim.LARGER
-    rough = found.rough if last.what.trim in {None, trimmed} else None
-    room = Limits(low, high)
-    ends = (min(rest), max(rest))
+    asked = Wanted(low, high, u, scatter, FINISHING, 0.0, side, step)
+    found = _sizes(rest, asked, by)
+    rough = found.rough if last.what.trim in {None, _TRIMMED[side]} else None
+    room, ends = Limits(low, high), (min(rest), max(rest))
     at = rough if rough is not None else found.finish
     return Suited(
         found,
         rough,
-        rough_scatter,
-        _chance(ends, at, rough_scatter, u, room, side),
+        scatter,
+        _chance(ends, at, scatter, u, room, side),
         _as_drawn(ends, last, u, room, side),
         _drawn_gap(gap, last, slope),
         u,
+    )
+
+
+_TRIMMED = {Side.INTO: Trim.SMALLER, Side.AROUND: Trim.LARGER}
+"""What trimming the piece made last does to it, by the side the others are on."""
+
+
+def _sizes(rest: Sequence[float], asked: Wanted, by: float) -> Suit:
+    """Give the sizes for what the others leave, the gap as the formula counts it."""
+    readings = rest if asked.side is Side.INTO else [-one for one in rest]
+    found = make_to_suit(readings, asked)
+    return replace(
+        found, gap_tight=found.gap_tight * by, gap_loose=found.gap_loose * by
     )
 
 

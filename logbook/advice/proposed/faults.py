@@ -9,7 +9,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
+from functools import partial
 
 from logbook.advice.fault_words import Against, against
 from logbook.advice.in_words import by_file, lines_of, part_told
@@ -71,42 +72,36 @@ def _names_a_size(snapshot: Snapshot, entry: Entry) -> bool:
     )
 
 
+@dataclass(frozen=True, slots=True)
+class _Case:
+    """An entry against what was published: where that stands and what it is about.
+
+    `line` is the line that lists another number; what only a file or a text tells
+    lasts as long as that, whatever the revision.
+    """
+
+    entry: Entry
+    part: Part | None
+    revision: Revision | None
+    labels: tuple[str, ...]
+    line: Line | None
+    of_file: bool
+    hazard: bool
+
+
 def _proposal(
     snapshot: Snapshot, entry: Entry, releases: tuple[Release, ...], found: Against
 ) -> Proposal:
     part = part_told(snapshot, entry)
     told = [one for one in releases if one.when <= entry.when]
     revision = _released(snapshot, told[-1], part) if part else None
-    of_file = by_file(snapshot, entry.title) is not None
     labels = tuple(
         one.label for one in told if revision is None or _has(one, revision.ref)
     )
-    hazard = found is Against.HAZARD
     line = _miscounted(snapshot, entry)
-
-    def take(draft: Draft, answer: str) -> None:
-        if is_yes(answer) or not answer.strip():
-            raise not_accepted("what to do", answer, _ACCEPTS)
-        corrected = _corrected(draft, entry, line, answer)
-        told_by_text = of_file or corrected  # it lasts as long as that text or file
-        revisions = (revision.ref,) if revision and not told_by_text else ()
-        draft.add(
-            Erratum(
-                id=new_id(),
-                title=entry.title,
-                when=draft.when,
-                part=part.ref if part else None,
-                revisions=revisions,
-                statements=corrected,
-                releases=labels,
-                from_entries=(entry.ref,),
-                severity=Severity.SAFETY if hazard else Severity.DOCUMENT,
-                way_round=WayRound.AVAILABLE,
-                do_this=clean_title(answer),
-                status=ErratumStatus.FIXED if corrected else ErratumStatus.REPORTED,
-            )
-        )
-
+    of_file = by_file(snapshot, entry.title) is not None
+    hazard = found is Against.HAZARD
+    case = _Case(entry, part, revision, labels, line, of_file, hazard)
     held = f"release {told[-1].label}"
     listed = f" (its list says {line.quantity})" if line else ""
     asks = f"does {held} {_ASKS[found]}{listed}? what should a builder do?"
@@ -118,7 +113,33 @@ def _proposal(
         buys="everybody who holds that release is told at the place where it is read",
         accepts=_ACCEPTS,
         inputs=tuple(ref for ref in (entry.ref, part.ref if part else None) if ref),
-        take=take,
+        take=partial(_take, case),
+    )
+
+
+def _take(case: _Case, draft: Draft, answer: str) -> None:
+    """Draft the known fault that an answer makes of it."""
+    if is_yes(answer) or not answer.strip():
+        raise not_accepted("what to do", answer, _ACCEPTS)
+    corrected = _corrected(draft, case.entry, case.line, answer)
+    told_by_text = case.of_file or corrected  # it lasts as long as that text or file
+    draft.add(
+        Erratum(
+            id=new_id(),
+            title=case.entry.title,
+            when=draft.when,
+            part=case.part.ref if case.part else None,
+            revisions=(case.revision.ref,)
+            if case.revision and not told_by_text
+            else (),
+            statements=corrected,
+            releases=case.labels,
+            from_entries=(case.entry.ref,),
+            severity=Severity.SAFETY if case.hazard else Severity.DOCUMENT,
+            way_round=WayRound.AVAILABLE,
+            do_this=clean_title(answer),
+            status=ErratumStatus.FIXED if corrected else ErratumStatus.REPORTED,
+        )
     )
 
 
