@@ -6,7 +6,9 @@ The real `logbook` runs in a pseudo-terminal on an invented project. Lines are
 typed letter by letter, five letters and Enter each half second, so that two
 entries a second are saved and committed; in the middle a pull of 1,000 entries
 arrives. A letter's time ends when the terminal shows it in its line. `--blame`
-also lists what held the event loop longer than 50 ms; that costs a little.
+also lists the slowest letters, and what held the event loop longer than 50 ms:
+how much of that was its own work, how much it waited for a processor; the rest is
+another thread. That costs a little.
 """
 
 from __future__ import annotations
@@ -39,6 +41,10 @@ SIZES = (1_000, 100_000)
 GOAL_MS = 30.0
 COLUMNS, ROWS = 80, 24
 PULLED = 1_000
+PULL_FELT_S = 10.0
+"""For so long after git has ended its pull the program may be at it."""
+SLOWEST = 10
+"""Letters named by `--blame`, each with its moment."""
 GAP_S = 0.08
 """Between two letters; with five of them and Enter, two lines a second."""
 LINES = ("swept", "tried", "noted", "stain")
@@ -59,18 +65,21 @@ import asyncio, os, time
 from textual.message_pump import MessagePump
 told = open(os.environ["KEYS_BLAME"], "a", buffering=1)
 label = ["start"]
+queue = os.open("/proc/thread-self/schedstat", os.O_RDONLY)
+def queued():
+    return int(os.pread(queue, 99, 0).split()[1]) / 1e6
 dispatch, run = MessagePump._dispatch_message, asyncio.events.Handle._run
 async def _dispatch(self, message):
     label[0] = f"{type(message).__name__} in {type(self).__name__}"
     return await dispatch(self, message)
 def _run(self):
-    began, own = time.perf_counter(), time.thread_time()
+    began, own, waited = time.perf_counter(), time.thread_time(), queued()
     label[0] = getattr(self._callback, "__qualname__", type(self._callback).__name__)
     run(self)
     took = (time.perf_counter() - began) * 1e3
     if took > 50:
-        own = (time.thread_time() - own) * 1e3
-        told.write(f"{label[0]}\\t{took:.0f}\\t{own:.0f}\\n")
+        own, waited = (time.thread_time() - own) * 1e3, queued() - waited
+        told.write(f"{label[0]}\\t{took:.0f}\\t{own:.0f}\\t{waited:.0f}\\n")
 MessagePump._dispatch_message, asyncio.events.Handle._run = _dispatch, _run
 """
 
@@ -207,16 +216,29 @@ def letter(at: Terminal, typed: str) -> float:
     return at.until(f"say › │ {typed}", LOST_S) * 1e3
 
 
-def typing(at: Terminal, until: float) -> Iterator[float]:
-    """Type lines and take them until a moment; give each letter's milliseconds."""
+@dataclass(frozen=True)
+class Letter:
+    """A letter: the moment it was pressed, and milliseconds to its glyph.
+
+    `after_enter` is its place in its line: what a save costs the first ones feel.
+    """
+
+    pressed: float
+    took: float
+    after_enter: int
+
+
+def typing(at: Terminal, until: float) -> Iterator[Letter]:
+    """Type lines and take them until a moment; give each letter."""
     number = 0
     while time.perf_counter() < until:
         line = LINES[number % len(LINES)]
         number += 1
         at.until("say › │ what happened", LOST_S)
         for end in range(1, len(line) + 1):
+            pressed = time.perf_counter()
             took = letter(at, line[:end])
-            yield took
+            yield Letter(pressed, took, end)
             at.rest(GAP_S - took / 1e3)
         at.press("\r")
         at.rest(GAP_S)
@@ -235,6 +257,27 @@ def clone(folder: Path, bench: Bench) -> None:
     git(there, "add", ".")
     git(there, "commit", "-q", "-m", "A month at the bench")
     git(here, "remote", "add", "there", "../there")
+
+
+@dataclass
+class Pull:
+    """A pull in the middle of the typing, and when it began and ended."""
+
+    began: float = 0.0
+    ended: float = 0.0
+
+    def __call__(self, here: Path) -> None:
+        """Pull; a failure is told, it is no letter's time."""
+        self.began = time.perf_counter()
+        try:
+            pull(here)
+        except SystemExit as failure:
+            print(f"  {failure}", flush=True)
+        self.ended = time.perf_counter()
+
+    def felt(self, one: Letter) -> bool:
+        """Tell whether a letter was pressed while the pull could be felt."""
+        return self.began <= one.pressed <= self.ended + PULL_FELT_S
 
 
 def pull(here: Path) -> None:
@@ -259,6 +302,29 @@ def told(what: str, taken: list[float]) -> float:
         flush=True,
     )
     return cuts[98]
+
+
+def apart(letters: list[Letter], came: Pull) -> None:
+    """Tell the letters during the pull apart from the others, first and later ones."""
+    others = [one for one in letters if not came.felt(one)]
+    for what, some in (
+        ("during the pull", [one for one in letters if came.felt(one)]),
+        (
+            "apart from it, the first two of a line",
+            [o for o in others if o.after_enter < 3],
+        ),
+        ("apart from it, the others", [o for o in others if o.after_enter >= 3]),
+    ):
+        told(f"  {what}", [one.took for one in some])
+
+
+def slowest(letters: list[Letter], came: Pull) -> None:
+    """Name the slowest letters with their moment, from the first letter on."""
+    for one in sorted(letters, key=lambda one: -one.took)[:SLOWEST]:
+        since = one.pressed - letters[0].pressed
+        felt = f", {one.pressed - came.began:.1f} s after the pull began"
+        where = f"letter {one.after_enter} of a line{felt if came.felt(one) else ''}"
+        print(f"  {one.took:.0f} ms at {since:.1f} s: {where}")
 
 
 def bare(folder: Path) -> None:
@@ -295,7 +361,8 @@ def run(folder: Path, seconds: float, blame: Path | None) -> bool:
         told("while the records are read", opening)
         at.rest(2.0)
         end = time.perf_counter() + seconds
-        pulling = threading.Timer(seconds / 2, pull, [here])
+        came = Pull()
+        pulling = threading.Timer(seconds / 2, came, [here])
         pulling.start()
         before = at.worked_s()
         letters = list(typing(at, end))
@@ -303,12 +370,15 @@ def run(folder: Path, seconds: float, blame: Path | None) -> bool:
             (now - then) / len(letters) * 1e3
             for now, then in zip(at.worked_s(), before, strict=True)
         )
-        high = told("while it saves, commits and pulls", letters)
+        high = told("while it saves, commits and pulls", [one.took for one in letters])
         print(
             f"  processor time a letter, its share of an entry included: event loop "
             f"{loop:.1f} ms, other threads {whole - loop:.1f} ms"
         )
         pulling.join()
+        apart(letters, came)
+        if blame is not None:
+            slowest(letters, came)
         late = at.until("all in git", 120)
         print(
             f"  memory: now {at.memory_mb('VmRSS'):.0f} MB, "
@@ -325,14 +395,18 @@ def run(folder: Path, seconds: float, blame: Path | None) -> bool:
 def blamed(place: Path) -> None:
     """List what held the event loop, the longest first."""
     held: Counter[str] = Counter()
-    longest: dict[str, tuple[int, int]] = {}
+    longest: dict[str, tuple[int, int, int]] = {}
     for line in place.read_text().splitlines():
-        what, took, own = line.split("\t")
+        what, *times = line.split("\t")
+        took, own, waited = map(int, times)
         held[what] += 1
-        longest[what] = max(longest.get(what, (0, 0)), (int(took), int(own)))
-    for what, times in held.most_common():
-        most, mine = longest[what]
-        print(f"  over 50 ms: {what}, {times} times, up to {most} ms (own {mine} ms)")
+        longest[what] = max(longest.get(what, (0, 0, 0)), (took, own, waited))
+    for what, count in held.most_common():
+        most, mine, waited = longest[what]
+        print(
+            f"  over 50 ms: {what}, {count} times, up to {most} ms "
+            f"(own {mine} ms, waited for a processor {waited} ms)"
+        )
 
 
 def measure(entries: int, seconds: float, *, blame: bool) -> bool:
