@@ -15,6 +15,7 @@ from pathlib import Path
 from logbook.advice.advice import Advice
 from logbook.advice.advisor import advise
 from logbook.publish.boxes import Box, Sort
+from logbook.publish.gaps import made_to_suit, suited_words
 from logbook.publish.operations import (
     JobSheet,
     Operation,
@@ -24,7 +25,7 @@ from logbook.publish.operations import (
 )
 from logbook.publish.pages import render_page, visible
 from logbook.publish.signals import Caution, in_order, reminders, written
-from logbook.publish.statements import steps_in_order
+from logbook.publish.statements import limits_text, steps_in_order
 from logbook.records.assembling import Fit, Step
 from logbook.records.definition import Dimension, definition
 from logbook.records.design import Characteristic, Part, Revision
@@ -252,6 +253,7 @@ class _Maker:
         at = f" at {place}" if place else ""
         sized = drawn.nominal or drawn.lower or drawn.upper
         known = sized is not None and not sized.metal
+        size, accept = self._wanted_of(drawn)
         return Box(
             0,
             Sort.READING,
@@ -261,10 +263,19 @@ class _Maker:
             part=part.title,
             piece=piece,
             place=place,
-            drawn=_line(str(drawn.nominal)) if drawn.nominal else "no size drawn",
-            accept=_limits(as_held(self._snapshot, drawn)),
+            drawn=size,
+            accept=accept,
             unit=sized.unit if sized and known else self._snapshot.project.unit,
         )
+
+    def _wanted_of(self, drawn: Dimension) -> tuple[str, str]:
+        """Say which size is wanted and what is accepted; a gap decides over both."""
+        gap = made_to_suit(self._snapshot, drawn.characteristic)
+        if gap is not None:
+            suits = f"to suit: {suited_words(self._snapshot, gap)}"
+            return _line(suits), _line(f"a gap of {limits_text(gap)}")
+        size = _line(str(drawn.nominal)) if drawn.nominal else "no size drawn"
+        return size, _limits(as_held(self._snapshot, drawn))
 
     def _rest(self, owners: dict[str, Step]) -> Iterator[Operation]:
         """Give the readings of parts no operation makes or takes."""

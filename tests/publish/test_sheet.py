@@ -65,6 +65,12 @@ def test_a_reading_stands_once_with_its_size_and_its_limits(drawn: Stand) -> Non
     assert hole.limits == "accept 3.7 to 4.3 mm by ISO 2768-c"
 
 
+def test_what_is_made_to_suit_is_told_by_its_gap(drawn: Stand) -> None:
+    [length] = [box for box in sheet_of(drawn).boxes if box.label == "length"]
+    assert length.drawn == "to suit: measured opening of the base − 0.3 mm"
+    assert length.limits == "accept a gap of 0.1 mm to 0.5 mm"
+
+
 def test_a_closing_step_asks_by_name_and_its_cautions_come_before_it(
     drawn: Stand,
 ) -> None:
