@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 
 from logbook.cli import terms
+from logbook.publish.html import page, pictures_from
 from logbook.publish.notes import PLACE, write_notes
 
 
@@ -22,10 +23,20 @@ def run(args: argparse.Namespace) -> int:
     if args.print:
         print(text, end="")
         return 0
-    project.write_files({PLACE: text.encode()}, "builder notes", terms.moment(args))
+    name = project.snapshot.project.title
+    made = page(
+        text,
+        title=f"{name}: builder notes",
+        footer=f"{name}, builder notes: one builder's record.",
+        picture=pictures_from(project.root, (project.root / PLACE).parent),
+        own_templates=project.own_templates,
+    )
+    beside = f"{PLACE.removesuffix('.md')}.html"
+    files = {PLACE: text.encode(), beside: made.encode()}
+    project.write_files(files, "builder notes", terms.moment(args))
     outcome = terms.committed(project)
     if args.json:
-        terms.answer(path=PLACE, **outcome)
+        terms.answer(path=PLACE, paths=list(files), **outcome)
     else:
-        print(f"{PLACE}\n{outcome['git']}")
+        print("\n".join([*files, outcome["git"]]))
     return 0
