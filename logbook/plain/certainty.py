@@ -233,6 +233,19 @@ def _object_unknown(reading: _Reading) -> Iterator[Doubt]:
         yield which_part((line.facts.part,) if line.facts.part else (), (noun.low,))
 
 
+def _subject_unknown(reading: _Reading) -> Iterator[Doubt]:
+    """See work on a channel nobody knows, told before a part: closed, cable inside."""
+    line, sentence, at = reading.line, reading.sentence, reading.told_at
+    if line.kind is not Kind.STEP or at < 1 or not line.facts.part:
+        return
+    noun = sentence.words[at - 1]
+    plain = noun.name is None and noun.sort is Sort.WORD
+    nameless = not noun.tags or "channel_nouns" in noun.tags
+    first = min(sentence.named("part") + sentence.named("piece"), default=-1)
+    if plain and nameless and reading.unread(noun) and first > at:
+        yield which_part((line.facts.part,), (noun.low,))
+
+
 def _came_out(reading: _Reading) -> Iterator[Doubt]:
     """See how work turned out, told with its noun: anodising came out blotchy."""
     at, words = reading.told_at, reading.sentence.words
@@ -439,10 +452,8 @@ def _cut_off(reading: _Reading) -> Iterator[Doubt]:
 
 
 _SIGNS: tuple[Callable[[_Reading], Iterator[Doubt]], ...] = (
-    _which_size,
-    _new_by_the_way, _object_unknown, _part_goes_on, _came_out, _says_more,
-    _of_the_machine, _of_which_part, _also_fails, _head_unread,
-    _how_it_is,
-    _figure_unread, _head_unheard, _cut_off, _place_unread, _no_clue,
+    _which_size, _new_by_the_way, _object_unknown, _subject_unknown, _part_goes_on,
+    _came_out, _says_more, _of_the_machine, _of_which_part, _also_fails, _head_unread,
+    _how_it_is, _figure_unread, _head_unheard, _cut_off, _place_unread, _no_clue,
     _cure_or_cause, _end_of_a_known,
 )  # fmt: skip

@@ -117,7 +117,7 @@ def my_machine(sentence: Sentence) -> list[int]:
     for at, word in enumerate(sentence.words[:-2]):
         mine = word.low in ("my", "our")
         tool = {"tool"} & (sentence.tags(at + 1) | sentence.tags(at + 2))
-        if mine and tool and drawn and sentence.sorts(*FIGURES):
+        if mine and tool and drawn:
             return [at]
     return []
 

@@ -162,6 +162,7 @@ def _of_kind(
     if choice.kind is Kind.REVISION:
         readings = [one for one in readings if _is_size(one)]
     if choice.kind is Kind.STEP:
+        readings = readings[1:] if _so_many_holes(sentence) else readings
         readings = [one for one in readings if not _is_grit(sentence, choice, one)]
     if choice.kind in _WORK or choice.kind is Kind.FAILURE:
         readings = [_worked(sentence, values, one) for one in readings]
@@ -172,6 +173,19 @@ def _of_kind(
             if one.value.dimension != "length" or "mm" not in one.value.text
         ]
     return readings
+
+
+_HOLES = ("drill", "tap", "countersunk", "countersank", "punch", "bore", "ream")
+
+
+def _so_many_holes(sentence: Sentence) -> bool:
+    """See the 4 of “drilled 4 x 3.2 in the lid”: so many holes, no size."""
+    drills = any(word.low.startswith(_HOLES) for word in sentence.words)
+    for at in sentence.sorts(Sort.SIZE):
+        word = sentence.words[at]
+        if len(word.amounts) == 2 and word.amounts[0].isdecimal():
+            return drills and "." in word.amounts[1] and len(word.amounts[0]) < 3
+    return False
 
 
 def _chosen(

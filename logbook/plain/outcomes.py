@@ -320,6 +320,10 @@ def blame(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     """Give whether another builder would meet this, where it was said."""
     if choice.kind not in (Kind.DECISION, Kind.FAILURE, Kind.READING, Kind.DISPOSITION):
         return {}
+    mine = my_machine(sentence) if choice.kind is Kind.DECISION else []
+    if mine and not sentence.has("attribution_drawing"):
+        sentence.note("met_by_others", *sentence.words[mine[0] : mine[0] + 2])
+        return {"met_by_others": "my machine"}
     for tag, whose in (
         ("attribution_drawing", "the drawing"),
         ("attribution_machine", "my machine"),
@@ -329,10 +333,6 @@ def blame(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         if found and (choice.kind is Kind.DECISION or tag != "attribution_machine"):
             sentence.note("met_by_others", *(sentence.words[at] for at in found))
             return {"met_by_others": whose}
-    mine = my_machine(sentence) if choice.kind is Kind.DECISION else []
-    if mine:
-        sentence.note("met_by_others", *sentence.words[mine[0] : mine[0] + 2])
-        return {"met_by_others": "my machine"}
     wrong = drawn_wrong(sentence) if choice.kind is Kind.DECISION else []
     if wrong and choice.at == wrong[0]:
         sentence.note("met_by_others", sentence.words[wrong[0]])

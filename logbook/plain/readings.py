@@ -86,6 +86,7 @@ def find_values(sentence: Sentence) -> Values:
     walk.values.left_over += [
         word for word in walk.buffer if not word.tags & _EXPLAINED and not word.name
     ]
+    _warm_in_a_room(walk)
     names = sentence.lexicon.dimension_of
     walk.values.readings = [
         Reading(
@@ -97,6 +98,32 @@ def find_values(sentence: Sentence) -> Values:
         for one in walk.values.readings
     ]
     return walk.values
+
+
+def _warm_in_a_room(walk: _Walk) -> None:
+    """Take the 49 of “room 22, lamp face 49” for as warm as it says the room is."""
+    values = walk.values
+    length = any("measures:length" in word.tags for word in values.measures)
+    heated = (
+        values.hours
+        or values.minutes
+        or any("face" in one.what for one in values.readings)
+    )
+    if values.room is None or length or not heated:
+        return
+    read = walk.sentence.spans.get("readings", [])
+    bare = all(not word.unit and word.whole is not None for word in read)
+    if (
+        read
+        and bare
+        and all(one.value.dimension == "length" for one in values.readings)
+    ):
+        values.readings = [
+            Reading(
+                quantity(one.value.value, "°C", one.value.step), one.what, one.place
+            )
+            for one in values.readings
+        ]
 
 
 def _name_behind(walk: _Walk) -> None:

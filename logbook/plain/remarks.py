@@ -65,8 +65,19 @@ def _drawn_otherwise(draft: Draft) -> Iterator[str]:
         if not isinstance(entry, Deviation) or entry.wanted is None:
             continue
         item = draft.snapshot.find(entry.characteristic, Characteristic)
-        if item is None or item.nominal is None:
+        part = draft.snapshot.find(entry.part, Part)
+        said, drawn, name = entry.wanted, item.nominal if item else None, ""
+        if drawn is not None and item is not None:
+            name = f"{item.title} is drawn"
+        elif part is not None and _is_thickness(entry):
+            drawn, name = part.thickness, f"{part.title} is made from"
+        if drawn is None or drawn.metal or said.metal:
             continue
-        said, drawn = entry.wanted, item.nominal
         if said.dimension == drawn.dimension and said.to(drawn.unit) != drawn.value:
-            yield f"said to be drawn {said}, on record {item.title} is drawn {drawn}"
+            yield f"said to be drawn {said}, on record {name} {drawn}"
+
+
+def _is_thickness(entry: Deviation) -> bool:
+    """Tell whether a deviation is of a part's thickness, which its stock has too."""
+    named = entry.characteristic.name if entry.characteristic else ""
+    return named.casefold() == "thickness"

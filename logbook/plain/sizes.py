@@ -101,6 +101,8 @@ def _not_one_size(sentence: Sentence) -> Choice | None:
     if changed := changes_size(sentence):
         at = sentence.sorts(*FIGURES)[0]
         return Choice(Kind.READING, 0.5, at, _changed_or_measured(changed))
+    if _of_two_pieces(sentence):
+        return Choice(Kind.READING, 0.5, -1, _one_line_each())
     if bracketed := _in_brackets(sentence):
         question = f"“({bracketed})”: measured too, or what it should be?"
         choices = ("measured", f"should be {bracketed}", "only a note")
@@ -108,6 +110,17 @@ def _not_one_size(sentence: Sentence) -> Choice | None:
     if _of_two_parts(sentence):
         return Choice(Kind.READING, 0.5, -1, _one_line_each())
     return None
+
+
+def _of_two_pieces(sentence: Sentence) -> bool:
+    """See “mask 1 and 2 both 36.1”."""
+    for at in sentence.named("piece"):
+        joined, number = sentence.word(at + 1), sentence.word(at + 2)
+        if joined is None or number is None or joined.low not in ("and", "&", "+"):
+            continue
+        if number.whole is not None and not number.unit:
+            return True
+    return False
 
 
 def _in_brackets(sentence: Sentence) -> str:

@@ -33,6 +33,8 @@ def ordered(sentence: Sentence, values: Values) -> Choice | None:
         and not _by_the_way(sentence, at)
         and not _got_done(sentence, at)
     ]
+    if found and values.off is not None and parts_named(sentence):
+        return None  # Came back 0.3 too thick: the size is what counts.
     if found and (
         sentence.words[found[0]].low not in ("wants", "cost", "costs")
         or money(sentence)
@@ -350,7 +352,11 @@ def _step(sentence: Sentence) -> Choice | None:
         for at in sentence.tagged("make:past", "close:past", "step")
         if at < why and not _was_shut(sentence, at)
     ]
-    past = [at for at in past if not _with_instrument(sentence, at)]
+    past = [
+        at
+        for at in past
+        if not (_with_instrument(sentence, at) or _that_was(sentence, at))
+    ]
     if past and _ends_bent(sentence, past[0]):
         return Choice(Kind.STEP, 0.5, past[0], _broke_or_done(sentence, past[0]))
     if past and not _noun_phrase(sentence, past[0]):
@@ -372,6 +378,15 @@ def _step(sentence: Sentence) -> Choice | None:
     if base and base[0] == 0 and _orders_work(sentence):
         return Choice(Kind.STEP, 0.5, 0, _done_or_to_do(sentence))
     return None
+
+
+def _that_was(sentence: Sentence, at: int) -> bool:
+    """See “the crossbar I made yesterday is 178.35”: which one it is, measured."""
+    who = sentence.word(at - 1) if at > 1 else None
+    if who is None or who.low not in ("i", "we", "he", "she", "they"):
+        return False
+    rest = {tag for word in sentence.words[at + 1 :] for tag in word.tags}
+    return sentence.words[at - 2].name is not None and "is" in rest
 
 
 def _with_instrument(sentence: Sentence, at: int) -> bool:

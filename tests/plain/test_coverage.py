@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from datetime import timedelta
 from functools import cache
 
@@ -279,3 +280,12 @@ def test_a_size_that_is_too_tight_is_a_size_and_no_difference() -> None:
 def test_the_number_of_a_glue_is_no_size() -> None:
     line = understand("glue is Tackbond 3, clamp 40 min", Vocabulary(now=NOW))
     assert line.verdict is Verdict.KEPT
+
+
+def test_another_thickness_than_that_of_its_stock_is_remarked() -> None:
+    def made(draft: Draft) -> None:
+        bed = draft.part("bed")
+        draft.amend(replace(bed, thickness=parse_quantity("18 mm")))
+
+    said = _remarked("bed 21 thick instead of 24", made)
+    assert "said to be drawn 24 mm, on record bed is made from 18 mm" in said
