@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from logbook.advice.drafted import known_faults, same_size
-from logbook.advice.failing import DROPPED, but, comes_again, own_faults, way_round
+from logbook.advice.failing import DROPPED, comes_again, told_of, way_round
 from logbook.advice.named import (
     named_statements,
     says_the_same,
@@ -17,7 +17,7 @@ from logbook.records.design import Revision
 from logbook.records.made_public import Erratum, Release
 from logbook.records.revisions import revisions_in, revisions_of
 from logbook.records.snapshot import Snapshot
-from logbook.records.words import WayRound
+from logbook.records.words import Blame, WayRound
 
 
 def faults_in(snapshot: Snapshot, release: Release) -> tuple[Erratum, ...]:
@@ -26,18 +26,18 @@ def faults_in(snapshot: Snapshot, release: Release) -> tuple[Erratum, ...]:
 
 
 def applies(snapshot: Snapshot, erratum: Erratum, release: Release) -> bool:
-    """Tell whether a release has a fault: it holds an affected revision, no cure.
+    """Tell whether a release has a fault: it holds a revision that has it, no cure.
 
-    One of no revision stays in later releases while what it names says the same.
+    A later revision than the cure cures it too. A fault of no revision stays in later
+    releases while what it names says the same.
     """
     if erratum.status in DROPPED:
         return False
     held = revisions_in(snapshot, release)
-    cure = snapshot.find(erratum.fixed_by, Revision)
-    if cure is not None and cure in held:
+    said = [standing(snapshot, erratum, revision) for revision in held]
+    if any(words.startswith(FIXED) for words in said):
         return False
-    affected = [snapshot.find(ref, Revision) for ref in erratum.revisions]
-    if any(revision in held for revision in affected if revision):
+    if any(has_it(words) for words in said):
         return True
     if release.label in erratum.releases:
         return True
@@ -73,12 +73,19 @@ def undecided_in(snapshot: Snapshot, release: Release) -> tuple[Erratum, ...]:
 
 NOT_AFFECTED = "not affected"
 NOT_KNOWN = "not known"
+FIXED = f"{NOT_AFFECTED}: fixed"
+NOT_FIXED = "not fixed: it came back"
 WORDS = {
     WayRound.AVAILABLE: "way round available",
     WayRound.PARTIAL: "way round in part",
     WayRound.NONE: "no way round",
     WayRound.UNKNOWN: "way round not known",
 }
+
+
+def has_it(words: str) -> bool:
+    """Tell whether a revision that stands so to a fault has it."""
+    return words in WORDS.values() or words.startswith(NOT_FIXED)
 
 
 def standing(snapshot: Snapshot, erratum: Erratum, revision: Revision) -> str:
@@ -122,17 +129,18 @@ def _before(
 
 
 def _cured(snapshot: Snapshot, erratum: Erratum, revision: Revision) -> str:
-    """Say how a revision stands that cures it or came later; its own fault is told.
+    """Say how a revision stands that cures it or came later.
 
     Another fault than the one it cures is no sign that this one is still there.
     """
-    if comes_again(snapshot, erratum, revision):
-        return f"{WORDS[WayRound.PARTIAL]}: fixed, {but(snapshot, revision)}"
+    again = comes_again(snapshot, erratum, revision)
+    if again is not None and again.met_by_others is Blame.UNKNOWN:
+        return NOT_KNOWN
+    if again is not None:
+        return f"{NOT_FIXED}: {told_of(snapshot, again)}"
     tried = cure_words(snapshot, revision, entries_of(snapshot, erratum))
     tried = "untried" if tried.endswith(NOBODY) else tried
-    own = "; ".join(own_faults(snapshot, revision))
-    other = f"; another fault of its own: {own}" if own else ""
-    return f"{NOT_AFFECTED}: fixed, {tried}{other}"
+    return f"{FIXED}, {tried}"
 
 
 def marks(snapshot: Snapshot, release: Release) -> dict[str, tuple[Erratum, ...]]:

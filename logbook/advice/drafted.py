@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from logbook.advice.faulty_part import faulty_part
-from logbook.advice.headline import headline
+from logbook.advice.headline import headline, titled
 from logbook.advice.telling import how_to_tell
 from logbook.advice.trying import cure_words
 from logbook.advice.wrong import wrong_statements
@@ -51,12 +51,13 @@ def known_faults(snapshot: Snapshot) -> tuple[Erratum, ...]:
     """Give every known fault, saved or drafted, gravest first."""
     saved = snapshot.all(Erratum)
     covered = {ref.id for erratum in saved for ref in erratum.from_entries}
+    named = (replace(one, title=titled(snapshot, one)) for one in saved)
     drafts = (
         drafted(snapshot, entry)
         for entry in blamed_entries(snapshot)
         if entry.id not in covered
     )
-    return tuple(sorted((*saved, *drafts), key=gravity))
+    return tuple(sorted((*named, *drafts), key=gravity))
 
 
 def gravity(erratum: Erratum) -> tuple[bool, int, object, str]:
@@ -94,7 +95,7 @@ def drafted(snapshot: Snapshot, entry: Fault) -> Erratum:
     wrong = wrong_statements(snapshot, entry, revision, cured)
     return Erratum(
         id=entry.id,
-        title=headline(entry),
+        title=headline(snapshot, entry),
         when=entry.when,
         prose=entry.prose,
         part=part.ref if part else None,

@@ -1,27 +1,46 @@
-"""Where a known fault is fixed: the revision to take now, and what came before it."""
+"""Where a known fault is fixed: the revision to take now, and what came before it.
+
+Every page and screen that says where a fault is fixed says it from here.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
-from logbook.advice.failing import better, but, own_faults
+from logbook.advice.drafted import Fault
+from logbook.advice.failing import (
+    better,
+    but,
+    cure_of,
+    left_open,
+    own_faults,
+    since,
+    told_of,
+)
+from logbook.advice.headline import headline
 from logbook.advice.trying import cure_words, entries_of
 from logbook.records.design import Revision
+from logbook.records.dispositions import DONE, disposition_of
 from logbook.records.made_public import Erratum, Release
 from logbook.records.revisions import revisions_in
 from logbook.records.snapshot import Snapshot
+from logbook.records.words import Disposition
+from logbook.records.workshop import Piece
 
 
 @dataclass(frozen=True, slots=True)
 class Fixed:
     """The revision that fixes a fault, said in words that hold of it.
 
-    `but` is what stands against it, `before` the cure it takes the place of, because
-    that had a fault of its own; both may be empty.
+    `changed` is what was changed to fix it, up to this revision; `but` what stands
+    against it, `before` those it takes the place of, because they have a fault of
+    their own; each may be empty.
     """
 
     revision: Revision
     releases: tuple[str, ...]
+    changed: str
     tried: str
     but: str
     before: str
@@ -35,24 +54,77 @@ class Fixed:
 
 def fixed(snapshot: Snapshot, erratum: Erratum) -> Fixed | None:
     """Say what fixes a fault as things stand; None where nothing does."""
-    cure = better(snapshot, erratum)
-    if cure is None:
+    now = better(snapshot, erratum)
+    if now is None:
         return None
-    first = snapshot.find(erratum.fixed_by, Revision)
-    before = ""
-    if first is not None and first is not cure:
-        held = _holding(snapshot, first)
-        where = f" (release {' and '.join(held)})" if held else ""
-        own = "; ".join(own_faults(snapshot, first))
-        why = f": {own}" if own else ""
-        before = f"not by {first.title}{where}, which has a fault of its own{why}"
+    line = since(snapshot, snapshot.find(erratum.fixed_by, Revision) or now)
+    upto = line[: line.index(now) + 1] if now in line else (now,)
+    against = but(snapshot, now)
+    if not against and (left := left_open(snapshot, erratum)):
+        told = headline(snapshot, left[-1])
+        against = f"but: nobody has said whether it still has this: {told}"
     return Fixed(
-        revision=cure,
-        releases=_holding(snapshot, cure),
-        tried=cure_words(snapshot, cure, entries_of(snapshot, erratum)),
-        but=but(snapshot, cure),
-        before=before,
+        revision=now,
+        releases=_holding(snapshot, now),
+        changed="; ".join(dict.fromkeys(one.changed for one in upto if one.changed)),
+        tried=cure_words(snapshot, now, entries_of(snapshot, erratum)),
+        but=against,
+        before="; ".join(_not_these(snapshot, line, now)),
     )
+
+
+def _not_these(
+    snapshot: Snapshot, line: tuple[Revision, ...], now: Revision
+) -> Iterator[str]:
+    """Say of each revision that was to fix it why it is not the one to take."""
+    for one in line:
+        own = own_faults(snapshot, one)
+        if one is not now and own:
+            held = _holding(snapshot, one)
+            where = f" (release {' and '.join(held)})" if held else ""
+            why = "; ".join(_why_not(snapshot, entry, now) for entry in own)
+            yield f"not by {one.title}{where}, which has a fault of its own: {why}"
+
+
+def _why_not(snapshot: Snapshot, entry: Fault, now: Revision) -> str:
+    """Tell a fault; not that the revision which is named anyhow puts it right."""
+    if cure_of(snapshot, entry) is now:
+        return headline(snapshot, entry)
+    return told_of(snapshot, entry)
+
+
+def fixed_here(snapshot: Snapshot, erratum: Erratum, held: Revision) -> str:
+    """Say how a revision that is without a fault stands, and what to take instead."""
+    said = [held.title, cure_words(snapshot, held, entries_of(snapshot, erratum))]
+    own = own_faults(snapshot, held)
+    if own:
+        why = "; ".join(told_of(snapshot, entry) for entry in own)
+        said.append(f"it has a fault of its own: {why}")
+    now = fixed(snapshot, erratum)
+    if own and now and now.revision is not held:
+        said.append(f"take {now.revision.title}, {now.where}")
+    return "; ".join(said)
+
+
+_MENDED = {Disposition.REWORK, Disposition.REPAIR, Disposition.USE_AS_IS}
+
+
+def remake_words(snapshot: Snapshot, erratum: Erratum) -> str:
+    """Say whether to make the part again: as the cure says, and what its builder did.
+
+    Who reads yes should know that the piece it was found on was reworked, not made
+    again.
+    """
+    cure = snapshot.find(erratum.fixed_by, Revision)
+    said: str = cure.remake if cure else ""
+    if said.casefold().strip(" .") != "yes":
+        return said
+    for entry in entries_of(snapshot, erratum):
+        done = disposition_of(snapshot, entry)
+        piece = snapshot.find(entry.piece, Piece)
+        if done in _MENDED and piece is not None:
+            return f"yes, if yours has it; {piece.title} itself was {DONE[done]}"
+    return said
 
 
 def _holding(snapshot: Snapshot, revision: Revision) -> tuple[str, ...]:

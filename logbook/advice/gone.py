@@ -18,12 +18,16 @@ def gone_because(snapshot: Snapshot, piece: Piece) -> str:
         elif isinstance(one, Disposal) and snapshot.find(one.piece) is piece:
             said = done_because(snapshot, one)
         elif isinstance(one, Failure | Deviation) and one.disposition:
-            said = headline(one) if snapshot.find(one.piece) is piece else said
+            own = snapshot.find(one.piece) is piece
+            said = headline(snapshot, one) if own else said
     return said
 
 
 def done_because(snapshot: Snapshot, disposal: Disposal) -> str:
     """Give why something is done with a piece: what was said, or what it answers."""
     answered = snapshot.find(disposal.answers)
-    told = headline(answered) if isinstance(answered, Failure | Deviation) else ""
-    return reason_of(disposal) or told
+    if said := reason_of(disposal):
+        return said
+    if not isinstance(answered, Failure | Deviation):
+        return ""
+    return headline(snapshot, answered)

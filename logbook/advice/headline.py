@@ -1,15 +1,21 @@
 """The head of a line that tells of a fault: what happened, without cause and cure.
 
 What was typed stays in the record as it is; a page that gives cause and cure in places
-of their own need not say them twice, and a heading is read at a glance.
+of their own need not say them twice, and a heading is read at a glance. A cause or a
+cure that was amended since stands in its own place too, not as it was typed first.
 """
 
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 
+from logbook.records.design import Revision
 from logbook.records.happenings import Deviation, Failure
 from logbook.records.likeness import stems
+from logbook.records.made_public import Erratum
+from logbook.records.read_now import told_now
+from logbook.records.snapshot import Snapshot
 
 _LEAD = re.compile(
     r"(?i)[\s,;:.–-]*\b(?:because(?: of)?|since|as|due to|caused by|for|so|and|then|"
@@ -24,19 +30,68 @@ _SHORTEST = 2
 _LEFT = 2
 """Words of the rest that may be in neither cause nor cure: “next time”."""
 
+_JOINT = re.compile(r"(?i)[;,.:–]\s+|\s+(?=because\b|so\b)")
 
-def headline(entry: Failure | Deviation) -> str:
+
+def headline(snapshot: Snapshot, entry: Failure | Deviation) -> str:
     """Give the title of a fault up to where its cause or its cure begins.
 
-    Where the rest says more than these two, it stays.
+    Where the rest says more than these two, it stays. A size in it is what its reading
+    says now.
     """
-    title = entry.title
+    title = told_now(snapshot, entry)
     cause = entry.cause.said if isinstance(entry, Failure) and entry.cause else ""
     low = title.casefold()
-    starts = [low.find(said.casefold()) for said in (cause, entry.cure) if said]
-    cut = min((at for at in starts if at > 0), default=0)
-    if not cut or len(low) != len(title):
+    if len(low) != len(title):
+        return title
+    cut = min((at for at in _starts(low, cause, entry.cure) if at > 0), default=0)
+    if not cut:
         return title
     head = _LEAD.sub("", title[:cut])
     more = stems(title[cut:]) - stems(f"{cause} {entry.cure}")
     return head if len(head.split()) >= _SHORTEST and len(more) <= _LEFT else title
+
+
+def _starts(title: str, *told: str) -> Iterator[int]:
+    """Give where in a line a cause or a cure begins, or one much like it."""
+    for said in filter(None, told):
+        at = title.find(said.casefold())
+        if at >= 0:
+            yield at
+            continue
+        for joint in _JOINT.finditer(title):
+            rest = _JOINT.split(title[joint.end() :])[0]
+            words = stems(rest)
+            if len(words) > 1 and 2 * len(words & stems(said)) > len(words):
+                yield joint.end()
+
+
+def line_now(snapshot: Snapshot, entry: Failure | Deviation) -> str:
+    """Give a fault's line; with its cause and cure as they are now, where amended."""
+    line, head = told_now(snapshot, entry), headline(snapshot, entry)
+    cause = entry.cause.said if isinstance(entry, Failure) and entry.cause else ""
+    told = [one for one in (cause, entry.cure) if one]
+    if head == line or all(one.casefold() in line.casefold() for one in told):
+        return line
+    because = f", because {cause}" if cause else ""
+    cure = f"; what helped: {entry.cure}" if entry.cure else ""
+    return f"{head}{because}{cure}"
+
+
+def titled(snapshot: Snapshot, erratum: Erratum) -> str:
+    """Give the title of a known fault: that of its entry without cause and cure."""
+    for ref in erratum.from_entries:
+        entry = snapshot.find(ref)
+        same = isinstance(entry, Failure | Deviation) and entry.title == erratum.title
+        if isinstance(entry, Failure | Deviation) and same:
+            return headline(snapshot, entry)
+    return erratum.title
+
+
+def reason(snapshot: Snapshot, revision: Revision) -> str:
+    """Give why a revision was opened: of the fault it cures, only what happened."""
+    for ref in revision.because:
+        entry = snapshot.find(ref)
+        if isinstance(entry, Failure | Deviation) and entry.title == revision.why:
+            return headline(snapshot, entry)
+    return revision.why

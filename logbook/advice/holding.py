@@ -10,10 +10,10 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from logbook.advice.advice import Advice
-from logbook.advice.applies import NOT_AFFECTED, NOT_KNOWN, WORDS, standing
+from logbook.advice.applies import NOT_AFFECTED, NOT_KNOWN, has_it, standing
 from logbook.advice.drafted import known_faults
 from logbook.advice.failing import DROPPED
-from logbook.advice.fixing import fixed
+from logbook.advice.fixing import fixed, remake_words
 from logbook.records.design import DesignFile, Revision
 from logbook.records.happenings import TakenIn
 from logbook.records.ids import Ref
@@ -25,7 +25,6 @@ from logbook.records.words import Grade, Severity, State
 from logbook.records.workshop import Build, Piece
 
 _GONE = frozenset({State.SCRAPPED, State.TAKEN_OUT})
-_APPLIES = frozenset(WORDS.values())
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +46,7 @@ class Standing:
     @property
     def applies(self) -> bool:
         """Whether it surely has the fault."""
-        return self.words in _APPLIES
+        return has_it(self.words)
 
     @property
     def unsure(self) -> bool:
@@ -152,7 +151,8 @@ def _words(snapshot: Snapshot, fault: Erratum, revisions: Sequence[Revision]) ->
     said = [standing(snapshot, fault, revision) for revision in revisions]
     if len(set(said)) == 1:
         return said[0]
-    return NOT_KNOWN if _APPLIES & set(said) or NOT_KNOWN in said else NOT_AFFECTED
+    unsure = any(has_it(words) or words == NOT_KNOWN for words in said)
+    return NOT_KNOWN if unsure else NOT_AFFECTED
 
 
 # -- what is said of it ----------------------------------------------------------
@@ -214,7 +214,7 @@ def fixed_words(snapshot: Snapshot, fault: Erratum) -> str:
     if now is None:
         return "not fixed yet"
     where = now.where.removeprefix("in ").replace("not released yet", "no release yet")
-    first = snapshot.find(fault.fixed_by, Revision)
-    remake = f"remake: {first.remake}" if first and first.remake else ""
+    again = remake_words(snapshot, fault)
+    remake = f"remake: {again}" if again else ""
     said = (f"fixed in {now.revision.title}, {where}", remake, now.but, now.before)
     return ", ".join(filter(None, said))

@@ -1,4 +1,4 @@
-"""Whether a cure was tried: a piece of it held, and the step it cures was done so."""
+"""Whether a cure was tried, and whether it was at the step that shows that it cures."""
 
 from __future__ import annotations
 
@@ -28,8 +28,9 @@ FAILED = "no piece of it was made that did not fail"
 def cure_words(snapshot: Snapshot, cure: Revision, faults: Iterable[Fault] = ()) -> str:
     """Say tried, or untried and why; withdrawn where it was.
 
-    `faults` are those it cures: where one was met at a step, that step has to be done
-    in a build that has a piece of the cure, with what it asks for before it closes.
+    The word is that of the revision itself (`tried.verdict_of`). `faults` are those it
+    cures: where one was met at a step, it is said that the step was not done yet in a
+    build that has a piece of the cure, with what it asks for before it closes.
     """
     verdict = verdict_of(snapshot, cure)
     if verdict == "untried":
@@ -40,21 +41,8 @@ def cure_words(snapshot: Snapshot, cure: Revision, faults: Iterable[Fault] = ())
         wanted = tuple(_steps(snapshot, fault, cure))
         if wanted and not any(_done(snapshot, step, cure) for step in wanted):
             names = " or ".join(f"“{step.title}”" for step in wanted)
-            return f"untried: made, but {names} is not on record as done with it yet"
+            return f"tried, but not yet at {names}, which would show that it cures"
     return "tried"
-
-
-def standing_words(snapshot: Snapshot, revision: Revision) -> str:
-    """Say how a revision stands, as a cure of what led to it where anything did."""
-    led = (snapshot.find(ref) for ref in revision.because)
-    return cure_words(
-        snapshot, revision, [one for one in led if isinstance(one, Fault)]
-    )
-
-
-def standing_word(snapshot: Snapshot, revision: Revision) -> str:
-    """Say tried, untried or withdrawn, and no more."""
-    return standing_words(snapshot, revision).partition(":")[0]
 
 
 def entries_of(snapshot: Snapshot, erratum: Erratum) -> tuple[Fault, ...]:
@@ -82,7 +70,7 @@ def _why_not(snapshot: Snapshot, cure: Revision) -> str:
     ]
     own = [one for one in failed if one.met_by_others in {Blame.PIECE, Blame.MACHINE}]
     if len(pieces) == 1 and own and not held_up(snapshot, pieces[0], cure):
-        return f"its only piece so far failed too: {headline(own[-1])}"
+        return f"its only piece so far failed too: {headline(snapshot, own[-1])}"
     if failed or any(_off(snapshot, piece) for piece in pieces):
         return FAILED
     return "; ".join(_gone(snapshot, piece) for piece in pieces)

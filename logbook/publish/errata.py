@@ -37,7 +37,11 @@ class Covered:
 def errata_facts(
     snapshot: Snapshot, releases: Sequence[Release], *, every: bool = False
 ) -> dict[str, Any]:
-    """Give what the page of known faults says, as data."""
+    """Give what the page of known faults says, as data.
+
+    The table has the faults of the page first; on the page of one release also those
+    that only later ones have, for who thinks of going over to one.
+    """
     chosen, unsure = _chosen(snapshot, releases, every=every)
     dropped = [f for f in known_faults(snapshot) if f.status in DROPPED]
     return {
@@ -45,7 +49,7 @@ def errata_facts(
         "releases": [asdict(_covered(snapshot, release)) for release in releases],
         "newer": _newer(snapshot, releases),
         "faults": [asdict(told(snapshot, fault)) for fault in chosen],
-        "matrix": _matrix(snapshot, chosen),
+        "matrix": _matrix(snapshot, chosen, _of_later(snapshot, releases, chosen)),
         "withdrawn": [
             asdict(one) | {"day": f"{one.day:%Y-%m-%d}"}
             for one in withdrawn_among(snapshot, _held(snapshot, releases))
@@ -114,17 +118,35 @@ def _covered(snapshot: Snapshot, release: Release) -> Covered:
     )
 
 
-def _matrix(snapshot: Snapshot, faults: Sequence[Erratum]) -> dict[str, Any]:
-    """Give each fault with how every release stands to it, in words."""
+def _of_later(
+    snapshot: Snapshot, releases: Sequence[Release], chosen: Sequence[Erratum]
+) -> list[Erratum]:
+    """Give the faults that only releases after the one of the page have."""
+    if len(releases) != 1:
+        return []
+    later = [one for one in snapshot.all(Release) if one.when > releases[0].when]
+    found = {f.id: f for one in later for f in faults_in(snapshot, one)}
+    own = {fault.id for fault in chosen}
+    return [fault for fault in found.values() if fault.id not in own]
+
+
+def _matrix(
+    snapshot: Snapshot, faults: Sequence[Erratum], later: Sequence[Erratum]
+) -> dict[str, Any]:
+    """Give each fault with how every release stands to it, in words.
+
+    Those of the page have its number, those of later releases only have 0.
+    """
     releases = snapshot.all(Release)
     return {
         "releases": [release.label for release in releases],
         "rows": [
             {
+                "number": number if fault in faults else 0,
                 "title": fault.title,
                 "stands": [stands_in(snapshot, fault, one) for one in releases],
             }
-            for fault in faults
+            for number, fault in enumerate((*faults, *later), 1)
         ],
     }
 

@@ -68,7 +68,7 @@ def fault_of(snapshot: Snapshot, entry: Failure | Deviation, spoken: Spoken) -> 
     cured = cured_by(snapshot, entry)
     cure = _cure(snapshot, entry)
     material = stuff(snapshot, part, current_revision(snapshot, part)) if part else ""
-    title = capital(headline(entry))
+    title = capital(headline(snapshot, entry))
     boxes = spoken.before(reminders([cure], material), anchor(title), title)
     failed = entry if isinstance(entry, Failure) else None
     cause = failed.cause if failed else None

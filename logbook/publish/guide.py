@@ -7,8 +7,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from logbook.advice.advice import STANDING
+from logbook.advice.applies import FIXED, standing
 from logbook.advice.drafted import known_faults
-from logbook.advice.failing import DROPPED
+from logbook.advice.fixing import fixed_here
+from logbook.advice.headline import reason
 from logbook.publish.frozen import tried_words
 from logbook.publish.gaps import GapView, gap_view
 from logbook.publish.hours_told import hours_told
@@ -25,12 +27,11 @@ from logbook.publish.released import Mark, Released
 from logbook.publish.signals import SIGNALS, Caution, Spoken, of_the_whole
 from logbook.publish.statements import stuff
 from logbook.publish.steps import Steps, StepView
-from logbook.publish.told import KnownFault, told
+from logbook.publish.told import told
 from logbook.publish.withdrawn import standing_of
 from logbook.records import assembling
 from logbook.records.design import Part, Revision
 from logbook.records.made_public import Release
-from logbook.records.references import part_of
 from logbook.records.revisions import is_withdrawn, revisions_of, shown_label
 from logbook.records.snapshot import Snapshot
 from logbook.records.statements import Form
@@ -61,6 +62,14 @@ class RevisionView:
     mates: str
     verdict: str
     here: str
+
+
+@dataclass(frozen=True, slots=True)
+class Corrected:
+    """A fault of earlier drawings, with the revision here that is without it."""
+
+    title: str
+    now: str
 
 
 def write_guide(
@@ -167,18 +176,14 @@ def _joints(released: Released) -> Iterator[JointView]:
         )
 
 
-def _corrected(released: Released) -> Iterator[KnownFault]:
+def _corrected(released: Released) -> Iterator[Corrected]:
     """Give the faults of earlier drawings that no revision in the release has."""
     snapshot = released.snapshot
     for fault in known_faults(snapshot):
-        cure = snapshot.find(fault.fixed_by, Revision)
-        part = part_of(snapshot, cure) if cure else None
-        held = released.revision(part) if part else None
-        line = list(revisions_of(snapshot, part)) if part else []
-        if cure in line and held in line and line.index(held) >= line.index(cure):
-            if fault in released.faults or fault.status in DROPPED:
-                continue
-            yield told(snapshot, fault)
+        for held in released.revisions:
+            if standing(snapshot, fault, held).startswith(FIXED):
+                now = fixed_here(snapshot, fault, held)
+                yield Corrected(title=fault.title, now=now)
 
 
 def _history(released: Released) -> Iterator[RevisionView]:
@@ -201,7 +206,8 @@ def _history(released: Released) -> Iterator[RevisionView]:
 def _revision_view(
     snapshot: Snapshot, part: Part, one: Revision, here: str
 ) -> RevisionView:
-    why = f" (because {one.why})" if one.changed and one.why else one.why
+    said = reason(snapshot, one)
+    why = f" (because {said})" if one.changed and said else said
     return RevisionView(
         part=part.title,
         label=shown_label(one),

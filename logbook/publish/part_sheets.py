@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from logbook.advice.trying import standing_word
 from logbook.publish.asbuilt import example, in_service
 from logbook.publish.control import control_words
 from logbook.publish.decided import decided_on
@@ -25,6 +24,7 @@ from logbook.records.made_public import Statement
 from logbook.records.practice import is_practice
 from logbook.records.revisions import shown_label
 from logbook.records.statements import Form
+from logbook.records.tried import verdict_of
 from logbook.records.words import Source
 from logbook.store.shapes import Shape
 
@@ -103,7 +103,7 @@ class PartSheets:
         boxes = self.spoken.before(called, anchor(title), title)
         label = ""
         if revision is not None:
-            label = f"{shown_label(revision)}, {standing_word(self.snapshot, revision)}"
+            label = f"{shown_label(revision)}, {verdict_of(self.snapshot, revision)}"
         return PartView(
             name=title,
             revision=label,

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from logbook.advice.faulty_part import faulty_part
 from logbook.advice.gone import gone_because
+from logbook.advice.headline import reason
 from logbook.publish.asbuilt import verdict
 from logbook.publish.fault_story import Fault, fault_of, faulty
 from logbook.publish.gaps import made_to_suit
@@ -93,8 +94,8 @@ def _revision_line(snapshot: Snapshot, revision: design.Revision) -> str:
     said = f"{shown_label(revision)}, {standing_of(snapshot, revision)}"
     if revision.changed:
         said += f": {revision.changed}"
-    if revision.why:
-        said += f", because {revision.why}"
+    if why := reason(snapshot, revision):
+        said += f", because {why}"
     if revision.remake:
         said += f". Make an older piece again? {capital(revision.remake)}"
     return said

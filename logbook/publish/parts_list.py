@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
-from logbook.advice.trying import standing_word
 from logbook.publish.asbuilt import counted
 from logbook.publish.readback import SaidLine, read_joint, read_line
 from logbook.publish.released import Mark, Released
@@ -16,6 +15,7 @@ from logbook.records.made_public import Statement
 from logbook.records.practice import is_practice
 from logbook.records.revisions import shown_label
 from logbook.records.statements import Form
+from logbook.records.tried import verdict_of
 from logbook.records.words import Source
 
 GROUPS = {
@@ -110,7 +110,7 @@ def _view(released: Released, line: Listed, lines: tuple[Listed, ...]) -> LineVi
     revision = released.revision(part) if part else None
     label = ""
     if part and revision and said.source is not Source.BOUGHT:
-        tried = standing_word(released.snapshot, revision)
+        tried = verdict_of(released.snapshot, revision)
         label = f"{shown_label(revision)}, {tried}"
     what = "; ".join(filter(None, (said.bought_as, said.material)))
     if said.critical:

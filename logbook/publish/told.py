@@ -5,10 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from logbook.advice.applies import NOT_KNOWN, WORDS, applies, standing, undecided
+from logbook.advice.applies import (
+    NOT_AFFECTED,
+    NOT_FIXED,
+    NOT_KNOWN,
+    WORDS,
+    applies,
+    has_it,
+    standing,
+    undecided,
+)
 from logbook.advice.drafted import is_draft
 from logbook.advice.failing import way_round
-from logbook.advice.fixing import Fixed, fixed
+from logbook.advice.fixing import Fixed, fixed, remake_words
+from logbook.advice.headline import headline
 from logbook.advice.trying import entries_of
 from logbook.publish.sizes_told import sizes_told
 from logbook.publish.withdrawn import withdrawn_among
@@ -75,6 +85,7 @@ class KnownFault:
     fixed_in: str
     fits_with: str
     but: str
+    again: str
     status: str
     drafted: bool
     evidence: tuple[str, ...]
@@ -88,12 +99,12 @@ class KnownFault:
 def told(snapshot: Snapshot, erratum: Erratum) -> KnownFault:
     """Tell a fault as the page does."""
     part = snapshot.find(erratum.part, design.Part)
-    affected = [snapshot.find(ref, Revision) for ref in erratum.revisions]
-    cure = snapshot.find(erratum.fixed_by, Revision)
+    table = tuple(_table(snapshot, erratum))
+    affected = tuple(_affected(snapshot, erratum, table))
     now = fixed(snapshot, erratum)
     releases = _releases(snapshot, erratum)
-    titles = tuple(one.title for one in affected if one)
-    withdrawn = withdrawn_among(snapshot, (one for one in affected if one))
+    titles = tuple(one.title for one in affected)
+    withdrawn = withdrawn_among(snapshot, affected)
     return KnownFault(
         id=erratum.id,
         title=erratum.title,
@@ -111,18 +122,19 @@ def told(snapshot: Snapshot, erratum: Erratum) -> KnownFault:
         way_round=WORDS[way_round(snapshot, erratum)],
         do_this=erratum.do_this,
         side_effects=erratum.side_effects,
-        remake=cure.remake if cure else "",
-        fix=_fix(now, cure, what=True) if now else "",
-        fixed_in=_fix(now, cure) if now else "",
+        remake=remake_words(snapshot, erratum),
+        fix=_fix(now, what=True) if now else "",
+        fixed_in=_fix(now) if now else "",
         fits_with=", ".join(now.revision.mates_with) if now else "",
         but=now.but if now else "",
-        status=_status(erratum, now),
+        again=_again(table),
+        status=_status(erratum, now, table),
         drafted=is_draft(snapshot, erratum),
         evidence=tuple(_evidence(snapshot, erratum)),
         entries=tuple(str(ref) for ref in erratum.from_entries),
         photos=tuple(_photos(snapshot, erratum)),
         statements=tuple(erratum.statements),
-        table=tuple(_table(snapshot, erratum)),
+        table=table,
         changed=f"{erratum.published or erratum.when.date():%Y-%m-%d}",
     )
 
@@ -163,21 +175,41 @@ def _releases(snapshot: Snapshot, erratum: Erratum) -> tuple[str, ...]:
     return tuple(dict.fromkeys((*held, *erratum.releases)))
 
 
-def _fix(now: Fixed, first: Revision | None, *, what: bool = False) -> str:
+def _affected(
+    snapshot: Snapshot, erratum: Erratum, table: tuple[Stands, ...]
+) -> Iterator[Revision]:
+    """Give the revisions that have it: those named, and those it came back in."""
+    named = [snapshot.find(ref, Revision) for ref in erratum.revisions]
+    yield from (one for one in named if one)
+    back = [one.revision for one in table if one.words.startswith(NOT_FIXED)]
+    for revision in snapshot.all(Revision) if back else ():
+        if revision.title in back and revision not in named:
+            yield revision
+
+
+def _again(table: tuple[Stands, ...]) -> str:
+    """Say in which revision that was to fix it it came back; empty where in none."""
+    back = [one for one in table if one.words.startswith(NOT_FIXED)]
+    said = (
+        f"{one.revision}: {one.words.removeprefix(f'{NOT_FIXED}: ')}" for one in back
+    )
+    return "; ".join(said)
+
+
+def _fix(now: Fixed, *, what: bool = False) -> str:
     """Say which revision cures it, in which release, and whether it was tried."""
-    changed = [now.revision.changed]
-    if first is not None and first is not now.revision:
-        changed.insert(0, first.changed)
-    told = "; ".join(filter(None, changed)) if what else ""
+    told = now.changed if what else ""
     named = f"{now.revision.title} ({told})" if told else now.revision.title
     said = (f"{named}, {now.where}", now.tried, now.but, now.before)
     return "; ".join(filter(None, said))
 
 
-def _status(erratum: Erratum, now: Fixed | None) -> str:
-    done = erratum.status in {ErratumStatus.FIXED, ErratumStatus.VERIFIED}
-    if done and now and now.but:
-        return f"{STATUSES[ErratumStatus.FIXED]}, {now.but}"
+def _status(erratum: Erratum, now: Fixed | None, table: tuple[Stands, ...]) -> str:
+    """Say where it stands; not that it is fixed where it came back in what fixes it."""
+    for one in table:
+        back = one.words.startswith(NOT_FIXED)
+        if now and one.revision == now.revision.title and back:
+            return f"{STATUSES[ErratumStatus.CONFIRMED]}, {one.words}"
     return STATUSES[erratum.status]
 
 
@@ -190,8 +222,10 @@ def _evidence(snapshot: Snapshot, erratum: Erratum) -> Iterator[str]:
         build = snapshot.find(entry.build, workshop.Build)
         where = f", {build.title}" if build else ""
         builds |= {build.id} if build else set()
-        same = entry.title == erratum.title
-        what = "" if same else f": {entry.title}"
+        told = entry.title
+        if isinstance(entry, happenings.Deviation | happenings.Failure):
+            told = headline(snapshot, entry)
+        what = "" if told == erratum.title else f": {told}"
         yield f"found on {entry.when:%Y-%m-%d}{where}{what}"
     made = _builds_that_made(snapshot, erratum)
     if made:
@@ -232,10 +266,9 @@ def _table(snapshot: Snapshot, erratum: Erratum) -> Iterator[Stands]:
 
 def stands_in(snapshot: Snapshot, erratum: Erratum, release: Release) -> str:
     """Say in words how a release stands to a fault."""
-    if applies(snapshot, erratum, release):
-        return WORDS[way_round(snapshot, erratum)]
-    if undecided(snapshot, erratum, release):
-        return NOT_KNOWN
     held = {revision.part.id: revision for revision in revisions_in(snapshot, release)}
     revision = held.get(erratum.part.id) if erratum.part else None
-    return standing(snapshot, erratum, revision) if revision else "not affected"
+    words = standing(snapshot, erratum, revision) if revision else NOT_AFFECTED
+    if applies(snapshot, erratum, release):
+        return words if has_it(words) else WORDS[way_round(snapshot, erratum)]
+    return NOT_KNOWN if undecided(snapshot, erratum, release) else words

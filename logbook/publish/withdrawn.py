@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from logbook.advice.trying import FAILED, NOBODY, standing_words
+from logbook.advice.trying import FAILED, NOBODY, cure_words
 from logbook.records.design import Revision
 from logbook.records.happenings import Status
 from logbook.records.revisions import is_withdrawn
@@ -38,7 +38,7 @@ def standing_of(snapshot: Snapshot, revision: Revision) -> str:
     said = _last_word(snapshot, revision)
     if said is not None:
         return f"withdrawn: {said.because or said.title}"
-    word, _, why = standing_words(snapshot, revision).partition(": ")
+    word, _, why = cure_words(snapshot, revision).partition(": ")
     return f"{word} ({why})" if why not in {"", NOBODY, FAILED} else word
 
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from logbook.records.design import Revision
+from logbook.records.design import Part, Revision
 from logbook.records.happenings import Deviation, Failure
-from logbook.records.likeness import alike
+from logbook.records.likeness import same_trouble
 from logbook.records.pieces import piece_state
 from logbook.records.revisions import is_withdrawn
 from logbook.records.snapshot import Snapshot
@@ -65,8 +65,8 @@ def spoiled(snapshot: Snapshot, piece: Piece) -> bool:
 def _as_before(snapshot: Snapshot, failure: Failure, revision: Revision) -> bool:
     """Tell whether a piece failed as what its revision is to cure did."""
     cured = (snapshot.find(ref) for ref in revision.because)
+    names = [part.title for part in snapshot.all(Part)]
     return any(
-        isinstance(one, Failure)
-        and alike(one.title, failure.title, but=(revision.part.name,))
+        isinstance(one, Failure) and same_trouble(one.title, failure.title, names)
         for one in cured
     )

@@ -8,7 +8,6 @@ from pathlib import PurePosixPath
 
 from logbook.advice.holding import same_content
 from logbook.advice.naming import formula_of, meant
-from logbook.advice.trying import standing_word
 from logbook.errors import BadInput
 from logbook.quantity import Absent, Quantity
 from logbook.records import assembling
@@ -23,6 +22,7 @@ from logbook.records.record import Record
 from logbook.records.references import part_of
 from logbook.records.revisions import current_revision, revisions_of, shown_label
 from logbook.records.snapshot import Snapshot
+from logbook.records.tried import verdict_of
 from logbook.records.verdict_word import judged
 from logbook.records.workshop import Piece
 from logbook.screens.facts import drawn_for, uncertainty
@@ -83,7 +83,7 @@ def _itself(asked: Asked) -> Iterator[Line]:
 def _revisions(asked: Asked) -> Iterator[Line]:
     for at, one in enumerate(reversed(revisions_of(asked.snapshot, asked.part))):
         label = "revisions" if not at else ""
-        verdict = standing_word(asked.snapshot, one)
+        verdict = verdict_of(asked.snapshot, one)
         what = one.changed or "; ".join(_changes(one)) or "as first drawn"
         words = f"{shown_label(one)}, {verdict}: {what}"
         yield Line(_key(one), label, words)

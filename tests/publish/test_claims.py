@@ -122,12 +122,12 @@ def table(stand: Stand, title: str, release: str) -> dict[str, str]:
 # -- what is tried -----------------------------------------------------------------
 
 
-def test_a_cure_of_what_went_wrong_at_a_step_is_tried_once_that_step_was_done(
+def test_a_cure_is_shown_to_cure_once_the_step_it_went_wrong_at_was_done(
     stand: Stand,
 ) -> None:
     told(stand, "build", "build 2")
     told(stand, "piece", "diffuser")
-    why = f"untried: made, but “{ON}” is not on record as done with it yet"
+    why = f"tried, but not yet at “{ON}”, which would show that it cures"
     assert fault(stand, CRACK)["fix"].endswith(why)
     assert fault(stand, CRACK)["status"] == "fixed"
     told(stand, "step", ON, "--done")
@@ -173,8 +173,8 @@ def test_the_stop_carries_what_stands_against_its_remedy(stand: Stand) -> None:
     again = ("failure", "diffuser", "diffuser cracked again")
     told(stand, *again, "--met-by", "drawing", "--do", "scrap")
     stop = (
-        "until rev A is in its place. Why: the piece was scrapped. But: diffuser "
-        "cracked again (no cure yet)."
+        "until rev A is in its place. Why: the piece was scrapped. That has not "
+        "held: it came back in diffuser rev A: diffuser cracked again (no cure yet)."
     )
     assert stop in stand.run("guide", "1.0", "--print")[1]
     assert stop in stand.run("errata", "1.0", "--print")[1]
