@@ -258,11 +258,6 @@ def names_in(file: str, name: str) -> frozenset[str]:
     return frozenset(word for row in table(file, name).rows for word in _called(row))
 
 
-def table_names(file: str) -> list[str]:
-    """Name the tables in a file."""
-    return list(_file(file))
-
-
 @cache
 def _file(file: str) -> dict[str, Any]:
     import tomllib

@@ -116,7 +116,8 @@ def test_coupon_gives_back_the_factor_it_was_bent_with(
 ) -> None:
     made = bend(angle, radius, thickness, factor)
     legs = [made.setback * 2 + 30.0] * (bends + 1)
-    blank = flat_length(legs, [made] * bends)
+    each = [made] * bends
+    blank = flat_length(flat_parts(legs, each), each)
     deduction = coupon_deduction(legs, blank)
     allowance = 2 * made.setback - deduction
     found = factor_from_allowance(allowance, angle, radius, thickness)

@@ -11,12 +11,12 @@ from logbook.quantity import Metal
 from logbook.shop.cautions import caution_lines, cautions
 from logbook.shop.materials.gauges import gauge_thickness
 from logbook.shop.sums import all_sums
-from logbook.shop.tables import FOLDER, HOW, Table, table, table_names
+from logbook.shop.tables import FOLDER, HOW, Table, table
 
 TABLES = [
     pytest.param(table(path.stem, name), id=f"{path.stem}.{name}")
     for path in sorted(FOLDER.glob("*.toml"))
-    for name in table_names(path.stem)
+    for name in tomllib.loads(path.read_text("utf-8"))
 ]
 
 

@@ -88,7 +88,6 @@ def test_what_is_not_here_is_unknown(bench: Bench) -> None:
     assert history.content_at(found, nowhere, NOTE) is None
     assert history.content_at(found, bench.head(), NOTE) is None
     assert history.content_of(found, nowhere) is None
-    assert history.contains(found, nowhere) is None
     bench.git("switch", "-q", "--orphan", "fresh")
     assert history.log_of(found, NOTE) is None
 
@@ -135,32 +134,12 @@ def test_a_stranger_can_put_no_escape_code_into_the_log(bench: Bench) -> None:
     assert lines[0].subject == "red [31mtxet"
 
 
-def test_whether_the_branch_still_holds_a_commit(bench: Bench) -> None:
+def test_what_a_commit_held_is_known_when_the_branch_has_left_it(bench: Bench) -> None:
     done = bench.save().committed[0]
-    assert history.contains(bench.repository, done.id) is True
     bench.git("reset", "-q", "--hard", "HEAD~1")
-    assert history.contains(bench.repository, done.id) is False
     assert not (bench.top / NOTE).exists()
     kept = history.content_at(bench.repository, done.id, NOTE)
     assert kept == b"Filed to 178.3 mm.\n"
-
-
-def test_tracked_files_come_with_their_blob_ids(bench: Bench) -> None:
-    bench.save()
-    found = history.tracked(bench.repository)
-    assert found is not None
-    assert found[NOTE] == blob_id(b"Filed to 178.3 mm.\n")
-    assert set(found) == {
-        NOTE,
-        BASE,
-        "drawings/crossbar.dxf",
-        "README.md",
-        f"{FOLDER}/project.md",
-    }
-    assert set(history.tracked(bench.repository, "drawings") or ()) == {
-        BASE,
-        "drawings/crossbar.dxf",
-    }
 
 
 def test_blob_ids_are_those_of_git(

@@ -348,7 +348,7 @@ def test_no_program_named_in_the_settings_is_run(bench: Bench, tmp_path: Path) -
 
 
 def all_is_asked_and_saved(bench: Bench) -> None:
-    from logbook.store.git.history import content_at, differences, log_of, tracked
+    from logbook.store.git.history import content_at, differences, log_of
 
     found, old = bench.repository, bench.head()
     assert isinstance(state(found), Ready)
@@ -359,7 +359,6 @@ def all_is_asked_and_saved(bench: Bench) -> None:
     assert differences(found, old, new)
     assert log_of(found, NOTE)
     assert log_of(found, f"{FOLDER}/project.md")
-    assert tracked(found)
     assert content_at(found, new, NOTE)
     assert lost(found) == ()
     a_correction_waits(bench)

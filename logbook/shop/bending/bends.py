@@ -95,11 +95,9 @@ def flat_parts(
     return flats
 
 
-def flat_length(
-    legs: Sequence[float], bends: Sequence[Bend], legs_are: str = LEGS_ARE[0]
-) -> float:
-    """Give the length of the blank: flat parts and allowances, in mm."""
-    return sum(flat_parts(legs, bends, legs_are)) + sum(b.allowance for b in bends)
+def flat_length(flats: Sequence[float], bends: Sequence[Bend]) -> float:
+    """Give the length of the blank: straight parts and allowances, in mm."""
+    return sum(flats) + sum(each.allowance for each in bends)
 
 
 def tangent_lines(flats: Sequence[float], bends: Sequence[Bend]) -> list[float]:

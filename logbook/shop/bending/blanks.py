@@ -16,6 +16,7 @@ from logbook.shop.bending.bend_inputs import (
 from logbook.shop.bending.bends import (
     Bend,
     allowance_by_rule,
+    flat_length,
     flat_parts,
     part_warnings,
     set_angle,
@@ -69,7 +70,7 @@ def _flat(given: Given) -> Answer:
     legs, bends = given.numbers("legs"), bends_of(given)
     legs_are = given.word("legs_are")
     flats = flat_parts(legs, bends, legs_are)
-    total = sum(flats) + sum(each.allowance for each in bends)
+    total = flat_length(flats, bends)
     lines = tangent_lines(flats, bends)
     doubt = allowance_doubt(given, bends)
     centres = [(a + b) / 2 for a, b in zip(lines[::2], lines[1::2], strict=True)]

@@ -9,7 +9,13 @@ from collections.abc import Sequence
 
 from logbook.shop.answers import Answer, Result
 from logbook.shop.bending.bend_lines import BAR_EDGE, SIDES, TOOL
-from logbook.shop.bending.bends import Bend, flat_parts, part_warnings, tangent_lines
+from logbook.shop.bending.bends import (
+    Bend,
+    flat_length,
+    flat_parts,
+    part_warnings,
+    tangent_lines,
+)
 from logbook.shop.bending.bent_metal import (
     METAL,
     metal_sources,
@@ -76,7 +82,7 @@ def _results(
     lines: Sequence[float],
     turns: Sequence[float],
 ) -> tuple[Result, ...]:
-    total = sum(flats) + sum(each.allowance for each in bends)
+    total = flat_length(flats, bends)
     tangents = tuple(tangent_lines(flats, bends))
     doubt, tool = allowance_doubt(given, bends), f"for the {given.word('tool')}"
     return (

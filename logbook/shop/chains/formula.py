@@ -22,8 +22,6 @@ LONGEST = 4000
 DEEPEST = 40
 """Parentheses within parentheses; the reader stops there."""
 
-FUNCTIONS = ("min", "max", "abs")
-
 
 @dataclass(frozen=True, slots=True)
 class Number:

@@ -98,28 +98,6 @@ def merged_tags(repository: Repository, prefix: str) -> tuple[str, ...]:
     return tuple(answer.out.decode("utf-8", "replace").split()) if answer.good else ()
 
 
-def contains(repository: Repository, commit: str) -> bool | None:
-    """Tell whether the branch now checked out holds a commit."""
-    answer = ask(repository.top, "merge-base", "--is-ancestor", commit, "HEAD")
-    return answer.code == 0 if answer.code in {0, 1} else None
-
-
-def tracked(repository: Repository, folder: str = ".") -> dict[str, str] | None:
-    """Give the files git tracks under a folder, each with its blob id.
-
-    As the index has them; a path in an unsettled merge comes with one of its
-    versions.
-    """
-    answer = ask(repository.top, "ls-files", "-s", "-z", "--", folder)
-    if not answer.good:
-        return None
-    found = {}
-    for entry in answer.fields():
-        facts, _, path = entry.partition("\t")
-        found[path] = facts.split(" ")[1]
-    return found
-
-
 def unmerged(repository: Repository) -> tuple[str, ...]:
     """List the paths a merge left for the user to settle, as the index has them."""
     answer = ask(repository.top, "ls-files", "-u", "-z")
