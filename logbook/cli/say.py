@@ -12,6 +12,7 @@ from logbook.cli import terms
 from logbook.cli.offered import after_entry
 from logbook.plain.answering import answered, as_note, without_part
 from logbook.plain.entries import draft_line, keeps_blame, wants_blame
+from logbook.plain.known_sizes import held_to_sizes, taken_as_typed
 from logbook.plain.lines import understand
 from logbook.plain.project_words import vocabulary
 from logbook.plain.remarks import remarks
@@ -54,14 +55,17 @@ def run(args: argparse.Namespace) -> int:
     project = terms.opened(args)
     line = terms.something(" ".join(args.line), _EXAMPLE)
     words = _words(project, args)
-    understood = understand(line, words)
+    understood = held_to_sizes(understand(line, words), project.snapshot)
     if args.json and not args.yes:
         terms.answer(saved=False, **_told(understood))
         return 0
     asking = not args.yes and not args.json
     shown = "" if args.json else _shown(understood)
+    asked: set[str] = set()
     while understood.verdict is Verdict.ASKED and not args.as_note:
+        asked |= {one.question for one in (understood.question,) if one}
         understood = _settled(words, args, understood, asking=asking)
+        understood = held_to_sizes(understood, project.snapshot, asked)
         shown = _shown(understood, shown) if asking else shown
     draft = _taken(project, args, understood, asking=asking)
     if draft is None:
@@ -177,13 +181,18 @@ def _settled(
 ) -> Understanding:
     """Have the needed question answered; unanswered, the line becomes a note.
 
-    Where only the part is not sure, it is kept as what it is, of no part.
+    Where only the part is not sure, it is kept as what it is, of no part. With --yes
+    what looks like a slip is taken as typed; its doubt stays open.
     """
     doubt = line.question
     assert doubt is not None
     said = _ask(doubt.question, doubt.choices) if asking else ""
     if said:
         return answered(line, doubt, said, words)
+    as_it_is = None if asking else taken_as_typed(line, doubt)
+    if as_it_is is not None:
+        print(f"taken as typed, though {doubt.question}", file=sys.stderr)
+        return as_it_is
     kept = without_part(line) if doubt.about == "part" and not asking else as_note(line)
     if not args.json:
         how = "as a note" if kept.kind is Kind.NOTE else "without a part"

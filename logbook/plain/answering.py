@@ -11,6 +11,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from logbook.plain.certainty import A_NEW_SIZE, DONE_ABOUT, NEITHER, WHY
+from logbook.plain.known_sizes import settled
 from logbook.plain.lines import understand
 from logbook.plain.sizes import AS_BOUGHT
 from logbook.plain.understanding import (
@@ -43,6 +44,8 @@ def answered(
         return line
     if not answer or answer in NOTE_ANSWERS:
         return as_note(line)
+    if doubt.about == "slip":
+        return settled(line, doubt, answer)
     if answer in _SURE:
         return _sure(line, doubt, answer)
     if answer == AS_BOUGHT:
@@ -77,7 +80,7 @@ def _says_nothing(answer: str, doubt: Doubt, vocabulary: Vocabulary) -> bool:
     """Tell a stray key from an answer: it is asked again, and names no part."""
     known = {*doubt.choices, *vocabulary.parts, *vocabulary.proposed}
     stray = len(answer) == 1 and not answer.isdigit() and answer not in known
-    closed = doubt.about in ("kind", "part", "aside", "counted", "size")
+    closed = doubt.about in ("kind", "part", "aside", "counted", "size", "slip", "what")
     return stray and closed
 
 

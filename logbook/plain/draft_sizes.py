@@ -147,6 +147,7 @@ def _reading(
         place=(said.place if said else "") or facts.place,
         room=facts.room,
         after=facts.hours or facts.minutes,
+        confirmed=said.confirmed if said else False,
     )
 
 

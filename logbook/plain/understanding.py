@@ -75,13 +75,15 @@ class Span:
 class Reading:
     """One measured or set value; `what` and `place` may be empty.
 
-    `piece` is the number of the piece, where a line measures several of them.
+    `piece` is the number of the piece, where a line measures several of them. It is
+    `confirmed` where it looked like a slip and was said to be so.
     """
 
     value: Quantity
     what: str = ""
     place: str = ""
     piece: int = 0
+    confirmed: bool = False
 
 
 @dataclass(frozen=True, slots=True)

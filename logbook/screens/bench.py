@@ -15,6 +15,7 @@ from logbook.advice.advisor import Told
 from logbook.advice.passing import why_of
 from logbook.errors import LogbookError, NoProject
 from logbook.plain.build_begun import build_begun
+from logbook.plain.understanding import Understanding
 from logbook.records.happenings import StepDone
 from logbook.records.record import Record
 from logbook.screens import news, verbs
@@ -210,9 +211,13 @@ class Bench(AskingSheet):
             line.mark(())
             row.say(shown_begun(begun), "understood")
         else:
-            found = understood(line.value, self.desk.words, self.desk.now())
+            found = self._understood(line.value)
             line.mark(marked(found))
             row.say(shown(found), "understood")
+
+    def _understood(self, text: str) -> Understanding:
+        desk = self.desk
+        return understood(text, desk.words, desk.now(), desk.snapshot)
 
     @on(Input.Submitted, "#line")
     def _take(self) -> None:
@@ -234,7 +239,7 @@ class Bench(AskingSheet):
             self._begin_build(begins)
             return
         now = self.desk.now()
-        found = understood(text, self.desk.words, now)
+        found = self._understood(text)
         self._go_on(Saying(found, self.desk.words, self.desk.build, now))
 
     def _go_on(self, saying: Saying) -> None:
@@ -273,7 +278,7 @@ class Bench(AskingSheet):
             self.tell("not done yet: the line stays, Esc empties it", label="not taken")
             return
         else:
-            saying.answer(words)
+            saying.answer(words, self.desk.snapshot)
         self._go_on(saying)
 
     def _write(self, saying: Saying) -> None:

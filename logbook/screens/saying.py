@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime
 from pathlib import Path
 
@@ -13,6 +13,7 @@ from logbook.advice.advice import Advice
 from logbook.advice.passing import Why, pass_all, passing
 from logbook.plain.answering import answered, as_note
 from logbook.plain.entries import draft_line, wants_blame
+from logbook.plain.known_sizes import held_to_sizes
 from logbook.plain.lines import understand
 from logbook.plain.remarks import remarks
 from logbook.plain.shown import describe
@@ -28,11 +29,13 @@ from logbook.screens.news import Job
 from logbook.store.proposals import make_proposed
 
 
-def understood(line: str, words: Vocabulary, now: datetime) -> Understanding:
-    """Understand a line as it stands, at this instant."""
+def understood(
+    line: str, words: Vocabulary, now: datetime, snapshot: Snapshot
+) -> Understanding:
+    """Understand a line as it stands, at this instant, among these records."""
     if abs((now - words.now).total_seconds()) > 1:
         words = words.at(now)
-    return understand(line, words)
+    return held_to_sizes(understand(line, words), snapshot)
 
 
 def marked(line: Understanding) -> list[tuple[int, int]]:
@@ -65,18 +68,21 @@ class Saying:
     blame: Blame | None = None
     past: tuple[Advice, ...] | None = None
     why: Why | None = None
+    asked: set[str] = field(default_factory=set)
 
     @property
     def doubtful(self) -> bool:
         """Tell whether the line must be asked about before it is taken."""
         return self.line.verdict is Verdict.ASKED
 
-    def answer(self, words: str) -> None:
+    def answer(self, words: str, snapshot: Snapshot) -> None:
         """Take the answer to the doubt; no words keep the line as a note."""
         doubt = self.line.question
         assert doubt is not None
         if words:
-            self.line = answered(self.line, doubt, words, self.words)
+            self.asked.add(doubt.question)
+            line = answered(self.line, doubt, words, self.words)
+            self.line = held_to_sizes(line, snapshot, self.asked)
         else:
             self.line = as_note(self.line)
 

@@ -1,0 +1,101 @@
+"""A plain line is held to the sizes on record before it is taken."""
+
+from __future__ import annotations
+
+import pytest
+
+from logbook.project import Project
+from logbook.records.happenings import Run
+from logbook.records.text import write_record
+from tests.cli.shop import Shop
+from tests.cli.test_measure import Terminal
+
+ASKED = "asked about first; unasked it is kept as a note"
+
+
+@pytest.fixture
+def drawn(shop: Shop) -> Shop:
+    shop.asked("part", "base", "--dimension", "opening=180.0 ±1.2")
+    shop.asked("part", "bed", "--dimension", "width=240 ±0.5")
+    shop.asked("measure", "gate", "face temperature", "58 °C")
+    shop.asked("measure", "lid", "hole spacing", "40 mm")
+    return shop
+
+
+def newest_run(shop: Shop) -> str:
+    newest = Project.open(shop.folder).snapshot.all(Run)[-1]
+    return write_record(newest)
+
+
+@pytest.mark.parametrize(
+    ("line", "question"),
+    [
+        ("bed width 240.2 kg", "is a mass; width is drawn 240 mm; accepted: a length"),
+        ("gate face temperature 52 kg", "was read 58 °C before"),
+        ("bed width -3", "is width 3 mm under what is drawn, 240 mm?"),
+        ("base opening 1785.2", "ten times what is drawn, 180.0 mm: 178.52 mm?"),
+        ("base opening 178.6 at left, 1.785 at right", "a hundredth of what is drawn"),
+        ("base opening 1785.2 should be 180", "ten times what is drawn"),
+        ("filed the base opening to 78.55", "without its first figure: 178.55 mm?"),
+        ("lid hole 40 mm", "which hole?"),
+    ],
+)
+def test_what_is_doubtful_is_asked_first(drawn: Shop, line: str, question: str) -> None:
+    told = drawn.asked("say", "--", line)
+    assert question in told["question"]
+    assert told["would_be"] == ASKED
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "base opening 178.6",
+        "base opening 176.2 should be 180",
+        "bed width -0.4",
+        "bed width 3 under",
+        "base opening 7 1/16 in",
+        "gate face temperature -5 °C",
+    ],
+)
+def test_what_can_be_is_not_doubted(drawn: Shop, line: str) -> None:
+    told = drawn.asked("say", "--", line)
+    assert told["question"] in {"", "would another builder meet this?"}
+
+
+def test_another_kind_is_never_taken_unasked(drawn: Shop) -> None:
+    before = len(drawn.records("runs"))
+    said = drawn.logbook("say", "--yes", "bed width 240.2 kg")
+    assert "kept as a note" in said.err
+    assert len(drawn.records("runs")) == before
+
+
+def test_a_slip_is_put_right_in_the_words_too(
+    drawn: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("sys.stdin", Terminal("1\n\n"))
+    drawn.logbook("say", "base opening 1785.2 at left")
+    text = newest_run(drawn)
+    assert text.startswith("# base opening 178.52 mm at left\n")
+    assert 'value = "178.52 mm"\nplace = "left"' in text
+
+
+def test_yes_takes_a_slip_as_typed_and_its_doubt_stays_open(drawn: Shop) -> None:
+    said = drawn.logbook("say", "--yes", "base opening 1785.2")
+    assert "taken as typed, though “1785.2 mm” is ten times" in said.err
+    text = newest_run(drawn)
+    assert 'value = "1785.2 mm"' in text
+    assert "confirmed" not in text
+
+
+def test_a_name_its_unit_completes_is_that_size(drawn: Shop) -> None:
+    drawn.logbook("say", "--yes", "gate face 61 °C after 2 hours in a 22 °C room")
+    [path] = [p for p in drawn.records("dimensions") if "face" in p.name]
+    assert "face-temperature" in path.name
+
+
+def test_which_size_is_asked_once(drawn: Shop, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("sys.stdin", Terminal("2\n\n"))
+    said = drawn.logbook("say", "lid hole 40 mm")
+    assert said.out.count("which hole?") == 1
+    names = [path.name for path in drawn.records("dimensions")]
+    assert any(name.endswith("-hole.md") for name in names)

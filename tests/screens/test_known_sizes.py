@@ -1,0 +1,51 @@
+"""The bench line and a typed-in sheet hold what is typed to the sizes on record."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from logbook.records.happenings import Run
+from tests.screens.bench_keys import bench, project
+from tests.screens.conftest import logged
+
+
+@pytest.fixture
+def bed(shop: Path) -> Path:
+    logged(shop, "part", "bed", "--dimension", "width=240 ±0.5")
+    return shop
+
+
+async def test_another_kind_is_asked_about_and_the_line_stays(bed: Path) -> None:
+    async with bench(bed) as at:
+        await at.say("bed width 240.2 kg")
+        assert "is a mass; width is drawn 240 mm" in at.words
+        assert at.line.value == "bed width 240.2 kg"
+        await at.press("escape")
+        assert at.line.value == "bed width 240.2 kg"
+    runs = project(bed).snapshot.all(Run)
+    assert not any("bed" in run.title for run in runs)
+
+
+@pytest.mark.parametrize(
+    ("answer", "value", "confirmed"),
+    [("m", "240.2 mm", False), ("t", "2402 mm", True), ("240.3", "240.3 mm", False)],
+)
+async def test_a_slip_is_answered_by_a_letter_or_by_the_number(
+    bed: Path, answer: str, value: str, confirmed: bool
+) -> None:
+    async with bench(bed) as at:
+        await at.say("bed width 2402")
+        assert "ten times what is drawn, 240 mm" in at.words
+        await at.type(answer)
+        if answer[:1].isdigit():
+            await at.press("enter")
+        await at.settle()
+        if at.app.screen.query_one("#understood").has_class("-asks"):
+            await at.press("enter")
+            await at.settle()
+    run = project(bed).snapshot.all(Run)[-1]
+    [reading] = run.readings
+    assert (str(reading.value), reading.confirmed) == (value, confirmed)
+    assert run.title.startswith(f"bed width {value.removesuffix(' mm')}")
