@@ -154,13 +154,18 @@ class Desk:
 
     @property
     def last_entry(self) -> Entry | None:
-        """The entry written last on this desk, else the newest of the build.
+        """The entry of the build shown that was written last on this desk.
 
-        What came from another clone may be newer; it is not what was just typed.
+        Else the newest of it: what came from another clone may be newer, but is
+        not what was just typed.
         """
+        build = self.build or self.glance.build
         for identity in reversed(self._wrote):
             stored = self.snapshot.stored.get(identity)
-            if stored is not None and isinstance(stored.record, Entry):
+            if stored is None or not isinstance(stored.record, Entry):
+                continue
+            of = stored.record.build
+            if of is None or build is None or of.id == build.id:
                 return stored.record
         return self.entries[-1] if self.entries else None
 

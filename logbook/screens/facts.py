@@ -101,9 +101,16 @@ def glance(snapshot: Snapshot, build: Build | None = None) -> Glance:
 
 
 def _first(problems: Sequence[Problem]) -> str:
-    """Give the problem to mend first: a conflict is what makes most of the others."""
+    """Say the problem to mend first: a conflict is what makes most of the others.
+
+    What is wrong comes before the file it is in, since a low screen cuts the end.
+    """
     ordered = sorted(problems, key=lambda one: one.found != "a merge conflict")
-    return str(ordered[0]) if ordered else ""
+    for one in ordered[:1]:
+        field = f"{one.field}: " if one.field else ""
+        where = f"{one.file}:{one.line}" if one.line else one.file
+        return f"{field}{one.found}; accepted: {one.accepted} · in {where}"
+    return ""
 
 
 def entries_of(snapshot: Snapshot, build: Build | None) -> Sequence[Entry]:

@@ -17,7 +17,7 @@ from textual.binding import BindingType
 from textual.message import Message
 from textual.widgets import Input
 
-from logbook.errors import Refused
+from logbook.errors import Problem, Refused
 from logbook.records.ids import Ref
 from logbook.records.kinds import kind_of
 from logbook.records.record import Record
@@ -50,6 +50,9 @@ BACK_HERE = replace(
 )
 
 
+GONE = "this record is not here any more"
+
+
 class RecordSheet(Sheet):
     """A record with everything that is known of it."""
 
@@ -71,6 +74,7 @@ class RecordSheet(Sheet):
         self._editing = ""
         self._edits: Record | None = None
         self._edited = ""
+        self._path = ""
         self._history: tuple[LogLine, ...] | None = ()
         self._asked = False
         self._announced: Act | None = None
@@ -84,12 +88,19 @@ class RecordSheet(Sheet):
     @property
     def heading(self) -> str:
         """The kind of the record."""
-        return kind_of(self.record).shown if self.record else "gone"
+        if self.record is None:
+            return "cannot be read" if self._problem() else "gone"
+        return kind_of(self.record).shown
+
+    def _problem(self) -> Problem | None:
+        """Give why its file cannot be read; none where there is no such file."""
+        found = self.desk.snapshot.problems
+        return next((one for one in found if one.file == self._path), None)
 
     def body(self) -> ComposeResult:
         """Lay out title, everything known, and the line."""
         yield Row("", id="title")
-        yield Listing("this record is not here any more", id="facts")
+        yield Listing(GONE, id="facts")
         yield Row("amend ›", EntryLine("", id="line"), id="say")
 
     def on_mount(self) -> None:
@@ -148,12 +159,25 @@ class RecordSheet(Sheet):
         """Show the record as it is now, the arrow where it was."""
         record, facts = self.record, self.query_one(Listing)
         kept = facts.chosen.key if facts.chosen else ""
+        self.show_band()
         if record is None:
+            facts.show_nothing(self._why_gone())
             facts.show(())
             return
+        self._path = self.desk.snapshot.path(record)
         self.query_one("#title", Row).say(record.title, day(record.when))
         facts.show(tuple(self._lines(record)), kept)
         self._follow()
+
+    def _why_gone(self) -> str:
+        """Say why there is no record to show: taken back, or not to be read."""
+        problem = self._problem()
+        if problem is None:
+            return GONE
+        self.tell(str(problem), label="problem")
+        if problem.found == "a merge conflict":
+            return "both sides of a merge are in its file: it waits to be settled"
+        return "its file cannot be read as it is now; nothing of it is lost"
 
     def _lines(self, record: Record) -> Iterator[Line]:
         yield Line("title", "title", record.title)
@@ -341,7 +365,7 @@ class RecordSheet(Sheet):
 
     def action_undo(self) -> None:
         """Say what would be taken back; the key again takes it back."""
-        meant = self.only_ours("this record is not here any more", self._own_file)
+        meant = self.only_ours(GONE, self._own_file)
         announced, self._announced = self._announced, None
         if announced is None:
             self.desk.ask_undo(meant)

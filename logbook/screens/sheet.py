@@ -7,7 +7,7 @@ from typing import Any, Protocol, cast
 
 from logbook.errors import BadInput, Refused
 from logbook.screens.ruled_sheet import RuledSheet
-from logbook.screens.verbs import UNDO
+from logbook.screens.verbs import BUILD, UNDO
 from logbook.store.acts import Act
 
 STILL_READING = "the records are still being read; again in a moment"
@@ -166,7 +166,13 @@ class Sheet(RuledSheet):
             self.tell("there is no other build; `logbook build` starts one")
             return
         at = [build.id for build in builds].index(now.id)
-        self.desk.go_on_with(builds[(at + 1) % len(builds)])
+        on = builds[(at + 1) % len(builds)]
+        self.desk.go_on_with(on)
+        key = self.mapped_keys()(BUILD)
+        self.tell(
+            f"now {on.title}, no longer {now.title}; {key} goes on to the next",
+            label="build",
+        )
 
     def action_to_build(self) -> None:
         """Choose the build the last entry belongs to."""

@@ -5,6 +5,8 @@ from __future__ import annotations
 import subprocess
 from pathlib import Path
 
+from logbook.records.design import Part
+from logbook.screens.record import RecordSheet
 from tests.screens.bench_keys import bench, project
 
 OURS, THEIRS = "sawn by hand", "sawn on the band saw"
@@ -42,6 +44,19 @@ async def test_the_header_says_that_a_merge_is_unfinished_until_it_is(
         await at.until(lambda: "all in git" in at.seen)
         assert "merge unfinished" not in at.seen
         assert "logbook settle" not in at.seen
+
+
+async def test_a_record_in_conflict_is_not_said_to_be_gone(shop: Path) -> None:
+    [base] = [one for one in project(shop).snapshot.all(Part) if one.title == "base"]
+    async with bench(shop, (80, 24)) as at:
+        at.app.push_screen(RecordSheet(at.app.desk, base.id))
+        await at.settle()
+        in_conflict(shop)
+        await at.until(lambda: "both sides of a merge are in its file" in at.words)
+        assert "gone" not in at.words
+        assert "logbook settle" in at.words
+        await at.press("escape")
+        assert "a merge conflict; accepted: logbook settle" in at.words
 
 
 def test_a_check_during_a_conflict_names_the_verb_that_settles_it(shop: Path) -> None:

@@ -1,0 +1,28 @@
+"""The key that switches builds says so, and what follows is of the build shown."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from tests.screens.bench_keys import bench
+from tests.screens.conftest import logged
+
+
+async def test_what_is_moved_or_given_a_photo_is_of_the_build_shown(
+    shop: Path,
+) -> None:
+    logged(shop, "build", "build 2", "--when", "2024-03-08T10:00")
+    async with bench(shop, (100, 30)) as at:
+        await at.say("sanded the bed")
+        entry = at.app.desk.last_entry
+        assert entry is not None
+        assert entry.title == "sanded the bed"
+        await at.press("f4")
+        await at.settle()
+        assert "now build 1, no longer build 2; F4 goes on to the next" in at.words
+        entry = at.app.desk.last_entry
+        assert entry is not None
+        assert entry.title != "sanded the bed"
+        await at.press("f7")
+        await at.settle()
+        assert "move “sanded the bed”" not in at.words
