@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any
@@ -14,6 +14,7 @@ from logbook.publish.frozen import tried_words
 from logbook.publish.html import anchor
 from logbook.publish.newer import newer_than
 from logbook.publish.notes import DEFERS
+from logbook.publish.open_faults import OpenFault, open_faults
 from logbook.publish.pages import capital, render
 from logbook.publish.told import stands_in, told
 from logbook.publish.withdrawn import withdrawn_among
@@ -54,9 +55,16 @@ def errata_facts(
             asdict(one) | {"day": f"{one.day:%Y-%m-%d}"}
             for one in withdrawn_among(snapshot, _held(snapshot, releases))
         ],
+        "open_faults": [asdict(one) for one in _open(snapshot, releases)],
         "not_known": [asdict(told(snapshot, fault)) for fault in unsure],
         "dropped": [asdict(told(snapshot, fault)) for fault in dropped],
     }
+
+
+def _open(snapshot: Snapshot, releases: Sequence[Release]) -> Iterable[OpenFault]:
+    """Give what went wrong of which nobody knows whether others meet it, each once."""
+    found = (one for release in releases for one in open_faults(snapshot, release))
+    return dict.fromkeys(found)
 
 
 def _newer(snapshot: Snapshot, releases: Sequence[Release]) -> dict[str, Any] | None:

@@ -18,6 +18,7 @@ from logbook.publish.joint_checks import NOT_KNOWN, JointChecks, as_released
 from logbook.publish.money_told import money_told
 from logbook.publish.newer import newer_than
 from logbook.publish.notes import DEFERS
+from logbook.publish.open_faults import open_faults, still_open
 from logbook.publish.pages import render
 from logbook.publish.part_sheets import PartSheets, PartView
 from logbook.publish.parts_list import groups, listed, not_needed, substitutes
@@ -105,6 +106,8 @@ def guide_facts(released: Released, shapes: Mapping[str, Shape]) -> dict[str, ob
         "money": tuple(money_told(snapshot)),
         "faults": tuple(told(snapshot, fault) for fault in released.faults),
         "marked": released.numbers_marked,
+        "open_faults": open_faults(snapshot, release),
+        "still_open": still_open(snapshot, release),
         "corrected": tuple(_corrected(released)),
         "whole": whole,
         "signals": _used_signals(whole, (*parts, *practice), views),

@@ -236,9 +236,9 @@ def test_who_holds_an_older_release_reads_first_that_there_is_a_newer_one(
 ) -> None:
     page = stand.run("errata", "1.0", "--print")[1]
     newer = (
-        "> **NEWER RELEASE** [Release 1.1](../1.1/guide.md) of 2026-04-10 exists, with no known fault so "
-        "far. Untried as a whole: build 1 made 2 of its 3 parts, all but diffuser rev "
-        "A. If you have not begun, take that one."
+        "> **NEWER RELEASE** [Release 1.1](../1.1/guide.md) of 2026-04-10 exists, with "
+        "no known fault so far. Untried as a whole: build 1 made 2 of its 3 parts, "
+        "all but diffuser rev A. If you have not begun, take that one."
     )
     assert page.index(newer) < page.index("- Release **1.0**")
     assert newer in stand.run("guide", "1.0", "--print")[1]
