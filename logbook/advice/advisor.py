@@ -18,6 +18,7 @@ from logbook.advice.contradictions import (
     cited_problems,
     place_problems,
     unit_problems,
+    value_problems,
 )
 from logbook.advice.figures import Figures, Sample, samples
 from logbook.advice.figures_told import figure_advice
@@ -116,6 +117,7 @@ _TOPICS: tuple[tuple[str, type[Record], Work], ...] = (
     ("holds", Hold, declared_advice),
     ("closing", Step, closing_advice),
     ("units", Characteristic, unit_problems),
+    ("values", Characteristic, value_problems),
     ("cited", Characteristic, cited_problems),
     ("places", Part, place_problems),
     ("conformity", Piece, conformity_advice),

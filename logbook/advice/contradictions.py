@@ -9,15 +9,19 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from logbook.advice.conformity import GONE
+from logbook.advice.in_doubt import expected_of_piece, open_slips
 from logbook.advice.register import View
 from logbook.errors import BadInput, Problem
-from logbook.quantity import Quantity
+from logbook.quantity import Absent, Quantity
+from logbook.records.definition import Dimension
 from logbook.records.design import Change, Characteristic, Part, Revision
-from logbook.records.happenings import Deviation, Run
+from logbook.records.expected import Expected, expected_of, misfit
+from logbook.records.happenings import Deviation, Reading, Run
 from logbook.records.ids import Ref
 from logbook.records.pieces import piece_state, pieces_of
 from logbook.records.read_now import differs, reading_behind
 from logbook.records.record import Record
+from logbook.records.references import refers
 from logbook.records.snapshot import folded
 from logbook.records.workshop import Piece
 
@@ -35,12 +39,55 @@ def unit_problems(view: View, what: Characteristic) -> Iterator[Problem]:
                 yield from _limits(view, record, change, f"change {number} ")
     drawn = what.nominal or what.lower_limit or what.upper_limit
     if drawn is None:
+        yield from _read_otherwise(view, what)
         return
     for record, field, size in _others(view, what, drawn):
         found = f"“{size}”, a {size.dimension}, but {what.title} is drawn as {drawn}"
         other = "" if record is what else f" (or mend {view.path(what)})"
         accepted = f"a {drawn.dimension}{other}"
         yield Problem(view.path(record), 0, field, found, accepted)
+
+
+def _read_otherwise(view: View, what: Characteristic) -> Iterator[Problem]:
+    """Tell of readings of another kind than the others, of a size never drawn."""
+    expected = expected_of(view, Dimension(what, None, None, None))
+    for run, number, reading in _readings(view, what) if expected else ():
+        refusal = misfit(reading.value, expected)
+        if refusal is not None:
+            found, accepted = refusal
+            yield Problem(view.path(run), 0, f"reading {number} value", found, accepted)
+
+
+def value_problems(view: View, what: Characteristic) -> Iterator[Problem]:
+    """Tell of readings that cannot be of a size, or look like a slip nobody settled.
+
+    Those of another kind `unit_problems` tells of.
+    """
+    for run, number, reading in _readings(view, what):
+        piece = view.find(run.piece, Piece)
+        expected = expected_of_piece(view, piece, what)
+        field = f"reading {number} value"
+        refusal = misfit(reading.value, expected)
+        if refusal is not None and _same_kind(reading.value, expected):
+            yield Problem(view.path(run), 0, field, *refusal)
+        slips = open_slips(view, piece, what) if piece else ()
+        for slip in [slip for one, slip in slips if one.id == reading.id]:
+            accepted = f"{slip.meant}, or with confirmed = true if it was read so"
+            yield Problem(view.path(run), 0, field, slip.question, accepted)
+
+
+def _same_kind(value: Quantity | Absent, expected: Expected | None) -> bool:
+    if expected is None or isinstance(value, Absent):
+        return False
+    return value.dimension == expected.size.dimension
+
+
+def _readings(view: View, what: Characteristic) -> Iterator[tuple[Run, int, Reading]]:
+    """Give the readings of a size, each with its run and its number there."""
+    for run in view.mentions(what, Run):
+        for number, reading in enumerate(run.readings, 1):
+            if refers(view, reading.what, what):
+                yield run, number, reading
 
 
 def _others(

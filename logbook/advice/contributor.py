@@ -14,6 +14,7 @@ from dataclasses import dataclass, replace
 from logbook.advice.contours import contour_sign
 from logbook.advice.drawn import drawn_as, newest_revision
 from logbook.advice.figures import Shop, features
+from logbook.advice.in_doubt import Doubted, open_slips
 from logbook.advice.readings import Measured, measured
 from logbook.advice.register import View
 from logbook.advice.usual import figure_key, usual
@@ -82,6 +83,7 @@ class Unknown:
     """A dimension of which nothing says how big it is, or how far it may be off.
 
     The sentence says what is missing; `nominal` is its drawn size, if there is one.
+    It is `doubted` where it was read, and a reading looks like a slip.
     """
 
     name: str
@@ -89,6 +91,7 @@ class Unknown:
     part: Part
     sentence: str
     nominal: float | None = None
+    doubted: bool = False
 
 
 def candidates(
@@ -137,6 +140,9 @@ def known(
     revision = view.find(piece.revision, Revision) if piece else None
     drawn = drawn_as(view, revision or newest_revision(view, part), what)
     if piece is not None:
+        if slips := open_slips(view, piece, what):
+            said = _in_doubt(piece, what, slips)
+            return Unknown(name, what, part, said, _length(drawn.nominal), doubted=True)
         read, faults = measured(view, piece, what)
         problems += faults
         if read is not None:
@@ -146,6 +152,15 @@ def known(
     except BadInput as refusal:
         said = f"{part.title} {what.title}: {refusal}"
         return Unknown(name, what, part, said, _length(drawn.nominal))
+
+
+def _in_doubt(piece: Piece, what: Characteristic, slips: Doubted) -> str:
+    """Say which readings stand in doubt, each with what was probably meant."""
+    each = [
+        f"{one.place}: {slip.question}" if one.place else slip.question
+        for one, slip in slips
+    ]
+    return f"{piece.title} {what.title} stands in doubt: {', '.join(each)}"
 
 
 def _read(

@@ -192,6 +192,10 @@ def _case(
         for one in asked.names
     ]
     yield from dict.fromkeys(problems)
+    doubted = [one for one in found if isinstance(one, Unknown) and one.doubted]
+    if doubted:
+        yield _in_doubt(fit, doubted, found, last)
+        return
     try:
         found = _last_by_hand(asked, found)
         ones = [one for one in found if isinstance(one, Known)]
@@ -212,6 +216,23 @@ def _case(
         yield _refused(view, fit, refusal)
         return
     yield from case_advice(case)
+
+
+def _in_doubt(
+    fit: Fit,
+    doubted: Sequence[Unknown],
+    found: Sequence[Known | Unknown],
+    last: Characteristic | None,
+) -> Advice:
+    """Say which readings have to be settled first; what is not cut yet waits for it."""
+    read = {one.what.id for one in found if isinstance(one, Known) and one.read}
+    waits = last is not None and last.id not in read
+    return replace(
+        _not_known(fit, doubted, last),
+        grade=Grade.WAIT if waits else Grade.CHECK,
+        step=fit.step,
+        changes=("the reading put right, or said to be so",),
+    )
 
 
 def _last_by_hand(

@@ -8,13 +8,14 @@ later ones count. So does a rework. Lengths in mm.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from functools import lru_cache, partial
 from typing import NamedTuple
 
 from logbook.advice.doubt import Doubt, doubt
+from logbook.advice.in_doubt import open_slips
 from logbook.advice.piece_facts import Facts, facts_of, of_size
 from logbook.advice.refusing import refused
 from logbook.advice.register import remembered
@@ -105,7 +106,8 @@ def _measured(
 ) -> tuple[Measured | None, tuple[Problem, ...]]:
     problems: list[Problem] = []
     facts = facts_of(snapshot, piece)
-    ones = list(_ones(snapshot, facts, what, problems))
+    doubted = {one.id for one, _ in open_slips(snapshot, piece, what)}
+    ones = list(_ones(snapshot, facts, what, doubted, problems))
     ones = _after_rework(ones, facts.reworks)
     if not ones:
         return None, tuple(problems)
@@ -117,12 +119,20 @@ def _measured(
 
 
 def _ones(
-    snapshot: Snapshot, facts: Facts, what: Characteristic, problems: list[Problem]
+    snapshot: Snapshot,
+    facts: Facts,
+    what: Characteristic,
+    doubted: Collection[str],
+    problems: list[Problem],
 ) -> Iterator[_One]:
-    """Give the readings; a deviation's figure counts where nothing was read."""
-    for reading, run in of_size(facts.readings, what) or of_size(
-        facts.deviations, what
-    ):
+    """Give the readings; a deviation's figure counts where nothing was read.
+
+    What looks like a slip that nobody settled counts for nothing yet.
+    """
+    told = of_size(facts.readings, what) or of_size(facts.deviations, what)
+    for reading, run in told:
+        if reading.id in doubted:
+            continue
         try:
             yield _one(snapshot, reading, run, problems)
         except BadInput as refusal:

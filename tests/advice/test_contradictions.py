@@ -36,6 +36,35 @@ def test_a_reading_of_another_kind_is_told_with_its_line(shop: Shop) -> None:
     assert "accepted: a length" in problem
 
 
+def test_a_reading_of_another_kind_than_before_is_told(shop: Shop) -> None:
+    shop.asked("measure", "gate", "face", "a=58 °C", "b=59 °C", "c=60 °C")
+    [run] = shop.records("runs")
+    line = by_hand(run, '"59 °C"', '"59 kg"')
+    where = f"{run.relative_to(shop.folder)}:{line}: reading 2 value"
+    [problem] = [p for p in problems(shop) if p.startswith(where)]
+    assert "is a mass; face was read" in problem
+    assert "accepted: a temperature" in problem
+
+
+def test_a_negative_reading_is_told(shop: Shop) -> None:
+    shop.asked("measure", "crossbar", "length", "178.3")
+    [run] = shop.records("runs")
+    by_hand(run, '"178.3 mm"', '"-3 mm"')
+    assert any("“-3 mm” is negative" in problem for problem in problems(shop))
+
+
+def test_a_slip_is_told_until_it_is_settled(shop: Shop) -> None:
+    shop.asked("measure", "crossbar", "length", "left=178.3", "right=178.4")
+    [run] = shop.records("runs")
+    line = by_hand(run, '"178.4 mm"', '"1784 mm"')
+    where = f"{run.relative_to(shop.folder)}:{line}: reading 2 value"
+    [problem] = [p for p in problems(shop) if p.startswith(where)]
+    assert "ten times what is drawn, 179.7 mm: 178.4 mm?" in problem
+    assert "confirmed = true" in problem
+    by_hand(run, '"1784 mm"\n', '"1784 mm"\nconfirmed = true\n')
+    assert "ten times" not in shop.logbook("check", "--json").out
+
+
 def test_a_drawing_amended_to_another_kind_is_told_at_each_reading(shop: Shop) -> None:
     shop.asked("measure", "crossbar", "length", "178.3")
     [file] = [f for f in shop.records("dimensions") if "length" in f.name]

@@ -52,6 +52,22 @@ def test_the_last_piece_waits_for_the_opening_which_carries_the_doubt(
     assert figures(advice)["chance"] == pytest.approx(100 * chance, abs=0.5)
 
 
+def test_a_reading_that_looks_like_a_slip_is_not_advised_on(shop: Shop) -> None:
+    measure(shop, CORNERS)
+    shop.logbook("say", "--yes", "base opening 78.55 at front left")
+    told = shop.logbook("gaps", "--json")
+    assert told.code == ProblemsFound.exit_code
+    [advice] = told.json["advice"]
+    assert advice["grade"] == "wait"
+    assert "base-1 opening stands in doubt: front left: “78.55 mm”" in advice["says"]
+    assert "178.55 mm?" in advice["says"]
+    assert advice["numbers"] == []
+    measure(shop, {"front left": 178.61})
+    [advice] = gaps(shop)
+    assert "doubt:" not in advice["says"]
+    assert figures(advice)["finish"] == pytest.approx(178.3, abs=0.05)
+
+
 @pytest.mark.parametrize("shift", [0.0, -0.4, 0.25])
 def test_the_readings_give_saw_finish_and_accept_sizes(
     shop: Shop, shift: float

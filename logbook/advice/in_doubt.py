@@ -1,0 +1,61 @@
+"""Readings on record that look like slips, which nobody has settled yet."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import partial
+
+from logbook.advice.drawn import drawn_as
+from logbook.advice.piece_facts import facts_of, of_size
+from logbook.advice.register import remembered
+from logbook.records.design import Characteristic, Part, Revision
+from logbook.records.expected import Expected, Slip, expected_of, open_slip
+from logbook.records.happenings import Reading
+from logbook.records.limits_held import as_held
+from logbook.records.revisions import current_revision
+from logbook.records.snapshot import Snapshot
+from logbook.records.workshop import Piece
+
+Doubted = tuple[tuple[Reading, Slip], ...]
+
+
+def expected_of_piece(
+    snapshot: Snapshot, piece: Piece | None, what: Characteristic
+) -> Expected | None:
+    """Give what a size is expected to be, as the revision of the piece draws it."""
+    revision = snapshot.find(piece.revision, Revision) if piece else None
+    part = snapshot.find(what.part, Part) if revision is None else None
+    if part is not None:
+        revision = current_revision(snapshot, part)
+    return expected_of(snapshot, as_held(snapshot, drawn_as(snapshot, revision, what)))
+
+
+def open_slips(snapshot: Snapshot, piece: Piece, what: Characteristic) -> Doubted:
+    """Give the readings of a size of a piece that look like slips.
+
+    One that was confirmed is none, nor one that was read again at its place since, or
+    from before the piece was worked on again.
+    """
+    work = partial(_open_slips, snapshot, piece, what)
+    return remembered(snapshot, "in doubt", (piece, what), work)
+
+
+def _open_slips(snapshot: Snapshot, piece: Piece, what: Characteristic) -> Doubted:
+    facts = facts_of(snapshot, piece)
+    told = of_size(facts.readings, what) or of_size(facts.deviations, what)
+    if not told:
+        return ()
+    expected = expected_of_piece(snapshot, piece, what)
+    each = [(one, open_slip(snapshot, one, expected)) for one, _ in told]
+    since = max(facts.reworks, default=None)
+    return tuple(
+        (one, slip)
+        for at, (one, slip) in enumerate(each)
+        if slip is not None
+        and (since is None or one.at >= since)
+        and not _read_again(one, each[at + 1 :])
+    )
+
+
+def _read_again(one: Reading, later: Sequence[tuple[Reading, Slip | None]]) -> bool:
+    return any(other.place == one.place and slip is None for other, slip in later)
