@@ -21,8 +21,8 @@ from logbook.index.database import in_memory, open_database
 from logbook.index.fill import Progress
 from logbook.index.opening import connect
 from logbook.index.query import ALL, ENTRIES, Filter, LastReading, Line
-from logbook.index.reading import Read, read_file
-from logbook.index.rebuild import in_child
+from logbook.index.reading import Read, Seen, read_again
+from logbook.index.rebuild import make
 from logbook.store.git.repository import Repository
 
 T = TypeVar("T")
@@ -58,14 +58,14 @@ class Index:
 
     @classmethod
     def open(cls, root: Path, path: Path, progress: Progress | None = None) -> Index:
-        """Open the index; build it in a child process if it will not do.
+        """Open the index; build it if it will not do, a large one in a child process.
 
         Where none can be written it lives in memory. `progress` is told how many
         files of how many were read.
         """
         found = cls.open_existing(root, path)
         if found is None:
-            in_child(root, path, progress)
+            make(root, path, progress)
             found = cls.open_existing(root, path)
         return found or cls(root, path, None)
 
@@ -86,7 +86,7 @@ class Index:
             self.close()
             if not self._in_memory:
                 self.path.unlink(missing_ok=True)
-                in_child(self.root, self.path, progress)
+                make(self.root, self.path, progress)
             self._use(open_database(self.root, self.path))
 
     # -- bringing up to date -----------------------------------------------------
@@ -100,7 +100,7 @@ class Index:
 
     def _full_truth(self) -> tuple[str, ...]:
         changes = find_changes(self._write, self.root, self.repository)
-        reads, gone = self._look(changes.read)
+        reads, gone = self._look(changes.read, changes.same)
         touched = self._amend(reads, [*changes.gone, *gone])
         keep(self._write, changes)
         return touched
@@ -117,15 +117,33 @@ class Index:
 
         return self._writing(now)
 
-    def _look(self, paths: Iterable[str]) -> tuple[list[Read], list[str]]:
+    def _look(
+        self, paths: Iterable[str], same: list[tuple[str, Seen]] | None = None
+    ) -> tuple[list[Read], list[str]]:
+        """Read these files; those that say what they said go to `same`, if given."""
         reads, gone = [], []
         for path in paths:
-            read = read_file(self.root, path) if is_record(self.root, path) else None
-            if read is None:
+            if not is_record(self.root, path):
                 gone.append(path)
-            else:
+                continue
+            known = "" if same is None else self._known(path)
+            read = read_again(self.root, path, known)
+            if isinstance(read, Read):
                 reads.append(read)
+            elif read is None:
+                gone.append(path)
+            elif same is not None:
+                same.append((path, read))
         return reads, gone
+
+    def _known(self, path: str) -> str:
+        """Give the hash of a file whose record, if any, is the one that stands."""
+        asked = (
+            "SELECT sha256 FROM file LEFT JOIN record ON record.id = file.record "
+            "WHERE file.path = ? AND (file.record = '' OR record.path = file.path)"
+        )
+        held = self._write.execute(asked, (path,)).fetchone()
+        return str(held[0]) if held else ""
 
     def _amend(self, reads: list[Read], gone: list[str]) -> tuple[str, ...]:
         if not reads and not gone:

@@ -13,6 +13,7 @@ from __future__ import annotations
 
 import os
 import sqlite3
+import stat
 import time
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, field
@@ -21,7 +22,7 @@ from typing import Any
 
 from logbook.errors import Refused
 from logbook.index.fill import folder_rows, insert
-from logbook.index.reading import look
+from logbook.index.reading import Seen, look
 from logbook.records.place import FOLDER, PROJECT_FILE
 from logbook.store.find import NO_RECORDS, record_files
 from logbook.store.git.command import Answer, ask
@@ -33,6 +34,8 @@ MANY_UNSETTLED = 2000
 FEW_FILES = 4000
 """So many files are looked at sooner than git is started."""
 
+_FOLDER = "path, written_ns, changed_ns, inode"
+
 TICK_NS = 20_000_000
 """What is written within so much of a moment can bear that moment's time."""
 
@@ -41,6 +44,7 @@ TICK_NS = 20_000_000
 class Changes:
     """Files to read, files that are gone, and what git can vouch for after that.
 
+    `same` are files that were read and say what they said, with their signatures.
     `vouched` are files that git has newly taken, `doubted` those it has no more;
     with `anew` it is asked about all, and what it vouched for before is void.
     """
@@ -51,6 +55,7 @@ class Changes:
     anew: bool = False
     vouched: set[str] = field(default_factory=set)
     doubted: set[str] = field(default_factory=set)
+    same: list[tuple[str, Seen]] = field(default_factory=list)
     began_ns: int = 0
     folders: list[tuple[Any, ...]] = field(default_factory=list)
     folders_lost: list[str] = field(default_factory=list)
@@ -76,11 +81,18 @@ def find_changes(
 
 def keep(db: sqlite3.Connection, changes: Changes) -> None:
     """Keep what was seen and what git vouches for, once the changes are taken in."""
+    if _nothing_new(db, changes):
+        return
     mark = "UPDATE file SET settled = ? WHERE path = ?"
+    again = (
+        "UPDATE file SET settled = 0, size = ?, written_ns = ?, changed_ns = ?, "
+        "inode = ? WHERE path = ?"
+    )
     lost = "DELETE FROM folder WHERE path = ?"
     db.execute("BEGIN IMMEDIATE")
     db.executemany(lost, ((path,) for path in changes.folders_lost))
     insert(db, "folder", changes.folders)
+    db.executemany(again, ((*seen, path) for path, seen in changes.same))
     if changes.anew:
         db.execute("UPDATE file SET settled = 0 WHERE settled = 1")
     db.executemany(mark, ((0, path) for path in changes.doubted))
@@ -89,6 +101,20 @@ def keep(db: sqlite3.Connection, changes: Changes) -> None:
     db.executemany(old, ((1, path, before) for path in changes.vouched))
     insert(db, "meta", [("base", changes.base)])
     db.execute("COMMIT")
+
+
+def _nothing_new(db: sqlite3.Connection, changes: Changes) -> bool:
+    """Tell whether what was seen is what is kept; folders are where they differ."""
+    held = {row[0]: row for row in db.execute(f"SELECT {_FOLDER} FROM folder")}  # noqa: S608
+    changes.folders = [row for row in changes.folders if held.get(row[0]) != row]
+    if changes.folders or changes.folders_lost or changes.same:
+        return False
+    if changes.vouched or changes.doubted:
+        return False
+    base = db.execute("SELECT value FROM meta WHERE name = 'base'").fetchone()
+    settled = "SELECT 1 FROM file WHERE settled = 1 LIMIT 1"
+    void = changes.anew and db.execute(settled).fetchone()
+    return base == (changes.base,) and not void
 
 
 def _mostly_settled(db: sqlite3.Connection) -> bool:
@@ -221,12 +247,15 @@ def is_record(root: Path, path: str) -> bool:
         return name == PROJECT_FILE
     if folders[0] in NO_RECORDS or any(one.startswith(".") for one in folders):
         return False
-    place = root / FOLDER
+    place = f"{root}/{FOLDER}"
     for folder in folders:
-        place /= folder
-        if place.is_symlink():
+        place = f"{place}/{folder}"
+        if os.path.islink(place):  # noqa: PTH114  # asked for each of many files
             return False
-    return (root / path).is_file() and not (root / path).is_symlink()
+    try:
+        return stat.S_ISREG(os.lstat(f"{place}/{name}").st_mode)
+    except OSError:
+        return False
 
 
 def _by_folders(db: sqlite3.Connection, root: Path) -> tuple[Changes, set[str]]:

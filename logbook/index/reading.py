@@ -67,6 +67,12 @@ def proven(seen: Seen, now_ns: int) -> Seen:
 
 def read_file(root: Path, path: str) -> Read | None:
     """Read a record file, `path` relative to the project; None if it is gone."""
+    found = read_again(root, path, "")
+    return found if isinstance(found, Read) else None
+
+
+def read_again(root: Path, path: str, known: str) -> Read | Seen | None:
+    """Read a record file; give only its signature where its hash is the one known."""
     seen = look(root, path)
     if seen is None:
         return None
@@ -75,4 +81,7 @@ def read_file(root: Path, path: str) -> Read | None:
     if isinstance(data, Problem):
         broken = Parsed(None, (replace(data, file=path),))
         return Read(path, (seen[0], UNPROVEN, UNPROVEN, seen[3]), "", broken)
-    return Read(path, proven(seen, now), digest(data), read_record(data, path))
+    sha256, kept = digest(data), proven(seen, now)
+    return (
+        kept if sha256 == known else Read(path, kept, sha256, read_record(data, path))
+    )

@@ -16,8 +16,24 @@ from pathlib import Path
 from logbook.errors import LogbookError
 from logbook.index.database import build
 from logbook.index.fill import Progress
+from logbook.records.place import FOLDER
+from logbook.store.find import record_files
 
 HOUSE = Path(__file__).parents[2]
+
+FEW_FILES = 2000
+"""So many files are read here sooner than a child has started to read them."""
+
+
+def make(root: Path, path: Path, progress: Progress | None = None) -> bool:
+    """Build the index anew, that of a large project in a child; False if it failed."""
+    if len(record_files(root / FOLDER)) > FEW_FILES:
+        return in_child(root, path, progress)
+    try:
+        build(root, path, progress)
+    except (OSError, sqlite3.Error, LogbookError):
+        return False
+    return True
 
 
 def in_child(root: Path, path: Path, progress: Progress | None = None) -> bool:
