@@ -10,9 +10,9 @@ import re
 from collections.abc import Callable
 from dataclasses import replace
 
-from logbook.plain.certainty import A_NEW_SIZE, DONE_ABOUT, NEITHER, WHY
 from logbook.plain.known_sizes import settled
 from logbook.plain.lines import understand
+from logbook.plain.signs.unread import A_NEW_SIZE, DONE_ABOUT, NEITHER, WHY
 from logbook.plain.sizes import AS_BOUGHT
 from logbook.plain.understanding import (
     NO_PART,

@@ -6,8 +6,9 @@ from itertools import pairwise
 from typing import Any
 
 from logbook.plain.choice import Choice
-from logbook.plain.figures import Sort, Word, wrong_number
+from logbook.plain.figures import Sort, Word
 from logbook.plain.moments import Moment
+from logbook.plain.row.cutting import wrong_number
 from logbook.plain.sentence import Sentence
 from logbook.plain.understanding import Doubt, Kind
 from logbook.plain.unusual import unusual

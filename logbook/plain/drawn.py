@@ -11,9 +11,9 @@ from typing import Any
 from logbook.plain.choice import FIGURES, Choice, beside_material, parts_named
 from logbook.plain.clauses import clauses
 from logbook.plain.figures import Sort, Word
-from logbook.plain.readings import Values
 from logbook.plain.sentence import Sentence
 from logbook.plain.understanding import DrawnSize, Kind
+from logbook.plain.values.walk import Values
 
 _DRAWN = frozenset({"drawn", "nominal", "nominally", "nom", "nom.", "drawing", "cad"})
 _HAPPENED = frozenset({

@@ -11,15 +11,21 @@ from collections.abc import Callable
 
 from logbook.plain.choice import ATTRIBUTED, FIGURES, Choice, first_past, priced
 from logbook.plain.clauses import clauses
-from logbook.plain.decisions import attributed, decided, disposed, revised, substituted
+from logbook.plain.decisions import decided
 from logbook.plain.drawn import drawn
 from logbook.plain.figures import Sort
 from logbook.plain.mishaps import failed
-from logbook.plain.readings import Values
+from logbook.plain.rules.blame import attributed
+from logbook.plain.rules.dispositions import disposed
+from logbook.plain.rules.joints import counted, joint_made
+from logbook.plain.rules.orders import ordered
+from logbook.plain.rules.revisions import revised
+from logbook.plain.rules.substitutions import substituted
 from logbook.plain.sentence import Sentence
 from logbook.plain.sizes import fit_felt, reading, said_absent, stock_measured
 from logbook.plain.understanding import Kind
-from logbook.plain.work import counted, joint_made, ordered, step_done
+from logbook.plain.values.walk import Values
+from logbook.plain.work import step_done
 
 
 def choose(sentence: Sentence, values: Values) -> Choice:

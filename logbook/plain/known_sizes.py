@@ -12,7 +12,7 @@ from collections.abc import Collection, Iterator
 from dataclasses import replace
 
 from logbook.errors import BadInput
-from logbook.plain.certainty import A_NEW_SIZE
+from logbook.plain.signs.unread import A_NEW_SIZE
 from logbook.plain.understanding import Doubt, Kind, Reading, Understanding, Verdict
 from logbook.quantity import Quantity, parse_quantity, quantity
 from logbook.records.definition import Dimension, characteristics_of, dimension

@@ -22,13 +22,15 @@ from logbook.plain.clauses import (
 from logbook.plain.clock_spans import find_clock_span
 from logbook.plain.coverage import content_of
 from logbook.plain.doubts import doubts_of, together
-from logbook.plain.facts import gather, part_of
-from logbook.plain.figures import Sort, wrong_number
+from logbook.plain.facts import gather
+from logbook.plain.figures import Sort
 from logbook.plain.kinds import choose
 from logbook.plain.moments import find_due, find_moment
 from logbook.plain.new_parts import Unnamed, find_new_part, find_next_layer
 from logbook.plain.readings import find_values
+from logbook.plain.row.cutting import wrong_number
 from logbook.plain.sentence import Sentence, read_sentence
+from logbook.plain.told.part import part_of
 from logbook.plain.understanding import (
     SURE_ENOUGH,
     Doubt,

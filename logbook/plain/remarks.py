@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from logbook.records.dated import before_their_build
 from logbook.records.design import Characteristic, Part, Revision
 from logbook.records.happenings import Deviation, Disposal, Entry, Run
 from logbook.records.making import Draft
@@ -19,6 +20,7 @@ def remarks(draft: Draft) -> tuple[str, ...]:
         *_which_piece(draft),
         *_drawn_otherwise(draft),
         *_answers(draft),
+        *before_their_build(draft.snapshot, draft.records),
     )
 
 

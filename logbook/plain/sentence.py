@@ -1,21 +1,21 @@
 """A line as a row of known words: names and set phrases found, figures told apart.
 
-Misspelt names and verbs are read as what they are one slip away from; labels
-(hole 3), counts (2 pieces), spelled durations (two hours) become one word each.
+Misspelt names and verbs are read as what they are one slip away from.
 """
 
 from __future__ import annotations
 
 import itertools
-import re
-from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field, replace
 
-from logbook.plain.figures import Sort, Word, cut
+from logbook.plain.figures import Sort, Word
 from logbook.plain.lexicon import NO_TAGS, Lexicon, lexicon
-from logbook.plain.vocabulary import Name, Vocabulary
+from logbook.plain.row.cutting import cut
+from logbook.plain.row.joined import join_where, join_words
+from logbook.plain.row.numbered import join_counts, join_labels, join_pieces
+from logbook.plain.row.spelled import join_spelled
+from logbook.plain.vocabulary import Vocabulary
 from logbook.records.told_settings import told_settings
-from logbook.units import find_unit, is_unit
 
 
 @dataclass(slots=True)
@@ -85,19 +85,16 @@ def read_sentence(line: str, vocabulary: Vocabulary) -> Sentence:
     while len(words) > 1 and words[-1].sort is Sort.MARK and words[-1].low in ".!…":
         words.pop()  # A stop that ends the line tells nothing.
     words = _phrases(words, vocabulary, known)
-    for gather in (_sides, _too_so, _spelled_numbers, _labels, _counts, _pieces):
+    for gather in (
+        _sides,
+        _too_so,
+        join_spelled,
+        join_labels,
+        join_counts,
+        join_pieces,
+    ):
         words = gather(words, line)
     return Sentence(line, words, vocabulary, known)
-
-
-def _join(line: str, words: Iterable[Word], **changes: object) -> Word:
-    row = list(words)
-    start, end = row[0].start, row[-1].end
-    low = " ".join(word.low for word in row)
-    return replace(
-        row[0], text=line[start:end], low=low, start=start, end=end,
-        **changes,  # type: ignore[arg-type]
-    )  # fmt: skip
 
 
 def _phrases(words: list[Word], vocabulary: Vocabulary, known: Lexicon) -> list[Word]:
@@ -172,18 +169,6 @@ def _corrected(word: Word, vocabulary: Vocabulary, known: Lexicon) -> str:
     return vocabulary.near(low) or known.near(low) or low
 
 
-def _walk(
-    words: list[Word], join: Callable[[list[Word], int], tuple[int, Word] | None]
-) -> list[Word]:
-    found: list[Word] = []
-    at = 0
-    while at < len(words):
-        joined = join(words, at)
-        found.append(joined[1] if joined else words[at])
-        at += joined[0] if joined else 1
-    return found
-
-
 _AT_A = frozenset({"at", "on", "near", "by", "along"})
 _BORDERS = frozenset({"edge", "end", "side", "corner", "rim", "lip"})
 
@@ -199,10 +184,10 @@ def _sides(words: list[Word], line: str) -> list[Word]:
             return None
         if following is None or following.low not in _BORDERS:
             return None
-        joined = _join(line, words[at : at + 2])
+        joined = join_words(line, words[at : at + 2])
         return 2, replace(joined, tags=frozenset({"place", "structure"}))
 
-    return _walk(words, join)
+    return join_where(words, join)
 
 
 _NOT_SO = frozenset({"much", "many", "soon", "late", "often", "far", "early", "long"})
@@ -218,309 +203,7 @@ def _too_so(words: list[Word], line: str) -> list[Word]:
         plain = following.sort is Sort.WORD and following.low not in _NOT_SO
         if not plain or following.tags & {"preposition", "article", "joiner"}:
             return None
-        joined = _join(line, words[at : at + 2])
+        joined = join_words(line, words[at : at + 2])
         return 2, replace(joined, tags=frozenset({"off", "off_strong", "too_bad"}))
 
-    return _walk(words, join)
-
-
-_SHARES = {"half": 30, "quarter": 15, "three quarters": 45}
-_SHARE = r"(?:an? )?(?P<share>half|quarter|three quarters)"
-_SPELLED_TIMES = tuple(
-    re.compile(pattern)
-    for pattern in (
-        rf"(?:an? |(?P<whole>\w+) )?hours? and {_SHARE}(?! past)\b",
-        rf"(?P<whole>\w+) and {_SHARE} hours?\b",
-        rf"{_SHARE}(?: of)?(?: an)? hour\b",
-    )
-)
-_MOST_WORDS_OF_A_TIME = 7
-
-
-def _spelled_time(words: list[Word], at: int, line: str) -> tuple[int, Word] | None:
-    """Read “an hour and a quarter”, “two and a half hours” as one duration."""
-    if words[at].name is not None:
-        return None
-    row = words[at : at + _MOST_WORDS_OF_A_TIME]
-    said = [" ".join(line[word.start : word.end].lower().split()) for word in row]
-    text = " ".join(said)
-    for pattern in _SPELLED_TIMES:
-        match = pattern.match(text)
-        minutes = _minutes_spelled(match) if match else None
-        if match is None or minutes is None:
-            continue
-        ends = itertools.accumulate(len(word) + 1 for word in said)
-        size = next((n for n, end in enumerate(ends, 1) if end == match.end() + 1), 0)
-        if size > 1 or (size and "and" in match[0]):
-            halves = minutes % 30 == 0
-            joined = _join(line, row[:size], sort=Sort.NUMBER, tags=NO_TAGS, whole=None)
-            amount = f"{minutes / 60:g}" if halves else str(minutes)
-            unit = "h" if halves else "min"
-            return size, replace(joined, amounts=(amount,), unit=unit)
-    return None
-
-
-def _minutes_spelled(match: re.Match[str]) -> int | None:
-    told = match.groupdict()
-    whole, share = told.get("whole"), _SHARES[match["share"]]
-    if "whole" not in told:
-        return share
-    if whole in (None, "a", "an"):
-        return 60 + share
-    hours = int(whole) if whole.isdecimal() else lexicon().numbers.get(whole, 0)
-    return hours * 60 + share if hours else None
-
-
-def _spelled_numbers(words: list[Word], line: str) -> list[Word]:
-    def join(words: list[Word], at: int) -> tuple[int, Word] | None:
-        word = words[at]
-        if spelled := _spelled_time(words, at, line):
-            return spelled
-        if word.tags & {"time:an_hour", "time:half_hour"}:
-            half = "time:half_hour" in word.tags
-            amount = "0.5" if half else "1"
-            return 1, replace(word, sort=Sort.NUMBER, amounts=(amount,), unit="h")
-        following = words[at + 1] if at + 1 < len(words) else None
-        if (
-            "time:half_a" in word.tags
-            and following is not None
-            and is_unit(following.text)
-        ):
-            unit = find_unit(following.text).symbol
-            joined = _join(line, words[at : at + 2], sort=Sort.NUMBER, unit=unit)
-            return 2, replace(joined, amounts=("0.5",), tags=NO_TAGS)
-        if "number" not in word.tags or following is None:
-            return None
-        number = lexicon_number(word.low)
-        unit = next(
-            (
-                unit
-                for unit in ("h", "min", "d")
-                if f"time:unit_{unit}" in following.tags
-            ),
-            "",
-        )
-        if unit:
-            joined = _join(line, words[at : at + 2], sort=Sort.NUMBER, unit=unit)
-            return 2, replace(joined, amounts=(str(number),), tags=NO_TAGS)
-        return 1, replace(word, sort=Sort.ORDINAL, whole=number, text=word.text)
-
-    return _walk(words, join)
-
-
-def lexicon_number(word: str, language: str = "en") -> int:
-    """Give the number a word spells."""
-    return lexicon(language).numbers[word]
-
-
-def _labels(words: list[Word], line: str) -> list[Word]:
-    def join(words: list[Word], at: int) -> tuple[int, Word] | None:
-        word = words[at]
-        labels = word.tags & {"label:any", "label:small"}
-        following = words[at + 1] if at + 1 < len(words) else None
-        if following is None or (word.name and not labels):
-            return None
-        if word.sort is Sort.NUMBER and "label:before" in following.tags:
-            if word.whole is not None and not word.unit:
-                return 2, _join(line, words[at : at + 2], sort=Sort.LABEL)
-            return None
-        if not labels and _numbers_a_size(words, at):
-            return 2, _join(line, words[at : at + 2], sort=Sort.LABEL)
-        if not labels:
-            return None
-        after = words[at + 2] if at + 2 < len(words) else None
-        fourth = words[at + 3] if at + 3 < len(words) else None
-        if (
-            "label:any" in labels
-            and after is not None
-            and after.low in ("and", "-", ",", "&")
-            and fourth is not None
-            and fourth.whole is not None
-            and following.whole is not None
-        ):
-            return 4, _join(line, words[at : at + 4], sort=Sort.LABEL)
-        small = "label:any" not in labels
-        sized = fourth is not None and fourth.sort is Sort.NUMBER
-        if _label_follows(word, following, after, small=small, figure_last=sized):
-            return 2, _join(line, words[at : at + 2], sort=Sort.LABEL)
-        return None
-
-    return _walk(words, join)
-
-
-def _numbers_a_size(words: list[Word], at: int) -> bool:
-    """See the 1 of “diagonal 1 302.1”, which tells it from diagonal 2."""
-    word, number = words[at], words[at + 1]
-    figure = words[at + 2] if at + 2 < len(words) else None
-    small = number.sort is Sort.NUMBER and not number.unit and number.whole is not None
-    if "measures" not in word.tags or not small or not 0 < (number.whole or 0) < 10:
-        return False
-    return figure is not None and figure.sort is Sort.NUMBER and figure.has_decimals
-
-
-def _label_follows(
-    word: Word, following: Word, after: Word | None, *, small: bool, figure_last: bool
-) -> bool:
-    if "revision" in word.tags:
-        short = len(following.text) <= 2 and following.text.isalnum()
-        letter = following.text.isupper() or not following.tags & {"is", "article"}
-        return (short and letter) or bool(re.fullmatch(r"[\d.]+|v\d+", following.low))
-    if following.sort is not Sort.NUMBER or following.unit or following.whole is None:
-        return False
-    off = after is not None and bool(after.tags & {"length_adjective", "off_strong"})
-    if off and not figure_last:
-        return False
-    return following.whole <= 20 if small else True
-
-
-def _counts(words: list[Word], _: str) -> list[Word]:
-    def join(words: list[Word], at: int) -> tuple[int, Word] | None:
-        word = words[at]
-        if word.sort not in (Sort.NUMBER, Sort.ORDINAL) or word.whole is None:
-            return None
-        if word.unit or (word.sort is Sort.ORDINAL and word.low[:1].isdigit()):
-            return None
-        before = words[at - 1] if at else None
-        if before is not None and before.low == "of" and _counts_of(words, at - 2):
-            return 1, replace(word, sort=Sort.COUNT)
-        if before is not None and before.name and before.name.role == "part":
-            after = words[at + 1] if at + 1 < len(words) else None
-            if after is None or "pieces" not in after.tags:
-                return None
-        size = _counted_size(words, at)
-        if size:
-            return 1, replace(word, sort=Sort.COUNT)
-        return None
-
-    return _walk(words, join)
-
-
-def _counts_of(words: list[Word], at: int) -> bool:
-    """Tell whether “3 of 5” counts: the first number is whole too."""
-    return at >= 0 and words[at].whole is not None and not words[at].unit
-
-
-def _pieces(words: list[Word], line: str) -> list[Word]:
-    def join(words: list[Word], at: int) -> tuple[int, Word] | None:
-        word = words[at]
-        following = words[at + 1] if at + 1 < len(words) else None
-        if following is None:
-            return None
-        if "ordinal" in word.tags or word.sort is Sort.ORDINAL:
-            if following.name is None or following.name.role != "part":
-                return None
-            number = _ordinal(word)
-            return _piece(words, at, line, following, number)
-        if word.name is None or word.name.role != "part":
-            return None
-        if _numbers_a_piece(words, at):
-            return _piece(words, at, line, word, following.whole)
-        return None
-
-    return _walk(words, join)
-
-
-def _ordinal(word: Word) -> int | None:
-    if word.whole is not None:
-        return word.whole
-    return lexicon().ordinals.get(word.low)
-
-
-def _piece(
-    words: list[Word], at: int, line: str, part: Word, number: int | None
-) -> tuple[int, Word] | None:
-    if number is None or part.name is None:
-        return None
-    called = Name("piece", f"{part.name.thing} {number}", part.name.thing)
-    joined = _join(line, words[at : at + 2], sort=Sort.WORD, name=called)
-    return 2, replace(joined, tags=NO_TAGS, amounts=(), whole=None)
-
-
-_ENDS_PIECE = frozenset({"length_adjective", "off_strong", "pieces", "fastener", "off"})
-
-
-def _numbers_a_piece(words: list[Word], at: int) -> bool:
-    """Tell whether the whole number behind a part name numbers a piece."""
-    number = words[at + 1]
-    if number.sort is not Sort.NUMBER or number.unit or number.whole is None:
-        return False
-    if not 0 < number.whole <= 20:
-        return False
-    rest = words[at + 2 :]
-    if rest and any(word.tags & {"scrap", "rework"} for word in rest):
-        return True
-    if rest and (rest[0].tags & _ENDS_PIECE or rest[0].sort is Sort.TIMES):
-        return _off_by_more(rest)
-    if rest and (_is_plural(rest[0]) or "wanted" in rest[0].tags):
-        return False
-    led = any(
-        word.tags & {"scrap", "rework", "repair", "give_back", "fail:past", "make:past",
-                     "close:past", "take_back:past", "order_done"}
-        for word in words[:at]
-    )  # fmt: skip
-    return led or bool(rest)
-
-
-def _off_by_more(rest: list[Word]) -> bool:
-    """Tell whether another figure is how far it is off: out of square by 0.8."""
-    return "off_strong" in rest[0].tags and any(
-        word.low == "by" and following.sort is Sort.NUMBER
-        for word, following in itertools.pairwise(rest)
-    )
-
-
-def _counted_size(words: list[Word], at: int) -> int:
-    """Give how many words on the counted thing stands, 0 when nothing is counted."""
-    for ahead in (1, 2, 3):
-        word = words[at + ahead] if at + ahead < len(words) else None
-        if word is None:
-            return 0
-        if "pieces" in word.tags:
-            return ahead if word.low != "off" or _so_many_off(words, at) else 0
-        if word.low == "of" and ahead == 1:
-            return 1
-        if word.sort is Sort.THREAD or _is_plural(word):
-            return ahead
-        if word.sort is Sort.CODE and at + ahead + 1 < len(words):
-            continue
-        if not (word.tags & {"adjective", "fastener", "material"} or not word.tags):
-            return 0
-        if word.sort is not Sort.WORD:
-            return 0
-    return 0
-
-
-def _so_many_off(words: list[Word], at: int) -> bool:
-    """Tell the pieces of “4 off” and “4 off 12.05 long” from 2 off the width."""
-    behind = words[at + 2] if at + 2 < len(words) else None
-    if behind is None or behind.sort is Sort.MARK:
-        return True
-    before = words[at - 1] if at else None
-    led = before is None or before.sort is Sort.MARK
-    made = before is not None and bool(before.tags & {"make", "order_done"})
-    noun = behind.sort in (Sort.NUMBER, Sort.SIZE, Sort.THREAD, Sort.GAUGE)
-    plain = behind.sort is Sort.WORD and not behind.tags & {"article", "preposition"}
-    takes = before is not None and "take_back" in before.tags
-    return (led or made) and not takes and (noun or plain)
-
-
-def _is_plural(word: Word) -> bool:
-    if word.sort is not Sort.WORD or not word.low.endswith("s"):
-        return False
-    if (
-        word.low.endswith("ss")
-        or len(word.low) < 4
-        or word.low in ("plus", "less", "thus")
-    ):
-        return False
-    if word.name is not None:
-        return word.name.role == "part" and word.low != word.name.thing.lower()
-    allowed = {
-        "fastener",
-        "structure",
-        "generic",
-        "material",
-        "adjective",
-        "label:small",
-    }
-    return not word.tags or (bool(word.tags & allowed) and "off" not in word.tags)
+    return join_where(words, join)

@@ -5,9 +5,9 @@ from __future__ import annotations
 import pytest
 
 from logbook.plain.answering import answered
-from logbook.plain.certainty import DONE_ABOUT, NEITHER, WHY
 from logbook.plain.drafting import titled
 from logbook.plain.lines import understand
+from logbook.plain.signs.unread import DONE_ABOUT, NEITHER, WHY
 from logbook.plain.understanding import Kind, Verdict
 from tests.plain.fresh import DEMO
 from tests.plain.judge import PROJECT

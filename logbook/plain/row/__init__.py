@@ -1,0 +1,1 @@
+"""A line cut into words and figures, and words joined where they are one."""

@@ -1,0 +1,1 @@
+"""Signs that a line was misread: it is then asked about."""

@@ -1,0 +1,96 @@
+"""What a choice is instead of, and which revision it opens."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import Any
+
+from logbook.plain.choice import Choice
+from logbook.plain.clauses import clauses
+from logbook.plain.figures import Sort, Word
+from logbook.plain.outcomes import told
+from logbook.plain.rules.sizes_in_doubt import BECOMES
+from logbook.plain.rules.substitutions import short_of
+from logbook.plain.sentence import Sentence
+
+
+def instead_of(sentence: Sentence, choice: Choice) -> dict[str, Any]:
+    """Give what was used instead of, as it was said."""
+    for at in sentence.tagged("instead"):
+        words = _phrase_to(sentence, at + 1)
+        return told(sentence, "instead_of", words) if words else {}
+    short = short_of(sentence)
+    if short is not None and short[1] > short[0]:
+        return told(sentence, "instead_of", sentence.words[short[0] : short[1]])
+    for at in sentence.tagged("unavailable"):
+        start = next(first for first, end in clauses(sentence) if first <= at < end)
+        if sentence.words[start:at]:
+            return told(sentence, "instead_of", sentence.words[start:at])
+    lows = [word.low for word in sentence.words]
+    for stop in ("with", "for"):
+        if choice.at == 0 and stop in lows:
+            words = [
+                word
+                for word in sentence.words[1 : lows.index(stop)]
+                if "article" not in word.tags
+            ]
+            return told(sentence, "instead_of", words) if words else {}
+    return {}
+
+
+def instead_said(sentence: Sentence, _: Choice) -> dict[str, Any]:
+    """Give what is not used, in a choice that says so: M5 instead of M6."""
+    for at in sentence.tagged("instead"):
+        words = _phrase_to(sentence, at + 1)
+        return told(sentence, "instead_of", words) if words else {}
+    return _changed_from(sentence)
+
+
+def _changed_from(sentence: Sentence) -> dict[str, Any]:
+    """Give the size that was: the 2.2 of “2.2 -> 2.5” and of “from 2.2 to 2.5”."""
+    figures = sentence.sorts(Sort.NUMBER)
+    for at, last in pairwise(figures):
+        between = "".join(word.low for word in sentence.words[at + 1 : last])
+        led = at > 0 and sentence.words[at - 1].low == "from"
+        led = led or sentence.words[0].low == "decided"
+        if between in BECOMES and (between != "to" or led):
+            sentence.spans["readings"] = [
+                word
+                for word in sentence.spans.get("readings", [])
+                if word is not sentence.words[at]
+            ]
+            return told(sentence, "instead_of", [sentence.words[at]])
+    return {}
+
+
+def _phrase_to(sentence: Sentence, at: int) -> list[Word]:
+    words: list[Word] = []
+    while at < len(sentence.words):
+        word = sentence.words[at]
+        if (
+            word.sort is Sort.MARK
+            or word.tags & {"locative", "joiner", "because"}
+            or word.low in ("for", "on")
+        ):
+            break
+        words.append(word)
+        at += 1
+    return words
+
+
+def revision_of(sentence: Sentence, choice: Choice) -> dict[str, Any]:
+    """Give the label of the revision told, and whether it is withdrawn."""
+    word = sentence.words[choice.at]
+    if word.sort is Sort.LABEL:
+        label = word.text.partition(" ")[2].strip()
+        label = label.upper() if len(label) == 1 else label
+    elif word.sort is Sort.CODE:
+        label = word.text
+    else:
+        label = "new"
+    sentence.note("revision", word)
+    facts: dict[str, Any] = {"revision": label}
+    for at in sentence.tagged("withdrawn"):
+        sentence.note("withdrawn", sentence.words[at])
+        facts["withdrawn"] = True
+    return facts

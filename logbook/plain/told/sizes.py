@@ -1,0 +1,205 @@
+"""The sizes that a line of each kind tells as its own."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from logbook.plain.choice import Choice
+from logbook.plain.figures import Sort
+from logbook.plain.sentence import Sentence
+from logbook.plain.told.several import standing, typed_unit
+from logbook.plain.understanding import Kind, Reading
+from logbook.plain.values.walk import Values
+from logbook.quantity import Quantity, quantity
+
+WORK_KINDS = (
+    Kind.STEP, Kind.DISPOSITION, Kind.DECISION, Kind.REVISION, Kind.SUBSTITUTION,
+    Kind.ORDER, Kind.JOINT,
+)  # fmt: skip
+
+
+def sizes_of(sentence: Sentence, values: Values, choice: Choice) -> dict[str, Any]:
+    """Give the sizes of a line, as the fields of `Facts`."""
+    facts: dict[str, Any] = {
+        "wanted": tuple(values.wanted),
+        "off": values.off,
+        "off_sense": values.off_sense,
+        "room": values.room,
+        "hours": values.hours,
+        "minutes": values.minutes,
+        "instrument": values.instrument,
+        "material": values.material,
+    }
+    readings, conditions = list(values.readings), list(values.conditions)
+    spans = sentence.spans
+    if choice.kind in WORK_KINDS:
+        readings += [
+            Reading(value) for value in conditions if value.dimension != "time"
+        ]
+        conditions = [value for value in conditions if value.dimension == "time"]
+        if "conditions" in spans:
+            spans.setdefault("readings", []).extend(spans.pop("conditions"))
+    if choice.kind in (Kind.DECISION, Kind.COUNT, Kind.JOINT):
+        facts["wanted"] = ()
+    if choice.kind is Kind.ORDER:
+        facts["room"] = None
+    readings = _of_kind(sentence, values, choice, readings)
+    readings, earlier = standing(sentence, choice, readings)
+    conditions += earlier
+    facts["readings"], facts["conditions"] = tuple(readings), tuple(conditions)
+    facts["what"] = next((one.what for one in readings if one.what), "")
+    if not facts["what"] and values.off is not None and values.measures:
+        facts["what"] = " ".join(word.low for word in values.measures)
+    facts["place"] = next((one.place for one in readings if one.place), "")
+    facts["place"] = facts["place"] or _where_off(sentence, values)
+    return facts
+
+
+_AT = frozenset({"at", "at the", "on", "on the", "in", "in the"})
+
+
+def _of_kind(
+    sentence: Sentence, values: Values, choice: Choice, readings: list[Reading]
+) -> list[Reading]:
+    """Give the values that a line of this kind tells as its own."""
+    if choice.kind in (Kind.COUNT, Kind.JOINT):
+        return []
+    if choice.kind is Kind.DECISION:
+        readings = _chosen(sentence, values, choice, readings)
+    if choice.kind is Kind.REVISION:
+        readings = [one for one in readings if _is_size(one)]
+    if choice.kind is Kind.STEP:
+        readings = readings[1:] if _so_many_holes(sentence) else readings
+        readings = [one for one in readings if not _is_grit(sentence, choice, one)]
+    if choice.kind in WORK_KINDS or choice.kind is Kind.FAILURE:
+        readings = [_worked(sentence, values, one) for one in readings]
+    if choice.kind is Kind.ORDER:
+        readings = [
+            one
+            for one in readings
+            if one.value.dimension != "length" or "mm" not in one.value.text
+        ]
+    return readings
+
+
+_HOLES = ("drill", "tap", "countersunk", "countersank", "punch", "bore", "ream")
+
+
+def _so_many_holes(sentence: Sentence) -> bool:
+    """See the 4 of “drilled 4 x 3.2 in the lid”: so many holes, no size."""
+    drills = any(word.low.startswith(_HOLES) for word in sentence.words)
+    for at in sentence.sorts(Sort.SIZE):
+        word = sentence.words[at]
+        if len(word.amounts) == 2 and word.amounts[0].isdecimal():
+            return drills and "." in word.amounts[1] and len(word.amounts[0]) < 3
+    return False
+
+
+def _chosen(
+    sentence: Sentence, values: Values, choice: Choice, readings: list[Reading]
+) -> list[Reading]:
+    """Give the sizes a choice is of: staying with 2 mm sheet; nothing is off it."""
+    found = [*readings, *(Reading(value) for value in _of_stock(sentence))]
+    found += [Reading(values.off)] if values.off else []
+    if not found and sentence.has("attribution_drawing"):
+        found = [Reading(value) for value in values.wanted]
+    return [*found, *_chosen_sizes(sentence, choice, found)]
+
+
+_NOT_CHOSEN = frozenset(
+    {"not", "instead of", "rather than", "than", "over", "from", "was", "of", "i/o"}
+)
+
+
+def _chosen_sizes(
+    sentence: Sentence, choice: Choice, readings: list[Reading]
+) -> list[Reading]:
+    """Give the sizes of a choice that nothing else took: all holes at 4 mm."""
+    known = {one.value.value for one in readings}
+    found = []
+    for at, word in enumerate(sentence.words):
+        exact = word.sort is Sort.NUMBER and (word.has_decimals or word.unit)
+        before = sentence.word(at - 1) if at else None
+        refused = before is not None and before.low in _NOT_CHOSEN
+        timed = word.dimension == "time" or word.dimension.startswith("money")
+        if not exact or refused or timed or word.name is not None:
+            continue
+        if word in sentence.spans.get("instead_of", []) or choice.at > at + 8:
+            continue
+        for value in word.quantities(sentence.vocabulary.unit):
+            if value.value not in known:
+                sentence.note("readings", word)
+                found.append(Reading(value))
+    return found
+
+
+def _where_off(sentence: Sentence, values: Values) -> str:
+    """Give where something is off: proud by 0.6 at the rear."""
+    if values.off is None or values.readings:
+        return ""
+    for at, word in enumerate(sentence.words):
+        first = at + 2 if "article" in sentence.tags(at + 1) else at + 1
+        place = sentence.word(first)
+        if not at or word.low not in _AT or place is None:
+            continue
+        told = place.sort is Sort.WORD and place.name is None
+        if told and (not place.tags or place.tags & {"place", "structure"}):
+            sentence.note("place", place)
+            return place.text
+    placed = sentence.spans.get("place", [])
+    return placed[0].text if placed and placed[0].sort is Sort.WORD else ""
+
+
+def _of_stock(sentence: Sentence) -> list[Quantity]:
+    """Give the sizes read as wanted that stand before a material or fastener."""
+    return [
+        value
+        for word in sentence.spans.get("wanted", [])
+        if sentence.tags(sentence.words.index(word) + 1) & {"material", "fastener"}
+        for value in word.quantities(sentence.vocabulary.unit)
+    ]
+
+
+def _is_size(one: Reading) -> bool:
+    """Tell a size from the number of a revision: 1 and 4 are good."""
+    return one.value.step != 1 or one.value.value > 20
+
+
+def _worked(sentence: Sentence, values: Values, one: Reading) -> Reading:
+    """Name a value set in work by its measure only, and heat by its unit."""
+    said = [word.low for word in values.measures]
+    names = sentence.lexicon.dimension_of
+    named = [word for word in said if word in one.what.lower()]
+    named = named or [names[word] for word in said if names.get(word) == one.what]
+    value = one.value
+    bare = value.text.endswith(" mm") and value.step == 1 and value.value >= 30
+    if bare and sentence.has("hot_verb") and not typed_unit(sentence, value):
+        value = quantity(value.value, "°C", value.step)
+    if _bent_to(sentence, value):
+        value = quantity(value.value, "°", value.step)
+    return Reading(value, " ".join(named), one.place)
+
+
+_ANGLES = frozenset({15, 30, 45, 60, 75, 90, 105, 120, 135, 150, 180})
+
+
+def _bent_to(sentence: Sentence, value: Quantity) -> bool:
+    """Tell the 90 of “bent the flange to 90”, an angle where it is a usual one."""
+    bends = sentence.lexicon.acts["fold"]
+    verb = any(word.low.split(" ")[0] in bends for word in sentence.words)
+    plain = value.step == 1 and not typed_unit(sentence, value)
+    for before, word in zip(sentence.words, sentence.words[1:], strict=False):
+        if word.whole == value.value and word.sort is Sort.NUMBER:
+            led = before.low.split(" ")[-1] in ("to", "at")
+            return verb and plain and led and int(value.value) in _ANGLES
+    return False
+
+
+_ABRADES = ("sand", "polish", "hone", "buff", "wet sand")
+
+
+def _is_grit(sentence: Sentence, choice: Choice, one: Reading) -> bool:
+    """Tell the 120 of “sanded to 120”, which is no length."""
+    abraded = sentence.words[choice.at].low.startswith(_ABRADES)
+    bare = one.value.step == 1 and not typed_unit(sentence, one.value)
+    return abraded and bare and one.value.value >= 40

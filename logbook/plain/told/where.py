@@ -1,0 +1,124 @@
+"""Where on the part it happened."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from logbook.plain.choice import Choice
+from logbook.plain.figures import Sort, Word
+from logbook.plain.outcomes import told
+from logbook.plain.sentence import Sentence
+
+
+def where(sentence: Sentence, choice: Choice) -> dict[str, Any]:
+    """Give where on the part it happened."""
+    for at in sentence.sorts(Sort.LABEL):
+        if sentence.words[at].text[:1].isdigit():
+            continue
+        return told(sentence, "where", [sentence.words[at]])
+    first = (
+        choice.at + 1
+        if "crack" not in sentence.words[choice.at].low or choice.at
+        else 0
+    )
+    words = _located(sentence, first) or _which_one(sentence)
+    if words:
+        return told(sentence, "where", words)
+    for at in (choice.at + 1, choice.at + 2, choice.at - 1):
+        word = sentence.word(at)
+        if word is not None and word.name is None and "structure" in word.tags:
+            return told(sentence, "where", _described(sentence, at))
+    return {}
+
+
+def _located(sentence: Sentence, first: int) -> list[Word]:
+    """Give the phrase that tells where: along the grain at the top screw, the screw."""
+    found: list[tuple[bool, list[Word]]] = []
+    for at in range(first, len(sentence.words)):
+        if sentence.tags(at) & {"because", "cure"}:
+            break
+        if "locative" in sentence.tags(at):
+            words = _phrase(sentence, at + 1)
+            if words and _is_place(words, sentence):
+                found.append((sentence.words[at].low in _RUNS, words))
+    return min(found, key=lambda row: row[0])[1] if found else []
+
+
+def _which_one(sentence: Sentence) -> list[Word]:
+    """Give the one of several it happened at: split when I put the 3rd screw in."""
+    for at, word in enumerate(sentence.words[:-1]):
+        which = word.sort is Sort.ORDINAL or "ordinal" in word.tags
+        if which and sentence.tags(at + 1) & {"fastener", "structure"}:
+            return sentence.words[at : at + 2]
+    return []
+
+
+_RUNS = frozenset({"along", "across", "over", "through", "round", "around"})
+
+
+def _described(sentence: Sentence, at: int) -> list[Word]:
+    """Give a structure with the words before it that tell which: front corner."""
+    first = at
+    while first and sentence.tags(first - 1) & {"place", "ordinal"}:
+        first -= 1
+    return sentence.words[first : at + 1]
+
+
+def _phrase(sentence: Sentence, at: int) -> list[Word]:
+    words: list[Word] = []
+    while at < len(sentence.words) and len(words) < 5:
+        word = sentence.words[at]
+        if "article" in word.tags and not words:
+            at += 1
+            continue
+        which = "place" in word.tags and sentence.tags(at + 1) & {"structure"}
+        if which and not words:
+            words.append(word)  # The inside of “at the inside corner”.
+            at += 1
+            continue
+        if word.sort in (Sort.MARK, Sort.WHEN, Sort.NUMBER) or word.tags & {
+            "joiner", "preposition", "because", "adverse", "cure", "fail",
+            "is", "guess",
+        }:  # fmt: skip
+            break
+        words.append(word)
+        at += 1
+    return words
+
+
+def _is_place(words: list[Word], sentence: Sentence) -> bool:
+    if any(tag.startswith("time:") for word in words for tag in word.tags):
+        return False
+    if words[-1].low in _SPANS or words[-1].low.endswith("ing"):
+        return False
+    if len(words) == 1 and (words[0].name or words[0].tags & {"generic", "tool"}):
+        part = sentence.spans.get("part", [])
+        return bool(words[0].name) and words[0] not in part
+    return True
+
+
+_SPANS = frozenset(
+    {
+        "weekend",
+        "week",
+        "month",
+        "day",
+        "days",
+        "weeks",
+        "season",
+        "year",
+        "heat",
+        "sun",
+        "cold",
+        "dark",
+        "rain",
+        "damp",
+        "transit",
+        "use",
+        "load",
+        "power",
+        "speed",
+        "once",
+        "night",
+    }
+)

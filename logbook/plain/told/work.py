@@ -1,0 +1,164 @@
+"""What work closed, with what and how many; what was counted, the price."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from logbook.plain.choice import FIGURES, Choice
+from logbook.plain.figures import Sort, Word
+from logbook.plain.ordered import counts_time
+from logbook.plain.outcomes import told
+from logbook.plain.sentence import Sentence
+from logbook.plain.told.part import part_named
+from logbook.plain.understanding import Kind
+
+
+def closing_of(sentence: Sentence, choice: Choice) -> dict[str, Any]:
+    """Give whether work closed, undid or hid something."""
+    facts: dict[str, Any] = {}
+    undone = [at for at in sentence.tagged("undone") if not _by_so_much(sentence, at)]
+    if undone:
+        sentence.note("undone", sentence.words[undone[0]])
+        facts["undone"] = True
+    closing = sentence.tagged("close:past", "close:ing", "shut")
+    why = next(iter(sentence.tagged("because")), len(sentence.words))
+    closing = [at for at in closing if at < why and not sentence.words[at].corrected]
+    if closing and not undone:
+        sentence.note("closes", *(sentence.words[at] for at in closing))
+        facts["closes"] = True
+    verb = [at for at in sentence.tagged("inside_verb") if at <= choice.at + 1]
+    into = [at for at in sentence.tagged("inside_into") if verb and at > verb[0]]
+    if into:
+        holder = [at for at in sentence.tagged("channel_nouns") if at > into[0]]
+        holder = holder or _led_through(sentence, into[0])
+        if holder:
+            sentence.note("inside", sentence.words[into[0]], sentence.words[holder[0]])
+            facts["inside"] = True
+    return facts
+
+
+def _led_through(sentence: Sentence, at: int) -> list[int]:
+    """See what a cable is led through, whatever it is: fed through the post."""
+    if sentence.words[at].low != "through" or not sentence.named("part"):
+        return []
+    first = at + 2 if "article" in sentence.tags(at + 1) else at + 1
+    noun = sentence.word(first)
+    plain = noun is not None and noun.sort is Sort.WORD and noun.name is None
+    return [first] if plain and not sentence.tags(first) & {"preposition"} else []
+
+
+def _by_so_much(sentence: Sentence, at: int) -> bool:
+    """Tell “drilled out by 0.2” from rivets drilled out."""
+    following, figure = sentence.word(at + 1), sentence.word(at + 2)
+    if following is None or "drilled" not in sentence.words[at].low:
+        return False
+    if following.low in ("by", "to", "up to", "out to"):
+        return figure is not None and figure.sort in FIGURES
+    return following.sort in FIGURES
+
+
+def how_many(sentence: Sentence, choice: Choice) -> dict[str, Any]:
+    """Give how many pieces it was."""
+    for at in sentence.sorts(Sort.COUNT, Sort.TIMES):
+        word = sentence.words[at]
+        after = sentence.word(at + 1)
+        if counts_time(after):
+            continue
+        if choice.kind is Kind.STEP and not _counts_pieces(sentence, at):
+            continue
+        sentence.note("quantity", word)
+        return {"quantity": word.whole}
+    return {}
+
+
+def _counts_pieces(sentence: Sentence, at: int) -> bool:
+    for ahead in (1, 2, 3):
+        tags, word = sentence.tags(at + ahead), sentence.word(at + ahead)
+        if tags & {"fastener", "pieces"} or (
+            word is not None and word.name is not None
+        ):
+            return True
+        if word is None or word.sort is not Sort.WORD:
+            return False
+    return False
+
+
+def price_of(sentence: Sentence, _: Choice) -> dict[str, Any]:
+    """Give what it cost."""
+    for at in sentence.sorts(Sort.NUMBER):
+        word = sentence.words[at]
+        if word.dimension.startswith("money"):
+            sentence.note("price", word)
+            return {"price": word.quantities("")[0], "price_text": word.text}
+    for at in sentence.sorts(Sort.NUMBER):
+        word = sentence.words[at]
+        amount = word.amounts[0]
+        if not word.unit and len(amount.replace(",", ".").partition(".")[2]) == 2:
+            sentence.note("price", word)
+            sentence.spans.pop("readings", None)
+            return {"price_text": amount}
+    return {}
+
+
+def fastener_of(sentence: Sentence, _: Choice) -> dict[str, Any]:
+    """Give the fastener that was named."""
+    instead = sentence.tagged("instead")
+    for at in sentence.sorts(Sort.THREAD):
+        if instead and at > instead[0]:
+            continue
+        return told(sentence, "fastener", [sentence.words[at]])
+    return {}
+
+
+def layers_of(sentence: Sentence, _: Choice) -> dict[str, Any]:
+    """Give the parts that a fastener goes through."""
+    layers: dict[str, Word] = {}
+    for at in sorted([*sentence.named("part"), *sentence.named("piece")]):
+        layers.setdefault(part_named(sentence.words[at]), sentence.words[at])
+    sentence.note("layers", *layers.values())
+    return {"layers": tuple(layers)}
+
+
+def what_was_counted(sentence: Sentence, _: Choice) -> dict[str, Any]:
+    """Give what was counted, how many, and how many were listed."""
+    numbers = [
+        at
+        for at, word in enumerate(sentence.words)
+        if word.whole is not None and not word.unit
+    ]
+    listed = _listed_at(sentence, numbers)
+    told = [at for at in numbers if at != listed]
+    facts: dict[str, Any] = {}
+    if told:
+        sentence.note("quantity", sentence.words[told[0]])
+        facts["quantity"] = sentence.words[told[0]].whole
+    if listed is not None:
+        sentence.note("listed", sentence.words[listed])
+        facts["listed"] = sentence.words[listed].whole
+    for at in numbers:
+        for ahead in (1, 2, 3):
+            noun = sentence.word(at + ahead)
+            if noun is not None and noun.sort is Sort.WORD and noun.low.endswith("s"):
+                sentence.note("counted", noun)
+                return {**facts, "counted": _counted_part(sentence, noun)}
+    return facts
+
+
+def _counted_part(sentence: Sentence, noun: Word) -> str:
+    """Name the part that was counted: the one here that it can be, else the noun."""
+    if noun.name is not None:
+        return noun.name.thing if noun.name.role == "part" else noun.text
+    longer = sentence.vocabulary.containing((noun.low.removesuffix("s"),))
+    return longer[0] if len(longer) == 1 else noun.text
+
+
+def _listed_at(sentence: Sentence, numbers: list[int]) -> int | None:
+    for at in numbers:
+        before = sentence.word(at - 1) if at else None
+        if before is not None and (before.low == "of" or "list_says" in before.tags):
+            return at
+        for ahead in (1, 2):
+            after = sentence.word(at + ahead)
+            if after is not None and after.low in ("listed", "expected"):
+                return at
+    return None

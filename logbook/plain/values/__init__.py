@@ -1,0 +1,1 @@
+"""What the figures of a line are, and what each is called."""

@@ -1,0 +1,161 @@
+"""Each figure put where it belongs: a reading, wanted, off, a time, the room."""
+
+from __future__ import annotations
+
+from logbook.plain.figures import Word
+from logbook.plain.sentence import Sentence
+from logbook.plain.understanding import Reading
+from logbook.plain.values.names import take_buffer
+from logbook.plain.values.senses import (
+    SIGNS,
+    held_value,
+    in_room,
+    is_off,
+    is_wanted,
+    of_room,
+    only_told,
+    signed,
+    timed,
+)
+from logbook.plain.values.walk import UNITS, Values, Walk
+from logbook.quantity import Quantity, quantity
+
+
+def take_figure(walk: Walk, at: int, word: Word) -> None:
+    """Put one figure of the line where it belongs."""
+    values, sentence = walk.values, walk.sentence
+    following, before = walk.at(at + 1), walk.at(at - 1) if at else None
+    next_tags = following.tags if following is not None else frozenset()
+    unit = _unit(walk, at)
+    found = word.quantities(
+        unit or _unit_before(walk, word) or sentence.vocabulary.unit
+    )
+    if not found or word.dimension.startswith(("money", "count")):
+        values.left_over.append(word)
+        return
+    if only_told(walk, at, word):
+        return
+    if values.readings and before is not None and "formerly" in before.tags:
+        values.conditions += found
+        sentence.note("conditions", word)
+    elif word.dimension == "time" and not timed(walk):
+        _duration(values, sentence, word)
+    elif is_wanted(walk, at, following):
+        values.wanted += found
+        sentence.note("wanted", word)
+        walk.wanted, walk.wanted_at = False, at
+    elif walk.preposition == "room" or in_room(walk, at) or of_room(walk, at):
+        values.room = _temperature(word, found[0])
+        sentence.note("room", word)
+        walk.preposition = ""
+    elif is_off(walk, at, next_tags, before) or signed(walk, at, word):
+        _off(walk, at, word, _unsigned(found[0]))
+    elif (
+        walk.preposition
+        and "length_adjective" not in next_tags
+        and not held_value(walk, at)
+    ):
+        values.conditions += found
+        sentence.note("conditions", word)
+    elif next_tags & {"fastener", "material"} and not word.has_decimals:
+        values.wanted += found
+        sentence.note("wanted", word)
+    else:
+        _reading(walk, word, found, unit)
+
+
+def _unit_before(walk: Walk, word: Word) -> str:
+    """Give the unit of the torque before: “0.4 N·m, 0.8 strips” is two of them."""
+    if not word.unit and walk.unit_before:
+        return walk.unit_before
+    if word.unit or walk.buffer or not walk.values.readings:
+        return ""
+    last = walk.values.readings[-1].value
+    return last.unit if last.dimension == "torque" else ""
+
+
+def _duration(values: Values, sentence: Sentence, word: Word) -> None:
+    found = word.quantities("h")[0]
+    at = sentence.words.index(word)
+    following = sentence.word(at + 1)
+    if following is not None and following.low in _WAITS:
+        values.conditions.append(found)
+    elif found.unit == "min":
+        values.minutes = found
+        sentence.note("minutes", word)
+        if "h" in word.text:
+            values.hours, values.minutes = found, None
+            sentence.spans["hours"] = sentence.spans.pop("minutes")
+    elif found.unit == "h":
+        values.hours = found
+        sentence.note("hours", word)
+    else:
+        values.conditions.append(found)
+        sentence.note("conditions", word)
+
+
+_WAITS = frozenset(
+    {"apart", "later", "between", "before", "until", "till", "to cure", "to dry",
+     "to set", "to harden", "cure", "curing", "drying", "in clamps"}
+)  # fmt: skip
+"""Behind a duration: how long to wait, and not how long it took."""
+
+
+def _temperature(word: Word, found: Quantity) -> Quantity:
+    if word.dimension == "temperature":
+        return found
+    return quantity(found.value, "°C", found.step)
+
+
+def _unsigned(found: Quantity) -> Quantity:
+    return quantity(abs(found.value), found.unit, found.step)
+
+
+def _off(walk: Walk, at: int, word: Word, found: Quantity) -> None:
+    values, sentence = walk.values, walk.sentence
+    values.off = found
+    sentence.note("off", word)
+    for near in (at + 1, at - 1, at - 2):
+        sense = walk.at(near) if near >= 0 else None
+        if sense is not None and "off" in sense.tags:
+            values.off_sense = sense.low
+            sentence.note("off_sense", sense)
+            break
+    values.off_sense = values.off_sense or SIGNS.get(word.text[:1], "")
+    take_buffer(walk)
+
+
+def _reading(walk: Walk, word: Word, found: tuple[Quantity, ...], unit: str) -> None:
+    if walk.buffer:
+        take_buffer(walk)
+    if not word.unit and unit == "" and _wants_unit(walk):
+        walk.values.unitless = walk.what
+    for value in found:
+        walk.values.readings.append(Reading(value, walk.what, walk.place))
+    walk.sentence.note("readings", word)
+    walk.preposition = ""
+
+
+def _wants_unit(walk: Walk) -> bool:
+    tags = {tag for word in walk.values.measures for tag in word.tags}
+    asked = {"mass", "pressure", "force", "angle_or_length", "time"}
+    return bool(tags & {f"measures:{one}" for one in asked}) and (
+        "measures:length" not in tags
+    )
+
+
+def _unit(walk: Walk, at: int) -> str:
+    """Give the unit a bare number has by what is measured, empty for the project's."""
+    words = [*walk.buffer]
+    following = walk.at(at + 1)
+    if following is not None and following.tags & {"measures", "off"}:
+        words.append(following)
+    if not words:
+        words = walk.values.measures[-2:]
+    if any("measures:length" in word.tags for word in words):
+        words = [word for word in words if "measures:weak_angle" not in word.tags]
+    for word in reversed(words):
+        for tag in word.tags:
+            if tag.startswith("measures:") and "measures:length" not in word.tags:
+                return UNITS[tag.removeprefix("measures:")]
+    return ""

@@ -1,0 +1,221 @@
+"""What a figure is when it is nothing measured: wanted, off, a limit, the room's."""
+
+from __future__ import annotations
+
+from logbook.plain.figures import Sort, Word
+from logbook.plain.values.walk import Values, Walk
+
+
+def wants_size(values: Values, word: Word) -> bool:
+    """Tell “drawn 6” and “6.35 thick, ordered 6” from other words."""
+    told = "order_done" in word.tags or word.low in ("says", "say")
+    ordered = told and bool(values.readings)
+    return ordered or bool(word.tags & {"wanted", "wanted_after"})
+
+
+def wants(walk: Walk, at: int) -> bool:
+    """Tell whether a number follows within three words."""
+    for ahead in (1, 2, 3):
+        word = walk.at(at + ahead)
+        stop = ahead == 1 and word is not None and word.low == "."
+        if word is None or (
+            word.sort is Sort.MARK and word.low not in ":=(" and not stop
+        ):
+            return False
+        if word.sort in (Sort.NUMBER, Sort.SIZE):
+            before = walk.at(at + ahead - 1)
+            told = word.dimension != "time" and not word.dimension.startswith("money")
+            return told and before is not None and "room" not in before.tags
+    return False
+
+
+_TAKES_OFF = frozenset(
+    {"took", "taken", "removed", "skimmed", "shaved", "filed", "planed", "sanded",
+     "milled", "sawed", "sawn", "ground", "scraped", "turned", "trimmed", "taking",
+     "removing", "skimming", "filing", "cut"}
+)  # fmt: skip
+
+
+def _changes(walk: Walk, at: int, word: Word) -> bool:
+    """Tell how much was taken off, or is to be, from a size: it is no reading."""
+    before, following = walk.at(at - 1) if at else None, walk.at(at + 1)
+    if before is None or word.sort is not Sort.NUMBER:
+        return False
+    if word.dimension not in ("", "length"):
+        return False
+    after = walk.at(at + 2)
+    if before.low == "another" or _still_to_go(following, after):
+        return True
+    earlier = walk.sentence.words[max(0, at - 5) : at - 1]
+    if before.low == "by":
+        figure = bool(earlier) and earlier[-1].sort in (Sort.NUMBER, Sort.SIZE)
+        how_far = any(one.tags & {"off", "off_strong", "is"} for one in earlier)
+        worked = any(one.low in _TAKES_OFF for one in earlier)
+        return worked and not figure and not how_far
+    if before.low not in _TAKES_OFF or following is None:
+        return False
+    return following.low.split(" ")[0] in ("off", "from", "more", "away")
+
+
+def _still_to_go(following: Word | None, after: Word | None) -> bool:
+    """See the “to go” of what is left to take off."""
+    return (
+        following is not None
+        and after is not None
+        and following.low == "to"
+        and after.low in ("go", "come off", "take off")
+    )
+
+
+def only_told(walk: Walk, at: int, word: Word) -> bool:
+    """Tell a number that is nothing measured: the 3.2 bit of a reason, 0.8 strips."""
+    following = walk.at(at + 1)
+    if _changes(walk, at, word):
+        walk.sentence.note("changed", word)
+        return True
+    if _is_limit(walk, at):
+        return True
+    if walk.reason:
+        return not is_wanted(walk, at, following)
+    gives_way = following is not None and "fail:now" in following.tags
+    return bool(walk.values.readings) and gives_way and not word.unit
+
+
+_AT_MOST = frozenset({"max", "max.", "maximum", "at most", "no more than",
+                      "not more than", "not over", "never over", "at least", "min",
+                      "min.", "minimum", "not under", "no less than", "less than",
+                      "more than"})  # fmt: skip
+
+
+_OR_SO = frozenset({"max", "max.", "maximum", "at most", "tops", "or less", "or more",
+                    "min.", "minimum", "at least"})  # fmt: skip
+
+
+def _is_limit(walk: Walk, at: int) -> bool:
+    """See how far a value may go: tightened, not over 2 N·m; it is none measured."""
+    before = " ".join(word.low for word in walk.sentence.words[max(0, at - 3) : at])
+    after = " ".join(word.low for word in walk.sentence.words[at + 1 : at + 3])
+    ended = any(f" {before}".endswith(f" {one}") for one in _AT_MOST)
+    to = before.endswith(" to")
+    return ended or (
+        not to and any(f"{after} ".startswith(f"{one} ") for one in _OR_SO)
+    )
+
+
+def is_wanted(walk: Walk, at: int, following: Word | None) -> bool:
+    """Tell whether a value was drawn or wanted; “36 by 24” are wanted together."""
+    before = walk.at(at - 1) if at else None
+    joined = before is not None and before.low == "by" and walk.wanted_at == at - 2
+    return walk.wanted or joined or wanted_behind(walk, at) or _has_tolerance(following)
+
+
+def wanted_behind(walk: Walk, at: int) -> bool:
+    """Tell “180 nominal” from “178.6 nominal 180”."""
+    following, after = walk.at(at + 1), walk.at(at + 2)
+    if following is not None and following.low in ("is", "was", "were", "are"):
+        following, after = after, walk.at(at + 3)  # where 179.7 was wanted
+    if following is None or "wanted_after" not in following.tags:
+        return False
+    return after is None or after.sort not in (Sort.NUMBER, Sort.SIZE)
+
+
+def timed(walk: Walk) -> bool:
+    """Tell whether a duration is what was measured."""
+    return any("measures:time" in word.tags for word in walk.buffer)
+
+
+def _has_tolerance(following: Word | None) -> bool:
+    return following is not None and following.sort is Sort.TOLERANCE
+
+
+def in_room(walk: Walk, at: int) -> bool:
+    """Tell whether the room is named behind a value."""
+    following = walk.at(at + 1)
+    return (
+        following is not None
+        and "room" in following.tags
+        and walk.at(at) is not None
+        and (bool(walk.values.readings or walk.values.hours))
+        and walk.sentence.words[at].dimension in ("", "temperature", "angle")
+    )
+
+
+def of_room(walk: Walk, at: int) -> bool:
+    """See the warmth told right behind the room: the room was cold, 12 °C."""
+    before = walk.sentence.words[:at]
+    room = [place for place, word in enumerate(before) if "room" in word.tags]
+    warmth = walk.sentence.words[at].dimension == "temperature"
+    if not warmth or not room or walk.values.room is not None:
+        return False
+    between = before[room[-1] + 1 :]
+    return len(between) < 5 and all(
+        word.sort in (Sort.WORD, Sort.MARK)
+        and word.name is None
+        and "measures" not in word.tags
+        for word in between
+    )
+
+
+def _over_a_length(walk: Walk, at: int, before: Word | None) -> bool:
+    """Tell flatness 0.3 over the diagonal from width 0.3 over the drawing."""
+    over, article, noun = walk.at(at + 1), walk.at(at + 2), walk.at(at + 3)
+    named = before is not None and "measures" in before.tags
+    led = over is not None and over.low == "over"
+    if not (named and led) or article is None or "article" not in article.tags:
+        return False
+    wanted = frozenset({"wanted", "attribution_drawing", "drawing", "list_says"})
+    return noun is not None and not noun.tags & wanted and noun.low not in _DRAWN
+
+
+_DRAWN = frozenset({"drawing", "nominal", "size", "limit", "tolerance", "plan", "spec"})
+
+
+def is_off(walk: Walk, at: int, next_tags: frozenset[str], before: Word | None) -> bool:
+    """Tell whether a figure is how far a size is off."""
+    if "off_strong" in next_tags:
+        if _felt(walk, at) or _over_a_length(walk, at, before):
+            return False
+        across = walk.at(at + 2)
+        return across is None or across.sort not in (Sort.NUMBER, Sort.SIZE)
+    if before is None:
+        return False
+    if "off_by" in before.tags and (
+        " " in before.low
+        or any("off" in word.tags for word in walk.sentence.words[max(0, at - 3) : at])
+    ):
+        return True
+    return (
+        "off_strong" in before.tags and not walk.values.readings and " " in before.low
+    )
+
+
+SIGNS = {"+": "over", "-": "under"}
+
+
+def signed(walk: Walk, at: int, word: Word) -> bool:
+    """See “lid +0.5”: how far it is off, as no size has a sign."""
+    before = walk.at(at - 1) if at else None
+    figure = before is not None and before.sort in (Sort.NUMBER, Sort.SIZE)
+    length = word.dimension in ("", "length") and not walk.values.readings
+    return word.text[:1] in SIGNS and length and not figure
+
+
+def _felt(walk: Walk, at: int) -> bool:
+    """Tell “hole 4.9 too tight”, a size and how it feels, from “0.5 too wide”."""
+    sense = walk.at(at + 1)
+    felt = sense is not None and sense.low in ("too tight", "too loose")
+    named = bool(walk.buffer) and walk.buffer[-1].tags & {"measures", "structure"}
+    return felt and bool(named)
+
+
+def held_value(walk: Walk, at: int) -> bool:
+    """Tell whether “at 178.3” is the value itself: nothing else is measured here."""
+    others = [
+        word
+        for place, word in enumerate(walk.sentence.words)
+        if place != at and word.sort in (Sort.NUMBER, Sort.SIZE)
+    ]
+    word = walk.sentence.words[at]
+    measured = any("measures" in one.tags or one.name for one in walk.buffer)
+    at_it = walk.preposition == "at" or (measured and not word.unit)
+    return at_it and not others and word.has_decimals

@@ -1,0 +1,1 @@
+"""Days and hours as they are spoken of."""

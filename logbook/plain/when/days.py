@@ -1,0 +1,156 @@
+"""Days as they are spoken of: yesterday, last monday, on the 14th, 2026-03-14."""
+
+from __future__ import annotations
+
+import re
+from datetime import date, timedelta
+
+from logbook.plain.figures import Sort, Word
+from logbook.plain.sentence import Sentence
+
+_AFTER_A_DAY = frozenset(
+    {
+        "at",
+        "in",
+        "from",
+        "by",
+        "around",
+        "i",
+        "we",
+        "it",
+        "the",
+        "a",
+        "and",
+        "to",
+        "put",
+    }
+)
+
+
+def day_at(sentence: Sentence, at: int, *, ahead: bool) -> tuple[date | None, int]:
+    """Give the day told at a place and how many words tell it."""
+    word = sentence.word(at)
+    if word is None or word.sort is Sort.WHEN:
+        return None, 0
+    today = sentence.vocabulary.now.date()
+    for tag, days in (
+        ("time:today", 0), ("time:yesterday", -1), ("time:tomorrow", 1),
+        ("time:before_yesterday", -2), ("time:last_week", -7),
+    ):  # fmt: skip
+        if tag in word.tags:
+            return today + timedelta(days), 1
+    if "time:last_night" in word.tags:
+        return today - timedelta(1), 1
+    if word.sort is Sort.DATE:
+        return _written(word.low), 1
+    led = _led(word)
+    if led or ahead:
+        for skip in (0, 1, 2) if led else (0,):
+            told, size = named_day(sentence, at + skip, today, ahead=ahead)
+            if told is not None:
+                return told, size + skip
+        return None, 0
+    told, size = named_day(sentence, at, today, ahead=False)
+    full = told is not None and (size == 2 or len(word.low) > 5)
+    return (told, size) if full else (None, 0)
+
+
+def _led(word: Word) -> bool:
+    return bool(word.tags & {"time:on", "time:last", "time:next"})
+
+
+def _written(text: str) -> date | None:
+    numbers = [int(number) for number in re.findall(r"\d+", text)[:3]]
+    if "." in text and len(text) <= 10:
+        numbers.reverse()
+    try:
+        return date(*numbers)
+    except ValueError:
+        return None
+
+
+def named_day(
+    sentence: Sentence, at: int, today: date, *, ahead: bool
+) -> tuple[date | None, int]:
+    """Give the day that a weekday, a date in words or an ordinal tells."""
+    word = sentence.word(at)
+    if word is None or word.sort is Sort.WHEN:
+        return None, 0
+    known = sentence.lexicon
+    before = sentence.word(at - 1) if at else None
+    any_such = before is not None and before.low in ("a", "every", "each")
+    if word.low in known.weekdays and not word.name and not any_such:
+        if not ahead and not _is_past(sentence, at):
+            return None, 0
+        return _weekday(known.weekdays[word.low], today, ahead=ahead), 1
+    following = sentence.word(at + 1)
+    third = sentence.word(at + 2)
+    if following is not None and following.low == "of" and third is not None:
+        following, extra = third, 1
+    else:
+        extra = 0
+    number = (
+        word.whole if word.sort in (Sort.NUMBER, Sort.ORDINAL, Sort.COUNT) else None
+    )
+    if following is not None:
+        if number and following.low in known.months:
+            return _in_year(
+                number, known.months[following.low], today, ahead
+            ), 2 + extra
+        if word.low in known.months and following.whole and not extra:
+            return _in_year(following.whole, known.months[word.low], today, ahead), 2
+    if number and word.sort is Sort.ORDINAL and word.low[:1].isdigit():
+        if _counts_a_thing(sentence, at):
+            return None, 0
+        return _in_month(number, today, ahead=ahead), 1
+    return None, 0
+
+
+def _counts_a_thing(sentence: Sentence, at: int) -> bool:
+    """Tell “on the 2nd belt” from “on the 2nd sawed the bar” and “on the 2nd, …”."""
+    following = sentence.word(at + 1)
+    if following is None or not following.low[:1].isalpha():
+        return False
+    done = any(tag.endswith(":past") for tag in following.tags)
+    plain = following.sort not in (Sort.NUMBER, Sort.WHEN, Sort.DATE)
+    return plain and not done and following.low not in _AFTER_A_DAY
+
+
+def _is_past(sentence: Sentence, at: int) -> bool:
+    """Tell whether a weekday is one that was: “last”, or something is told as done."""
+    before = sentence.word(at - 1) if at else None
+    if before is not None and before.tags & {"time:last", "time:next"}:
+        return "time:last" in before.tags
+    return any(tag.endswith(":past") for word in sentence.words for tag in word.tags)
+
+
+def _weekday(weekday: int, today: date, *, ahead: bool) -> date:
+    if ahead:
+        return today + timedelta((weekday - today.weekday() - 1) % 7 + 1)
+    return today - timedelta((today.weekday() - weekday - 1) % 7 + 1)
+
+
+def _in_year(day: int, month: int, today: date, ahead: bool) -> date | None:  # noqa: FBT001
+    for year in (today.year, today.year + (1 if ahead else -1)):
+        try:
+            told = date(year, month, day)
+        except ValueError:
+            continue
+        if told == today or (told > today) == ahead:
+            return told
+    return None
+
+
+def _in_month(day: int, today: date, *, ahead: bool) -> date | None:
+    month, year = today.month, today.year
+    for _ in range(3):
+        try:
+            told = date(year, month, day)
+        except ValueError:
+            told = None
+        if told is not None and (told == today or (told > today) == ahead):
+            return told
+        month += 1 if ahead else -1
+        if month in (0, 13):
+            month, year = (12, year - 1) if month == 0 else (1, year + 1)
+    return None
