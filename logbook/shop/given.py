@@ -118,6 +118,11 @@ class Input:
         return (self.name, *self.also)
 
     @property
+    def said(self) -> str:
+        """Its name as the form shows it."""
+        return in_words(self.name)
+
+    @property
     def required(self) -> bool:
         """Whether it must be typed."""
         return not self.default and not self.optional
@@ -139,6 +144,11 @@ class Input:
         alike = ", any unit" if self.kind is Kind.FIGURE else ""
         share = ", or that share in %" if self.share and not self.unit else ""
         return f"{self.accept.said(shown)}{share}{alike}{each}"
+
+
+def in_words(name: str) -> str:
+    """Give the name of an input as the form shows it: “bend angles”."""
+    return name.replace("_", " ")
 
 
 def _rows_said(rows_of: str) -> str:

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from logbook.errors import BadInput, NeedsAnswer
-from logbook.shop.given import Input, Kind, Value
+from logbook.shop.given import Input, Kind, Value, in_words
 from logbook.units import UNITS, convert
 
 _WHOLE = re.compile(r"[-+]?[1-9]\d{0,2}(?:,\d{3})+")
@@ -62,7 +62,7 @@ def _comma_list(each: Input, part: str) -> list[str]:
     if _WHOLE.fullmatch(figures):
         apart = figures.replace(",", " ")
         raise NeedsAnswer(
-            f"{each.name}: “{part}” can be several figures or one of thousands; "
+            f"{each.said}: “{part}” can be several figures or one of thousands; "
             f"accepted: {apart}, or {figures.replace(',', '')}",
             (apart, figures.replace(",", "")),
         )
@@ -86,11 +86,11 @@ def one_unit_behind(each: Input, found: list[str], assumed: list[str]) -> list[s
         if units <= {each.unit} or any("±" in text for text in found):
             return found
         raise BadInput(
-            f"{each.name}: found {', '.join(found)}, some without a unit; accepted: "
+            f"{each.said}: found {', '.join(found)}, some without a unit; accepted: "
             "a unit behind each, or one behind the last for all"
         )
     if unit != each.unit:
-        assumed.append(f"{each.name}: all of them in {unit}, typed once at the end")
+        assumed.append(f"{each.said}: all of them in {unit}, typed once at the end")
     return [*(f"{text} {unit}" for text in found[:-1]), last]
 
 
@@ -108,7 +108,7 @@ def bare_beside_inches(
     if any(value.unit in {"in", "ft", "thou"} for _, value in lengths):
         for each, value in lengths:
             if BARE.fullmatch(value.typed) and value.exact:
-                yield f"{each.name}: {value.typed.strip()} taken as millimetres"
+                yield f"{each.said}: {value.typed.strip()} taken as millimetres"
 
 
 def in_one_unit(
@@ -141,5 +141,5 @@ def _turned(name: str, value: Value, unit: str) -> Value:
         exact = convert(value.exact, value.unit, unit)
         width = convert(value.uncertainty, value.unit, unit)
     except BadInput as error:
-        raise BadInput(f"{name}: {error}") from None
+        raise BadInput(f"{in_words(name)}: {error}") from None
     return replace(value, exact=exact, uncertainty=width)

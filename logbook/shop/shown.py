@@ -10,7 +10,7 @@ from collections.abc import Iterable
 
 from logbook.shop.answers import Answer, Rows, figure
 from logbook.shop.evidence import HOW_MEANT, evidence
-from logbook.shop.given import Input, Kind
+from logbook.shop.given import Input, Kind, in_words
 from logbook.shop.sums import SYSTEMS, Sum, sums_by_topic
 
 WIDTH = 80
@@ -87,7 +87,7 @@ def answer_lines(answer: Answer, width: int = WIDTH) -> Iterable[str]:
         yield from _labelled("warning", one, wide)
     names = max((len(each.name) for each in answer.results), default=0)
     for each in answer.results:
-        name = each.name.replace("_", " ")
+        name = in_words(each.name)
         line = f"{name:<{names}}  {each.shown}"
         line = f"{line}   {each.meaning}" if each.meaning else line
         yield from _wrapped(line, 2, wide, hang=names + 2)

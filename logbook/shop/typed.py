@@ -37,7 +37,7 @@ def read_inputs(
     texts: dict[str, list[str]] = {}
     for word, text in typed.items():
         if _plain(word) not in known:
-            names = ", ".join(each.name for each in inputs)
+            names = ", ".join(each.said for each in inputs)
             raise BadInput(f"there is no input “{word}”; accepted: {names}")
         said = [text] if isinstance(text, str) else list(text)
         texts.setdefault(known[_plain(word)], []).extend(said)
@@ -62,10 +62,10 @@ def _read(each: Input, texts: list[str], assumed: list[str]) -> tuple[Value, ...
         if each.optional:
             return ()
         meant = f" ({each.meaning})" if each.accepted != each.meaning else ""
-        raise BadInput(f"{each.name} is missing{meant}; {_accepted(each)}")
+        raise BadInput(f"{each.said} is missing{meant}; {_accepted(each)}")
     if len(found) > 1 and not each.many:
         shown = ", ".join(found)
-        raise BadInput(f"{each.name}: found several, {shown}; accepted: one value")
+        raise BadInput(f"{each.said}: found several, {shown}; accepted: one value")
     if len(found) > 1 and each.kind is Kind.QUANTITY:
         found = one_unit_behind(each, found, assumed)
     return tuple(_value(each, text, assumed) for text in found)
@@ -89,7 +89,7 @@ def _value(each: Input, text: str, assumed: list[str]) -> Value:
         width, _ = _figure(each, spread, figure, text, width=True)
     if unit == "ga":
         assumed.append(
-            f"{each.name}: {text} taken as {plain_number(exact, 3)} mm by its table; "
+            f"{each.said}: {text} taken as {plain_number(exact, 3)} mm by its table; "
             "a measured thickness wins"
         )
     if each.share:
@@ -109,15 +109,15 @@ def _share(each: Input, exact: Fraction, text: str, assumed: list[str]) -> Fract
         turned = exact / 100
     if turned != exact:
         percent = turned if each.unit == "%" else exact
-        assumed.append(f"{each.name}: {text} taken as {plain_number(percent)} %")
+        assumed.append(f"{each.said}: {text} taken as {plain_number(percent)} %")
     return turned
 
 
 def _check(each: Input, exact: Fraction, text: str) -> None:
     if each.kind is Kind.COUNT and exact.denominator != 1:
-        raise BadInput(f"{each.name}: found {text}; {_accepted(each)}")
+        raise BadInput(f"{each.said}: found {text}; {_accepted(each)}")
     if not each.accept.holds(exact):
-        raise BadInput(f"{each.name}: found {text}; {_accepted(each)}")
+        raise BadInput(f"{each.said}: found {text}; {_accepted(each)}")
 
 
 def _yes(each: Input, text: str) -> str:
@@ -126,7 +126,7 @@ def _yes(each: Input, text: str) -> str:
         return "yes"
     if word in {"no", "n", "false", "0"}:
         return "no"
-    raise BadInput(f"{each.name}: found “{text}”; {_accepted(each)}")
+    raise BadInput(f"{each.said}: found “{text}”; {_accepted(each)}")
 
 
 def _choice(each: Input, text: str) -> str:
@@ -139,7 +139,7 @@ def _choice(each: Input, text: str) -> str:
     near = [choice for choice in each.choices if _plain(choice).startswith(plain)]
     if len(near) == 1 and text.strip():
         return near[0]
-    raise BadInput(f"{each.name}: found “{text}”; {_accepted(each)}")
+    raise BadInput(f"{each.said}: found “{text}”; {_accepted(each)}")
 
 
 def _run_together(word: str) -> str:
@@ -152,7 +152,7 @@ def _figure(
 ) -> tuple[Fraction, str]:
     """Read one figure; the unit may stand on the other side of the ±."""
     if text.strip().lower().lstrip("+-−") in {"nan", "inf", "infinity", "∞"}:
-        raise BadInput(f"{each.name}: “{text.strip()}” is no figure; {_accepted(each)}")
+        raise BadInput(f"{each.said}: “{text.strip()}” is no figure; {_accepted(each)}")
     try:
         text, other = (spelled(one, each.unit, each.name) for one in (text, other))
         if each.kind in {Kind.NUMBER, Kind.COUNT}:
@@ -174,9 +174,9 @@ def _figure(
 
 def _named(each: Input, error: BadInput, typed: str) -> BadInput:
     """Give the refusal with the name of the input before it."""
-    said = f"{each.name}: {error}"
+    said = f"{each.said}: {error}"
     if "accepted" not in str(error):
-        said = f"{each.name}: found “{typed}”, {error}; {_accepted(each)}"
+        said = f"{each.said}: found “{typed}”, {error}; {_accepted(each)}"
     if isinstance(error, NeedsAnswer):
         return NeedsAnswer(said, error.choices)
     return BadInput(said)

@@ -82,7 +82,7 @@ def test_din_radius_takes_the_next_band_when_sharp_or_along_the_grain() -> None:
     assert din_radius(3, 390, 90, across=False) == 5.0
     assert din_radius(3, 391, 90, across=True) == 4.0
     assert din_radius(3, 640, 90, across=True) == 5.0
-    with pytest.raises(BadInput, match="tensile_strength: found 641"):
+    with pytest.raises(BadInput, match="tensile strength: found 641"):
         din_radius(3, 641, 90, across=True)
     with pytest.raises(BadInput, match="needs the next thicker band"):
         din_radius(19, 390, 130, across=True)

@@ -54,7 +54,7 @@ def bend_angle_of(given: Given, default: float = 90.0) -> float:
     turned, inside = given.maybe("bend_angle"), given.maybe("included_angle")
     if turned is not None and inside is not None and abs(turned + inside - 180) > 1e-9:
         raise BadInput(
-            f"bend_angle {turned:g}° and included_angle {inside:g}° do not add up to "
+            f"bend angle {turned:g}° and included angle {inside:g}° do not add up to "
             "180°; accepted: one of the two"
         )
     if turned is not None:

@@ -95,7 +95,7 @@ def _leg_from_flat(given: Given) -> Answer:
     bends = bends_of(_with_one_leg_more(given))
     place = given.count("missing_leg") if given.has("missing_leg") else len(known) + 1
     if not 1 <= place <= len(known) + 1:
-        raise BadInput(f"missing_leg: found {place}; accepted: 1 to {len(known) + 1}")
+        raise BadInput(f"missing leg: found {place}; accepted: 1 to {len(known) + 1}")
     legs_are = given.word("legs_are")
     off = [each.off_leg(legs_are) for each in bends]
     taken = sum(2 * one for one in off) - sum(each.allowance for each in bends)

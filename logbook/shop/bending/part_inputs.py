@@ -20,7 +20,7 @@ from logbook.shop.bending.neutral import (
     din_factor,
     handbook_coefficient,
 )
-from logbook.shop.given import POSITIVE, Given, Input, Kind, at_least, between
+from logbook.shop.given import POSITIVE, Given, Input, Kind, at_least, between, in_words
 
 FACTOR_INPUTS = (
     Input(
@@ -79,8 +79,8 @@ def each_of(given: Given, name: str, count: int, default: float) -> list[float]:
         return values * count
     if len(values) != count:
         raise BadInput(
-            f"{name}: found {len(values)} for {count} bends; accepted: one for all or "
-            "one for each"
+            f"{in_words(name)}: found {len(values)} for {count} bends; accepted: one "
+            "for all or one for each"
         )
     return values
 
@@ -129,7 +129,7 @@ def bends_of(given: Given) -> list[Bend]:
 def _angles(given: Given, count: int) -> list[float]:
     if given.has("included_angles") and given.has("bend_angles"):
         raise BadInput(
-            "bend_angles and included_angles are both given; accepted: one of the two"
+            "bend angles and included angles are both given; accepted: one of the two"
         )
     if given.has("included_angles"):
         return [180 - each for each in each_of(given, "included_angles", count, 90.0)]

@@ -115,7 +115,7 @@ def din_radius(
     """
     if tensile > 640:
         raise BadInput(
-            f"tensile_strength: found {tensile:g} MPa; accepted in DIN 6935: up to 640"
+            f"tensile strength: found {tensile:g} MPa; accepted in DIN 6935: up to 640"
         )
     column = "soft" if tensile <= 390 else "medium" if tensile <= 490 else "strong"
     rows = table("bends", "radius_din")

@@ -9,7 +9,7 @@ from logbook.shop.bending.bend_lines import SIDES, line_in_bend
 from logbook.shop.bending.bends import Bend, set_angle, tangent_lines
 from logbook.shop.bending.clamping import usual_sides
 from logbook.shop.bending.part_inputs import each_of
-from logbook.shop.given import Given
+from logbook.shop.given import Given, in_words
 
 
 def bend_order(count: int) -> list[int]:
@@ -58,8 +58,8 @@ def each_word(given: Given, name: str, count: int, default: str) -> list[str]:
         return words * count
     if len(words) != count:
         raise BadInput(
-            f"{name}: found {len(words)} for {count} bends; accepted: one for all or "
-            "one for each"
+            f"{in_words(name)}: found {len(words)} for {count} bends; accepted: one "
+            "for all or one for each"
         )
     return words
 
@@ -89,7 +89,7 @@ def set_angles(given: Given, bends: Sequence[Bend]) -> list[float]:
     """
     if given.has("coupon_set") != given.has("coupon_got"):
         raise BadInput(
-            "coupon_set and coupon_got: found one of them; accepted: both, from one "
+            "coupon set and coupon got: found one of them; accepted: both, from one "
             "coupon, or neither"
         )
     if given.has("coupon_set"):

@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from logbook.errors import BadInput
 from logbook.shop.answers import Answer, Column, Result, Rows
-from logbook.shop.given import POSITIVE, Given, Input, Kind, at_least
+from logbook.shop.given import POSITIVE, Given, Input, Kind, at_least, in_words
 from logbook.shop.sums import Sum
 
 MOST_PIECES = 2000
@@ -86,8 +86,8 @@ def _each(given: Given, name: str, count: int) -> list[Fraction]:
         values *= count
     if len(values) != count:
         raise BadInput(
-            f"{name}: found {len(values)} for {count}; accepted: one for all or "
-            "one each"
+            f"{in_words(name)}: found {len(values)} for {count}; accepted: one for all "
+            "or one each"
         )
     return values
 

@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from logbook.errors import BadInput
 from logbook.quantity import parse_quantity
 from logbook.shop.answers import Answer, Column, Result, Rows
-from logbook.shop.given import Given, Input, Kind, at_least
+from logbook.shop.given import Given, Input, Kind, at_least, in_words
 from logbook.shop.making.layouts import Blank, Cutting, Place
 from logbook.shop.making.no_layout import at_most, impossible
 from logbook.shop.making.packing import MOST_BLANKS, find_layout, most_of
@@ -48,12 +48,13 @@ def _sized(given: Given, name: str, counts: str) -> list[Blank]:
         numbers *= len(sizes)
     if len(numbers) != len(sizes):
         raise BadInput(
-            f"{counts}: found {len(numbers)} for {len(sizes)} sizes; accepted: one for "
-            "all or one for each"
+            f"{in_words(counts)}: found {len(numbers)} for {len(sizes)} sizes; "
+            "accepted: one for all or one for each"
         )
     if sum(numbers) > MOST_BLANKS:
         raise BadInput(
-            f"{counts}: found {sum(numbers)} in all; accepted: up to {MOST_BLANKS}"
+            f"{in_words(counts)}: found {sum(numbers)} in all; accepted: up to "
+            f"{MOST_BLANKS}"
         )
     return [
         size for size, count in zip(sizes, numbers, strict=True) for _ in range(count)

@@ -45,7 +45,7 @@ def _layers(given: Given) -> tuple[float, float, float, tuple[str, ...]]:
         sources.append(f"{row.label}: {row.source}")
     else:
         raise BadInput(
-            "coating or layer_low: neither was given; accepted: a coating such as "
+            "coating or layer low: neither was given; accepted: a coating such as "
             "powder, or a layer such as 60 µm"
         )
     if given.has("outward"):

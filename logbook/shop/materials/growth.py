@@ -43,8 +43,8 @@ def _rise(given: Given) -> float:
     if given.has("from_temperature") and given.has("to_temperature"):
         return given.number("to_temperature") - given.number("from_temperature")
     raise BadInput(
-        "temperature_change: not given; accepted: a change such as 20 K, or "
-        "from_temperature and to_temperature"
+        "temperature change: not given; accepted: a change such as 20 K, or "
+        "from temperature and to temperature"
     )
 
 

@@ -38,8 +38,8 @@ def _moisture(given: Given, end: str) -> float:
             given.number("temperature"), given.number(f"humidity_{end}")
         )
     raise BadInput(
-        f"moisture_{end}: not given; accepted: a moisture content such as 8 %, or "
-        f"humidity_{end} such as 30 %"
+        f"moisture {end}: not given; accepted: a moisture content such as 8 %, or "
+        f"humidity {end} such as 30 %"
     )
 
 
@@ -52,7 +52,7 @@ def _moistures(given: Given) -> tuple[float, float]:
     after = before + given.number("moisture_change")
     if after < 0:
         raise BadInput(
-            f"moisture_change: found {given.typed('moisture_change')} from "
+            f"moisture change: found {given.typed('moisture_change')} from "
             f"{before:.1f} %; accepted: down to 0 % moisture"
         )
     return before, after

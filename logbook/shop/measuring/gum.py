@@ -17,7 +17,16 @@ from logbook.errors import BadInput
 from logbook.quantity import LONGEST_INPUT
 from logbook.shop.answers import Answer, Column, Result, Rows
 from logbook.shop.digits import spread_places
-from logbook.shop.given import READING, Given, Input, Kind, above, at_least, between
+from logbook.shop.given import (
+    READING,
+    Given,
+    Input,
+    Kind,
+    above,
+    at_least,
+    between,
+    in_words,
+)
 from logbook.shop.measuring.rounding import decimal, to_figures
 from logbook.shop.measuring.statistics import student
 from logbook.shop.sums import Sum
@@ -194,7 +203,8 @@ def _fitting(found: list[T], count: int, default: T, name: str) -> list[T]:
         return [default] * count
     if len(found) != count:
         raise BadInput(
-            f"{name}: found {len(found)} for {count} rows; accepted: one for each u"
+            f"{in_words(name)}: found {len(found)} for {count} rows; accepted: one for "
+            "each u"
         )
     return found
 
