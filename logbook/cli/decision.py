@@ -11,9 +11,9 @@ from logbook.records.ids import new_id
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the verb's options."""
-    parser.add_argument("text", help="what was decided")
+    parser.add_argument("text", nargs="+", help="what was decided")
     parser.add_argument("--part", default="", help="the part it is about")
-    parser.add_argument("--because", default="", help="the reason")
+    parser.add_argument("--because", "--why", default="", help="the reason")
     parser.add_argument("--instead-of", default="", help="what was given up")
     parser.add_argument("--answers", default="", help="the entry that led to it, by id")
     parser.add_argument("--prose", default="", help="more, as Markdown")
@@ -23,7 +23,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Save the decision."""
-    terms.something(args.text, "what was decided")
+    names.part_and_words(args, "what was decided")
     project = terms.opened(args)
     draft = project.draft(terms.moment(args), args.build)
     led = (names.meant(project.snapshot, args.answers).ref,) if args.answers else ()

@@ -16,7 +16,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the verb's options."""
     parser.add_argument("piece", help="the piece, or the deviation or failure, by name")
     parser.add_argument("do", choices=terms.DISPOSITIONS, help="what to do with it")
-    parser.add_argument("--because", default="", help="the reason")
+    parser.add_argument("--because", "--why", default="", help="the reason")
     terms.logging(parser)
 
 

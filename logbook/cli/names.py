@@ -14,6 +14,7 @@ from collections.abc import Iterable
 from difflib import get_close_matches
 from typing import TypeVar, overload
 
+from logbook.cli import terms
 from logbook.errors import BadInput, NotFound
 from logbook.quantity import Quantity
 from logbook.records.definition import characteristics_of
@@ -186,6 +187,22 @@ def part_for(args: argparse.Namespace, draft: Draft, words: str) -> Part:
         print(f"“{words}” is taken for the part {known.title}", file=sys.stderr)
         return draft.part(known.title)
     return new_part_for(args, draft, words)
+
+
+def part_and_words(args: argparse.Namespace, what: str) -> None:
+    """Take PART and TEXT typed as for a failure: the first of two words is the part.
+
+    Raises:
+        BadInput: there are more, or nothing was said.
+    """
+    *before, text = args.text
+    if len(before) > 1 or (before and args.part):
+        raise BadInput(
+            f"found {len(args.text)} things; accepted: {what} in quotes, with --part "
+            "PART or the part before it"
+        )
+    args.part = args.part or "".join(before)
+    args.text = terms.something(text, f"{what} in a few words")
 
 
 def new_part_for(args: argparse.Namespace, draft: Draft, words: str) -> Part:

@@ -11,7 +11,7 @@ from logbook.records.ids import new_id
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the verb's options."""
-    parser.add_argument("text", help="the note")
+    parser.add_argument("text", nargs="+", help="the note")
     parser.add_argument("--part", default="", help="the part it is about")
     parser.add_argument("--prose", default="", help="more, as Markdown")
     names.insisting(parser)
@@ -20,7 +20,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Save the note."""
-    terms.something(args.text, "the note in a few words")
+    names.part_and_words(args, "the note")
     project = terms.opened(args)
     draft = project.draft(terms.moment(args), args.build)
     part = names.part_for(args, draft, args.part).ref if args.part else None

@@ -24,7 +24,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("state", choices=STATES, help="what it is now")
     parser.add_argument("--after", help="time in use, 40 h")
     parser.add_argument("--place", default="", help="where it is now")
-    parser.add_argument("--because", default="", help="the reason")
+    parser.add_argument("--because", "--why", default="", help="the reason")
     terms.logging(parser)
 
 

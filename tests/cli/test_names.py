@@ -124,3 +124,28 @@ def test_numbers_sides_and_short_words_are_meant_as_they_stand(
     one: str, two: str
 ) -> None:
     assert not one_slip_off(one, two)
+
+
+@pytest.mark.parametrize("verb", ["decision", "note"])
+def test_the_part_may_stand_before_the_words_as_for_a_failure(
+    named: Shop, verb: str
+) -> None:
+    [made] = named.asked(verb, "rail", "saw it last", "--when", "2026-03-01")[
+        "records"
+    ][-1:]
+    assert made["title"] == "saw it last"
+    assert made["part"].startswith("crossbar ")
+    assert named.asked(verb, "saw it last")["records"][-1].get("part") is None
+    for words in (("rail", "saw", "it"), ("rail", "it", "--part", "rail")):
+        said = named.logbook(verb, *words)
+        assert said.code == BadInput.exit_code
+        assert "in quotes" in said.err
+
+
+def test_the_reason_of_a_decision_may_be_called_why_as_in_a_revision(
+    named: Shop,
+) -> None:
+    [made] = named.asked("decision", "saw it last", "--why", "it is made to suit")[
+        "records"
+    ][-1:]
+    assert made["because"] == "it is made to suit"

@@ -260,7 +260,10 @@ def test_a_reading_of_another_kind_of_unit_is_refused(shop: Shop) -> None:
     shop.asked("measure", "base", "opening", "178.6", "--nominal", "180.0")
     answer = shop.logbook("measure", "base", "opening", "12.4 kg")
     assert answer.code == BadInput.exit_code
-    assert "12.4 kg is a mass, but opening is a length" in answer.err
+    assert (
+        "“12.4 kg” is a mass; opening is drawn 180.0 mm; accepted: a length"
+        in answer.err
+    )
 
 
 def test_undo_passes_over_pages_that_were_written(shop: Shop) -> None:
