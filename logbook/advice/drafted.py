@@ -239,6 +239,14 @@ def _status(snapshot: Snapshot, entry: Fault, cured: Revision | None) -> Erratum
     return ErratumStatus.VERIFIED if tried else ErratumStatus.FIXED
 
 
+def fault_from(snapshot: Snapshot, entry: Fault) -> Erratum:
+    """Give the known fault that was saved from an entry, else one drafted from it."""
+    for one in snapshot.mentions(entry, Erratum):
+        if any(snapshot.find(ref) is entry for ref in one.from_entries):
+            return one
+    return drafted(snapshot, entry)
+
+
 def saved_from(snapshot: Snapshot, entry: Fault, identity: str) -> Erratum:
     """Give the draft of an entry under an id of its own, ready to be saved."""
     return replace(drafted(snapshot, entry), id=identity)

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import re
+
 from logbook.quantity import Quantity
 from logbook.records import assembling, design
 from logbook.records.definition import dimension
 from logbook.records.design import Characteristic, Revision
 from logbook.records.happenings import Deviation, Failure
+from logbook.records.read_now import found_now
 from logbook.records.revisions import revisions_of
 from logbook.records.snapshot import Snapshot
 
@@ -20,20 +23,15 @@ def how_to_tell(
     file that another revision has as well.
     """
     said = []
+    own, shared = _telling(snapshot, revision) if revision else ([], [])
     if isinstance(entry, Deviation) and entry.wanted and entry.found:
-        item = snapshot.find(entry.characteristic, Characteristic)
-        what = item.title if item else "it"
-        suits = _suits(snapshot, item) if item else None
-        if suits is not None:
-            said.append(
-                f"the {what} was made to the {entry.wanted} drawn, before the gap "
-                f"“{suits.title}” was measured"
-            )
-        else:
-            said.append(_by_size(snapshot, what, entry, revision))
+        alike = _drawn_as_found(snapshot, entry, revision)
+        said.append(_by_size(snapshot, entry, alike))
+        if revision is not None and alike is not None and not own:
+            # Neither size nor file tells; what else was changed does.
+            return f"{said[0]}; {_by_rest(snapshot, entry, revision, alike, shared)}"
     if revision is not None:
         made = f"it was made from {revision.title}"
-        own, shared = _telling(snapshot, revision)
         files = ", ".join(f"{f.path}, SHA-256 begins {f.sha256[:12]}" for f in own)
         said.append(f"{made} ({files})" if files else made)
         for file, others in shared:
@@ -45,23 +43,56 @@ def how_to_tell(
     return "; ".join(said)
 
 
-def _by_size(
-    snapshot: Snapshot, what: str, entry: Deviation, revision: Revision | None
-) -> str:
+def _by_size(snapshot: Snapshot, entry: Deviation, alike: Revision | None) -> str:
     """Say which size tells, or that none does: a later revision is drawn so."""
+    item = snapshot.find(entry.characteristic, Characteristic)
+    what = item.title if item else "it"
+    suits = _suits(snapshot, item) if item else None
+    found = found_now(snapshot, entry)
+    if suits is not None:
+        return (
+            f"the {what} was made to the {entry.wanted} drawn, before the gap "
+            f"“{suits.title}” was measured"
+        )
+    if alike is not None:
+        return (
+            f"the {what} does not tell: {found} is also what {alike.title} has, and "
+            "that is without the fault"
+        )
+    return f"measure the {what}: {found} where the drawing has {entry.wanted}"
+
+
+def _drawn_as_found(
+    snapshot: Snapshot, entry: Deviation, revision: Revision | None
+) -> Revision | None:
+    """Give the first later revision that draws the size as it was found."""
     part = snapshot.find(revision.part, design.Part) if revision else None
     line = revisions_of(snapshot, part) if part else ()
     item = snapshot.find(entry.characteristic, Characteristic)
+    found = found_now(snapshot, entry)
     later = line[line.index(revision) + 1 :] if revision in line else ()
-    for one in later if item else ():
+    for one in later if item and found else ():
         drawn = dimension(snapshot, one, item).nominal if item else None
-        if drawn and entry.found and _same(drawn, entry.found):
-            changed = f" ({one.changed})" if one.changed else ""
-            return (
-                f"the {what} does not tell them apart: {entry.found} is also what "
-                f"{one.title} has{changed}, look at what else that changed"
-            )
-    return f"measure the {what}: {entry.found} where the drawing has {entry.wanted}"
+        if drawn and found and _same(drawn, found):
+            return one
+    return None
+
+
+def _by_rest(
+    snapshot: Snapshot,
+    entry: Deviation,
+    revision: Revision,
+    alike: Revision,
+    shared: list[tuple[design.DesignFile, str]],
+) -> str:
+    """Say what else a revision changed that draws the size as it was found."""
+    size = found_now(snapshot, entry)
+    told = re.split(r"[;,]\s+", alike.changed)
+    rest = [one for one in told if one and str(size).casefold() not in one.casefold()]
+    files = f"nor does {shared[0][0].path}, the same file for both; " if shared else ""
+    if not rest:
+        return f"{files}ask which revision yours was made to: {revision.title} has it"
+    return f"{files}yours has it where this was not done: {', '.join(rest)}"
 
 
 def _same(one: Quantity, other: Quantity) -> bool:

@@ -12,8 +12,10 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from logbook.advice.gone import done_because
+from logbook.advice.headline import line_now
 from logbook.records import happenings, workshop
 from logbook.records.dispositions import DONE
+from logbook.records.read_now import told_now
 from logbook.records.snapshot import Snapshot
 
 _TOLD: dict[type[happenings.Entry], str] = {
@@ -82,6 +84,8 @@ def _told(snapshot: Snapshot, entry: happenings.Entry) -> tuple[str, str] | None
         return ("Received" if entry.received else kind), _order_told(snapshot, entry)
     if isinstance(entry, happenings.Status):
         return kind, f"{entry.title}{because(entry.title, entry.because)}"
+    if isinstance(entry, happenings.Failure | happenings.Deviation):
+        return kind, line_now(snapshot, entry)
     return kind, entry.title
 
 
@@ -140,7 +144,7 @@ def _order_told(snapshot: Snapshot, order: happenings.Order) -> str:
 def _run(snapshot: Snapshot, run: happenings.Run) -> str:
     """Say a measuring run: as it was typed, or by piece and dimension."""
     if "=" not in run.title:
-        return run.title
+        return told_now(snapshot, run)
     piece = snapshot.find(run.piece)
     items = dict.fromkeys(reading.what.name for reading in run.readings)
     return f"{piece.title if piece else 'a piece'}: {', '.join(items)}"

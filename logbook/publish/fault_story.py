@@ -8,11 +8,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from logbook.advice.drafted import conditions_text, cured_by
-from logbook.advice.failing import but
+from logbook.advice.drafted import conditions_text, fault_from
 from logbook.advice.faulty_part import faulty_part
+from logbook.advice.fixing import fixed
 from logbook.advice.headline import headline
-from logbook.advice.trying import cure_words
 from logbook.publish.html import anchor
 from logbook.publish.pages import capital
 from logbook.publish.signals import Box, Spoken, reminders
@@ -21,6 +20,7 @@ from logbook.records import design, happenings, workshop
 from logbook.records.dispositions import DONE
 from logbook.records.happenings import Deviation, Failure
 from logbook.records.pieces import piece_state
+from logbook.records.read_now import found_now
 from logbook.records.revisions import current_revision
 from logbook.records.settling import without_other_side
 from logbook.records.snapshot import Snapshot
@@ -65,7 +65,6 @@ def faults_of(snapshot: Snapshot) -> tuple[Fault, ...]:
 def fault_of(snapshot: Snapshot, entry: Failure | Deviation, spoken: Spoken) -> Fault:
     """Tell a failure or deviation; cautions are for what its cure does."""
     part = faulty_part(snapshot, entry)
-    cured = cured_by(snapshot, entry)
     cure = _cure(snapshot, entry)
     material = stuff(snapshot, part, current_revision(snapshot, part)) if part else ""
     title = capital(headline(snapshot, entry))
@@ -79,13 +78,13 @@ def fault_of(snapshot: Snapshot, entry: Failure | Deviation, spoken: Spoken) -> 
         day=entry.when.date(),
         happened="failed" if failed else "differs",
         where="; ".join(filter(None, where)),
-        drawn=_drawn(entry),
+        drawn=_drawn(snapshot, entry),
         cause=cause.said if cause else "",
         proven=bool(cause and cause.status is CauseStatus.PROVEN),
         cure=cure,
         piece=_became_of(snapshot, entry),
         blame=entry.met_by_others,
-        fixed=_fixed(snapshot, entry, cured) if cured else "",
+        fixed=_fixed(snapshot, entry),
         in_words=_in_words(entry, cure),
         prose=without_other_side(entry.prose),
         folder=posixpath.dirname(snapshot.path(entry)),
@@ -94,11 +93,13 @@ def fault_of(snapshot: Snapshot, entry: Failure | Deviation, spoken: Spoken) -> 
     )
 
 
-def _fixed(
-    snapshot: Snapshot, entry: Failure | Deviation, cured: design.Revision
-) -> str:
-    said = f"{cured.title}, {cure_words(snapshot, cured, (entry,))}"
-    return "; ".join(filter(None, (said, but(snapshot, cured))))
+def _fixed(snapshot: Snapshot, entry: Failure | Deviation) -> str:
+    """Say what puts it right as things stand, as the page of known faults does."""
+    now = fixed(snapshot, fault_from(snapshot, entry))
+    if now is None:
+        return ""
+    said = f"{now.revision.title}, {now.tried}"
+    return "; ".join(filter(None, (said, now.but, now.before)))
 
 
 _CLAUSE_END = re.compile(r"[,;] ")
@@ -118,14 +119,14 @@ def _in_words(entry: Failure | Deviation, cure: str) -> str:
     return ", ".join(one for one in said if one and one.casefold() not in known)
 
 
-def _drawn(entry: Failure | Deviation) -> str:
+def _drawn(snapshot: Snapshot, entry: Failure | Deviation) -> str:
     """Say what was drawn and what it became, where the title does not say it."""
     if not isinstance(entry, Deviation):
         return ""
     if entry.wanted and str(entry.wanted) in entry.title:
         return ""
-    if entry.wanted and entry.found:
-        return f"drawn {entry.wanted}, became {entry.found}"
+    if entry.wanted and (found := found_now(snapshot, entry)):
+        return f"drawn {entry.wanted}, became {found}"
     return f"off by {entry.off}" if entry.off else ""
 
 

@@ -11,6 +11,7 @@ from logbook.records import design, happenings
 from logbook.records.definition import dimension
 from logbook.records.limits_held import held_words, limits_held
 from logbook.records.made_public import Erratum
+from logbook.records.read_now import found_now
 from logbook.records.snapshot import Snapshot
 
 
@@ -24,12 +25,13 @@ def sizes_told(snapshot: Snapshot, erratum: Erratum) -> Iterator[str]:
             entry.wanted and entry.found
         ):
             continue
+        found = found_now(snapshot, entry)
         item = snapshot.find(entry.characteristic, design.Characteristic)
         if item is not None and made_to_suit(snapshot, item):
             continue
         what = f" {item.title}" if item else ""
         within = _within(snapshot, entry, item) if item else ""
-        yield f"the drawing has{what} {entry.wanted}, found was {entry.found}{within}"
+        yield f"the drawing has{what} {entry.wanted}, found was {found}{within}"
 
 
 def _within(
@@ -39,7 +41,7 @@ def _within(
     revision = affected_revision(snapshot, entry)
     drawn = dimension(snapshot, revision, item)
     held = limits_held(snapshot.project, drawn)
-    found = entry.found
+    found = found_now(snapshot, entry)
     if found is None or drawn.nominal is None:
         return ""
     same = found.dimension == drawn.nominal.dimension

@@ -7,10 +7,12 @@ from __future__ import annotations
 
 import json
 import re
+from dataclasses import replace
 from typing import Any
 
 import pytest
 
+from logbook.records import assembling
 from tests.publish.stand import Stand
 
 pytestmark = pytest.mark.xdist_group("publish")
@@ -239,8 +241,8 @@ def test_a_size_the_corrected_revision_has_too_does_not_tell_them_apart(
     )  # fmt: skip
     said = fault(stand, thin, "1.1")["how_to_tell"]
     assert said.startswith(
-        "the hole to edge does not tell them apart: 3.8 mm is also what diffuser rev B "
-        "has (drawn 3.8)"
+        "the hole to edge does not tell: 3.8 mm is also what diffuser rev B has, and "
+        "that is without the fault"
     )
 
 
@@ -253,3 +255,126 @@ def test_a_file_of_another_revision_is_no_sign_that_a_fault_is_there(
     assert "it was found on diffuser rev A, and nobody has said" in line
     assert "SHA-256" not in line
     assert "what was seen: cause (guessed): the plate is thin" in line
+
+
+# -- which revision to take -----------------------------------------------------------
+
+
+def test_a_later_revision_without_a_fault_counts_as_a_fix_too(stand: Stand) -> None:
+    told(stand, "revise", "diffuser", "--changed", "rounder corners")
+    told(stand, "release", "1.2", "--anyway")
+    found = fault(stand, CRACK, "1.0")
+    assert found["fix"].startswith(
+        "diffuser rev B (oversize holes 9 mm in, pan heads, washers; rounder corners), "
+        "in release 1.2; untried"
+    )
+    guide = stand.run("guide", "1.2", "--print")[1]
+    assert f"**D{CRACK[1:]}.** Now diffuser rev B; untried" in guide
+
+
+def test_no_revision_with_a_fault_of_its_own_is_the_one_to_take(stand: Stand) -> None:
+    told(stand, "revise", "diffuser", "--changed", "thinner plate")
+    told(stand, "release", "1.2", "--anyway")
+    told(stand, "build", "build 2")
+    told(stand, "failure", "diffuser", "diffuser bowed", "--met-by", "drawing")
+    found = fault(stand, CRACK, "1.0")
+    assert found["fix"].startswith("diffuser rev A (oversize")
+    assert found["fix"].endswith(
+        "not by diffuser rev B (release 1.2), which has a fault of its own: diffuser "
+        "bowed (no cure yet)"
+    )
+    guide = stand.run("guide", "1.2", "--print")[1]
+    assert "take diffuser rev A, in release 1.1" in guide
+
+
+def test_of_three_cures_in_a_row_the_last_is_told_with_what_was_wrong(
+    stand: Stand,
+) -> None:
+    bowed(stand)
+    thicker(stand)
+    told(stand, "build", "build 3")
+    told(stand, "failure", "diffuser", "diffuser rattles", "--met-by", "drawing")
+    told(
+        stand, "revise", "diffuser", "--changed", "felt below it", "--because",
+        "diffuser rattles",
+    )  # fmt: skip
+    told(stand, "release", "1.3", "--anyway")
+    found = fault(stand, CRACK, "1.0")
+    assert found["fix"].startswith("diffuser rev C (")
+    assert "in release 1.3; untried: nobody has made it yet; not by" in found["fix"]
+    assert f"(release 1.1), which has a fault of its own: {HEAD}" in found["fix"]
+    assert found["fix"].endswith("has a fault of its own: diffuser rattles")
+    held = stand.look("errata", "--revision", "diffuser first issue")[1]
+    line = next(one for one in held.splitlines() if f": {CRACK}: " in one)
+    assert "fixed in diffuser rev C, release 1.3, remake: yes" in line
+    rows = facts(stand, "1.0")["matrix"]["rows"]
+    assert [one["title"] for one in rows] == [CRACK, "diffuser rattles", HEAD] or [
+        one["title"] for one in rows
+    ] == [CRACK, HEAD, "diffuser rattles"]
+    for row in rows:
+        for words in row["stands"]:
+            assert not words.startswith("way round") or "fixed" not in words
+
+
+# -- whether it is the same fault -----------------------------------------------------
+
+
+def test_what_its_author_says_is_the_same_is_the_same(stand: Stand) -> None:
+    bowed(stand)
+    entry = fault(stand, HEAD, "1.1")["entries"][0].rpartition(" ")[2]
+    told(stand, "erratum", CRACK, "--entry", entry)
+    found = fault(stand, CRACK, "1.0")
+    rows = {one["revision"]: one["words"] for one in found["table"]}
+    assert rows["diffuser rev A"].startswith(f"not fixed: it came back: {HEAD}")
+    assert fault(stand, CRACK, "1.1")
+
+
+def test_what_its_author_keeps_as_a_fault_of_its_own_is_another(stand: Stand) -> None:
+    told(stand, "build", "build 2")
+    again = "diffuser cracked along the edge"
+    told(stand, "failure", "diffuser", again, "--met-by", "drawing")
+    assert fault(stand, CRACK, "1.0")["again"]
+    told(stand, "erratum", again, "--severity", "fit")
+    assert not fault(stand, CRACK, "1.0")["again"]
+    assert [one["title"] for one in facts(stand, "1.1")["faults"]] == [again]
+
+
+def test_the_same_for_no_known_reason_is_not_known_to_be_fixed(stand: Stand) -> None:
+    told(stand, "build", "build 2")
+    told(stand, "failure", "diffuser", "diffuser cracked again", "--met-by", "unknown")
+    assert facts(stand, "1.0")["matrix"]["rows"][0]["stands"][1] == "not known"
+    assert [one["title"] for one in facts(stand, "1.1")["not_known"]] == [CRACK]
+
+
+# -- making it again ------------------------------------------------------------------
+
+
+def test_who_reworked_his_own_does_not_send_others_to_make_it_again_outright(
+    stand: Stand,
+) -> None:
+    assert fault(stand, CRACK, "1.0")["remake"] == "yes"
+    told(stand, "dispose", CRACK, "rework")
+    assert fault(stand, CRACK, "1.0")["remake"] == (
+        "yes, if yours has it; diffuser-1 itself was reworked"
+    )
+
+
+def test_where_neither_size_nor_file_tells_the_rest_of_the_change_does(
+    stand: Stand,
+) -> None:
+    thin = "crossbar 178.2 long should be 179.7"
+    sizes = ("--dimension", "length", "--found", "178.2", "--met-by", "drawing")
+    draft = stand.begin()
+    gap = draft.snapshot.lookup("bar between the uprights", assembling.Fit)
+    draft.amend(replace(gap, made_last=None))
+    stand.keep(draft, "gap")
+    told(stand, "deviation", "crossbar", thin, *sizes)
+    told(
+        stand, "revise", "crossbar", "--changed", "178.2 mm; M4x20 screws", "--because",
+        thin, "--dimension", "length=178.2", "--file", "drawings/crossbar.dxf",
+    )  # fmt: skip
+    assert fault(stand, thin, "1.0")["how_to_tell"] == (
+        "the length does not tell: 178.2 mm is also what crossbar rev A has, and that "
+        "is without the fault; nor does drawings/crossbar.dxf, the same file for both; "
+        "yours has it where this was not done: M4x20 screws"
+    )
