@@ -25,34 +25,45 @@ def vocabulary(
         part.title: (part.name, *part.aliases, *part.formerly, *short[part.title])
         for part in snapshot.all(design.Part)
     }
-    characteristics: dict[str, list[str]] = defaultdict(list)
-    places: dict[str, None] = {}
-    for item in snapshot.all(design.Characteristic):
-        owner = snapshot.find(item.part, design.Part)
-        if owner is not None:
-            characteristics[owner.title].append(item.title)
-        places.update(dict.fromkeys(item.places))
-    pieces: dict[str, list[str]] = defaultdict(list)
-    for piece in snapshot.all(workshop.Piece):
-        owner = snapshot.find(piece.part, design.Part)
-        if owner is not None:
-            pieces[owner.title].append(piece.title)
-    for run in snapshot.all(happenings.Run):
-        places.update(dict.fromkeys(_places(run)))
+    characteristics, places = _dimensions(snapshot)
     return Vocabulary(
         now=now,
         parts=parts,
         proposed={title: short[title] for title in offered},
         characteristics=characteristics,
-        pieces=pieces,
+        pieces=_pieces(snapshot),
         builds=_titles(snapshot, workshop.Build),
-        places=tuple(places),
+        places=places,
         machines=_titles(snapshot, workshop.Machine),
         instruments=_titles(snapshot, workshop.Instrument),
         stocks=_titles(snapshot, workshop.Stock),
         steps=_titles(snapshot, assembling.Step),
         unit=snapshot.project.unit,
     )
+
+
+def _dimensions(snapshot: Snapshot) -> tuple[dict[str, list[str]], tuple[str, ...]]:
+    """Give the dimensions of each part by its title, and every place that is named."""
+    named: dict[str, list[str]] = defaultdict(list)
+    places: dict[str, None] = {}
+    for item in snapshot.all(design.Characteristic):
+        owner = snapshot.find(item.part, design.Part)
+        if owner is not None:
+            named[owner.title].append(item.title)
+        places.update(dict.fromkeys(item.places))
+    for run in snapshot.all(happenings.Run):
+        places.update(dict.fromkeys(_places(run)))
+    return named, tuple(places)
+
+
+def _pieces(snapshot: Snapshot) -> dict[str, list[str]]:
+    """Give the pieces of each part by its title."""
+    pieces: dict[str, list[str]] = defaultdict(list)
+    for piece in snapshot.all(workshop.Piece):
+        owner = snapshot.find(piece.part, design.Part)
+        if owner is not None:
+            pieces[owner.title].append(piece.title)
+    return pieces
 
 
 _NAMING = (

@@ -17,19 +17,7 @@ from logbook.plain.values.walk import Values
 
 def ordered(sentence: Sentence, values: Values) -> Choice | None:
     """See something ordered, bought, sent out or received."""
-    found = [
-        at
-        for at in sentence.tagged("order_done")
-        if "order_done:base" not in sentence.tags(at)
-        or "order_done:past" in sentence.tags(at)
-    ]
-    found = [
-        at
-        for at in found
-        if "order_done:now" not in sentence.tags(at)
-        and not _by_the_way(sentence, at)
-        and not _got_done(sentence, at)
-    ]
+    found = [at for at in sentence.tagged("order_done") if _is_ordered(sentence, at)]
     if found and values.off is not None and parts_named(sentence):
         return None  # Came back 0.3 too thick: the size is what counts.
     if found and (
@@ -56,6 +44,16 @@ def ordered(sentence: Sentence, values: Values) -> Choice | None:
     if sentence.has("due") and sentence.sorts(Sort.WHEN) and sentence.sorts(Sort.COUNT):
         return Choice(Kind.ORDER, 0.75, sentence.tagged("due")[0])
     return None
+
+
+def _is_ordered(sentence: Sentence, at: int) -> bool:
+    """Tell “ordered” from order!, orders, and what only says which one it is."""
+    tags = sentence.tags(at)
+    if "order_done:now" in tags or not (
+        "order_done:base" not in tags or "order_done:past" in tags
+    ):
+        return False
+    return not (_by_the_way(sentence, at) or _got_done(sentence, at))
 
 
 def _so_much_of(sentence: Sentence, at: int) -> bool:

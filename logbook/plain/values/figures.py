@@ -24,8 +24,7 @@ from logbook.quantity import Quantity, quantity
 def take_figure(walk: Walk, at: int, word: Word) -> None:
     """Put one figure of the line where it belongs."""
     values, sentence = walk.values, walk.sentence
-    following, before = walk.at(at + 1), walk.at(at - 1) if at else None
-    next_tags = following.tags if following is not None else frozenset()
+    following = walk.at(at + 1)
     unit = _unit(walk, at)
     found = word.quantities(
         unit or _unit_before(walk, word) or sentence.vocabulary.unit
@@ -35,7 +34,7 @@ def take_figure(walk: Walk, at: int, word: Word) -> None:
         return
     if only_told(walk, at, word):
         return
-    if values.readings and before is not None and "formerly" in before.tags:
+    if values.readings and at and "formerly" in sentence.tags(at - 1):
         values.conditions += found
         sentence.note("conditions", word)
     elif word.dimension == "time" and not timed(walk):
@@ -48,13 +47,20 @@ def take_figure(walk: Walk, at: int, word: Word) -> None:
         values.room = _temperature(word, found[0])
         sentence.note("room", word)
         walk.preposition = ""
-    elif is_off(walk, at, next_tags, before) or signed(walk, at, word):
+    else:
+        _measured(walk, at, word, found, unit)
+
+
+def _measured(
+    walk: Walk, at: int, word: Word, found: tuple[Quantity, ...], unit: str
+) -> None:
+    """Put a figure that was measured: a reading, how far it is off, what held then."""
+    values, sentence = walk.values, walk.sentence
+    before, next_tags = walk.at(at - 1) if at else None, sentence.tags(at + 1)
+    held = walk.preposition and "length_adjective" not in next_tags
+    if is_off(walk, at, next_tags, before) or signed(walk, at, word):
         _off(walk, at, word, _unsigned(found[0]))
-    elif (
-        walk.preposition
-        and "length_adjective" not in next_tags
-        and not held_value(walk, at)
-    ):
+    elif held and not held_value(walk, at):
         values.conditions += found
         sentence.note("conditions", word)
     elif next_tags & {"fastener", "material"} and not word.has_decimals:
