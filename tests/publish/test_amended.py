@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 
+from logbook.records.happenings import Deviation
 from tests.publish.stand import Stand
 
 pytestmark = pytest.mark.xdist_group("publish")
@@ -60,7 +61,10 @@ def test_a_corrected_reading_is_told_wherever_its_line_is(stand: Stand) -> None:
 
 
 def test_a_known_fault_tells_the_size_its_reading_has_now(stand: Stand) -> None:
-    told(stand, "say", "base opening 176.24 should be 180, the drawing", "--yes")
+    told(stand, "say", "base opening 176.24 should be 180", "--yes")
+    entry = stand.project.snapshot.all(Deviation)[-1]
+    assert "176.24" in entry.title
+    told(stand, "met", entry.id, "drawing")
     by_hand(stand, "runs", '"176.24 mm"', '"176.26 mm"')
     [fault] = [one for one in known(stand) if one["part"] == "base"]
     assert fault["sizes"] == "the drawing has opening 180 mm, found was 176.26 mm"
