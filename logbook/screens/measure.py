@@ -54,7 +54,7 @@ from logbook.screens.measuring import (
     used_last,
 )
 from logbook.screens.news import Job
-from logbook.screens.rows import Row
+from logbook.screens.rows import LABEL_ROOM, Row
 from logbook.screens.typed_reading import Typed, read_typed
 from logbook.screens.value_shown import ValueShown
 
@@ -243,7 +243,9 @@ class Measure(AskingSheet):
         if slot is None:
             return f"a size and its value: w 40.2{state}"
         at = f" at {slot.place}" if slot.place else ""
-        return f"{slot.what}{at}{state}: 178.6, or left 178.6 to name its place"
+        last, drawn = self._last_value(slot), slot.drawn.nominal if slot.drawn else None
+        like = next((one.text.split()[0] for one in (last, drawn) if one), "178.6")
+        return f"{slot.what}{at}{state}: {like}, or left {like} to name its place"
 
     @property
     def _unit(self) -> str:
@@ -261,6 +263,7 @@ class Measure(AskingSheet):
         beside = (
             f"at {slot.place}" if slot.place else "",
             f"with {tool.title}" if tool and value and can_read(tool, value) else "",
+            slot.what if len(slot.what) > LABEL_ROOM else "",
         )
         said = self._judged(slot, value) if value else "not measured"
         when = "before" if value and not typed and not self._taken(slot) else ""
@@ -296,8 +299,15 @@ class Measure(AskingSheet):
         return [r for r in self._takings[slot.piece].readings if slot.takes(r)]
 
     def _lines(self) -> Sequence[Line]:
+        """Give a row for each size; names too long for the margin stand beside it."""
+        names = [self.label_of(slot) for slot in self._slots]
+        width = max((len(name) for name in names), default=0)
+        rooms = (
+            0 if width <= LABEL_ROOM else width,
+            max((len(slot.place) for slot in self._slots), default=0),
+        )
         return [
-            *(self._line(at, slot) for at, slot in enumerate(self._slots)),
+            *(self._line(at, slot, rooms) for at, slot in enumerate(self._slots)),
             Line(str(len(self._slots)), "+", "another: its name and value, w 40.2"),
         ]
 
@@ -305,7 +315,7 @@ class Measure(AskingSheet):
         """Give the margin word of a size."""
         return slot.what
 
-    def _line(self, at: int, slot: Slot) -> Line:
+    def _line(self, at: int, slot: Slot, rooms: tuple[int, int]) -> Line:
         taken = self._taken(slot)
         before = earlier(self.desk.snapshot, slot)
         if taken:
@@ -314,10 +324,14 @@ class Measure(AskingSheet):
             if taken[-1].note:
                 said = f"{values}  {taken[-1].note}"
         elif before is not None:
-            said = f"({before.value} before)  not measured in this run"
+            said = f"({before.value} before)  not in this run yet"
         else:
             said = f"not measured{had_words(self.desk.snapshot, slot)}"
-        return Line(str(at), self.label_of(slot), said, slot.place.ljust(12))
+        name, place = self.label_of(slot), slot.place.ljust(rooms[1])
+        if not rooms[0]:
+            return Line(str(at), name, said, place)
+        known = f"{name.ljust(rooms[0])}  {place}".rstrip()
+        return Line(str(at), str(at + 1), said, known)
 
     # -- typing ------------------------------------------------------------------
 

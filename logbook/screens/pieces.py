@@ -22,6 +22,7 @@ from logbook.screens.measuring import (
     slots_of,
 )
 from logbook.screens.passage import Say
+from logbook.screens.rows import LABEL_ROOM
 
 
 class Pieces(Choosing):
@@ -62,7 +63,10 @@ class Pieces(Choosing):
             reads = f"{before.value} before" if before else "not measured"
             reads += had_words(self.desk.snapshot, slot) if not before else ""
             place = f"{slot.place}: " if slot.place else ""
-            said.append(Say(slot.what, f"{place}{reads}, drawn {drawn}"))
+            named = f"{slot.what}: " if len(slot.what) > LABEL_ROOM else ""
+            how = f", drawn {drawn}" if drawn[:1].isdecimal() else f", {drawn}"
+            label = "" if named else slot.what
+            said.append(Say(label, f"{named}{place}{reads}{how if drawn else ''}"))
         return said or [Say("sizes", "none yet: the first run makes them, w 40.2")]
 
     def lines(self, typed: str) -> Sequence[Line]:

@@ -18,6 +18,8 @@ from logbook.screens.look import prose
 
 MARGIN = 12
 """Columns of the margin, the space before the rule included."""
+LABEL_ROOM = MARGIN - 2
+"""Columns a word has in the margin, beside the arrow."""
 
 
 def put(widget: Static, words: Content) -> None:

@@ -44,15 +44,14 @@ class ValueShown(Vertical):
         self.show_number(label, value)
         verdict, strips = self.query_one("#verdict", Row), self.query_one("#strip", Row)
         verdict.display = strips.display = True
-        words = (
-            value.text if value else "",
-            _meant(drawn),
-            *beside,
-        )
+        words = [*filter(None, (value.text if value else "", _meant(drawn), *beside))]
+        room = self.screen.size.width - MARGIN - 7 - len(said)
+        if value and len(" · ".join(words)) > room:
+            words = words[1:]  # it stands above in big figures
         verdict.say(
             sentence(
                 "[reverse bold] $said [/]  $beside",
-                said=said.upper(), beside=" · ".join(filter(None, words)),
+                said=said.upper(), beside=" · ".join(words),
             ),
             when,
         )  # fmt: skip
