@@ -17,6 +17,7 @@ from logbook.errors import BadInput, NeedsAnswer
 from logbook.project import Project, Saved
 from logbook.quantity import Quantity, parse_quantity
 from logbook.records.codec import write_facts
+from logbook.records.dated import before_their_build
 from logbook.records.kinds import kind_of
 from logbook.records.making import Draft
 from logbook.records.record import Record
@@ -222,6 +223,8 @@ def save(
     """
     saved = project.save(draft, subject, moment(args), files)
     if not args.json:
+        for remark in () if tell else before_their_build(draft.snapshot, draft.records):
+            print(f"careful: {remark}", file=sys.stderr)
         for line in (tell or said)(saved):
             print(line)
         sys.stdout.flush()

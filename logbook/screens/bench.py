@@ -16,8 +16,10 @@ from logbook.advice.passing import why_of
 from logbook.errors import LogbookError, NoProject
 from logbook.plain.build_begun import build_begun
 from logbook.plain.understanding import Understanding
+from logbook.records.dated import before_their_build
 from logbook.records.happenings import StepDone
 from logbook.records.record import Record
+from logbook.records.snapshot import Snapshot
 from logbook.screens import news, verbs
 from logbook.screens.asked import AskingSheet
 from logbook.screens.asking import (
@@ -122,7 +124,7 @@ class Bench(AskingSheet):
     def _written(self, records: Sequence[Record], said: str) -> None:
         """Say what is on disk; a build that was begun is the one gone on with."""
         self.show_entries()
-        self._said = said or _kept(records)
+        self._said = said or _kept(records, self.desk.snapshot)
         self.tell(self._said, label="on disk")
         self._advice_before = self._advice_before or self.desk.advice
         self._to_advise += records
@@ -389,8 +391,10 @@ class Bench(AskingSheet):
             self.show_record(record.id)
 
 
-def _kept(records: Sequence[Record]) -> str:
-    """Name what is on disk, and the step of the order of work that was carried out."""
+def _kept(records: Sequence[Record], snapshot: Snapshot) -> str:
+    """Name what is on disk, the step that was carried out, and a day that is odd."""
     done = [one for one in records if isinstance(one, StepDone) and one.step]
     steps = [f"step: {one.step.name}" for one in done if one.step]
-    return " · ".join((records[-1].title, *steps))
+    return " · ".join(
+        (records[-1].title, *steps, *before_their_build(snapshot, records))
+    )

@@ -100,7 +100,7 @@ class Grid(Measure):
         self._what = ""
 
     @property
-    def heading(self) -> str:
+    def measured(self) -> str:
         """The part and how many pieces of it."""
         return f"batch of {len(self._takings)}: {self._part}"
 

@@ -58,6 +58,7 @@ from logbook.screens.rows import LABEL_ROOM, Row
 from logbook.screens.typed_reading import Typed, read_typed
 from logbook.screens.value_shown import ValueShown
 
+NO_TOOL = "no instrument"
 REST_S = 5.0
 """A run rests after this long without a key, and is given to git then."""
 
@@ -116,6 +117,12 @@ class Measure(AskingSheet):
 
     @property
     def heading(self) -> str:
+        """What is measured, and with what."""
+        tool = self._instrument
+        return f"{self.measured} · {tool.title if tool else NO_TOOL}"
+
+    @property
+    def measured(self) -> str:
         """The piece that is measured."""
         return f"measuring {next(iter(self._takings), '')}"
 
@@ -190,7 +197,7 @@ class Measure(AskingSheet):
     @property
     def purpose(self) -> str:
         """What the line of this run is kept as."""
-        return f"line of {self.heading}"
+        return f"line of {self.measured}"
 
     def on_unmount(self) -> None:
         """Let git go on when the run is left, however that happens."""
@@ -259,15 +266,21 @@ class Measure(AskingSheet):
         if slot is None:
             shown.show_number("", typed)
             return
-        value, tool = typed or self._last_value(slot), self._instrument
+        value = typed or self._last_value(slot)
         beside = (
             f"at {slot.place}" if slot.place else "",
-            f"with {tool.title}" if tool and value and can_read(tool, value) else "",
+            self._not_with(value),
             slot.what if len(slot.what) > LABEL_ROOM else "",
         )
         said = self._judged(slot, value) if value else "not measured"
         when = "before" if value and not typed and not self._taken(slot) else ""
         shown.show(slot.what, slot.drawn, value, said, beside, when)
+
+    def _not_with(self, value: Quantity | None) -> str:
+        """Say that a value is of a kind the instrument named above does not read."""
+        tool = self._instrument
+        other = tool is not None and value is not None and not can_read(tool, value)
+        return f"not with {tool.title}" if tool and other else ""
 
     def _slot_read_last(self) -> Slot | None:
         """Give the size that was read last in this run."""
@@ -495,13 +508,15 @@ class Measure(AskingSheet):
         ids = [tool.id if tool else "" for tool in known]
         now = ids.index(self._instrument.id) if self._instrument else 0
         tool = self._instrument = known[(now + 1) % len(known)]
-        said = "no instrument named"
+        said = NO_TOOL
         if len(known) == 1:
             said = "none is on record; `logbook instrument` adds one"
         elif tool is not None:
             width = tool.uncertainty
             said = f"{tool.title}, ±{width}" if width else f"{tool.title}, doubt unsaid"
-        self.tell(said, label="with")
+        key = self.mapped_keys()(WITH)
+        self.tell(f"{said}; {key} goes on to the next", label="with")
+        self.show_band()
         self.show()
 
     def action_deviation(self) -> None:

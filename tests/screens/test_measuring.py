@@ -221,6 +221,24 @@ async def test_the_next_number_typed_takes_the_place_of_a_slip(drawn: Path) -> N
     assert (reading.place, str(reading.value)) == ("left", "40.12 mm")
 
 
+async def test_the_instrument_is_seen_beside_a_place_and_says_when_it_changes(
+    drawn: Path,
+) -> None:
+    logged(drawn, "instrument", "300 mm caliper", "--uncertainty", "0.04 mm")
+    logged(drawn, "measure", "bar", "length", "right=40", "--with", "300 mm caliper")
+    async with bench(drawn) as at:
+        await measuring(at, "bar")
+        await at.type("40.4")
+        assert "OFF DRAWING" in at.seen
+        assert "at left" in at.seen
+        assert "measuring bar-1 · 300 mm caliper" in at.seen
+        await at.press("f7")
+        assert "measuring bar-1 · no instrument" in at.seen
+        await at.press("f7")
+        assert "measuring bar-1 · 300 mm caliper" in at.seen
+        assert "300 mm caliper, ±0.04 mm; F7 goes on to the next" in at.words
+
+
 async def test_what_was_never_drawn_takes_the_kind_it_was_read_in(shop: Path) -> None:
     logged(shop, "part", "gate")
     logged(shop, "measure", "gate", "face", "58 °C")
