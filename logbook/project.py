@@ -6,13 +6,13 @@ when it returns; git follows separately, whenever `commit_waiting` is called.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from logbook.errors import BadInput, ChangedMeanwhile, Refused
+from logbook.errors import BadInput, ChangedMeanwhile, NotFound, Refused
 from logbook.records.edit import edit_record, with_reading
 from logbook.records.happenings import Run
 from logbook.records.kinds import kind_of, path_of
@@ -23,7 +23,7 @@ from logbook.records.snapshot import Snapshot
 from logbook.records.succession import next_snapshot
 from logbook.records.text import digest, write_record
 from logbook.records.workshop import Build
-from logbook.store.acts import Act, grouped, last_act, read_acts
+from logbook.store.acts import Act, grouped, read_acts, undoable_acts
 from logbook.store.find import NO_RECORDS, find_project
 from logbook.store.git.repository import Repository
 from logbook.store.ledger import Ledger
@@ -43,6 +43,10 @@ class Saved:
 
     records: tuple[Record, ...]
     paths: tuple[str, ...]
+
+
+Choose = Callable[[Sequence[Act]], Act | None]
+"""Chooses an act to take back among those that can be, the newest first."""
 
 
 class Project:
@@ -159,31 +163,53 @@ class Project:
         """Write derived files (notes, guides), whatever stood there, as one act."""
         self._ledger.replace(files, subject, at)
 
-    def undo(self, at: datetime, meant: Callable[[Act], None] | None = None) -> Act:
-        """Take the last act back: new files go, replaced ones come back.
+    def undo(self, at: datetime, choose: Choose | None = None) -> Act:
+        """Take the last act back, or the one chosen: new files go, replaced come back.
 
         History is not rewritten; what was committed is followed by a commit
-        that takes it back. `meant` may refuse an act that is not the one meant.
+        that takes it back.
 
         Raises:
             NotFound: there is nothing left to undo here.
             ChangedMeanwhile: a file was changed since; nothing is touched.
-            Refused: it made a release whose tag stands.
+            Refused: it made a release whose tag stands, or a record that one which
+                stays names.
         """
-
-        def allowed(act: Act) -> None:
-            if meant is not None:
-                meant(act)
-            refuse_released(self.snapshot, self.repository, act)
-
-        act, paths = self._ledger.undo(at, allowed)
-        self.refresh(paths)
+        act = self.undoable(choose)
+        if act is None:
+            raise NotFound("there is nothing to undo in this clone")
+        refuse_released(self.snapshot, self.repository, act)
+        self._refuse_named(act)
+        self.refresh(self._ledger.undo(act, at))
         wait_again(self.root, act)
         return act
 
-    def undoable(self) -> Act | None:
+    def undoable(self, choose: Choose | None = None) -> Act | None:
         """Give the act `undo` would take back; None where nothing is left to undo."""
-        return last_act(self._ledger.journal)
+        acts = undoable_acts(self._ledger.journal)
+        return choose(acts) if choose else next(iter(acts), None)
+
+    def records_of(self, act: Act) -> tuple[Record, ...]:
+        """Give the records an act wrote, as they are now; not those that are gone."""
+        paths = (touched.path for touched in act.files if touched.path in self._files)
+        found = (self._files[path][1].record for path in paths)
+        return tuple(record for record in found if record is not None)
+
+    def _refuse_named(self, act: Act) -> None:
+        """Refuse to take away a record that one which stays names.
+
+        Raises:
+            Refused: there is one.
+        """
+        own = {touched.path: not touched.before for touched in act.files}
+        for record in self.records_of(act):
+            made = own.get(self.snapshot.path(record), False)
+            for other in self.snapshot.mentions(record) if made else ():
+                if self.snapshot.path(other) not in own:
+                    raise Refused(
+                        f"“{record.title}” is not taken back: “{other.title}” came "
+                        "later and is of it; accepted: that one taken back first"
+                    )
 
     # -- git ---------------------------------------------------------------------
 

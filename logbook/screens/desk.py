@@ -22,7 +22,7 @@ from logbook.advice.advisor import Told
 from logbook.errors import ChangedMeanwhile, LogbookError, Refused
 from logbook.plain.project_words import kept_vocabulary
 from logbook.plain.vocabulary import Vocabulary
-from logbook.project import Project, Saved, repository_of
+from logbook.project import Choose, Project, Saved, repository_of
 from logbook.records.design import Revision
 from logbook.records.happenings import Entry
 from logbook.records.pieces import current_build
@@ -46,12 +46,21 @@ from logbook.screens.news import (
     Opened,
     Supposed,
     Taken,
+    ToTakeBack,
     ToUndo,
     Undone,
     Written,
 )
 from logbook.screens.slips import BENCH, Slips
 from logbook.screens.step_clock import StepClock
+from logbook.screens.taking_back import (
+    Doings,
+    Shown,
+    TakingBack,
+    ToConfirm,
+    newest_if,
+    shown,
+)
 from logbook.screens.turns import reading_much
 from logbook.store import drafts
 from logbook.store.acts import Act
@@ -79,7 +88,8 @@ class Desk:
         """Work for this app on the project of this folder."""
         self._app = app
         self._folder = folder
-        self._jobs: deque[Job] = deque()
+        self._jobs: deque[tuple[Job, Shown]] = deque()
+        self._doings = Doings()
         self._wrote: deque[str] = deque(maxlen=20)
         self._door = Lock()
         self._saving, self._committing = Lane(), Lane()
@@ -140,7 +150,7 @@ class Desk:
     @property
     def pending(self) -> tuple[str, ...]:
         """The lines that are still being written."""
-        return tuple(job.typed for job in self._jobs if job.typed)
+        return tuple(job.typed for job, _ in self._jobs if job.typed)
 
     @property
     def shown_entries(self) -> Sequence[Entry]:
@@ -169,6 +179,11 @@ class Desk:
                 return stored.record
         return self.entries[-1] if self.entries else None
 
+    @property
+    def _shown(self) -> Shown:
+        """The build that is shown, by which what is done now belongs to it."""
+        return shown(self.build or self.glance.build)
+
     def _arranged(self) -> _Arranged:
         (snapshot, held), build = self._seen, self.build or self.glance.build
         key = build.id if build else ""
@@ -179,6 +194,8 @@ class Desk:
     def _prepare(self, snapshot: Snapshot, build: Build | None) -> None:
         """Work out of new records what screens ask for; only then they see them."""
         current_build(snapshot)
+        if self.build is not None and self.build.id not in snapshot:
+            self.build = None  # its beginning was taken back
         key = build.id if build else ""
         seen, held = self._seen
         arranged = held.get(key) if seen is snapshot else None
@@ -333,7 +350,7 @@ class Desk:
 
     def write(self, job: Job) -> None:
         """Write a job after those before it; `Written` or `NotWritten` follows."""
-        self._jobs.append(job)
+        self._jobs.append((job, self._shown))
         self._save(self._write_next)
 
     def _save(self, work: Callable[[], None]) -> None:
@@ -348,9 +365,9 @@ class Desk:
 
     def _write_next(self) -> None:
         with self._door:
-            job = self._jobs[0]
+            job, here = self._jobs[0]
             try:
-                saved = self._saved(job)
+                saved = self._saved(job, here)
             except LogbookError as refusal:
                 self._jobs.popleft()
                 self.clock.again()
@@ -371,24 +388,52 @@ class Desk:
         except LogbookError as refusal:
             self._post(Kept(str(refusal)))
 
-    def _saved(self, job: Job) -> Saved:
+    def _saved(self, job: Job, here: Shown) -> Saved:
         """Save; what somebody else changed meanwhile is read and drafted upon once."""
         try:
-            draft = job.make(self.project)
-            return self.project.save(draft, job.subject, self.now(), job.files)
+            return self._save_once(job, here)
         except ChangedMeanwhile:
             self.project.reload()
-            draft = job.make(self.project)
-            return self.project.save(draft, job.subject, self.now(), job.files)
+            return self._save_once(job, here)
 
-    def undo(self, meant: Callable[[Act], None] | None = None) -> None:
-        """Take the last act back unless `meant` refuses it; `Undone` follows."""
-        self._save(lambda: self._undo(meant))
+    def _save_once(self, job: Job, here: Shown) -> Saved:
+        draft, now = job.make(self.project), self.now()
+        saved = self.project.save(draft, job.subject, now, job.files)
+        self._doings.note(now, saved.records, here)
+        return saved
 
-    def _undo(self, meant: Callable[[Act], None] | None) -> None:
+    def take_back(self, named: Act | None, ask: Callable[[Message], object]) -> None:
+        """Take back what was done here last in the build shown; `Undone` follows.
+
+        What was not done in this window is told through `ask` first, as `ToTakeBack`,
+        unless it was `named` already.
+        """
+        here = self._shown
+
+        def take_back() -> None:
+            wish = TakingBack(self.project, self._doings, here, named)
+            try:
+                self._undo(wish.choose)
+            except ToConfirm as doubt:
+                ask(ToTakeBack(doubt.act))
+
+        self._save(take_back)
+
+    def undo(self, meant: Callable[[Act], None]) -> None:
+        """Take the last act of all back unless `meant` refuses it; `Undone` follows."""
+        self.undo_chosen(newest_if(meant))
+
+    def undo_chosen(self, choose: Choose) -> None:
+        """Take back the act that is chosen; `Undone` follows."""
+        self._save(lambda: self._undo(choose))
+
+    def _undo(self, choose: Choose) -> None:
         with self._door:
             try:
-                act = self.project.undo(self.now(), meant)
+                self._take_in_changes()
+                act = self.project.undo(self.now(), choose)
+            except ToConfirm:
+                raise
             except LogbookError as refusal:
                 self._post(Undone(refusal=str(refusal)))
                 return
@@ -396,17 +441,22 @@ class Desk:
         self._to_index += (touched.path for touched in act.files)
         self._post(Undone(act.subject))
 
+    def _take_in_changes(self) -> None:
+        """Read what was changed from outside by now."""
+        paths = self._watch.changed() if self._watch is not None else ()
+        if paths and self.project.take_in(paths):
+            self._to_index += paths
+
     def ask_undo(self, meant: Callable[[Act], None]) -> None:
         """Ask what an undo would take back; `ToUndo` follows."""
-        self._save(lambda: self._ask_undo(meant))
+        self._save(lambda: self._ask_undo(newest_if(meant)))
 
-    def _ask_undo(self, meant: Callable[[Act], None]) -> None:
+    def _ask_undo(self, choose: Choose) -> None:
         with self._door:
             try:
-                act = self.project.undoable()
+                act = self.project.undoable(choose)
                 if act is None:
                     raise Refused("there is nothing to undo in this clone")
-                meant(act)
             except LogbookError as refusal:
                 self._post(ToUndo(refusal=str(refusal)))
                 return

@@ -32,6 +32,7 @@ class KeysInOrder(App[ReturnType]):
         super().__init__()
         self._keys: deque[events.Key | events.Paste] = deque()
         self._on_its_way: float | None = None
+        self.keys_let_in = 0
 
     @property
     def keys_at_rest(self) -> bool:
@@ -51,6 +52,7 @@ class KeysInOrder(App[ReturnType]):
 
     async def _let_in(self) -> None:
         event = self._keys.popleft()
+        self.keys_let_in += 1
         self._on_its_way = started = monotonic()
         screen = self.screen
         way = [*(self.focused or screen).ancestors_with_self]

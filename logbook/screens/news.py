@@ -84,6 +84,13 @@ class ToUndo(Message):
 
 
 @dataclass
+class ToTakeBack(Message):
+    """What would be taken back, not logged in this window: to be asked for again."""
+
+    act: Act
+
+
+@dataclass
 class Looked(Message):
     """A new look at the records: what the bench shows, and the names in use."""
 

@@ -5,8 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Collection
 from typing import Any, Protocol, cast
 
+from textual import on
+
 from logbook.errors import BadInput, Refused
+from logbook.screens.desk import Desk
+from logbook.screens.moments import day
+from logbook.screens.news import ToTakeBack
 from logbook.screens.ruled_sheet import RuledSheet
+from logbook.screens.taking_back import newest_of
 from logbook.screens.verbs import BUILD, UNDO
 from logbook.store.acts import Act
 
@@ -14,7 +20,9 @@ STILL_READING = "the records are still being read; again in a moment"
 
 
 class KnowsWays(Protocol):
-    """What the app is asked for: the way with a name, from this sheet."""
+    """What the app is asked for: the way with a name, and which key this is."""
+
+    keys_let_in: int
 
     def go(self, way: str, sheet: Sheet, *about: Any) -> None:
         """Go this way."""
@@ -22,6 +30,12 @@ class KnowsWays(Protocol):
 
 class Sheet(RuledSheet):
     """A ruled sheet from which the others can be reached."""
+
+    def __init__(self, desk: Desk) -> None:
+        """Work on this desk."""
+        super().__init__(desk)
+        self._named: tuple[Act | None, int] = (None, 0)
+        self._asked_at = 0
 
     def go(self, way: str, *about: Any) -> None:
         """Go to another screen by the name of the way there, as `ways.py` has it."""
@@ -127,12 +141,29 @@ class Sheet(RuledSheet):
         self.go("rebuild")
 
     def action_undo(self) -> None:
-        """Take back what was logged last."""
-        self.desk.undo()
+        """Take back what was logged last here, in the build shown."""
+        now = cast("KnowsWays", self.app).keys_let_in
+        act, at = self._named
+        self._named, self._asked_at = (None, 0), now
+        named = act if now == at + 1 else None
+        self.desk.take_back(named, self.post_message)
+
+    @on(ToTakeBack)
+    def _say_what(self, message: ToTakeBack) -> None:
+        """Say what the same key takes back, when it is the very next one."""
+        act, key = message.act, self.mapped_keys()(UNDO)
+        self._named = (act, self._asked_at)
+        self.tell(
+            f"{key} again takes back “{act.subject}” of {day(act.instant)}, which was "
+            "not logged in this window; any other key keeps it",
+            label="undo?",
+        )
 
     def undo_only(self, nothing: str, ours: Callable[[], Collection[str]]) -> None:
-        """Take the last act back if it touched one of these files, else say why not."""
-        self.desk.undo(self.only_ours(nothing, ours))
+        """Take back what touched one of these files last, else say that nothing did."""
+        key = self.mapped_keys()(UNDO)
+        nothing = f"{nothing}; {key} on the bench takes back the last entry"
+        self.desk.undo_chosen(newest_of(ours, nothing))
 
     def only_ours(
         self, nothing: str, ours: Callable[[], Collection[str]]

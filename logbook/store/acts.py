@@ -84,13 +84,18 @@ def mark_undone(journal: Path, act: Act) -> None:
     _write(journal, acts)
 
 
-def last_act(journal: Path) -> Act | None:
-    """Give the newest act that can still be undone; pages are made anew, not undone."""
-    for act in reversed(read_acts(journal)):
-        pages = all(PAGES in touched.path for touched in act.files)
-        if not act.undone and not act.undoes and not pages:
-            return act
-    return None
+def undoable_acts(journal: Path) -> list[Act]:
+    """Give the acts that can still be undone, the newest first.
+
+    Pages are made anew, not undone.
+    """
+    return [
+        act
+        for act in reversed(read_acts(journal))
+        if not act.undone
+        and not act.undoes
+        and not all(PAGES in touched.path for touched in act.files)
+    ]
 
 
 def grouped(

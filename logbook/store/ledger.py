@@ -1,15 +1,14 @@
-"""Acts carried out: files written as one act, and the last act taken back."""
+"""Acts carried out: files written as one act, and an act taken back."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
-from logbook.errors import NotFound
 from logbook.records.text import digest
-from logbook.store.acts import Act, Touched, last_act, mark_undone, note_act, read_acts
+from logbook.store.acts import Act, Touched, mark_undone, note_act, read_acts
 from logbook.store.save import Write, save
 
 RECENT = 20
@@ -60,20 +59,12 @@ class Ledger:
         if writes:
             self.write(writes, subject, at)
 
-    def undo(
-        self, at: datetime, allowed: Callable[[Act], None]
-    ) -> tuple[Act, tuple[str, ...]]:
-        """Take the last act back; give it and the paths touched.
+    def undo(self, act: Act, at: datetime) -> tuple[str, ...]:
+        """Take an act back; give the paths touched.
 
         Raises:
-            NotFound: there is nothing left to undo here.
-            Refused: `allowed` refused to have this act taken back.
             ChangedMeanwhile: a file was changed since; nothing is touched.
         """
-        act = last_act(self.journal)
-        if act is None:
-            raise NotFound("there is nothing to undo in this clone")
-        allowed(act)
         writes = [_reverse(touched) for touched in reversed(act.files)]
         restored = tuple(
             Touched(write.path, write.before or "", _digest(write)) for write in writes
@@ -82,7 +73,7 @@ class Ledger:
         mark_undone(self.journal, act)
         subject = f"undo: {act.subject}"
         note_act(self.journal, Act(at.isoformat(), subject, restored, undoes=True))
-        return act, tuple(write.path for write in writes)
+        return tuple(write.path for write in writes)
 
     def standing(self, waiting: Sequence[str]) -> dict[str, str]:
         """Give the digest of each waiting path; an empty one was taken back here.

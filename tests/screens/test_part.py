@@ -110,6 +110,9 @@ async def test_a_part_that_is_taken_back_says_so(drawn: Path) -> None:
         await at.settle()
         await at.press("f8")
         await at.settle()
+        assert "which was not logged in this window" in at.words
+        await at.press("f8")
+        await at.settle()
         assert "part gone" in at.seen
 
 

@@ -1,0 +1,122 @@
+"""What is taken back was done here, in the build shown; all else is named first."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from logbook.errors import Refused
+from logbook.screens.taking_back import Doings, Shown, TakingBack
+from tests.screens.bench_keys import bench, project
+from tests.screens.conftest import logged
+
+NAMED = "which was not logged in this window; any other key keeps it"
+
+
+def titles(folder: Path) -> list[str]:
+    return [entry.title for entry in project(folder).snapshot.entries]
+
+
+async def test_what_another_window_logged_later_stays_and_is_named_first(
+    shop: Path,
+) -> None:
+    logged(shop, "part", "bed")
+    async with bench(shop) as one, bench(shop) as two:
+        await one.say("sanded the bed")
+        await two.say("oiled the bed")
+        await one.press("f8")
+        await one.settle()
+        assert "sanded the bed" not in titles(shop)
+        assert "oiled the bed" in titles(shop)
+        await one.press("f8")
+        await one.settle()
+        assert "oiled the bed" in titles(shop)
+        assert NAMED in one.words
+        await one.press("up")
+        await one.press("f8")
+        await one.settle()
+        assert "oiled the bed" in titles(shop)
+        await one.press("f8")
+        await one.settle()
+        assert "oiled the bed" not in titles(shop)
+        assert "taken back" in one.seen
+
+
+async def test_what_was_logged_in_another_build_stays(shop: Path) -> None:
+    logged(shop, "note", "the wide jaw is back")
+    logged(shop, "build", "build 2")
+    async with bench(shop) as at:
+        await at.say("sanded the bed")
+        await at.press("f4")
+        await at.settle()
+        assert "now build 1, no longer build 2; F4 goes on" in at.words
+        await at.press("f8")
+        await at.settle()
+        assert "the wide jaw is back” of" in at.words
+        assert NAMED in at.words
+        await at.press("f4")
+        await at.settle()
+        await at.press("f8")
+        await at.settle()
+    assert "sanded the bed" not in titles(shop)
+    assert "the wide jaw is back" in titles(shop)
+
+
+def test_where_nothing_of_the_build_is_left_the_last_of_all_is_named(
+    shop: Path,
+) -> None:
+    logged(shop, "note", "the wide jaw is back")
+    at = project(shop)
+    newest = at.undoable()
+    assert newest is not None
+    wish = TakingBack(at, Doings(), Shown("0b0b0b0b", "build 9"))
+    with pytest.raises(Refused, match="nothing logged in build 9 is left") as refusal:
+        wish.choose([newest])
+    assert "the wide jaw is back" in str(refusal.value)
+
+
+async def test_after_a_beginning_taken_back_the_build_before_is_gone_on_with(
+    shop: Path,
+) -> None:
+    async with bench(shop) as at:
+        await at.say("start build 2")
+        await at.press("1")
+        await at.settle()
+        await at.say("sanded the bed")
+        for _ in range(2):
+            await at.press("f8")
+            await at.settle()
+        assert [b.title for b in at.app.desk.glance.builds] == ["build 1"]
+        await at.say("oiled the bed")
+    last = project(shop).snapshot.entries[-1]
+    assert (last.title, last.build and last.build.name) == ("oiled the bed", "build 1")
+    assert not project(shop).snapshot.problems
+
+
+async def test_a_piece_that_another_window_measured_meanwhile_stays(
+    shop: Path,
+) -> None:
+    async with bench(shop) as one, bench(shop) as two:
+        await one.say("base-2 opening 179.9")
+        two.app.desk.watch()
+        await two.settle()
+        await two.say("base-2 opening 179.8")
+        await one.press("f8")
+        await one.settle()
+        assert "came later and is of it" in one.words
+    values = [title for title in titles(shop) if title.startswith("base-2 opening")]
+    assert len(values) == 2
+    assert not project(shop).snapshot.problems
+
+
+async def test_a_move_is_taken_back_at_once(shop: Path) -> None:
+    logged(shop, "build", "build 2")
+    async with bench(shop) as at:
+        await at.say("sanded the bed")
+        await at.press("f7", "2", "enter")
+        await at.settle()
+        await at.press("f8")
+        await at.settle()
+    last = project(shop).snapshot.entries[-1]
+    assert (last.title, last.build and last.build.name) == ("sanded the bed", "build 2")
