@@ -7,7 +7,8 @@ and the screen only shows what came of it.
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Iterator, Sequence
+from collections import defaultdict
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from logbook.advice.advisor import Told
@@ -24,7 +25,7 @@ from logbook.records.limits_held import as_held, held_text
 from logbook.records.pieces import current_build, piece_state, readings_of
 from logbook.records.record import Record
 from logbook.records.references import part_of
-from logbook.records.snapshot import Snapshot
+from logbook.records.snapshot import Snapshot, refs_in
 from logbook.records.verdict_word import judged
 from logbook.records.words import Grade, Source, State
 from logbook.records.workshop import Build, Piece
@@ -188,10 +189,10 @@ def _bare(snapshot: Snapshot, build: Build | None) -> Iterator[str]:
 
     What is bought is counted: most of it never has anything to be said about.
     """
-    bought = 0
+    bought, pieces = 0, _pieces(snapshot)
     for part in snapshot.all(Part):
-        pieces = [p for p in snapshot.mentions(part) if isinstance(p, Piece)]
-        here = [p for p in pieces if build is None or _in(p, build)]
+        own = pieces.get(part.id, {}).values()
+        here = [p for p in own if build is None or _in(p, build)]
         if not here and not _entered(snapshot, part, build):
             if part.source is Source.BOUGHT:
                 bought += 1
@@ -202,6 +203,17 @@ def _bare(snapshot: Snapshot, build: Build | None) -> Iterator[str]:
                 yield piece.title
     if bought:
         yield f"{bought} bought"
+
+
+def _pieces(snapshot: Snapshot) -> Mapping[str, Mapping[str, Piece]]:
+    """Give the pieces that mention each part; few beside all that mention it."""
+    found: dict[str, dict[str, Piece]] = defaultdict(dict)
+    for piece in snapshot.all(Piece):
+        for ref in refs_in(piece):
+            part = snapshot.find(ref, Part)
+            if part is not None:
+                found[part.id][piece.id] = piece
+    return found
 
 
 def _in(piece: Piece, build: Build) -> bool:

@@ -11,7 +11,11 @@ from pathlib import Path
 from threading import Lock
 
 from logbook.index.catalogue import Index
+from logbook.index.catch_up import in_child
 from logbook.index.query import Line
+
+MANY = 100
+"""Files from which on a child takes them in, since it takes its time to start."""
 
 
 class Lookup:
@@ -53,8 +57,12 @@ class Lookup:
         """
         with self._opening:
             index = self._index
-        if index is not None:
-            index.take_in(paths)
+        if index is None:
+            return
+        changed = tuple(paths)
+        many = len(changed) > MANY and not index.in_memory
+        if not (many and in_child(self._root, self._place)):
+            index.take_in(changed)
 
     def newest(self, typed: str, most: int) -> Sequence[Line]:
         """Give the newest records that answer what was typed, newest first."""
