@@ -11,7 +11,7 @@ from logbook.advice.applies import FIXED, standing
 from logbook.advice.drafted import known_faults
 from logbook.advice.fixing import fixed_here
 from logbook.advice.headline import reason
-from logbook.publish.frozen import tried_words
+from logbook.publish.frozen import trials, tried_words
 from logbook.publish.gaps import GapView, gap_view
 from logbook.publish.hours_told import hours_told
 from logbook.publish.joint_checks import NOT_KNOWN, JointChecks, as_released
@@ -102,6 +102,9 @@ def guide_facts(released: Released, shapes: Mapping[str, Shape]) -> dict[str, ob
         "release": release,
         "newer": newer_than(snapshot, release),
         "tried": tried_words(snapshot, release),
+        "built_since": any(
+            one.build.when > release.when for one in trials(snapshot, release)
+        ),
         "hours": tuple(hours_told(snapshot)),
         "money": tuple(money_told(snapshot)),
         "faults": tuple(told(snapshot, fault) for fault in released.faults),

@@ -176,12 +176,17 @@ class PartSheets:
             return self._suited(part, gap, item, marks)
         if drawn.nominal is None:
             return None
-        note = f" (better: {suited_words(self.snapshot, gap)})" if gap and marks else ""
+        better = gap is not None and bool(marks)
+        note = f"; better: {suited_words(self.snapshot, gap)}" if gap and better else ""
+        accept = held_words(self.snapshot.project, drawn) or "no limits drawn"
+        if gap is not None and better:
+            note = f" ({accept}){note}"
+            accept = f"gap {limits_text(gap)}"
         held = None if gap else limits_held(self.snapshot.project, drawn)
         return SizeView(
             name=item.title,
             drawn=f"{drawn.nominal}{note}",
-            accept=held_words(self.snapshot.project, drawn) or "no limits drawn",
+            accept=accept,
             became=example(self.snapshot, part, item, revision, held),
             matters=item.critical,
             marks=marks,

@@ -378,3 +378,23 @@ def test_where_neither_size_nor_file_tells_the_rest_of_the_change_does(
         "is without the fault; nor does drawings/crossbar.dxf, the same file for both; "
         "yours has it where this was not done: M4x20 screws"
     )
+
+
+def test_a_size_better_made_to_suit_is_accepted_by_its_gap(stand: Stand) -> None:
+    before = stand.run("guide", "1.0", "--print")[1]
+    assert "| length | 179.7 mm | 179.6 mm to 179.8 mm |" in before
+    title = "crossbar is not to be cut before the opening is measured"
+    more = ("--dimension", "length", "--found", "178.3", "--met-by", "drawing")
+    told(stand, "deviation", "crossbar", title, *more)
+    after = stand.run("guide", "1.0", "--print")[1]
+    assert (
+        "| 179.7 mm (179.6 mm to 179.8 mm); better: measured opening of the base − "
+        "0.3 mm | gap 0.1 mm to 0.5 mm |"
+    ) in after
+
+
+def test_what_was_said_at_the_release_is_told_as_said_then(stand: Stand) -> None:
+    assert (
+        "The stand as drawn. That was said on 2026-03-01; what was"
+        in (stand.run("guide", "1.0", "--print")[1])
+    )
