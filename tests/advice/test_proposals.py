@@ -16,15 +16,23 @@ from logbook.advice.proposals import brought_up, offered, proposals
 from logbook.advice.step_words import imperative
 from logbook.errors import BadInput, NotFound
 from logbook.quantity import parse_quantity, quantity
-from logbook.records.assembling import Fit, Joint, Layer, Step
+from logbook.records.assembling import Fit, Joint, Layer, Line, Step
 from logbook.records.design import Characteristic, Part
-from logbook.records.happenings import Note, Reading, Run, StepDone
+from logbook.records.happenings import (
+    Decision,
+    Disposal,
+    Note,
+    Reading,
+    Run,
+    StepDone,
+)
 from logbook.records.ids import Ref, new_id
 from logbook.records.making import Draft
 from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot, Stored, make_snapshot
 from logbook.records.text import Parsed
-from logbook.records.workshop import Build, Stock
+from logbook.records.words import Disposition
+from logbook.records.workshop import Build, Piece, Stock
 
 NOON = datetime(2026, 3, 7, 12, tzinfo=UTC)
 
@@ -348,6 +356,12 @@ def test_the_same_work_on_the_next_build_is_not_asked_about_again(
         ("drilled the holes 9 mm in and it fits", "drill the holes 9 mm in"),
         ("lid is on", "lid is on"),
         ("put the cable in its channel", "put the cable in its channel"),
+        (
+            "On 24 November at quarter past seven in the evening I riveted it on.",
+            "rivet it on",
+        ),
+        ("yesterday 18:40 we drilled the base", "drill the base"),
+        ("On the lid I found a crack", "On the lid I found a crack"),
     ],
 )
 def test_an_entry_gives_its_step_the_plain_form(said: str, step: str) -> None:
@@ -355,6 +369,51 @@ def test_an_entry_gives_its_step_the_plain_form(said: str, step: str) -> None:
 
 
 # -- all of them -----------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("line", "asked"),
+    [
+        ("used 1/4 in plate instead of 6 mm", "can 1/4 in plate stand in for the lid?"),
+        ("Use brass for the lid instead of aluminium", "can brass stand in for the"),
+        ("decided to use black plate for the lid instead of paint", ""),
+        ("From now on the lid is cut from 0.5 mm brass instead of card", ""),
+        ("we used it instead of the other", ""),
+    ],
+)
+def test_only_a_thing_that_takes_the_parts_place_is_asked_about(
+    bench: Bench, line: str, asked: str
+) -> None:
+    lid = bench.part("lid", material="aluminium 5052-H32")
+    bench.put(Line(id=new_id(), title="lid", part=lid.ref, quantity=1, when=bench.now))
+    entry = Decision(id=new_id(), title=line, part=lid.ref, when=bench.now)
+    bench.put(entry)
+    found = bench.asked("list")
+    assert [one[: len(asked)] for one in found] == ([asked] if asked else [])
+
+
+@pytest.mark.parametrize("gone", [True, False])
+def test_settings_are_asked_of_a_piece_that_is_here(
+    bench: Bench, *, gone: bool
+) -> None:
+    foot = bench.part("foot")
+    pieces = [
+        bench.put(
+            Piece(
+                id=new_id(), title=f"foot-{n}", number=n, part=foot.ref, when=bench.now
+            )
+        )
+        for n in (1, 2)
+    ]
+    if gone:
+        away = Disposal(
+            id=new_id(), title="scrap: foot-2", piece=pieces[1].ref, when=bench.now,
+            disposition=Disposition.SCRAP,
+        )  # fmt: skip
+        bench.put(away)
+    done(bench, "printed the foot with nozzle 0.6 mm", foot)
+    [asked] = bench.asked("piece")
+    assert asked.startswith(f"was foot-{1 if gone else 2} made with")
 
 
 def test_one_that_was_declined_stays_away(bench: Bench) -> None:

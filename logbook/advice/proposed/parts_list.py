@@ -11,6 +11,7 @@ from logbook.advice.proposal import Proposal, is_yes, not_accepted
 from logbook.records.assembling import Line
 from logbook.records.design import Part
 from logbook.records.happenings import Count, Decision, Entry, Note
+from logbook.records.likeness import stems
 from logbook.records.making import Draft
 from logbook.records.snapshot import Snapshot, folded
 from logbook.records.words import Source
@@ -46,6 +47,8 @@ def substitutes(snapshot: Snapshot) -> Iterator[Proposal]:
         what = re.sub(rf"(?i)\s*\b{re.escape(part.title)}$", "", found["what"]).strip()
         known = [folded(words.rpartition(": ")[0] or words) for words in
                  lines[0].substitutes]  # fmt: skip
+        if found["of"] and not _replaces(decision.title[found.end() :], part, lines[0]):
+            continue
         if _is_thing(what) and folded(what) not in known:
             yield _substitute(decision, part, lines[0], what)
 
@@ -54,6 +57,15 @@ def _is_thing(words: str) -> bool:
     """Tell whether words name a thing, and are no sentence of what was done."""
     few = 0 < len(words.split()) <= _LONGEST
     return few and words.casefold() != "it" and not _SENTENCE.search(words)
+
+
+def _replaces(rest: str, part: Part, line: Line) -> bool:
+    """Tell whether what was given up is the part, its material or a size of it.
+
+    Black plate for the lid instead of paint takes no lid's place.
+    """
+    own = f"{part.title} {part.material} {line.bought_as}"
+    return bool(re.search(r"\d", rest) or stems(rest) & stems(own))
 
 
 def _stands_by(title: str, part: Part) -> bool:
