@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 
 from logbook.advice.advice import Advice, as_facts
 from logbook.advice.same_drawing import drawn_as_before
@@ -11,7 +12,7 @@ from logbook.advice.same_file import same_files
 from logbook.advice.stops import current_revisions, stops
 from logbook.advice.unplaced import unplaced
 from logbook.cli import terms
-from logbook.errors import ProblemsFound
+from logbook.errors import Problem, ProblemsFound
 from logbook.project import Project
 from logbook.records.dispositions import unanswered, undisposed
 from logbook.records.record import Record
@@ -35,55 +36,94 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     terms.place(parser)
 
 
+@dataclass(frozen=True, slots=True)
+class _Found:
+    """All that is told of a project, each kind in the order it is told."""
+
+    problems: Sequence[Problem]
+    undecided: Sequence[Record]
+    unmet: Sequence[Record]
+    nowhere: Sequence[str]
+    undrawn: Sequence[str]
+    stopping: Sequence[Advice]
+    waits: Sequence[Advice]
+    waiting: Sequence[str]
+    lost: Sequence[str]
+    orphans: Sequence[str]
+    untagged: Sequence[str]
+    stale: Sequence[str]
+
+    @property
+    def torn(self) -> list[str]:
+        """Releases without their record, then those without their tag."""
+        return [*self.orphans, *self.untagged]
+
+
 def run(args: argparse.Namespace) -> int:
     """List the problems; exit code 8 when there are any."""
     project = terms.opened(args)
+    found = _looked(project)
+    if args.json:
+        _answer(project, found)
+    else:
+        for line in _lines(found):
+            print(line)
+        words = f"{len(project.snapshot)} records, {len(found.problems)} problems, "
+        undecided, waiting = len(found.undecided), len(found.waiting)
+        print(words + f"{undecided} undecided, {waiting} waiting for git")
+    wrong = found.problems or found.lost or found.orphans
+    return ProblemsFound.exit_code if wrong else 0
+
+
+def _looked(project: Project) -> _Found:
     snapshot = project.snapshot
     found = stops(snapshot, None, recorded_files(project.root))
-    problems = located(project.root, (*snapshot.problems, *found.problems))
     undecided = undisposed(snapshot)
     known = {record.id for record in undecided}
-    unmet = unanswered(snapshot)
-    stopping = [one for one in found.stops if one.about.id not in known]
-    waiting, lost = project.waiting(), project.lost()
-    orphans = list(without_record(snapshot, project.root, project.repository))
-    torn = [*orphans, *without_tag(snapshot, project.repository)]
-    stale = _stale(project)
-    nowhere = list(unplaced(snapshot))
     current = current_revisions(snapshot)
-    undrawn = [*drawn_as_before(snapshot, current), *same_files(snapshot, current)]
-    code = ProblemsFound.exit_code if problems or lost or orphans else 0
-    if args.json:
-        terms.answer(
-            records=len(snapshot),
-            problems=[str(problem) for problem in problems],
-            undecided=[terms.facts(project, record) for record in undecided],
-            not_known_yet=[terms.facts(project, record) for record in unmet],
-            stops=[as_facts(one) for one in stopping],
-            waits=[as_facts(one) for one in found.waits],
-            unplaced=nowhere,
-            undrawn=undrawn,
-            waiting=list(waiting),
-            lost=list(lost),
-            releases=torn,
-            stale=stale,
-        )
-        return code
-    for line in (
-        *map(str, problems),
-        *_asked("undecided", undecided, SETTLES),
-        *_asked("not known yet", unmet, MEETS),
-        *nowhere,
-        *undrawn,
-        *_waiting(stopping, found.waits),
-        *(f"lost: {sentence}" for sentence in lost),
-        *torn,
-        *stale,
-    ):
-        print(line)
-    words = f"{len(snapshot)} records, {len(problems)} problems, "
-    print(words + f"{len(undecided)} undecided, {len(waiting)} waiting for git")
-    return code
+    return _Found(
+        problems=located(project.root, (*snapshot.problems, *found.problems)),
+        undecided=undecided,
+        unmet=unanswered(snapshot),
+        nowhere=list(unplaced(snapshot)),
+        undrawn=[*drawn_as_before(snapshot, current), *same_files(snapshot, current)],
+        stopping=[one for one in found.stops if one.about.id not in known],
+        waits=found.waits,
+        waiting=project.waiting(),
+        lost=project.lost(),
+        orphans=list(without_record(snapshot, project.root, project.repository)),
+        untagged=list(without_tag(snapshot, project.repository)),
+        stale=_stale(project),
+    )
+
+
+def _answer(project: Project, found: _Found) -> None:
+    terms.answer(
+        records=len(project.snapshot),
+        problems=[str(problem) for problem in found.problems],
+        undecided=[terms.facts(project, record) for record in found.undecided],
+        not_known_yet=[terms.facts(project, record) for record in found.unmet],
+        stops=[as_facts(one) for one in found.stopping],
+        waits=[as_facts(one) for one in found.waits],
+        unplaced=found.nowhere,
+        undrawn=found.undrawn,
+        waiting=list(found.waiting),
+        lost=list(found.lost),
+        releases=found.torn,
+        stale=found.stale,
+    )
+
+
+def _lines(found: _Found) -> Iterator[str]:
+    yield from map(str, found.problems)
+    yield from _asked("undecided", found.undecided, SETTLES)
+    yield from _asked("not known yet", found.unmet, MEETS)
+    yield from found.nowhere
+    yield from found.undrawn
+    yield from _waiting(found.stopping, found.waits)
+    yield from (f"lost: {sentence}" for sentence in found.lost)
+    yield from found.torn
+    yield from found.stale
 
 
 def _stale(project: Project) -> list[str]:
