@@ -5,7 +5,7 @@ Every page and screen that says where a fault is fixed says it from here.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from logbook.advice.drafted import Fault
@@ -48,8 +48,14 @@ class Fixed:
     @property
     def where(self) -> str:
         """Say which releases hold it."""
-        held = " and ".join(self.releases)
+        held = listed(self.releases)
         return f"in release {held}" if held else "not released yet"
+
+
+def listed(names: Sequence[str]) -> str:
+    """Give names as a list in a sentence: 1.0, 1.1 and 1.2."""
+    *before, last = names or ("",)
+    return f"{', '.join(before)} and {last}" if before else last
 
 
 def fixed(snapshot: Snapshot, erratum: Erratum) -> Fixed | None:
@@ -62,7 +68,7 @@ def fixed(snapshot: Snapshot, erratum: Erratum) -> Fixed | None:
     against = but(snapshot, now)
     if not against and (left := left_open(snapshot, erratum)):
         told = headline(snapshot, left[-1])
-        against = f"but: nobody has said whether it still has this: {told}"
+        against = f"but: nobody has said whether {now.title} still has this: {told}"
     return Fixed(
         revision=now,
         releases=_holding(snapshot, now),
@@ -81,7 +87,7 @@ def _not_these(
         own = own_faults(snapshot, one)
         if one is not now and own:
             held = _holding(snapshot, one)
-            where = f" (release {' and '.join(held)})" if held else ""
+            where = f" (release {listed(held)})" if held else ""
             why = "; ".join(_why_not(snapshot, entry, now) for entry in own)
             yield f"not by {one.title}{where}, which has a fault of its own: {why}"
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from logbook.advice.applies import faults_in
+from logbook.advice.applies import faults_in, undecided_in
 from logbook.publish.frozen import tried_words
 from logbook.records.made_public import Release
 from logbook.records.snapshot import Snapshot
@@ -32,10 +32,14 @@ def newer_than(snapshot: Snapshot, release: Release) -> Newer | None:
     stops, count = _weight(snapshot, last)
     faults = "known fault" if count == 1 else "known faults"
     has = f"{count} {faults} of its own" if count else "no known fault so far"
+    has = f"{has}, {stops} with STOP" if stops else has
+    if unsure := len(undecided_in(snapshot, last)):
+        them = "it" if unsure == 1 else "them"
+        has += f" and {unsure} more of which nobody has said whether it has {them}"
     return Newer(
         label=last.label,
         day=f"{last.when:%Y-%m-%d}",
-        has=f"{has}, {stops} with STOP" if stops else has,
+        has=has,
         tried=tried_words(snapshot, last),
         worse=_weight(snapshot, last) > _weight(snapshot, release),
     )

@@ -17,7 +17,7 @@ from logbook.advice.applies import (
 )
 from logbook.advice.drafted import is_draft
 from logbook.advice.failing import way_round
-from logbook.advice.fixing import Fixed, fixed, remake_words
+from logbook.advice.fixing import Fixed, fixed, listed, remake_words
 from logbook.advice.headline import headline
 from logbook.advice.trying import entries_of
 from logbook.publish.sizes_told import sizes_told
@@ -86,6 +86,7 @@ class KnownFault:
     fits_with: str
     but: str
     again: str
+    instead: str
     status: str
     drafted: bool
     evidence: tuple[str, ...]
@@ -128,6 +129,7 @@ def told(snapshot: Snapshot, erratum: Erratum) -> KnownFault:
         fits_with=", ".join(now.revision.mates_with) if now else "",
         but=now.but if now else "",
         again=_again(table),
+        instead=_instead(now, table),
         status=_status(erratum, now, table),
         drafted=is_draft(snapshot, erratum),
         evidence=tuple(_evidence(snapshot, erratum)),
@@ -164,7 +166,7 @@ def stop_words(
         return ""
     until = erratum.stop_using_until.strip().removeprefix("until ").rstrip(".")
     what = f"the {part.title}" if part else "what you built"
-    of = f" of release {' and '.join(releases)}" if releases else ""
+    of = f" of release {listed(releases)}" if releases else ""
     named = f" ({', '.join(affected)})" if affected else ""
     return f"Do not use {what}{of}{named} until {until}."
 
@@ -194,6 +196,16 @@ def _again(table: tuple[Stands, ...]) -> str:
         f"{one.revision}: {one.words.removeprefix(f'{NOT_FIXED}: ')}" for one in back
     )
     return "; ".join(said)
+
+
+def _instead(now: Fixed | None, table: tuple[Stands, ...]) -> str:
+    """Say that what was to fix it has not, and what to take; else nothing."""
+    back = {one.revision for one in table if one.words.startswith(NOT_FIXED)}
+    if not back:
+        return ""
+    if now is None or now.revision.title in back:
+        return "that has not held"
+    return f"that has not held: take {now.revision.title}, {now.where}"
 
 
 def _fix(now: Fixed, *, what: bool = False) -> str:

@@ -398,3 +398,34 @@ def test_what_was_said_at_the_release_is_told_as_said_then(stand: Stand) -> None
         "The stand as drawn. That was said on 2026-03-01; what was"
         in (stand.run("guide", "1.0", "--print")[1])
     )
+
+
+def test_who_did_what_has_not_held_is_sent_on(stand: Stand) -> None:
+    told(stand, "build", "build 2")
+    again = "diffuser cracked again"
+    told(stand, "failure", "diffuser", again, "--met-by", "drawing")
+    assert fault(stand, CRACK, "1.0")["instead"] == "that has not held"
+    why = ("--because", again)
+    told(stand, "revise", "diffuser", "--changed", "rubber washers", *why)
+    told(stand, "release", "1.2", "--anyway")
+    found = fault(stand, CRACK, "1.1")
+    assert found["instead"] == (
+        "that has not held: take diffuser rev B, in release 1.2"
+    )
+    for page in ("guide", "errata"):
+        words = stand.run(page, "1.0", "--print")[1]
+        assert "pan heads, washers. That has not held: take diffuser rev B" in words
+    assert CRACK not in [one["title"] for one in facts(stand, "1.2")["faults"]]
+
+
+def test_a_newer_release_says_of_how_many_faults_nobody_knows(stand: Stand) -> None:
+    bowed(stand)
+    told(stand, "revise", "diffuser", "--changed", "rounder corners")
+    told(stand, "release", "1.2", "--anyway")
+    page = stand.run("errata", "1.0", "--print")[1]
+    assert (
+        "with no known fault so far and 1 more of which nobody has said whether it has "
+        "it." in page
+    )
+    fix = fault(stand, CRACK, "1.0")["fix"]
+    assert f"nobody has said whether diffuser rev B still has this: {HEAD}" in fix
