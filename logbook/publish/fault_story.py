@@ -23,7 +23,7 @@ from logbook.records.pieces import piece_state
 from logbook.records.read_now import found_now
 from logbook.records.revisions import current_revision
 from logbook.records.settling import without_other_side
-from logbook.records.snapshot import Snapshot
+from logbook.records.snapshot import Snapshot, folded
 from logbook.records.words import Blame, CauseStatus, State
 
 
@@ -48,6 +48,13 @@ class Fault:
     folder: str
     boxes: tuple[Box, ...]
     photos: tuple[happenings.Photo, ...]
+
+    @property
+    def names_part(self) -> bool:
+        """Tell whether the title speaks of its part already, by its last word too."""
+        said = folded(self.title).split()
+        last = folded(self.part).split()[-1:]
+        return not last or any(word.startswith(last[0]) for word in said)
 
 
 def faulty(snapshot: Snapshot) -> Iterator[Failure | Deviation]:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import partial
+from itertools import groupby
 
 from logbook.advice.faulty_part import faulty_part
 from logbook.advice.gone import gone_because
@@ -82,9 +84,7 @@ def _story(
         revisions=tuple(
             _revision_line(snapshot, r) for r in revisions_of(snapshot, part)
         ),
-        pieces=tuple(
-            _piece_line(snapshot, piece) for piece in pieces_of(snapshot, part)
-        ),
+        pieces=tuple(_piece_lines(snapshot, pieces_of(snapshot, part))),
         measured=tuple(_measured(snapshot, part)),
         faults=tuple(fault_of(snapshot, entry, spoken) for entry in entries),
     )
@@ -101,10 +101,22 @@ def _revision_line(snapshot: Snapshot, revision: design.Revision) -> str:
     return said
 
 
+_IN_A_ROW = 2
+"""Pieces in a row that are named one by one."""
 _TOLD_WHY = {State.SCRAPPED, State.SENT_OUT, State.TAKEN_OUT}
 
 
-def _piece_line(snapshot: Snapshot, piece: workshop.Piece) -> str:
+def _piece_lines(snapshot: Snapshot, pieces: Iterable[workshop.Piece]) -> Iterator[str]:
+    """Say what the pieces are; several in a row of which the same is said, once."""
+    for facts, told in groupby(pieces, key=partial(_piece_facts, snapshot)):
+        names = [piece.title for piece in told]
+        if len(names) > _IN_A_ROW:
+            names = [f"{names[0]} to {names[-1]}, {len(names)} pieces"]
+        for name in names:
+            yield f"{name} ({facts})"
+
+
+def _piece_facts(snapshot: Snapshot, piece: workshop.Piece) -> str:
     revision = snapshot.find(piece.revision, design.Revision)
     said = [shown_label(revision)] if revision else []
     state = piece_state(snapshot, piece)
@@ -114,7 +126,7 @@ def _piece_line(snapshot: Snapshot, piece: workshop.Piece) -> str:
         found = snapshot.find(ref)
         said += [f"{lead} {found.title}"] if found else []
     said += [f"{name} {value}" for name, value in piece.settings.items()]
-    return f"{piece.title} ({', '.join(said)})"
+    return ", ".join(said)
 
 
 # -- sizes -----------------------------------------------------------------------

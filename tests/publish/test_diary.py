@@ -55,3 +55,39 @@ def test_nothing_is_said_twice_in_a_line(drawn: Stand) -> None:
     assert "- Note: sanded the bed.\n" in text
     assert f"- Decided: to make the bar last, because {why}.\n" in text
     assert "Why:" not in text
+
+
+def test_what_was_ordered_is_told_without_what_it_cost(drawn: Stand) -> None:
+    drawn.run("build", "build 1")
+    line = "ordered 10 bearings 688 ZZ from the bearing shop, 14.50 euro"
+    assert drawn.run("say", line, "--yes")[0] == 0
+    assert drawn.run("say", "ordered 2 lamps", "--yes")[0] == 0
+    text = drawn.run("notes", "--print")[1]
+    assert "- Ordered: 10 × bearings 688 ZZ.\n" in text
+    assert "- Ordered: 2 × lamp" in text
+    assert "14.50" not in text
+
+
+def test_a_part_is_named_before_a_fault_only_where_its_line_does_not(
+    drawn: Stand,
+) -> None:
+    drawn.run("build", "build 1")
+    drawn.run("part", "upper leg")
+    for line in ("leg: insert pulled out", "The legs stick", "strands hung loose"):
+        drawn.run("failure", "upper leg", line, "--met-by", "drawing")
+    short = drawn.run("notes", "--print")[1].partition("## Before you start")[0]
+    assert "- Leg: insert pulled out." in short
+    assert "- The legs stick." in short
+    assert "- Upper leg: Strands hung loose." in short
+
+
+def test_pieces_of_which_the_same_is_said_are_told_together(drawn: Stand) -> None:
+    drawn.run("build", "build 1")
+    for _ in range(4):
+        drawn.run("piece", "crossbar")
+    drawn.run("dispose", "crossbar-4", "scrap", "--because", "it fell")
+    text = drawn.run("notes", "--print")[1]
+    assert (
+        "- Pieces: crossbar-1 to crossbar-3, 3 pieces (first issue, made); crossbar-4 "
+        "(first issue, scrapped: it fell).\n"
+    ) in text
