@@ -65,6 +65,7 @@ from logbook.screens.turns import reading_much
 from logbook.store import drafts
 from logbook.store.acts import Act
 from logbook.store.find import find_project
+from logbook.store.git.command import let_keys_go_first
 from logbook.store.git.history import log_of
 from logbook.store.git.state import unfinished
 from logbook.store.own_places import INDEX, in_git_folder
@@ -220,6 +221,7 @@ class Desk:
     def _open(self) -> None:
         try:
             with self._door:
+                let_keys_go_first()
                 root = find_project(self._folder).parent
                 place = in_git_folder(repository_of(root), root, INDEX)
                 self.lookup = Lookup(root, place)

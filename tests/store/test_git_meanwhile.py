@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from logbook.store.git import stream
+from logbook.store.git import command, route, stream
 from logbook.store.git.command import Answer
 from logbook.store.git.message import Change
 from logbook.store.git.repository import Repository
@@ -223,6 +223,35 @@ def test_an_entry_taken_back_while_it_waited_is_not_missed(bench: Bench) -> None
         commit(bench.repository, [Change((), "Take it back", removed=(NOTE,))])
     assert lost(bench.repository) == ()
     assert not bench.git("for-each-ref", "refs/as-built")
+
+
+def test_a_merge_that_begins_meanwhile_finds_head_where_it_was(
+    bench: Bench, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    merging, head = bench.repository.git_dir / "MERGE_HEAD", bench.head()
+
+    def staged(repository: Repository, places: Sequence[Standing]) -> Answer:
+        answer = stage(repository, places)
+        merging.write_text(f"{head}\n")
+        return answer
+
+    with monkeypatch.context() as patch:
+        patch.setattr(route, "stage", staged)
+        assert "merge is in progress" in bench.save().waiting[0].sentence
+    assert bench.head() == head
+    merging.unlink()
+    assert bench.save().committed
+    assert bench.git("show", f"HEAD:{NOTE}") == "Filed to 178.3 mm.\n"
+
+
+def test_where_there_are_keys_git_is_less_urgent(
+    bench: Bench, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(command, "_beside_keys", False)
+    bench.git("config", "alias.urgency", "!read -r line; nice")
+    command.let_keys_go_first()
+    told = command.ask(bench.top, "urgency", given=b"go on\n")
+    assert int(told.line) >= command.GIVES_WAY
 
 
 @pytest.mark.parametrize("merging", [True, False])

@@ -71,6 +71,21 @@ TOO_LONG = -1
 """The code of an `Answer` whose command was ended because its time was up."""
 
 
+GIVES_WAY = 10
+"""By so much git is less urgent than the keys, where there are keys."""
+
+_beside_keys = False
+
+
+def let_keys_go_first() -> None:
+    """Let every git command from now on give way to this process.
+
+    git looks at many files with many threads, and takes every processor there is.
+    """
+    global _beside_keys  # noqa: PLW0603  # a fact about this process
+    _beside_keys = True
+
+
 @dataclass(frozen=True, slots=True)
 class Answer:
     """What a git command ended with and printed."""
@@ -115,19 +130,32 @@ def ask(folder: Path, *words: str, given: bytes = b"") -> Answer:
     settings = () if words[0] == "config" else NO_HOOKS  # it would list ours as well
     options = [part for setting in settings for part in ("-c", setting)]
     try:
-        done = subprocess.run(
+        process = subprocess.Popen(
             ["git", *options, *words],
             cwd=folder,
             env=env,
-            input=given,
-            capture_output=True,
-            check=False,
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.PIPE,
         )
     except FileNotFoundError:
         raise Refused(
             "git was not found: it has to be installed and on the PATH."
         ) from None
-    return Answer(done.returncode, done.stdout, os.fsdecode(done.stderr))
+    with process:
+        _give_way(process.pid)
+        out, err = process.communicate(given)
+    return Answer(process.returncode, out, os.fsdecode(err))
+
+
+def _give_way(process: int) -> None:
+    """Make a command less urgent, and its session, which Linux weighs as a whole."""
+    if not _beside_keys:
+        return
+    with suppress(OSError):
+        os.setpriority(os.PRIO_PROCESS, process, GIVES_WAY)
+        if os.getsid(process) == process:
+            Path(f"/proc/{process}/autogroup").write_text(str(GIVES_WAY))
 
 
 def tell(
@@ -161,6 +189,7 @@ def tell(
     )
     process = running.proc
     assert process is not None
+    _give_way(process.pid)
     try:
         out, err = process.communicate(given, timeout=limit)
     except subprocess.TimeoutExpired:

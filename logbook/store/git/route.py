@@ -23,7 +23,15 @@ from logbook.store.git.outcome import Committed, Outcome, Pass, Waiting, all_wai
 from logbook.store.git.repository import Repository
 from logbook.store.git.staging import stage
 from logbook.store.git.standing import Blob, Standing, stand, tree, unfit
-from logbook.store.git.state import CLOSED, Ready, Survey, Waits, survey, trouble
+from logbook.store.git.state import (
+    CLOSED,
+    Ready,
+    Survey,
+    Waits,
+    survey,
+    trouble,
+    undisturbed,
+)
 from logbook.store.git.through_commit import commit_by_git
 from logbook.store.git.waiting import adopt, keep, settle
 
@@ -207,6 +215,8 @@ def _attempt(repository: Repository, surveyed: Survey, found: Pass) -> Waits | N
     staged = stage(repository, places)
     if not staged.good:
         return trouble(staged)
+    if doing := undisturbed(repository):  # begun meanwhile: it would find HEAD moved
+        return doing
     moved = _move(repository, surveyed.head, ids[-1], found)
     if not moved.good:
         return trouble(moved)

@@ -92,7 +92,7 @@ def survey(repository: Repository, folder: str) -> Survey:
     config = settings(repository)
     found = (
         _usable(repository, config)
-        or _undisturbed(repository)
+        or undisturbed(repository)
         or _outside_cone(repository, folder, config)
     )
     if found:
@@ -175,7 +175,8 @@ def unfinished(repository: Repository) -> str:
     return ""
 
 
-def _undisturbed(repository: Repository) -> State | None:
+def undisturbed(repository: Repository) -> Waits | None:
+    """Say what the user's git is doing that a commit has to wait for."""
     for name, test, doing, ending in _IN_PROGRESS:
         if test(repository.git_dir / name):
             return Waits(
