@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
+from typing import cast
 
 from textual import on
 
 from logbook.screens.asking import Answer, Question, asked_keys
 from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
+from logbook.screens.keys_in_order import KeysInOrder
 from logbook.screens.rows import KeyStrip
 from logbook.screens.sheet import Sheet
 
@@ -55,7 +57,8 @@ class AskingSheet(Sheet):
     def _key_of_question(self, event: EntryLine.Key) -> None:
         if self.question is None:
             return
-        answer = self.question.press(event.key, event.sign)
+        behind = cast("KeysInOrder[None]", self.app).sign_behind
+        answer = self.question.press(event.key, event.sign, behind)
         if answer.words is None and not answer.dropped:
             self.show_question()
             return
@@ -64,3 +67,39 @@ class AskingSheet(Sheet):
         answered(answer)
         if answer.typed_on:
             self.line.put(self.line.value + answer.typed_on)
+
+    # -- what waits for the answer -----------------------------------------------
+
+    def _is_asked(self) -> bool:
+        """Tell whether a question stands, and say that it comes first.
+
+        The line it is about is not taken yet, so the last entry is another one.
+        """
+        if self.question is not None:
+            self.tell("the question comes first; Esc drops it, the line stays")
+        return self.question is not None
+
+    def action_undo(self) -> None:
+        """Take back what was logged last, unless a question stands."""
+        if not self._is_asked():
+            super().action_undo()
+
+    def action_photo(self) -> None:
+        """Link the newest photo, unless a question stands."""
+        if not self._is_asked():
+            super().action_photo()
+
+    def action_to_build(self) -> None:
+        """Move the last entry, unless a question stands."""
+        if not self._is_asked():
+            super().action_to_build()
+
+    def action_next_build(self) -> None:
+        """Go on with the next build, unless a question stands."""
+        if not self._is_asked():
+            super().action_next_build()
+
+    def undo_only(self, nothing: str, ours: Callable[[], Collection[str]]) -> None:
+        """Take back what touched these files last, unless a question stands."""
+        if not self._is_asked():
+            super().undo_only(nothing, ours)

@@ -25,6 +25,8 @@ from logbook.records.words import Blame
 from logbook.screens.look import sentence
 
 WOULD_MEET = "would another builder meet this?"
+AS_SOLD = "(1 if it is what is sold: he would buy the same; 2 if it was this once)"
+"""What to answer of stock that comes otherwise than drawn."""
 BLAMES = {
     "1": ("the drawing is wrong", Blame.DRAWING),
     "2": ("only this piece", Blame.PIECE),
@@ -71,6 +73,7 @@ class Question:
     about: str = ""
     missed: str = ""
     gives_way: Callable[[str], bool] | None = None
+    _in_number: bool = False
 
     def shown(self) -> Content:
         """Give the question with its keys."""
@@ -94,8 +97,21 @@ class Question:
             )
         return Content("  ").join(made)
 
-    def press(self, key: str, sign: str) -> Answer:
-        """Take one key."""
+    @property
+    def _closed(self) -> bool:
+        """Tell whether nothing but its keys can be typed at it."""
+        return not self.open_ended and self.gives_way is None
+
+    def press(self, key: str, sign: str, behind: str = "") -> Answer:
+        """Take one key; `behind` is what the key types that came right behind it.
+
+        A figure with more of a number behind it is no answer: a caliper types so.
+        """
+        more = sign.isdecimal() and _goes_on(behind)
+        if self._in_number or (more and self._closed):
+            self.missed = f"{self.missed if self._in_number else ''}{sign}"
+            self._in_number = bool(sign) and (_goes_on(behind) or behind == "\r")
+            return Answer()
         self.missed = ""
         if key == "escape":
             return Answer(dropped=True)
@@ -103,15 +119,20 @@ class Question:
             return Answer(self.typed)
         if key == "backspace":
             self.typed = self.typed[:-1]
-        elif sign and not self.typed and sign.casefold() in self.keys:
+        elif sign and not self.typed and not more and sign.casefold() in self.keys:
             return Answer(self.keys[sign.casefold()][1])
         elif sign and self.open_ended:
             self.typed += sign
-        elif sign and self.gives_way and self.gives_way(sign):
+        elif sign and self.gives_way and (more or self.gives_way(sign)):
             return Answer("", typed_on=sign)
         elif sign:
             self.missed = sign
         return Answer()
+
+
+def _goes_on(sign: str) -> bool:
+    """Tell whether a number goes on with this sign."""
+    return sign.isdecimal() or sign in {".", ","}
 
 
 def asked_keys(question: Question) -> tuple[tuple[str, str], ...]:
@@ -120,12 +141,11 @@ def asked_keys(question: Question) -> tuple[tuple[str, str], ...]:
     return ("Enter", enter), ("Esc", "drop the question")
 
 
-def whose_fault() -> Question:
-    """Ask whether another builder would meet this."""
+def whose_fault(*, bought: bool = False) -> Question:
+    """Ask whether another builder would meet this; of what is bought, say who would."""
     keys = {key: (label, blame.value) for key, (label, blame) in BLAMES.items()}
-    return Question(
-        WOULD_MEET, keys, "not known yet", about="whose", gives_way=begins_words
-    )
+    words = f"{WOULD_MEET} {AS_SOLD}" if bought else WOULD_MEET
+    return Question(words, keys, "not known yet", about="whose", gives_way=begins_words)
 
 
 def whose_fault_of(reading: str) -> Question:

@@ -12,6 +12,7 @@ from textual.binding import BindingType
 from textual.message import Message
 from textual.widgets import Input
 
+from logbook.records.happenings import Entry
 from logbook.records.ids import Ref
 from logbook.records.workshop import Build, Piece
 from logbook.screens import news, verbs
@@ -19,6 +20,7 @@ from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.facts import entries_of
 from logbook.screens.listing import Line, Listing
+from logbook.screens.moments import day
 from logbook.screens.passage import Passage, Say
 from logbook.screens.rows import Row
 from logbook.screens.sheet import STILL_READING, Sheet
@@ -151,19 +153,26 @@ class Choosing(Sheet):
 
 
 class Builds(Choosing):
-    """The builds of a project, the newest first; a figure chooses at once."""
+    """The builds an entry may be moved to, the newest first, by figure or name."""
 
     NOTHING = "no such build"
-    ASKS = "a figure chooses at once"
+    ASKS = "its figure or its name; Enter moves the entry there"
     MARGIN_WORD = "build ›"
 
+    def __init__(self, desk: Desk, moving: Entry) -> None:
+        """Choose where this entry is moved to."""
+        super().__init__(desk, f"move “{moving.title}” to")
+        self._moving = moving
+
     def lines(self, typed: str) -> Sequence[Line]:
-        """Give the builds whose name has what was typed in it."""
-        builds = self.desk.glance.builds[::-1]
-        return [
+        """Give the build with the figure typed, else those with it in their name."""
+        every = [
             Line(build.id, str(n), f"{build.title}  {build.purpose}".strip())
-            for n, build in enumerate(builds, 1)
-            if typed.casefold() in build.title.casefold()
+            for n, build in enumerate(self.desk.glance.builds[::-1], 1)
+        ]
+        by_figure = [line for line in every if line.label == typed.strip()]
+        return by_figure or [
+            line for line in every if typed.casefold() in line.words.casefold()
         ]
 
     def about(self, line: Line) -> Sequence[Say]:
@@ -173,7 +182,10 @@ class Builds(Choosing):
         assert isinstance(build, Build)
         pieces = [one for one in snapshot.all(Piece) if is_in(one.build, build)]
         entries = entries_of(snapshot, build)
+        moving = self._moving
+        of = f", now of {moving.build.name}" if moving.build else ""
         said = [
+            ("moves", f"“{moving.title}” of {day(moving.when)}{of}"),
             ("for", build.purpose),
             ("made from", build.release.name if build.release else ""),
             ("begun", f"{build.when.astimezone():%d %b %Y}"),
@@ -181,12 +193,6 @@ class Builds(Choosing):
             ("last", entries[-1].title if entries else "nothing yet"),
         ]
         return [Say(label, words) for label, words in said if words]
-
-    @on(Input.Changed, "#line")
-    def _figure(self, event: Input.Changed) -> None:
-        builds = self.desk.glance.builds[::-1]
-        if event.value.isdecimal() and 1 <= int(event.value) <= min(len(builds), 9):
-            self.dismiss(builds[int(event.value) - 1].id)
 
 
 def is_in(named: Ref | None, build: Build) -> bool:

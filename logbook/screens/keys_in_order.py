@@ -39,6 +39,14 @@ class KeysInOrder(App[ReturnType]):
         """Tell whether every key that came has done what it does."""
         return self._on_its_way is None and not self._keys
 
+    @property
+    def sign_behind(self) -> str:
+        """Give what the key types that came behind the one on its way, if one did."""
+        for event in [*self._keys][:1]:
+            if isinstance(event, events.Key):
+                return event.character or ""
+        return ""
+
     async def on_event(self, event: events.Event) -> None:
         """Queue a fresh key or paste; all else goes its usual way."""
         if isinstance(event, events.Key | events.Paste) and not event.is_forwarded:

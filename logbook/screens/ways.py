@@ -200,11 +200,15 @@ def to_build(sheet: Sheet) -> None:
         return
 
     def move(build_id: str | None) -> None:
-        if build_id:
-            name = sheet.desk.snapshot[build_id].title
+        if not build_id:
+            return
+        name = sheet.desk.snapshot[build_id].title
+        if last.build and last.build.id == build_id:
+            sheet.tell(f"“{last.title}” is of {name} already", label="not moved")
+        else:
             sheet.desk.write(move_job(last, build_id, name))
 
-    sheet.app.push_screen(Builds(sheet.desk, f"move “{last.title}” to"), move)
+    sheet.app.push_screen(Builds(sheet.desk, last), move)
 
 
 def move_job(entry: Entry, build_id: str, name: str) -> Job:

@@ -152,7 +152,9 @@ async def test_what_is_pasted_becomes_one_line_without_control_signs(
         assert at.line.value == "sanded the ␛[31mbed␇"
 
 
-async def test_the_last_entry_moves_to_another_build_by_two_keys(shop: Path) -> None:
+async def test_the_last_entry_moves_to_another_build_once_that_is_said(
+    shop: Path,
+) -> None:
     logged(shop, "build", "build 2")
     async with bench(shop) as at:
         await at.say("base opening 178.7")
@@ -160,6 +162,11 @@ async def test_the_last_entry_moves_to_another_build_by_two_keys(shop: Path) -> 
         assert last.build is not None
         assert last.build.name == "build 2"
         await at.press("f7", "2")
+        await at.settle()
+        assert "“base opening 178.7” of" in at.words
+        assert "now of build 2" in at.words
+        assert project(shop).snapshot[last.id] == last
+        await at.press("enter")
         await at.settle()
     moved = project(shop).snapshot[last.id]
     assert isinstance(moved, Run)

@@ -110,6 +110,42 @@ async def test_a_piece_that_another_window_measured_meanwhile_stays(
     assert not project(shop).snapshot.problems
 
 
+async def test_while_a_question_stands_no_other_entry_is_touched(shop: Path) -> None:
+    logged(shop, "build", "build 2")
+    async with bench(shop) as at:
+        await at.say("sanded the bed")
+        await at.type("bed cracked at the rim")
+        await at.press("enter")
+        assert "would another builder meet this?" in at.words
+        for key in ("f8", "f7", "f6", "f4"):
+            await at.press(key)
+            await at.settle()
+            assert "the question comes first" in at.words, key
+        assert "would another builder meet this?" in at.words
+        await at.press("3")
+        await at.settle()
+    found = project(shop).snapshot.entries
+    assert [one.title for one in found][-2:] == [
+        "sanded the bed",
+        "bed cracked at the rim",
+    ]
+    assert {one.build and one.build.name for one in found[-2:]} == {"build 2"}
+
+
+async def test_the_last_entry_is_that_of_the_build_shown(shop: Path) -> None:
+    logged(shop, "note", "the wide jaw is back")
+    logged(shop, "build", "build 2")
+    async with bench(shop) as at:
+        await at.say("sanded the bed")
+        await at.press("f4")
+        await at.settle()
+        await at.press("f7")
+        await at.settle()
+        assert "“the wide jaw is back” of" in at.words
+        assert "now of build 1" in at.words
+        await at.press("escape")
+
+
 async def test_a_move_is_taken_back_at_once(shop: Path) -> None:
     logged(shop, "build", "build 2")
     async with bench(shop) as at:

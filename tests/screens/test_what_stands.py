@@ -139,7 +139,7 @@ async def test_a_row_divides_what_is_of_this_build_from_what_came_before(
 async def test_the_result_of_a_move_names_the_build(second: Path) -> None:
     async with bench(second) as at:
         await at.say("sanded the bed")
-        await at.press("f7", "2")
+        await at.press("f7", "2", "enter")
         await at.settle()
         assert "moved to build 1: sanded the bed" in at.words
 
