@@ -116,6 +116,7 @@ def _dispose(draft: Draft, line: Understanding) -> Draft:
         disposition=Disposition(facts.disposition),
         answers=faults[0].ref if len(faults) == 1 and not facts.piece else None,
         because=facts.cause.said if facts.cause else "",
+        met_by_others=blame_of(facts) if facts.met_by_others else None,
     )
     return draft
 

@@ -155,13 +155,17 @@ class Status(Entry):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Disposal(Entry):
-    """What is done with a piece, and which entry that answers."""
+    """What is done with a piece, and which entry that answers.
+
+    Where it answers none, `met_by_others` tells whether the reason is its drawing's.
+    """
 
     piece: Ref | None = None
     part: Ref | None = None
     disposition: Disposition
     answers: Ref | None = None
     because: str = ""
+    met_by_others: Blame | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

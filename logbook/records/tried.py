@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from logbook.records.design import Part, Revision
-from logbook.records.happenings import Deviation, Failure
+from logbook.records.happenings import Deviation, Disposal, Failure
 from logbook.records.likeness import same_trouble
 from logbook.records.pieces import piece_state
 from logbook.records.revisions import is_withdrawn
@@ -51,9 +51,10 @@ def spoiled(snapshot: Snapshot, piece: Piece) -> bool:
     """
     if piece_state(snapshot, piece) is not State.SCRAPPED:
         return False
-    faults: tuple[Failure | Deviation, ...] = (
+    faults: tuple[Failure | Deviation | Disposal, ...] = (
         *snapshot.mentions(piece, Failure),
         *snapshot.mentions(piece, Deviation),
+        *snapshot.mentions(piece, Disposal),
     )
     return not any(
         snapshot.find(fault.piece) is piece

@@ -12,7 +12,9 @@ from typing import Any
 
 import pytest
 
-from logbook.records import assembling
+from logbook.records import assembling, happenings, workshop
+from logbook.records.tried import spoiled
+from logbook.records.words import Blame
 from tests.publish.stand import Stand
 
 pytestmark = pytest.mark.xdist_group("publish")
@@ -429,3 +431,19 @@ def test_a_newer_release_says_of_how_many_faults_nobody_knows(stand: Stand) -> N
     )
     fix = fault(stand, CRACK, "1.0")["fix"]
     assert f"nobody has said whether diffuser rev B still has this: {HEAD}" in fix
+
+
+def test_whose_fault_a_scrapping_was_is_kept_and_counts(stand: Stand) -> None:
+    told(stand, "build", "build 2")
+    told(stand, "piece", "base")
+    told(stand, "say", "--yes", "scrapped the base, only this piece")
+    snapshot = stand.project.snapshot
+    done = snapshot.all(happenings.Disposal)[-1]
+    assert done.met_by_others is Blame.PIECE
+    piece = snapshot.all(workshop.Piece)[-1]
+    assert snapshot.find(done.piece) is piece
+    assert spoiled(snapshot, piece)
+    draft = stand.begin()
+    draft.amend(replace(done, met_by_others=Blame.DRAWING))
+    stand.keep(draft, "met by others")
+    assert not spoiled(stand.project.snapshot, piece)
