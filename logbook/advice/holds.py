@@ -11,8 +11,7 @@ from collections.abc import Iterator
 from logbook.advice.advice import Advice
 from logbook.advice.order import idle_parts, putting_in, written
 from logbook.advice.register import View
-from logbook.records import assembling
-from logbook.records.assembling import Step
+from logbook.records.assembling import Hold, Step
 from logbook.records.design import Part
 from logbook.records.happenings import Override, StepDone
 from logbook.records.revisions import is_withdrawn
@@ -21,7 +20,7 @@ from logbook.records.words import Grade
 _HOLD_POINT = "hold point before a covering-up step, common practice, no source"
 
 
-def declared_advice(view: View, hold: assembling.Hold) -> Iterator[Advice]:
+def declared_advice(view: View, hold: Hold) -> Iterator[Advice]:
     """Say a declared hold again until its step is done, or somebody goes past it."""
     step = view.find(hold.step, Step)
     if step is None or is_done(view, step):

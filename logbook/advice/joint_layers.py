@@ -15,9 +15,9 @@ from logbook.advice.readings import measured
 from logbook.advice.register import View
 from logbook.errors import BadInput
 from logbook.quantity import Quantity
-from logbook.records import assembling, happenings
+from logbook.records import assembling
 from logbook.records.design import Characteristic, Part
-from logbook.records.happenings import Deviation
+from logbook.records.happenings import Deviation, Run
 from logbook.records.ids import Ref
 from logbook.shop.fastening.joint import Layer
 from logbook.shop.fastening.layers import read_layer
@@ -88,7 +88,7 @@ def _as_read(
             read, _problems = measured(view, piece, what)
             if read is None:
                 continue
-            if not any(view.find(ref, happenings.Run) for ref in read.runs):
+            if not any(view.find(ref, Run) for ref in read.runs):
                 continue  # a thickness told, not read: no instrument says how well
             u = 2 * read.standard
             middle = (read.low + read.high) / 2

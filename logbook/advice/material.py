@@ -7,11 +7,10 @@ from collections.abc import Iterator
 
 from logbook.advice.drawn import newest_revision
 from logbook.errors import BadInput
-from logbook.records import workshop
 from logbook.records.design import Part, Revision
 from logbook.records.revisions import revisions_of
 from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Piece
+from logbook.records.workshop import Piece, Stock
 from logbook.shop.tables import Row, Table
 
 
@@ -22,8 +21,8 @@ def material_of(snapshot: Snapshot, part: Part, piece: Piece | None = None) -> s
     """
     revision = snapshot.find(piece.revision, Revision) if piece else None
     revision = revision or newest_revision(snapshot, part)
-    stock = snapshot.find(piece.stock if piece else None, workshop.Stock)
-    stock = stock or snapshot.find(part.stock, workshop.Stock)
+    stock = snapshot.find(piece.stock if piece else None, Stock)
+    stock = stock or snapshot.find(part.stock, Stock)
     named = _named(snapshot, part, revision) if revision else ""
     return named or (stock.material if stock else "") or part.material
 

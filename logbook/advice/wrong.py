@@ -6,8 +6,8 @@ import re
 from collections.abc import Iterator
 
 from logbook.advice.faulty_part import faulty_part
-from logbook.records import assembling, design
-from logbook.records.design import Revision
+from logbook.records import assembling
+from logbook.records.design import Characteristic, Part, Revision
 from logbook.records.happenings import Deviation, Failure
 from logbook.records.record import Record
 from logbook.records.references import is_of
@@ -47,7 +47,7 @@ _FASTENER = re.compile(r"\bm\d+(?:\.\d+)?x\d+\b")
 
 
 def _fastener_statements(
-    snapshot: Snapshot, entry: Deviation | Failure, part: design.Part
+    snapshot: Snapshot, entry: Deviation | Failure, part: Part
 ) -> Iterator[str]:
     """Give the ids of the joints through a part, and of the list lines, it names."""
     named = _fasteners(_told_wrong(entry))
@@ -78,7 +78,7 @@ def _fasteners(words: str) -> set[str]:
     return set(_FASTENER.findall(words.casefold().replace("×", "x")))
 
 
-def _step_statements(snapshot: Snapshot, part: design.Part) -> Iterator[str]:
+def _step_statements(snapshot: Snapshot, part: Part) -> Iterator[str]:
     """Give the ids of the steps that make or take a part: there it is read."""
     for step in snapshot.all(assembling.Step):
         refs = (step.makes, *step.uses)
@@ -98,7 +98,7 @@ def _named_statements(snapshot: Snapshot, entry: Deviation | Failure) -> Iterato
 
 
 _FORM_OF: dict[type[Record], Form] = {
-    design.Characteristic: Form.DIMENSION,
+    Characteristic: Form.DIMENSION,
     assembling.Step: Form.STEP,
     assembling.Line: Form.LINE,
     assembling.Joint: Form.JOINT,
@@ -106,7 +106,7 @@ _FORM_OF: dict[type[Record], Form] = {
 }
 
 
-def _line_statements(snapshot: Snapshot, part: design.Part | None) -> Iterator[str]:
+def _line_statements(snapshot: Snapshot, part: Part | None) -> Iterator[str]:
     if part is None:
         return
     lines = [line for line in snapshot.all(assembling.Line) if is_of(line.part, part)]

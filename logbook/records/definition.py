@@ -6,8 +6,7 @@ from dataclasses import dataclass
 
 from logbook.errors import BadInput
 from logbook.quantity import Quantity, quantity
-from logbook.records import design
-from logbook.records.design import Characteristic, Part, Revision
+from logbook.records.design import Change, Characteristic, Part, Revision
 from logbook.records.references import refers
 from logbook.records.revisions import revisions_of
 from logbook.records.snapshot import Snapshot
@@ -83,9 +82,7 @@ def definition(snapshot: Snapshot, revision: Revision) -> tuple[Dimension, ...]:
     return tuple(made.values())
 
 
-def _apply(
-    snapshot: Snapshot, change: design.Change, made: dict[str, Dimension]
-) -> None:
+def _apply(snapshot: Snapshot, change: Change, made: dict[str, Dimension]) -> None:
     target = snapshot.find(change.characteristic, Characteristic)
     if target is None or target.id not in made:
         return

@@ -10,7 +10,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from logbook.quantity import Absent
-from logbook.records import workshop
 from logbook.records.design import Characteristic, Part
 from logbook.records.happenings import (
     Deviation,
@@ -23,7 +22,7 @@ from logbook.records.happenings import (
 from logbook.records.references import is_of, refers
 from logbook.records.snapshot import Snapshot
 from logbook.records.words import Disposition, State
-from logbook.records.workshop import Piece
+from logbook.records.workshop import Build, Piece
 
 
 def pieces_of(snapshot: Snapshot, part: Part) -> tuple[Piece, ...]:
@@ -90,11 +89,11 @@ def _taken(
                 yield Taken(reading, run)
 
 
-def current_build(snapshot: Snapshot) -> workshop.Build | None:
+def current_build(snapshot: Snapshot) -> Build | None:
     """Give the build the last entry belongs to, else the newest build."""
-    builds = snapshot.all(workshop.Build)
+    builds = snapshot.all(Build)
     for entry in reversed(snapshot.entries if builds else ()):
-        found = snapshot.find(entry.build, workshop.Build)
+        found = snapshot.find(entry.build, Build)
         if found is not None:
             return builds[-1] if builds[-1].when > entry.when else found
     return builds[-1] if builds else None

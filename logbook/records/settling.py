@@ -13,8 +13,8 @@ from dataclasses import replace
 from difflib import SequenceMatcher
 from itertools import zip_longest
 
-from logbook.records import design, workshop
-from logbook.records.design import Revision
+from logbook.records import workshop
+from logbook.records.design import Part, Revision
 from logbook.records.happenings import Run
 from logbook.records.labels import next_label
 from logbook.records.record import Record
@@ -108,7 +108,7 @@ def relabelled(snapshot: Snapshot) -> Iterator[Record]:
         seen.add((type(record), folded(title)))
         former = (*record.formerly, record.title)
         yield _renamed(record, title, former)
-    for part in snapshot.all(design.Part):
+    for part in snapshot.all(Part):
         yield from _revisions(snapshot, part)
 
 
@@ -135,7 +135,7 @@ def _renamed(record: Record, title: str, former: tuple[str, ...]) -> Record:
     return replace(record, title=title, formerly=former)
 
 
-def _revisions(snapshot: Snapshot, part: design.Part) -> Iterator[Revision]:
+def _revisions(snapshot: Snapshot, part: Part) -> Iterator[Revision]:
     """Give the later of two revisions that were opened under one label apart."""
     used: list[str] = []
     labels = [revision.label for revision in revisions_of(snapshot, part)]
