@@ -12,7 +12,7 @@ from logbook.cli import terms
 from logbook.cli.offered import after_entry
 from logbook.plain.answering import answered, as_note, without_part
 from logbook.plain.entries import draft_line, keeps_blame, wants_blame
-from logbook.plain.known_sizes import held_to_sizes, taken_as_typed
+from logbook.plain.known_sizes import held_to_sizes, of_stock, taken_as_typed
 from logbook.plain.lines import understand
 from logbook.plain.project_words import vocabulary
 from logbook.plain.remarks import remarks
@@ -105,7 +105,7 @@ def _taken(
             return None
         pass_all(draft, past, why)
     elif blame is None and asking and wants_blame(draft):
-        told = terms.ask_blame_or_not()
+        told = terms.ask_blame_or_not(bought=of_stock(line))
         return None if told is None else _draft(project, args, line, told)
     elif asking and not terms.ask_taking():
         return None

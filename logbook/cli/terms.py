@@ -80,9 +80,11 @@ def ask_blame() -> Blame:
     return BLAMES[ask_key(f"{_BLAME_ASKED}[Enter: not known yet] ", _BLAME_KEYS)]
 
 
-def ask_blame_or_not() -> Blame | None:
+def ask_blame_or_not(*, bought: bool = False) -> Blame | None:
     """Ask whose fault it is; None where what it is about is not to be taken."""
     keys = {**_BLAME_KEYS, "n": ""}
+    if bought:
+        print("1 if it is what is sold: he would buy the same; 2 if it was this once")
     shown = f"{_BLAME_ASKED}[Enter: not known yet, n: do not take the line] "
     return BLAMES.get(ask_key(shown, keys))
 

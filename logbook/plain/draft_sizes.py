@@ -24,7 +24,7 @@ from logbook.records.happenings import Deviation, Note, Reading, Run
 from logbook.records.ids import Ref, new_id
 from logbook.records.limits import parse_drawn
 from logbook.records.making import Draft
-from logbook.records.off_drawing import off_drawing
+from logbook.records.off_drawing import drawn_by_now, off_drawing
 from logbook.records.text import clean_title
 from logbook.records.workshop import Piece, Stock
 
@@ -195,6 +195,9 @@ def _deviations(
         if isinstance(reading.value, Absent) or wanted is None:
             continue
         if reading.value.to(wanted.unit) == wanted.value:
+            continue
+        if already := drawn_by_now(draft, reading, wanted, piece):
+            draft.remarks.append(already)
             continue
         _deviation(draft, line, reading, wanted, piece)
         if len(line.facts.wanted) == 1:

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from logbook.quantity import Quantity
 from logbook.records.dated import before_their_build
+from logbook.records.definition import dimension
 from logbook.records.design import Characteristic, Part, Revision
 from logbook.records.happenings import Deviation, Disposal, Entry, Run
 from logbook.records.making import Draft
@@ -16,6 +18,7 @@ from logbook.records.workshop import Piece
 def remarks(draft: Draft) -> tuple[str, ...]:
     """Give what should be seen before the line is taken, each in one phrase."""
     return (
+        *draft.remarks,
         *_new_pieces(draft),
         *_which_piece(draft),
         *_drawn_otherwise(draft),
@@ -68,7 +71,8 @@ def _drawn_otherwise(draft: Draft) -> Iterator[str]:
             continue
         item = draft.snapshot.find(entry.characteristic, Characteristic)
         part = draft.snapshot.find(entry.part, Part)
-        said, drawn, name = entry.wanted, item.nominal if item else None, ""
+        said, name = entry.wanted, ""
+        drawn = _drawn_of(draft, entry, item) if item else None
         if drawn is not None and item is not None:
             name = f"{item.title} is drawn"
         elif part is not None and _is_thickness(entry):
@@ -83,3 +87,12 @@ def _is_thickness(entry: Deviation) -> bool:
     """Tell whether a deviation is of a part's thickness, which its stock has too."""
     named = entry.characteristic.name if entry.characteristic else ""
     return named.casefold() == "thickness"
+
+
+def _drawn_of(draft: Draft, entry: Deviation, item: Characteristic) -> Quantity | None:
+    """Give the size as the revision of the piece draws it."""
+    made = {one.id: one for one in draft.new if isinstance(one, Piece)}
+    piece = made.get(entry.piece.id) if entry.piece else None
+    piece = piece or draft.snapshot.find(entry.piece, Piece)
+    revision = draft.snapshot.find(piece.revision, Revision) if piece else None
+    return dimension(draft.snapshot, revision, item).nominal

@@ -7,13 +7,13 @@ from collections.abc import Iterable
 from logbook.quantity import Absent, Quantity
 from logbook.records.assembling import Fit
 from logbook.records.definition import dimension
-from logbook.records.design import Characteristic, Part
+from logbook.records.design import Characteristic, Part, Revision
 from logbook.records.happenings import Deviation, Reading
 from logbook.records.ids import new_id
 from logbook.records.limits_held import as_held
 from logbook.records.making import Draft
 from logbook.records.practice import is_practice
-from logbook.records.revisions import current_revision
+from logbook.records.revisions import current_revision, revisions_of, shown_label
 from logbook.records.words import Blame
 from logbook.records.workshop import Piece
 
@@ -66,3 +66,41 @@ def off_drawing(
         if same and held.verdict(reading.value) == "off drawing":
             return reading, drawn.nominal
     return None
+
+
+def drawn_by_now(
+    draft: Draft, reading: Reading, wanted: Quantity, piece: Piece | None
+) -> str:
+    """Say that a reading is what the drawing says by now; empty where it is not.
+
+    So it is where an earlier revision drew what was wanted, and that of the piece
+    draws what was read: the deviation is the change that was made already.
+    """
+    item = draft.snapshot.find(reading.what, Characteristic)
+    revision = draft.snapshot.find(piece.revision, Revision) if piece else None
+    if item is None or revision is None or isinstance(reading.value, Absent):
+        return ""
+    drawn = dimension(draft.snapshot, revision, item)
+    part = draft.snapshot.find(item.part, Part)
+    earlier = (
+        dimension(draft.snapshot, one, item).nominal
+        for one in (revisions_of(draft.snapshot, part) if part else ())
+        if one.id != revision.id
+    )
+    size, value = drawn.nominal, reading.value
+    if size is None or not any(_same(one, wanted) for one in (item.nominal, *earlier)):
+        return ""
+    if _same(size, wanted) or size.dimension != value.dimension or value.metal:
+        return ""
+    held = as_held(draft.snapshot, drawn)
+    within = held.verdict(value) == "in" if held.has_limits else _same(size, value)
+    if not within:
+        return ""
+    label = shown_label(revision)
+    return f"{label} draws {item.title} {size} already: no deviation of it"
+
+
+def _same(one: Quantity | None, other: Quantity) -> bool:
+    if one is None or one.metal or other.metal or one.dimension != other.dimension:
+        return False
+    return one.to(other.unit) == other.value

@@ -15,7 +15,10 @@ R = TypeVar("R", bound=Record)
 
 
 class Pending:
-    """Records not yet saved: new ones in order, and changed ones."""
+    """Records not yet saved: new ones in order, and changed ones.
+
+    `remarks` say why some that might be expected are not among them.
+    """
 
     def __init__(self, snapshot: Snapshot, now: datetime) -> None:
         """Start on a snapshot; `now` is the instant the fact is about."""
@@ -23,6 +26,7 @@ class Pending:
         self.now = now
         self.new: list[Record] = []
         self.amended: list[Record] = []
+        self.remarks: list[str] = []
 
     @cached_property
     def when(self) -> datetime:

@@ -257,7 +257,7 @@ class Bench(AskingSheet):
             elif past := saying.goes_past(self.desk.snapshot, self.desk.advice.open):
                 ask(about_waits([wait.statement for wait in past]))
             elif saying.wants_blame(self.desk.snapshot):
-                ask(whose_fault())
+                ask(whose_fault(bought=saying.of_stock))
             else:
                 self._write(saying)
         except LogbookError as refusal:
@@ -287,7 +287,7 @@ class Bench(AskingSheet):
         self.line.put("")
         if remark := saying.remark(self.desk.snapshot):
             self.tell(remark)
-        self.desk.write(saying.job())
+        self.desk.write(saying.job(self.desk.snapshot))
         self.show_entries()
 
     # -- a build that begins -----------------------------------------------------

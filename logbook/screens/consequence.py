@@ -17,20 +17,33 @@ SUMMED = {"figures", "order"}
 
 
 def consequence(before: Told, after: Told, written: Collection[Record]) -> str:
-    """Say the strongest advice that came of these entries; empty where none did."""
+    """Say the strongest advice that came of these entries; empty where none did.
+
+    A joint through what was measured is told though its verdict stayed: what comes of
+    another thickness is asked each time, and its screw is bought by the answer.
+    """
     known = {(one.key, one.statement) for one in before.advice}
     told = set(_told_of(written))
+    hanging = [one for one in after.advice if _hangs_on(one, told)]
     fresh = strongest_first(
         one
-        for one in after.advice
+        for one in hanging
         if one.topic not in SUMMED
-        and (one.key, one.statement) not in known
-        and _hangs_on(one, told)
+        and ((one.key, one.statement) not in known or one.topic == "joints")
     )
     if not fresh:
         return ""
     more = f" (and {len(fresh) - 1} more)" if len(fresh) > 1 else ""
-    return shorten(fresh[0].statement, MOST_SAID, placeholder=" …") + more
+    room = MOST_SAID - len(reach := _reach(fresh[0]))
+    return shorten(fresh[0].statement, room, placeholder=" …") + reach + more
+
+
+def _reach(one: Advice) -> str:
+    """Say by how much a screw stands through, where the advice tells."""
+    shown = {number.name: number.shown for number in one.numbers}
+    if one.topic != "joints" or not {"lowest", "highest"} <= set(shown):
+        return ""
+    return f", {shown['lowest']} to {shown['highest']} beyond the nut at worst"
 
 
 def _told_of(written: Collection[Record]) -> Iterator[str]:

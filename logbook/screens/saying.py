@@ -13,7 +13,7 @@ from logbook.advice.advice import Advice
 from logbook.advice.passing import Why, pass_all, passing
 from logbook.plain.answering import answered, as_note
 from logbook.plain.entries import draft_line, wants_blame
-from logbook.plain.known_sizes import held_to_sizes
+from logbook.plain.known_sizes import held_to_sizes, of_stock
 from logbook.plain.lines import understand
 from logbook.plain.remarks import remarks
 from logbook.plain.shown import describe
@@ -109,6 +109,11 @@ class Saying:
             return False
         return wants_blame(self._drafted(snapshot))
 
+    @property
+    def of_stock(self) -> bool:
+        """Tell whether the line is about what comes as it is sold."""
+        return of_stock(self.line)
+
     def remark(self, snapshot: Snapshot) -> str:
         """Say what the line does beyond its words: pieces implied, sizes contradicted.
 
@@ -131,8 +136,13 @@ class Saying:
             pass_all(draft, self.past or (), self.why)
         return draft
 
-    def job(self) -> Job:
-        """Give the work that writes it, on the records as they are then."""
+    def job(self, snapshot: Snapshot) -> Job:
+        """Give the work that writes it, on the records as they are then.
+
+        What is not made of it though it was typed is said once it is on disk.
+        """
+        why_not = " · ".join(self._drafted(snapshot).remarks)
         make: Callable[[Project], Draft] = lambda p: self._drafted(p.snapshot, p.root)  # noqa: E731
         line = self.line.line
-        return Job(f"{self.line.kind}: {line}", make, typed=line)
+        said = f"{line} · {why_not}" if why_not else ""
+        return Job(f"{self.line.kind}: {line}", make, typed=line, said=said)

@@ -49,3 +49,20 @@ async def test_a_slip_is_answered_by_a_letter_or_by_the_number(
     [reading] = run.readings
     assert (str(reading.value), reading.confirmed) == (value, confirmed)
     assert run.title.startswith(f"bed width {value.removesuffix(' mm')}")
+
+
+async def test_what_a_thickness_means_for_its_screw_is_said_at_once(
+    shop: Path,
+) -> None:
+    logged(shop, "part", "collar", "--dimension", "thickness=6.35 ±0.1")
+    layers = ("--layer", "washer=0.8 mm", "--layer", "collar", "--layer", "base=2.0")
+    nut = ("--nut", "thin self-locking", "--nut-height", "5.0 mm")
+    logged(shop, "joint", "collar to base", "M4x20", *layers, *nut)
+    async with bench(shop) as at:
+        await at.say("collar thickness 1/4 in")
+        await at.until(lambda: "beyond the nut at worst" in at.words)
+        assert "collar to base: M4x20 stands through" in at.words
+        await at.say("collar thickness 7 mm")
+        assert "1 if it is what is sold" in at.words
+        await at.press("1")
+        await at.until(lambda: "7 mm ·" in at.words)
