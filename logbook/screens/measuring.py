@@ -309,10 +309,10 @@ def _with(
 
 def deviation_job(desk: Desk, subject: Subject, reading: Reading, blame: Blame) -> Job:
     """Make the work that logs a reading off its drawing as a deviation."""
-    now = desk.now()
+    now, build = desk.now(), desk.build
 
     def make(project: Project) -> Draft:
-        draft = project.draft(now)
+        draft = Draft(project.snapshot, now, build)
         part = draft.part(subject.part)
         piece = draft.piece(part, subject.number)
         item = draft.characteristic(part, reading.what.name)

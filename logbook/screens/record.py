@@ -74,6 +74,7 @@ class RecordSheet(Sheet):
         self._editing = ""
         self._edits: Record | None = None
         self._edited = ""
+        self._sent: tuple[Job, str] | None = None
         self._path = ""
         self._history: tuple[LogLine, ...] | None = ()
         self._asked = False
@@ -136,6 +137,8 @@ class RecordSheet(Sheet):
             case news.Looked():
                 self.show()
                 self._was_changed()
+            case news.NotWritten() if self._sent and message.job is self._sent[0]:
+                self._give_back(self._sent[1], message.reason)
             case news.ToUndo():
                 self._announce(message)
             case news.Taken():
@@ -309,7 +312,19 @@ class RecordSheet(Sheet):
         if fresh == record:
             self.tell("it stays as it was")
             return
-        self.desk.write(self._job(record, fresh))
+        job = self._job(record, fresh)
+        self._sent = job, typed
+        self.desk.write(job)
+
+    def _give_back(self, typed: str, reason: str) -> None:
+        """Open the fact that could not be amended again, as it was typed."""
+        if not self._editing:
+            self._begin(self._edited, typed)
+            self.query_one(EntryLine).put(typed)
+        self.tell(
+            f"{reason}; Enter again takes yours, Esc drops it",
+            label="not taken",
+        )
 
     def _was_changed(self) -> bool:
         """Say once what somebody else has made of the fact that is being amended."""

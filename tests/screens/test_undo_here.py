@@ -55,6 +55,24 @@ async def test_a_deviation_logged_in_the_run_is_taken_back_there(shop: Path) -> 
         assert "40.4 mm" in readings(shop)
 
 
+async def test_a_deviation_logged_in_the_run_is_of_the_build_shown(shop: Path) -> None:
+    logged(shop, "part", "bar")
+    logged(shop, "measure", "bar", "length", "40.02", "--nominal", "40.0 mm")
+    amend(shop)
+    logged(shop, "build", "build 2")
+    async with bench(shop, (100, 30)) as at:
+        await at.press("f4")
+        await at.settle()
+        await measuring(at, "bar")
+        await at.say("40.4")
+        await at.press("f6", "d")
+        await at.settle()
+    last = project(shop).snapshot.all(Deviation)[-1]
+    assert str(last.found) == "40.4 mm"
+    assert last.build is not None
+    assert last.build.name == "build 1"
+
+
 async def test_a_record_takes_back_only_what_was_done_to_it(shop: Path) -> None:
     async with bench(shop, (120, 30)) as at:
         await at.say(SANDED)
