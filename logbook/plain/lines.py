@@ -197,7 +197,8 @@ def _cured(sentence: Sentence) -> tuple[Sentence, Choice, dict[str, Any]] | None
     if choice.kind is not Kind.FAILURE and not off:
         return None
     facts = gather(rest, values, choice)
-    start += 1 if sentence.words[start].low in _NAMES_A_CURE else 0
+    named = sentence.words[start].low in _NAMES_A_CURE and start + 1 < end
+    start += 1 if named else 0
     words = sentence.words[start:end]
     facts["cure"] = sentence.text[words[0].start : words[-1].end]
     rest.spans["cure"] = list(words)

@@ -250,3 +250,17 @@ def test_a_mood_is_no_cause_and_is_not_asked_about() -> None:
     line = understand("gate drooped near the lamp, told you so", PROJECT)
     assert line.verdict is Verdict.TAKEN
     assert line.facts.cause is None
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "diffuser cracked, fix",
+        "gate split, cure is",
+        "lid rattles, fixed by",
+        "lid, 9 to",
+    ],
+)
+def test_a_line_half_typed_is_read_as_far_as_it_goes(says: str) -> None:
+    for end in range(1, len(says) + 1):
+        assert understand(says[:end], PROJECT).line == says[:end]
