@@ -140,21 +140,26 @@ def _alike(
 
 
 def _slipped(snapshot: Snapshot, words: str) -> list[str]:
-    """Give the parts whose names some words misspell by one slip in one word."""
+    """Give the parts whose name, or its end, some words misspell by one slip."""
+    count = len(folded(words).split())
     return [
         part.title
         for part in snapshot.all(Part)
         if any(
-            one_slip_off(words, name)
+            one_slip_off(words, name) or one_slip_off(words, _end(name, count))
             for name in (part.title, part.name, *part.aliases, *part.formerly)
         )
     ]
 
 
+def _end(name: str, count: int) -> str:
+    return " ".join(folded(name).split()[-count:]) if count else ""
+
+
 def one_slip_off(typed: str, known: str) -> bool:
     """Tell whether two names differ by one slip in one word, and in nothing else.
 
-    Numbers and words of fewer than four letters are meant as they stand.
+    Numbers and words of three letters are meant as they stand.
     """
     from logbook.plain.lexicon import one_slip
 
@@ -165,7 +170,7 @@ def one_slip_off(typed: str, known: str) -> bool:
     if len(other) != 1:
         return False
     [(word, name)] = other
-    plain = word.isalpha() and name.isalpha() and min(len(word), len(name)) >= 4
+    plain = word.isalpha() and name.isalpha() and max(len(word), len(name)) >= 4
     return plain and one_slip(word, name, replaced=len(name) > 4)
 
 

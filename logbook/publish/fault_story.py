@@ -7,6 +7,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
+from itertools import pairwise
 
 from logbook.advice.drafted import conditions_text, fault_from
 from logbook.advice.faulty_part import faulty_part
@@ -51,10 +52,14 @@ class Fault:
 
     @property
     def names_part(self) -> bool:
-        """Tell whether the title speaks of its part already, by its last word too."""
-        said = folded(self.title).split()
-        last = folded(self.part).split()[-1:]
-        return not last or any(word.startswith(last[0]) for word in said)
+        """Tell whether the title speaks of its part already.
+
+        By the last word of its name, or by two words of it that follow each other.
+        """
+        said, name = folded(self.title).split(), folded(self.part).split()
+        last = name[-1:]
+        pairs = {*pairwise(said)} & {*pairwise(name)}
+        return not last or bool(pairs) or any(w.startswith(last[0]) for w in said)
 
 
 def faulty(snapshot: Snapshot) -> Iterator[Failure | Deviation]:
@@ -86,7 +91,7 @@ def fault_of(snapshot: Snapshot, entry: Failure | Deviation, spoken: Spoken) -> 
         happened="failed" if failed else "differs",
         where="; ".join(filter(None, where)),
         drawn=_drawn(snapshot, entry),
-        cause=cause.said if cause else "",
+        cause=cause.said.rstrip(". ") if cause else "",
         proven=bool(cause and cause.status is CauseStatus.PROVEN),
         cure=cure,
         piece=_became_of(snapshot, entry),

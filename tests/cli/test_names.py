@@ -45,6 +45,16 @@ def test_a_name_one_slip_off_a_part_makes_no_new_one(
     assert len(named.records("parts")) == before + 1
 
 
+def test_the_end_of_a_longer_name_is_not_made_anew_by_a_slip_either(
+    named: Shop,
+) -> None:
+    named.asked("part", "quadruped foot")
+    for typed in ("fot", "quadruped fot", "foott"):
+        said = named.logbook("measure", typed, "length=5")
+        assert said.code == BadInput.exit_code
+        assert "accepted: “quadruped foot”, or --new" in said.err
+
+
 def test_a_dimension_one_slip_off_is_refused_too(named: Shop) -> None:
     said = named.logbook("measure", "crossbar", "lenght=179.7")
     assert said.code == BadInput.exit_code
@@ -118,7 +128,7 @@ def test_nearness_is_mutual_and_never_of_a_name_and_itself(one: str, two: str) -
 
 @pytest.mark.parametrize(
     ("one", "two"),
-    [("lid 1", "lid 2"), ("leg left", "leg right"), ("bar", "bars"), ("m3x8", "m3x6")],
+    [("lid 1", "lid 2"), ("leg left", "leg right"), ("pin", "pan"), ("m3x8", "m3x6")],
 )
 def test_numbers_sides_and_short_words_are_meant_as_they_stand(
     one: str, two: str

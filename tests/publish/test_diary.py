@@ -73,12 +73,16 @@ def test_a_part_is_named_before_a_fault_only_where_its_line_does_not(
 ) -> None:
     drawn.run("build", "build 1")
     drawn.run("part", "upper leg")
+    drawn.run("part", "sole plate left")
     for line in ("leg: insert pulled out", "The legs stick", "strands hung loose"):
         drawn.run("failure", "upper leg", line, "--met-by", "drawing")
+    cause = ("--cause", "It was cold.", "--met-by", "drawing")
+    drawn.run("failure", "sole plate left", "the sole plate split", *cause)
     short = drawn.run("notes", "--print")[1].partition("## Before you start")[0]
     assert "- Leg: insert pulled out." in short
     assert "- The legs stick." in short
     assert "- Upper leg: Strands hung loose." in short
+    assert "- The sole plate split. It was cold (guessed)." in short
 
 
 def test_pieces_of_which_the_same_is_said_are_told_together(drawn: Stand) -> None:
