@@ -224,7 +224,8 @@ class LogbookApp(KeysInOrder[None]):
 
     async def action_leave(self) -> None:
         """Leave; a thread that is saving or committing ends its work first."""
-        self.desk.commit()
+        if self.desk.is_open:
+            self.desk.commit()
         self.exit()
 
 

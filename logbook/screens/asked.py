@@ -61,6 +61,7 @@ class AskingSheet(Sheet):
         answer = self.question.press(event.key, event.sign, behind)
         if answer.words is None and not answer.dropped:
             self.show_question()
+            self.show_keys()
             return
         answered = self._answered
         self.asked_enough()

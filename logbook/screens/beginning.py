@@ -18,6 +18,7 @@ from logbook.screens.look import sentence
 from logbook.screens.news import Job
 
 BEGIN, FROM, GO_ON = "begin", "from", "go on"
+NO_BUILD = "begin none; what is typed stays"
 
 
 class Beginning:
@@ -33,12 +34,12 @@ class Beginning:
         if self.begun.known is not None:
             keys = {"1": ("go on with it", GO_ON)}
             words = f"{self.begun.known.title} is begun already"
-            return Question(words, keys, "leave the line", about=BEGIN)
+            return Question(words, keys, NO_BUILD, about=BEGIN)
         keys = {"1": ("begin it", BEGIN)}
         if self._newest is not None:
             keys["2"] = (f"begin it from {self._newest.title}", FROM)
         words = f"begin {self.begun.words}?"
-        return Question(words, keys, "leave the line", about=BEGIN)
+        return Question(words, keys, NO_BUILD, about=BEGIN)
 
     def job(self, answer: str, now: datetime) -> Job:
         """Give the work that begins it, as answered."""

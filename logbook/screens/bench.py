@@ -39,7 +39,7 @@ from logbook.screens.entry_line import EntryLine
 from logbook.screens.facts import Glance
 from logbook.screens.in_the_shell import in_the_shell
 from logbook.screens.listing import Line
-from logbook.screens.newest import Newest
+from logbook.screens.newest import NOTHING, READING, Newest
 from logbook.screens.offering import Listed, Offering, Offers, listed
 from logbook.screens.rows import Row
 from logbook.screens.saying import Saying, marked, shown, understood
@@ -161,7 +161,7 @@ class Bench(AskingSheet):
     def show_glance(self, seen: Glance) -> None:
         """Show where the work stands."""
         self.show_band()
-        reading = "nothing yet" if self.desk.is_open else "reading the records …"
+        reading = "nothing yet" if self.desk.is_open else READING
         if self.desk.refusal is not None:
             reading = self._not_open()
         advised = self.desk.knows_waits
@@ -177,6 +177,8 @@ class Bench(AskingSheet):
     def show_entries(self) -> None:
         """Show the newest entries of the build, before them those of earlier ones."""
         newest = self.query_one(Newest)
+        known = self.desk.glance.read or self.desk.refusal is not None
+        newest.nothing = NOTHING if known else READING
         build = self.desk.build or self.desk.glance.build
         entries = self.desk.shown_entries
         before = len(entries) - len(self.desk.entries)

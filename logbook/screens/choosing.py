@@ -229,4 +229,8 @@ class Keys(Choosing):
             Line(verb.action, mapped(verb), verb.purpose, verb.label)
             for verb in self._of.VERBS
             if all(w in f"{verb.label} {verb.purpose}".casefold() for w in words)
+        ] + [
+            Line("", key, purpose, "letter")
+            for key, purpose in self._of.LETTERS.items()
+            if all(w in purpose.casefold() for w in words)
         ]

@@ -12,7 +12,7 @@ from logbook.screens.entry_line import EntryLine
 from logbook.screens.listing import Line, Listing
 from logbook.screens.passage import Passage, Say
 from logbook.screens.rows import Row
-from logbook.screens.sheet import Sheet
+from logbook.screens.sheet import STILL_READING, Sheet
 
 MOVES = (
     verbs.Verb("move(-1)", "up", "up", "Go up.", in_strip=False),
@@ -70,6 +70,8 @@ class Facing(Sheet):
     def show(self) -> None:
         """Show everything as it is now, the arrow where it was."""
         kept, lines = self.chosen, self.lines()
+        known = self.desk.glance.read or self.desk.refusal is not None
+        self.listing.show_nothing(self.NOTHING if known else STILL_READING)
         self.listing.show(lines, kept)
         self.listing.styles.max_height = max(3, self.size.height * 2 // 5)
         self.listing.styles.height = max(len(lines), 3)

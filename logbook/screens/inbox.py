@@ -98,6 +98,7 @@ class InboxSheet(Choosing):
         WORDS, *MOVES, verbs.UNDO, verbs.BACK, *verbs.EVERYWHERE,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
+    LETTERS = {key: said for key, (_, said) in KEYS.items()}  # noqa: RUF012
     NOTHING = "nothing waits to be sorted"
     ASKS = "a letter sorts it; Enter: words of your own first"
     MARGIN_WORD = "sort ›"

@@ -443,7 +443,7 @@ class Measure(AskingSheet):
         self.line.put("")
         self.keep_now("", self.purpose)
         if told:
-            told[-1] += f" is off drawing: {self.mapped_keys()(DEVIATION)} logs it"
+            told[-1] += f": {self.mapped_keys()(DEVIATION)} logs it"
         if len(slots) > 1:
             told.append(_several(slots))
         if told:
@@ -459,8 +459,8 @@ class Measure(AskingSheet):
         reading, job = reading_job(self.desk, taking, typed, slot, manner, text)
         taking.readings.append(reading)
         self.desk.write(job)
-        off = self._judged(slot, reading) == "off drawing"
-        return f"{slot.what} {reading.value}" if off else ""
+        verdict = _FAULTS.get(self._judged(slot, reading))
+        return f"{slot.what} {reading.value} {verdict}" if verdict else ""
 
     def _meant(self, typed: Typed) -> Slot:
         """Give the size that was typed, new ones put after the one it stands at."""
@@ -523,7 +523,10 @@ class Measure(AskingSheet):
         """Lead from the reading off drawing to its deviation."""
         found = self._off()
         if found is None:
-            self.tell("no reading of this run is off drawing", label="nothing")
+            self.tell(
+                "no reading of this run is off drawing or does not suit",
+                label="nothing",
+            )
             return
         slot, reading = found
         if self._is_logged(slot, reading):
@@ -553,7 +556,7 @@ class Measure(AskingSheet):
             (slot, reading)
             for slot in self._slots
             for reading in self._taken(slot)[-1:]
-            if self._judged(slot, reading) == "off drawing"
+            if self._judged(slot, reading) in _FAULTS
         ]
         here = [one for one in found if one[0] is self.slot]
         newest = sorted(found, key=lambda one: self._order_taken(one[1]))
@@ -626,6 +629,9 @@ def _said(slot: Slot, value: Quantity | Absent, tool: Instrument | None) -> str:
     suits = slot.drawn is not None and slot.drawn.to_suit
     return _SUITED.get(said, said) if suits else said
 
+
+_FAULTS = {"off drawing": "is off drawing", "does not suit": "does not suit"}
+"""Verdicts from which a deviation is led to, as a sentence has them."""
 
 _SUITED = {"off drawing": "does not suit", "no limits drawn": "no limits yet"}
 

@@ -20,6 +20,8 @@ if TYPE_CHECKING:  # the first paint is there before these are loaded
     from logbook.records.workshop import Build
 
 
+NOTHING = "nothing yet: type what happened, in plain words"
+READING = "reading the records …"
 KEPT = 500
 """Drawn rows kept, so that only rows that are new are drawn."""
 
@@ -43,7 +45,7 @@ class Newest(Widget):
         self._chosen = ""
         self._shown: list[Shown] = []
         self._drawn: dict[tuple[Shown, int, Style], Strip] = {}
-        self.nothing = "nothing yet: type what happened, in plain words"
+        self.nothing = NOTHING
 
     def glimpse(self, lines: Sequence[Line]) -> None:
         """Show rows while the records are read, oldest first; `show` ends that."""

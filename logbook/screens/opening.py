@@ -13,7 +13,7 @@ from textual.screen import Screen
 from textual.widgets import Static
 
 from logbook.screens.listing import Line
-from logbook.screens.newest import Newest
+from logbook.screens.newest import READING, Newest
 
 
 class Opening(Screen[Any]):
@@ -31,6 +31,7 @@ class Opening(Screen[Any]):
         self.lines = lines
         self._newest = Newest()
         self._newest.glimpse(lines)
+        self._newest.nothing = READING
 
     def compose(self) -> ComposeResult:
         """Lay out the band and the rows."""

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
+from textwrap import shorten
 from typing import Any, ClassVar
 
 from textual import on
@@ -18,9 +19,11 @@ from logbook.screens import news
 from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.look import prose, sentence
-from logbook.screens.rows import KeyStrip, Row, put
+from logbook.screens.rows import MARGIN, KeyStrip, Row, put
 from logbook.screens.verbs import BACK, LIGHT, Verb, bindings, shown_key
 
+MOST_ROWS = 4
+"""Rows a message takes at most; a longer one says by a sign that it goes on."""
 KEEP_AFTER_S = 0.4
 """Rest of the keys after which what stands in a line is kept on disk."""
 
@@ -30,6 +33,8 @@ class RuledSheet(Screen[Any]):
 
     VERBS: ClassVar[tuple[Verb, ...]] = (BACK, LIGHT)
     BINDINGS: ClassVar[list[BindingType]] = bindings(VERBS)
+    LETTERS: ClassVar[Mapping[str, str]] = {}
+    """What single letters do here, where no line takes them."""
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (80, "-wide")]  # noqa: RUF012
     VERTICAL_BREAKPOINTS = [(0, "-low"), (24, "-middle"), (36, "-tall")]  # noqa: RUF012
 
@@ -105,7 +110,9 @@ class RuledSheet(Screen[Any]):
 
     def tell(self, words: str, *, label: str = "") -> None:
         """Say one sentence beside the keys; an empty one takes it away."""
-        self.query_one("#message", Row).say(prose(words), label)
+        room = MOST_ROWS * max(self.size.width - MARGIN - 4, MARGIN)
+        said = shorten(words, room, placeholder=" …") if len(words) > room else words
+        self.query_one("#message", Row).say(prose(said), label)
         self.query_one("#message", Row).set_class(bool(words), "-said")
 
     def keep_soon(self, text: str, purpose: str) -> None:

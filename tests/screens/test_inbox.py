@@ -138,6 +138,15 @@ async def test_a_photo_is_put_to_a_part(shop: Path, phone: Path) -> None:
     assert note.title.startswith("photo of ")
 
 
+async def test_the_list_of_keys_has_the_letters_too(shop: Path, phone: Path) -> None:
+    del phone
+    async with bench(shop, (80, 40)) as at:
+        await opened(at)
+        await at.press("f1")
+        for said in ("link to it", "note of a part", "off the list"):
+            assert said in at.seen
+
+
 async def test_skipping_goes_on_and_throwing_away_leaves_the_file(
     shop: Path, phone: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -16,6 +16,7 @@ from logbook.cli.verbs import VERBS
 from logbook.project import Project
 from logbook.screens.app import LogbookApp
 from logbook.screens.in_the_shell import VERBS as SHELL
+from logbook.screens.newest import READING
 from logbook.screens.sheet import STILL_READING
 from logbook.screens.standing import LOOKING
 from tests.screens.bench_keys import Bench, bench, project
@@ -95,6 +96,22 @@ async def test_a_list_opened_before_the_records_are_read_says_so_and_fills(
         assert STILL_READING not in at.words
         assert there in at.seen
         assert "build 2" in at.seen
+
+
+@pytest.mark.parametrize(
+    ("key", "nothing"), [("ctrl+n", "no step"), ("ctrl+b", "no gap")]
+)
+async def test_what_is_not_read_yet_is_not_said_to_be_none(
+    second: Path, reading: Event, key: str, nothing: str
+) -> None:
+    async with unread(second) as at:
+        assert READING in at.words
+        await at.press(key)
+        assert STILL_READING in at.words
+        assert nothing not in at.words
+        reading.set()
+        await at.settle()
+        assert STILL_READING not in at.words
 
 
 async def test_what_is_off_its_drawing_is_undecided_as_the_release_check_has_it(
