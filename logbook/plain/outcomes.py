@@ -49,7 +49,8 @@ def cause(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         if any("mood" in word.tags for word in sentence.words[start:end]):
             continue
         gave_up = _gave_up(sentence, choice) and _short_failure(sentence, start, end)
-        if gave_up or _tells_cause(sentence, start, end):
+        lacking = _not_as_it_should(sentence, start, end)
+        if gave_up or lacking or _tells_cause(sentence, start, end):
             return _caused(sentence, sentence.words[start:end])
     return {}
 
@@ -71,6 +72,16 @@ def _short_failure(sentence: Sentence, start: int, end: int) -> bool:
     named = any(word.name is not None for word in words)
     broke = "fail" in last.tags or (not last.tags and last.low.endswith("ed"))
     return start > 0 and 2 <= len(words) <= 3 and not named and broke
+
+
+def _not_as_it_should(sentence: Sentence, start: int, end: int) -> bool:
+    """See “clamp not tight” behind a failure: a thing that was not as it should be."""
+    words = sentence.words[start:end]
+    if start == 0 or not 3 <= len(words) <= 5 or words[-2].low != "not":
+        return False
+    return all(word.sort is Sort.WORD for word in words) and not words[-1].tags & (
+        _TELLS_OTHER | {"make:past", "close:past", "step"}
+    )
 
 
 _TELLS_OTHER = frozenset(

@@ -163,7 +163,8 @@ def _ends_bent(sentence: Sentence, at: int) -> bool:
         return True
     told = following.sort in FIGURES or following.low in ("with", "when", "after")
     if word.low in ("bent", "twisted") and "locative" in following.tags:
-        return not any("tool" in one.tags for one in sentence.words[at + 1 :])
+        tool = any("tool" in one.tags for one in sentence.words[at + 1 :])
+        return following.low == "under" or not tool  # Nobody bends under a tool.
     happened = following.low in ("when", "while", "during", "in transit", "on the way")
     return subject and ((told and word.low in _BY_ITSELF) or happened)
 

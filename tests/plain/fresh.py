@@ -68,7 +68,7 @@ PROJECTS = {
     "lines": PROJECT,
 }
 
-BATCHES = tuple(range(1, 18))
+BATCHES = tuple(range(1, 20))
 
 _ABOUT = {"in", "says", "kind", "may", "cure_if"}
 

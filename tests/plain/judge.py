@@ -23,6 +23,18 @@ LINES: list[dict[str, Any]] = tomllib.loads(
 )["line"]
 
 _ABOUT_THE_LINE = {"says", "kind", "aside", "shown", "may_be_new"}
+_COUNTED = [
+    "one",
+    "two",
+    "three",
+    "four",
+    "five",
+    "six",
+    "seven",
+    "eight",
+    "nine",
+    "ten",
+]
 _SINGLE = {"hours", "minutes", "room", "off", "price"}
 
 
@@ -103,8 +115,7 @@ def met(understood: Understanding, key: str, value: Any) -> bool:
 
 def _same(text: str, quantity: Quantity) -> bool:
     bare = text.strip()
-    words = {"one": "1", "two": "2", "three": "3"}
-    bare = words.get(bare, bare)
+    bare = str(_COUNTED.index(bare) + 1) if bare in _COUNTED else bare
     try:
         wanted = parse_quantity(re.sub(r"^[€£$]\s*(.*)", r"\1", bare), quantity.unit)
     except BadInput:
