@@ -13,6 +13,7 @@ from functools import partial
 from typing import Any
 
 from logbook.advice.advice import Advice
+from logbook.advice.again import again_advice
 from logbook.advice.conformity_told import conformity_advice
 from logbook.advice.contradictions import (
     cited_problems,
@@ -116,6 +117,7 @@ _TOPICS: tuple[tuple[str, type[Record], Work], ...] = (
     ("joints", Joint, joint_advice),
     ("holds", Hold, declared_advice),
     ("closing", Step, closing_advice),
+    ("again", Step, again_advice),
     ("units", Characteristic, unit_problems),
     ("values", Characteristic, value_problems),
     ("cited", Characteristic, cited_problems),

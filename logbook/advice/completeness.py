@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from logbook.advice.advice import Advice
+from logbook.advice.again import lacking, there
 from logbook.advice.conformity import UNDECIDED, Inspected, inspected
 from logbook.advice.conformity_told import SOURCES
 from logbook.advice.counts import parts_list
@@ -65,10 +66,9 @@ def build_whole(snapshot: Snapshot, build: Build, rule: Rule | None = None) -> W
     for listed in parts_list(snapshot)[0]:
         if listed.part.source is Source.BOUGHT:
             continue
-        there = [p for p in _pieces(snapshot, listed.part, build, rule) if p.there]
-        lacking = listed.total * build.units - len(there)
-        if lacking > 0:
-            missing.append((listed.part, lacking))
+        here = len(there(snapshot, listed.part, build))
+        if count := lacking(listed.total, build, here):
+            missing.append((listed.part, count))
     for part in snapshot.all(Part):
         for piece in _pieces(snapshot, part, build, rule):
             if not piece.there:
@@ -114,7 +114,7 @@ def whole_advice(whole: Whole) -> Advice:
         word: [p for p in whole.pieces if p.word is word]
         for word in (Word.ACCEPT, Word.REJECT, Word.CLOSE, Word.UNMEASURED)
     }
-    lacking = sum(count for _, count in whole.missing)
+    missing = sum(count for _, count in whole.missing)
     return Advice(
         key=f"conformity {whole.about.id}",
         topic="conformity",
@@ -127,7 +127,7 @@ def whole_advice(whole: Whole) -> Advice:
                 Result(word.name.lower(), len(pieces), "", 0, f"pieces: {word.value}")
                 for word, pieces in counted.items()
             ),
-            Result("missing", lacking, "", 0, "pieces on the list, not on record"),
+            Result("missing", missing, "", 0, "pieces on the list, not on record"),
             Result("untried", len(whole.untried), "", 0, "revisions nobody has made"),
             Result("undecided", len(whole.faults), "", 0, "deviations and failures"),
         ),
@@ -147,8 +147,8 @@ def _words(
         if pieces:
             yield f"{word.value}: {_titles(pieces)}"
     if whole.missing:
-        lacking = (f"{count} × {part.title}" for part, count in whole.missing)
-        yield f"on the list and not on record: {', '.join(lacking)}"
+        titles = (f"{count} × {part.title}" for part, count in whole.missing)
+        yield f"on the list and not on record: {', '.join(titles)}"
     for piece, wanted in whole.other:
         yield f"{piece.title} was not made from {wanted.title}"
     if whole.untried:

@@ -7,6 +7,7 @@ that closes asks by name; what wears out and would be trapped is named too.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import datetime
 
 from logbook.advice.advice import Advice
 from logbook.advice.order import idle_parts, putting_in, written
@@ -162,10 +163,13 @@ def is_done(view: View, step: Step) -> bool:
     return done
 
 
-def gone_past(view: View, step: Step | None, *called: str) -> str:
+def gone_past(
+    view: View, step: Step | None, *called: str, since: datetime | None = None
+) -> str:
     """Give the reason for which somebody went on past it on this build, else nothing.
 
     An override means what it names; one that names nothing means its whole step.
+    One from before `since` meant something else.
     """
     build = view.build
     names = {name.casefold() for name in called if name}
@@ -173,6 +177,8 @@ def gone_past(view: View, step: Step | None, *called: str) -> str:
         mine = build is None or (
             entry.build.id == build.id if entry.build else entry.when >= build.when
         )
+        if since is not None and entry.when < since:
+            continue
         whole = not entry.hold and step is not None and entry.step == step.ref
         if mine and (whole or entry.hold.casefold() in names):
             return entry.because or entry.reason.value

@@ -14,6 +14,7 @@ from logbook.records.design import Characteristic, Part
 from logbook.records.happenings import (
     Deviation,
     Disposal,
+    Entry,
     Failure,
     Reading,
     Run,
@@ -41,17 +42,24 @@ _DISPOSED = {
 
 def piece_state(snapshot: Snapshot, piece: Piece) -> State:
     """Work out the state of a piece from its entries; a piece on record is made."""
-    state = State.MADE
+    return last_word(snapshot, piece)[0]
+
+
+def last_word(snapshot: Snapshot, piece: Piece) -> tuple[State, Entry | None]:
+    """Give the state of a piece and the entry that says so; none says it is made."""
+    state: State = State.MADE
+    by: Entry | None = None
     for record in snapshot.mentions(piece, Status, Disposal, Failure, Deviation):
         if isinstance(record, Status) and snapshot.find(record.of) is piece:
-            state = record.state
+            state, by = record.state, record
         elif (
             isinstance(record, Disposal | Failure | Deviation)
             and record.disposition
             and snapshot.find(record.piece) is piece
+            and (disposed := _DISPOSED.get(record.disposition))
         ):
-            state = _DISPOSED.get(record.disposition, state)
-    return state
+            state, by = disposed, record
+    return state, by
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,6 +11,8 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from logbook.advice import again
+from logbook.advice.advice import Advice
 from logbook.advice.advisor import Told
 from logbook.advice.stops import rejected
 from logbook.errors import Problem
@@ -172,12 +174,17 @@ def waits_of(
     return tuple(
         Wait(
             one.about.name,
-            one.statement if one.grade is Grade.WAIT else f"check: {one.statement}",
+            one.statement if _told_by_itself(one) else f"check: {one.statement}",
             one.step,
         )
         for one in told.open
         if _here(snapshot.find(one.about, Piece), build)
     )
+
+
+def _told_by_itself(one: Advice) -> bool:
+    """Tell whether advice says what is to be done, and not only what to look at."""
+    return one.grade is Grade.WAIT or one.topic == again.TOPIC
 
 
 def _here(piece: Piece | None, build: Build | None) -> bool:

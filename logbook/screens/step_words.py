@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from textual.content import Content
 
+from logbook.advice import again
 from logbook.advice.advice import Advice
 from logbook.advice.material import material_of
 from logbook.publish.signals import Caution, in_order, reminders, written
@@ -34,6 +35,8 @@ CHECKS = (
 WEIGHTS = {
     "waits": "$alarm bold",
     "check first": "$alarm",
+    again.MAKE: "$alarm",
+    again.FIT: "$alarm",
     "done": "$quiet",
     "dropped": "$quiet",
 }
@@ -92,11 +95,19 @@ def state_of(
     if is_dropped(snapshot, step):
         return "dropped"
     if is_done(snapshot, step, build):
-        return "done"
+        return _once_more(snapshot, step, advice) or "done"
     open_ones = [one.grade for one in holds_of(snapshot, step, advice) if one.open]
     if Grade.WAIT in open_ones:
         return "waits"
     return "check first" if open_ones else "to do"
+
+
+def _once_more(snapshot: Snapshot, step: Step, advice: Sequence[Advice]) -> str:
+    """Say that a step that was done has lost its piece; nothing where it has not."""
+    for one in holds_of(snapshot, step, advice):
+        if one.topic == again.TOPIC and one.open:
+            return one.statement.partition(":")[0]
+    return ""
 
 
 def checks_of(snapshot: Snapshot, step: Step, advice: Sequence[Advice]) -> list[Check]:

@@ -210,3 +210,22 @@ async def test_hostile_steps_are_shown_and_ticked_as_written(
     [entry] = done(shop)
     [step] = project(shop).snapshot.all(Step)
     assert entry.inside == step.inside
+
+
+async def test_a_piece_scrapped_at_the_bench_is_to_be_made_again(shop: Path) -> None:
+    earlier = ("--when", "2024-03-07T11:00")
+    logged(shop, "part", "crossbar", *earlier)
+    logged(shop, "step", "saw the crossbar", "--makes", "crossbar", *earlier)
+    logged(shop, "piece", "crossbar", *earlier)
+    logged(shop, "step", "saw the crossbar", "--done", *earlier)
+    async with bench(shop) as at:
+        await at.say("scrap crossbar-1")
+        assert "make again: crossbar-1 scrapped" in at.seen
+        await at.press("ctrl+n")
+        await at.settle()
+        assert "make again" in at.seen
+        assert "crossbar-1 scrapped" in at.seen
+        await at.press("enter")
+        await at.settle()
+        assert "make again" not in at.seen
+    assert len(done(shop)) == 2
