@@ -43,6 +43,7 @@ from logbook.screens.newest import NOTHING, READING, Newest
 from logbook.screens.offering import Listed, Offering, Offers, listed
 from logbook.screens.rows import Row
 from logbook.screens.saying import Saying, marked, shown, understood
+from logbook.screens.sheet import STILL_READING
 from logbook.screens.slips import BENCH
 from logbook.screens.standing import Standing
 
@@ -62,8 +63,8 @@ class Bench(AskingSheet):
         TAKE, UP, DOWN, verbs.KEYS, verbs.FIND, verbs.MEASURE, verbs.BUILD, verbs.UNDO,
         verbs.GO_ON, verbs.ANSWER, verbs.GRID, verbs.CLOCK, verbs.PHOTO, verbs.MOVE,
         verbs.SUMS, verbs.PART, verbs.GAPS, verbs.CLIMATE, verbs.STEPS, verbs.REVISE,
-        verbs.INBOX, verbs.REBUILD, verbs.SHEET, verbs.NEW_BUILD, verbs.LIGHT, CLEAR,
-        verbs.LEAVE,
+        verbs.INBOX, verbs.REBUILD, verbs.SHEET, verbs.NEW_BUILD, verbs.UNDECIDED,
+        verbs.LIGHT, CLEAR, verbs.LEAVE,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
 
@@ -165,7 +166,8 @@ class Bench(AskingSheet):
         if self.desk.refusal is not None:
             reading = self._not_open()
         advised = self.desk.knows_waits
-        self.query_one(Standing).show(seen, reading, advised=advised)
+        key = self.mapped_keys()(verbs.UNDECIDED)
+        self.query_one(Standing).show(seen, reading, advised=advised, lists=key)
         self.show_entries()
 
     def _not_open(self) -> str:
@@ -371,7 +373,18 @@ class Bench(AskingSheet):
         """Take the line, as Enter does."""
         self._take()
 
-    # -- the list ----------------------------------------------------------------
+    # -- the lists ---------------------------------------------------------------
+
+    def action_undecided(self) -> None:
+        """Show what nobody has decided on; a question comes first."""
+        if self._is_asked():
+            return
+        if not self.desk.knows_waits:
+            self.tell(STILL_READING, label="undecided")
+        elif not self.desk.glance.open_ones:
+            self.tell("nothing is undecided", label="undecided")
+        else:
+            self.go("undecided")
 
     def action_earlier(self) -> None:
         """Choose an earlier entry."""

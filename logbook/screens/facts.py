@@ -70,17 +70,22 @@ class Glance:
     where: str = ""
     where_when: str = ""
     waits: tuple[Wait, ...] = ()
-    faults: tuple[str, ...] = ()
-    rejected: tuple[str, ...] = ()
+    faults: tuple[Ref, ...] = ()
+    rejected: tuple[Ref, ...] = ()
     bare: tuple[str, ...] = ()
     problems: int = 0
     first_problem: str = ""
     last: LastValue | None = None
 
     @property
-    def undecided(self) -> tuple[str, ...]:
-        """Name what nobody has decided on: what stops a release, and nothing else."""
+    def open_ones(self) -> tuple[Ref, ...]:
+        """Give what nobody has decided on: what stops a release, and nothing else."""
         return (*self.faults, *self.rejected)
+
+    @property
+    def undecided(self) -> tuple[str, ...]:
+        """Name what nobody has decided on."""
+        return tuple(ref.name for ref in self.open_ones)
 
 
 def glance(snapshot: Snapshot, build: Build | None = None) -> Glance:
@@ -95,7 +100,7 @@ def glance(snapshot: Snapshot, build: Build | None = None) -> Glance:
         title=snapshot.project.title,
         where=where,
         where_when=when,
-        faults=tuple(fault.title for fault in undisposed(snapshot)),
+        faults=tuple(fault.ref for fault in undisposed(snapshot)),
         bare=tuple(_bare(snapshot, build)),
         problems=len(snapshot.problems),
         first_problem=_first(snapshot.problems),
@@ -159,9 +164,9 @@ def _where(
     return said, f"{last.when.astimezone():%d %b %H:%M}"
 
 
-def rejected_of(told: Told) -> tuple[str, ...]:
-    """Say what is off its drawing and undecided."""
-    return tuple(one.statement for one in rejected(told.advice))
+def rejected_of(told: Told) -> tuple[Ref, ...]:
+    """Give the pieces off their drawing and undecided, each named by what is so."""
+    return tuple(Ref(one.statement, one.about.id) for one in rejected(told.advice))
 
 
 def waits_of(

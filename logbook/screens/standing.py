@@ -44,11 +44,12 @@ class Standing(Vertical):
         yield Row("problem", id="problem")
         yield Row("last", Figures(id="figures"), id="last")
 
-    def show(self, seen: Glance, otherwise: str, *, advised: bool) -> None:
+    def show(self, seen: Glance, otherwise: str, *, advised: bool, lists: str) -> None:
         """Show a glance; `otherwise` stands where nothing has happened yet.
 
         What is not known yet is not said to be nothing: `advised` tells whether
-        what waits is known, the glance whether the records were read.
+        what waits is known, the glance whether the records were read. `lists` is the
+        key that lists what is undecided.
         """
         where = sentence(
             "$what  [$quiet]$when[/]", what=seen.where, when=seen.where_when
@@ -59,19 +60,25 @@ class Standing(Vertical):
         none = "nothing" if known else LOOKING
         waits = waits if known else ()
         self._counted("waits", waits, none, "[$alarm]$n wait:[/] ")
-        self._counted("undecided", seen.undecided, none, "[$alarm]$n:[/] ")
+        listed = "[$alarm]$n:[/] [$mark][b]$key[/b][/] "
+        self._counted("undecided", seen.undecided, none, listed, lists)
         none = "none without" if seen.read else LOOKING
         self._counted("bare", seen.bare, none, "$n: ")
         self._show_problem(seen)
         self._show_last(seen.last)
 
     def _counted(
-        self, name: str, titles: tuple[str, ...], nothing: str, count: str
+        self,
+        name: str,
+        titles: tuple[str, ...],
+        nothing: str,
+        count: str,
+        key: str = "",
     ) -> None:
         if not titles:
             self.query_one(f"#{name}", Row).say(sentence(f"[$quiet]{nothing}[/]"))
             return
-        head = sentence(count, n=str(len(titles)))
+        head = sentence(count, n=str(len(titles)), key=key)
         said = " · ".join(titles[:NAMED])
         if name == "waits" and not self.screen.has_class("-low"):
             rows = 3 if self.screen.has_class("-tall") else 2

@@ -82,6 +82,13 @@ CLIMATE = Verb(
 )
 STEPS = Verb("steps", "steps", "ctrl+n", "Work through the order of work.", False)
 REVISE = Verb("revise", "revise", "ctrl+r", "Revise a part from its entries.", False)
+UNDECIDED = Verb(
+    "undecided",
+    "undecided",
+    "tab",
+    "See what nobody has decided on, and open it.",
+    False,
+)
 LEAVE = Verb("leave", "leave", "ctrl+q", "Leave; everything taken is on disk.")
 BACK = Verb("back", "back", "escape", "Go back to where you came from.")
 SHEET = Verb("job_sheet", "job sheet", "ctrl+s", "Type in a printed job sheet.", False)

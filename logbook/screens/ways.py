@@ -161,6 +161,13 @@ def waits(sheet: Sheet, holds: Collection[str] = ()) -> None:
     sheet.app.push_screen(Waits(sheet.desk, "go on past what?", holds))
 
 
+def undecided(sheet: Sheet) -> None:
+    """Choose what nobody has decided on, and open it."""
+    from logbook.screens.undecided import Undecided
+
+    sheet.app.push_screen(Undecided(sheet.desk, "undecided"))
+
+
 def clock(sheet: Sheet) -> None:
     """Start, pause or stop the clock on a step."""
     from logbook.screens.timer import Timer
@@ -228,7 +235,7 @@ WAYS: Mapping[str, Callable[..., None]] = {
     for way in (
         keys, find, record, measure, grid, sums, gaps, climate, steps, job_sheet,
         revise, revise_the_part, part, the_part, waits, clock, inbox, rebuild,
-        to_build,
+        to_build, undecided,
     )
 }  # fmt: skip
 """Every way, by the name that `Sheet.go` is given."""

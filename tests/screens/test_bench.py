@@ -153,4 +153,4 @@ async def test_what_a_pull_or_an_editor_brings_appears_by_itself(shop: Path) -> 
 async def test_deviation_of_the_sample_is_undecided(shop: Path) -> None:
     assert len(project(shop).snapshot.all(Deviation)) == 1
     async with bench(shop) as at:
-        assert "1: base opening 178.6 should be 180" in at.seen
+        assert "Tab base opening 178.6 should be 180" in at.words

@@ -17,6 +17,7 @@ from logbook.project import Project
 from logbook.screens.app import LogbookApp
 from logbook.screens.in_the_shell import VERBS as SHELL
 from logbook.screens.newest import READING
+from logbook.screens.record import RecordSheet
 from logbook.screens.sheet import STILL_READING
 from logbook.screens.standing import LOOKING
 from tests.screens.bench_keys import Bench, bench, project
@@ -204,3 +205,30 @@ async def test_a_command_of_the_shell_is_said_to_be_one_and_logs_nothing(
 
 def test_the_verbs_said_to_be_of_the_shell_are_verbs_of_the_shell() -> None:
     assert set(SHELL) <= set(VERBS)
+
+
+async def test_what_is_undecided_is_listed_and_opened_by_the_key_shown(
+    second: Path,
+) -> None:
+    async with bench(second) as at:
+        await measured_off(at)
+        assert standing(at, "undecided").startswith("2: Tab ")
+        await at.type("half a line")
+        await at.press("tab")
+        await at.settle()
+        assert "opening 178.6" in at.seen
+        assert "bar-1 is off its drawing" in at.seen
+        await at.type("bar-1")
+        await at.settle()
+        assert "scrap bar-1" in at.seen
+        await at.press("enter")
+        await at.settle()
+        assert isinstance(at.app.screen, RecordSheet)
+        await at.press("escape", "escape")
+        assert at.line.value == "half a line"
+        await at.press("escape")
+        await at.say("use bar-1 as is")
+        assert standing(at, "undecided").startswith("1: Tab ")
+        await at.press("tab")
+        await at.settle()
+        assert "bar-1 is off" not in at.seen
