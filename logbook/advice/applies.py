@@ -3,7 +3,14 @@
 from __future__ import annotations
 
 from logbook.advice.drafted import known_faults, same_size
-from logbook.advice.failing import DROPPED, comes_again, told_of, way_round
+from logbook.advice.failing import (
+    DROPPED,
+    comes_again,
+    own_faults,
+    told_of,
+    way_round,
+)
+from logbook.advice.headline import headline
 from logbook.advice.named import (
     named_statements,
     says_the_same,
@@ -138,6 +145,9 @@ def _cured(snapshot: Snapshot, erratum: Erratum, revision: Revision) -> str:
         return NOT_KNOWN
     if again is not None:
         return f"{NOT_FIXED}: {told_of(snapshot, again)}"
+    own = own_faults(snapshot, revision)
+    if own:
+        return f"{FIXED}, but faulty otherwise: {headline(snapshot, own[-1])}"
     tried = cure_words(snapshot, revision, entries_of(snapshot, erratum))
     tried = "untried" if tried.endswith(NOBODY) else tried
     return f"{FIXED}, {tried}"

@@ -24,7 +24,7 @@ from logbook.records.design import Revision
 from logbook.records.dispositions import DONE, disposition_of
 from logbook.records.made_public import Erratum, Release
 from logbook.records.revisions import revisions_in
-from logbook.records.snapshot import Snapshot
+from logbook.records.snapshot import Snapshot, folded
 from logbook.records.words import Disposition
 from logbook.records.workshop import Piece
 
@@ -77,6 +77,29 @@ def fixed(snapshot: Snapshot, erratum: Erratum) -> Fixed | None:
         but=against,
         before="; ".join(_not_these(snapshot, line, now)),
     )
+
+
+def do_now(snapshot: Snapshot, erratum: Erratum) -> str:
+    """Say what to do about a fault: as its author wrote, or to make the newer fix.
+
+    Where what was written makes a revision that turned out faulty itself, and a later
+    one takes its place, that comes first, and of the other it is said what came of it.
+    It stands as written where it names the revision to take.
+    """
+    now, made = fixed(snapshot, erratum), snapshot.find(erratum.fixed_by, Revision)
+    own = own_faults(snapshot, made) if made else ()
+    if now is None or made is None or now.revision is made or not own:
+        return erratum.do_this
+    name = now.revision.title
+    if folded(name) in folded(erratum.do_this):
+        return erratum.do_this
+    held = f"of release {listed(now.releases)}" if now.releases else "(not released)"
+    changed = f": {now.changed.rstrip('. ')}" if now.changed else ""
+    first = "; ".join(filter(None, (f"make it to {name} {held}{changed}", now.but)))
+    which = f"{made.title}, which is faulty itself: {headline(snapshot, own[-1])}"
+    if not erratum.do_this:
+        return f"{first}; not to {which}"
+    return f"{first}. The older instruction (“{erratum.do_this}”) made {which}"
 
 
 def _not_these(

@@ -13,7 +13,7 @@ from logbook.advice.advice import Advice
 from logbook.advice.applies import NOT_AFFECTED, NOT_KNOWN, has_it, standing
 from logbook.advice.drafted import known_faults
 from logbook.advice.failing import DROPPED
-from logbook.advice.fixing import fixed, remake_words
+from logbook.advice.fixing import do_now, fixed, remake_words
 from logbook.records.design import DesignFile, Revision
 from logbook.records.happenings import TakenIn
 from logbook.records.ids import Ref
@@ -190,7 +190,8 @@ def _said(snapshot: Snapshot, one: Standing) -> Iterator[str]:
         yield f"{names} has it" if known else f"{held.because} is {names}, which has it"
         if fault.stop_using_until:
             yield f"do not use it until {fault.stop_using_until}"
-        yield f"do this now: {fault.do_this}" if fault.do_this else one.words
+        do = do_now(snapshot, fault)
+        yield f"do this now: {do}" if do else one.words
     elif one.unsure:
         yield f"not known of {names}" if known else f"{held.because} is {names}"
         on = ", ".join(ref.name for ref in fault.revisions)

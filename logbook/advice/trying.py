@@ -22,7 +22,7 @@ from logbook.records.workshop import Piece
 Fault = Deviation | Failure
 
 NOBODY = "nobody has made it yet"
-FAILED = "no piece of it was made that did not fail"
+FAILED = "no piece made of it has held"
 
 
 def cure_words(snapshot: Snapshot, cure: Revision, faults: Iterable[Fault] = ()) -> str:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from logbook.advice.applies import undecided_in
 from logbook.advice.drafted import affected_revision
 from logbook.advice.faulty_part import faulty_part
+from logbook.advice.fixing import do_now
 from logbook.advice.headline import headline, titled
 from logbook.records.assembling import Step
 from logbook.records.design import Revision
@@ -63,7 +64,7 @@ def still_open(snapshot: Snapshot, release: Release) -> tuple[OpenFault, ...]:
                 for ref in fault.revisions
                 if (found := snapshot.find(ref, Revision))
             ),
-            fault.do_this,
+            do_now(snapshot, fault),
         )
         for fault in undecided_in(snapshot, release)
     )

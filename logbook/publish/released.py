@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from logbook.advice.applies import faults_in, marks
+from logbook.advice.fixing import do_now
 from logbook.publish.statements import statements
 from logbook.records.design import Part, Revision
 from logbook.records.made_public import Release, Statement
@@ -60,7 +61,7 @@ class Released:
         numbers = {fault.id: at for at, fault in enumerate(self.faults, 1)}
         wrong = {f.id: f for one in identities for f in self._marks.get(one, ())}
         return tuple(
-            Mark(numbers[fault.id], fault.title, fault.do_this)
+            Mark(numbers[fault.id], fault.title, do_now(self.snapshot, fault))
             for fault in wrong.values()
         )
 

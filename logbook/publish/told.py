@@ -17,7 +17,7 @@ from logbook.advice.applies import (
 )
 from logbook.advice.drafted import is_draft
 from logbook.advice.failing import way_round
-from logbook.advice.fixing import Fixed, fixed, listed, remake_words
+from logbook.advice.fixing import Fixed, do_now, fixed, listed, remake_words
 from logbook.advice.headline import headline
 from logbook.advice.trying import entries_of
 from logbook.publish.sizes_told import sizes_told
@@ -102,7 +102,7 @@ def told(snapshot: Snapshot, erratum: Erratum) -> KnownFault:
     part = snapshot.find(erratum.part, design.Part)
     table = tuple(_table(snapshot, erratum))
     affected = tuple(_affected(snapshot, erratum, table))
-    now = fixed(snapshot, erratum)
+    now, do = fixed(snapshot, erratum), do_now(snapshot, erratum)
     releases = _releases(snapshot, erratum)
     titles = tuple(one.title for one in affected)
     withdrawn = withdrawn_among(snapshot, affected)
@@ -121,15 +121,15 @@ def told(snapshot: Snapshot, erratum: Erratum) -> KnownFault:
         symptom=erratum.symptom,
         consequence=erratum.consequence,
         way_round=WORDS[way_round(snapshot, erratum)],
-        do_this=erratum.do_this,
+        do_this=do,
         side_effects=erratum.side_effects,
         remake=remake_words(snapshot, erratum),
         fix=_fix(now, what=True) if now else "",
         fixed_in=_fix(now) if now else "",
         fits_with=", ".join(now.revision.mates_with) if now else "",
-        but=now.but if now else "",
+        but=now.but if now and do == erratum.do_this else "",
         again=_again(table),
-        instead=_instead(now, table),
+        instead=_instead(now, table) if do == erratum.do_this else "",
         status=_status(erratum, now, table),
         drafted=is_draft(snapshot, erratum),
         evidence=tuple(_evidence(snapshot, erratum)),

@@ -16,6 +16,7 @@ from textual.message import Message
 from textual.widgets import Input
 
 from logbook.advice.advice import STANDING
+from logbook.advice.fixing import do_now
 from logbook.advice.holding import (
     Held,
     Standing,
@@ -170,7 +171,7 @@ class Rebuild(Facing):
             same = names == one.held.because
             yield Say(_word([one]), names if same else f"{one.held.because}: {names}")
         for word, said in (
-            ("do this", fault.do_this),
+            ("do this", do_now(self.desk.snapshot, fault)),
             ("how to tell", fault.how_to_tell),
             ("you see", fault.symptom),
             ("it costs", fault.consequence),
@@ -178,7 +179,7 @@ class Rebuild(Facing):
         ):
             if said:
                 yield Say(word, said)
-        if not fault.do_this:
+        if not do_now(self.desk.snapshot, fault):
             yield Say("do this", "no way round is on record yet")
         yield Say("fixed", fixed_words(self.desk.snapshot, fault))
         yield Say("grave", f"{_severity(fault)}: {SEVERITIES[fault.severity]}")

@@ -69,9 +69,7 @@ def test_a_cure_that_fails_in_another_way_is_not_said_to_have_the_old_fault(
     found = fault(stand, CRACK, "1.0")
     assert found["way_round"] == "way round available"
     row = {one["revision"]: one["words"] for one in found["table"]}["diffuser rev A"]
-    assert row == (
-        "not affected: fixed, untried: no piece of it was made that did not fail"
-    )
+    assert row == f"not affected: fixed, but faulty otherwise: {HEAD}"
     rows = facts(stand, "1.0")["matrix"]["rows"]
     assert rows[0]["stands"][1] == row
     assert [(one["number"], one["title"]) for one in rows] == [(1, CRACK), (0, HEAD)]
@@ -112,6 +110,37 @@ def test_a_later_release_goes_on_saying_what_was_wrong_in_the_first(
     assert f"**D{HEAD[1:]}.** Now diffuser rev B" in corrected
 
 
+def test_an_instruction_that_makes_a_faulty_fix_is_never_given_alone(
+    stand: Stand,
+) -> None:
+    bowed(stand)
+    old = fault(stand, CRACK, "1.0")["do_this"]
+    thicker(stand)
+    lead = (
+        "make it to diffuser rev B of release 1.2: oversize holes 9 mm in, pan heads, "
+        "washers; 5 mm plate. The older instruction "
+    )
+    made = f"(“{old}”) made diffuser rev A, which is faulty itself: {HEAD}"
+    errata = stand.run("errata", "1.0", "--print")[1]
+    assert f"screw): {lead}{made}. Make it again?" in errata
+    assert f"- **Do this now**: {lead}{made}.\n" in errata
+    guide = stand.run("guide", "1.0", "--print")[1]
+    told_there = guide.count(f"Do this: {lead}{made}.")
+    assert told_there == guide.count("Do this: ") > 1
+    held = stand.look("errata", "--revision", "diffuser first issue")[1]
+    assert f"do this now: {lead}{made}; fixed in" in held
+
+
+def test_an_instruction_that_names_the_newer_fix_stands_as_written(
+    stand: Stand,
+) -> None:
+    bowed(stand)
+    thicker(stand)
+    words = "Take Diffuser rev B: 5 mm plate, holes 9 mm in"
+    told(stand, "erratum", CRACK, "--do-this", words)
+    assert fault(stand, CRACK, "1.0")["do_this"] == words
+
+
 # -- a heading is what happened -----------------------------------------------------
 
 
@@ -142,9 +171,7 @@ def test_why_a_piece_was_scrapped_is_told_and_a_slip_is_no_failed_cure(
     notes = stand.run("notes", "--print")[1]
     assert f"crossbar-2 (rev A, scrapped: {SLIP})" in notes
     assert f"Rev A, untried (crossbar-2 is scrapped: {SLIP}): made to suit" in notes
-    assert (
-        "did not fail):" not in notes.partition("### Crossbar")[2].partition("###")[0]
-    )
+    assert "has held):" not in notes.partition("### Crossbar")[2].partition("###")[0]
     told(stand, "dispose", "base-1", "scrap", "--because", "it fell")
     notes = stand.run("notes", "--print")[1]
     assert "What became of it: base-1 was scrapped: it fell." in notes
@@ -411,12 +438,12 @@ def test_who_did_what_has_not_held_is_sent_on(stand: Stand) -> None:
     told(stand, "revise", "diffuser", "--changed", "rubber washers", *why)
     told(stand, "release", "1.2", "--anyway")
     found = fault(stand, CRACK, "1.1")
-    assert found["instead"] == (
-        "that has not held: take diffuser rev B, in release 1.2"
-    )
+    assert found["instead"] == ""
+    first = "make it to diffuser rev B of release 1.2: oversize holes 9 mm in, pan "
+    assert found["do_this"].startswith(f"{first}heads, washers; rubber washers. The ")
     for page in ("guide", "errata"):
         words = stand.run(page, "1.0", "--print")[1]
-        assert "pan heads, washers. That has not held: take diffuser rev B" in words
+        assert f"made diffuser rev A, which is faulty itself: {again}." in words
     assert CRACK not in [one["title"] for one in facts(stand, "1.2")["faults"]]
 
 

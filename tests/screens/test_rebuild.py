@@ -65,6 +65,29 @@ async def test_what_applies_to_a_release_stands_most_serious_first(
         assert "how to tell" in said
 
 
+async def test_a_fix_that_failed_itself_is_not_what_to_do(
+    released_once: Stand, tmp_path: Path
+) -> None:
+    shop = released_once.copy(tmp_path / "copy")
+    bowed = "diffuser bowed in the heat"
+    for words in (
+        ("build", "build 2"),
+        ("failure", "diffuser", bowed, "--met-by", "drawing", "--do", "scrap"),
+        ("revise", "diffuser", "--changed", "5 mm plate", "--because", bowed),
+        ("release", "1.2", "--anyway"),
+    ):
+        code, heard = shop.run(*words)
+        assert code == 0, heard
+    async with bench(shop.bench.top, (100, 34)) as at:
+        await holding(at, FIRST)
+        crack = next(x for x in sheet(at).lines() if x.words.startswith("diffuser cr"))
+        said = {say.label: str(say.words) for say in sheet(at).known(crack.key)}
+        assert said["do this"].startswith("make it to diffuser rev B of release 1.2: ")
+        assert said["do this"].endswith(
+            f"made diffuser rev A, which is faulty itself: {bowed}"
+        )
+
+
 async def test_a_tick_is_an_entry_of_this_build_and_undo_takes_it_back(
     stand: Path,
 ) -> None:
