@@ -21,6 +21,7 @@ from logbook.advice.fixing import Fixed, do_now, fixed, listed, remake_words
 from logbook.advice.headline import headline
 from logbook.advice.trying import entries_of
 from logbook.publish.sizes_told import sizes_told
+from logbook.publish.told_from import newest_entry
 from logbook.publish.withdrawn import withdrawn_among
 from logbook.records import design, happenings, workshop
 from logbook.records.design import Revision
@@ -94,7 +95,7 @@ class KnownFault:
     photos: tuple[tuple[str, str], ...]
     statements: tuple[str, ...]
     table: tuple[Stands, ...]
-    changed: str
+    newest_entry: str
 
 
 def told(snapshot: Snapshot, erratum: Erratum) -> KnownFault:
@@ -137,7 +138,7 @@ def told(snapshot: Snapshot, erratum: Erratum) -> KnownFault:
         photos=tuple(_photos(snapshot, erratum)),
         statements=tuple(erratum.statements),
         table=table,
-        changed=f"{erratum.published or erratum.when.date():%Y-%m-%d}",
+        newest_entry=f"{newest_entry(snapshot, erratum):%Y-%m-%d}",
     )
 
 

@@ -13,6 +13,7 @@ from typing import Any
 import pytest
 
 from logbook.records import assembling, happenings, workshop
+from logbook.records.made_public import Release
 from logbook.records.tried import spoiled
 from logbook.records.words import Blame
 from tests.publish.stand import Stand
@@ -129,6 +130,18 @@ def test_an_instruction_that_makes_a_faulty_fix_is_never_given_alone(
     assert told_there == guide.count("Do this: ") > 1
     held = stand.look("errata", "--revision", "diffuser first issue")[1]
     assert f"do this now: {lead}{made}; fixed in" in held
+
+
+def test_a_fault_is_as_new_as_what_came_of_its_fix(stand: Stand) -> None:
+    before = fault(stand, CRACK, "1.0")["newest_entry"]
+    bowed(stand)
+    thicker(stand)
+    release = stand.project.snapshot.lookup("release 1.2", Release)
+    newest = f"{release.when:%Y-%m-%d}"
+    assert before < newest == fault(stand, CRACK, "1.0")["newest_entry"]
+    errata = stand.run("errata", "1.0", "--print")[1]
+    assert f"; the newest entry it is told from is of {newest}.\n" in errata
+    assert "last changed" not in errata
 
 
 def test_an_instruction_that_names_the_newer_fix_stands_as_written(
