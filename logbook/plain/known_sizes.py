@@ -16,10 +16,10 @@ from logbook.plain.signs.unread import A_NEW_SIZE
 from logbook.plain.understanding import Doubt, Kind, Reading, Understanding, Verdict
 from logbook.quantity import Quantity, parse_quantity, quantity
 from logbook.records.definition import Dimension, characteristics_of, dimension
-from logbook.records.design import Characteristic, Part, Revision
+from logbook.records.design import Characteristic, Part
 from logbook.records.expected import doubt_of, expected_of, misfit
 from logbook.records.limits_held import as_held
-from logbook.records.revisions import current_revision
+from logbook.records.revisions import made_to
 from logbook.records.snapshot import Snapshot
 from logbook.records.workshop import Piece
 
@@ -89,8 +89,7 @@ def _as_drawn(
     line: Understanding, snapshot: Snapshot, part: Part, item: Characteristic
 ) -> Dimension:
     pieces = snapshot.named(line.facts.piece, Piece) if line.facts.piece else ()
-    revision = snapshot.find(pieces[0].revision, Revision) if pieces else None
-    revision = revision or current_revision(snapshot, part)
+    revision = made_to(snapshot, part, pieces[0] if pieces else None)
     return as_held(snapshot, dimension(snapshot, revision, item))
 
 

@@ -35,7 +35,7 @@ from logbook.records.limits_held import as_held
 from logbook.records.pieces import current_build, piece_state, pieces_of, readings_of
 from logbook.records.places import places_of
 from logbook.records.references import is_of
-from logbook.records.revisions import current_revision
+from logbook.records.revisions import made_to
 from logbook.records.snapshot import Snapshot
 from logbook.records.words import State
 
@@ -221,7 +221,6 @@ class _Maker:
 
     def _pieces(self, part: Part) -> Iterator[tuple[str, Revision | None]]:
         """Give the pieces of this build with their revisions, or new ones."""
-        current = current_revision(self._snapshot, part)
         here = [
             piece
             for piece in pieces_of(self._snapshot, part)
@@ -229,10 +228,9 @@ class _Maker:
             and piece_state(self._snapshot, piece) not in _GONE
         ]
         for piece in here:
-            own = self._snapshot.find(piece.revision, Revision)
-            yield piece.title, own or current
+            yield piece.title, made_to(self._snapshot, part, piece)
         for number in range(1, self._wanted.pieces + 1 - len(here)):
-            yield f"new {number}", current
+            yield f"new {number}", made_to(self._snapshot, part)
 
     def _taken(self, piece: str, drawn: Dimension, place: str) -> bool:
         for held in pieces_of(self._snapshot, self._owner(drawn)):

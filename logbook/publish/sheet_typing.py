@@ -13,10 +13,11 @@ from logbook.publish.boxes import Box, Sort
 from logbook.publish.sheet_back import draft_back, read_box
 from logbook.quantity import Absent, Quantity, parse_value
 from logbook.records.definition import Dimension, dimension
-from logbook.records.design import Characteristic, Revision
+from logbook.records.design import Characteristic, Part
 from logbook.records.expected import Slip, doubt_of, expected_of
 from logbook.records.limits_held import as_held
 from logbook.records.making import Draft
+from logbook.records.revisions import made_to
 from logbook.records.snapshot import Snapshot
 from logbook.records.verdict_word import judged
 from logbook.records.words import Blame
@@ -140,5 +141,6 @@ def drawn_for_box(snapshot: Snapshot, box: Box) -> Dimension | None:
     if box.sort is not Sort.READING or not isinstance(item, Characteristic):
         return None
     piece = next(iter(snapshot.named(box.piece, Piece)), None)
-    revision = snapshot.find(piece.revision, Revision) if piece else None
+    part = snapshot.find(item.part, Part)
+    revision = made_to(snapshot, part, piece) if part else None
     return as_held(snapshot, dimension(snapshot, revision, item))

@@ -13,7 +13,12 @@ from logbook.records.ids import new_id
 from logbook.records.limits_held import as_held
 from logbook.records.making import Draft
 from logbook.records.practice import is_practice
-from logbook.records.revisions import current_revision, revisions_of, shown_label
+from logbook.records.revisions import (
+    current_revision,
+    made_to,
+    revisions_of,
+    shown_label,
+)
 from logbook.records.words import Blame
 from logbook.records.workshop import Piece
 
@@ -23,7 +28,8 @@ def deviation_of(
 ) -> Deviation:
     """Give the deviation a reading off its drawing leads to; it is not added yet."""
     item = draft.snapshot.find(reading.what, Characteristic)
-    wanted = item.nominal if item else None
+    revision = made_to(draft.snapshot, part, piece)
+    wanted = dimension(draft.snapshot, revision, item).nominal if item else None
     at = f" at {reading.place}" if reading.place else ""
     should = f" should be {wanted}" if wanted else ""
     return Deviation(

@@ -13,6 +13,7 @@ from logbook.records.record import Record
 from logbook.records.references import refers
 from logbook.records.snapshot import Snapshot
 from logbook.records.words import State
+from logbook.records.workshop import Piece
 
 
 def revisions_of(snapshot: Snapshot, part: Part) -> tuple[Revision, ...]:
@@ -39,6 +40,14 @@ def current_revision(snapshot: Snapshot, part: Part) -> Revision | None:
         if not is_withdrawn(snapshot, revision):
             return revision
     return None
+
+
+def made_to(
+    snapshot: Snapshot, part: Part, piece: Piece | None = None
+) -> Revision | None:
+    """Give the revision a piece is made to; not on record yet, the current one."""
+    found = snapshot.find(piece.revision, Revision) if piece else None
+    return found or current_revision(snapshot, part)
 
 
 def is_withdrawn(snapshot: Snapshot, record: Record) -> bool:

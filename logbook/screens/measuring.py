@@ -12,7 +12,7 @@ from logbook.project import Project
 from logbook.quantity import Absent, Quantity, parse_quantity
 from logbook.records.assembling import Fit
 from logbook.records.definition import Dimension, definition
-from logbook.records.design import Part, Revision
+from logbook.records.design import Part
 from logbook.records.expected import Slip, doubt_of, expected_of, must_suit
 from logbook.records.happenings import Deviation, Reading, Run
 from logbook.records.ids import Ref, new_id
@@ -23,7 +23,7 @@ from logbook.records.off_drawing import deviation_of
 from logbook.records.pieces import pieces_of, readings_of
 from logbook.records.places import places_of
 from logbook.records.references import is_of
-from logbook.records.revisions import current_revision
+from logbook.records.revisions import made_to
 from logbook.records.snapshot import Snapshot
 from logbook.records.words import Blame
 from logbook.records.workshop import Build, Instrument, Piece
@@ -127,8 +127,7 @@ def slots_of(snapshot: Snapshot, subject: Subject) -> Iterator[Slot]:
     """Give the sizes of a piece in drawing order, each at each of its places."""
     piece = piece_of(snapshot, subject)
     for part in snapshot.named(subject.part, Part)[:1]:
-        revision = snapshot.find(piece.revision, Revision) if piece else None
-        revision = revision or current_revision(snapshot, part)
+        revision = made_to(snapshot, part, piece)
         for drawn in definition(snapshot, revision) if revision else ():
             held = as_held(snapshot, drawn)
             for place in places_of(snapshot, drawn.characteristic):

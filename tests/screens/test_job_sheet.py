@@ -89,6 +89,26 @@ async def test_off_drawing_leads_at_the_run_s_key_to_its_deviation(
     assert str(found[-1].found) == "40.3 mm"
 
 
+async def test_a_new_piece_is_judged_by_the_revision_it_is_made_to(shop: Path) -> None:
+    logged(shop, "part", "bar", "--dimension", "length=40.0 ±0.1")
+    logged(shop, "revise", "bar", "--dimension", "length=42.0", "--changed", "longer")
+    logged(shop, "sheet")
+    async with bench(shop, (100, 30)) as at:
+        await opened(at)
+        await go_to(at, number(shop, "length"))
+        assert "drawn 42.0 mm" in at.words
+        await at.type("42.05")
+        assert "OFF DRAWING" not in at.seen
+        await at.press(*["backspace"] * 5)
+        await at.say("40.05")
+        assert "is off drawing: F6 logs it" in at.words
+        await at.press("f6", "m", "ctrl+s")
+        await at.settle()
+    found = project(shop).snapshot.all(Deviation)[-1]
+    assert str(found.wanted) == "42.0 mm"
+    assert found.title.endswith("length 40.05 mm should be 42.0 mm")
+
+
 async def test_what_was_typed_is_there_when_it_is_opened_again(printed: Path) -> None:
     async with bench(printed, (100, 30)) as at:
         await opened(at)
