@@ -13,7 +13,6 @@ from typing import Any
 import pytest
 
 from logbook.records import assembling, happenings, workshop
-from logbook.records.made_public import Release
 from logbook.records.tried import spoiled
 from logbook.records.words import Blame
 from tests.publish.stand import Stand
@@ -133,14 +132,12 @@ def test_an_instruction_that_makes_a_faulty_fix_is_never_given_alone(
 
 
 def test_a_fault_is_as_new_as_what_came_of_its_fix(stand: Stand) -> None:
-    before = fault(stand, CRACK, "1.0")["newest_entry"]
-    bowed(stand)
-    thicker(stand)
-    release = stand.project.snapshot.lookup("release 1.2", Release)
-    newest = f"{release.when:%Y-%m-%d}"
-    assert before < newest == fault(stand, CRACK, "1.0")["newest_entry"]
+    later = ("--when", "2026-05-02T10:00")
+    assert fault(stand, CRACK, "1.0")["newest_entry"] < "2026-05-02"
+    told(stand, "build", "build 2", *later)
+    told(stand, "failure", "diffuser", BOWED, "--met-by", "drawing", *later)
     errata = stand.run("errata", "1.0", "--print")[1]
-    assert f"; the newest entry it is told from is of {newest}.\n" in errata
+    assert "; the newest entry it is told from is of 2026-05-02.\n" in errata
     assert "last changed" not in errata
 
 
