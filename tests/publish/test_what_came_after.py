@@ -134,8 +134,9 @@ def test_an_instruction_that_makes_a_faulty_fix_is_never_given_alone(
 def test_a_fault_is_as_new_as_what_came_of_its_fix(stand: Stand) -> None:
     later = ("--when", "2026-05-02T10:00")
     assert fault(stand, CRACK, "1.0")["newest_entry"] < "2026-05-02"
-    told(stand, "build", "build 2", *later)
-    told(stand, "failure", "diffuser", BOWED, "--met-by", "drawing", *later)
+    assert stand.look("build", "build 2", *later)[0] == 0
+    failed = ("failure", "diffuser", BOWED, "--met-by", "drawing")
+    assert stand.look(*failed, *later)[0] == 0
     errata = stand.run("errata", "1.0", "--print")[1]
     assert "; the newest entry it is told from is of 2026-05-02.\n" in errata
     assert "last changed" not in errata
