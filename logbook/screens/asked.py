@@ -7,7 +7,7 @@ from typing import cast
 
 from textual import on
 
-from logbook.screens.asking import Answer, Question, asked_keys
+from logbook.screens.asking import Answer, Question, asked_keys, number_goes_on
 from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.keys_in_order import KeysInOrder
@@ -35,6 +35,11 @@ class AskingSheet(Sheet):
         self.line.asking = True
         self.show_question()
         self.show_keys()
+
+    @property
+    def typed_over(self) -> bool:
+        """Tell whether a number came right behind this key, before anybody read on."""
+        return number_goes_on(cast("KeysInOrder[None]", self.app).sign_behind)
 
     def asked_enough(self) -> None:
         """Take the question away."""

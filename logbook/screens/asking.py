@@ -107,10 +107,10 @@ class Question:
 
         A figure with more of a number behind it is no answer: a caliper types so.
         """
-        more = sign.isdecimal() and _goes_on(behind)
+        more = sign.isdecimal() and number_goes_on(behind)
         if self._in_number or (more and self._closed):
             self.missed = f"{self.missed if self._in_number else ''}{sign}"
-            self._in_number = bool(sign) and (_goes_on(behind) or behind == "\r")
+            self._in_number = bool(sign) and (number_goes_on(behind) or behind == "\r")
             return Answer()
         self.missed = ""
         if key == "escape":
@@ -130,7 +130,7 @@ class Question:
         return Answer()
 
 
-def _goes_on(sign: str) -> bool:
+def number_goes_on(sign: str) -> bool:
     """Tell whether a number goes on with this sign."""
     return sign.isdecimal() or sign in {".", ","}
 

@@ -78,6 +78,7 @@ class JobSheetTyped(AskingSheet):
         self._at = 0
         self._job: Job | None = None
         self._off: Box | None = None
+        self._not_taken: dict[int, str] = {}
 
     @property
     def heading(self) -> str:
@@ -177,13 +178,17 @@ class JobSheetTyped(AskingSheet):
             of = self._about(box) if box.sort is Sort.PASSED else ""
             said = f"{box.label} ({of})" if of else box.label
             return f"{said}: {text}" if text else said
+        doubted = self._not_taken.get(box.number, "")
+        if doubted and not text:
+            return f"{box.label}  {doubted} not taken"
         if not text:
             hint = f"  {box.drawn}; {box.limits}" if box.drawn else ""
             return f"{box.label}{hint}"
         verdict = self._typing.judged(box, self.desk.snapshot)
         whose = self._typing.blames.get(box.number)
         logged = f"  deviation: {whose.value}" if whose else ""
-        return f"{box.label}  {text}  {verdict}{logged}".rstrip()
+        beside = f"  {doubted} not taken" if doubted else ""
+        return f"{box.label}  {text}  {verdict}{logged}".rstrip() + beside
 
     def _about(self, box: Box) -> str:
         stored = self.desk.snapshot.stored.get(box.about)
@@ -240,16 +245,23 @@ class JobSheetTyped(AskingSheet):
 
     def _ask_slip(self, box: Box, slip: Slip) -> None:
         """Ask what was meant; unanswered, the box is blank and is typed again."""
+        as_typed = self._typing.texts[box.number]
+        if self.typed_over:
+            self._keep(box, "")
+            self._not_taken[box.number] = as_typed
+            self.action_walk(1)
+            return
 
         def answered(said: Answer) -> None:
             if said.words == AS_TYPED:
                 self._typing.confirmed.add(box.number)
-            as_typed = self._typing.texts[box.number]
             typed = {AS_TYPED: as_typed, AS_MEANT: str(slip.meant)}
             kept = self._keep(box, typed.get(said.words or "", ""))
             if kept and said.words in typed:
+                self._not_taken.pop(box.number, None)
                 self._taken(box)
             elif said.typed_on:
+                self._not_taken[box.number] = as_typed
                 self.line.put("")
             else:
                 self.line.select_all()

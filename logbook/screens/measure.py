@@ -112,6 +112,7 @@ class Measure(AskingSheet):
         self._instrument = used_last(desk.snapshot)
         self._deviations: list[tuple[Job, str]] = []
         self._logged: set[str] = set()
+        self._not_taken: dict[tuple[str, str, str], tuple[str, str]] = {}
 
     # -- what is walked ----------------------------------------------------------
 
@@ -340,6 +341,9 @@ class Measure(AskingSheet):
             said = f"({before.value} before)  not in this run yet"
         else:
             said = f"not measured{had_words(self.desk.snapshot, slot)}"
+        if doubted := self._not_taken.get(_where(slot)):
+            text, why = doubted
+            said = f"{said}  {text} not taken" if taken else f"{text} not taken: {why}"
         name, place = self.label_of(slot), slot.place.ljust(rooms[1])
         if not rooms[0]:
             return Line(str(at), name, said, place)
@@ -418,6 +422,10 @@ class Measure(AskingSheet):
             self._put(said, slots, text)
             return
         at, slip = found
+        if self.typed_over:
+            self._leave_doubted(slots[at], text, slip.question)
+            self.action_walk(1)
+            return
 
         def answered(answer: Answer) -> None:
             if answer.words == AS_MEANT:
@@ -425,14 +433,20 @@ class Measure(AskingSheet):
             elif answer.words == AS_TYPED:
                 said[at] = replace(said[at], confirmed=True)
             elif answer.typed_on:
-                self.line.put("")
+                self._leave_doubted(slots[at], text, slip.question)
                 return
             else:
                 self.line.select_all()
                 return
+            self._not_taken.pop(_where(slots[at]), None)
             self._put_settled(said, slots, text)
 
         self.ask(which_of_slip(slip), answered)
+
+    def _leave_doubted(self, slot: Slot, text: str, why: str) -> None:
+        """Leave a number at its place, not taken: its row says so for this run."""
+        self._not_taken[_where(slot)] = (text.strip(), why)
+        self.line.put("")
 
     def _put(self, said: Sequence[Typed], slots: Sequence[Slot], text: str) -> None:
         """Write every reading of a line; what is refused gives the line back once."""
@@ -442,7 +456,7 @@ class Measure(AskingSheet):
             told += [off] if off else []
         self.line.put("")
         self.keep_now("", self.purpose)
-        if told:
+        if told and told[-1].endswith((*_FAULTS.values(),)):
             told[-1] += f": {self.mapped_keys()(DEVIATION)} logs it"
         if len(slots) > 1:
             told.append(_several(slots))
@@ -460,7 +474,11 @@ class Measure(AskingSheet):
         taking.readings.append(reading)
         self.desk.write(job)
         verdict = _FAULTS.get(self._judged(slot, reading))
-        return f"{slot.what} {reading.value} {verdict}" if verdict else ""
+        told = [f"{slot.what} {reading.value} {verdict}"] if verdict else []
+        if doubted := self._not_taken.get(_where(slot)):
+            at = slot.place or slot.what
+            told.insert(0, f"{doubted[0]} not taken; {reading.value} stands at {at}")
+        return "; ".join(told)
 
     def _meant(self, typed: Typed) -> Slot:
         """Give the size that was typed, new ones put after the one it stands at."""
@@ -581,12 +599,19 @@ class Measure(AskingSheet):
         def answered(said: Answer) -> None:
             if said.words:
                 self._answer_which(typed, said.words)
+            elif said.typed_on and self.slot:
+                self._leave_doubted(self.slot, typed, question.words)
             elif said.typed_on:
                 self.line.put("")
             else:
                 self.line.select_all()
 
-        self.ask(which_number(unsure), answered)
+        question = which_number(unsure)
+        if self.typed_over and self.slot:
+            self._leave_doubted(self.slot, typed, question.words)
+            self.action_walk(1)
+            return
+        self.ask(question, answered)
 
     def _answer_which(self, typed: str, meant: str) -> None:
         head, number = typed.rsplit(" ", 1) if " " in typed else ("", typed)
@@ -621,6 +646,11 @@ class Measure(AskingSheet):
             return
         self.keep_now(self.line.value, self.purpose)
         self.dismiss()
+
+
+def _where(slot: Slot) -> tuple[str, str, str]:
+    """Give what a place of a size is known by in this run."""
+    return slot.piece, slot.what.casefold(), slot.place
 
 
 def _said(slot: Slot, value: Quantity | Absent, tool: Instrument | None) -> str:

@@ -4,14 +4,25 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
 from textual.events import Key
 
-from logbook.records.happenings import Failure
+from logbook.records.happenings import Failure, Run
 from logbook.records.words import Blame
 from logbook.records.workshop import Build
 from tests.screens.bench_keys import Bench, bench, project
+from tests.screens.conftest import logged
+from tests.screens.test_measuring import amend, measuring
 
 CRACKED = "bed cracked at the rim"
+
+
+@pytest.fixture
+def bar(shop: Path) -> Path:
+    """A bar with limits on its length, at two places."""
+    logged(shop, "part", "bar", "--dimension", "length=40.0")
+    amend(shop)
+    return shop
 
 
 async def caliper(at: Bench, number: str) -> None:
@@ -56,3 +67,40 @@ async def test_a_number_begins_no_build_and_the_question_stays(shop: Path) -> No
         await at.press("1")
         await at.settle()
     assert len(project(shop).snapshot.all(Build)) == 2
+
+
+def readings(shop: Path) -> list[tuple[str, str]]:
+    """Give place and value of what the run that was taken last has."""
+    run = project(shop).snapshot.all(Run)[-1]
+    return [(one.place, str(one.value)) for one in run.readings]
+
+
+async def test_numbers_behind_a_doubted_one_keep_their_places(bar: Path) -> None:
+    async with bench(bar, (100, 30)) as at:
+        await measuring(at, "bar")
+        for sign in "400\r40.02\r":
+            key = {".": "full_stop", "\r": "enter"}.get(sign, sign)
+            at.app.post_message(Key(key, sign))
+        await at.settle()
+        assert readings(bar) == [("right", "40.02 mm")]
+        assert "400 not taken" in at.words
+        assert at.app.screen.question is None  # type: ignore[attr-defined]
+        await at.press("up", "up")
+        await at.say("40.01")
+        assert "400 not taken; 40.01 mm stands at left" in at.words
+        await at.settle()
+    assert ("left", "40.01 mm") in readings(bar)
+
+
+async def test_a_number_typed_anew_at_the_question_says_what_it_replaces(
+    bar: Path,
+) -> None:
+    async with bench(bar, (100, 30)) as at:
+        await measuring(at, "bar")
+        await at.say("400")
+        assert "40.0 mm was meant" in at.words
+        await at.say("40.02")
+        assert "400 not taken; 40.02 mm stands at left" in at.words
+        await at.say("40.03")
+        assert "400 not taken" in at.words
+    assert readings(bar) == [("left", "40.02 mm"), ("right", "40.03 mm")]
