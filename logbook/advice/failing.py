@@ -10,6 +10,7 @@ from collections.abc import Iterator
 
 from logbook.advice.drafted import Fault, affected_revision, cured_by
 from logbook.advice.headline import headline
+from logbook.advice.helped import helped
 from logbook.records.design import Part, Revision
 from logbook.records.happenings import Deviation, Failure
 from logbook.records.likeness import same_trouble
@@ -81,8 +82,8 @@ def told_of(snapshot: Snapshot, entry: Fault) -> str:
     cure = cure_of(snapshot, entry)
     if cure is not None:
         return f"{headline(snapshot, entry)} (put right in {cure.title})"
-    helped = f"what helped: {entry.cure}" if entry.cure else "no cure yet"
-    return f"{headline(snapshot, entry)} ({helped})"
+    said = f"{helped(snapshot, entry)}: {entry.cure}" if entry.cure else "no cure yet"
+    return f"{headline(snapshot, entry)} ({said})"
 
 
 def way_round(snapshot: Snapshot, erratum: Erratum) -> WayRound:

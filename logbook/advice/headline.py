@@ -74,7 +74,7 @@ def line_now(snapshot: Snapshot, entry: Failure | Deviation) -> str:
     if head == line or all(one.casefold() in line.casefold() for one in told):
         return line
     because = f", because {cause}" if cause else ""
-    cure = f"; what helped: {entry.cure}" if entry.cure else ""
+    cure = f"; cure: {entry.cure}" if entry.cure else ""
     return f"{head}{because}{cure}"
 
 

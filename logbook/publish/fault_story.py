@@ -13,6 +13,7 @@ from logbook.advice.drafted import conditions_text, fault_from
 from logbook.advice.faulty_part import faulty_part
 from logbook.advice.fixing import fixed
 from logbook.advice.headline import headline
+from logbook.advice.helped import helped
 from logbook.publish.html import anchor
 from logbook.publish.pages import capital
 from logbook.publish.signals import Box, Spoken, reminders
@@ -41,6 +42,7 @@ class Fault:
     cause: str
     proven: bool
     cure: str
+    label: str
     piece: str
     blame: Blame
     fixed: str
@@ -94,6 +96,7 @@ def fault_of(snapshot: Snapshot, entry: Failure | Deviation, spoken: Spoken) -> 
         cause=cause.said.rstrip(". ") if cause else "",
         proven=bool(cause and cause.status is CauseStatus.PROVEN),
         cure=cure,
+        label=helped(snapshot, entry),
         piece=_became_of(snapshot, entry),
         blame=entry.met_by_others,
         fixed=_fixed(snapshot, entry),

@@ -10,9 +10,11 @@ from dataclasses import dataclass
 
 from logbook.advice.applies import undecided_in
 from logbook.advice.drafted import affected_revision
+from logbook.advice.failing import better
 from logbook.advice.faulty_part import faulty_part
 from logbook.advice.fixing import do_now
 from logbook.advice.headline import headline, titled
+from logbook.advice.helped import helped, helped_with
 from logbook.records.assembling import Step
 from logbook.records.design import Revision
 from logbook.records.happenings import Deviation, Failure
@@ -27,11 +29,15 @@ from logbook.records.words import Blame
 
 @dataclass(frozen=True, slots=True)
 class OpenFault:
-    """Something that may be met: what happened, on what it was found, what helped."""
+    """Something that may be met: what happened, on what it was found, its cure.
+
+    `label` says whether the cure helped.
+    """
 
     title: str
     found_on: str
     helped: str
+    label: str
 
 
 def open_faults(snapshot: Snapshot, release: Release) -> tuple[OpenFault, ...]:
@@ -46,7 +52,12 @@ def open_faults(snapshot: Snapshot, release: Release) -> tuple[OpenFault, ...]:
     )
     saved = {ref.id for one in snapshot.all(Erratum) for ref in one.from_entries}
     return tuple(
-        OpenFault(headline(snapshot, entry), _found_on(snapshot, entry), entry.cure)
+        OpenFault(
+            headline(snapshot, entry),
+            _found_on(snapshot, entry),
+            entry.cure,
+            helped(snapshot, entry),
+        )
         for entry in sorted(every, key=lambda one: (one.when, one.id))
         if entry.met_by_others is Blame.UNKNOWN
         and entry.id not in saved
@@ -65,6 +76,7 @@ def still_open(snapshot: Snapshot, release: Release) -> tuple[OpenFault, ...]:
                 if (found := snapshot.find(ref, Revision))
             ),
             do_now(snapshot, fault),
+            helped_with(snapshot, fault, better(snapshot, fault)),
         )
         for fault in undecided_in(snapshot, release)
     )

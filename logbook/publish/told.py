@@ -19,6 +19,7 @@ from logbook.advice.drafted import is_draft
 from logbook.advice.failing import way_round
 from logbook.advice.fixing import Fixed, do_now, fixed, listed, remake_words
 from logbook.advice.headline import headline
+from logbook.advice.helped import helped_with
 from logbook.advice.trying import entries_of
 from logbook.publish.sizes_told import sizes_told
 from logbook.publish.told_from import newest_entry
@@ -80,6 +81,7 @@ class KnownFault:
     consequence: str
     way_round: str
     do_this: str
+    label: str
     side_effects: str
     remake: str
     fix: str
@@ -123,6 +125,7 @@ def told(snapshot: Snapshot, erratum: Erratum) -> KnownFault:
         consequence=erratum.consequence,
         way_round=WORDS[way_round(snapshot, erratum)],
         do_this=do,
+        label=helped_with(snapshot, erratum, now.revision if now else None),
         side_effects=erratum.side_effects,
         remake=remake_words(snapshot, erratum),
         fix=_fix(now, what=True) if now else "",

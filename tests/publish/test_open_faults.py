@@ -63,7 +63,10 @@ def test_a_fault_of_a_step_nobody_has_answered_for_is_in_every_release_that_has_
     fails(stand, "the screws seize", ON, "a drop of oil")
     fails(stand, "the oil runs out at the side", "Oil the bed")
     told(stand, "release", "1.2", "--anyway")
-    seize = f"- **The screws seize.** Found on step “{ON}”. What helped: a drop of oil."
+    seize = (
+        f"- **The screws seize.** Found on step “{ON}”. "
+        "Cure named, not known to hold: a drop of oil."
+    )
     for label in ("1.0", "1.1", "1.2"):
         assert seize in opened(stand, label)
     assert "The oil runs out" not in opened(stand, "1.1")

@@ -74,7 +74,9 @@ def test_a_cure_that_fails_in_another_way_is_not_said_to_have_the_old_fault(
     assert rows[0]["stands"][1] == row
     assert [(one["number"], one["title"]) for one in rows] == [(1, CRACK), (0, HEAD)]
     assert rows[1]["stands"] == ["not known", "way round available"]
-    assert found["fix"].endswith(f"; but: {HEAD} (what helped: take 5 mm plate)")
+    assert found["fix"].endswith(
+        f"; but: {HEAD} (cure named, not known to hold: take 5 mm plate)"
+    )
     assert (
         "**affected**: way round in part"
         not in stand.run("errata", "1.0", "--print")[1]
@@ -140,6 +142,25 @@ def test_a_fault_is_as_new_as_what_came_of_its_fix(stand: Stand) -> None:
     errata = stand.run("errata", "1.0", "--print")[1]
     assert "; the newest entry it is told from is of 2026-05-02.\n" in errata
     assert "last changed" not in errata
+
+
+def test_a_cure_helped_only_where_it_was_tried_and_held(stand: Stand) -> None:
+    told(stand, "build", "build 2")
+    rubs = ("failure", "base", "base rubs", "--cure", "sand it", "--met-by", "unknown")
+    told(stand, *rubs, "--do", "scrap")
+
+    def said() -> str:
+        page = stand.run("errata", "1.1", "--print")[1]
+        found = re.search(r"Base rubs\.\*\*.*?\. ([^.]*): sand it\.", page)
+        return found[1] if found else page
+
+    assert said() == "Cure named, not tried yet"
+    told(stand, "dispose", "base rubs", "rework", "--because", "sanded")
+    assert said() == "What helped"
+    assert "- **What helped**: sand it." in stand.run("notes", "--print")[1]
+    after = ("base rubs after all", "--met-by", "unknown")
+    assert stand.look("failure", "base", *after, "--when", "2026-05-02T10:00")[0] == 0
+    assert said() == "Cure named, not known to hold"
 
 
 def test_an_instruction_that_names_the_newer_fix_stands_as_written(
