@@ -7,31 +7,30 @@ when it returns; git follows separately, whenever `commit_waiting` is called.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from logbook.errors import BadInput, ChangedMeanwhile, NotFound, Refused
-from logbook.records.edit import edit_record, with_reading
-from logbook.records.happenings import Run
+from logbook.errors import BadInput, NotFound, Refused
 from logbook.records.kinds import kind_of, path_of
 from logbook.records.making import Draft
 from logbook.records.place import FOLDER
 from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot
 from logbook.records.succession import next_snapshot
-from logbook.records.text import digest, write_record
+from logbook.records.text import write_record
 from logbook.records.workshop import Build
 from logbook.store.acts import Act, grouped, read_acts, undoable_acts
+from logbook.store.amending import amended
 from logbook.store.find import NO_RECORDS, find_project
 from logbook.store.git.repository import Repository
 from logbook.store.ledger import Ledger
 from logbook.store.own_places import in_git_folder
 from logbook.store.reading import Files, read_files, reread, snapshot_of
-from logbook.store.released import refuse_released
 from logbook.store.save import Write, clean_up
 from logbook.store.sorted_items import wait_again
+from logbook.store.taking_back import refuse_named, refuse_released
 
 if TYPE_CHECKING:
     from logbook.store.git.outcome import Outcome
@@ -133,7 +132,9 @@ class Project:
                 "accepted: a newer logbook"
             )
         others = [Write(path, data, None) for path, data in (files or {}).items()]
-        writes = [self._amending(record) for record in draft.amended]
+        writes = [
+            amended(self.snapshot, self._ledger, record) for record in draft.amended
+        ]
         writes += [
             Write(path_of(record), write_record(record).encode(), None)
             for record in draft.new
@@ -142,20 +143,6 @@ class Project:
         self._ledger.write([*others, *writes], subject, at)
         self.refresh(paths)
         return Saved(draft.records, paths)
-
-    def _amending(self, record: Record) -> Write:
-        path = self.snapshot.path(record)
-        data = self._ledger.content(path)
-        before = self.snapshot.stored[record.id].sha256
-        if digest(data) != before:
-            raise ChangedMeanwhile(
-                f"{path} was changed by someone else since it was read; "
-                "nothing was overwritten"
-            )
-        old = self.snapshot[record.id]
-        if isinstance(record, Run) and record == one_more(old, record):
-            return Write(path, with_reading(data, record.readings[-1], path), before)
-        return Write(path, edit_record(data, record, path), before)
 
     def write_files(
         self, files: Mapping[str, bytes], subject: str, at: datetime
@@ -179,7 +166,7 @@ class Project:
         if act is None:
             raise NotFound("there is nothing to undo in this clone")
         refuse_released(self.snapshot, self.repository, act)
-        self._refuse_named(act)
+        refuse_named(self.snapshot, self.records_of(act), act)
         self.refresh(self._ledger.undo(act, at))
         wait_again(self.root, act)
         return act
@@ -194,22 +181,6 @@ class Project:
         paths = (touched.path for touched in act.files if touched.path in self._files)
         found = (self._files[path][1].record for path in paths)
         return tuple(record for record in found if record is not None)
-
-    def _refuse_named(self, act: Act) -> None:
-        """Refuse to take away a record that one which stays names.
-
-        Raises:
-            Refused: there is one.
-        """
-        own = {touched.path: not touched.before for touched in act.files}
-        for record in self.records_of(act):
-            made = own.get(self.snapshot.path(record), False)
-            for other in self.snapshot.mentions(record) if made else ():
-                if self.snapshot.path(other) not in own:
-                    raise Refused(
-                        f"“{record.title}” is not taken back: “{other.title}” came "
-                        "later and is of it; accepted: that one taken back first"
-                    )
 
     # -- git ---------------------------------------------------------------------
 
@@ -256,13 +227,6 @@ class Project:
         if record is None:
             return f"as built: {Path(path).name}"
         return f"{kind_of(record).shown}: {record.title}"
-
-
-def one_more(old: Record, run: Run) -> Record:
-    """Give the run as it was before, with the last of these readings at its end."""
-    if not isinstance(old, Run) or not run.readings:
-        return old
-    return replace(old, readings=(*old.readings, run.readings[-1]))
 
 
 def _is_record(path: str) -> bool:

@@ -1,7 +1,7 @@
 """What of a release lies outside its record: the tag, and the folder of its pages.
 
-Both may be in others' hands, so an act that made a release is not taken back while
-its tag stands, and a tag, a folder or a record that misses the others is named.
+Both may be in others' hands: a tag, a folder or a record that misses the others is
+named.
 """
 
 from __future__ import annotations
@@ -9,10 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
-from logbook.errors import Refused
 from logbook.records.made_public import Release
 from logbook.records.snapshot import Snapshot
-from logbook.store.acts import PAGES, Act
+from logbook.store.acts import PAGES
 from logbook.store.git.history import merged_tags
 from logbook.store.git.repository import Repository
 
@@ -21,28 +20,8 @@ DRAFT = "draft"
 """The folder of pages no release was made of yet."""
 
 
-def refuse_released(snapshot: Snapshot, repository: Repository, act: Act) -> None:
-    """Refuse to take an act back that made a release whose tag stands.
-
-    Raises:
-        Refused: it did.
-    """
-    made = {touched.path for touched in act.files if not touched.before}
-    for release in snapshot.all(Release):
-        if snapshot.path(release) not in made:
-            continue
-        if not release.tag or not _tagged(repository, release.tag):
-            continue
-        raise Refused(
-            f"the last act made release {release.label}: its tag {release.tag} and its "
-            "pages may be in others' hands, so it is not taken back; accepted: tell "
-            "what is wrong with it (logbook erratum), withdraw a revision in it "
-            "(logbook status REVISION withdrawn), or, only if nobody has it yet, "
-            f"git tag -d {release.tag} and then logbook undo"
-        )
-
-
-def _tagged(repository: Repository, tag: str) -> bool:
+def tagged(repository: Repository, tag: str) -> bool:
+    """Tell whether a tag stands in this clone."""
     return repository.commit_of(f"refs/tags/{tag}") is not None
 
 
@@ -71,7 +50,7 @@ def without_record(
 def without_tag(snapshot: Snapshot, repository: Repository) -> Iterator[str]:
     """Say which releases on record have no tag in this clone."""
     for release in snapshot.all(Release):
-        if release.tag and not _tagged(repository, release.tag):
+        if release.tag and not tagged(repository, release.tag):
             yield (
                 f"release {release.label}: its tag {release.tag} is not in this clone; "
                 f"accepted: git fetch --tags, or logbook release {release.label} to "

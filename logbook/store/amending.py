@@ -1,0 +1,41 @@
+"""What is written when a record on file becomes another: only what differs."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from logbook.errors import ChangedMeanwhile
+from logbook.records.edit import edit_record, with_reading
+from logbook.records.happenings import Run
+from logbook.records.record import Record
+from logbook.records.snapshot import Snapshot
+from logbook.records.text import digest
+from logbook.store.ledger import Ledger
+from logbook.store.save import Write
+
+
+def amended(snapshot: Snapshot, ledger: Ledger, record: Record) -> Write:
+    """Give the write that turns the record of this id in `snapshot` into this one.
+
+    Raises:
+        ChangedMeanwhile: its file is not what was read.
+    """
+    path = snapshot.path(record)
+    data = ledger.content(path)
+    before = snapshot.stored[record.id].sha256
+    if digest(data) != before:
+        raise ChangedMeanwhile(
+            f"{path} was changed by someone else since it was read; "
+            "nothing was overwritten"
+        )
+    old = snapshot[record.id]
+    if isinstance(record, Run) and record == _one_more(old, record):
+        return Write(path, with_reading(data, record.readings[-1], path), before)
+    return Write(path, edit_record(data, record, path), before)
+
+
+def _one_more(old: Record, run: Run) -> Record:
+    """Give the run as it was before, with the last of these readings at its end."""
+    if not isinstance(old, Run) or not run.readings:
+        return old
+    return replace(old, readings=(*old.readings, run.readings[-1]))
