@@ -151,6 +151,10 @@ class Choosing(Sheet):
         self.query_one(Listing).move(by)
         self.follow()
 
+    def action_page(self, by: int) -> None:
+        """Show more of what is known of the row; for lists whose rows say much."""
+        self.query_one(Passage).page(by)
+
 
 class Builds(Choosing):
     """The builds an entry may be moved to, the newest first, by figure or name."""

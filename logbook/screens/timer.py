@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from datetime import datetime
+from typing import ClassVar
+
+from textual.binding import BindingType
 
 from logbook.errors import BadInput
 from logbook.project import Project
@@ -14,9 +17,11 @@ from logbook.records.hours import shown_minutes
 from logbook.records.making import Draft
 from logbook.records.snapshot import Snapshot
 from logbook.records.workshop import Build
-from logbook.screens.choosing import Choosing
+from logbook.screens import verbs
+from logbook.screens.choosing import CHOOSE, Choosing
 from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
+from logbook.screens.facing import MOVES
 from logbook.screens.listing import Line
 from logbook.screens.news import Job
 from logbook.screens.passage import Say
@@ -30,6 +35,10 @@ LONGEST_MIN = 7 * 24 * 60
 class Timer(Choosing):
     """The clock with what it can do, then the steps it can be started on."""
 
+    VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
+        CHOOSE, *MOVES, verbs.BACK, *verbs.IN_LISTS,
+    )  # fmt: skip
+    BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
     ASKS = "a step or its number, words of your own, or the minutes: 25 min"
     NOTHING = "no step is on record: type what you work on"
     MARGIN_WORD = "clock ›"

@@ -12,8 +12,9 @@ from logbook.records.kinds import kind_of
 from logbook.records.record import Record
 from logbook.records.workshop import Piece
 from logbook.screens import news
-from logbook.screens.choosing import CHOOSE, MOVES, Choosing
+from logbook.screens.choosing import CHOOSE, Choosing
 from logbook.screens.entry_line import EntryLine
+from logbook.screens.facing import MOVES
 from logbook.screens.listing import Line
 from logbook.screens.moments import day
 from logbook.screens.passage import Say

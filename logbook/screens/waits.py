@@ -3,18 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
+from typing import ClassVar
 
 from textual import on
 from textual.app import ComposeResult
+from textual.binding import BindingType
 from textual.widgets import Input
 
 from logbook.advice.passing import Why, add_override, why_of
 from logbook.project import Project
 from logbook.records.making import Draft
+from logbook.screens import verbs
 from logbook.screens.asking import Question, asked_keys, why_past
-from logbook.screens.choosing import Choosing
+from logbook.screens.choosing import CHOOSE, Choosing
 from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
+from logbook.screens.facing import MOVES
 from logbook.screens.facts import Wait
 from logbook.screens.listing import Line
 from logbook.screens.news import Job
@@ -27,6 +31,10 @@ PAST = "Enter chooses it, one more key or words say why; going past it is an ent
 class Waits(Choosing):
     """What waits; a figure chooses, a letter gives the reason."""
 
+    VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
+        CHOOSE, *MOVES, verbs.BACK, *verbs.IN_LISTS,
+    )  # fmt: skip
+    BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
     ASKS = "a figure chooses at once"
     NOTHING = "nothing waits"
     MARGIN_WORD = "which ›"

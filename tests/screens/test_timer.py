@@ -232,3 +232,21 @@ async def test_a_number_finds_its_step_and_a_dropped_step_is_not_offered(
     clock = read_clock(steps)
     assert clock is not None
     assert clock.subject == "file the crossbar"
+
+
+async def test_what_is_said_of_a_step_goes_on_at_the_key_the_strip_names(
+    shop: Path,
+) -> None:
+    tools = [word for at in range(60) for word in ("--tool", f"file number {at}")]
+    logged(shop, "step", "file the crossbar", *tools, "--accept", "flush on top")
+    async with bench(shop, (80, 24)) as at:
+        await opened(at)
+        assert "▾ more" in at.seen
+        assert "PgDn more" in at.seen
+        assert "flush on top" not in at.words
+        for _ in range(4):
+            await at.press("pagedown")
+        assert "flush on top" in at.words
+        assert "▾ more" not in at.seen
+        await at.press(*["pageup"] * 4)
+        assert "▾ more" in at.seen
