@@ -41,6 +41,7 @@ from logbook.screens.record_words import has_rows, rows_of_fact
 from logbook.screens.rows import KeyStrip, Row
 from logbook.screens.sheet import Sheet
 from logbook.store.acts import Act
+from logbook.store.drafts import keep_draft
 from logbook.store.git.history import LogLine
 
 AMEND = verbs.Verb("choose", "amend or open", "enter", "Amend the fact, or open it.")
@@ -48,7 +49,13 @@ BACK_HERE = replace(
     verbs.UNDO,
     purpose="Say which entry of this record would be taken back; again: do it.",
 )
-
+MINE = verbs.Verb(
+    "take_mine",
+    "take mine",
+    "f6",
+    "Take your change over one that came from elsewhere meanwhile.",
+    in_strip=False,
+)
 
 GONE = "this record is not here any more"
 
@@ -63,7 +70,7 @@ class RecordSheet(Sheet):
         verbs.Verb("move(1)", "down", "down", "Go down.", in_strip=False),
         verbs.Verb("move(-10)", "far up", "pageup", "Go far up.", in_strip=False),
         verbs.Verb("move(10)", "far down", "pagedown", "Go far down.", in_strip=False),
-        verbs.BACK, BACK_HERE, *verbs.EVERYWHERE,
+        MINE, verbs.BACK, BACK_HERE, *verbs.EVERYWHERE,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
 
@@ -74,6 +81,7 @@ class RecordSheet(Sheet):
         self._editing = ""
         self._edits: Record | None = None
         self._edited = ""
+        self._theirs = ""
         self._sent: tuple[Job, str] | None = None
         self._path = ""
         self._history: tuple[LogLine, ...] | None = ()
@@ -153,7 +161,8 @@ class RecordSheet(Sheet):
         if not self._editing:
             super().show_keys()
             return
-        ends = (("Enter", "take the change"), ("Esc", "leave it as it was"))
+        take = self.mapped_keys()(MINE) if self._theirs else "Enter"
+        ends = ((take, "take the change"), ("Esc", "leave it as it was"))
         self.query_one(KeyStrip).tell(ends)
 
     # -- what is shown -----------------------------------------------------------
@@ -301,6 +310,29 @@ class RecordSheet(Sheet):
         typed = self.query_one(EntryLine).value
         if record is None or self._was_changed():
             return
+        if self._theirs:
+            self._say_theirs()
+            return
+        self._put_amended(record, key, typed)
+
+    def action_take_mine(self) -> None:
+        """Take the change over what came from elsewhere, which the drafts keep."""
+        record, key, theirs = self.record, self._editing, self._theirs
+        if record is None or not theirs:
+            self.tell("nothing was changed elsewhere meanwhile", label="nothing")
+            return
+        if self._was_changed():
+            return
+        try:
+            about = f"{_word(key)} of {record.title}, as replaced"
+            keep_draft(self.desk.project.root, theirs, about)
+        except Refused as refusal:
+            self.tell(str(refusal), label="not taken")
+            return
+        self._put_amended(record, key, self.query_one(EntryLine).value)
+
+    def _put_amended(self, record: Record, key: str, typed: str) -> None:
+        """Write the fact as typed, or say why it is not taken."""
         fresh = amended(record, key, typed, self.desk.now())
         if not isinstance(fresh, str):
             fresh = self._names_nothing(record, fresh) or fresh
@@ -321,10 +353,11 @@ class RecordSheet(Sheet):
         if not self._editing:
             self._begin(self._edited, typed)
             self.query_one(EntryLine).put(typed)
-        self.tell(
-            f"{reason}; Enter again takes yours, Esc drops it",
-            label="not taken",
-        )
+        if self._editing and self.record is not None:
+            self._theirs = self._shown_now()
+            self.show_keys()
+        key = self.mapped_keys()(MINE)
+        self.tell(f"{reason}; {key} takes yours, Esc drops it", label="not taken")
 
     def _was_changed(self) -> bool:
         """Say once what somebody else has made of the fact that is being amended."""
@@ -334,13 +367,24 @@ class RecordSheet(Sheet):
         before, self._edits = self._held_of(self._edits, key), self.record
         if now == before:
             return False
-        is_now = typed_fact(now) if now is not None else "nothing"
+        self._theirs = self._shown_now()
+        self.show_keys()
+        self._say_theirs()
+        return True
+
+    def _shown_now(self) -> str:
+        """Give the fact that is being amended as it is by now."""
+        now = self._held(self._editing)
+        return (typed_fact(now) if now is not None else "") or "nothing"
+
+    def _say_theirs(self) -> None:
+        """Say what it is by now. Enter, pressed before it was read, takes nothing."""
+        key = self.mapped_keys()(MINE)
         self.tell(
-            f"by now it is “{is_now}”, changed elsewhere; Enter takes yours instead, "
-            "Esc leaves it so",
+            f"by now it is “{self._theirs}”, changed elsewhere; {key} takes yours "
+            "instead, Esc leaves it so",
             label="meanwhile",
         )
-        return True
 
     def _names_nothing(self, before: Record, after: Record) -> str:
         """Say which record the change would name that is not there."""
@@ -368,7 +412,7 @@ class RecordSheet(Sheet):
 
     def _stop_editing(self) -> None:
         self.keep_now("", f"{self._purpose} {self._editing}")
-        self._editing, self._edits = "", None
+        self._editing, self._edits, self._theirs = "", None, ""
         self.query_one("#say", Row).relabel("amend ›")
         self.show_keys()
         self.query_one(EntryLine).put("")

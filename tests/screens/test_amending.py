@@ -25,6 +25,7 @@ from logbook.records.workshop import Instrument
 from logbook.screens.amending import amend_draft, amended, can_amend, typed_fact
 from logbook.screens.measure import Measure
 from logbook.screens.record import RecordSheet
+from logbook.store.drafts import drafts
 from tests.screens.bench_keys import Bench, bench, project
 
 NOW = datetime(2026, 3, 14, 12, 0, tzinfo=UTC)
@@ -241,8 +242,15 @@ async def test_what_another_hand_made_of_a_fact_is_said_before_it_is_replaced(
         held.save(amend_draft(held.draft(NOW), opening, theirs), "theirs", NOW)
         await at.until(lambda: "by now it is “181 mm”" in at.words)
         assert at.line.value == "179.5 mm"
-        await at.press("enter")
+        await at.press("enter", "enter")
         await at.settle()
+        [opening] = project(shop).snapshot.all(Characteristic)
+        assert str(opening.nominal) == "181 mm"
+        assert "F6 takes yours instead" in at.words
+        await at.press("f6")
+        await at.settle()
+    [kept] = [one.text for one in drafts(shop) if "as replaced" in one.for_what]
+    assert kept == "181 mm"
     [opening] = project(shop).snapshot.all(Characteristic)
     assert str(opening.nominal) == "179.5 mm"
 
@@ -266,9 +274,14 @@ async def test_what_was_typed_comes_back_where_another_hand_was_just_quicker(
         assert project(shop).snapshot[last.id].title == "sanded the bed, theirs"
         assert at.line.value == "sanded the bed, mine"
         assert "sanded the bed, theirs" in at.seen
-        assert "Enter again takes yours" in at.words
+        assert "F6 takes yours" in at.words
         await at.press("enter")
         await at.settle()
+        assert project(shop).snapshot[last.id].title == "sanded the bed, theirs"
+        await at.press("f6")
+        await at.settle()
+    [kept] = [one.text for one in drafts(shop) if "as replaced" in one.for_what]
+    assert kept == "sanded the bed, theirs"
     assert project(shop).snapshot[last.id].title == "sanded the bed, mine"
 
 
