@@ -141,9 +141,16 @@ def cautions_of(snapshot: Snapshot, step: Step) -> tuple[Caution, ...]:
 
 
 def said_of(
-    snapshot: Snapshot, step: Step, build: Build | None, advice: Sequence[Advice]
+    snapshot: Snapshot,
+    step: Step,
+    build: Build | None,
+    advice: Sequence[Advice],
+    how_to_tick: str = "",
 ) -> Iterator[Say]:
-    """Give all that is known of a step, in the order in which it is needed."""
+    """Give all that is known of a step, in the order in which it is needed.
+
+    Where its boxes can be ticked, `how_to_tick` names the keys that do.
+    """
     words = Content(f"{step.number} {step.title}" if step.number else step.title)
     state = state_of(snapshot, step, build, advice)
     yield Say(state, words.stylize("bold"))
@@ -156,7 +163,7 @@ def said_of(
     for_any = [one for one in cautions if not _if_so(one)]
     yield from map(_warned, for_any)
     if state not in {"done", "dropped"}:
-        yield from _ticks(snapshot, step, advice)
+        yield from _ticks(snapshot, step, advice, how_to_tick)
     yield from _needs(step)
     yield from map(_warned, filter(_if_so, cautions))
     yield from _done(snapshot, step)
@@ -174,9 +181,14 @@ def _warned(caution: Caution) -> Say:
     return Say(caution.signal or "careful", words.stylize("$alarm bold"))
 
 
-def _ticks(snapshot: Snapshot, step: Step, advice: Sequence[Advice]) -> Iterator[Say]:
-    for at, check in enumerate(checks_of(snapshot, step, advice)):
-        yield Say("" if at else "to tick", f"□ {check.question}")
+def _ticks(
+    snapshot: Snapshot, step: Step, advice: Sequence[Advice], how: str
+) -> Iterator[Say]:
+    boxes = [f"□ {check.question}" for check in checks_of(snapshot, step, advice)]
+    if boxes and how:
+        boxes.insert(0, how)
+    for at, words in enumerate(boxes):
+        yield Say("" if at else "to tick", words)
 
 
 def _needs(step: Step) -> Iterator[Say]:

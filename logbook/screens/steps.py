@@ -43,6 +43,9 @@ RECORD = verbs.Verb("record", "record", "f5", "Open the record of the step.", Fa
 GO_ON = verbs.Verb("go_on", "go on past", "ctrl+g", "Go on past what waits for it.")
 
 
+HOW_TO_TICK = "Enter asks for each of these; y ticks it"
+
+
 class Steps(Facing):
     """Every step with its state, and all that is known of the one chosen."""
 
@@ -124,7 +127,10 @@ class Steps(Facing):
         if stored is None or not isinstance(stored.record, Step):
             return ()
         advice = self.desk.advice.advice
-        return [*said_of(self.desk.snapshot, stored.record, self._build, advice)]
+        told = said_of(
+            self.desk.snapshot, stored.record, self._build, advice, HOW_TO_TICK
+        )
+        return [*told]
 
     # -- doing it ----------------------------------------------------------------
 

@@ -57,7 +57,9 @@ async def test_what_a_step_closes_over_is_ticked_one_by_one(ordered: Path) -> No
     async with bench(ordered) as at:
         await at.press("ctrl+n")
         await at.settle()
-        await at.press("down", "enter")
+        await at.press("down")
+        assert "Enter asks for each of these; y ticks it" in at.words
+        await at.press("enter")
         await at.settle()
         for asked in (
             "1 of 4  inside: cable", "2 of 4  inside: lamp",
