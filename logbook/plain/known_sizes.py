@@ -14,7 +14,7 @@ from dataclasses import replace
 from logbook.errors import BadInput
 from logbook.plain.signs.unread import A_NEW_SIZE
 from logbook.plain.understanding import Doubt, Kind, Reading, Understanding, Verdict
-from logbook.quantity import Quantity, parse_quantity, quantity
+from logbook.quantity import Quantity, parse_quantity
 from logbook.records.definition import Dimension, characteristics_of, dimension
 from logbook.records.design import Characteristic, Part
 from logbook.records.expected import doubt_of, expected_of, misfit
@@ -44,7 +44,8 @@ def held_to_sizes(
         return line
     line = _of_longer_name(line, snapshot, parts[0])
     for doubt in _doubts(line, snapshot, parts[0]):
-        if doubt.question not in answered:
+        # What is no value of its size is asked again: that answers nothing.
+        if doubt.question not in answered or doubt.unit:
             return replace(line, doubts=(doubt, *line.doubts))
     return line
 
@@ -162,10 +163,10 @@ def _cannot_be(snapshot: Snapshot, drawn: Dimension, said: Reading) -> Iterator[
         return
     value, size = said.value, expected.size
     alike = value.dimension == size.dimension
-    meant = -value if alike else quantity(value.value, size.unit, value.step)
+    meant = (str(-value),) if alike else ()  # a wrong unit says nothing of the number
     found, accepted = refusal
     question = f"{found}; accepted: {accepted}"
-    yield Doubt("slip", question, (str(meant), "only a note"))
+    yield Doubt("slip", question, (*meant, "only a note"), unit=size.unit)
 
 
 def _slipped(
@@ -227,7 +228,9 @@ def settled(line: Understanding, doubt: Doubt, answer: str) -> Understanding:
 
 
 def _unit_of(doubt: Doubt, value: Quantity) -> str:
-    """Give the unit of a number typed alone: that of what is offered."""
+    """Give the unit of a number typed alone: that of its size, or what is offered."""
+    if doubt.unit:
+        return doubt.unit
     try:
         return parse_quantity(doubt.choices[0]).unit
     except BadInput:

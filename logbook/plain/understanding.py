@@ -98,13 +98,15 @@ class DrawnSize:
 class Doubt:
     """A question about the line with its plain answers.
 
-    Where `needed`, the line is not taken before it is answered.
+    Where `needed`, the line is not taken before it is answered. `unit` is that of a
+    number typed as the answer, where the one that was typed cannot be meant.
     """
 
     about: str
     question: str
     choices: tuple[str, ...] = ()
     needed: bool = True
+    unit: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -190,7 +190,7 @@ def blame_of(words: str) -> Blame:
 
 def about_line(doubt: Doubt) -> Question:
     """Ask what is doubtful about a line; of a number, by letters."""
-    signs = "mt" if doubt.about == "slip" else "123456789"
+    signs = "mt"[-len(doubt.choices) :] if doubt.about == "slip" else "123456789"
     keys = {key: (one, one) for key, one in zip(signs, doubt.choices, strict=False)}
     return Question(
         doubt.question, keys, "keep it as a note", open_ended=True, about="line"

@@ -28,6 +28,22 @@ async def test_another_kind_is_asked_about_and_the_line_stays(bed: Path) -> None
     assert not any("bed" in run.title for run in runs)
 
 
+async def test_a_wrong_unit_offers_no_value_and_what_is_typed_is_checked(
+    bed: Path,
+) -> None:
+    async with bench(bed) as at:
+        await at.say("bed width 52 kg")
+        assert "52 mm" not in at.words
+        await at.say("52 kg")
+        assert "is a mass; width is drawn 240 mm" in at.words
+        await at.say("2402")
+        assert "ten times what is drawn, 240 mm" in at.words
+        await at.press("m")
+        await at.settle()
+    [reading] = project(bed).snapshot.all(Run)[-1].readings
+    assert str(reading.value) == "240.2 mm"
+
+
 @pytest.mark.parametrize(
     ("answer", "value", "confirmed"),
     [("m", "240.2 mm", False), ("t", "2402 mm", True), ("240.3", "240.3 mm", False)],
