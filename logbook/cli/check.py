@@ -127,12 +127,12 @@ def _lines(found: _Found) -> Iterator[str]:
 
 
 def _stale(project: Project) -> list[str]:
-    """Say which guides are stale; where none is on disk nothing is loaded for it."""
-    if not any((project.root / PAGES).glob("*/guide.md")):
+    """Say which pages are stale; where none is on disk nothing is loaded for it."""
+    if not any((project.root / PAGES).glob("*/*.md")):
         return []
-    from logbook.publish.stale import stale_guides
+    from logbook.publish.stale import stale_pages
 
-    return list(stale_guides(project.snapshot, project.root, project.own_templates))
+    return list(stale_pages(project.snapshot, project.root, project.own_templates))
 
 
 def _asked(what: str, records: Sequence[Record], answer: str) -> Iterator[str]:

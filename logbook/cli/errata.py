@@ -20,7 +20,7 @@ from logbook.cli.guide import PUBLISHED, as_files, named
 from logbook.errors import BadInput
 from logbook.project import Project
 from logbook.publish.errata import errata_facts, readme_line, write_errata
-from logbook.publish.stale import stale_guides
+from logbook.publish.stale import stale_pages
 from logbook.records.design import Revision
 from logbook.records.made_public import Release
 from logbook.records.words import Grade
@@ -75,7 +75,7 @@ def run(args: argparse.Namespace) -> int:
     if releases and not args.all:
         said.append(f"for the README: {readme_line(project.snapshot, what, path)}")
     said += unplaced(project.snapshot)
-    said += stale_guides(project.snapshot, project.root, project.own_templates)
+    said += stale_pages(project.snapshot, project.root, project.own_templates)
     print("\n".join(said))
     return 0
 

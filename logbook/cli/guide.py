@@ -14,6 +14,7 @@ from logbook.publish.errata import write_errata
 from logbook.publish.frozen import chosen_revisions, freeze
 from logbook.publish.guide import write_guide
 from logbook.publish.html import page, pictures_from
+from logbook.publish.stale import stale_pages
 from logbook.records.made_public import Release
 from logbook.records.snapshot import Snapshot
 
@@ -49,10 +50,12 @@ def run(args: argparse.Namespace) -> int:
     }
     project.write_files(files, f"guide of {release.label}", terms.moment(args))
     outcome = terms.committed(project)
+    stale = list(stale_pages(project.snapshot, project.root, project.own_templates))
     if args.json:
-        terms.answer(release=release.label, paths=list(files), **outcome)
+        paths = list(files)
+        terms.answer(release=release.label, paths=paths, stale=stale, **outcome)
     else:
-        print("\n".join([*files, outcome["git"]]))
+        print("\n".join([*files, outcome["git"], *stale]))
     return 0
 
 

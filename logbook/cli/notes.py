@@ -7,6 +7,7 @@ import argparse
 from logbook.cli import terms
 from logbook.publish.html import page, pictures_from
 from logbook.publish.notes import PLACE, write_notes
+from logbook.publish.stale import stale_pages
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -35,8 +36,9 @@ def run(args: argparse.Namespace) -> int:
     files = {PLACE: text.encode(), beside: made.encode()}
     project.write_files(files, "builder notes", terms.moment(args))
     outcome = terms.committed(project)
+    stale = list(stale_pages(project.snapshot, project.root, project.own_templates))
     if args.json:
-        terms.answer(path=PLACE, paths=list(files), **outcome)
+        terms.answer(path=PLACE, paths=list(files), stale=stale, **outcome)
     else:
-        print("\n".join([*files, outcome["git"]]))
+        print("\n".join([*files, outcome["git"], *stale]))
     return 0

@@ -21,6 +21,7 @@ from logbook.publish.frozen import (
     hindrances,
     tried_words,
 )
+from logbook.publish.stale import stale_pages
 from logbook.records.made_public import Release
 from logbook.records.revisions import revisions_in
 from logbook.store.git.history import tag
@@ -131,12 +132,14 @@ def _finish(
     tag(project.repository, release.tag, "HEAD", text)
     held = revisions_in(project.snapshot, release)
     along = list(carried(project.snapshot, release))
+    stale = list(stale_pages(project.snapshot, project.root, project.own_templates))
     if args.json:
         terms.answer(
             release=terms.facts(project, release),
             tried=said,
             passed=list(passed),
             carried=along,
+            stale=stale,
             **outcome,
         )
         return 0
@@ -148,5 +151,5 @@ def _finish(
     )
     for line in along:
         print(line)
-    print(f"{said}\ntag {release.tag}\n{outcome['git']}")
+    print("\n".join((said, f"tag {release.tag}", outcome["git"], *stale)))
     return 0
