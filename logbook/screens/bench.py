@@ -76,6 +76,7 @@ class Bench(AskingSheet):
         self._said = ""
         self._advice_before: Told | None = None
         self._to_advise: list[Record] = []
+        self._asked_past: Saying | None = None
 
     def body(self) -> ComposeResult:
         """Lay the sheet out: what stands open above, what happened, the line."""
@@ -111,6 +112,7 @@ class Bench(AskingSheet):
                 self._show_offer(message)
             case news.Advised():
                 self.show_glance(self.desk.glance)
+                self._let_go_of_question()
                 self._tell_consequence(message)
             case news.Written():
                 self._written(message.saved.records, message.job.said)
@@ -259,6 +261,7 @@ class Bench(AskingSheet):
             if saying.doubtful and saying.line.question is not None:
                 ask(about_line(saying.line.question))
             elif past := saying.goes_past(self.desk.snapshot, self.desk.advice.open):
+                self._asked_past = saying
                 ask(about_waits([wait.statement for wait in past]))
             elif saying.wants_blame(self.desk.snapshot):
                 ask(whose_fault(bought=saying.of_stock))
@@ -266,6 +269,15 @@ class Bench(AskingSheet):
                 self._write(saying)
         except LogbookError as refusal:
             self.tell(str(refusal), label="not taken")
+
+    def _let_go_of_question(self) -> None:
+        """Drop the question of a wait that was gone past meanwhile; the line stays."""
+        saying, question = self._asked_past, self.question
+        if saying is None or question is None or question.about != "past":
+            return
+        if not saying.goes_past(self.desk.snapshot, self.desk.advice.open):
+            self.asked_enough()
+            self.tell("gone past with its reason; Enter takes the line", label="waits")
 
     def _go_on_with(self, saying: Saying, about: str, words: str | None) -> None:
         """Take an answer, and ask what is to be asked after it; None dropped it."""

@@ -134,3 +134,25 @@ async def test_escape_gives_the_line_back_and_writes_nothing(lid: Path) -> None:
         await at.settle()
         assert at.line.value == "riveted the lid on"
     assert not project(lid).snapshot.all(StepDone)
+
+
+async def test_a_question_goes_once_its_wait_was_gone_past_by_the_other_key(
+    lid: Path,
+) -> None:
+    async with bench(lid, (120, 40)) as at:
+        await at.say("riveted the lid on")
+        assert "not done yet; the line stays" in at.words
+        await at.press("ctrl+g")
+        await at.settle()
+        await at.type("lid")
+        await at.press("enter", "2")
+        await at.settle()
+        assert not at.line.asking
+        assert at.line.value == "riveted the lid on"
+        assert "Enter takes the line" in at.words
+        assert not project(lid).snapshot.all(StepDone)
+        await at.press("enter")
+        await at.settle()
+    snapshot = project(lid).snapshot
+    assert len(snapshot.all(Override)) == 1
+    assert [one.title for one in snapshot.all(StepDone)] == ["riveted the lid on"]
