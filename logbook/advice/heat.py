@@ -142,6 +142,9 @@ def _of_run(
         if not isinstance(value, Quantity) or value.dimension != "temperature":
             continue
         what = view.find(reading.what, Characteristic)
+        owner = view.find(what.part, Part) if what else part_of(view, run)
+        if owner is not part:
+            continue  # this part is only named: what was read is another's
         if what is not None and what.nominal and what.nominal.dimension == "length":
             continue  # another kind of unit than was drawn: the gap says so
         name = what.title if what else reading.what.name

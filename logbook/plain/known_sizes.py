@@ -111,6 +111,13 @@ def _longer(snapshot: Snapshot, part: Part, what: str) -> Iterator[Characteristi
             yield item
 
 
+def _ending(snapshot: Snapshot, part: Part, what: str) -> Iterator[Characteristic]:
+    ends = f" {what.casefold()}"
+    for item in characteristics_of(snapshot, part):
+        if item.title.casefold().endswith(ends):
+            yield item
+
+
 def _takes(snapshot: Snapshot, item: Characteristic, value: Quantity) -> bool:
     """Tell whether a size is of this kind; one never drawn or read by its name."""
     held = Dimension(item, item.nominal, item.lower_limit, item.upper_limit)
@@ -123,8 +130,13 @@ def _takes(snapshot: Snapshot, item: Characteristic, value: Quantity) -> bool:
 def _which_size(
     snapshot: Snapshot, part: Part, what: str, said: Reading
 ) -> Iterator[Doubt]:
-    """See a name that no size has, and that the name of one which fits begins with."""
-    found = _longer(snapshot, part, what)
+    """See a name that no size has, and that begins the name of one which fits.
+
+    Of a kind it may end it too: a temperature is that of the face, or a new one.
+    """
+    found = [*_longer(snapshot, part, what)]
+    if what.casefold() == said.value.dimension:
+        found += _ending(snapshot, part, what)
     fits = [one.title for one in found if _takes(snapshot, one, said.value)]
     if fits:
         choices = (*fits, f"{what}{A_NEW_SIZE}")

@@ -97,6 +97,15 @@ def test_petg_felt_at_51_degrees_is_not_flagged() -> None:
     assert float(advice.number("margin").value) == pytest.approx(77 - 64)  # type: ignore[arg-type]
 
 
+def test_a_part_only_named_beside_a_temperature_did_not_feel_it() -> None:
+    world = Gate()
+    lamp = world.part("lamp")
+    face = world.dimension(world.gate, "face temperature")
+    piece = world.piece(world.gate)
+    world.read(piece, face, {"its face": "62 °C"}, about=(lamp.ref,))
+    assert only(world).statement.startswith("gate: 62 °C does not count yet")
+
+
 @pytest.mark.parametrize(("left_out", "asked"), [
     ("room", "the room it was measured in is not told"),
     ("after", "how long it had been warm is not told"),

@@ -38,6 +38,7 @@ def newest_run(shop: Shop) -> str:
         ("base opening 1785.2 should be 180", "ten times what is drawn"),
         ("filed the base opening to 78.55", "without its first figure: 178.55 mm?"),
         ("lid hole 40 mm", "which hole?"),
+        ("gate temperature 61 °C", "which temperature?"),
     ],
 )
 def test_what_is_doubtful_is_asked_first(drawn: Shop, line: str, question: str) -> None:
