@@ -11,6 +11,7 @@ from logbook.advice.same_drawing import drawn_as_before
 from logbook.advice.same_file import same_files
 from logbook.advice.stops import current_revisions, stops
 from logbook.advice.unplaced import unplaced
+from logbook.advice.unsaid import unsaid
 from logbook.cli import terms
 from logbook.errors import Problem, ProblemsFound
 from logbook.project import Project
@@ -44,6 +45,7 @@ class _Found:
     undecided: Sequence[Record]
     unmet: Sequence[Record]
     nowhere: Sequence[str]
+    unsaid: Sequence[str]
     undrawn: Sequence[str]
     stopping: Sequence[Advice]
     waits: Sequence[Advice]
@@ -86,6 +88,7 @@ def _looked(project: Project) -> _Found:
         undecided=undecided,
         unmet=unanswered(snapshot),
         nowhere=list(unplaced(snapshot)),
+        unsaid=list(unsaid(snapshot)),
         undrawn=[*drawn_as_before(snapshot, current), *same_files(snapshot, current)],
         stopping=[one for one in found.stops if one.about.id not in known],
         waits=found.waits,
@@ -106,6 +109,7 @@ def _answer(project: Project, found: _Found) -> None:
         stops=[as_facts(one) for one in found.stopping],
         waits=[as_facts(one) for one in found.waits],
         unplaced=found.nowhere,
+        unsaid=found.unsaid,
         undrawn=found.undrawn,
         waiting=list(found.waiting),
         lost=list(found.lost),
@@ -119,6 +123,7 @@ def _lines(found: _Found) -> Iterator[str]:
     yield from _asked("undecided", found.undecided, SETTLES)
     yield from _asked("not known yet", found.unmet, MEETS)
     yield from found.nowhere
+    yield from found.unsaid
     yield from found.undrawn
     yield from _waiting(found.stopping, found.waits)
     yield from (f"lost: {sentence}" for sentence in found.lost)

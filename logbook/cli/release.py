@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from logbook.advice.same_drawing import drawn_as_before
 from logbook.advice.unplaced import unplaced
+from logbook.advice.unsaid import unsaid
 from logbook.cli import terms
 from logbook.errors import BadInput, Refused
 from logbook.project import Project
@@ -132,6 +133,7 @@ def _finish(
     tag(project.repository, release.tag, "HEAD", text)
     held = revisions_in(project.snapshot, release)
     along = list(carried(project.snapshot, release))
+    asked = list(unsaid(project.snapshot))
     stale = list(stale_pages(project.snapshot, project.root, project.own_templates))
     if args.json:
         terms.answer(
@@ -139,6 +141,7 @@ def _finish(
             tried=said,
             passed=list(passed),
             carried=along,
+            unsaid=asked,
             stale=stale,
             **outcome,
         )
@@ -151,5 +154,5 @@ def _finish(
     )
     for line in along:
         print(line)
-    print("\n".join((said, f"tag {release.tag}", outcome["git"], *stale)))
+    print("\n".join((said, f"tag {release.tag}", outcome["git"], *asked, *stale)))
     return 0

@@ -33,6 +33,7 @@ class Covered:
     tried: str
     count: int
     stops: int
+    not_known: int
 
 
 def errata_facts(
@@ -123,6 +124,7 @@ def _covered(snapshot: Snapshot, release: Release) -> Covered:
         tried=tried_words(snapshot, release),
         count=len(found),
         stops=sum(bool(fault.stop_using_until) for fault in found),
+        not_known=len(undecided_in(snapshot, release)),
     )
 
 

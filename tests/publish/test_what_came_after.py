@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import json
 import re
+import shlex
 from dataclasses import replace
 from typing import Any
 
@@ -161,6 +162,32 @@ def test_a_cure_helped_only_where_it_was_tried_and_held(stand: Stand) -> None:
     after = ("base rubs after all", "--met-by", "unknown")
     assert stand.look("failure", "base", *after, "--when", "2026-05-02T10:00")[0] == 0
     assert said() == "Cure named, not known to hold"
+
+
+def test_a_fault_not_known_of_a_release_is_counted_and_its_author_asked(
+    stand: Stand,
+) -> None:
+    bowed(stand)
+    page = stand.run("errata", "1.0", "--print")[1]
+    link = "(#not-known-whether-this-release-still-has-them)"
+    more = f"and 1 more of which [nobody has said whether it has it]{link}. "
+    assert f": 1 known fault, {more}" in page
+    todo = page.partition("## What to do")[2].partition("\n## ")[0]
+    look = f"[Not known whether this release has it]{link}, look yourself: {HEAD}."
+    assert look in todo
+    assert "\n## Not known whether this release still has them\n" in page
+    assert link not in stand.run("errata", "--all", "--print")[1]
+    asks = (
+        f"{HEAD}: nobody has said whether diffuser first issue (release 1.0) has it; "
+        "if it has: "
+    )
+    said = stand.look("check")[1]
+    assert asks in said
+    command = said.partition(asks)[2].partition("\n")[0]
+    assert f"\n{asks}{command}\n" in stand.run("release", "1.2", "--anyway")[1]
+    told(stand, *shlex.split(command)[1:])
+    assert asks not in stand.look("check")[1]
+    assert {one["title"] for one in facts(stand, "1.0")["faults"]} == {HEAD, CRACK}
 
 
 def test_an_instruction_that_names_the_newer_fix_stands_as_written(

@@ -1,0 +1,58 @@
+"""Known faults that a release may have or not, as nobody has said; how to say it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from logbook.advice.applies import undecided
+from logbook.advice.drafted import known_faults
+from logbook.advice.fixing import listed
+from logbook.advice.headline import titled
+from logbook.advice.unplaced import is_unplaced
+from logbook.records.design import Revision
+from logbook.records.made_public import Erratum, Release
+from logbook.records.revisions import revisions_in
+from logbook.records.snapshot import Snapshot
+
+
+def unsaid(snapshot: Snapshot) -> Iterator[str]:
+    """Ask of each such fault about each revision, or else release, it is open for.
+
+    One that names nothing is asked for its part instead (`unplaced`).
+    """
+    for fault in known_faults(snapshot):
+        if is_unplaced(fault):
+            continue
+        open_for: dict[str, tuple[Revision | None, list[str]]] = {}
+        for release in snapshot.all(Release):
+            if undecided(snapshot, fault, release):
+                held = _held(snapshot, fault, release)
+                key = held.id if held else ""
+                open_for.setdefault(key, (held, []))[1].append(release.label)
+        for held, labels in open_for.values():
+            yield _asked(snapshot, fault, held, labels)
+
+
+def _held(snapshot: Snapshot, fault: Erratum, release: Release) -> Revision | None:
+    """Give the revision a release has of the part of a fault of some revision."""
+    part = fault.part.id if fault.part and fault.revisions else ""
+    found = (one for one in revisions_in(snapshot, release) if one.part.id == part)
+    return next(found, None)
+
+
+def _asked(
+    snapshot: Snapshot, fault: Erratum, held: Revision | None, labels: list[str]
+) -> str:
+    what = f"release {listed(labels)}"
+    how = " ".join(f"--release {label}" for label in labels)
+    if held is not None:
+        what, how = f"{held.title} ({what})", f'--revision "{held.title}"'
+    said = (
+        f"{titled(snapshot, fault)}: nobody has said whether {what} has it; if it "
+        f"has: logbook erratum {fault.id} {how}"
+    )
+    affected = [snapshot.find(ref, Revision) for ref in fault.revisions]
+    if held is None or fault.fixed_by is not None:
+        return said
+    later = all(one and one.when < held.when for one in affected)
+    return f'{said}; if it is cured there: --fixed-by "{held.title}"' if later else said
