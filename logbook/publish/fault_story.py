@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from datetime import date
 from itertools import pairwise
 
-from logbook.advice.drafted import conditions_text, fault_from
+from logbook.advice.drafted import affected_revision, conditions_text, fault_from
 from logbook.advice.faulty_part import faulty_part
 from logbook.advice.fixing import fixed
 from logbook.advice.headline import headline
@@ -18,7 +18,9 @@ from logbook.publish.html import anchor
 from logbook.publish.pages import capital
 from logbook.publish.signals import Box, Spoken, reminders
 from logbook.publish.statements import stuff
+from logbook.quantity import Quantity
 from logbook.records import design, happenings, workshop
+from logbook.records.definition import dimension
 from logbook.records.dispositions import DONE
 from logbook.records.happenings import Deviation, Failure
 from logbook.records.pieces import piece_state
@@ -141,8 +143,20 @@ def _drawn(snapshot: Snapshot, entry: Failure | Deviation) -> str:
     if entry.wanted and str(entry.wanted) in entry.title:
         return ""
     if entry.wanted and (found := found_now(snapshot, entry)):
-        return f"drawn {entry.wanted}, became {found}"
+        return f"{_wanted(snapshot, entry, entry.wanted)}, became {found}"
     return f"off by {entry.off}" if entry.off else ""
+
+
+def _wanted(snapshot: Snapshot, entry: Deviation, said: Quantity) -> str:
+    """Say what was wanted: as drawn, or only as said where the drawing has another."""
+    item = snapshot.find(entry.characteristic, design.Characteristic)
+    revision = affected_revision(snapshot, entry)
+    drawn = dimension(snapshot, revision, item).nominal if item else None
+    if drawn is None or revision is None or drawn.dimension != said.dimension:
+        return f"drawn {said}"
+    if said.metal or drawn.metal or drawn.to(said.unit) == said.value:
+        return f"drawn {said}"
+    return f"said to be {said}, drawn {drawn} ({revision.title})"
 
 
 def _became_of(snapshot: Snapshot, entry: Failure | Deviation) -> str:

@@ -95,3 +95,12 @@ def test_pieces_of_which_the_same_is_said_are_told_together(drawn: Stand) -> Non
         "- Pieces: crossbar-1 to crossbar-3, 3 pieces (first issue, made); crossbar-4 "
         "(first issue, scrapped: it fell).\n"
     ) in text
+
+
+def test_what_was_only_said_to_be_drawn_is_told_from_what_is(drawn: Stand) -> None:
+    drawn.run("part", "collar", "--dimension", "thickness=6.35")
+    drawn.run("build", "build 1")
+    drawn.run("say", "--yes", "the collar plate came 8 mm thick instead of 6")
+    text = drawn.run("notes", "--print")[1]
+    wanted = "aid to be 6 mm, drawn 6.35 mm (collar first issue), became 8 mm"
+    assert wanted in " ".join(text.split())
