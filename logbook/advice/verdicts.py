@@ -13,6 +13,7 @@ from logbook.advice.advice import Advice
 from logbook.advice.drafted import conditions_text, cured_by
 from logbook.advice.failing import but
 from logbook.advice.material import material_of
+from logbook.advice.trying import FAILED, NOBODY, cure_words
 from logbook.quantity import Quantity
 from logbook.records.design import Part, Revision
 from logbook.records.happenings import Failure, Reading, Run, Status
@@ -34,7 +35,7 @@ class Outcome:
     `held` names pieces of the cure that were said to be still good, each with
     how long; `checked` the readings taken on them since; `differs` what all that
     failed have and none of the others, with what those have; `but` what stands
-    against the cure itself.
+    against the cure itself, `tried` whether its revision was tried.
     """
 
     failure: Failure
@@ -47,6 +48,7 @@ class Outcome:
     sound: tuple[Piece, ...]
     differs: tuple[tuple[str, str, str], ...]
     but: str = ""
+    tried: str = ""
 
     @property
     def open(self) -> bool:
@@ -84,6 +86,7 @@ def outcome(snapshot: Snapshot, failure: Failure) -> Outcome:
             [facts_of(snapshot, piece) for piece in sound],
         ),
         but(snapshot, revision),
+        cure_words(snapshot, revision, (failure,)) if revision else "",
     )
 
 
@@ -231,7 +234,11 @@ def _lasting(found: Outcome) -> str:
     made = [p for p in found.sound if p.revision == found.revision.ref]
     if made:
         return f"{found.revision.title} was made, nobody has said yet that it holds"
-    return f"untried: no piece of {found.revision.title} is on record"
+    if found.tried.endswith(FAILED):
+        return f"untried: no piece made of {found.revision.title} has held"
+    if found.tried.endswith(NOBODY):
+        return f"untried: no piece of {found.revision.title} is on record"
+    return f"{found.revision.title}: {found.tried}"
 
 
 def _missing(found: Outcome) -> Iterator[str]:

@@ -60,6 +60,24 @@ def test_a_cure_that_still_holds_says_after_how_many_hours(shop: Shop) -> None:
     assert "material: PLA in what failed, PETG in what did not" in found
 
 
+def test_a_cure_whose_piece_failed_otherwise_was_made_and_has_not_held(
+    shop: Shop,
+) -> None:
+    sag(shop, "--cause", "PLA softens", "--cure", "PETG", "--when", "2026-03-21T17:00")
+    shop.asked(
+        "revise", "gate", "--changed", "PETG", "--material", "PETG",
+        "--because", "gate sagged beside the lamp", "--when", "2026-03-22T09:00",
+    )  # fmt: skip
+    shop.asked("piece", "gate", "--when", "2026-03-23T09:00")
+    shop.asked(
+        "failure", "gate", "gate split at the hinge", "--met-by", "drawing",
+        "--do", "scrap", "--when", "2026-03-24T09:00",
+    )  # fmt: skip
+    told = [one["says"] for one in shop.asked("verdicts")["advice"]]
+    sagged = next(says for says in told if says.startswith("gate sagged"))
+    assert "untried: no piece made of gate rev A has held" in sagged
+
+
 def test_machine_and_settings_that_only_the_failed_had_are_named(shop: Shop) -> None:
     shop.asked("part", "gate", "--process", "3D printing")
     for name in ("printer one", "printer two"):
