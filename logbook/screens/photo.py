@@ -11,7 +11,7 @@ from logbook.records.making import Draft
 from logbook.screens.desk import Desk
 from logbook.screens.news import Job
 from logbook.store.inbox import item_of
-from logbook.store.linking import link_photo
+from logbook.store.linking import link_photo, linked_at
 from logbook.store.photos import take_in
 from logbook.store.sorted_items import remember
 from logbook.store.user_settings import read_settings, settings_file
@@ -45,7 +45,8 @@ def newest_photo() -> Path:
 def photo_job(desk: Desk, entry: Entry, photo: Path) -> Job:
     """Make the work that cleans a photo and links it to an entry.
 
-    In the inbox it no longer waits then.
+    In the inbox it no longer waits then. One that is linked already is refused: the
+    key that was pressed once too often is no wish to have it twice.
     """
     files: dict[str, bytes] = {}
 
@@ -59,6 +60,11 @@ def photo_job(desk: Desk, entry: Entry, photo: Path) -> Job:
             raise BadInput(f"{photo}: {error.strerror}; accepted: a photo") from None
         draft = project.draft(desk.now())
         cleaned = take_in(raw, photo.name)
+        if known := linked_at(project.snapshot, cleaned):
+            raise BadInput(
+                f"{photo.name} is at “{known.title}” already; accepted: a newer photo, "
+                "or `logbook photo` to link it twice"
+            )
         files.clear()
         files.update(link_photo(draft, stored.record, cleaned, "", project.root))
         return draft

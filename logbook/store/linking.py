@@ -9,9 +9,19 @@ from logbook.records.happenings import Entry, Photo
 from logbook.records.making import Draft
 from logbook.records.references import part_of
 from logbook.records.revisions import current_revision
+from logbook.records.snapshot import Snapshot
 from logbook.store.photos import Photo as Cleaned
 
 FOLDER = "as-built/photos"
+
+
+def linked_at(snapshot: Snapshot, cleaned: Cleaned) -> Entry | None:
+    """Give the entry this very photo is linked to already."""
+    path = f"{FOLDER}/{cleaned.name}"
+    linked = (
+        one for one in snapshot.entries if any(p.path == path for p in one.photos)
+    )
+    return next(linked, None)
 
 
 def link_photo(

@@ -343,6 +343,10 @@ async def test_the_newest_photo_goes_to_what_was_typed_here_and_waits_no_more(
         await at.press("f6")
         await at.settle()
         assert "photo IMG_1.jpg at" in at.seen
+        await at.say("note: sanded the lid")
+        await at.press("f6")
+        await at.settle()
+        assert "IMG_1.jpg is at “the washers are brass” already" in at.words
     [entry] = [e for e in project(shop).snapshot.entries if e.photos]
     assert "brass" in entry.title
     assert waiting(shop) == ["idea.txt"]
