@@ -127,7 +127,7 @@ def whole_advice(whole: Whole) -> Advice:
                 Result(word.name.lower(), len(pieces), "", 0, f"pieces: {word.value}")
                 for word, pieces in counted.items()
             ),
-            Result("missing", missing, "", 0, "pieces on the list, not on record"),
+            Result("missing", missing, "", 0, "pieces on the list, not there"),
             Result("untried", len(whole.untried), "", 0, "revisions nobody has made"),
             Result("undecided", len(whole.faults), "", 0, "deviations and failures"),
         ),
@@ -148,7 +148,7 @@ def _words(
             yield f"{word.value}: {_titles(pieces)}"
     if whole.missing:
         titles = (f"{count} × {part.title}" for part, count in whole.missing)
-        yield f"on the list and not on record: {', '.join(titles)}"
+        yield f"on the list and not there: {', '.join(titles)}"
     for piece, wanted in whole.other:
         yield f"{piece.title} was not made from {wanted.title}"
     if whole.untried:

@@ -163,19 +163,21 @@ def _uncommitted(
 class Trial:
     """What one build made of a release's revisions, and what it has no piece of.
 
-    `scrapped` are those of the made whose every piece was scrapped for its drawing; a
-    piece spoiled at the bench was not made.
+    A piece that was scrapped was made: `scrapped` are those whose every piece was,
+    `spoiled` those of them whose every piece was for a slip at the bench, which tells
+    nothing of the drawing.
     """
 
     build: workshop.Build
     made: tuple[Revision, ...]
     missing: tuple[Revision, ...]
     scrapped: tuple[Revision, ...]
+    spoiled: tuple[Revision, ...] = ()
 
     @property
     def whole(self) -> bool:
-        """Tell whether the build made everything in the release that is made."""
-        return not self.missing
+        """Tell whether the build tried everything in the release that is made."""
+        return not self.missing and not self.spoiled
 
 
 def trials(snapshot: Snapshot, release: Release) -> tuple[Trial, ...]:
@@ -183,12 +185,13 @@ def trials(snapshot: Snapshot, release: Release) -> tuple[Trial, ...]:
     wanted = [r for r in revisions_in(snapshot, release) if _is_made(snapshot, r)]
     found = []
     for build in snapshot.all(workshop.Build):
-        states = {r.id: tuple(_states(snapshot, r, build)) for r in wanted}
-        made = tuple(r for r in wanted if states[r.id])
-        if made:
+        pieces = {r.id: tuple(_made(snapshot, r, build)) for r in wanted}
+        made = tuple(r for r in wanted if pieces[r.id])
+        slips = tuple(r for r in made if _all_spoiled(snapshot, pieces[r.id]))
+        if len(made) > len(slips):
             missing = tuple(r for r in wanted if r not in made)
-            gone = tuple(r for r in made if set(states[r.id]) == {State.SCRAPPED})
-            found.append(Trial(build, made, missing, gone))
+            gone = tuple(r for r in made if _all_scrapped(snapshot, pieces[r.id]))
+            found.append(Trial(build, made, missing, gone, slips))
     return tuple(found)
 
 
@@ -199,16 +202,23 @@ def _is_made(snapshot: Snapshot, revision: Revision) -> bool:
     return not is_practice(snapshot, part)
 
 
-def _states(
+def _all_spoiled(snapshot: Snapshot, pieces: Sequence[workshop.Piece]) -> bool:
+    return all(spoiled(snapshot, piece) for piece in pieces)
+
+
+def _all_scrapped(snapshot: Snapshot, pieces: Sequence[workshop.Piece]) -> bool:
+    return all(piece_state(snapshot, piece) is State.SCRAPPED for piece in pieces)
+
+
+def _made(
     snapshot: Snapshot, revision: Revision, build: workshop.Build
-) -> Iterator[State]:
-    """Give the states of the pieces a build made of a revision."""
+) -> Iterator[workshop.Piece]:
+    """Give the pieces a build made of a revision, those scrapped since too."""
     for piece in snapshot.mentions(revision, workshop.Piece):
         own = snapshot.find(piece.revision) is revision
-        if own and snapshot.find(piece.build) is build:
-            state = piece_state(snapshot, piece)
-            if state not in _NOT_MADE and not spoiled(snapshot, piece):
-                yield state
+        made = piece_state(snapshot, piece) not in _NOT_MADE
+        if own and made and snapshot.find(piece.build) is build:
+            yield piece
 
 
 def tried_words(snapshot: Snapshot, release: Release) -> str:
@@ -222,15 +232,15 @@ def tried_words(snapshot: Snapshot, release: Release) -> str:
         return "Untried: nobody has built this release."
     best = max(found, key=lambda trial: len(trial.made))
     count = len(best.made) + len(best.missing)
-    missing = _listed(best.missing)
+    but = f", all but {_listed(best.missing)}" if best.missing else ""
     return (
         f"Untried as a whole: {best.build.title} made {len(best.made)} of its {count} "
-        f"parts, all but {missing}{_scrapped(best)}."
+        f"parts{but}{_scrapped(best)}."
     )
 
 
 def _scrapped(trial: Trial) -> str:
-    """Say which of what a build made were scrapped, as their drawing was wrong."""
+    """Say which of what a build made were scrapped, for whatever reason."""
     if not trial.scrapped:
         return ""
     verb = "was" if len(trial.scrapped) == 1 else "were"

@@ -133,7 +133,7 @@ def test_a_build_says_what_it_lacks_and_what_nobody_measured(bars: Shop) -> None
     [whole] = held(bars, "build 1")["advice"]
     assert "accept: rail-1" in whole["says"]
     assert "unmeasured: pin-1" in whole["says"]
-    assert "on the list and not on record: 1 × pin, 1 × rail" in whole["says"]
+    assert "on the list and not there: 1 × pin, 1 × rail" in whole["says"]
     figures = {one["name"]: one["value"] for one in whole["numbers"]}
     assert figures["missing"] == 2
 

@@ -211,7 +211,7 @@ def test_a_piece_only_ordered_is_not_made(drawn: Stand) -> None:
     assert release_of(drawn, "1.0").tried_by == ()
 
 
-def test_a_piece_spoiled_at_the_bench_was_not_made(stand: Stand) -> None:
+def test_a_build_of_nothing_but_a_spoiled_piece_tried_nothing(stand: Stand) -> None:
     def builds() -> list[str]:
         snapshot = stand.project.snapshot
         found = trials(snapshot, release_of(stand, "1.1"))
@@ -224,6 +224,26 @@ def test_a_piece_spoiled_at_the_bench_was_not_made(stand: Stand) -> None:
     why = "it was folded the wrong way round"
     assert stand.run("dispose", piece, "scrap", "--because", why)[0] == 0
     assert builds() == ["build 1"]
+
+
+def test_a_piece_spoiled_at_the_bench_was_made_and_scrapped(stand: Stand) -> None:
+    for words in (("build", "build 2"), ("piece", "diffuser"), ("piece", "base")):
+        assert stand.run(*words)[0] == 0
+    snapshot = stand.project.snapshot
+    piece = snapshot.all(workshop.Piece)[-1].title
+    release = release_of(stand, "1.1")
+    every = trials(snapshot, release)[-1].made
+    why = "it was folded the wrong way round"
+    assert stand.run("dispose", piece, "scrap", "--because", why)[0] == 0
+    [trial] = [
+        one
+        for one in trials(stand.project.snapshot, release)
+        if one.build.title == "build 2"
+    ]
+    assert [one.title for one in trial.made] == [one.title for one in every]
+    assert [one.title for one in trial.scrapped] == ["base first issue"]
+    assert [one.title for one in trial.spoiled] == ["base first issue"]
+    assert not trial.whole
 
 
 def test_undo_refuses_to_take_a_tagged_release_back(stand: Stand) -> None:
