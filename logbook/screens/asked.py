@@ -13,6 +13,10 @@ from logbook.screens.entry_line import EntryLine
 from logbook.screens.keys_in_order import KeysInOrder
 from logbook.screens.rows import KeyStrip
 from logbook.screens.sheet import Sheet
+from logbook.screens.verbs import UNDO
+
+NOT_TAKEN = "not taken"
+"""The margin word of what is said of a line that was refused."""
 
 
 class AskingSheet(Sheet):
@@ -23,6 +27,7 @@ class AskingSheet(Sheet):
         super().__init__(desk)
         self.question: Question | None = None
         self._answered: Callable[[Answer], None] = lambda _: None
+        self._refused = ""
 
     @property
     def line(self) -> EntryLine:
@@ -74,6 +79,12 @@ class AskingSheet(Sheet):
         if answer.typed_on:
             self.line.put(self.line.value + answer.typed_on)
 
+    def tell(self, words: str, *, label: str = "") -> None:
+        """Say one sentence; of a line that was not taken, remember that it stands."""
+        super().tell(words, label=label)
+        if label == NOT_TAKEN:
+            self._refused = self.line.value
+
     # -- what waits for the answer -----------------------------------------------
 
     def _is_asked(self) -> bool:
@@ -85,9 +96,21 @@ class AskingSheet(Sheet):
             self.tell("the question comes first; Esc drops it, the line stays")
         return self.question is not None
 
+    def _is_refused(self) -> bool:
+        """Tell once that a refused line stands: it is none of what is on record."""
+        refused, self._refused = self._refused, ""
+        if not refused or self.line.value != refused:
+            return False
+        key = self.mapped_keys()(UNDO)
+        self.tell(
+            f"“{refused}” was not taken, it stands only on the line; {key} again takes "
+            "back what is on record"
+        )
+        return True
+
     def action_undo(self) -> None:
-        """Take back what was logged last, unless a question stands."""
-        if not self._is_asked():
+        """Take back what was logged last, unless a question or refused line stands."""
+        if not self._is_asked() and not self._is_refused():
             super().action_undo()
 
     def action_photo(self) -> None:
@@ -107,5 +130,5 @@ class AskingSheet(Sheet):
 
     def undo_only(self, nothing: str, ours: Callable[[], Collection[str]]) -> None:
         """Take back what touched these files last, unless a question stands."""
-        if not self._is_asked():
+        if not self._is_asked() and not self._is_refused():
             super().undo_only(nothing, ours)

@@ -250,6 +250,21 @@ async def test_what_was_never_drawn_takes_the_kind_it_was_read_in(shop: Path) ->
         assert at.line.value == "52 kg"
 
 
+async def test_a_refused_line_is_not_what_the_key_takes_back(drawn: Path) -> None:
+    async with bench(drawn) as at:
+        await measuring(at, "bar")
+        await at.say("40.02")
+        await at.say("52 kg")
+        await at.press("f8")
+        await at.settle()
+        assert "“52 kg” was not taken, it stands only on the line" in at.words
+        [reading] = project(drawn).snapshot.all(Run)[-1].readings
+        assert str(reading.value) == "40.02 mm"
+        await at.press("f8")
+        await at.settle()
+    assert len(project(drawn).snapshot.all(Run)) == 2
+
+
 async def test_the_size_taken_back_is_the_one_typed_next(drawn: Path) -> None:
     async with bench(drawn) as at:
         await measuring(at, "bar")
