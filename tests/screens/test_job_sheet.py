@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from textual.events import Key
 
 from logbook.publish.kept_sheets import kept_marks, sheet_boxes
 from logbook.records.happenings import Deviation, Run, StepDone
@@ -140,3 +141,20 @@ async def test_what_is_no_reading_is_refused_beside_its_box(
         assert "accepted" in at.seen
         assert at.line.value == typed
         assert at.line.has_focus
+
+
+async def test_a_number_behind_a_doubted_one_does_not_take_its_box(
+    printed: Path,
+) -> None:
+    async with bench(printed, (100, 30)) as at:
+        await opened(at)
+        box = number(printed, "length")
+        await go_to(at, box)
+        for sign in "400\r40.02\r":
+            key = {".": "full_stop", "\r": "enter"}.get(sign, sign)
+            at.app.post_message(Key(key, sign))
+        await at.settle()
+        screen = at.app.screen
+        assert isinstance(screen, JobSheetTyped)
+        assert box not in screen._typing.texts
+        assert "400 not taken" in at.words
