@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from logbook.advice.conformity import GONE
-from logbook.advice.in_doubt import expected_of_piece, open_slips
+from logbook.advice.in_doubt import Doubted, expected_of_piece, open_slips
 from logbook.advice.register import View
 from logbook.errors import BadInput, Problem
 from logbook.quantity import Absent, Quantity
@@ -63,17 +63,26 @@ def value_problems(view: View, what: Characteristic) -> Iterator[Problem]:
 
     Those of another kind `unit_problems` tells of.
     """
+    known: dict[Ref | None, tuple[Expected | None, Doubted]] = {}
     for run, number, reading in _readings(view, what):
-        piece = view.find(run.piece, Piece)
-        expected = expected_of_piece(view, piece, what)
+        if run.piece not in known:
+            known[run.piece] = _known(view, view.find(run.piece, Piece), what)
+        expected, slips = known[run.piece]
         field = f"reading {number} value"
         refusal = misfit(reading.value, expected)
         if refusal is not None and _same_kind(reading.value, expected):
             yield Problem(view.path(run), 0, field, *refusal)
-        slips = open_slips(view, piece, what) if piece else ()
-        for slip in [slip for one, slip in slips if one.id == reading.id]:
+        for slip in (slip for one, slip in slips if one.id == reading.id):
             accepted = f"{slip.meant}, or with confirmed = true if it was read so"
             yield Problem(view.path(run), 0, field, slip.question, accepted)
+
+
+def _known(
+    view: View, piece: Piece | None, what: Characteristic
+) -> tuple[Expected | None, Doubted]:
+    """Give what a size of a piece should be, and its readings in doubt."""
+    slips = open_slips(view, piece, what) if piece else ()
+    return expected_of_piece(view, piece, what), slips
 
 
 def _same_kind(value: Quantity | Absent, expected: Expected | None) -> bool:

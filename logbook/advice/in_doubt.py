@@ -27,6 +27,14 @@ def expected_of_piece(
     part = snapshot.find(what.part, Part) if revision is None else None
     if part is not None:
         revision = current_revision(snapshot, part)
+    about = (revision, what) if revision else (what,)
+    work = partial(_expected, snapshot, revision, what)
+    return remembered(snapshot, "expected", about, work)
+
+
+def _expected(
+    snapshot: Snapshot, revision: Revision | None, what: Characteristic
+) -> Expected | None:
     return expected_of(snapshot, as_held(snapshot, drawn_as(snapshot, revision, what)))
 
 
