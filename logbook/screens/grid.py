@@ -15,7 +15,8 @@ from logbook.screens.choosing import Choosing
 from logbook.screens.desk import Desk
 from logbook.screens.facts import GONE
 from logbook.screens.listing import Line
-from logbook.screens.measure import (
+from logbook.screens.measure import Measure
+from logbook.screens.measure_verbs import (
     BACK_IN_RUN,
     BACK_ONE,
     DEVIATION,
@@ -23,11 +24,12 @@ from logbook.screens.measure import (
     REST,
     TAKE,
     WITH,
-    Measure,
 )
-from logbook.screens.measuring import Slot, Subject, earlier, slots_of
 from logbook.screens.passage import Say
+from logbook.screens.slot_history import earlier
+from logbook.screens.slots import Slot, Subject, slots_of
 from logbook.screens.typed_reading import Typed
+from logbook.screens.walk import Walk
 
 NEXT_SIZE = verbs.Verb("next_size", "next size", "f4", "Go to the next size.")
 GAUGE = verbs.Verb(
@@ -82,6 +84,32 @@ def here_of(desk: Desk, part: Part) -> list[Subject]:
     ]
 
 
+class Across(Walk):
+    """A walk across the pieces of a part: one size on every piece, then the next."""
+
+    what = ""
+
+    def found(self) -> list[Slot]:
+        """Give one size on every piece; the first size until another is chosen."""
+        every = super().found()
+        sizes = _sizes(every)
+        if sizes and self.what not in sizes:
+            self.what = sizes[0]
+        return [slot for slot in every if slot.what == self.what]
+
+    def next_size(self) -> None:
+        """Go to the next size, on the first piece."""
+        sizes = _sizes(super().found())
+        if sizes:
+            at = sizes.index(self.what) if self.what in sizes else -1
+            self.what = sizes[(at + 1) % len(sizes)]
+            self.begin()
+
+
+def _sizes(slots: Sequence[Slot]) -> list[str]:
+    return list(dict.fromkeys(slot.what for slot in slots))
+
+
 class Grid(Measure):
     """A run across the pieces of a part."""
 
@@ -95,22 +123,15 @@ class Grid(Measure):
         """Measure all pieces of this part."""
         part = desk.snapshot[part_id]
         assert isinstance(part, Part)
-        super().__init__(desk, here_of(desk, part))
+        subjects = here_of(desk, part)
+        self._across = Across(desk, subjects)
+        super().__init__(desk, subjects, self._across)
         self._part = part.title
-        self._what = ""
 
     @property
     def measured(self) -> str:
         """The part and how many pieces of it."""
-        return f"batch of {len(self._takings)}: {self._part}"
-
-    def found_slots(self) -> list[Slot]:
-        """Give one size on every piece; the first size until another is chosen."""
-        every = super().found_slots()
-        sizes = list(dict.fromkeys(slot.what for slot in every))
-        if sizes and self._what not in sizes:
-            self._what = sizes[0]
-        return [slot for slot in every if slot.what == self._what]
+        return f"batch of {len(self.walk.takings)}: {self._part}"
 
     def label_of(self, slot: Slot) -> str:
         """Give the piece, since the size is the same on all rows."""
@@ -118,21 +139,14 @@ class Grid(Measure):
 
     def action_next_size(self) -> None:
         """Go to the next size, on the first piece."""
-        subjects = [taking.subject for taking in self._takings.values()]
-        every = [s for one in subjects for s in slots_of(self.desk.snapshot, one)]
-        sizes = list(dict.fromkeys(slot.what for slot in every))
-        if sizes:
-            at = sizes.index(self._what) if self._what in sizes else -1
-            self._what = sizes[(at + 1) % len(sizes)]
-            self._slots, self._at = self.found_slots(), 0
+        self._across.next_size()
         self.show()
 
     def action_all_fine(self) -> None:
         """Say of every piece not measured in this run that it passed the gauge."""
-        left = [slot for slot in self._slots if not self._taken(slot)]
+        left = [slot for slot in self.walk.slots if not self.state.taken(slot)]
         for slot in left:
-            typed = Typed(Absent.NOT_MEASURED, note=PASSED)
-            self._put_one(typed, slot, "")
-        self._at = len(self._slots)
-        self.tell(f"{len(left)} passed the gauge", label=self._what[:11])
+            self.put_one(Typed(Absent.NOT_MEASURED, note=PASSED), slot, "")
+        self.walk.go(len(self.walk.slots))
+        self.tell(f"{len(left)} passed the gauge", label=self._across.what[:11])
         self.show()

@@ -40,7 +40,7 @@ from logbook.screens.asking import (
 from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.listing import Line, Listing
-from logbook.screens.measure import DEVIATION
+from logbook.screens.measure_verbs import DEVIATION
 from logbook.screens.news import Job
 from logbook.screens.rows import Row
 from logbook.screens.value_shown import ValueShown

@@ -14,15 +14,10 @@ from logbook.screens.choosing import Choosing
 from logbook.screens.codes import codes
 from logbook.screens.facts import pieces_here
 from logbook.screens.listing import Line
-from logbook.screens.measuring import (
-    Subject,
-    earlier,
-    had_words,
-    piece_of,
-    slots_of,
-)
 from logbook.screens.passage import Say
 from logbook.screens.rows import LABEL_ROOM
+from logbook.screens.slot_history import earlier, had_words
+from logbook.screens.slots import Subject, piece_of, slots_of
 
 
 class Pieces(Choosing):

@@ -18,10 +18,10 @@ from logbook.screens.grid import Grid
 from logbook.screens.inbox import InboxSheet
 from logbook.screens.listing import Line
 from logbook.screens.measure import Measure
-from logbook.screens.measuring import Subject
 from logbook.screens.rebuild import Rebuild
 from logbook.screens.record import RecordSheet
 from logbook.screens.sheet import Sheet
+from logbook.screens.slots import Subject
 from logbook.store.user_settings import settings_file
 from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.conftest import logged
