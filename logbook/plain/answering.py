@@ -220,7 +220,7 @@ def _with_aside(line: Understanding, doubt: Doubt, answer: str) -> Understanding
     if answer not in (WHY, DONE_ABOUT, NEITHER):
         return as_note(line)
     said = _ambiguous(doubt)[0]
-    facts, start = line.facts, line.line.index(said)
+    facts, start = line.facts, max(line.line.find(said), 0)
     words = {fact: row for fact, row in line.words.items() if fact != "cure"}
     facts = replace(facts, cure="")
     if answer == WHY:
@@ -268,6 +268,7 @@ def _filled(line: Understanding, doubt: Doubt, answer: str) -> str:
     """Put the answer where it belongs: for a number, over it; a unit, behind it."""
     text = line.filled or line.line
     if doubt.about == "value":
+        text = " ".join(text.split())
         for spelled in _ambiguous(doubt):
             if spelled in text:
                 return text.replace(spelled, answer, 1)

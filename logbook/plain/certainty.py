@@ -21,6 +21,7 @@ from logbook.plain.signs.of_events import (
     how_it_is,
     no_clue,
 )
+from logbook.plain.signs.of_figures import figure_left, only_beside
 from logbook.plain.signs.of_parts import (
     cut_off,
     end_of_a_known,
@@ -64,5 +65,5 @@ _SIGNS: tuple[Callable[[Unread], Iterator[Doubt]], ...] = (
     which_size, new_by_the_way, object_unknown, subject_unknown, part_goes_on,
     came_out, says_more, of_the_machine, of_which_part, also_fails, head_unread,
     how_it_is, figure_unread, head_unheard, cut_off, place_unread, no_clue,
-    cure_or_cause, end_of_a_known,
+    cure_or_cause, end_of_a_known, figure_left, only_beside,
 )  # fmt: skip

@@ -83,16 +83,30 @@ def _mends(sentence: Sentence, start: int, end: int) -> bool:
     advised = _advised(sentence, at, end)
     if worked or advised:
         spoils = spoils - {"first"}
+    if _took_so_long(inside):
+        return False
     spoiled = tags & (_SPOILED - {"adverse"} if held else _SPOILED)
     single = {one for low in lows if low.startswith("too ") for one in low.split()}
     if spoiled or (lows | single) & spoils or len(inside) > 14:
         return False
+    if "decide" in sentence.tags(at) and "todo" not in tags:
+        return True  # Going with rivet nuts from now on.
     if advised or _mending_verb(sentence, at, led=sentence.words[start:at]):
         return True
     ing = bool(sentence.tags(at) & {"make:ing", "close:ing", "use:ing"})
     if ing and lows & {"now", "instead", "right now"}:
         return True
     return worked
+
+
+def _took_so_long(words: list[Word]) -> bool:
+    """See “took 3 h 20”: how long it was, nothing that was done."""
+    behind = words[1:]
+    timed = any(word.dimension == "time" for word in behind)
+    return timed and all(
+        word.dimension == "time" or word.tags & {"filler", "vague", "joiner"}
+        for word in behind
+    )
 
 
 def _ends_well(sentence: Sentence, words: list[Word]) -> bool:
@@ -218,6 +232,17 @@ def without_reason(sentence: Sentence) -> Sentence | None:
     if any(word.sort is not Sort.WORD for word in sentence.words[start:end]):
         return None
     return without(sentence, start, end)
+
+
+_PLANS = frozenset({"will", "i'll", "we'll", "shall", "next time", "next one"})
+
+
+def without_plan(sentence: Sentence) -> Sentence | None:
+    """Give the sentence without a last clause of what will be: will shim the next."""
+    rows = list(clauses(sentence))
+    if len(rows) < 2 or sentence.words[rows[-1][0]].low not in _PLANS:
+        return None
+    return without(sentence, *rows[-1])
 
 
 def without_remark(sentence: Sentence) -> Sentence | None:

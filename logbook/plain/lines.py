@@ -10,12 +10,14 @@ import unicodedata
 from dataclasses import replace
 from typing import Any
 
+from logbook.plain.asides import bare
 from logbook.plain.certainty import made_sure
 from logbook.plain.choice import Choice
 from logbook.plain.clauses import (
     find_cure,
     reworks,
     without,
+    without_plan,
     without_reason,
     without_remark,
 )
@@ -30,6 +32,7 @@ from logbook.plain.new_parts import Unnamed, find_new_part, find_next_layer
 from logbook.plain.readings import find_values
 from logbook.plain.row.cutting import wrong_number
 from logbook.plain.sentence import Sentence, read_sentence
+from logbook.plain.spread import spread
 from logbook.plain.told.part import part_of
 from logbook.plain.understanding import (
     SURE_ENOUGH,
@@ -58,6 +61,9 @@ def understand(line: str, vocabulary: Vocabulary) -> Understanding:
         return Understanding(
             line, Kind.STEP, 0.95, Facts(step=named[0]), {"step": (span,)}
         )
+    single = " ".join(line.split())
+    if single != line:  # Two blanks say no more than one.
+        return spread(understand(single, vocabulary), line)
     sentence = read_sentence(line, vocabulary)
     if not sentence.words or len(sentence.words) > MOST_WORDS:
         return Understanding(line, Kind.NOTE, 0.3)
@@ -67,6 +73,7 @@ def understand(line: str, vocabulary: Vocabulary) -> Understanding:
 def _named(sentence: Sentence) -> Understanding:
     """Read a line with the names it seems to use, known or not."""
     understood = _read(sentence)
+    sentence = bare(sentence)
     unnamed = find_new_part(sentence)
     layer = find_next_layer(sentence)
     if unnamed is None and not layer:
@@ -121,7 +128,7 @@ def _read(sentence: Sentence, known: Vocabulary | None = None) -> Understanding:
     due = find_due(sentence)
     span = find_clock_span(sentence)
     moment = find_moment(sentence)
-    sentence, choice, facts = _told(sentence)
+    sentence, choice, facts = _told(bare(sentence))
     known = known or sentence.vocabulary
     facts["part_is_new"] = bool(facts.get("part")) and facts["part"] not in known.parts
     if due is not None and choice.kind in (Kind.ORDER, Kind.DECISION):
@@ -153,7 +160,7 @@ def _told(sentence: Sentence) -> tuple[Sentence, Choice, dict[str, Any]]:
         if off is not None:
             return off
     unsure = choice.kind is Kind.NOTE or choice.confidence < SURE_ENOUGH
-    shorter = without_remark(sentence) if unsure else None
+    shorter = (without_remark(sentence) or without_plan(sentence)) if unsure else None
     if shorter is not None:
         fewer = find_values(shorter)
         plain = choose(shorter, fewer)
@@ -196,6 +203,8 @@ def _cured(sentence: Sentence) -> tuple[Sentence, Choice, dict[str, Any]] | None
         return None
     if choice.kind is not Kind.FAILURE and not off:
         return None
+    if choice.kind is Kind.FAILURE and choice.at >= start:
+        return None  # What was done before it failed cured nothing.
     facts = gather(rest, values, choice)
     named = sentence.words[start].low in _NAMES_A_CURE and start + 1 < end
     start += 1 if named else 0

@@ -122,8 +122,11 @@ _THINS = frozenset(
 def _cut_through(sentence: Sentence) -> int | None:
     """See “sanded through the veneer”, “countersunk right through the lid”."""
     for at in sentence.tagged("make:past"):
-        following = sentence.word(at + 1)
-        second = sentence.word(at + 2)
+        first = (
+            at + 2 if sentence.sorts(Sort.THREAD, *FIGURES).count(at + 1) else at + 1
+        )
+        following = sentence.word(first)
+        second = sentence.word(first + 1)
         if following is None or second is None:
             continue
         if following.low == "through" and sentence.words[at].low in _THINS:

@@ -67,6 +67,8 @@ def _step(sentence: Sentence) -> Choice | None:
     ]
     if past and _ends_bent(sentence, past[0]):
         return Choice(Kind.STEP, 0.5, past[0], broke_or_done(sentence, past[0]))
+    if past and _stripped_of(sentence, past[0]):
+        return Choice(Kind.STEP, 0.5, past[0], broke_or_done(sentence, past[0]))
     if past and not _noun_phrase(sentence, past[0]):
         if past[0] == 0 and (plan := _meant(sentence)):
             return plan
@@ -167,6 +169,14 @@ def _ends_bent(sentence: Sentence, at: int) -> bool:
         return following.low == "under" or not tool  # Nobody bends under a tool.
     happened = following.low in ("when", "while", "during", "in transit", "on the way")
     return subject and ((told and word.low in _BY_ITSELF) or happened)
+
+
+def _stripped_of(sentence: Sentence, at: int) -> bool:
+    """See “lid scr stripped”: a thing nobody knows may have failed."""
+    before = sentence.words[at - 1] if at else None
+    if before is None or "fail:past" not in sentence.tags(at):
+        return False
+    return before.sort is Sort.WORD and not before.tags and before.name is None
 
 
 def _noun_phrase(sentence: Sentence, at: int) -> bool:

@@ -9,6 +9,7 @@ from logbook.plain.choice import (
     opens_by_itself,
     parts_named,
 )
+from logbook.plain.clauses import clauses
 from logbook.plain.figures import Sort
 from logbook.plain.sentence import Sentence
 from logbook.plain.understanding import Kind
@@ -20,7 +21,7 @@ def disposed_at(sentence: Sentence) -> int | None:
     for at in sentence.tagged("scrap", "repair", "give_back", "rework"):
         if "fail" in sentence.tags(at) and opens_by_itself(sentence, at):
             continue
-        if at == 0 and not _commands(sentence):
+        if (at == 0 and not _commands(sentence)) or _to_come(sentence, at):
             continue
         ing = {tag for tag in sentence.tags(at) if tag.endswith(":ing")}
         if ing and at > 0 and "is" not in sentence.tags(at - 1):
@@ -33,6 +34,18 @@ def disposed_at(sentence: Sentence) -> int | None:
     if repairs(sentence):
         return 0
     return _taken_back(sentence)
+
+
+_AHEAD = frozenset({"will", "shall", "i'll", "we'll", "to", "must", "should"})
+
+
+def _to_come(sentence: Sentence, at: int) -> bool:
+    """See what is told last of a piece to come: …, will shim the next one."""
+    before = sentence.word(at - 1) if at > 1 else None
+    led = before is not None and before.low.split(" ")[-1] in _AHEAD
+    base = any(tag.endswith(":base") for tag in sentence.tags(at))
+    past = any(tag.endswith(":past") for tag in sentence.tags(at))
+    return led and base and not past
 
 
 def _commands(sentence: Sentence) -> bool:
@@ -48,13 +61,7 @@ def _commands(sentence: Sentence) -> bool:
 
 def _taken_back(sentence: Sentence) -> int | None:
     """Give where material is taken off until it fits: filed 0.15 off, filed it to 3."""
-    first = sentence.word(0)
-    shaped = first is not None and (
-        first.low in sentence.lexicon.acts["shape"]
-        or first.low.split(" ")[0] in ("took", "brought")
-        or bool(first.tags & {"take_back:past"})
-    )
-    if shaped and parts_named(sentence) and _to_size_and_fits(sentence, 0):
+    if parts_named(sentence) and _worked_till_it_goes(sentence):
         return 0
     sense = sentence.tagged("rework_sense")
     for at in sentence.tagged("take_back:past"):
@@ -78,6 +85,22 @@ def _taken_back(sentence: Sentence) -> int | None:
     return None
 
 
+def _worked_till_it_goes(sentence: Sentence) -> bool:
+    """See a line that begins with work on a size, and ends with what came of it."""
+    first = sentence.word(0)
+    if first is None:
+        return False
+    shaped = (
+        first.low in sentence.lexicon.acts["shape"]
+        or first.low.split(" ")[0] in ("took", "brought")
+        or bool(first.tags & {"take_back:past"})
+    )
+    if shaped and _to_size_and_fits(sentence, 0):
+        return True
+    reworked = bool(first.tags & {"rework:past"})
+    return (shaped or reworked) and _now_it_goes(sentence)
+
+
 def _to_size_and_fits(sentence: Sentence, at: int) -> bool:
     """See “planed the bed to 239.5 and now it drops in”, however it is said to fit."""
     for place in range(at + 1, len(sentence.words) - 1):
@@ -90,6 +113,32 @@ def _to_size_and_fits(sentence: Sentence, at: int) -> bool:
             )
             return said and not goes_on
     return False
+
+
+_NOW = frozenset({"now", "now it", "and now", "so now", "it now"})
+_AMISS = frozenset({"fail", "negative", "negation", "defect", "off_strong", "too_bad"})
+
+
+def _now_it_goes(sentence: Sentence) -> bool:
+    """See what came of it in the last clause: ground it flush, now it seats."""
+    rows = list(clauses(sentence))
+    start, end = rows[-1] if rows else (0, 0)
+    told = sentence.words[max(start, 1) : end]
+    lows = [word.low for word in told]
+    now = next((at for at, low in enumerate(lows) if low in _NOW), -1)
+    if now < 0 or (start == 0 and "and" not in lows[:now]):
+        return False
+    if any(word.sort in FIGURES or word.tags & _AMISS for word in told[now:]):
+        return False
+    if any(tag.endswith(":ing") for word in told[now:] for tag in word.tags):
+        return False
+    return any(
+        "fit" in word.tags
+        or any(tag.endswith(":now") for tag in word.tags)
+        or (not word.tags and word.low.endswith("s"))
+        for word in told[now:]
+        if word.sort is Sort.WORD and word.name is None
+    )
 
 
 def _so_much_off(sentence: Sentence, at: int) -> bool:
@@ -133,7 +182,7 @@ def repairs(sentence: Sentence) -> bool:
     """Tell “glued the cracked diffuser” from gluing something whole."""
     if not sentence.tags(0) & {"make:past", "close:past", "repair:past"}:
         return False
-    if "close:past" in sentence.tags(0) and sentence.has("back"):
+    if "close:past" in sentence.tags(0) and _put_back(sentence):
         return True
     mended = sentence.tags(0) & {"close:past", "repair:past"}
     led = "article" in sentence.tags(1) and sentence.word(2) is not None
@@ -143,6 +192,15 @@ def repairs(sentence: Sentence) -> bool:
     return any(
         "fail:past" in sentence.tags(at) and adjectival(sentence, at)
         for at in range(1, 4)
+    )
+
+
+def _put_back(sentence: Sentence) -> bool:
+    """Tell “glued the tab back on” from “no way back” and “at the back”."""
+    return any(
+        sentence.words[at - 1].low.split(" ")[-1] not in ("way", "the", "going")
+        for at in sentence.tagged("back")
+        if at
     )
 
 

@@ -102,6 +102,8 @@ def _described(sentence: Sentence, at: int) -> bool:
         "no fuss",
         "no rattle",
         "no play",
+        "no way",
+        "no going",
         "no gap",
         "no gaps",
         "no burrs",

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from logbook.plain.choice import Choice
-from logbook.plain.figures import Sort
+from logbook.plain.clauses import clauses
+from logbook.plain.figures import Sort, Word
 from logbook.plain.sentence import Sentence
 from logbook.plain.told.several import standing, typed_unit
 from logbook.plain.understanding import Kind, Reading
@@ -43,6 +44,8 @@ def sizes_of(sentence: Sentence, values: Values, choice: Choice) -> dict[str, An
         facts["wanted"] = ()
     if choice.kind is Kind.ORDER:
         facts["room"] = None
+    if choice.kind is Kind.FAILURE:
+        _forget_other_times(sentence, facts)
     readings = _of_kind(sentence, values, choice, readings)
     readings, earlier = standing(sentence, choice, readings)
     conditions += earlier
@@ -53,6 +56,25 @@ def sizes_of(sentence: Sentence, values: Values, choice: Choice) -> dict[str, An
     facts["place"] = next((one.place for one in readings if one.place), "")
     facts["place"] = facts["place"] or _where_off(sentence, values)
     return facts
+
+
+_OTHER_TIME = frozenset(
+    {"took", "taking", "spent", "ok", "okay", "fine", "good", "holds", "held", "works",
+     "worked", "since"}
+)  # fmt: skip
+"""In whose clause a time is not that after which something failed."""
+
+
+def _forget_other_times(sentence: Sentence, facts: dict[str, Any]) -> None:
+    """Leave in words how long it took to make, and how long it has held since."""
+    for fact in ("hours", "minutes"):
+        read = sentence.spans.get(fact, [])
+        for start, end in clauses(sentence):
+            row = sentence.words[start:end]
+            lows = {low for word in row for low in word.low.split(" ")}
+            if any(word in read for word in row) and lows & _OTHER_TIME:
+                facts[fact] = None
+                sentence.spans.pop(fact)
 
 
 _AT = frozenset({"at", "at the", "on", "on the", "in", "in the"})
@@ -99,10 +121,13 @@ def _chosen(
     sentence: Sentence, values: Values, choice: Choice, readings: list[Reading]
 ) -> list[Reading]:
     """Give the sizes a choice is of: staying with 2 mm sheet; nothing is off it."""
-    found = [*readings, *(Reading(value) for value in _of_stock(sentence))]
+    wanted = sentence.spans.get("wanted", [])
+    of_stock = [word for word in wanted if _is_of_stock(sentence, word)]
+    found = [*readings, *(Reading(value) for value in _sizes(sentence, of_stock))]
     found += [Reading(values.off)] if values.off else []
     if not found and sentence.has("attribution_drawing"):
-        found = [Reading(value) for value in values.wanted]
+        found, of_stock = [Reading(value) for value in values.wanted], wanted
+    sentence.note("readings", *of_stock)
     return [*found, *_chosen_sizes(sentence, choice, found)]
 
 
@@ -150,14 +175,16 @@ def _where_off(sentence: Sentence, values: Values) -> str:
     return placed[0].text if placed and placed[0].sort is Sort.WORD else ""
 
 
-def _of_stock(sentence: Sentence) -> list[Quantity]:
-    """Give the sizes read as wanted that stand before a material or fastener."""
-    return [
-        value
-        for word in sentence.spans.get("wanted", [])
-        if sentence.tags(sentence.words.index(word) + 1) & {"material", "fastener"}
-        for value in word.quantities(sentence.vocabulary.unit)
-    ]
+def _is_of_stock(sentence: Sentence, word: Word) -> bool:
+    """Tell whether a size read as wanted stands before a material or fastener."""
+    behind = sentence.tags(sentence.words.index(word) + 1)
+    return bool(behind & {"material", "fastener"})
+
+
+def _sizes(sentence: Sentence, words: list[Word]) -> list[Quantity]:
+    """Give the numbers of these words, in the project's unit where none was typed."""
+    unit = sentence.vocabulary.unit
+    return [value for word in words for value in word.quantities(unit)]
 
 
 def _is_size(one: Reading) -> bool:
