@@ -85,9 +85,9 @@ async def test_entries_go_to_disk_while_advice_keeps_everybody_waiting(
     titles = {f"swept {number}" for number in range(MORE_THAN_THREADS)}
     async with bench(shop) as at:
         desk = at.app.desk
-        assert desk._adviser is not None
-        assert desk._adviser._child is not None
-        process = desk._adviser._child._process
+        assert desk.looking.adviser is not None
+        assert desk.looking.adviser._child is not None
+        process = desk.looking.adviser._child._process
         process.send_signal(signal.SIGSTOP)
         try:
             for title in sorted(titles):

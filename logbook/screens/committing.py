@@ -1,0 +1,60 @@
+"""git behind the screens: it takes what waits, and tells how a record came to be."""
+
+from __future__ import annotations
+
+from logbook.errors import LogbookError
+from logbook.screens.behind import Behind
+from logbook.screens.lanes import Lane
+from logbook.screens.news import History, Taken
+from logbook.store.git.history import log_of
+from logbook.store.git.state import unfinished
+
+
+class Committing:
+    """What git is given on one desk; `unfinished` names a merge or the like."""
+
+    def __init__(self, behind: Behind) -> None:
+        """Give git what this desk wrote."""
+        self._behind = behind
+        self._lane = Lane()
+        self.unfinished = ""
+
+    def commit(self) -> None:
+        """Give git what waits; `Taken` follows."""
+        self._behind.run(self.commit_now, "commit")
+
+    def commit_now(self) -> None:
+        """Give git what waits, in this thread or the one that is at it."""
+        self._lane.once(self._commit)
+
+    def _commit(self) -> None:
+        project = self._behind.project
+        self.unfinished = unfinished(project.repository)
+        try:
+            outcome = project.commit_waiting()
+        except LogbookError as refusal:
+            self._behind.post(Taken(len(project.waiting()), str(refusal)))
+            return
+        said = dict.fromkeys(one.sentence for one in outcome.waiting)
+        waits = sum(len(one.change.paths) for one in outcome.waiting)
+        self._behind.post(Taken(waits, " ".join(said) or outcome.remark))
+
+    def look(self, *, changed: bool) -> None:
+        """Tell what waits where that may have changed from outside."""
+        project = self._behind.project
+        before, self.unfinished = self.unfinished, unfinished(project.repository)
+        if changed or before != self.unfinished:
+            self._behind.post(Taken(len(project.waiting())))
+
+    def history(self, record_id: str) -> None:
+        """Ask git how a record came to be; `History` follows."""
+        stored = self._behind.snapshot.stored.get(record_id)
+        if stored is None:
+            return
+        project = self._behind.project
+        path = project.in_tree(stored.path)
+
+        def asked() -> None:
+            self._behind.post(History(record_id, log_of(project.repository, path)))
+
+        self._behind.run(asked, "history")
