@@ -25,6 +25,7 @@ from logbook.records.workshop import Instrument
 from logbook.screens.amending import amend_draft, amended, can_amend, typed_fact
 from logbook.screens.measure import Measure
 from logbook.screens.record import RecordSheet
+from logbook.screens.record_rows import rows_of_record
 from logbook.store.drafts import drafts
 from tests.screens.bench_keys import Bench, bench, project
 
@@ -121,7 +122,7 @@ async def on_fact(at: Bench, shop: Path, name: str) -> None:
     sheet = RecordSheet(at.app.desk, opening.id)
     at.app.push_screen(sheet)
     await at.settle()
-    keys = [line.key for line in sheet._lines(opening)]
+    keys = [line.key for line in rows_of_record(snapshot, opening)]
     for _ in range(keys.index(f"fact {name}")):
         await at.press("down")
     await at.press("enter")
@@ -186,7 +187,7 @@ async def test_a_date_and_a_reading_are_amended(shop: Path) -> None:
         sheet = RecordSheet(at.app.desk, run.id)
         at.app.push_screen(sheet)
         await at.settle()
-        lines = [line.key for line in sheet._lines(run)]
+        lines = [line.key for line in rows_of_record(at.app.desk.snapshot, run)]
         await at.press(*["down"] * lines.index("fact when"))
         assert "Enter amends it here" in at.seen
         await at.press("enter")
@@ -264,7 +265,7 @@ async def test_what_was_typed_comes_back_where_another_hand_was_just_quicker(
         await at.settle()
         await at.press("enter", "ctrl+u")
         await at.type("sanded the bed, mine")
-        at.app.desk._watch = None  # what is saved elsewhere is not seen yet
+        at.app.desk.changes = None  # what is saved elsewhere is not seen yet
         held = project(shop)
         last = held.snapshot.entries[-1]
         theirs = replace(last, title="sanded the bed, theirs")
