@@ -8,41 +8,29 @@ from typing import ClassVar
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
+from textual.content import Content
 from textual.message import Message
 from textual.widgets import Input
 
-from logbook.advice.advisor import Told
-from logbook.advice.passing import why_of
-from logbook.errors import LogbookError, NoProject
-from logbook.plain.build_begun import build_begun
-from logbook.plain.understanding import Understanding
+from logbook.errors import LogbookError
 from logbook.records.dated import before_their_build
 from logbook.records.happenings import StepDone
 from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot
 from logbook.screens import news, verbs
-from logbook.screens.asked import AskingSheet
 from logbook.screens.asking import (
-    DONE,
     Answer,
-    Question,
-    about_line,
-    about_waits,
-    blame_of,
-    whose_fault,
-    why_past,
 )
-from logbook.screens.beginning import Beginning, beginning, begun_by, shown_begun
-from logbook.screens.consequence import consequence
+from logbook.screens.beginning import begun_by
+from logbook.screens.consequence import Aftermath
 from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.facts import Glance
-from logbook.screens.in_the_shell import in_the_shell
 from logbook.screens.listing import Line
 from logbook.screens.newest import NOTHING, READING, Newest
 from logbook.screens.offering import Listed, Offering, Offers, listed
 from logbook.screens.rows import Row
-from logbook.screens.saying import Saying, marked, shown, understood
+from logbook.screens.saying_sheet import SayingSheet
 from logbook.screens.sheet import STILL_READING
 from logbook.screens.slips import BENCH
 from logbook.screens.standing import Standing
@@ -55,7 +43,7 @@ DOWN = verbs.Verb("later", "later", "down", "Choose a later entry.", in_strip=Fa
 CLEAR = verbs.Verb("clear", "clear", "escape", "Empty the line.", in_strip=False)
 
 
-class Bench(AskingSheet):
+class Bench(SayingSheet):
     """The first screen; the line is always ready."""
 
     CSS_PATH = "bench.tcss"
@@ -73,10 +61,7 @@ class Bench(AskingSheet):
         super().__init__(desk)
         self._offered = False
         self._offering = Offering()
-        self._said = ""
-        self._advice_before: Told | None = None
-        self._to_advise: list[Record] = []
-        self._asked_past: Saying | None = None
+        self._aftermath = Aftermath()
 
     def body(self) -> ComposeResult:
         """Lay the sheet out: what stands open above, what happened, the line."""
@@ -107,13 +92,14 @@ class Bench(AskingSheet):
                 self.show_entries()
             case news.Looked():
                 self.show_glance(message.glance)
-                self._understand()
+                self.understand()
             case news.BroughtUp():
                 self._show_offer(message)
             case news.Advised():
                 self.show_glance(self.desk.glance)
-                self._let_go_of_question()
-                self._tell_consequence(message)
+                self.let_go_of_question()
+                if means := self._aftermath.of(message.snapshot, message.told):
+                    self.tell(means, label="on disk")
             case news.Written():
                 self._written(message.saved.records, message.job.said)
             case news.NotWritten():
@@ -127,21 +113,11 @@ class Bench(AskingSheet):
     def _written(self, records: Sequence[Record], said: str) -> None:
         """Say what is on disk; a build that was begun is the one gone on with."""
         self.show_entries()
-        self._said = said or _kept(records, self.desk.snapshot)
-        self.tell(self._said, label="on disk")
-        self._advice_before = self._advice_before or self.desk.advice
-        self._to_advise += records
+        said = said or _kept(records, self.desk.snapshot)
+        self.tell(said, label="on disk")
+        self._aftermath.expect(said, records, self.desk.advice)
         if begun := begun_by(records):
             self.desk.go_on_with(begun)
-
-    def _tell_consequence(self, message: news.Advised) -> None:
-        """Say what the entries just taken mean, once they were advised on."""
-        before, written = self._advice_before, self._to_advise
-        if before is None or any(one.id not in message.snapshot for one in written):
-            return
-        self._advice_before, self._to_advise = None, []
-        if means := consequence(before, message.told, written):
-            self.tell(f"{self._said} · {means}", label="on disk")
 
     def _give_back(self, message: news.NotWritten) -> None:
         """Put a refused line back where it was typed, unless the next one stands."""
@@ -166,17 +142,11 @@ class Bench(AskingSheet):
         self.show_band()
         reading = "nothing yet" if self.desk.is_open else READING
         if self.desk.refusal is not None:
-            reading = self._not_open()
+            reading = self.not_open()
         advised = self.desk.knows_waits
         key = self.mapped_keys()(verbs.UNDECIDED)
         self.query_one(Standing).show(seen, reading, advised=advised, lists=key)
         self.show_entries()
-
-    def _not_open(self) -> str:
-        """Say why there are no records; without a logbook, how to begin one."""
-        if isinstance(self.desk.refusal, NoProject):
-            return "no logbook here; `logbook start` makes one"
-        return str(self.desk.refusal)
 
     def show_entries(self) -> None:
         """Show the newest entries of the build, before them those of earlier ones."""
@@ -194,151 +164,23 @@ class Bench(AskingSheet):
     def _typed(self) -> None:
         if not self.line.as_put:
             self.tell("")
-        self._understand()
+        self.understand()
         if self.line.value:
             self.query_one(Newest).leave()
         self.keep_soon(self.line.value, BENCH)
 
-    def show_question(self) -> None:
-        """Show the question in place of what is understood."""
-        self._understand()
-
-    def _understand(self) -> None:
-        row, line = self.query_one("#understood", Row), self.line
-        row.set_class(self.question is not None, "-asks")
-        if self.question is not None:
-            row.say(self.question.shown(), "?")
-        elif not line.value.strip():
-            line.mark(())
-            label = "could be" if self._offering.found else "understood"
-            row.say(self._offering.shown(verbs.shown_key(verbs.ANSWER.key)), label)
-        elif hint := in_the_shell(line.value, self.desk.snapshot):
-            line.mark(())
-            row.say(hint, "understood")
-        elif begun := build_begun(line.value, self.desk.snapshot):
-            line.mark(())
-            row.say(shown_begun(begun), "understood")
-        else:
-            found = self._understood(line.value)
-            line.mark(marked(found))
-            row.say(shown(found), "understood")
-
-    def _understood(self, text: str) -> Understanding:
-        desk = self.desk
-        return understood(text, desk.words, desk.now(), desk.snapshot)
-
-    @on(Input.Submitted, "#line")
-    def _take(self) -> None:
-        text = self.line.value.strip()
-        if not text:
-            self._open_chosen()
-            return
-        if self.desk.refusal is not None:
-            self.keep_now(text, BENCH)
-            self.tell(f"{self._not_open()} (the line is kept: `logbook drafts`)")
-            return
-        if not self.desk.is_open:
-            self.tell("the records are still being read; Enter again in a moment")
-            return
-        if hint := in_the_shell(text, self.desk.snapshot):
-            self.tell(f"{hint}; the line stays, Esc empties it", label="not taken")
-            return
-        if begins := beginning(text, self.desk.snapshot):
-            self._begin_build(begins)
-            return
-        now = self.desk.now()
-        found = self._understood(text)
-        self._go_on(Saying(found, self.desk.words, self.desk.build, now))
-
-    def _go_on(self, saying: Saying) -> None:
-        """Ask what is still to be asked, else write the line."""
-
-        def ask(question: Question) -> None:
-            about = question.about
-            self.ask(question, lambda said: self._go_on_with(saying, about, said.words))
-
-        try:
-            if saying.doubtful and saying.line.question is not None:
-                ask(about_line(saying.line.question))
-            elif past := saying.goes_past(self.desk.snapshot, self.desk.advice.open):
-                self._asked_past = saying
-                ask(about_waits([wait.statement for wait in past]))
-            elif saying.wants_blame(self.desk.snapshot):
-                ask(whose_fault(bought=saying.of_stock))
-            else:
-                self._write(saying)
-        except LogbookError as refusal:
-            self.tell(str(refusal), label="not taken")
-
-    def _let_go_of_question(self) -> None:
-        """Drop the question of a wait that was gone past meanwhile; the line stays."""
-        saying, question = self._asked_past, self.question
-        if saying is None or question is None or question.about != "past":
-            return
-        if not saying.goes_past(self.desk.snapshot, self.desk.advice.open):
-            self.asked_enough()
-            self.tell("gone past with its reason; Enter takes the line", label="waits")
-
-    def _go_on_with(self, saying: Saying, about: str, words: str | None) -> None:
-        """Take an answer, and ask what is to be asked after it; None dropped it."""
-        if words is None:
-            return
-        if about == "past" and words == DONE:
-            self.ask(
-                why_past(), lambda said: self._go_on_with(saying, "why", said.words)
-            )
-            return
-        if about == "whose":
-            saying.blame = blame_of(words)
-        elif about == "why":
-            saying.why = why_of(words)
-        elif about == "past":
-            self.tell("not done yet: the line stays, Esc empties it", label="not taken")
-            return
-        else:
-            saying.answer(words, self.desk.snapshot)
-        self._go_on(saying)
-
-    def _write(self, saying: Saying) -> None:
-        self.line.put("")
-        if remark := saying.remark(self.desk.snapshot):
-            self.tell(remark)
-        self.desk.write(saying.job(self.desk.snapshot))
-        self.show_entries()
-
-    # -- a build that begins -----------------------------------------------------
-
-    def action_new_build(self) -> None:
-        """Ask whether to begin the next build, or the one named on the line."""
-        if not self.desk.is_open or self.question is not None:
-            return
-        typed = self.line.value.strip()
-        begins = beginning(typed or "start build", self.desk.snapshot)
-        if begins is None:
-            self.tell("the line says something else; Esc empties it", label="not begun")
-        else:
-            self._begin_build(begins)
-
-    def _begin_build(self, begins: Beginning) -> None:
-        def answered(said: Answer) -> None:
-            if not said.words:
-                return
-            self.line.put("")
-            if begins.begun.known is not None:
-                self.desk.go_on_with(begins.begun.known)
-                self.keep_now("", BENCH)
-            else:
-                self.desk.write(begins.job(said.words, self.desk.now()))
-
-        self.ask(begins.question, answered)
-
     # -- what an entry suggests --------------------------------------------------
+
+    def nothing_typed(self) -> tuple[Content, str]:
+        """Offer what the last entry suggests."""
+        label = "could be" if self._offering.found else "understood"
+        return self._offering.shown(verbs.shown_key(verbs.ANSWER.key)), label
 
     def _show_offer(self, event: news.BroughtUp) -> None:
         """Show it, unless a question is just being answered."""
         if self.question is None:
             self._offering.found = event.found
-            self._understand()
+            self.understand()
 
     def action_answer(self) -> None:
         """Answer what the last entry suggests, else choose among what is offered."""
@@ -379,11 +221,7 @@ class Bench(AskingSheet):
         except LogbookError as refusal:
             self.tell(str(refusal), label="not taken")
             self._begin_answer(said.words or "")
-        self._understand()
-
-    def action_take(self) -> None:
-        """Take the line, as Enter does."""
-        self._take()
+        self.understand()
 
     # -- the lists ---------------------------------------------------------------
 
@@ -412,7 +250,8 @@ class Bench(AskingSheet):
         self.line.put("")
         self.tell("")
 
-    def _open_chosen(self) -> None:
+    def open_chosen(self) -> None:
+        """Open the entry chosen among the newest."""
         record: Record | None = self.query_one(Newest).chosen
         if record is not None:
             self.show_record(record.id)

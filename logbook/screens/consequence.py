@@ -2,18 +2,44 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Sequence
 from textwrap import shorten
 
 from logbook.advice.advice import Advice
 from logbook.advice.advisor import Told, strongest_first
 from logbook.records.happenings import Entry, Run
 from logbook.records.record import Record
+from logbook.records.snapshot import Snapshot
 
 MOST_SAID = 200
 """Signs of a statement; the message row has no room for more."""
 SUMMED = {"figures", "order"}
 """Topics that sum up much more than one entry: each entry moves them a little."""
+
+
+class Aftermath:
+    """What entries just taken come to mean, once they were advised on."""
+
+    def __init__(self) -> None:
+        """Wait for nothing."""
+        self._said = ""
+        self._before: Told | None = None
+        self._written: list[Record] = []
+
+    def expect(self, said: str, written: Sequence[Record], now: Told) -> None:
+        """Wait for the advice about what was written; `now` is what is advised yet."""
+        self._said = said
+        self._before = self._before or now
+        self._written += written
+
+    def of(self, snapshot: Snapshot, told: Told) -> str:
+        """Say what was written and what it means; nothing while that is not known."""
+        before, written = self._before, self._written
+        if before is None or any(one.id not in snapshot for one in written):
+            return ""
+        self._before, self._written = None, []
+        means = consequence(before, told, written)
+        return f"{self._said} · {means}" if means else ""
 
 
 def consequence(before: Told, after: Told, written: Collection[Record]) -> str:

@@ -96,8 +96,16 @@ class Saying:
         """
         if self.past is not None:
             return ()
-        self.past = passing(self._drafted(snapshot), advice)
+        self.past = self.waits(snapshot, advice)
         return self.past
+
+    def waits(self, snapshot: Snapshot, advice: Iterable[Advice]) -> tuple[Advice, ...]:
+        """Give what waits and what this would go past, as the records are by now.
+
+        Raises:
+            BadInput: the line cannot become a record.
+        """
+        return passing(self._drafted(snapshot), advice)
 
     def wants_blame(self, snapshot: Snapshot) -> bool:
         """Draft it once: tell whether whose fault it is stays open.

@@ -156,3 +156,17 @@ async def test_a_question_goes_once_its_wait_was_gone_past_by_the_other_key(
     snapshot = project(lid).snapshot
     assert len(snapshot.all(Override)) == 1
     assert [one.title for one in snapshot.all(StepDone)] == ["riveted the lid on"]
+
+
+async def test_a_question_of_a_wait_stays_while_other_things_are_logged(
+    lid: Path,
+) -> None:
+    async with bench(lid, (120, 40)) as at:
+        await at.say("riveted the lid on")
+        logged(lid, "say", "--yes", "bed was oiled")
+        await at.until(lambda: "bed was oiled" in at.seen)
+        assert at.line.asking
+        assert "not done yet; the line stays" in at.words
+        await at.press("1", "2")
+        await at.settle()
+    assert len(project(lid).snapshot.all(Override)) == 1
