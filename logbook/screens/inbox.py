@@ -6,8 +6,7 @@ one's own, which become the title or the caption.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from pathlib import Path
+from collections.abc import Sequence
 from typing import ClassVar
 
 from textual import on, work
@@ -16,16 +15,13 @@ from textual.binding import BindingType
 from textual.content import Content
 from textual.message import Message
 
-from logbook.errors import ChangedMeanwhile, LogbookError
-from logbook.project import Project
-from logbook.records.design import Part
-from logbook.records.happenings import Entry
-from logbook.records.kinds import kind_of
-from logbook.records.making import Draft
+from logbook.errors import LogbookError
 from logbook.screens import news, verbs
 from logbook.screens.choosing import MOVES, Choosing
 from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
+from logbook.screens.inbox_choices import Entries, Parts
+from logbook.screens.inbox_jobs import failure_job, link_job, note_job
 from logbook.screens.listing import Line, Listing
 from logbook.screens.look import sentence
 from logbook.screens.moments import day
@@ -34,9 +30,7 @@ from logbook.screens.passage import Passage, Say
 from logbook.screens.rows import Row
 from logbook.store.inbox import Inbox, Item, read_inbox
 from logbook.store.sorted_items import THROWN, remember
-from logbook.store.sorting import as_failure, as_note, linked, nearest
-
-Made = tuple[Entry, dict[str, bytes]]
+from logbook.store.sorting import nearest
 
 WORDS = verbs.Verb("choose", "words", "enter", "Type a title or a caption first.")
 KEYS: dict[str, tuple[str, str]] = {
@@ -57,38 +51,6 @@ EMPTY = (
     *(Say(key, said) for key, (_, said) in KEYS.items()),
 )
 """What is said while nothing waits."""
-
-
-class Entries(Choosing):
-    """The entries of this project, the newest first."""
-
-    NOTHING = "no entry has that"
-    MARGIN_WORD = "which ›"
-
-    def lines(self, typed: str) -> Sequence[Line]:
-        """Give the entries that have every word typed."""
-        words = typed.casefold().split()
-        return [
-            Line(one.id, day(one.when), one.title, kind_of(one).shown)
-            for one in reversed(self.desk.snapshot.entries)
-            if all(word in one.title.casefold() for word in words)
-        ][:200]
-
-
-class Parts(Choosing):
-    """The parts, by name."""
-
-    NOTHING = "no part is called so"
-    MARGIN_WORD = "which ›"
-
-    def lines(self, typed: str) -> Sequence[Line]:
-        """Give the parts that have what was typed in their name."""
-        found = [
-            part
-            for part in self.desk.snapshot.all(Part)
-            if typed.casefold() in part.title.casefold()
-        ]
-        return [Line(part.id, "", part.title) for part in found]
 
 
 class InboxSheet(Choosing):
@@ -284,34 +246,13 @@ class InboxSheet(Choosing):
         self.app.push_screen(Entries(self.desk, f"link {item.name} to"), go)
 
     def _link_to(self, item: Item, identity: str) -> None:
-        words = self._words
-
-        def make(draft: Draft, root: Path) -> Made:
-            stored = draft.snapshot.stored.get(identity)
-            if stored is None or not isinstance(stored.record, Entry):
-                raise ChangedMeanwhile("the entry it was to go to was taken away")
-            return stored.record, linked(draft, item, stored.record, words, root)
-
-        self._sort(item, f"link {item.name}", make)
+        self._sort(item, link_job(self.desk, item, self._words, identity))
 
     def _note(self, item: Item, part: str = "") -> None:
-        words = self._words
-
-        def make(draft: Draft, root: Path) -> Made:
-            stored = draft.snapshot.stored.get(part)
-            owner = stored.record if stored else None
-            of = owner if isinstance(owner, Part) else None
-            return as_note(draft, item, words, root, of)
-
-        self._sort(item, f"note from {item.name}", make)
+        self._sort(item, note_job(self.desk, item, self._words, part))
 
     def _failure(self, item: Item) -> None:
-        words = self._words
-        self._sort(
-            item,
-            f"failure from {item.name}",
-            lambda draft, root: as_failure(draft, item, words, root),
-        )
+        self._sort(item, failure_job(self.desk, item, self._words))
 
     def _part(self, item: Item) -> None:
         def go(chosen: str | None) -> None:
@@ -320,30 +261,11 @@ class InboxSheet(Choosing):
 
         self.app.push_screen(Parts(self.desk, f"{item.name} is of"), go)
 
-    def _sort(
-        self, item: Item, subject: str, make: Callable[[Draft, Path], Made]
-    ) -> None:
-        """Write what an item becomes; it is remembered once that is on disk."""
-        files: dict[str, bytes] = {}
-        became: list[str] = []
-        root, now, build = self.desk.project.root, self.desk.now(), self.desk.build
-
-        def drafted(project: Project) -> Draft:
-            draft = Draft(project.snapshot, now, build)
-            entry, found = make(draft, root)
-            files.clear()
-            files.update(found)
-            became[:] = [entry.id]
-            return draft
-
-        def after() -> None:
-            saved = self.desk.project.snapshot.stored[became[0]].sha256
-            remember(root, item.identity, became[0], saved)
-
+    def _sort(self, item: Item, job: Job) -> None:
         self._left.add(item.identity)
         self._done.append(None)
         self._words = ""
-        self.desk.write(Job(subject, drafted, files=files, after=after))
+        self.desk.write(job)
         self.narrow("")
 
     def _skip(self, item: Item) -> None:

@@ -6,7 +6,6 @@ the shell (`logbook sheet --enter`) goes on with the same draft.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from datetime import datetime
 from typing import ClassVar
 
@@ -37,9 +36,10 @@ from logbook.screens.asking import (
     which_of_slip,
     whose_fault_of,
 )
+from logbook.screens.box_rows import ASKED, operation_of, rows_of_sheet
 from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
-from logbook.screens.listing import Line, Listing
+from logbook.screens.listing import Listing
 from logbook.screens.measure_verbs import DEVIATION
 from logbook.screens.news import Job
 from logbook.screens.rows import Row
@@ -50,16 +50,6 @@ BACK_ONE = verbs.Verb("walk(-1)", "back", "up", "Go back to the box before.")
 ON_ONE = verbs.Verb("walk(1)", "on", "down", "Leave this box as it is.")
 SAVE = verbs.Verb("save", "save it", "ctrl+s", "Save what was typed as entries.")
 BACK = verbs.Verb("back", "back", "escape", "Go back; what was typed is kept.")
-
-ASKED = {
-    Sort.READING: "the value; n: not measured",
-    Sort.PASSED: "why you went on past it, if you did",
-    Sort.CHECK: "x: looked at; Enter leaves it blank",
-    Sort.DONE: "x: it is done; Enter leaves it blank",
-    Sort.TIME: "how long it took: 25 min",
-    Sort.NOTE: "what is worth a note",
-}
-"""What a box of each sort takes."""
 
 
 class JobSheetTyped(AskingSheet):
@@ -127,21 +117,12 @@ class JobSheetTyped(AskingSheet):
 
     def show(self) -> None:
         """Show the boxes, and the one the arrow stands at."""
-        self.query_one(Listing).show([*self._lines()], str(self._at))
-        box = self.box
-        self.query_one("#operation", Row).say(self._operation(box))
+        snapshot, box = self.desk.snapshot, self.box
+        rows = rows_of_sheet(self._typing, snapshot, self._not_taken)
+        self.query_one(Listing).show([*rows], str(self._at))
+        self.query_one("#operation", Row).say(operation_of(snapshot, box))
         self.line.placeholder = ASKED[box.sort] if box else "Ctrl-S saves the sheet"
         self._show_value()
-
-    def _operation(self, box: Box | None) -> str:
-        if box is None:
-            return "every box was gone through"
-        before = "before you close: " if box.sort is Sort.CHECK else ""
-        return f"{before}{self._step(box)}"
-
-    def _step(self, box: Box) -> str:
-        stored = self.desk.snapshot.stored.get(box.step)
-        return stored.record.title if stored else "readings"
 
     def _show_value(self) -> None:
         shown, box = self.query_one(ValueShown), self.box
@@ -160,39 +141,6 @@ class JobSheetTyped(AskingSheet):
             return parse_quantity(self.line.value, box.unit)
         except BadInput:
             return None
-
-    def _lines(self) -> Iterator[Line]:
-        step = None
-        for at, box in enumerate(self._typing.boxes):
-            if box.step != step:
-                step = box.step
-                yield Line(f"step {at}", "", self._step(box).upper())
-            text = self._typing.texts.get(box.number, "")
-            yield Line(str(at), str(box.number), self._words(box, text), box.owner)
-
-    def _words(self, box: Box, text: str) -> str:
-        if box.sort in {Sort.CHECK, Sort.DONE}:
-            word = "before you close: " if box.sort is Sort.CHECK else ""
-            return f"[{text or ' '}] {word}{box.label}"
-        if box.sort is not Sort.READING:
-            of = self._about(box) if box.sort is Sort.PASSED else ""
-            said = f"{box.label} ({of})" if of else box.label
-            return f"{said}: {text}" if text else said
-        doubted = self._not_taken.get(box.number, "")
-        if doubted and not text:
-            return f"{box.label}  {doubted} not taken"
-        if not text:
-            hint = f"  {box.drawn}; {box.limits}" if box.drawn else ""
-            return f"{box.label}{hint}"
-        verdict = self._typing.judged(box, self.desk.snapshot)
-        whose = self._typing.blames.get(box.number)
-        logged = f"  deviation: {whose.value}" if whose else ""
-        beside = f"  {doubted} not taken" if doubted else ""
-        return f"{box.label}  {text}  {verdict}{logged}".rstrip() + beside
-
-    def _about(self, box: Box) -> str:
-        stored = self.desk.snapshot.stored.get(box.about)
-        return stored.record.title if stored else ""
 
     def show_question(self) -> None:
         """Show the question, or take its row away."""
