@@ -13,6 +13,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 
 from logbook.plain.sentence import Sentence
+from logbook.plain.signs.of_clauses import clauses_disagree, mostly_unread
 from logbook.plain.signs.of_events import (
     also_fails,
     came_out,
@@ -35,6 +36,7 @@ from logbook.plain.signs.of_parts import (
 from logbook.plain.signs.of_sizes import (
     figure_unread,
     head_unheard,
+    named_by_a_guess,
     place_unread,
     says_more,
     which_size,
@@ -66,4 +68,5 @@ _SIGNS: tuple[Callable[[Unread], Iterator[Doubt]], ...] = (
     came_out, says_more, of_the_machine, of_which_part, also_fails, head_unread,
     how_it_is, figure_unread, head_unheard, cut_off, place_unread, no_clue,
     cure_or_cause, end_of_a_known, figure_left, only_beside,
+    named_by_a_guess, clauses_disagree, mostly_unread,
 )  # fmt: skip

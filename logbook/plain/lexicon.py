@@ -67,10 +67,14 @@ class Lexicon:
             known
             for size in (len(word) - 1, len(word), len(word) + 1)
             for known in self.buckets.get((word[0], size), ())
-            if one_slip(word, known, replaced=False)
+            if one_slip(word, known, replaced=False) and word != f"{known}s"
         }
+        swapped = {known for known in found if len(known) == len(word)}
+        if len(found) > 1 and len(swapped) == 1:
+            found = swapped
         if len(found) > 1:
-            alike = {frozenset(self.phrases[known][-1][1]) for known in found}
+            rows = [self.phrases.get(known, ()) for known in found]
+            alike = {row[-1][1] if row else NO_TAGS for row in rows}
             return min(found) if len(alike) == 1 else ""
         return found.pop() if found else ""
 
@@ -217,13 +221,39 @@ def _numbered(text: str, start: int) -> dict[str, int]:
     }
 
 
+_TURNS_A_LINE = frozenset(
+    {
+        "wanted",
+        "wanted_after",
+        "instead",
+        "because",
+        "guess",
+        "negative",
+        "adverse",
+        "attribution_drawing",
+        "attribution_piece",
+        "conditional",
+        "hearsay",
+        "vague",
+        "off",
+    }
+)
+"""Words of these tags, first words of phrases too, change what a whole line says."""
+_WORTH_NOUNS = frozenset({"channel_nouns", "structure", "ordinal"})
+
+
 def _buckets(
     tags: Mapping[tuple[str, ...], set[str]],
 ) -> dict[tuple[str, int], tuple[str, ...]]:
-    found: dict[tuple[str, int], list[str]] = {}
+    found: dict[tuple[str, int], set[str]] = {}
     for phrase, kinds in tags.items():
         word = phrase[0]
         worth = any(":" in kind and not kind.startswith("time:") for kind in kinds)
-        if len(phrase) == 1 and len(word) >= 5 and worth:
-            found.setdefault((word[0], len(word)), []).append(word)
-    return {key: tuple(words) for key, words in found.items()}
+        verb = len(phrase) == 1 and len(word) >= 5 and worth
+        noun = len(phrase) == 1 and len(word) >= 6 and kinds & _WORTH_NOUNS
+        if verb or noun or (len(word) >= 5 and kinds & _TURNS_A_LINE):
+            found.setdefault((word[0], len(word)), set()).add(word)
+        for inner in phrase[1:] if kinds & _TURNS_A_LINE else ():
+            if len(inner) >= 6:
+                found.setdefault((inner[0], len(inner)), set()).add(inner)
+    return {key: tuple(sorted(words)) for key, words in found.items()}

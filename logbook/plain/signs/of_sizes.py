@@ -97,6 +97,23 @@ def head_unheard(reading: Unread) -> Iterator[Doubt]:
         yield is_it(word.text)
 
 
+def named_by_a_guess(reading: Unread) -> Iterator[Doubt]:
+    """See two sizes between which a word stands that nobody knows: 86.4 suold be 86."""
+    if reading.line.kind is not Kind.READING or len(reading.line.facts.readings) < 2:
+        return
+    words, before = reading.sentence.words, -1
+    for at, word in enumerate(words):
+        if word.low in (",", ";", "/"):
+            before = -1
+        if word.sort not in FIGURES:
+            continue
+        between = words[before + 1 : at] if before >= 0 else []
+        strange = [one for one in between if one.sort is Sort.WORD and not one.tags]
+        if strange and all(one.name is None for one in strange):
+            yield is_it(strange[0].text)
+        before = at
+
+
 def which_size(reading: Unread) -> Iterator[Doubt]:
     """See a size whose name several sizes of the part share: aperture of the mask."""
     facts = reading.line.facts
