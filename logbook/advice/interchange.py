@@ -169,8 +169,9 @@ def as_asked(
     before: Revision,
     changes: tuple[design.Change, ...] = (),
     material: str = "",
+    files: tuple[design.DesignFile, ...] | None = None,
 ) -> Revision:
-    """Give a revision that is only asked about, after this one."""
+    """Give a revision that is only asked about, after this one; by its own files."""
     return Revision(
         id=f"what{before.id[:4]}",
         title=f"{before.part.name} as asked",
@@ -180,7 +181,7 @@ def as_asked(
         follows=before.ref,
         material=material,
         changes=changes,
-        files=before.files,
+        files=before.files if files is None else files,
     )
 
 

@@ -30,7 +30,12 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--material", default="", help="where it is another one")
     parser.add_argument("--remake", default="", help="yes, no, or “only if …”")
-    parser.add_argument("--mates", action="append", default=[], help="what it fits")
+    parser.add_argument(
+        "--mates",
+        action="append",
+        default=[],
+        help="what it fits; “same”: what the revision before fits",
+    )
     parser.add_argument(
         "--file", action="append", default=[], help="a design file that defines it"
     )

@@ -5,8 +5,10 @@ Screens and command line ask for it in their own ways and draft it here.
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from logbook.errors import BadInput
 from logbook.records.design import Change, DesignFile, Part, Revision
 from logbook.records.happenings import Decision, Deviation, Entry, Failure, Question
 from logbook.records.ids import Ref
@@ -15,6 +17,9 @@ from logbook.records.references import part_of
 from logbook.records.revisions import revisions_of
 from logbook.records.snapshot import Snapshot
 from logbook.records.words import Blame
+
+SAME = "same"
+"""What is typed for: it fits with what the revision before fits with."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +37,12 @@ class Revising:
     label: str = ""
 
     def draft(self, draft: Draft, part: Part) -> Revision:
-        """Open the revision in a draft."""
+        """Open the revision in a draft.
+
+        Raises:
+            BadInput: it is to fit what the one before does, of which nothing is said.
+        """
+        mates = tuple(_mates(draft.revisions(part), self.mates))
         revision = draft.new_revision(
             part,
             self.label,
@@ -47,9 +57,25 @@ class Revising:
                 changes=self.changes,
                 material=self.material,
                 remake=self.remake,
-                mates_with=self.mates,
+                mates_with=mates,
             )
         )
+
+
+def _mates(line: Sequence[Revision], said: Iterable[str]) -> Iterator[str]:
+    """Give what a revision fits with; “same” stands for what the one before does."""
+    before = line[-1] if line else None
+    for one in said:
+        if one.casefold().strip() != SAME:
+            yield one
+        elif before is not None and before.mates_with:
+            yield from before.mates_with
+        else:
+            name = before.title if before else "the first"
+            raise BadInput(
+                f"“{SAME}”: nobody has said what {name} fits with; accepted: what it "
+                "fits, or nothing"
+            )
 
 
 def unanswered(snapshot: Snapshot, part: Part) -> tuple[Entry, ...]:

@@ -19,10 +19,11 @@ from logbook.errors import BadInput, ChangedMeanwhile
 from logbook.project import Project
 from logbook.records.design import DesignFile, Part
 from logbook.records.kinds import kind_of
+from logbook.records.labels import label_words, next_label
 from logbook.records.limits_held import as_held, held_text
 from logbook.records.making import Draft
 from logbook.records.revising import is_drawings_fault, unanswered
-from logbook.records.revisions import current_revision
+from logbook.records.revisions import current_revision, revisions_of
 from logbook.screens import news, verbs
 from logbook.screens.desk import Desk
 from logbook.screens.facing import MOVES, Facing
@@ -51,7 +52,7 @@ HINTS = {
     "changed": "what changed, in a sentence",
     "why": "the reason",
     "remake": "must earlier pieces be made again? yes, no, or only if …",
-    "mates": "what it fits: base first issue or later; several by ;",
+    "mates": "what it fits: base first issue or later; several by ; or “same”",
     "material": "another material, if it changes",
 }
 
@@ -113,6 +114,7 @@ class Revise(Facing):
         match message:
             case news.Looked():
                 self.show()
+                self._read_files()
                 self._ask()
             case news.Impact():
                 self._touches = message.lines
@@ -133,6 +135,7 @@ class Revise(Facing):
     def _files_read(self, message: PartSheet.FilesRead) -> None:
         self._files = message.files
         self.show()
+        self._ask()
 
     # -- the form ----------------------------------------------------------------
 
@@ -185,6 +188,10 @@ class Revise(Facing):
             yield Say("file", "is taken as it is on disk when the revision is saved")
         elif sort in TEXTS:
             yield Say(sort, self._form.rows.get(sort, "") or HINTS[sort])
+            before = current_revision(self.desk.snapshot, part)
+            if sort == "mates" and before is not None:
+                said = "; ".join(before.mates_with) or "nobody has said"
+                yield Say("before", f"{before.title}: {said}")
 
     def _load(self) -> None:
         """Put what the row holds into the line."""
@@ -228,7 +235,9 @@ class Revise(Facing):
                 self.tell(str(refusal), label="not taken")
             return False
         material = self._form.rows.get("material", "").strip()
-        self.desk.impact(as_asked(before, changes, material))
+        on_disk = self._files or {}
+        files = tuple(on_disk.get(file.path, file) for file in before.files)
+        self.desk.impact(as_asked(before, changes, material, files))
         return True
 
     def action_take(self) -> None:
@@ -276,6 +285,8 @@ def revise_job(desk: Desk, part: Part, form: Form) -> Job:
         )
         return draft
 
+    labels = [one.label for one in revisions_of(desk.snapshot, part)]
+    name = f"{part.title} {label_words(next_label(labels))}"
     changed = form.rows.get("changed", "").strip()
-    said = f"revision of {part.title}" + (f": {changed}" if changed else "")
-    return Job(f"revision of {part.title}", make, said=said)
+    said = f"revision: {name}" + (f": {changed}" if changed else "")
+    return Job(f"revision: {name}", make, said=said)

@@ -61,11 +61,12 @@ async def test_a_revision_is_proposed_with_its_impact_and_saved(faulty: Path) ->
             "CHANGED SINCE: crossbar.svg", "saw the bar", "length 179.7 mm",
         ):  # fmt: skip
             assert words in at.seen, words
+        assert "crossbar.svg drawn anew" in at.words
         assert len(project(faulty).snapshot.all(Revision)) == before
         await at.press("ctrl+s")
         await at.settle()
         assert not isinstance(at.app.screen, Revise)
-        assert "revision of crossbar: made to suit" in at.words
+        assert "revision: crossbar rev B: made to suit" in at.words
     saved = last(faulty)
     assert len(saved.because) == 2
     assert str(saved.changes[0].becomes) == "178.3 mm"
