@@ -10,6 +10,7 @@ import re
 from collections.abc import Callable
 from dataclasses import replace
 
+from logbook.plain.accepted import NOTE_ANSWERS
 from logbook.plain.known_sizes import settled
 from logbook.plain.lines import understand
 from logbook.plain.signs.unread import A_NEW_SIZE, DONE_ABOUT, NEITHER, WHY
@@ -26,7 +27,6 @@ from logbook.plain.understanding import (
 )
 from logbook.plain.vocabulary import Vocabulary, spoken
 
-NOTE_ANSWERS = frozenset({"only a note", "one note", "to do", "still to do"})
 _SURE = {"measured", "done", "now", "one failure", "it is new", "it is so"}
 
 

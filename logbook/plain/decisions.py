@@ -52,14 +52,14 @@ def _goes_on(sentence: Sentence, at: int) -> bool:
 _AMOUNTS = (Sort.COUNT, Sort.TIMES, Sort.NUMBER, Sort.SIZE, Sort.THREAD)
 
 
+_ENDS = ("any more", "anymore", "no longer", "from now on")
+
+
 def _refused_at(sentence: Sentence) -> int | None:
     """See work that will not be done: will not anodise the base."""
     lows = {word.low for word in sentence.words}
-    if (
-        lows
-        and sentence.words[0].low == "no"
-        and lows & {"any more", "anymore", "no longer"}
-    ):
+    said = " ".join(word.low for word in sentence.words)
+    if lows and sentence.words[0].low == "no" and said.endswith(_ENDS):
         return 0
     for at in sentence.tagged("negative"):
         will = sentence.words[at].low in ("will not", "won't", "wont")
@@ -111,7 +111,29 @@ def _gets_at(sentence: Sentence) -> int | None:
     for at, word in enumerate(sentence.words[:-1]):
         named = any(one.name is not None for one in sentence.words[:at])
         past = sentence.tags(at + 1) & {"make:past", "close:past"}
-        if word.low in ("gets", "get") and named and past:
+        early = first_past(sentence)
+        has = (early is None or early > at) and _is_given(sentence, at + 1)
+        if word.low in ("gets", "get") and named and (past or has):
+            return at
+    return None
+
+
+def _is_given(sentence: Sentence, at: int) -> bool:
+    """See what a part gets: one round hole, a washer, wax first."""
+    counted = sentence.sorts(Sort.COUNT).count(at) or "article" in sentence.tags(at)
+    last = at + 3 if counted else at + 1
+    given = {"structure", "fastener", "material"}
+    return any(sentence.tags(one) & given for one in range(at, last + 1))
+
+
+def _order_at(sentence: Sentence) -> int | None:
+    """See an order of work: the cable goes in before the lid, always."""
+    for at, word in enumerate(sentence.words):
+        if word.low not in ("goes in", "goes on", "go in", "go on", "comes", "goes"):
+            continue
+        behind = {one.low for one in sentence.words[at + 1 :]}
+        named = any(one.name is not None for one in sentence.words[:at])
+        if named and behind & {"before", "first", "last", "after", "always"}:
             return at
     return None
 
@@ -141,6 +163,11 @@ def _only_at(sentence: Sentence) -> int | None:
     return len(sentence.words) - 1 if only and named and not told else None
 
 
+_RULES = (
+    _wish_at, _will_at, _changed_at, _gets_at, _order_at, _the_others_at, _only_at,
+)  # fmt: skip
+
+
 def decided(sentence: Sentence, _: Values) -> Choice | None:
     """See a decision, an order to place, or a piece to be used as it is."""
     at = decision_at(sentence)
@@ -148,7 +175,7 @@ def decided(sentence: Sentence, _: Values) -> Choice | None:
         at = 0
     if at is None:
         at = _refused_at(sentence)
-    for rule in (_wish_at, _will_at, _changed_at, _gets_at, _the_others_at, _only_at):
+    for rule in _RULES:
         at = rule(sentence) if at is None else at
     if at is None and sentence.has("as_is"):
         at = sentence.tagged("as_is")[0]

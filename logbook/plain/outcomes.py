@@ -40,6 +40,9 @@ def cause(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     if choice.kind is not Kind.FAILURE:
         words = why_chosen(sentence, choice)
         return _caused(sentence, words) if words else {}
+    led = _tool_first(sentence, choice)
+    if led:
+        return _caused(sentence, led)
     for start, end in _clauses(sentence):
         off = sentence.spans.get("off", [])
         if start <= choice.at < end or any(
@@ -53,6 +56,25 @@ def cause(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         if gave_up or lacking or _tells_cause(sentence, start, end):
             return _caused(sentence, sentence.words[start:end])
     return {}
+
+
+def _tool_first(sentence: Sentence, choice: Choice) -> list[Word]:
+    """Give a first clause in which a tool went wrong: bit wandered, hole 1/16 off."""
+    rows = list(_clauses(sentence))
+    if len(rows) < 2 or not rows[0][0] <= choice.at < rows[0][1]:
+        return []
+    first = sentence.words[slice(*rows[0])]
+    tool = any("tool" in word.tags for word in first[:3]) or (
+        first[0].low.split(" ")[0] in ("drill", "bit", "saw", "blade", "clamp", "fence")
+    )
+    if not tool or any(word.name is not None for word in first):
+        return []
+    rest = sentence.words[rows[1][0] : rows[1][1]]
+    about = any(word.name is not None or "structure" in word.tags for word in rest) or (
+        any(word.sort is Sort.LABEL for word in rest)
+    )
+    worse = {"fail:past", "fail", "defect", "off_strong", "off", "too_bad"}
+    return first if about and any(word.tags & worse for word in rest) else []
 
 
 _GAVE_UP = frozenset(
@@ -175,7 +197,8 @@ def disposition(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         if found:
             sentence.note("disposition", *(sentence.words[at] for at in found[:1]))
             return {"disposition": disposition}
-    kept = choice.kind is Kind.DECISION and sentence.named("piece")
+    marred = any("fail:past" in sentence.tags(at) for at in range(1, 4))
+    kept = choice.kind is Kind.DECISION and (sentence.named("piece") or marred)
     told_by = sentence.word(choice.at)
     if kept and told_by is not None and told_by.low.split(" ")[0] in _KEEPS:
         sentence.note("disposition", told_by)

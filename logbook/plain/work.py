@@ -83,7 +83,9 @@ def _step(sentence: Sentence) -> Choice | None:
         return Choice(Kind.STEP, 0.75, 0)
     base = sentence.tagged("make:base", "close:base")
     later = {word.low for word in sentence.words} & {"next one", "next time"}
-    if base and base[0] == 0 and later and _orders_work(sentence):
+    lows = {word.low for word in sentence.words}
+    late = bool(lows & _LATE) and not sentence.sorts(*FIGURES)
+    if base and base[0] == 0 and (later or late) and _orders_work(sentence):
         return Choice(Kind.DECISION, 0.75, 0)
     if base and base[0] == 0 and _orders_work(sentence):
         return Choice(Kind.STEP, 0.5, 0, done_or_to_do(sentence))
@@ -100,9 +102,20 @@ def _that_was(sentence: Sentence, at: int) -> bool:
 
 
 def _with_instrument(sentence: Sentence, at: int) -> bool:
-    """See “put the caliper on the crossbar”: it was measured, no work was done."""
+    """See “put the caliper on the crossbar”: it was measured, no work was done.
+
+    So it was where the thing is put on the scale.
+    """
     noun = at + 2 if "article" in sentence.tags(at + 1) else at + 1
-    return "instrument" in sentence.tags(noun)
+    if "instrument" in sentence.tags(noun):
+        return True
+    put = sentence.words[at].low.split(" ")[0] in ("put", "laid", "placed", "set")
+    return put and any(
+        "instrument" in sentence.tags(one)
+        and {sentence.words[one - 1].low, sentence.words[one - 2].low}
+        & {"on", "on the", "under", "under the"}
+        for one in range(at + 3, len(sentence.words))
+    )
 
 
 def _going_on(sentence: Sentence) -> Choice | None:

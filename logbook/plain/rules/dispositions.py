@@ -197,11 +197,23 @@ def repairs(sentence: Sentence) -> bool:
 
 def _put_back(sentence: Sentence) -> bool:
     """Tell “glued the tab back on” from “no way back” and “at the back”."""
+    first = next(iter(clauses(sentence)), (0, 0))[1]
+    joined = [at for at in range(first) if sentence.words[at].low in ("and", "then")]
+    end = min([first, *joined])
     return any(
         sentence.words[at - 1].low.split(" ")[-1] not in ("way", "the", "going")
+        and _ends_there(sentence, at + 1)
         for at in sentence.tagged("back")
-        if at
+        if 0 < at < end
     )
+
+
+def _ends_there(sentence: Sentence, at: int) -> bool:
+    """Tell the back of “glued it back on” from that of “glued back panel on”."""
+    word = sentence.word(at)
+    if word is None or word.sort is not Sort.WORD or word.low == "together":
+        return True
+    return bool(word.tags & {"preposition", "article", "joiner", "filler", "place"})
 
 
 def mere_noun(sentence: Sentence, at: int) -> bool:
@@ -215,6 +227,9 @@ def mere_noun(sentence: Sentence, at: int) -> bool:
     led = at > 0 and sentence.words[at - 1].low.endswith(("on", "from"))
     if word.low == "scrap" and led:
         return True
+    counted = at > 0 and sentence.words[at - 1].sort is Sort.COUNT
+    if word.low == "returns" and (counted or before & {"article", "adjective"}):
+        return True  # Returned flanges, bent.
     if word.low in ("scrap", "bin", "patch", "mend", "return") and "article" in before:
         return True
     if not any(":" in tag for tag in word.tags):

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any
 
 from logbook.plain.choice import Choice
+from logbook.plain.clauses import clauses
 from logbook.plain.figures import Sort, Word
 from logbook.plain.outcomes import told
 from logbook.plain.sentence import Sentence
@@ -21,7 +23,8 @@ def where(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         if "crack" not in sentence.words[choice.at].low or choice.at
         else 0
     )
-    words = _located(sentence, first) or _which_one(sentence)
+    words = _located(sentence, first) or _place_alone(sentence, choice)
+    words = words or _which_one(sentence)
     if words:
         return told(sentence, "where", words)
     for at in (choice.at + 1, choice.at + 2, choice.at - 1):
@@ -42,6 +45,33 @@ def _located(sentence: Sentence, first: int) -> list[Word]:
             if words and _is_place(words, sentence):
                 found.append((sentence.words[at].low in _RUNS, words))
     return min(found, key=lambda row: row[0])[1] if found else []
+
+
+_PLACES = frozenset({"place", "structure", "article", "ordinal", "locative"})
+
+
+def _place_alone(sentence: Sentence, choice: Choice) -> list[Word]:
+    """Give a later clause that only tells a place: LH corner, left hole, lid edge."""
+    for start, end in place_clauses(sentence):
+        if start > choice.at:
+            return sentence.words[start:end]
+    return []
+
+
+def place_clauses(sentence: Sentence) -> Iterator[tuple[int, int]]:
+    """Go through the clauses that tell a place and nothing else."""
+    for start, end in clauses(sentence):
+        row = sentence.words[start:end]
+        named = row[0].name is not None and len(row) > 1
+        rest = row[1:] if named else row
+        tells = any(word.tags & {"place", "structure"} for word in rest)
+        plain = all(word.tags & _PLACES and word.name is None for word in rest)
+        if start and tells and plain and not any(_is_event(word) for word in rest):
+            yield start, end
+
+
+def _is_event(word: Word) -> bool:
+    return any(tag.startswith(("fail", "make:past", "close:past")) for tag in word.tags)
 
 
 def _which_one(sentence: Sentence) -> list[Word]:
