@@ -111,6 +111,25 @@ def names_part(sentence: Sentence, at: int) -> bool:
     return _unknown(word) or (alone and word.sort is Sort.WORD and word.name is None)
 
 
+_ELECTRICAL = ("voltage", "current", "resistance")
+
+
+def is_thing(sentence: Sentence, run: Sequence[int]) -> bool:
+    """Tell whether these words are the name of what is made or mounted whole.
+
+    Of stock behind it the line may tell: a tray sheet. Of a rail with so many volts too.
+    """
+    behind = sentence.word(run[-1] + 1)
+    if behind is not None and "stock_form" in behind.tags:
+        return False
+    words = singular([sentence.words[at].low for at in run])
+    name = " ".join(words)
+    powered = any(word.dimension in _ELECTRICAL for word in sentence.words)
+    if powered and name not in sentence.lexicon.names["components"]:
+        return False
+    return name in sentence.lexicon.names["things"]
+
+
 def _unknown(word: Word) -> bool:
     if word.sort is not Sort.WORD or word.name is not None or word.corrected:
         return False

@@ -10,9 +10,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from logbook.plain.clauses import clauses
 from logbook.plain.figures import Sort
 from logbook.plain.name_places import elsewhere, is_young, meant_for, subject, worked_on
-from logbook.plain.names import TOOLS, after_leads, name_run, names_part, singular
+from logbook.plain.names import (
+    TOOLS,
+    after_leads,
+    is_thing,
+    name_run,
+    names_part,
+    singular,
+)
 from logbook.plain.sentence import Sentence
 from logbook.plain.understanding import NO_PART, Doubt
 from logbook.plain.vocabulary import spoken
@@ -57,7 +65,7 @@ def find_new_part(sentence: Sentence) -> Unnamed | None:
     run = told or worked_on(sentence) or meant_for(sentence)
     if run:
         # A project that has its parts hardly meets one more by the way.
-        holds = "channel_nouns" in sentence.tags(run[-1])
+        holds = "channel_nouns" in sentence.tags(run[-1]) or is_thing(sentence, run)
         met = bool(told) or holds or is_young(sentence)
         found = _meant(sentence, run, sure=met and _sure_name(sentence, run))
         return replace(found, placed=True)
@@ -65,8 +73,22 @@ def find_new_part(sentence: Sentence) -> Unnamed | None:
     if known is not None:
         return known
     for run in elsewhere(sentence):
-        return _meant(sentence, run, sure=False)
+        sure = is_thing(sentence, run) and _placed(sentence, run)
+        return _meant(sentence, run, sure=sure)
     return None
+
+
+_LEADS_TO_IT = frozenset({"on", "in", "of", "to", "for", "off", "from", "into", "onto"})
+
+
+def _placed(sentence: Sentence, run: Sequence[int]) -> bool:
+    """Tell whether a thing stands where the line says what it is about: on the tray."""
+    main = next(iter(clauses(sentence)), (0, 0))
+    at = run[0]
+    while at > 1 and "article" in sentence.tags(at - 1):
+        at -= 1
+    before = sentence.words[at - 1].low.split(" ")[0] if at else ""
+    return run[-1] < main[1] and (at == main[0] or before in _LEADS_TO_IT)
 
 
 def _middle_of_a_name(sentence: Sentence) -> Unnamed | None:
@@ -173,6 +195,8 @@ def _sure_name(sentence: Sentence, run: Sequence[int]) -> bool:
         return False  # The entrance hole is no hole of an entrance.
     if first.low in ("foot", "feet") and not is_young(sentence):
         return False
+    if is_thing(sentence, run):
+        return True
     if len(run) > 1 and last.low in heads and not last.tags:
         return True
     if first.tags & TOOLS and first.low not in sentence.lexicon.names["leads"]:

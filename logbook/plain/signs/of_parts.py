@@ -39,6 +39,10 @@ def new_by_the_way(reading: Unread) -> Iterator[Doubt]:
     if not facts.part_is_new or facts.part in words.proposed:
         return
     last = facts.part.split(" ")[-1]
+    thing = facts.part in sentence.lexicon.names["things"]
+    volts = any(one.value.dimension == "voltage" for one in facts.readings)
+    if thing and not volts and not words.compounded(last):
+        return
     ends = words.compounded(last)
     headed = " " in facts.part or reading.line.kind is not Kind.READING
     known = headed and (
