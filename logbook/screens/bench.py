@@ -98,10 +98,9 @@ class Bench(SayingSheet):
             case news.Advised():
                 self.show_glance(self.desk.glance)
                 self.let_go_of_question()
-                if means := self._aftermath.of(message.snapshot, message.told):
-                    self.tell(means, label="on disk")
+                self._say_what_it_means(message)
             case news.Written():
-                self._written(message.saved.records, message.job.said)
+                self._written(message.saved.records, message.job.told)
             case news.NotWritten():
                 self._give_back(message)
             case news.NotOpened():
@@ -119,11 +118,19 @@ class Bench(SayingSheet):
         if begun := begun_by(records):
             self.desk.go_on_with(begun)
 
+    def _say_what_it_means(self, message: news.Advised) -> None:
+        """Say what was just taken means, and which waits are over by it."""
+        means = self._aftermath.of(message.snapshot, message.told, message.over)
+        if means:
+            self.tell(means, label="waits" if means == message.over else "on disk")
+
     def _give_back(self, message: news.NotWritten) -> None:
-        """Put a refused line back where it was typed, unless the next one stands."""
+        """Put a refused line back where it was typed; behind the next one it waits."""
         self.show_entries()
         if not self.line.value:
             self.line.put(message.job.typed)
+        elif message.job.typed:
+            self.waiting.append(message.job.typed)
         self.tell(message.reason, label="not taken")
 
     def _offer(self) -> None:
@@ -133,7 +140,7 @@ class Bench(SayingSheet):
         self._offered = True
         draft = self.desk.left_over()
         if draft is not None:
-            self.line.put(draft.text)
+            self.put_kept(draft.text)
             when = f"{draft.when.astimezone():%d %b %H:%M}"
             self.tell(f"this was being typed on {when}; Esc clears it", label="kept")
 

@@ -10,6 +10,7 @@ from logbook.advice.advisor import Told, strongest_first
 from logbook.records.happenings import Entry, Run
 from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot
+from logbook.records.words import Grade
 
 MOST_SAID = 200
 """Signs of a statement; the message row has no room for more."""
@@ -32,13 +33,16 @@ class Aftermath:
         self._before = self._before or now
         self._written += written
 
-    def of(self, snapshot: Snapshot, told: Told) -> str:
-        """Say what was written and what it means; nothing while that is not known."""
+    def of(self, snapshot: Snapshot, told: Told, over: str) -> str:
+        """Say what was written and what it means; nothing while that is not known.
+
+        The waits that are `over` are said first, whoever ended them.
+        """
         before, written = self._before, self._written
         if before is None or any(one.id not in snapshot for one in written):
-            return ""
+            return over
         self._before, self._written = None, []
-        means = consequence(before, told, written)
+        means = over or consequence(before, told, written)
         return f"{self._said} · {means}" if means else ""
 
 
@@ -62,6 +66,24 @@ def consequence(before: Told, after: Told, written: Collection[Record]) -> str:
     more = f" (and {len(fresh) - 1} more)" if len(fresh) > 1 else ""
     room = MOST_SAID - len(reach := _reach(fresh[0]))
     return shorten(fresh[0].statement, room, placeholder=" …") + reach + more
+
+
+def waits_over(before: Told, after: Told, snapshot: Snapshot) -> str:
+    """Say which waits are over, and what is to be done now; nothing where none is.
+
+    What was gone past waits still, and what was taken off the record is not over.
+    """
+    now = {one.key: one for one in after.advice}
+    said = []
+    for one in before.open:
+        then = now.get(one.key)
+        if one.grade is not Grade.WAIT or one.about.id not in snapshot:
+            continue
+        if then is None:
+            said.append(f"{one.about.name}: the wait is over")
+        elif then.grade is not Grade.WAIT:
+            said.append(f"the wait is over: {then.statement}")
+    return " · ".join(shorten(one, MOST_SAID, placeholder=" …") for one in said)
 
 
 def _reach(one: Advice) -> str:

@@ -153,6 +153,10 @@ class Desk(Behind):
         self.build = build
         self.look()
 
+    def stay(self) -> None:
+        """Go on with the build that is shown, whichever the newest entry is of."""
+        self.build = self.here
+
     def look(self) -> None:
         """Look the records over again, for the build now chosen."""
         self.run(self.looking.over, "look")

@@ -5,14 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import UTC, datetime
 
+from logbook.advice.advisor import Told
 from logbook.errors import LogbookError
 from logbook.plain.project_words import kept_vocabulary
 from logbook.plain.vocabulary import Vocabulary
 from logbook.records.design import Revision
 from logbook.records.pieces import current_build
 from logbook.records.snapshot import Snapshot
+from logbook.records.workshop import Build
 from logbook.screens.adviser import Adviser
 from logbook.screens.behind import Behind
+from logbook.screens.consequence import waits_over
 from logbook.screens.facts import glance
 from logbook.screens.lanes import Lane
 from logbook.screens.lookup import Lookup
@@ -36,6 +39,7 @@ class Looking:
         self._asked = ("", "")
         self._asked_of: Revision | None = None
         self._to_fold = False
+        self._told: tuple[str, Told] = "", Told((), ())
         self.hold = False
         self.adviser: Adviser | None = None
         self.lookup: Lookup | None = None
@@ -85,10 +89,17 @@ class Looking:
         if snapshot is not behind.project.snapshot:
             self._to_fold = self._to_fold or fold
             return
-        behind.post(Advised(snapshot, told, chosen or current_build(snapshot)))
+        behind.post(self._advised(snapshot, told, chosen or current_build(snapshot)))
         if snapshot is not self._suggested_of:
             self._suggested_of = snapshot
             behind.post(BroughtUp(self.adviser.brought_up(snapshot)))
+
+    def _advised(self, snapshot: Snapshot, told: Told, build: Build | None) -> Advised:
+        """Tell the advice, and which waits of the same build are over by it."""
+        of = build.id if build else ""
+        (before_of, before), self._told = self._told, (of, told)
+        over = waits_over(before, told, snapshot) if of == before_of else ""
+        return Advised(snapshot, told, build, over)
 
     def fold(self) -> None:
         """Fold what was read since into the shop's figures, and advise on all of it."""

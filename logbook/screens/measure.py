@@ -104,6 +104,8 @@ class Measure(TakingSheet):
             case news.Looked() | news.Advised():
                 self.walk.follow()
                 self.show()
+                if isinstance(message, news.Advised) and message.over:
+                    self.tell_more(message.over)
             case news.Written() if any(message.job is one for one in self._deviations):
                 self._logged.update(message.saved.paths)
             case news.NotWritten() | news.Undone():

@@ -29,6 +29,7 @@ class Job:
 
     `after` is done once it is on disk, in the thread that saved it; `said` is told
     then, where the title of the record would not tell what was done.
+    What is known of it only once it was drafted is asked for then.
     """
 
     subject: str
@@ -36,7 +37,12 @@ class Job:
     typed: str = ""
     files: Mapping[str, bytes] = field(default_factory=dict)
     after: Callable[[], None] | None = None
-    said: str = ""
+    said: str | Callable[[], str] = ""
+
+    @property
+    def told(self) -> str:
+        """What is told of it once it is on disk; empty where its title tells it."""
+        return self.said if isinstance(self.said, str) else self.said()
 
 
 @dataclass
@@ -101,11 +107,16 @@ class Looked(Message):
 
 @dataclass
 class Advised(Message):
-    """All advice about the records of a snapshot, for a build."""
+    """All advice about the records of a snapshot, for a build.
+
+    `over` says which waits of it are over since it was advised on last, and what is
+    to be done now.
+    """
 
     snapshot: Snapshot
     told: Told
     build: Build | None
+    over: str = ""
 
 
 @dataclass

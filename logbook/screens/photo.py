@@ -42,18 +42,22 @@ def newest_photo() -> Path:
     return found[-1]
 
 
-def photo_job(desk: Desk, entry: Entry, photo: Path) -> Job:
-    """Make the work that cleans a photo and links it to an entry.
+def photo_job(desk: Desk, entry: Entry) -> Job:
+    """Make the work that cleans the newest photo and links it to an entry.
 
-    In the inbox it no longer waits then. One that is linked already is refused: the
-    key that was pressed once too often is no wish to have it twice.
+    The folder is looked through when the work is done, beside the keys. In the inbox
+    the photo no longer waits then. One that is linked already is refused: the key that
+    was pressed once too often is no wish to have it twice.
     """
     files: dict[str, bytes] = {}
+    found: list[Path] = []
 
     def make(project: Project) -> Draft:
         stored = project.snapshot.stored.get(entry.id)
         if stored is None or not isinstance(stored.record, Entry):
             raise ChangedMeanwhile(f"“{entry.title}” was taken away meanwhile")
+        photo = newest_photo()
+        found[:] = [photo]
         try:
             raw = photo.read_bytes()
         except OSError as error:
@@ -70,9 +74,14 @@ def photo_job(desk: Desk, entry: Entry, photo: Path) -> Job:
         return draft
 
     def sorted_out() -> None:
-        if item := item_of(photo):
+        if item := item_of(found[0]):
             saved = desk.project.snapshot.stored[entry.id].sha256
             remember(desk.project.root, item.identity, entry.id, saved)
 
-    said = f"photo {photo.name} at “{entry.title}”"
-    return Job(f"photo: {entry.title}", make, files=files, after=sorted_out, said=said)
+    return Job(
+        f"photo: {entry.title}",
+        make,
+        files=files,
+        after=sorted_out,
+        said=lambda: f"photo {found[0].name} at “{entry.title}”",
+    )

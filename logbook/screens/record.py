@@ -100,7 +100,7 @@ class RecordSheet(AmendingSheet):
             case news.Taken():
                 self.desk.history(self.record_id)
             case news.Written() if message.job.subject.startswith("amend: "):
-                self.tell(message.job.said, label="on disk")
+                self.tell(message.job.told, label="on disk")
             case _:
                 super().told(message)
 

@@ -7,7 +7,7 @@ from typing import Any, Protocol, cast
 
 from textual import on
 
-from logbook.errors import BadInput, Refused
+from logbook.errors import Refused
 from logbook.screens.desk import Desk
 from logbook.screens.moments import day
 from logbook.screens.news import ToTakeBack
@@ -101,19 +101,13 @@ class Sheet(RuledSheet):
 
     def action_photo(self) -> None:
         """Link the newest photo to the last entry."""
-        from logbook.screens.photo import newest_photo, photo_job
+        from logbook.screens.photo import photo_job
 
         entry = self.desk.last_entry
         if entry is None:
             self.tell("there is no entry yet to link a photo to", label="no photo")
             return
-        try:
-            photo = newest_photo()
-        except BadInput as refusal:
-            self.tell(str(refusal), label="no photo")
-            return
-        self.desk.write(photo_job(self.desk, entry, photo))
-        self.tell(f"{photo.name} → {entry.title}", label="photo")
+        self.desk.write(photo_job(self.desk, entry))
 
     def action_go_on(self) -> None:
         """Choose what waits and go on past it, with the reason."""

@@ -213,6 +213,7 @@ def to_build(sheet: Sheet) -> None:
         if last.build and last.build.id == build_id:
             sheet.tell(f"“{last.title}” is of {name} already", label="not moved")
         else:
+            sheet.desk.stay()
             sheet.desk.write(move_job(last, build_id, name))
 
     sheet.app.push_screen(Builds(sheet.desk, last), move)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from tests.screens.bench_keys import bench
+from tests.screens.bench_keys import bench, project
 from tests.screens.conftest import logged
 
 
@@ -26,3 +26,22 @@ async def test_what_is_moved_or_given_a_photo_is_of_the_build_shown(
         await at.press("f7")
         await at.settle()
         assert "move “sanded the bed”" not in at.words
+
+
+async def test_moving_the_newest_entry_leaves_the_bench_in_its_build(
+    shop: Path,
+) -> None:
+    logged(shop, "build", "build 2", "--when", "2024-03-08T10:00")
+    async with bench(shop, (100, 30)) as at:
+        await at.say("sanded the bed")
+        await at.press("f7")
+        await at.type("build 1")
+        await at.press("enter")
+        await at.settle()
+        assert "moved to build 1" in at.words
+        assert at.app.desk.glance.build is not None
+        assert at.app.desk.glance.build.title == "build 2"
+        await at.say("oiled the bed")
+    entry = project(shop).snapshot.entries[-1]
+    assert entry.build is not None
+    assert (entry.title, entry.build.name) == ("oiled the bed", "build 2")

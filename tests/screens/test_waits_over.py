@@ -1,0 +1,70 @@
+"""A wait that is over is said once, where the eye is."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.screens.bench_keys import bench
+from tests.screens.conftest import logged
+from tests.screens.test_measuring import measuring
+
+
+@pytest.fixture
+def waiting(shop: Path) -> Path:
+    """A crossbar made to suit an opening that nobody has measured in this build."""
+    logged(
+        shop, "part", "base", "--process", "folding",
+        "--dimension", "opening=180.0 ±1.2", "--crosses", "opening=2 bends",
+    )  # fmt: skip
+    logged(
+        shop, "part", "crossbar", "--dimension", "length=179.7 ±0.1",
+        "--remake-time", "40 min", "--remake-cost", "6 EUR",
+    )  # fmt: skip
+    logged(
+        shop, "gap", "bar in the opening", "base.opening - crossbar.length",
+        "--limits", "0.1 to 0.5", "--last", "crossbar.length",
+    )  # fmt: skip
+    logged(shop, "build", "build 2", "--when", "2024-03-08T10:00")
+    logged(shop, "piece", "base", "--when", "2024-03-08T10:05")
+    return shop
+
+
+async def test_the_run_says_that_the_wait_is_over_and_what_to_make(
+    waiting: Path,
+) -> None:
+    async with bench(waiting, (120, 40)) as at:
+        assert "1 wait:" in at.words
+        await measuring(at, "base-2")
+        await at.say("178.62")
+        await at.settle()
+        assert "the wait is over" in at.words
+        assert "finish 178.32 mm" in at.words
+        await at.type("1")
+        assert "the wait is over" not in at.words
+
+
+async def test_the_bench_says_it_beside_what_was_taken(waiting: Path) -> None:
+    async with bench(waiting, (120, 40)) as at:
+        await at.say("base-2 opening 178.62")
+        await at.press("enter")
+        await at.settle()
+        assert "the wait is over" in at.words
+        assert at.words.count("the wait is over") == 1
+        await at.say("sanded the bed")
+        assert "the wait is over" not in at.words
+
+
+async def test_a_wait_gone_past_or_of_another_build_is_not_over(
+    waiting: Path,
+) -> None:
+    async with bench(waiting, (120, 40)) as at:
+        await at.press("f4")
+        await at.settle()
+        assert "the wait is over" not in at.words
+        await at.press("f4")
+        await at.settle()
+        await at.press("ctrl+g", "1", "1")
+        await at.settle()
+        assert "the wait is over" not in at.words
