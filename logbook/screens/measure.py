@@ -20,6 +20,7 @@ from logbook.screens.asking import (
 )
 from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
+from logbook.screens.instruments import NO_TOOL, Instruments
 from logbook.screens.listing import Listing
 from logbook.screens.measure_verbs import (
     BACK_IN_RUN,
@@ -38,8 +39,6 @@ from logbook.screens.slots import Slot, Subject
 from logbook.screens.taking_readings import TakingSheet
 from logbook.screens.value_shown import ValueShown
 from logbook.screens.walk import Walk
-
-NO_TOOL = "no instrument"
 
 
 class Measure(TakingSheet):
@@ -148,19 +147,29 @@ class Measure(TakingSheet):
         self.show()
 
     def action_instrument(self) -> None:
-        """Go to the next instrument of the shop; after the last, name none."""
-        known = [None, *self.desk.snapshot.all(Instrument)]
-        ids = [tool.id if tool else "" for tool in known]
-        now = ids.index(self.state.instrument.id) if self.state.instrument else 0
-        tool = self.state.instrument = known[(now + 1) % len(known)]
-        said = NO_TOOL
-        if len(known) == 1:
+        """Choose what is measured with from now on."""
+        if self._is_asked():
+            return
+        if not self.desk.snapshot.all(Instrument):
             said = "none is on record; `logbook instrument` adds one"
-        elif tool is not None:
+            self.tell(said, label="with")
+            return
+        self.app.push_screen(
+            Instruments(self.desk, self.state.instrument), self._take_in_hand
+        )
+
+    def _take_in_hand(self, chosen: str | None) -> None:
+        """Measure with this one, or with none that is named; no choice changes none."""
+        if not chosen:
+            return
+        stored = self.desk.snapshot.stored.get(chosen)
+        tool = stored.record if stored else None
+        self.state.instrument = tool if isinstance(tool, Instrument) else None
+        said = NO_TOOL
+        if (tool := self.state.instrument) is not None:
             width = tool.uncertainty
             said = f"{tool.title}, ±{width}" if width else f"{tool.title}, doubt unsaid"
-        key = self.mapped_keys()(WITH)
-        self.tell(f"{said}; {key} goes on to the next", label="with")
+        self.tell(said, label="with")
         self.show_band()
         self.show()
 

@@ -232,11 +232,34 @@ async def test_the_instrument_is_seen_beside_a_place_and_says_when_it_changes(
         assert "OFF DRAWING" in at.seen
         assert "at left" in at.seen
         assert "measuring bar-1 · 300 mm caliper" in at.seen
-        await at.press("f7")
+        await at.press("f7", "down", "enter")
         assert "measuring bar-1 · no instrument" in at.seen
         await at.press("f7")
+        assert "in hand" in at.seen
+        await at.type("cal")
+        assert "±0.04 mm" in at.seen
+        await at.press("enter")
         assert "measuring bar-1 · 300 mm caliper" in at.seen
-        assert "300 mm caliper, ±0.04 mm; F7 goes on to the next" in at.words
+        assert "300 mm caliper, ±0.04 mm" in at.words
+        assert at.line.value == "40.4"
+
+
+async def test_a_stray_key_changes_no_instrument_and_takes_no_number_away(
+    drawn: Path,
+) -> None:
+    logged(drawn, "instrument", "300 mm caliper", "--uncertainty", "0.04 mm")
+    logged(drawn, "measure", "bar", "length", "right=40", "--with", "300 mm caliper")
+    async with bench(drawn) as at:
+        await measuring(at, "bar")
+        await at.press("f7")
+        await at.type("40.01")
+        await at.press("enter")
+        assert "no instrument is called so" in at.words
+        await at.press("escape")
+        await at.say("40.01")
+    [reading] = project(drawn).snapshot.all(Run)[-1].readings
+    assert reading.instrument is not None
+    assert reading.instrument.name == "300 mm caliper"
 
 
 async def test_what_was_never_drawn_takes_the_kind_it_was_read_in(shop: Path) -> None:
@@ -358,7 +381,7 @@ async def test_a_reading_near_a_limit_is_judged_by_its_instrument(drawn: Path) -
         await measuring(at, "bar")
         await at.say("40.08")
         assert "too close to call" not in at.seen
-        await at.press("f7")
+        await at.press("f7", "down", "enter")
         assert "caliper, ±0.04 mm" in at.seen
         await at.say("40.08")
         assert "too close to call" in at.seen
@@ -375,7 +398,7 @@ async def test_the_instrument_in_hand_stays_and_reads_only_its_own_kind(
     logged(drawn, "instrument", "caliper", "--uncertainty", "0.04 mm")
     async with bench(drawn) as at:
         await measuring(at, "bar")
-        await at.press("f7")
+        await at.press("f7", "down", "enter")
         await at.say("40.0")
         await at.press("escape")
         await measuring(at, "bar")
@@ -396,7 +419,7 @@ async def test_what_the_general_tolerance_holds_is_judged_and_said_to_be_by_it(
     logged(shop, "instrument", "caliper", "--uncertainty", "0.1 mm")
     async with bench(shop) as at:
         await measuring(at, "bed")
-        await at.press("f7")
+        await at.press("f7", "down", "enter")
         for typed, said in (
             ("240.5", "WITHIN"),
             ("241.15", "TOO CLOSE"),
