@@ -21,12 +21,9 @@ from logbook.advice.failing import (
 from logbook.advice.headline import headline
 from logbook.advice.trying import cure_words, entries_of
 from logbook.records.design import Revision
-from logbook.records.dispositions import DONE, disposition_of
 from logbook.records.made_public import Erratum, Release
 from logbook.records.revisions import revisions_in
 from logbook.records.snapshot import Snapshot, folded
-from logbook.records.words import Disposition
-from logbook.records.workshop import Piece
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +76,10 @@ def fixed(snapshot: Snapshot, erratum: Erratum) -> Fixed | None:
     )
 
 
+MAKE_IT = "make it to"
+"""The words an instruction begins with that names the revision to make."""
+
+
 def do_now(snapshot: Snapshot, erratum: Erratum) -> str:
     """Say what to do about a fault: as its author wrote, or to make the newer fix.
 
@@ -95,7 +96,7 @@ def do_now(snapshot: Snapshot, erratum: Erratum) -> str:
         return erratum.do_this
     held = f"of release {listed(now.releases)}" if now.releases else "(not released)"
     changed = f": {now.changed.rstrip('. ')}" if now.changed else ""
-    first = "; ".join(filter(None, (f"make it to {name} {held}{changed}", now.but)))
+    first = "; ".join(filter(None, (f"{MAKE_IT} {name} {held}{changed}", now.but)))
     which = f"{made.title}, which is faulty itself: {headline(snapshot, own[-1])}"
     if not erratum.do_this:
         return f"{first}; not to {which}"
@@ -133,27 +134,6 @@ def fixed_here(snapshot: Snapshot, erratum: Erratum, held: Revision) -> str:
     if own and now and now.revision is not held:
         said.append(f"take {now.revision.title}, {now.where}")
     return "; ".join(said)
-
-
-_MENDED = {Disposition.REWORK, Disposition.REPAIR, Disposition.USE_AS_IS}
-
-
-def remake_words(snapshot: Snapshot, erratum: Erratum) -> str:
-    """Say whether to make the part again: as the cure says, and what its builder did.
-
-    Who reads yes should know that the piece it was found on was reworked, not made
-    again.
-    """
-    cure = snapshot.find(erratum.fixed_by, Revision)
-    said: str = cure.remake if cure else ""
-    if said.casefold().strip(" .") != "yes":
-        return said
-    for entry in entries_of(snapshot, erratum):
-        done = disposition_of(snapshot, entry)
-        piece = snapshot.find(entry.piece, Piece)
-        if done in _MENDED and piece is not None:
-            return f"yes, if yours has it; {piece.title} itself was {DONE[done]}"
-    return said
 
 
 def _holding(snapshot: Snapshot, revision: Revision) -> tuple[str, ...]:

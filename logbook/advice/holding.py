@@ -13,7 +13,8 @@ from logbook.advice.advice import Advice
 from logbook.advice.applies import NOT_AFFECTED, NOT_KNOWN, has_it, standing
 from logbook.advice.drafted import known_faults
 from logbook.advice.failing import DROPPED
-from logbook.advice.fixing import do_now, fixed, remake_words
+from logbook.advice.fixing import do_now, fixed
+from logbook.advice.remaking import remake_words
 from logbook.records.design import DesignFile, Revision
 from logbook.records.happenings import TakenIn
 from logbook.records.ids import Ref

@@ -9,21 +9,19 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from logbook.advice.advice import Advice
-from logbook.advice.drafted import conditions_text, cured_by
+from logbook.advice.drafted import cured_by, fault_from
 from logbook.advice.failing import but
+from logbook.advice.fixing import fixed
 from logbook.advice.material import material_of
-from logbook.advice.trying import FAILED, NOBODY, cure_words
+from logbook.advice.trying import cure_words
 from logbook.quantity import Quantity
 from logbook.records.design import Part, Revision
 from logbook.records.happenings import Failure, Reading, Run, Status
-from logbook.records.ids import Ref
 from logbook.records.pieces import piece_state, pieces_of
 from logbook.records.references import part_of
 from logbook.records.snapshot import Snapshot
-from logbook.records.words import CauseStatus, Grade, State
+from logbook.records.words import State
 from logbook.records.workshop import Machine, Piece, Stock
-from logbook.shop.answers import Result
 
 _GONE = {State.SCRAPPED, State.ORDERED, State.SENT_OUT}
 
@@ -35,7 +33,8 @@ class Outcome:
     `held` names pieces of the cure that were said to be still good, each with
     how long; `checked` the readings taken on them since; `differs` what all that
     failed have and none of the others, with what those have; `but` what stands
-    against the cure itself, `tried` whether its revision was tried.
+    against the cure itself, `tried` whether its revision was tried, `before` why an
+    earlier one that was to cure it is not the one to take.
     """
 
     failure: Failure
@@ -49,6 +48,7 @@ class Outcome:
     differs: tuple[tuple[str, str, str], ...]
     but: str = ""
     tried: str = ""
+    before: str = ""
 
     @property
     def open(self) -> bool:
@@ -59,7 +59,9 @@ class Outcome:
 def outcome(snapshot: Snapshot, failure: Failure) -> Outcome:
     """Give what came of a failure."""
     part = part_of(snapshot, failure)
-    revision = cured_by(snapshot, failure)
+    first = cured_by(snapshot, failure)
+    now = fixed(snapshot, fault_from(snapshot, failure)) if first else None
+    revision = now.revision if now else None
     pieces = pieces_of(snapshot, part) if part else ()
     failed = tuple(p for p in pieces if _failed(snapshot, p, failure))
     sound = tuple(
@@ -75,7 +77,7 @@ def outcome(snapshot: Snapshot, failure: Failure) -> Outcome:
     return Outcome(
         failure,
         part,
-        failure.cure or (revision.changed if revision else ""),
+        now.changed if now and revision is not first else failure.cure or _of(first),
         revision,
         tuple(_held(snapshot, (*since, *mended), failure)),
         tuple(_checked(snapshot, (*since, *mended), failure)),
@@ -87,7 +89,12 @@ def outcome(snapshot: Snapshot, failure: Failure) -> Outcome:
         ),
         but(snapshot, revision),
         cure_words(snapshot, revision, (failure,)) if revision else "",
+        now.before if now else "",
     )
+
+
+def _of(cure: Revision | None) -> str:
+    return cure.changed if cure else ""
 
 
 def _failed(snapshot: Snapshot, piece: Piece, like: Failure) -> bool:
@@ -167,90 +174,3 @@ def differences(
             rest = ", ".join(sorted(other or "not said" for other in others))
             found.append((name, value, rest))
     return tuple(found)
-
-
-# -- what is said of it ----------------------------------------------------------
-
-
-def told(found: Outcome) -> Advice:
-    """Say what came of a failure, as one piece of advice."""
-    failure = found.failure
-    refs: list[Ref] = [failure.ref]
-    refs += [piece.ref for piece in (*found.failed, *found.sound)]
-    refs += [status.ref for _, status in found.held]
-    refs += [run.ref for run, _ in found.checked]
-    refs += [found.revision.ref] if found.revision else []
-    return Advice(
-        key=f"verdict {failure.id}",
-        topic="verdicts",
-        grade=Grade.REMARK,
-        about=failure.ref,
-        statement=f"{failure.title}: {'; '.join(_words(found))}",
-        numbers=(
-            Result("failed", len(found.failed), "", 0, "pieces that failed so"),
-            Result("sound", len(found.sound), "", 0, "pieces of it that did not"),
-        ),
-        inputs=tuple(dict.fromkeys(refs)),
-        formula="shared by all that failed and by none that did not; no proof",
-        assumed=_assumed(found),
-        changes=tuple(_missing(found)) or ("another piece that fails, or does not",),
-    )
-
-
-def _words(found: Outcome) -> Iterator[str]:
-    failure, cause = found.failure, found.failure.cause
-    if cause is not None:
-        sure = "proven" if cause.status is CauseStatus.PROVEN else "guessed"
-        yield f"cause {sure}: {cause.said}"
-    else:
-        yield "no cause is on record"
-    if under := conditions_text(failure.conditions):
-        yield f"under {under}"
-    yield f"cure: {found.cure}" if found.cure else "no cure is on record"
-    if found.cure:
-        yield _lasting(found)
-    if found.but:
-        yield found.but
-    whole = len(found.failed) + len(found.sound)
-    if len(found.failed) > 1 or found.differs:
-        yield f"{len(found.failed)} failed of {whole} pieces that are there or failed"
-    for name, theirs, rest in found.differs:
-        yield f"{name}: {theirs} in what failed, {rest} in what did not"
-
-
-def _lasting(found: Outcome) -> str:
-    """Say how long the cure has held, by what was said and what was read since."""
-    said = []
-    for piece, status in found.held[-2:]:
-        after = f" after {status.after}" if status.after else ""
-        said.append(f"{piece.title} still good{after} ({status.when:%Y-%m-%d})")
-    for run, reading in found.checked[-2:]:
-        value = f"{reading.what.name} {reading.value} after {reading.after}"
-        said.append(f"{value} ({run.when:%Y-%m-%d})")
-    if said:
-        return f"since then {', '.join(said)}"
-    if found.revision is None:
-        return "nobody has said since that it holds"
-    made = [p for p in found.sound if p.revision == found.revision.ref]
-    if made:
-        return f"{found.revision.title} was made, nobody has said yet that it holds"
-    if found.tried.endswith(FAILED):
-        return f"untried: no piece made of {found.revision.title} has held"
-    if found.tried.endswith(NOBODY):
-        return f"untried: no piece of {found.revision.title} is on record"
-    return f"{found.revision.title}: {found.tried}"
-
-
-def _missing(found: Outcome) -> Iterator[str]:
-    if found.failure.cause is None:
-        yield "the cause, guessed or proven"
-    if not found.cure:
-        yield "the cure"
-    elif not found.held:
-        yield "that it is still good, and after how many hours"
-
-
-def _assumed(found: Outcome) -> tuple[str, ...]:
-    if found.differs and (len(found.failed) < 2 or len(found.sound) < 2):
-        return ("so few pieces prove nothing: what differs is where to look first",)
-    return ()

@@ -5,7 +5,8 @@ from __future__ import annotations
 import argparse
 
 from logbook.advice.advice import STANDING, as_facts
-from logbook.advice.verdicts import outcome, told
+from logbook.advice.verdicts import outcome
+from logbook.advice.verdicts_told import told
 from logbook.cli import names, terms
 from logbook.records.design import Part
 from logbook.records.happenings import Failure

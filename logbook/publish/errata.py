@@ -16,7 +16,9 @@ from logbook.publish.newer import newer_than
 from logbook.publish.notes import DEFERS
 from logbook.publish.open_faults import OpenFault, open_faults
 from logbook.publish.pages import capital, render
-from logbook.publish.told import stands_in, told
+from logbook.publish.stands import stands_in
+from logbook.publish.to_do import to_do
+from logbook.publish.told import told
 from logbook.publish.withdrawn import withdrawn_among
 from logbook.records.design import Revision
 from logbook.records.made_public import Erratum, Release
@@ -46,11 +48,14 @@ def errata_facts(
     """
     chosen, unsure = _chosen(snapshot, releases, every=every)
     dropped = [f for f in known_faults(snapshot) if f.status in DROPPED]
+    one = releases[0] if len(releases) == 1 else None
+    faults = [told(snapshot, fault, one) for fault in chosen]
     return {
         "project": snapshot.project.title,
         "releases": [asdict(_covered(snapshot, release)) for release in releases],
         "newer": _newer(snapshot, releases),
-        "faults": [asdict(told(snapshot, fault)) for fault in chosen],
+        "faults": [asdict(fault) for fault in faults],
+        "to_do": [asdict(part) for part in to_do(faults)],
         "matrix": _matrix(snapshot, chosen, _of_later(snapshot, releases, chosen)),
         "withdrawn": [
             asdict(one) | {"day": f"{one.day:%Y-%m-%d}"}
@@ -164,8 +169,15 @@ def _matrix(
 def readme_line(snapshot: Snapshot, release: Release, path: str) -> str:
     """Give the line for the README that leads holders of a release to its faults."""
     covered = _covered(snapshot, release)
+    them = "it" if covered.not_known == 1 else "them"
+    unsure = (
+        f"{covered.not_known} of which nobody has said whether it has {them}"
+        if covered.not_known
+        else ""
+    )
     if not covered.count:
-        return f"[Known faults of release {release.label}]({path}): none known yet."
+        none = f"none known for certain, {unsure}" if unsure else "none known yet"
+        return f"[Known faults of release {release.label}]({path}): {none}."
     one = covered.stops == 1
     why = f", {covered.stops} of them {'a reason' if one else 'reasons'} to stop using"
     stops = f"{why} a part" if covered.stops else ""
@@ -173,6 +185,6 @@ def readme_line(snapshot: Snapshot, release: Release, path: str) -> str:
         stops = ", a reason to stop using a part"
     word = "known fault" if covered.count == 1 else "known faults"
     return (
-        f"**Release {release.label} has {covered.count} {word}**{stops}: "
-        f"[what to do]({path})."
+        f"**Release {release.label} has {covered.count} {word}**{stops}"
+        f"{f', and {unsure}' if unsure else ''}: [what to do]({path})."
     )

@@ -9,6 +9,7 @@ from pathlib import Path
 from logbook.advice.advice import STANDING
 from logbook.advice.applies import FIXED, standing
 from logbook.advice.drafted import known_faults
+from logbook.advice.fitting import fits_words
 from logbook.advice.fixing import fixed_here
 from logbook.advice.headline import reason
 from logbook.publish.frozen import trials, tried_words
@@ -219,7 +220,7 @@ def _revision_view(
         label=shown_label(one),
         changed=f"{one.changed}{why}",
         remake=one.remake,
-        mates=", ".join(one.mates_with),
+        mates=fits_words(snapshot, one),
         verdict=standing_of(snapshot, one),
         here=here,
     )

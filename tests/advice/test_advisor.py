@@ -18,7 +18,8 @@ from logbook.advice.counts import counts_advice
 from logbook.advice.holding import held_by_build, holding_advice, standings
 from logbook.advice.impact_told import impact, impact_advice
 from logbook.advice.stops import stops
-from logbook.advice.verdicts import outcome, told
+from logbook.advice.verdicts import outcome
+from logbook.advice.verdicts_told import told
 from logbook.quantity import Quantity, parse_quantity
 from logbook.records import assembling, design, happenings, made_public, workshop
 from logbook.records.ids import Ref
