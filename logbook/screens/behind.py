@@ -18,20 +18,23 @@ from textual.message import Message
 from logbook.project import Project
 from logbook.records.happenings import Entry
 from logbook.records.pieces import current_build
+from logbook.records.record import Record
 from logbook.records.sharing import Joined
 from logbook.records.snapshot import Snapshot
 from logbook.records.workshop import Build
 from logbook.screens.facts import Glance, arranged
+from logbook.screens.interleaved import Interleaved, revisions_in
 from logbook.screens.taking_back import Shown, shown
 from logbook.store.watch import Watch
 
-Arranged = tuple[Sequence[Entry], Sequence[Entry]]
-"""The entries of a build, and all as they are shown for it."""
+Arranged = tuple[Sequence[Entry], Sequence[Record], int]
+"""The entries of a build, all that is listed for it, how much of that is before it."""
 
 
 def _arrange(snapshot: Snapshot, build: Build | None) -> Arranged:
     here, others = arranged(snapshot, build)
-    return here, Joined(others, here)
+    listed = Interleaved(here, revisions_in(snapshot, build))
+    return here, Joined(others, listed), len(others)
 
 
 class Behind:

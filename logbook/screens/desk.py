@@ -21,6 +21,7 @@ from logbook.plain.vocabulary import Vocabulary
 from logbook.project import Choose, Project, repository_of
 from logbook.records.design import Revision
 from logbook.records.happenings import Entry
+from logbook.records.record import Record
 from logbook.records.workshop import Build
 from logbook.screens.adviser import Adviser
 from logbook.screens.behind import Behind
@@ -78,9 +79,17 @@ class Desk(Behind):
         return self._writing.pending
 
     @property
-    def shown_entries(self) -> Sequence[Entry]:
-        """The entries of earlier builds, then those of the build now chosen."""
+    def listed(self) -> Sequence[Record]:
+        """The entries of earlier builds, then those of the build now chosen.
+
+        Among these stand the revisions that were made in it.
+        """
         return self.arranged[1]
+
+    @property
+    def listed_before(self) -> int:
+        """How many of those listed are of earlier builds."""
+        return self.arranged[2]
 
     @property
     def entries(self) -> Sequence[Entry]:

@@ -1,0 +1,67 @@
+"""A few records among many: in order of time, whatever is asked of the sequence."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from logbook.records.happenings import Note
+from logbook.records.sharing import age
+from logbook.screens.interleaved import Interleaved
+from tests.screens.bench_keys import bench, project
+from tests.screens.conftest import logged
+
+START = datetime(2026, 3, 14, tzinfo=UTC)
+MINUTES = st.lists(st.integers(0, 30), max_size=12)
+
+
+def notes(minutes: list[int], sort: str) -> list[Note]:
+    return [
+        Note(
+            id=f"{sort}{at:07}",
+            title=f"{sort} {at}",
+            when=START + timedelta(minutes=minute),
+        )
+        for at, minute in enumerate(minutes)
+    ]
+
+
+@given(MINUTES, MINUTES)
+def test_all_of_them_in_order_by_place_and_by_going_through(
+    many: list[int], few: list[int]
+) -> None:
+    long, short = sorted(notes(many, "a"), key=age), notes(few, "b")
+    both = Interleaved(long, short)
+    wanted = sorted([*long, *short], key=age)
+    assert len(both) == len(wanted)
+    assert [*both] == wanted
+    assert [both[at] for at in range(-len(wanted), 0)] == wanted
+    assert both[2:7] == wanted[2:7]
+
+
+async def test_a_revision_stands_among_the_newest_and_is_where_it_is_taken_back(
+    shop: Path,
+) -> None:
+    logged(shop, "part", "diffuser", "--dimension", "hole inset=9")
+    async with bench(shop, (100, 30)) as at:
+        await at.say("sanded the diffuser")
+        logged(
+            shop, "revise", "diffuser", "--dimension", "hole inset=11",
+            "--changed", "holes further in",
+        )  # fmt: skip
+        await at.until(lambda: "diffuser rev A" in at.words)
+        assert at.words.index("sanded the diffuser") < at.words.index("diffuser rev A")
+        await at.press("up", "enter")
+        await at.settle()
+        assert "holes further in" in at.words
+    titles = [one.title for one in project(shop).snapshot.entries]
+    assert "diffuser rev A" not in titles
+
+
+async def test_first_issues_do_not_crowd_the_newest(shop: Path) -> None:
+    logged(shop, "part", "diffuser", "--dimension", "hole inset=9")
+    async with bench(shop, (100, 30)) as at:
+        assert "first issue" not in at.words
