@@ -6,10 +6,12 @@ right goes on being told.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from logbook.advice.conformity import GONE
-from logbook.advice.in_doubt import Doubted, expected_of_piece, open_slips
+from logbook.advice.in_doubt import Doubted, expected_of_piece
+from logbook.advice.piece_facts import key_of
+from logbook.advice.readings import found_of
 from logbook.advice.register import View
 from logbook.errors import BadInput, Problem
 from logbook.quantity import Absent, Quantity
@@ -24,6 +26,9 @@ from logbook.records.record import Record
 from logbook.records.references import refers
 from logbook.records.snapshot import folded
 from logbook.records.workshop import Piece
+
+_Numbered = tuple[Run, int, Reading]
+"""A reading with its run and its number there."""
 
 
 def unit_problems(view: View, what: Characteristic) -> Iterator[Problem]:
@@ -63,11 +68,10 @@ def value_problems(view: View, what: Characteristic) -> Iterator[Problem]:
 
     Those of another kind `unit_problems` tells of.
     """
-    known: dict[Ref | None, tuple[Expected | None, Doubted]] = {}
-    for run, number, reading in _readings(view, what):
-        if run.piece not in known:
-            known[run.piece] = _known(view, view.find(run.piece, Piece), what)
-        expected, slips = known[run.piece]
+    read = list(_readings(view, what))
+    suspect = _suspect(view, what, read)
+    for run, number, reading in read if suspect else ():
+        expected, slips = suspect.get(key_of(run.piece), (None, ()))
         field = f"reading {number} value"
         refusal = misfit(reading.value, expected)
         if refusal is not None and _same_kind(reading.value, expected):
@@ -77,12 +81,23 @@ def value_problems(view: View, what: Characteristic) -> Iterator[Problem]:
             yield Problem(view.path(run), 0, field, slip.question, accepted)
 
 
-def _known(
-    view: View, piece: Piece | None, what: Characteristic
-) -> tuple[Expected | None, Doubted]:
-    """Give what a size of a piece should be, and its readings in doubt."""
-    slips = open_slips(view, piece, what) if piece else ()
-    return expected_of_piece(view, piece, what), slips
+def _suspect(
+    view: View, what: Characteristic, read: Iterable[_Numbered]
+) -> dict[str, tuple[Expected, Doubted]]:
+    """Give what a size should be and its readings in doubt, by the key of a piece.
+
+    A piece of which all readings are near what they should be is left out.
+    """
+    of: dict[str, tuple[Ref | None, list[Quantity | Absent]]] = {}
+    for run, _, reading in read:
+        of.setdefault(key_of(run.piece), (run.piece, []))[1].append(reading.value)
+    found: dict[str, tuple[Expected, Doubted]] = {}
+    for key, (ref, values) in of.items():
+        piece = view.find(ref, Piece)
+        expected = expected_of_piece(view, piece, what)
+        if expected is not None and not expected.near(values):
+            found[key] = expected, found_of(view, piece, what).doubted if piece else ()
+    return found
 
 
 def _same_kind(value: Quantity | Absent, expected: Expected | None) -> bool:
@@ -91,7 +106,7 @@ def _same_kind(value: Quantity | Absent, expected: Expected | None) -> bool:
     return value.dimension == expected.size.dimension
 
 
-def _readings(view: View, what: Characteristic) -> Iterator[tuple[Run, int, Reading]]:
+def _readings(view: View, what: Characteristic) -> Iterator[_Numbered]:
     """Give the readings of a size, each with its run and its number there."""
     for run in view.mentions(what, Run):
         for number, reading in enumerate(run.readings, 1):
@@ -119,7 +134,8 @@ def _others(
 
 def _strays(run: Run, drawn: Quantity) -> bool:
     """Tell whether a run has readings in another unit; hardly any has."""
-    return any(getattr(one.value, "unit", "") != drawn.unit for one in run.readings)
+    units = {one.value.unit for one in run.readings if isinstance(one.value, Quantity)}
+    return bool(units - {drawn.unit})
 
 
 def _is_other(size: object, drawn: Quantity) -> bool:

@@ -14,8 +14,8 @@ from dataclasses import dataclass, replace
 from logbook.advice.contours import contour_sign
 from logbook.advice.drawn import drawn_as, newest_revision
 from logbook.advice.figures import Shop, features
-from logbook.advice.in_doubt import Doubted, open_slips
-from logbook.advice.readings import Measured, measured
+from logbook.advice.in_doubt import Doubted
+from logbook.advice.readings import Measured, found_of
 from logbook.advice.register import View
 from logbook.advice.usual import figure_key, usual
 from logbook.errors import BadInput, Problem
@@ -140,10 +140,10 @@ def known(
     revision = view.find(piece.revision, Revision) if piece else None
     drawn = drawn_as(view, revision or newest_revision(view, part), what)
     if piece is not None:
-        if slips := open_slips(view, piece, what):
+        read, faults, slips = found_of(view, piece, what)
+        if slips:
             said = _in_doubt(piece, what, slips)
             return Unknown(name, what, part, said, _length(drawn.nominal), doubted=True)
-        read, faults = measured(view, piece, what)
         problems += faults
         if read is not None:
             return _read(name, what, part, piece, read, _length(drawn.nominal))

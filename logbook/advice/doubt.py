@@ -48,27 +48,35 @@ class Doubt:
         return math.hypot(self.steady, self.random)
 
 
-def doubt(
-    snapshot: Snapshot,
-    reading: Reading,
-    run: Run,
-    size: float,
-    problems: list[Problem],
-) -> Doubt:
-    """Give the doubt of a reading of `size` mm.
+class Doubts:
+    """The doubts of readings, one after the other.
 
     What is on record of an instrument and is no length is a problem of the
     instrument; the reading then counts as if nothing were known of it.
     """
-    held = snapshot.find(reading.instrument, Instrument)
-    held = held or snapshot.find(run.instrument, Instrument)
-    if held is None or held.uncertainty is None:
-        return _assumed(held, _step(reading))
-    try:
-        return _stated(snapshot, held, held.uncertainty, reading, size)
-    except BadInput as refusal:
-        problems.append(refused(snapshot, held, "instrument", refusal))
-        return _assumed(None, _step(reading))
+
+    def __init__(self, snapshot: Snapshot, problems: list[Problem]) -> None:
+        """Begin; problems met are added to those given."""
+        self._snapshot = snapshot
+        self._problems = problems
+        self._always: dict[str, Doubt] = {}
+
+    def of(self, reading: Reading, run: Run, size: float) -> Doubt:
+        """Give the doubt of a reading of `size` mm."""
+        held = self._snapshot.find(reading.instrument, Instrument)
+        held = held or self._snapshot.find(run.instrument, Instrument)
+        if held is None or held.uncertainty is None:
+            return _assumed(held, _step(reading))
+        if held.id in self._always:
+            return self._always[held.id]
+        try:
+            found = _stated(self._snapshot, held, held.uncertainty, reading, size)
+        except BadInput as refusal:
+            self._problems.append(refused(self._snapshot, held, "instrument", refusal))
+            return _assumed(None, _step(reading))
+        if held.resolution and held.scale_error is None:
+            self._always[held.id] = found
+        return found
 
 
 def _stated(

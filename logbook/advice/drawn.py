@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from functools import partial
 
 from logbook.advice.register import remembered
+from logbook.quantity import Quantity
 from logbook.records.definition import Dimension, characteristics_of, definition
 from logbook.records.design import Characteristic, Part, Revision
 from logbook.records.revisions import current_revision
@@ -19,6 +20,14 @@ def drawn_as(
     found = _drawn(snapshot, revision).get(what.id) if revision else None
     plain = Dimension(what, what.nominal, what.lower_limit, what.upper_limit)
     return found or plain
+
+
+def nominal_as(
+    snapshot: Snapshot, revision: Revision | None, what: Characteristic
+) -> Quantity | None:
+    """Give the size of one dimension as `drawn_as` gives it."""
+    found = _drawn(snapshot, revision).get(what.id) if revision else None
+    return found.nominal if found else what.nominal
 
 
 def _drawn(snapshot: Snapshot, revision: Revision) -> Mapping[str, Dimension]:

@@ -11,11 +11,11 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import datetime
 from functools import partial
+from typing import NamedTuple
 
 from logbook.advice.contours import contour_sign
-from logbook.advice.drawn import drawn_as
+from logbook.advice.drawn import nominal_as
 from logbook.advice.readings import measured
 from logbook.advice.register import remembered
 from logbook.advice.usual import Usual, figure_key, usual_of
@@ -42,21 +42,18 @@ PRIOR = 4
 """Degrees of freedom that the process default is worth; common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True)
-class Sample:
-    """How far a made size is off its nominal, over so many operations.
+class Sample(NamedTuple):
+    """How far a size of a made piece is off its nominal, over so many operations.
 
     Of a cut along a contour it is the kerf: an outside that is smaller counts as +.
-    `when` is the instant its piece was put on record.
     """
 
     process: str
     machine: str
     off: float
-    count: int
-    piece: Ref
-    what: Ref
-    when: datetime
+    operations: int
+    piece: Piece
+    what: Characteristic
 
     @property
     def keys(self) -> tuple[str, str]:
@@ -117,36 +114,46 @@ def samples(snapshot: Snapshot, what: Characteristic) -> tuple[Sample, ...]:
     gaps = snapshot.mentions(what, Fit)
     if any(snapshot.find(gap.made_last) is what for gap in gaps):
         return ()
+    sign = contour_sign(made[0].process, what)
+    if not sign:
+        return ()
     pieces = remembered(snapshot, "pieces", (part,), partial(pieces_of, snapshot, part))
-    found = (_sample(snapshot, what, made[0], piece) for piece in pieces)
-    return tuple(sample for sample in found if sample is not None)
+    own = _of_their_own(snapshot, what)
+    found = (
+        _sample(snapshot, what, made[0], piece, sign)
+        for piece in pieces
+        if piece.id not in own
+    )
+    return tuple([sample for sample in found if sample is not None])
 
 
 def _sample(
-    snapshot: Snapshot, what: Characteristic, made: Feature, piece: Piece
+    snapshot: Snapshot, what: Characteristic, made: Feature, piece: Piece, sign: int
 ) -> Sample | None:
-    drawn = drawn_as(snapshot, snapshot.find(piece.revision, Revision), what)
-    read, _problems = measured(snapshot, piece, what)
-    blames = _blames(snapshot, piece).get(what.id, set())
-    if read is None or drawn.nominal is None or blames & {Blame.DRAWING, Blame.PIECE}:
-        return None
-    nominal = _millimetres(drawn.nominal)
-    sign = contour_sign(made.process, what)
-    if nominal is None or not sign:
-        return None
-    middle = math.fsum(place.value for place in read.places) / len(read.places)
+    off = _off(snapshot, what, piece)
     machine = made.machine or piece.machine
-    if _before_setting(snapshot, machine, piece):
+    if off is None or _before_setting(snapshot, machine, piece):
         return None
     return Sample(
         figure_key(made.process, machine),
         machine.id if machine else "",
-        sign * (middle - nominal),
+        sign * off,
         max(1, made.count),
-        piece.ref,
-        what.ref,
-        piece.when,
+        piece,
+        what,
     )
+
+
+def _off(snapshot: Snapshot, what: Characteristic, piece: Piece) -> float | None:
+    """Give how far a piece was measured off what its revision draws."""
+    read, _problems = measured(snapshot, piece, what)
+    if read is None:
+        return None
+    nominal = nominal_as(snapshot, snapshot.find(piece.revision, Revision), what)
+    drawn = _millimetres(nominal) if nominal else None
+    if drawn is None:
+        return None
+    return math.fsum([place.value for place in read.places]) / len(read.places) - drawn
 
 
 def _before_setting(snapshot: Snapshot, machine: Ref | None, piece: Piece) -> bool:
@@ -155,18 +162,15 @@ def _before_setting(snapshot: Snapshot, machine: Ref | None, piece: Piece) -> bo
     return found is not None and bool(found.set_anew and piece.when < found.set_anew)
 
 
-def _blames(snapshot: Snapshot, piece: Piece) -> Mapping[str, set[Blame]]:
-    """Give whose fact the deviations of a piece are, by the dimension's id."""
-
-    def work() -> Mapping[str, set[Blame]]:
-        found: dict[str, set[Blame]] = {}
-        for record in snapshot.mentions(piece, Deviation):
-            what = snapshot.find(record.characteristic)
-            if what is not None:
-                found.setdefault(what.id, set()).add(record.met_by_others)
-        return found
-
-    return remembered(snapshot, "blames", (piece,), work)
+def _of_their_own(snapshot: Snapshot, what: Characteristic) -> set[str]:
+    """Give the pieces said to be off in a dimension by their drawing or themselves."""
+    found: set[str] = set()
+    for entry in snapshot.mentions(what, Deviation):
+        told = entry.met_by_others in {Blame.DRAWING, Blame.PIECE}
+        if told and snapshot.find(entry.characteristic) is what:
+            of = map(snapshot.find, (entry.piece, *entry.about))
+            found.update(one.id for one in of if one is not None)
+    return found
 
 
 def _millimetres(size: Quantity) -> float | None:
@@ -207,7 +211,7 @@ class Figures:
         every = (one for what in self._groups[key] for one in self._samples[what])
         found = [one for one in every if key in one.keys]
         if found:
-            found.sort(key=lambda one: (one.when, one.piece.id, one.what.id))
+            found.sort(key=lambda one: (one.piece.when, one.piece.id, one.what.id))
             self.shops[key] = _summed(key, found)
         else:
             self.shops.pop(key, None)
@@ -220,10 +224,12 @@ def _keys(found: Sequence[Sample]) -> set[str]:
 def _summed(key: str, group: list[Sample]) -> Shop:
     process, _, machine = key.partition("|")
     known = usual_of(process)
-    count = sum(sample.count for sample in group)
+    count = sum(sample.operations for sample in group)
     mean = math.fsum(sample.off for sample in group) / count
     freedom = len(group) - 1
-    squares = math.fsum((s.off - s.count * mean) ** 2 / s.count for s in group)
+    squares = math.fsum(
+        (s.off - s.operations * mean) ** 2 / s.operations for s in group
+    )
     spread = math.sqrt(squares / freedom) if freedom else 0.0
     offset, sd = mean, spread
     if known is not None:

@@ -48,10 +48,10 @@ def _advice(view: View, key: str) -> Advice:
         key=f"figure {key}",
         topic="figures",
         grade=Grade.REMARK,
-        about=machine.ref if machine else shop.samples[0].what,
+        about=machine.ref if machine else shop.samples[0].what.ref,
         statement=said,
         numbers=tuple(_numbers(shop)),
-        inputs=tuple(dict.fromkeys(s.piece for s in shop.samples)),
+        inputs=tuple(dict.fromkeys(s.piece.ref for s in shop.samples)),
         formula="offset = Σ off / Σ operations; scatter² and offset drawn toward the "
         f"default, which is worth {PRIOR} degrees of freedom",
         sources=(shop.usual.source,) if shop.usual else (),
@@ -103,7 +103,7 @@ def _said_of(shop: Shop) -> Iterator[str]:
     yield "found as the machine was set; it never changes a published file or nominal"
     if is_contour(shop.process):
         yield "a kerf: + makes an opening larger and an outside smaller by as much"
-    each = [sample.off / sample.count for sample in shop.samples[-RECENT:]]
+    each = [sample.off / sample.operations for sample in shop.samples[-RECENT:]]
     trend = _trend(each)
     if trend:
         yield trend

@@ -76,7 +76,10 @@ def gap_advice(view: View, fit: Fit) -> Iterator[Advice | Problem]:
     asked = _Asked(fit, formula, tuple(names), last, wanted)
     passed = gone_past(view, view.find(fit.step, Step), fit.title)
     for said in _all_cases(view, asked):
-        yield replace(said, passed=passed) if isinstance(said, Advice) else said
+        if passed and isinstance(said, Advice):
+            yield replace(said, passed=passed)
+        else:
+            yield said
 
 
 def _problem(view: View, fit: Fit, field: str, found: str, accepted: str) -> Problem:

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import datetime
 from functools import partial
 
-from logbook.advice.drawn import drawn_as
-from logbook.advice.piece_facts import facts_of, of_size
+from logbook.advice.drawn import drawn_as, newest_revision
+from logbook.advice.piece_facts import Told
 from logbook.advice.register import remembered
 from logbook.records.design import Characteristic, Part, Revision
 from logbook.records.expected import Expected, Slip, expected_of, open_slip
 from logbook.records.happenings import Reading
 from logbook.records.limits_held import as_held
-from logbook.records.revisions import current_revision
 from logbook.records.snapshot import Snapshot
 from logbook.records.workshop import Piece
 
@@ -24,9 +24,6 @@ def expected_of_piece(
 ) -> Expected | None:
     """Give what a size is expected to be, as the revision of the piece draws it."""
     revision = snapshot.find(piece.revision, Revision) if piece else None
-    part = snapshot.find(what.part, Part) if revision is None else None
-    if part is not None:
-        revision = current_revision(snapshot, part)
     about = (revision, what) if revision else (what,)
     work = partial(_expected, snapshot, revision, what)
     return remembered(snapshot, "expected", about, work)
@@ -35,32 +32,33 @@ def expected_of_piece(
 def _expected(
     snapshot: Snapshot, revision: Revision | None, what: Characteristic
 ) -> Expected | None:
+    part = snapshot.find(what.part, Part) if revision is None else None
+    if part is not None:
+        revision = newest_revision(snapshot, part)
     return expected_of(snapshot, as_held(snapshot, drawn_as(snapshot, revision, what)))
 
 
-def open_slips(snapshot: Snapshot, piece: Piece, what: Characteristic) -> Doubted:
-    """Give the readings of a size of a piece that look like slips.
+def slips_among(
+    snapshot: Snapshot,
+    piece: Piece,
+    what: Characteristic,
+    told: Told,
+    reworked: datetime | None,
+) -> Doubted:
+    """Give those that look like slips among the readings told of a size of a piece.
 
     One that was confirmed is none, nor one that was read again at its place since, or
-    from before the piece was worked on again.
+    from before the piece was worked on again, where it was `reworked`.
     """
-    work = partial(_open_slips, snapshot, piece, what)
-    return remembered(snapshot, "in doubt", (piece, what), work)
-
-
-def _open_slips(snapshot: Snapshot, piece: Piece, what: Characteristic) -> Doubted:
-    facts = facts_of(snapshot, piece)
-    told = of_size(facts.readings, what) or of_size(facts.deviations, what)
-    if not told:
+    expected = expected_of_piece(snapshot, piece, what) if told else None
+    if expected is None or expected.near([one.value for one, _ in told]):
         return ()
-    expected = expected_of_piece(snapshot, piece, what)
     each = [(one, open_slip(snapshot, one, expected)) for one, _ in told]
-    since = max(facts.reworks, default=None)
     return tuple(
         (one, slip)
         for at, (one, slip) in enumerate(each)
         if slip is not None
-        and (since is None or one.at >= since)
+        and (reworked is None or one.at >= reworked)
         and not _read_again(one, each[at + 1 :])
     )
 

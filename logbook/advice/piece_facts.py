@@ -1,4 +1,4 @@
-"""What is on record of a piece: its readings in order, deviations, reworks."""
+"""What is on record of a piece: its readings, its deviations, its last rework."""
 
 from __future__ import annotations
 
@@ -6,9 +6,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from functools import partial
+from typing import TypeVar
 
 from logbook.advice.register import remembered
-from logbook.quantity import Absent, Quantity
+from logbook.quantity import Absent
 from logbook.records.design import Characteristic
 from logbook.records.happenings import (
     Deviation,
@@ -25,19 +26,45 @@ from logbook.records.snapshot import Snapshot
 from logbook.records.words import Disposition, State
 from logbook.records.workshop import Piece
 
+T = TypeVar("T")
+
+Told = Sequence[tuple[Reading, Run]]
+"""Readings in order, each with its run."""
+
 _REWORKED = {Disposition.REWORK, Disposition.REPAIR}
 
 
 @dataclass(frozen=True, slots=True)
 class Facts:
-    """What is on record of a piece: readings in order, deviations, reworks.
+    """What is on record of a piece, and when it was last worked on again.
 
-    Readings and deviations are by the id of what was measured, else by its name.
+    Readings, in order, and deviations with a figure are by the id of what was
+    measured, else by its name; `named` tells whether any is by its name.
     """
 
-    readings: Mapping[str, Sequence[tuple[Reading, Run]]]
-    deviations: Mapping[str, Sequence[tuple[Reading, Run]]]
-    reworks: tuple[datetime, ...]
+    readings: Mapping[str, Told]
+    deviations: Mapping[str, Sequence[Deviation]]
+    reworked: datetime | None
+    named: bool
+
+    def told(self, what: Characteristic) -> Told:
+        """Give what was read of a dimension; a deviation's figure where nothing was."""
+        read = self._of(self.readings, what)
+        ones = read or [_told(one) for one in self._of(self.deviations, what)]
+        return sorted(ones, key=_instant) if self.named and len(ones) > 1 else ones
+
+    def _of(self, held: Mapping[str, Sequence[T]], what: Characteristic) -> Sequence[T]:
+        """Give what is held of a dimension, by its id or by any name it had."""
+        by_id = held.get(what.id, ())
+        if not self.named:
+            return by_id
+        names = dict.fromkeys(n.casefold() for n in (what.title, *what.formerly))
+        by_name = (held.get(f"={name}", ()) for name in names)
+        return [*by_id, *(one for each in by_name for one in each)]
+
+
+def _instant(one: tuple[Reading, Run]) -> datetime:
+    return one[0].at
 
 
 def facts_of(snapshot: Snapshot, piece: Piece) -> Facts:
@@ -47,54 +74,48 @@ def facts_of(snapshot: Snapshot, piece: Piece) -> Facts:
 
 
 def _gathered(snapshot: Snapshot, piece: Piece) -> Facts:
+    kinds = (Run, Deviation, Status, Disposal, Failure)
     readings: dict[str, list[tuple[Reading, Run]]] = {}
-    deviations: dict[str, list[tuple[Reading, Run]]] = {}
-    reworks: list[datetime] = []
-    for record in snapshot.mentions(piece, Run, Deviation, Status, Disposal, Failure):
-        if _reworked(snapshot, piece, record):
-            reworks.append(record.when)
+    deviations: dict[str, list[Deviation]] = {}
+    reworked: datetime | None = None
+    for record in snapshot.mentions(piece, *kinds):
+        if not isinstance(record, Run) and _reworked(snapshot, piece, record):
+            reworked = record.when
         if not isinstance(record, Run | Deviation):
             continue
         if not refers(snapshot, record.piece, piece):
             continue
         if isinstance(record, Run):
-            for reading in record.readings:
-                if not isinstance(reading.value, Absent):
-                    _put(readings, reading.what, (reading, record))
+            _put(readings, record)
         elif record.found is not None:
-            told = _told(record, record.found)
-            _put(deviations, told[0].what, told)
+            deviations.setdefault(key_of(record.characteristic), []).append(record)
     # Sorting is stable: readings of one instant stay in the order of their run.
     for ones in readings.values():
-        ones.sort(key=lambda one: one[0].at)
-    return Facts(readings, deviations, tuple(reworks))
+        ones.sort(key=_instant)
+    named = any(key[0] == "=" for held in (readings, deviations) for key in held)
+    return Facts(readings, deviations, reworked, named)
 
 
-def _put(
-    held: dict[str, list[tuple[Reading, Run]]], what: Ref, one: tuple[Reading, Run]
-) -> None:
-    held.setdefault(what.id or f"={what.name.casefold()}", []).append(one)
+def _put(held: dict[str, list[tuple[Reading, Run]]], run: Run) -> None:
+    for reading in run.readings:
+        if not isinstance(reading.value, Absent):
+            key = reading.what.id or key_of(reading.what)
+            held.setdefault(key, []).append((reading, run))
 
 
-def _told(record: Deviation, found: Quantity) -> tuple[Reading, Run]:
+def key_of(ref: Ref | None) -> str:
+    """Give what a reference is told apart by: its id, else its name."""
+    return "=" if ref is None else ref.id or f"={ref.name.casefold()}"
+
+
+def _told(record: Deviation) -> tuple[Reading, Run]:
     """Give a deviation's figure as a reading."""
+    assert record.found is not None
     what = record.characteristic or Ref("")
     reading = Reading(
-        id=record.id, at=record.when, what=what, value=found, place=record.place
+        id=record.id, at=record.when, what=what, value=record.found, place=record.place
     )
     return reading, Run(id=record.id, title=record.title, when=record.when)
-
-
-def of_size(
-    held: Mapping[str, Sequence[tuple[Reading, Run]]], what: Characteristic
-) -> list[tuple[Reading, Run]]:
-    """Give what is held of a dimension, by its id or by any name it had, in order."""
-    names = dict.fromkeys(n.casefold() for n in (what.title, *what.formerly))
-    found = [held.get(key, ()) for key in (what.id, *(f"={n}" for n in names))]
-    ones = [one for each in found for one in each]
-    if sum(map(bool, found)) > 1:
-        ones.sort(key=lambda one: one[0].at)
-    return ones
 
 
 def _reworked(snapshot: Snapshot, piece: Piece, record: Record) -> bool:

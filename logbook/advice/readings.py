@@ -8,15 +8,16 @@ later ones count. So does a rework. Lengths in mm.
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterator, Sequence
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from functools import lru_cache, partial
 from typing import NamedTuple
 
-from logbook.advice.doubt import Doubt, doubt
-from logbook.advice.in_doubt import open_slips
-from logbook.advice.piece_facts import Facts, facts_of, of_size
+from logbook.advice.doubt import Doubt, Doubts
+from logbook.advice.in_doubt import Doubted, slips_among
+from logbook.advice.piece_facts import Told, facts_of
 from logbook.advice.refusing import refused
 from logbook.advice.register import remembered
 from logbook.errors import BadInput, Problem
@@ -30,27 +31,30 @@ from logbook.records.workshop import Instrument, Piece
 COATED = ("coat", "paint", "powder", "anodi", "lacquer", "plated")
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(NamedTuple):
     """A place in a state: the mean of its repeats and its standard uncertainty."""
 
     name: str
     value: float
     standard: float
-    count: int
 
 
 @dataclass(frozen=True, slots=True)
 class Measured:
-    """What a dimension of a piece was measured as; `runs` are what it came from."""
+    """What a dimension of a piece was measured as, and the runs it came from."""
 
     places: tuple[Place, ...]
     scale: float
     instrument: Instrument | None
     coated: bool
-    runs: tuple[Ref, ...]
+    taken: tuple[Run, ...]
     said: tuple[str, ...]
     room: float | None = None
+
+    @property
+    def runs(self) -> tuple[Ref, ...]:
+        """The references of what it came from."""
+        return tuple(run.ref for run in self.taken)
 
     @property
     def low(self) -> float:
@@ -93,56 +97,65 @@ class _One(NamedTuple):
     room: float | None
 
 
+class Found(NamedTuple):
+    """What a dimension of a piece was measured as, and which readings do not count.
+
+    `problems` are of readings that cannot be, `doubted` those that look like slips,
+    which nobody has settled yet.
+    """
+
+    measured: Measured | None
+    problems: tuple[Problem, ...]
+    doubted: Doubted
+
+
 def measured(
     snapshot: Snapshot, piece: Piece, what: Characteristic
 ) -> tuple[Measured | None, tuple[Problem, ...]]:
     """Give what a dimension of a piece was measured as, and readings that cannot be."""
-    work = partial(_measured, snapshot, piece, what)
+    return found_of(snapshot, piece, what)[:2]
+
+
+def found_of(snapshot: Snapshot, piece: Piece, what: Characteristic) -> Found:
+    """Give what the readings of a dimension of a piece come to, and which are left."""
+    work = partial(_found_of, snapshot, piece, what)
     return remembered(snapshot, "measured", (piece, what), work)
 
 
-def _measured(
-    snapshot: Snapshot, piece: Piece, what: Characteristic
-) -> tuple[Measured | None, tuple[Problem, ...]]:
+def _found_of(snapshot: Snapshot, piece: Piece, what: Characteristic) -> Found:
     problems: list[Problem] = []
     facts = facts_of(snapshot, piece)
-    doubted = {one.id for one, _ in open_slips(snapshot, piece, what)}
-    ones = list(_ones(snapshot, facts, what, doubted, problems))
-    ones = _after_rework(ones, facts.reworks)
+    told = facts.told(what)
+    doubted = slips_among(snapshot, piece, what, told, facts.reworked)
+    if doubted:  # they count for nothing until somebody has settled them
+        left_out = {one.id for one, _ in doubted}
+        told = [one for one in told if one[0].id not in left_out]
+    ones: Sequence[_One] = list(_ones(snapshot, told, what, problems))
+    if facts.reworked is not None:
+        ones = [one for one in ones if one.at >= facts.reworked]
     if not ones:
-        return None, tuple(problems)
+        return Found(None, tuple(problems), doubted)
     said = list(dict.fromkeys(one.doubt.said for one in ones))
     ones, changed = _still_so(ones)
     if changed:
         said.append(changed)
-    return _summed(ones, said), tuple(problems)
+    return Found(_summed(ones, said), tuple(problems), doubted)
 
 
 def _ones(
-    snapshot: Snapshot,
-    facts: Facts,
-    what: Characteristic,
-    doubted: Collection[str],
-    problems: list[Problem],
+    snapshot: Snapshot, told: Told, what: Characteristic, problems: list[Problem]
 ) -> Iterator[_One]:
-    """Give the readings; a deviation's figure counts where nothing was read.
-
-    What looks like a slip that nobody settled counts for nothing yet.
-    """
-    told = of_size(facts.readings, what) or of_size(facts.deviations, what)
+    """Give the readings, each with how far it can be trusted."""
+    doubts = Doubts(snapshot, problems)
     for reading, run in told:
-        if reading.id in doubted:
-            continue
         try:
-            yield _one(snapshot, reading, run, problems)
+            yield _one(reading, run, doubts)
         except BadInput as refusal:
             name, found = f"{what.title} {reading.value}", snapshot[run.id]
             problems.append(refused(snapshot, found, "reading", refusal, name))
 
 
-def _one(
-    snapshot: Snapshot, reading: Reading, run: Run, problems: list[Problem]
-) -> _One:
+def _one(reading: Reading, run: Run, doubts: Doubts) -> _One:
     assert not isinstance(reading.value, Absent)
     value = _mm(reading.value)
     room = float(reading.room.to("°C")) if reading.room else None
@@ -151,7 +164,7 @@ def _one(
         reading.at,
         _plain(reading.place),
         _plain(reading.state or run.state),
-        doubt(snapshot, reading, run, value, problems),
+        doubts.of(reading, run, value),
         run,
         room,
     )
@@ -167,30 +180,37 @@ def _mm(value: Quantity) -> float:
     return exact.numerator / exact.denominator
 
 
-def _after_rework(ones: list[_One], reworks: Sequence[datetime]) -> list[_One]:
-    last = max(reworks, default=None)
-    return ones if last is None else [one for one in ones if one.at >= last]
-
-
-def _still_so(ones: list[_One]) -> tuple[list[_One], str]:
-    """Leave out what a later reading shows to be no longer so."""
-    ones = sorted(ones, key=lambda one: one.at)
+def _still_so(ones: Sequence[_One]) -> tuple[Sequence[_One], str]:
+    """Leave out what a later reading shows to be no longer so; they come in order."""
     kept: list[_One] = []
+    at = _by_spot(kept)
     said = ""
     for one in ones:
-        same = [k for k in kept if k.place == one.place and k.state == one.state]
+        spot = one.place, one.state
+        same = at[spot]
         if same:
-            mean = math.fsum(k.value for k in same) / len(same)
+            mean = math.fsum([k.value for k in same]) / len(same)
             wide = 2 * math.hypot(one.doubt.standard, same[0].doubt.standard)
             if abs(one.value - mean) > wide + 1e-9:
                 said = f"read {mean:.2f} mm before; the later reading counts"
-                kept = [k for k in kept if k.at == one.at and k not in same]
+                kept = [
+                    k for k in kept if k.at == one.at and (k.place, k.state) != spot
+                ]
+                at = _by_spot(kept)
         kept.append(one)
+        at[spot].append(one)
     kept = [one for one in kept if _is_coated(one)] or kept
     named = [one for one in kept if one.place]
-    if named:
+    if named and len(named) < len(kept):
         kept = [one for one in kept if one.place or _adds(one, named)]
     return kept, said
+
+
+def _by_spot(ones: Iterable[_One]) -> defaultdict[tuple[str, str], list[_One]]:
+    found: defaultdict[tuple[str, str], list[_One]] = defaultdict(list)
+    for one in ones:
+        found[one.place, one.state].append(one)
+    return found
 
 
 def _adds(one: _One, named: Sequence[_One]) -> bool:
@@ -206,35 +226,38 @@ def _is_coated(one: _One) -> bool:
     return bool(one.state) and any(word in one.state for word in COATED)
 
 
-def _summed(ones: list[_One], said: list[str]) -> Measured:
+def _summed(ones: Sequence[_One], said: list[str]) -> Measured:
     groups: dict[str, list[_One]] = {}
+    tools: dict[str, Instrument] = {}
+    runs: dict[str, Run] = {}
+    room: float | None = None
     for one in ones:
-        name = (
-            f"{one.place}, {one.state}"
-            if one.place and one.state
-            else (one.place or one.state)
-        )
-        groups.setdefault(name, []).append(one)
-    tools = {one.doubt.instrument.id: one.doubt.instrument
-             for one in ones if one.doubt.instrument}  # fmt: skip
+        both = f"{one.place}, {one.state}" if one.place and one.state else ""
+        groups.setdefault(both or one.place or one.state, []).append(one)
+        runs[one.run.id] = one.run
+        tool = one.doubt.instrument
+        if tool is not None:
+            tools[tool.id] = tool
+        if one.room is not None:
+            room = one.room
     return Measured(
-        tuple(_place(name, group) for name, group in sorted(groups.items())),
-        max(one.doubt.scale for one in ones),
+        tuple([_place(name, groups[name]) for name in sorted(groups)]),
+        max([one.doubt.scale for one in ones]),
         next(iter(tools.values())) if len(tools) == 1 else None,
         _is_coated(ones[0]),  # then all are: those that are not count no more
-        tuple([run.ref for run in {one.run.id: one.run for one in ones}.values()]),
+        tuple(runs.values()),
         tuple(said),
-        next((one.room for one in reversed(ones) if one.room is not None), None),
+        room,
     )
 
 
 def _place(name: str, group: list[_One]) -> Place:
     count = len(group)
     if count == 1:
-        return Place(name, group[0].value, group[0].doubt.standard, 1)
+        return Place(name, group[0].value, group[0].doubt.standard)
     mean = math.fsum(one.value for one in group) / count
     steady = max(one.doubt.steady for one in group)
     random = max(one.doubt.random for one in group)
     spread = math.fsum((one.value - mean) ** 2 for one in group) / (count - 1)
     random = max(random, math.sqrt(spread))
-    return Place(name, mean, math.hypot(steady, random / math.sqrt(count)), count)
+    return Place(name, mean, math.hypot(steady, random / math.sqrt(count)))

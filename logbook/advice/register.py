@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from operator import attrgetter
 from typing import Any, TypeVar
 
 from logbook.advice.differing import compared, touched_by
@@ -24,6 +25,8 @@ from logbook.records.workshop import Build
 
 R = TypeVar("R", bound=Record)
 T = TypeVar("T")
+
+_ID = attrgetter("id")
 
 
 @dataclass(frozen=True, slots=True)
@@ -197,13 +200,13 @@ class View(Snapshot):
         self, topic: str, about: Sequence[Record], work: Callable[[], T]
     ) -> T:
         """Work something out of some records once, until any it looked at changes."""
-        node: Node = (topic, *[one.id for one in about])
+        node: Node = (topic, *map(_ID, about))
         outer = self.read
         outer.add(node)
         if node in self.kept.values:
             kept: T = self.kept.values[node]
             return kept
-        inner = self.read = {one.id for one in about}
+        inner = self.read = set(node[1:])
         try:
             value = work()
         except BaseException:

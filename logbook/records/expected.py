@@ -9,7 +9,7 @@ where a part that really came out so would read the same.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -59,6 +59,23 @@ class Expected:
     lower: Quantity | None = None
     upper: Quantity | None = None
     sizeable: bool = True
+
+    def near(self, values: Iterable[Quantity | Absent]) -> bool:
+        """Tell whether all values are within a quarter of the size, in its unit.
+
+        Then none is a misfit or a slip, whatever else is known. In whole numbers, which
+        are cheaper than fractions: nearly all readings end here.
+        """
+        unit = self.size.unit
+        meant, parts = self.size.value.as_integer_ratio()
+        room = abs(meant)
+        for value in values:
+            if isinstance(value, Absent) or value.unit != unit:
+                return False
+            top, bottom = value.value.as_integer_ratio()
+            if 4 * abs(top * parts - meant * bottom) > room * bottom:
+                return False
+        return True
 
     @property
     def said(self) -> str:
@@ -190,12 +207,9 @@ def slip_of(value: Quantity | Absent, expected: Expected | None) -> Slip | None:
 
 def _may_be(value: Quantity, wanted: Fraction, expected: Expected) -> bool:
     """Tell whether work can come out so."""
-    # In whole numbers, which are cheaper than fractions: nearly all readings end here.
-    top, bottom = value.value.as_integer_ratio()
-    meant, parts = wanted.as_integer_ratio()
-    if 4 * abs(top * parts - meant * bottom) <= abs(meant) * bottom:
-        return True
     off = abs(value.value - wanted)
+    if 4 * off <= abs(wanted):
+        return True
     low, high = _limit(expected.lower, value), _limit(expected.upper, value)
     if low is None or high is None:
         return False

@@ -292,12 +292,24 @@ def folded(name: str) -> str:
 
 def current_names(record: Record) -> set[str]:
     """Give the names a record has now, folded: title, name, aliases."""
-    names = [record.title, getattr(record, "name", ""), getattr(record, "label", "")]
-    if isinstance(record, design.Revision):
-        names = [record.title]
-    elif isinstance(record, design.Part):
+    beside = _called_by(type(record))
+    names = [record.title, *[getattr(record, name) for name in beside]]
+    if isinstance(record, design.Part):
         names += record.aliases
     return {folded(name) for name in names if name}
+
+
+_CALLED_BY: dict[type, tuple[str, ...]] = {design.Revision: ()}
+"""The facts that records of a class are called by, beside their title. The label of
+a revision is one among those of its part."""
+
+
+def _called_by(cls: type) -> tuple[str, ...]:
+    found = _CALLED_BY.get(cls)
+    if found is None:
+        found = tuple(name for name in ("name", "label") if hasattr(cls, name))
+        _CALLED_BY[cls] = found
+    return found
 
 
 def names_of(record: Record) -> set[str]:

@@ -9,8 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logbook.errors import BadInput
-from logbook.quantity import Quantity, parse_quantity, quantity
-from logbook.records.expected import NO_WORK, Expected, must_suit, slip_of
+from logbook.quantity import Absent, Quantity, parse_quantity, quantity
+from logbook.records.expected import NO_WORK, Expected, misfit, must_suit, slip_of
 
 
 def q(text: str) -> Quantity:
@@ -104,6 +104,39 @@ def test_what_is_meant_is_no_slip_itself(size: Fraction, typed: Fraction) -> Non
     held = Expected("opening", quantity(size, "mm"))
     slip = slip_of(quantity(typed, "mm"), held)
     assert slip is None or slip_of(slip.meant, held) is None
+
+
+wide = st.builds(
+    lambda tenths, unit: quantity(Fraction(tenths, 10), unit, Fraction(1, 10)),
+    st.integers(-600, 5400),
+    st.sampled_from(("mm", "cm", "in", "°C", "°")),
+)
+"""Values from below nothing to three times 180, of several kinds."""
+expectations = st.builds(
+    lambda size, is_drawn: Expected("opening", q(size), drawn=is_drawn),
+    st.sampled_from(("180 mm", "0 mm", "-180 mm", "18 ga steel", "20 °C", "7.03 in")),
+    st.booleans(),
+)
+absent_or_gauge = st.sampled_from((q("18 ga steel"), Absent.NOT_MEASURED))
+
+
+@given(expectations, st.lists(wide | absent_or_gauge))
+def test_what_is_near_at_a_glance_is_neither_a_misfit_nor_a_slip(
+    expected: Expected, values: list[Quantity | Absent]
+) -> None:
+    sure = [expected.near([value]) for value in values]
+    assert expected.near(values) is all(sure)
+    for value, near in zip(values, sure, strict=True):
+        if near:
+            assert misfit(value, expected) is None
+            assert slip_of(value, expected) is None
+
+
+def test_a_reading_like_the_drawing_is_near_and_one_that_slipped_is_not() -> None:
+    assert OPENING.near([q("178.6"), q("180.2"), q("135"), q("225")])
+    for typed in ("1785.2", "17.86", "134.9", "225.1", "-178.6", "17.86 cm"):
+        assert not OPENING.near([q("178.6"), q(typed)])
+    assert not OPENING.near([Absent.NOT_MEASURED])
 
 
 @pytest.mark.parametrize(
