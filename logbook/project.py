@@ -185,21 +185,29 @@ class Project:
     # -- git ---------------------------------------------------------------------
 
     def waiting(self) -> tuple[str, ...]:
-        """Give the record files git has not taken yet, relative to the project."""
-        from logbook.store.git.waiting import waiting
+        """Give the record files git has not taken yet, relative to the project.
 
-        top = self.repository.top
-        return tuple(
-            (top / path).relative_to(self.root).as_posix()
-            for path in waiting(self.repository, self.folder)
+        Among them are those that were taken back while git still has them.
+        """
+        return tuple(sorted(self._standing()))
+
+    def _standing(self) -> dict[str, str]:
+        """Give the digest of each file git has not taken; empty: taken back."""
+        from logbook.store.git.waiting import differing
+
+        found, top = differing(self.repository, self.folder), self.repository.top
+        ours = (
+            ((top / path).relative_to(self.root).as_posix() for path in paths)
+            for paths in (found.saved, found.gone)
         )
+        return self._ledger.standing(*ours)
 
     def commit_waiting(self) -> Outcome:
         """Commit what waits, one commit for each act, in the order it was done."""
         from logbook.store.git.message import Change
         from logbook.store.git.route import commit
 
-        standing = self._ledger.standing(self.waiting())
+        standing = self._standing()
         acts = read_acts(self._ledger.journal)
         changes = [
             Change(

@@ -72,7 +72,8 @@ def run(args: argparse.Namespace) -> int:
             print(line)
         words = f"{len(project.snapshot)} records, {len(found.problems)} problems, "
         undecided, waiting = len(found.undecided), len(found.waiting)
-        print(words + f"{undecided} undecided, {waiting} waiting for git")
+        takes = ": logbook commit takes it" if waiting else ""
+        print(words + f"{undecided} undecided, {waiting} waiting for git{takes}")
     wrong = found.problems or found.lost or found.orphans
     return ProblemsFound.exit_code if wrong else 0
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -10,9 +10,6 @@ from pathlib import Path
 from logbook.records.text import digest
 from logbook.store.acts import Act, Touched, mark_undone, note_act, read_acts
 from logbook.store.save import Write, save
-
-RECENT = 20
-"""How many acts back a removed file may still be unknown to git."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,16 +72,18 @@ class Ledger:
         note_act(self.journal, Act(at.isoformat(), subject, restored, undoes=True))
         return tuple(write.path for write in writes)
 
-    def standing(self, waiting: Sequence[str]) -> dict[str, str]:
-        """Give the digest of each waiting path; an empty one was taken back here.
+    def standing(self, saved: Iterable[str], gone: Iterable[str]) -> dict[str, str]:
+        """Give the digest of each path git has not taken; empty: taken back here.
 
-        A file the user removed himself is his own business and is not in it.
+        `gone` are paths git misses in the folder. A file the user removed himself is
+        his own business and is not in what is given.
         """
-        found = {path: digest(self.content(path)) for path in waiting}
-        for act in read_acts(self.journal)[-RECENT:]:
-            for touched in act.files:
-                if not touched.after and not (self.root / touched.path).exists():
-                    found[touched.path] = ""
+        found = {path: digest(self.content(path)) for path in saved}
+        missed = [path for path in gone if not (self.root / path).exists()]
+        if missed:
+            touched = (one for act in read_acts(self.journal) for one in act.files)
+            last = {one.path: one.after for one in touched}
+            found |= {path: "" for path in missed if last.get(path) == ""}
         return found
 
     def _touched(self, write: Write) -> Touched:

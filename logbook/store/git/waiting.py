@@ -7,7 +7,7 @@ also kept under a private reference, so that `git clean`, `git stash -u` or a
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
 
@@ -21,11 +21,28 @@ _SELF = "logbook <logbook@localhost>"
 _NOT_WORK_FILES = {".gitattributes", ".gitignore"}
 
 
+@dataclass(frozen=True, slots=True)
+class Differing:
+    """The paths that are not what HEAD has, by name: those saved, those gone."""
+
+    saved: tuple[str, ...]
+    gone: tuple[str, ...]
+
+
 def waiting(repository: Repository, folder: str = "as-built") -> tuple[str, ...]:
     """List the paths under `folder` whose file is not what HEAD has, by name.
 
-    Files the user deleted, or has in an unsettled merge, are his own business.
-    Names with a leading dot are work files of editors and of this program.
+    Files that are gone are not in it; see `differing`.
+    """
+    return differing(repository, folder).saved
+
+
+def differing(repository: Repository, folder: str = "as-built") -> Differing:
+    """List what under `folder` is not what HEAD has.
+
+    Who took a file away, the user or an undo, git does not know. What is in an
+    unsettled merge is the user's own business. Names with a leading dot are work
+    files of editors and of this program.
     """
     probe = ("check-ignore", "-q", "--no-index", "--", f"{folder}/project.md")
     ignored = ("--ignored=matching",) if ask(repository.top, *probe).good else ()
@@ -41,7 +58,8 @@ def waiting(repository: Repository, folder: str = "as-built") -> tuple[str, ...]
         "--",
         folder,
     )
-    found = {_differing(entry) for entry in answer.fields()} - {""}
+    entries = answer.fields()
+    found = {_saved(entry) for entry in entries} - {""}
     whole = {path for path in found if path.endswith("/")}
     for path in whole:
         found.discard(path)
@@ -50,19 +68,28 @@ def waiting(repository: Repository, folder: str = "as-built") -> tuple[str, ...]
             for file in (repository.top / path).rglob("*")
             if file.is_file()
         )
-    return tuple(sorted(path for path in found if not _work_file(path)))
+    gone = {_gone_path(entry) for entry in entries} - {""} - found
+    return Differing(*(tuple(sorted(_records_only(some))) for some in (found, gone)))
 
 
-def _differing(entry: str) -> str:
+def _saved(entry: str) -> str:
     """Give the path of a status line that is saved and not in HEAD."""
-    kind = entry[:1]
-    if kind in "?!":
+    if entry[:1] in "?!":
         return entry[2:]
-    if kind != "1":
-        return ""
-    codes, path = entry[2:4], entry.split(" ", 8)[8]
-    gone = codes[1] == "D" or codes == "D."
-    return "" if gone else path
+    return "" if entry[:1] != "1" or _is_gone(entry) else entry.split(" ", 8)[8]
+
+
+def _gone_path(entry: str) -> str:
+    """Give the path of a status line that is in HEAD and no more in the folder."""
+    return entry.split(" ", 8)[8] if entry[:1] == "1" and _is_gone(entry) else ""
+
+
+def _is_gone(entry: str) -> bool:
+    return entry[3] == "D" or entry[2:4] == "D."
+
+
+def _records_only(paths: Iterable[str]) -> Iterator[str]:
+    return (path for path in paths if not _work_file(path))
 
 
 def _work_file(path: str) -> bool:
