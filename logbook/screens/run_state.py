@@ -9,7 +9,7 @@ from logbook.records.happenings import Reading, Run
 from logbook.records.verdict_word import judged
 from logbook.records.workshop import Instrument
 from logbook.screens.in_hand import can_read, used_last
-from logbook.screens.slot_history import deviation_on, earlier
+from logbook.screens.slot_history import deviation_on, earlier, undecided_at
 from logbook.screens.slots import Slot
 from logbook.screens.walk import Records, Taking, Walk
 
@@ -81,6 +81,14 @@ class RunState:
     def fault(self, slot: Slot, reading: Reading) -> str:
         """Say what a deviation is led to from, as a sentence has it; else nothing."""
         return FAULTS.get(self.judged(slot, reading), "")
+
+    def stands_beside(self, slot: Slot, reading: Reading) -> str:
+        """Say that a deviation of another value at this place is undecided still."""
+        before = undecided_at(self._records.snapshot, slot)
+        if before is None or before.found in (None, reading.value):
+            return ""
+        at = slot.place or slot.what
+        return f"the deviation {before.found} at {at} stands, undecided"
 
     def off(self) -> tuple[Slot, Reading] | None:
         """Give the reading off drawing: here if it is one, else the last not logged."""

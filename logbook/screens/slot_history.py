@@ -7,8 +7,10 @@ from fractions import Fraction
 
 from logbook.quantity import Absent
 from logbook.records.design import Part
+from logbook.records.dispositions import disposition_of
 from logbook.records.happenings import Deviation, Reading, Run
 from logbook.records.pieces import pieces_of, readings_of
+from logbook.records.references import is_of
 from logbook.records.snapshot import Snapshot
 from logbook.records.workshop import Piece
 from logbook.screens.slots import Slot, Subject, piece_of
@@ -65,6 +67,22 @@ def _margin(snapshot: Snapshot, slot: Slot) -> Fraction:
                 share = place_in(drawn.lower, drawn.upper, value)
                 least = min(least, share, 1 - share)
     return least
+
+
+def undecided_at(snapshot: Snapshot, slot: Slot) -> Deviation | None:
+    """Give the newest deviation of a size at its place that nobody has decided on."""
+    if slot.drawn is None:
+        return None
+    for piece in snapshot.named(slot.piece, Piece)[:1]:
+        for one in reversed(snapshot.mentions(slot.drawn.characteristic, Deviation)):
+            its_own = one.piece is not None and is_of(one.piece, piece)
+            if (
+                its_own
+                and one.place == slot.place
+                and disposition_of(snapshot, one) is None
+            ):
+                return one
+    return None
 
 
 def deviation_on(

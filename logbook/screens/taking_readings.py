@@ -198,7 +198,9 @@ class TakingSheet(AskingSheet):
         taking.readings.append(reading)
         self.desk.write(job)
         fault = self.state.fault(slot, reading)
+        beside = self.state.stands_beside(slot, reading)
         told = [f"{slot.what} {reading.value} {fault}"] if fault else []
+        told = [beside, *told] if beside else told
         if doubted := self.state.doubted.get(slot.where):
             at = slot.place or slot.what
             told.insert(0, f"{doubted[0]} not taken; {reading.value} stands at {at}")

@@ -442,3 +442,23 @@ async def test_what_the_general_tolerance_holds_is_judged_and_said_to_be_by_it(
         await at.settle()
     made = project(shop).snapshot.all(Deviation)[-1]
     assert (str(made.wanted), str(made.found)) == ("240 mm", "242 mm")
+
+
+async def test_a_place_read_again_says_which_deviation_stands_there_undecided(
+    drawn: Path,
+) -> None:
+    async with bench(drawn) as at:
+        await measuring(at, "bar")
+        await at.say("40.4")
+        await at.press("f6", "p")
+        await at.settle()
+        await at.press("up")
+        await at.say("40.05")
+        assert "the deviation 40.4 mm at left stands, undecided" in at.words
+        await at.say("40.02")
+        assert "stands, undecided" not in at.words, "that is another place"
+        await at.press("escape")
+        await at.say("use bar-1 as is")
+        await measuring(at, "bar-1")
+        await at.say("40.06")
+        assert "stands, undecided" not in at.words, "it was decided on"
