@@ -8,6 +8,7 @@ import sys
 from logbook.advice.proposal import Proposal, as_facts, decline, is_no
 from logbook.advice.proposals import brought_up, offered, proposals
 from logbook.cli import terms
+from logbook.cli.asking import Asking
 from logbook.errors import BadInput, LogbookError
 from logbook.project import Project
 from logbook.records.snapshot import Snapshot
@@ -61,7 +62,10 @@ def _listed(project: Project, args: argparse.Namespace) -> int:
 
 
 def after_entry(
-    project: Project, before: Snapshot, args: argparse.Namespace, *, asking: bool
+    project: Project,
+    before: Snapshot,
+    args: argparse.Namespace,
+    asking: Asking | None,
 ) -> None:
     """Ask about what the entry just saved brought up, or only mention it.
 
@@ -79,15 +83,19 @@ def after_entry(
     try:
         prompt = f"  [{found.accepts}; n: not wanted; Enter: later] "
         answer = input(terms.folded(prompt)).strip()
-    except EOFError:
-        print()
+    except (EOFError, KeyboardInterrupt):
+        print()  # The entry is on record; what was asked stays in the list.
         return
     if answer:
-        _answered(project, found, answer, args)
+        _answered(project, found, answer, args, asking)
 
 
 def _answered(
-    project: Project, found: Proposal, answer: str, args: argparse.Namespace
+    project: Project,
+    found: Proposal,
+    answer: str,
+    args: argparse.Namespace,
+    asking: Asking,
 ) -> None:
     draft = project.draft(terms.moment(args), args.build)
     try:
@@ -98,4 +106,5 @@ def _answered(
         terms.save(project, draft, f"{found.topic}: {answer}", args)
     except LogbookError as refusal:
         again = f'logbook offered take {found.mark} "…"'
-        print(f"{refusal}; it stays offered: {again}", file=sys.stderr)
+        kept = asking.no_answer(answer, again.replace("…", answer))
+        print(f"{refusal}{kept}; it stays offered: {again}", file=sys.stderr)

@@ -7,9 +7,11 @@ import sys
 
 from logbook.advice.advice import Advice
 from logbook.advice.advisor import Advisor
-from logbook.advice.passing import REASONS, Why, pass_all, passing, past_words, why_of
+from logbook.advice.passing import pass_all, passing, past_words
 from logbook.cli import terms
+from logbook.cli.asking import Asking
 from logbook.cli.offered import after_entry
+from logbook.errors import LogbookError
 from logbook.plain.answering import answered, as_note, without_part
 from logbook.plain.entries import draft_line, keeps_blame, wants_blame
 from logbook.plain.known_sizes import held_to_sizes, of_stock, taken_as_typed
@@ -54,31 +56,69 @@ def run(args: argparse.Namespace) -> int:
     """Understand the line, show it, ask what must be asked, save it."""
     project = terms.opened(args)
     line = terms.something(" ".join(args.line), _EXAMPLE)
-    words = _words(project, args)
-    understood = held_to_sizes(understand(line, words), project.snapshot)
     if args.json and not args.yes:
-        terms.answer(saved=False, **_told(understood))
+        terms.answer(saved=False, **_told(_understood(project, args, line)))
         return 0
-    asking = not args.yes and not args.json
+    if args.yes or args.json:
+        _say(project, args, line, None)
+        return 0
+    asking = Asking(project.root)
+    if not _say(project, args, line, asking):
+        asking.keep_back(line)
+    try:
+        return _what_waits(project, args, asking)
+    except KeyboardInterrupt:
+        print("\nlogbook: stopped; what was not taken is kept in logbook drafts")
+        return 130
+
+
+def _what_waits(project: Project, args: argparse.Namespace, asking: Asking) -> int:
+    """Take the lines that were typed at a question, one after the other."""
+    code = 0
+    while line := asking.waits():
+        print(f"next: {line}")
+        of_now = {"when": None, "met_by": None, "as_note": False}
+        own = argparse.Namespace(**{**vars(args), **of_now})
+        try:
+            if _say(project, own, line, asking):
+                asking.taken()
+            else:
+                asking.left()
+        except LogbookError as refusal:
+            print(f"logbook: {refusal}", file=sys.stderr)
+            code = refusal.exit_code
+            asking.left()
+    return code
+
+
+def _understood(project: Project, args: argparse.Namespace, line: str) -> Understanding:
+    return held_to_sizes(understand(line, _words(project, args)), project.snapshot)
+
+
+def _say(
+    project: Project, args: argparse.Namespace, line: str, asking: Asking | None
+) -> bool:
+    """Say one line; tell whether it was taken. Without `asking` nothing is asked."""
+    words = _words(project, args)
+    understood = _understood(project, args, line)
     shown = "" if args.json else _shown(understood)
     asked: set[str] = set()
     while understood.verdict is Verdict.ASKED and not args.as_note:
         asked |= {one.question for one in (understood.question,) if one}
-        understood = _settled(words, args, understood, asking=asking)
+        understood = _settled(words, args, understood, asking)
         understood = held_to_sizes(understood, project.snapshot, asked)
         shown = _shown(understood, shown) if asking else shown
-    draft = _taken(project, args, understood, asking=asking)
+    draft = _taken(project, args, understood, asking)
     if draft is None:
-        print("not taken; nothing was saved")
-        return 0
+        return False
     if args.met_by and not keeps_blame(draft):
         print(_NO_FAULT.format(args.met_by), file=sys.stderr)
     subject = f"{Kind.NOTE if args.as_note else understood.kind}: {line}"
     before = project.snapshot
-    code = terms.save(project, draft, subject, args, tell=_kept)
+    terms.save(project, draft, subject, args, tell=_kept)
     if not args.json:
-        after_entry(project, before, args, asking=asking)
-    return code
+        after_entry(project, before, args, asking)
+    return True
 
 
 def _shown(line: Understanding, before: str = "") -> str:
@@ -90,7 +130,10 @@ def _shown(line: Understanding, before: str = "") -> str:
 
 
 def _taken(
-    project: Project, args: argparse.Namespace, line: Understanding, *, asking: bool
+    project: Project,
+    args: argparse.Namespace,
+    line: Understanding,
+    asking: Asking | None,
 ) -> Draft | None:
     """Draft the line, its last questions asked; None where it is not to be taken."""
     blame = terms.BLAMES[args.met_by] if args.met_by else None
@@ -100,14 +143,14 @@ def _taken(
             print(f"  {remark}")
     past = _past(draft)
     if past and asking:
-        why = _ask_past(past)
+        why = asking.past(past)
         if why is None:
             return None
         pass_all(draft, past, why)
     elif blame is None and asking and wants_blame(draft):
-        told = terms.ask_blame_or_not(bought=of_stock(line))
+        told = asking.whose(bought=of_stock(line))
         return None if told is None else _draft(project, args, line, told)
-    elif asking and not terms.ask_taking():
+    elif asking and not asking.taking():
         return None
     for wait in () if asking else past:
         print(past_words(wait), file=sys.stderr)
@@ -177,7 +220,10 @@ def _told(line: Understanding) -> dict[str, object]:
 
 
 def _settled(
-    words: Vocabulary, args: argparse.Namespace, line: Understanding, *, asking: bool
+    words: Vocabulary,
+    args: argparse.Namespace,
+    line: Understanding,
+    asking: Asking | None,
 ) -> Understanding:
     """Have the needed question answered; unanswered, the line becomes a note.
 
@@ -186,7 +232,7 @@ def _settled(
     """
     doubt = line.question
     assert doubt is not None
-    said = _ask(doubt.question, doubt.choices) if asking else ""
+    said = asking.doubt(doubt, words) if asking else ""
     if said:
         return answered(line, doubt, said, words)
     as_it_is = None if asking else taken_as_typed(line, doubt)
@@ -201,15 +247,6 @@ def _settled(
     return kept
 
 
-def _ask(question: str, choices: tuple[str, ...]) -> str:
-    shown = " / ".join(f"{n} {choice}" for n, choice in enumerate(choices, 1))
-    typed = "or type it; " if choices else "type it; "
-    said = terms.ask(f"{question}  {shown}  [{typed}Enter: keep as a note] ")
-    if said.isdigit() and 1 <= int(said) <= len(choices):
-        return choices[int(said) - 1]
-    return said
-
-
 def _past(draft: Draft) -> tuple[Advice, ...]:
     """Give what waits and what this would go past."""
     if not any(isinstance(record, StepDone) for record in draft.new):
@@ -217,16 +254,3 @@ def _past(draft: Draft) -> tuple[Advice, ...]:
     build = draft.build()
     known = build if build.id in draft.snapshot else None
     return passing(draft, Advisor().update(draft.snapshot, known).open)
-
-
-def _ask_past(past: tuple[Advice, ...]) -> Why | None:
-    """Ask once whether it was done past what waits, and why; None where it was not."""
-    for wait in past:
-        print(wait.statement)
-    said = terms.ask(
-        "1 it was done all the same / 2 not done yet  [Enter: not done yet] "
-    )
-    if said != "1":
-        return None
-    keys = " / ".join(f"{key} {words}" for key, (_, words) in REASONS.items())
-    return why_of(terms.ask(f"why?  {keys}  [or type it; Enter: another reason] "))

@@ -30,11 +30,11 @@ BLAMES = {
     "machine": Blame.MACHINE,
     "unknown": Blame.UNKNOWN,
 }
-_BLAME_ASKED = (
+BLAME_ASKED = (
     "would another builder meet this?  1 the drawing is wrong / 2 only this piece "
     "/ 3 my machine does this  "
 )
-_BLAME_KEYS = {"": "unknown", "1": "drawing", "2": "piece", "3": "machine"}
+BLAME_KEYS = {"": "unknown", "1": "drawing", "2": "piece", "3": "machine"}
 _SPELT = {
     "y": ("yes", "yep", "ok"),
     "n": ("no", "nope"),
@@ -77,39 +77,28 @@ def blame(parser: argparse.ArgumentParser) -> None:
 
 def ask_blame() -> Blame:
     """Ask on the terminal whose fault it is; no answer is “not known yet”."""
-    return BLAMES[ask_key(f"{_BLAME_ASKED}[Enter: not known yet] ", _BLAME_KEYS)]
+    return BLAMES[ask_key(f"{BLAME_ASKED}[Enter: not known yet] ", BLAME_KEYS)]
 
 
-def ask_blame_or_not(*, bought: bool = False) -> Blame | None:
-    """Ask whose fault it is; None where what it is about is not to be taken."""
-    keys = {**_BLAME_KEYS, "n": ""}
-    if bought:
-        print("1 if it is what is sold: he would buy the same; 2 if it was this once")
-    shown = f"{_BLAME_ASKED}[Enter: not known yet, n: do not take the line] "
-    return BLAMES.get(ask_key(shown, keys))
-
-
-def ask_taking() -> bool:
-    """Ask whether what was shown is to be taken; only a yes or Enter takes it."""
-    keys = {"": "yes", "y": "yes", "n": ""}
-    return bool(ask_key("take it? [Enter: yes, n: no] ", keys))
-
-
-def ask_key(prompt: str, keys: Mapping[str, str]) -> str:
+def ask_key(
+    prompt: str, keys: Mapping[str, str], aside: Callable[[str], str] = lambda _: ""
+) -> str:
     """Ask until one of these keys is answered; give what it stands for.
 
-    The word a key stands for answers too, and the ways it is commonly spelt.
+    The word a key stands for answers too, and the ways it is commonly spelt. What is
+    no answer is handed to `aside`, which gives the words that tell where it went.
 
     Raises:
         NeedsAnswer: nobody is there to answer.
     """
     while True:
-        said = ask(prompt).casefold()
+        typed = ask(prompt)
+        said = typed.casefold()
         for key, meaning in keys.items():
             if said == key or (said and said in {meaning, *_SPELT.get(key, ())}):
                 return meaning
         accepted = ", ".join(key for key in keys if key)
-        print(f"found “{said}”; accepted: {accepted}, or Enter")
+        print(f"found “{typed}”; accepted: {accepted}, or Enter{aside(typed)}")
 
 
 def ask(prompt: str) -> str:
