@@ -40,12 +40,16 @@ def applies(snapshot: Snapshot, erratum: Erratum, release: Release) -> bool:
     """
     if erratum.status in DROPPED:
         return False
+    if spared(erratum, release):
+        return False
     held = revisions_in(snapshot, release)
     said = [standing(snapshot, erratum, revision) for revision in held]
     if any(words.startswith(FIXED) for words in said):
         return False
     if any(has_it(words) for words in said):
         return True
+    if any(spared(erratum, revision) for revision in held):
+        return False
     if release.label in erratum.releases:
         return True
     before = None if erratum.revisions else told_first(snapshot, erratum, release)
@@ -55,6 +59,8 @@ def applies(snapshot: Snapshot, erratum: Erratum, release: Release) -> bool:
 def undecided(snapshot: Snapshot, erratum: Erratum, release: Release) -> bool:
     """Tell whether nobody said if a release still has a fault that came before it."""
     if applies(snapshot, erratum, release) or erratum.status in DROPPED:
+        return False
+    if spared(erratum, release):
         return False
     if is_unplaced(erratum):
         return True
@@ -95,6 +101,11 @@ def has_it(words: str) -> bool:
     return words in WORDS.values() or words.startswith(NOT_FIXED)
 
 
+def spared(erratum: Erratum, one: Revision | Release) -> bool:
+    """Tell whether its author said of a revision or a release that it has it not."""
+    return one.id in {ref.id for ref in erratum.not_affected}
+
+
 def standing(snapshot: Snapshot, erratum: Erratum, revision: Revision) -> str:
     """Say in words how a revision stands to a fault."""
     affected = [snapshot.find(ref, Revision) for ref in erratum.revisions]
@@ -102,6 +113,8 @@ def standing(snapshot: Snapshot, erratum: Erratum, revision: Revision) -> str:
         return NOT_AFFECTED
     if revision in affected:
         return WORDS[way_round(snapshot, erratum)]
+    if spared(erratum, revision):
+        return NOT_AFFECTED
     cure = snapshot.find(erratum.fixed_by, Revision)
     part = snapshot.find(revision.part, design.Part)
     line = list(revisions_of(snapshot, part) if part else ())

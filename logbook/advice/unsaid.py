@@ -44,12 +44,16 @@ def _asked(
     snapshot: Snapshot, fault: Erratum, held: Revision | None, labels: list[str]
 ) -> str:
     what = f"release {listed(labels)}"
-    how = " ".join(f"--release {label}" for label in labels)
+    option, named = "release", labels
     if held is not None:
-        what, how = f"{held.title} ({what})", f'--revision "{held.title}"'
+        what = f"{held.title} ({what})"
+        option, named = "revision", [f'"{held.title}"']
+    has = " ".join(f"--{option} {name}" for name in named)
+    not_has = " ".join(f"--not-{option} {name}" for name in named)
     said = (
         f"{titled(snapshot, fault)}: nobody has said whether {what} has it; if it "
-        f"has: logbook erratum {fault.id} {how}"
+        f"has: logbook erratum {fault.id} {has}; if it has not: "
+        f"logbook erratum {fault.id} {not_has}"
     )
     affected = [snapshot.find(ref, Revision) for ref in fault.revisions]
     if held is None or fault.fixed_by is not None:

@@ -51,6 +51,10 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         parser.add_argument(
             f"--{name}", action="append", default=[], help=f"one more {name} affected"
         )
+    for name in ("revision", "release"):
+        parser.add_argument(
+            f"--not-{name}", action="append", default=[], help=f"a {name} without it"
+        )
     terms.logging(parser)
 
 
@@ -132,11 +136,8 @@ def _changed(project: Project, before: Erratum, args: argparse.Namespace) -> Err
             changes[name] = words(given[name])
     if args.fixed_by is not None:
         changes["fixed_by"] = snapshot.lookup(args.fixed_by, Revision).ref
-    more = tuple(snapshot.lookup(word, Revision).ref for word in args.revision)
-    labels = tuple(snapshot.lookup(word, Release).label for word in args.release)
     entries = tuple(snapshot.lookup(word).ref for word in args.entry)
-    changes["revisions"] = _with(before.revisions, more)
-    changes["releases"] = _with(before.releases, labels)
+    changes |= _concerns(snapshot, before, args)
     changes["statements"] = _with(before.statements, tuple(args.statement))
     changes["from_entries"] = _with(before.from_entries, entries)
     changes["published"] = terms.moment(args).date()
@@ -146,6 +147,43 @@ def _changed(project: Project, before: Erratum, args: argparse.Namespace) -> Err
         if before.from_entries and not changes["revisions"]:
             changes["revisions"] = _found_on(snapshot, part, before)
     return replace(before, **changes)
+
+
+def _concerns(
+    snapshot: Snapshot, before: Erratum, args: argparse.Namespace
+) -> dict[str, Any]:
+    """Give which revisions and releases have it and which have not, the newest word.
+
+    Raises:
+        BadInput: the same is said to have it and not to have it.
+    """
+    having = [snapshot.lookup(word, Revision) for word in args.revision]
+    within = [snapshot.lookup(word, Release) for word in args.release]
+    spared: list[Revision | Release] = [
+        *(snapshot.lookup(word, Revision) for word in args.not_revision),
+        *(snapshot.lookup(word, Release) for word in args.not_release),
+    ]
+    without = {one.id for one in spared}
+    said = {one.id for one in (*having, *within)}
+    for one in (*having, *within):
+        if one.id in without:
+            raise BadInput(
+                f"{one.title} is said to have the fault and not to have it; "
+                "accepted: one of the two"
+            )
+    not_affected = _with(before.not_affected, tuple(one.ref for one in spared))
+    revisions = _with(before.revisions, tuple(one.ref for one in having))
+    releases = _with(before.releases, tuple(one.label for one in within))
+    cleared = {
+        one.label
+        for one in snapshot.all(Release)
+        if without & {one.id, *(ref.id for ref in one.revisions)}
+    } - {one.label for one in within}
+    return {
+        "revisions": tuple(ref for ref in revisions if ref.id not in without),
+        "releases": tuple(label for label in releases if label not in cleared),
+        "not_affected": tuple(ref for ref in not_affected if ref.id not in said),
+    }
 
 
 def _found_on(snapshot: Snapshot, part: Part, before: Erratum) -> tuple[Ref, ...]:

@@ -38,12 +38,17 @@ class Release(Record):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Erratum(Record):
-    """A published statement that is wrong or incomplete; a known fault on screen."""
+    """A published statement that is wrong or incomplete; a known fault on screen.
+
+    `not_affected` names revisions and releases of which its author said that they do
+    not have it.
+    """
 
     part: Ref | None = None
     revisions: tuple[Ref, ...] = ()
     statements: tuple[str, ...] = ()
     releases: tuple[str, ...] = ()
+    not_affected: tuple[Ref, ...] = ()
     from_entries: tuple[Ref, ...] = ()
     severity: Severity = always(Severity.UNKNOWN)
     how_to_tell: str = ""
