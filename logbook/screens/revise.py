@@ -72,6 +72,7 @@ class Revise(Facing):
         super().__init__(desk)
         self._part_id = part_id
         self._form = Form()
+        self._proposed: Mapping[str, str] = {}
         self._files: Mapping[str, DesignFile] | None = None
         self._touches: tuple[tuple[str, str], ...] = ()
         self._job: Job | None = None
@@ -96,11 +97,9 @@ class Revise(Facing):
         """Go on with a form that was left, or propose one from the entries."""
         if self.part is not None:
             kept = self.desk.left_over(self._purpose) if self.desk.is_open else None
-            self._form = (
-                Form.read(kept.text)
-                if kept
-                else new_form(self.desk.snapshot, self.part)
-            )
+            proposed = new_form(self.desk.snapshot, self.part)
+            self._proposed = dict(proposed.rows)
+            self._form = Form.read(kept.text) if kept else proposed
         super().on_mount()
         if self.part is not None and kept:
             when = f"{kept.when.astimezone():%d %b %H:%M}"
@@ -197,7 +196,10 @@ class Revise(Facing):
         """Put what the row holds into the line."""
         sort = self.chosen.partition(" ")[0]
         typed = sort in ("size", *TEXTS)
-        self.line.put(self._form.rows.get(self.chosen, "") if typed else "")
+        value = self._form.rows.get(self.chosen, "") if typed else ""
+        self.line.put(value)
+        if value and value == self._proposed.get(self.chosen):
+            self.line.select_all()  # what is only proposed gives way to what is typed
         hints = {"entry": "Enter ticks it", "size": "it stays as it is", "file": ""}
         self.line.placeholder = hints.get(sort, HINTS.get(sort, ""))
 
@@ -231,8 +233,9 @@ class Revise(Facing):
         try:
             changes = tuple(changes_of(self.desk.snapshot, part, self._form))
         except BadInput as refusal:
-            if aloud:
+            if aloud:  # what is typed next stands in the place of what was refused
                 self.tell(str(refusal), label="not taken")
+                self.line.select_all()
             return False
         material = self._form.rows.get("material", "").strip()
         on_disk = self._files or {}

@@ -86,7 +86,7 @@ def change_of(one: Dimension, typed: str, unit: str) -> Change | None:
     Raises:
         BadInput: what was typed is no size.
     """
-    item, typed = one.characteristic, typed.strip()
+    item, typed = one.characteristic, _without_name(one, typed.strip())
     if not typed:
         return None
     if typed.casefold() == TO_SUIT:
@@ -116,6 +116,14 @@ def change_of(one: Dimension, typed: str, unit: str) -> Change | None:
         lower_limit=drawn.lower,
         upper_limit=drawn.upper,
     )
+
+
+def _without_name(one: Dimension, typed: str) -> str:
+    """Give what was typed without the name of its row, which a run takes as well."""
+    for name in (one.name, one.characteristic.title):
+        if typed.casefold().startswith(f"{name.casefold()} "):
+            return typed[len(name) :].strip().removeprefix("=").strip()
+    return typed
 
 
 def changes_of(snapshot: Snapshot, part: Part, form: Form) -> Iterator[Change]:

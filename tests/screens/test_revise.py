@@ -192,6 +192,38 @@ async def test_hostile_words_are_shown_and_saved_as_written(
     assert last(shop).changed == project(shop).snapshot.entries[-1].cure  # type: ignore[attr-defined]
 
 
+async def test_a_size_takes_its_name_and_a_refused_one_gives_way_to_the_next(
+    faulty: Path,
+) -> None:
+    async with bench(faulty, (120, 40)) as at:
+        await revising(at)
+        while not at.app.screen.chosen.startswith("size"):  # type: ignore[attr-defined]
+            await at.press("down")
+        at.line.put("")
+        await at.type("length wide")
+        await at.press("enter")
+        assert "accepted: " in at.seen
+        await at.type("length 178.4")
+        assert at.line.value == "length 178.4"
+        await at.press("enter", "ctrl+s")
+        await at.settle()
+    [change] = last(faulty).changes
+    assert str(change.becomes) == "178.4 mm"
+
+
+async def test_what_is_only_proposed_gives_way_to_what_is_typed(faulty: Path) -> None:
+    async with bench(faulty, (120, 40)) as at:
+        await revising(at)
+        while at.app.screen.chosen != "changed":  # type: ignore[attr-defined]
+            await at.press("down")
+        assert at.line.value == "made to suit"
+        await at.type("made 0.3 shorter")
+        assert at.line.value == "made 0.3 shorter"
+        await at.press("up", "down")
+        await at.type(" than the opening")
+        assert at.line.value == "made 0.3 shorter than the opening"
+
+
 def test_a_form_reads_what_it_wrote() -> None:
     form = Form({"why": "it: binds", "size abc": "178.3 ±0.1", "changed": "holes"})
     assert Form.read(form.text()) == form
