@@ -137,10 +137,14 @@ def _cured(kind: Kind, facts: Facts) -> bool:
 
 
 def _one_size(kind: Kind, facts: Facts) -> bool:
+    if kind is Kind.DISPOSITION and not facts.part:
+        return False  # A size of no part goes into no run.
     return kind is not Kind.STOCK or len(facts.readings) == 1
 
 
 def _wanted(kind: Kind, facts: Facts) -> bool:
+    if kind is Kind.DISPOSITION and not facts.part:
+        return False
     return len(facts.wanted) == 1 if kind is Kind.STOCK else _deviates(facts)
 
 

@@ -73,7 +73,9 @@ def _wish_at(sentence: Sentence) -> int | None:
     """See an order as a decision: order 5 spare masks."""
     following = sentence.word(1)
     if "order_wish" in sentence.tags(0) and following is not None:
-        wished = parts_named(sentence) or sentence.sorts(*_AMOUNTS)
+        amounts = [sentence.words[at] for at in sentence.sorts(*_AMOUNTS)]
+        whole = [one for one in amounts if "/" not in one.text]
+        wished = parts_named(sentence) or whole
         return 0 if wished and following.low != "for" else None
     going = "order_done:ing" in sentence.tags(0)
     if going and {word.low for word in sentence.words} & {"more", "spare", "another"}:
@@ -177,7 +179,7 @@ def decided(sentence: Sentence, _: Values) -> Choice | None:
         at = _refused_at(sentence)
     for rule in _RULES:
         at = rule(sentence) if at is None else at
-    if at is None and sentence.has("as_is"):
+    if at is None and sentence.has("as_is") and not _praised_stock(sentence):
         at = sentence.tagged("as_is")[0]
     if at is None:
         return None
@@ -188,6 +190,14 @@ def decided(sentence: Sentence, _: Values) -> Choice | None:
     ) and _piece_named(sentence):
         return Choice(Kind.DISPOSITION, 0.85, at)
     return Choice(Kind.DECISION, 0.85, at)
+
+
+def _praised_stock(sentence: Sentence) -> bool:
+    """See “3 mm hardboard is good enough for the lid”: no part is left as it is."""
+    at = sentence.tagged("as_is")[0]
+    praise = sentence.words[at].low == "good enough"
+    material = any("material" in word.tags for word in sentence.words[:at])
+    return praise and material and not any(one < at for one in parts_named(sentence))
 
 
 def _piece_named(sentence: Sentence) -> bool:

@@ -235,7 +235,6 @@ _TURNS_A_LINE = frozenset(
         "conditional",
         "hearsay",
         "vague",
-        "off",
     }
 )
 """Words of these tags, first words of phrases too, change what a whole line says."""

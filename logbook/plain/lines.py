@@ -27,6 +27,7 @@ from logbook.plain.doubts import doubts_of, together
 from logbook.plain.facts import gather
 from logbook.plain.figures import Sort
 from logbook.plain.kinds import choose
+from logbook.plain.lexicon import lexicon
 from logbook.plain.moments import find_due, find_moment
 from logbook.plain.new_parts import Unnamed, find_new_part, find_next_layer
 from logbook.plain.readings import find_values
@@ -103,7 +104,8 @@ def _with_new_part(
 def _praises(line: Understanding) -> bool:
     """Tell whether a name is new by a remark only: paraffin is good enough."""
     kept = line.kind is Kind.DECISION and line.facts.disposition == "use as is"
-    return kept and line.facts.part_is_new
+    thing = line.facts.part in lexicon().names["things"]
+    return kept and line.facts.part_is_new and not thing
 
 
 _ABOUT_A_PART = (Kind.READING, Kind.FAILURE, Kind.DISPOSITION, Kind.REVISION, Kind.FIT)

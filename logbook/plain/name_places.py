@@ -37,6 +37,19 @@ def is_young(sentence: Sentence) -> bool:
     return len(sentence.vocabulary.parts) < YOUNG
 
 
+_IN_PASSING = frozenset({"after", "before", "while"})
+
+
+def in_passing(sentence: Sentence, at: int) -> bool:
+    """See the lamp of “closed the channel after testing the lamp”: told by the way."""
+    verb = at - 1
+    while verb > 1 and sentence.tags(verb) & LEADS:
+        verb -= 1
+    going_on = any(tag.endswith(":ing") for tag in sentence.tags(verb))
+    led = sentence.words[verb - 1].low in _IN_PASSING if verb > 1 else False
+    return going_on and led
+
+
 def subject(sentence: Sentence) -> list[int]:
     """Give the name that the line begins with and tells something of."""
     run = name_run(sentence, after_leads(sentence, _after_when(sentence)))

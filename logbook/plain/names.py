@@ -117,7 +117,7 @@ _ELECTRICAL = ("voltage", "current", "resistance")
 def is_thing(sentence: Sentence, run: Sequence[int]) -> bool:
     """Tell whether these words are the name of what is made or mounted whole.
 
-    Of stock behind it the line may tell: a tray sheet. Of a rail with so many volts too.
+    A tray sheet may be stock; a rail with so many volts is none of wood.
     """
     behind = sentence.word(run[-1] + 1)
     if behind is not None and "stock_form" in behind.tags:

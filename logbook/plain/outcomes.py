@@ -44,10 +44,9 @@ def cause(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     if led:
         return _caused(sentence, led)
     for start, end in _clauses(sentence):
-        off = sentence.spans.get("off", [])
-        if start <= choice.at < end or any(
-            word in off for word in sentence.words[start:end]
-        ):
+        off, row = sentence.spans.get("off", []), sentence.words[start:end]
+        was = any(word.low in ("was", "were") for word in row)
+        if start <= choice.at < end or (not was and any(one in off for one in row)):
             continue
         if any("mood" in word.tags for word in sentence.words[start:end]):
             continue
@@ -124,7 +123,9 @@ def _tells_cause(sentence: Sentence, start: int, end: int) -> bool:
     }
     figures = any(word.sort in FIGURES for word in sentence.words[start:end])
     tags = tags if figures else tags - {"room"}  # No air gap.
-    if figures and not tags & {"too_bad", "off_strong", "guess"}:
+    was = any(sentence.words[at].low in ("was", "were") for at in range(start, end))
+    off = tags & {"too_bad", "off_strong", "guess"} or (was and "off" in tags)
+    if figures and not off:
         return False  # The wire is 2 mm: what it is now, no cause.
     happened = (
         end - start == 1

@@ -162,6 +162,9 @@ def _corrected(word: Word, vocabulary: Vocabulary, known: Lexicon) -> str:
         return low
     if right := known.put_right(low):
         return right
+    strange = low not in known.phrases and low not in known.others
+    if strange and (short := vocabulary.shortened(low)):
+        return short
     if len(low) < 5 or len(low) > 24:
         return low
     if low in known.phrases or low in known.others or vocabulary.spells(low):
@@ -173,19 +176,27 @@ _AT_A = frozenset({"at", "on", "near", "by", "along"})
 _BORDERS = frozenset({"edge", "end", "side", "corner", "rim", "lip"})
 
 
+def _is_side(word: Word) -> bool:
+    plain = word.name is None and word.low not in _BORDERS
+    return plain and "place" in word.tags
+
+
 def _sides(words: list[Word], line: str) -> list[Word]:
     """Join the left edge of “21 thick at the left edge” as one place."""
 
     def join(words: list[Word], at: int) -> tuple[int, Word] | None:
-        following = words[at + 1] if at + 1 < len(words) else None
         before = words[max(0, at - 2) : at]
         led = any(one.low.split(" ")[0] in _AT_A for one in before)
         if "place" not in words[at].tags or words[at].name or not led:
             return None
+        last = at + 1
+        while last < len(words) - 1 and _is_side(words[last]):
+            last += 1
+        following = words[last] if last < len(words) else None
         if following is None or following.low not in _BORDERS:
             return None
-        joined = join_words(line, words[at : at + 2])
-        return 2, replace(joined, tags=frozenset({"place", "structure"}))
+        joined = join_words(line, words[at : last + 1])
+        return last + 1 - at, replace(joined, tags=frozenset({"place", "structure"}))
 
     return join_where(words, join)
 

@@ -33,7 +33,8 @@ def unusual(sentence: Sentence, choice: Choice, facts: dict[str, Any]) -> list[D
 
 
 def _turned(sentence: Sentence, choice: Choice, facts: dict[str, Any]) -> Iterator[str]:
-    for at in _free(sentence, "hearsay", "conditional"):
+    told = ("conditional",) if choice.kind is Kind.ORDER else ("hearsay", "conditional")
+    for at in _free(sentence, *told):
         yield sentence.words[at].text
     if choice.kind not in _CHOSEN:
         for at in _free(sentence, "planned"):
@@ -108,6 +109,9 @@ def _by_others(sentence: Sentence, choice: Choice, _: dict[str, Any]) -> Iterato
     """See a choice that is not ours: they sent M4 instead of M5."""
     first = sentence.tags(0) | sentence.tags(1)
     if choice.kind is Kind.SUBSTITUTION and "others_did" in first:
+        yield sentence.words[0].text
+    someone = sentence.words[0].low in ("he", "she", "somebody", "someone")
+    if choice.kind is Kind.ORDER and someone:
         yield sentence.words[0].text
 
 

@@ -228,6 +228,17 @@ class Vocabulary:
             )
         )
 
+    def shortened(self, word: str) -> str:
+        """Give the one part whose name a word cuts short: diff, msk, xbar."""
+        plain = word.replace("-", "")
+        if not plain.isalpha() or len(plain) < _SHORTEST_END:
+            return ""
+        plain = f"cross{plain[1:]}" if plain[0] == "x" else plain
+        whole = {plain} if plain != word else set()
+        single = {name[0] for _, name in self._titles if len(name) == 1}
+        found = {one for one in single if one in whole or _cuts_short(plain, one)}
+        return found.pop() if len(found) == 1 else ""
+
     def compounded(self, word: str) -> tuple[str, ...]:
         """Give the parts whose name is one word that ends so: crossbar for bar."""
         return tuple(
@@ -255,6 +266,16 @@ class Vocabulary:
             for known in found
         }
         return found.pop() if len(things) == 1 else ""
+
+
+_CUT = 4
+"""So many letters of a name, and no more, stand for it: diff, coll."""
+_VOWELS = re.compile(r"(?<=.)[aeiou]")
+
+
+def _cuts_short(word: str, name: str) -> bool:
+    begins = len(word) == _CUT and len(name) > _CUT + 1 and name.startswith(word)
+    return begins or (word != name and _VOWELS.sub("", name) == word)
 
 
 def _without_number(words: tuple[str, ...]) -> tuple[str, ...]:

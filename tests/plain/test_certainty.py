@@ -19,7 +19,7 @@ from tests.plain.judge import PROJECT
         "lid binds on the hinge side, paste lump",
         "cross-heads look cheap next to slotted",
         "base: keep 178.6, cut the bar to suit",
-        "split the x-bar driving the last screw",
+        "split the x-rail driving the last screw",
         "collar w/d 42.3",
     ],
 )

@@ -154,9 +154,9 @@ def test_a_choice_told_in_other_words(says: str, disposition: str, whose: str) -
     "says",
     [
         "put the driver inside the base",
-        "riveted cover on",
+        "riveted gizmo on",
         "lamp board draws 0.35 A",
-        "anodising came out blotchy on the lid",
+        "anodising came out streakier on the lid",
         "glued the lid the wrong way round",
     ],
 )
@@ -222,7 +222,7 @@ def test_a_signed_size_is_how_far_it_is_off(says: str, off: str, sense: str) -> 
     assert (str(facts.off), facts.off_sense, facts.readings) == (off, sense, ())
 
 
-@pytest.mark.parametrize("says", ["xbar 0.2 short", "collar 6.35 (6)"])
+@pytest.mark.parametrize("says", ["bar 0.2 short", "collar 6.35 (6)"])
 def test_a_short_name_and_a_size_in_brackets_are_asked_about(says: str) -> None:
     line = understand(says, PROJECT)
     assert line.verdict is Verdict.ASKED

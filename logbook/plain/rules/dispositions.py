@@ -128,7 +128,8 @@ def _now_it_goes(sentence: Sentence) -> bool:
     now = next((at for at, low in enumerate(lows) if low in _NOW), -1)
     if now < 0 or (start == 0 and "and" not in lows[:now]):
         return False
-    if any(word.sort in FIGURES or word.tags & _AMISS for word in told[now:]):
+    rest = [word for word in told[now:] if word.low != "without"]
+    if any(word.sort in FIGURES or word.tags & _AMISS for word in rest):
         return False
     if any(tag.endswith(":ing") for word in told[now:] for tag in word.tags):
         return False
@@ -227,7 +228,7 @@ def mere_noun(sentence: Sentence, at: int) -> bool:
     led = at > 0 and sentence.words[at - 1].low.endswith(("on", "from"))
     if word.low == "scrap" and led:
         return True
-    counted = at > 0 and sentence.words[at - 1].sort is Sort.COUNT
+    counted = at > 0 and sentence.words[at - 1].whole is not None
     if word.low == "returns" and (counted or before & {"article", "adjective"}):
         return True  # Returned flanges, bent.
     if word.low in ("scrap", "bin", "patch", "mend", "return") and "article" in before:
@@ -236,6 +237,9 @@ def mere_noun(sentence: Sentence, at: int) -> bool:
         return False
     material = following is not None and "material" in following.tags
     return material and word.low == "scrap"
+
+
+_SHAPES = frozenset({"flattened", "straightened", "widened", "enlarged", "shortened"})
 
 
 def disposed(sentence: Sentence, values: Values) -> Choice | None:
@@ -247,4 +251,6 @@ def disposed(sentence: Sentence, values: Values) -> Choice | None:
     if timed and sentence.spans.get("changed") and parts_named(sentence):
         return Choice(Kind.STEP, 0.85, at)
     sure = bool(parts_named(sentence)) or sentence.has("generic")
+    if at == 0 and not sure and sentence.words[0].low in _SHAPES:
+        return Choice(Kind.STEP, 0.75, at)
     return Choice(Kind.DISPOSITION, 0.88 if sure else 0.72, at)

@@ -91,6 +91,8 @@ def _fails(sentence: Sentence, at: int) -> bool:
         return False
     if "because" in {tag for near in before for tag in near.tags}:
         return False
+    if _as_it_draws(sentence, at) or _came_to_size(sentence, at):
+        return False
     if any("not_bench" in near.tags for near in sentence.words[at + 1 : at + 3]):
         return False  # Burnt my finger.
     if at == 0 and "on_purpose" in tags and _on_purpose(sentence):
@@ -106,6 +108,28 @@ def _fails(sentence: Sentence, at: int) -> bool:
         led = bool(sentence.tags(at - 1) & {"article", "adjective"}) if at else True
         return led or counted
     return True
+
+
+_DRAWS = frozenset({"draws", "pulls", "takes", "reads", "measures", "shows"})
+
+
+def _as_it_draws(sentence: Sentence, at: int) -> bool:
+    """See “fan draws 1.4 A stalled”: in which state it was measured."""
+    last = at == len(sentence.words) - 1
+    before = sentence.words[max(0, at - 2) : at]
+    return (
+        last
+        and len(before) == 2
+        and before[0].low in _DRAWS
+        and (before[1].sort in FIGURES)
+    )
+
+
+def _came_to_size(sentence: Sentence, at: int) -> bool:
+    """See “comes out 6.35”: it came to that size, and did not come off."""
+    return sentence.words[at].low in ("comes out", "came out") and _figure_follows(
+        sentence, at
+    )
 
 
 def _is_failing(sentence: Sentence, at: int) -> bool:

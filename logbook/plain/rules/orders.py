@@ -68,10 +68,16 @@ def _so_much_of(sentence: Sentence, at: int) -> bool:
 def _got_done(sentence: Sentence, at: int) -> bool:
     """See “got the lid riveted shut”: work, and nothing that came."""
     got = sentence.words[at].low.split(" ")[0] == "got"
+    away = {word.low for word in sentence.words[at + 1 : at + 4]} & _MOVED
+    if got and away and not sentence.has("outside_work"):
+        return True
     noun = at + 2 if "article" in sentence.tags(at + 1) else at + 1
     done = sentence.tags(noun + 1) & {"make:past", "close:past", "step"}
     named = sentence.word(noun)
     return got and bool(done) and named is not None and named.name is not None
+
+
+_MOVED = frozenset({"out of", "off", "off of", "into", "onto", "in", "on", "out"})
 
 
 def _by_the_way(sentence: Sentence, at: int) -> bool:

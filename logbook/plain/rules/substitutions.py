@@ -28,7 +28,10 @@ def substituted(sentence: Sentence, values: Values) -> Choice | None:
         and not sentence.has("use:past")
     ):
         return None
-    if decision_at(sentence) is not None or sentence.has("decide"):
+    wished = "order_wish" in sentence.tags(0) and "order_done:past" not in (
+        sentence.tags(0)
+    )
+    if decision_at(sentence) is not None or sentence.has("decide") or wished:
         return None
     if any(word.low in ("gets", "get", "use") for word in sentence.words[:at]):
         return Choice(Kind.DECISION, 0.8, at)

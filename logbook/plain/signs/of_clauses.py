@@ -25,7 +25,7 @@ _DISAGREE: dict[Kind, frozenset[Kind]] = {
     Kind.STEP: frozenset({Kind.FAILURE, Kind.DECISION, Kind.DISPOSITION}),
     Kind.JOINT: frozenset({Kind.FAILURE, Kind.DECISION, Kind.DISPOSITION, Kind.STEP}),
     Kind.READING: frozenset({Kind.FAILURE, Kind.STEP, Kind.ORDER}),
-    Kind.SUBSTITUTION: frozenset({Kind.FAILURE, Kind.STEP, Kind.DISPOSITION}),
+    Kind.SUBSTITUTION: frozenset({Kind.FAILURE, Kind.DISPOSITION}),
 }
 """What a clause of a line of each kind may not tell beside it."""
 _BEFORE: dict[Kind, frozenset[Kind]] = {

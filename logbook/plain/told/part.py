@@ -6,6 +6,7 @@ from typing import Any
 
 from logbook.plain.clauses import clauses
 from logbook.plain.figures import Word
+from logbook.plain.name_places import in_passing
 from logbook.plain.sentence import Sentence
 
 
@@ -14,6 +15,7 @@ def part_of(sentence: Sentence) -> dict[str, Any]:
     named = sorted([*sentence.named("part"), *sentence.named("piece")])
     near = [at for at in named if not sentence.tags(at - 1 if at else -1) & {"away"}]
     near = [at for at in near if not _article_after_away(sentence, at)] or named
+    near = [at for at in near if not in_passing(sentence, at)]
     facts: dict[str, Any] = {}
     near = _beside_value(sentence, near)
     if near:
