@@ -1,4 +1,8 @@
-"""A sheet that asks one question at a time; keys answer it, the line keeps its text."""
+"""A sheet that asks one question at a time; keys answer it, the line keeps its text.
+
+What was typed at a question and is no answer waits, kept on disk with the line, and
+comes to the line as soon as that is empty.
+"""
 
 from __future__ import annotations
 
@@ -6,6 +10,7 @@ from collections.abc import Callable, Collection
 from typing import cast
 
 from textual import on
+from textual.widgets import Input
 
 from logbook.screens.asking import Answer, Question, asked_keys, number_goes_on
 from logbook.screens.desk import Desk
@@ -15,6 +20,7 @@ from logbook.screens.rows import KeyStrip
 from logbook.screens.sheet import Sheet
 from logbook.screens.verbs import UNDO
 
+WAITED = "this was typed at the question; Enter takes it, Esc empties the line"
 NOT_TAKEN = "not taken"
 """The margin word of what is said of a line that was refused."""
 
@@ -29,6 +35,9 @@ class AskingSheet(Sheet):
         self._answered: Callable[[Answer], None] = lambda _: None
         self._refused = ""
         self._told = "", ""
+        self.waiting: list[str] = []
+        self._kept_as = ""
+        self._by_sign = "", "", 0
 
     @property
     def line(self) -> EntryLine:
@@ -68,17 +77,89 @@ class AskingSheet(Sheet):
     def _key_of_question(self, event: EntryLine.Key) -> None:
         if self.question is None:
             return
-        behind = cast("KeysInOrder[None]", self.app).sign_behind
-        answer = self.question.press(event.key, event.sign, behind)
+        app = cast("KeysInOrder[None]", self.app)
+        answer = self.question.press(event.key, event.sign, app.sign_behind)
+        if answer.words is not None and event.sign and not answer.typed_on:
+            meant = self.question.keys[event.sign.casefold()][0]
+            self._by_sign = event.sign, meant, app.keys_let_in
+        self._take_answer(answer)
+
+    @on(EntryLine.Pasted)
+    def _pasted_at_question(self, event: EntryLine.Pasted) -> None:
+        if self.question is not None:
+            self._take_answer(self.question.paste(event.words))
+
+    def _take_answer(self, answer: Answer) -> None:
+        """Do what was answered; without an answer the question stays."""
+        self.waiting += [answer.waits] if answer.waits else []
         if answer.words is None and not answer.dropped:
             self.show_question()
             self.show_keys()
-            return
-        answered = self._answered
-        self.asked_enough()
-        answered(answer)
-        if answer.typed_on:
-            self.line.put(self.line.value + answer.typed_on)
+        else:
+            answered = self._answered
+            self.asked_enough()
+            answered(answer)
+            if answer.typed_on:
+                self.line.put(self.line.value + answer.typed_on)
+            self.bring_waiting()
+        if self._kept_as:
+            self.keep_soon(self.line.value, self._kept_as)
+
+    # -- what waits for the line -------------------------------------------------
+
+    @on(Input.Changed, "#line")
+    def _line_changed(self) -> None:
+        if not self.line.value:
+            self.bring_waiting()
+        elif self.line.value == " ":
+            self._give_figure_back()
+
+    def bring_waiting(self) -> None:
+        """Put what waits into the line, where that is empty and nothing is asked."""
+        if self.question is None and self.waiting and not self.line.value:
+            self.line.put(self.waiting.pop(0))
+            self.tell(WAITED, label="waits")
+
+    def _give_figure_back(self) -> None:
+        """See a line that counts something: its figure was taken for an answer."""
+        sign, meant, at = self._by_sign
+        if (
+            sign.isdecimal()
+            and at + 1 == cast("KeysInOrder[None]", self.app).keys_let_in
+        ):
+            self.line.put(f"{sign} ")
+            key = self.mapped_keys()(UNDO)
+            self.tell_more(f"the {sign} answered “{meant}”; {key} takes that back")
+
+    def _with_waiting(self, text: str) -> str:
+        """Give what is kept on disk of a line: behind it, row by row, what waits."""
+        asked = self.question.typed.strip() if self.question else ""
+        behind = [asked] if asked else []
+        return "\n".join([text, *behind, *self.waiting]).rstrip("\n")
+
+    def keep_soon(self, text: str, purpose: str) -> None:
+        """Keep what stands in the line, and with it what waits for it."""
+        self._kept_as = purpose
+        super().keep_soon(self._with_waiting(text), purpose)
+
+    def keep_now(self, text: str, purpose: str) -> None:
+        """Keep it at once, and with it what waits for the line."""
+        super().keep_now(self._with_waiting(text), purpose)
+
+    def offer_kept(self, purpose: str) -> str:
+        """Put back what was typed when the line went away; what waited waits again."""
+        said = super().offer_kept(purpose)
+        self.put_kept(self.line.value)
+        return said
+
+    def put_kept(self, text: str) -> None:
+        """Put what was kept of a line back, with what waited for it."""
+        first, *waited = text.split("\n")
+        if first != self.line.value:
+            self.line.put(first)
+        self.waiting += waited
+
+    # -- what is told ------------------------------------------------------------
 
     def tell(self, words: str, *, label: str = "") -> None:
         """Say one sentence; of a line that was not taken, remember that it stands."""

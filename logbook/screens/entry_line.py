@@ -45,6 +45,12 @@ class EntryLine(Input):
         sign: str
 
     @dataclass
+    class Pasted(Message):
+        """Words pasted while the keys go to whoever asked."""
+
+        words: str
+
+    @dataclass
     class TooLong(Message):
         """So many characters were pasted that they were not taken in."""
 
@@ -104,4 +110,7 @@ class EntryLine(Input):
             self.post_message(self.TooLong(len(event.text)))
             return
         words = one_line(event.text.strip("\r\n").replace("\r\n", "\n"))
-        self.insert_text_at_cursor(words)
+        if self.asking:
+            self.post_message(self.Pasted(words))
+        else:
+            self.insert_text_at_cursor(words)

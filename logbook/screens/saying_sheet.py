@@ -123,7 +123,7 @@ class SayingSheet(AskingSheet):
 
         try:
             if saying.doubtful and saying.line.question is not None:
-                ask(about_line(saying.line.question))
+                ask(about_line(saying.line.question, saying.words))
             elif past := saying.goes_past(self.desk.snapshot, self.desk.advice.open):
                 self._asked_past = saying
                 ask(about_waits([wait.statement for wait in past]))

@@ -199,12 +199,16 @@ class Steps(Facing):
             return
         answer = self._question.press(event.key, event.sign)
         check = self._to_tick[len(self._ticked)]
+        if answer.waits:
+            self.line.put(answer.waits)
         if answer.words == "y":
             self._ticked.append(check)
             self._tick_next(step)
         elif answer.dropped or answer.words is not None:
             self._asked_enough()
             self.tell(f"not logged: {check.question} was not ticked", label="not yet")
+        else:
+            self.query_one("#question", Row).say(self._question.shown(), "?")
 
     def action_do(self) -> None:
         """Log the step as done, as Enter does."""
