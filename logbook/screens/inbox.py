@@ -203,6 +203,11 @@ class InboxSheet(Choosing):
             self.tell("")
             getattr(self, f"_{KEYS[event.sign.casefold()][0]}")(self.item)
 
+    @on(EntryLine.Pasted)
+    def _pasted(self, event: EntryLine.Pasted) -> None:
+        self._type_words()
+        self.query_one(EntryLine).insert_text_at_cursor(event.words)
+
     def _type_words(self) -> None:
         if self.item is None:
             return

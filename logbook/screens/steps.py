@@ -210,6 +210,12 @@ class Steps(Facing):
         else:
             self.query_one("#question", Row).say(self._question.shown(), "?")
 
+    @on(EntryLine.Pasted)
+    def _pasted(self, event: EntryLine.Pasted) -> None:
+        if self._question is not None:
+            self._question.paste(event.words)
+            self.query_one("#question", Row).say(self._question.shown(), "?")
+
     def action_do(self) -> None:
         """Log the step as done, as Enter does."""
         self._enter()

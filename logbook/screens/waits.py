@@ -90,7 +90,9 @@ class Waits(Choosing):
         self._show_question(self._question)
 
     def _show_question(self, question: Question) -> None:
-        self.query_one("#why", Row).say(question.shown(), "?")
+        row = self.query_one("#why", Row)
+        row.display = True
+        row.say(question.shown(), "?")
         self.query_one(KeyStrip).tell(asked_keys(question))
 
     @on(EntryLine.Key)
@@ -99,12 +101,19 @@ class Waits(Choosing):
             return
         answer = self._question.press(event.key, event.sign)
         if answer.dropped:
+            self.keep_now(answer.waits, "reason to go on")
             self.dismiss()
         elif answer.words is not None:
             why = why_of(answer.words)
             self.desk.write(override_job(self.desk, self._wait, why))
             self.dismiss()
         else:
+            self._show_question(self._question)
+
+    @on(EntryLine.Pasted)
+    def _pasted(self, event: EntryLine.Pasted) -> None:
+        if self._question is not None:
+            self._question.paste(event.words)
             self._show_question(self._question)
 
 
