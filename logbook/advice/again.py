@@ -6,7 +6,7 @@ keeps quiet where enough pieces are there all the same, or the step was done sin
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import datetime
 
 from logbook.advice.advice import Advice
@@ -18,6 +18,7 @@ from logbook.records.assembling import Step
 from logbook.records.design import Part
 from logbook.records.happenings import Entry, StepDone
 from logbook.records.pieces import last_word, piece_state, pieces_of
+from logbook.records.references import is_of
 from logbook.records.snapshot import Snapshot
 from logbook.records.words import Grade, State
 from logbook.records.workshop import Build, Piece
@@ -38,6 +39,15 @@ def there(snapshot: Snapshot, part: Part, build: Build | None) -> list[Piece]:
 def lacking(total: int, build: Build, found: int) -> int:
     """Give how many pieces a build lacks of a part its list asks for so many times."""
     return max(0, total * build.units - found)
+
+
+def once_more(advice: Iterable[Advice], step: Step) -> str:
+    """Say of a step that was done what is to be done again; nothing where it stands."""
+    for one in advice:
+        mine = one.topic == TOPIC and one.step is not None and is_of(one.step, step)
+        if mine and one.open:
+            return one.statement.partition(":")[0]
+    return ""
 
 
 def again_advice(view: View, step: Step) -> Iterator[Advice]:

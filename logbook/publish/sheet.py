@@ -14,6 +14,7 @@ from pathlib import Path
 
 from logbook.advice.advice import Advice
 from logbook.advice.advisor import advise
+from logbook.advice.again import once_more
 from logbook.publish.boxes import Box, Sort
 from logbook.publish.gaps import made_to_suit, suited_words
 from logbook.publish.operations import (
@@ -72,7 +73,8 @@ class _Maker:
     def __init__(self, snapshot: Snapshot, wanted: Wanted) -> None:
         self._snapshot, self._wanted = snapshot, wanted
         self.build = wanted.build or current_build(snapshot)
-        self._advice = [one for one in advise(snapshot).advice if one.open]
+        told = advise(snapshot, self.build)
+        self._advice = [one for one in told.advice if one.open]
         self._told: set[str] = set()
         self._measured: set[str] = set()
 
@@ -118,7 +120,8 @@ class _Maker:
     def _open(self, step: Step) -> bool:
         if self._wanted.everything or step.id in self._wanted.steps:
             return True
-        return not is_done(self._snapshot, step, self.build)
+        done = is_done(self._snapshot, step, self.build)
+        return not done or bool(once_more(self._advice, step))
 
     def _here(self, build: object) -> bool:
         mine = self.build.id if self.build else ""

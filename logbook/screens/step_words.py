@@ -95,19 +95,11 @@ def state_of(
     if is_dropped(snapshot, step):
         return "dropped"
     if is_done(snapshot, step, build):
-        return _once_more(snapshot, step, advice) or "done"
+        return again.once_more(advice, step) or "done"
     open_ones = [one.grade for one in holds_of(snapshot, step, advice) if one.open]
     if Grade.WAIT in open_ones:
         return "waits"
     return "check first" if open_ones else "to do"
-
-
-def _once_more(snapshot: Snapshot, step: Step, advice: Sequence[Advice]) -> str:
-    """Say that a step that was done has lost its piece; nothing where it has not."""
-    for one in holds_of(snapshot, step, advice):
-        if one.topic == again.TOPIC and one.open:
-            return one.statement.partition(":")[0]
-    return ""
 
 
 def checks_of(snapshot: Snapshot, step: Step, advice: Sequence[Advice]) -> list[Check]:

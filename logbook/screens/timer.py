@@ -8,11 +8,12 @@ from typing import ClassVar
 
 from textual.binding import BindingType
 
+from logbook.advice import again
+from logbook.advice.advice import Advice
 from logbook.errors import BadInput
 from logbook.project import Project
 from logbook.quantity import parse_quantity
 from logbook.records.assembling import Step
-from logbook.records.doing import is_done
 from logbook.records.hours import shown_minutes
 from logbook.records.making import Draft
 from logbook.records.snapshot import Snapshot
@@ -26,9 +27,11 @@ from logbook.screens.listing import Line
 from logbook.screens.news import Job
 from logbook.screens.passage import Say
 from logbook.screens.step_clock import work_draft
-from logbook.screens.step_words import is_dropped, said_of
+from logbook.screens.step_words import is_dropped, said_of, state_of
 from logbook.store.work_clock import Clock, paused, resumed, started
 
+SAID = ("done", again.MAKE, again.FIT)
+"""States of a step that matter to who starts a clock on it."""
 LONGEST_MIN = 7 * 24 * 60
 
 
@@ -84,10 +87,12 @@ class Timer(Choosing):
             return
         words = typed.casefold().split()
         build = self.desk.build or self.desk.glance.build
-        for step in open_first(self.desk.snapshot, build):
+        advice = self.desk.advice.advice
+        for step in open_first(self.desk.snapshot, build, advice):
             if fits(step, words):
-                done = is_done(self.desk.snapshot, step, build)
-                kind = f"step {step.number}{', done' if done else ''}"
+                state = state_of(self.desk.snapshot, step, build, advice)
+                told = f", {state}" if state in SAID else ""
+                kind = f"step {step.number}{told}"
                 yield Line(f"step {step.id}", "start", step.title, kind)
         if words and minutes_typed(typed) is None:
             yield Line("own", "start", " ".join(typed.split()), "own words")
@@ -184,14 +189,17 @@ def fits(step: Step, words: Sequence[str]) -> bool:
     return all(word in called for word in words)
 
 
-def open_first(snapshot: Snapshot, build: Build | None) -> list[Step]:
+def open_first(
+    snapshot: Snapshot, build: Build | None, advice: Sequence[Advice]
+) -> list[Step]:
     """Give the steps in their order, those done on this build behind the others.
 
-    What is dropped is not worked on.
+    What is dropped is not worked on; one whose piece is gone is to be done again.
     """
     steps = [step for step in snapshot.all(Step) if not is_dropped(snapshot, step)]
 
     def place(step: Step) -> tuple[bool, int, datetime]:
-        return is_done(snapshot, step, build), step.number, step.when
+        done = state_of(snapshot, step, build, advice) == "done"
+        return done, step.number, step.when
 
     return sorted(steps, key=place)

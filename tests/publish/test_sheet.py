@@ -127,6 +127,21 @@ def test_what_is_done_or_measured_is_not_asked_again_unless_wanted(
     assert opening.owner == "base-1"
 
 
+def test_a_step_whose_piece_was_scrapped_since_is_on_the_sheet_again(
+    drawn: Stand,
+) -> None:
+    assert drawn.run("build", "build 1")[0] == 0
+    assert drawn.run("measure", "crossbar", "length", "179.7")[0] == 0
+    assert (
+        drawn.run("step", "Fit the crossbar", "--done", "--makes", "crossbar")[0] == 0
+    )
+    assert "Fit the crossbar" not in titles(sheet_of(drawn))
+    assert drawn.run("dispose", "crossbar-1", "scrap")[0] == 0
+    sheet = sheet_of(drawn)
+    assert "Fit the crossbar" in titles(sheet)
+    assert not any("Fit the crossbar" in name for name in sheet.finished)
+
+
 def test_one_part_can_be_printed_alone_and_several_pieces_of_it(drawn: Stand) -> None:
     part = drawn.project.snapshot.lookup("crossbar", Part)
     sheet = sheet_of(drawn, Wanted(parts=(part.id,), pieces=3))

@@ -188,6 +188,21 @@ async def test_a_step_that_is_done_stands_last_and_says_so(steps: Path) -> None:
         assert at.seen.index("file the crossbar") < at.seen.index("step 1, done")
 
 
+async def test_a_step_whose_piece_was_scrapped_is_to_be_done_again(
+    steps: Path,
+) -> None:
+    logged(steps, "step", "saw the cam", "--makes", "cam")
+    logged(steps, "say", "--yes", "sawed cam-1")
+    logged(steps, "step", "saw the cam", "--done")
+    async with bench(steps, (100, 30)) as at:
+        await opened(at)
+        assert "step 3, done" in at.seen
+        await at.press("escape")
+        await at.say("scrap cam-1")
+        await opened(at)
+        assert "step 3, make again" in at.seen
+
+
 async def test_dropping_logs_nothing(steps: Path) -> None:
     async with bench(steps) as at:
         await opened(at)
