@@ -21,6 +21,7 @@ from logbook.plain.signs.of_events import (
     head_unread,
     how_it_is,
     no_clue,
+    undone_again,
 )
 from logbook.plain.signs.of_figures import figure_left, only_beside
 from logbook.plain.signs.of_parts import (
@@ -69,4 +70,5 @@ _SIGNS: tuple[Callable[[Unread], Iterator[Doubt]], ...] = (
     how_it_is, figure_unread, head_unheard, cut_off, place_unread, no_clue,
     cure_or_cause, end_of_a_known, figure_left, only_beside,
     named_by_a_guess, clauses_disagree, mostly_unread,
+    undone_again,
 )  # fmt: skip

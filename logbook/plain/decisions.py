@@ -7,8 +7,15 @@ from logbook.plain.choice import (
     first_past,
     parts_named,
 )
-from logbook.plain.clauses import clauses
 from logbook.plain.figures import Sort
+from logbook.plain.rules.verbless import (
+    instead_of_it,
+    only_at,
+    order_at,
+    out_and_in,
+    so_not_so,
+    the_others_at,
+)
 from logbook.plain.sentence import Sentence
 from logbook.plain.understanding import Kind
 from logbook.plain.values.walk import Values
@@ -128,45 +135,9 @@ def _is_given(sentence: Sentence, at: int) -> bool:
     return any(sentence.tags(one) & given for one in range(at, last + 1))
 
 
-def _order_at(sentence: Sentence) -> int | None:
-    """See an order of work: the cable goes in before the lid, always."""
-    for at, word in enumerate(sentence.words):
-        if word.low not in ("goes in", "goes on", "go in", "go on", "comes", "goes"):
-            continue
-        behind = {one.low for one in sentence.words[at + 1 :]}
-        named = any(one.name is not None for one in sentence.words[:at])
-        if named and behind & {"before", "first", "last", "after", "always"}:
-            return at
-    return None
-
-
-def _the_others_at(sentence: Sentence) -> int | None:
-    """See “one round hole, the others slotted”: how it is to be, no work told."""
-    rows = list(clauses(sentence))
-    for start, end in rows[1:]:
-        others = sentence.words[start:end]
-        said = " ".join(word.low for word in others[:3])
-        verbs = first_past(sentence)
-        if said.startswith(("the others ", "others ", "the rest ", "the other ")) and (
-            verbs is None or verbs > start
-        ):
-            return start
-    return None
-
-
-def _only_at(sentence: Sentence) -> int | None:
-    """See “no glue on the bed, screws only”."""
-    if not sentence.words:
-        return None
-    last = sentence.words[-1]
-    only = last.low == "only" and len(sentence.words) > 1
-    named = bool(sentence.tags(len(sentence.words) - 2) & {"fastener", "material"})
-    told = sentence.has("make:past", "close:past", "fail:past", "todo")
-    return len(sentence.words) - 1 if only and named and not told else None
-
-
 _RULES = (
-    _wish_at, _will_at, _changed_at, _gets_at, _order_at, _the_others_at, _only_at,
+    so_not_so, out_and_in, instead_of_it, _wish_at, _will_at, _changed_at, _gets_at,
+    order_at, the_others_at, only_at,
 )  # fmt: skip
 
 

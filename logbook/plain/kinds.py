@@ -62,7 +62,7 @@ def _grounded(sentence: Sentence, choice: Choice) -> Choice:
     vague = "vague_verb" in sentence.tags(choice.at)
     if sentence.has(*_OF_THE_BENCH) or (sentence.has("tool") and not vague):
         return choice
-    if sentence.has(*_GROUND_OF.get(choice.kind, ())):
+    if sentence.has(*_GROUND_OF.get(choice.kind, ())) or _of_making(sentence, choice):
         return choice
     if sentence.sorts(Sort.THREAD, Sort.GAUGE, Sort.LABEL, Sort.FILE):
         return choice
@@ -79,6 +79,17 @@ def _grounded(sentence: Sentence, choice: Choice) -> Choice:
     if sentence.has(*ATTRIBUTED) or (choice.kind is Kind.ORDER and priced(sentence)):
         return choice
     return Choice(Kind.NOTE, 0.4, choice.at)
+
+
+_OF_MAKING = ("switching", "switched over", "going with", "from here on", "changing to",
+              "going matt", "going gloss", "going satin", "going black")  # fmt: skip
+
+
+def _of_making(sentence: Sentence, choice: Choice) -> bool:
+    """See what is only said of how things are made: switching to satin black."""
+    told = sentence.word(choice.at)
+    chosen = choice.kind is Kind.DECISION and told is not None
+    return chosen and told is not None and told.low.startswith(_OF_MAKING)
 
 
 def _beside_it(sentence: Sentence, choice: Choice, tag: str) -> bool:

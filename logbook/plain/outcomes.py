@@ -204,12 +204,9 @@ def disposition(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     if kept and told_by is not None and told_by.low.split(" ")[0] in _KEEPS:
         sentence.note("disposition", told_by)
         return {"disposition": "use as is"}
-    sent = _sent_back(sentence)
-    if sent is not None:
-        sentence.note("disposition", sentence.words[sent])
-        return {"disposition": "return"}
-    if choice.kind is Kind.DISPOSITION and "send" in sentence.tags(0):
-        sentence.note("disposition", sentence.words[0])
+    given = _given_back(sentence, choice)
+    if given is not None:
+        sentence.note("disposition", sentence.words[given])
         return {"disposition": "return"}
     mended = repairs(sentence) or any(
         "fail:past" in sentence.tags(at) for at in range(1, 4)
@@ -227,6 +224,17 @@ def disposition(sentence: Sentence, choice: Choice) -> dict[str, Any]:
 
 
 _KEEPS = frozenset({"keep", "keeping", "leave", "leaving", "stays", "stay"})
+
+
+def _given_back(sentence: Sentence, choice: Choice) -> int | None:
+    """Give the word that tells of sending something back."""
+    disposed = choice.kind is Kind.DISPOSITION
+    if disposed and "back" in sentence.tags(choice.at):
+        return choice.at
+    sent = _sent_back(sentence)
+    if sent is None and disposed and "send" in sentence.tags(0):
+        return 0
+    return sent
 
 
 def _sent_back(sentence: Sentence) -> int | None:

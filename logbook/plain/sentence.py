@@ -177,7 +177,7 @@ _BORDERS = frozenset({"edge", "end", "side", "corner", "rim", "lip"})
 
 
 def _is_side(word: Word) -> bool:
-    plain = word.name is None and word.low not in _BORDERS
+    plain = word.name is None and word.low.split(" ")[-1] not in _BORDERS
     return plain and "place" in word.tags
 
 
@@ -193,7 +193,7 @@ def _sides(words: list[Word], line: str) -> list[Word]:
         while last < len(words) - 1 and _is_side(words[last]):
             last += 1
         following = words[last] if last < len(words) else None
-        if following is None or following.low not in _BORDERS:
+        if following is None or following.low.split(" ")[-1] not in _BORDERS:
             return None
         joined = join_words(line, words[at : last + 1])
         return last + 1 - at, replace(joined, tags=frozenset({"place", "structure"}))

@@ -33,7 +33,22 @@ def disposed_at(sentence: Sentence) -> int | None:
         return 0
     if repairs(sentence):
         return 0
+    if (returned := _back_to_its_maker(sentence)) is not None:
+        return returned
     return _taken_back(sentence)
+
+
+def _back_to_its_maker(sentence: Sentence) -> int | None:
+    """See “collar 3 back to the cutter, taper”: sent back, in few words."""
+    for at in sentence.tagged("back"):
+        to = sentence.word(at + 1)
+        named = at == 1 and sentence.words[0].name is not None
+        if not named or to is None or to.low not in ("to", "to the"):
+            continue
+        maker = range(at + 2, min(at + 5, len(sentence.words)))
+        if any(sentence.tags(one) & {"outside_work", "others_did"} for one in maker):
+            return at
+    return None
 
 
 _AHEAD = frozenset({"will", "shall", "i'll", "we'll", "to", "must", "should"})

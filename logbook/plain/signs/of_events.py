@@ -89,6 +89,18 @@ def how_it_is(reading: Unread) -> Iterator[Doubt]:
             yield is_it(word.text)
 
 
+def undone_again(reading: Unread) -> Iterator[Doubt]:
+    """See work that had to be undone, or that made a size: no plain work."""
+    if reading.line.kind not in _WORK:
+        return
+    for word in reading.sentence.words:
+        if word.low.split(" ")[:2] == ["had", "to"]:
+            yield is_it(word.text)
+    facts = reading.line.facts
+    if facts.off and not facts.disposition and not reading.line.words.get("changed"):
+        yield is_it(facts.off.text)
+
+
 def came_out(reading: Unread) -> Iterator[Doubt]:
     """See how work turned out, told with its noun: anodising came out blotchy."""
     at, words = reading.told_at, reading.sentence.words

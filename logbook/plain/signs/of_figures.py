@@ -53,6 +53,10 @@ def only_beside(reading: Unread) -> Iterator[Doubt]:
         led = first > 0 and sentence.words[first - 1].low in _BESIDE
         if not led or "structure" in sentence.tags(at + 1):
             return
-    subject = [word for word in sentence.words[: named[0]] if reading.unread(word)]
+    subject = [
+        word
+        for word in sentence.words[: named[0]]
+        if reading.unread(word) or ("material" in word.tags and word.name is None)
+    ]
     if subject and not any(":" in tag for tag in subject[0].tags):
         yield which_part((line.facts.part,), (subject[0].low,))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import Any
 
 from logbook.plain.choice import Choice
@@ -93,6 +94,7 @@ def _of_kind(
     if choice.kind is Kind.STEP:
         readings = readings[1:] if _so_many_holes(sentence) else readings
         readings = [one for one in readings if not _is_grit(sentence, choice, one)]
+        readings = [one for one in readings if not _is_an_hour(sentence, one)]
     if choice.kind in WORK_KINDS or choice.kind is Kind.FAILURE:
         readings = [_worked(sentence, values, one) for one in readings]
     if choice.kind is Kind.ORDER:
@@ -219,6 +221,18 @@ def _bent_to(sentence: Sentence, value: Quantity) -> bool:
         if word.whole == value.value and word.sort is Sort.NUMBER:
             led = before.low.split(" ")[-1] in ("to", "at")
             return verb and plain and led and int(value.value) in _ANGLES
+    return False
+
+
+_BY_THEN = frozenset({"by", "until", "till", "before", "from", "around", "since"})
+
+
+def _is_an_hour(sentence: Sentence, one: Reading) -> bool:
+    """Tell the 8 of “dry by 8”, which is no length."""
+    for before, word in pairwise(sentence.words):
+        bare = word.whole is not None and not word.unit and word.whole <= 24
+        if bare and word.whole == one.value.value and before.low in _BY_THEN:
+            return True
     return False
 
 
