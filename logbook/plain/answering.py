@@ -11,7 +11,6 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from logbook.plain.accepted import NOTE_ANSWERS
-from logbook.plain.known_faults import answering
 from logbook.plain.known_sizes import settled
 from logbook.plain.lines import understand
 from logbook.plain.signs.unread import A_NEW_SIZE, DONE_ABOUT, NEITHER, WHY
@@ -43,8 +42,6 @@ def answered(
     answer = _spelled_out(answer.strip(), doubt, vocabulary)
     if _says_nothing(answer, doubt, vocabulary):
         return line
-    if doubt.about == "answers":
-        return answering(line, answer)
     if not answer or answer in NOTE_ANSWERS:
         return as_note(line)
     if doubt.about == "slip":
