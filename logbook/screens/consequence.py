@@ -82,7 +82,10 @@ def waits_over(before: Told, after: Told, snapshot: Snapshot) -> str:
         if then is None:
             said.append(f"{one.about.name}: the wait is over")
         elif then.grade is not Grade.WAIT:
-            said.append(f"the wait is over: {then.statement}")
+            words = then.statement
+            if words.startswith(one.about.name):
+                words = words.partition(": ")[2] or words
+            said.append(f"the wait is over: {words}")
     return " · ".join(shorten(one, MOST_SAID, placeholder=" …") for one in said)
 
 

@@ -61,6 +61,7 @@ class SayingSheet(AskingSheet):
         """Show what is understood of the line as it stands, or the question of it."""
         row, line = self.query_one("#understood", Row), self.line
         row.set_class(self.question is not None, "-asks")
+        self.set_class(self.question is not None, "-asking")
         if self.question is not None:
             row.say(self.question.shown(), "?")
         elif not line.value.strip():

@@ -1,0 +1,63 @@
+"""On a low screen every row has room: nothing is pushed over the edge."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from logbook.screens.asking import about_waits
+from logbook.screens.bench import Bench as BenchScreen
+from logbook.screens.record import RecordSheet
+from logbook.screens.sheet import Sheet
+from tests.screens.bench_keys import Bench, bench
+from tests.screens.test_measuring import measuring
+
+LONG = " ".join(f"{at} words that say at length what came of it" for at in range(20))
+LOW = (60, 20)
+
+
+def fits(at: Bench) -> bool:
+    """Tell whether the screen needs no bar to scroll it, and shows its keys."""
+    return at.app.screen.max_scroll_y == 0 and "Ctrl-Q leave" in at.words
+
+
+@pytest.mark.parametrize("size", [LOW, (60, 24), (80, 24), (120, 40)])
+async def test_a_long_answer_pushes_nothing_off_the_bench(
+    shop: Path, size: tuple[int, int]
+) -> None:
+    async with bench(shop, size) as at:
+        screen = at.app.screen
+        assert isinstance(screen, Sheet)
+        screen.tell(LONG, label="on disk")
+        await at.settle()
+        assert fits(at)
+
+
+async def test_a_long_question_pushes_nothing_off_the_bench(shop: Path) -> None:
+    async with bench(shop, LOW) as at:
+        screen = at.app.screen
+        assert isinstance(screen, BenchScreen)
+        screen.ask(about_waits([LONG]), lambda _: None)
+        await at.settle()
+        assert screen.max_scroll_y == 0
+        assert "2 not done yet" in at.words
+        assert "Enter not done yet; the line stays" in at.words
+        await at.press("escape")
+        assert fits(at)
+
+
+async def test_a_long_answer_pushes_nothing_off_a_run_or_a_record(shop: Path) -> None:
+    async with bench(shop, LOW) as at:
+        await measuring(at, "base")
+        screen = at.app.screen
+        assert isinstance(screen, Sheet)
+        screen.tell(LONG)
+        await at.settle()
+        assert fits(at)
+        await at.press("escape", "up", "enter")
+        await at.settle()
+        assert isinstance(at.app.screen, RecordSheet)
+        at.app.screen.tell(LONG)
+        await at.settle()
+        assert fits(at)
