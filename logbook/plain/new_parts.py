@@ -98,6 +98,7 @@ _PLAIN = frozenset({"channel_nouns", "not_bench", "generic"})
 _NUMBERED_TOO = _PLAIN | {"never_part"}
 """What a thing may be told as too: shelf 2 is one, “on the shelf” is where it lies."""
 _VERBS = frozenset({"make", "fail", "hold", "close"})
+_BY_THE_WAY = frozenset({"so", "when", "while", "where", "until", "till", "if"})
 _ENDS_OF_IT = frozenset({"edge", "edges", "side", "corner", "corners", "face", "rim"})
 
 
@@ -106,8 +107,9 @@ def _thing_told_of(sentence: Sentence) -> Unnamed | None:
 
     What something only stands beside or is done with is not what the line is about.
     """
-    end = next(iter(sentence.tagged("because")), len(sentence.words))
-    for at in range(end):
+    for at, word in enumerate(sentence.words):
+        if at and ("because" in word.tags or word.low in _BY_THE_WAY):
+            return None
         run = [at - 1, at] if at and is_thing(sentence, [at - 1, at]) else [at]
         if not _plain_thing(sentence, run):
             continue

@@ -90,6 +90,11 @@ _MOST_UNREAD = 5
 
 def mostly_unread(reading: Unread) -> Iterator[Doubt]:
     """See a line most of whose words say something that no fact took."""
-    left = [word for word in reading.sentence.words if reading.unread(word)]
+    set_so = reading.sentence.settings()
+    left = [
+        word
+        for word in reading.sentence.words
+        if reading.unread(word) and word not in set_so
+    ]
     if len(left) >= _MOST_UNREAD:
         yield is_it(left[0].text)
