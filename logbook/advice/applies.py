@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from logbook.advice.drafted import known_faults, same_size
+from logbook.advice.drafted import same_size
 from logbook.advice.failing import (
     DROPPED,
     comes_again,
@@ -11,6 +11,7 @@ from logbook.advice.failing import (
     way_round,
 )
 from logbook.advice.headline import headline
+from logbook.advice.known import known_faults
 from logbook.advice.named import (
     named_statements,
     says_the_same,

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from logbook.advice.faulty_part import faulty_part
-from logbook.advice.headline import headline, titled
+from logbook.advice.headline import headline
 from logbook.advice.telling import how_to_tell
 from logbook.advice.trying import cure_words
 from logbook.advice.wrong import wrong_statements
@@ -21,6 +21,7 @@ from logbook.records.dispositions import disposition_of
 from logbook.records.happenings import Deviation, Failure
 from logbook.records.made_public import Erratum, Release
 from logbook.records.revisions import revisions_in, revisions_of
+from logbook.records.settling import without_other_side
 from logbook.records.snapshot import Snapshot
 from logbook.records.statements import one_line
 from logbook.records.words import (
@@ -34,7 +35,6 @@ from logbook.records.words import (
 
 Fault = Deviation | Failure
 
-_GRAVITY = list(Severity)
 _DISPOSED = {
     Disposition.SCRAP: "the piece was scrapped",
     Disposition.REWORK: "the piece had to be reworked",
@@ -42,28 +42,6 @@ _DISPOSED = {
     Disposition.RETURN: "the piece went back",
 }
 """What it cost; a piece that was used as it is cost nothing."""
-
-
-# -- all of them -----------------------------------------------------------------
-
-
-def known_faults(snapshot: Snapshot) -> tuple[Erratum, ...]:
-    """Give every known fault, saved or drafted, gravest first."""
-    saved = snapshot.all(Erratum)
-    covered = {ref.id for erratum in saved for ref in erratum.from_entries}
-    named = (replace(one, title=titled(snapshot, one)) for one in saved)
-    drafts = (
-        drafted(snapshot, entry)
-        for entry in blamed_entries(snapshot)
-        if entry.id not in covered
-    )
-    return tuple(sorted((*named, *drafts), key=gravity))
-
-
-def gravity(erratum: Erratum) -> tuple[bool, int, object, str]:
-    """Order faults: what must not be used first, then by severity, then by age."""
-    stop = not (erratum.stop_using_until or erratum.severity is Severity.SAFETY)
-    return stop, _GRAVITY.index(erratum.severity), erratum.when, erratum.id
 
 
 def blamed_entries(snapshot: Snapshot) -> Iterator[Fault]:
@@ -97,7 +75,7 @@ def drafted(snapshot: Snapshot, entry: Fault) -> Erratum:
         id=entry.id,
         title=headline(snapshot, entry),
         when=entry.when,
-        prose=entry.prose,
+        prose=without_other_side(entry.prose),
         part=part.ref if part else None,
         revisions=tuple(one.ref for one in affected),
         releases=tuple(r.label for r in _holding(snapshot, affected)),

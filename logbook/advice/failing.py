@@ -47,11 +47,17 @@ def own_faults(snapshot: Snapshot, revision: Revision) -> tuple[Fault, ...]:
 
 
 def cure_of(snapshot: Snapshot, entry: Fault) -> Revision | None:
-    """Give the revision that cures an entry, by itself or by its known fault."""
-    if cure := cured_by(snapshot, entry):
-        return cure
-    saved = (snapshot.find(e.fixed_by, Revision) for e in _saved(snapshot, entry))
-    return next((cure for cure in saved if cure), None)
+    """Give the revision that cures an entry, by itself or by its known fault.
+
+    Not one it was found on, or one before that: this one has it.
+    """
+    found = affected_revision(snapshot, entry)
+    part = part_of(snapshot, found) if found else None
+    line = revisions_of(snapshot, part) if part else ()
+    upto = line[: line.index(found) + 1] if found in line and found else ()
+    named = [cured_by(snapshot, entry)]
+    named += [snapshot.find(e.fixed_by, Revision) for e in _saved(snapshot, entry)]
+    return next((cure for cure in named if cure and cure not in upto), None)
 
 
 def _saved(snapshot: Snapshot, entry: Fault) -> Iterator[Erratum]:
@@ -108,6 +114,17 @@ def comes_again(
         if _is_same(snapshot, erratum, entry)
     ]
     return found[-1] if found else None
+
+
+def returned(snapshot: Snapshot, erratum: Erratum) -> tuple[Fault, ...]:
+    """Give what tells that a fault came back, by the drawing, in its cure or later."""
+    cure = snapshot.find(erratum.fixed_by, Revision)
+    return tuple(
+        entry
+        for revision in (since(snapshot, cure) if cure else ())
+        for entry in own_faults(snapshot, revision)
+        if _is_same(snapshot, erratum, entry)
+    )
 
 
 def _is_same(snapshot: Snapshot, erratum: Erratum, entry: Fault) -> bool:

@@ -12,6 +12,7 @@ from logbook.advice.drafted import Fault
 from logbook.advice.failing import (
     better,
     but,
+    comes_again,
     cure_of,
     left_open,
     own_faults,
@@ -24,6 +25,7 @@ from logbook.records.design import Revision
 from logbook.records.made_public import Erratum, Release
 from logbook.records.revisions import revisions_in
 from logbook.records.snapshot import Snapshot, folded
+from logbook.records.words import Blame
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +34,7 @@ class Fixed:
 
     `changed` is what was changed to fix it, up to this revision; `but` what stands
     against it, `before` those it takes the place of, because they have a fault of
-    their own; each may be empty.
+    their own, `back` the failure in which the fault came back in it; each may be empty.
     """
 
     revision: Revision
@@ -41,6 +43,7 @@ class Fixed:
     tried: str
     but: str
     before: str
+    back: str = ""
 
     @property
     def where(self) -> str:
@@ -73,7 +76,15 @@ def fixed(snapshot: Snapshot, erratum: Erratum) -> Fixed | None:
         tried=cure_words(snapshot, now, entries_of(snapshot, erratum)),
         but=against,
         before="; ".join(_not_these(snapshot, line, now)),
+        back=_back(snapshot, erratum, now),
     )
+
+
+def _back(snapshot: Snapshot, erratum: Erratum, now: Revision) -> str:
+    """Name what tells that the fault is in the revision that was to fix it."""
+    again = comes_again(snapshot, erratum, now)
+    known = again is not None and again.met_by_others is Blame.DRAWING
+    return headline(snapshot, again) if again and known else ""
 
 
 MAKE_IT = "make it to"
@@ -85,9 +96,12 @@ def do_now(snapshot: Snapshot, erratum: Erratum) -> str:
 
     Where what was written makes a revision that turned out faulty itself, and a later
     one takes its place, that comes first, and of the other it is said what came of it.
-    It stands as written where it names the revision to take.
+    It stands as written where it names the revision to take. Where the fault came back
+    in the newest fix, no instruction is left but what was written since.
     """
     now, made = fixed(snapshot, erratum), snapshot.find(erratum.fixed_by, Revision)
+    if now is not None and now.back:
+        return _not_held(snapshot, erratum, now)
     own = own_faults(snapshot, made) if made else ()
     if now is None or made is None or now.revision is made or not own:
         return erratum.do_this
@@ -101,6 +115,22 @@ def do_now(snapshot: Snapshot, erratum: Erratum) -> str:
     if not erratum.do_this:
         return f"{first}; not to {which}"
     return f"{first}. The older instruction (“{erratum.do_this}”) made {which}"
+
+
+def _not_held(snapshot: Snapshot, erratum: Erratum, now: Fixed) -> str:
+    """Say that nothing holds, and what was tried; else what was written knowing it."""
+    again = comes_again(snapshot, erratum, now.revision)
+    tried = {folded(now.changed), folded(now.revision.changed)}
+    tried |= {folded(entry.cure) for entry in entries_of(snapshot, erratum)}
+    known = again and erratum.published and erratum.published >= again.when.date()
+    if known and erratum.do_this and folded(erratum.do_this) not in tried:
+        return erratum.do_this
+    what = f"“{erratum.do_this}”" if erratum.do_this else "what was to cure it"
+    held = f"release {listed(now.releases)}" if now.releases else "not released"
+    return (
+        f"no cure on record has held yet: {what} was done in {now.revision.title} "
+        f"({held}), and it came back: {now.back}"
+    )
 
 
 def _not_these(

@@ -11,9 +11,9 @@ from dataclasses import dataclass
 
 from logbook.advice.advice import Advice
 from logbook.advice.applies import NOT_AFFECTED, NOT_KNOWN, has_it, standing
-from logbook.advice.drafted import known_faults
 from logbook.advice.failing import DROPPED
 from logbook.advice.fixing import do_now, fixed
+from logbook.advice.known import known_faults
 from logbook.advice.remaking import remake_words
 from logbook.records.design import DesignFile, Revision
 from logbook.records.happenings import TakenIn
@@ -216,6 +216,8 @@ def fixed_words(snapshot: Snapshot, fault: Erratum) -> str:
     if now is None:
         return "not fixed yet"
     where = now.where.removeprefix("in ").replace("not released yet", "no release yet")
+    if now.back:
+        return f"not fixed: {now.revision.title}, {where}, was to, but {now.back}"
     again = remake_words(snapshot, fault)
     remake = f"remake: {again}" if again else ""
     said = (f"fixed in {now.revision.title}, {where}", remake, now.but, now.before)

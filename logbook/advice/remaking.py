@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from logbook.advice.failing import better, since
+from logbook.advice.fixing import fixed
 from logbook.advice.trying import entries_of
 from logbook.records.design import Revision
 from logbook.records.dispositions import DONE, disposition_of
@@ -28,8 +29,11 @@ def remake_words(
 
     As the revisions on the way to the one to take say, and what its builder did: who
     reads yes should know that the piece it was found on was reworked, not made again.
-    Empty where nobody has said it.
+    Empty where nobody has said it; not yet where the fault came back in that one.
     """
+    now = fixed(snapshot, erratum)
+    if now is not None and now.back:
+        return "not yet: nothing on record has held"
     said = _joined(_way(snapshot, erratum, held))
     if said != "yes":
         return said

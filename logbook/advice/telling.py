@@ -31,9 +31,7 @@ def how_to_tell(
             # Neither size nor file tells; what else was changed does.
             return f"{said[0]}; {_by_rest(snapshot, entry, revision, alike, shared)}"
     if revision is not None:
-        made = f"it was made from {revision.title}"
-        files = ", ".join(f"{f.path}, SHA-256 begins {f.sha256[:12]}" for f in own)
-        said.append(f"{made} ({files})" if files else made)
+        said.append(made_from(snapshot, revision))
         for file, others in shared:
             said.append(
                 f"{file.path} does not tell them apart, {others} has the same file"
@@ -41,6 +39,14 @@ def how_to_tell(
         if shared and not own and (changed := _changed_after(snapshot, revision)):
             said.append(f"what tells: {changed}")
     return "; ".join(said)
+
+
+def made_from(snapshot: Snapshot, revision: Revision) -> str:
+    """Say that a piece was made from a revision, with the files only that one has."""
+    own, _ = _telling(snapshot, revision)
+    files = ", ".join(f"{f.path}, SHA-256 begins {f.sha256[:12]}" for f in own)
+    made = f"it was made from {revision.title}"
+    return f"{made} ({files})" if files else made
 
 
 def _by_size(snapshot: Snapshot, entry: Deviation, alike: Revision | None) -> str:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from logbook.advice.drafted import known_faults
 from logbook.advice.failing import DROPPED
+from logbook.advice.known import known_faults
 from logbook.records.made_public import Erratum
 from logbook.records.snapshot import Snapshot
 

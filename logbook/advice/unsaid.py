@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from logbook.advice.applies import undecided
-from logbook.advice.drafted import known_faults
 from logbook.advice.fixing import listed
 from logbook.advice.headline import titled
+from logbook.advice.known import known_faults
 from logbook.advice.unplaced import is_unplaced
 from logbook.records.design import Revision
 from logbook.records.made_public import Erratum, Release

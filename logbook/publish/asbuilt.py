@@ -119,8 +119,9 @@ def counted(snapshot: Snapshot, part: Part, revision: Revision | None) -> str:
     ]
     own = [one for one in found if revision in _made_to(snapshot, part, one[0])]
     for build, taken in (own or found)[:1]:
-        words = f"{taken.words}{_to_others(snapshot, part, build, revision)}"
-        return _of_build(build, words)
+        made, comma, rest = taken.words.partition(", ")
+        others = _to_others(snapshot, part, build, revision)
+        return _of_build(build, f"{made}{others}{comma}{rest}")
     return ""
 
 
@@ -138,8 +139,9 @@ def _to_others(
     labels = [shown_label(one) for one in made if one is not revision]
     counts = {label: labels.count(label) for label in labels}
     if len(counts) == 1 and len(labels) == len(made):
-        return f", to the {labels[0]}"
-    return "".join(f", {count} to the {label}" for label, count in counts.items())
+        return f" (to {labels[0]})"
+    said = ", ".join(f"{count} to {label}" for label, count in counts.items())
+    return f" ({said})" if said else ""
 
 
 def _of_build(build: Build | None, words: str) -> str:

@@ -8,8 +8,8 @@ from pathlib import Path
 from typing import Any
 
 from logbook.advice.applies import faults_in, undecided_in
-from logbook.advice.drafted import known_faults
 from logbook.advice.failing import DROPPED
+from logbook.advice.known import known_faults
 from logbook.publish.frozen import tried_words
 from logbook.publish.html import anchor
 from logbook.publish.newer import newer_than

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from logbook.advice.failing import returned
 from logbook.advice.headline import headline
 from logbook.records import happenings, workshop
 from logbook.records.made_public import Erratum
@@ -13,10 +14,10 @@ from logbook.records.snapshot import Snapshot
 def evidence(snapshot: Snapshot, erratum: Erratum) -> Iterator[str]:
     """Say when and in which build it was found, and in how many that could have it."""
     builds = set()
-    for ref in erratum.from_entries:
-        entry = snapshot.find(ref)
-        if not isinstance(entry, happenings.Entry):
-            continue
+    named = (snapshot.find(ref) for ref in erratum.from_entries)
+    entries = [one for one in named if isinstance(one, happenings.Entry)]
+    again = [one for one in returned(snapshot, erratum) if one not in entries]
+    for entry in (*entries, *again):
         build = snapshot.find(entry.build, workshop.Build)
         where = f", {build.title}" if build else ""
         builds |= {build.id} if build else set()
@@ -24,7 +25,8 @@ def evidence(snapshot: Snapshot, erratum: Erratum) -> Iterator[str]:
         if isinstance(entry, happenings.Deviation | happenings.Failure):
             told = headline(snapshot, entry)
         what = "" if told == erratum.title else f": {told}"
-        yield f"found on {entry.when:%Y-%m-%d}{where}{what}"
+        found = "found again on" if entry in again else "found on"
+        yield f"{found} {entry.when:%Y-%m-%d}{where}{what}"
     made = _builds_that_made(snapshot, erratum)
     if made:
         seen = len(builds & made)
@@ -32,9 +34,10 @@ def evidence(snapshot: Snapshot, erratum: Erratum) -> Iterator[str]:
 
 
 def photos(snapshot: Snapshot, erratum: Erratum) -> Iterator[tuple[str, str]]:
-    """Give path and caption of what its entries show."""
-    for ref in erratum.from_entries:
-        entry = snapshot.find(ref)
+    """Give path and caption of what its entries show, and where it came back."""
+    named = [snapshot.find(ref) for ref in erratum.from_entries]
+    again = [one for one in returned(snapshot, erratum) if one not in named]
+    for entry in (*named, *again):
         if isinstance(entry, happenings.Entry):
             for photo in entry.photos:
                 yield photo.path, photo.caption or entry.title

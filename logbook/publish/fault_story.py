@@ -21,14 +21,14 @@ from logbook.publish.statements import stuff
 from logbook.quantity import Quantity
 from logbook.records import design, happenings, workshop
 from logbook.records.definition import dimension
-from logbook.records.dispositions import DONE
+from logbook.records.dispositions import DONE, disposition_of
 from logbook.records.happenings import Deviation, Failure
 from logbook.records.pieces import piece_state
 from logbook.records.read_now import found_now
 from logbook.records.revisions import current_revision
 from logbook.records.settling import without_other_side
 from logbook.records.snapshot import Snapshot, folded
-from logbook.records.words import Blame, CauseStatus, State
+from logbook.records.words import Blame, CauseStatus, Disposition, State
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +115,9 @@ def _fixed(snapshot: Snapshot, entry: Failure | Deviation) -> str:
     now = fixed(snapshot, fault_from(snapshot, entry))
     if now is None:
         return ""
-    said = f"{now.revision.title}, {now.tried}"
+    if now.back:
+        return f"{now.revision.title} was to correct it, and it came back: {now.back}"
+    said = f"corrected in {now.revision.title}, {now.tried}"
     return "; ".join(filter(None, (said, now.but, now.before)))
 
 
@@ -160,18 +162,22 @@ def _wanted(snapshot: Snapshot, entry: Deviation, said: Quantity) -> str:
 
 
 def _became_of(snapshot: Snapshot, entry: Failure | Deviation) -> str:
-    """Say what was done with the piece, by the last word on it."""
-    done = entry.disposition
-    for record in snapshot.mentions(entry):
-        if isinstance(record, happenings.Disposal):
-            done = record.disposition
+    """Say what was done with the piece, by the last word on it.
+
+    A piece reworked for another reason has nothing decided on this.
+    """
+    done = disposition_of(snapshot, entry)
     piece = snapshot.find(entry.piece, workshop.Piece)
     if piece is None:
         return DONE[done] if done else ""
     state = piece_state(snapshot, piece).value
-    if state != State.MADE.value:
+    otherwise = state == State.REWORKED.value and done not in _REWORKING
+    if state != State.MADE.value and not otherwise:
         return f"{piece.title}, {state}"
     return f"{piece.title}, {DONE[done] if done else 'nobody has decided on it yet'}"
+
+
+_REWORKING = {Disposition.REWORK, Disposition.REPAIR}
 
 
 def _cure(snapshot: Snapshot, entry: Failure | Deviation) -> str:

@@ -8,10 +8,10 @@ from pathlib import Path
 
 from logbook.advice.advice import STANDING
 from logbook.advice.applies import FIXED, standing
-from logbook.advice.drafted import known_faults
 from logbook.advice.fitting import fits_words
 from logbook.advice.fixing import fixed_here
 from logbook.advice.headline import reason
+from logbook.advice.known import known_faults
 from logbook.publish.frozen import trials, tried_words
 from logbook.publish.gaps import GapView, gap_view
 from logbook.publish.hours_told import hours_told

@@ -15,8 +15,8 @@ from logbook.advice.faulty_part import faulty_part
 from logbook.advice.fixing import do_now
 from logbook.advice.headline import headline, titled
 from logbook.advice.helped import helped, helped_with
+from logbook.publish.stands import affected, by_revision
 from logbook.records.assembling import Step
-from logbook.records.design import Revision
 from logbook.records.happenings import Deviation, Failure
 from logbook.records.made_public import Erratum, Release
 from logbook.records.practice import is_practice
@@ -71,9 +71,10 @@ def still_open(snapshot: Snapshot, release: Release) -> tuple[OpenFault, ...]:
         OpenFault(
             titled(snapshot, fault),
             ", ".join(
-                found.title
-                for ref in fault.revisions
-                if (found := snapshot.find(ref, Revision))
+                one.title
+                for one in affected(
+                    snapshot, fault, tuple(by_revision(snapshot, fault))
+                )
             ),
             do_now(snapshot, fault),
             helped_with(snapshot, fault, better(snapshot, fault)),

@@ -85,10 +85,8 @@ def again(table: tuple[Stands, ...]) -> str:
 
 
 def instead(now: Fixed | None, table: tuple[Stands, ...]) -> str:
-    """Say that what was to fix it has not, and what to take; else nothing."""
+    """Say where what was to fix it has not held, and what to take; else nothing."""
     back = {one.revision for one in table if one.came_back}
-    if not back:
+    if not back or now is None or now.revision.title in back:
         return ""
-    if now is None or now.revision.title in back:
-        return "that has not held"
     return f"that has not held: take {now.revision.title}, {now.where}"

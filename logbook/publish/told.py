@@ -11,6 +11,7 @@ from logbook.advice.fitting import fits_words
 from logbook.advice.fixing import Fixed, do_now, fixed, listed
 from logbook.advice.helped import helped_with
 from logbook.advice.remaking import remake_words
+from logbook.advice.telling import made_from
 from logbook.advice.trying import entries_of
 from logbook.publish.evidence import evidence, photos
 from logbook.publish.sizes_told import sizes_told
@@ -21,10 +22,12 @@ from logbook.records import design
 from logbook.records.design import Revision
 from logbook.records.dispositions import disposition_of
 from logbook.records.made_public import Erratum, Release
+from logbook.records.pieces import piece_state
 from logbook.records.references import part_of
 from logbook.records.revisions import revisions_in
 from logbook.records.snapshot import Snapshot
-from logbook.records.words import Disposition, ErratumStatus, Severity
+from logbook.records.words import Disposition, ErratumStatus, Severity, State
+from logbook.records.workshop import Piece
 
 SEVERITIES = {
     Severity.SAFETY: "somebody could get hurt",
@@ -106,7 +109,7 @@ def told(
         affected=titles,
         withdrawn=tuple(f"{w.revision}: {w.because}" for w in withdrawn),
         releases=releases,
-        how_to_tell=erratum.how_to_tell,
+        how_to_tell=_how_to_tell(snapshot, erratum, table, having),
         sizes="; ".join(sizes_told(snapshot, erratum)),
         symptom=erratum.symptom,
         consequence=erratum.consequence,
@@ -115,10 +118,10 @@ def told(
         label=helped_with(snapshot, erratum, now.revision if now else None),
         side_effects=erratum.side_effects,
         remake=remake_words(snapshot, erratum, _held(snapshot, now, release)),
-        take=_take(now) if now else "",
+        take=_take(now) if now and not now.back else "",
         fix=_fix(now, what=True) if now else "",
-        fixed_in=_fix(now) if now else "",
-        fits_with=fits_words(snapshot, now.revision) if now else "",
+        fixed_in=_fix(now) if now and not now.back else "",
+        fits_with=fits_words(snapshot, now.revision) if now and not now.back else "",
         but=now.but if now and do == erratum.do_this else "",
         again=again(table),
         instead=instead(now, table) if do == erratum.do_this else "",
@@ -138,7 +141,12 @@ def means(snapshot: Snapshot, erratum: Erratum) -> str:
     does = SEVERITIES[erratum.severity]
     if erratum.severity is not Severity.UNKNOWN:
         return does
-    done = {disposition_of(snapshot, one) for one in entries_of(snapshot, erratum)}
+    entries = entries_of(snapshot, erratum)
+    done = {disposition_of(snapshot, one) for one in entries}
+    pieces = [snapshot.find(entry.piece, Piece) for entry in entries]
+    for piece in pieces:
+        if piece and piece_state(snapshot, piece) is State.REWORKED:
+            return f"{piece.title} was reworked; nobody said more of it"
     return _USED if done == {Disposition.USE_AS_IS} else does
 
 
@@ -169,6 +177,20 @@ def _releases(snapshot: Snapshot, erratum: Erratum) -> tuple[str, ...]:
     return tuple(dict.fromkeys((*held, *erratum.releases)))
 
 
+def _how_to_tell(
+    snapshot: Snapshot,
+    erratum: Erratum,
+    table: tuple[Stands, ...],
+    having: tuple[Revision, ...],
+) -> str:
+    """Say how to tell; also of the revisions that the fault came back in."""
+    back = {one.revision for one in table if one.came_back}
+    more = [made_from(snapshot, one) for one in having if one.title in back]
+    if not more:
+        return erratum.how_to_tell
+    return "; or ".join(filter(None, (erratum.how_to_tell, *more)))
+
+
 def _held(
     snapshot: Snapshot, now: Fixed | None, release: Release | None
 ) -> Revision | None:
@@ -189,6 +211,12 @@ def _take(now: Fixed) -> str:
 def _fix(now: Fixed, *, what: bool = False) -> str:
     """Say which revision cures it, in which release, and whether it was tried."""
     told = now.changed if what else ""
+    if now.back:
+        done = f" ({told})" if told else ""
+        return (
+            f"nothing that has held: {now.revision.title}{done}, {now.where}, was to, "
+            f"and it came back: {now.back}"
+        )
     named = f"{now.revision.title} ({told})" if told else now.revision.title
     said = (f"{named}, {now.where}", now.tried, now.but, now.before)
     return "; ".join(filter(None, said))
