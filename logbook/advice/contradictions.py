@@ -178,12 +178,14 @@ def _limits(
 def cited_problems(view: View, what: Characteristic) -> Iterator[Problem]:
     """Tell of deviations that go on naming a value their reading no longer has."""
     for entry in view.mentions(what, Deviation):
+        if entry.found is None or view.find(entry.characteristic) is not what:
+            continue
         made_from = reading_behind(view, entry)
-        if view.find(entry.characteristic) is not what or made_from is None:
+        if made_from is None:
             continue
         run, reading = made_from
         value = reading.value
-        if isinstance(value, Quantity) and entry.found and differs(entry.found, value):
+        if isinstance(value, Quantity) and differs(entry.found, value):
             found = f"{entry.found}, but the reading it was made from is {value} now"
             accepted = f"{value} (or mend {view.path(run)})"
             yield Problem(view.path(entry), 0, "found", found, accepted)

@@ -63,12 +63,13 @@ class Doubts:
 
     def of(self, reading: Reading, run: Run, size: float) -> Doubt:
         """Give the doubt of a reading of `size` mm."""
+        named = reading.instrument or run.instrument
+        if named is not None and named.id in self._always:
+            return self._always[named.id]
         held = self._snapshot.find(reading.instrument, Instrument)
         held = held or self._snapshot.find(run.instrument, Instrument)
         if held is None or held.uncertainty is None:
             return _assumed(held, _step(reading))
-        if held.id in self._always:
-            return self._always[held.id]
         try:
             found = _stated(self._snapshot, held, held.uncertainty, reading, size)
         except BadInput as refusal:

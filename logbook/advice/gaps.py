@@ -170,10 +170,11 @@ def _other_builds(view: View, asked: _Asked) -> Iterator[Advice | Problem]:
         for one in asked.names:
             found = candidates(view, one.part, one.name.place, build)
             own = [p for p in found if p.build and refers(view, p.build, build)]
-            read = [p for p in own if measured(view, p, one.what)[0]]
-            if not read:
+            read = (p for p in reversed(own) if measured(view, p, one.what)[0])
+            newest = next(read, None)
+            if newest is None:
                 break
-            pieces[str(one.name)] = read[-1]
+            pieces[str(one.name)] = newest
         else:
             for said in _case(view, asked, pieces, None, build):
                 if isinstance(said, Advice):

@@ -6,7 +6,7 @@ A thickness found on a piece wins over the one that was drawn. Lengths in mm.
 from __future__ import annotations
 
 from dataclasses import replace
-from functools import lru_cache
+from functools import lru_cache, partial
 
 from logbook.advice.contributor import candidates
 from logbook.advice.drawn import dimensions_of
@@ -106,6 +106,11 @@ def _unsure(name: str, size: Quantity) -> str:
 
 def _as_found(view: View, part: Part) -> Deviation | None:
     """Give the newest deviation that tells how thick the stock of a part really is."""
+    work = partial(_found_thick, view, part)
+    return view.remembered("found thick", (part,), work)
+
+
+def _found_thick(view: View, part: Part) -> Deviation | None:
     newest = None
     for entry in view.mentions(part, Deviation):
         if entry.found is None:

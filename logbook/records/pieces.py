@@ -6,8 +6,8 @@ Nothing is stored; each answer follows from the entries by instant and id.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from logbook.quantity import Absent
 from logbook.records.design import Characteristic, Part
@@ -62,8 +62,7 @@ def last_word(snapshot: Snapshot, piece: Piece) -> tuple[State, Entry | None]:
     return state, by
 
 
-@dataclass(frozen=True, slots=True)
-class Taken:
+class Taken(NamedTuple):
     """A reading with the run it belongs to."""
 
     reading: Reading
@@ -90,7 +89,7 @@ def _taken(
     snapshot: Snapshot, piece: Piece, characteristic: Characteristic | None
 ) -> Iterator[Taken]:
     for run in snapshot.mentions(piece, Run):
-        if snapshot.find(run.piece) is not piece:
+        if not refers(snapshot, run.piece, piece):
             continue
         for reading in run.readings:
             if characteristic is None or is_of(reading.what, characteristic):

@@ -292,11 +292,10 @@ def folded(name: str) -> str:
 
 def current_names(record: Record) -> set[str]:
     """Give the names a record has now, folded: title, name, aliases."""
-    beside = _called_by(type(record))
-    names = [record.title, *[getattr(record, name) for name in beside]]
+    names = [record.title, *[getattr(record, n) for n in _called_by(type(record))]]
     if isinstance(record, design.Part):
         names += record.aliases
-    return {folded(name) for name in names if name}
+    return set(map(folded, filter(None, names)))
 
 
 _CALLED_BY: dict[type, tuple[str, ...]] = {design.Revision: ()}
