@@ -21,7 +21,7 @@ from textual.timer import Timer
 
 from logbook.screens.glimpse import glimpse
 from logbook.screens.keys_in_order import KeysInOrder
-from logbook.screens.look import THEMES, sentence
+from logbook.screens.look import sentence, themes
 from logbook.screens.opening import Opening
 from logbook.screens.preferences import read_preferences
 from logbook.screens.turns import take_short_turns
@@ -54,7 +54,7 @@ class LogbookApp(KeysInOrder[None]):
     def __init__(self, folder: Path) -> None:
         """Open the project of this folder."""
         super().__init__()
-        for theme in THEMES:
+        for theme in themes(self.console.color_system):
             self.register_theme(theme)
         wishes = read_preferences()
         self.theme = wishes.theme

@@ -12,7 +12,7 @@ from textual.content import Content
 from textual.message import Message
 from textual.widgets import Input
 
-from logbook.errors import LogbookError
+from logbook.errors import LogbookError, NoProject
 from logbook.records.dated import before_their_build
 from logbook.records.happenings import StepDone
 from logbook.records.record import Record
@@ -27,7 +27,7 @@ from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.facts import Glance
 from logbook.screens.listing import Line
-from logbook.screens.newest import NOTHING, READING, Newest
+from logbook.screens.newest import BEGIN, NO_LOGBOOK, READING, Newest
 from logbook.screens.offering import Listed, Offering, Offers, listed
 from logbook.screens.rows import Row
 from logbook.screens.saying_sheet import SayingSheet
@@ -148,18 +148,21 @@ class Bench(SayingSheet):
         """Show where the work stands."""
         self.show_band()
         reading = "nothing yet" if self.desk.is_open else READING
+        standing = self.query_one(Standing)
         if self.desk.refusal is not None:
-            reading = self.not_open()
+            reading, standing.looking = self.not_open(), ""
         advised = self.desk.knows_waits
         key = self.mapped_keys()(verbs.UNDECIDED)
-        self.query_one(Standing).show(seen, reading, advised=advised, lists=key)
+        standing.show(seen, reading, advised=advised, lists=key)
         self.show_entries()
 
     def show_entries(self) -> None:
         """Show the newest entries of the build, before them those of earlier ones."""
         newest = self.query_one(Newest)
-        known = self.desk.glance.read or self.desk.refusal is not None
-        newest.nothing = NOTHING if known else READING
+        newest.nothing = BEGIN if self.desk.glance.read else (Line("", "", READING),)
+        if self.desk.refusal is not None:
+            no_project = isinstance(self.desk.refusal, NoProject)
+            newest.nothing = NO_LOGBOOK if no_project else ()
         build = self.desk.build or self.desk.glance.build
         listed, before = self.desk.listed, self.desk.listed_before
         newest.show(listed, self.desk.pending, build, before)

@@ -20,6 +20,7 @@ from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.listing import Line
 from logbook.screens.look import paragraph, sentence
+from logbook.screens.margin_words import margin_word
 from logbook.screens.news import Job
 from logbook.screens.passage import Passage, Say
 from logbook.screens.rows import Row
@@ -50,12 +51,13 @@ class Sums(Choosing):
 
     NOTHING = "no sum is called that"
     MARGIN_WORD = "sum ›"
+    BROAD = 160
 
     def lines(self, typed: str) -> Sequence[Line]:
         """Give the sums with every word typed in name, topic or title."""
         words = typed.casefold().split()
         return [
-            Line(each.name, topic, each.title)
+            Line(each.name, margin_word(topic), each.title)
             for topic, sums in sums_by_topic().items()
             for each in sums
             if all(w in f"{topic} {each.name} {each.title}".casefold() for w in words)

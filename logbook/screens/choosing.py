@@ -19,6 +19,7 @@ from logbook.screens import news, verbs
 from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.facts import entries_of
+from logbook.screens.halves import BROAD, Halves
 from logbook.screens.listing import Line, Listing
 from logbook.screens.moments import day
 from logbook.screens.passage import Passage, Say
@@ -37,7 +38,8 @@ MOVES = (
 class Choosing(Sheet):
     """A list above a line; dismissed with the key of what was chosen.
 
-    Where `about` says something, it stands below the list, of the row the arrow is at.
+    Where `about` says something of the row the arrow is at, it stands below the list or
+    beside it.
     """
 
     CSS_PATH = "choosing.tcss"
@@ -47,7 +49,13 @@ class Choosing(Sheet):
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
     ASKS = "type to narrow the list"
     NOTHING = "nothing fits"
+    EMPTY = ""
+    """What is said where there is nothing to choose from at all, if it is more."""
     MARGIN_WORD = "find ›"
+    BROAD: ClassVar[int] = BROAD
+    """Columns from which `about` stands beside the list."""
+    ONLY_BESIDE: ClassVar[bool] = False
+    """Whether there is no room for it elsewhere."""
 
     def __init__(self, desk: Desk, heading: str = "") -> None:
         """Choose under this heading."""
@@ -62,8 +70,7 @@ class Choosing(Sheet):
 
     def body(self) -> ComposeResult:
         """Lay out the list and the line under it."""
-        yield Listing(self.NOTHING, id="choices")
-        yield Passage(id="about")
+        yield Halves(self.NOTHING, self.BROAD)
         yield Row(self.MARGIN_WORD, EntryLine(self.ASKS, id="line"), id="say")
 
     def on_mount(self) -> None:
@@ -98,20 +105,19 @@ class Choosing(Sheet):
     def narrow(self, typed: str) -> None:
         """Show the rows that fit what was typed."""
         listing = self.query_one(Listing)
-        listing.show_nothing(STILL_READING if self._early else self.NOTHING)
+        nothing = self.NOTHING if typed else self.EMPTY or self.NOTHING
+        listing.show_nothing(STILL_READING if self._early else nothing)
         listing.show(self.lines(typed))
         self.follow()
 
     def follow(self) -> None:
         """Show what is known of the row the arrow stands at, where anything is."""
-        if not self.query(Passage):
-            return
-        listing, passage = self.query_one(Listing), self.query_one(Passage)
-        said = self.about(listing.chosen) if listing.chosen else ()
-        passage.display = bool(said)
-        passage.show(said)
-        listing.styles.height = max(listing.count, 3) if said else "1fr"
-        listing.styles.max_height = self.size.height // 2 if said else None
+        halves, chosen = self.query_one(Halves), self.query_one(Listing).chosen
+        says = halves.beside or not self.ONLY_BESIDE
+        said = self.about(chosen) if says and chosen else ()
+        speaks = halves.beside and type(self).about is not Choosing.about
+        halves.share(self.size.height // 2, known=bool(said) or speaks)
+        self.query_one(Passage).show(said)
 
     def on_resize(self) -> None:
         """Lay the list out for the new height."""

@@ -12,11 +12,14 @@ from dataclasses import dataclass
 from rich.highlighter import Highlighter
 from rich.text import Text
 from textual import events
+from textual.content import Content
 from textual.geometry import Size
 from textual.message import Message
 from textual.reactive import Reactive
+from textual.strip import Strip
 from textual.widgets import Input
 
+from logbook.screens.cutting import cut
 from logbook.screens.look import one_line
 
 LONGEST_PASTE = 4000
@@ -88,6 +91,15 @@ class EntryLine(Input):
         self.put_last = text
         self.value = text
         self.cursor_position = len(text)
+
+    def render_line(self, y: int) -> Strip:
+        """Draw the line; of a placeholder the whole words there is room for."""
+        asked, room = self.placeholder, self.scrollable_content_region.width
+        self.set_reactive(Input.placeholder, cut(Content(asked), max(room, 1)).plain)
+        try:
+            return super().render_line(y)
+        finally:
+            self.set_reactive(Input.placeholder, asked)
 
     async def _on_key(self, event: events.Key) -> None:
         if not self.asking:

@@ -1,4 +1,4 @@
-"""A list above, below it all that is known of the row the arrow stands at."""
+"""A list, and below or beside it all that is known of the row the arrow stands at."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from textual.app import ComposeResult
 
 from logbook.screens import verbs
 from logbook.screens.entry_line import EntryLine
+from logbook.screens.halves import Halves
 from logbook.screens.listing import Line, Listing
 from logbook.screens.passage import Passage, Say
 from logbook.screens.rows import Row
@@ -32,8 +33,7 @@ class Facing(Sheet):
 
     def body(self) -> ComposeResult:
         """Lay out list, passage, the question and the line."""
-        yield Listing(self.NOTHING, id="list")
-        yield Passage(id="known")
+        yield Halves(self.NOTHING)
         yield Row("", id="question")
         yield Row(self.MARGIN_WORD, EntryLine(self.ASKS, id="line"), id="say")
 
@@ -73,8 +73,7 @@ class Facing(Sheet):
         known = self.desk.glance.read or self.desk.refusal is not None
         self.listing.show_nothing(self.NOTHING if known else STILL_READING)
         self.listing.show(lines, kept)
-        self.listing.styles.max_height = max(3, self.size.height * 2 // 5)
-        self.listing.styles.height = max(len(lines), 3)
+        self.query_one(Halves).share(self.size.height * 2 // 5)
         self.follow(anew=self.chosen != kept)
 
     def follow(self, *, anew: bool = True) -> None:

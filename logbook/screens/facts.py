@@ -160,7 +160,8 @@ def _where(
         return "", ""
     last = entries[-1]
     part = part_of(snapshot, last)
-    said = f"{part.title} · {last.title}" if part else last.title
+    named = part is None or part.title.casefold() in last.title.casefold()
+    said = last.title if named or part is None else f"{part.title} · {last.title}"
     return said, f"{last.when.astimezone():%d %b %H:%M}"
 
 

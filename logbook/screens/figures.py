@@ -13,6 +13,7 @@ from textual.app import RenderResult
 from textual.content import Content
 from textual.widget import Widget
 
+from logbook.screens.cutting import cut
 from logbook.screens.look import one_line, prose
 
 _RASTER = {
@@ -121,7 +122,7 @@ class Figures(Widget):
             rows.append(
                 Content.assemble(figure, "  " if beside else "", (beside, style))
             )
-        return Content("\n").join(row.truncate(width, ellipsis=True) for row in rows)
+        return Content("\n").join(cut(row, width) for row in rows)
 
     def _figures(self, width: int, height: int) -> list[str] | None:
         rows = rows_for(self._number, width - unit_room(self._unit), height)

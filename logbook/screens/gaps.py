@@ -26,9 +26,10 @@ from logbook.screens.gap_words import (
     verdict_of,
     weight_of,
 )
+from logbook.screens.halves import Halves
 from logbook.screens.listing import Line
 from logbook.screens.look import sentence
-from logbook.screens.passage import Passage, Say
+from logbook.screens.passage import Say
 
 OPEN = verbs.Verb(
     "open", "open", "enter", "Open the record; with something typed, say if it is not."
@@ -113,7 +114,7 @@ class Gaps(Facing):
         """Give the advice row by row, that of the case supposed in its place."""
         if not key:
             return ()
-        width = self.query_one(Passage).width
+        width = self.query_one(Halves).word_columns
         case = self._case
         if case is not None and case.about == self.about:
             return [*_what_if(case), *self._rows(self._case_of(case, key), width)]

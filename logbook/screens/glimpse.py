@@ -12,6 +12,7 @@ from pathlib import Path
 from logbook.errors import LogbookError
 from logbook.index.first import first_rows
 from logbook.screens.listing import Line
+from logbook.screens.margin_words import margin_word
 from logbook.screens.moments import day
 from logbook.store.find import find_project
 from logbook.store.git.repository import Repository
@@ -35,4 +36,6 @@ def glimpse(folder: Path) -> Sequence[Line]:
         rows = first_rows(root, in_git_folder(repository, root, INDEX), FIRST)
     except (LogbookError, OSError):
         return ()
-    return [Line(row.id, day(row.when), row.title, row.kind) for row in rows]
+    return [
+        Line(row.id, day(row.when), row.title, margin_word(row.kind)) for row in rows
+    ]

@@ -20,6 +20,8 @@ from logbook.records.workshop import Build
 from logbook.screens.choosing import Choosing
 from logbook.screens.desk import Desk
 from logbook.screens.listing import Line
+from logbook.screens.passage import Say
+from logbook.screens.record_words import said_of_record
 from logbook.store.design_files import design_files, hashed
 
 
@@ -29,6 +31,7 @@ class Holds(Choosing):
     ASKS = "a name; or the path of a file or a folder you hold"
     NOTHING = "nothing is called so: type the path of a file or a folder"
     MARGIN_WORD = "you hold ›"
+    ONLY_BESIDE = True
 
     def __init__(self, desk: Desk) -> None:
         """Ask what is held."""
@@ -47,6 +50,11 @@ class Holds(Choosing):
             if all(word in f"{line.words} {line.kind}".casefold() for word in words)
         )
         return [*self._paths(typed), *fitting]
+
+    def about(self, line: Line) -> Sequence[Say]:
+        """Say what is on record of a build, a release or a revision."""
+        stored = self.desk.snapshot.stored.get(line.key.partition(" ")[2])
+        return [*said_of_record(stored.record)] if stored else ()
 
     def _paths(self, typed: str) -> Iterator[Line]:
         place = typed.strip()

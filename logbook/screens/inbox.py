@@ -20,6 +20,7 @@ from logbook.screens import news, verbs
 from logbook.screens.choosing import MOVES, Choosing
 from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
+from logbook.screens.halves import Halves
 from logbook.screens.inbox_choices import Entries, Parts
 from logbook.screens.inbox_jobs import failure_job, link_job, note_job
 from logbook.screens.listing import Line, Listing
@@ -83,8 +84,7 @@ class InboxSheet(Choosing):
 
     def body(self) -> ComposeResult:
         """Lay out the list, what the letters do, and the line."""
-        yield Listing(self.NOTHING, id="choices")
-        yield Passage(id="about")
+        yield Halves(self.NOTHING)
         yield Row("file", id="item")
         yield Row("keys", id="letters")
         yield Row(self.MARGIN_WORD, EntryLine(self.ASKS, id="line"), id="say")
@@ -167,11 +167,9 @@ class InboxSheet(Choosing):
         item = self.item
         for name in ("#letters", "#item"):
             self.query_one(name, Row).display = item is not None
-        listing, passage = self.query_one(Listing), self.query_one(Passage)
-        passage.display = item is None
-        listing.styles.height = 3 if item is None else "1fr"
+        self.query_one(Halves).share(3, known=item is None)
         if item is None:
-            passage.show(EMPTY)
+            self.query_one(Passage).show(EMPTY)
             return
         doubt = f" · {item.doubt}" if item.doubt else ""
         near = nearest(self.desk.entries, item)

@@ -13,8 +13,9 @@ from textual.app import RenderResult
 from textual.content import Content
 from textual.widget import Widget
 
+from logbook.screens.cutting import broken, cut
 from logbook.screens.look import one_line
-from logbook.screens.rows import MARGIN
+from logbook.screens.rows import LABEL_ROOM, MARGIN
 
 KIND_WIDTH = 13
 """Columns of the longest kind of entry; longer words push their row aside."""
@@ -43,24 +44,29 @@ def drawn(
     line: Line, width: int, *, chosen: bool = False, kind: int = KIND_WIDTH
 ) -> Content:
     """Draw a row of exactly this many columns, the kind in a column of its own."""
-    margin = f"{'▸' if chosen else ' '}{one_line(line.label)}"
+    label = cut(Content(one_line(line.label)), LABEL_ROOM).plain
+    margin = f"{'▸' if chosen else ' '}{label}"
     said = one_line(line.kind)
     said += " " * (max(0, kind - cell_len(said)) + 2)
-    made = Content.assemble(
-        (margin.rjust(MARGIN - 1)[: MARGIN - 1], "" if chosen else "$quiet"),
-        (" │ ", "" if chosen else "$rule"),
-        (said if line.kind else "", "" if chosen else line.weight),
-        one_line(line.words),
-    ).truncate(width, ellipsis=True, pad=True)
+    made = cut(
+        Content.assemble(
+            (margin.rjust(MARGIN - 1)[: MARGIN - 1], "" if chosen else "$quiet"),
+            (" │ ", "" if chosen else "$rule"),
+            (said if line.kind else "", "" if chosen else line.weight),
+            one_line(line.words),
+        ),
+        width,
+        pad=True,
+    )
     return made.stylize("reverse") if chosen else made
 
 
-def _with_more(row: Content, below: int, width: int) -> Content:
+def with_more(row: Content, below: int, width: int) -> Content:
     """Say at the end of a row how many are hidden below it."""
-    said = f" ▾ {below} more below"
+    said = f" ▾ {below} more below "
     if width < MARGIN + len(said) + 8:
-        said = " ▾"
-    kept = row.truncate(max(width - len(said), 1), ellipsis=True, pad=True)
+        said = " ▾ "
+    kept = cut(row.rstrip(), max(width - len(said), 1), pad=True)
     return Content.assemble(kept, (said, "$mark"))
 
 
@@ -106,7 +112,9 @@ class Listing(Widget):
         """Draw the rows around the chosen one."""
         width, height = max(self.size.width, 1), max(self.size.height, 1)
         if not self._lines:
-            rows = [drawn(Line("", "", self._nothing), width)]
+            room = width - MARGIN - 3
+            said = broken(Content(one_line(self._nothing)), room)
+            rows = [drawn(Line("", "", row.plain), width) for row in said][:height]
         else:
             first = max(0, min(self._chosen - height // 2, len(self._lines) - height))
             rows = [
@@ -115,6 +123,6 @@ class Listing(Widget):
             ]
             below = len(self._lines) - first - height
             if below > 0 and height > 1:
-                rows[-1] = _with_more(rows[-1], below, width)
+                rows[-1] = with_more(rows[-1], below, width)
         blank = drawn(Line("", "", ""), width)
         return Content("\n").join([*rows, *[blank] * (height - len(rows))])

@@ -1,8 +1,10 @@
 """How everything looks: two palettes, and words on their way to the screen.
 
 The palettes are named for what is drawn on in a shop: slate (dark) and paper
-(light). Whatever came from a file goes through `prose` or `sentence`, because a
-plain text handed to a widget is read as markup.
+(light). A terminal of few colours takes the nearest it has, and words may vanish in
+their ground by that; so each palette is chosen anew for 256 and for 16 colours.
+Whatever came from a file goes through `prose` or `sentence`, because a plain text
+handed to a widget is read as markup.
 """
 
 from __future__ import annotations
@@ -15,7 +17,7 @@ SLATE = {
     "band": "#22384a",
     "ink": "#eee9dc",
     "quiet": "#a6b0b5",
-    "rule": "#51616b",
+    "rule": "#5b6c77",
     "mark": "#86c6f7",
     "alarm": "#ffb65c",
 }
@@ -28,6 +30,47 @@ PAPER = {
     "mark": "#0c4a84",
     "alarm": "#8a3500",
 }
+SLATE_256 = {
+    "sheet": "#121212",
+    "band": "#303030",
+    "ink": "#eeeeee",
+    "quiet": "#bcbcbc",
+    "rule": "#767676",
+    "mark": "#87d7ff",
+    "alarm": "#ffaf5f",
+}
+PAPER_256 = {
+    "sheet": "#ffffff",
+    "band": "#dadada",
+    "ink": "#121212",
+    "quiet": "#4e4e4e",
+    "rule": "#808080",
+    "mark": "#005f87",
+    "alarm": "#870000",
+}
+SLATE_16 = {
+    "sheet": "#000000",
+    "band": "#000080",
+    "ink": "#ffffff",
+    "quiet": "#c0c0c0",
+    "rule": "#606060",
+    "mark": "#00ffff",
+    "alarm": "#ffff00",
+}
+PAPER_16 = {
+    "sheet": "#ffffff",
+    "band": "#c0c0c0",
+    "ink": "#000000",
+    "quiet": "#000000",
+    "rule": "#606060",
+    "mark": "#000080",
+    "alarm": "#800000",
+}
+PALETTES = {
+    "slate": {"truecolor": SLATE, "256": SLATE_256, "standard": SLATE_16},
+    "paper": {"truecolor": PAPER, "256": PAPER_256, "standard": PAPER_16},
+}
+"""The palettes of each theme, by the colours a terminal has."""
 ON_SHEET = ("ink", "quiet", "mark", "alarm")
 """Colours that carry words, on the sheet and on the band alike."""
 
@@ -52,10 +95,12 @@ def _theme(name: str, palette: dict[str, str], *, dark: bool) -> Theme:
     )
 
 
-THEMES = (
-    _theme("slate", SLATE, dark=True),
-    _theme("paper", PAPER, dark=False),
-)
+def themes(colours: str | None) -> list[Theme]:
+    """Give the themes for a terminal of so many colours; all, where it says nothing."""
+    return [
+        _theme(name, of.get(colours or "", of["truecolor"]), dark=name == "slate")
+        for name, of in PALETTES.items()
+    ]
 
 
 def prose(words: str) -> Content:

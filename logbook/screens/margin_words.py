@@ -1,4 +1,4 @@
-"""What a fact is called in the margin, where its own name has no room.
+"""What a fact, a kind or a topic is called in a column where its own name has no room.
 
 The margin has ten columns beside the arrow; a name that is cut says nothing.
 """
@@ -9,12 +9,14 @@ _SHORT = {
     "answered_by": "answer",
     "characteristic": "dimension",
     "coated_faces": "faces",
+    "cutting and stock": "cutting",
     "consequence": "leads to",
     "disposition": "what to do",
     "from_entries": "entries",
     "how_to_tell": "to tell it",
     "intended_use": "made for",
     "interchanges": "swaps",
+    "limits and fits": "fits",
     "limits_from": "limits by",
     "lower_limit": "at least",
     "met_by_others": "met by",
@@ -32,9 +34,10 @@ _SHORT = {
     "torque_with": "torque by",
     "uncertainty": "unsure by",
     "upper_limit": "at most",
+    "what to do with it": "what to do",
 }
 
 
 def margin_word(fact: str) -> str:
-    """Give the word for a fact of a record."""
+    """Give the word for a fact of a record, or for its kind."""
     return _SHORT.get(fact, fact.replace("_", " "))

@@ -13,6 +13,7 @@ from textual.visual import Visual
 from textual.widget import Widget
 
 from logbook.screens.listing import Line, drawn
+from logbook.screens.margin_words import margin_word
 from logbook.screens.moments import day
 
 if TYPE_CHECKING:  # the first paint is there before these are loaded
@@ -20,8 +21,22 @@ if TYPE_CHECKING:  # the first paint is there before these are loaded
     from logbook.records.workshop import Build
 
 
-NOTHING = "nothing yet: type what happened, in plain words"
 READING = "reading the records …"
+BEGIN = (
+    Line("", "first", "type below what happened, in plain words"),
+    Line("", "like", "base opening 178.6 should be 180"),
+    Line("", "or", "diffuser cracked at the corner screw"),
+    Line("", "or", "yesterday 16:00 sawed the crossbar at 178.45"),
+    Line("", "then", "it shows what it understood; Enter takes it"),
+    Line("", "F1", "shows every key"),
+)
+"""What is said to somebody who begins."""
+NO_LOGBOOK = (
+    Line("", "first", "leave with Ctrl-Q; in your design's folder type"),
+    Line("", "", "logbook start"),
+    Line("", "or", "logbook demo, which makes an invented one"),
+)
+"""What is said where there is no logbook."""
 KEPT = 500
 """Drawn rows kept, so that only rows that are new are drawn."""
 
@@ -45,7 +60,7 @@ class Newest(Widget):
         self._chosen = ""
         self._shown: list[Shown] = []
         self._drawn: dict[tuple[Shown, int, Style], Strip] = {}
-        self.nothing = NOTHING
+        self.nothing: Sequence[Line] = BEGIN
 
     def glimpse(self, lines: Sequence[Line]) -> None:
         """Show rows while the records are read, oldest first; `show` ends that."""
@@ -132,7 +147,7 @@ class Newest(Widget):
         if not rows:
             rows = [(line, False) for line in self._first]
         if not rows and not pending:
-            rows = [(Line("", "", self.nothing), False)]
+            rows = [(line, False) for line in self.nothing]
         rows = (rows + pending)[-height:]
         return [(Line("", "", ""), False)] * (height - len(rows)) + rows
 
@@ -165,4 +180,5 @@ def line_of(record: Record) -> Line:
     """Give the row of a record: its day, its kind, its title."""
     from logbook.records.kinds import kind_of
 
-    return Line(record.id, day(record.when), record.title, kind_of(record).shown)
+    kind = margin_word(kind_of(record).shown)
+    return Line(record.id, day(record.when), record.title, kind)

@@ -31,7 +31,7 @@ class Opening(Screen[Any]):
         self.lines = lines
         self._newest = Newest()
         self._newest.glimpse(lines)
-        self._newest.nothing = READING
+        self._newest.nothing = (Line("", "", READING),)
 
     def compose(self) -> ComposeResult:
         """Lay out the band and the rows."""

@@ -23,10 +23,12 @@ from logbook.screens.choosing import MOVES, Choosing
 from logbook.screens.codes import codes
 from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
+from logbook.screens.halves import Halves
 from logbook.screens.listing import Line, Listing
 from logbook.screens.part_lines import Asked, is_section, lines_of
-from logbook.screens.passage import Passage, Say
+from logbook.screens.passage import Say
 from logbook.screens.record import RecordSheet
+from logbook.screens.record_words import said_of_record
 from logbook.store.design_files import recorded_files
 
 OPEN = verbs.Verb("open", "open", "enter", "Open the record the arrow stands at.")
@@ -44,6 +46,7 @@ class Parts(Choosing):
 
     ASKS = "its code or its name"
     NOTHING = "no part is called so"
+    EMPTY = "no part yet; the line “base opening 178.6” makes one, or `logbook part`"
     MARGIN_WORD = "which ›"
 
     def on_mount(self) -> None:
@@ -79,7 +82,7 @@ class Parts(Choosing):
         """Say what is known of a part, as its own screen does."""
         part = self.desk.snapshot[line.key]
         assert isinstance(part, Part)
-        width = self.query_one(Passage).width
+        width = self.query_one(Halves).word_columns
         known = lines_of(Asked(self.desk.snapshot, part, width, None))
         return [Say(one.label, one.words) for one in known if one.label != "files"]
 
@@ -87,7 +90,7 @@ class Parts(Choosing):
         """Say how a part is made, while there is none."""
         if self._parts:
             return super().nothing()
-        return "no part yet; the line “base opening 178.6” makes one, or `logbook part`"
+        return self.EMPTY
 
     def _words(self, part: Part) -> str:
         snapshot = self.desk.snapshot
@@ -108,6 +111,8 @@ class PartSheet(Choosing):
         *verbs.EVERYWHERE,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
+    BROAD = 160
+    ONLY_BESIDE = True
     NOTHING = "nothing of this part has that"
     ASKS = "type to narrow the rows"
 
@@ -176,7 +181,8 @@ class PartSheet(Choosing):
         part, words = self.part, typed.casefold().split()
         if part is None:
             return ()
-        asked = Asked(self.desk.snapshot, part, self.size.width, self._files)
+        width = self.query_one(Halves).list_columns
+        asked = Asked(self.desk.snapshot, part, width, self._files)
         return [
             line
             for line in lines_of(asked)
@@ -189,6 +195,12 @@ class PartSheet(Choosing):
         kept = listing.chosen.key if listing.chosen else ""
         self._lines = tuple(self.lines(typed))
         listing.show(self._lines, kept)
+        self.follow()
+
+    def about(self, line: Line) -> Sequence[Say]:
+        """Say what the record says that a row speaks of."""
+        stored = self.desk.snapshot.stored.get(line.key.split()[1])
+        return [*said_of_record(stored.record)] if stored else ()
 
     def choose(self, chosen: Line) -> None:
         """Open the record the row speaks of; coming back leads here again."""

@@ -12,6 +12,8 @@ from textual.app import RenderResult
 from textual.content import Content
 from textual.widget import Widget
 
+from logbook.screens.cutting import broken, cut
+from logbook.screens.listing import with_more
 from logbook.screens.look import one_line
 from logbook.screens.rows import MARGIN
 
@@ -73,21 +75,20 @@ class Passage(Widget):
         laid = self._laid(width)
         first = max(0, min(self._first, len(laid) - height))
         shown = laid[first : first + height]
-        if first + height < len(laid):
-            shown[-1] = _row("▾ more", Content("…"))
+        below = len(laid) - first - height
+        if below > 0:
+            shown[-1] = with_more(shown[-1], below, width)
         blank = _row("", Content(""))
         shown += [blank] * (height - len(shown))
-        return Content("\n").join(
-            row.truncate(width, ellipsis=True, pad=True) for row in shown
-        )
+        return Content("\n").join(cut(row, width, pad=True) for row in shown)
 
 
 def _rows(say: Say, width: int) -> Iterator[Content]:
     words = Content(one_line(say.words)) if isinstance(say.words, str) else say.words
-    for at, line in enumerate(words.wrap(width - BESIDE - 1) or [Content("")]):
+    for at, line in enumerate(broken(words, width - BESIDE - 1) or [Content("")]):
         yield _row("" if at else say.label, line)
 
 
 def _row(label: str, words: Content) -> Content:
-    margin = one_line(label)[: MARGIN - 1].rjust(MARGIN - 1)
+    margin = cut(Content(one_line(label)), MARGIN - 1).plain.rjust(MARGIN - 1)
     return Content.assemble((margin, "$quiet"), (" │ ", "$rule"), words)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from logbook.screens.look import THEMES
+from logbook.screens.look import PALETTES
 from logbook.store.user_settings import Settings, read_settings, settings_file
 
 
@@ -27,7 +27,7 @@ def read_preferences() -> Preferences:
     settings, place = read_settings(), settings_file()
     said = settings.table
     theme, keys = said.get("theme", "slate"), said.get("keys", {})
-    names = [known.name for known in THEMES]
+    names = list(PALETTES)
     if theme not in names:
         remark = f"{place}: theme: found “{theme}”; accepted: {' or '.join(names)}"
         return Preferences(settings=settings, remark=remark)

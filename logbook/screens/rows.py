@@ -11,9 +11,11 @@ from collections.abc import Iterable
 from textual.app import ComposeResult
 from textual.containers import Horizontal
 from textual.content import Content
+from textual.geometry import Size
 from textual.widget import Widget
 from textual.widgets import Static
 
+from logbook.screens.cutting import broken, fitted
 from logbook.screens.look import prose
 
 MARGIN = 12
@@ -47,6 +49,40 @@ def _has_room(widget: Static) -> bool:
     return height == size.height
 
 
+class Said(Static):
+    """Words to read, broken to the columns there are.
+
+    Where the style leaves them fewer rows, the last row says that it goes on.
+    """
+
+    DEFAULT_CSS = "Said { width: 1fr; }"
+
+    def __init__(self, *, id: str | None = None) -> None:  # noqa: A002
+        """Start without words."""
+        super().__init__("", id=id, classes="said", markup=False)
+
+    def render(self) -> Content:
+        """Draw as much as there is room for."""
+        words, width = self.content, self.content_size.width
+        if not isinstance(words, Content) or not width:
+            return Content("")
+        return Content("\n").join(fitted(words, width, self._most))
+
+    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
+        """Give the rows the words take, no more than they are left."""
+        del container, viewport
+        words = self.content
+        if not isinstance(words, Content) or not width:
+            return 1
+        lines = len(broken(words, width))
+        return min(lines, self._most) if self._most else lines
+
+    @property
+    def _most(self) -> int:
+        most = self.styles.max_height
+        return int(most.cells or 0) if most is not None else 0
+
+
 class Row(Horizontal):
     """A row of the sheet; `say` changes what stands in it."""
 
@@ -54,7 +90,7 @@ class Row(Horizontal):
         """Take the word in the margin, and a widget if the row holds no words."""
         super().__init__(id=id or None, classes="row")
         self._label = Static(prose(label), classes="margin", markup=False)
-        self._body = body or Static("", classes="said", markup=False)
+        self._body = body or Said()
 
     def compose(self) -> ComposeResult:
         """Put the margin before the rule, the rest behind it."""
@@ -63,7 +99,7 @@ class Row(Horizontal):
 
     def say(self, words: Content | str, label: str | None = None) -> None:
         """Say something here; an empty word leaves the row blank."""
-        assert isinstance(self._body, Static)
+        assert isinstance(self._body, Said)
         put(self._body, prose(words) if isinstance(words, str) else words)
         if label is not None:
             put(self._label, prose(label))
@@ -75,7 +111,7 @@ class Row(Horizontal):
     @property
     def said(self) -> str:
         """Give the words that stand here now."""
-        return str(self._body.content) if isinstance(self._body, Static) else ""
+        return str(self._body.content) if isinstance(self._body, Said) else ""
 
 
 class KeyStrip(Static):

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from textwrap import shorten
 from typing import Any, ClassVar
 
 from textual import on
@@ -19,11 +18,14 @@ from logbook.screens import news
 from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.look import prose, sentence
-from logbook.screens.rows import MARGIN, KeyStrip, Row, put
+from logbook.screens.rows import KeyStrip, Row, Said, put
 from logbook.screens.verbs import BACK, LIGHT, Verb, bindings, shown_key
 
-MOST_ROWS = 4
-"""Rows a message takes at most; a longer one says by a sign that it goes on."""
+CALM = frozenset((
+    "on disk", "logged", "sorted", "taken", "taken back", "photo", "kept", "what if",
+    "order", "with", "clock", "job sheet", "waits", "undecided",
+))  # fmt: skip
+"""Words before a message of what was done, or is so; all others ask for care."""
 KEEP_AFTER_S = 0.4
 """Rest of the keys after which what stands in a line is kept on disk."""
 
@@ -47,7 +49,7 @@ class RuledSheet(Screen[Any]):
     def compose(self) -> ComposeResult:
         """Lay out the band, the body of the screen, the message and the keys."""
         with Horizontal(id="band"):
-            yield Static("", id="whose", markup=False)
+            yield Said(id="whose")
             yield Static("", id="standing", markup=False)
         yield from self.body()
         yield Row("", id="message")
@@ -83,7 +85,7 @@ class RuledSheet(Screen[Any]):
             build=build,
             heading=heading,
         )
-        put(self.query_one("#whose", Static), title)
+        put(self.query_one("#whose", Said), title)
         put(self.query_one("#standing", Static), self.desk.standing)
 
     def show_keys(self) -> None:
@@ -110,10 +112,10 @@ class RuledSheet(Screen[Any]):
 
     def tell(self, words: str, *, label: str = "") -> None:
         """Say one sentence beside the keys; an empty one takes it away."""
-        room = MOST_ROWS * max(self.size.width - MARGIN - 4, MARGIN)
-        said = shorten(words, room, placeholder=" …") if len(words) > room else words
-        self.query_one("#message", Row).say(prose(said), label)
-        self.query_one("#message", Row).set_class(bool(words), "-said")
+        message = self.query_one("#message", Row)
+        message.say(prose(words), label)
+        message.set_class(bool(words), "-said")
+        message.set_class(label in CALM, "-calm")
 
     def keep_soon(self, text: str, purpose: str) -> None:
         """Keep what stands in a line once the keys rest, until it is taken."""

@@ -5,8 +5,6 @@ Rows that would say nothing give their place to the entries on a low screen.
 
 from __future__ import annotations
 
-from textwrap import shorten
-
 from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
@@ -14,12 +12,9 @@ from textual.content import Content
 from logbook.screens.facts import Glance, LastValue
 from logbook.screens.figures import Figures
 from logbook.screens.look import sentence
-from logbook.screens.rows import MARGIN, Row
+from logbook.screens.rows import Row
 
 LOOKING = "looking …"
-LOST = 8
-"""Columns that a word which does not fit leaves free at the end of a row."""
-
 NAMED = 30
 """Titles named of those that wait or are undecided; no row has room for more."""
 
@@ -31,6 +26,8 @@ class Standing(Vertical):
     """What stands open, then the value read last in big figures."""
 
     DEFAULT_CSS = "Standing { height: auto; }"
+    looking = LOOKING
+    """What stands where it is not known yet whether there is anything."""
 
     def compose(self) -> ComposeResult:
         """Lay out a row for each."""
@@ -57,12 +54,12 @@ class Standing(Vertical):
         self.query_one("#where", Row).say(where if seen.where else otherwise)
         waits = tuple(wait.words for wait in seen.waits)
         known = seen.read and advised
-        none = "nothing" if known else LOOKING
+        none = "nothing" if known else self.looking
         waits = waits if known else ()
         self._counted("waits", waits, none, "[$alarm]$n wait:[/] ")
         listed = "[$alarm]$n:[/] [$mark][b]$key[/b][/] "
         self._counted("undecided", seen.undecided, none, listed, lists)
-        none = "none without" if seen.read else LOOKING
+        none = "none without" if seen.read else self.looking
         self._counted("bare", seen.bare, none, "$n: ")
         self._show_problem(seen)
         self._show_last(seen.last)
@@ -80,10 +77,6 @@ class Standing(Vertical):
             return
         head = sentence(count, n=str(len(titles)), key=key)
         said = " · ".join(titles[:NAMED])
-        if name == "waits" and not self.screen.has_class("-low"):
-            rows = 3 if self.screen.has_class("-tall") else 2
-            room = rows * (self.screen.size.width - MARGIN - 3 - LOST) - len(head)
-            said = shorten(said, max(room, LOST), placeholder=" …")
         listed = sentence("$all", all=said)
         self.query_one(f"#{name}", Row).say(Content.assemble(head, listed))
 

@@ -170,7 +170,8 @@ def _if_so(caution: Caution) -> bool:
 
 def _warned(caution: Caution) -> Say:
     words = Content(f"{caution.line} {caution.defers}".strip())
-    return Say(caution.signal or "careful", words.stylize("$alarm bold"))
+    loud = "" if caution.signal == "NOTICE" else "$alarm bold"  # of things, not people
+    return Say(caution.signal or "careful", words.stylize(loud))
 
 
 def _ticks(

@@ -16,7 +16,7 @@ async def test_the_bench_says_where_you_were_and_what_is_open(shop: Path) -> Non
     async with bench(shop) as at:
         assert "Stand" in at.seen
         assert "build 1" in at.seen
-        assert "base · base opening 178.6 should be 180" in at.seen
+        assert "base opening 178.6 should be 180  " in at.seen
         assert "all in git" in at.seen
         assert "drawn 180 mm, no limits drawn" in at.seen
 

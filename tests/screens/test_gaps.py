@@ -150,7 +150,7 @@ async def test_hostile_names_are_shown_as_written(fitted: Path, words: str) -> N
         fitted, "joint", words, "M4x16", "--nut", "thin self-locking",
         "--nut-height", "5.0 mm", "--layer", "collar=6.35 mm",
     )  # fmt: skip
-    async with bench(fitted, (120, 40)) as at:
+    async with bench(fitted, (118, 40)) as at:
         await at.press("ctrl+b")
         await at.settle()
         assert words in at.seen
@@ -191,7 +191,7 @@ async def test_a_gap_says_its_verdict_before_its_name(fitted: Path) -> None:
 async def test_what_can_be_supposed_is_shown_of_the_row_and_taken_as_it_stands(
     fitted: Path,
 ) -> None:
-    async with bench(fitted, (120, 40)) as at:
+    async with bench(fitted, (118, 40)) as at:
         await at.press("ctrl+b")
         await at.settle()
         assert at.line.placeholder.endswith("M4x16, or collar 6.5")

@@ -1,18 +1,21 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator, Sequence
 from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
+from rich.color import Color, ColorSystem
+from textual import constants
 from textual.events import Paste
 
 from logbook.records.happenings import Note, Run
 from logbook.records.ids import new_id
 from logbook.screens.entry_line import EntryLine
-from logbook.screens.look import ON_SHEET, PAPER, SLATE
+from logbook.screens.look import ON_SHEET, PALETTES
 from logbook.screens.verbs import shown_key
-from tests.screens.bench_keys import bench, project
+from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.conftest import logged
 
 SIZES = [(60, 20), (80, 24), (120, 40), (200, 60)]
@@ -44,13 +47,77 @@ def test_the_formula_gives_its_published_ends() -> None:
     assert contrast("#777777", "#ffffff") == pytest.approx(4.48, abs=0.01)
 
 
-@pytest.mark.parametrize("palette", [SLATE, PAPER], ids=["slate", "paper"])
+SYSTEMS = {
+    "truecolor": ColorSystem.TRUECOLOR,
+    "256": ColorSystem.EIGHT_BIT,
+    "standard": ColorSystem.STANDARD,
+}
+NOT_READ = set("│─├┤▸▾ ")
+"""Rules and arrows: nothing is said by them alone."""
+
+
+def as_drawn(colour: str | Color, system: str) -> str:
+    """Give a colour as a terminal of so many colours draws it.
+
+    For 16 colours these are the ones of xterm, as rich has them (`STANDARD_PALETTE`).
+    """
+    colour = Color.parse(colour) if isinstance(colour, str) else colour
+    return colour.downgrade(SYSTEMS[system]).get_truecolor().hex
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+@pytest.mark.parametrize("theme", PALETTES)
 @pytest.mark.parametrize("ground", ["sheet", "band"])
-@pytest.mark.parametrize("ink", ON_SHEET)
 def test_words_stand_out_from_their_ground(
-    palette: dict[str, str], ground: str, ink: str
+    theme: str, system: str, ground: str
 ) -> None:
-    assert contrast(palette[ink], palette[ground]) >= 4.5
+    palette = {
+        name: as_drawn(colour, system)
+        for name, colour in PALETTES[theme][system].items()
+    }
+    for ink in ON_SHEET:
+        assert contrast(palette[ink], palette[ground]) >= 4.5, ink
+
+
+def pairs(at: Bench) -> Iterator[tuple[str, Color, Color]]:
+    """Give what is written on screen, its colour and its ground."""
+    for row in at.app.screen._compositor.render_strips():
+        for segment in row:
+            style, text = segment.style, segment.text.strip()
+            if style is None or not set(text) - NOT_READ:
+                continue
+            assert style.color is not None, text
+            assert style.bgcolor is not None, text
+            both = (style.color, style.bgcolor)
+            yield text, *(both[::-1] if style.reverse else both)
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+async def test_whatever_is_written_can_be_read(
+    shop: Path, monkeypatch: pytest.MonkeyPatch, system: str
+) -> None:
+    """WCAG 2.2, success criterion 1.4.3: 4.5 to 1, for every pair of colours in use."""
+    monkeypatch.setattr(constants, "COLOR_SYSTEM", system)
+    logged(shop, "part", "bar", "--dimension", "length=179.7 ±0.1")
+    logged(shop, "gap", "bar in it", "base.opening - bar.length", "--limits", "0 to 1")
+    ways: Sequence[Sequence[str]] = (
+        (), ("f1",), ("f2",), ("f10",), ("ctrl+b",), ("f3", "enter"),
+        ("ctrl+p", "enter"), ("ctrl+b", "1", "enter"),
+    )  # fmt: skip
+    async with bench(shop, (120, 40)) as at:
+        for way in ways:
+            await at.press(*way)
+            await at.settle()
+            for _ in PALETTES:
+                for text, ink, ground in pairs(at):
+                    drawn = as_drawn(ink, system), as_drawn(ground, system)
+                    assert contrast(*drawn) >= 4.5, (way, text, at.app.theme, drawn)
+                await at.press("f9")
+            await at.press(*["escape"] * 3)
+        await at.say("base opening 178.6 should be 180")
+        for text, ink, ground in pairs(at):
+            drawn = as_drawn(ink, system), as_drawn(ground, system)
+            assert contrast(*drawn) >= 4.5, (text, drawn)
 
 
 @pytest.mark.parametrize("size", SIZES, ids=str)

@@ -256,12 +256,12 @@ async def test_what_is_said_of_a_step_goes_on_at_the_key_the_strip_names(
     logged(shop, "step", "file the crossbar", *tools, "--accept", "flush on top")
     async with bench(shop, (80, 24)) as at:
         await opened(at)
-        assert "▾ more" in at.seen
+        assert "more below" in at.seen
         assert "PgDn more" in at.seen
         assert "flush on top" not in at.words
         for _ in range(4):
             await at.press("pagedown")
         assert "flush on top" in at.words
-        assert "▾ more" not in at.seen
+        assert "more below" not in at.seen
         await at.press(*["pageup"] * 4)
-        assert "▾ more" in at.seen
+        assert "more below" in at.seen
