@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from logbook.advice.proposal import Proposal
+from logbook.advice.proposed.as_cut import as_cut
 from logbook.advice.proposed.before import before
 from logbook.advice.proposed.closing import closing
 from logbook.advice.proposed.conditions import conditions
@@ -36,9 +37,9 @@ from logbook.records.ids import spoken
 from logbook.records.snapshot import Snapshot, folded
 
 _RULES: tuple[Callable[[Snapshot], Iterator[Proposal]], ...] = (
-    closing, faults, cures, before, conditions, gaps, joints, as_fitted, set_values,
-    substitutes, stock_as_it_is, limits, counted, not_needed, mates, tools, settings,
-    order_of_work, spent,
+    closing, as_cut, faults, cures, before, conditions, gaps, joints, as_fitted,
+    set_values, substitutes, stock_as_it_is, limits, counted, not_needed, mates, tools,
+    settings, order_of_work, spent,
 )  # fmt: skip
 """In the order of what an unanswered one costs."""
 
