@@ -15,5 +15,6 @@ def run(args: argparse.Namespace) -> int:
     """Open the screen of the nearest project."""
     from logbook.screens.app import LogbookApp
 
-    LogbookApp(Path(args.folder)).run()
-    return 0
+    app = LogbookApp(Path(args.folder))
+    app.run()
+    return app.return_code or 0

@@ -39,15 +39,15 @@ class AmendingSheet(UndoHere):
         raise NotImplementedError
 
     @property
-    def _purpose(self) -> str:
+    def purpose(self) -> str:
         """What the line of this record is kept as; the fact's name follows."""
         return f"amending {self.record_id}"
 
     def offer(self) -> None:
         """Go on with the fact that was being amended when the screen went away."""
-        kept = self.offer_kept(self._purpose)
-        key = kept.removeprefix(f"{self._purpose} ").partition(" of process ")[0]
-        if not kept or self.record is None:
+        kept = self.offer_kept(self.purpose).partition(" of process ")[0]
+        key = kept.removeprefix(self.purpose).strip()
+        if not key or self.record is None:
             return
         text = self.query_one(EntryLine).value
         self.begin(key)
@@ -67,9 +67,11 @@ class AmendingSheet(UndoHere):
     def _typed(self) -> None:
         self.hold_back()
         line = self.query_one(EntryLine)
-        if self.opened is not None and not line.as_put:
-            self.tell("")
-            self.keep_soon(line.value, f"{self._purpose} {self.opened.key}")
+        if line.as_put:
+            return
+        self.tell("")
+        key = f" {self.opened.key}" if self.opened else ""
+        self.keep_soon(line.value, self.purpose + key)
 
     def begin(self, key: str, typed: str = "") -> None:
         """Open a fact for amending, as it is, or with what was typed for it."""
@@ -82,6 +84,7 @@ class AmendingSheet(UndoHere):
             self.tell(f"{word_of(key)} holds more than one line; amend it in {path}")
             return
         self.opened = Amendment(key, record)
+        self.keep_now("", self.purpose)
         self.query_one("#say", Row).relabel(f"{word_of(key)[:9]} ›")
         self.show_keys()
         self.query_one(EntryLine).put(typed or typed_fact(value))
@@ -157,10 +160,27 @@ class AmendingSheet(UndoHere):
             label="meanwhile",
         )
 
+    def drop_edit(self) -> None:
+        """Leave the fact as it was; what was typed for it can be got back."""
+        fact, typed = self.opened, self.query_one(EntryLine).value
+        self.stop_editing()
+        self.tell("")
+        if fact is None or not typed.strip():
+            return
+        if typed != typed_fact(held(fact.before, fact.key)):
+            self.let_go(f"{self.purpose} {fact.key}", typed, fact.key)
+
+    def put_back(self, text: str, of: str) -> None:
+        """Open the fact again that a dropped text was for."""
+        if of:
+            self.begin(of, text)
+        else:
+            super().put_back(text, of)
+
     def stop_editing(self) -> None:
         """Close the fact; what stood in the line for it is let go."""
         if self.opened is not None:
-            self.keep_now("", f"{self._purpose} {self.opened.key}")
+            self.keep_now("", f"{self.purpose} {self.opened.key}")
         self.opened = None
         self.query_one("#say", Row).relabel("amend ›")
         self.show_keys()

@@ -21,6 +21,7 @@ from textual.timer import Timer
 
 from logbook.screens.glimpse import glimpse
 from logbook.screens.keys_in_order import KeysInOrder
+from logbook.screens.leaving import Leaving
 from logbook.screens.look import sentence, themes
 from logbook.screens.opening import Opening
 from logbook.screens.preferences import read_preferences
@@ -66,6 +67,7 @@ class LogbookApp(KeysInOrder[None]):
         self._clock = ""
         self._waits = 0
         self._early: list[events.Key | events.Paste] | None = []
+        self._leaving = Leaving(self)
 
     # -- starting ----------------------------------------------------------------
 
@@ -75,6 +77,8 @@ class LogbookApp(KeysInOrder[None]):
 
     def on_mount(self) -> None:
         """Set the bench up once the first rows are painted."""
+        if not self.is_headless:
+            self._leaving.listen()
         take_short_turns()
         self.call_after_refresh(self._begin)
 
@@ -173,9 +177,13 @@ class LogbookApp(KeysInOrder[None]):
         """Say once what of the settings could not be used."""
         self._pass_on(message)
         if self._remark:
-            for sheet in self._sheets():
-                sheet.tell(self._remark, label="settings")
+            self.tell_all(self._remark, label="settings")
             self._remark = ""
+
+    def tell_all(self, words: str, *, label: str) -> None:
+        """Say a sentence on every screen that is open."""
+        for sheet in self._sheets():
+            sheet.tell(words, label=label)
 
     on_not_written = on_not_opened = _pass_on
     on_brought_up = on_history = on_kept = on_supposed = on_impact = on_to_undo = (
@@ -183,7 +191,8 @@ class LogbookApp(KeysInOrder[None]):
     )
 
     def _tick(self) -> None:
-        """Look for changes from outside, and at the clock."""
+        """Look for changes from outside, at the clock, and at the terminal."""
+        self._leaving.look()
         self.desk.watch()
         if self.desk.clock.words(self.desk.now()) != self._clock:
             self._show_standing()
@@ -222,11 +231,18 @@ class LogbookApp(KeysInOrder[None]):
         if not self.desk.git_waits:
             self.desk.commit()
 
-    async def action_leave(self) -> None:
-        """Leave; a thread that is saving or committing ends its work first."""
-        if self.desk.is_open:
-            self.desk.commit()
-        self.exit()
+    def action_leave(self) -> None:
+        """Leave, once what was typed and taken is on disk and in git."""
+        self._leaving.leave()
+
+    async def action_quit(self) -> None:
+        """Leave; Textual's own key for it comes here from any screen."""
+        self.action_leave()
+
+    def on_unmount(self) -> None:
+        """Keep what is being typed, however the app comes to its end."""
+        if hasattr(self, "desk"):
+            self.desk.keeping.all()
 
 
 def _load() -> None:

@@ -14,10 +14,10 @@ from textual.widgets import Input
 
 from logbook.screens.asking import Answer, Question, asked_keys, number_goes_on
 from logbook.screens.desk import Desk
+from logbook.screens.emptying import EmptyingSheet
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.keys_in_order import KeysInOrder
 from logbook.screens.rows import KeyStrip
-from logbook.screens.sheet import Sheet
 from logbook.screens.verbs import UNDO
 
 WAITED = "this was typed at the question; Enter takes it, Esc empties the line"
@@ -25,7 +25,7 @@ NOT_TAKEN = "not taken"
 """The margin word of what is said of a line that was refused."""
 
 
-class AskingSheet(Sheet):
+class AskingSheet(EmptyingSheet):
     """A sheet with a line and at most one open question."""
 
     def __init__(self, desk: Desk) -> None:
@@ -218,5 +218,5 @@ class AskingSheet(Sheet):
 
     def undo_only(self, nothing: str, ours: Callable[[], Collection[str]]) -> None:
         """Take back what touched these files last, unless a question stands."""
-        if not self._is_asked() and not self._is_refused():
+        if not (self._is_asked() or self.brings_back() or self._is_refused()):
             super().undo_only(nothing, ours)

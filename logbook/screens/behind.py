@@ -14,6 +14,7 @@ from typing import Any
 
 from textual.app import App
 from textual.message import Message
+from textual.timer import Timer
 
 from logbook.project import Project
 from logbook.records.happenings import Entry
@@ -117,6 +118,10 @@ class Behind:
     def run(self, work: Callable[[], None], group: str) -> None:
         """Do work in a thread."""
         self._app.run_worker(work, thread=True, group=group)
+
+    def later(self, seconds: float, work: Callable[[], None]) -> Timer:
+        """Do work on the event loop after so many seconds."""
+        return self._app.set_timer(seconds, work)
 
     def post(self, message: Message) -> None:
         """Tell the app."""

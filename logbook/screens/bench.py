@@ -111,6 +111,7 @@ class Bench(SayingSheet):
 
     def _written(self, records: Sequence[Record], said: str) -> None:
         """Say what is on disk; a build that was begun is the one gone on with."""
+        self.forget_emptied()
         self.show_entries()
         said = said or _kept(records, self.desk.snapshot)
         self.tell(said, label="on disk")
@@ -138,7 +139,7 @@ class Bench(SayingSheet):
         if self._offered or self.line.value:
             return
         self._offered = True
-        draft = self.desk.left_over()
+        draft = self.desk.keeping.left_over()
         if draft is not None:
             self.put_kept(draft.text)
             when = f"{draft.when.astimezone():%d %b %H:%M}"
@@ -255,9 +256,10 @@ class Bench(SayingSheet):
 
     def action_clear(self) -> None:
         """Empty the line, or let go of the chosen entry."""
+        if self.one_too_many():
+            return
         self.query_one(Newest).leave()
-        self.line.put("")
-        self.tell("")
+        self.empty(BENCH)
 
     def open_chosen(self) -> None:
         """Open the entry chosen among the newest."""

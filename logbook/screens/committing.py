@@ -11,13 +11,22 @@ from logbook.store.git.state import unfinished
 
 
 class Committing:
-    """What git is given on one desk; `unfinished` names a merge or the like."""
+    """What git is given on one desk; `unfinished` names a merge or the like.
+
+    `waits` counts what git had not taken when it was asked last.
+    """
 
     def __init__(self, behind: Behind) -> None:
         """Give git what this desk wrote."""
         self._behind = behind
         self._lane = Lane()
         self.unfinished = ""
+        self.waits = 0
+
+    @property
+    def at_rest(self) -> bool:
+        """Tell whether git has answered everything it was asked."""
+        return self._lane.at_rest
 
     def commit(self) -> None:
         """Give git what waits; `Taken` follows."""
@@ -33,11 +42,12 @@ class Committing:
         try:
             outcome = project.commit_waiting()
         except LogbookError as refusal:
-            self._behind.post(Taken(len(project.waiting()), str(refusal)))
+            self.waits = len(project.waiting())
+            self._behind.post(Taken(self.waits, str(refusal)))
             return
         said = dict.fromkeys(one.sentence for one in outcome.waiting)
-        waits = sum(len(one.change.paths) for one in outcome.waiting)
-        self._behind.post(Taken(waits, " ".join(said) or outcome.remark))
+        self.waits = sum(len(one.change.touched) for one in outcome.waiting)
+        self._behind.post(Taken(self.waits, " ".join(said) or outcome.remark))
 
     def look(self, *, changed: bool) -> None:
         """Tell what waits where that may have changed from outside."""

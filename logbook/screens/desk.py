@@ -26,15 +26,14 @@ from logbook.records.workshop import Build
 from logbook.screens.adviser import Adviser
 from logbook.screens.behind import Behind
 from logbook.screens.committing import Committing
+from logbook.screens.keeping import Keeping
 from logbook.screens.looking import Looking
 from logbook.screens.lookup import Lookup
 from logbook.screens.news import Job, Kept, NotOpened, Opened
-from logbook.screens.slips import BENCH, Slips
 from logbook.screens.step_clock import StepClock
 from logbook.screens.taking_back import newest_if
 from logbook.screens.turns import reading_much
 from logbook.screens.writing import Writing
-from logbook.store import drafts
 from logbook.store.acts import Act
 from logbook.store.find import find_project
 from logbook.store.git.command import let_keys_go_first
@@ -49,7 +48,7 @@ class Desk(Behind):
     def __init__(self, app: App[Any], folder: Path) -> None:
         """Work for this app on the project of this folder."""
         super().__init__(app, folder)
-        self._slips = Slips(lambda said: self.post(Kept(said)))
+        self.keeping = Keeping(self, lambda: not self._writing.at_rest)
         self.settings = read_settings()
         self.clock = StepClock(
             lambda work: self.run(work, "clock"),
@@ -57,7 +56,7 @@ class Desk(Behind):
             self.settings.idle_minutes,
         )
         self.looking, self.git = Looking(self), Committing(self)
-        self._writing = Writing(self, self.looking.over_if_changed, self.clock.again)
+        self._writing = Writing(self, self._wrote, self.clock.again)
         self.refusal: LogbookError | None = None
         self.advice = Told((), ())
         self.advised: tuple[Build | None, ...] = ()
@@ -244,18 +243,14 @@ class Desk(Behind):
         """Ask git how a record came to be; `History` follows."""
         self.git.history(record_id)
 
-    # -- what is being typed -----------------------------------------------------
+    # -- what comes after a save, and before leaving -----------------------------
 
-    def keep(self, text: str, purpose: str = BENCH) -> None:
-        """Keep what stands in a line until it is taken; nothing: let it go.
+    def _wrote(self) -> None:
+        """Let go of the line that was taken, and look at what came of it."""
+        self.keeping.in_turn()
+        self.looking.over_if_changed()
 
-        Where there is no logbook it is kept for the one that is started here.
-        """
-        if self.is_open or self.refusal is not None:
-            root = self.project.root if self.is_open else self.folder.resolve()
-            self.run(lambda: self._slips.keep(root, purpose, text), "drafts")
-
-    def left_over(self, purpose: str = BENCH) -> drafts.Draft | None:
-        """Give what was being typed in a line when it went away, the newest."""
-        found = self._slips.left_over(self.project.root, purpose)
-        return found[1] if found else None
+    @property
+    def at_rest(self) -> bool:
+        """Tell whether everything that was taken or taken back is on disk."""
+        return self._writing.at_rest

@@ -22,6 +22,12 @@ class Lane:
         self._waiting: deque[Work] = deque()
         self._busy = False
 
+    @property
+    def at_rest(self) -> bool:
+        """Tell whether everything that was left here is done."""
+        with self._lock:
+            return not self._busy and not self._waiting
+
     def do(self, work: Work) -> None:
         """Do it now, and what comes meanwhile; leave it to the thread that is at it."""
         self._take(work, again=True)

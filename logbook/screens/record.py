@@ -181,10 +181,8 @@ class RecordSheet(AmendingSheet):
         if self.is_announced:
             self.hold_back()
         elif self.opened is not None:
-            self.stop_editing()
-            self.tell("")
+            self.drop_edit()
         elif self.query_one(EntryLine).value:
-            self.query_one(EntryLine).put("")
-            self.tell("")
+            self.empty(self.purpose)
         else:
             self.dismiss()

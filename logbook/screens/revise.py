@@ -96,7 +96,8 @@ class Revise(Facing):
     def on_mount(self) -> None:
         """Go on with a form that was left, or propose one from the entries."""
         if self.part is not None:
-            kept = self.desk.left_over(self._purpose) if self.desk.is_open else None
+            keeping = self.desk.keeping
+            kept = keeping.left_over(self._purpose) if self.desk.is_open else None
             proposed = new_form(self.desk.snapshot, self.part)
             self._proposed = dict(proposed.rows)
             self._form = Form.read(kept.text) if kept else proposed

@@ -11,7 +11,6 @@ from textual.binding import BindingType
 from textual.containers import Horizontal
 from textual.message import Message
 from textual.screen import Screen
-from textual.timer import Timer
 from textual.widgets import Static
 
 from logbook.screens import news
@@ -26,8 +25,6 @@ CALM = frozenset((
     "order", "with", "clock", "job sheet", "waits", "undecided",
 ))  # fmt: skip
 """Words before a message of what was done, or is so; all others ask for care."""
-KEEP_AFTER_S = 0.4
-"""Rest of the keys after which what stands in a line is kept on disk."""
 
 
 class RuledSheet(Screen[Any]):
@@ -44,7 +41,6 @@ class RuledSheet(Screen[Any]):
         """Work on this desk."""
         super().__init__()
         self.desk = desk
-        self._keeping: Timer | None = None
 
     def compose(self) -> ComposeResult:
         """Lay out the band, the body of the screen, the message and the keys."""
@@ -118,12 +114,8 @@ class RuledSheet(Screen[Any]):
         message.set_class(label in CALM, "-calm")
 
     def keep_soon(self, text: str, purpose: str) -> None:
-        """Keep what stands in a line once the keys rest, until it is taken."""
-        if self._keeping is not None:
-            self._keeping.stop()
-        self._keeping = self.set_timer(
-            KEEP_AFTER_S, lambda: self.desk.keep(text, purpose)
-        )
+        """Keep what stands in a line while it is typed, until it is taken."""
+        self.desk.keeping.soon(text, purpose)
 
     @on(EntryLine.TooLong)
     def _too_long(self, event: EntryLine.TooLong) -> None:
@@ -137,7 +129,7 @@ class RuledSheet(Screen[Any]):
         """Put back what was typed in a line when it went away; give its purpose."""
         if not self.desk.is_open:
             return ""
-        draft = self.desk.left_over(purpose)
+        draft = self.desk.keeping.left_over(purpose)
         if draft is None:
             return ""
         self.query_one(EntryLine).put(draft.text)
@@ -147,9 +139,7 @@ class RuledSheet(Screen[Any]):
 
     def keep_now(self, text: str, purpose: str) -> None:
         """Keep it at once, because the line goes away; nothing: let it go."""
-        if self._keeping is not None:
-            self._keeping.stop()
-        self.desk.keep(text, purpose)
+        self.desk.keeping.now(text, purpose)
 
     def mapped_keys(self) -> Callable[[Verb], str]:
         """Give what tells the key of a verb as it is mapped now."""

@@ -8,13 +8,13 @@ from logbook.errors import Refused
 from logbook.records.record import Record
 from logbook.screens import news, verbs
 from logbook.screens.desk import Desk
-from logbook.screens.sheet import Sheet
+from logbook.screens.emptying import EmptyingSheet
 from logbook.store.acts import Act
 
 GONE = "this record is not here any more"
 
 
-class UndoHere(Sheet):
+class UndoHere(EmptyingSheet):
     """A sheet about one record; its last entry is taken back when that was said."""
 
     def __init__(self, desk: Desk, record_id: str) -> None:
@@ -31,6 +31,8 @@ class UndoHere(Sheet):
 
     def action_undo(self) -> None:
         """Say what would be taken back; the key again takes it back."""
+        if self.brings_back():
+            return
         meant = self.only_ours(GONE, self._own_file)
         announced, self._announced = self._announced, None
         if announced is None:

@@ -43,6 +43,7 @@ class Writing:
         self._changed, self._refused = changed, refused
         self._lane = Lane()
         self._jobs: deque[tuple[Job, Shown]] = deque()
+        self._turns: deque[Callable[[], None]] = deque()
         self._doings = Doings()
         self.wrote: deque[str] = deque(maxlen=20)
 
@@ -51,11 +52,23 @@ class Writing:
         """The lines that are still being written."""
         return tuple(job.typed for job, _ in self._jobs if job.typed)
 
+    @property
+    def at_rest(self) -> bool:
+        """Tell whether all that was to be written or taken back is done."""
+        return not self._turns
+
     def _in_turn(self, work: Callable[[], None]) -> None:
         """Do something to the records after what was to be done before it."""
+        self._turns.append(work)
+
+        def take_turn() -> None:
+            try:
+                work()
+            finally:
+                self._turns.popleft()
 
         def save() -> None:
-            self._lane.do(work)
+            self._lane.do(take_turn)
             self._changed()
 
         self._behind.run(save, "save")

@@ -32,6 +32,11 @@ class Draft:
     text: str
 
 
+def new_draft_id() -> str:
+    """Give an id for a draft that is begun now; newer ones sort later."""
+    return f"{datetime.now(UTC):%Y%m%dT%H%M%S}-{os.urandom(4).hex()}"
+
+
 def keep_draft(
     project: Path, text: str, for_what: str = "", draft_id: str = ""
 ) -> Draft:
@@ -40,8 +45,7 @@ def keep_draft(
     Raises:
         Refused: the state folder cannot be written.
     """
-    now = datetime.now(UTC)
-    made = draft_id or f"{now:%Y%m%dT%H%M%S}-{os.urandom(4).hex()}"
+    made = draft_id or new_draft_id()
     folder = _folder(project)
     try:
         if not folder.is_dir():

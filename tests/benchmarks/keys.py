@@ -14,6 +14,7 @@ another thread. That costs a little.
 from __future__ import annotations
 
 import argparse
+import codecs
 import fcntl
 import os
 import pty
@@ -98,9 +99,10 @@ class Glass:
         self.rows = [[" "] * COLUMNS for _ in range(ROWS)]
         self.row = self.column = 0
         self._rest = ""
+        self._decode = codecs.getincrementaldecoder("utf-8")("replace").decode
 
     def feed(self, data: bytes) -> None:
-        text, at = self._rest + data.decode("utf-8", "replace"), 0
+        text, at = self._rest + self._decode(data), 0
         while at < len(text):
             match = _TOKEN.match(text, at)
             if match is None or (match.end() == len(text) and text[at] == "\x1b"):

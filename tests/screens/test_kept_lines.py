@@ -11,7 +11,7 @@ from logbook.records.design import Characteristic
 from logbook.records.happenings import Run
 from logbook.screens.measure import Measure
 from logbook.screens.record import RecordSheet
-from logbook.screens.slips import Slips
+from logbook.screens.slips import EMPTIED, MOST_EMPTIED, Slips
 from logbook.store.drafts import drafts, keep_draft
 from logbook.store.own_places import state_folder
 from tests.screens.bench_keys import Bench, bench, project
@@ -110,7 +110,10 @@ async def test_an_edit_that_was_dropped_is_not_offered(shop: Path) -> None:
         await kept(at, "opening of the base", shop)
         await at.press("escape")
         await at.settle()
-    assert drafts(shop) == ()
+    assert [one.for_what.split()[0] for one in drafts(shop)] == [EMPTIED]
+    async with bench(shop) as at:
+        await amending(at, shop)
+        assert at.line.value == ""
 
 
 async def test_a_line_another_running_app_holds_is_not_taken(shop: Path) -> None:
@@ -138,7 +141,7 @@ async def test_a_disk_that_refuses_is_said_once_and_the_work_goes_on(
         assert "sanded the bed" in at.seen
 
 
-def test_a_refusal_is_told_once_until_keeping_works_again(
+def test_a_refusal_is_told_until_keeping_works_again(
     shop: Path, own_state: Path
 ) -> None:
     said: list[str] = []
@@ -147,12 +150,44 @@ def test_a_refusal_is_told_once_until_keeping_works_again(
     place.parent.mkdir(parents=True, exist_ok=True)
     place.write_text("in the way")
     for text in ("a", "ab", "abc"):
-        slips.keep(shop, "bench line", text)
-    assert len(said) == 1
+        slips.want("bench line", text)
+        slips.keep(shop)
+    assert len(said) == 3
     place.unlink()
-    slips.keep(shop, "bench line", "abcd")
-    assert [one.text for one in drafts(shop)] == ["abcd"]
+    slips.keep(shop)
+    assert [one.text for one in drafts(shop)] == ["abc"]
+    assert len(said) == 3
     assert own_state.is_dir()
+
+
+def test_a_line_that_was_taken_stays_until_it_is_on_disk(shop: Path) -> None:
+    writing = True
+    slips = Slips(pytest.fail, lambda: writing)
+    slips.want("bench line", "bed sanded")
+    slips.keep(shop)
+    slips.want("bench line", "")
+    slips.want("bench line", "bed oiled")
+    slips.keep(shop)
+    assert {one.text for one in drafts(shop)} == {"bed sanded", "bed oiled"}
+    writing = False
+    slips.keep(shop)
+    assert [one.text for one in drafts(shop)] == ["bed oiled"]
+
+
+def test_a_line_taken_before_it_came_to_the_disk_leaves_nothing(shop: Path) -> None:
+    slips = Slips(pytest.fail)
+    slips.want("bench line", "bed sanded")
+    slips.want("bench line", "")
+    slips.keep(shop)
+    assert drafts(shop) == ()
+
+
+def test_emptied_lines_stay_the_newest_of_them(shop: Path) -> None:
+    slips = Slips(pytest.fail)
+    for number in range(MOST_EMPTIED + 3):
+        slips.empty("bench line", f"coat {number}")
+        slips.keep(shop)
+    assert len(drafts(shop)) == MOST_EMPTIED
 
 
 @pytest.mark.parametrize("size", [5_000, 1_000_000])

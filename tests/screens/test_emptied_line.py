@@ -1,0 +1,125 @@
+"""One Esc too many loses nothing: a line that was emptied comes back by one key."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from logbook.records.design import Characteristic
+from logbook.screens.bench import Bench as BenchScreen
+from logbook.screens.record import RecordSheet
+from logbook.store.drafts import drafts
+from tests.screens.bench_keys import Bench, bench, project
+
+LINE = "sanded the bed"
+
+
+def kept(shop: Path) -> list[str]:
+    return [one.text for one in drafts(shop)]
+
+
+async def test_the_key_that_takes_back_brings_an_emptied_line_back(shop: Path) -> None:
+    async with bench(shop) as at:
+        await at.type(LINE)
+        await at.press("escape")
+        assert at.line.value == ""
+        assert "F8 brings the line back" in at.seen
+        await at.settle()
+        assert kept(shop) == [LINE]
+        await at.press("f8")
+        assert at.line.value == LINE
+        await at.press("enter")
+        await at.settle()
+    assert LINE in [one.title for one in project(shop).snapshot]
+
+
+async def test_once_something_was_logged_the_key_means_that_again(shop: Path) -> None:
+    async with bench(shop) as at:
+        await at.type("words of no use")
+        await at.press("escape")
+        await at.say(LINE)
+        await at.press("f8")
+        await at.settle()
+        assert "taken back" in at.seen
+    assert LINE not in [one.title for one in project(shop).snapshot]
+    assert kept(shop) == ["words of no use"]
+
+
+async def test_a_line_typed_anew_is_not_replaced(shop: Path) -> None:
+    async with bench(shop) as at:
+        await at.type("words of no use")
+        await at.press("escape")
+        await at.type("bed")
+        await at.press("f8")
+        await at.settle()
+        assert at.line.value == "bed"
+
+
+async def test_an_empty_line_keeps_nothing(shop: Path) -> None:
+    async with bench(shop) as at:
+        await at.press("escape")
+        await at.settle()
+        assert "brings the line back" not in at.seen
+    assert kept(shop) == []
+
+
+@pytest.mark.parametrize("way", ["f10", "f3", "ctrl+b", "f1"])
+async def test_an_esc_right_behind_the_way_back_leaves_the_line(
+    shop: Path, way: str
+) -> None:
+    async with bench(shop) as at:
+        await at.type(LINE)
+        await at.press(way)
+        await at.settle()
+        assert not isinstance(at.app.screen, BenchScreen)
+        await at.press("escape")
+        await at.press("escape")
+        assert at.line.value == LINE
+        assert "the line stays" in at.seen
+        await at.press("escape")
+        assert at.line.value == ""
+
+
+async def amending(at: Bench, shop: Path) -> None:
+    [opening] = [
+        c for c in project(shop).snapshot.all(Characteristic) if c.title == "opening"
+    ]
+    at.app.push_screen(RecordSheet(at.app.desk, opening.id))
+    await at.settle()
+
+
+async def test_an_edit_that_was_dropped_is_opened_again(shop: Path) -> None:
+    async with bench(shop) as at:
+        await amending(at, shop)
+        await at.press("enter")
+        await at.type(" of the base")
+        await at.press("escape")
+        assert at.line.value == ""
+        await at.settle()
+        assert kept(shop) == ["opening of the base"]
+        await at.press("f8")
+        assert at.line.value == "opening of the base"
+        await at.press("enter")
+        await at.settle()
+    titles = [c.title for c in project(shop).snapshot.all(Characteristic)]
+    assert "opening of the base" in titles
+
+
+async def test_a_fact_left_as_it_was_keeps_nothing(shop: Path) -> None:
+    async with bench(shop) as at:
+        await amending(at, shop)
+        await at.press("enter")
+        await at.press("escape")
+        await at.settle()
+    assert kept(shop) == []
+
+
+async def test_words_typed_on_a_record_before_a_fact_is_opened_are_kept(
+    shop: Path,
+) -> None:
+    async with bench(shop) as at:
+        await amending(at, shop)
+        await at.type("opening of the base")
+        await at.settle()
+    assert kept(shop) == ["opening of the base"]
