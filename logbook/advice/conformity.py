@@ -15,6 +15,7 @@ from logbook.advice.lengths import shown_in
 from logbook.records.assembling import Fit
 from logbook.records.definition import Dimension, definition
 from logbook.records.design import Characteristic, Part, Revision
+from logbook.records.dispositions import answered_in, of_all
 from logbook.records.happenings import Deviation, Disposal, Failure
 from logbook.records.ids import Ref
 from logbook.records.limits_held import as_held
@@ -198,7 +199,9 @@ def _answer(snapshot: Snapshot, fault: Deviation | Failure) -> str:
     """Give what was decided on a fault: by itself, or by a disposal that answers it."""
     said = fault.disposition.value if fault.disposition else ""
     for record in snapshot.mentions(fault):
-        if isinstance(record, Disposal) and snapshot.find(record.answers) is fault:
+        if isinstance(record, Disposal) and any(
+            snapshot.find(ref) is fault for ref in answered_in(record)
+        ):
             said = record.disposition.value
     return said
 
@@ -212,7 +215,7 @@ def _disposed(snapshot: Snapshot, piece: Piece, found: Judged) -> str:
         if (
             isinstance(record, Disposal)
             and snapshot.find(record.piece) is piece
-            and not record.answers
+            and of_all(record)
             and (last is None or record.when >= last)
         ):
             said = record.disposition.value

@@ -15,7 +15,7 @@ from logbook.advice.advice import Advice
 from logbook.advice.passing import REASONS, Why, why_of
 from logbook.cli import terms
 from logbook.errors import LogbookError
-from logbook.plain.accepted import closed, picked, unfit
+from logbook.plain.accepted import closed, picked, resting, unfit
 from logbook.plain.understanding import Doubt
 from logbook.plain.vocabulary import Vocabulary
 from logbook.records.words import Blame
@@ -65,7 +65,7 @@ class Asking:
         shown = " / ".join(f"{n} {choice}" for n, choice in enumerate(doubt.choices, 1))
         typed = "or type it; " if doubt.choices else "type it; "
         typed = "" if closed(doubt) else typed
-        prompt = f"{doubt.question}  {shown}  [{typed}Enter: keep as a note] "
+        prompt = f"{doubt.question}  {shown}  [{typed}Enter: {resting(doubt)}] "
         said = self.ask(prompt, lambda said: unfit(doubt, said, words))
         return picked(doubt.choices, said) or said
 

@@ -6,6 +6,7 @@ import argparse
 
 from logbook.cli import names, terms
 from logbook.errors import BadInput
+from logbook.plain.remarks import decides_on
 from logbook.records.happenings import Deviation, Disposal, Failure
 from logbook.records.ids import Ref, new_id
 from logbook.records.words import Disposition
@@ -52,4 +53,7 @@ def run(args: argparse.Namespace) -> int:
             because=args.because,
         )
     )
+    if not args.json:
+        for remark in decides_on(draft):
+            print(f"  {remark}")
     return terms.save(project, draft, f"{args.do}: {found.title}", args)

@@ -14,7 +14,8 @@ from logbook.cli.offered import after_entry
 from logbook.errors import LogbookError
 from logbook.plain.answering import answered, as_note, without_part
 from logbook.plain.entries import draft_line, keeps_blame, wants_blame
-from logbook.plain.known_sizes import held_to_sizes, of_stock, taken_as_typed
+from logbook.plain.held import held_to_records
+from logbook.plain.known_sizes import of_stock, taken_as_typed
 from logbook.plain.lines import understand
 from logbook.plain.project_words import vocabulary
 from logbook.plain.remarks import remarks
@@ -92,7 +93,7 @@ def _what_waits(project: Project, args: argparse.Namespace, asking: Asking) -> i
 
 
 def _understood(project: Project, args: argparse.Namespace, line: str) -> Understanding:
-    return held_to_sizes(understand(line, _words(project, args)), project.snapshot)
+    return held_to_records(understand(line, _words(project, args)), project.snapshot)
 
 
 def _say(
@@ -106,7 +107,7 @@ def _say(
     while understood.verdict is Verdict.ASKED and not args.as_note:
         asked |= {one.question for one in (understood.question,) if one}
         understood = _settled(words, args, understood, asking)
-        understood = held_to_sizes(understood, project.snapshot, asked)
+        understood = held_to_records(understood, project.snapshot, asked)
         shown = _shown(understood, shown) if asking else shown
     draft = _taken(project, args, understood, asking)
     if draft is None:
@@ -233,7 +234,7 @@ def _settled(
     doubt = line.question
     assert doubt is not None
     said = asking.doubt(doubt, words) if asking else ""
-    if said:
+    if said or doubt.about == "answers":
         return answered(line, doubt, said, words)
     as_it_is = None if asking else taken_as_typed(line, doubt)
     if as_it_is is not None:

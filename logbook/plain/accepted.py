@@ -50,6 +50,11 @@ def closed(doubt: Doubt) -> bool:
     return doubt.about not in _FREE
 
 
+def resting(doubt: Doubt) -> str:
+    """Say what a doubt that is not answered comes to."""
+    return doubt.choices[-1] if doubt.about == "answers" else "keep as a note"
+
+
 def unfit(doubt: Doubt, said: str, words: Vocabulary) -> str:
     """Say what is accepted instead, where these words are no answer to a doubt.
 

@@ -11,6 +11,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from logbook.plain.accepted import NOTE_ANSWERS
+from logbook.plain.known_faults import answering
 from logbook.plain.known_sizes import settled
 from logbook.plain.lines import understand
 from logbook.plain.signs.unread import A_NEW_SIZE, DONE_ABOUT, NEITHER, WHY
@@ -42,7 +43,7 @@ def answered(
     answer = _spelled_out(answer.strip(), doubt, vocabulary)
     if _says_nothing(answer, doubt, vocabulary):
         return line
-    if not answer or answer in NOTE_ANSWERS:
+    if (not answer and doubt.about != "answers") or answer in NOTE_ANSWERS:
         return as_note(line)
     if doubt.about == "slip":
         return settled(line, doubt, answer)
@@ -255,11 +256,18 @@ def _of_size(line: Understanding, doubt: Doubt, answer: str) -> Understanding:
     return replace(line, facts=facts, doubts=left)
 
 
+def _of_fault(line: Understanding, doubt: Doubt, answer: str) -> Understanding:
+    """Give the line with the fault that what is done with the piece answers."""
+    del doubt
+    return answering(line, answer)
+
+
 _FILLED: dict[str, Callable[[Understanding, Doubt, str], Understanding]] = {
     "counted": _of_count,
     "aside": _with_aside,
     "hour": _at_hour,
     "size": _of_size,
+    "answers": _of_fault,
 }
 """What an answer makes of the line, by what the doubt is about."""
 

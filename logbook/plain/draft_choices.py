@@ -5,17 +5,20 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from logbook.plain.coverage import left_in_words
 from logbook.plain.draft_sizes import UNNAMED, draft_readings, draft_run
 from logbook.plain.drafting import blame_of, draft_note, make_entry, part_ref, piece_of
+from logbook.plain.known_faults import (
+    answered_by,
+    for_another_reason,
+    named_singly,
+    open_faults,
+)
 from logbook.plain.understanding import Facts, Understanding
 from logbook.plain.understanding import Reading as Said
 from logbook.records import design
 from logbook.records.design import Part
-from logbook.records.dispositions import undisposed
-from logbook.records.happenings import Decision, Deviation, Disposal, Failure, Status
+from logbook.records.happenings import Decision, Disposal, Status
 from logbook.records.making import Draft
-from logbook.records.references import part_of
 from logbook.records.text import clean_title
 from logbook.records.words import Disposition, State
 from logbook.records.workshop import Piece
@@ -96,10 +99,12 @@ def draft_disposal(draft: Draft, line: Understanding) -> Draft:
 
 
 def _dispose(draft: Draft, line: Understanding) -> Draft:
-    """Log what is done with a piece, and which fault that answers."""
+    """Log what is done with a piece, and which of its open faults that answers."""
     facts = line.facts
-    faults = [one for one in _open_faults(draft, facts) if _is_reason(line, one)]
+    open_ones = open_faults(draft.snapshot, facts)
+    faults = answered_by(line, open_ones)
     faulty = {one.piece.id: one.piece for one in faults if one.piece}
+    faulty = faulty or {one.piece.id: one.piece for one in open_ones if one.piece}
     one_piece = len(faulty) == 1 and not facts.piece
     found = (
         draft.snapshot.find(next(iter(faulty.values())), Piece) if one_piece else None
@@ -107,6 +112,7 @@ def _dispose(draft: Draft, line: Understanding) -> Draft:
     piece = found or piece_of(draft, facts)
     if piece is not None and facts.readings:
         draft_run(draft, line, piece)
+    named = faults if named_singly(line, faults) else []
     make_entry(
         draft,
         Disposal,
@@ -114,38 +120,10 @@ def _dispose(draft: Draft, line: Understanding) -> Draft:
         piece=piece.ref if piece else None,
         part=part_ref(draft, facts),
         disposition=Disposition(facts.disposition),
-        answers=faults[0].ref if len(faults) == 1 and not facts.piece else None,
+        answers=named[0].ref if named else None,
+        answers_too=tuple(one.ref for one in named[1:]),
+        answers_none=for_another_reason(line, faults),
         because=facts.cause.said if facts.cause else "",
         met_by_others=blame_of(facts) if facts.met_by_others else None,
     )
     return draft
-
-
-_SHORTEST_WORD = 4
-
-
-def _is_reason(line: Understanding, fault: Deviation | Failure) -> bool:
-    """Tell whether a fault can be why: the line gives no reason, or one of its words.
-
-    A foot binned because its sole came off answers nothing about its length.
-    """
-    said = f"{line.facts.cause.said if line.facts.cause else ''} {left_in_words(line)}"
-    reason = _stems(said)
-    told = _stems(f"{fault.title} {fault.prose}")
-    return not reason or bool(reason & told)
-
-
-def _stems(text: str) -> frozenset[str]:
-    words = re.findall(r"[a-z]+", text.casefold())
-    return frozenset(
-        word[:_SHORTEST_WORD] for word in words if len(word) >= _SHORTEST_WORD
-    )
-
-
-def _open_faults(draft: Draft, facts: Facts) -> list[Deviation | Failure]:
-    """Give the faults of the part that nobody has decided on."""
-    if not facts.part:
-        return []
-    part = draft.part(facts.part)
-    found = undisposed(draft.snapshot)
-    return [one for one in found if part_of(draft.snapshot, one) is part]

@@ -8,6 +8,7 @@ from logbook.quantity import Quantity
 from logbook.records.dated import before_their_build
 from logbook.records.definition import dimension
 from logbook.records.design import Characteristic, Part, Revision
+from logbook.records.dispositions import answered_in, of_all, undisposed
 from logbook.records.happenings import Deviation, Disposal, Entry, Run
 from logbook.records.making import Draft
 from logbook.records.revisions import shown_label
@@ -22,7 +23,7 @@ def remarks(draft: Draft) -> tuple[str, ...]:
         *_new_pieces(draft),
         *_which_piece(draft),
         *_drawn_otherwise(draft),
-        *_answers(draft),
+        *decides_on(draft),
         *before_their_build(draft.snapshot, draft.records),
     )
 
@@ -56,12 +57,26 @@ def _which_piece(draft: Draft) -> Iterator[str]:
             yield f"measured on {piece.title}"
 
 
-def _answers(draft: Draft) -> Iterator[str]:
-    """Name the fault that what is done with a piece answers."""
+def decides_on(draft: Draft) -> Iterator[str]:
+    """Name the faults that what is done with a piece answers, and those left open."""
     for entry in draft.new:
-        if isinstance(entry, Disposal) and entry.answers is not None:
-            fault = draft.snapshot.find(entry.answers, Entry)
-            yield f"answers: {fault.title if fault else entry.answers.name}"
+        if not isinstance(entry, Disposal):
+            continue
+        named = answered_in(entry)
+        for ref in named:
+            fault = draft.snapshot.find(ref, Entry)
+            yield f"answers: {fault.title if fault else ref.name}"
+        said = {ref.id for ref in named}
+        had = [
+            one
+            for one in undisposed(draft.snapshot)
+            if entry.piece and one.piece and one.piece.id == entry.piece.id
+        ]
+        left = [one.title for one in had if one.id not in said]
+        if left and not of_all(entry):
+            yield f"still open: {'; '.join(left)}"
+        elif len(had) > 1 or (left and not said):
+            yield f"decides on: {'; '.join(left)}"
 
 
 def _drawn_otherwise(draft: Draft) -> Iterator[str]:

@@ -130,7 +130,8 @@ class Facts:
     `conditions` are values that held while measuring; `when` carries its
     offset and `when_text` says how exactly it was told; `hour_said` is False where
     its hour is only assumed. `fitted` is which of several fasteners was, as answered;
-    `changed` tells that an amount was taken off, which stays in words.
+    `changed` tells that an amount was taken off, which stays in words; `answers` which
+    open fault what is done with a piece was said to answer.
     """
 
     part: str = ""
@@ -183,6 +184,7 @@ class Facts:
     when_text: str = ""
     hour_said: bool = True
     changed: bool = False
+    answers: str = ""
 
 
 @dataclass(frozen=True, slots=True)

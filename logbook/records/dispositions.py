@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping
 from datetime import datetime
 
 from logbook.records.happenings import Deviation, Disposal, Failure
+from logbook.records.ids import Ref
 from logbook.records.snapshot import Snapshot
 from logbook.records.words import Blame, Disposition
 from logbook.records.workshop import Piece
@@ -23,9 +24,9 @@ def disposition_of(
     piece = snapshot.find(fault.piece, Piece)
     said = fault.disposition
     for one in snapshot.all(Disposal):
-        named = snapshot.find(one.answers) is fault
+        named = any(snapshot.find(ref) is fault for ref in answered_in(one))
         later = (
-            one.answers is None
+            of_all(one)
             and piece is not None
             and one.when >= fault.when
             and snapshot.find(one.piece, Piece) is piece
@@ -33,6 +34,17 @@ def disposition_of(
         if named or later:
             said = one.disposition
     return said
+
+
+def answered_in(disposal: Disposal) -> tuple[Ref, ...]:
+    """Give the faults that a disposal names."""
+    first = (disposal.answers,) if disposal.answers else ()
+    return (*first, *disposal.answers_too)
+
+
+def of_all(disposal: Disposal) -> bool:
+    """Tell whether a disposal decides on all that was wrong with its piece."""
+    return not answered_in(disposal) and not disposal.answers_none
 
 
 _REASON = re.compile(r"(?i)(?:\bbecause\b|\bsince\b|[,;:–])\s*(?P<why>.*\w.*)")
@@ -61,14 +73,15 @@ def reason_of(disposal: Disposal) -> str:
 def undisposed(snapshot: Snapshot) -> tuple[Deviation | Failure, ...]:
     """Give the deviations and failures nobody has decided on yet.
 
-    What is done with a piece decides on every fault it had by then, whether or not
-    it names one.
+    What is done with a piece decides on the faults it names; where it names none, and
+    was not done for another reason, on every fault the piece had by then.
     """
     disposals = snapshot.all(Disposal)
     answered = {
         found.id
         for disposal in disposals
-        if (found := snapshot.find(disposal.answers)) is not None
+        for ref in answered_in(disposal)
+        if (found := snapshot.find(ref)) is not None
     }
     faults: tuple[Deviation | Failure, ...] = (
         *snapshot.all(Deviation),
@@ -91,7 +104,7 @@ def _last_done(
     found: dict[str, datetime] = {}
     for disposal in disposals:
         piece = snapshot.find(disposal.piece, Piece)
-        if piece is not None and not disposal.answers:
+        if piece is not None and of_all(disposal):
             found[piece.id] = max(disposal.when, found.get(piece.id, disposal.when))
     return found
 

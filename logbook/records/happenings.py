@@ -157,13 +157,18 @@ class Status(Entry):
 class Disposal(Entry):
     """What is done with a piece, and which entry that answers.
 
-    Where it answers none, `met_by_others` tells whether the reason is its drawing's.
+    `answers_too` are further ones. It `answers_none` where it was done for a reason
+    that is on record as no fault; else, where none is named, it decides on all of the
+    piece. Where it answers none, `met_by_others` tells whether the reason is its
+    drawing's.
     """
 
     piece: Ref | None = None
     part: Ref | None = None
     disposition: Disposition
     answers: Ref | None = None
+    answers_too: tuple[Ref, ...] = ()
+    answers_none: bool = False
     because: str = ""
     met_by_others: Blame | None = None
 

@@ -20,7 +20,7 @@ from textual.content import Content
 
 from logbook.advice.passing import REASONS
 from logbook.errors import NeedsAnswer
-from logbook.plain.accepted import unfit
+from logbook.plain.accepted import resting, unfit
 from logbook.plain.understanding import Doubt
 from logbook.plain.vocabulary import Vocabulary
 from logbook.records.expected import Slip
@@ -257,7 +257,7 @@ def about_line(doubt: Doubt, words: Vocabulary) -> Question:
     return Question(
         doubt.question,
         keys,
-        "keep it as a note",
+        resting(doubt),
         open_ended=True,
         about="line",
         refuses=lambda said: unfit(doubt, said, words),

@@ -13,7 +13,8 @@ from logbook.advice.advice import Advice
 from logbook.advice.passing import Why, pass_all, passing
 from logbook.plain.answering import answered, as_note
 from logbook.plain.entries import draft_line, wants_blame
-from logbook.plain.known_sizes import held_to_sizes, of_stock
+from logbook.plain.held import held_to_records
+from logbook.plain.known_sizes import of_stock
 from logbook.plain.lines import understand
 from logbook.plain.remarks import remarks
 from logbook.plain.shown import describe
@@ -35,7 +36,7 @@ def understood(
     """Understand a line as it stands, at this instant, among these records."""
     if abs((now - words.now).total_seconds()) > 1:
         words = words.at(now)
-    return held_to_sizes(understand(line, words), snapshot)
+    return held_to_records(understand(line, words), snapshot)
 
 
 def marked(line: Understanding) -> list[tuple[int, int]]:
@@ -79,10 +80,10 @@ class Saying:
         """Take the answer to the doubt; no words keep the line as a note."""
         doubt = self.line.question
         assert doubt is not None
-        if words:
+        if words or doubt.about == "answers":
             self.asked.add(doubt.question)
             line = answered(self.line, doubt, words, self.words)
-            self.line = held_to_sizes(line, snapshot, self.asked)
+            self.line = held_to_records(line, snapshot, self.asked)
         else:
             self.line = as_note(self.line)
 
