@@ -69,10 +69,12 @@ def drawings() -> dict[str, str]:
 
 @contextmanager
 def _fixed(elsewhere: Path) -> Iterator[None]:
-    """Keep the user's settings, the time zone and chance out of the pictures."""
+    """Keep settings, time zone, chance and the terminal out of the pictures."""
     settings = {"LOGBOOK_STATE": str(elsewhere / "state"), "TZ": ZONE}
+    settings |= {"TERM": "xterm-256color", "COLORTERM": "truecolor"}
     try:
         with patch.dict(os.environ, settings):
+            os.environ.pop("NO_COLOR", None)
             time.tzset()
             yield
     finally:

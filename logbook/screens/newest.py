@@ -32,7 +32,7 @@ BEGIN = (
 )
 """What is said to somebody who begins."""
 NO_LOGBOOK = (
-    Line("", "first", "leave with Ctrl-Q; in your design's folder type"),
+    Line("", "first", "leave (Ctrl-Q); in your design's folder type"),
     Line("", "", "logbook start"),
     Line("", "or", "logbook demo, which makes an invented one"),
 )

@@ -24,6 +24,19 @@ def repository(folder: Path) -> Path:
     return folder
 
 
+async def test_who_begins_is_told_what_to_do_first(tmp_path: Path) -> None:
+    folder = repository(tmp_path / "new")
+    async with bench(folder, (60, 20)) as at:
+        assert "leave (Ctrl-Q); in your design's folder type" in at.seen
+        assert "logbook start" in at.seen
+        assert "looking" not in at.seen
+    logged(folder, "start", "--name", "Stand", "--unit", "mm", "--yes")
+    async with bench(folder, (60, 20)) as at:
+        assert "type below what happened, in plain words" in at.seen
+        await at.say("base opening 178.6")
+        assert "type below what happened" not in at.seen
+
+
 async def test_without_a_logbook_the_line_is_kept_for_the_one_started_here(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

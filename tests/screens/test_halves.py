@@ -1,0 +1,53 @@
+"""A list and what is known of its row: below it, or beside it on a broad screen."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from logbook.screens.halves import BROAD, Halves
+from logbook.screens.listing import Listing
+from logbook.screens.passage import Passage
+from tests.screens.bench_keys import bench
+from tests.screens.conftest import logged
+
+
+@pytest.mark.parametrize("way", [("ctrl+p",), ("ctrl+b",), ("f2",), ("f3",)])
+async def test_they_stand_beside_each_other_where_there_is_room(
+    shop: Path, way: tuple[str, ...]
+) -> None:
+    logged(shop, "part", "bar", "--dimension", "length=179.7 ±0.1")
+    logged(shop, "gap", "bar in it", "base.opening - bar.length", "--limits", "0 to 1")
+    async with bench(shop, (BROAD, 40)) as at:
+        await at.press(*way)
+        await at.settle()
+        for width in (BROAD, BROAD - 1, 200, 60):
+            await at.pilot.resize_terminal(width, 30)
+            await at.settle()
+            halves = at.app.screen.query_one(Halves)
+            first, other = halves.query_one(Listing), halves.query_one(Passage)
+            if width >= BROAD:
+                assert first.region.right == other.region.x
+                assert first.region.height == other.region.height
+            else:
+                assert first.region.bottom == other.region.y
+                assert first.region.width == other.region.width == width
+            assert other.region.right == width
+            assert first.region.width == halves.list_columns
+            assert other.width == halves.word_columns
+
+
+async def test_a_part_has_its_rows_to_themselves_until_there_is_room_for_both(
+    shop: Path,
+) -> None:
+    async with bench(shop, (120, 40)) as at:
+        await at.press("ctrl+p", "enter")
+        await at.settle()
+        assert not at.app.screen.query_one(Passage).display
+        await at.pilot.resize_terminal(160, 40)
+        await at.settle()
+        assert at.app.screen.query_one(Passage).display
+        await at.press("down", "down")
+        await at.settle()
+        assert "drawn" in at.seen
