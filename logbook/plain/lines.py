@@ -29,6 +29,7 @@ from logbook.plain.figures import Sort
 from logbook.plain.kinds import choose
 from logbook.plain.lexicon import lexicon
 from logbook.plain.moments import find_due, find_moment
+from logbook.plain.named_steps import of_named_step
 from logbook.plain.new_parts import Unnamed, find_new_part, find_next_layer
 from logbook.plain.readings import find_values
 from logbook.plain.row.cutting import wrong_number
@@ -57,7 +58,7 @@ def understand(line: str, vocabulary: Vocabulary) -> Understanding:
     if len(line) > LONGEST_LINE or not _ordinary(line):
         return Understanding(line, Kind.NOTE, 0.3)
     named = [step for step in vocabulary.steps if spoken(step) == spoken(line)]
-    if named:
+    if named and not line.rstrip().endswith("?"):
         span = Span(0, len(line))
         return Understanding(
             line, Kind.STEP, 0.95, Facts(step=named[0]), {"step": (span,)}
@@ -68,7 +69,8 @@ def understand(line: str, vocabulary: Vocabulary) -> Understanding:
     sentence = read_sentence(line, vocabulary)
     if not sentence.words or len(sentence.words) > MOST_WORDS:
         return Understanding(line, Kind.NOTE, 0.3)
-    return made_sure(sentence, _named(sentence))
+    sure = made_sure(sentence, _named(sentence))
+    return of_named_step(sure, vocabulary.steps)
 
 
 def _named(sentence: Sentence) -> Understanding:

@@ -1,0 +1,67 @@
+"""A step is told by its own title, whatever is said behind it."""
+
+from __future__ import annotations
+
+import pytest
+
+from logbook.plain.lines import understand
+from logbook.plain.understanding import Kind, Verdict
+from logbook.plain.vocabulary import Vocabulary
+from tests.plain.judge import NOW
+
+STEP = "put the cable in its channel"
+WORDS = Vocabulary(
+    NOW,
+    parts={"cable": (), "lamp": (), "lid": ()},
+    steps=(STEP, "screw the lid on", "fit the lamp and the felt", "test it"),
+)
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        STEP,
+        f"{STEP}, lamp lights",
+        f"{STEP} and the lamp lights",
+        f"I {STEP}, took ten minutes",
+        "cable is in its channel and the lamp lights",
+        "the cable lies in its channel now",
+        "now put the cable in its channel; the lid shuts flat",
+    ],
+)
+def test_its_title_or_its_main_words_close_a_step(line: str) -> None:
+    found = understand(line, WORDS)
+    assert (found.verdict, found.kind) == (Verdict.TAKEN, Kind.STEP)
+    assert found.facts.step == STEP
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        f"{STEP}, not yet",
+        f"{STEP}?",
+        "is the cable in its channel",
+        "the cable is not in its channel",
+        "the cable is in its channel but the lamp does not light",
+        f"{STEP}, came out again",
+        "cable channel",
+        f"still to {STEP}",
+        "the lamp is in its channel",
+        "test it tomorrow",
+    ],
+)
+def test_what_says_more_or_less_closes_none(line: str) -> None:
+    found = understand(line, WORDS)
+    assert (found.kind, found.facts.step) != (Kind.STEP, STEP)
+
+
+def test_a_title_with_and_in_it_is_taken_whole() -> None:
+    assert understand("fit the lamp and the felt, it sits", WORDS).facts.step == (
+        "fit the lamp and the felt"
+    )
+
+
+def test_what_else_is_told_of_work_stays() -> None:
+    found = understand("screw the lid on, took 25 min", WORDS)
+    assert found.facts.step == "screw the lid on"
+    assert str(found.facts.minutes) == "25 min"
