@@ -31,6 +31,9 @@ AT_ONCE = 50
 MOST = 200
 """Newest hits listed; more letters make it fewer."""
 
+TOLD_EVERY_S = 0.5
+"""So often it is said how far the index is that is being built."""
+
 BEST = 50
 """Best hits asked for where there are more; the older ones are listed behind."""
 
@@ -63,8 +66,19 @@ class Find(Choosing):
         """Ask in a thread; the answer to the last question is the one shown."""
         if self.desk.lookup is not None:
             self._look(typed, self.desk.lookup)
-        if self._shown_for is None:
-            self.query_one(Listing).show([Line("", "", "looking …")])
+        self._show_progress()
+
+    def on_mount(self) -> None:
+        """Say now and then how far the index is, until the first answer."""
+        super().on_mount()
+        self.set_interval(TOLD_EVERY_S, self._show_progress)
+
+    def _show_progress(self) -> None:
+        if self._shown_for is not None:
+            return
+        lookup = self.desk.lookup
+        said = progress_words(lookup.read if lookup else None)
+        self.query_one(Listing).show([Line("", "", said)])
 
     @work(thread=True, exclusive=True, group="find")
     def _look(self, typed: str, lookup: Lookup) -> None:
@@ -96,6 +110,14 @@ class Find(Choosing):
             self.show_record(chosen.key)
         else:
             self.tell("the records are still being read; Enter again in a moment")
+
+
+def progress_words(read: tuple[int, int] | None) -> str:
+    """Say how far the records are read for the search; going back stops nothing."""
+    if read is None:
+        return "looking …"
+    done, total = read
+    return f"reading for the search: {done:,} of {total:,}; Esc goes back, it goes on"
 
 
 def answers(lookup: Lookup, typed: str) -> Iterator[Sequence[query.Line]]:

@@ -19,22 +19,29 @@ MANY = 100
 
 
 class Lookup:
-    """The index of one project, as far as the screens need it."""
+    """The index of one project, as far as the screens need it.
+
+    While it is built, `read` tells how many files of how many were read.
+    """
 
     def __init__(self, root: Path, place: Path) -> None:
         """Keep the index of the project in `root` at `place`; nothing is opened yet."""
         self._root, self._place = root, place
         self._opening = Lock()
         self._index: Index | None = None
+        self.read: tuple[int, int] | None = None
 
     @property
     def _open(self) -> Index:
         with self._opening:
             if self._index is None:
-                index = Index.open(self._root, self._place)
+                index = Index.open(self._root, self._place, self._count)
                 index.bring_up_to_date()
-                self._index = index
+                self._index, self.read = index, None
             return self._index
+
+    def _count(self, done: int, total: int) -> None:
+        self.read = done, total
 
     def close(self) -> None:
         """Let go of the index."""

@@ -140,3 +140,26 @@ async def test_the_row_chosen_stays_chosen_when_more_are_found(shop: Path) -> No
         chosen = screen.query_one(Listing).chosen
         assert chosen is not None
         assert chosen.words == "filed 2"
+
+
+def test_it_says_how_far_the_records_are_read_for_the_search(tmp_path: Path) -> None:
+    top = started(tmp_path / "stand")
+    for at in range(3):
+        write(top, Note(id=new_id(), title=f"note {at}", when=NOON))
+    told: list[str] = []
+
+    class Watched(Lookup):
+        """Notes what would be said at each step."""
+
+        def _count(self, done: int, total: int) -> None:
+            super()._count(done, total)
+            told.append(find.progress_words(self.read))
+
+    lookup = Watched(top, tmp_path / "index.sqlite")
+    assert find.progress_words(lookup.read) == "looking …"
+    assert len(lookup.newest("note", 9)) == 3
+    assert lookup.read is None
+    lookup.close()
+    assert told[-1] == "reading for the search: 4 of 4; Esc goes back, it goes on"
+    big = find.progress_words((2000, 100_000))
+    assert big == "reading for the search: 2,000 of 100,000; Esc goes back, it goes on"
