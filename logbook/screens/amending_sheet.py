@@ -127,7 +127,7 @@ class AmendingSheet(UndoHere):
         if fresh == fact.before:
             self.tell("it stays as it was")
             return
-        job = fact.job(fresh, self.desk.now())
+        job = fact.job(fresh, self.desk.now(), self.desk.snapshot)
         self.sent = job, fact.key, typed
         self.desk.write(job)
 

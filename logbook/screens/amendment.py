@@ -6,8 +6,11 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
+from logbook.records.happenings import Entry
+from logbook.records.moving import piece_apart, stays_words
 from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot, refs_in
+from logbook.records.workshop import Build
 from logbook.screens.amending import amend_draft, amended, editable, typed_fact
 from logbook.screens.margin_words import margin_word
 from logbook.screens.news import Job
@@ -63,14 +66,23 @@ class Amendment:
             return found
         return _names_nothing(snapshot, record, found) or found
 
-    def job(self, fresh: Record, now: datetime) -> Job:
+    def job(self, fresh: Record, now: datetime, snapshot: Snapshot) -> Job:
         """Amend on what is there by then, unless just this was changed meanwhile."""
         before = self.before
+        apart = self._piece_apart(fresh, snapshot)
         return Job(
             f"amend: {fresh.title}",
             lambda project: amend_draft(project.draft(now), before, fresh),
-            said=f"amended: {fresh.title}{self._old_in_title(fresh)}",
+            said=f"amended: {fresh.title}{self._old_in_title(fresh)}{apart}",
         )
+
+    def _piece_apart(self, fresh: Record, snapshot: Snapshot) -> str:
+        """Say that the piece of an entry stays where its build was amended."""
+        if self.key != "build" or not isinstance(fresh, Entry):
+            return ""
+        build = snapshot.find(fresh.build, Build)
+        piece = piece_apart(snapshot, fresh, build) if build else None
+        return f"; {stays_words(piece)}" if piece else ""
 
     def _old_in_title(self, fresh: Record) -> str:
         """Say that the title still has the value that was amended, if it has."""

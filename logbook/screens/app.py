@@ -67,7 +67,7 @@ class LogbookApp(KeysInOrder[None]):
         self._clock = ""
         self._waits = 0
         self._early: list[events.Key | events.Paste] | None = []
-        self._leaving = Leaving(self)
+        self._leaving = Leaving(self, lambda said: self.tell_all(said, label="leaving"))
 
     # -- starting ----------------------------------------------------------------
 

@@ -14,6 +14,7 @@ from textual.widgets import Input
 
 from logbook.records.happenings import Entry
 from logbook.records.ids import Ref
+from logbook.records.moving import goes_along, moves_words, piece_apart, stays_words
 from logbook.records.workshop import Build, Piece
 from logbook.screens import news, verbs
 from logbook.screens.desk import Desk
@@ -163,7 +164,10 @@ class Choosing(Sheet):
 
 
 class Builds(Choosing):
-    """The builds an entry may be moved to, the newest first, by figure or name."""
+    """The builds an entry may be moved to, the newest first, by figure or name.
+
+    The one it is of already comes last.
+    """
 
     NOTHING = "no such build"
     ASKS = "its figure or its name; Enter moves the entry there"
@@ -180,6 +184,8 @@ class Builds(Choosing):
             Line(build.id, str(n), f"{build.title}  {build.purpose}".strip())
             for n, build in enumerate(self.desk.glance.builds[::-1], 1)
         ]
+        now = self._moving.build.id if self._moving.build else ""
+        every.sort(key=lambda line: line.key == now)
         by_figure = [line for line in every if line.label == typed.strip()]
         return by_figure or [
             line for line in every if typed.casefold() in line.words.casefold()
@@ -194,8 +200,12 @@ class Builds(Choosing):
         entries = entries_of(snapshot, build)
         moving = self._moving
         of = f", now of {moving.build.name}" if moving.build else ""
+        piece = piece_apart(snapshot, moving, build)
+        along = piece is not None and goes_along(snapshot, moving, piece)
+        its_piece = (moves_words if along else stays_words)(piece) if piece else ""
         said = [
             ("moves", f"“{moving.title}” of {day(moving.when)}{of}"),
+            ("its piece", its_piece),
             ("for", build.purpose),
             ("made from", build.release.name if build.release else ""),
             ("begun", f"{build.when.astimezone():%d %b %Y}"),

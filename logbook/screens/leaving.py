@@ -18,8 +18,9 @@ from typing import TYPE_CHECKING
 
 from rich.text import Text
 
-if TYPE_CHECKING:  # it is there before the first rows are painted
-    from logbook.screens.app import LogbookApp
+from logbook.screens.keys_in_order import KeysInOrder
+
+if TYPE_CHECKING:  # this is there before the first rows are painted
     from logbook.screens.desk import Desk
 
 PATIENCE_S = 10.0
@@ -40,9 +41,9 @@ NOT_ON_DISK = "the disk was not done in time; the last lines are in: logbook dra
 class Leaving:
     """How one app is left."""
 
-    def __init__(self, app: LogbookApp) -> None:
-        """Leave this app."""
-        self._app = app
+    def __init__(self, app: KeysInOrder[None], tell: Callable[[str], None]) -> None:
+        """Leave this app; `tell` says on it what is waited for."""
+        self._app, self._tell = app, tell
         self._under_way = False
         self._had_terminal = False
 
@@ -63,7 +64,7 @@ class Leaving:
     async def _go(self, desk: Desk, patience_s: float, code: int = 0) -> None:
         end = monotonic() + patience_s
         await _until(lambda: self._app.keys_at_rest, min(end, monotonic() + 1))
-        self._app.tell_all(WAITING, label="leaving")
+        self._tell(WAITING)
         await asyncio.to_thread(desk.keeping.all)
         said = ""
         if not await _until(lambda: desk.at_rest, end):

@@ -12,6 +12,8 @@ from typing import TYPE_CHECKING, Any
 
 from logbook.records.design import Part
 from logbook.records.happenings import Entry
+from logbook.records.moving import goes_along, moves_words, piece_apart, stays_words
+from logbook.records.workshop import Build
 from logbook.screens.amending import amend_draft
 from logbook.screens.news import Job
 from logbook.screens.sheet import Sheet
@@ -19,6 +21,7 @@ from logbook.screens.sheet import Sheet
 if TYPE_CHECKING:
     from logbook.project import Project
     from logbook.records.making import Draft
+    from logbook.records.snapshot import Snapshot
     from logbook.screens.listing import Line
 
 
@@ -214,20 +217,32 @@ def to_build(sheet: Sheet) -> None:
             sheet.tell(f"“{last.title}” is of {name} already", label="not moved")
         else:
             sheet.desk.stay()
-            sheet.desk.write(move_job(last, build_id, name))
+            sheet.desk.write(move_job(sheet.desk.snapshot, last, build_id))
 
     sheet.app.push_screen(Builds(sheet.desk, last), move)
 
 
-def move_job(entry: Entry, build_id: str, name: str) -> Job:
-    """Give the work that moves an entry to another build."""
+def move_job(snapshot: Snapshot, entry: Entry, build_id: str) -> Job:
+    """Give the work that moves an entry to another build.
+
+    A piece that is on record by this entry alone goes with it; of another one it is
+    said that it stays.
+    """
+    build = snapshot[build_id]
+    assert isinstance(build, Build)
+    piece = piece_apart(snapshot, entry, build)
+    along = piece if piece and goes_along(snapshot, entry, piece) else None
 
     def make(project: Project) -> Draft:
-        build = project.snapshot[build_id]
+        to = project.snapshot[build_id].ref
         draft = project.draft(entry.when)
-        return amend_draft(draft, entry, replace(entry, build=build.ref))
+        if along is not None:
+            amend_draft(draft, along, replace(along, build=to))
+        return amend_draft(draft, entry, replace(entry, build=to))
 
-    said = f"moved to {name}: {entry.title}"
+    said = f"moved to {build.title}: {entry.title}"
+    if piece is not None:
+        said += f"; {moves_words(piece) if along else stays_words(piece)}"
     return Job(f"moved to another build: {entry.title}", make, said=said)
 
 

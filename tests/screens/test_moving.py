@@ -1,0 +1,98 @@
+"""Moving an entry to another build: what goes with it, what stays, is said."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from logbook.records.happenings import Entry, Run
+from logbook.records.workshop import Piece
+from logbook.screens.record import RecordSheet
+from tests.screens.bench_keys import Bench, bench, project
+from tests.screens.conftest import logged
+
+
+@pytest.fixture
+def two(shop: Path) -> Path:
+    """A second build; the base of the first is on record with two entries."""
+    logged(shop, "build", "build 2", "--when", "2024-03-08T10:00")
+    return shop
+
+
+def newest(shop: Path) -> Entry:
+    return project(shop).snapshot.entries[-1]
+
+
+def build_of(shop: Path, title: str) -> str:
+    [piece] = [p for p in project(shop).snapshot.all(Piece) if p.title == title]
+    return piece.build.name if piece.build else ""
+
+
+async def test_the_list_starts_at_another_build_than_the_entrys_own(two: Path) -> None:
+    async with bench(two, (100, 30)) as at:
+        await at.say("sanded the bed")
+        await at.press("f7")
+        await at.settle()
+        await at.press("enter")
+        await at.settle()
+        assert "moved to build 1: sanded the bed" in at.words
+    moved = newest(two).build
+    assert moved is not None
+    assert moved.name == "build 1"
+
+
+async def test_a_piece_on_record_by_this_entry_alone_goes_with_it(two: Path) -> None:
+    async with bench(two, (100, 30)) as at:
+        await at.say("mask width 36.05")
+        assert build_of(two, "mask-1") == "build 2"
+        await at.press("f7")
+        await at.settle()
+        assert "mask-1 with it" in at.words
+        await at.press("enter")
+        await at.settle()
+        assert "moved to build 1: mask width 36.05; mask-1 with it" in at.words
+    assert build_of(two, "mask-1") == "build 1"
+    async with bench(two) as at:
+        await at.press("f8", "f8")
+        await at.settle()
+    assert build_of(two, "mask-1") == "build 2"
+
+
+async def test_a_piece_with_more_on_record_stays_and_that_is_said(two: Path) -> None:
+    async with bench(two, (100, 30)) as at:
+        await at.say("mask width 36.05")
+        await at.say("mask height 24.05")
+        await at.press("f7")
+        await at.settle()
+        assert "mask-1 stays a piece of build 2" in at.words
+        await at.press("enter")
+        await at.settle()
+        said = "moved to build 1: mask height 24.05; mask-1 stays a piece of build 2"
+        assert said in at.words
+    assert build_of(two, "mask-1") == "build 2"
+
+
+async def amend_build(at: Bench, entry: Entry, to: str) -> None:
+    at.app.push_screen(RecordSheet(at.app.desk, entry.id))
+    await at.settle()
+    for _ in range(30):
+        if "build" in at.line.placeholder or "build ›" in at.seen:
+            break
+        await at.press("down", "enter")
+        if "build ›" in at.seen:
+            break
+        await at.press("escape")
+    at.line.put("")
+    await at.type(to)
+    await at.press("enter")
+    await at.settle()
+
+
+async def test_amending_the_build_says_that_the_piece_stays(two: Path) -> None:
+    async with bench(two, (100, 30)) as at:
+        await at.say("mask width 36.05")
+        await at.say("mask height 24.05")
+        run = project(two).snapshot.all(Run)[-1]
+        await amend_build(at, run, "build 1")
+        assert "mask-1 stays a piece of build 2" in at.words
