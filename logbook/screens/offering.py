@@ -91,7 +91,7 @@ class Offering:
         """Give its question: what is typed from now on is the answer."""
         assert self.found is not None
         keys = {"x": (NOT_WANTED, NOT_WANTED)}
-        words = self.found.question
+        words = f"{self.found.question} accepted: {self.found.accepts}"
         return Question(words, keys, "later", typed, open_ended=True)
 
     def job(

@@ -271,6 +271,15 @@ def test_the_nut_is_taken_from_its_words_and_said_by_its_standard(
     assert said in bench.asked()[0]
 
 
+def test_two_joints_of_the_same_screw_and_parts_are_told_apart(bench: Bench) -> None:
+    base = bench.part("base", thickness=parse_quantity("2 mm"))
+    for title in ("M4x16 in the middle", "M4x16 at the edge"):
+        joint_through(bench, title, base)
+    middle, edge = sorted(bench.asked(), reverse=True)
+    assert middle.startswith("M4x16 in the middle: M4x16 through base")
+    assert edge.startswith("M4x16 at the edge: M4x16 through base")
+
+
 def test_what_is_no_metric_screw_is_left_to_the_check(bench: Bench) -> None:
     base = bench.part("base", thickness=parse_quantity("2 mm"))
     joint = joint_through(bench, "through base", base)

@@ -77,9 +77,11 @@ async def test_an_answer_that_is_none_is_said_and_stays_to_be_put_right(
     async with bench(shop) as at:
         await suggested(at)
         await at.press("ctrl+o")
+        assert "accepted:" in at.words
+        assert "found “0.5”" not in at.words
         await at.type("0.5")
         await at.press("enter")
-        assert "accepted" in at.seen
+        assert "found “0.5”; accepted:" in at.words
         assert "› 0.5" in at.seen
         await at.press("backspace")
         await at.type("1 to 0.5")

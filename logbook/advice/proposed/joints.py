@@ -98,6 +98,8 @@ def _question(snapshot: Snapshot, plan: _Plan) -> str:
     joint = plan.joint
     through = ", ".join(_shown(snapshot, layer) for layer in joint.layers)
     head = f"{joint.fastener} through {through or 'what'}"
+    if _has_twin(snapshot, joint):
+        head = f"{joint.title}: {head}"
     asks = []
     if joint.nut:
         head += f", {_nut_shown(joint)}"
@@ -106,6 +108,17 @@ def _question(snapshot: Snapshot, plan: _Plan) -> str:
     if plan.unknown:
         asks.append(f"how thick is {' and '.join(plan.unknown)}")
     return f"{head} — {' and '.join(asks) if asks else 'is that the joint'}?"
+
+
+def _has_twin(snapshot: Snapshot, joint: Joint) -> bool:
+    """Tell whether another joint has the same screw through the same parts."""
+    through = [layer.part.id for layer in joint.layers]
+    return any(
+        one.id != joint.id
+        and one.fastener == joint.fastener
+        and [layer.part.id for layer in one.layers] == through
+        for one in snapshot.all(Joint)
+    )
 
 
 def _shown(snapshot: Snapshot, layer: Layer) -> str:
