@@ -15,7 +15,7 @@ from logbook.records.pieces import piece_state
 from logbook.records.references import is_of, part_of
 from logbook.records.revisions import is_withdrawn
 from logbook.records.snapshot import Snapshot
-from logbook.records.tried import held_up, verdict_of
+from logbook.records.tried import held_up, off_what_changed, verdict_of
 from logbook.records.words import Blame
 from logbook.records.workshop import Piece
 
@@ -73,7 +73,7 @@ def _why_not(snapshot: Snapshot, cure: Revision) -> str:
         return f"its only piece so far failed too: {headline(snapshot, own[-1])}"
     if failed or any(_off(snapshot, piece) for piece in pieces):
         return FAILED
-    return "; ".join(_gone(snapshot, piece) for piece in pieces)
+    return "; ".join(_gone(snapshot, piece, cure) for piece in pieces)
 
 
 def _off(snapshot: Snapshot, piece: Piece) -> bool:
@@ -85,11 +85,13 @@ def _off(snapshot: Snapshot, piece: Piece) -> bool:
     )
 
 
-def _gone(snapshot: Snapshot, piece: Piece) -> str:
+def _gone(snapshot: Snapshot, piece: Piece, revision: Revision) -> str:
     """Say why a piece tells nothing: it was scrapped, for this reason, or is not here.
 
     A slip at the bench says nothing against the drawing.
     """
+    if off_what_changed(snapshot, piece, revision):
+        return f"{piece.title} came out off in the very size that was changed"
     state = piece_state(snapshot, piece).value
     why = gone_because(snapshot, piece)
     return f"{piece.title} is {state}" + (f": {why}" if why else "")

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import re
 from pathlib import Path
 
 from logbook.cli import terms
@@ -14,6 +13,7 @@ from logbook.publish.errata import write_errata
 from logbook.publish.frozen import chosen_revisions, freeze
 from logbook.publish.guide import write_guide
 from logbook.publish.html import page, pictures_from
+from logbook.publish.links import linked, to_html
 from logbook.publish.stale import stale_pages
 from logbook.records.made_public import Release
 from logbook.records.snapshot import Snapshot
@@ -88,9 +88,9 @@ def as_files(
     """Give a page as its Markdown file and, beside it, its HTML file."""
     name = project.snapshot.project.title
     place = project.snapshot.project.published_at or "the place you got it from"
-    text = _linked(text, project.root / Path(path).parent)
+    text = linked(text, project.root / Path(path).parent)
     made = page(
-        _PAGE.sub(r"](\1.html", text),
+        to_html(text),
         title=f"{name}: {what}, release {release.label}",
         footer=f"{name}, {what}, release {release.label}. On paper this does not "
         f"change: look for known faults at {place}.",
@@ -98,17 +98,3 @@ def as_files(
         own_templates=project.own_templates,
     )
     return {path: text.encode(), path.removesuffix(".md") + ".html": made.encode()}
-
-
-_PAGE = re.compile(r"\]\(((?:\.\./[\w.+-]+/)?(?:guide|errata))\.md(?=[#)])")
-"""A link to a page of ours, which each of its formats has in its own format."""
-_BESIDE = re.compile(r"\[([^\[\]]*)\]\((\.\./[\w.+-]+/guide\.md)\)")
-
-
-def _linked(text: str, folder: Path) -> str:
-    """Give a page with links to another release's guide only where that is written."""
-
-    def link(found: re.Match[str]) -> str:
-        return found[0] if (folder / found[2]).is_file() else found[1]
-
-    return _BESIDE.sub(link, text)

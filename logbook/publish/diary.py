@@ -13,6 +13,7 @@ from datetime import date, datetime
 
 from logbook.advice.gone import done_because
 from logbook.advice.headline import line_now
+from logbook.publish.order_told import ORDERED, order_told
 from logbook.records import happenings, workshop
 from logbook.records.dispositions import DONE
 from logbook.records.read_now import told_now
@@ -28,7 +29,7 @@ _TOLD: dict[type[happenings.Entry], str] = {
     happenings.Note: "Note",
     happenings.Status: "What became of it",
     happenings.Count: "Counted",
-    happenings.Order: "Ordered",
+    happenings.Order: ORDERED,
     happenings.Override: "Went on past a warning",
 }
 """What the diary tells, and in which words; whatever is not named stays private."""
@@ -81,7 +82,7 @@ def _told(snapshot: Snapshot, entry: happenings.Entry) -> tuple[str, str] | None
     if isinstance(entry, happenings.Disposal):
         return kind, _disposal(snapshot, entry)
     if isinstance(entry, happenings.Order):
-        return ("Received" if entry.received else kind), _order_told(snapshot, entry)
+        return order_told(snapshot, entry)
     if isinstance(entry, happenings.Status):
         return kind, f"{entry.title}{because(entry.title, entry.because)}"
     if isinstance(entry, happenings.Failure | happenings.Deviation):
@@ -130,15 +131,6 @@ def _disposal(snapshot: Snapshot, entry: happenings.Disposal) -> str:
     why = done_because(snapshot, entry)
     done = f"{piece.title} was {DONE[entry.disposition]}"
     return f"{done}: {why}" if why else done
-
-
-def _order_told(snapshot: Snapshot, order: happenings.Order) -> str:
-    """Say what was ordered, how many, for which part; what it cost is not told here."""
-    part = snapshot.find(order.part)
-    name = part.title if part else ""
-    what = order.item or name or order.title
-    whole = not name or name.casefold() in what.casefold()
-    return f"{order.quantity} × {what}" + ("" if whole else f", for the {name}")
 
 
 def _run(snapshot: Snapshot, run: happenings.Run) -> str:

@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from pathlib import Path
 
 from logbook.publish.errata import write_errata
 from logbook.publish.guide import write_guide
+from logbook.publish.links import linked
 from logbook.records.made_public import Release
 from logbook.records.snapshot import Snapshot
 
 _FAULTS = "## Known faults of this release"
 _OPEN = "## May be wrong too"
-_PAGE_LINK = re.compile(r"\[([^\[\]]*)\]\(\.\./[\w.+-]+/guide\.md\)")
-"""A link to another release's guide, which a page has only where that is written."""
+_EXAMPLES = ("- **Time on record", "- **Money on record")
+"""What a page says that leads nobody wrong when it is a build behind."""
 
 
 def stale_pages(
@@ -26,12 +26,12 @@ def stale_pages(
         old_guide, old_faults = _read(folder / "guide.md"), _read(folder / "errata.md")
         stale = []
         if old_guide:
-            guide = write_guide(snapshot, release, own_templates)
+            guide = linked(write_guide(snapshot, release, own_templates), folder)
             stale += ["guide"] if _said(old_guide) != _said(guide) else []
         if old_faults:
-            faults = write_errata(snapshot, (release,), own_templates)
-            old, now = _plain(old_faults), _plain(faults)
-            stale += ["page of known faults"] if old != now else []
+            faults = linked(write_errata(snapshot, (release,), own_templates), folder)
+            same = old_faults.strip() == faults.strip()
+            stale += [] if same else ["page of known faults"]
         if stale:
             verb = "guide" if old_guide else "errata"
             yield (
@@ -49,15 +49,10 @@ def _read(path: Path) -> str:
         return ""
 
 
-def _plain(page: str) -> str:
-    return _PAGE_LINK.sub(r"\1", page).strip()
-
-
 def _said(guide: str) -> tuple[str, ...]:
     """Give what a guide says of newer releases, of its faults and of open ones."""
-    page = _plain(guide)
+    page = guide.strip()
+    first = page.partition("\n## ")[0].splitlines()
+    kept = "\n".join(line for line in first if not line.startswith(_EXAMPLES))
     parts = (page.partition(head)[2] for head in (_FAULTS, _OPEN))
-    return tuple(
-        part.partition("\n## ")[0].strip()
-        for part in (page.partition("\n## ")[0], *parts)
-    )
+    return (kept, *(part.partition("\n## ")[0].strip() for part in parts))

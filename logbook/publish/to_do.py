@@ -31,12 +31,14 @@ class ToDo:
     """What to do about one part, and whether to make it again.
 
     `take` is the revision to take; empty where the words name it or nothing is made.
+    `files` are what it is made from.
     """
 
     part: str
     doing: tuple[Doing, ...]
     remake: str
     take: str
+    files: tuple[str, ...]
 
 
 def to_do(faults: Sequence[KnownFault]) -> tuple[ToDo, ...]:
@@ -52,9 +54,11 @@ def to_do(faults: Sequence[KnownFault]) -> tuple[ToDo, ...]:
 
 def _of_part(group: Sequence[tuple[int, KnownFault]]) -> ToDo:
     doing = tuple(_doing(group))
-    remake, take = _made_again([fault for _, fault in group])
+    remake, maker = _made_again([fault for _, fault in group])
+    take = maker.take if maker else ""
     named = any(take and take.partition(" (")[0] in one.says for one in doing)
-    return ToDo(group[0][1].part, doing, remake, "" if named else take)
+    files = maker.files if maker else ()
+    return ToDo(group[0][1].part, doing, remake, "" if named else take, files)
 
 
 def _doing(group: Sequence[tuple[int, KnownFault]]) -> Iterator[Doing]:
@@ -99,14 +103,14 @@ def _sentences(*said: str) -> str:
     return ". ".join((first, *(capital(one) for one in more)))
 
 
-def _made_again(faults: Sequence[KnownFault]) -> tuple[str, str]:
-    """Give the strictest of what is said of making it again, and what to take then."""
+def _made_again(faults: Sequence[KnownFault]) -> tuple[str, KnownFault | None]:
+    """Give the strictest of what is said of making it again, and what is cured then."""
     said = [fault for fault in faults if fault.remake]
     for fault in said:
         if fault.remake.startswith("yes"):
-            return fault.remake, fault.take
+            return fault.remake, fault
     some = [fault for fault in said if fault.remake != "no"]
     if some:
         words = dict.fromkeys(fault.remake for fault in some)
-        return "; or ".join(words), some[-1].take
-    return ("no", "") if said else ("", "")
+        return "; or ".join(words), some[-1]
+    return ("no" if said else ""), None

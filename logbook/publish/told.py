@@ -14,6 +14,7 @@ from logbook.advice.remaking import remake_words
 from logbook.advice.telling import made_from
 from logbook.advice.trying import entries_of
 from logbook.publish.evidence import evidence, photos
+from logbook.publish.fix_files import fix_files, fix_guide
 from logbook.publish.sizes_told import sizes_told
 from logbook.publish.stands import Stands, affected, again, by_revision, instead
 from logbook.publish.told_from import newest_entry
@@ -72,6 +73,8 @@ class KnownFault:
     side_effects: str
     remake: str
     take: str
+    files: tuple[str, ...]
+    guide: str
     fix: str
     fixed_in: str
     fits_with: str
@@ -119,6 +122,8 @@ def told(
         side_effects=erratum.side_effects,
         remake=remake_words(snapshot, erratum, _held(snapshot, now, release)),
         take=_take(now) if now and not now.back else "",
+        files=tuple(fix_files(now, having)) if now and not now.back else (),
+        guide=fix_guide(snapshot, now) if now and not now.back else "",
         fix=_fix(now, what=True) if now else "",
         fixed_in=_fix(now) if now and not now.back else "",
         fits_with=fits_words(snapshot, now.revision) if now and not now.back else "",

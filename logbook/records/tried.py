@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from logbook.records.design import Part, Revision
+from logbook.records.definition import dimension
+from logbook.records.design import Characteristic, Part, Revision
 from logbook.records.happenings import Deviation, Disposal, Failure
 from logbook.records.likeness import same_trouble
-from logbook.records.pieces import piece_state
+from logbook.records.limits_held import as_held
+from logbook.records.pieces import piece_state, readings_of
 from logbook.records.revisions import is_withdrawn
 from logbook.records.snapshot import Snapshot
+from logbook.records.verdict_word import OFF_DRAWING, judged
 from logbook.records.words import Blame, State
 from logbook.records.workshop import Piece
 
@@ -34,6 +37,8 @@ def held_up(snapshot: Snapshot, piece: Piece, revision: Revision) -> bool:
     """Tell whether a piece speaks for its revision: it is here and did not fail."""
     if piece_state(snapshot, piece) in _TELLS_NOTHING:
         return False
+    if off_what_changed(snapshot, piece, revision):
+        return False
     return not any(
         snapshot.find(failure.piece) is piece
         and (
@@ -42,6 +47,22 @@ def held_up(snapshot: Snapshot, piece: Piece, revision: Revision) -> bool:
         )
         for failure in snapshot.mentions(piece, Failure)
     )
+
+
+def off_what_changed(snapshot: Snapshot, piece: Piece, revision: Revision) -> bool:
+    """Tell whether a piece came out off the very size that its revision changed.
+
+    It shows nothing of the size that was meant to cure.
+    """
+    for change in revision.changes:
+        item = snapshot.find(change.characteristic, Characteristic)
+        taken = readings_of(snapshot, piece, item) if item else ()
+        if item is None or not taken:
+            continue
+        drawn = as_held(snapshot, dimension(snapshot, revision, item))
+        if judged(drawn, taken[-1].reading.value, None) == OFF_DRAWING:
+            return True
+    return False
 
 
 def spoiled(snapshot: Snapshot, piece: Piece) -> bool:

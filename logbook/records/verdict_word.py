@@ -8,6 +8,8 @@ from logbook.quantity import Absent, Quantity
 from logbook.records.definition import Dimension
 from logbook.shop.fitting.decision import Limits, decide
 
+OFF_DRAWING = "off drawing"
+
 
 def judged(
     drawn: Dimension | None, value: Quantity | Absent, doubt: Quantity | None
@@ -29,4 +31,4 @@ def judged(
     found = decide(value.to(unit), Limits(lower, upper), width, None)
     if found.too_close:
         return "too close to call"
-    return "within" if Limits(lower, upper).hold(value.to(unit)) else "off drawing"
+    return "within" if Limits(lower, upper).hold(value.to(unit)) else OFF_DRAWING

@@ -11,10 +11,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from logbook.advice.trying import cure_words
 from logbook.publish.errata import readme_line
 from logbook.publish.to_do import ToDo, to_do
 from logbook.publish.told import KnownFault
+from logbook.records.design import Revision
 from logbook.records.made_public import Release
+from logbook.records.tried import verdict_of
 from tests.publish.bowed import BOWED, CRACK, HEAD, bowed, fault, thicker
 from tests.publish.bowed import told as said
 from tests.publish.stand import Stand
@@ -153,7 +156,39 @@ def _fault(part: str, do: str, remake: str, take: str, number: int) -> KnownFaul
         id=str(number), title=f"fault {number}", part=part, severity="fit", means="",
         stop="", affected=(), withdrawn=(), releases=(), how_to_tell="", sizes="",
         symptom="", consequence="", way_round="", do_this=do, label="",
-        side_effects="", remake=remake, take=take, fix="", fixed_in="", fits_with="",
+        side_effects="", remake=remake, take=take, files=(), guide="",
+        fix="", fixed_in="", fits_with="",
         but="", again="", instead="", status="", drafted=False, evidence=(),
         entries=(), photos=(), statements=(), table=(), newest_entry="",
     )  # fmt: skip
+
+
+# -- by which file ---------------------------------------------------------------
+
+
+def test_the_file_of_the_fix_is_named_and_told_from_the_old_one(stand: Stand) -> None:
+    [line] = what_to_do(stand, "1.0")
+    snapshot = stand.project.snapshot
+    now = snapshot.lookup("diffuser rev A", Revision)
+    old = snapshot.lookup("diffuser first issue", Revision)
+    sign = f"SHA-256 begins {now.files[0].sha256[:12]}"
+    assert now.files[0].sha256 != old.files[0].sha256
+    says = f"Its file: drawings/diffuser.dxf of release 1.1 ({sign}), not that of "
+    assert f"{says}diffuser first issue." in line
+
+
+def test_a_piece_off_in_the_very_size_that_was_changed_tries_nothing(
+    stand: Stand,
+) -> None:
+    change = ("--dimension", "hole to edge=9")
+    said(stand, "revise", "diffuser", "--changed", "holes 9 mm in", *change)
+    said(stand, "measure", "diffuser", "hole to edge", "8.0", "--met-by", "piece")
+    snapshot = stand.project.snapshot
+    revision = snapshot.lookup("diffuser rev B", Revision)
+    assert verdict_of(snapshot, revision) == "untried"
+    off = "diffuser-2 came out off in the very size that was changed"
+    assert cure_words(snapshot, revision) == f"untried: {off}"
+    said(stand, "measure", "diffuser", "hole to edge", "9.1", "--piece", "3")
+    snapshot = stand.project.snapshot
+    revision = snapshot.lookup("diffuser rev B", Revision)
+    assert verdict_of(snapshot, revision) == "tried"
