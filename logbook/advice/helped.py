@@ -7,7 +7,9 @@ not failed since, or where a piece was said to be still good afterwards.
 
 from __future__ import annotations
 
+from logbook.advice.came_back import came_back
 from logbook.advice.drafted import Fault, cured_by
+from logbook.advice.headline import headline
 from logbook.advice.trying import NOBODY, cure_words, entries_of
 from logbook.records.design import Revision
 from logbook.records.dispositions import disposition_of
@@ -29,6 +31,8 @@ _UNTOUCHED = {Disposition.USE_AS_IS, Disposition.SCRAP, Disposition.RETURN}
 
 def helped(snapshot: Snapshot, entry: Fault) -> str:
     """Give the words that stand before the cure of an entry."""
+    if back := _back(snapshot, entry):
+        return back
     cure = cured_by(snapshot, entry)
     tried = cure_words(snapshot, cure, (entry,)) if cure else ""
     if tried == "tried" or _reworked(snapshot, entry) or _still_good(snapshot, entry):
@@ -45,11 +49,22 @@ def helped_with(snapshot: Snapshot, erratum: Erratum, cure: Revision | None) -> 
     entries = entries_of(snapshot, erratum)
     tried = cure_words(snapshot, cure, entries) if cure else ""
     said = {helped(snapshot, entry) for entry in entries}
+    back = said - {HELPED, NOT_TRIED, NOT_KNOWN}
+    if back and cure is None:
+        return min(back)
     if tried == "tried" or (HELPED in said and cure is None):
         return HELPED
     if tried.endswith(NOBODY) or said == {NOT_TRIED}:
         return NOT_TRIED
     return NOT_KNOWN
+
+
+def _back(snapshot: Snapshot, entry: Fault) -> str:
+    """Say that it came back after its cure, unless it was still good after that."""
+    again = came_back(snapshot, entry)
+    if again is None or _still_good(snapshot, again):
+        return ""
+    return f"tried, and it came back (“{headline(snapshot, again)}”)"
 
 
 def _reworked(snapshot: Snapshot, entry: Fault) -> bool:

@@ -9,9 +9,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from logbook.advice.came_back import came_back
 from logbook.advice.drafted import cured_by, fault_from
 from logbook.advice.failing import but
 from logbook.advice.fixing import fixed
+from logbook.advice.headline import headline
 from logbook.advice.material import material_of
 from logbook.advice.trying import cure_words
 from logbook.quantity import Quantity
@@ -87,10 +89,16 @@ def outcome(snapshot: Snapshot, failure: Failure) -> Outcome:
             [facts_of(snapshot, piece) for piece in failed],
             [facts_of(snapshot, piece) for piece in sound],
         ),
-        but(snapshot, revision),
+        but(snapshot, revision) if revision else _back(snapshot, failure),
         cure_words(snapshot, revision, (failure,)) if revision else "",
         now.before if now else "",
     )
+
+
+def _back(snapshot: Snapshot, failure: Failure) -> str:
+    """Say in which later failure it came back, if it did."""
+    again = came_back(snapshot, failure)
+    return f"but it came back: {headline(snapshot, again)}" if again else ""
 
 
 def _of(cure: Revision | None) -> str:

@@ -70,7 +70,8 @@ def _lasting(found: Outcome) -> str:
     if said:
         return f"since then {', '.join(said)}"
     if found.revision is None:
-        return "nobody has said since that it holds"
+        nobody = "nobody has said since that it holds"
+        return "it did not hold" if found.but else nobody
     made = [p for p in found.sound if p.revision == found.revision.ref]
     if made:
         return f"{found.revision.title} was made, nobody has said yet that it holds"

@@ -57,15 +57,20 @@ def test_nothing_is_said_twice_in_a_line(drawn: Stand) -> None:
     assert "Why:" not in text
 
 
-def test_what_was_ordered_is_told_without_what_it_cost(drawn: Stand) -> None:
+def test_what_was_ordered_is_told_with_all_that_was_said_of_it(drawn: Stand) -> None:
     drawn.run("build", "build 1")
-    line = "ordered 10 bearings 688 ZZ from the bearing shop, 14.50 euro"
-    assert drawn.run("say", line, "--yes")[0] == 0
-    assert drawn.run("say", "ordered 2 lamps", "--yes")[0] == 0
+    for line in (
+        "ordered 10 bearings 688 ZZ, 14.50 euro, 2 were rough",
+        "ordered 2 lamps",
+        "bought 20 M3x6 pan head, they only had stainless",
+        "bought 1 kg PETG black, 24.90 euro from the shop in town",
+    ):
+        assert drawn.run("say", line, "--yes")[0] == 0
     text = drawn.run("notes", "--print")[1]
-    assert "- Ordered: 10 × bearings 688 ZZ.\n" in text
-    assert "- Ordered: 2 × lamp" in text
-    assert "14.50" not in text
+    assert "- Ordered: 10 × bearings 688 ZZ; 14.50 euro, 2 were rough.\n" in text
+    assert "- Ordered: 2 × lamp.\n" in text
+    assert "- Bought: 20 × M3x6 pan head; they only had stainless.\n" in text
+    assert "- Bought: 1 kg PETG black; 24.90 euro from the shop in town.\n" in text
 
 
 def test_a_part_is_named_before_a_fault_only_where_its_line_does_not(

@@ -1,0 +1,70 @@
+"""A fault that comes back after its cure leaves no unqualified cure anywhere."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from logbook.advice.helped import NOT_KNOWN, helped
+from logbook.advice.verdicts import outcome
+from logbook.advice.verdicts_told import told
+from logbook.project import Project
+from logbook.records.happenings import Failure
+from logbook.records.snapshot import Snapshot
+from tests.cli.shop import Shop
+
+CAME_OFF = "sole came off again, glue does not stick to it, cure: used contact cement"
+THIRD = "sole came off a third time, contact cement gave up in the cold"
+
+
+@pytest.fixture
+def sole(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Shop:
+    """A sole that came off, with a cure."""
+    shop = Shop(tmp_path, capsys)
+    shop.asked("start", "--yes")
+    shop.asked("part", "sole")
+    shop.asked("part", "foot")
+    shop.asked("failure", "sole", CAME_OFF, "--cure", "used contact cement")
+    return shop
+
+
+def first(shop: Shop) -> tuple[Snapshot, Failure]:
+    snapshot = Project.open(shop.folder).snapshot
+    return snapshot, snapshot.all(Failure)[0]
+
+
+@pytest.mark.parametrize(
+    "later",
+    [
+        THIRD,
+        "sole came off again",
+        "contact cement let go at the heel",
+        "sole does not stick, once more",
+    ],
+)
+def test_what_comes_back_says_that_the_cure_did_not_hold(
+    sole: Shop, later: str
+) -> None:
+    assert helped(*first(sole)) == NOT_KNOWN
+    sole.asked("failure", "sole", later)
+    snapshot, entry = first(sole)
+    assert helped(snapshot, entry) == f"tried, and it came back (“{later}”)"
+    said = told(outcome(snapshot, entry)).statement
+    assert f"it did not hold; but it came back: {later}" in said
+    assert "nobody has said since that it holds" not in said
+
+
+@pytest.mark.parametrize(
+    ("part", "later"),
+    [
+        ("sole", "0.2 lifted at the corners"),
+        ("sole", "the heel cracked in the vice"),
+        ("foot", "foot came off the leg again"),
+    ],
+)
+def test_another_fault_or_another_part_says_nothing_of_the_cure(
+    sole: Shop, part: str, later: str
+) -> None:
+    sole.asked("failure", part, later)
+    assert helped(*first(sole)) == NOT_KNOWN
