@@ -137,7 +137,12 @@ class Choosing(Sheet):
         if chosen is not None:
             self.choose(chosen)
         else:
-            self.tell(self.nothing())
+            self.none_fits(self.query_one(EntryLine).value)
+
+    def none_fits(self, typed: str) -> None:
+        """Say that no row fits what was typed."""
+        del typed
+        self.tell(self.nothing())
 
     def nothing(self) -> str:
         """Say why there is no row to take, and what to do."""

@@ -92,6 +92,13 @@ class SayingSheet(AskingSheet):
         """Take the line, as Enter does."""
         self._take()
 
+    def take_words(self, words: str) -> None:
+        """Take words typed elsewhere; what stands in the line comes back after it."""
+        if self.line.value:
+            self.waiting.insert(0, self.line.value)
+        self.line.put(words)
+        self._take()
+
     @on(Input.Submitted, "#line")
     def _take(self) -> None:
         text = self.line.value.strip()

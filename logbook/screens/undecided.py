@@ -1,4 +1,7 @@
-"""What nobody has decided on yet, each with what is known of it; Enter opens it."""
+"""What nobody has decided on yet, each with what is known of it; Enter opens it.
+
+What is typed narrows the list; a sentence that decides is taken as on the bench.
+"""
 
 from __future__ import annotations
 
@@ -7,7 +10,9 @@ from dataclasses import replace
 
 from textual.message import Message
 
+from logbook.plain.understanding import Understanding, Verdict
 from logbook.records.happenings import Deviation, Failure
+from logbook.records.ids import Ref
 from logbook.records.kinds import kind_of
 from logbook.records.record import Record
 from logbook.records.workshop import Piece
@@ -15,10 +20,11 @@ from logbook.screens import news
 from logbook.screens.choosing import CHOOSE, Choosing
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.facing import MOVES
-from logbook.screens.listing import Line
+from logbook.screens.listing import Line, Listing
 from logbook.screens.moments import day
 from logbook.screens.passage import Say
 from logbook.screens.record_words import said_of_record
+from logbook.screens.saying import shown, understood
 from logbook.screens.verbs import BACK, IN_LISTS, bindings
 
 
@@ -30,7 +36,10 @@ class Undecided(Choosing):
 
     VERBS = (replace(CHOOSE, label="open"), *MOVES, BACK, *IN_LISTS)
     BINDINGS = bindings(VERBS[1:])
-    NOTHING = "nothing is undecided"
+    EMPTY = "nothing is undecided"
+    NOTHING = "no row has these words"
+    ASKS = "words of a row, or what is done with it: scrap, rework, use as is"
+    MARGIN_WORD = "say ›"
 
     def told(self, message: Message) -> None:
         """List anew what was decided meanwhile."""
@@ -42,10 +51,33 @@ class Undecided(Choosing):
         """Give what is undecided and has what was typed in it."""
         words = typed.casefold()
         return [
-            Line(ref.id, day(record.when), ref.name, kind_of(record).shown)
+            Line(ref.id, day(record.when), f"{_build(record)}{ref.name}", kind)
             for ref in self.desk.glance.open_ones
             if words in ref.name.casefold() and (record := self._record(ref.id))
+            for kind in (kind_of(record).shown,)
         ]
+
+    def narrow(self, typed: str) -> None:
+        """Show the rows with these words; without one, what the sentence comes to."""
+        super().narrow(typed)
+        listing = self.query_one(Listing)
+        if listing.chosen is None and (said := self._sentence(typed)):
+            listing.show_nothing(f"Enter says it on the bench: {shown(said).plain}")
+
+    def _sentence(self, typed: str) -> Understanding | None:
+        """Give what is typed where it says what happened, not only words of a row."""
+        desk = self.desk
+        if len(typed.split()) < 2 or not desk.is_open:
+            return None
+        said = understood(typed.strip(), desk.words, desk.now(), desk.snapshot)
+        return None if said.verdict is Verdict.KEPT else said
+
+    def nothing(self) -> str:
+        """Say that neither a row nor a sentence was found, and what would be one."""
+        first = next(iter(self.desk.glance.open_ones), None)
+        record = self._record(first.id) if first else None
+        piece = (self._piece(record) if record else "") or "its piece"
+        return f"{self.NOTHING}; a sentence that decides: {_words_for(piece)}"
 
     def _record(self, record_id: str) -> Record | None:
         stored = self.desk.snapshot.stored.get(record_id)
@@ -61,7 +93,7 @@ class Undecided(Choosing):
             said = [*said_of_record(record)]
         piece = self._piece(record)
         if piece:
-            said.append(Say("to decide", f"say it on the bench: {_words_for(piece)}"))
+            said.append(Say("to decide", f"type it here: {_words_for(piece)}"))
         return said
 
     def _piece(self, record: Record) -> str:
@@ -73,6 +105,19 @@ class Undecided(Choosing):
     def choose(self, chosen: Line) -> None:
         """Open it; coming back leads here again."""
         self.show_record(chosen.key)
+
+    def none_fits(self, typed: str) -> None:
+        """Go back and say the sentence there, if it is one."""
+        if self._sentence(typed):
+            self.dismiss(typed.strip())
+        else:
+            super().none_fits(typed)
+
+
+def _build(record: Record) -> str:
+    """Name the build a record is of, before its words."""
+    build = getattr(record, "build", None)
+    return f"{build.name} · " if isinstance(build, Ref) else ""
 
 
 def _words_for(piece: str) -> str:

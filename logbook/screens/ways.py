@@ -165,10 +165,15 @@ def waits(sheet: Sheet, holds: Collection[str] = ()) -> None:
 
 
 def undecided(sheet: Sheet) -> None:
-    """Choose what nobody has decided on, and open it."""
+    """Choose what nobody has decided on, and open it; or say here what decides."""
+    from logbook.screens.saying_sheet import SayingSheet
     from logbook.screens.undecided import Undecided
 
-    sheet.app.push_screen(Undecided(sheet.desk, "undecided"))
+    def say(words: str | None) -> None:
+        if words and isinstance(sheet, SayingSheet):
+            sheet.take_words(words)
+
+    sheet.app.push_screen(Undecided(sheet.desk, "undecided"), say)
 
 
 def clock(sheet: Sheet) -> None:

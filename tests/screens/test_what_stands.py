@@ -226,9 +226,39 @@ async def test_what_is_undecided_is_listed_and_opened_by_the_key_shown(
         assert isinstance(at.app.screen, RecordSheet)
         await at.press("escape", "escape")
         assert at.line.value == "half a line"
-        await at.press("escape")
+        await at.press("escape", "escape")
         await at.say("use bar-1 as is")
         assert standing(at, "undecided").startswith("1: Tab ")
         await at.press("tab")
         await at.settle()
         assert "bar-1 is off" not in at.seen
+
+
+async def test_a_sentence_that_decides_is_taken_where_the_undecided_are_listed(
+    second: Path,
+) -> None:
+    async with bench(second, (100, 30)) as at:
+        await measured_off(at)
+        await at.type("half a line")
+        await at.press("tab")
+        await at.settle()
+        assert "build 2 · bar-1 is off its drawing" in at.words
+        await at.type("use bar-1 as is")
+        assert "Enter says it on the bench: what to do with it" in at.words
+        await at.press("enter")
+        await at.settle()
+        assert standing(at, "undecided").startswith("1: Tab ")
+        assert at.line.value == "half a line"
+    assert any(one.title == "use bar-1 as is" for one in project(second).snapshot)
+
+
+async def test_words_no_row_has_are_said_to_be_in_none(second: Path) -> None:
+    async with bench(second, (100, 30)) as at:
+        await measured_off(at)
+        await at.press("tab")
+        await at.settle()
+        await at.type("lamp")
+        assert "no row has these words" in at.words
+        await at.press("enter")
+        assert "a sentence that decides: scrap" in at.words
+        assert "nothing is undecided" not in at.words
