@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any
@@ -16,13 +16,16 @@ from logbook.publish.newer import newer_than
 from logbook.publish.notes import DEFERS
 from logbook.publish.open_faults import OpenFault, open_faults
 from logbook.publish.pages import capital, render
+from logbook.publish.signals import Box, Spoken, reminders
 from logbook.publish.stands import stands_in
+from logbook.publish.statements import stuff
 from logbook.publish.to_do import to_do
 from logbook.publish.told import told
 from logbook.publish.withdrawn import withdrawn_among
-from logbook.records.design import Revision
+from logbook.publish.work_named import work_named
+from logbook.records.design import Part, Revision
 from logbook.records.made_public import Erratum, Release
-from logbook.records.revisions import revisions_in
+from logbook.records.revisions import current_revision, revisions_in
 from logbook.records.snapshot import Snapshot
 
 
@@ -108,17 +111,33 @@ def write_errata(
 ) -> str:
     """Write the known faults of these releases as Markdown."""
     facts = errata_facts(snapshot, releases, every=every)
+    anchors = [
+        anchor(f"{number}. {capital(fault['title'])}")
+        for number, fault in enumerate(facts["faults"], 1)
+    ]
     facts |= {
         "every": every,
         "defers": DEFERS,
         "record": snapshot.project,
         "up": "../.." if every else "../../..",
-        "anchors": [
-            anchor(f"{number}. {capital(fault['title'])}")
-            for number, fault in enumerate(facts["faults"], 1)
-        ],
+        "anchors": anchors,
+        "boxes": tuple(_cautions(snapshot, facts["faults"], anchors)),
     }
     return render("errata.md.j2", facts, own_templates)
+
+
+def _cautions(
+    snapshot: Snapshot, faults: Sequence[dict[str, Any]], anchors: Sequence[str]
+) -> Iterator[tuple[Box, ...]]:
+    """Give for each fault what to mind at the work its instruction asks for."""
+    spoken = Spoken()
+    for number, (fault, place) in enumerate(zip(faults, anchors, strict=True), 1):
+        named = snapshot.named(fault["part"], Part) if fault["part"] else ()
+        revision = current_revision(snapshot, named[0]) if named else None
+        material = stuff(snapshot, named[0], revision) if named else ""
+        do = fault["do_this"]
+        lines = reminders([do, *work_named(do)], material)
+        yield spoken.before(lines, place, f"fault {number}")
 
 
 def _covered(snapshot: Snapshot, release: Release) -> Covered:

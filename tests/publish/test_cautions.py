@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from logbook.publish.signals import Reminded, Spoken, of_the_whole, reminders
+from logbook.publish.work_named import work_named
 from logbook.shop.cautions import cautions
 
 
@@ -79,3 +80,23 @@ def test_a_caution_is_said_in_full_once_and_then_in_short() -> None:
     assert second[1].again == (
         Reminded("brush chips, clamp small pieces", "saw", "the saw"),
     )
+
+
+@pytest.mark.parametrize(
+    ("instruction", "processes"),
+    [
+        ("drill 4 mm holes 9 mm in", {"drilling"}),
+        ("not riveted yet: screw it; riveted: drill the rivets out", {"drilling out"}),
+        ("take it off, then file the burr", {"filing"}),
+        ("use its own file; the drill is 4 mm", set()),
+        ("measure the plate and cut the bar", {"cutting"}),
+        ("", set()),
+    ],
+)
+def test_an_instruction_names_its_work_where_a_clause_begins(
+    instruction: str, processes: set[str]
+) -> None:
+    known = {"drilling", "drilling out", "filing", "cutting", "riveting", "sawing"}
+    named = known & set(work_named(instruction))
+    assert named - {"drilling"} == processes - {"drilling"}
+    assert processes <= named

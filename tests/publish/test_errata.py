@@ -180,6 +180,15 @@ def test_a_holder_reads_first_what_to_do_then_which_release_is_affected(
     assert "![Crack from the corner hole to the edge](../../../as-built/" in text
 
 
+def test_a_holder_told_to_drill_is_told_what_to_mind_first(stand: Stand) -> None:
+    do = ("--do-this", "drill four 4 mm holes 9 mm in")
+    assert stand.run("erratum", "diffuser cracked at a corner screw", *do)[0] == 0
+    page = stand.run("errata", "1.0", "--print")[1]
+    detail = page.partition("## Each fault")[2]
+    warned, told = detail.index("> **WARNING** Nothing loose"), detail.index("Do this")
+    assert warned < told
+
+
 def test_a_size_made_to_suit_is_not_what_another_builder_tells_by(
     stand: Stand,
 ) -> None:
