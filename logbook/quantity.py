@@ -59,6 +59,8 @@ _SIGNED = re.compile(
     rf"(?P<sign>[-+])?\s*(?:(?P<whole>[0-9]+)(?:\s+|-))?(?P<num>[0-9]+)\s*[/⁄]\s*(?P<den>[0-9]+)"
     rf"|(?P<sign2>[-+])?\s*(?P<decimal>{_NUMBER})"
 )
+_DECIMAL = re.compile(r"(?P<whole>-?[0-9]+)(?:\.(?P<decimals>[0-9]+))? (?P<unit>\S+)")
+_SYMBOLS = frozenset(symbol for symbol in UNITS if find_unit(symbol).symbol == symbol)
 _GAUGE = re.compile(
     r"(?:(?:ga|gauge|gage)\.?\s*(?P<n1>[0-9]{1,2})"
     r"|(?P<n2>[0-9]{1,2})\s*[- ]?(?:ga|gauge|gage)\b\.?)\s*(?P<metal>.*)",
@@ -168,6 +170,8 @@ def parse_quantity(text: str, unit: str = "") -> Quantity:
         raise BadInput(
             f"{len(text)} characters are no quantity; accepted: a number with a unit"
         )
+    if plain := _read_decimal(text):
+        return plain
     typed = " ".join(_plain(text).split())
     if not typed:
         raise BadInput("nothing was typed; accepted: a number such as 86.42 or 3/16 in")
@@ -196,6 +200,17 @@ def parse_quantity(text: str, unit: str = "") -> Quantity:
     if not rest:
         typed = f"{typed} {symbol}"
     return Quantity(typed, value, symbol, step)
+
+
+def _read_decimal(text: str) -> Quantity | None:
+    """Read a decimal number and a unit as they are written; nearly all are so."""
+    match = _DECIMAL.fullmatch(text)
+    if not match or match["unit"] not in _SYMBOLS or len(text) > LONGEST_INPUT:
+        return None
+    decimals = match["decimals"] or ""
+    number = int(f"{match['whole']}{decimals}")
+    parts = 10 ** len(decimals)
+    return Quantity(text, Fraction(number, parts), match["unit"], Fraction(1, parts))
 
 
 def _plain(text: str) -> str:

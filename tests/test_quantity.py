@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 
 from logbook.errors import BadInput, NeedsAnswer
 from logbook.quantity import Absent, Metal, parse_quantity, parse_value, plain_number
+from logbook.units import UNITS
 from tests.records.strategies import quantities
 
 TYPED = (
@@ -112,6 +113,22 @@ def test_text_gives_back_the_quantity_and_its_negative(q: object) -> None:
     other = -again
     assert -other == again
     assert parse_quantity(str(other)) == other
+
+
+@given(
+    st.from_regex(r"-?[0-9]{1,7}(\.[0-9]{1,9})?", fullmatch=True),
+    st.sampled_from(sorted(UNITS)),
+)
+def test_a_plain_decimal_is_read_as_one_with_more_blanks(
+    number: str, unit: str
+) -> None:
+    plain, spaced = (
+        parse_quantity(f"{number} {unit}"),
+        parse_quantity(f" {number}  {unit} "),
+    )
+    assert plain == spaced
+    assert (plain.text, plain.metal) == (spaced.text, None)
+    assert plain.value == Fraction(number)
 
 
 @given(st.fractions(max_denominator=10**6))

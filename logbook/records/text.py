@@ -12,6 +12,7 @@ import hashlib
 import re
 import unicodedata
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Any, TypeVar
 
 from logbook.errors import Problem
@@ -59,6 +60,8 @@ def clean_prose(text: str) -> str:
     Control characters become their visible pictures (U+2400…), so that no file
     sends an escape code to a terminal and nothing typed disappears.
     """
+    if not text.strip("\n "):
+        return ""
     text = text.replace("\r\n", "\n").replace("\r", "\n").translate(_CONTROLS)
     text = text.encode("utf-8", "replace").decode("utf-8")
     return text.strip("\n").rstrip()
@@ -146,14 +149,19 @@ def cut(text: str, file: str) -> Cut | Problem:
     if not fence or fence[2] != "toml":
         found = shown(lines[start]) if start < len(lines) else "the end of the file"
         return Problem(file, start + 1, "", found, "a ```toml block after the title")
-    close = re.compile(rf" {{0,3}}{re.escape(fence[1][0])}{{{len(fence[1])},}}[ \t]*")
     for end in range(start + 1, len(lines)):
-        if close.fullmatch(lines[end]):
+        if fence[1] in lines[end] and _closing(fence[1]).fullmatch(lines[end]):
             block = "\n".join(lines[start + 1 : end]) + "\n"
             prose = "\n".join(lines[end + 1 :])
             prose = _MARKER_ESCAPED.sub("", clean_prose(prose))
             return Cut(title, block, prose, start + 2)
     return Problem(file, start + 1, "", "a block without an end", "a closing ``` line")
+
+
+@lru_cache(maxsize=64)
+def _closing(fence: str) -> re.Pattern[str]:
+    """Give what ends a block that a fence began: as many of its signs, or more."""
+    return re.compile(rf" {{0,3}}{re.escape(fence[0])}{{{len(fence)},}}[ \t]*")
 
 
 def read_toml(block: str) -> dict[str, Any]:
