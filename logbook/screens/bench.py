@@ -14,7 +14,9 @@ from textual.widgets import Input
 
 from logbook.errors import LogbookError, NoProject
 from logbook.records.dated import before_their_build
-from logbook.records.happenings import StepDone
+from logbook.records.dispositions import undisposed
+from logbook.records.happenings import Disposal, StepDone
+from logbook.records.ids import Ref
 from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot
 from logbook.screens import news, verbs
@@ -113,7 +115,8 @@ class Bench(SayingSheet):
         """Say what is on disk; a build that was begun is the one gone on with."""
         self.forget_emptied()
         self.show_entries()
-        said = said or _kept(records, self.desk.snapshot)
+        open_before = self.desk.glance.faults
+        said = said or _kept(records, open_before, self.desk.snapshot)
         self.tell(said, label="on disk")
         self._aftermath.expect(said, records, self.desk.advice)
         if begun := begun_by(records):
@@ -268,10 +271,23 @@ class Bench(SayingSheet):
             self.show_record(record.id)
 
 
-def _kept(records: Sequence[Record], snapshot: Snapshot) -> str:
-    """Name what is on disk, the step that was carried out, and a day that is odd."""
+def _kept(
+    records: Sequence[Record], open_before: Sequence[Ref], snapshot: Snapshot
+) -> str:
+    """Name what is on disk, the step carried out, what was decided on, an odd day."""
     done = [one for one in records if isinstance(one, StepDone) and one.step]
     steps = [f"step: {one.step.name}" for one in done if one.step]
-    return " · ".join(
-        (records[-1].title, *steps, *before_their_build(snapshot, records))
-    )
+    decided = _decided(records, open_before, snapshot)
+    odd = before_their_build(snapshot, records)
+    return " · ".join((records[-1].title, *steps, *decided, *odd))
+
+
+def _decided(
+    records: Sequence[Record], open_before: Sequence[Ref], snapshot: Snapshot
+) -> list[str]:
+    """Name the faults that were undecided and that these records decide on."""
+    if not any(isinstance(one, Disposal) for one in records):
+        return []
+    open_yet = {fault.id for fault in undisposed(snapshot)}
+    names = [ref.name for ref in open_before if ref.id not in open_yet]
+    return [f"decides on: {', '.join(names)}"] if names else []

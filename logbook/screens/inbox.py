@@ -119,7 +119,8 @@ class InboxSheet(Choosing):
         match message:
             case news.Written():
                 self._read()
-                self.tell(message.saved.records[-1].title, label="sorted")
+                said = message.job.told or message.saved.records[-1].title
+                self.tell(said, label="sorted")
             case news.NotWritten() | news.Undone():
                 self._left.clear()
                 self._read()
@@ -289,7 +290,7 @@ class InboxSheet(Choosing):
         self.tell(
             f"{item.name} is off the list; the file stays in {item.place.parent}. "
             f"{key} brings it back, later `logbook inbox --again {item.name}`",
-            label="thrown away",
+            label="off the list",
         )
 
     def action_undo(self) -> None:

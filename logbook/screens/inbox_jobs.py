@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 from logbook.errors import ChangedMeanwhile
@@ -22,14 +23,17 @@ Made = tuple[Entry, dict[str, bytes]]
 
 def link_job(desk: Desk, item: Item, words: str, identity: str) -> Job:
     """Put an item to the entry with this id, with these words as its caption."""
+    titles: list[str] = []
 
     def make(draft: Draft, root: Path) -> Made:
         stored = draft.snapshot.stored.get(identity)
         if stored is None or not isinstance(stored.record, Entry):
             raise ChangedMeanwhile("the entry it was to go to was taken away")
+        titles[:] = [stored.record.title]
         return stored.record, linked(draft, item, stored.record, words, root)
 
-    return _sort_job(desk, item, f"link {item.name}", make)
+    said = lambda: f"{item.name} is at “{titles[0]}”"  # noqa: E731
+    return replace(_sort_job(desk, item, f"link {item.name}", make), said=said)
 
 
 def note_job(desk: Desk, item: Item, words: str, part: str = "") -> Job:

@@ -46,6 +46,7 @@ from logbook.store.design_files import recorded_files
 
 TAKE = verbs.Verb("take", "take, next", "enter", "Take the row, or tick the entry.")
 SAVE = verbs.Verb("save", "save it", "ctrl+s", "Save the revision.")
+ANEW = verbs.Verb("anew", "as proposed", "f8", "Drop what was typed, or bring it back.")
 BACK = verbs.Verb("back", "back", "escape", "Go back; what was typed is kept.")
 
 HINTS = {
@@ -61,7 +62,7 @@ class Revise(Facing):
     """The next revision of a part as a form, and what it would touch."""
 
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
-        TAKE, SAVE, *MOVES, BACK, *verbs.EVERYWHERE,
+        TAKE, SAVE, *MOVES, ANEW, BACK, *verbs.EVERYWHERE,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
     NOTHING = "this part is not here any more"
@@ -73,6 +74,7 @@ class Revise(Facing):
         self._part_id = part_id
         self._form = Form()
         self._proposed: Mapping[str, str] = {}
+        self._dropped: dict[str, str] = {}
         self._files: Mapping[str, DesignFile] | None = None
         self._touches: tuple[tuple[str, str], ...] = ()
         self._job: Job | None = None
@@ -252,6 +254,24 @@ class Revise(Facing):
         """Go to another row; what stands in the line is in the form already."""
         super().action_move(by)
         self._load()
+
+    def action_anew(self) -> None:
+        """Drop what was typed in the form; the same key brings it back."""
+        typed, proposed = self._form.rows, dict(self._proposed)
+        if typed != proposed:
+            self._dropped, self._form = typed, Form(proposed)
+        elif self._dropped:
+            self._form, self._dropped = Form(self._dropped), {}
+        else:
+            self.tell("nothing was typed here", label="nothing")
+            return
+        self.keep_soon("" if self._dropped else self._form.text(), self._purpose)
+        key = self.mapped_keys()(ANEW)
+        back = f"as proposed from the entries; {key} brings back what was typed"
+        self.tell(back if self._dropped else "as it was typed", label="form")
+        self.show()
+        self._load()
+        self._ask()
 
     # -- saving ------------------------------------------------------------------
 

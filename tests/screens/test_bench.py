@@ -154,3 +154,13 @@ async def test_deviation_of_the_sample_is_undecided(shop: Path) -> None:
     assert len(project(shop).snapshot.all(Deviation)) == 1
     async with bench(shop) as at:
         assert "Tab base opening 178.6 should be 180" in at.words
+
+
+async def test_what_is_done_with_a_piece_names_the_faults_it_decides_on(
+    shop: Path,
+) -> None:
+    async with bench(shop, (120, 40)) as at:
+        await at.say("use base-1 as is")
+        assert "decides on: base opening 178.6 should be 180" in at.words
+        await at.say("use base-1 as is")
+        assert "decides on" not in at.words

@@ -224,6 +224,39 @@ async def test_what_is_only_proposed_gives_way_to_what_is_typed(faulty: Path) ->
         assert at.line.value == "made 0.3 shorter than the opening"
 
 
+async def test_what_was_typed_is_dropped_and_brought_back_by_one_key(
+    faulty: Path,
+) -> None:
+    async with bench(faulty, (120, 40)) as at:
+        await revising(at)
+        await at.press("f8")
+        assert "nothing was typed here" in at.words
+        while at.app.screen.chosen != "material":  # type: ignore[attr-defined]
+            await at.press("down")
+        await at.type("6082-T6")
+        await at.press("f8")
+        assert at.line.value == ""
+        assert "brings back what was typed" in at.words
+        await at.press("escape")
+        await at.settle()
+        await revising(at)
+        assert "6082-T6" not in at.words, "it is not kept either"
+    assert last(faulty).material == ""
+
+
+async def test_what_was_dropped_comes_back_by_the_same_key(faulty: Path) -> None:
+    async with bench(faulty, (120, 40)) as at:
+        await revising(at)
+        while at.app.screen.chosen != "material":  # type: ignore[attr-defined]
+            await at.press("down")
+        await at.type("6082-T6")
+        await at.press("f8", "f8")
+        assert at.line.value == "6082-T6"
+        await at.press("ctrl+s")
+        await at.settle()
+    assert last(faulty).material == "6082-T6"
+
+
 def test_a_form_reads_what_it_wrote() -> None:
     form = Form({"why": "it: binds", "size abc": "178.3 ±0.1", "changed": "holes"})
     assert Form.read(form.text()) == form
