@@ -7,6 +7,7 @@ from __future__ import annotations
 
 _SHORT = {
     "answered_by": "answer",
+    "answers_none": "no fault",
     "characteristic": "dimension",
     "coated_faces": "faces",
     "cutting and stock": "cutting",
