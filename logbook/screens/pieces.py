@@ -1,7 +1,12 @@
-"""Choosing a piece by at most three letters: each has a code of its own."""
+"""Choosing a piece by at most three letters: each has a code of its own.
+
+The code of a part means the piece of it that was used last here; with its number it
+means that one, whatever else is made. Neither ever changes.
+"""
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 
 from logbook.records.design import Part
@@ -11,7 +16,7 @@ from logbook.records.revisions import current_revision, shown_label
 from logbook.records.snapshot import Snapshot
 from logbook.records.workshop import Piece
 from logbook.screens.choosing import Choosing
-from logbook.screens.codes import codes
+from logbook.screens.codes import codes, piece_codes
 from logbook.screens.facts import pieces_here
 from logbook.screens.listing import Line
 from logbook.screens.passage import Say
@@ -28,9 +33,24 @@ class Pieces(Choosing):
     MARGIN_WORD = "which ›"
 
     def prepare(self) -> None:
-        """Work out the codes once."""
+        """Work out the codes once, over the whole design: they stay what they are."""
+        snapshot = self.desk.snapshot
+        parts = codes(part.title for part in snapshot.all(Part))
+        made = [(one, snapshot.find(one.part, Part)) for one in snapshot.all(Piece)]
+        self._of_part = {
+            piece.id: parts.get(part.title, "") for piece, part in made if part
+        } | {part.id: parts.get(part.title, "") for part in snapshot.all(Part)}
+        self._own = piece_codes(
+            (one.id, self._of_part.get(one.id, ""), one.number) for one, _ in made
+        )
         self._every = tuple(self._found())
-        self._codes = codes(line.words for line in self._every)
+        self._alike = Counter(self._of_part.get(_id(one), "") for one in self._every)
+
+    def code_of(self, line: Line) -> str:
+        """Give the code of a row: of its part while that is one row, else its own."""
+        of_part = self._of_part.get(_id(line), "")
+        own = self._own.get(_id(line), "")
+        return of_part if of_part and self._alike[of_part] == 1 else own or of_part
 
     def _found(self) -> Iterator[Line]:
         snapshot, build = self.desk.snapshot, self.desk.build or self.desk.glance.build
@@ -69,9 +89,12 @@ class Pieces(Choosing):
         asked = " ".join(typed.casefold().split())
         found = []
         for line in self._every:
-            code = self._codes.get(line.words, "")
-            rank = _rank(asked, code, line.words.casefold())
+            of_part, own = (
+                codes.get(_id(line), "") for codes in (self._of_part, self._own)
+            )
+            rank = _rank(asked, (of_part, own), line.words.casefold())
             if rank is not None:
+                code = self.code_of(line)
                 found.append((rank, Line(line.key, code, line.words, line.kind)))
         found.sort(key=lambda one: one[0])
         lines = [line for _, line in found]
@@ -101,14 +124,17 @@ def _begins(snapshot: Snapshot, subject: Subject) -> str:
     return f"no piece yet: Enter begins {subject.title}{of}"
 
 
-def _rank(asked: str, code: str, name: str) -> int | None:
-    if not asked:
-        return 0
-    if asked == code:
+def _id(line: Line) -> str:
+    """Give the id of the piece or part of a row."""
+    return line.key.partition(" ")[2]
+
+
+def _rank(asked: str, known: Sequence[str], name: str) -> int | None:
+    if not asked or asked in known:
         return 0
     if name.startswith(asked):
         return 1
-    if code.startswith(asked):
+    if any(code.startswith(asked) for code in known):
         return 2
     return 3 if asked in name else None
 
