@@ -60,10 +60,9 @@ def clean_prose(text: str) -> str:
     Control characters become their visible pictures (U+2400…), so that no file
     sends an escape code to a terminal and nothing typed disappears.
     """
-    if not text.strip("\n "):
-        return ""
-    text = text.replace("\r\n", "\n").replace("\r", "\n").translate(_CONTROLS)
-    text = text.encode("utf-8", "replace").decode("utf-8")
+    if not text.replace("\n", "").isprintable():
+        text = text.replace("\r\n", "\n").replace("\r", "\n").translate(_CONTROLS)
+        text = text.encode("utf-8", "replace").decode("utf-8")
     return text.strip("\n").rstrip()
 
 
@@ -131,7 +130,8 @@ def decode(data: bytes) -> str:
 
 def cut(text: str, file: str) -> Cut | Problem:
     """Take a record's text apart; a problem says which piece is missing."""
-    if conflict := _CONFLICT.search(text):
+    marked = "<<<<<<<" in text or ">>>>>>>" in text
+    if marked and (conflict := _CONFLICT.search(text)):
         line = text.count("\n", 0, conflict.start()) + 1
         accepted = "logbook settle, or one side of the two without the marker lines"
         return Problem(file, line, "", "a merge conflict", accepted)
@@ -153,7 +153,9 @@ def cut(text: str, file: str) -> Cut | Problem:
         if fence[1] in lines[end] and _closing(fence[1]).fullmatch(lines[end]):
             block = "\n".join(lines[start + 1 : end]) + "\n"
             prose = "\n".join(lines[end + 1 :])
-            prose = _MARKER_ESCAPED.sub("", clean_prose(prose))
+            prose = clean_prose(prose)
+            if "\\" in prose:
+                prose = _MARKER_ESCAPED.sub("", prose)
             return Cut(title, block, prose, start + 2)
     return Problem(file, start + 1, "", "a block without an end", "a closing ``` line")
 
