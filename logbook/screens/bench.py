@@ -38,7 +38,7 @@ from logbook.screens.slips import BENCH
 from logbook.screens.standing import Standing
 
 TAKE = verbs.Verb(
-    "take", "take it", "enter", "Take the line; on an empty one, open the entry chosen."
+    "take", "take it", "enter", "Take the line, or open the entry the arrow stands at."
 )
 UP = verbs.Verb("earlier", "list", "up", "Choose an earlier entry.", in_strip=False)
 DOWN = verbs.Verb("later", "later", "down", "Choose a later entry.", in_strip=False)
@@ -263,6 +263,11 @@ class Bench(SayingSheet):
             return
         self.query_one(Newest).leave()
         self.empty(BENCH)
+
+    @property
+    def chooses(self) -> bool:
+        """Tell whether the arrow stands at an entry: typing on lets go of it."""
+        return self.query_one(Newest).chosen is not None
 
     def open_chosen(self) -> None:
         """Open the entry chosen among the newest."""

@@ -47,8 +47,13 @@ class SayingSheet(AskingSheet):
         """Show the entries, and what is still being written."""
         raise NotImplementedError
 
+    @property
+    def chooses(self) -> bool:
+        """Tell whether the arrow stands at something that Enter opens."""
+        return False
+
     def open_chosen(self) -> None:
-        """Open what is chosen: Enter on an empty line."""
+        """Open what is chosen; nothing happens where nothing is."""
         raise NotImplementedError
 
     # -- the line ----------------------------------------------------------------
@@ -102,7 +107,7 @@ class SayingSheet(AskingSheet):
     @on(Input.Submitted, "#line")
     def _take(self) -> None:
         text = self.line.value.strip()
-        if not text:
+        if not text or self.chooses:
             self.open_chosen()
             return
         if self.desk.refusal is not None:

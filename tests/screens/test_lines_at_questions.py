@@ -22,6 +22,7 @@ from logbook.screens.asking import (
     whose_fault_of,
     why_past,
 )
+from logbook.screens.record import RecordSheet
 from logbook.store.drafts import drafts
 from tests.plain.judge import NOW
 from tests.screens.bench_keys import bench, project
@@ -161,6 +162,7 @@ async def test_what_waited_when_the_terminal_was_closed_is_offered_again(
     orphaned(shop)
     async with bench(shop) as at:
         assert at.line.value == UNSURE
+        await at.press("end")
         for text in ("and now", SANDED, ""):
             await at.press("escape")
             await at.settle()
@@ -207,6 +209,25 @@ async def test_a_figure_that_answered_is_given_back_to_the_line_it_began(
         await at.type(" screw is left over")
         assert at.line.value == "1 screw is left over"
         await at.press("backspace")
+
+
+async def test_enter_opens_the_entry_the_marker_stands_at_whatever_the_line_has(
+    shop: Path,
+) -> None:
+    async with bench(shop) as at:
+        await at.type("sanded the rai")
+        await at.press("up", "enter")
+        await at.settle()
+        assert isinstance(at.app.screen, RecordSheet)
+        await at.press("escape")
+        await at.settle()
+        assert at.line.value == "sanded the rai"
+        await at.type("ls")
+        await at.press("enter")
+        await at.settle()
+    assert [one.title for one in project(shop).snapshot.all(StepDone)] == [
+        "sanded the rails"
+    ]
 
 
 async def test_a_line_typed_at_the_question_of_a_wait_waits(shop: Path) -> None:
