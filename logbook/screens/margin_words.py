@@ -8,6 +8,7 @@ from __future__ import annotations
 _SHORT = {
     "answered_by": "answer",
     "answers_none": "no fault",
+    "answers_too": "also",
     "characteristic": "dimension",
     "coated_faces": "faces",
     "cutting and stock": "cutting",
