@@ -21,6 +21,7 @@ from logbook.errors import BadInput
 from logbook.project import Project
 from logbook.publish.errata import errata_facts, readme_line, write_errata
 from logbook.publish.stale import stale_pages
+from logbook.publish.worded import days_of
 from logbook.records.design import Revision
 from logbook.records.made_public import Release
 from logbook.records.words import Grade
@@ -54,11 +55,13 @@ def run(args: argparse.Namespace) -> int:
     releases = (
         project.snapshot.all(Release) if args.all else (named(project.snapshot, args),)
     )
+    snapshot = project.snapshot
+    days = days_of(snapshot, project.root, project.repository)
     if args.json:
-        terms.answer(**errata_facts(project.snapshot, releases, every=args.all))
+        terms.answer(**errata_facts(snapshot, releases, every=args.all, days=days))
         return 0
     text = write_errata(
-        project.snapshot, releases, project.own_templates, every=args.all
+        snapshot, releases, project.own_templates, every=args.all, days=days
     )
     if args.print:
         print(text, end="")

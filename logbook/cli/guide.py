@@ -15,6 +15,7 @@ from logbook.publish.guide import write_guide
 from logbook.publish.html import page, pictures_from
 from logbook.publish.links import linked, to_html
 from logbook.publish.stale import stale_pages
+from logbook.publish.worded import days_of
 from logbook.records.made_public import Release
 from logbook.records.snapshot import Snapshot
 
@@ -42,7 +43,10 @@ def run(args: argparse.Namespace) -> int:
     if args.print:
         print(guide, end="")
         return 0
-    errata = write_errata(project.snapshot, (release,), project.own_templates)
+    days = days_of(project.snapshot, project.root, project.repository)
+    errata = write_errata(
+        project.snapshot, (release,), project.own_templates, days=days
+    )
     folder = f"{PUBLISHED}/{release.label}"
     files = {
         **as_files(project, release, guide, f"{folder}/guide.md", "guide"),

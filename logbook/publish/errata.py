@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import asdict, dataclass
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -41,8 +42,21 @@ class Covered:
     not_known: int
 
 
+Days = Callable[[Sequence[Erratum]], Mapping[str, date]]
+"""Gives the days on which the words of faults last changed, by id, where known."""
+
+
+def nothing_known(_: Sequence[Erratum]) -> Mapping[str, date]:
+    """Know of no fault when its words last changed."""
+    return {}
+
+
 def errata_facts(
-    snapshot: Snapshot, releases: Sequence[Release], *, every: bool = False
+    snapshot: Snapshot,
+    releases: Sequence[Release],
+    *,
+    every: bool = False,
+    days: Days = nothing_known,
 ) -> dict[str, Any]:
     """Give what the page of known faults says, as data.
 
@@ -52,7 +66,8 @@ def errata_facts(
     chosen, unsure = _chosen(snapshot, releases, every=every)
     dropped = [f for f in known_faults(snapshot) if f.status in DROPPED]
     one = releases[0] if len(releases) == 1 else None
-    faults = [told(snapshot, fault, one) for fault in chosen]
+    worded = days(chosen)
+    faults = [told(snapshot, fault, one, worded.get(fault.id)) for fault in chosen]
     return {
         "project": snapshot.project.title,
         "releases": [asdict(_covered(snapshot, release)) for release in releases],
@@ -108,9 +123,10 @@ def write_errata(
     own_templates: Path | None = None,
     *,
     every: bool = False,
+    days: Days = nothing_known,
 ) -> str:
     """Write the known faults of these releases as Markdown."""
-    facts = errata_facts(snapshot, releases, every=every)
+    facts = errata_facts(snapshot, releases, every=every, days=days)
     anchors = [
         anchor(f"{number}. {capital(fault['title'])}")
         for number, fault in enumerate(facts["faults"], 1)

@@ -8,6 +8,7 @@ from pathlib import Path
 from logbook.publish.errata import write_errata
 from logbook.publish.guide import write_guide
 from logbook.publish.links import linked
+from logbook.publish.worded import without_worded
 from logbook.records.made_public import Release
 from logbook.records.snapshot import Snapshot
 
@@ -30,7 +31,7 @@ def stale_pages(
             stale += ["guide"] if _said(old_guide) != _said(guide) else []
         if old_faults:
             faults = linked(write_errata(snapshot, (release,), own_templates), folder)
-            same = old_faults.strip() == faults.strip()
+            same = without_worded(old_faults).strip() == faults.strip()
             stale += [] if same else ["page of known faults"]
         if stale:
             verb = "guide" if old_guide else "errata"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 
 from logbook.advice.applies import WORDS, applies
 from logbook.advice.drafted import is_draft
@@ -89,12 +90,19 @@ class KnownFault:
     statements: tuple[str, ...]
     table: tuple[Stands, ...]
     newest_entry: str
+    worded: str
 
 
 def told(
-    snapshot: Snapshot, erratum: Erratum, release: Release | None = None
+    snapshot: Snapshot,
+    erratum: Erratum,
+    release: Release | None = None,
+    worded: date | None = None,
 ) -> KnownFault:
-    """Tell a fault as the page does; of one release, to who holds that."""
+    """Tell a fault as the page does; of one release, to who holds that.
+
+    `worded` is the day its words last changed, where that is known.
+    """
     part = snapshot.find(erratum.part, design.Part)
     table = tuple(by_revision(snapshot, erratum))
     having = tuple(affected(snapshot, erratum, table))
@@ -138,6 +146,7 @@ def told(
         statements=tuple(erratum.statements),
         table=table,
         newest_entry=f"{newest_entry(snapshot, erratum):%Y-%m-%d}",
+        worded=f"{worded:%Y-%m-%d}" if worded else "",
     )
 
 

@@ -29,8 +29,8 @@ def newest_entry(snapshot: Snapshot, erratum: Erratum) -> date:
 def _sources(snapshot: Snapshot, erratum: Erratum) -> Iterator[Record]:
     """Give the fault, its entries, what was decided on them, and what came of the cure.
 
-    That is each revision since the cure with its pieces, its own faults and the
-    releases that hold it.
+    That is each revision since the cure with its pieces, its own faults and the first
+    release that holds it.
     """
     yield erratum
     for entry in entries_of(snapshot, erratum):
@@ -46,3 +46,4 @@ def _sources(snapshot: Snapshot, erratum: Erratum) -> Iterator[Record]:
         for release in snapshot.all(Release):
             if revision in revisions_in(snapshot, release):
                 yield release
+                break

@@ -159,7 +159,7 @@ def _fault(part: str, do: str, remake: str, take: str, number: int) -> KnownFaul
         side_effects="", remake=remake, take=take, files=(), guide="",
         fix="", fixed_in="", fits_with="",
         but="", again="", instead="", status="", drafted=False, evidence=(),
-        entries=(), photos=(), statements=(), table=(), newest_entry="",
+        entries=(), photos=(), statements=(), table=(), newest_entry="", worded="",
     )  # fmt: skip
 
 

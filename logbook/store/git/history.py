@@ -91,6 +91,12 @@ def log_of(
     )
 
 
+def is_shallow(repository: Repository) -> bool:
+    """Tell whether this clone has only the newest commits, or cannot say."""
+    answer = ask(repository.top, "rev-parse", "--is-shallow-repository")
+    return not answer.good or answer.out.strip() != b"false"
+
+
 def merged_tags(repository: Repository, prefix: str) -> tuple[str, ...]:
     """Give the tags whose names begin so and whose commits this branch holds."""
     words = ("for-each-ref", "--merged=HEAD", "--format=%(refname:strip=2)")
