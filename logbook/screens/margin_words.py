@@ -33,6 +33,7 @@ _SHORT = {
     "target_chance": "chance",
     "thread_depth": "depth",
     "torque_result": "held?",
+    "not_affected": "not in",
     "torque_with": "torque by",
     "uncertainty": "unsure by",
     "upper_limit": "at most",
