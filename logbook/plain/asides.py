@@ -6,6 +6,7 @@ rules look at how a line begins, so that what only leads to it is set apart firs
 
 from __future__ import annotations
 
+from collections.abc import Container
 from dataclasses import replace
 
 from logbook.plain.clauses import clauses
@@ -30,7 +31,8 @@ def bare(sentence: Sentence) -> Sentence:
     """
     words = sentence.words
     start = 0
-    while start < len(words) - 1 and _leads(words, start):
+    days = sentence.lexicon.weekdays.keys()
+    while start < len(words) - 1 and _leads(words, start, days):
         start += 1
     end = _without_mood(sentence, start)
     if start == 0 and end == len(words):
@@ -38,11 +40,14 @@ def bare(sentence: Sentence) -> Sentence:
     return replace(sentence, words=words[start:end])
 
 
-def _leads(words: list[Word], at: int) -> bool:
+def _leads(words: list[Word], at: int, days: Container[str]) -> bool:
     word, following = words[at], words[at + 1]
     if word.sort is Sort.WHEN or (at > 0 and word.low in _STOPS):
         return True
     if following.sort is Sort.WHEN and word.low in _BEFORE_A_TIME:
+        return True
+    on_a_day = word.low == "on" and following.low in days
+    if at < 2 and (on_a_day or word.low in days):
         return True
     if word.low in _LEADS:
         return True

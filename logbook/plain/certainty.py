@@ -16,11 +16,14 @@ from logbook.plain.sentence import Sentence
 from logbook.plain.signs.of_clauses import clauses_disagree, mostly_unread
 from logbook.plain.signs.of_events import (
     also_fails,
+    by_our_own,
     came_out,
+    corrects,
     cure_or_cause,
     head_unread,
     how_it_is,
     no_clue,
+    still_so,
     undone_again,
 )
 from logbook.plain.signs.of_figures import figure_left, only_beside
@@ -55,9 +58,13 @@ _PLAIN = (Kind.NOTE, Kind.QUESTION)
 
 def made_sure(sentence: Sentence, line: Understanding) -> Understanding:
     """Give the line, to be asked about first where it bears a sign of a misreading."""
-    if line.verdict is not Verdict.TAKEN or line.kind in _PLAIN:
+    if line.verdict is Verdict.KEPT or line.kind in _PLAIN:
         return line
     reading = Unread(sentence, line)
+    for doubt in corrects(reading):
+        return replace(line, doubts=(doubt,))
+    if line.verdict is not Verdict.TAKEN:
+        return line
     for sign in _SIGNS:
         for doubt in sign(reading):
             return replace(line, doubts=(doubt, *line.doubts))
@@ -65,7 +72,8 @@ def made_sure(sentence: Sentence, line: Understanding) -> Understanding:
 
 
 _SIGNS: tuple[Callable[[Unread], Iterator[Doubt]], ...] = (
-    which_size, new_by_the_way, object_unknown, subject_unknown, part_goes_on,
+    by_our_own, still_so, which_size, new_by_the_way, object_unknown, subject_unknown,
+    part_goes_on,
     came_out, says_more, of_the_machine, of_which_part, also_fails, head_unread,
     how_it_is, figure_unread, head_unheard, cut_off, place_unread, no_clue,
     cure_or_cause, end_of_a_known, figure_left, only_beside,

@@ -89,7 +89,7 @@ def _mends(sentence: Sentence, start: int, end: int) -> bool:
     single = {one for low in lows if low.startswith("too ") for one in low.split()}
     if spoiled or (lows | single) & spoils or len(inside) > 14:
         return False
-    if "decide" in sentence.tags(at) and "todo" not in tags:
+    if "decide" in sentence.tags(at) and not tags & {"todo", "as_is"}:
         return True  # Going with rivet nuts from now on.
     if advised or _mending_verb(sentence, at, led=sentence.words[start:at]):
         return True
@@ -254,6 +254,9 @@ def without_remark(sentence: Sentence) -> Sentence | None:
     tail = sentence.words[start:end]
     if any(word.sort is not Sort.WORD for word in tail):
         return None
-    if any(word.tags & _MORE_FACTS or word.name is not None for word in tail):
+    praise = [word.low for word in tail] == ["good enough"]
+    if not praise and any(
+        word.tags & _MORE_FACTS or word.name is not None for word in tail
+    ):
         return None
     return without(sentence, start, end)

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from logbook.plain.choice import (
+    FIGURES,
     Choice,
     first_past,
     parts_named,
 )
+from logbook.plain.clauses import clauses
 from logbook.plain.figures import Sort
 from logbook.plain.rules.verbless import (
     instead_of_it,
@@ -33,6 +35,8 @@ def decision_at(sentence: Sentence) -> int | None:
         if word.low.startswith("keep") and _goes_on(sentence, at + 1):
             continue
         if word.low == "to be" and sentence.has("order_done", "fail:past"):
+            continue
+        if word.low == "good enough" and _said_last(sentence):
             continue
         if word.low == "stay" and not _stays(sentence, at):
             continue
@@ -141,7 +145,7 @@ _RULES = (
 )  # fmt: skip
 
 
-def decided(sentence: Sentence, _: Values) -> Choice | None:
+def decided(sentence: Sentence, values: Values) -> Choice | None:
     """See a decision, an order to place, or a piece to be used as it is."""
     at = decision_at(sentence)
     if at is None and "cure" in sentence.tags(0):
@@ -150,8 +154,10 @@ def decided(sentence: Sentence, _: Values) -> Choice | None:
         at = _refused_at(sentence)
     for rule in _RULES:
         at = rule(sentence) if at is None else at
-    if at is None and sentence.has("as_is") and not _praised_stock(sentence):
-        at = sentence.tagged("as_is")[0]
+    if at is None and sentence.has("as_is"):
+        measured = bool(values.readings) and _said_last(sentence)
+        praised = measured or _praised_stock(sentence)
+        at = None if praised else sentence.tagged("as_is")[0]
     if at is None:
         return None
     if (
@@ -161,6 +167,16 @@ def decided(sentence: Sentence, _: Values) -> Choice | None:
     ) and _piece_named(sentence):
         return Choice(Kind.DISPOSITION, 0.85, at)
     return Choice(Kind.DECISION, 0.85, at)
+
+
+def _said_last(sentence: Sentence) -> bool:
+    """See the remark behind a size: measured 2.9, drawing says 3, good enough."""
+    at = sentence.tagged("as_is")[0]
+    rows = list(clauses(sentence))
+    start, end = rows[-1]
+    figures = any(word.sort in FIGURES for word in sentence.words[:start])
+    praise = sentence.words[at].low in ("good enough", "ok as is", "live with")
+    return start <= at < end <= start + 3 and start > 0 and figures and praise
 
 
 def _praised_stock(sentence: Sentence) -> bool:

@@ -108,6 +108,8 @@ def _question(sentence: Sentence, _: Values) -> Choice | None:
     last = sentence.words[-1]
     if last.low == "?":
         return Choice(Kind.QUESTION, 0.95)
+    if sentence.text[sentence.words[0].start :].lower().startswith(_UNSURE):
+        return Choice(Kind.QUESTION, 0.9, 0)
     first, second = sentence.tags(0), sentence.tags(1)
     asked = sentence.word(1)
     if "question" in first and asked is not None and asked.low == "you":
@@ -120,6 +122,11 @@ def _question(sentence: Sentence, _: Values) -> Choice | None:
     if "question" in first and (subject or number) and "drawing" not in second:
         return Choice(Kind.QUESTION, 0.85)
     return None
+
+
+_UNSURE = ("not sure ", "i am not sure ", "i'm not sure ", "im not sure ", "unsure ",
+           "no idea ", "i wonder ", "wondering ", "don't know ",
+           "dont know ")  # fmt: skip
 
 
 _BETTER = frozenset(
@@ -186,7 +193,8 @@ def _of_papers(sentence: Sentence, _: Values) -> Choice | None:
 
     A number in a name is no size of a part; what breaks otherwise has not broken.
     """
-    if any(one.match(sentence.text) for one in (_NAMED_PAPER, _SAYS, _TO_TIGHTEN)):
+    text = sentence.text[sentence.words[0].start :]
+    if any(one.match(text) for one in (_NAMED_PAPER, _SAYS, _TO_TIGHTEN)):
         return Choice(Kind.NOTE, 0.9, 0)
     return None
 

@@ -69,7 +69,8 @@ def understand(line: str, vocabulary: Vocabulary) -> Understanding:
     sentence = read_sentence(line, vocabulary)
     if not sentence.words or len(sentence.words) > MOST_WORDS:
         return Understanding(line, Kind.NOTE, 0.3)
-    sure = made_sure(sentence, _named(sentence))
+    read = _named(sentence)
+    sure = made_sure(bare(sentence), read)
     return of_named_step(sure, vocabulary.steps)
 
 

@@ -192,11 +192,19 @@ def _sure_end(sentence: Sentence) -> Unnamed | None:
             continue
         [one] = singular([word.low])
         longer = sentence.vocabulary.containing((one,))
-        ends = [name for name in longer if spoken(name)[-1:] == (one,)]
+        ends = [name for name in longer if _is_headed(sentence, name, one)]
         run = name_run(sentence, at - 1) if at else []
         if len(longer) == len(ends) == 1 and len(run) < 2:
             return Unnamed((word.low,), longer[0])
     return None
+
+
+def _is_headed(sentence: Sentence, name: str, word: str) -> bool:
+    """Tell whether a name is of a thing so called: upper leg left side."""
+    words = spoken(name)
+    behind = words[words.index(word) + 1 :] if word in words else ("",)
+    sides = sentence.lexicon.names["sides"]
+    return all(one in sides or one.isdigit() for one in behind)
 
 
 def _end_of_a_name(sentence: Sentence, places: range) -> Unnamed | None:
@@ -271,7 +279,10 @@ def _sure_name(sentence: Sentence, run: Sequence[int]) -> bool:
         return False
     if is_thing(sentence, run):
         return True
-    if len(run) > 1 and last.low in heads and not last.tags:
+    machine = bool(first.tags & TOOLS) and "set" in {
+        word.low.split(" ")[0] for word in sentence.words
+    }
+    if len(run) > 1 and last.low in heads and not last.tags and not machine:
         return True
     if first.tags & TOOLS and first.low not in sentence.lexicon.names["leads"]:
         return False

@@ -53,6 +53,8 @@ def _is_ordered(sentence: Sentence, at: int) -> bool:
         "order_done:base" not in tags or "order_done:past" in tags
     ):
         return False
+    if sentence.words[at].low == "back from" and at:
+        return sentence.words[at - 1].sort not in FIGURES  # 0.6 back from the line.
     return not (_by_the_way(sentence, at) or _got_done(sentence, at))
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from logbook.plain.figures import Sort, Word
 from logbook.plain.signs.unread import Unread, is_it, which_aside
@@ -89,13 +90,51 @@ def how_it_is(reading: Unread) -> Iterator[Doubt]:
             yield is_it(word.text)
 
 
+def corrects(reading: Unread) -> Iterator[Doubt]:
+    """See a line that puts right one before it: it is no new fact of the bench.
+
+    What it says is not the drawing's; the entry is to be put right where it stands.
+    """
+    for word in reading.sentence.words:
+        if "corrects" in word.tags:
+            question = (
+                f"“{word.text}”: that puts right an entry: open it and type the value "
+                f"there; keep these words as a note?"
+            )
+            yield Doubt("kind", question, ("only a note",))
+
+
+def by_our_own(reading: Unread) -> Iterator[Doubt]:
+    """See a size taken for the drawn one that an instrument gave: my caliper says."""
+    words = reading.sentence.words
+    wanted = reading.line.words.get("wanted", ())
+    for at, word in enumerate(words[:-2]):
+        figure = words[at + 2]
+        taken = any(one.start < figure.end and figure.start < one.end for one in wanted)
+        says = words[at + 1].low in ("says", "gives", "shows", "reads", "gave", "said")
+        if "instrument" in word.tags and says and taken:
+            yield is_it(reading.typed(words[at : at + 3]))
+
+
+def still_so(reading: Unread) -> Iterator[Doubt]:
+    """See work in a line that tells how it held: still flat after 2 h."""
+    if reading.line.kind not in _WORK:
+        return
+    for row in [*reading.rows()][1:]:
+        lows = {low for word in row for low in word.low.split(" ")}
+        timed = any(word.dimension == "time" for word in row)
+        if "still" in lows and timed:
+            yield is_it(reading.typed(row))
+
+
 def undone_again(reading: Unread) -> Iterator[Doubt]:
     """See work that had to be undone, or that made a size: no plain work."""
     if reading.line.kind not in _WORK:
         return
-    for word in reading.sentence.words:
-        if word.low.split(" ")[:2] == ["had", "to"]:
-            yield is_it(word.text)
+    words = reading.sentence.words
+    for word, following in pairwise(words):
+        if word.low == "had" and following.low == "to":
+            yield is_it(reading.typed((word, following)))
     facts = reading.line.facts
     if facts.off and not facts.disposition and not reading.line.words.get("changed"):
         yield is_it(facts.off.text)

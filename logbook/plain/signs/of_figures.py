@@ -58,5 +58,5 @@ def only_beside(reading: Unread) -> Iterator[Doubt]:
         for word in sentence.words[: named[0]]
         if reading.unread(word) or ("material" in word.tags and word.name is None)
     ]
-    if subject and not any(":" in tag for tag in subject[0].tags):
+    if subject and not any(tag.endswith(":past") for tag in subject[0].tags):
         yield which_part((line.facts.part,), (subject[0].low,))

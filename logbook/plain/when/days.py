@@ -121,7 +121,23 @@ def _is_past(sentence: Sentence, at: int) -> bool:
     before = sentence.word(at - 1) if at else None
     if before is not None and before.tags & {"time:last", "time:next"}:
         return "time:last" in before.tags
-    return any(tag.endswith(":past") for word in sentence.words for tag in word.tags)
+    if any(tag.endswith(":past") for word in sentence.words for tag in word.tags):
+        return True
+    leads = at == 0 or (at == 1 and sentence.words[0].low == "on")
+    return leads and not _is_plan(sentence, at + 1)
+
+
+_PLANS = frozenset(
+    {"todo", "decide", "order_wish", "planned", "imperative_use", "question", "due",
+     "hypothetical", "outside_work"}
+)  # fmt: skip
+
+
+def _is_plan(sentence: Sentence, at: int) -> bool:
+    """Tell whether a line that a weekday begins tells what will be."""
+    first = sentence.tags(at + 1 if sentence.tags(at) & {"filler"} else at)
+    ahead = any(tag.endswith((":base", ":ing")) for tag in first)
+    return ahead or sentence.has(*_PLANS) or at >= len(sentence.words)
 
 
 def _weekday(weekday: int, today: date, *, ahead: bool) -> date:
