@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from logbook.advice.fixing import Fixed
 from logbook.advice.holding import same_content
@@ -11,7 +12,16 @@ from logbook.records.design import Part, Revision
 from logbook.records.snapshot import Snapshot
 
 
-def fix_files(fix: Fixed, having: Sequence[Revision]) -> Iterator[str]:
+@dataclass(frozen=True, slots=True)
+class FixFile:
+    """A file to make a fix from: its name, its sign, how it stands to the old one."""
+
+    name: str
+    sign: str
+    beside: str
+
+
+def fix_files(fix: Fixed, having: Sequence[Revision]) -> Iterator[FixFile]:
     """Name each file of the revision to take, and how to know it from the old one."""
     for file in fix.revision.files:
         same = [
@@ -24,10 +34,11 @@ def fix_files(fix: Fixed, having: Sequence[Revision]) -> Iterator[str]:
         ]
         held = f" of release {fix.releases[-1]}" if fix.releases else ""
         if same:
-            yield f"{file.path}, the same file as for {' and '.join(same)}"
+            yield FixFile(file.path, "", f"the same file as for {' and '.join(same)}")
         else:
-            sign = f"{file.path}{held} (SHA-256 begins {file.sha256[:12]})"
-            yield f"{sign}, not that of {' or '.join(older)}" if older else sign
+            sign = f"SHA-256 begins {file.sha256[:12]}"
+            beside = f"not that of {' or '.join(older)}" if older else ""
+            yield FixFile(f"{file.path}{held}", sign, beside)
 
 
 def fix_guide(snapshot: Snapshot, fix: Fixed) -> str:

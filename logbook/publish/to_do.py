@@ -9,6 +9,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from logbook.advice.fixing import MAKE_IT
+from logbook.publish.fix_files import FixFile
 from logbook.publish.pages import capital
 from logbook.publish.told import KnownFault
 from logbook.records.snapshot import folded
@@ -38,7 +39,7 @@ class ToDo:
     doing: tuple[Doing, ...]
     remake: str
     take: str
-    files: tuple[str, ...]
+    files: tuple[FixFile, ...]
 
 
 def to_do(faults: Sequence[KnownFault]) -> tuple[ToDo, ...]:

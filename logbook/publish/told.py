@@ -15,7 +15,7 @@ from logbook.advice.remaking import remake_words
 from logbook.advice.telling import made_from
 from logbook.advice.trying import entries_of
 from logbook.publish.evidence import evidence, photos
-from logbook.publish.fix_files import fix_files, fix_guide
+from logbook.publish.fix_files import FixFile, fix_files, fix_guide
 from logbook.publish.sizes_told import sizes_told
 from logbook.publish.stands import Stands, affected, again, by_revision, instead
 from logbook.publish.told_from import newest_entry
@@ -74,7 +74,7 @@ class KnownFault:
     side_effects: str
     remake: str
     take: str
-    files: tuple[str, ...]
+    files: tuple[FixFile, ...]
     guide: str
     fix: str
     fixed_in: str

@@ -168,8 +168,8 @@ def test_a_holder_reads_first_what_to_do_then_which_release_is_affected(
     text = write_errata(snapshot, (snapshot.lookup("release 1.0", Release),))
     do = (
         "- **Diffuser** (fault [1](#1-diffuser-cracked-at-a-corner-screw)): oversize "
-        "holes 9 mm in, pan heads, washers. Make it again? Yes. Take diffuser rev A "
-        "(release 1.1; untried: nobody has made it yet)."
+        "holes 9 mm in, pan heads, washers.\n  - Make it again? **Yes.** Take diffuser "
+        "rev A (release 1.1; untried: nobody has made it yet)."
     )
     row = (
         "| 1. Diffuser cracked at a corner screw | **affected**: way round available "

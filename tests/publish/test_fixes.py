@@ -81,7 +81,7 @@ def test_an_instruction_that_makes_a_faulty_fix_is_never_given_alone(
     )
     made = f"(“{old}”) made diffuser rev A, which is faulty itself: {HEAD}"
     errata = stand.run("errata", "1.0", "--print")[1]
-    assert f"screw)): {lead}{made}. Make it again?" in errata
+    assert f"screw)): {lead}{made}.\n  - Make it again?" in errata
     assert f"- **Do this now**: {lead}{made}.\n" in errata
     guide = stand.run("guide", "1.0", "--print")[1]
     told_there = guide.count(f"Do this: {lead}{made}.")
