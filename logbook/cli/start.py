@@ -16,6 +16,7 @@ from logbook.store.git.state import Ready, Refuses, state
 from logbook.store.part_names import ProposedPart, propose_parts
 from logbook.store.proposals import take_proposed
 from logbook.store.save import TEMPORARY
+from logbook.store.tiny_shapes import tiny_shapes
 
 KEPT_AS_IS = "# Records are kept byte for byte, as they were written.\n*.md -text\n"
 UNSAVED = f"# What a save cut short may leave behind.\n{TEMPORARY}\n"
@@ -64,6 +65,9 @@ def run(args: argparse.Namespace) -> int:
     for part in () if ask else taken:
         for doubt in part.doubts:
             print(f"note: {part.title}: {doubt}")
+    drawn = [f.path for p in proposed for r in p.revisions[-1:] for f in r.files]
+    if tiny := tiny_shapes(root, drawn, unit):
+        print(f"note: {tiny}")
     if proposed and not taken:
         print("parts come by themselves as you log; logbook part NAME makes one")
     if isinstance(standing, Ready) and standing.remark:

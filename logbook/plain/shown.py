@@ -37,7 +37,7 @@ def describe(understanding: Understanding) -> list[tuple[str, str]]:
     took = kind is Kind.STEP
     rows += [
         ("took" if took and label == "after" else label, text)
-        for fact, label, text in _rows(understanding.facts)
+        for fact, label, text in _rows(understanding.facts, kind)
         if text and kept(understanding, fact)
     ]
     if any(doubt.about == "part" for doubt in understanding.doubts):
@@ -91,7 +91,12 @@ _Row = tuple[str, str, str]
 """A fact, its label and its text."""
 
 
-def _rows(facts: Facts) -> Iterator[_Row]:
+_CHOSEN = (Kind.DECISION, Kind.REVISION, Kind.SUBSTITUTION, Kind.DISPOSITION)
+"""Kinds whose “because” is why somebody chose so, which nobody has to prove."""
+_SURE = {"said": "as said, not proven"}
+
+
+def _rows(facts: Facts, kind: Kind) -> Iterator[_Row]:
     yield "part", "part", f"{facts.part} (new)" if facts.part_is_new else facts.part
     yield "piece", "piece", facts.piece
     yield "build", "build", facts.build
@@ -107,7 +112,9 @@ def _rows(facts: Facts) -> Iterator[_Row]:
     yield "machine", "machine", facts.machine
     yield "step", "step", facts.step
     cause = facts.cause
-    yield "cause", "cause", f"{cause.said} ({cause.kept_status})" if cause else ""
+    chosen = kind in _CHOSEN
+    sure = "" if chosen or not cause else f" ({_SURE.get(cause.status, cause.status)})"
+    yield "cause", "reason" if chosen else "cause", cause.said + sure if cause else ""
     yield "cure", "cure", facts.cure
     yield "disposition", "do", facts.disposition
     yield "met_by_others", "whose", facts.met_by_others

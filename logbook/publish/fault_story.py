@@ -55,6 +55,16 @@ class Fault:
     photos: tuple[happenings.Photo, ...]
 
     @property
+    def wants_cure(self) -> bool:
+        """Tell whether the next builder has to know what helps: he may meet it too.
+
+        A slip of one piece, or a size that came out otherwise on this machine, is told
+        without.
+        """
+        own = {Blame.PIECE, Blame.MACHINE}
+        return self.blame not in own and self.happened == "failed"
+
+    @property
     def names_part(self) -> bool:
         """Tell whether the title speaks of its part already.
 

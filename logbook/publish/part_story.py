@@ -148,7 +148,7 @@ def _measured(snapshot: Snapshot, part: Part) -> Iterator[Measured]:
                 piece=piece.title,
                 what=item.title,
                 drawn=held_text(held),
-                became=", ".join(_became(reading) for reading in placed or taken),
+                became=", ".join(dict.fromkeys(map(_became, placed or taken))),
                 verdict=f"made to suit “{suits.title}”" if suits else judged,
             )
 

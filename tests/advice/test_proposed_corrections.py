@@ -157,6 +157,11 @@ def test_tools_go_to_the_one_step_that_takes_the_part(built: Shop) -> None:
             "PETG 0.2 layers 40% infill nozzle 240C",
             {"infill": "40%", "layers": "0.2", "nozzle temperature": "240C"},
         ),
+        (
+            "printed it, 235 nozzle, 80 bed, 0.2 layers, 4 walls",
+            {"walls": "4", "layers": "0.2", "nozzle temperature": "235",
+             "bed temperature": "80"},
+        ),
         ("0.2 mm layers, 0.4 nozzle", {"layers": "0.2 mm", "nozzle": "0.4"}),
         ("cut it in 2 passes at 80 % power", {"passes": "2", "power": "80 %"}),
         ("filed the lid down", {}),

@@ -9,6 +9,7 @@ import pytest
 
 from logbook.errors import BadInput, Refused
 from tests.cli.shop import Shop
+from tests.store.test_shapes import binary_stl
 
 
 def contents(folder: Path) -> dict[str, str]:
@@ -122,3 +123,16 @@ def test_files_of_two_parts_that_hold_the_same_are_told(empty: Shop) -> None:
     assert "left first issue and lid rev A" in said
     code = empty.logbook("release", "1.0", "--anyway")
     assert "left first issue and lid rev A" in code.out
+
+
+def test_a_shape_too_small_for_its_unit_is_told(empty: Shop) -> None:
+    corners = ((0.0, 0.0, 0.0), (0.032, 0.0165, 0.0), (0.032, 0.0, 0.032))
+    for name, larger in (("foot", 1), ("gate", 1000)):
+        grown = [tuple(larger * one for one in corner) for corner in corners]
+        (empty.folder / f"{name}.stl").write_bytes(binary_stl(grown))
+    said = empty.logbook("start", "--yes")
+    assert (
+        "note: foot.stl (0.032 × 0.0165 × 0.032) is less than 1 mm across if drawn in "
+        "mm, and names no unit: drawn in metres?"
+    ) in said.out
+    assert "gate.stl (" not in said.out

@@ -112,7 +112,7 @@ def test_what_went_again_failed_with_its_cause_and_its_cure() -> None:
     assert line.facts.cause is not None
     assert line.facts.cause.said == "I leant on the driver"
     assert line.facts.cure == "a washer under the head stopped it"
-    assert "(guessed)" in in_one_line(line)
+    assert "(as said, not proven)" in in_one_line(line)
 
 
 @pytest.mark.parametrize(
