@@ -21,6 +21,7 @@ from logbook.screens.rows import KeyStrip
 from logbook.screens.verbs import UNDO
 
 WAITED = "this was typed at the question; Enter takes it, Esc empties the line"
+COMES_FIRST = "the question comes first; Esc drops it, the line stays"
 NOT_TAKEN = "not taken"
 """The margin word of what is said of a line that was refused."""
 
@@ -59,6 +60,8 @@ class AskingSheet(EmptyingSheet):
     def asked_enough(self) -> None:
         """Take the question away."""
         self.question, self.line.asking = None, False
+        if self._told[0] == COMES_FIRST:
+            self.tell("")
         self.show_question()
         self.show_keys()
 
@@ -181,7 +184,7 @@ class AskingSheet(EmptyingSheet):
         The line it is about is not taken yet, so the last entry is another one.
         """
         if self.question is not None:
-            self.tell("the question comes first; Esc drops it, the line stays")
+            self.tell(COMES_FIRST)
         return self.question is not None
 
     def _is_refused(self) -> bool:

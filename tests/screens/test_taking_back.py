@@ -122,7 +122,9 @@ async def test_while_a_question_stands_no_other_entry_is_touched(shop: Path) -> 
             await at.settle()
             assert "the question comes first" in at.words, key
         assert "would another builder meet this?" in at.words
-        await at.press("3")
+        await at.press("escape")
+        assert "the question comes first" not in at.words
+        await at.press("enter", "3")
         await at.settle()
     found = project(shop).snapshot.entries
     assert [one.title for one in found][-2:] == [
