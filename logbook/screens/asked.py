@@ -172,9 +172,13 @@ class AskingSheet(EmptyingSheet):
             self._refused = self.line.value
 
     def tell_more(self, words: str) -> None:
-        """Say a sentence beside the one that stands, which nobody may have read yet."""
-        before, label = self._told
+        """Say a sentence beside the one that stands, which nobody may have read yet.
+
+        The next one beside it takes its place.
+        """
+        before, label = told = self._told
         self.tell(" · ".join(filter(None, (before, words))), label=label)
+        self._told = told
 
     # -- what waits for the answer -----------------------------------------------
 

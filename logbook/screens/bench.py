@@ -124,9 +124,10 @@ class Bench(SayingSheet):
 
     def _say_what_it_means(self, message: news.Advised) -> None:
         """Say what was just taken means, and which waits are over by it."""
-        means = self._aftermath.of(message.snapshot, message.told, message.over)
+        over = " · ".join(message.over.values())
+        means = self._aftermath.of(message.snapshot, message.told, over)
         if means:
-            self.tell(means, label="waits" if means == message.over else "on disk")
+            self.tell(means, label="waits" if means == over else "on disk")
 
     def _give_back(self, message: news.NotWritten) -> None:
         """Put a refused line back where it was typed; behind the next one it waits."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from textwrap import shorten
 
 from logbook.advice.advice import Advice
@@ -14,6 +14,7 @@ from logbook.records.words import Grade
 
 MOST_SAID = 200
 """Signs of a statement; the message row has no room for more."""
+OVER = "the wait is over"
 SUMMED = {"figures", "order"}
 """Topics that sum up much more than one entry: each entry moves them a little."""
 
@@ -68,25 +69,39 @@ def consequence(before: Told, after: Told, written: Collection[Record]) -> str:
     return shorten(fresh[0].statement, room, placeholder=" …") + reach + more
 
 
-def waits_over(before: Told, after: Told, snapshot: Snapshot) -> str:
-    """Say which waits are over, and what is to be done now; nothing where none is.
+def waits_over(before: Told, after: Told, snapshot: Snapshot) -> dict[str, str]:
+    """Say which waits are over, and what is to be done now, by the key of each.
 
     What was gone past waits still, and what was taken off the record is not over.
     """
     now = {one.key: one for one in after.advice}
-    said = []
+    said = {}
     for one in before.open:
         then = now.get(one.key)
         if one.grade is not Grade.WAIT or one.about.id not in snapshot:
             continue
         if then is None:
-            said.append(f"{one.about.name}: the wait is over")
+            said[one.key] = f"{one.about.name}: {OVER}"
         elif then.grade is not Grade.WAIT:
-            words = then.statement
-            if words.startswith(one.about.name):
-                words = words.partition(": ")[2] or words
-            said.append(f"the wait is over: {words}")
-    return " · ".join(shorten(one, MOST_SAID, placeholder=" …") for one in said)
+            said[one.key] = _to_do_now(then)
+    return said
+
+
+def over_still(said: Mapping[str, str], told: Told) -> dict[str, str]:
+    """Say of waits that were over what is to be done by now; one may be back."""
+    now = {one.key: one for one in told.advice}
+    return {
+        key: _to_do_now(now[key]) if key in now else words
+        for key, words in said.items()
+        if key not in now or now[key].grade is not Grade.WAIT
+    }
+
+
+def _to_do_now(one: Advice) -> str:
+    words = one.statement
+    if words.startswith(one.about.name):
+        words = words.partition(": ")[2] or words
+    return shorten(f"{OVER}: {words}", MOST_SAID, placeholder=" …")
 
 
 def _reach(one: Advice) -> str:

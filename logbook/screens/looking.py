@@ -98,7 +98,7 @@ class Looking:
         """Tell the advice, and which waits of the same build are over by it."""
         of = build.id if build else ""
         (before_of, before), self._told = self._told, (of, told)
-        over = waits_over(before, told, snapshot) if of == before_of else ""
+        over = waits_over(before, told, snapshot) if of == before_of else {}
         return Advised(snapshot, told, build, over)
 
     def fold(self) -> None:

@@ -18,6 +18,7 @@ from logbook.screens.asking import (
     blame_of,
     whose_fault_of,
 )
+from logbook.screens.consequence import over_still
 from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.instruments import NO_TOOL, Instruments
@@ -58,6 +59,7 @@ class Measure(TakingSheet):
         super().__init__(desk, walk or Walk(desk, subjects))
         self._deviations: list[news.Job] = []
         self._logged: set[str] = set()
+        self._over: dict[str, str] = {}
 
     @property
     def heading(self) -> str:
@@ -103,8 +105,8 @@ class Measure(TakingSheet):
             case news.Looked() | news.Advised():
                 self.walk.follow()
                 self.show()
-                if isinstance(message, news.Advised) and message.over:
-                    self.tell_more(message.over)
+                if isinstance(message, news.Advised):
+                    self._say_what_is_over(message)
             case news.Written() if any(message.job is one for one in self._deviations):
                 self._logged.update(message.saved.paths)
             case news.NotWritten() | news.Undone():
@@ -117,6 +119,12 @@ class Measure(TakingSheet):
                     self.line.select_all()
             case _:
                 super().told(message)
+
+    def _say_what_is_over(self, message: news.Advised) -> None:
+        """Say what waited for this run, after each reading: its figures move."""
+        self._over = {**over_still(self._over, message.told), **message.over}
+        if self._over and not self.line.value:
+            self.tell_more(" · ".join(self._over.values()))
 
     def show(self) -> None:
         """Show the size the run stands at, and the list."""

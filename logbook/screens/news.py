@@ -110,13 +110,13 @@ class Advised(Message):
     """All advice about the records of a snapshot, for a build.
 
     `over` says which waits of it are over since it was advised on last, and what is
-    to be done now.
+    to be done now, by the key of the advice.
     """
 
     snapshot: Snapshot
     told: Told
     build: Build | None
-    over: str = ""
+    over: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass

@@ -43,6 +43,13 @@ async def test_the_run_says_that_the_wait_is_over_and_what_to_make(
         assert "finish 178.32 mm" in at.words
         await at.type("1")
         assert "the wait is over" not in at.words
+        await at.press("backspace", "up")
+        await at.say("right 178.60")
+        assert "finish 178.30 mm" in at.words, "the smallest counts"
+        assert at.words.count("the wait is over") == 1
+        await at.press("up")
+        await at.say("left 178.7")
+        assert "finish 178.30 mm" in at.words, "it stays to be read"
 
 
 async def test_the_bench_says_it_beside_what_was_taken(waiting: Path) -> None:
