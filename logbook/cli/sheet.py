@@ -119,25 +119,26 @@ def _told(boxes: Sequence[Box]) -> list[dict[str, str | int]]:
 
 
 def _enter(project: Project, args: argparse.Namespace) -> int:
-    when, mark = terms.moment(args), args.enter.strip().lower()
+    mark = args.enter.strip().lower()
     boxes, build = sheet_boxes(project.root, project.snapshot, mark)
     typing = SheetTyping(mark, boxes)
-    typing.recall(project.root)
+    typing.recall(project.root, project.snapshot)
     _Walk(project, typing, quiet=args.json).walk()
-    if not typing.texts:
+    if not typing.filled:
         if args.json:
             terms.answer(records=[])
         else:
             print("nothing was typed; nothing was saved")
         return 0
-    draft = project.draft(when, args.build or build)
+    now = terms.moment(args)
+    draft = project.draft(now if args.when else typing.worked(now), args.build or build)
     typing.draft(draft)
     if not args.json:
         for box in not_looked_at(boxes, typing.texts):
             print(f"left blank: {box.number} {box.label}")
-    subject = f"{typing.purpose}: {len(typing.texts)} boxes"
+    subject = f"{typing.purpose}: {typing.filled} boxes"
     done = terms.save(project, draft, subject, args)
-    typing.drop(project.root)
+    typing.settle(project.root, draft.new)
     return done
 
 
@@ -152,35 +153,36 @@ class _Walk:
         """Ask for each box in printed order; `<` goes back, `.` leaves the rest."""
         self._say(
             "Enter leaves a box blank, < goes back, a number with : goes there "
-            "(12:), . ends; ? logs the reading off drawing as a deviation"
+            "(12:; 0: is the day and hour it was worked on), . ends; "
+            "? logs the reading off drawing as a deviation"
         )
-        typed, boxes = self._typing.texts, self._typing.boxes
+        typed = self._typing.texts
         if typed:
-            self._say(f"{len(typed)} boxes were typed before and are kept")
+            self._say(f"{self._typing.filled} boxes were typed before and are kept")
         at = max(typed, default=0)
-        while 0 <= at < len(boxes):
+        while (box := self._typing.box(at)) is not None:
             try:
-                line = input("" if self._quiet else self._prompt(boxes[at]))
+                line = input("" if self._quiet else self._prompt(box))
             except EOFError:
                 break
             if line.strip() == ".":
                 break
-            at = self._next(at, line.strip())
+            at = self._next(at, box, line.strip())
 
-    def _next(self, at: int, line: str) -> int:
+    def _next(self, at: int, box: Box, line: str) -> int:
         boxes = self._typing.boxes
         if line == "<":
-            return max(0, at - 1)
+            return max(-1, at - 1)
         if line == "?":
             self._deviation()
             return at
         if line.endswith(":") and line[:-1].isdecimal():
             wanted = int(line[:-1])
-            if 1 <= wanted <= len(boxes):
+            if 0 <= wanted <= len(boxes):
                 return wanted - 1
-            self._refuse(f"there is no box {wanted}; accepted: 1 to {len(boxes)}")
+            self._refuse(f"there is no box {wanted}; accepted: 0 to {len(boxes)}")
             return at
-        if line and not self._take(boxes[at], line):
+        if line and not self._take(box, line):
             return at
         return at + 1
 

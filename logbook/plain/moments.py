@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from datetime import date, datetime, time, timedelta
 
+from logbook.errors import BadInput
 from logbook.plain.figures import Sort, Word
 from logbook.plain.ordered import UNDERWAY
 from logbook.plain.sentence import Sentence, read_sentence
@@ -75,6 +76,28 @@ def read_moment(text: str, now: datetime) -> datetime | str:
     if moment.hours:
         return f"“{text}” can be {' or '.join(moment.hours)}"
     return moment.at
+
+
+def instant_typed(typed: str, now: datetime) -> datetime:
+    """Read an instant typed by itself, in ISO form or as it is said, up to now.
+
+    Raises:
+        BadInput: it is none, or still to come.
+    """
+    try:
+        when = datetime.fromisoformat(typed)
+    except ValueError:
+        found = read_moment(typed, now)
+        if not isinstance(found, datetime):
+            raise BadInput(
+                f"“{typed}” is no date and time; accepted: 2026-03-14T16:00, or "
+                "“yesterday 16:00”, “2 h ago”, “monday”"
+            ) from None
+        when = found
+    when = when if when.tzinfo else when.astimezone()
+    if when > now:
+        raise BadInput(f"{typed} lies in the future; accepted: up to now")
+    return when
 
 
 def find_moment(sentence: Sentence) -> Moment | None:

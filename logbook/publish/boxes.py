@@ -16,6 +16,8 @@ from logbook.publish.pages import visible
 from logbook.records.text import digest
 
 MARK_LENGTH = 6
+SHEET = "job sheet "
+"""How the subject of a sheet that was typed in begins; its mark follows."""
 
 
 class Sort(StrEnum):
@@ -27,6 +29,7 @@ class Sort(StrEnum):
     DONE = "done"
     TIME = "minutes"
     NOTE = "note"
+    WORKED = "worked on"
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +68,10 @@ class Box:
     def is_new(self) -> bool:
         """Tell whether the piece was not on record when the sheet was printed."""
         return self.piece.startswith("new ")
+
+
+WORKED = Box(0, Sort.WORKED, "worked on (day, hour)")
+"""What stands in the head of every sheet, before the numbered boxes."""
 
 
 def mark_of(boxes: Sequence[Box], build: str) -> str:

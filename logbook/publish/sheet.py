@@ -15,6 +15,7 @@ from pathlib import Path
 from logbook.advice.advice import Advice
 from logbook.advice.advisor import advise
 from logbook.advice.again import once_more
+from logbook.advice.material import material_of
 from logbook.publish.boxes import Box, Sort
 from logbook.publish.gaps import made_to_suit, suited_words
 from logbook.publish.operations import (
@@ -131,13 +132,17 @@ class _Maker:
 
     def _operation(self, step: Step, parts: Sequence[Part]) -> Operation:
         said = [written(line) for line in step.cautions]
+        handled = self._made(step) or self._used(step)
+        known = (material_of(self._snapshot, part) for part in handled)
+        stuff = "; ".join(filter(None, known))
         sign = step.id
         return Operation(
             number=step.number,
             title=_line(step.title),
             step=sign,
             cautions=tuple(
-                _seen(one) for one in in_order((*said, *reminders(step.process)))
+                _seen(one)
+                for one in in_order((*said, *reminders(step.process, stuff)))
             ),
             facts=tuple(self._facts(step)),
             waits=tuple(self._waits(step)),

@@ -8,14 +8,24 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
+from datetime import UTC, datetime
 
 from logbook.errors import BadInput
+from logbook.plain.moments import instant_typed
 from logbook.publish.boxes import Box, Sort
 from logbook.quantity import Quantity, parse_quantity, parse_value
 from logbook.records.assembling import Step
 from logbook.records.design import Characteristic, Part
 from logbook.records.expected import Expected, must_suit
-from logbook.records.happenings import Note, Override, Reading, Run, StepDone, Work
+from logbook.records.happenings import (
+    Entry,
+    Note,
+    Override,
+    Reading,
+    Run,
+    StepDone,
+    Work,
+)
 from logbook.records.ids import Ref, new_id
 from logbook.records.making import Draft
 from logbook.records.off_drawing import deviation_of
@@ -46,6 +56,9 @@ def read_box(box: Box, typed: str, expected: Expected | None = None) -> str:
         must_suit(value, expected)
     elif box.sort is Sort.TIME:
         _duration(typed)
+    elif box.sort is Sort.WORKED:
+        now = datetime.now(UTC).astimezone()
+        return instant_typed(typed, now).isoformat(" ", "minutes")
     elif box.sort in {Sort.DONE, Sort.CHECK}:
         word = typed.casefold()
         if word in NO:
@@ -77,6 +90,7 @@ def draft_back(
     `confirmed` the boxes whose readings looked like slips and were said to be so.
     """
     filled = [box for box in boxes if typed.get(box.number)]
+    before = len(draft.new)
     for step in dict.fromkeys(box.step for box in filled):
         here = [box for box in filled if box.step == step]
         _passed(draft, here, typed)
@@ -85,6 +99,19 @@ def draft_back(
         operation = found.record if found else None
         if isinstance(operation, Step):
             _carried_out(draft, operation, here, typed)
+    _in_printed_order(draft, before)
+
+
+def _in_printed_order(draft: Draft, before: int) -> None:
+    """Let the entries, all of one instant, stand in the order they were drafted in.
+
+    Entries of one instant stand by their ids; nothing names these entries yet.
+    """
+    at = [
+        n for n, one in enumerate(draft.new) if n >= before and isinstance(one, Entry)
+    ]
+    for n, identity in zip(at, sorted(new_id() for _ in at), strict=True):
+        draft.new[n] = replace(draft.new[n], id=identity)
 
 
 def _of(boxes: Sequence[Box], sort: Sort) -> Iterator[Box]:

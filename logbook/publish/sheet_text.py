@@ -8,7 +8,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterator
 
-from logbook.publish.boxes import Box
+from logbook.publish.boxes import WORKED, Box
 from logbook.publish.operations import JobSheet, Operation, Waiting
 
 WIDTH = 76
@@ -44,7 +44,7 @@ def _blocks(sheet: JobSheet) -> Iterator[list[str]]:
     """Give what must not be cut, each block with a blank line before it."""
     yield [
         *_wrapped(f"JOB SHEET {sheet.mark}  {sheet.project} · {sheet.build}"),
-        f"printed {sheet.printed:%Y-%m-%d %H:%M}   worked on (day): ______________",
+        f"printed {sheet.printed:%Y-%m-%d %H:%M}   {WORKED.label}: ______________",
         *_wrapped(f"typed in with: logbook sheet --enter {sheet.mark}"),
         *_wrapped(f"What is left blank is no entry. All of it: {sheet.standing}."),
     ]
@@ -55,7 +55,7 @@ def _blocks(sheet: JobSheet) -> Iterator[list[str]]:
 
 
 def _operation(one: Operation) -> Iterator[list[str]]:
-    """Give an operation; its cautions and its name stay with what follows them."""
+    """Give an operation; its name and its cautions stay with what follows them."""
     blocks = [*_boxes_of(one)]
     head = [*_head(one), *(blocks[0] if blocks else [])]
     yield head
@@ -63,12 +63,11 @@ def _operation(one: Operation) -> Iterator[list[str]]:
 
 
 def _head(one: Operation) -> list[str]:
-    made = []
+    number = f"{one.number}. " if one.number else ""
+    made = ["", "-" * WIDTH, *_wrapped(f"{number}{one.title}")]
     for caution in one.cautions:
         says = f"{caution.signal}: " if caution.signal else "MIND: "
-        made += ["", *_wrapped(f"{says}{caution.line} {caution.defers}".strip(), "! ")]
-    number = f"{one.number}. " if one.number else ""
-    made += ["", "-" * WIDTH, *_wrapped(f"{number}{one.title}")]
+        made += [*_wrapped(f"{says}{caution.line} {caution.defers}".strip(), "! "), ""]
     for word, said in one.facts:
         made += _wrapped(f"{word}: {said}", "   ")
     return [*made, *(line for said in one.went_on for line in _wrapped(said, "   "))]

@@ -6,23 +6,28 @@ shell and the screen go on with the same draft.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
+from datetime import datetime
 from pathlib import Path
 
-from logbook.publish.boxes import Box, Sort
+from logbook.publish.boxes import SHEET, WORKED, Box, Sort
 from logbook.publish.sheet_back import draft_back, read_box
 from logbook.quantity import Absent, Quantity, parse_value
 from logbook.records.definition import Dimension, dimension
 from logbook.records.design import Characteristic, Part
 from logbook.records.expected import Slip, doubt_of, expected_of
+from logbook.records.happenings import Entry
 from logbook.records.limits_held import as_held
 from logbook.records.making import Draft
+from logbook.records.record import Record
 from logbook.records.revisions import made_to
 from logbook.records.snapshot import Snapshot
 from logbook.records.verdict_word import judged
 from logbook.records.words import Blame
 from logbook.records.workshop import Piece
 from logbook.store.drafts import delete_draft, drafts, keep_draft
+from logbook.store.own_files import keep_own_file, own_file
 
 OFF = "off drawing"
 _WHOSE, _CONFIRMED = "whose", "confirmed"
@@ -46,7 +51,23 @@ class SheetTyping:
     @property
     def purpose(self) -> str:
         """What the draft of this sheet is kept as."""
-        return f"job sheet {self.mark}"
+        return f"{SHEET}{self.mark}"
+
+    def box(self, at: int) -> Box | None:
+        """Give the box at a place: -1 is the head of the sheet; none past the last."""
+        if at < 0:
+            return WORKED
+        return self.boxes[at] if at < len(self.boxes) else None
+
+    @property
+    def filled(self) -> int:
+        """Count the numbered boxes that something was typed in."""
+        return len(self.texts.keys() - {WORKED.number})
+
+    def worked(self, now: datetime) -> datetime:
+        """Give the instant the sheet was worked on, as typed; else this one."""
+        typed = self.texts.get(WORKED.number, "")
+        return datetime.fromisoformat(typed) if typed else now
 
     def take(self, box: Box, typed: str, snapshot: Snapshot) -> None:
         """Take what was typed for a box; nothing leaves it blank.
@@ -103,14 +124,25 @@ class SheetTyping:
         if rows := self.rows():
             self.held = keep_draft(root, rows, self.purpose, self.held).id
 
-    def recall(self, root: Path) -> None:
-        """Go on with what was typed before."""
+    def recall(self, root: Path, snapshot: Snapshot) -> None:
+        """Go on with what was typed before, or was saved and taken back since."""
         for kept in drafts(root):
             if kept.for_what == self.purpose:
                 self.held = kept.id
-                for row in kept.text.split("\n"):
-                    self._recall(row)
+                self._recall_all(kept.text)
                 return
+        saved = (own_file(root, self._saved_name) or b"").decode("utf-8", "replace")
+        became, _, rows = saved.partition("\n")
+        if rows and not any(identity in snapshot for identity in became.split()):
+            self._recall_all(rows)
+
+    @property
+    def _saved_name(self) -> str:
+        return f"sheets/{self.mark}.saved"
+
+    def _recall_all(self, rows: str) -> None:
+        for row in rows.split("\n"):
+            self._recall(row)
 
     def _recall(self, row: str) -> None:
         first, _, rest = row.partition(" ")
@@ -122,8 +154,18 @@ class SheetTyping:
         elif first == _CONFIRMED:
             self.confirmed.add(int(rest))
 
-    def drop(self, root: Path) -> None:
-        """Let go of what was kept, now that it is on record."""
+    def settle(self, root: Path, records: Iterable[Record]) -> None:
+        """Let go of what was kept, now that it is on record as these records.
+
+        What was typed stays beside the sheet: where the records are taken back it
+        need not be typed again.
+
+        Raises:
+            Refused: the state folder cannot be written.
+        """
+        became = " ".join(one.id for one in records if isinstance(one, Entry))
+        data = f"{became}\n{self.rows()}".encode()
+        keep_own_file(root, self._saved_name, data, own_file(root, self._saved_name))
         for kept in drafts(root):
             if kept.for_what == self.purpose:
                 delete_draft(root, kept.id)

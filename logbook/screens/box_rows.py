@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from logbook.publish.boxes import Box, Sort
+from logbook.publish.boxes import WORKED, Box, Sort
 from logbook.publish.sheet_typing import SheetTyping
 from logbook.records.snapshot import Snapshot
 from logbook.screens.listing import Line
@@ -16,6 +16,7 @@ ASKED = {
     Sort.DONE: "x: it is done; Enter leaves it blank",
     Sort.TIME: "how long it took: 25 min",
     Sort.NOTE: "what is worth a note",
+    Sort.WORKED: "yesterday 16:00, or 2026-03-14 16:00; blank: the moment it is saved",
 }
 """What a box of each sort takes."""
 
@@ -24,8 +25,10 @@ def operation_of(snapshot: Snapshot, box: Box | None) -> str:
     """Say which step a box is of."""
     if box is None:
         return "every box was gone through"
+    if box.sort is Sort.WORKED:
+        return "the head of the sheet"
     before = "before you close: " if box.sort is Sort.CHECK else ""
-    return f"{before}{_step(snapshot, box)}"
+    return f"{before}{step_title(snapshot, box)}"
 
 
 def rows_of_sheet(
@@ -35,16 +38,19 @@ def rows_of_sheet(
 
     `doubted` has what was typed in a box and not taken, by its number.
     """
+    worked = typing.texts.get(WORKED.number, "the moment it is saved")
+    yield Line("-1", str(WORKED.number), f"{WORKED.label}: {worked}")
     step = None
     for at, box in enumerate(typing.boxes):
         if box.step != step:
             step = box.step
-            yield Line(f"step {at}", "", _step(snapshot, box).upper())
+            yield Line(f"step {at}", "", step_title(snapshot, box).upper())
         said = _said(typing, snapshot, box, doubted.get(box.number, ""))
         yield Line(str(at), str(box.number), said, box.owner)
 
 
-def _step(snapshot: Snapshot, box: Box) -> str:
+def step_title(snapshot: Snapshot, box: Box) -> str:
+    """Name the step a box is of."""
     return _title(snapshot, box.step) or "readings"
 
 

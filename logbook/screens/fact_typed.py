@@ -7,7 +7,7 @@ from datetime import UTC, date, datetime
 from typing import Any
 
 from logbook.errors import BadInput
-from logbook.plain.moments import read_moment
+from logbook.plain.moments import instant_typed
 from logbook.quantity import Absent, Quantity, parse_quantity, parse_value
 from logbook.records.record import Record
 
@@ -38,7 +38,7 @@ def read_fact(
             raise BadInput(f"“{typed}” is no count; accepted: a whole number from 0 up")
         return int(typed)
     if isinstance(before, datetime):
-        return _instant(typed, now or datetime.now(UTC).astimezone())
+        return instant_typed(typed, now or datetime.now(UTC).astimezone())
     if isinstance(before, date):
         return _day(key, typed, now or datetime.now(UTC).astimezone())
     return typed
@@ -77,27 +77,6 @@ def _yes_or_no(typed: str) -> bool:
     if word not in {"yes", "no", "true", "false"}:
         raise BadInput(f"“{typed}” is neither; accepted: yes or no")
     return word in {"yes", "true"}
-
-
-def _instant(typed: str, now: datetime) -> datetime:
-    try:
-        when = datetime.fromisoformat(typed)
-    except ValueError:
-        when = _spoken(typed, now)
-    when = when if when.tzinfo else when.astimezone()
-    if when > now:
-        raise BadInput(f"{typed} lies in the future; accepted: up to now")
-    return when
-
-
-def _spoken(typed: str, now: datetime) -> datetime:
-    found = read_moment(typed, now)
-    if isinstance(found, datetime):
-        return found
-    raise BadInput(
-        f"“{typed}” is no date and time; accepted: 2026-03-14T16:00, or "
-        "“yesterday 16:00”, “2 h ago”, “monday”"
-    )
 
 
 def _day(key: str, typed: str, now: datetime) -> date:

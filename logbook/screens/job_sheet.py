@@ -6,7 +6,9 @@ the shell (`logbook sheet --enter`) goes on with the same draft.
 
 from __future__ import annotations
 
-from datetime import datetime
+from collections.abc import Sequence
+from dataclasses import replace
+from functools import partial
 from typing import ClassVar
 
 from textual import on
@@ -23,6 +25,7 @@ from logbook.publish.sheet_typing import OFF, SheetTyping, drawn_for_box
 from logbook.quantity import Quantity, parse_quantity
 from logbook.records.expected import Slip
 from logbook.records.making import Draft
+from logbook.records.record import Record
 from logbook.records.verdict_word import judged
 from logbook.records.words import Blame
 from logbook.records.workshop import Build
@@ -43,13 +46,21 @@ from logbook.screens.listing import Listing
 from logbook.screens.measure_verbs import DEVIATION
 from logbook.screens.news import Job
 from logbook.screens.rows import Row
+from logbook.screens.step_clock import work_draft
 from logbook.screens.value_shown import ValueShown
+from logbook.store.work_clock import Clock
 
 TAKE = verbs.Verb("take", "take, next", "enter", "Take the box, go to the next.")
 BACK_ONE = verbs.Verb("walk(-1)", "back", "up", "Go back to the box before.")
 ON_ONE = verbs.Verb("walk(1)", "on", "down", "Leave this box as it is.")
 SAVE = verbs.Verb("save", "save it", "ctrl+s", "Save what was typed as entries.")
 BACK = verbs.Verb("back", "back", "escape", "Go back; what was typed is kept.")
+LINE_BACK = replace(
+    verbs.UNDO,
+    purpose="Bring the emptied line back.",
+    label="line back",
+    in_strip=False,
+)
 
 
 class JobSheetTyped(AskingSheet):
@@ -57,7 +68,7 @@ class JobSheetTyped(AskingSheet):
 
     CSS_PATH = "job_sheet.tcss"
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
-        TAKE, BACK_ONE, ON_ONE, DEVIATION, SAVE, BACK, *verbs.EVERYWHERE,
+        TAKE, BACK_ONE, ON_ONE, DEVIATION, SAVE, LINE_BACK, BACK, *verbs.EVERYWHERE,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
 
@@ -69,6 +80,7 @@ class JobSheetTyped(AskingSheet):
         self._job: Job | None = None
         self._off: Box | None = None
         self._not_taken: dict[int, str] = {}
+        self._clock_said = ""
 
     @property
     def heading(self) -> str:
@@ -76,10 +88,14 @@ class JobSheetTyped(AskingSheet):
         return f"job sheet {self._typing.mark}"
 
     @property
+    def _purpose(self) -> str:
+        """What the line is kept as; the boxes that were taken are kept besides."""
+        return f"line of {self._typing.purpose}"
+
+    @property
     def box(self) -> Box | None:
         """The box the arrow stands at; none past the last."""
-        boxes = self._typing.boxes
-        return boxes[self._at] if self._at < len(boxes) else None
+        return self._typing.box(self._at)
 
     def body(self) -> ComposeResult:
         """Lay out the operation, the value, the boxes, the question and the line."""
@@ -92,13 +108,14 @@ class JobSheetTyped(AskingSheet):
     def on_mount(self) -> None:
         """Start behind the last box that was typed before."""
         super().on_mount()
-        self._typing.recall(self.desk.project.root)
+        self._typing.recall(self.desk.project.root, self.desk.snapshot)
         self._at = max(self._typing.texts, default=0)
         if self._typing.texts:
-            count = len(self._typing.texts)
+            count = self._typing.filled
             self.tell(f"{count} boxes were typed before and are kept", label="kept")
         self.line.focus()
         self.show()
+        self.offer_kept(self._purpose)
 
     def told(self, message: Message) -> None:
         """Follow the records; a sheet that is saved goes."""
@@ -106,7 +123,7 @@ class JobSheetTyped(AskingSheet):
             case news.Looked():
                 self.show()
             case news.Written() if message.job is self._job:
-                self._saved()
+                self._saved(message.saved.records)
             case news.NotWritten() if message.job is self._job:
                 self._job = None
                 super().told(message)
@@ -155,6 +172,7 @@ class JobSheetTyped(AskingSheet):
     def _typed(self) -> None:
         if not self.line.as_put:
             self.tell("")
+        self.keep_soon(self.line.value, self._purpose)
         self._show_value()
 
     @on(Input.Submitted, "#line")
@@ -222,7 +240,7 @@ class JobSheetTyped(AskingSheet):
 
     def action_walk(self, by: int) -> None:
         """Go to another box; what was typed there stands in the list."""
-        self._at = max(0, min(len(self._typing.boxes), self._at + by))
+        self._at = max(-1, min(len(self._typing.boxes), self._at + by))
         self.line.put("")
         self.show()
 
@@ -256,42 +274,81 @@ class JobSheetTyped(AskingSheet):
     # -- saving ------------------------------------------------------------------
 
     def action_save(self) -> None:
-        """Save what was typed, as entries of this moment."""
-        if not self._typing.texts:
+        """Save what was typed, as entries of the hour typed, else of this moment."""
+        if not self._typing.filled:
             self.tell(
                 "nothing was typed; accepted: at least one box", label="not saved"
             )
             return
         if self._job is None:
-            self._job = save_job(self._typing, self._build, self.desk.now())
+            clock = clock_of(self._typing, self.desk.clock.on)
+            counted = self.desk.clock.minutes(self.desk.now(), self.desk.entries)[0]
+            self._job = save_job(self.desk, self._typing, self._build, clock, counted)
+            if clock is not None:
+                self.desk.clock.on = None
+                self._clock_said = f"the clock on {clock.subject} is stopped"
             self.desk.write(self._job)
 
-    def _saved(self) -> None:
+    def _saved(self, records: Sequence[Record]) -> None:
         left = not_looked_at(self._typing.boxes, self._typing.texts)
         blank = ", ".join(f"{box.number} {box.label}" for box in left)
-        said = f"{len(self._typing.texts)} boxes saved"
-        self._typing.drop(self.desk.project.root)
+        said = f"{self._typing.filled} boxes saved"
+        said += f"; {self._clock_said}" if self._clock_said else ""
+        try:
+            self._typing.settle(self.desk.project.root, records)
+        except LogbookError as refusal:
+            said += f"; {refusal}"
         self.dismiss(f"{said}; left blank: {blank}" if blank else said)
+
+    def action_undo(self) -> None:
+        """Bring the emptied line back; entries are taken back where they are seen."""
+        key = self.mapped_keys()(verbs.UNDO)
+        if not self._is_asked() and not self.brings_back():
+            self.tell(f"no line was emptied; {key} on the bench takes entries back")
 
     def action_back(self) -> None:
         """Drop the question, or go back; what was typed is kept."""
         if self.question is not None:
             self.asked_enough()
         elif self.line.value:
-            self.line.put("")
+            self.empty(self._purpose)
         else:
             self.dismiss("")
 
 
-def save_job(typing: SheetTyping, build: str, now: datetime) -> Job:
-    """Make the work that saves everything typed in a sheet."""
+def clock_of(typing: SheetTyping, clock: Clock | None) -> Clock | None:
+    """Give the clock that runs on a step the sheet logs the work on."""
+    work = {Sort.DONE, Sort.TIME}
+    filled = (box for box in typing.boxes if typing.texts.get(box.number))
+    steps = {box.step for box in filled if box.sort in work}
+    return clock if clock is not None and clock.step in steps else None
+
+
+def save_job(
+    desk: Desk, typing: SheetTyping, build: str, clock: Clock | None, counted: int
+) -> Job:
+    """Make the work that saves everything typed in a sheet.
+
+    A clock that ran on one of its steps ends with it; the minutes on the sheet stand,
+    and where it has none, those that were counted.
+    """
+    now = desk.now()
+    timed = clock is not None and any(
+        box.step == clock.step
+        and box.sort is Sort.TIME
+        and typing.texts.get(box.number)
+        for box in typing.boxes
+    )
 
     def make(project: Project) -> Draft:
         stored = project.snapshot.stored.get(build)
         chosen = stored.record if stored else None
         meant = chosen if isinstance(chosen, Build) else None
-        draft = Draft(project.snapshot, now, meant)
+        draft = Draft(project.snapshot, typing.worked(now), meant)
         typing.draft(draft)
+        if clock is not None and counted and not timed:
+            work_draft(draft, clock, counted)
         return draft
 
-    return Job(f"{typing.purpose}: {len(typing.texts)} boxes", make)
+    after = partial(desk.clock.settle, clock) if clock is not None else None
+    return Job(f"{typing.purpose}: {typing.filled} boxes", make, after=after)

@@ -13,6 +13,7 @@ from textual.message import Message
 from textual.screen import Screen
 from textual.widgets import Static
 
+from logbook.publish.boxes import SHEET
 from logbook.screens import news
 from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
@@ -100,7 +101,10 @@ class RuledSheet(Screen[Any]):
                 self.tell(message.reason, label="not taken")
             case news.Undone():
                 label = "undo" if message.refusal else "taken back"
-                self.tell(message.refusal or message.subject, label=label)
+                said = message.refusal or message.subject
+                if said.startswith(SHEET):
+                    said += "; its boxes are filled in again"
+                self.tell(said, label=label)
             case news.Kept():
                 self.tell(message.refusal, label="careful")
             case _:

@@ -216,3 +216,29 @@ def test_it_is_written_as_a_page_or_as_text_and_as_nothing_else(
     assert bench.logbook("sheet", "--out", str(tmp_path / "s.doc")).code == 2
     assert bench.logbook("sheet", "--out", str(tmp_path / "no/s.txt")).code == 2
     assert bench.logbook("sheet", "--pieces", "0").code == 2
+
+
+def test_the_day_and_hour_in_its_head_is_typed_as_box_nought(
+    bench: Shop, typing: Typing
+) -> None:
+    mark, boxes = printed(bench)
+    at = number(boxes, "opening at left")
+    said = typing(mark, "0:", "2024-03-08 16:30", f"{at}:", "178.6")
+    assert said.code == 0, said.err
+    runs = Project.open(bench.folder).snapshot.all(Run)
+    [run] = [one for one in runs if one.title == "measured base-2"]
+    assert f"{run.when.astimezone():%Y-%m-%d %H:%M}" == "2024-03-08 16:30"
+
+
+def test_a_sheet_taken_back_in_the_shell_is_filled_in_again(
+    bench: Shop, typing: Typing
+) -> None:
+    mark, boxes = printed(bench)
+    typing(mark, f"{number(boxes, 'opening at left')}:", "178.6", "178.7", "x")
+    saved = [done.title for done in Project.open(bench.folder).snapshot.all(StepDone)]
+    assert bench.logbook("undo").code == 0
+    assert typing(mark, ".").code == 0
+    again = [done.title for done in Project.open(bench.folder).snapshot.all(StepDone)]
+    assert again == saved == ["fold the base"]
+    typing(mark, ".")
+    assert len(Project.open(bench.folder).snapshot.all(StepDone)) == 1

@@ -83,7 +83,8 @@ def test_a_closing_step_asks_by_name_and_its_cautions_come_before_it(
     for said in (write_text(sheet, "A4"), write_html(sheet, "A4")):
         plain = " ".join(said.split())
         caution = plain.index("The lamp board is hot")
-        assert caution < plain.index("Screw the diffuser on")
+        assert plain.index("Screw the diffuser on") < caution
+        assert caution < plain.casefold().index("before you close")
         assert plain.casefold().index("before you close") < plain.index("lamp cable")
 
 

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
 from textual.events import Key
 
+from logbook.publish.boxes import Sort
 from logbook.publish.kept_sheets import kept_marks, sheet_boxes
-from logbook.records.happenings import Deviation, Run, StepDone
+from logbook.records.assembling import Step
+from logbook.records.happenings import Deviation, Run, StepDone, Work
 from logbook.records.words import Blame
 from logbook.screens.job_sheet import JobSheetTyped
 from logbook.store.drafts import drafts
+from logbook.store.work_clock import read_clock, started
 from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.conftest import logged
 
@@ -158,3 +162,132 @@ async def test_a_number_behind_a_doubted_one_does_not_take_its_box(
         assert isinstance(screen, JobSheetTyped)
         assert box not in screen._typing.texts
         assert "400 not taken" in at.words
+
+
+async def test_the_day_and_hour_in_its_head_is_when_it_happened(printed: Path) -> None:
+    async with bench(printed, (100, 30)) as at:
+        await opened(at)
+        assert "worked on (day, hour): the moment it is saved" in at.words
+        await go_to(at, 0)
+        await at.say("tomorrow 16:00")
+        assert "not taken" in at.seen
+        await at.press(*["backspace"] * 20)
+        await at.say("2024-03-08 16:30")
+        await go_to(at, number(printed, "length"))
+        await at.say("40.05")
+        await at.press("ctrl+s")
+        await at.settle()
+        assert "1 boxes saved" in at.seen
+    run = project(printed).snapshot.all(Run)[-1]
+    assert f"{run.when.astimezone():%Y-%m-%d %H:%M}" == "2024-03-08 16:30"
+
+
+async def test_its_entries_stand_in_the_order_of_the_sheet(printed: Path) -> None:
+    known = len(project(printed).snapshot.entries)
+    async with bench(printed, (100, 30)) as at:
+        await opened(at)
+        boxes = at.app.screen
+        assert isinstance(boxes, JobSheetTyped)
+        for box in boxes._typing.boxes:
+            if box.sort in {Sort.DONE, Sort.NOTE, Sort.READING} and box.step:
+                await go_to(at, box.number)
+                given = {Sort.DONE: "x", Sort.READING: "40.05"}
+                await at.say(given.get(box.sort, f"seen at box {box.number}"))
+        await at.press("ctrl+s")
+        await at.settle()
+    made = project(printed).snapshot.entries[known:]
+    kinds = [type(one).__name__ for one in made]
+    assert kinds == ["Run", "StepDone", "Note", "StepDone", "Note"]
+    assert [one.title for one in made if isinstance(one, StepDone)] == [
+        "saw the bar", "close the lid",
+    ]  # fmt: skip
+
+
+async def test_taken_back_its_boxes_are_filled_in_again(printed: Path) -> None:
+    async with bench(printed, (100, 30)) as at:
+        await opened(at)
+        await go_to(at, number(printed, "length"))
+        await at.say("40.05")
+        await at.press("ctrl+s")
+        await at.settle()
+        assert drafts(printed) == ()
+        await at.press("f8")
+        await at.settle()
+        assert "its boxes are filled in again" in at.words
+        await at.press("ctrl+s")
+        await at.settle()
+        assert "1 typed and not saved" in at.seen
+        await at.press("enter")
+        await at.settle()
+        assert "40.05" in at.seen
+        await at.press("ctrl+s")
+        await at.settle()
+    values = [str(r.value) for r in project(printed).snapshot.all(Run)[-1].readings]
+    assert values == ["40.05 mm"]
+
+
+async def start_clock(at: Bench) -> None:
+    snapshot = at.app.desk.snapshot
+    [saw] = [one for one in snapshot.all(Step) if one.title == "saw the bar"]
+    began = at.app.desk.now() - timedelta(minutes=9)
+    at.app.desk.clock.put(started(saw.title, "", began, saw.id))
+    await at.settle()
+
+
+@pytest.mark.parametrize("minutes", ["25", ""])
+async def test_the_clock_on_a_step_ends_with_the_sheet_that_logs_it(
+    printed: Path, minutes: str
+) -> None:
+    async with bench(printed, (100, 30)) as at:
+        await start_clock(at)
+        await opened(at)
+        done = number(printed, "done")
+        await go_to(at, done)
+        await at.say("x")
+        if minutes:
+            await at.say(minutes)
+        await at.press("ctrl+s")
+        await at.settle()
+        assert "the clock on saw the bar is stopped" in at.words
+        assert at.app.desk.clock.on is None
+    assert read_clock(printed) is None
+    snapshot = project(printed).snapshot
+    worked = [str(one.time) for one in snapshot.all(Work)]
+    [step] = snapshot.all(StepDone)
+    assert (str(step.time), worked) == (
+        ("25 min", []) if minutes else ("None", ["9 min"])
+    )
+
+
+def pages(shop: Path) -> list[str]:
+    return [page.read_text("utf-8") for page in shop.glob("job-sheet-*.html")]
+
+
+async def test_the_sheet_is_written_for_the_printer_and_says_so(
+    printed: Path,
+) -> None:
+    async with bench(printed, (100, 30)) as at:
+        await at.press("ctrl+s")
+        await at.settle()
+        assert "Ctrl-S writes job-sheet-" in at.words
+        assert "saw the bar" in at.words
+        await at.press("ctrl+s")
+        await at.settle()
+        assert "print it from a browser" in at.words
+    [page] = pages(printed)
+    assert "saw the bar" in page
+
+
+async def test_what_is_being_typed_in_a_box_is_kept_and_an_esc_brings_it_back(
+    printed: Path,
+) -> None:
+    async with bench(printed, (100, 30)) as at:
+        await opened(at)
+        await go_to(at, number(printed, "length"))
+        await at.type("40.0")
+        await at.settle()
+        assert [one.text for one in drafts(printed)] == ["40.0"]
+        await at.press("escape")
+        assert at.line.value == ""
+        await at.press("f8")
+        assert at.line.value == "40.0"
