@@ -277,7 +277,9 @@ def _cracked(pen) -> None:  # type: ignore[no-untyped-def] # noqa: ANN001
 def _sagged(pen) -> None:  # type: ignore[no-untyped-def] # noqa: ANN001
     pen.rectangle((200, 250, 1000, 330), fill=(70, 70, 75))
     curve = [(200 + 8 * n, 600 + 60 * math.sin(math.pi * n / 100)) for n in range(101)]
-    pen.line(curve, fill=(40, 40, 45), width=60)
+    upper = [(x, y - 30) for x, y in curve]
+    lower = [(x, y + 30) for x, y in reversed(curve)]
+    pen.polygon([*upper, *lower], fill=(40, 40, 45))
     pen.line([(200, 570), (1000, 570)], fill=(180, 60, 40), width=3)
 
 

@@ -20,6 +20,7 @@ from logbook.cli.guide import PUBLISHED, as_files, named
 from logbook.errors import BadInput
 from logbook.project import Project
 from logbook.publish.errata import errata_facts, readme_line, write_errata
+from logbook.publish.sheet import PAPERS
 from logbook.publish.stale import stale_pages
 from logbook.publish.worded import days_of
 from logbook.records.design import Revision
@@ -41,6 +42,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--build", default="", help="of what this build is made of")
     parser.add_argument("--print", action="store_true", help="print, write no file")
+    parser.add_argument("--paper", choices=sorted(PAPERS), default="A4")
     parser.add_argument("--when", help=argparse.SUPPRESS)
     terms.place(parser)
 
@@ -71,7 +73,7 @@ def run(args: argparse.Namespace) -> int:
     if args.all:
         what = dataclasses.replace(what, label="all")
         path = f"{PUBLISHED}/errata.md"
-    files = as_files(project, what, text, path, "known faults")
+    files = as_files(project, what, text, path, "known faults", paper=args.paper)
     project.write_files(files, f"known faults of {what.label}", terms.moment(args))
     outcome = terms.committed(project)
     said = [*files, outcome["git"]]

@@ -12,9 +12,11 @@ from logbook.publish.control import shapes_of
 from logbook.publish.errata import write_errata
 from logbook.publish.frozen import chosen_revisions, freeze
 from logbook.publish.guide import write_guide
-from logbook.publish.html import page, pictures_from
+from logbook.publish.html import pictures_from
 from logbook.publish.links import linked, to_html
+from logbook.publish.sheet import PAPERS
 from logbook.publish.stale import stale_pages
+from logbook.publish.whole_page import Printed, page
 from logbook.publish.worded import days_of
 from logbook.records.made_public import Release
 from logbook.records.snapshot import Snapshot
@@ -30,6 +32,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         "--draft", action="store_true", help="of what a release would freeze now"
     )
     parser.add_argument("--print", action="store_true", help="print, write no file")
+    parser.add_argument("--paper", choices=sorted(PAPERS), default="A4")
     parser.add_argument("--when", help=argparse.SUPPRESS)
     terms.place(parser)
 
@@ -49,8 +52,17 @@ def run(args: argparse.Namespace) -> int:
     )
     folder = f"{PUBLISHED}/{release.label}"
     files = {
-        **as_files(project, release, guide, f"{folder}/guide.md", "guide"),
-        **as_files(project, release, errata, f"{folder}/errata.md", "known faults"),
+        **as_files(
+            project, release, guide, f"{folder}/guide.md", "guide", paper=args.paper
+        ),
+        **as_files(
+            project,
+            release,
+            errata,
+            f"{folder}/errata.md",
+            "known faults",
+            paper=args.paper,
+        ),
     }
     project.write_files(files, f"guide of {release.label}", terms.moment(args))
     outcome = terms.committed(project)
@@ -87,17 +99,20 @@ def drafted(project: Project, args: argparse.Namespace) -> Release:
 
 
 def as_files(
-    project: Project, release: Release, text: str, path: str, what: str
+    project: Project, release: Release, text: str, path: str, what: str, *, paper: str
 ) -> dict[str, bytes]:
-    """Give a page as its Markdown file and, beside it, its HTML file."""
+    """Give a page as its Markdown file and, beside it, its HTML file for this paper."""
     name = project.snapshot.project.title
     place = project.snapshot.project.published_at or "the place you got it from"
     text = linked(text, project.root / Path(path).parent)
     made = page(
         to_html(text),
         title=f"{name}: {what}, release {release.label}",
-        footer=f"{name}, {what}, release {release.label}. On paper this does not "
-        f"change: look for known faults at {place}.",
+        printed=Printed(
+            f"{name}, {what}, release {release.label}. On paper this does not "
+            f"change: look for known faults at {place}.",
+            PAPERS[paper],
+        ),
         picture=pictures_from(project.root, project.root / Path(path).parent),
         own_templates=project.own_templates,
     )

@@ -5,14 +5,17 @@ from __future__ import annotations
 import argparse
 
 from logbook.cli import terms
-from logbook.publish.html import page, pictures_from
+from logbook.publish.html import pictures_from
 from logbook.publish.notes import PLACE, write_notes
+from logbook.publish.sheet import PAPERS
 from logbook.publish.stale import stale_pages
+from logbook.publish.whole_page import Printed, page
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the verb's options."""
     parser.add_argument("--print", action="store_true", help="print, write no file")
+    parser.add_argument("--paper", choices=sorted(PAPERS), default="A4")
     parser.add_argument("--when", help=argparse.SUPPRESS)
     terms.place(parser)
 
@@ -28,7 +31,9 @@ def run(args: argparse.Namespace) -> int:
     made = page(
         text,
         title=f"{name}: builder notes",
-        footer=f"{name}, builder notes: one builder's record.",
+        printed=Printed(
+            f"{name}, builder notes: one builder's record.", PAPERS[args.paper]
+        ),
         picture=pictures_from(project.root, (project.root / PLACE).parent),
         own_templates=project.own_templates,
     )

@@ -27,6 +27,7 @@ from logbook.publish.pictures import other_photos
 from logbook.publish.readback import read_joint
 from logbook.publish.released import Mark, Released
 from logbook.publish.signals import SIGNALS, Caution, Spoken, of_the_whole
+from logbook.publish.since_before import since_before
 from logbook.publish.statements import stuff
 from logbook.publish.steps import Steps, StepView
 from logbook.publish.told import told
@@ -125,6 +126,7 @@ def guide_facts(released: Released, shapes: Mapping[str, Shape]) -> dict[str, ob
         "unused": steps.unused(),
         "gaps": tuple(_gaps(released)),
         "joints": tuple(_joints(released)),
+        "since": since_before(released),
         "history": tuple(_history(released)),
         "photos": tuple(other_photos(released)),
         "defers": DEFERS,

@@ -8,12 +8,11 @@ from __future__ import annotations
 
 import base64
 import re
-from collections.abc import Callable, Mapping, MutableMapping, Sequence
+from collections.abc import Callable, MutableMapping, Sequence
 from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from logbook.publish.pages import render_page
 from logbook.publish.signals import SIGNALS
 
 if TYPE_CHECKING:
@@ -69,29 +68,18 @@ def to_html(text: str, picture: Picture | None = None) -> str:
     _mark_boxes(tokens)
     _label_cells(tokens)
     env: MutableMapping[str, Any] = {"picture": picture or (lambda _: None)}
-    return str(reader.renderer.render(tokens, reader.options, env))
+    return _days_whole(str(reader.renderer.render(tokens, reader.options, env)))
 
 
-def page(
-    text: str,
-    *,
-    title: str,
-    language: str = "en",
-    footer: str = "",
-    picture: Picture | None = None,
-    own_templates: Path | None = None,
-) -> str:
-    """Turn Markdown into a whole page of its own; `footer` stands on printed pages."""
-    heading, closing, body = to_html(text, picture).partition("</h1>")
-    facts: Mapping[str, Any] = {
-        "title": title,
-        "language": language,
-        "footer": footer,
-        "heading": heading + closing,
-        "body": body,
-        "contents": contents(text),
-    }
-    return render_page("page.html.j2", facts, own_templates)
+_TAG = re.compile(r"(<[^>]*>)")
+_DAY = re.compile(r"(?<![\w./-])(\d{4}-\d\d-\d\d)(?![\w/-])")
+
+
+def _days_whole(html: str) -> str:
+    """Mark the days in the text of a page, so that none is broken at its hyphens."""
+    parts = _TAG.split(html)
+    parts[::2] = [_DAY.sub(r'<time datetime="\1">\1</time>', one) for one in parts[::2]]
+    return "".join(parts)
 
 
 def contents(text: str) -> tuple[tuple[str, str], ...]:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from logbook.advice.applies import faults_in, undecided_in
 from logbook.publish.frozen import tried_words
+from logbook.publish.html import anchor
 from logbook.records.made_public import Release
 from logbook.records.snapshot import Snapshot
 
@@ -19,6 +20,7 @@ class Newer:
     has: str
     tried: str
     worse: bool
+    coming: str
 
 
 def newer_than(snapshot: Snapshot, release: Release) -> Newer | None:
@@ -42,7 +44,15 @@ def newer_than(snapshot: Snapshot, release: Release) -> Newer | None:
         has=has,
         tried=tried_words(snapshot, last),
         worse=_weight(snapshot, last) > _weight(snapshot, release),
+        coming=_coming(snapshot, release, last),
     )
+
+
+def _coming(snapshot: Snapshot, release: Release, last: Release) -> str:
+    """Give where its guide tells who comes from this release what to keep and buy."""
+    before = [one for one in snapshot.all(Release) if one.when < last.when]
+    direct = max(before, key=lambda one: (one.when, one.id)) is release
+    return anchor(f"If you come from release {release.label}") if direct else ""
 
 
 def _weight(snapshot: Snapshot, release: Release) -> tuple[int, int]:

@@ -18,8 +18,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.publish.html import anchor, contents, is_welcome, markdown, page, to_html
+from logbook.publish.html import (
+    anchor,
+    contents,
+    is_welcome,
+    markdown,
+    to_html,
+)
 from logbook.publish.pages import SHIPPED, css_string, inline, quoted, visible
+from logbook.publish.whole_page import Printed, page
 from logbook.records import assembling, design, happenings
 from logbook.records.words import Blame, Disposition
 from tests.needs import needs
@@ -303,7 +310,7 @@ def test_only_web_mail_and_relative_links_stay_links(
 
 def test_a_title_in_the_footer_cannot_end_the_style() -> None:
     title = 'x"; } </style><script>alert(1)</script> \\'
-    html = page("# t\n", title=title, footer=title)
+    html = page("# t\n", title=title, printed=Printed(title))
     root = tree(html)
     assert list(root.iter("script")) == []
     assert root.findtext("head/title") == title

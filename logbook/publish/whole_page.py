@@ -1,0 +1,45 @@
+"""A page of its own: published Markdown as one HTML file, on screen and on paper."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from logbook.publish.html import Picture, contents, to_html
+from logbook.publish.pages import render_page
+
+
+@dataclass(frozen=True, slots=True)
+class Printed:
+    """How a page comes out on paper: its footer, and the size of paper as CSS has it.
+
+    Without a size it is the printer's own.
+    """
+
+    footer: str = ""
+    size: str = ""
+
+
+def page(
+    text: str,
+    *,
+    title: str,
+    language: str = "en",
+    printed: Printed = Printed(),
+    picture: Picture | None = None,
+    own_templates: Path | None = None,
+) -> str:
+    """Turn Markdown into a whole page of its own."""
+    heading, closing, body = to_html(text, picture).partition("</h1>")
+    facts: Mapping[str, Any] = {
+        "title": title,
+        "language": language,
+        "footer": printed.footer,
+        "size": printed.size,
+        "heading": heading + closing,
+        "body": body,
+        "contents": contents(text),
+    }
+    return render_page("page.html.j2", facts, own_templates)

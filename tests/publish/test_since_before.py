@@ -1,0 +1,83 @@
+"""Who made parts of the release before: what fits on, what to buy, what to print.
+
+The scene is the copy stand; its sizes and failures are invented.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from logbook.publish.html import to_html
+from logbook.publish.whole_page import Printed, page
+from tests.publish.bowed import told
+from tests.publish.stand import Stand
+
+pytestmark = pytest.mark.xdist_group("publish")
+
+
+def section(stand: Stand, release: str) -> str:
+    guide = stand.run("guide", release, "--print")[1]
+    return guide.partition("## If you come from release")[2].partition("\n## ")[0]
+
+
+def test_the_first_release_has_none_before_it(stand: Stand) -> None:
+    assert section(stand, "1.0") == ""
+
+
+def test_what_is_unchanged_and_what_is_bought_anew_is_told(stand: Stand) -> None:
+    said = section(stand, "1.1")
+    assert "- **Unchanged**: base, crossbar; what was made to these" in said
+    assert "**To buy that you have not**: nothing new on the list." in said
+    assert "Not needed any more" not in said
+    told(stand, "part", "M3 pan head screw", "--source", "bought")
+    told(stand, "line", "M3 pan head screw", "4", "--bought-as", "ISO 7045 M3x10")
+    told(stand, "line", "lamp", "1", "--bought-as", "24 V, 6 W, 90 CRI")
+    told(stand, "release", "1.2")
+    said = section(stand, "1.2")
+    assert "- **Unchanged**: base, crossbar, diffuser; " in said
+    assert "4 × M3 pan head screw (ISO 7045 M3x10)" in said
+    assert "1 × lamp, not 2" in said
+    told(stand, "line", "M3 pan head screw", "0")
+    told(stand, "release", "1.3")
+    assert "- **Not needed any more**: M3 pan head screw.\n" in section(stand, "1.3")
+
+
+def test_the_older_pages_lead_there_once_it_is_written(stand: Stand) -> None:
+    told(stand, "guide", "1.1")
+    told(stand, "guide", "1.0")
+    anchor = "if-you-come-from-release-10"
+    for name in ("guide", "errata"):
+        place = stand.bench.top / f"as-built/published/1.0/{name}.html"
+        assert f'href="../1.1/guide.html#{anchor}"' in place.read_text("utf-8")
+    place = stand.bench.top / "as-built/published/1.1/guide.html"
+    assert f'id="{anchor}"' in place.read_text("utf-8")
+
+
+@pytest.mark.parametrize(
+    ("words", "size"),
+    [((), "210mm 297mm"), (("--paper", "Letter"), "216mm 279mm")],
+)
+def test_a_page_is_printed_on_the_paper_asked_for(
+    stand: Stand, words: tuple[str, ...], size: str
+) -> None:
+    for verb, name in (("guide", "guide"), ("errata", "errata")):
+        told(stand, verb, "1.0", *words)
+        html = stand.bench.top / f"as-built/published/1.0/{name}.html"
+        assert f"size: {size};" in html.read_text("utf-8")
+    told(stand, "notes", *words)
+    html = stand.bench.top / "as-built/published/builder-notes.html"
+    assert f"size: {size};" in html.read_text("utf-8")
+
+
+def test_without_a_size_the_printer_has_its_own() -> None:
+    assert "size:" not in page("# t\n", title="t", printed=Printed("t")).partition(
+        "@page"
+    )[2].partition("@media")[0].replace("font-size:", "").replace("font:", "")
+
+
+def test_a_day_is_not_broken_at_its_hyphens() -> None:
+    html = to_html("on 2026-04-04, [a](x-2026-04-05.md) and as-built/2026-04-06-x")
+    day = '<time datetime="2026-04-04">2026-04-04</time>'
+    assert day in html
+    assert html.count("<time") == 1
+    assert 'href="x-2026-04-05.md"' in html
