@@ -158,7 +158,9 @@ class InboxSheet(Choosing):
 
     def narrow(self, typed: str) -> None:
         """Show the list with the arrow where it was, and what can be done."""
-        listing = self.query_one(Listing)
+        line, listing = self.query_one(EntryLine), self.query_one(Listing)
+        if not line.asking and not line.as_put:
+            self.keep_soon(typed, self._purpose)
         kept = listing.chosen.key if listing.chosen else ""
         listing.show(self.lines(typed), kept)
         self.follow()
@@ -207,12 +209,18 @@ class InboxSheet(Choosing):
         self._type_words()
         self.query_one(EntryLine).insert_text_at_cursor(event.words)
 
+    @property
+    def _purpose(self) -> str:
+        """What words of one's own are kept as until they are on record."""
+        return "words for the inbox"
+
     def _type_words(self) -> None:
         if self.item is None:
             return
         line = self.query_one(EntryLine)
         line.asking = False
-        line.put(self._words)
+        kept = None if self._words else self.desk.keeping.left_over(self._purpose)
+        line.put(kept.text if kept else self._words)
         line.placeholder = "a title, or a caption; Enter takes it"
 
     def choose(self, chosen: Line) -> None:
@@ -230,6 +238,8 @@ class InboxSheet(Choosing):
         if line.asking:
             self.dismiss()
         else:
+            self.desk.keeping.emptied(line.value, self._purpose)
+            self.keep_now("", self._purpose)
             line.put("")
             line.asking, line.placeholder = True, self.ASKS
 
@@ -269,6 +279,7 @@ class InboxSheet(Choosing):
         self._left.add(item.identity)
         self._done.append(None)
         self._words = ""
+        self.keep_now("", self._purpose)
         self.desk.write(job)
         self.narrow("")
 

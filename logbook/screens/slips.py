@@ -54,8 +54,9 @@ class Slips:
 
     def empty(self, purpose: str, text: str) -> None:
         """Note a line that was emptied by hand: it stays among the drafts."""
-        with self._noting:
-            self._emptied.append((f"{EMPTIED} {purpose}", text))
+        if text.strip():
+            with self._noting:
+                self._emptied.append((f"{EMPTIED} {purpose}", text))
 
     # -- done in a thread --------------------------------------------------------
 

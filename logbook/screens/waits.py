@@ -27,6 +27,9 @@ from logbook.screens.rows import KeyStrip, Row
 
 PAST = "Enter chooses it, one more key or words say why; going past it is an entry"
 
+PURPOSE = "reason to go on"
+"""What a reason that is being typed is kept as."""
+
 
 class Waits(Choosing):
     """What waits; a figure chooses, a letter gives the reason."""
@@ -101,13 +104,15 @@ class Waits(Choosing):
             return
         answer = self._question.press(event.key, event.sign)
         if answer.dropped:
-            self.keep_now(answer.waits, "reason to go on")
+            self.keep_now(answer.waits, PURPOSE)
             self.dismiss()
         elif answer.words is not None:
             why = why_of(answer.words)
             self.desk.write(override_job(self.desk, self._wait, why))
+            self.keep_now("", PURPOSE)
             self.dismiss()
         else:
+            self.keep_soon(self._question.typed, PURPOSE)
             self._show_question(self._question)
 
     @on(EntryLine.Pasted)

@@ -11,6 +11,7 @@ from logbook.screens.bench import Bench as BenchScreen
 from logbook.screens.record import RecordSheet
 from logbook.store.drafts import drafts
 from tests.screens.bench_keys import Bench, bench, project
+from tests.screens.conftest import logged
 
 LINE = "sanded the bed"
 
@@ -123,3 +124,18 @@ async def test_words_typed_on_a_record_before_a_fact_is_opened_are_kept(
         await at.type("opening of the base")
         await at.settle()
     assert kept(shop) == ["opening of the base"]
+
+
+async def test_a_reason_that_is_being_typed_is_kept(shop: Path) -> None:
+    logged(shop, "step", "fold the base", "--makes", "base")
+    logged(shop, "hold", "fold the base", "the sheet is not here")
+    async with bench(shop) as at:
+        await at.press("ctrl+g")
+        await at.settle()
+        await at.press("enter")
+        await at.type("a spare sheet")
+        await at.settle()
+        assert "a spare sheet" in kept(shop)
+        await at.press("enter")
+        await at.settle()
+    assert kept(shop) == []

@@ -15,6 +15,7 @@ from logbook.cli import main
 from logbook.cli.demo import load_script
 from logbook.records.happenings import Deviation, Entry, Failure, Note
 from logbook.screens.inbox import InboxSheet
+from logbook.store.drafts import drafts
 from logbook.store.inbox import Item, read_inbox
 from logbook.store.metadata import private_parts
 from logbook.store.sorted_items import remember
@@ -92,6 +93,21 @@ async def test_a_photo_becomes_a_failure_and_goes_into_git_only_cleaned(
         assert made.read_bytes() != raw
     assert project(shop).commit_waiting() is not None
     assert (phone / "IMG_1.jpg").read_bytes() == raw
+
+
+async def test_words_being_typed_for_an_item_are_kept_until_they_are_on_record(
+    shop: Path, phone: Path
+) -> None:
+    del phone
+    async with bench(shop, (100, 30)) as at:
+        await opened(at)
+        await at.press("down", "enter")
+        await at.type("the diffuser cracked")
+        await at.settle()
+        assert [one.text for one in drafts(shop)] == ["the diffuser cracked"]
+        await at.press("enter", "f")
+        await at.settle()
+    assert drafts(shop) == ()
 
 
 async def test_one_key_links_a_photo_to_the_entry_nearest_in_time(
