@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from logbook.advice.counts import tally
+from logbook.advice.drafted import affected_revision
 from logbook.quantity import Absent, Quantity
 from logbook.records import happenings
 from logbook.records.definition import Dimension
@@ -30,13 +31,16 @@ def example(
 ) -> str:
     """Give what a dimension became on the newest piece that has readings of it.
 
-    A piece of the revision asked for comes first; another revision is named. With
-    the limits `held` it is said whether all of it is inside them.
+    A piece of the revision asked for comes first, then what a deviation found on it;
+    another revision is named. With the limits `held` it is said whether all of it is
+    inside them.
     """
     measured = [p for p in pieces_of(snapshot, part) if readings_of(snapshot, p, item)]
     same = [p for p in measured if snapshot.find(p.revision) is revision]
-    if not measured:
-        return _found(snapshot, item)
+    if not same:
+        found = _found(snapshot, item, held, revision, on_it=bool(measured))
+        if found or not measured:
+            return found
     piece = (same or measured)[-1]
     build = snapshot.find(piece.build, Build)
     said = [build.title] if build else []
@@ -53,14 +57,33 @@ def example(
 _AGAINST = {"in": ", within the limits", "off drawing": ", outside the limits"}
 
 
-def _found(snapshot: Snapshot, item: Characteristic) -> str:
-    """Give what a deviation from a dimension was found to be."""
-    entries = snapshot.all(happenings.Deviation)
-    told = [e for e in entries if e.found and _means(e.characteristic, item)]
-    if not told:
+def _found(
+    snapshot: Snapshot,
+    item: Characteristic,
+    held: Dimension | None,
+    revision: Revision | None,
+    *,
+    on_it: bool,
+) -> str:
+    """Give what a deviation from a dimension was found to be, with its build.
+
+    `on_it` asks for one found on this revision; else another one is named.
+    """
+    told = [
+        (entry, affected_revision(snapshot, entry))
+        for entry in snapshot.all(happenings.Deviation)
+        if entry.found and _means(entry.characteristic, item)
+    ]
+    same = [one for one in told if one[1] is revision]
+    if not told or (on_it and not same):
         return ""
-    build = snapshot.find(told[-1].build, Build)
-    return f"{told[-1].found} ({build.title})" if build else str(told[-1].found)
+    entry, made = (same or told)[-1]
+    build = snapshot.find(entry.build, Build)
+    said = [build.title] if build else []
+    said += [shown_label(made)] if made and made is not revision else []
+    judged = verdict(held, (entry.found,)) if held and entry.found else ""
+    words = f"{entry.found}{_AGAINST.get(judged, '')}"
+    return f"{words} ({', '.join(said)})" if said else words
 
 
 def _means(ref: Ref | None, record: Record) -> bool:

@@ -18,7 +18,7 @@ from logbook.publish.statements import limits_text, stuff
 from logbook.records import assembling
 from logbook.records.assembling import Step
 from logbook.records.definition import dimension
-from logbook.records.design import Characteristic, Part
+from logbook.records.design import Characteristic, Part, Revision
 from logbook.records.limits_held import held_words, limits_held
 from logbook.records.made_public import Statement
 from logbook.records.practice import is_practice
@@ -57,6 +57,7 @@ class PartView:
 
     name: str
     revision: str
+    changed: str
     boxes: tuple[Box, ...]
     made_of: str
     process: str
@@ -107,6 +108,7 @@ class PartSheets:
         return PartView(
             name=title,
             revision=label,
+            changed=_changed(revision),
             boxes=boxes,
             made_of=material,
             process=", ".join(part.process),
@@ -222,3 +224,10 @@ class PartSheets:
                 found = example(self.snapshot, part, item, revision)
                 if found:
                     yield f"{item.title} {found}"
+
+
+def _changed(revision: Revision | None) -> str:
+    """Say what is new in a revision, and its name: a file can lag behind its words."""
+    if revision is None or not revision.changed:
+        return ""
+    return f"{shown_label(revision)}: {revision.changed}"

@@ -81,3 +81,30 @@ def test_a_day_is_not_broken_at_its_hyphens() -> None:
     assert day in html
     assert html.count("<time") == 1
     assert 'href="x-2026-04-05.md"' in html
+
+
+# -- what a size became ----------------------------------------------------------
+
+
+def test_a_size_found_on_this_very_revision_comes_before_one_read_on_another(
+    stand: Stand,
+) -> None:
+    odd = ("deviation", "diffuser", "diffuser holes at 5 mm", "--found", "5 mm")
+    told(stand, *odd, "--dimension", "hole to edge", "--met-by", "machine")
+    row = next(
+        line
+        for line in stand.run("guide", "1.1", "--print")[1].splitlines()
+        if line.startswith("| hole to edge")
+    )
+    assert "5 mm, outside the limits (build 1" in row
+    first = stand.run("guide", "1.0", "--print")[1]
+    row = next(one for one in first.splitlines() if one.startswith("| hole to edge"))
+    assert "5 mm, outside the limits (build 1, rev A)" in row
+
+
+def test_where_a_part_is_made_it_is_said_what_is_new_in_its_revision(
+    stand: Stand,
+) -> None:
+    new = "- **New in rev A**: oversize holes 9 mm in, pan heads, washers.\n- **File**"
+    assert new in stand.run("guide", "1.1", "--print")[1]
+    assert "New in" not in stand.run("guide", "1.0", "--print")[1]
