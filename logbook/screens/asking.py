@@ -25,6 +25,7 @@ from logbook.plain.understanding import Doubt
 from logbook.plain.vocabulary import Vocabulary
 from logbook.records.expected import Slip
 from logbook.records.words import Blame
+from logbook.screens.cutting import together
 from logbook.screens.look import sentence
 
 WOULD_MEET = "would another builder meet this?"
@@ -89,10 +90,11 @@ class Question:
         """Give the question with its keys."""
         made = [sentence("[b]$words[/b]", words=self.words)]
         made += [
-            sentence("[$mark][b]$key[/b][/] $answer", key=key, answer=label)
+            together(sentence("[$mark][b]$key[/b][/] $answer", key=key, answer=label))
             for key, (label, _) in self.keys.items()
         ]
-        made.append(sentence("[$mark][b]Enter[/b][/] $rest", rest=self.resting))
+        rest = sentence("[$mark][b]Enter[/b][/] $rest", rest=self.resting)
+        made.append(together(rest))
         if self.typed:
             made.append(sentence("› $typed", typed=self.typed))
         elif self.open_ended:

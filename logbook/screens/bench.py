@@ -8,6 +8,7 @@ from typing import ClassVar
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
+from textual.containers import Horizontal
 from textual.content import Content
 from textual.message import Message
 from textual.widgets import Input
@@ -28,6 +29,7 @@ from logbook.screens.consequence import Aftermath
 from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.facts import Glance
+from logbook.screens.in_full import InFull
 from logbook.screens.listing import Line
 from logbook.screens.newest import BEGIN, NO_LOGBOOK, READING, Newest
 from logbook.screens.offering import Listed, Offering, Offers, listed
@@ -68,7 +70,9 @@ class Bench(SayingSheet):
     def body(self) -> ComposeResult:
         """Lay the sheet out: what stands open above, what happened, the line."""
         yield Standing(id="standing-open")
-        yield Newest(id="newest")
+        with Horizontal(id="middle"):
+            yield Newest(id="newest")
+            yield InFull(id="in-full")
         yield Row("understood", id="understood")
         yield Row(
             "say ›", EntryLine("what happened, in plain words", id="line"), id="say"
@@ -159,6 +163,8 @@ class Bench(SayingSheet):
         advised = self.desk.knows_waits
         key = self.mapped_keys()(verbs.UNDECIDED)
         standing.show(seen, reading, advised=advised, lists=key)
+        none = "nothing" if seen.read and advised else standing.looking
+        self.query_one(InFull).tell(seen, none, key)
         self.show_entries()
 
     def show_entries(self) -> None:

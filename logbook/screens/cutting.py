@@ -15,6 +15,9 @@ SIGN = "…"
 LONG = 24
 """Columns of a word so long that it is cut inside rather than left out."""
 
+MOST_TOGETHER = 36
+"""Columns of words that are kept together; a narrow screen has room for them."""
+
 _UNITS = "|".join(map(re.escape, sorted([*UNITS, "%"], key=len, reverse=True)))
 _HELD = re.compile(rf"(?<=\d) (?=(?:{_UNITS})(?!\w)|\d+/\d|[×±])|(?<=[×±≤≥<>]) (?=\d)")
 _HOLDS = "\ue000"
@@ -23,14 +26,26 @@ _LOOSE = " ·,;:–(“"
 """What is not left standing before the sign."""
 
 
+def together(words: Content) -> Content:
+    """Give words that are not parted where rows are broken, unless they are long."""
+    if words.cell_length > MOST_TOGETHER:
+        return words
+    return Content(words.plain.replace(" ", _HOLDS), [*words.spans])
+
+
+def parted(words: str) -> str:
+    """Give back the blanks of words that are kept together."""
+    return words.replace(_HOLDS, " ")
+
+
 def broken(words: Content, width: int) -> list[Content]:
     """Break words into rows of at most this many columns."""
     width = max(width, 1)
     held = _HELD.sub(_HOLDS, words.plain)
-    if held == words.plain or words.cell_length <= width:
+    if _HOLDS not in held:
         return words.wrap(width)
     rows = Content(held, [*words.spans]).wrap(width)
-    return [Content(row.plain.replace(_HOLDS, " "), [*row.spans]) for row in rows]
+    return [Content(parted(row.plain), [*row.spans]) for row in rows]
 
 
 def cut(words: Content, width: int, *, pad: bool = False) -> Content:

@@ -23,6 +23,10 @@ MOVES = (
 )
 
 
+LOW = 24
+"""Rows below which the list takes less of them."""
+
+
 class Facing(Sheet):
     """The list, the passage, and the line under both."""
 
@@ -73,7 +77,8 @@ class Facing(Sheet):
         known = self.desk.glance.read or self.desk.refusal is not None
         self.listing.show_nothing(self.NOTHING if known else STILL_READING)
         self.listing.show(lines, kept)
-        self.query_one(Halves).share(self.size.height * 2 // 5)
+        height = self.size.height  # where it is low, what is known needs the rows more
+        self.query_one(Halves).share(height * 2 // (5 if height >= LOW else 7))
         self.follow(anew=self.chosen != kept)
 
     def follow(self, *, anew: bool = True) -> None:

@@ -116,7 +116,8 @@ class Figures(Widget):
         words = [""] * (len(figures) - 1 - len(words)) + words
         rows: list[Content] = []
         for figure, word in zip(figures, [*words, self._unit], strict=False):
-            style = "$ink bold" if word == self._unit else "$ink"
+            loud = word == self._unit or word.isupper()
+            style = "$ink bold" if loud else "$ink"
             room = width - len(figure.rstrip()) - 2
             beside = one_line(word) if word != self._unit or len(word) <= room else ""
             rows.append(

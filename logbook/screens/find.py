@@ -21,6 +21,7 @@ from logbook.screens.desk import Desk
 from logbook.screens.entry_line import EntryLine
 from logbook.screens.listing import Line, Listing
 from logbook.screens.lookup import Lookup
+from logbook.screens.margin_words import margin_word
 from logbook.screens.moments import day
 from logbook.screens.passage import Say
 from logbook.screens.record_words import said_of_record
@@ -139,4 +140,6 @@ def answers(lookup: Lookup, typed: str) -> Iterator[Sequence[query.Line]]:
 
 def row_of(line: query.Line) -> Line:
     """Give the row of a record: its day, its kind, its title."""
-    return Line(line.id, day(line.when), line.title, KINDS[line.kind].shown)
+    return Line(
+        line.id, day(line.when), line.title, margin_word(KINDS[line.kind].shown)
+    )

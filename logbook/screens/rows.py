@@ -15,7 +15,7 @@ from textual.geometry import Size
 from textual.widget import Widget
 from textual.widgets import Static
 
-from logbook.screens.cutting import broken, fitted
+from logbook.screens.cutting import broken, fitted, parted
 from logbook.screens.look import prose
 
 MARGIN = 12
@@ -111,7 +111,8 @@ class Row(Horizontal):
     @property
     def said(self) -> str:
         """Give the words that stand here now."""
-        return str(self._body.content) if isinstance(self._body, Said) else ""
+        body = self._body
+        return parted(str(body.content)) if isinstance(body, Said) else ""
 
 
 class KeyStrip(Static):

@@ -9,6 +9,7 @@ from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Horizontal
+from textual.content import Content
 from textual.message import Message
 from textual.screen import Screen
 from textual.widgets import Static
@@ -35,7 +36,7 @@ class RuledSheet(Screen[Any]):
     BINDINGS: ClassVar[list[BindingType]] = bindings(VERBS)
     LETTERS: ClassVar[Mapping[str, str]] = {}
     """What single letters do here, where no line takes them."""
-    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (80, "-wide")]  # noqa: RUF012
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (80, "-wide"), (160, "-broad")]  # noqa: RUF012
     VERTICAL_BREAKPOINTS = [(0, "-low"), (24, "-middle"), (36, "-tall")]  # noqa: RUF012
 
     def __init__(self, desk: Desk) -> None:
@@ -77,13 +78,20 @@ class RuledSheet(Screen[Any]):
         build = seen.build.title if seen.build else "no build yet"
         heading = f" · {self.heading}" if self.heading else ""
         title = sentence(
-            "$project  [reverse bold] $build [/]$heading",
-            project=seen.title or "logbook",
-            build=build,
-            heading=heading,
+            "[reverse bold] $build [/]$heading", build=build, heading=heading
         )
+        project = sentence("$project  ", project=seen.title or "logbook")
+        standing = self.desk.standing
+        room = self.size.width - 4 - standing.cell_length
+        if project.cell_length + title.cell_length <= room:  # the rest says more
+            title = Content.assemble(project, title)
         put(self.query_one("#whose", Said), title)
-        put(self.query_one("#standing", Static), self.desk.standing)
+        put(self.query_one("#standing", Static), standing)
+
+    def on_resize(self) -> None:
+        """Say as much in the band as there is room for now."""
+        if self.is_laid_out:
+            self.show_band()
 
     def show_keys(self) -> None:
         """Show the keys that work here, as they are mapped."""

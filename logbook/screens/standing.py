@@ -57,7 +57,7 @@ class Standing(Vertical):
         none = "nothing" if known else self.looking
         waits = waits if known else ()
         self._counted("waits", waits, none, "[$alarm]$n wait:[/] ")
-        listed = "[$alarm]$n:[/] [$mark][b]$key[/b][/] "
+        listed = "[$alarm]$n,[/] [$mark][b]$key[/b][/] lists: "
         self._counted("undecided", seen.undecided, none, listed, lists)
         none = "none without" if seen.read else self.looking
         self._counted("bare", seen.bare, none, "$n: ")

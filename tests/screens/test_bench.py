@@ -153,7 +153,7 @@ async def test_what_a_pull_or_an_editor_brings_appears_by_itself(shop: Path) -> 
 async def test_deviation_of_the_sample_is_undecided(shop: Path) -> None:
     assert len(project(shop).snapshot.all(Deviation)) == 1
     async with bench(shop) as at:
-        assert "Tab base opening 178.6 should be 180" in at.words
+        assert "Tab lists: base opening 178.6 should be 180" in at.words
 
 
 async def test_what_is_done_with_a_piece_names_the_faults_it_decides_on(

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from textual.content import Content
 
-from logbook.screens.cutting import LONG, SIGN, broken, cut, fitted
+from logbook.screens.cutting import LONG, SIGN, broken, cut, fitted, together
 from logbook.screens.rows import Said
 from tests.screens.bench_keys import bench
 from tests.screens.conftest import logged
@@ -62,6 +62,15 @@ def test_a_value_is_not_parted(value: str) -> None:
         assert any(value in row.plain for row in broken(Content(words), width)), width
         row = cut(Content(words), width).plain
         assert value in row or value.split(maxsplit=1)[0] not in row.split()
+
+
+@given(st.lists(st.text(alphabet="abc ", min_size=1, max_size=30), max_size=9))
+def test_what_belongs_together_stands_in_one_row(answers: list[str]) -> None:
+    said = Content("  ").join(together(Content(one)) for one in answers)
+    rows = [row.plain for row in broken(said, 40)]
+    assert "".join("".join(rows).split()) == "".join("".join(answers).split())
+    for one in answers:
+        assert not one.strip() or any(one.strip() in row for row in rows)
 
 
 def test_a_word_longer_than_a_row_is_cut_inside() -> None:

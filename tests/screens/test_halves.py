@@ -51,3 +51,15 @@ async def test_a_part_has_its_rows_to_themselves_until_there_is_room_for_both(
         await at.press("down", "down")
         await at.settle()
         assert "drawn" in at.seen
+
+
+async def test_a_wide_bench_says_each_in_full_that_a_narrower_one_counts(
+    shop: Path,
+) -> None:
+    async with bench(shop, (160, 30)) as at:
+        assert "Tab lists them" in at.seen
+        assert "Tab lists: " not in at.words
+        await at.pilot.resize_terminal(120, 30)
+        await at.settle()
+        assert "Tab lists them" not in at.seen
+        assert "Tab lists: base opening 178.6 should be 180" in at.words

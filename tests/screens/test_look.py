@@ -149,6 +149,16 @@ async def test_the_screen_may_change_its_size_while_words_are_typed(shop: Path) 
             assert at.line.has_focus
 
 
+async def test_the_band_keeps_what_is_measured_before_the_project(shop: Path) -> None:
+    async with bench(shop, (60, 20)) as at:
+        await at.press("f3", "enter")
+        await at.settle()
+        assert "measuring base-1" in at.seen
+        await at.pilot.resize_terminal(120, 20)
+        await at.settle()
+        assert "Stand" in at.seen
+
+
 @pytest.mark.parametrize("words", HOSTILE)
 async def test_words_from_records_are_shown_as_written(shop: Path, words: str) -> None:
     found = project(shop)

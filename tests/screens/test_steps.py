@@ -170,7 +170,7 @@ async def test_a_gap_that_waits_stands_at_the_step_that_makes_its_last_piece(
         "--limits", "0.1 to 0.5", "--last", "crossbar.length",
     )  # fmt: skip
     logged(ordered, "step", "saw the bar", "--makes", "crossbar", "--number", "1")
-    async with bench(ordered, (120, 40)) as at:
+    async with bench(ordered, (118, 40)) as at:
         await at.press("ctrl+n")
         await at.settle()
         await at.press("down")

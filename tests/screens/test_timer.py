@@ -68,7 +68,7 @@ async def test_a_clock_is_started_on_a_step_and_what_it_counted_is_logged(
 async def test_what_was_forgotten_is_said_and_the_minutes_can_be_typed(
     steps: Path,
 ) -> None:
-    async with bench(steps, (120, 30)) as at:
+    async with bench(steps, (118, 30)) as at:
         await opened(at)
         await at.type("fold")
         await at.press("enter")

@@ -82,7 +82,7 @@ async def test_nothing_is_said_to_be_nothing_before_it_was_looked_for(
         reading.set()
         await at.settle()
         assert standing(at, "waits") == "nothing"
-        assert standing(at, "undecided").startswith("1: ")
+        assert standing(at, "undecided").startswith("1, ")
 
 
 @pytest.mark.parametrize(("key", "there"), [("ctrl+t", "fold the base"), ("f3", "bar")])
@@ -122,7 +122,7 @@ async def test_what_is_off_its_drawing_is_undecided_as_the_release_check_has_it(
         await measured_off(at)
         stopping = stops(project(second).snapshot).open
         assert [one for one in stopping if "bar-1 is off" in one.statement]
-        assert "2: " in standing(at, "undecided")
+        assert "2, Tab lists: " in standing(at, "undecided")
         assert "bar-1 is off its drawing" in standing(at, "undecided")
 
 
@@ -212,7 +212,7 @@ async def test_what_is_undecided_is_listed_and_opened_by_the_key_shown(
 ) -> None:
     async with bench(second) as at:
         await measured_off(at)
-        assert standing(at, "undecided").startswith("2: Tab ")
+        assert standing(at, "undecided").startswith("2, Tab lists: ")
         await at.type("half a line")
         await at.press("tab")
         await at.settle()
@@ -228,7 +228,7 @@ async def test_what_is_undecided_is_listed_and_opened_by_the_key_shown(
         assert at.line.value == "half a line"
         await at.press("escape", "escape")
         await at.say("use bar-1 as is")
-        assert standing(at, "undecided").startswith("1: Tab ")
+        assert standing(at, "undecided").startswith("1, Tab lists: ")
         await at.press("tab")
         await at.settle()
         assert "bar-1 is off" not in at.seen
@@ -247,7 +247,7 @@ async def test_a_sentence_that_decides_is_taken_where_the_undecided_are_listed(
         assert "Enter says it on the bench: what to do with it" in at.words
         await at.press("enter")
         await at.settle()
-        assert standing(at, "undecided").startswith("1: Tab ")
+        assert standing(at, "undecided").startswith("1, Tab lists: ")
         assert at.line.value == "half a line"
     assert any(one.title == "use bar-1 as is" for one in project(second).snapshot)
 
