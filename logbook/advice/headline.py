@@ -40,7 +40,7 @@ def headline(snapshot: Snapshot, entry: Failure | Deviation) -> str:
     says now.
     """
     title = told_now(snapshot, entry)
-    cause = entry.cause.said if isinstance(entry, Failure) and entry.cause else ""
+    cause = entry.cause.said if entry.cause else ""
     low = title.casefold()
     if len(low) != len(title):
         return title
@@ -69,7 +69,7 @@ def _starts(title: str, *told: str) -> Iterator[int]:
 def line_now(snapshot: Snapshot, entry: Failure | Deviation) -> str:
     """Give a fault's line; with its cause and cure as they are now, where amended."""
     line, head = told_now(snapshot, entry), headline(snapshot, entry)
-    cause = entry.cause.said if isinstance(entry, Failure) and entry.cause else ""
+    cause = entry.cause.said if entry.cause else ""
     told = [one for one in (cause, entry.cure) if one]
     if head == line or all(one.casefold() in line.casefold() for one in told):
         return line

@@ -25,7 +25,7 @@ _CHOSEN = frozenset(
     {"others", "cause", "instead_of", "met_by_others", "disposition"}
 )  # fmt: skip
 _KEPT: dict[Kind, frozenset[str]] = {
-    Kind.READING: _SIZES | {"others"},
+    Kind.READING: _SIZES | {"others", "cause"},
     Kind.STOCK: frozenset({"material", "readings", "wanted"}),
     Kind.DRAWN: frozenset({"drawn", "material", "thickness"}),
     Kind.FIT: frozenset(),
@@ -175,6 +175,7 @@ _UNLESS: dict[str, Callable[[Kind, Facts], bool]] = {
     "off_sense": lambda _, facts: not facts.readings,
     "instrument": lambda _, facts: facts.instrument_known,
     "cure": _cured,
+    "cause": lambda kind, facts: kind is not Kind.READING or _deviates(facts),
     "disposition": _cured,
     "price": lambda _, facts: facts.price is not None,
     "what": lambda kind, facts: bool(

@@ -8,6 +8,7 @@ from fractions import Fraction
 from logbook.errors import BadInput
 from logbook.plain.drafting import (
     blame_of,
+    cause_of,
     disposition_of,
     make_entry,
     part_ref,
@@ -80,6 +81,7 @@ def _off(draft: Draft, line: Understanding) -> Draft:
         place=facts.place,
         met_by_others=blame_of(facts),
         disposition=disposition_of(facts),
+        cause=cause_of(facts),
         cure=facts.cure,
     )
     return draft
@@ -253,6 +255,7 @@ def _deviation(
         place=reading.place,
         met_by_others=blame_of(line.facts),
         disposition=disposition_of(line.facts),
+        cause=cause_of(line.facts),
         cure=line.facts.cure,
     )
 

@@ -105,7 +105,7 @@ def _feeling(sentence: Sentence, choice: Choice) -> dict[str, Any]:
 
 
 _READERS = {
-    Kind.READING: (_absence,),
+    Kind.READING: (_absence, cause),
     Kind.STOCK: (),
     Kind.DRAWN: (as_drawn,),
     Kind.FIT: (_feeling,),

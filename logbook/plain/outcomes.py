@@ -37,6 +37,8 @@ def cause(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         words = _until(sentence, at + 1, "cure")
         if words:
             return _caused(sentence, words)
+    if choice.kind is Kind.READING:
+        return {}
     if choice.kind is not Kind.FAILURE:
         words = why_chosen(sentence, choice)
         return _caused(sentence, words) if words else {}

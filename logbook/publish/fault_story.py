@@ -96,7 +96,7 @@ def fault_of(snapshot: Snapshot, entry: Failure | Deviation, spoken: Spoken) -> 
     title = capital(headline(snapshot, entry))
     boxes = spoken.before(reminders([cure], material), anchor(title), title)
     failed = entry if isinstance(entry, Failure) else None
-    cause = failed.cause if failed else None
+    cause = entry.cause
     where = (failed.where, conditions_text(failed.conditions)) if failed else ()
     return Fault(
         title=title,
@@ -141,7 +141,7 @@ def _in_words(entry: Failure | Deviation, cure: str) -> str:
     """
     if isinstance(entry, Deviation) and entry.found:
         return ""
-    cause = entry.cause.said if isinstance(entry, Failure) and entry.cause else ""
+    cause = entry.cause.said if entry.cause else ""
     at = conditions_text(getattr(entry, "conditions", None))
     known = f"{cause} | {cure} | {getattr(entry, 'where', '')} | {at}".casefold()
     said = [one.strip() for one in _CLAUSE_END.split(entry.title)][1:]

@@ -70,6 +70,14 @@ class Run(Entry):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Cause:
+    """Why something failed or came out otherwise, and how sure that is."""
+
+    said: str
+    status: CauseStatus = always(CauseStatus.GUESSED)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Deviation(Entry):
     """A made part that differs from its drawing."""
 
@@ -82,15 +90,8 @@ class Deviation(Entry):
     place: str = ""
     disposition: Disposition | None = None
     met_by_others: Blame = always(Blame.UNKNOWN)
+    cause: Cause | None = None
     cure: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Cause:
-    """Why something failed, and how sure that is."""
-
-    said: str
-    status: CauseStatus = always(CauseStatus.GUESSED)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -17,7 +17,9 @@ from hypothesis import strategies as st
 from logbook.plain.lines import understand
 from logbook.plain.understanding import Kind, Understanding, Verdict
 from logbook.plain.vocabulary import Vocabulary
+from logbook.records.happenings import Deviation
 from tests.plain import fresh, judge
+from tests.plain.records_of import drafted, known, world
 
 _PLAIN = (Kind.NOTE, Kind.QUESTION)
 _TIMED = re.compile(
@@ -245,3 +247,12 @@ def test_a_name_cut_short_is_that_part(short: str, part: str) -> None:
 @pytest.mark.parametrize("short", ["dif", "gates", "lamps", "cover", "lamb"])
 def test_another_word_is_no_name_cut_short(short: str) -> None:
     assert judge.PROJECT.shortened(short) == ""
+
+
+def test_why_a_size_is_off_is_kept_with_the_deviation() -> None:
+    says = "crossbar 178.1 instead of 178.3 because the stop slipped"
+    records = drafted(understand(says, judge.PROJECT), world(known(judge.PROJECT)))
+    causes = [
+        one.cause.said for one in records if isinstance(one, Deviation) and one.cause
+    ]
+    assert causes == ["the stop slipped"]
