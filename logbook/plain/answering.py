@@ -13,7 +13,8 @@ from dataclasses import replace
 from logbook.plain.accepted import NOTE_ANSWERS
 from logbook.plain.known_faults import answering
 from logbook.plain.known_sizes import settled
-from logbook.plain.lines import understand
+from logbook.plain.lines import understand, understand_as
+from logbook.plain.second_opinion import CALLED
 from logbook.plain.signs.unread import A_NEW_SIZE, DONE_ABOUT, NEITHER, WHY
 from logbook.plain.sizes import AS_BOUGHT
 from logbook.plain.understanding import (
@@ -51,17 +52,10 @@ def answered(
         return _sure(line, doubt, answer)
     if answer == AS_BOUGHT:
         return _of_stock(line)
-    if doubt.about == "part" and answer != NO_PART and not answer.endswith(A_NEW_PART):
-        unsure = _which_near(line, doubt, answer, vocabulary)
-        if unsure is not None:
-            return unsure
     if doubt.about == "part":
-        answer = answer.removesuffix(A_NEW_PART)
-        return (
-            without_part(line)
-            if answer == NO_PART
-            else _of_part(line, answer, vocabulary)
-        )
+        return _part_answered(line, doubt, answer, vocabulary)
+    if doubt.about == "which kind":
+        return _of_kind(line, doubt, answer, vocabulary)
     if doubt.about in _FILLED:
         return _FILLED[doubt.about](line, doubt, answer)
     return _reread(line, doubt, answer, vocabulary)
@@ -81,7 +75,16 @@ def _says_nothing(answer: str, doubt: Doubt, vocabulary: Vocabulary) -> bool:
     """Tell a stray key from an answer: it is asked again, and names no part."""
     known = {*doubt.choices, *vocabulary.parts, *vocabulary.proposed}
     stray = len(answer) == 1 and not answer.isdigit() and answer not in known
-    closed = doubt.about in ("kind", "part", "aside", "counted", "size", "slip", "what")
+    closed = doubt.about in (
+        "kind",
+        "which kind",
+        "part",
+        "aside",
+        "counted",
+        "size",
+        "slip",
+        "what",
+    )
     return stray and closed
 
 
@@ -152,6 +155,35 @@ def _of_stock(line: Understanding) -> Understanding:
     return replace(
         line, kind=Kind.DRAWN, facts=facts, words=words, confidence=1.0, doubts=()
     )
+
+
+def _part_answered(
+    line: Understanding, doubt: Doubt, answer: str, vocabulary: Vocabulary
+) -> Understanding:
+    """Give the line as told of the part that was named, or of none."""
+    if answer == NO_PART:
+        return without_part(line)
+    if not answer.endswith(A_NEW_PART):
+        unsure = _which_near(line, doubt, answer, vocabulary)
+        if unsure is not None:
+            return unsure
+    return _of_part(line, answer.removesuffix(A_NEW_PART), vocabulary)
+
+
+def _of_kind(
+    line: Understanding, doubt: Doubt, answer: str, vocabulary: Vocabulary
+) -> Understanding:
+    """Give the line as telling what was said; another answer keeps a note."""
+    meant = next((kind for kind, called in CALLED.items() if called == answer), None)
+    if meant is None:
+        return as_note(line)
+    left = tuple(one for one in line.doubts if one is not doubt)
+    if meant is line.kind.broad:
+        return replace(line, doubts=left, confidence=1.0)
+    told = understand_as(line.line, meant, vocabulary)
+    if meant is Kind.READING and not told.facts.readings:
+        return as_note(line)
+    return replace(told, confidence=1.0)
 
 
 _NEED_A_PART = (Kind.READING, Kind.DISPOSITION, Kind.REVISION, Kind.FIT)

@@ -33,6 +33,7 @@ from logbook.plain.named_steps import of_named_step
 from logbook.plain.new_parts import Unnamed, find_new_part, find_next_layer
 from logbook.plain.readings import find_values
 from logbook.plain.row.cutting import wrong_number
+from logbook.plain.second_opinion import believed, questioned
 from logbook.plain.sentence import Sentence, read_sentence
 from logbook.plain.spread import spread
 from logbook.plain.told.part import part_of
@@ -69,9 +70,16 @@ def understand(line: str, vocabulary: Vocabulary) -> Understanding:
     sentence = read_sentence(line, vocabulary)
     if not sentence.words or len(sentence.words) > MOST_WORDS:
         return Understanding(line, Kind.NOTE, 0.3)
-    read = _named(sentence)
-    sure = made_sure(bare(sentence), read)
+    read = believed(sentence, _named(sentence))
+    sure = questioned(sentence, made_sure(bare(sentence), read))
     return of_named_step(sure, vocabulary.steps)
+
+
+def understand_as(line: str, kind: Kind, vocabulary: Vocabulary) -> Understanding:
+    """Understand one line as of a kind that was said; what is doubtful stays so."""
+    words = " ".join(line.split())
+    understood = _read(read_sentence(words, vocabulary), meant=kind)
+    return understood if words == line else spread(understood, line)
 
 
 def _named(sentence: Sentence) -> Understanding:
@@ -128,12 +136,15 @@ def _asked_part(
     return replace(wider, doubts=(unnamed.doubt, *rest))
 
 
-def _read(sentence: Sentence, known: Vocabulary | None = None) -> Understanding:
+def _read(
+    sentence: Sentence, known: Vocabulary | None = None, meant: Kind | None = None
+) -> Understanding:
     whole = sentence
     due = find_due(sentence)
     span = find_clock_span(sentence)
     moment = find_moment(sentence)
-    sentence, choice, facts = _told(bare(sentence))
+    sentence = bare(sentence)
+    sentence, choice, facts = _told_as(sentence, meant) if meant else _told(sentence)
     known = known or sentence.vocabulary
     facts["part_is_new"] = bool(facts.get("part")) and facts["part"] not in known.parts
     if due is not None and choice.kind in (Kind.ORDER, Kind.DECISION):
@@ -151,6 +162,12 @@ def _read(sentence: Sentence, known: Vocabulary | None = None) -> Understanding:
         sentence.note("when", *moment.words)
         facts["when_text"] = together(moment.words)
     return replace(_result(sentence, choice, facts, doubts), content=content_of(whole))
+
+
+def _told_as(sentence: Sentence, kind: Kind) -> tuple[Sentence, Choice, dict[str, Any]]:
+    """Give the facts of a line whose kind was said."""
+    values, choice = find_values(sentence), Choice(kind, 1.0)
+    return sentence, choice, gather(sentence, values, choice)
 
 
 def _told(sentence: Sentence) -> tuple[Sentence, Choice, dict[str, Any]]:

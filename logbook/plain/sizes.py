@@ -188,7 +188,8 @@ def _of_what(sentence: Sentence, values: Values) -> Doubt:
 
 def _is_reading(values: Values) -> Doubt:
     shown = values.readings[0].value.text if values.readings else ""
-    return Doubt("kind", f"is {shown} a measured value?", ("measured", "only a note"))
+    choices = ("measured", "only a note")
+    return Doubt("kind", f"is {shown} a measured value?", choices, faint=True)
 
 
 def _exact_value() -> Doubt:

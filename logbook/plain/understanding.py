@@ -99,7 +99,8 @@ class Doubt:
     """A question about the line with its plain answers.
 
     Where `needed`, the line is not taken before it is answered. `unit` is that of a
-    number typed as the answer, where the one that was typed cannot be meant.
+    number typed as the answer, where the one that was typed cannot be meant. A `faint`
+    one is passed over where the words of the line speak strongly for its kind.
     """
 
     about: str
@@ -107,6 +108,7 @@ class Doubt:
     choices: tuple[str, ...] = ()
     needed: bool = True
     unit: str = ""
+    faint: bool = False
 
 
 @dataclass(frozen=True, slots=True)

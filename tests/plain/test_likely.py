@@ -1,0 +1,87 @@
+"""The second opinion on a line's kind: what it learned, and what becomes of it."""
+
+from __future__ import annotations
+
+import pytest
+
+from logbook.plain.answering import answered
+from logbook.plain.likely import KINDS, likely, signs_of, weights
+from logbook.plain.lines import understand
+from logbook.plain.sentence import read_sentence
+from logbook.plain.understanding import Doubt, Kind, Understanding, Verdict
+from tests.plain import fresh, learn
+from tests.plain.judge import PROJECT
+
+LEFT_OUT = (14, 18, 20, 23)
+
+
+def best(signs: frozenset[str], table: dict[str, tuple[int, ...]]) -> Kind:
+    rows = [table[""], *(table[sign] for sign in signs if sign in table)]
+    sums = [sum(column) for column in zip(*rows, strict=True)]
+    return KINDS[sums.index(max(sums))]
+
+
+def test_the_table_says_what_the_labelled_lines_say_now() -> None:
+    told = [*learn.lines()]
+    anew = learn.learned(told)
+    same = [best(signs, anew) is best(signs, weights()) for signs, _ in told]
+    assert sum(same) >= 0.995 * len(same), "python -m tests.plain.learn"
+
+
+def test_kinds_of_lines_it_never_learned_from_are_mostly_told() -> None:
+    table = learn.learned([*learn.lines(leave_out=LEFT_OUT)])
+    unseen = [
+        (best(signs, table), kind)
+        for number in LEFT_OUT
+        for line in fresh.batch(number)
+        for signs, kind in learn.labelled(line["says"], line["kind"], PROJECT)
+    ]
+    right = sum(told is kind for told, kind in unseen)
+    assert right >= 0.8 * len(unseen), f"{right} of {len(unseen)}"
+
+
+def test_chances_of_any_line_add_up_to_one() -> None:
+    for says in ("", "base 179", "¿?", "zzz qqq", "lid " * 60):
+        chances = likely(signs_of(read_sentence(says, PROJECT)))
+        assert sum(chances.values()) == pytest.approx(1)
+
+
+def test_a_name_of_the_project_counts_as_a_part_whatever_it_is() -> None:
+    one = [*signs_of(read_sentence("lid cracked", PROJECT))]
+    other = [*signs_of(read_sentence("collar cracked", PROJECT))]
+    assert one == other
+
+
+def asked() -> tuple[Understanding, Doubt]:
+    line = understand("rounded off the hex of a lid screw", PROJECT)
+    assert line.question is not None
+    return line, line.question
+
+
+def test_a_kind_the_words_speak_against_is_asked_about() -> None:
+    line, question = asked()
+    assert line.verdict is Verdict.ASKED
+    assert question.choices == ("something failed", "work done", "only a note")
+
+
+@pytest.mark.parametrize(
+    ("answer", "kind"),
+    [
+        ("something failed", Kind.FAILURE),
+        ("work done", Kind.STEP),
+        ("only a note", Kind.NOTE),
+        ("a nonsense", Kind.NOTE),
+    ],
+)
+def test_the_answer_makes_it_what_was_said(answer: str, kind: Kind) -> None:
+    line, question = asked()
+    told = answered(line, question, answer, PROJECT)
+    assert told.kind is kind
+    assert not any(one.needed for one in told.doubts)
+
+
+def test_a_line_said_to_fail_asks_whether_another_builder_meets_it() -> None:
+    line, question = asked()
+    told = answered(line, question, "something failed", PROJECT)
+    assert told.facts.part == "lid"
+    assert [one.about for one in told.doubts] == ["met_by_others"]
