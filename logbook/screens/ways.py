@@ -16,7 +16,7 @@ from logbook.records.moving import goes_along, moves_words, piece_apart, stays_w
 from logbook.records.workshop import Build
 from logbook.screens.amending import amend_draft
 from logbook.screens.news import Job
-from logbook.screens.sheet import Sheet
+from logbook.screens.sheet import STILL_READING, Sheet
 
 if TYPE_CHECKING:
     from logbook.project import Project
@@ -211,7 +211,8 @@ def to_build(sheet: Sheet) -> None:
 
     last = sheet.desk.last_entry
     if last is None:
-        sheet.tell("there is no entry to move yet")
+        read = sheet.desk.glance.read
+        sheet.tell("there is no entry to move yet" if read else STILL_READING)
         return
 
     def move(build_id: str | None) -> None:

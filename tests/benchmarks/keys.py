@@ -48,7 +48,7 @@ SLOWEST = 10
 """Letters named by `--blame`, each with its moment."""
 GAP_S = 0.08
 """Between two letters; with five of them and Enter, two lines a second."""
-LINES = ("swept", "tried", "noted", "stain")
+LINES = ("swept", "tried", "noted", "dusty")
 """Words that are a note and nothing else."""
 LOST_S = 10.0
 
