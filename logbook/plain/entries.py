@@ -10,7 +10,8 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from logbook.plain.draft_choices import draft_decision, draft_disposal, draft_revision
-from logbook.plain.draft_sizes import draft_drawn, draft_readings, draft_stock
+from logbook.plain.draft_drawn import draft_drawn, draft_stock
+from logbook.plain.draft_sizes import draft_readings
 from logbook.plain.draft_work import draft_count, draft_joint, draft_order, draft_step
 from logbook.plain.drafting import (
     blame_of,
