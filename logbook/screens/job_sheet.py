@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from functools import partial
 from typing import ClassVar
 
 from textual import on
@@ -18,17 +17,14 @@ from textual.message import Message
 from textual.widgets import Input
 
 from logbook.errors import BadInput, LogbookError
-from logbook.project import Project
 from logbook.publish.boxes import Box, Sort
 from logbook.publish.sheet_back import not_looked_at
 from logbook.publish.sheet_typing import OFF, SheetTyping, drawn_for_box
 from logbook.quantity import Quantity, parse_quantity
 from logbook.records.expected import Slip
-from logbook.records.making import Draft
 from logbook.records.record import Record
 from logbook.records.verdict_word import judged
 from logbook.records.words import Blame
-from logbook.records.workshop import Build
 from logbook.screens import news, verbs
 from logbook.screens.asked import AskingSheet
 from logbook.screens.asking import (
@@ -46,9 +42,8 @@ from logbook.screens.listing import Listing
 from logbook.screens.measure_verbs import DEVIATION
 from logbook.screens.news import Job
 from logbook.screens.rows import Row
-from logbook.screens.step_clock import work_draft
+from logbook.screens.sheet_saved import clock_of, save_job
 from logbook.screens.value_shown import ValueShown
-from logbook.store.work_clock import Clock
 
 TAKE = verbs.Verb("take", "take, next", "enter", "Take the box, go to the next.")
 BACK_ONE = verbs.Verb("walk(-1)", "back", "up", "Go back to the box before.")
@@ -314,41 +309,3 @@ class JobSheetTyped(AskingSheet):
             self.empty(self._purpose)
         else:
             self.dismiss("")
-
-
-def clock_of(typing: SheetTyping, clock: Clock | None) -> Clock | None:
-    """Give the clock that runs on a step the sheet logs the work on."""
-    work = {Sort.DONE, Sort.TIME}
-    filled = (box for box in typing.boxes if typing.texts.get(box.number))
-    steps = {box.step for box in filled if box.sort in work}
-    return clock if clock is not None and clock.step in steps else None
-
-
-def save_job(
-    desk: Desk, typing: SheetTyping, build: str, clock: Clock | None, counted: int
-) -> Job:
-    """Make the work that saves everything typed in a sheet.
-
-    A clock that ran on one of its steps ends with it; the minutes on the sheet stand,
-    and where it has none, those that were counted.
-    """
-    now = desk.now()
-    timed = clock is not None and any(
-        box.step == clock.step
-        and box.sort is Sort.TIME
-        and typing.texts.get(box.number)
-        for box in typing.boxes
-    )
-
-    def make(project: Project) -> Draft:
-        stored = project.snapshot.stored.get(build)
-        chosen = stored.record if stored else None
-        meant = chosen if isinstance(chosen, Build) else None
-        draft = Draft(project.snapshot, typing.worked(now), meant)
-        typing.draft(draft)
-        if clock is not None and counted and not timed:
-            work_draft(draft, clock, counted)
-        return draft
-
-    after = partial(desk.clock.settle, clock) if clock is not None else None
-    return Job(f"{typing.purpose}: {typing.filled} boxes", make, after=after)
