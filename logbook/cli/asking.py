@@ -104,7 +104,8 @@ class Asking:
         if len(said) < 2:
             return ""
         line = _spoken(said)
-        if line.startswith("logbook ") or len(line.split()) < _LINE:
+        words = sum(one.isalpha() for one in line.split())
+        if line.startswith("logbook ") or words < _LINE:
             kept = self._kept(line, "typed at a question")
             return " (kept in logbook drafts)" if kept else ""
         self._waiting.append((line, self._kept(line, "say, waits for its turn")))
@@ -115,7 +116,7 @@ class Asking:
 
         `command` is what would give the answer again.
         """
-        if len(said.split()) > _LINE:
+        if sum(one.isalpha() for one in said.split()) > _LINE:
             return self.aside(said)
         return " (kept in logbook drafts)" if self._kept(command, "refused") else ""
 

@@ -29,7 +29,7 @@ _OF_SENTENCES = frozenset({
     "is", "was", "were", "are", "be", "it", "i", "we", "my", "they", "because", "since",
     "but", "so", "not", "no", "then", "again", "still", "should", "held", "holds",
     "did", "does", "do", "has", "had", "have", "to", "than", "now", "came", "after",
-    "before", "enough", "too", "them", "this", "that",
+    "before", "enough", "too", "them", "this", "that", "with",
 })  # fmt: skip
 """Words that stand in sentences and hardly ever in the name of a thing."""
 

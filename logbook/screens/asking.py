@@ -48,6 +48,8 @@ MOST_SAID = 280
 """Signs of what waits in a question; more would push its answers off a low screen."""
 MOST_QUOTED = 60
 """Signs of what was typed that are said again; all of it waits."""
+LET_WAIT = "no answer; it waits for the line"
+"""What Enter does with words that are no answer."""
 SENTENCE = 4
 """From so many words on what was typed at a question that is dropped is kept."""
 
@@ -152,7 +154,7 @@ class Question:
 
     def _entered(self) -> Answer:
         said = self.typed.strip()
-        accepted = self._accepted(said) if said else ""
+        accepted = self.refused(said) if said else ""
         if not accepted:
             return Answer(said)
         self.typed = ""
@@ -166,10 +168,10 @@ class Question:
         """Give what was typed and is no answer, when the question is dropped."""
         said = self.typed.strip()
         sentence_begun = len(said.split()) >= SENTENCE
-        none = len(said) > 1 and (sentence_begun or bool(self._accepted(said)))
+        none = len(said) > 1 and (sentence_begun or bool(self.refused(said)))
         return said if none else ""
 
-    def _accepted(self, said: str) -> str:
+    def refused(self, said: str) -> str:
         """Say what is accepted instead of these words; nothing where they are."""
         if self.refuses is not None:
             return self.refuses(said)
@@ -196,7 +198,9 @@ def number_goes_on(sign: str) -> bool:
 
 def asked_keys(question: Question) -> tuple[tuple[str, str], ...]:
     """Give the keys that end a question, with what each then means."""
-    enter = "take these words" if question.typed else question.resting
+    said = question.typed.strip()
+    taken = LET_WAIT if question.refused(said) else "take these words"
+    enter = taken if said else question.resting
     return ("Enter", enter), ("Esc", "drop the question")
 
 

@@ -121,7 +121,8 @@ class EntryLine(Input):
         if len(event.text) > LONGEST_PASTE:
             self.post_message(self.TooLong(len(event.text)))
             return
-        words = one_line(event.text.strip("\r\n").replace("\r\n", "\n"))
+        text = event.text.replace("\r\n", "\n").replace("\r", "\n")  # as terminals do
+        words = one_line(text.strip("\n"))
         if self.asking:
             self.post_message(self.Pasted(words))
         else:

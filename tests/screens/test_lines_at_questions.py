@@ -172,7 +172,8 @@ async def test_what_waited_when_the_terminal_was_closed_is_offered_again(
 async def test_what_is_pasted_at_a_question_is_typed_there(shop: Path) -> None:
     async with bench(shop) as at:
         await at.say(UNSURE)
-        at.app.post_message(Paste(f"{SANDED}\n"))
+        first, _, second = SANDED.partition(" ")
+        at.app.post_message(Paste(f"{first}\r{second}\r"))
         await at.rest()
         assert at.line.value == UNSURE
         await at.press("enter", "enter")
