@@ -145,7 +145,10 @@ def _asked(what: str, records: Sequence[Record], answer: str) -> Iterator[str]:
     """Say which records want an answer, and how the first of them gets it."""
     for record in records:
         yield f"{what}: {record.title}  [{record.id}]"
-    if records:
+    if len(records) > 1:
+        each = "say it of each by its id, of the first with"
+        yield f"  {answer}".format(id=records[0].id).replace("say it with", each)
+    elif records:
         yield f"  {answer}".format(id=records[0].id)
 
 

@@ -9,12 +9,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from logbook.advice.applies import undecided_in
-from logbook.advice.drafted import affected_revision
+from logbook.advice.drafted import affected_revision, drafted
 from logbook.advice.failing import better
 from logbook.advice.faulty_part import faulty_part
 from logbook.advice.fixing import do_now
 from logbook.advice.headline import headline, titled
 from logbook.advice.helped import helped, helped_with
+from logbook.publish.sizes_told import sizes_told
 from logbook.publish.stands import affected, by_revision
 from logbook.records.assembling import Step
 from logbook.records.happenings import Deviation, Failure
@@ -31,13 +32,14 @@ from logbook.records.words import Blame
 class OpenFault:
     """Something that may be met: what happened, on what it was found, its cure.
 
-    `label` says whether the cure helped.
+    `label` says whether the cure helped, `sizes` how a size stands to its limits.
     """
 
     title: str
     found_on: str
     helped: str
     label: str
+    sizes: str
 
 
 def open_faults(snapshot: Snapshot, release: Release) -> tuple[OpenFault, ...]:
@@ -57,6 +59,7 @@ def open_faults(snapshot: Snapshot, release: Release) -> tuple[OpenFault, ...]:
             _found_on(snapshot, entry),
             entry.cure,
             helped(snapshot, entry),
+            "; ".join(sizes_told(snapshot, drafted(snapshot, entry))),
         )
         for entry in sorted(every, key=lambda one: (one.when, one.id))
         if entry.met_by_others is Blame.UNKNOWN
@@ -78,6 +81,7 @@ def still_open(snapshot: Snapshot, release: Release) -> tuple[OpenFault, ...]:
             ),
             do_now(snapshot, fault),
             helped_with(snapshot, fault, better(snapshot, fault)),
+            "; ".join(sizes_told(snapshot, fault)),
         )
         for fault in undecided_in(snapshot, release)
     )

@@ -104,3 +104,24 @@ def test_a_known_fault_that_may_still_be_there_is_told_in_the_guide_too(
     assert "- **Base scratches the desk.** Found on base first issue." in (
         opened(stand, "1.2")
     )
+
+
+def test_a_size_nobody_knows_of_is_told_with_its_limits_and_the_first_id_is_an_example(
+    stand: Stand,
+) -> None:
+    odd = (
+        "deviation",
+        "diffuser",
+        "--dimension",
+        "hole to edge",
+        "--met-by",
+        "unknown",
+    )
+    for size in ("4.1", "3.9"):
+        done = stand.run(*odd[:2], f"hole at {size} mm", *odd[2:], "--found", size)
+        assert done[0] == 0, done
+    within = "which is inside the limits that hold: ±0.3 mm (ISO 2768-c)."
+    for page in (("errata", "1.1"), ("guide", "1.1")):
+        assert within in stand.run(*page, "--print")[1]
+    asked = stand.look("check")[1]
+    assert "say it of each by its id, of the first with: logbook met " in asked
