@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from logbook.project import Project
+from logbook.records.assembling import Step
 from logbook.records.happenings import Deviation, Failure, Note, StepDone
 from tests.cli.shop import Shop
 from tests.cli.test_say import answering
@@ -114,3 +115,18 @@ def test_stopping_at_a_line_that_waited_does_not_keep_the_one_that_was_taken(
     monkeypatch.setattr("builtins.input", hand)
     assert shop.logbook("say", UNSURE).code == 130
     assert [one["text"] for one in shop.asked("drafts")["drafts"]] == [SANDED]
+
+
+def test_a_line_typed_at_what_is_offered_is_no_answer_either(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    shop.asked("part", "lid")
+    line = "sanded the rails of the bed until they were smooth, took 10 minutes"
+    answering(monkeypatch, "", line, "", "", "")
+    said = shop.logbook("say", "glued the lid shut")
+    assert "what must be inside before it?" in said.out
+    assert f"next: {line}" in said.out
+    snapshot = Project.open(shop.folder).snapshot
+    assert next(one.title for one in snapshot.all(StepDone)) == "glued the lid shut"
+    assert not snapshot.all(Step)
+    assert line in {one.title for one in snapshot.entries}

@@ -24,6 +24,8 @@ _SPLIT = re.compile(r"\s*[,;]\s*|\s+and\s+")
 _NOTHING = frozenset({"nothing", "none", "nothing at all"})
 _TESTED = re.compile(r"(?i)\b(?:tested|works?|lights?|runs?|checked)\b")
 _CLEAN = re.compile(r"(?i)\b(?:clean(?:ed)?|dry|degreased)\b")
+_LONGEST_THING = 6
+"""Words one thing is named in at most; more of them tell something else."""
 _TRIM = re.compile(r"(?i)^(?:the|a|an)\s+|\s+(?:inside|in|first)$")
 _ACCEPTS = "what must be in, tested or clean, as “cable, lamp tested”; or “nothing”"
 
@@ -164,11 +166,12 @@ def _asks(answer: str) -> dict[str, tuple[str, ...]]:
     """Sort an answer into what must be inside, tested and clean.
 
     Raises:
-        BadInput: it names nothing.
+        BadInput: it names nothing, or is a whole sentence.
     """
     found: dict[str, list[str]] = {"inside": [], "tested": [], "clean": []}
     pieces = [one.strip(" .") for one in _SPLIT.split(answer) if one.strip(" .")]
-    if not pieces or is_yes(answer):
+    sentence = any(len(piece.split()) > _LONGEST_THING for piece in pieces)
+    if not pieces or sentence or is_yes(answer):
         raise not_accepted("what must be inside", answer, _ACCEPTS)
     for piece in pieces:
         if folded(piece) in _NOTHING:
