@@ -134,8 +134,7 @@ async def test_a_reason_that_is_being_typed_is_kept(shop: Path) -> None:
         await at.settle()
         await at.press("enter")
         await at.type("a spare sheet")
-        await at.settle()
-        assert "a spare sheet" in kept(shop)
+        await at.until(lambda: "a spare sheet" in kept(shop))
         await at.press("enter")
         await at.settle()
     assert kept(shop) == []

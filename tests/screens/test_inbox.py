@@ -103,8 +103,9 @@ async def test_words_being_typed_for_an_item_are_kept_until_they_are_on_record(
         await opened(at)
         await at.press("down", "enter")
         await at.type("the diffuser cracked")
-        await at.settle()
-        assert [one.text for one in drafts(shop)] == ["the diffuser cracked"]
+        await at.until(
+            lambda: [one.text for one in drafts(shop)] == ["the diffuser cracked"]
+        )
         await at.press("enter", "f")
         await at.settle()
     assert drafts(shop) == ()

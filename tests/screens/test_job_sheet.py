@@ -285,8 +285,7 @@ async def test_what_is_being_typed_in_a_box_is_kept_and_an_esc_brings_it_back(
         await opened(at)
         await go_to(at, number(printed, "length"))
         await at.type("40.0")
-        await at.settle()
-        assert [one.text for one in drafts(printed)] == ["40.0"]
+        await at.until(lambda: [one.text for one in drafts(printed)] == ["40.0"])
         await at.press("escape")
         assert at.line.value == ""
         await at.press("f8")
