@@ -141,8 +141,7 @@ class _Maker:
             title=_line(step.title),
             step=sign,
             cautions=tuple(
-                _seen(one)
-                for one in in_order((*said, *reminders(step.process, stuff)))
+                _seen(one) for one in in_order((*said, *reminders(step.process, stuff)))
             ),
             facts=tuple(self._facts(step)),
             waits=tuple(self._waits(step)),
