@@ -204,12 +204,26 @@ def _sides(words: list[Word], line: str) -> list[Word]:
 _NOT_SO = frozenset({"much", "many", "soon", "late", "often", "far", "early", "long"})
 
 
+_OF_SIZES = frozenset({
+    "long", "short", "wide", "narrow", "thick", "thin", "tall", "deep", "tight",
+    "loose", "big", "small", "large",
+})  # fmt: skip
+"""What is often typed behind “to” where “too” is meant."""
+
+
 def _too_so(words: list[Word], line: str) -> list[Word]:
     """Join “too tall” as one word that tells in which sense a size is off."""
 
     def join(words: list[Word], at: int) -> tuple[int, Word] | None:
         following = words[at + 1] if at + 1 < len(words) else None
-        if words[at].low != "too" or following is None or following.name:
+        if following is None or following.name:
+            return None
+        slip = words[at].low == "to" and following.low in _OF_SIZES
+        if slip:
+            joined = join_words(line, words[at : at + 2])
+            off = frozenset({"off", "off_strong", "too_bad"})
+            return 2, replace(joined, low=f"too {following.low}", tags=off)
+        if words[at].low != "too":
             return None
         plain = following.sort is Sort.WORD and following.low not in _NOT_SO
         if not plain or following.tags & {"preposition", "article", "joiner"}:

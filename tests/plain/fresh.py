@@ -68,7 +68,7 @@ PROJECTS = {
     "lines": PROJECT,
 }
 
-BATCHES = tuple(range(1, 24))
+BATCHES = tuple(range(1, 28))
 
 _ABOUT = {"in", "says", "kind", "may", "cure_if"}
 
