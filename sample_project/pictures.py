@@ -63,7 +63,7 @@ def drawings() -> dict[str, str]:
         stand = Path(elsewhere) / "copy-stand"
         stand.mkdir()
         _replay(stand)
-        with patch("logbook.screens.moments.datetime", Day):
+        with patch("logbook.screens.ruled.moments.datetime", Day):
             return {one.name: asyncio.run(_drawn(stand, one)) for one in DRAWN}
 
 

@@ -2,8 +2,8 @@
 
 `LAYERS` lists the layers from the ground up; the names in one tuple stand side
 by side and may not import each other. `GRANTED` names the outside packages a
-layer may use. Within a layer modules import each other in one direction only.
-Imports inside functions count like all others.
+layer may use. Within a layer modules import each other in one direction only, and so
+do its rooms. Imports inside functions count like all others.
 """
 
 from __future__ import annotations
@@ -106,15 +106,41 @@ def _complaints(
 
 def circles(package_folder: Path) -> list[list[str]]:
     """List the modules that import each other in a circle, however long it is."""
+    return _circles(_arrows(package_folder))
+
+
+def room_circles(package_folder: Path) -> list[list[str]]:
+    """List the rooms of layers whose modules import each other in a circle."""
+    between: dict[str, set[str]] = {}
+    for name, leads in _arrows(package_folder).items():
+        room = _room(name, package_folder)
+        rooms = {_room(to, package_folder) for to in leads}
+        between.setdefault(room, set()).update(rooms - {room, ""})
+    return _circles(between)
+
+
+def _room(name: str, package_folder: Path) -> str:
+    """Give the room a module stands in, nothing for one that stands beside them."""
+    room = name.split(".")[:3]
+    inside = package_folder.parent.joinpath(*room).is_dir()
+    return ".".join(room) if inside and len(room) > 2 else ""
+
+
+def _arrows(package_folder: Path) -> dict[str, set[str]]:
+    """Give for each module those it imports."""
     package = package_folder.name
     found = {
         _dotted(path.relative_to(package_folder.parent)): path
         for path in sorted(package_folder.rglob("*.py"))
     }
-    arrows = {
+    return {
         name: _within(path, found, package, name) - {name, package}
         for name, path in found.items()
     }
+
+
+def _circles(arrows: dict[str, set[str]]) -> list[list[str]]:
+    """List the names that lead to each other in a circle, however long it is."""
     before = None
     while arrows != before:  # what leads to nothing is in no circle
         before = arrows

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.layers import circles, violations
+from tests.layers import circles, room_circles, violations
 
 HOUSE = Path(__file__).parent.parent / "logbook"
 
@@ -17,6 +17,20 @@ def test_the_house_keeps_its_layers() -> None:
 
 def test_no_modules_import_each_other_in_a_circle() -> None:
     assert circles(HOUSE) == []
+
+
+def test_no_rooms_of_a_layer_import_each_other_in_a_circle() -> None:
+    assert room_circles(HOUSE) == []
+
+
+def test_rooms_in_a_circle_are_named(tmp_path: Path) -> None:
+    house = package(tmp_path, "advice/gaps/one", "import logbook.advice.joints.two")
+    three = "import logbook.advice.gaps.three"
+    for name, source in (("joints/two", three), ("gaps/three", "")):
+        (house / "advice" / name).parent.mkdir(exist_ok=True)
+        (house / "advice" / f"{name}.py").write_text(source, "utf-8")
+    assert circles(house) == []
+    assert room_circles(house) == [["logbook.advice.gaps", "logbook.advice.joints"]]
 
 
 def package(folder: Path, module: str, source: str) -> Path:

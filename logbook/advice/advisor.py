@@ -12,26 +12,26 @@ from dataclasses import dataclass
 from functools import partial
 from typing import Any
 
-from logbook.advice.advice import Advice
-from logbook.advice.again import again_advice
-from logbook.advice.conformity_told import conformity_advice
-from logbook.advice.contradictions import (
+from logbook.advice.gaps.gaps import gap_advice
+from logbook.advice.gaps.supposing import supposed
+from logbook.advice.ground.advice import Advice
+from logbook.advice.ground.kept import Node
+from logbook.advice.ground.register import Moved, Register, View
+from logbook.advice.joints.joints import joint_advice
+from logbook.advice.pieces.again import again_advice
+from logbook.advice.pieces.conformity_told import conformity_advice
+from logbook.advice.pieces.contradictions import (
     cited_problems,
     place_problems,
     unit_problems,
     value_problems,
 )
-from logbook.advice.figures import Figures, Sample, samples
-from logbook.advice.figures_told import figure_advice
-from logbook.advice.gaps import gap_advice
-from logbook.advice.heat import heat_advice
-from logbook.advice.holds import closing_advice, declared_advice
-from logbook.advice.joints import joint_advice
-from logbook.advice.kept import Node
-from logbook.advice.order import order_advice
-from logbook.advice.register import Moved, Register, View
-from logbook.advice.supposing import supposed
-from logbook.advice.wood import wood_advice
+from logbook.advice.pieces.figures import Figures, Sample, samples
+from logbook.advice.pieces.figures_told import figure_advice
+from logbook.advice.rooms.heat import heat_advice
+from logbook.advice.rooms.wood import wood_advice
+from logbook.advice.steps.holds import closing_advice, declared_advice
+from logbook.advice.steps.order import order_advice
 from logbook.errors import BadInput, Problem
 from logbook.records.assembling import Fit, Hold, Joint, Step
 from logbook.records.design import Characteristic, Part, Project

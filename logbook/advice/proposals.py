@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from logbook.advice.proposal import Proposal
 from logbook.advice.proposed.as_cut import as_cut
 from logbook.advice.proposed.before import before
 from logbook.advice.proposed.closing import closing
@@ -26,6 +25,7 @@ from logbook.advice.proposed.parts_list import (
     stock_as_it_is,
     substitutes,
 )
+from logbook.advice.proposed.proposal import Proposal
 from logbook.advice.proposed.set_values import set_values
 from logbook.advice.proposed.settings import settings
 from logbook.advice.proposed.spent import spent

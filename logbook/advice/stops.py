@@ -15,11 +15,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from logbook.advice.advice import Advice
 from logbook.advice.advisor import Advisor
-from logbook.advice.holding import same_content
-from logbook.advice.holds import gone_past
-from logbook.advice.register import Register, View
+from logbook.advice.faults.holding import same_content
+from logbook.advice.ground.advice import Advice
+from logbook.advice.ground.register import Register, View
+from logbook.advice.steps.holds import gone_past
 from logbook.errors import Problem
 from logbook.records.assembling import Hold, Step
 from logbook.records.design import DesignFile, Part, Revision

@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from logbook import __version__
 from logbook.cli.verbs import BENCH, VERBS, Verb
 from logbook.errors import BadInput, LogbookError
-from logbook.screens.turns import collect_seldom
+from logbook.screens.desk.turns import collect_seldom
 
 
 class _Parser(argparse.ArgumentParser):

@@ -11,8 +11,8 @@ import sys
 from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
-from logbook.advice.advice import Advice
-from logbook.advice.passing import REASONS, Why, why_of
+from logbook.advice.ground.advice import Advice
+from logbook.advice.steps.passing import REASONS, Why, why_of
 from logbook.cli import terms
 from logbook.errors import LogbookError
 from logbook.plain.accepted import closed, picked, resting, unfit

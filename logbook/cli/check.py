@@ -6,12 +6,12 @@ import argparse
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from logbook.advice.advice import Advice, as_facts
-from logbook.advice.same_drawing import drawn_as_before
-from logbook.advice.same_file import same_files
+from logbook.advice.changes.same_drawing import drawn_as_before
+from logbook.advice.changes.same_file import same_files
+from logbook.advice.faults.unplaced import unplaced
+from logbook.advice.faults.unsaid import unsaid
+from logbook.advice.ground.advice import Advice, as_facts
 from logbook.advice.stops import current_revisions, stops
-from logbook.advice.unplaced import unplaced
-from logbook.advice.unsaid import unsaid
 from logbook.cli import terms
 from logbook.errors import Problem, ProblemsFound
 from logbook.project import Project
@@ -136,7 +136,7 @@ def _stale(project: Project) -> list[str]:
     """Say which pages are stale; where none is on disk nothing is loaded for it."""
     if not any((project.root / PAGES).glob("*/*.md")):
         return []
-    from logbook.publish.stale import stale_pages
+    from logbook.publish.errata.stale import stale_pages
 
     return list(stale_pages(project.snapshot, project.root, project.own_templates))
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import argparse
 
-from logbook.advice.advice import STANDING, Advice, as_facts
-from logbook.advice.completeness import build_whole, release_whole, whole_advice
-from logbook.advice.conformity import Inspected, inspected
-from logbook.advice.conformity_told import form_three, piece_advice
-from logbook.advice.judging import Rule, Word
+from logbook.advice.ground.advice import STANDING, Advice, as_facts
+from logbook.advice.pieces.completeness import build_whole, release_whole, whole_advice
+from logbook.advice.pieces.conformity import Inspected, inspected
+from logbook.advice.pieces.conformity_told import form_three, piece_advice
+from logbook.advice.pieces.judging import Rule, Word
 from logbook.cli import terms
 from logbook.errors import BadInput
 from logbook.records.design import Part

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import argparse
 
-from logbook.advice.advice import STANDING, as_facts
-from logbook.advice.counts import counts_advice, parts_list
-from logbook.advice.listing import files_without_line, lines_without_file
+from logbook.advice.changes.listing import files_without_line, lines_without_file
+from logbook.advice.ground.advice import STANDING, as_facts
+from logbook.advice.pieces.counts import counts_advice, parts_list
 from logbook.cli import terms
 from logbook.errors import ProblemsFound
 from logbook.records.workshop import Build

@@ -6,23 +6,23 @@ import argparse
 import dataclasses
 from pathlib import Path
 
-from logbook.advice.advice import as_facts
-from logbook.advice.holding import (
+from logbook.advice.faults.holding import (
     Held,
     held_by_build,
     held_by_files,
     holding_advice,
     standings,
 )
-from logbook.advice.unplaced import unplaced
+from logbook.advice.faults.unplaced import unplaced
+from logbook.advice.ground.advice import as_facts
 from logbook.cli import terms
 from logbook.cli.guide import PUBLISHED, as_files, named
 from logbook.errors import BadInput
 from logbook.project import Project
-from logbook.publish.errata import errata_facts, readme_line, write_errata
-from logbook.publish.sheet import PAPERS
-from logbook.publish.stale import stale_pages
-from logbook.publish.worded import days_of
+from logbook.publish.errata.errata import errata_facts, readme_line, write_errata
+from logbook.publish.errata.stale import stale_pages
+from logbook.publish.faults.worded import days_of
+from logbook.publish.sheet.sheet import PAPERS
 from logbook.records.design import Revision
 from logbook.records.made_public import Release
 from logbook.records.words import Grade

@@ -7,8 +7,8 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
-from logbook.advice.drafted import Fault, revision_then, saved_from
-from logbook.advice.trying import entries_of
+from logbook.advice.faults.drafted import Fault, revision_then, saved_from
+from logbook.advice.faults.trying import entries_of
 from logbook.cli import names, terms
 from logbook.errors import BadInput, NotFound
 from logbook.project import Project

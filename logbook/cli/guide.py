@@ -8,16 +8,16 @@ from pathlib import Path
 from logbook.cli import terms
 from logbook.errors import NotFound
 from logbook.project import Project
-from logbook.publish.control import shapes_of
-from logbook.publish.errata import write_errata
-from logbook.publish.frozen import chosen_revisions, freeze
-from logbook.publish.guide import write_guide
+from logbook.publish.errata.errata import write_errata
+from logbook.publish.errata.links import linked, to_html
+from logbook.publish.errata.stale import stale_pages
+from logbook.publish.faults.worded import days_of
+from logbook.publish.guide.control import shapes_of
+from logbook.publish.guide.guide import write_guide
 from logbook.publish.html import pictures_from
-from logbook.publish.links import linked, to_html
-from logbook.publish.sheet import PAPERS
-from logbook.publish.stale import stale_pages
+from logbook.publish.release.frozen import chosen_revisions, freeze
+from logbook.publish.sheet.sheet import PAPERS
 from logbook.publish.whole_page import Printed, page
-from logbook.publish.worded import days_of
 from logbook.records.made_public import Release
 from logbook.records.snapshot import Snapshot
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import argparse
 
-from logbook.advice.advice import STANDING, as_facts
 from logbook.advice.advisor import advise, strongest_first
+from logbook.advice.ground.advice import STANDING, as_facts
 from logbook.cli import terms
 
 

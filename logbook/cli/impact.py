@@ -5,8 +5,7 @@ from __future__ import annotations
 import argparse
 from typing import Any
 
-from logbook.advice.advice import STANDING, as_facts
-from logbook.advice.impact_told import (
+from logbook.advice.changes.impact_told import (
     MAKER,
     Impact,
     change_words,
@@ -15,7 +14,8 @@ from logbook.advice.impact_told import (
     impact_lines,
     number_words,
 )
-from logbook.advice.interchange import as_asked, with_revision
+from logbook.advice.changes.interchange import as_asked, with_revision
+from logbook.advice.ground.advice import STANDING, as_facts
 from logbook.cli import names, terms
 from logbook.errors import BadInput
 from logbook.records.definition import characteristics_of

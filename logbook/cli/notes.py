@@ -5,10 +5,10 @@ from __future__ import annotations
 import argparse
 
 from logbook.cli import terms
+from logbook.publish.errata.stale import stale_pages
 from logbook.publish.html import pictures_from
-from logbook.publish.notes import PLACE, write_notes
-from logbook.publish.sheet import PAPERS
-from logbook.publish.stale import stale_pages
+from logbook.publish.notes.notes import PLACE, write_notes
+from logbook.publish.sheet.sheet import PAPERS
 from logbook.publish.whole_page import Printed, page
 
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 import argparse
 import sys
 
-from logbook.advice.proposal import Proposal, as_facts, decline, is_no
 from logbook.advice.proposals import brought_up, offered, proposals
+from logbook.advice.proposed.proposal import Proposal, as_facts, decline, is_no
 from logbook.cli import terms
 from logbook.cli.asking import Asking
 from logbook.errors import BadInput, LogbookError

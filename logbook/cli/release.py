@@ -6,14 +6,15 @@ import argparse
 from collections.abc import Sequence
 from dataclasses import replace
 
-from logbook.advice.same_drawing import drawn_as_before
-from logbook.advice.unplaced import unplaced
-from logbook.advice.unsaid import unsaid
+from logbook.advice.changes.same_drawing import drawn_as_before
+from logbook.advice.faults.unplaced import unplaced
+from logbook.advice.faults.unsaid import unsaid
 from logbook.cli import terms
 from logbook.errors import BadInput, Refused
 from logbook.project import Project
-from logbook.publish.carried import carried
-from logbook.publish.frozen import (
+from logbook.publish.errata.stale import stale_pages
+from logbook.publish.faults.carried import carried
+from logbook.publish.release.frozen import (
     TAG,
     Hindered,
     check_label,
@@ -22,7 +23,6 @@ from logbook.publish.frozen import (
     hindrances,
     tried_words,
 )
-from logbook.publish.stale import stale_pages
 from logbook.records.made_public import Release
 from logbook.records.revisions import revisions_in
 from logbook.store.git.history import tag

@@ -5,9 +5,9 @@ from __future__ import annotations
 import argparse
 import sys
 
-from logbook.advice.advice import Advice
 from logbook.advice.advisor import Advisor
-from logbook.advice.passing import pass_all, passing, past_words
+from logbook.advice.ground.advice import Advice
+from logbook.advice.steps.passing import pass_all, passing, past_words
 from logbook.cli import terms
 from logbook.cli.asking import Asking
 from logbook.cli.offered import after_entry

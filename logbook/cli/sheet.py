@@ -10,13 +10,13 @@ from pathlib import Path
 from logbook.cli import names, terms
 from logbook.errors import BadInput, LogbookError
 from logbook.project import Project
-from logbook.publish.boxes import Box
-from logbook.publish.kept_sheets import keep_sheet, sheet_boxes
-from logbook.publish.operations import JobSheet, Wanted
-from logbook.publish.sheet import PAPERS, job_sheet, write_html
-from logbook.publish.sheet_back import not_looked_at
-from logbook.publish.sheet_text import write_text
-from logbook.publish.sheet_typing import OFF, SheetTyping
+from logbook.publish.sheet.boxes import Box
+from logbook.publish.sheet.kept_sheets import keep_sheet, sheet_boxes
+from logbook.publish.sheet.operations import JobSheet, Wanted
+from logbook.publish.sheet.sheet import PAPERS, job_sheet, write_html
+from logbook.publish.sheet.sheet_back import not_looked_at
+from logbook.publish.sheet.sheet_text import write_text
+from logbook.publish.sheet.sheet_typing import OFF, SheetTyping
 from logbook.records.assembling import Step
 from logbook.records.design import Part
 from logbook.records.expected import Slip

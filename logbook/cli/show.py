@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from logbook.advice.trying import cure_words
+from logbook.advice.faults.trying import cure_words
 from logbook.cli import names, terms
 from logbook.records.definition import definition
 from logbook.records.design import Part

@@ -5,8 +5,8 @@ from __future__ import annotations
 import argparse
 from collections.abc import Sequence
 
-from logbook.advice.advice import STANDING, Advice, as_facts
 from logbook.advice.advisor import Told
+from logbook.advice.ground.advice import STANDING, Advice, as_facts
 from logbook.cli import terms
 from logbook.errors import ProblemsFound
 from logbook.records.snapshot import Snapshot

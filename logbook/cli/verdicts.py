@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import argparse
 
-from logbook.advice.advice import STANDING, as_facts
-from logbook.advice.verdicts import outcome
-from logbook.advice.verdicts_told import told
+from logbook.advice.faults.verdicts import outcome
+from logbook.advice.faults.verdicts_told import told
+from logbook.advice.ground.advice import STANDING, as_facts
 from logbook.cli import names, terms
 from logbook.records.design import Part
 from logbook.records.happenings import Failure

@@ -19,18 +19,18 @@ from textual.binding import BindingType
 from textual.screen import Screen
 from textual.timer import Timer
 
-from logbook.screens.glimpse import glimpse
-from logbook.screens.keys_in_order import KeysInOrder
+from logbook.screens.bench.glimpse import glimpse
+from logbook.screens.bench.opening import Opening
+from logbook.screens.desk.turns import take_short_turns
 from logbook.screens.leaving import Leaving
-from logbook.screens.look import sentence, themes
-from logbook.screens.opening import Opening
 from logbook.screens.preferences import read_preferences
-from logbook.screens.turns import take_short_turns
+from logbook.screens.ruled.keys_in_order import KeysInOrder
+from logbook.screens.ruled.look import sentence, themes
 
 if TYPE_CHECKING:  # see above
-    from logbook.screens import news
-    from logbook.screens.desk import Desk
-    from logbook.screens.sheet import Sheet
+    from logbook.screens.desk import news
+    from logbook.screens.desk.desk import Desk
+    from logbook.screens.ruled.sheet import Sheet
 
 WATCH_EVERY_S = 1.0
 COMMIT_AFTER_S = 1.0
@@ -45,7 +45,7 @@ class LogbookApp(KeysInOrder[None]):
     """The logbook of the nearest project from `folder` upward."""
 
     TITLE = "logbook"
-    CSS_PATH = "sheet.tcss"
+    CSS_PATH = "ruled/sheet.tcss"
     ENABLE_COMMAND_PALETTE = False
     BINDINGS: ClassVar[list[BindingType]] = []
 
@@ -94,8 +94,8 @@ class LogbookApp(KeysInOrder[None]):
     async def _set_up(self) -> None:
         """Load everything, show the bench, and open the project behind it."""
         await to_thread(_load)
-        from logbook.screens.bench import Bench
-        from logbook.screens.desk import Desk
+        from logbook.screens.bench.bench import Bench
+        from logbook.screens.desk.desk import Desk
 
         opening = self.screen
         self.desk = Desk(self, self._folder)
@@ -126,7 +126,7 @@ class LogbookApp(KeysInOrder[None]):
     # -- what the desk tells -----------------------------------------------------
 
     def _sheets(self) -> Iterator[Sheet]:
-        from logbook.screens.sheet import Sheet
+        from logbook.screens.ruled.sheet import Sheet
 
         for screen in self.screen_stack:
             if isinstance(screen, Sheet) and screen.is_laid_out:
@@ -147,7 +147,7 @@ class LogbookApp(KeysInOrder[None]):
 
     def on_advised(self, message: news.Advised) -> None:
         """Keep new advice, and show it."""
-        from logbook.screens.facts import rejected_of, waits_of
+        from logbook.screens.desk.facts import rejected_of, waits_of
 
         self.desk.advice, self.desk.advised = message.told, (message.build,)
         self.desk.glance = replace(
@@ -247,5 +247,5 @@ class LogbookApp(KeysInOrder[None]):
 
 def _load() -> None:
     """Load what the bench needs, which takes half a second, beside the event loop."""
-    import logbook.screens.bench
+    import logbook.screens.bench.bench
     import logbook.screens.ways  # noqa: F401

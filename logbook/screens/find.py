@@ -15,16 +15,16 @@ from textual.worker import get_current_worker
 
 from logbook.index import query
 from logbook.records.kinds import KINDS
-from logbook.screens import news
-from logbook.screens.choosing import Choosing
-from logbook.screens.desk import Desk
-from logbook.screens.entry_line import EntryLine
-from logbook.screens.listing import Line, Listing
-from logbook.screens.lookup import Lookup
-from logbook.screens.margin_words import margin_word
-from logbook.screens.moments import day
-from logbook.screens.passage import Say
-from logbook.screens.record_words import said_of_record
+from logbook.screens.desk import news
+from logbook.screens.desk.desk import Desk
+from logbook.screens.desk.lookup import Lookup
+from logbook.screens.record.record_words import said_of_record
+from logbook.screens.ruled.choosing import Choosing
+from logbook.screens.ruled.entry_line import EntryLine
+from logbook.screens.ruled.listing import Line, Listing
+from logbook.screens.ruled.margin_words import margin_word
+from logbook.screens.ruled.moments import day
+from logbook.screens.ruled.passage import Say
 
 AT_ONCE = 50
 """Newest hits asked for first; no screen shows more rows."""

@@ -18,10 +18,10 @@ from typing import TYPE_CHECKING
 
 from rich.text import Text
 
-from logbook.screens.keys_in_order import KeysInOrder
+from logbook.screens.ruled.keys_in_order import KeysInOrder
 
 if TYPE_CHECKING:  # this is there before the first rows are painted
-    from logbook.screens.desk import Desk
+    from logbook.screens.desk.desk import Desk
 
 PATIENCE_S = 10.0
 """A disk and a git that are slow are waited for so long when a user leaves."""

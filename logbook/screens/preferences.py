@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from logbook.screens.look import PALETTES
+from logbook.screens.ruled.look import PALETTES
 from logbook.store.user_settings import Settings, read_settings, settings_file
 
 

@@ -16,16 +16,16 @@ from logbook.records.ids import Ref
 from logbook.records.kinds import kind_of
 from logbook.records.record import Record
 from logbook.records.workshop import Piece
-from logbook.screens import news
-from logbook.screens.choosing import CHOOSE, Choosing
-from logbook.screens.entry_line import EntryLine
-from logbook.screens.facing import MOVES
-from logbook.screens.listing import Line, Listing
-from logbook.screens.moments import day
-from logbook.screens.passage import Say
-from logbook.screens.record_words import said_of_record
-from logbook.screens.saying import shown, understood
-from logbook.screens.verbs import BACK, IN_LISTS, bindings
+from logbook.screens.bench.saying import shown, understood
+from logbook.screens.desk import news
+from logbook.screens.record.record_words import said_of_record
+from logbook.screens.ruled.choosing import CHOOSE, Choosing
+from logbook.screens.ruled.entry_line import EntryLine
+from logbook.screens.ruled.facing import MOVES
+from logbook.screens.ruled.listing import Line, Listing
+from logbook.screens.ruled.moments import day
+from logbook.screens.ruled.passage import Say
+from logbook.screens.ruled.verbs import BACK, IN_LISTS, bindings
 
 
 class Undecided(Choosing):

@@ -14,20 +14,20 @@ from logbook.records.design import Part
 from logbook.records.happenings import Entry
 from logbook.records.moving import goes_along, moves_words, piece_apart, stays_words
 from logbook.records.workshop import Build
-from logbook.screens.amending import amend_draft
-from logbook.screens.news import Job
-from logbook.screens.sheet import STILL_READING, Sheet
+from logbook.screens.desk.news import Job
+from logbook.screens.record.amending import amend_draft
+from logbook.screens.ruled.sheet import STILL_READING, Sheet
 
 if TYPE_CHECKING:
     from logbook.project import Project
     from logbook.records.making import Draft
     from logbook.records.snapshot import Snapshot
-    from logbook.screens.listing import Line
+    from logbook.screens.ruled.listing import Line
 
 
 def keys(sheet: Sheet) -> None:
     """Show every key of a screen; the one chosen there is done on it."""
-    from logbook.screens.choosing import Keys
+    from logbook.screens.ruled.choosing import Keys
 
     sheet.app.push_screen(Keys(sheet.desk, sheet), sheet.do)
 
@@ -41,7 +41,7 @@ def find(sheet: Sheet) -> None:
 
 def record(sheet: Sheet, record_id: str) -> None:
     """Open a record; a part opens with all that is known of it."""
-    from logbook.screens.record import RecordSheet
+    from logbook.screens.record.record import RecordSheet
 
     stored = sheet.desk.snapshot.stored.get(record_id)
     if stored is not None and isinstance(stored.record, Part):
@@ -52,8 +52,8 @@ def record(sheet: Sheet, record_id: str) -> None:
 
 def measure(sheet: Sheet) -> None:
     """Choose a piece and measure it."""
-    from logbook.screens.measure import Measure
-    from logbook.screens.pieces import Pieces, subject_of
+    from logbook.screens.run.measure import Measure
+    from logbook.screens.run.pieces import Pieces, subject_of
 
     def go(chosen: str | None) -> None:
         if chosen:
@@ -65,7 +65,7 @@ def measure(sheet: Sheet) -> None:
 
 def grid(sheet: Sheet) -> None:
     """Choose a part and measure all its pieces."""
-    from logbook.screens.grid import Batches, Grid
+    from logbook.screens.run.grid import Batches, Grid
 
     def go(part_id: str | None) -> None:
         if part_id:
@@ -76,7 +76,7 @@ def grid(sheet: Sheet) -> None:
 
 def sums(sheet: Sheet) -> None:
     """Choose a sum and work it out."""
-    from logbook.screens.calculator import Sums, SumSheet
+    from logbook.screens.sums.calculator import Sums, SumSheet
 
     def go(name: str | None) -> None:
         if name:
@@ -87,29 +87,29 @@ def sums(sheet: Sheet) -> None:
 
 def gaps(sheet: Sheet) -> None:
     """Look at the gaps and joints."""
-    from logbook.screens.gaps import Gaps
+    from logbook.screens.gaps.gaps import Gaps
 
     sheet.app.push_screen(Gaps(sheet.desk))
 
 
 def climate(sheet: Sheet) -> None:
     """Look at what warmth and damp do to the parts."""
-    from logbook.screens.climate import Climate
+    from logbook.screens.gaps.climate import Climate
 
     sheet.app.push_screen(Climate(sheet.desk, "climate"))
 
 
 def steps(sheet: Sheet) -> None:
     """Work through the order of work."""
-    from logbook.screens.steps import Steps
+    from logbook.screens.steps.steps import Steps
 
     sheet.app.push_screen(Steps(sheet.desk))
 
 
 def job_sheet(sheet: Sheet) -> None:
     """Choose a printed job sheet and type it in."""
-    from logbook.screens.job_sheet import JobSheetTyped
-    from logbook.screens.job_sheets import Sheets
+    from logbook.screens.steps.job_sheet import JobSheetTyped
+    from logbook.screens.steps.job_sheets import Sheets
 
     def tell(said: str | None) -> None:
         sheet.tell(said or "", label="job sheet")
@@ -123,7 +123,7 @@ def job_sheet(sheet: Sheet) -> None:
 
 def revise(sheet: Sheet) -> None:
     """Choose a part and revise it."""
-    from logbook.screens.part import Parts
+    from logbook.screens.part.part import Parts
 
     def go(part_id: str | None) -> None:
         if part_id:
@@ -134,14 +134,14 @@ def revise(sheet: Sheet) -> None:
 
 def revise_the_part(sheet: Sheet, part_id: str) -> None:
     """Revise a part from its entries."""
-    from logbook.screens.revise import Revise
+    from logbook.screens.part.revise import Revise
 
     sheet.app.push_screen(Revise(sheet.desk, part_id))
 
 
 def part(sheet: Sheet) -> None:
     """Choose a part and look at it."""
-    from logbook.screens.part import Parts
+    from logbook.screens.part.part import Parts
 
     def go(part_id: str | None) -> None:
         if part_id:
@@ -152,21 +152,21 @@ def part(sheet: Sheet) -> None:
 
 def the_part(sheet: Sheet, part_id: str) -> None:
     """Look at a part: all that is known of it."""
-    from logbook.screens.part import PartSheet
+    from logbook.screens.part.part import PartSheet
 
     sheet.app.push_screen(PartSheet(sheet.desk, part_id))
 
 
 def waits(sheet: Sheet, holds: Collection[str] = ()) -> None:
     """Choose what waits, of these or of all, and go on past it with the reason."""
-    from logbook.screens.waits import Waits
+    from logbook.screens.steps.waits import Waits
 
     sheet.app.push_screen(Waits(sheet.desk, "go on past what?", holds))
 
 
 def undecided(sheet: Sheet) -> None:
     """Choose what nobody has decided on, and open it; or say here what decides."""
-    from logbook.screens.saying_sheet import SayingSheet
+    from logbook.screens.bench.saying_sheet import SayingSheet
     from logbook.screens.undecided import Undecided
 
     def say(words: str | None) -> None:
@@ -178,7 +178,7 @@ def undecided(sheet: Sheet) -> None:
 
 def clock(sheet: Sheet) -> None:
     """Start, pause or stop the clock on a step."""
-    from logbook.screens.timer import Timer
+    from logbook.screens.steps.timer import Timer
 
     def tell(short: str | None) -> None:
         sheet.tell(short or "", label="clock")
@@ -188,15 +188,15 @@ def clock(sheet: Sheet) -> None:
 
 def inbox(sheet: Sheet) -> None:
     """Sort what the phone has put into its folder."""
-    from logbook.screens.inbox import InboxSheet
+    from logbook.screens.inbox.inbox import InboxSheet
 
     sheet.app.push_screen(InboxSheet(sheet.desk))
 
 
 def rebuild(sheet: Sheet) -> None:
     """Say what you hold, and see which known faults apply to it."""
-    from logbook.screens.holds import Holds
-    from logbook.screens.rebuild import Rebuild
+    from logbook.screens.rebuild.holds import Holds
+    from logbook.screens.rebuild.rebuild import Rebuild
 
     def go(held: Line | None) -> None:
         if held is not None:
@@ -207,7 +207,7 @@ def rebuild(sheet: Sheet) -> None:
 
 def to_build(sheet: Sheet) -> None:
     """Choose the build the last entry belongs to."""
-    from logbook.screens.choosing import Builds
+    from logbook.screens.ruled.choosing import Builds
 
     last = sheet.desk.last_entry
     if last is None:

@@ -9,17 +9,17 @@ from datetime import UTC, datetime, timedelta
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from logbook.advice.advice import Advice, as_facts
 from logbook.advice.advisor import Advisor, Told, advise
-from logbook.advice.completeness import build_whole, release_whole, whole_advice
-from logbook.advice.conformity import inspected
-from logbook.advice.conformity_told import piece_advice
-from logbook.advice.counts import counts_advice
-from logbook.advice.holding import held_by_build, holding_advice, standings
-from logbook.advice.impact_told import impact, impact_advice
+from logbook.advice.changes.impact_told import impact, impact_advice
+from logbook.advice.faults.holding import held_by_build, holding_advice, standings
+from logbook.advice.faults.verdicts import outcome
+from logbook.advice.faults.verdicts_told import told
+from logbook.advice.ground.advice import Advice, as_facts
+from logbook.advice.pieces.completeness import build_whole, release_whole, whole_advice
+from logbook.advice.pieces.conformity import inspected
+from logbook.advice.pieces.conformity_told import piece_advice
+from logbook.advice.pieces.counts import counts_advice
 from logbook.advice.stops import stops
-from logbook.advice.verdicts import outcome
-from logbook.advice.verdicts_told import told
 from logbook.quantity import Quantity, parse_quantity
 from logbook.records import assembling, design, happenings, made_public, workshop
 from logbook.records.ids import Ref

@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from logbook.advice.helped import NOT_KNOWN, helped
-from logbook.advice.verdicts import outcome
-from logbook.advice.verdicts_told import told
+from logbook.advice.faults.helped import NOT_KNOWN, helped
+from logbook.advice.faults.verdicts import outcome
+from logbook.advice.faults.verdicts_told import told
 from logbook.project import Project
 from logbook.records.happenings import Failure
 from logbook.records.snapshot import Snapshot

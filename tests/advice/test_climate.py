@@ -11,7 +11,7 @@ from typing import Any
 
 import pytest
 
-from logbook.advice.advice import Advice
+from logbook.advice.ground.advice import Advice
 from logbook.quantity import parse_quantity
 from logbook.records import assembling, design, happenings
 from logbook.records.words import Grade

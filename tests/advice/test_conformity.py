@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.advice.conformity import inspected
-from logbook.advice.judging import Rule, Word
+from logbook.advice.pieces.conformity import inspected
+from logbook.advice.pieces.judging import Rule, Word
 from logbook.project import Project
 from logbook.records.workshop import Piece
 from tests.cli.shop import Shop

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from logbook.advice.counts import pack_of
+from logbook.advice.pieces.counts import pack_of
 from logbook.errors import ProblemsFound
 from tests.cli.shop import Shop
 

@@ -8,8 +8,8 @@ from typing import Any
 import pytest
 from scipy.stats import norm
 
-from logbook.advice.advice import as_facts
 from logbook.advice.advisor import Advisor, advise
+from logbook.advice.ground.advice import as_facts
 from logbook.errors import ProblemsFound
 from logbook.project import Project
 from tests.cli.shop import Shop

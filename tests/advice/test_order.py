@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.advice.cost import weighed
-from logbook.advice.order import Must, proposed
+from logbook.advice.ground.cost import weighed
+from logbook.advice.steps.order import Must, proposed
 from logbook.quantity import parse_quantity
 from logbook.records import assembling, design
 from logbook.records.words import Grade

@@ -10,8 +10,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from logbook.advice.advice import Advice, as_facts
 from logbook.advice.advisor import Advisor, Told, advise
+from logbook.advice.ground.advice import Advice, as_facts
 from logbook.quantity import parse_quantity
 from logbook.records import assembling, design, happenings, workshop
 from logbook.records.record import Record

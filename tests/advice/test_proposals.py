@@ -11,9 +11,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from logbook.advice.proposal import MARK_LENGTH, decline
 from logbook.advice.proposals import brought_up, offered, proposals
-from logbook.advice.step_words import imperative
+from logbook.advice.proposed.proposal import MARK_LENGTH, decline
+from logbook.advice.steps.step_words import imperative
 from logbook.errors import BadInput, NotFound
 from logbook.quantity import parse_quantity, quantity
 from logbook.records.assembling import Fit, Joint, Layer, Line, Step

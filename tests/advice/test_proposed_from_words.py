@@ -7,8 +7,8 @@ from typing import TypeVar
 
 import pytest
 
-from logbook.advice.proposal import Proposal
 from logbook.advice.proposals import proposals
+from logbook.advice.proposed.proposal import Proposal
 from logbook.errors import BadInput
 from logbook.quantity import parse_quantity
 from logbook.records.assembling import Joint, Layer, Line, Step

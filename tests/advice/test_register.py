@@ -9,7 +9,7 @@ from functools import partial
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from logbook.advice.register import Register, View
+from logbook.advice.ground.register import Register, View
 from logbook.records import design, happenings, workshop
 from logbook.records.ids import Ref
 from logbook.records.kinds import KINDS

@@ -7,7 +7,7 @@ from typing import Any
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.advice.verdicts import differences
+from logbook.advice.faults.verdicts import differences
 from tests.cli.shop import Shop
 
 FACTS = st.dictionaries(

@@ -6,8 +6,8 @@ from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime, timedelta
 from typing import Any, TypeVar
 
-from logbook.advice.advice import Advice
 from logbook.advice.advisor import Told, advise
+from logbook.advice.ground.advice import Advice
 from logbook.quantity import Absent, parse_quantity, parse_value
 from logbook.records import assembling, design, happenings, workshop
 from logbook.records.ids import ALPHABET, ID_LENGTH, formula_name

@@ -9,7 +9,7 @@ hangs on one reading in 100 ms. A second, ten times larger project shows how tha
 grows. Times are of the processor, so that other programs do not count.
 
 The collector of rubbish is off, as in the process beside the keys that advises
-(`logbook.screens.beside`); the first answer is timed with it on, too.
+(`logbook.screens.desk.beside`); the first answer is timed with it on, too.
 """
 
 from __future__ import annotations

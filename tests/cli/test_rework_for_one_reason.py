@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from logbook.project import Project
-from logbook.publish.fault_story import faults_of
+from logbook.publish.parts.fault_story import faults_of
 from logbook.records.dispositions import undisposed
 from logbook.records.happenings import Disposal
 from tests.cli.shop import Shop

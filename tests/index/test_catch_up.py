@@ -11,8 +11,8 @@ from logbook.index import catalogue, rebuild
 from logbook.index.catch_up import in_child
 from logbook.index.query import ALL
 from logbook.index.reading import Read, Seen, read_again
-from logbook.screens import lookup
-from logbook.screens.lookup import Lookup
+from logbook.screens.desk import lookup
+from logbook.screens.desk.lookup import Lookup
 from tests.index import world
 from tests.index.world import agree, crossbar, database, note, opened, started, write
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from logbook.publish.errata.work_named import work_named
 from logbook.publish.signals import Reminded, Spoken, of_the_whole, reminders
-from logbook.publish.work_named import work_named
 from logbook.shop.cautions import cautions
 
 

@@ -11,7 +11,7 @@ from typing import Any
 
 import pytest
 
-from logbook.advice.applies import NOT_AFFECTED, NOT_KNOWN
+from logbook.advice.faults.applies import NOT_AFFECTED, NOT_KNOWN
 from logbook.records import assembling, happenings
 from logbook.records.ids import new_id
 from logbook.records.settling import with_other_side

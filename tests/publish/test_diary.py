@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from logbook.publish.diary import undated
+from logbook.publish.notes.diary import undated
 from tests.publish.stand import Stand
 
 pytestmark = pytest.mark.xdist_group("publish")

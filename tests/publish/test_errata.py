@@ -9,10 +9,10 @@ from typing import Any
 
 import pytest
 
-from logbook.advice.applies import NOT_KNOWN, faults_in, standing
-from logbook.advice.known import known_faults
+from logbook.advice.faults.applies import NOT_KNOWN, faults_in, standing
+from logbook.advice.faults.known import known_faults
 from logbook.errors import BadInput, NotFound
-from logbook.publish.errata import write_errata
+from logbook.publish.errata.errata import write_errata
 from logbook.records import assembling, design, happenings, workshop
 from logbook.records.design import Revision
 from logbook.records.made_public import Erratum, Release

@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 
 from logbook.errors import BadInput, NotFound
-from logbook.publish.guide import write_guide
-from logbook.publish.notes import write_notes
+from logbook.publish.guide.guide import write_guide
+from logbook.publish.notes.notes import write_notes
 from logbook.publish.pages import tidy
 from logbook.records import assembling, design, happenings
 from logbook.records.made_public import Release

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import pytest
 
-from logbook.publish.joints_told import joints_told
+from logbook.publish.notes.joints_told import joints_told
 from tests.publish.stand import Stand
 
 WASHERS = ("--layer", "lid=6.0 ±0.1", "--layer", "base=2.0 ±0.1")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from logbook.publish.links import linked, to_html
+from logbook.publish.errata.links import linked, to_html
 
 PAGE = "[Release 1.1](../1.1/guide.md), [lid](../1.1/guide.md#lid), [here](errata.md)"
 

@@ -8,8 +8,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from logbook.publish.readback import STEP_LISTS, read_joint, read_line, read_step
-from logbook.publish.statements import line_text, step_text
+from logbook.publish.release.readback import (
+    STEP_LISTS,
+    read_joint,
+    read_line,
+    read_step,
+)
+from logbook.publish.release.statements import line_text, step_text
 from logbook.records import assembling, design
 from logbook.records.ids import Ref
 from logbook.records.snapshot import Snapshot

@@ -9,7 +9,7 @@ from dataclasses import replace
 import pytest
 
 from logbook.errors import BadInput, ProblemsFound, Refused
-from logbook.publish.frozen import check_label, trials, tried_words
+from logbook.publish.release.frozen import check_label, trials, tried_words
 from logbook.records import assembling, happenings, made_public, workshop
 from logbook.records.made_public import Release
 from logbook.records.words import State

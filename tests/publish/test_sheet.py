@@ -12,10 +12,10 @@ import html5lib
 import pytest
 
 from logbook.errors import BadInput
-from logbook.publish.boxes import Sort, mark_of, read_boxes, write_boxes
-from logbook.publish.operations import JobSheet, Wanted
-from logbook.publish.sheet import job_sheet, write_html
-from logbook.publish.sheet_text import LINES, WIDTH, write_text
+from logbook.publish.sheet.boxes import Sort, mark_of, read_boxes, write_boxes
+from logbook.publish.sheet.operations import JobSheet, Wanted
+from logbook.publish.sheet.sheet import job_sheet, write_html
+from logbook.publish.sheet.sheet_text import LINES, WIDTH, write_text
 from logbook.records.assembling import Hold, Step
 from logbook.records.design import Part
 from logbook.records.happenings import Override

@@ -11,10 +11,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.advice.trying import cure_words
-from logbook.publish.errata import readme_line
-from logbook.publish.to_do import ToDo, to_do
-from logbook.publish.told import KnownFault
+from logbook.advice.faults.trying import cure_words
+from logbook.publish.errata.errata import readme_line
+from logbook.publish.errata.to_do import ToDo, to_do
+from logbook.publish.faults.told import KnownFault
 from logbook.records.design import Revision
 from logbook.records.made_public import Release
 from logbook.records.tried import verdict_of

@@ -6,9 +6,9 @@ import json
 
 import pytest
 
-from logbook.publish.errata import errata_facts, write_errata
-from logbook.publish.guide import write_guide
-from logbook.publish.notes import write_notes
+from logbook.publish.errata.errata import errata_facts, write_errata
+from logbook.publish.guide.guide import write_guide
+from logbook.publish.notes.notes import write_notes
 from logbook.records import design, happenings
 from logbook.records.made_public import Release
 from logbook.records.words import State

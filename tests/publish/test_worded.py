@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from logbook.project import Project
-from logbook.publish.worded import days_of
+from logbook.publish.faults.worded import days_of
 from logbook.records.made_public import Erratum
 from tests.publish.bowed import CRACK, fault, told
 from tests.publish.stand import Stand

@@ -14,7 +14,7 @@ from textual.pilot import Pilot
 
 from logbook.project import Project
 from logbook.screens.app import LogbookApp
-from logbook.screens.entry_line import EntryLine
+from logbook.screens.ruled.entry_line import EntryLine
 
 SIGNS = {
     " ": "space", ".": "full_stop", ",": "comma", "-": "minus", "/": "slash",

@@ -11,9 +11,9 @@ from logbook.advice.advisor import Advisor, advise
 from logbook.errors import BadInput, ChangedMeanwhile
 from logbook.project import Project
 from logbook.records.assembling import Fit
-from logbook.screens import adviser
-from logbook.screens.advice_sent import NOTHING, as_sent, as_told
-from logbook.screens.adviser import Adviser
+from logbook.screens.desk import adviser
+from logbook.screens.desk.advice_sent import NOTHING, as_sent, as_told
+from logbook.screens.desk.adviser import Adviser
 from tests.screens.conftest import logged
 from tests.screens.test_gaps import fitted
 

@@ -22,10 +22,10 @@ from logbook.records.happenings import (
 from logbook.records.ids import Ref
 from logbook.records.record import Record
 from logbook.records.workshop import Instrument
-from logbook.screens.amending import amend_draft, amended, can_amend, typed_fact
-from logbook.screens.measure import Measure
-from logbook.screens.record import RecordSheet
-from logbook.screens.record_rows import rows_of_record
+from logbook.screens.record.amending import amend_draft, amended, can_amend, typed_fact
+from logbook.screens.record.record import RecordSheet
+from logbook.screens.record.record_rows import rows_of_record
+from logbook.screens.run.measure import Measure
 from logbook.store.drafts import drafts
 from tests.screens.bench_keys import Bench, bench, project
 

@@ -9,8 +9,8 @@ from textual.events import Paste
 from textual.widgets import Input
 
 from logbook.records.happenings import Reading, Run
-from logbook.screens.calculator import SumSheet
-from logbook.screens.entry_line import EntryLine
+from logbook.screens.ruled.entry_line import EntryLine
+from logbook.screens.sums.calculator import SumSheet
 from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.conftest import logged
 from tests.screens.test_measuring import measuring

@@ -8,7 +8,7 @@ import pytest
 from logbook.records.happenings import Deviation, Failure, Note, Run
 from logbook.records.ids import new_id
 from logbook.records.words import Blame
-from logbook.screens.record import RecordSheet
+from logbook.screens.record.record import RecordSheet
 from tests.screens.bench_keys import bench, project
 
 

@@ -7,8 +7,8 @@ from pathlib import Path
 from textual.widgets import Static
 
 from logbook.records.happenings import Note
-from logbook.screens.calculator import SumSheet
-from logbook.screens.entry_line import EntryLine
+from logbook.screens.ruled.entry_line import EntryLine
+from logbook.screens.sums.calculator import SumSheet
 from logbook.shop.sums import all_sums
 from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.conftest import logged

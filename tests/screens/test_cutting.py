@@ -10,8 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from textual.content import Content
 
-from logbook.screens.cutting import LONG, SIGN, broken, cut, fitted, together
-from logbook.screens.rows import Said
+from logbook.screens.ruled.cutting import LONG, SIGN, broken, cut, fitted, together
+from logbook.screens.ruled.rows import Said
 from tests.screens.bench_keys import bench
 from tests.screens.conftest import logged
 

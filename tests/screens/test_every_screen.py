@@ -11,15 +11,15 @@ from textual import constants
 from textual.binding import Binding
 
 from logbook.records.kinds import KINDS
-from logbook.screens.bench import Bench as BenchScreen
-from logbook.screens.gaps import Gaps
-from logbook.screens.margin_words import margin_word
-from logbook.screens.part import PartSheet
-from logbook.screens.revise import Revise
-from logbook.screens.rows import MARGIN
-from logbook.screens.sheet import Sheet
-from logbook.screens.steps import Steps
-from logbook.screens.verbs import shown_key
+from logbook.screens.bench.bench import Bench as BenchScreen
+from logbook.screens.gaps.gaps import Gaps
+from logbook.screens.part.part import PartSheet
+from logbook.screens.part.revise import Revise
+from logbook.screens.ruled.margin_words import margin_word
+from logbook.screens.ruled.rows import MARGIN
+from logbook.screens.ruled.sheet import Sheet
+from logbook.screens.ruled.verbs import shown_key
+from logbook.screens.steps.steps import Steps
 from tests.screens.bench_keys import bench
 from tests.screens.conftest import logged
 

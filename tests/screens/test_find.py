@@ -16,9 +16,9 @@ from logbook.records.happenings import Note
 from logbook.records.ids import new_id
 from logbook.records.record import Record
 from logbook.screens import find
+from logbook.screens.desk.lookup import Lookup
 from logbook.screens.find import Find, answers, row_of
-from logbook.screens.listing import Listing
-from logbook.screens.lookup import Lookup
+from logbook.screens.ruled.listing import Listing
 from logbook.store.reading import read_files, snapshot_of
 from tests.index import scan
 from tests.index.test_agreement import SEARCHES, some_record

@@ -11,7 +11,7 @@ from logbook.cli import main
 from logbook.records.assembling import Fit
 from logbook.records.design import Part
 from logbook.records.workshop import Piece
-from logbook.screens.rows import Row
+from logbook.screens.ruled.rows import Row
 from tests.screens.bench_keys import bench, project
 from tests.screens.conftest import logged
 from tests.screens.test_measuring import measuring

@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from logbook.screens.gaps import Gaps
-from logbook.screens.passage import bar
+from logbook.screens.gaps.gaps import Gaps
+from logbook.screens.ruled.passage import bar
 from tests.screens.bench_keys import bench
 from tests.screens.conftest import logged
 from tests.screens.test_look import HOSTILE, SIZES

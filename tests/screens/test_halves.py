@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from logbook.screens.halves import BROAD, Halves
-from logbook.screens.listing import Listing
-from logbook.screens.passage import Passage
+from logbook.screens.ruled.halves import BROAD, Halves
+from logbook.screens.ruled.listing import Listing
+from logbook.screens.ruled.passage import Passage
 from tests.screens.bench_keys import bench
 from tests.screens.conftest import logged
 

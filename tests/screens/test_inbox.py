@@ -14,7 +14,7 @@ from PIL import Image
 from logbook.cli import main
 from logbook.cli.demo import load_script
 from logbook.records.happenings import Deviation, Entry, Failure, Note
-from logbook.screens.inbox import InboxSheet
+from logbook.screens.inbox.inbox import InboxSheet
 from logbook.store.drafts import drafts
 from logbook.store.inbox import Item, read_inbox
 from logbook.store.metadata import private_parts

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from logbook.records.happenings import Note
 from logbook.records.sharing import age
-from logbook.screens.interleaved import Interleaved
+from logbook.screens.desk.interleaved import Interleaved
 from tests.screens.bench_keys import bench, project
 from tests.screens.conftest import logged
 

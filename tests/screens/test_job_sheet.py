@@ -8,12 +8,12 @@ from pathlib import Path
 import pytest
 from textual.events import Key
 
-from logbook.publish.boxes import Sort
-from logbook.publish.kept_sheets import kept_marks, sheet_boxes
+from logbook.publish.sheet.boxes import Sort
+from logbook.publish.sheet.kept_sheets import kept_marks, sheet_boxes
 from logbook.records.assembling import Step
 from logbook.records.happenings import Deviation, Run, StepDone, Work
 from logbook.records.words import Blame
-from logbook.screens.job_sheet import JobSheetTyped
+from logbook.screens.steps.job_sheet import JobSheetTyped
 from logbook.store.drafts import drafts
 from logbook.store.work_clock import read_clock, started
 from tests.screens.bench_keys import Bench, bench, project

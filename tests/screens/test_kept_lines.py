@@ -9,9 +9,9 @@ import pytest
 
 from logbook.records.design import Characteristic
 from logbook.records.happenings import Run
-from logbook.screens.measure import Measure
-from logbook.screens.record import RecordSheet
-from logbook.screens.slips import EMPTIED, MOST_EMPTIED, Slips
+from logbook.screens.desk.slips import EMPTIED, MOST_EMPTIED, Slips
+from logbook.screens.record.record import RecordSheet
+from logbook.screens.run.measure import Measure
 from logbook.store.drafts import drafts, keep_draft
 from logbook.store.own_places import state_folder
 from tests.screens.bench_keys import Bench, bench, project

@@ -13,8 +13,8 @@ from textual.widgets import Input
 
 from logbook.records.happenings import Failure, Run
 from logbook.records.words import Blame
-from logbook.screens.entry_line import EntryLine
-from logbook.screens.keys_in_order import KeysInOrder
+from logbook.screens.ruled.entry_line import EntryLine
+from logbook.screens.ruled.keys_in_order import KeysInOrder
 from tests.screens.bench_keys import Bench, bench, keys, project
 
 ENTER = ("enter", "\r")

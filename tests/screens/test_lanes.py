@@ -16,9 +16,9 @@ from logbook.project import Project
 from logbook.records.happenings import Note
 from logbook.records.ids import new_id
 from logbook.records.making import Draft
-from logbook.screens import adviser
-from logbook.screens.lanes import Lane
-from logbook.screens.news import Job
+from logbook.screens.desk import adviser
+from logbook.screens.desk.lanes import Lane
+from logbook.screens.desk.news import Job
 from tests.screens.bench_keys import Bench, bench, project
 
 PATIENCE_S = 60.0

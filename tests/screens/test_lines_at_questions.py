@@ -14,7 +14,8 @@ from logbook.plain.understanding import Doubt
 from logbook.plain.vocabulary import Vocabulary
 from logbook.records.happenings import Failure, Note, StepDone
 from logbook.records.words import Blame
-from logbook.screens.asking import (
+from logbook.screens.record.record import RecordSheet
+from logbook.screens.ruled.asking import (
     Question,
     about_line,
     about_waits,
@@ -22,7 +23,6 @@ from logbook.screens.asking import (
     whose_fault_of,
     why_past,
 )
-from logbook.screens.record import RecordSheet
 from logbook.store.drafts import drafts
 from tests.plain.judge import NOW
 from tests.screens.bench_keys import bench, project

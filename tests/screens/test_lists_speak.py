@@ -7,10 +7,10 @@ from pathlib import Path
 from logbook.records.assembling import Step
 from logbook.records.design import Part
 from logbook.records.record import EPOCH
-from logbook.screens.moments import day
-from logbook.screens.part_lines import Asked, lines_of
-from logbook.screens.step_words import WEIGHTS, said_of
-from logbook.screens.steps import Steps
+from logbook.screens.part.part_lines import Asked, lines_of
+from logbook.screens.ruled.moments import day
+from logbook.screens.steps.step_words import WEIGHTS, said_of
+from logbook.screens.steps.steps import Steps
 from tests.screens.bench_keys import bench, project
 from tests.screens.conftest import logged
 

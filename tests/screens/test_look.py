@@ -12,9 +12,9 @@ from textual.events import Paste
 
 from logbook.records.happenings import Note, Run
 from logbook.records.ids import new_id
-from logbook.screens.entry_line import EntryLine
-from logbook.screens.look import ON_SHEET, PALETTES
-from logbook.screens.verbs import shown_key
+from logbook.screens.ruled.entry_line import EntryLine
+from logbook.screens.ruled.look import ON_SHEET, PALETTES
+from logbook.screens.ruled.verbs import shown_key
 from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.conftest import logged
 

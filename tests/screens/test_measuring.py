@@ -11,9 +11,9 @@ from logbook.records.design import Part
 from logbook.records.happenings import Deviation, Run
 from logbook.records.words import Blame
 from logbook.records.workshop import Piece
-from logbook.screens.codes import LONGEST, codes, piece_codes
-from logbook.screens.measure import Measure
-from logbook.screens.pieces import Pieces
+from logbook.screens.run.codes import LONGEST, codes, piece_codes
+from logbook.screens.run.measure import Measure
+from logbook.screens.run.pieces import Pieces
 from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.conftest import logged
 

@@ -8,7 +8,7 @@ import pytest
 
 from logbook.records.happenings import Run
 from logbook.records.workshop import Piece
-from logbook.screens.measure import Measure
+from logbook.screens.run.measure import Measure
 from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.conftest import logged
 

@@ -6,7 +6,7 @@ import subprocess
 from pathlib import Path
 
 from logbook.records.design import Part
-from logbook.screens.record import RecordSheet
+from logbook.screens.record.record import RecordSheet
 from tests.screens.bench_keys import bench, project
 
 OURS, THEIRS = "sawn by hand", "sawn on the band saw"

@@ -8,7 +8,7 @@ import pytest
 
 from logbook.records.happenings import Entry, Run
 from logbook.records.workshop import Piece
-from logbook.screens.record import RecordSheet
+from logbook.screens.record.record import RecordSheet
 from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.conftest import logged
 

@@ -10,8 +10,8 @@ from textual.events import Key
 
 from logbook.records.place import FOLDER
 from logbook.screens.app import LogbookApp
-from logbook.screens.glimpse import glimpse
-from logbook.screens.opening import Opening
+from logbook.screens.bench.glimpse import glimpse
+from logbook.screens.bench.opening import Opening
 from tests.screens.bench_keys import Bench, bench
 
 
@@ -24,8 +24,8 @@ def test_the_first_rows_load_nothing_that_reads_records() -> None:
         [sys.executable, "-c", script], check=True, capture_output=True, text=True
     )
     names = set(done.stdout.split())
-    assert "logbook.screens.opening" in names
-    heavy = {"records.record", "records.kinds", "project", "screens.desk", "shop"}
+    assert "logbook.screens.bench.opening" in names
+    heavy = {"records.record", "records.kinds", "project", "screens.desk.desk", "shop"}
     assert not {f"logbook.{name}" for name in heavy} & names
     assert not {name for name in names if name.startswith("logbook.plain")}
 

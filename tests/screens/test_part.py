@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from logbook.screens.part import PartSheet
+from logbook.screens.part.part import PartSheet
 from tests.screens.bench_keys import bench
 from tests.screens.conftest import logged
 from tests.screens.test_look import HOSTILE, SIZES

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from logbook.errors import BadInput
 from logbook.records.design import Characteristic
 from logbook.records.happenings import Run
-from logbook.screens.typed_reading import Known, place_words, read_typed
+from logbook.screens.run.typed_reading import Known, place_words, read_typed
 from tests.screens.bench_keys import bench, project
 from tests.screens.test_measuring import measuring
 

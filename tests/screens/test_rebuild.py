@@ -10,8 +10,8 @@ import pytest
 from logbook.records.happenings import TakenIn
 from logbook.records.made_public import Release
 from logbook.records.workshop import Build
-from logbook.screens.holds import Holds, held_as
-from logbook.screens.rebuild import Rebuild, taken_in
+from logbook.screens.rebuild.holds import Holds, held_as
+from logbook.screens.rebuild.rebuild import Rebuild, taken_in
 from tests.publish.stand import Stand, released
 from tests.screens.bench_keys import Bench, bench, project
 

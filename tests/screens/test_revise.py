@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from logbook.records.design import Revision
-from logbook.screens.revise import Revise
-from logbook.screens.revise_form import Form
+from logbook.screens.part.revise import Revise
+from logbook.screens.part.revise_form import Form
 from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.conftest import logged
 from tests.screens.test_look import HOSTILE, SIZES, left_by_a_dead_process

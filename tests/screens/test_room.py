@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 
-from logbook.screens.asking import about_waits
-from logbook.screens.bench import Bench as BenchScreen
-from logbook.screens.record import RecordSheet
-from logbook.screens.sheet import Sheet
+from logbook.screens.bench.bench import Bench as BenchScreen
+from logbook.screens.record.record import RecordSheet
+from logbook.screens.ruled.asking import about_waits
+from logbook.screens.ruled.sheet import Sheet
 from tests.screens.bench_keys import Bench, bench
 from tests.screens.test_measuring import measuring
 

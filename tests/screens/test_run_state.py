@@ -15,10 +15,10 @@ from logbook.quantity import parse_quantity
 from logbook.records.happenings import Reading
 from logbook.records.ids import new_id
 from logbook.records.snapshot import Snapshot
-from logbook.screens.run_state import RunState
-from logbook.screens.slots import Slot, Subject
-from logbook.screens.typed_reading import Typed
-from logbook.screens.walk import Walk
+from logbook.screens.run.run_state import RunState
+from logbook.screens.run.slots import Slot, Subject
+from logbook.screens.run.typed_reading import Typed
+from logbook.screens.run.walk import Walk
 from tests.screens.conftest import logged
 
 WHEN = datetime.fromisoformat("2026-03-14T10:00:00+01:00")

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from logbook.errors import Refused
-from logbook.screens.taking_back import Doings, Shown, TakingBack
+from logbook.screens.desk.taking_back import Doings, Shown, TakingBack
 from tests.screens.bench_keys import bench, project
 from tests.screens.conftest import logged
 

@@ -9,7 +9,7 @@ import pytest
 
 from logbook.records.happenings import Work
 from logbook.records.ids import Ref
-from logbook.screens.timer import Timer, minutes_typed
+from logbook.screens.steps.timer import Timer, minutes_typed
 from logbook.store.work_clock import Clock, keep_clock, read_clock
 from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.conftest import logged

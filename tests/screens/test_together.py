@@ -11,17 +11,17 @@ from textual.screen import Screen
 from logbook.cli import main
 from logbook.records.happenings import Run
 from logbook.records.workshop import Piece
-from logbook.screens.choosing import Keys
 from logbook.screens.find import Find
-from logbook.screens.gaps import Gaps
-from logbook.screens.grid import Grid
-from logbook.screens.inbox import InboxSheet
-from logbook.screens.listing import Line
-from logbook.screens.measure import Measure
-from logbook.screens.rebuild import Rebuild
-from logbook.screens.record import RecordSheet
-from logbook.screens.sheet import Sheet
-from logbook.screens.slots import Subject
+from logbook.screens.gaps.gaps import Gaps
+from logbook.screens.inbox.inbox import InboxSheet
+from logbook.screens.rebuild.rebuild import Rebuild
+from logbook.screens.record.record import RecordSheet
+from logbook.screens.ruled.choosing import Keys
+from logbook.screens.ruled.listing import Line
+from logbook.screens.ruled.sheet import Sheet
+from logbook.screens.run.grid import Grid
+from logbook.screens.run.measure import Measure
+from logbook.screens.run.slots import Subject
 from logbook.store.user_settings import settings_file
 from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.conftest import logged

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from logbook.records.design import Characteristic
 from logbook.records.happenings import Deviation, Run
-from logbook.screens.record import RecordSheet
+from logbook.screens.record.record import RecordSheet
 from tests.screens.bench_keys import bench, project
 from tests.screens.conftest import logged
 from tests.screens.test_measuring import amend, measuring

@@ -15,11 +15,11 @@ from logbook.advice.stops import stops
 from logbook.cli.verbs import VERBS
 from logbook.project import Project
 from logbook.screens.app import LogbookApp
-from logbook.screens.in_the_shell import VERBS as SHELL
-from logbook.screens.newest import READING
-from logbook.screens.record import RecordSheet
-from logbook.screens.sheet import STILL_READING
-from logbook.screens.standing import LOOKING
+from logbook.screens.bench.in_the_shell import VERBS as SHELL
+from logbook.screens.bench.standing import LOOKING
+from logbook.screens.record.record import RecordSheet
+from logbook.screens.ruled.newest import READING
+from logbook.screens.ruled.sheet import STILL_READING
 from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.conftest import logged
 

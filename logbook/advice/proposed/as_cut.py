@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from logbook.advice.proposal import Proposal, is_yes, not_accepted
+from logbook.advice.proposed.proposal import Proposal, is_yes, not_accepted
 from logbook.errors import BadInput
 from logbook.quantity import Quantity, parse_quantity
 from logbook.records.definition import Dimension, definition

@@ -10,9 +10,9 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from logbook.advice.in_words import parts_in, step_for
-from logbook.advice.proposal import Proposal, is_yes, not_accepted
-from logbook.advice.step_words import BY_PAST, imperative
+from logbook.advice.ground.in_words import parts_in, step_for
+from logbook.advice.proposed.proposal import Proposal, is_yes, not_accepted
+from logbook.advice.steps.step_words import BY_PAST, imperative
 from logbook.records.assembling import Step
 from logbook.records.happenings import Entry, Failure, Note, StepDone
 from logbook.records.ids import new_id

@@ -10,8 +10,8 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from logbook.advice.proposal import Proposal, decline, is_yes, not_accepted
-from logbook.advice.step_words import drafted_step, imperative, process_of
+from logbook.advice.proposed.proposal import Proposal, decline, is_yes, not_accepted
+from logbook.advice.steps.step_words import drafted_step, imperative, process_of
 from logbook.records.assembling import Step
 from logbook.records.design import Part
 from logbook.records.happenings import StepDone

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import replace
 
-from logbook.advice.proposal import Proposal, not_accepted
+from logbook.advice.proposed.proposal import Proposal, not_accepted
 from logbook.errors import BadInput
 from logbook.quantity import Quantity, parse_quantity
 from logbook.records.design import Part

@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from logbook.advice.drafted import Fault, blamed_entries, cured_by
-from logbook.advice.proposal import Proposal, is_yes, not_accepted
+from logbook.advice.faults.drafted import Fault, blamed_entries, cured_by
+from logbook.advice.proposed.proposal import Proposal, is_yes, not_accepted
 from logbook.records.happenings import Deviation
 from logbook.records.made_public import Erratum, Release
 from logbook.records.making import Draft

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from logbook.advice.joint_words import (
+from logbook.advice.joints.joint_words import (
     BUYS,
     SPLIT,
     TAPPED,
@@ -16,7 +16,7 @@ from logbook.advice.joint_words import (
     plain_screw,
     thickness,
 )
-from logbook.advice.proposal import Proposal, is_yes, not_accepted
+from logbook.advice.proposed.proposal import Proposal, is_yes, not_accepted
 from logbook.errors import BadInput
 from logbook.quantity import parse_quantity
 from logbook.records.assembling import Joint, Layer

@@ -12,9 +12,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import partial
 
-from logbook.advice.fault_words import Against, against
-from logbook.advice.in_words import by_file, lines_of, part_told
-from logbook.advice.proposal import Proposal, is_yes, not_accepted
+from logbook.advice.faults.fault_words import Against, against
+from logbook.advice.ground.in_words import by_file, lines_of, part_told
+from logbook.advice.proposed.proposal import Proposal, is_yes, not_accepted
 from logbook.records.assembling import Line
 from logbook.records.design import Characteristic, Part, Revision
 from logbook.records.happenings import Count, Decision, Entry, Note, Run, StepDone

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from logbook.advice.mates import Pair, Side, mates, words_of
-from logbook.advice.proposal import Proposal, is_yes, not_accepted
+from logbook.advice.pieces.mates import Pair, Side, mates, words_of
+from logbook.advice.proposed.proposal import Proposal, is_yes, not_accepted
 from logbook.errors import BadInput
 from logbook.records.assembling import Fit
 from logbook.records.design import Characteristic, Part

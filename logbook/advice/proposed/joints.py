@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from logbook.advice.joint_words import (
+from logbook.advice.joints.joint_words import (
     BUYS,
     SPLIT,
     TAPPED,
@@ -20,7 +20,7 @@ from logbook.advice.joint_words import (
     said_unknown,
     thickness,
 )
-from logbook.advice.proposal import Proposal, is_yes, not_accepted
+from logbook.advice.proposed.proposal import Proposal, is_yes, not_accepted
 from logbook.errors import BadInput
 from logbook.quantity import Absent, parse_quantity
 from logbook.records.assembling import Joint, Layer

@@ -10,8 +10,8 @@ import re
 from collections.abc import Iterator
 from dataclasses import replace
 
-from logbook.advice.in_words import parts_in
-from logbook.advice.proposal import Proposal, is_yes, not_accepted
+from logbook.advice.ground.in_words import parts_in
+from logbook.advice.proposed.proposal import Proposal, is_yes, not_accepted
 from logbook.records.design import Part, Revision
 from logbook.records.happenings import Decision, Entry, Note, StepDone
 from logbook.records.made_public import Release

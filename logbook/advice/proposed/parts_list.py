@@ -6,8 +6,8 @@ import re
 from collections.abc import Iterator
 from dataclasses import replace
 
-from logbook.advice.in_words import lines_of, parts_in
-from logbook.advice.proposal import Proposal, is_yes, not_accepted
+from logbook.advice.ground.in_words import lines_of, parts_in
+from logbook.advice.proposed.proposal import Proposal, is_yes, not_accepted
 from logbook.records.assembling import Line
 from logbook.records.design import Part
 from logbook.records.happenings import Count, Decision, Entry, Note

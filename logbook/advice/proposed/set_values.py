@@ -10,9 +10,9 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from logbook.advice.in_words import part_told, step_for
-from logbook.advice.proposal import Proposal, is_yes, not_accepted
-from logbook.advice.tapped import drilled_for
+from logbook.advice.ground.in_words import part_told, step_for
+from logbook.advice.joints.tapped import drilled_for
+from logbook.advice.proposed.proposal import Proposal, is_yes, not_accepted
 from logbook.errors import BadInput
 from logbook.quantity import Quantity, parse_quantity
 from logbook.records.assembling import Joint, Step

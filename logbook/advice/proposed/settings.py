@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
-from logbook.advice.proposal import Proposal, is_yes, not_accepted
+from logbook.advice.proposed.proposal import Proposal, is_yes, not_accepted
 from logbook.records.design import Part
 from logbook.records.happenings import Note, StepDone
 from logbook.records.making import Draft

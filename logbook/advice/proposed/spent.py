@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from logbook.advice.proposal import Proposal, is_yes, not_accepted
+from logbook.advice.proposed.proposal import Proposal, is_yes, not_accepted
 from logbook.errors import BadInput
 from logbook.quantity import Quantity, parse_quantity, quantity
 from logbook.records.happenings import Entry, Note, Order, Work

@@ -6,8 +6,8 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from logbook.advice.proposal import Proposal, is_yes, not_accepted
-from logbook.advice.step_words import BY_PAST, drafted_step, imperative
+from logbook.advice.proposed.proposal import Proposal, is_yes, not_accepted
+from logbook.advice.steps.step_words import BY_PAST, drafted_step, imperative
 from logbook.records.assembling import Step
 from logbook.records.happenings import StepDone
 from logbook.records.ids import Ref

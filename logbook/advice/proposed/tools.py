@@ -6,8 +6,8 @@ import re
 from collections.abc import Iterator
 from dataclasses import replace
 
-from logbook.advice.in_words import part_told, parts_in, step_for
-from logbook.advice.proposal import Proposal, is_yes, not_accepted
+from logbook.advice.ground.in_words import part_told, parts_in, step_for
+from logbook.advice.proposed.proposal import Proposal, is_yes, not_accepted
 from logbook.records.assembling import Step
 from logbook.records.design import Part
 from logbook.records.happenings import Note, StepDone

@@ -1,0 +1,1 @@
+"""Faults: who has them, what helped, where fixed, what nobody has said."""

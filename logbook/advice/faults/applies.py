@@ -1,0 +1,176 @@
+"""Which known faults apply: to a release, a revision, files by their hash, a build."""
+
+from __future__ import annotations
+
+from logbook.advice.faults.drafted import same_size
+from logbook.advice.faults.failing import (
+    DROPPED,
+    comes_again,
+    own_faults,
+    told_of,
+    way_round,
+)
+from logbook.advice.faults.headline import headline
+from logbook.advice.faults.known import known_faults
+from logbook.advice.faults.named import (
+    named_statements,
+    says_the_same,
+    step_changed,
+    told_first,
+)
+from logbook.advice.faults.trying import NOBODY, cure_words, entries_of
+from logbook.advice.faults.unplaced import is_unplaced
+from logbook.records import design, happenings
+from logbook.records.design import Revision
+from logbook.records.made_public import Erratum, Release
+from logbook.records.revisions import revisions_in, revisions_of
+from logbook.records.snapshot import Snapshot
+from logbook.records.words import Blame, WayRound
+
+
+def faults_in(snapshot: Snapshot, release: Release) -> tuple[Erratum, ...]:
+    """Give the known faults that apply to a release, gravest first."""
+    return tuple(f for f in known_faults(snapshot) if applies(snapshot, f, release))
+
+
+def applies(snapshot: Snapshot, erratum: Erratum, release: Release) -> bool:
+    """Tell whether a release has a fault: it holds a revision that has it, no cure.
+
+    A later revision than the cure cures it too. A fault of no revision stays in later
+    releases while what it names says the same.
+    """
+    if erratum.status in DROPPED:
+        return False
+    if spared(erratum, release):
+        return False
+    held = revisions_in(snapshot, release)
+    said = [standing(snapshot, erratum, revision) for revision in held]
+    if any(words.startswith(FIXED) for words in said):
+        return False
+    if any(has_it(words) for words in said):
+        return True
+    if any(spared(erratum, revision) for revision in held):
+        return False
+    if release.label in erratum.releases:
+        return True
+    before = None if erratum.revisions else told_first(snapshot, erratum, release)
+    return before is not None and says_the_same(snapshot, erratum, before, release)
+
+
+def undecided(snapshot: Snapshot, erratum: Erratum, release: Release) -> bool:
+    """Tell whether nobody said if a release still has a fault that came before it."""
+    if applies(snapshot, erratum, release) or erratum.status in DROPPED:
+        return False
+    if spared(erratum, release):
+        return False
+    if is_unplaced(erratum):
+        return True
+    held = {revision.part.id: revision for revision in revisions_in(snapshot, release)}
+    revision = held.get(erratum.part.id) if erratum.part else None
+    if revision and standing(snapshot, erratum, revision) == NOT_KNOWN:
+        return True
+    before = told_first(snapshot, erratum, release)
+    if erratum.revisions or erratum.fixed_by or before is None:
+        return False
+    named = named_statements(snapshot, erratum, before)
+    return not named or step_changed(named, before, release)
+
+
+def undecided_in(snapshot: Snapshot, release: Release) -> tuple[Erratum, ...]:
+    """Give the faults of which nobody said whether this release still has them.
+
+    It holds a later revision than the affected one, or the fault names nothing that
+    could have changed, and no revision is named as the cure.
+    """
+    return tuple(f for f in known_faults(snapshot) if undecided(snapshot, f, release))
+
+
+NOT_AFFECTED = "not affected"
+NOT_KNOWN = "not known"
+FIXED = f"{NOT_AFFECTED}: fixed"
+NOT_FIXED = "not fixed: it came back"
+WORDS = {
+    WayRound.AVAILABLE: "way round available",
+    WayRound.PARTIAL: "way round in part",
+    WayRound.NONE: "no way round",
+    WayRound.UNKNOWN: "way round not known",
+}
+
+
+def has_it(words: str) -> bool:
+    """Tell whether a revision that stands so to a fault has it."""
+    return words in WORDS.values() or words.startswith(NOT_FIXED)
+
+
+def spared(erratum: Erratum, one: Revision | Release) -> bool:
+    """Tell whether its author said of a revision or a release that it has it not."""
+    return one.id in {ref.id for ref in erratum.not_affected}
+
+
+def standing(snapshot: Snapshot, erratum: Erratum, revision: Revision) -> str:
+    """Say in words how a revision stands to a fault."""
+    affected = [snapshot.find(ref, Revision) for ref in erratum.revisions]
+    if erratum.status in DROPPED:
+        return NOT_AFFECTED
+    if revision in affected:
+        return WORDS[way_round(snapshot, erratum)]
+    if spared(erratum, revision):
+        return NOT_AFFECTED
+    cure = snapshot.find(erratum.fixed_by, Revision)
+    part = snapshot.find(revision.part, design.Part)
+    line = list(revisions_of(snapshot, part) if part else ())
+    known = [one for one in affected if one in line]
+    if revision not in line or (cure is not None and cure not in line):
+        return NOT_AFFECTED
+    if cure is not None and line.index(revision) >= line.index(cure):
+        return _cured(snapshot, erratum, revision)
+    if not known:
+        return NOT_AFFECTED
+    first = min(known, key=line.index)
+    if line.index(revision) > line.index(first):
+        return NOT_KNOWN
+    return _before(snapshot, erratum, revision, first)
+
+
+def _before(
+    snapshot: Snapshot, erratum: Erratum, revision: Revision, first: Revision
+) -> str:
+    """Say how a revision stands that came before the first with the fault.
+
+    Not affected where its author left it out, or where the size is drawn otherwise.
+    """
+    for entry in entries_of(snapshot, erratum):
+        named = (
+            entry.characteristic if isinstance(entry, happenings.Deviation) else None
+        )
+        item = snapshot.find(named, design.Characteristic)
+        if item is None or same_size(snapshot, item, revision, first) is not False:
+            return NOT_KNOWN
+    return NOT_AFFECTED
+
+
+def _cured(snapshot: Snapshot, erratum: Erratum, revision: Revision) -> str:
+    """Say how a revision stands that cures it or came later.
+
+    Another fault than the one it cures is no sign that this one is still there.
+    """
+    again = comes_again(snapshot, erratum, revision)
+    if again is not None and again.met_by_others is Blame.UNKNOWN:
+        return NOT_KNOWN
+    if again is not None:
+        return f"{NOT_FIXED}: {told_of(snapshot, again)}"
+    own = own_faults(snapshot, revision)
+    if own:
+        return f"{FIXED}, but faulty otherwise: {headline(snapshot, own[-1])}"
+    tried = cure_words(snapshot, revision, entries_of(snapshot, erratum))
+    tried = "untried" if tried.endswith(NOBODY) else tried
+    return f"{FIXED}, {tried}"
+
+
+def marks(snapshot: Snapshot, release: Release) -> dict[str, tuple[Erratum, ...]]:
+    """Give, for each statement of a release that is wrong, the faults that say so."""
+    found: dict[str, list[Erratum]] = {}
+    for erratum in faults_in(snapshot, release):
+        for identity in named_statements(snapshot, erratum, release):
+            found.setdefault(identity, []).append(erratum)
+    return {identity: tuple(faults) for identity, faults in found.items()}

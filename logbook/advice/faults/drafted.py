@@ -1,0 +1,230 @@
+"""Known faults drafted from entries whose fault is the drawing's.
+
+Such an entry is a known fault from the moment it is logged; an erratum record,
+once saved, stands in its place.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from logbook.advice.faults.faulty_part import faulty_part
+from logbook.advice.faults.headline import headline
+from logbook.advice.faults.telling import how_to_tell
+from logbook.advice.faults.trying import cure_words
+from logbook.advice.faults.wrong import wrong_statements
+from logbook.records import design, happenings, workshop
+from logbook.records.definition import definition
+from logbook.records.design import Revision
+from logbook.records.dispositions import disposition_of
+from logbook.records.happenings import Deviation, Failure
+from logbook.records.made_public import Erratum, Release
+from logbook.records.revisions import revisions_in, revisions_of
+from logbook.records.settling import without_other_side
+from logbook.records.snapshot import Snapshot
+from logbook.records.statements import one_line
+from logbook.records.words import (
+    Blame,
+    CauseStatus,
+    Disposition,
+    ErratumStatus,
+    Severity,
+    WayRound,
+)
+
+Fault = Deviation | Failure
+
+_DISPOSED = {
+    Disposition.SCRAP: "the piece was scrapped",
+    Disposition.REWORK: "the piece had to be reworked",
+    Disposition.REPAIR: "the piece had to be repaired",
+    Disposition.RETURN: "the piece went back",
+}
+"""What it cost; a piece that was used as it is cost nothing."""
+
+
+def blamed_entries(snapshot: Snapshot) -> Iterator[Fault]:
+    """Give the deviations and failures whose fault is the drawing's, in order."""
+    for entry in snapshot.entries:
+        if isinstance(entry, Fault) and entry.met_by_others is Blame.DRAWING:
+            yield entry
+
+
+def is_draft(snapshot: Snapshot, erratum: Erratum) -> bool:
+    """Tell whether a fault was drafted from an entry and is not saved as one."""
+    return erratum.id not in snapshot or not isinstance(snapshot[erratum.id], Erratum)
+
+
+# -- drafting --------------------------------------------------------------------
+
+
+def drafted(snapshot: Snapshot, entry: Fault) -> Erratum:
+    """Draft a known fault from an entry, with every field the entry answers.
+
+    It carries the entry's own id until it is saved under one of its own.
+    """
+    revision = affected_revision(snapshot, entry)
+    part = faulty_part(snapshot, entry)
+    cured = cured_by(snapshot, entry)
+    cure = entry.cure or (cured.changed if cured else "")
+    used = disposition_of(snapshot, entry) is Disposition.USE_AS_IS
+    affected = (*_drawn_the_same(snapshot, entry, revision), *filter(None, [revision]))
+    wrong = wrong_statements(snapshot, entry, revision, cured)
+    return Erratum(
+        id=entry.id,
+        title=headline(snapshot, entry),
+        when=entry.when,
+        prose=without_other_side(entry.prose),
+        part=part.ref if part else None,
+        revisions=tuple(one.ref for one in affected),
+        releases=tuple(r.label for r in _holding(snapshot, affected)),
+        statements=tuple(dict.fromkeys(wrong)),
+        from_entries=(entry.ref,),
+        severity=_severity(snapshot, entry),
+        how_to_tell=how_to_tell(snapshot, entry, revision),
+        symptom=_symptom(entry),
+        consequence=_consequence(snapshot, entry),
+        way_round=WayRound.AVAILABLE if cure or used else WayRound.UNKNOWN,
+        do_this=cure or (_as_used(snapshot, entry) if used else ""),
+        fixed_by=cured.ref if cured else None,
+        status=_status(snapshot, entry, cured),
+    )
+
+
+def _as_used(snapshot: Snapshot, entry: Fault) -> str:
+    piece = snapshot.find(entry.piece, workshop.Piece)
+    return f"use it as it is, as was done with {piece.title if piece else 'this one'}"
+
+
+def _drawn_the_same(
+    snapshot: Snapshot, entry: Fault, revision: Revision | None
+) -> Iterator[Revision]:
+    """Give the earlier revisions that draw the size an entry is about just as its own.
+
+    What was found on one piece is then as true of them.
+    """
+    part = snapshot.find(revision.part, design.Part) if revision else None
+    named = entry.characteristic if isinstance(entry, Deviation) else None
+    item = snapshot.find(named, design.Characteristic)
+    if part is None or revision is None or item is None:
+        return
+    for one in revisions_of(snapshot, part):
+        if one is revision:
+            return
+        if same_size(snapshot, item, one, revision):
+            yield one
+
+
+def same_size(
+    snapshot: Snapshot, item: design.Characteristic, one: Revision, other: Revision
+) -> bool | None:
+    """Tell whether two revisions draw a dimension alike; None where one does not."""
+    drawn = [
+        next((d for d in definition(snapshot, of) if d.characteristic is item), None)
+        for of in (one, other)
+    ]
+    return None if None in drawn else drawn[0] == drawn[1]
+
+
+def affected_revision(snapshot: Snapshot, entry: Fault) -> Revision | None:
+    """Give the revision an entry is about: its piece's, else the one of that day."""
+    piece = snapshot.find(entry.piece, workshop.Piece)
+    if piece and (found := snapshot.find(piece.revision, Revision)):
+        return found
+    part = faulty_part(snapshot, entry)
+    return revision_then(snapshot, part, entry) if part else None
+
+
+def revision_then(
+    snapshot: Snapshot, part: design.Part, entry: Fault
+) -> Revision | None:
+    """Give the revision of a part on the day of an entry: not one that cures it."""
+    line = revisions_of(snapshot, part)
+    cures = {r.id for r in line if any(ref.id == entry.id for ref in r.because)}
+    then = [r for r in line if r.when <= entry.when and r.id not in cures]
+    return then[-1] if then else (line[0] if line else None)
+
+
+def cured_by(snapshot: Snapshot, entry: Fault) -> Revision | None:
+    """Give the revision that says it cures an entry."""
+    named = getattr(entry, "cured_by", None)
+    if found := snapshot.find(named, Revision):
+        return found
+    for record in snapshot.mentions(entry):
+        if isinstance(record, Revision) and any(
+            snapshot.find(ref) is entry for ref in record.because
+        ):
+            return record
+    return None
+
+
+def _holding(snapshot: Snapshot, affected: Sequence[Revision]) -> tuple[Release, ...]:
+    return tuple(
+        release
+        for release in snapshot.all(Release)
+        if any(one in affected for one in revisions_in(snapshot, release))
+    )
+
+
+def _severity(snapshot: Snapshot, entry: Fault) -> Severity:
+    """Give how bad a fault was said to be, or cost; not known where nothing says so."""
+    if isinstance(entry, Failure) and entry.severity:
+        return entry.severity
+    if disposition_of(snapshot, entry) is Disposition.SCRAP:
+        return Severity.DAMAGE
+    return Severity.FUNCTION if isinstance(entry, Failure) else Severity.UNKNOWN
+
+
+def _symptom(entry: Fault) -> str:
+    if isinstance(entry, Deviation):
+        off = f"off by {entry.off}" if entry.off else ""
+        return one_line("; ".join(filter(None, (off, entry.place))))
+    said = [entry.symptom, f"at the {entry.where}" if entry.where else ""]
+    said.append(conditions_text(entry.conditions))
+    if entry.cause:
+        sure = "proven" if entry.cause.status is CauseStatus.PROVEN else "guessed"
+        said.append(f"cause ({sure}): {entry.cause.said}")
+    return one_line("; ".join(filter(None, said)))
+
+
+def conditions_text(at: happenings.Conditions | None) -> str:
+    """Say under what something happened; a temperature with its room and time."""
+    if at is None:
+        return ""
+    said = []
+    if at.temperature:
+        warm = (
+            f"{at.temperature} at the {at.place}" if at.place else str(at.temperature)
+        )
+        warm += f" after {at.after}" if at.after else ""
+        said.append(warm + (f" in a room of {at.room}" if at.room else ""))
+    said += [f"under {at.load}"] if at.load else []
+    said += [f"{at.humidity} humidity"] if at.humidity else []
+    return ", ".join(said)
+
+
+def _consequence(snapshot: Snapshot, entry: Fault) -> str:
+    stated = entry.consequence if isinstance(entry, Failure) else ""
+    done = disposition_of(snapshot, entry)
+    return stated or (_DISPOSED.get(done, "") if done else "")
+
+
+def _status(snapshot: Snapshot, entry: Fault, cured: Revision | None) -> ErratumStatus:
+    if cured is None:
+        return ErratumStatus.REPORTED
+    tried = cure_words(snapshot, cured, (entry,)) == "tried"
+    return ErratumStatus.VERIFIED if tried else ErratumStatus.FIXED
+
+
+def fault_from(snapshot: Snapshot, entry: Fault) -> Erratum:
+    """Give the known fault that was saved from an entry, else one drafted from it."""
+    for one in snapshot.mentions(entry, Erratum):
+        if any(snapshot.find(ref) is entry for ref in one.from_entries):
+            return one
+    return drafted(snapshot, entry)
+
+
+def saved_from(snapshot: Snapshot, entry: Fault, identity: str) -> Erratum:
+    """Give the draft of an entry under an id of its own, ready to be saved."""
+    return replace(drafted(snapshot, entry), id=identity)

@@ -1,0 +1,191 @@
+"""Cures that fail themselves: what is on record against the revision that cures.
+
+A cure that has another fault than the one it cures has cured it all the same: the
+other is a fault of its own. Only where the same happens again is the old one back.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from logbook.advice.faults.drafted import Fault, affected_revision, cured_by
+from logbook.advice.faults.headline import headline
+from logbook.advice.faults.helped import helped
+from logbook.records.design import Part, Revision
+from logbook.records.happenings import Deviation, Failure
+from logbook.records.likeness import same_trouble
+from logbook.records.made_public import Erratum
+from logbook.records.references import part_of
+from logbook.records.revisions import is_withdrawn, revisions_of
+from logbook.records.snapshot import Snapshot
+from logbook.records.words import Blame, ErratumStatus, WayRound
+
+DROPPED = (ErratumStatus.REJECTED, ErratumStatus.WITHDRAWN)
+_COUNTS = {Blame.DRAWING, Blame.UNKNOWN}
+
+
+def of_revision(snapshot: Snapshot, revision: Revision) -> tuple[Fault, ...]:
+    """Give what went wrong with a revision itself, cured or not, oldest first.
+
+    It counts where the drawing is to blame or nobody has said who is.
+    """
+    every: tuple[Fault, ...] = (*snapshot.all(Failure), *snapshot.all(Deviation))
+    found = [
+        entry
+        for entry in every
+        if entry.met_by_others in _COUNTS
+        and affected_revision(snapshot, entry) is revision
+        and not any(one.status in DROPPED for one in _saved(snapshot, entry))
+    ]
+    return tuple(sorted(found, key=lambda entry: (entry.when, entry.id)))
+
+
+def own_faults(snapshot: Snapshot, revision: Revision) -> tuple[Fault, ...]:
+    """Give what is wrong with a revision by its own drawing, cured or not."""
+    found = of_revision(snapshot, revision)
+    return tuple(one for one in found if one.met_by_others is Blame.DRAWING)
+
+
+def cure_of(snapshot: Snapshot, entry: Fault) -> Revision | None:
+    """Give the revision that cures an entry, by itself or by its known fault.
+
+    Not one it was found on, or one before that: this one has it.
+    """
+    found = affected_revision(snapshot, entry)
+    part = part_of(snapshot, found) if found else None
+    line = revisions_of(snapshot, part) if part else ()
+    upto = line[: line.index(found) + 1] if found in line and found else ()
+    named = [cured_by(snapshot, entry)]
+    named += [snapshot.find(e.fixed_by, Revision) for e in _saved(snapshot, entry)]
+    return next((cure for cure in named if cure and cure not in upto), None)
+
+
+def _saved(snapshot: Snapshot, entry: Fault) -> Iterator[Erratum]:
+    """Give the known faults saved from an entry."""
+    for one in snapshot.mentions(entry, Erratum):
+        if any(snapshot.find(ref) is entry for ref in one.from_entries):
+            yield one
+
+
+# -- what stands against a cure ----------------------------------------------------
+
+
+def against(snapshot: Snapshot, revision: Revision) -> Fault | None:
+    """Give the newest fault of a revision itself that no later revision cures."""
+    found = of_revision(snapshot, revision)
+    still = [one for one in found if cure_of(snapshot, one) is None]
+    return still[-1] if still else None
+
+
+def but(snapshot: Snapshot, revision: Revision | None) -> str:
+    """Say what stands against a cure, as “but: … (no cure yet)”; else nothing."""
+    entry = against(snapshot, revision) if revision is not None else None
+    return f"but: {told_of(snapshot, entry)}" if entry else ""
+
+
+def told_of(snapshot: Snapshot, entry: Fault) -> str:
+    """Tell what happened, and what helped or what cured it."""
+    cure = cure_of(snapshot, entry)
+    if cure is not None:
+        return f"{headline(snapshot, entry)} (put right in {cure.title})"
+    said = f"{helped(snapshot, entry)}: {entry.cure}" if entry.cure else "no cure yet"
+    return f"{headline(snapshot, entry)} ({said})"
+
+
+def way_round(snapshot: Snapshot, erratum: Erratum) -> WayRound:
+    """Give how far a fault can be got round: in part only where it comes again."""
+    whole = erratum.way_round is WayRound.AVAILABLE
+    cure = better(snapshot, erratum)
+    comes = whole and cure is not None and comes_again(snapshot, erratum, cure)
+    return WayRound.PARTIAL if comes else erratum.way_round
+
+
+def comes_again(
+    snapshot: Snapshot, erratum: Erratum, revision: Revision
+) -> Fault | None:
+    """Give the fault of a revision that is the same as it was to cure, if it has it.
+
+    The same is what its author keeps under one known fault or names in `about`, and,
+    unless he saved it as one of its own, what tells of the same trouble.
+    """
+    found = [
+        entry
+        for entry in of_revision(snapshot, revision)
+        if _is_same(snapshot, erratum, entry)
+    ]
+    return found[-1] if found else None
+
+
+def returned(snapshot: Snapshot, erratum: Erratum) -> tuple[Fault, ...]:
+    """Give what tells that a fault came back, by the drawing, in its cure or later."""
+    cure = snapshot.find(erratum.fixed_by, Revision)
+    return tuple(
+        entry
+        for revision in (since(snapshot, cure) if cure else ())
+        for entry in own_faults(snapshot, revision)
+        if _is_same(snapshot, erratum, entry)
+    )
+
+
+def _is_same(snapshot: Snapshot, erratum: Erratum, entry: Fault) -> bool:
+    said = {erratum.id, *(ref.id for ref in erratum.from_entries)}
+    if entry.id in said or any(ref.id in said for ref in entry.about):
+        return True
+    if any(one.id != erratum.id for one in _saved(snapshot, entry)):
+        return False
+    names = [part.title for part in snapshot.all(Part)]
+    first = (snapshot.find(ref) for ref in erratum.from_entries)
+    sizes = {_size(one) for one in first if isinstance(one, Deviation)} - {None}
+    if _size(entry) in sizes:
+        return True
+    return same_trouble(erratum.title, headline(snapshot, entry), names)
+
+
+def _size(entry: Fault) -> str | None:
+    ref = entry.characteristic if isinstance(entry, Deviation) else None
+    return ref.id if ref else None
+
+
+# -- the cure that stands now ------------------------------------------------------
+
+
+def better(snapshot: Snapshot, erratum: Erratum) -> Revision | None:
+    """Give the revision to take: the newest since the cure not known to be faulty.
+
+    Where each has a fault of its own it is the newest; None where nothing cures it.
+    """
+    cure = snapshot.find(erratum.fixed_by, Revision)
+    line = since(snapshot, cure) if cure else ()
+    faults = {one.id: own_faults(snapshot, one) for one in line}
+    clean = [one for one in line if not faults[one.id]]
+    whole = [one for one in clean if not _left(snapshot, one, line)]
+    found = whole or clean or line
+    return found[-1] if found else cure
+
+
+def since(snapshot: Snapshot, cure: Revision) -> tuple[Revision, ...]:
+    """Give a cure and the revisions of its part after it, without those withdrawn."""
+    part = part_of(snapshot, cure)
+    line = revisions_of(snapshot, part) if part else ()
+    later = line[line.index(cure) :] if cure in line else (cure,)
+    return tuple(one for one in later if not is_withdrawn(snapshot, one))
+
+
+def _left(
+    snapshot: Snapshot, revision: Revision, line: tuple[Revision, ...]
+) -> tuple[Fault, ...]:
+    """Give the faults of the revisions before one that none up to it puts right."""
+    upto = line[: line.index(revision) + 1]
+    return tuple(
+        entry
+        for earlier in upto[:-1]
+        for entry in own_faults(snapshot, earlier)
+        if cure_of(snapshot, entry) not in upto
+    )
+
+
+def left_open(snapshot: Snapshot, erratum: Erratum) -> tuple[Fault, ...]:
+    """Give what went wrong with the cure of which nobody said it of the one to take."""
+    cure, now = snapshot.find(erratum.fixed_by, Revision), better(snapshot, erratum)
+    line = since(snapshot, cure) if cure else ()
+    return _left(snapshot, now, line) if now in line and now else ()

@@ -1,0 +1,174 @@
+"""Where a known fault is fixed: the revision to take now, and what came before it.
+
+Every page and screen that says where a fault is fixed says it from here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from logbook.advice.faults.drafted import Fault
+from logbook.advice.faults.failing import (
+    better,
+    but,
+    comes_again,
+    cure_of,
+    left_open,
+    own_faults,
+    since,
+    told_of,
+)
+from logbook.advice.faults.headline import headline
+from logbook.advice.faults.trying import cure_words, entries_of
+from logbook.records.design import Revision
+from logbook.records.made_public import Erratum, Release
+from logbook.records.revisions import revisions_in
+from logbook.records.snapshot import Snapshot, folded
+from logbook.records.words import Blame
+
+
+@dataclass(frozen=True, slots=True)
+class Fixed:
+    """The revision that fixes a fault, said in words that hold of it.
+
+    `changed` is what was changed to fix it, up to this revision; `but` what stands
+    against it, `before` those it takes the place of, because they have a fault of
+    their own, `back` the failure in which the fault came back in it; each may be empty.
+    """
+
+    revision: Revision
+    releases: tuple[str, ...]
+    changed: str
+    tried: str
+    but: str
+    before: str
+    back: str = ""
+
+    @property
+    def where(self) -> str:
+        """Say which releases hold it."""
+        held = listed(self.releases)
+        return f"in release {held}" if held else "not released yet"
+
+
+def listed(names: Sequence[str]) -> str:
+    """Give names as a list in a sentence: 1.0, 1.1 and 1.2."""
+    *before, last = names or ("",)
+    return f"{', '.join(before)} and {last}" if before else last
+
+
+def fixed(snapshot: Snapshot, erratum: Erratum) -> Fixed | None:
+    """Say what fixes a fault as things stand; None where nothing does."""
+    now = better(snapshot, erratum)
+    if now is None:
+        return None
+    line = since(snapshot, snapshot.find(erratum.fixed_by, Revision) or now)
+    upto = line[: line.index(now) + 1] if now in line else (now,)
+    against = but(snapshot, now)
+    if not against and (left := left_open(snapshot, erratum)):
+        told = headline(snapshot, left[-1])
+        against = f"but: nobody has said whether {now.title} still has this: {told}"
+    return Fixed(
+        revision=now,
+        releases=_holding(snapshot, now),
+        changed="; ".join(dict.fromkeys(one.changed for one in upto if one.changed)),
+        tried=cure_words(snapshot, now, entries_of(snapshot, erratum)),
+        but=against,
+        before="; ".join(_not_these(snapshot, line, now)),
+        back=_back(snapshot, erratum, now),
+    )
+
+
+def _back(snapshot: Snapshot, erratum: Erratum, now: Revision) -> str:
+    """Name what tells that the fault is in the revision that was to fix it."""
+    again = comes_again(snapshot, erratum, now)
+    known = again is not None and again.met_by_others is Blame.DRAWING
+    return headline(snapshot, again) if again and known else ""
+
+
+MAKE_IT = "make it to"
+"""The words an instruction begins with that names the revision to make."""
+
+
+def do_now(snapshot: Snapshot, erratum: Erratum) -> str:
+    """Say what to do about a fault: as its author wrote, or to make the newer fix.
+
+    Where what was written makes a revision that turned out faulty itself, and a later
+    one takes its place, that comes first, and of the other it is said what came of it.
+    It stands as written where it names the revision to take. Where the fault came back
+    in the newest fix, no instruction is left but what was written since.
+    """
+    now, made = fixed(snapshot, erratum), snapshot.find(erratum.fixed_by, Revision)
+    if now is not None and now.back:
+        return _not_held(snapshot, erratum, now)
+    own = own_faults(snapshot, made) if made else ()
+    if now is None or made is None or now.revision is made or not own:
+        return erratum.do_this
+    name = now.revision.title
+    if folded(name) in folded(erratum.do_this):
+        return erratum.do_this
+    held = f"of release {listed(now.releases)}" if now.releases else "(not released)"
+    changed = f": {now.changed.rstrip('. ')}" if now.changed else ""
+    first = "; ".join(filter(None, (f"{MAKE_IT} {name} {held}{changed}", now.but)))
+    which = f"{made.title}, which is faulty itself: {headline(snapshot, own[-1])}"
+    if not erratum.do_this:
+        return f"{first}; not to {which}"
+    return f"{first}. The older instruction (“{erratum.do_this}”) made {which}"
+
+
+def _not_held(snapshot: Snapshot, erratum: Erratum, now: Fixed) -> str:
+    """Say that nothing holds, and what was tried; else what was written knowing it."""
+    again = comes_again(snapshot, erratum, now.revision)
+    tried = {folded(now.changed), folded(now.revision.changed)}
+    tried |= {folded(entry.cure) for entry in entries_of(snapshot, erratum)}
+    known = again and erratum.published and erratum.published >= again.when.date()
+    if known and erratum.do_this and folded(erratum.do_this) not in tried:
+        return erratum.do_this
+    what = f"“{erratum.do_this}”" if erratum.do_this else "what was to cure it"
+    held = f"release {listed(now.releases)}" if now.releases else "not released"
+    return (
+        f"no cure on record has held yet: {what} was done in {now.revision.title} "
+        f"({held}), and it came back: {now.back}"
+    )
+
+
+def _not_these(
+    snapshot: Snapshot, line: tuple[Revision, ...], now: Revision
+) -> Iterator[str]:
+    """Say of each revision that was to fix it why it is not the one to take."""
+    for one in line:
+        own = own_faults(snapshot, one)
+        if one is not now and own:
+            held = _holding(snapshot, one)
+            where = f" (release {listed(held)})" if held else ""
+            why = "; ".join(_why_not(snapshot, entry, now) for entry in own)
+            yield f"not by {one.title}{where}, which has a fault of its own: {why}"
+
+
+def _why_not(snapshot: Snapshot, entry: Fault, now: Revision) -> str:
+    """Tell a fault; not that the revision which is named anyhow puts it right."""
+    if cure_of(snapshot, entry) is now:
+        return headline(snapshot, entry)
+    return told_of(snapshot, entry)
+
+
+def fixed_here(snapshot: Snapshot, erratum: Erratum, held: Revision) -> str:
+    """Say how a revision that is without a fault stands, and what to take instead."""
+    said = [held.title, cure_words(snapshot, held, entries_of(snapshot, erratum))]
+    own = own_faults(snapshot, held)
+    if own:
+        why = "; ".join(told_of(snapshot, entry) for entry in own)
+        said.append(f"it has a fault of its own: {why}")
+    now = fixed(snapshot, erratum)
+    if own and now and now.revision is not held:
+        said.append(f"take {now.revision.title}, {now.where}")
+    return "; ".join(said)
+
+
+def _holding(snapshot: Snapshot, revision: Revision) -> tuple[str, ...]:
+    return tuple(
+        release.label
+        for release in snapshot.all(Release)
+        if revision in revisions_in(snapshot, release)
+    )

@@ -1,0 +1,33 @@
+"""Why a piece is not here any more: scrapped, sent back or taken out."""
+
+from __future__ import annotations
+
+from logbook.advice.faults.headline import headline
+from logbook.records.dispositions import reason_of
+from logbook.records.happenings import Deviation, Disposal, Failure, Status
+from logbook.records.snapshot import Snapshot
+from logbook.records.workshop import Piece
+
+
+def gone_because(snapshot: Snapshot, piece: Piece) -> str:
+    """Give the reason in the last word on a piece; empty where none was given."""
+    said = ""
+    for one in snapshot.mentions(piece, Disposal, Failure, Deviation, Status):
+        if isinstance(one, Status) and snapshot.find(one.of) is piece:
+            said = one.because
+        elif isinstance(one, Disposal) and snapshot.find(one.piece) is piece:
+            said = done_because(snapshot, one)
+        elif isinstance(one, Failure | Deviation) and one.disposition:
+            own = snapshot.find(one.piece) is piece
+            said = headline(snapshot, one) if own else said
+    return said
+
+
+def done_because(snapshot: Snapshot, disposal: Disposal) -> str:
+    """Give why something is done with a piece: what was said, or what it answers."""
+    answered = snapshot.find(disposal.answers)
+    if said := reason_of(disposal):
+        return said
+    if not isinstance(answered, Failure | Deviation):
+        return ""
+    return headline(snapshot, answered)

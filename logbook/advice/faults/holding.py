@@ -1,0 +1,224 @@
+"""What somebody who holds a revision, files, or a build has to know of known faults.
+
+Files are known by their hash. The same file can belong to several revisions: a
+fault applies surely where all of them have it, and is not known where some do.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from logbook.advice.faults.applies import NOT_AFFECTED, NOT_KNOWN, has_it, standing
+from logbook.advice.faults.failing import DROPPED
+from logbook.advice.faults.fixing import do_now, fixed
+from logbook.advice.faults.known import known_faults
+from logbook.advice.faults.remaking import remake_words
+from logbook.advice.ground.advice import Advice
+from logbook.records.design import DesignFile, Revision
+from logbook.records.happenings import TakenIn
+from logbook.records.ids import Ref
+from logbook.records.made_public import Erratum, Release
+from logbook.records.pieces import piece_state
+from logbook.records.revisions import revisions_in
+from logbook.records.snapshot import Snapshot
+from logbook.records.words import Grade, Severity, State
+from logbook.records.workshop import Build, Piece
+
+_GONE = frozenset({State.SCRAPPED, State.TAKEN_OUT})
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """A thing somebody holds: it is one of these revisions; `because` says how so."""
+
+    revisions: tuple[Revision, ...]
+    because: str
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """How a held thing stands to a fault: applies, not known, or fixed in it."""
+
+    fault: Erratum
+    held: Held
+    words: str
+
+    @property
+    def applies(self) -> bool:
+        """Whether it surely has the fault."""
+        return has_it(self.words)
+
+    @property
+    def unsure(self) -> bool:
+        """Whether nobody said, or what is held cannot be told."""
+        return self.words == NOT_KNOWN
+
+
+# -- what is held ----------------------------------------------------------------
+
+
+def held_by_build(snapshot: Snapshot, build: Build) -> tuple[Held, ...]:
+    """Give what a build is made from: its pieces, else the release it follows."""
+    found = []
+    parts = set()
+    for piece in snapshot.all(Piece):
+        revision = snapshot.find(piece.revision, Revision)
+        mine = snapshot.find(piece.build) is build
+        if revision and mine and piece_state(snapshot, piece) not in _GONE:
+            found.append(Held((revision,), piece.title))
+            parts.add(revision.part.id)
+    release = snapshot.find(build.release, Release)
+    if release is not None:
+        rest = revisions_in(snapshot, release)
+        why = f"the {{}} of release {release.label}"
+        found += [
+            Held((one,), why.format(one.part.name))
+            for one in rest
+            if one.part.id not in parts
+        ]
+    return tuple(found)
+
+
+def held_by_files(
+    snapshot: Snapshot, files: Mapping[str, DesignFile]
+) -> tuple[tuple[Held, ...], tuple[str, ...]]:
+    """Give which revisions these files belong to, and those that belong to none."""
+    found, unknown = [], []
+    for path, file in files.items():
+        revisions = tuple(_revisions_of(snapshot, file))
+        if revisions:
+            found.append(Held(revisions, path))
+        else:
+            unknown.append(path)
+    return tuple(found), tuple(unknown)
+
+
+def _revisions_of(snapshot: Snapshot, file: DesignFile) -> Iterator[Revision]:
+    """Give the revisions a content belongs to, by what they or a release recorded."""
+    frozen = [
+        (release, known.path)
+        for release in snapshot.all(Release)
+        for known in release.files
+        if same_content(known, file)
+    ]
+    for revision in snapshot.all(Revision):
+        own = any(same_content(known, file) for known in revision.files)
+        released = any(
+            revision in revisions_in(snapshot, release)
+            and path in {known.path for known in revision.files}
+            for release, path in frozen
+        )
+        if own or released:
+            yield revision
+
+
+def same_content(one: DesignFile, other: DesignFile) -> bool:
+    """Tell whether two files hold the same, line ends of a text aside."""
+    if one.sha256 == other.sha256:
+        return True
+    return bool(one.text_sha256) and one.text_sha256 == other.text_sha256
+
+
+# -- how it stands ---------------------------------------------------------------
+
+
+def standings(
+    snapshot: Snapshot, held: Iterable[Held], build: Build | None = None
+) -> tuple[Standing, ...]:
+    """Give the faults that these things have, may have, or are cured of.
+
+    What a rebuilder has taken in for the build is left out.
+    """
+    done = {
+        ref.id
+        for entry in snapshot.all(TakenIn)
+        if build is not None and snapshot.find(entry.build) is build
+        for ref in entry.errata
+    }
+    things = tuple(held)
+    found = []
+    for fault in known_faults(snapshot):
+        if fault.status in DROPPED or fault.id in done:
+            continue
+        for thing in things:
+            words = _words(snapshot, fault, thing.revisions)
+            if words != NOT_AFFECTED:
+                found.append(Standing(fault, thing, words))
+    return tuple(found)
+
+
+def _words(snapshot: Snapshot, fault: Erratum, revisions: Sequence[Revision]) -> str:
+    said = [standing(snapshot, fault, revision) for revision in revisions]
+    if len(set(said)) == 1:
+        return said[0]
+    unsure = any(has_it(words) or words == NOT_KNOWN for words in said)
+    return NOT_KNOWN if unsure else NOT_AFFECTED
+
+
+# -- what is said of it ----------------------------------------------------------
+
+
+def holding_advice(snapshot: Snapshot, found: Iterable[Standing]) -> Iterator[Advice]:
+    """Say of each fault whom it concerns, what to do now, and where it is fixed."""
+    for one in found:
+        fault, held = one.fault, one.held
+        grade = Grade.CHECK if one.applies else Grade.REMARK
+        if one.applies and _stop(fault):
+            grade = Grade.WAIT
+        yield Advice(
+            key=f"errata {fault.id} {held.because}",
+            topic="errata",
+            grade=grade,
+            about=Ref(fault.title, fault.id),
+            statement=f"{fault.title}: {'; '.join(_said(snapshot, one))}",
+            inputs=(*(r.ref for r in held.revisions), *fault.from_entries),
+            formula="an affected revision without its cure has the fault",
+            sources=("the known faults of this logbook",),
+            changes=("a revision that cures it, or what its author says of it",),
+        )
+
+
+def _stop(fault: Erratum) -> bool:
+    return bool(fault.stop_using_until) or fault.severity is Severity.SAFETY
+
+
+def _said(snapshot: Snapshot, one: Standing) -> Iterator[str]:
+    fault, held = one.fault, one.held
+    names = " or ".join(revision.title for revision in held.revisions)
+    known = names == held.because
+    if one.applies:
+        yield f"{names} has it" if known else f"{held.because} is {names}, which has it"
+        if fault.stop_using_until:
+            yield f"do not use it until {fault.stop_using_until}"
+        do = do_now(snapshot, fault)
+        yield f"do this now: {do}" if do else one.words
+    elif one.unsure:
+        yield f"not known of {names}" if known else f"{held.because} is {names}"
+        on = ", ".join(ref.name for ref in fault.revisions)
+        on = f"it was found on {on}, and " if on else ""
+        yield f"{on}nobody has said whether this one has it too"
+        if fault.symptom:
+            yield f"what was seen: {fault.symptom}"
+    else:
+        yield (
+            f"{names}: {one.words}"
+            if known
+            else (f"{held.because} is {names}, {one.words}")
+        )
+        return
+    yield fixed_words(snapshot, fault)
+
+
+def fixed_words(snapshot: Snapshot, fault: Erratum) -> str:
+    """Say which revision fixes a fault and which releases hold it."""
+    now = fixed(snapshot, fault)
+    if now is None:
+        return "not fixed yet"
+    where = now.where.removeprefix("in ").replace("not released yet", "no release yet")
+    if now.back:
+        return f"not fixed: {now.revision.title}, {where}, was to, but {now.back}"
+    again = remake_words(snapshot, fault)
+    remake = f"remake: {again}" if again else ""
+    said = (f"fixed in {now.revision.title}, {where}", remake, now.but, now.before)
+    return ", ".join(filter(None, said))

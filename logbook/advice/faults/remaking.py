@@ -1,0 +1,78 @@
+"""Whether a part that has a fault is made again, and which revision is to be taken.
+
+Each revision says it of the one before; who holds an older one goes past several.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from logbook.advice.faults.failing import better, since
+from logbook.advice.faults.fixing import fixed
+from logbook.advice.faults.trying import entries_of
+from logbook.records.design import Revision
+from logbook.records.dispositions import DONE, disposition_of
+from logbook.records.made_public import Erratum
+from logbook.records.references import part_of
+from logbook.records.revisions import is_withdrawn, revisions_of
+from logbook.records.snapshot import Snapshot
+from logbook.records.words import Disposition
+from logbook.records.workshop import Piece
+
+_MENDED = {Disposition.REWORK, Disposition.REPAIR, Disposition.USE_AS_IS}
+
+
+def remake_words(
+    snapshot: Snapshot, erratum: Erratum, held: Revision | None = None
+) -> str:
+    """Say whether to make the part again, for who holds `held`.
+
+    As the revisions on the way to the one to take say, and what its builder did: who
+    reads yes should know that the piece it was found on was reworked, not made again.
+    Empty where nobody has said it; not yet where the fault came back in that one.
+    """
+    now = fixed(snapshot, erratum)
+    if now is not None and now.back:
+        return "not yet: nothing on record has held"
+    said = _joined(_way(snapshot, erratum, held))
+    if said != "yes":
+        return said
+    for entry in entries_of(snapshot, erratum):
+        done = disposition_of(snapshot, entry)
+        piece = snapshot.find(entry.piece, Piece)
+        if done in _MENDED and piece is not None:
+            return f"yes, if yours has it; {piece.title} itself was {DONE[done]}"
+    return said
+
+
+def _way(
+    snapshot: Snapshot, erratum: Erratum, held: Revision | None
+) -> Sequence[Revision]:
+    """Give the revisions from the one held to the one to take; else from the cure."""
+    now = better(snapshot, erratum)
+    part = part_of(snapshot, now) if now else None
+    if now is None or part is None:
+        return ()
+    line = revisions_of(snapshot, part)
+    cure = snapshot.find(erratum.fixed_by, Revision)
+    known = held in line and now in line and line.index(held) < line.index(now)
+    if known and held is not None:
+        past = line[line.index(held) + 1 : line.index(now) + 1]
+        return [one for one in past if not is_withdrawn(snapshot, one)]
+    after = since(snapshot, cure) if cure else ()
+    return after[: after.index(now) + 1] if now in after else (now,)
+
+
+def _joined(way: Sequence[Revision]) -> str:
+    """Put together what revisions say that follow each other: one yes decides."""
+    said = {one.title: one.remake.strip(" .") for one in way}
+    words = {text.casefold() for text in said.values()}
+    if "yes" in words:
+        return "yes"
+    more = [text for text in said.values() if text and text.casefold() != "no"]
+    unsaid = [title for title, text in said.items() if not text]
+    if more or not unsaid:
+        return "; or ".join(dict.fromkeys(more)) or ("no" if said else "")
+    if words == {""}:
+        return ""
+    return f"nobody has said it of {', '.join(unsaid)}; for the others no"

@@ -1,0 +1,62 @@
+"""Known faults that a release may have or not, as nobody has said; how to say it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from logbook.advice.faults.applies import undecided
+from logbook.advice.faults.fixing import listed
+from logbook.advice.faults.headline import titled
+from logbook.advice.faults.known import known_faults
+from logbook.advice.faults.unplaced import is_unplaced
+from logbook.records.design import Revision
+from logbook.records.made_public import Erratum, Release
+from logbook.records.revisions import revisions_in
+from logbook.records.snapshot import Snapshot
+
+
+def unsaid(snapshot: Snapshot) -> Iterator[str]:
+    """Ask of each such fault about each revision, or else release, it is open for.
+
+    One that names nothing is asked for its part instead (`unplaced`).
+    """
+    for fault in known_faults(snapshot):
+        if is_unplaced(fault):
+            continue
+        open_for: dict[str, tuple[Revision | None, list[str]]] = {}
+        for release in snapshot.all(Release):
+            if undecided(snapshot, fault, release):
+                held = _held(snapshot, fault, release)
+                key = held.id if held else ""
+                open_for.setdefault(key, (held, []))[1].append(release.label)
+        for held, labels in open_for.values():
+            yield _asked(snapshot, fault, held, labels)
+
+
+def _held(snapshot: Snapshot, fault: Erratum, release: Release) -> Revision | None:
+    """Give the revision a release has of the part of a fault of some revision."""
+    part = fault.part.id if fault.part and fault.revisions else ""
+    found = (one for one in revisions_in(snapshot, release) if one.part.id == part)
+    return next(found, None)
+
+
+def _asked(
+    snapshot: Snapshot, fault: Erratum, held: Revision | None, labels: list[str]
+) -> str:
+    what = f"release {listed(labels)}"
+    option, named = "release", labels
+    if held is not None:
+        what = f"{held.title} ({what})"
+        option, named = "revision", [f'"{held.title}"']
+    has = " ".join(f"--{option} {name}" for name in named)
+    not_has = " ".join(f"--not-{option} {name}" for name in named)
+    said = (
+        f"{titled(snapshot, fault)}: nobody has said whether {what} has it; if it "
+        f"has: logbook erratum {fault.id} {has}; if it has not: "
+        f"logbook erratum {fault.id} {not_has}"
+    )
+    affected = [snapshot.find(ref, Revision) for ref in fault.revisions]
+    if held is None or fault.fixed_by is not None:
+        return said
+    later = all(one and one.when < held.when for one in affected)
+    return f'{said}; if it is cured there: --fixed-by "{held.title}"' if later else said

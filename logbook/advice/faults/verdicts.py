@@ -1,0 +1,184 @@
+"""Failures end in a verdict: the cause, the cure, how long it has held since.
+
+Beside it stands what pieces that failed and pieces that did not have and have
+not in common: machine, stock, file, settings, revision.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from logbook.advice.faults.came_back import came_back
+from logbook.advice.faults.drafted import cured_by, fault_from
+from logbook.advice.faults.failing import but
+from logbook.advice.faults.fixing import fixed
+from logbook.advice.faults.headline import headline
+from logbook.advice.faults.trying import cure_words
+from logbook.advice.ground.material import material_of
+from logbook.quantity import Quantity
+from logbook.records.design import Part, Revision
+from logbook.records.happenings import Failure, Reading, Run, Status
+from logbook.records.pieces import piece_state, pieces_of
+from logbook.records.references import part_of
+from logbook.records.snapshot import Snapshot
+from logbook.records.words import State
+from logbook.records.workshop import Machine, Piece, Stock
+
+_GONE = {State.SCRAPPED, State.ORDERED, State.SENT_OUT}
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """A failure with what came of it.
+
+    `held` names pieces of the cure that were said to be still good, each with
+    how long; `checked` the readings taken on them since; `differs` what all that
+    failed have and none of the others, with what those have; `but` what stands
+    against the cure itself, `tried` whether its revision was tried, `before` why an
+    earlier one that was to cure it is not the one to take.
+    """
+
+    failure: Failure
+    part: Part | None
+    cure: str
+    revision: Revision | None
+    held: tuple[tuple[Piece, Status], ...]
+    checked: tuple[tuple[Run, Reading], ...]
+    failed: tuple[Piece, ...]
+    sound: tuple[Piece, ...]
+    differs: tuple[tuple[str, str, str], ...]
+    but: str = ""
+    tried: str = ""
+    before: str = ""
+
+    @property
+    def open(self) -> bool:
+        """Whether nobody said what caused it, or nothing is known that cures it."""
+        return self.failure.cause is None or not self.cure
+
+
+def outcome(snapshot: Snapshot, failure: Failure) -> Outcome:
+    """Give what came of a failure."""
+    part = part_of(snapshot, failure)
+    first = cured_by(snapshot, failure)
+    now = fixed(snapshot, fault_from(snapshot, failure)) if first else None
+    revision = now.revision if now else None
+    pieces = pieces_of(snapshot, part) if part else ()
+    failed = tuple(p for p in pieces if _failed(snapshot, p, failure))
+    sound = tuple(
+        piece
+        for piece in pieces
+        if piece not in failed and piece_state(snapshot, piece) not in _GONE
+    )
+    since = [piece for piece in sound if piece.when >= failure.when]
+    if revision is not None:
+        cured = [p for p in sound if snapshot.find(p.revision) is revision]
+        since = cured or since
+    mended = [p for p in failed if piece_state(snapshot, p) is State.REWORKED]
+    return Outcome(
+        failure,
+        part,
+        now.changed if now and revision is not first else failure.cure or _of(first),
+        revision,
+        tuple(_held(snapshot, (*since, *mended), failure)),
+        tuple(_checked(snapshot, (*since, *mended), failure)),
+        failed,
+        sound,
+        differences(
+            [facts_of(snapshot, piece) for piece in failed],
+            [facts_of(snapshot, piece) for piece in sound],
+        ),
+        but(snapshot, revision) if revision else _back(snapshot, failure),
+        cure_words(snapshot, revision, (failure,)) if revision else "",
+        now.before if now else "",
+    )
+
+
+def _back(snapshot: Snapshot, failure: Failure) -> str:
+    """Say in which later failure it came back, if it did."""
+    again = came_back(snapshot, failure)
+    return f"but it came back: {headline(snapshot, again)}" if again else ""
+
+
+def _of(cure: Revision | None) -> str:
+    return cure.changed if cure else ""
+
+
+def _failed(snapshot: Snapshot, piece: Piece, like: Failure) -> bool:
+    """Tell whether a piece has this failure, or one that names the same cure."""
+    for record in snapshot.mentions(piece):
+        if isinstance(record, Failure) and snapshot.find(record.piece) is piece:
+            same = like.cured_by is not None and record.cured_by == like.cured_by
+            if record is like or same or _alike(record.title, like.title):
+                return True
+    return False
+
+
+def _alike(one: str, other: str) -> bool:
+    return one.casefold().split() == other.casefold().split()
+
+
+def _held(
+    snapshot: Snapshot, pieces: Sequence[Piece], failure: Failure
+) -> Iterator[tuple[Piece, Status]]:
+    for piece in pieces:
+        for record in snapshot.mentions(piece):
+            if (
+                isinstance(record, Status)
+                and record.state is State.CONFIRMED
+                and record.when > failure.when
+                and snapshot.find(record.of) is piece
+            ):
+                yield piece, record
+
+
+def _checked(
+    snapshot: Snapshot, pieces: Sequence[Piece], failure: Failure
+) -> Iterator[tuple[Run, Reading]]:
+    """Give the readings since that were taken after a time in use."""
+    for piece in pieces:
+        for record in snapshot.mentions(piece):
+            if isinstance(record, Run) and snapshot.find(record.piece) is piece:
+                for reading in record.readings:
+                    value = reading.value
+                    used = reading.after and isinstance(value, Quantity)
+                    if used and reading.at > failure.when:
+                        yield record, reading
+
+
+# -- what differs ----------------------------------------------------------------
+
+
+def facts_of(snapshot: Snapshot, piece: Piece) -> dict[str, str]:
+    """Give what a piece was made of, from and on, by the name of each fact."""
+    part = part_of(snapshot, piece)
+    revision = snapshot.find(piece.revision, Revision)
+    machine = snapshot.find(piece.machine, Machine)
+    stock = snapshot.find(piece.stock, Stock)
+    known = {
+        "revision": revision.title if revision else "",
+        "machine": machine.title if machine else "",
+        "stock": stock.title if stock else "",
+        "lot": stock.lot if stock else "",
+        "material": material_of(snapshot, part, piece) if part else "",
+        "file": piece.file.sha256[:12] if piece.file else "",
+        "place": piece.place,
+    }
+    known |= {f"setting {name}": value for name, value in piece.settings.items()}
+    return {name: value for name, value in known.items() if value}
+
+
+def differences(
+    failed: Sequence[Mapping[str, str]], sound: Sequence[Mapping[str, str]]
+) -> tuple[tuple[str, str, str], ...]:
+    """Give facts all that failed share and no sound one has: name, theirs, the rest."""
+    if not failed or not sound:
+        return ()
+    found = []
+    for name, value in failed[0].items():
+        others = {facts.get(name, "") for facts in sound}
+        if all(facts.get(name) == value for facts in failed) and value not in others:
+            rest = ", ".join(sorted(other or "not said" for other in others))
+            found.append((name, value, rest))
+    return tuple(found)

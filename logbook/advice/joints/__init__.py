@@ -1,0 +1,1 @@
+"""Joints: stand-through, edges, threads, in the worst case."""

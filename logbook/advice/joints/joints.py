@@ -1,0 +1,132 @@
+"""What a joint comes to, in the worst case over screw, nut, washers and stock.
+
+Nominal alone is no answer: a joint is told by the shortest screw through the
+thickest layers. A thickness found on a piece wins over the one that was drawn.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from logbook.advice.ground.advice import Advice
+from logbook.advice.ground.register import View
+from logbook.advice.joints.joint_edges import edge_advice
+from logbook.advice.joints.joint_layers import layer_of, nut_of
+from logbook.advice.joints.tapped import tap_advice
+from logbook.errors import BadInput, Problem
+from logbook.records import assembling
+from logbook.records.ids import Ref
+from logbook.records.words import Grade
+from logbook.shop.answers import Result
+from logbook.shop.fastening.joint import (
+    Joint,
+    Layer,
+    Ring,
+    Stand,
+    choose_length,
+    work_joint,
+)
+from logbook.shop.fastening.screws import read_screw
+
+SERIES = "iso4762"
+"""Lengths a longer or shorter screw is named from where the head says nothing."""
+
+
+_TOO_SHORT = {Stand.SHORT, Stand.MAY_BE_SHORT, Stand.MAY_BE_EITHER}
+
+
+_FORMULA = "stand-through = screw length − layers − washers − nut height, worst case"
+
+
+def joint_advice(
+    view: View, joint: assembling.Joint, *, drawn: bool = False
+) -> Iterator[Advice | Problem]:
+    """Say how far the screw stands through, and whether each hole is far enough in.
+
+    `drawn` takes the thicknesses of the design, not those found in this shop.
+    """
+    try:
+        bolt = read_screw(joint.fastener)
+    except BadInput as refusal:
+        found, _, accepted = str(refusal).partition("; accepted: ")
+        yield Problem(view.path(joint), 0, "fastener", found, accepted)
+        return
+    yield from edge_advice(view, joint, bolt)
+    yield from tap_advice(joint)
+    if not joint.nut:
+        return
+    layers, told, refs = [], [], [joint.ref]
+    for record in joint.layers:
+        layer, said, used = layer_of(view, record, bolt, drawn=drawn)
+        if layer is None:
+            name = record.part.name
+            accepted = "a thickness in the joint, of the part, or as found"
+            yield Problem(
+                view.path(joint), 0, "layer", f"{name} of no known thickness", accepted
+            )
+            return
+        layers.append(layer)
+        told += said
+        refs += used
+    held = nut_of(joint, bolt)
+    worked = work_joint(bolt, layers, held)
+    yield _through(joint, worked, layers, tuple(told), tuple(refs))
+
+
+def _through(
+    joint: assembling.Joint,
+    found: Joint,
+    layers: Sequence[Layer],
+    told: tuple[str, ...],
+    refs: tuple[Ref, ...],
+) -> Advice:
+    said, grade, take = _verdict(joint, found, layers)
+    return Advice(
+        key=f"joint {joint.id}",
+        topic="joints",
+        grade=grade,
+        about=joint.ref,
+        statement=f"{joint.title}: {said}",
+        numbers=(
+            Result("grip", found.grip, "mm", 2, "all layers, nominal"),
+            Result("through", found.through, "mm", 2, "beyond the nut, nominal"),
+            Result("lowest", found.low, "mm", 2, "beyond the nut, worst case"),
+            Result("highest", found.high, "mm", 2, "beyond the nut, worst case"),
+            Result("pitch", found.screw.pitch, "mm", 2, "one is wanted at least"),
+            *take,
+        ),
+        inputs=refs,
+        formula=_FORMULA,
+        sources=("ISO 4759-1 (screw length)", found.nut.source),
+        assumed=told,
+        changes=("a measured layer, another screw, nut or washer",),
+        step=joint.step,
+    )
+
+
+def _verdict(
+    joint: assembling.Joint, found: Joint, layers: Sequence[Layer]
+) -> tuple[str, Grade, tuple[Result, ...]]:
+    """Say how the screw stands through, how much that weighs, and which to take."""
+    said, grade = f"{joint.fastener} stands through as it should", Grade.REMARK
+    take: tuple[Result, ...] = ()
+    if found.verdict in _TOO_SHORT:
+        grade = Grade.CHECK
+        sure = "is too short" if found.verdict is Stand.SHORT else "may be too short"
+        said = f"{joint.fastener} {sure}"
+        if found.nut.ringed and found.ring_worst is not Ring.THROUGH:
+            said += ", the locking ring is not surely reached"
+        chosen = choose_length(found.screw.size, layers, found.nut, SERIES)
+        if chosen is not None:
+            longer = f"{chosen.screw.size}x{chosen.screw.length:g}"
+            take = (Result("take", longer, "", 0, "the next length that reaches"),)
+            said += (
+                f": take {longer} and check what is behind it, it can stand "
+                f"{chosen.high:.1f} mm through"
+            )
+    elif found.verdict in (Stand.LONG, Stand.MAY_BE_LONG):
+        said = f"{joint.fastener} stands through, by more than three pitches at worst"
+    if joint.room_behind and found.high > float(joint.room_behind.to("mm")):
+        grade = Grade.CHECK
+        said += f"; only {joint.room_behind} are free behind it"
+    return said, grade, take

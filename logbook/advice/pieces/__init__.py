@@ -1,0 +1,1 @@
+"""What pieces became: read, judged, counted, complete or to be made again."""

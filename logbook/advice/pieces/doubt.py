@@ -1,0 +1,135 @@
+"""How far a reading can be trusted: what is known of the instrument, else assumed.
+
+Standard uncertainties in mm. The share that changes from reading to reading,
+taken as the resolution, averages out over repeats; the rest of U does not.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from functools import partial
+
+from logbook.advice.ground.refusing import refused
+from logbook.advice.ground.register import remembered
+from logbook.errors import BadInput, Problem
+from logbook.quantity import Quantity
+from logbook.records.happenings import Reading, Run
+from logbook.records.snapshot import Snapshot
+from logbook.records.workshop import Instrument
+from logbook.shop.measuring.instruments import caliper_error
+
+_RECTANGLE = math.sqrt(12)
+FINE = 0.1
+"""Readings in steps up to this (mm) are taken as a caliper's."""
+_FINEST = Fraction(1, 64)
+"""The finest division of an inch rule (common practice, no source)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Doubt:
+    """Standard uncertainty of one reading, in mm.
+
+    `steady` stays the same from reading to reading, `random` averages out;
+    `scale` is the half width of the scale error, which two readings of one
+    instrument share; `said` names what was assumed.
+    """
+
+    steady: float
+    random: float
+    scale: float
+    instrument: Instrument | None
+    said: str
+
+    @property
+    def standard(self) -> float:
+        """The standard uncertainty of a single reading, scale aside."""
+        return math.hypot(self.steady, self.random)
+
+
+class Doubts:
+    """The doubts of readings, one after the other.
+
+    What is on record of an instrument and is no length is a problem of the
+    instrument; the reading then counts as if nothing were known of it.
+    """
+
+    def __init__(self, snapshot: Snapshot, problems: list[Problem]) -> None:
+        """Begin; problems met are added to those given."""
+        self._snapshot = snapshot
+        self._problems = problems
+        self._always: dict[str, Doubt] = {}
+
+    def of(self, reading: Reading, run: Run, size: float) -> Doubt:
+        """Give the doubt of a reading of `size` mm."""
+        named = reading.instrument or run.instrument
+        if named is not None and named.id in self._always:
+            return self._always[named.id]
+        held = self._snapshot.find(reading.instrument, Instrument)
+        held = held or self._snapshot.find(run.instrument, Instrument)
+        if held is None or held.uncertainty is None:
+            return _assumed(held, _step(reading))
+        try:
+            found = _stated(self._snapshot, held, held.uncertainty, reading, size)
+        except BadInput as refusal:
+            self._problems.append(refused(self._snapshot, held, "instrument", refusal))
+            return _assumed(None, _step(reading))
+        if held.resolution and held.scale_error is None:
+            self._always[held.id] = found
+        return found
+
+
+def _stated(
+    snapshot: Snapshot, held: Instrument, told: Quantity, reading: Reading, size: float
+) -> Doubt:
+    step = 0.0 if held.resolution else _step(reading)
+    topic = f"doubt at a step of {step!r}" if step else "doubt"
+    found = remembered(snapshot, topic, (held,), partial(_shared, held, told, step))
+    if held.scale_error is None:
+        return found
+    return replace(found, scale=_scale(held.scale_error, size))
+
+
+def _shared(held: Instrument, told: Quantity, step: float) -> Doubt:
+    """Give the steady and the random share of U, and how it is said."""
+    whole = float(told.to("mm")) / 2
+    fine = float(held.resolution.to("mm")) if held.resolution else step
+    random = min(whole, fine / _RECTANGLE)
+    steady = math.sqrt(max(0.0, whole**2 - random**2))
+    said = (
+        f"{held.title}, U {told} (expanded, k = 2: about 95 % of its "
+        "readings are nearer than that)"
+    )
+    return Doubt(steady, random, 0.0, held, said)
+
+
+def _step(reading: Reading) -> float:
+    assert isinstance(reading.value, Quantity)
+    value = reading.value
+    factor = value.to("mm") / value.value if value.value else Fraction(1)
+    step = value.step
+    if "/" in value.text:
+        # A fraction is written reduced: 1/4 in was read on a rule of 64ths too.
+        step = min(step, _FINEST)
+    return float(step * factor)
+
+
+def _scale(error: Quantity, size: float) -> float:
+    if error.unit == "%":
+        return abs(size) * float(error.value) / 100
+    return float(error.to("mm"))
+
+
+def _assumed(held: Instrument | None, step: float) -> Doubt:
+    name = f"the {held.title}" if held else "no instrument named"
+    random = step / _RECTANGLE
+    if step > FINE or not step:
+        return Doubt(step / _RECTANGLE, random, 0.0, held, f"{name}: half a step")
+    column = "digital 0.01" if step < 0.015 else "vernier 0.05"
+    try:
+        limit = caliper_error(300, column, outside=True)
+    except BadInput:
+        limit = step
+    said = f"{name}: taken as a 300 mm caliper (DIN 862, ±{limit:g} mm)"
+    return Doubt(limit / math.sqrt(3), random, 0.0, held, said)

@@ -1,0 +1,263 @@
+"""What the readings of a piece come to, place by place.
+
+Repeats at a place are averaged; places never are. A later reading that differs
+by more than both can be wrong means that the piece has changed: then only the
+later ones count. So does a rework. Lengths in mm.
+"""
+
+from __future__ import annotations
+
+import math
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from functools import lru_cache, partial
+from typing import NamedTuple
+
+from logbook.advice.ground.refusing import refused
+from logbook.advice.ground.register import remembered
+from logbook.advice.pieces.doubt import Doubt, Doubts
+from logbook.advice.pieces.in_doubt import Doubted, slips_among
+from logbook.advice.pieces.piece_facts import Told, facts_of
+from logbook.errors import BadInput, Problem
+from logbook.quantity import Absent, Quantity
+from logbook.records.design import Characteristic
+from logbook.records.happenings import Reading, Run
+from logbook.records.ids import Ref
+from logbook.records.snapshot import Snapshot
+from logbook.records.workshop import Instrument, Piece
+
+COATED = ("coat", "paint", "powder", "anodi", "lacquer", "plated")
+
+
+class Place(NamedTuple):
+    """A place in a state: the mean of its repeats and its standard uncertainty."""
+
+    name: str
+    value: float
+    standard: float
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """What a dimension of a piece was measured as, and the runs it came from."""
+
+    places: tuple[Place, ...]
+    scale: float
+    instrument: Instrument | None
+    coated: bool
+    taken: tuple[Run, ...]
+    said: tuple[str, ...]
+    room: float | None = None
+
+    @property
+    def runs(self) -> tuple[Ref, ...]:
+        """The references of what it came from."""
+        return tuple(run.ref for run in self.taken)
+
+    @property
+    def low(self) -> float:
+        """The smallest place."""
+        return min(place.value for place in self.places)
+
+    @property
+    def high(self) -> float:
+        """The largest place."""
+        return max(place.value for place in self.places)
+
+    @property
+    def standard(self) -> float:
+        """The largest standard uncertainty of a place."""
+        return max(place.standard for place in self.places)
+
+    @property
+    def smallest(self) -> Place:
+        """The place that reads smallest."""
+        return min(self.places, key=lambda place: place.value)
+
+    @property
+    def largest(self) -> Place:
+        """The place that reads largest."""
+        return max(self.places, key=lambda place: place.value)
+
+    @property
+    def disagree(self) -> bool:
+        """Whether two places differ by more than both can be wrong (k = 2)."""
+        return self.high - self.low > 2 * math.sqrt(2) * self.standard
+
+
+class _One(NamedTuple):
+    value: float
+    at: datetime
+    place: str
+    state: str
+    doubt: Doubt
+    run: Run
+    room: float | None
+
+
+class Found(NamedTuple):
+    """What a dimension of a piece was measured as, and which readings do not count.
+
+    `problems` are of readings that cannot be, `doubted` those that look like slips,
+    which nobody has settled yet.
+    """
+
+    measured: Measured | None
+    problems: tuple[Problem, ...]
+    doubted: Doubted
+
+
+def measured(
+    snapshot: Snapshot, piece: Piece, what: Characteristic
+) -> tuple[Measured | None, tuple[Problem, ...]]:
+    """Give what a dimension of a piece was measured as, and readings that cannot be."""
+    return found_of(snapshot, piece, what)[:2]
+
+
+def found_of(snapshot: Snapshot, piece: Piece, what: Characteristic) -> Found:
+    """Give what the readings of a dimension of a piece come to, and which are left."""
+    work = partial(_found_of, snapshot, piece, what)
+    return remembered(snapshot, "measured", (piece, what), work)
+
+
+def _found_of(snapshot: Snapshot, piece: Piece, what: Characteristic) -> Found:
+    problems: list[Problem] = []
+    facts = facts_of(snapshot, piece)
+    told = facts.told(what)
+    doubted = slips_among(snapshot, piece, what, told, facts.reworked)
+    if doubted:  # they count for nothing until somebody has settled them
+        left_out = {one.id for one, _ in doubted}
+        told = [one for one in told if one[0].id not in left_out]
+    ones: Sequence[_One] = list(_ones(snapshot, told, what, problems))
+    if facts.reworked is not None:
+        ones = [one for one in ones if one.at >= facts.reworked]
+    if not ones:
+        return Found(None, tuple(problems), doubted)
+    said = list(dict.fromkeys(one.doubt.said for one in ones))
+    ones, changed = _still_so(ones)
+    if changed:
+        said.append(changed)
+    return Found(_summed(ones, said), tuple(problems), doubted)
+
+
+def _ones(
+    snapshot: Snapshot, told: Told, what: Characteristic, problems: list[Problem]
+) -> Iterator[_One]:
+    """Give the readings, each with how far it can be trusted."""
+    doubts = Doubts(snapshot, problems)
+    for reading, run in told:
+        try:
+            yield _one(reading, run, doubts)
+        except BadInput as refusal:
+            name, found = f"{what.title} {reading.value}", snapshot[run.id]
+            problems.append(refused(snapshot, found, "reading", refusal, name))
+
+
+def _one(reading: Reading, run: Run, doubts: Doubts) -> _One:
+    assert not isinstance(reading.value, Absent)
+    value = _mm(reading.value)
+    room = float(reading.room.to("°C")) if reading.room else None
+    return _One(
+        value,
+        reading.at,
+        _plain(reading.place),
+        _plain(reading.state or run.state),
+        doubts.of(reading, run, value),
+        run,
+        room,
+    )
+
+
+@lru_cache(maxsize=1024)
+def _plain(words: str) -> str:
+    return " ".join(words.lower().split())
+
+
+def _mm(value: Quantity) -> float:
+    exact = value.value if value.unit == "mm" else value.to("mm")
+    return exact.numerator / exact.denominator
+
+
+def _still_so(ones: Sequence[_One]) -> tuple[Sequence[_One], str]:
+    """Leave out what a later reading shows to be no longer so; they come in order."""
+    kept: list[_One] = []
+    at = _by_spot(kept)
+    said = ""
+    for one in ones:
+        spot = one.place, one.state
+        same = at[spot]
+        if same:
+            mean = math.fsum([k.value for k in same]) / len(same)
+            wide = 2 * math.hypot(one.doubt.standard, same[0].doubt.standard)
+            if abs(one.value - mean) > wide + 1e-9:
+                said = f"read {mean:.2f} mm before; the later reading counts"
+                kept = [
+                    k for k in kept if k.at == one.at and (k.place, k.state) != spot
+                ]
+                at = _by_spot(kept)
+        kept.append(one)
+        at[spot].append(one)
+    kept = [one for one in kept if _is_coated(one)] or kept
+    named = [one for one in kept if one.place]
+    if named and len(named) < len(kept):
+        kept = [one for one in kept if one.place or _adds(one, named)]
+    return kept, said
+
+
+def _by_spot(ones: Iterable[_One]) -> defaultdict[tuple[str, str], list[_One]]:
+    found: defaultdict[tuple[str, str], list[_One]] = defaultdict(list)
+    for one in ones:
+        found[one.place, one.state].append(one)
+    return found
+
+
+def _adds(one: _One, named: Sequence[_One]) -> bool:
+    """Tell whether a later reading without a place says more than those with one."""
+    if one.at <= max(other.at for other in named):
+        return False
+    wide = 2 * math.hypot(one.doubt.standard, named[0].doubt.standard)
+    sizes = [other.value for other in named]
+    return not min(sizes) - wide <= one.value <= max(sizes) + wide
+
+
+def _is_coated(one: _One) -> bool:
+    return bool(one.state) and any(word in one.state for word in COATED)
+
+
+def _summed(ones: Sequence[_One], said: list[str]) -> Measured:
+    groups: dict[str, list[_One]] = {}
+    tools: dict[str, Instrument] = {}
+    runs: dict[str, Run] = {}
+    room: float | None = None
+    for one in ones:
+        both = f"{one.place}, {one.state}" if one.place and one.state else ""
+        groups.setdefault(both or one.place or one.state, []).append(one)
+        runs[one.run.id] = one.run
+        tool = one.doubt.instrument
+        if tool is not None:
+            tools[tool.id] = tool
+        if one.room is not None:
+            room = one.room
+    return Measured(
+        tuple([_place(name, groups[name]) for name in sorted(groups)]),
+        max([one.doubt.scale for one in ones]),
+        next(iter(tools.values())) if len(tools) == 1 else None,
+        _is_coated(ones[0]),  # then all are: those that are not count no more
+        tuple(runs.values()),
+        tuple(said),
+        room,
+    )
+
+
+def _place(name: str, group: list[_One]) -> Place:
+    count = len(group)
+    if count == 1:
+        return Place(name, group[0].value, group[0].doubt.standard)
+    mean = math.fsum(one.value for one in group) / count
+    steady = max(one.doubt.steady for one in group)
+    random = max(one.doubt.random for one in group)
+    spread = math.fsum((one.value - mean) ** 2 for one in group) / (count - 1)
+    random = max(random, math.sqrt(spread))
+    return Place(name, mean, math.hypot(steady, random / math.sqrt(count)))

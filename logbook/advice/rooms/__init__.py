@@ -1,0 +1,1 @@
+"""What warmth and damp of the rooms do to sizes and plastics."""

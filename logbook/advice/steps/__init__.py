@@ -1,0 +1,1 @@
+"""The order of work: what must be inside, what an act goes past, what stops."""

@@ -1,0 +1,121 @@
+"""What an act goes past: the waits that stand against what is about to be logged.
+
+What was done is a fact and is logged; that something waited is asked about first,
+or said. It may have been done all the same, for a reason, which is an override.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from logbook.advice.ground.advice import Advice
+from logbook.records.assembling import Fit, Step
+from logbook.records.design import Characteristic, Part
+from logbook.records.happenings import Override, Run, StepDone
+from logbook.records.ids import Ref, new_id
+from logbook.records.making import Draft
+from logbook.records.words import Grade, OverrideReason
+from logbook.records.workshop import Piece
+
+REASONS = {
+    "1": (OverrideReason.FIT_BY_HAND, "it will be fitted by hand"),
+    "2": (OverrideReason.CHECKED, "it was checked already"),
+    "3": (OverrideReason.CHEAP, "little is lost if it is wrong"),
+}
+"""Why something that waits may be done, by the figure that says so."""
+
+
+@dataclass(frozen=True, slots=True)
+class Why:
+    """Why somebody goes on: a reason, and his own words where it is another one."""
+
+    reason: OverrideReason = OverrideReason.OTHER
+    because: str = ""
+
+
+def why_of(said: str) -> Why:
+    """Read an answer: a figure, a reason as the records have it, or words."""
+    said = " ".join(said.split())
+    if said in REASONS:
+        return Why(REASONS[said][0])
+    return (
+        Why(OverrideReason(said)) if said in set(OverrideReason) else Why(because=said)
+    )
+
+
+def passing(draft: Draft, advice: Iterable[Advice]) -> tuple[Advice, ...]:
+    """Give the open waits that the steps in a draft go past.
+
+    A step goes past what waits for it; work on a part of the step that closes over
+    it does, where it closes; and making the part that a gap makes last does.
+    """
+    waits = [one for one in advice if one.open and one.grade is Grade.WAIT]
+    acts = [one for one in draft.new if isinstance(one, StepDone) and not one.undone]
+    return tuple(
+        wait for wait in waits if any(_goes_past(draft, act, wait) for act in acts)
+    )
+
+
+def past_words(wait: Advice) -> str:
+    """Say which wait was gone past."""
+    return f"gone past: {wait.statement}"
+
+
+def add_override(draft: Draft, hold: str, step: Ref | None, why: Why) -> Override:
+    """Draft that somebody went on past a hold, and why."""
+    return draft.add(
+        Override(
+            id=new_id(),
+            title=f"went on: {hold}",
+            when=draft.when,
+            build=draft.build().ref,
+            hold=hold,
+            step=step,
+            reason=why.reason,
+            because=why.because,
+        )
+    )
+
+
+def pass_all(draft: Draft, waits: Iterable[Advice], why: Why) -> None:
+    """Draft an override of each of these waits beside what went past them."""
+    for wait in waits:
+        add_override(draft, wait.about.name, wait.step, why)
+
+
+def _goes_past(draft: Draft, act: StepDone, wait: Advice) -> bool:
+    snapshot = draft.snapshot
+    done = snapshot.find(act.step, Step)
+    held = snapshot.find(wait.step, Step) if wait.step else None
+    fit = snapshot.find(wait.about, Fit)
+    if fit is not None and _makes_last(draft, act, fit):
+        return True
+    if held is None:
+        return False
+    if done is not None:
+        return done.id == held.id
+    return act.closes and held.closes and _concerns(act, held)
+
+
+def _concerns(act: StepDone, step: Step) -> bool:
+    """Tell whether work on a part is work of a step that makes or takes it."""
+    parts = {ref.id for ref in (step.makes, *step.uses) if ref and ref.id}
+    return act.part is not None and act.part.id in parts
+
+
+def _makes_last(draft: Draft, act: StepDone, fit: Fit) -> bool:
+    """Tell whether an act makes, or brings to its size, what a gap makes last."""
+    snapshot = draft.snapshot
+    last = snapshot.find(fit.made_last, Characteristic)
+    part = snapshot.find(last.part, Part) if last else None
+    if last is None or part is None or act.part is None or act.part.id != part.id:
+        return False
+    step = snapshot.find(act.step, Step)
+    if step is not None and snapshot.find(step.makes, Part) is part:
+        return True
+    return any(
+        (isinstance(one, Piece) and one.part.id == part.id)
+        or (isinstance(one, Run) and any(r.what.id == last.id for r in one.readings))
+        for one in draft.new
+    )

@@ -1,0 +1,1 @@
+"""The page of known faults of a release, and the pages that are stale by now."""

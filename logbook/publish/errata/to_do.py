@@ -1,0 +1,117 @@
+"""What to do about the known faults of a release: of one part one instruction.
+
+Who holds a part has one piece of it to make again or not, however many faults it has.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from logbook.advice.faults.fixing import MAKE_IT
+from logbook.publish.faults.fix_files import FixFile
+from logbook.publish.faults.told import KnownFault
+from logbook.publish.pages import capital
+from logbook.records.snapshot import folded
+
+
+@dataclass(frozen=True, slots=True)
+class Doing:
+    """One thing to do, against the faults of these numbers.
+
+    Where no cure is on record it says nothing, and `missing` names the fault.
+    """
+
+    numbers: tuple[int, ...]
+    says: str
+    missing: str
+
+
+@dataclass(frozen=True, slots=True)
+class ToDo:
+    """What to do about one part, and whether to make it again.
+
+    `take` is the revision to take; empty where the words name it or nothing is made.
+    `files` are what it is made from.
+    """
+
+    part: str
+    doing: tuple[Doing, ...]
+    remake: str
+    take: str
+    files: tuple[FixFile, ...]
+
+
+def to_do(faults: Sequence[KnownFault]) -> tuple[ToDo, ...]:
+    """Give what to do, part by part, in the order of the gravest fault of each.
+
+    Faults are numbered in their order; those of no part stand each by itself.
+    """
+    groups: dict[str, list[tuple[int, KnownFault]]] = {}
+    for number, fault in enumerate(faults, 1):
+        groups.setdefault(fault.part or f"fault {number}", []).append((number, fault))
+    return tuple(_of_part(group) for group in groups.values())
+
+
+def _of_part(group: Sequence[tuple[int, KnownFault]]) -> ToDo:
+    doing = tuple(_doing(group))
+    remake, maker = _made_again([fault for _, fault in group])
+    take = maker.take if maker else ""
+    named = any(take and take.partition(" (")[0] in one.says for one in doing)
+    files = maker.files if maker else ()
+    return ToDo(group[0][1].part, doing, remake, "" if named else take, files)
+
+
+def _doing(group: Sequence[tuple[int, KnownFault]]) -> Iterator[Doing]:
+    """Give each instruction once: what another one of the part covers goes with it."""
+    said = {number: _says(fault, group) for number, fault in group}
+    under: dict[int, int] = {}
+    longest = sorted(group, key=lambda one: (-len(said[one[0]]), one[0]))
+    for number, fault in longest:
+        leading = (one for one, other in under.items() if one == other)
+        found = (o for o in leading if _covers(said[o], fault, said[number]))
+        under[number] = next(found, number)
+    for number, fault in group:
+        if not said[number] and under[number] == number:
+            yield Doing((number,), "", _sentences(fault.title, fault.sizes))
+        elif under[number] == number:
+            same = sorted(one for one, other in under.items() if other == number)
+            yield Doing(tuple(same), said[number], "")
+
+
+def _covers(more: str, fault: KnownFault, text: str) -> bool:
+    """Tell whether an instruction says what is to be done about a fault as well.
+
+    It has the words, or it is to make the very revision that fixes that fault too.
+    """
+    name = fault.take.partition(" (")[0]
+    made = bool(name) and more.startswith(f"{MAKE_IT} {name} ")
+    return made or (bool(text) and folded(text) in folded(more))
+
+
+def _says(fault: KnownFault, group: Sequence[tuple[int, KnownFault]]) -> str:
+    """Put together what to do about a fault; not what a fault beside it says anyhow."""
+    if not fault.do_this:
+        return ""
+    others = [other.title for _, other in group if other is not fault]
+    but = "" if any(title in fault.but for title in others) else fault.but
+    return _sentences(fault.do_this, fault.instead, but, fault.sizes)
+
+
+def _sentences(*said: str) -> str:
+    """Join words to sentences; the first begins, and the last ends, as it is used."""
+    first, *more = (one.rstrip(". ") for one in said if one)
+    return ". ".join((first, *(capital(one) for one in more)))
+
+
+def _made_again(faults: Sequence[KnownFault]) -> tuple[str, KnownFault | None]:
+    """Give the strictest of what is said of making it again, and what is cured then."""
+    said = [fault for fault in faults if fault.remake]
+    for fault in said:
+        if fault.remake.startswith("yes"):
+            return fault.remake, fault
+    some = [fault for fault in said if fault.remake != "no"]
+    if some:
+        words = dict.fromkeys(fault.remake for fault in some)
+        return "; or ".join(words), some[-1]
+    return ("no" if said else ""), None

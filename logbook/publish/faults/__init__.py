@@ -1,0 +1,1 @@
+"""A known fault, told to who holds something that may have it."""

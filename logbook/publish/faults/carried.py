@@ -1,0 +1,45 @@
+"""What a release carries along: faults without a cure, revisions as they were."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from logbook.advice.changes.same_drawing import drawn_as_before
+from logbook.advice.changes.same_file import same_files
+from logbook.advice.faults.applies import faults_in
+from logbook.advice.faults.failing import against
+from logbook.advice.faults.unplaced import unplaced
+from logbook.records.design import Revision
+from logbook.records.ids import Ref
+from logbook.records.made_public import Release
+from logbook.records.revisions import revisions_in
+from logbook.records.snapshot import Snapshot
+
+
+def carried(snapshot: Snapshot, release: Release) -> Iterator[str]:
+    """Say which faults have no cure or part, what is undrawn, what did not change."""
+    titles = [
+        fault.title
+        for fault in faults_in(snapshot, release)
+        if not fault.do_this or _cure_fails(snapshot, fault.fixed_by)
+    ]
+    if titles:
+        word = "fault" if len(titles) == 1 else "faults"
+        yield (
+            f"{release.label} carries {len(titles)} known {word} without a cure: "
+            + "; ".join(titles)
+        )
+    yield from unplaced(snapshot)
+    yield from drawn_as_before(snapshot, revisions_in(snapshot, release))
+    yield from same_files(snapshot, revisions_in(snapshot, release))
+    before = [one for one in snapshot.all(Release) if one.when < release.when]
+    if before:
+        held = revisions_in(snapshot, before[-1])
+        same = [one.title for one in revisions_in(snapshot, release) if one in held]
+        if same:
+            yield f"revisions unchanged since {before[-1].label}: {', '.join(same)}"
+
+
+def _cure_fails(snapshot: Snapshot, cure: Ref | None) -> bool:
+    found = snapshot.find(cure, Revision)
+    return found is not None and against(snapshot, found) is not None

@@ -1,0 +1,51 @@
+"""What a known fault rests on: where it was found, how often, and what it shows."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from logbook.advice.faults.failing import returned
+from logbook.advice.faults.headline import headline
+from logbook.records import happenings, workshop
+from logbook.records.made_public import Erratum
+from logbook.records.snapshot import Snapshot
+
+
+def evidence(snapshot: Snapshot, erratum: Erratum) -> Iterator[str]:
+    """Say when and in which build it was found, and in how many that could have it."""
+    builds = set()
+    named = (snapshot.find(ref) for ref in erratum.from_entries)
+    entries = [one for one in named if isinstance(one, happenings.Entry)]
+    again = [one for one in returned(snapshot, erratum) if one not in entries]
+    for entry in (*entries, *again):
+        build = snapshot.find(entry.build, workshop.Build)
+        where = f", {build.title}" if build else ""
+        builds |= {build.id} if build else set()
+        told = entry.title
+        if isinstance(entry, happenings.Deviation | happenings.Failure):
+            told = headline(snapshot, entry)
+        what = "" if told == erratum.title else f": {told}"
+        found = "found again on" if entry in again else "found on"
+        yield f"{found} {entry.when:%Y-%m-%d}{where}{what}"
+    made = _builds_that_made(snapshot, erratum)
+    if made:
+        seen = len(builds & made)
+        yield f"seen in {seen} of {len(made)} builds that made an affected revision"
+
+
+def photos(snapshot: Snapshot, erratum: Erratum) -> Iterator[tuple[str, str]]:
+    """Give path and caption of what its entries show, and where it came back."""
+    named = [snapshot.find(ref) for ref in erratum.from_entries]
+    again = [one for one in returned(snapshot, erratum) if one not in named]
+    for entry in (*named, *again):
+        if isinstance(entry, happenings.Entry):
+            for photo in entry.photos:
+                yield photo.path, photo.caption or entry.title
+
+
+def _builds_that_made(snapshot: Snapshot, erratum: Erratum) -> set[str]:
+    affected = {ref.id for ref in erratum.revisions}
+    pieces = snapshot.all(workshop.Piece)
+    made = (p for p in pieces if p.revision and p.revision.id in affected)
+    found = (snapshot.find(piece.build, workshop.Build) for piece in made)
+    return {build.id for build in found if build}

@@ -1,0 +1,60 @@
+"""The newer release that who holds an older one should know of, with what it has."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from logbook.advice.faults.applies import faults_in, undecided_in
+from logbook.publish.html import anchor
+from logbook.publish.release.frozen import tried_words
+from logbook.records.made_public import Release
+from logbook.records.snapshot import Snapshot
+
+
+@dataclass(frozen=True, slots=True)
+class Newer:
+    """The newest release after one: its own faults, and whether it is worse."""
+
+    label: str
+    day: str
+    has: str
+    tried: str
+    worse: bool
+    coming: str
+
+
+def newer_than(snapshot: Snapshot, release: Release) -> Newer | None:
+    """Give the newest release, where that is a later one than this.
+
+    It is worse where more of its faults forbid using it, or it has more of them.
+    """
+    last = max(snapshot.all(Release), key=lambda one: (one.when, one.id), default=None)
+    if last is None or last.when <= release.when:
+        return None
+    stops, count = _weight(snapshot, last)
+    faults = "known fault" if count == 1 else "known faults"
+    has = f"{count} {faults} of its own" if count else "no known fault so far"
+    has = f"{has}, {stops} with STOP" if stops else has
+    if unsure := len(undecided_in(snapshot, last)):
+        them = "it" if unsure == 1 else "them"
+        has += f" and {unsure} more of which nobody has said whether it has {them}"
+    return Newer(
+        label=last.label,
+        day=f"{last.when:%Y-%m-%d}",
+        has=has,
+        tried=tried_words(snapshot, last),
+        worse=_weight(snapshot, last) > _weight(snapshot, release),
+        coming=_coming(snapshot, release, last),
+    )
+
+
+def _coming(snapshot: Snapshot, release: Release, last: Release) -> str:
+    """Give where its guide tells who comes from this release what to keep and buy."""
+    before = [one for one in snapshot.all(Release) if one.when < last.when]
+    direct = max(before, key=lambda one: (one.when, one.id)) is release
+    return anchor(f"If you come from release {release.label}") if direct else ""
+
+
+def _weight(snapshot: Snapshot, release: Release) -> tuple[int, int]:
+    found = faults_in(snapshot, release)
+    return sum(bool(fault.stop_using_until) for fault in found), len(found)

@@ -1,0 +1,51 @@
+"""Which size the drawing has and which was found, of what a known fault rests on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from logbook.advice.faults.drafted import affected_revision
+from logbook.advice.faults.trying import entries_of
+from logbook.publish.parts.gaps import made_to_suit
+from logbook.records import design, happenings
+from logbook.records.definition import dimension
+from logbook.records.limits_held import held_words, limits_held
+from logbook.records.made_public import Erratum
+from logbook.records.read_now import found_now
+from logbook.records.snapshot import Snapshot
+
+
+def sizes_told(snapshot: Snapshot, erratum: Erratum) -> Iterator[str]:
+    """Say which size the drawing has and which was found, and whether that is within.
+
+    Not of what is made to suit: this build's size is nobody else's.
+    """
+    for entry in entries_of(snapshot, erratum):
+        if not isinstance(entry, happenings.Deviation) or not (
+            entry.wanted and entry.found
+        ):
+            continue
+        found = found_now(snapshot, entry)
+        item = snapshot.find(entry.characteristic, design.Characteristic)
+        if item is not None and made_to_suit(snapshot, item):
+            continue
+        what = f" {item.title}" if item else ""
+        within = _within(snapshot, entry, item) if item else ""
+        yield f"the drawing has{what} {entry.wanted}, found was {found}{within}"
+
+
+def _within(
+    snapshot: Snapshot, entry: happenings.Deviation, item: design.Characteristic
+) -> str:
+    """Say that what was found is inside the limits that hold, where it is."""
+    revision = affected_revision(snapshot, entry)
+    drawn = dimension(snapshot, revision, item)
+    held = limits_held(snapshot.project, drawn)
+    found = found_now(snapshot, entry)
+    if found is None or drawn.nominal is None:
+        return ""
+    same = found.dimension == drawn.nominal.dimension
+    if not same or held.verdict(found) != "in":
+        return ""
+    words = held_words(snapshot.project, drawn)
+    return f", which is inside the limits that hold: {words}"

@@ -1,0 +1,244 @@
+"""A known fault told to who holds an affected release: what to do, and how to tell."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from logbook.advice.changes.fitting import fits_words
+from logbook.advice.faults.applies import WORDS, applies
+from logbook.advice.faults.drafted import is_draft
+from logbook.advice.faults.failing import way_round
+from logbook.advice.faults.fixing import Fixed, do_now, fixed, listed
+from logbook.advice.faults.helped import helped_with
+from logbook.advice.faults.remaking import remake_words
+from logbook.advice.faults.telling import made_from
+from logbook.advice.faults.trying import entries_of
+from logbook.publish.faults.evidence import evidence, photos
+from logbook.publish.faults.fix_files import FixFile, fix_files, fix_guide
+from logbook.publish.faults.sizes_told import sizes_told
+from logbook.publish.faults.stands import Stands, affected, again, by_revision, instead
+from logbook.publish.faults.told_from import newest_entry
+from logbook.publish.faults.withdrawn import withdrawn_among
+from logbook.records import design
+from logbook.records.design import Revision
+from logbook.records.dispositions import disposition_of
+from logbook.records.made_public import Erratum, Release
+from logbook.records.pieces import piece_state
+from logbook.records.references import part_of
+from logbook.records.revisions import revisions_in
+from logbook.records.snapshot import Snapshot
+from logbook.records.words import Disposition, ErratumStatus, Severity, State
+from logbook.records.workshop import Piece
+
+SEVERITIES = {
+    Severity.SAFETY: "somebody could get hurt",
+    Severity.DAMAGE: "spoils a part, a tool or the work",
+    Severity.FUNCTION: "does not do what it should",
+    Severity.FIT: "cannot be put together as written",
+    Severity.UNKNOWN: "nobody said what it does",
+    Severity.DOCUMENT: "wrong or missing in the papers only",
+}
+
+STATUSES = {
+    ErratumStatus.REPORTED: "reported, not confirmed yet",
+    ErratumStatus.CONFIRMED: "confirmed",
+    ErratumStatus.WAY_ROUND: "confirmed, the way round is tried",
+    ErratumStatus.FIXED: "fixed",
+    ErratumStatus.VERIFIED: "fixed, the fix is tried",
+    ErratumStatus.REJECTED: "rejected",
+    ErratumStatus.WITHDRAWN: "withdrawn",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class KnownFault:
+    """A known fault as the page tells it."""
+
+    id: str
+    title: str
+    part: str
+    severity: str
+    means: str
+    stop: str
+    affected: tuple[str, ...]
+    withdrawn: tuple[str, ...]
+    releases: tuple[str, ...]
+    how_to_tell: str
+    sizes: str
+    symptom: str
+    consequence: str
+    way_round: str
+    do_this: str
+    label: str
+    side_effects: str
+    remake: str
+    take: str
+    files: tuple[FixFile, ...]
+    guide: str
+    fix: str
+    fixed_in: str
+    fits_with: str
+    but: str
+    again: str
+    instead: str
+    status: str
+    drafted: bool
+    evidence: tuple[str, ...]
+    entries: tuple[str, ...]
+    photos: tuple[tuple[str, str], ...]
+    statements: tuple[str, ...]
+    table: tuple[Stands, ...]
+    newest_entry: str
+    worded: str
+
+
+def told(
+    snapshot: Snapshot,
+    erratum: Erratum,
+    release: Release | None = None,
+    worded: date | None = None,
+) -> KnownFault:
+    """Tell a fault as the page does; of one release, to who holds that.
+
+    `worded` is the day its words last changed, where that is known.
+    """
+    part = snapshot.find(erratum.part, design.Part)
+    table = tuple(by_revision(snapshot, erratum))
+    having = tuple(affected(snapshot, erratum, table))
+    now, do = fixed(snapshot, erratum), do_now(snapshot, erratum)
+    releases = _releases(snapshot, erratum)
+    titles = tuple(one.title for one in having)
+    withdrawn = withdrawn_among(snapshot, having)
+    return KnownFault(
+        id=erratum.id,
+        title=erratum.title,
+        part=part.title if part else "",
+        severity=erratum.severity.value,
+        means=means(snapshot, erratum),
+        stop=stop_words(erratum, part, titles, releases),
+        affected=titles,
+        withdrawn=tuple(f"{w.revision}: {w.because}" for w in withdrawn),
+        releases=releases,
+        how_to_tell=_how_to_tell(snapshot, erratum, table, having),
+        sizes="; ".join(sizes_told(snapshot, erratum)),
+        symptom=erratum.symptom,
+        consequence=erratum.consequence,
+        way_round=WORDS[way_round(snapshot, erratum)],
+        do_this=do,
+        label=helped_with(snapshot, erratum, now.revision if now else None),
+        side_effects=erratum.side_effects,
+        remake=remake_words(snapshot, erratum, _held(snapshot, now, release)),
+        take=_take(now) if now and not now.back else "",
+        files=tuple(fix_files(now, having)) if now and not now.back else (),
+        guide=fix_guide(snapshot, now) if now and not now.back else "",
+        fix=_fix(now, what=True) if now else "",
+        fixed_in=_fix(now) if now and not now.back else "",
+        fits_with=fits_words(snapshot, now.revision) if now and not now.back else "",
+        but=now.but if now and do == erratum.do_this else "",
+        again=again(table),
+        instead=instead(now, table) if do == erratum.do_this else "",
+        status=_status(erratum, now, table),
+        drafted=is_draft(snapshot, erratum),
+        evidence=tuple(evidence(snapshot, erratum)),
+        entries=tuple(str(ref) for ref in erratum.from_entries),
+        photos=tuple(photos(snapshot, erratum)),
+        statements=tuple(erratum.statements),
+        table=table,
+        newest_entry=f"{newest_entry(snapshot, erratum):%Y-%m-%d}",
+        worded=f"{worded:%Y-%m-%d}" if worded else "",
+    )
+
+
+def means(snapshot: Snapshot, erratum: Erratum) -> str:
+    """Say how bad a fault is: what it does, or no more than that is on record."""
+    does = SEVERITIES[erratum.severity]
+    if erratum.severity is not Severity.UNKNOWN:
+        return does
+    entries = entries_of(snapshot, erratum)
+    done = {disposition_of(snapshot, one) for one in entries}
+    pieces = [snapshot.find(entry.piece, Piece) for entry in entries]
+    for piece in pieces:
+        if piece and piece_state(snapshot, piece) is State.REWORKED:
+            return f"{piece.title} was reworked; nobody said more of it"
+    return _USED if done == {Disposition.USE_AS_IS} else does
+
+
+_USED = (
+    "the piece on record was used as it is, so it goes together; nobody said more of it"
+)
+
+
+def stop_words(
+    erratum: Erratum,
+    part: design.Part | None,
+    affected: tuple[str, ...],
+    releases: tuple[str, ...],
+) -> str:
+    """Say what exactly is not to be used, and until when; empty where it may be."""
+    if not erratum.stop_using_until:
+        return ""
+    until = erratum.stop_using_until.strip().removeprefix("until ").rstrip(".")
+    what = f"the {part.title}" if part else "what you built"
+    of = f" of release {listed(releases)}" if releases else ""
+    named = f" ({', '.join(affected)})" if affected else ""
+    return f"Do not use {what}{of}{named} until {until}."
+
+
+def _releases(snapshot: Snapshot, erratum: Erratum) -> tuple[str, ...]:
+    every = snapshot.all(Release)
+    held = [r.label for r in every if applies(snapshot, erratum, r)]
+    return tuple(dict.fromkeys((*held, *erratum.releases)))
+
+
+def _how_to_tell(
+    snapshot: Snapshot,
+    erratum: Erratum,
+    table: tuple[Stands, ...],
+    having: tuple[Revision, ...],
+) -> str:
+    """Say how to tell; also of the revisions that the fault came back in."""
+    back = {one.revision for one in table if one.came_back}
+    more = [made_from(snapshot, one) for one in having if one.title in back]
+    if not more:
+        return erratum.how_to_tell
+    return "; or ".join(filter(None, (erratum.how_to_tell, *more)))
+
+
+def _held(
+    snapshot: Snapshot, now: Fixed | None, release: Release | None
+) -> Revision | None:
+    """Give the revision a release has of the part that the fix is of."""
+    if now is None or release is None:
+        return None
+    held = revisions_in(snapshot, release)
+    part = part_of(snapshot, now.revision)
+    return next((one for one in held if part_of(snapshot, one) is part), None)
+
+
+def _take(now: Fixed) -> str:
+    """Name the revision to take, where it is, and whether it was tried."""
+    where = now.where.removeprefix("in ")
+    return f"{now.revision.title} ({where}; {now.tried})"
+
+
+def _fix(now: Fixed, *, what: bool = False) -> str:
+    """Say which revision cures it, in which release, and whether it was tried."""
+    told = now.changed if what else ""
+    if now.back:
+        done = f" ({told})" if told else ""
+        return (
+            f"nothing that has held: {now.revision.title}{done}, {now.where}, was to, "
+            f"and it came back: {now.back}"
+        )
+    named = f"{now.revision.title} ({told})" if told else now.revision.title
+    said = (f"{named}, {now.where}", now.tried, now.but, now.before)
+    return "; ".join(filter(None, said))
+
+
+def _status(erratum: Erratum, now: Fixed | None, table: tuple[Stands, ...]) -> str:
+    """Say where it stands; not that it is fixed where it came back in what fixes it."""
+    for one in table:
+        if now and one.revision == now.revision.title and one.came_back:
+            return f"{STATUSES[ErratumStatus.CONFIRMED]}, {one.words}"
+    return STATUSES[erratum.status]

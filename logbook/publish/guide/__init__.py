@@ -1,0 +1,1 @@
+"""How a release is built: what to get, how parts are made, the steps."""

@@ -1,0 +1,228 @@
+"""The guide of a release: what to get, what to mind, what to do in which order."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from logbook.advice.changes.fitting import fits_words
+from logbook.advice.faults.applies import FIXED, standing
+from logbook.advice.faults.fixing import fixed_here
+from logbook.advice.faults.headline import reason
+from logbook.advice.faults.known import known_faults
+from logbook.advice.ground.advice import STANDING
+from logbook.publish.faults.newer import newer_than
+from logbook.publish.faults.open_faults import open_faults, still_open
+from logbook.publish.faults.told import told
+from logbook.publish.faults.withdrawn import standing_of
+from logbook.publish.guide.joint_checks import NOT_KNOWN, JointChecks, as_released
+from logbook.publish.guide.part_sheets import PartSheets, PartView
+from logbook.publish.guide.parts_list import groups, listed, not_needed, substitutes
+from logbook.publish.guide.pictures import other_photos
+from logbook.publish.guide.since_before import since_before
+from logbook.publish.guide.steps import Steps, StepView
+from logbook.publish.notes.notes import DEFERS
+from logbook.publish.pages import render
+from logbook.publish.parts.gaps import GapView, gap_view
+from logbook.publish.parts.hours_told import hours_told
+from logbook.publish.parts.money_told import money_told
+from logbook.publish.release.frozen import trials, tried_words
+from logbook.publish.release.readback import read_joint
+from logbook.publish.release.released import Mark, Released
+from logbook.publish.release.statements import stuff
+from logbook.publish.signals import SIGNALS, Caution, Spoken, of_the_whole
+from logbook.records import assembling
+from logbook.records.design import Part, Revision
+from logbook.records.made_public import Release
+from logbook.records.revisions import is_withdrawn, revisions_of, shown_label
+from logbook.records.snapshot import Snapshot
+from logbook.records.statements import Form
+from logbook.store.shapes import Shape
+
+
+@dataclass(frozen=True, slots=True)
+class JointView:
+    """A joint as released, and what it comes to as drawn."""
+
+    name: str
+    fastener: str
+    layers: str
+    tap_drill: str
+    torque: str
+    check: str
+    marks: tuple[Mark, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class RevisionView:
+    """A revision with its verdict for those who hold an earlier one."""
+
+    part: str
+    label: str
+    changed: str
+    remake: str
+    mates: str
+    verdict: str
+    here: str
+
+
+@dataclass(frozen=True, slots=True)
+class Corrected:
+    """A fault of earlier drawings, with the revision here that is without it."""
+
+    title: str
+    now: str
+
+
+def write_guide(
+    snapshot: Snapshot,
+    release: Release,
+    own_templates: Path | None = None,
+    shapes: Mapping[str, Shape] | None = None,
+) -> str:
+    """Write the guide of a release as Markdown; `shapes` are its files', by hash."""
+    facts = guide_facts(Released(snapshot, release), shapes or {})
+    return render("guide.md.j2", facts, own_templates)
+
+
+def guide_facts(released: Released, shapes: Mapping[str, Shape]) -> dict[str, object]:
+    """Give what the template is filled with."""
+    snapshot, release = released.snapshot, released.release
+    spoken = Spoken()
+    whole = whole_cautions(released)
+    spoken.before(whole, "before-you-start", "Before you start")
+    lines = listed(released)
+    sheets = PartSheets(released, spoken, shapes)
+    parts = tuple(sheets.views())
+    steps = Steps(released, lines, spoken)
+    views = tuple(steps.views())
+    # Cautions are said in full where the thing is made, not at what is optional.
+    practice = tuple(sheets.practice())
+    return {
+        "project": snapshot.project,
+        "release": release,
+        "newer": newer_than(snapshot, release),
+        "tried": tried_words(snapshot, release),
+        "built_since": any(
+            one.build.when > release.when for one in trials(snapshot, release)
+        ),
+        "hours": tuple(hours_told(snapshot)),
+        "money": tuple(money_told(snapshot)),
+        "faults": tuple(told(snapshot, fault) for fault in released.faults),
+        "marked": released.numbers_marked,
+        "open_faults": open_faults(snapshot, release),
+        "still_open": still_open(snapshot, release),
+        "corrected": tuple(_corrected(released)),
+        "whole": whole,
+        "signals": _used_signals(whole, (*parts, *practice), views),
+        "tools": steps.tools(),
+        "groups": groups(released, lines),
+        "not_needed": not_needed(lines),
+        "substitutes": substitutes(released, lines),
+        "parts": parts,
+        "practice": practice,
+        "steps": views,
+        "unused": steps.unused(),
+        "gaps": tuple(_gaps(released)),
+        "joints": tuple(_joints(released)),
+        "since": since_before(released),
+        "history": tuple(_history(released)),
+        "photos": tuple(other_photos(released)),
+        "defers": DEFERS,
+        "standing": STANDING,
+        "out": f"as-built/published/{release.label}",
+    }
+
+
+def whole_cautions(released: Released) -> tuple[Caution, ...]:
+    """Give what holds of the finished thing: by its name, its use and its parts."""
+    project = released.snapshot.project
+    words = [project.title, project.intended_use]
+    for part in released.parts:
+        made_of = stuff(released.snapshot, part, released.revision(part))
+        words.append(f"{part.title} {made_of}")
+    return of_the_whole(words)
+
+
+def _used_signals(
+    whole: Iterable[Caution], parts: Iterable[PartView], steps: Iterable[StepView]
+) -> tuple[tuple[str, str], ...]:
+    said = {caution.signal for caution in whole}
+    said |= {box.signal for one in parts for box in one.boxes}
+    said |= {box.signal for one in steps for box in one.boxes}
+    return tuple((word, means) for word, means in SIGNALS.items() if word in said)
+
+
+def _gaps(released: Released) -> Iterator[tuple[GapView, tuple[Mark, ...]]]:
+    for statement in released.of(Form.GAP):
+        gap = released.live(statement)
+        view = (
+            gap_view(released.snapshot, gap)
+            if isinstance(gap, assembling.Fit)
+            else GapView(statement.of.name, (statement.says,), ())
+        )
+        yield view, released.marked(statement.id)
+
+
+def _joints(released: Released) -> Iterator[JointView]:
+    checks = JointChecks(released.snapshot)
+    for statement in released.of(Form.JOINT):
+        said = read_joint(statement.says)
+        now = released.live(statement)
+        known = released.snapshot.find(statement.of, assembling.Joint)
+        joint = now if isinstance(now, assembling.Joint) else None
+        if known and joint is None:
+            joint = as_released(known.id, said)
+        yield JointView(
+            name=said.title,
+            fastener=f"{said.number} × {said.fastener}".removeprefix(" × "),
+            layers=said.layers,
+            tap_drill=said.tap_drill,
+            torque=said.torque,
+            check=checks.words(joint) if joint else NOT_KNOWN,
+            marks=released.marked(statement.id),
+        )
+
+
+def _corrected(released: Released) -> Iterator[Corrected]:
+    """Give the faults of earlier drawings that no revision in the release has."""
+    snapshot = released.snapshot
+    for fault in known_faults(snapshot):
+        for held in released.revisions:
+            if standing(snapshot, fault, held).startswith(FIXED):
+                now = fixed_here(snapshot, fault, held)
+                yield Corrected(title=fault.title, now=now)
+
+
+def _history(released: Released) -> Iterator[RevisionView]:
+    """Give the revisions that changed something or were withdrawn, newest first."""
+    for part in released.parts:
+        revision = released.revision(part)
+        line = revisions_of(released.snapshot, part)
+        if revision not in line:
+            continue
+        for one in reversed(line):
+            kept = one.changed or is_withdrawn(released.snapshot, one)
+            if one is line[0] and not kept:
+                continue
+            newer = line.index(one) > line.index(revision)
+            here = "this release" if one is revision else ""
+            words = "newer than this release" if newer else here
+            yield _revision_view(released.snapshot, part, one, words)
+
+
+def _revision_view(
+    snapshot: Snapshot, part: Part, one: Revision, here: str
+) -> RevisionView:
+    said = reason(snapshot, one)
+    why = f" (because {said})" if one.changed and said else said
+    return RevisionView(
+        part=part.title,
+        label=shown_label(one),
+        changed=f"{one.changed}{why}",
+        remake=one.remake,
+        mates=fits_words(snapshot, one),
+        verdict=standing_of(snapshot, one),
+        here=here,
+    )

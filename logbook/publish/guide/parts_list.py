@@ -1,0 +1,212 @@
+"""The parts list of a release: what to make and to get, how many, what instead."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+
+from logbook.publish.parts.asbuilt import counted
+from logbook.publish.release.readback import SaidLine, read_joint, read_line
+from logbook.publish.release.released import Mark, Released
+from logbook.records import assembling
+from logbook.records.assembling import Step
+from logbook.records.design import Part
+from logbook.records.made_public import Statement
+from logbook.records.practice import is_practice
+from logbook.records.revisions import shown_label
+from logbook.records.statements import Form
+from logbook.records.tried import verdict_of
+from logbook.records.words import Source
+
+GROUPS = {
+    Source.MADE: "Make",
+    Source.SERVICE: "Have made",
+    Source.BOUGHT: "Buy",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class LineView:
+    """A line of the parts list, in words; `total` where several lines add up."""
+
+    name: str
+    revision: str
+    pieces: str
+    what: str
+    used: str
+    marks: tuple[Mark, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Listed:
+    """A line with its part, as released, and the statement it was read from."""
+
+    said: SaidLine
+    part: Part | None
+    statement: Statement
+
+    @property
+    def name(self) -> str:
+        """Give the name of the part."""
+        return self.part.title if self.part else self.said.name
+
+    @property
+    def dropped(self) -> bool:
+        """Tell whether the line says that none is needed."""
+        return self.said.quantity == 0 and not self.said.spare
+
+
+@dataclass(frozen=True, slots=True)
+class Substitute:
+    """What can stand in for something, and what came of trying it."""
+
+    of: str
+    instead: str
+    tried: str
+
+
+def listed(released: Released) -> tuple[Listed, ...]:
+    """Give the lines of a release as they were released, without test pieces."""
+    snapshot = released.snapshot
+    found = []
+    for statement in released.of(Form.LINE):
+        record = snapshot.find(statement.of)
+        ref = record.part if isinstance(record, assembling.Line) else statement.of
+        part = snapshot.find(ref, Part)
+        if part is not None and is_practice(snapshot, part):
+            continue
+        said = read_line(statement.says)
+        live = released.live(statement)
+        if isinstance(live, assembling.Line):
+            said = replace(said, substitutes=live.substitutes)
+        found.append(Listed(said, part, statement))
+    return tuple(found)
+
+
+def groups(
+    released: Released, lines: tuple[Listed, ...]
+) -> tuple[tuple[str, tuple[LineView, ...]], ...]:
+    """Give the lines that are needed, by what is to be done: make, have made, buy."""
+    needed = [line for line in lines if not line.dropped]
+    made = []
+    for source, words in GROUPS.items():
+        views = tuple(
+            _view(released, line, lines)
+            for line in needed
+            if (line.said.source or Source.MADE) is source
+        )
+        if views:
+            made.append((words, views))
+    return tuple(made)
+
+
+def not_needed(lines: tuple[Listed, ...]) -> tuple[tuple[str, str], ...]:
+    """Give the parts that are listed as not needed, with what the list says of it."""
+    return tuple((line.name, line.said.bought_as) for line in lines if line.dropped)
+
+
+def _view(released: Released, line: Listed, lines: tuple[Listed, ...]) -> LineView:
+    said, part = line.said, line.part
+    revision = released.revision(part) if part else None
+    label = ""
+    if part and revision and said.source is not Source.BOUGHT:
+        tried = verdict_of(released.snapshot, revision)
+        label = f"{shown_label(revision)}, {tried}"
+    what = "; ".join(filter(None, (said.bought_as, said.material)))
+    if said.critical:
+        what = f"{what}; matters: {said.critical}".removeprefix("; ")
+    return LineView(
+        name=line.name,
+        revision=label,
+        pieces=pieces_words(released, line, lines),
+        what=what,
+        used=counted(released.snapshot, part, revision) if part else "",
+        marks=released.marked(line.statement.id),
+    )
+
+
+def pieces_words(released: Released, line: Listed, lines: tuple[Listed, ...]) -> str:
+    """Say how many pieces one unit takes: per assembly and in all, spares apart."""
+    said = line.said
+    if said.quantity is None:
+        through = _through_joints(released, line.part)
+        return f"{through}, counted from the joints" if through else "not stated"
+    words = str(said.quantity)
+    if said.into:
+        words += f" in each {said.into}"
+    if said.places:
+        words += f" ({', '.join(said.places)})"
+    if said.spare:
+        words += f" + {said.spare} spare"
+    same = [one for one in lines if one.name == line.name]
+    if said.into or len(same) > 1:
+        words += f"; {in_all(line.name, lines)} in all"
+    return words
+
+
+def in_all(
+    name: str, lines: Iterable[Listed], above: frozenset[str] = frozenset()
+) -> int:
+    """Count the pieces of a part in one unit, through the assemblies it is in.
+
+    An assembly that is on no line, or in itself, counts once.
+    """
+    every = tuple(lines)
+    total = 0
+    for line in every:
+        if line.name != name or line.said.quantity is None:
+            continue
+        into = line.said.into
+        held = into and into not in above and any(one.name == into for one in every)
+        times = in_all(into, every, above | {name}) if held else 1
+        total += line.said.quantity * times
+    return total
+
+
+def _through_joints(released: Released, part: Part | None) -> int:
+    """Count the pieces of a part that the released joints have as layers."""
+    if part is None:
+        return 0
+    count = 0
+    for statement in released.of(Form.JOINT):
+        said = read_joint(statement.says)
+        same = sum(_is_layer(layer, part.title) for layer in said.layers.split(", "))
+        count += int(said.number or 1) * same
+    return count
+
+
+def _is_layer(layer: str, name: str) -> bool:
+    """Tell whether a layer, `washer 0.8 mm`, is of the part called so."""
+    left = layer.removeprefix(name)
+    return left != layer and (not left or left.lstrip()[:1].isdigit())
+
+
+# -- what can stand in -----------------------------------------------------------
+
+
+def substitutes(
+    released: Released, lines: tuple[Listed, ...]
+) -> tuple[Substitute, ...]:
+    """Give what can stand in for parts and tools, with what came of trying it."""
+    return (
+        *(
+            _substitute(line.name, words)
+            for line in lines
+            for words in line.said.substitutes
+        ),
+        *_tool_substitutes(released),
+    )
+
+
+def _tool_substitutes(released: Released) -> Iterator[Substitute]:
+    for statement in released.of(Form.STEP):
+        step = released.live(statement)
+        if isinstance(step, Step):
+            for words in step.substitutes:
+                yield _substitute(", ".join(step.tools), words)
+
+
+def _substitute(of: str, words: str) -> Substitute:
+    """Read `birch ply: works` as what stands in and what came of it."""
+    instead, sign, tried = words.rpartition(": ")
+    return Substitute(of, instead, tried) if sign else Substitute(of, words, "")

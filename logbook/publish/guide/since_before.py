@@ -1,0 +1,69 @@
+"""What a release has that the one before it has not: pieces that still do, what to buy.
+
+Who made parts of the older release asks which of them fit on, and what is bought anew.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from logbook.publish.guide.parts_list import Listed, listed
+from logbook.publish.release.released import Released
+from logbook.records.made_public import Release
+from logbook.records.words import Source
+
+
+@dataclass(frozen=True, slots=True)
+class Since:
+    """What changed on the list since the release before; each may be empty.
+
+    `same` are the parts to make whose revision is unchanged, `anew` what is bought that
+    was not, or in another number, `gone` what is needed no more.
+    """
+
+    label: str
+    same: tuple[str, ...]
+    anew: tuple[str, ...]
+    gone: tuple[str, ...]
+
+
+def since_before(released: Released) -> Since | None:
+    """Compare a release with the one before it; None for the first."""
+    snapshot, release = released.snapshot, released.release
+    older = [one for one in snapshot.all(Release) if one.when < release.when]
+    if not older:
+        return None
+    before = Released(snapshot, max(older, key=lambda one: (one.when, one.id)))
+    kept = {one.id for one in before.revisions}
+    made = [part for part in released.parts if part.source is not Source.BOUGHT]
+    revisions = ((part, released.revision(part)) for part in made)
+    then, now = _needed(before), _needed(released)
+    return Since(
+        label=before.release.label,
+        same=tuple(part.title for part, one in revisions if one and one.id in kept),
+        anew=tuple(_anew(then, now)),
+        gone=tuple(name for name in then if name not in now),
+    )
+
+
+def _needed(released: Released) -> dict[str, Listed]:
+    """Give the lines of what is bought and needed, by the name of the part."""
+    return {
+        line.name: line
+        for line in listed(released)
+        if line.said.source is Source.BOUGHT and not line.dropped
+    }
+
+
+def _anew(then: dict[str, Listed], now: dict[str, Listed]) -> Iterator[str]:
+    for name, line in now.items():
+        number = line.said.quantity
+        said = f"{number} × {name}" if number else name
+        as_what = f" ({line.said.bought_as})" if line.said.bought_as else ""
+        if name not in then:
+            yield f"{said}{as_what}"
+        elif then[name].said.quantity != number:
+            yield f"{said}, not {then[name].said.quantity or 'a number not stated'}"
+        elif then[name].said.bought_as != line.said.bought_as:
+            yield f"{name} as {line.said.bought_as or 'the author does not say what'}"

@@ -1,0 +1,1 @@
+"""What happened on the bench, in order, for the next builder."""

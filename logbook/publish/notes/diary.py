@@ -1,0 +1,142 @@
+"""The diary of the builder notes: what happened on each day, as it was told.
+
+A line stands under its day, with its kind before it; what both of these say already
+is left out of its words.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from logbook.advice.faults.gone import done_because
+from logbook.advice.faults.headline import line_now
+from logbook.publish.notes.order_told import ORDERED, order_told
+from logbook.records import happenings, workshop
+from logbook.records.dispositions import DONE
+from logbook.records.read_now import told_now
+from logbook.records.snapshot import Snapshot
+
+_TOLD: dict[type[happenings.Entry], str] = {
+    happenings.StepDone: "Done",
+    happenings.Run: "Measured",
+    happenings.Deviation: "Differs from the drawing",
+    happenings.Failure: "Went wrong",
+    happenings.Decision: "Decided",
+    happenings.Disposal: "What became of it",
+    happenings.Note: "Note",
+    happenings.Status: "What became of it",
+    happenings.Count: "Counted",
+    happenings.Order: ORDERED,
+    happenings.Override: "Went on past a warning",
+}
+"""What the diary tells, and in which words; whatever is not named stays private."""
+
+
+@dataclass(frozen=True, slots=True)
+class Day:
+    """What happened on one day of one build."""
+
+    build: str
+    day: date
+    lines: tuple[tuple[str, str], ...]
+
+
+def days(snapshot: Snapshot) -> Iterator[Day]:
+    """Give the days on which something happened, in order, build by build."""
+    made: dict[tuple[str, date], list[tuple[str, str]]] = {}
+    for entry in sorted(snapshot.entries, key=_order):
+        told = _told(snapshot, entry)
+        if told is None:
+            continue
+        words = told[0], _unrepeated(told[0], undated(told[1]))
+        build = snapshot.find(entry.build, workshop.Build)
+        key = (build.title if build else "the design", entry.when.date())
+        lines = made.setdefault(key, [])
+        # One plain line can make several records; it was said once.
+        if words[1] not in {said for _, said in lines}:
+            lines.append(words)
+    for (build_title, moment), lines in made.items():
+        yield Day(build_title, moment, tuple(lines))
+
+
+def _order(entry: happenings.Entry) -> tuple[datetime, bool]:
+    """Order entries; of one instant what was done or measured comes first."""
+    return entry.when, not isinstance(entry, happenings.StepDone | happenings.Run)
+
+
+def _told(snapshot: Snapshot, entry: happenings.Entry) -> tuple[str, str] | None:
+    """Say what kind of thing an entry is and what it says; None if it is private."""
+    kind = _TOLD.get(type(entry))
+    if kind is None or (isinstance(entry, happenings.Override) and not entry.published):
+        return None
+    if isinstance(entry, happenings.StepDone):
+        said_already = entry.time and str(entry.time) in entry.title
+        took = f", {entry.time}" if entry.time and not said_already else ""
+        kind = "Taken apart again" if entry.undone else kind
+        return kind, f"{entry.title}{took}"
+    if isinstance(entry, happenings.Run):
+        return kind, _run(snapshot, entry)
+    if isinstance(entry, happenings.Disposal):
+        return kind, _disposal(snapshot, entry)
+    if isinstance(entry, happenings.Order):
+        return order_told(snapshot, entry)
+    if isinstance(entry, happenings.Status):
+        return kind, f"{entry.title}{because(entry.title, entry.because)}"
+    if isinstance(entry, happenings.Failure | happenings.Deviation):
+        return kind, line_now(snapshot, entry)
+    return kind, entry.title
+
+
+def because(said: str, why: str) -> str:
+    """Give a reason to add to what was said; empty where that tells it already."""
+    return f", because {why}" if why and why.casefold() not in said.casefold() else ""
+
+
+def _unrepeated(kind: str, line: str) -> str:
+    """Give a line without the kind it begins with: “note: …” under Note."""
+    rest = re.sub(rf"(?i)^{re.escape(kind)}(?:\s*:\s*|\s+)", "", line)
+    return rest or line
+
+
+_DAY_BEFORE = re.compile(
+    r"(?i)(?<!from )(?<!since )(?<!until )(?<!till )(?<!of )(?<!than )(?<!like )"
+    r"(?<!as )(?:\bon )?\b(?:(?:the day before )?yesterday|last night|"
+    r"(?:[\d.,]+|an?|two|three|four|five|six) ?(?:min(?:ute)?|h(?:our)?|day|night)s? "
+    r"ago)\b(?!['’])"
+)
+
+
+def undated(line: str) -> str:
+    """Give a line without the words that count days back from when it was typed.
+
+    On a page they would count from the day the line stands under, which is the one
+    it happened on already; every other word stays, the hour too.
+    """
+    rest = _DAY_BEFORE.sub("", line)
+    if rest == line:
+        return line
+    rest = re.sub(r"\s+(?=[,;.])|(?<=\s)\s+", "", rest)
+    rest = re.sub(r",+(?=,)", "", rest)
+    return rest.strip().lstrip(",;:– ") or line
+
+
+def _disposal(snapshot: Snapshot, entry: happenings.Disposal) -> str:
+    """Say what was decided for a piece, or what was typed where that says it."""
+    piece = snapshot.find(entry.piece)
+    if piece is None or not entry.title.startswith(entry.disposition.value):
+        return f"{entry.title}{because(entry.title, entry.because)}"
+    why = done_because(snapshot, entry)
+    done = f"{piece.title} was {DONE[entry.disposition]}"
+    return f"{done}: {why}" if why else done
+
+
+def _run(snapshot: Snapshot, run: happenings.Run) -> str:
+    """Say a measuring run: as it was typed, or by piece and dimension."""
+    if "=" not in run.title:
+        return told_now(snapshot, run)
+    piece = snapshot.find(run.piece)
+    items = dict.fromkeys(reading.what.name for reading in run.readings)
+    return f"{piece.title if piece else 'a piece'}: {', '.join(items)}"

@@ -1,0 +1,119 @@
+"""Builder notes: what happened on the bench, for someone who builds it next."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from logbook.advice.ground.advice import STANDING
+from logbook.publish.notes.diary import days
+from logbook.publish.notes.joints_told import joints_told
+from logbook.publish.notes.part_story import by_title, stories
+from logbook.publish.pages import render
+from logbook.publish.parts.fault_story import faults_of
+from logbook.publish.parts.hours_told import hours_told
+from logbook.publish.release.statements import stuff
+from logbook.publish.signals import Spoken, of_the_whole
+from logbook.records import design, happenings, workshop
+from logbook.records.references import part_of
+from logbook.records.revisions import current_revision
+from logbook.records.snapshot import Snapshot
+from logbook.records.words import Blame
+
+DEFERS = (
+    "This is one builder's record, not advice for your shop: local codes, the makers' "
+    "instructions and licensed practice decide wherever they apply."
+)
+
+PLACE = "as-built/published/builder-notes.md"
+
+BLAMED = {
+    Blame.DRAWING: "Yes: the drawing is wrong.",
+    Blame.PIECE: "No: it was this piece only.",
+    Blame.MACHINE: "No: it comes from this shop's machine.",
+    Blame.UNKNOWN: "Nobody knows yet.",
+}
+
+_OWN = (Blame.PIECE, Blame.MACHINE)
+
+
+@dataclass(frozen=True, slots=True)
+class Decided:
+    """A decision with its reason, and the part and revision it is about."""
+
+    day: date
+    part: str
+    what: str
+    because: str
+    instead_of: str
+    opened: str
+    blame: Blame | None
+
+
+def write_notes(snapshot: Snapshot, own_templates: Path | None = None) -> str:
+    """Write the builder notes of a project as Markdown."""
+    faults = faults_of(snapshot)
+    spoken = Spoken()
+    whole = of_the_whole(_words(snapshot))
+    spoken.before(whole, "before-you-start", "Before you start")
+    told = tuple(stories(snapshot, spoken))
+    decisions = tuple(_decisions(snapshot))
+    named = {story.title.casefold() for story in told}
+    facts = {
+        "project": snapshot.project,
+        "whole": whole,
+        "defers": DEFERS,
+        "builds": snapshot.all(workshop.Build),
+        "hours": tuple(hours_told(snapshot)),
+        "drawing": [f for f in faults if f.blame is Blame.DRAWING],
+        "own": [f for f in faults if f.blame in _OWN],
+        "own_decisions": [d for d in decisions if d.blame in _OWN],
+        "open": [f for f in faults if f.blame is Blame.UNKNOWN],
+        "lost": [fault for fault in faults if not fault.part],
+        "parts": told,
+        "quiet": [
+            part.title
+            for part in by_title(snapshot)
+            if part.title.casefold() not in named
+        ],
+        "decisions": [d for d in decisions if d.blame not in _OWN],
+        "joints": joints_told(snapshot),
+        "standing": STANDING,
+        "days": tuple(days(snapshot)),
+        "blamed": BLAMED,
+        "out": PLACE.rpartition("/")[0],
+    }
+    return render("notes.md.j2", facts, own_templates)
+
+
+def _words(snapshot: Snapshot) -> Iterator[str]:
+    """Give the words that say what the finished thing is and is for."""
+    yield snapshot.project.title
+    yield snapshot.project.intended_use
+    for part in snapshot.all(design.Part):
+        made_of = stuff(snapshot, part, current_revision(snapshot, part))
+        yield f"{part.title} {made_of}"
+    for build in snapshot.all(workshop.Build):
+        yield build.purpose
+
+
+def _unsaid(what: str, because: str) -> str:
+    """Give a reason, unless the decision's own words tell it."""
+    return "" if because.casefold() in what.casefold() else because
+
+
+def _decisions(snapshot: Snapshot) -> Iterator[Decided]:
+    for decision in snapshot.all(happenings.Decision):
+        part = part_of(snapshot, decision)
+        opened = snapshot.find(decision.opens, design.Revision)
+        yield Decided(
+            day=decision.when.date(),
+            part=part.title if part else "",
+            what=decision.title,
+            because=_unsaid(decision.title, decision.because),
+            instead_of=_unsaid(decision.title, decision.instead_of),
+            opened=opened.title if opened else "",
+            blame=decision.met_by_others,
+        )

@@ -1,0 +1,160 @@
+"""What became of one part on the bench: revisions, pieces, sizes, what went wrong."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from functools import partial
+from itertools import groupby
+
+from logbook.advice.faults.faulty_part import faulty_part
+from logbook.advice.faults.gone import gone_because
+from logbook.advice.faults.headline import reason
+from logbook.publish.faults.withdrawn import standing_of
+from logbook.publish.html import anchor
+from logbook.publish.pages import capital
+from logbook.publish.parts.asbuilt import verdict
+from logbook.publish.parts.fault_story import Fault, fault_of, faulty
+from logbook.publish.parts.gaps import made_to_suit
+from logbook.publish.release.statements import stuff
+from logbook.publish.signals import Box, Spoken, reminders
+from logbook.records import design, happenings, workshop
+from logbook.records.definition import characteristics_of, dimension
+from logbook.records.design import Part
+from logbook.records.happenings import Deviation, Failure
+from logbook.records.limits_held import held_text, limits_held
+from logbook.records.pieces import piece_state, pieces_of, readings_of
+from logbook.records.revisions import current_revision, revisions_of, shown_label
+from logbook.records.snapshot import Snapshot
+from logbook.records.words import Source, State
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """One dimension of one piece: drawn, became, and the verdict in words."""
+
+    piece: str
+    what: str
+    drawn: str
+    became: str
+    verdict: str
+
+
+@dataclass(frozen=True, slots=True)
+class PartStory:
+    """A part: what it is made of, its revisions, what its pieces became, its faults."""
+
+    title: str
+    made_of: str
+    boxes: tuple[Box, ...]
+    revisions: tuple[str, ...]
+    pieces: tuple[str, ...]
+    measured: tuple[Measured, ...]
+    faults: tuple[Fault, ...]
+
+
+def stories(snapshot: Snapshot, spoken: Spoken) -> Iterator[PartStory]:
+    """Give the parts that have a story, by name: made, changed, or gone wrong."""
+    for part in by_title(snapshot):
+        faults = tuple(f for f in faulty(snapshot) if faulty_part(snapshot, f) is part)
+        made = pieces_of(snapshot, part) or part.source is not Source.BOUGHT
+        if made or faults or len(revisions_of(snapshot, part)) > 1:
+            yield _story(snapshot, part, faults, spoken)
+
+
+def by_title(snapshot: Snapshot) -> list[Part]:
+    """Give the parts by name, so that one is found quickly."""
+    return sorted(snapshot.all(Part), key=lambda part: (part.title.casefold(), part.id))
+
+
+def _story(
+    snapshot: Snapshot,
+    part: Part,
+    entries: tuple[Failure | Deviation, ...],
+    spoken: Spoken,
+) -> PartStory:
+    material = stuff(snapshot, part, current_revision(snapshot, part))
+    title = capital(part.title)
+    called = reminders(part.process, material) if part.process else ()
+    boxes = spoken.before(called, anchor(title), title)
+    return PartStory(
+        title=title,
+        made_of=": ".join(filter(None, (", ".join(part.process), material))),
+        boxes=boxes,
+        revisions=tuple(
+            _revision_line(snapshot, r) for r in revisions_of(snapshot, part)
+        ),
+        pieces=tuple(_piece_lines(snapshot, pieces_of(snapshot, part))),
+        measured=tuple(_measured(snapshot, part)),
+        faults=tuple(fault_of(snapshot, entry, spoken) for entry in entries),
+    )
+
+
+def _revision_line(snapshot: Snapshot, revision: design.Revision) -> str:
+    said = f"{shown_label(revision)}, {standing_of(snapshot, revision)}"
+    if revision.changed:
+        said += f": {revision.changed}"
+    if why := reason(snapshot, revision):
+        said += f", because {why}"
+    if revision.remake:
+        said += f". Make an older piece again? {capital(revision.remake)}"
+    return said
+
+
+_IN_A_ROW = 2
+"""Pieces in a row that are named one by one."""
+_TOLD_WHY = {State.SCRAPPED, State.SENT_OUT, State.TAKEN_OUT}
+
+
+def _piece_lines(snapshot: Snapshot, pieces: Iterable[workshop.Piece]) -> Iterator[str]:
+    """Say what the pieces are; several in a row of which the same is said, once."""
+    for facts, told in groupby(pieces, key=partial(_piece_facts, snapshot)):
+        names = [piece.title for piece in told]
+        if len(names) > _IN_A_ROW:
+            names = [f"{names[0]} to {names[-1]}, {len(names)} pieces"]
+        for name in names:
+            yield f"{name} ({facts})"
+
+
+def _piece_facts(snapshot: Snapshot, piece: workshop.Piece) -> str:
+    revision = snapshot.find(piece.revision, design.Revision)
+    said = [shown_label(revision)] if revision else []
+    state = piece_state(snapshot, piece)
+    why = gone_because(snapshot, piece) if state in _TOLD_WHY else ""
+    said.append(f"{state.value}: {why}" if why else state.value)
+    for ref, lead in ((piece.machine, "on the"), (piece.stock, "from")):
+        found = snapshot.find(ref)
+        said += [f"{lead} {found.title}"] if found else []
+    said += [f"{name} {value}" for name, value in piece.settings.items()]
+    return ", ".join(said)
+
+
+# -- sizes -----------------------------------------------------------------------
+
+
+def _measured(snapshot: Snapshot, part: Part) -> Iterator[Measured]:
+    for piece in pieces_of(snapshot, part):
+        revision = snapshot.find(piece.revision, design.Revision)
+        for item in characteristics_of(snapshot, part):
+            taken = [t.reading for t in readings_of(snapshot, piece, item)]
+            if not taken:
+                continue
+            drawn = dimension(snapshot, revision, item)
+            placed = [reading for reading in taken if reading.place]
+            suits = made_to_suit(snapshot, item)
+            held = limits_held(snapshot.project, drawn)
+            judged = verdict(held, (reading.value for reading in taken))
+            yield Measured(
+                piece=piece.title,
+                what=item.title,
+                drawn=held_text(held),
+                became=", ".join(dict.fromkeys(map(_became, placed or taken))),
+                verdict=f"made to suit “{suits.title}”" if suits else judged,
+            )
+
+
+def _became(reading: happenings.Reading) -> str:
+    said = ", ".join(filter(None, (reading.place, reading.state)))
+    warm = f"after {reading.after} in a room of {reading.room}"
+    said = warm if reading.after and reading.room and not said else said
+    return f"{reading.value} ({said})" if said else str(reading.value)

@@ -1,0 +1,201 @@
+"""What the pieces on record became, as examples beside what a release says."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from fractions import Fraction
+
+from logbook.advice.faults.drafted import affected_revision
+from logbook.advice.pieces.counts import tally
+from logbook.quantity import Absent, Quantity
+from logbook.records import happenings
+from logbook.records.definition import Dimension
+from logbook.records.design import Characteristic, Part, Revision
+from logbook.records.happenings import Reading
+from logbook.records.ids import Ref
+from logbook.records.pieces import piece_state, pieces_of, readings_of
+from logbook.records.record import Record
+from logbook.records.references import is_of
+from logbook.records.revisions import shown_label
+from logbook.records.snapshot import Snapshot
+from logbook.records.words import State
+from logbook.records.workshop import Build
+
+
+def example(
+    snapshot: Snapshot,
+    part: Part,
+    item: Characteristic,
+    revision: Revision | None,
+    held: Dimension | None = None,
+) -> str:
+    """Give what a dimension became on the newest piece that has readings of it.
+
+    A piece of the revision asked for comes first, then what a deviation found on it;
+    another revision is named. With the limits `held` it is said whether all of it is
+    inside them.
+    """
+    measured = [p for p in pieces_of(snapshot, part) if readings_of(snapshot, p, item)]
+    same = [p for p in measured if snapshot.find(p.revision) is revision]
+    if not same:
+        found = _found(snapshot, item, held, revision, on_it=bool(measured))
+        if found or not measured:
+            return found
+    piece = (same or measured)[-1]
+    build = snapshot.find(piece.build, Build)
+    said = [build.title] if build else []
+    made = snapshot.find(piece.revision, Revision)
+    if piece not in same and made:
+        said.append(shown_label(made))
+    taken = [t.reading for t in readings_of(snapshot, piece, item)]
+    words = became(taken)
+    judged = verdict(held, (one.value for one in taken)) if held else ""
+    words += _AGAINST.get(judged, "")
+    return f"{words} ({', '.join(said)})" if said else words
+
+
+_AGAINST = {"in": ", within the limits", "off drawing": ", outside the limits"}
+
+
+def _found(
+    snapshot: Snapshot,
+    item: Characteristic,
+    held: Dimension | None,
+    revision: Revision | None,
+    *,
+    on_it: bool,
+) -> str:
+    """Give what a deviation from a dimension was found to be, with its build.
+
+    `on_it` asks for one found on this revision; else another one is named.
+    """
+    told = [
+        (entry, affected_revision(snapshot, entry))
+        for entry in snapshot.all(happenings.Deviation)
+        if entry.found and _means(entry.characteristic, item)
+    ]
+    same = [one for one in told if one[1] is revision]
+    if not told or (on_it and not same):
+        return ""
+    entry, made = (same or told)[-1]
+    build = snapshot.find(entry.build, Build)
+    said = [build.title] if build else []
+    said += [shown_label(made)] if made and made is not revision else []
+    judged = verdict(held, (entry.found,)) if held and entry.found else ""
+    words = f"{entry.found}{_AGAINST.get(judged, '')}"
+    return f"{words} ({', '.join(said)})" if said else words
+
+
+def _means(ref: Ref | None, record: Record) -> bool:
+    """Tell whether a reference, where there is one, means this record."""
+    return ref is not None and is_of(ref, record)
+
+
+def became(readings: Iterable[Reading]) -> str:
+    """Say the last reading at each place in the state it was last taken in.
+
+    Several places are given as their range: they are never averaged.
+    """
+    taken = list(readings)
+    latest: dict[str, Reading] = {r.place: r for r in taken}
+    if len(latest) > 1:
+        latest.pop("", None)
+    values = [r.value for r in latest.values() if isinstance(r.value, Quantity)]
+    if not values:
+        return str(next(iter(latest.values())).value) if latest else ""
+    last = taken[-1]
+    state = f", {last.state}" if last.state else ""
+    if last.after and last.room:
+        state += f", after {last.after} in a room of {last.room}"
+    if len(values) == 1 or len({value.unit for value in values}) > 1:
+        return ", ".join(str(value) for value in values) + state
+    low, high = min(values, key=_size), max(values, key=_size)
+    return f"{low} to {high} at {len(values)} places{state}"
+
+
+def _size(value: Quantity) -> Fraction:
+    return value.value
+
+
+def verdict(drawn: Dimension, values: Iterable[Quantity | Absent]) -> str:
+    """Say how measured values stand to the drawing."""
+    found = [v for v in values if not isinstance(v, Absent)]
+    if not found:
+        return "not measured"
+    if drawn.nominal is not None:
+        found = [v for v in found if v.dimension == drawn.nominal.dimension]
+    said = {drawn.verdict(value) for value in found}
+    if "off drawing" in said:
+        return "off drawing"
+    return said.pop() if said else ""
+
+
+def counted(snapshot: Snapshot, part: Part, revision: Revision | None) -> str:
+    """Say how many pieces of a part a build took: the newest that made this revision.
+
+    Where none did it is the newest that has any; what those were made to is said.
+    """
+    found = [
+        (build, taken)
+        for build in reversed(snapshot.all(Build))
+        if (taken := tally(snapshot, part, build)) is not None
+    ]
+    own = [one for one in found if revision in _made_to(snapshot, part, one[0])]
+    for build, taken in (own or found)[:1]:
+        made, comma, rest = taken.words.partition(", ")
+        others = _to_others(snapshot, part, build, revision)
+        return _of_build(build, f"{made}{others}{comma}{rest}")
+    return ""
+
+
+def _made_to(snapshot: Snapshot, part: Part, build: Build) -> list[Revision]:
+    """Give the revision of each piece of a part in a build."""
+    pieces = [p for p in pieces_of(snapshot, part) if snapshot.find(p.build) is build]
+    made = (snapshot.find(piece.revision, Revision) for piece in pieces)
+    return [one for one in made if one]
+
+
+def _to_others(
+    snapshot: Snapshot, part: Part, build: Build, revision: Revision | None
+) -> str:
+    made = _made_to(snapshot, part, build)
+    labels = [shown_label(one) for one in made if one is not revision]
+    counts = {label: labels.count(label) for label in labels}
+    if len(counts) == 1 and len(labels) == len(made):
+        return f" (to {labels[0]})"
+    said = ", ".join(f"{count} to {label}" for label, count in counts.items())
+    return f" ({said})" if said else ""
+
+
+def _of_build(build: Build | None, words: str) -> str:
+    return f"{build.title}: {words}" if build else words
+
+
+_OUT = {State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT, State.ORDERED, State.WITHDRAWN}
+
+
+def in_service(snapshot: Snapshot, part: Part, revision: Revision | None) -> str:
+    """Say how the piece in service was made: machine, material, settings.
+
+    A piece of the revision asked for comes first. Nothing where nothing is known.
+    """
+    here = [
+        p for p in pieces_of(snapshot, part) if piece_state(snapshot, p) not in _OUT
+    ]
+    same = [p for p in here if snapshot.find(p.revision) is revision]
+    told = [p for p in (same or here) if p.machine or p.stock or p.settings]
+    if not told:
+        return ""
+    piece = told[-1]
+    build = snapshot.find(piece.build, Build)
+    made = snapshot.find(piece.revision, Revision)
+    said = [shown_label(made)] if made and made is not revision else []
+    said += [f"on the {name}" for name in _names(snapshot, piece.machine)]
+    said += [f"from {name}" for name in _names(snapshot, piece.stock)]
+    said += [f"{name} {value}" for name, value in piece.settings.items()]
+    return _of_build(build, f"{piece.title}, {', '.join(said)}")
+
+
+def _names(snapshot: Snapshot, ref: Ref | None) -> list[str]:
+    found = snapshot.find(ref)
+    return [found.title] if found else []

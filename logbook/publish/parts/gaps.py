@@ -1,0 +1,161 @@
+"""A gap as a builder can use it: measure first, then make the last part to suit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from logbook.advice.ground.naming import formula_of, meant
+from logbook.errors import BadInput
+from logbook.publish.parts.asbuilt import example
+from logbook.publish.release.statements import limits_text
+from logbook.quantity import Quantity, quantity
+from logbook.records.assembling import Fit
+from logbook.records.design import Characteristic, Part
+from logbook.records.record import Record
+from logbook.records.revisions import current_revision
+from logbook.records.snapshot import Snapshot
+from logbook.shop.chains.formula import Formula, Name, Node, Sum
+
+
+@dataclass(frozen=True, slots=True)
+class GapView:
+    """A gap: what to do, line by line, and what it came to in one build."""
+
+    name: str
+    says: tuple[str, ...]
+    example: tuple[str, ...]
+
+
+def gap_view(snapshot: Snapshot, gap: Fit) -> GapView:
+    """Tell a gap: its limits, what is made last and to which size."""
+    last = snapshot.find(gap.made_last, Characteristic)
+    said = [f"The gap has to be {limits_text(gap)}: {gap_words(snapshot, gap)}."]
+    formula = _formula(gap)
+    if formula is None:
+        return GapView(gap.title, tuple(said), ())
+    if last is not None:
+        said += _made_last(snapshot, gap, formula, last)
+    return GapView(gap.title, tuple(said), tuple(_examples(snapshot, formula)))
+
+
+def made_to_suit(snapshot: Snapshot, item: Characteristic) -> Fit | None:
+    """Give the gap that a dimension is made last for, to suit."""
+    for gap in snapshot.all(Fit):
+        if snapshot.find(gap.made_last) is item:
+            return gap
+    return None
+
+
+def suited_words(snapshot: Snapshot, gap: Fit) -> str:
+    """Say to which size what is made last is made, in measured sizes."""
+    formula, last = _formula(gap), snapshot.find(gap.made_last, Characteristic)
+    rest = _rest(snapshot, formula.root, last) if formula and last else None
+    aim = middle(gap)
+    if rest is None or aim is None:
+        return f"so that the gap “{gap.title}” comes to {limits_text(gap)}"
+    return f"measured {rest} − {aim}"
+
+
+def gap_words(snapshot: Snapshot, gap: Fit) -> str:
+    """Say what a gap is between, in the names of parts and dimensions."""
+    formula = _formula(gap)
+    words = _terms(snapshot, formula.root) if formula else None
+    return words or gap.formula
+
+
+def _formula(gap: Fit) -> Formula | None:
+    try:
+        return formula_of(gap.formula)
+    except BadInput:
+        return None
+
+
+def _made_last(
+    snapshot: Snapshot, gap: Fit, formula: Formula, last: Characteristic
+) -> Iterator[str]:
+    part = snapshot.find(last.part, Part)
+    what = f"the {last.title} of the {part.title}" if part else f"the {last.title}"
+    others = [
+        _name(snapshot, name)
+        for name in formula.names
+        if _meant(snapshot, name) is not last
+    ]
+    if others:
+        yield f"Make everything else first. Measure {_listed(others)}."
+    yield (
+        f"Then make {what} = {suited_words(snapshot, gap)}, whatever the drawing "
+        "says; of several places the smallest counts."
+    )
+
+
+def _listed(names: list[str]) -> str:
+    return ", ".join(f"the {name}" for name in dict.fromkeys(names))
+
+
+def middle(gap: Fit) -> Quantity | None:
+    """Give the middle of a gap's limits, in the unit and digits of the lower one."""
+    low, high = gap.lower_limit, gap.upper_limit
+    if low is None or high is None or low.metal or high.metal:
+        return None
+    middle_ = (low.value + high.to(low.unit)) / 2
+    step = low.step or high.step or Fraction(1, 100)
+    return quantity(middle_, low.unit, step if middle_ % step == 0 else step / 10)
+
+
+def _rest(snapshot: Snapshot, root: Node, last: Characteristic) -> str | None:
+    """Give the formula without the term made last, where that is subtracted once."""
+    if not isinstance(root, Sum):
+        return None
+    made = [
+        at
+        for at, (sign, term) in enumerate(root.terms)
+        if sign == -1 and isinstance(term, Name) and _meant(snapshot, term) is last
+    ]
+    if len(made) != 1:
+        return None
+    left = tuple(term for at, term in enumerate(root.terms) if at not in made)
+    return _terms(snapshot, Sum(left))
+
+
+def _terms(snapshot: Snapshot, root: Node) -> str | None:
+    """Say a sum of names in words; None for what is no such sum."""
+    if not isinstance(root, Sum):
+        return None
+    said = ""
+    for sign, term in root.terms:
+        if not isinstance(term, Name):
+            return None
+        joined = " + " if sign > 0 else " − "
+        said += (joined if said or sign < 0 else "") + _name(snapshot, term)
+    return said.strip()
+
+
+def _name(snapshot: Snapshot, name: Name) -> str:
+    item = _meant(snapshot, name)
+    part = snapshot.find(item.part, Part) if item else None
+    if item is None or part is None:
+        return str(name)
+    place = f", {name.place.replace('_', ' ')}" if name.place else ""
+    return f"{item.title} of the {part.title}{place}"
+
+
+def _meant(snapshot: Snapshot, name: Name) -> Characteristic | None:
+    try:
+        return meant(snapshot, name).what
+    except BadInput:
+        return None
+
+
+def _examples(snapshot: Snapshot, formula: Formula) -> Iterator[str]:
+    seen: list[Record] = []
+    for name in formula.names:
+        item = _meant(snapshot, name)
+        part = snapshot.find(item.part, Part) if item else None
+        if item is None or part is None or item in seen:
+            continue
+        seen.append(item)
+        found = example(snapshot, part, item, current_revision(snapshot, part))
+        if found:
+            yield f"{item.title} of the {part.title}: {found}"

@@ -1,0 +1,1 @@
+"""A release put together, and its statements read back."""

@@ -1,0 +1,252 @@
+"""A release put together: revisions, files as they are on disk, and what hinders it.
+
+Also who tried it: a release is tried by a build that made every revision in it
+that is made rather than bought.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import datetime
+from pathlib import Path
+
+from logbook.advice.stops import stops
+from logbook.errors import BadInput
+from logbook.publish.release.statements import statements
+from logbook.records import design, workshop
+from logbook.records.design import DesignFile, Revision
+from logbook.records.ids import new_id
+from logbook.records.made_public import Release
+from logbook.records.pieces import piece_state
+from logbook.records.practice import is_practice
+from logbook.records.revisions import current_revision, revisions_in
+from logbook.records.snapshot import Snapshot
+from logbook.records.tried import spoiled
+from logbook.records.words import Source, State
+from logbook.store.design_files import recorded_files
+from logbook.store.git.history import changed_since_head
+from logbook.store.git.repository import Repository
+from logbook.store.reading import located
+
+TAG = "as-built/{label}"
+
+_LABEL = re.compile(r"[A-Za-z0-9](?:[A-Za-z0-9._+-]*[A-Za-z0-9+])?")
+_NOT_MADE = {State.ORDERED, State.SENT_OUT}
+
+
+def check_label(label: str) -> str:
+    """Give a release label that can also name a tag and a folder.
+
+    Raises:
+        BadInput: it cannot.
+    """
+    fits = _LABEL.fullmatch(label) and ".." not in label
+    if not fits or label.endswith(".lock") or len(label) > 60:
+        raise BadInput(
+            f"release: found “{label}”; accepted: letters, digits, . _ + and -, "
+            "such as 1.0"
+        )
+    return label
+
+
+# -- what goes in ----------------------------------------------------------------
+
+
+def chosen_revisions(
+    snapshot: Snapshot, named: Sequence[str] = ()
+) -> tuple[Revision, ...]:
+    """Give the revision of each part that goes in: the named, else the current one.
+
+    Raises:
+        NotFound: a name means no revision, or several.
+        BadInput: two revisions of one part are named.
+    """
+    picked: dict[str, Revision] = {}
+    for words in named:
+        revision = snapshot.lookup(words, Revision)
+        key = revision.part.id
+        if key in picked and picked[key] is not revision:
+            raise BadInput(
+                f"--revision: found {picked[key].title} and {revision.title}; "
+                "accepted: one revision of each part"
+            )
+        picked[key] = revision
+    found = []
+    for part in sorted(snapshot.all(design.Part), key=lambda p: p.title.casefold()):
+        revision_ = picked.get(part.id) or current_revision(snapshot, part)
+        if revision_ is not None:
+            found.append(revision_)
+    return tuple(found)
+
+
+def freeze(
+    snapshot: Snapshot,
+    root: Path,
+    label: str,
+    revisions: tuple[Revision, ...],
+    when: datetime,
+    summary: str = "",
+) -> Release:
+    """Make the record of a release: revisions, files as on disk, statements."""
+    files = files_on_disk(root, revisions)
+    made = Release(
+        id=new_id(),
+        title=f"release {label}",
+        when=when.replace(microsecond=0),
+        label=label,
+        tag=TAG.format(label=label),
+        revisions=tuple(revision.ref for revision in revisions),
+        summary=summary,
+        files=files,
+        statements=statements(snapshot, revisions, files),
+    )
+    tried = tuple(trial.build.ref for trial in trials(snapshot, made) if trial.whole)
+    return replace(made, tried_by=tried)
+
+
+def files_on_disk(root: Path, revisions: Sequence[Revision]) -> tuple[DesignFile, ...]:
+    """Give the files of the revisions with the hashes they have on disk now."""
+    known = recorded_files(root)
+    paths = dict.fromkeys(file.path for one in revisions for file in one.files)
+    return tuple(known[path] for path in paths if path in known)
+
+
+# -- what hinders ----------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Hindered:
+    """What should be settled before a release, and what somebody went on past."""
+
+    unsettled: tuple[str, ...]
+    passed: tuple[str, ...]
+
+
+def hindrances(
+    snapshot: Snapshot,
+    root: Path,
+    repository: Repository,
+    revisions: tuple[Revision, ...],
+) -> Hindered:
+    """List as sentences what should be settled before these are released."""
+    known = recorded_files(root)
+    found = stops(snapshot, revisions, known)
+    return Hindered(
+        (
+            *map(str, located(root, (*snapshot.problems, *found.problems))),
+            *(one.statement for one in found.open),
+            *_uncommitted(root, repository, revisions, known),
+        ),
+        tuple(f"{one.statement} ({one.passed})" for one in found.stops if one.passed),
+    )
+
+
+def _uncommitted(
+    root: Path,
+    repository: Repository,
+    revisions: Sequence[Revision],
+    known: Mapping[str, DesignFile],
+) -> Iterator[str]:
+    paths = {file.path for one in revisions for file in one.files if file.path in known}
+    tops = {repository.relative(root / path): path for path in sorted(paths)}
+    changed = changed_since_head(repository, tuple(tops)) if tops else ()
+    for top in changed or ():
+        yield f"{tops.get(top, top)}: not committed as it is now, the tag would miss it"
+
+
+# -- who tried it ----------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Trial:
+    """What one build made of a release's revisions, and what it has no piece of.
+
+    A piece that was scrapped was made: `scrapped` are those whose every piece was,
+    `spoiled` those of them whose every piece was for a slip at the bench, which tells
+    nothing of the drawing.
+    """
+
+    build: workshop.Build
+    made: tuple[Revision, ...]
+    missing: tuple[Revision, ...]
+    scrapped: tuple[Revision, ...]
+    spoiled: tuple[Revision, ...] = ()
+
+    @property
+    def whole(self) -> bool:
+        """Tell whether the build tried everything in the release that is made."""
+        return not self.missing and not self.spoiled
+
+
+def trials(snapshot: Snapshot, release: Release) -> tuple[Trial, ...]:
+    """Give the builds that made at least one revision of a release, oldest first."""
+    wanted = [r for r in revisions_in(snapshot, release) if _is_made(snapshot, r)]
+    found = []
+    for build in snapshot.all(workshop.Build):
+        pieces = {r.id: tuple(_made(snapshot, r, build)) for r in wanted}
+        made = tuple(r for r in wanted if pieces[r.id])
+        slips = tuple(r for r in made if _all_spoiled(snapshot, pieces[r.id]))
+        if len(made) > len(slips):
+            missing = tuple(r for r in wanted if r not in made)
+            gone = tuple(r for r in made if _all_scrapped(snapshot, pieces[r.id]))
+            found.append(Trial(build, made, missing, gone, slips))
+    return tuple(found)
+
+
+def _is_made(snapshot: Snapshot, revision: Revision) -> bool:
+    part = snapshot.find(revision.part, design.Part)
+    if part is None or part.source is Source.BOUGHT:
+        return False
+    return not is_practice(snapshot, part)
+
+
+def _all_spoiled(snapshot: Snapshot, pieces: Sequence[workshop.Piece]) -> bool:
+    return all(spoiled(snapshot, piece) for piece in pieces)
+
+
+def _all_scrapped(snapshot: Snapshot, pieces: Sequence[workshop.Piece]) -> bool:
+    return all(piece_state(snapshot, piece) is State.SCRAPPED for piece in pieces)
+
+
+def _made(
+    snapshot: Snapshot, revision: Revision, build: workshop.Build
+) -> Iterator[workshop.Piece]:
+    """Give the pieces a build made of a revision, those scrapped since too."""
+    for piece in snapshot.mentions(revision, workshop.Piece):
+        own = snapshot.find(piece.revision) is revision
+        made = piece_state(snapshot, piece) not in _NOT_MADE
+        if own and made and snapshot.find(piece.build) is build:
+            yield piece
+
+
+def tried_words(snapshot: Snapshot, release: Release) -> str:
+    """Say plainly whether anybody has built a release."""
+    found = trials(snapshot, release)
+    whole = [trial for trial in found if trial.whole]
+    if whole:
+        names = ", ".join(trial.build.title for trial in whole)
+        return f"Tried: {names} made every part of it{_scrapped(whole[-1])}."
+    if not found:
+        return "Untried: nobody has built this release."
+    best = max(found, key=lambda trial: len(trial.made))
+    count = len(best.made) + len(best.missing)
+    but = f", all but {_listed(best.missing)}" if best.missing else ""
+    return (
+        f"Untried as a whole: {best.build.title} made {len(best.made)} of its {count} "
+        f"parts{but}{_scrapped(best)}."
+    )
+
+
+def _scrapped(trial: Trial) -> str:
+    """Say which of what a build made were scrapped, for whatever reason."""
+    if not trial.scrapped:
+        return ""
+    verb = "was" if len(trial.scrapped) == 1 else "were"
+    return f"; of these {_listed(trial.scrapped)} {verb} scrapped"
+
+
+def _listed(revisions: Sequence[Revision]) -> str:
+    *names, last = (revision.title for revision in revisions)
+    return f"{', '.join(names)} and {last}" if names else last

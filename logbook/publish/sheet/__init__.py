@@ -1,0 +1,1 @@
+"""The day's job on paper, and back from paper."""

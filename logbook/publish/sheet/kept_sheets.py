@@ -1,0 +1,61 @@
+"""Printed job sheets: their boxes, kept on this machine for typing them in."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+from pathlib import Path
+
+from logbook.errors import NotFound
+from logbook.publish.sheet.boxes import Box, read_boxes, write_boxes
+from logbook.publish.sheet.operations import JobSheet, Wanted
+from logbook.publish.sheet.sheet import job_sheet
+from logbook.records.snapshot import Snapshot
+from logbook.store.own_files import keep_own_file, own_file
+from logbook.store.own_places import state_folder
+
+_FOLDER, _END = "sheets", ".json"
+
+
+def keep_sheet(root: Path, sheet: JobSheet) -> None:
+    """Keep the boxes of a sheet that is printed.
+
+    Raises:
+        Refused: the state folder cannot be written.
+    """
+    name = _name(sheet.mark)
+    held, data = own_file(root, name), write_boxes(sheet.boxes, sheet.build_id)
+    if held != data:
+        keep_own_file(root, name, data, held)
+
+
+def kept_marks(root: Path) -> tuple[str, ...]:
+    """Give the marks of the sheets printed here, the newest first."""
+    found = [*(state_folder(root) / _FOLDER).glob(f"*{_END}")]
+    found.sort(key=lambda place: place.stat().st_mtime, reverse=True)
+    return tuple(place.stem for place in found)
+
+
+def sheet_boxes(
+    root: Path, snapshot: Snapshot, mark: str
+) -> tuple[tuple[Box, ...], str]:
+    """Give the boxes of a printed sheet and the id of its build.
+
+    Raises:
+        NotFound: it was not printed here, and would be another one by now.
+    """
+    if not mark.isalnum():
+        raise NotFound(f"“{mark}” is no sheet; accepted: the six signs in its title")
+    data = own_file(root, _name(mark))
+    if data is not None:
+        return read_boxes(data)
+    now = job_sheet(snapshot, Wanted(), datetime.now(UTC).astimezone())
+    if now.mark == mark:
+        return now.boxes, now.build_id
+    raise NotFound(
+        f"sheet {mark} was not printed here, and the records have changed since it "
+        "was; accepted: a sheet printed on this machine, or one printed anew"
+    )
+
+
+def _name(mark: str) -> str:
+    return f"{_FOLDER}/{mark}{_END}"

@@ -1,0 +1,333 @@
+"""The job sheet: what is to be done today, on paper, with boxes to write in.
+
+Operations stand in their order, each with its cautions before it, what waits and
+why, boxes for readings at named places, what to look at before it closes, and
+room for a word. Boxes carry a running number by which they are typed in later.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from datetime import datetime
+from pathlib import Path
+
+from logbook.advice.advisor import advise
+from logbook.advice.ground.advice import Advice
+from logbook.advice.ground.material import material_of
+from logbook.advice.pieces.again import once_more
+from logbook.publish.pages import render_page, visible
+from logbook.publish.parts.gaps import made_to_suit, suited_words
+from logbook.publish.release.statements import limits_text, steps_in_order
+from logbook.publish.sheet.boxes import Box, Sort
+from logbook.publish.sheet.operations import (
+    JobSheet,
+    Operation,
+    Waiting,
+    Wanted,
+    numbered,
+)
+from logbook.publish.signals import Caution, in_order, reminders, written
+from logbook.records.assembling import Fit, Step
+from logbook.records.definition import Dimension, definition
+from logbook.records.design import Characteristic, Part, Revision
+from logbook.records.doing import is_done
+from logbook.records.happenings import Override
+from logbook.records.limits_held import as_held
+from logbook.records.pieces import current_build, piece_state, pieces_of, readings_of
+from logbook.records.places import places_of
+from logbook.records.references import is_of
+from logbook.records.revisions import made_to
+from logbook.records.snapshot import Snapshot
+from logbook.records.words import State
+
+PAPERS = {"A4": "210mm 297mm", "Letter": "216mm 279mm"}
+"""Sizes of paper: ISO 216 A4, and ANSI/ASME Y14.1 size A (from memory)."""
+
+_GONE = {State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT}
+_NO_CHECKS = "what should be inside is inside, and it works"
+
+
+def job_sheet(snapshot: Snapshot, wanted: Wanted, printed: datetime) -> JobSheet:
+    """Put the sheet together from the records as they are."""
+    maker = _Maker(snapshot, wanted)
+    build = maker.build
+    return JobSheet(
+        project=_line(snapshot.project.title),
+        build=_line(build.title) if build else "no build yet",
+        build_id=build.id if build else "",
+        printed=printed,
+        operations=numbered(tuple(maker.operations())),
+        finished=tuple(_line(name) for name in maker.finished()),
+    )
+
+
+def write_html(sheet: JobSheet, paper: str, own_templates: Path | None = None) -> str:
+    """Give the sheet as one HTML page for printing on this paper."""
+    facts = {"sheet": sheet, "paper": paper, "size": PAPERS[paper]}
+    return render_page("sheet.html.j2", facts, own_templates)
+
+
+class _Maker:
+    """Collects the operations of a sheet; each reading is asked for once."""
+
+    def __init__(self, snapshot: Snapshot, wanted: Wanted) -> None:
+        self._snapshot, self._wanted = snapshot, wanted
+        self.build = wanted.build or current_build(snapshot)
+        told = advise(snapshot, self.build)
+        self._advice = [one for one in told.advice if one.open]
+        self._told: set[str] = set()
+        self._measured: set[str] = set()
+
+    def operations(self) -> Iterator[Operation]:
+        """Give the operations in order, then readings that belong to none."""
+        every = [s for s in steps_in_order(self._snapshot) if s.number > 0]
+        # A part is measured where it is first made, else where it is first taken.
+        owners = {p.id: s for s in reversed(every) for p in self._used(s)}
+        owners |= {p.id: s for s in reversed(every) for p in self._made(s)}
+        for step in every:
+            if self._asked_for(step) and self._open(step):
+                mine = [p for p in self._touched(step) if owners[p.id] is step]
+                yield self._operation(step, mine)
+        if not self._wanted.steps:
+            yield from self._rest(owners)
+
+    def finished(self) -> Iterator[str]:
+        """Name the operations asked for that are done and so not on the sheet."""
+        for step in steps_in_order(self._snapshot):
+            if step.number > 0 and self._asked_for(step) and not self._open(step):
+                yield f"{step.number} {step.title}"
+
+    # -- which ones --------------------------------------------------------------
+
+    def _made(self, step: Step) -> list[Part]:
+        part = self._snapshot.find(step.makes, Part)
+        return [part] if part else []
+
+    def _used(self, step: Step) -> list[Part]:
+        found = (self._snapshot.find(ref, Part) for ref in step.uses)
+        return [part for part in found if part]
+
+    def _touched(self, step: Step) -> list[Part]:
+        return list({p.id: p for p in (*self._made(step), *self._used(step))}.values())
+
+    def _asked_for(self, step: Step) -> bool:
+        wanted = self._wanted
+        if wanted.steps and step.id not in wanted.steps:
+            return False
+        parts = {part.id for part in self._touched(step)}
+        return not wanted.parts or bool(parts & set(wanted.parts))
+
+    def _open(self, step: Step) -> bool:
+        if self._wanted.everything or step.id in self._wanted.steps:
+            return True
+        done = is_done(self._snapshot, step, self.build)
+        return not done or bool(once_more(self._advice, step))
+
+    def _here(self, build: object) -> bool:
+        mine = self.build.id if self.build else ""
+        return build is None or getattr(build, "id", "") == mine
+
+    # -- one operation -----------------------------------------------------------
+
+    def _operation(self, step: Step, parts: Sequence[Part]) -> Operation:
+        said = [written(line) for line in step.cautions]
+        handled = self._made(step) or self._used(step)
+        known = (material_of(self._snapshot, part) for part in handled)
+        stuff = "; ".join(filter(None, known))
+        sign = step.id
+        return Operation(
+            number=step.number,
+            title=_line(step.title),
+            step=sign,
+            cautions=tuple(
+                _seen(one) for one in in_order((*said, *reminders(step.process, stuff)))
+            ),
+            facts=tuple(self._facts(step)),
+            waits=tuple(self._waits(step)),
+            went_on=tuple(self._went_on(step)),
+            readings=tuple(box for part in parts for box in self._readings(part, sign)),
+            trapped=self._trapped(step),
+            checks=tuple(self._checks(step)),
+            done=Box(0, Sort.DONE, "done", sign, sign),
+            time=Box(0, Sort.TIME, "minutes", sign, sign, unit="min"),
+            note=Box(0, Sort.NOTE, "what happened", sign, sign),
+        )
+
+    def _facts(self, step: Step) -> Iterator[tuple[str, str]]:
+        made = [part.title for part in self._made(step)]
+        used = [part.title for part in self._used(step)]
+        before = [ref.name for ref in step.after]
+        for word, names in (
+            ("makes", made),
+            ("takes", used),
+            ("after", before),
+            ("tools", step.tools),
+            ("or", step.substitutes),
+            ("right when", (step.accept,) if step.accept else ()),
+            ("takes about", (str(step.time),) if step.time else ()),
+        ):
+            if names:
+                yield word, _line(", ".join(names))
+
+    def _waits(self, step: Step) -> Iterator[Waiting]:
+        for one in self._advice:
+            if one.key in self._told or one.key == f"close {step.id}":
+                continue
+            if self._concerns(one, step):
+                self._told.add(one.key)
+                yield _waiting(one, step.id)
+
+    def _concerns(self, advice: Advice, step: Step) -> bool:
+        if advice.step is not None:
+            return is_of(advice.step, step)
+        fit = self._snapshot.find(advice.about, Fit)
+        last = self._snapshot.find(fit.made_last, Characteristic) if fit else None
+        part = self._snapshot.find(last.part, Part) if last else None
+        return part is not None and part in self._made(step)
+
+    def _went_on(self, step: Step) -> Iterator[str]:
+        for entry in self._snapshot.all(Override):
+            told = entry.published or self._wanted.overrides
+            if told and entry.step and is_of(entry.step, step):
+                why = entry.because or entry.reason.value
+                if self._here(entry.build):
+                    yield _line(f"{entry.hold}: went on, {why}")
+
+    def _trapped(self, step: Step) -> str:
+        """Give what the advice says wears out and would be trapped."""
+        for one in self._advice:
+            if one.key == f"close {step.id}":
+                last = one.statement.rpartition(" · ")[2]
+                return _line(last) if "trapped" in last else ""
+        return ""
+
+    def _checks(self, step: Step) -> Iterator[Box]:
+        if not step.closes:
+            return
+        asked = [
+            (word, name)
+            for word in ("inside", "tested", "clean")
+            for name in getattr(step, word)
+        ] or [("tested", _NO_CHECKS)]
+        for word, name in asked:
+            label = _line(f"{word}: {name}")
+            yield Box(0, Sort.CHECK, label, step.id, step.id, word=word, place=name)
+
+    # -- readings ----------------------------------------------------------------
+
+    def _readings(self, part: Part, step: str) -> Iterator[Box]:
+        if self._wanted.parts and part.id not in self._wanted.parts:
+            return
+        self._measured.add(part.id)
+        for piece, revision in self._pieces(part):
+            for drawn in definition(self._snapshot, revision) if revision else ():
+                for place in places_of(self._snapshot, drawn.characteristic):
+                    if self._wanted.everything or not self._taken(piece, drawn, place):
+                        yield self._reading(part, piece, drawn, place, step)
+
+    def _pieces(self, part: Part) -> Iterator[tuple[str, Revision | None]]:
+        """Give the pieces of this build with their revisions, or new ones."""
+        here = [
+            piece
+            for piece in pieces_of(self._snapshot, part)
+            if self._here(piece.build)
+            and piece_state(self._snapshot, piece) not in _GONE
+        ]
+        for piece in here:
+            yield piece.title, made_to(self._snapshot, part, piece)
+        for number in range(1, self._wanted.pieces + 1 - len(here)):
+            yield f"new {number}", made_to(self._snapshot, part)
+
+    def _taken(self, piece: str, drawn: Dimension, place: str) -> bool:
+        for held in pieces_of(self._snapshot, self._owner(drawn)):
+            if held.title == piece:
+                taken = readings_of(self._snapshot, held, drawn.characteristic)
+                return any(one.reading.place == place for one in taken)
+        return False
+
+    def _owner(self, drawn: Dimension) -> Part:
+        part = self._snapshot.find(drawn.characteristic.part, Part)
+        assert part is not None
+        return part
+
+    def _reading(
+        self, part: Part, piece: str, drawn: Dimension, place: str, step: str
+    ) -> Box:
+        item = drawn.characteristic
+        at = f" at {place}" if place else ""
+        sized = drawn.nominal or drawn.lower or drawn.upper
+        known = sized is not None and not sized.metal
+        size, accept = self._wanted_of(drawn)
+        return Box(
+            0,
+            Sort.READING,
+            _line(f"{item.title}{at}"),
+            item.id,
+            step,
+            part=part.title,
+            piece=piece,
+            place=place,
+            drawn=size,
+            accept=accept,
+            unit=sized.unit if sized and known else self._snapshot.project.unit,
+        )
+
+    def _wanted_of(self, drawn: Dimension) -> tuple[str, str]:
+        """Say which size is wanted and what is accepted; a gap decides over both."""
+        gap = made_to_suit(self._snapshot, drawn.characteristic)
+        if gap is not None:
+            suits = f"to suit: {suited_words(self._snapshot, gap)}"
+            return _line(suits), _line(f"a gap of {limits_text(gap)}")
+        size = _line(str(drawn.nominal)) if drawn.nominal else "no size drawn"
+        return size, _limits(as_held(self._snapshot, drawn))
+
+    def _rest(self, owners: dict[str, Step]) -> Iterator[Operation]:
+        """Give the readings of parts no operation makes or takes."""
+        found: list[Box] = []
+        for part in self._snapshot.all(Part):
+            if part.id not in owners and part.id not in self._measured:
+                found += self._readings(part, "")
+        left = [] if self._wanted.parts else self._other_waits()
+        if found or left:
+            yield Operation(
+                0, "Belongs to no step", waits=tuple(left), readings=tuple(found)
+            )
+
+    def _other_waits(self) -> list[Waiting]:
+        known = {step.id for step in self._snapshot.all(Step) if step.number > 0}
+        return [
+            _waiting(one, "")
+            for one in self._advice
+            if one.key not in self._told
+            and (one.step is None or one.step.id not in known)
+        ]
+
+
+def _waiting(advice: Advice, step: str) -> Waiting:
+    box = Box(0, Sort.PASSED, "went on because", advice.about.id, step)
+    box = replace(box, word=advice.about.name)
+    return Waiting(advice.grade.value, _line(advice.statement), box)
+
+
+def _limits(drawn: Dimension) -> str:
+    by = f" by {drawn.limits_by}" if drawn.limits_by else ""
+    if not drawn.has_limits:
+        return "no limits drawn"
+    if drawn.lower is None:
+        return _line(f"up to {drawn.upper}{by}")
+    if drawn.upper is None:
+        return _line(f"from {drawn.lower}{by}")
+    low = str(drawn.lower)
+    if drawn.lower.unit == drawn.upper.unit and not drawn.upper.metal:
+        low = low.removesuffix(drawn.upper.unit).rstrip()
+    return _line(f"{low} to {drawn.upper}{by}")
+
+
+def _line(words: str) -> str:
+    """Give words as they are printed: on one line, nothing in them unseen."""
+    return visible(" ".join(words.split()))
+
+
+def _seen(caution: Caution) -> Caution:
+    return replace(caution, line=_line(caution.line), defers=_line(caution.defers))

@@ -1,0 +1,188 @@
+"""A job sheet being typed in: each box checked and judged as it is typed, and kept.
+
+What is typed lies in a draft until it is saved, so that it survives a crash; the
+shell and the screen go on with the same draft.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from datetime import datetime
+from pathlib import Path
+
+from logbook.publish.sheet.boxes import SHEET, WORKED, Box, Sort
+from logbook.publish.sheet.sheet_back import draft_back, read_box
+from logbook.quantity import Absent, Quantity, parse_value
+from logbook.records.definition import Dimension, dimension
+from logbook.records.design import Characteristic, Part
+from logbook.records.expected import Slip, doubt_of, expected_of
+from logbook.records.happenings import Entry
+from logbook.records.limits_held import as_held
+from logbook.records.making import Draft
+from logbook.records.record import Record
+from logbook.records.revisions import made_to
+from logbook.records.snapshot import Snapshot
+from logbook.records.verdict_word import judged
+from logbook.records.words import Blame
+from logbook.records.workshop import Piece
+from logbook.store.drafts import delete_draft, drafts, keep_draft
+from logbook.store.own_files import keep_own_file, own_file
+
+OFF = "off drawing"
+_WHOSE, _CONFIRMED = "whose", "confirmed"
+"""Begin the row of an answer, where the number of a box begins one typed in it."""
+
+
+@dataclass
+class SheetTyping:
+    """The boxes of one sheet with what was typed, by number, and whose fault.
+
+    What looked like a slip and was said to be so is `confirmed`.
+    """
+
+    mark: str
+    boxes: tuple[Box, ...]
+    texts: dict[int, str] = field(default_factory=dict)
+    blames: dict[int, Blame] = field(default_factory=dict)
+    confirmed: set[int] = field(default_factory=set)
+    held: str = ""
+
+    @property
+    def purpose(self) -> str:
+        """What the draft of this sheet is kept as."""
+        return f"{SHEET}{self.mark}"
+
+    def box(self, at: int) -> Box | None:
+        """Give the box at a place: -1 is the head of the sheet; none past the last."""
+        if at < 0:
+            return WORKED
+        return self.boxes[at] if at < len(self.boxes) else None
+
+    @property
+    def filled(self) -> int:
+        """Count the numbered boxes that something was typed in."""
+        return len(self.texts.keys() - {WORKED.number})
+
+    def worked(self, now: datetime) -> datetime:
+        """Give the instant the sheet was worked on, as typed; else this one."""
+        typed = self.texts.get(WORKED.number, "")
+        return datetime.fromisoformat(typed) if typed else now
+
+    def take(self, box: Box, typed: str, snapshot: Snapshot) -> None:
+        """Take what was typed for a box; nothing leaves it blank.
+
+        Raises:
+            BadInput: it cannot be the content of this box.
+            NeedsAnswer: it has two meanings.
+        """
+        drawn = drawn_for_box(snapshot, box)
+        text = read_box(box, typed, expected_of(snapshot, drawn) if drawn else None)
+        if text != self.texts.get(box.number, ""):
+            self.blames.pop(box.number, None)
+            self.confirmed.discard(box.number)
+        self.texts[box.number] = text
+        if not text:
+            del self.texts[box.number]
+
+    def slip(self, box: Box, snapshot: Snapshot) -> Slip | None:
+        """Give the slip the reading of a box looks like, unless it was confirmed."""
+        drawn, value = drawn_for_box(snapshot, box), self.value(box)
+        if drawn is None or value is None or box.number in self.confirmed:
+            return None
+        return doubt_of(snapshot, drawn, value)
+
+    def value(self, box: Box) -> Quantity | Absent | None:
+        """Give the value typed for a reading."""
+        text = self.texts.get(box.number, "")
+        return value_typed(box, text) if text and box.sort is Sort.READING else None
+
+    def judged(self, box: Box, snapshot: Snapshot) -> str:
+        """Say how a reading stands to its drawing; nothing for other boxes."""
+        value = self.value(box)
+        return judged(drawn_for_box(snapshot, box), value, None) if value else ""
+
+    def draft(self, draft: Draft) -> None:
+        """Draft everything that was typed."""
+        draft_back(draft, self.boxes, self.texts, self.blames, self.confirmed)
+
+    # -- kept until it is saved --------------------------------------------------
+
+    def rows(self) -> str:
+        """Give everything typed as text, a row for each box."""
+        typed = [f"{number} {text}" for number, text in sorted(self.texts.items())]
+        said = [f"{_WHOSE} {n} {one.value}" for n, one in sorted(self.blames.items())]
+        sure = [f"{_CONFIRMED} {number}" for number in sorted(self.confirmed)]
+        return "\n".join([*typed, *said, *sure])
+
+    def keep(self, root: Path) -> None:
+        """Keep it on disk.
+
+        Raises:
+            Refused: the state folder cannot be written.
+        """
+        if rows := self.rows():
+            self.held = keep_draft(root, rows, self.purpose, self.held).id
+
+    def recall(self, root: Path, snapshot: Snapshot) -> None:
+        """Go on with what was typed before, or was saved and taken back since."""
+        for kept in drafts(root):
+            if kept.for_what == self.purpose:
+                self.held = kept.id
+                self._recall_all(kept.text)
+                return
+        saved = (own_file(root, self._saved_name) or b"").decode("utf-8", "replace")
+        became, _, rows = saved.partition("\n")
+        if rows and not any(identity in snapshot for identity in became.split()):
+            self._recall_all(rows)
+
+    @property
+    def _saved_name(self) -> str:
+        return f"sheets/{self.mark}.saved"
+
+    def _recall_all(self, rows: str) -> None:
+        for row in rows.split("\n"):
+            self._recall(row)
+
+    def _recall(self, row: str) -> None:
+        first, _, rest = row.partition(" ")
+        if first.isdecimal():
+            self.texts[int(first)] = rest
+        elif first == _WHOSE:
+            number, _, said = rest.partition(" ")
+            self.blames[int(number)] = Blame(said)
+        elif first == _CONFIRMED:
+            self.confirmed.add(int(rest))
+
+    def settle(self, root: Path, records: Iterable[Record]) -> None:
+        """Let go of what was kept, now that it is on record as these records.
+
+        What was typed stays beside the sheet: where the records are taken back it
+        need not be typed again.
+
+        Raises:
+            Refused: the state folder cannot be written.
+        """
+        became = " ".join(one.id for one in records if isinstance(one, Entry))
+        data = f"{became}\n{self.rows()}".encode()
+        keep_own_file(root, self._saved_name, data, own_file(root, self._saved_name))
+        for kept in drafts(root):
+            if kept.for_what == self.purpose:
+                delete_draft(root, kept.id)
+
+
+def value_typed(box: Box, text: str) -> Quantity | Absent:
+    """Give the value of a reading as `read_box` keeps it."""
+    return parse_value("not measured" if text in {"n", "-"} else text, box.unit)
+
+
+def drawn_for_box(snapshot: Snapshot, box: Box) -> Dimension | None:
+    """Give the dimension a box was printed for, with the limits that hold by now."""
+    stored = snapshot.stored.get(box.about)
+    item = stored.record if stored else None
+    if box.sort is not Sort.READING or not isinstance(item, Characteristic):
+        return None
+    piece = next(iter(snapshot.named(box.piece, Piece)), None)
+    part = snapshot.find(item.part, Part)
+    revision = made_to(snapshot, part, piece) if part else None
+    return as_held(snapshot, dimension(snapshot, revision, item))

@@ -1,0 +1,75 @@
+"""Beginning a build from the line: asked once, answered by one key."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import datetime
+
+from textual.content import Content
+
+from logbook.plain.build_begun import BuildBegun, build_begun
+from logbook.project import Project
+from logbook.records.made_public import Release
+from logbook.records.making import Draft
+from logbook.records.snapshot import Snapshot
+from logbook.records.workshop import Build
+from logbook.screens.desk.news import Job
+from logbook.screens.ruled.asking import Question
+from logbook.screens.ruled.look import sentence
+
+BEGIN, FROM, GO_ON = "begin", "from", "go on"
+NO_BUILD = "begin none; what is typed stays"
+
+
+class Beginning:
+    """A build to begin, from the question to the work that writes it."""
+
+    def __init__(self, line: str, begun: BuildBegun, newest: Release | None) -> None:
+        """Ask about what a line begins; `newest` is the release offered with it."""
+        self.line, self.begun = line, begun
+        self._newest = newest if begun.release is None else None
+        self.question = self._asked()
+
+    def _asked(self) -> Question:
+        if self.begun.known is not None:
+            keys = {"1": ("go on with it", GO_ON)}
+            words = f"{self.begun.known.title} is begun already"
+            return Question(words, keys, NO_BUILD, about=BEGIN)
+        keys = {"1": ("begin it", BEGIN)}
+        if self._newest is not None:
+            keys["2"] = (f"begin it from {self._newest.title}", FROM)
+        words = f"begin {self.begun.words}?"
+        return Question(words, keys, NO_BUILD, about=BEGIN)
+
+    def job(self, answer: str, now: datetime) -> Job:
+        """Give the work that begins it, as answered."""
+        begun = self.begun
+        if answer == FROM and self._newest is not None:
+            begun = begun.of(self._newest)
+
+        def make(project: Project) -> Draft:
+            draft = project.draft(now)
+            begun.draft(draft)
+            return draft
+
+        return Job(f"build: {begun.name}", make, typed=self.line)
+
+
+def beginning(line: str, snapshot: Snapshot) -> Beginning | None:
+    """Give the build a line begins; None where it says something else."""
+    begun = build_begun(line, snapshot)
+    if begun is None:
+        return None
+    releases = snapshot.all(Release)
+    return Beginning(line, begun, releases[-1] if releases else None)
+
+
+def shown_begun(begun: BuildBegun) -> Content:
+    """Say what was understood of a line that begins a build."""
+    kind = "build begun already" if begun.known else "begins a build"
+    return sentence("[$mark][b]$kind[/b][/] · $words", kind=kind, words=begun.words)
+
+
+def begun_by(saved: Iterable[object]) -> Build | None:
+    """Give the build that was saved, if one was."""
+    return next((one for one in saved if isinstance(one, Build)), None)

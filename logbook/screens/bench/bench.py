@@ -1,0 +1,306 @@
+"""The bench: where you were, what is open, the last value, and the line to type on."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import Horizontal
+from textual.content import Content
+from textual.message import Message
+from textual.widgets import Input
+
+from logbook.errors import LogbookError, NoProject
+from logbook.records.dated import before_their_build
+from logbook.records.dispositions import undisposed
+from logbook.records.happenings import Disposal, StepDone
+from logbook.records.ids import Ref
+from logbook.records.record import Record
+from logbook.records.snapshot import Snapshot
+from logbook.screens.bench.beginning import begun_by
+from logbook.screens.bench.in_full import InFull
+from logbook.screens.bench.offering import Listed, Offering, Offers, listed
+from logbook.screens.bench.saying_sheet import SayingSheet
+from logbook.screens.bench.standing import Standing
+from logbook.screens.desk import news
+from logbook.screens.desk.consequence import Aftermath
+from logbook.screens.desk.desk import Desk
+from logbook.screens.desk.facts import Glance
+from logbook.screens.desk.slips import BENCH
+from logbook.screens.ruled import verbs
+from logbook.screens.ruled.asking import (
+    Answer,
+)
+from logbook.screens.ruled.entry_line import EntryLine
+from logbook.screens.ruled.listing import Line
+from logbook.screens.ruled.newest import BEGIN, NO_LOGBOOK, READING, Newest
+from logbook.screens.ruled.rows import Row
+from logbook.screens.ruled.sheet import STILL_READING
+
+TAKE = verbs.Verb(
+    "take", "take it", "enter", "Take the line, or open the entry the arrow stands at."
+)
+UP = verbs.Verb("earlier", "list", "up", "Choose an earlier entry.", in_strip=False)
+DOWN = verbs.Verb("later", "later", "down", "Choose a later entry.", in_strip=False)
+CLEAR = verbs.Verb("clear", "clear", "escape", "Empty the line.", in_strip=False)
+
+
+class Bench(SayingSheet):
+    """The first screen; the line is always ready."""
+
+    CSS_PATH = "bench.tcss"
+    VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
+        TAKE, UP, DOWN, verbs.KEYS, verbs.FIND, verbs.MEASURE, verbs.BUILD, verbs.UNDO,
+        verbs.GO_ON, verbs.ANSWER, verbs.GRID, verbs.CLOCK, verbs.PHOTO, verbs.MOVE,
+        verbs.SUMS, verbs.PART, verbs.GAPS, verbs.CLIMATE, verbs.STEPS, verbs.REVISE,
+        verbs.INBOX, verbs.REBUILD, verbs.SHEET, verbs.NEW_BUILD, verbs.UNDECIDED,
+        verbs.LIGHT, CLEAR, verbs.LEAVE,
+    )  # fmt: skip
+    BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
+
+    def __init__(self, desk: Desk) -> None:
+        """Work on this desk."""
+        super().__init__(desk)
+        self._offered = False
+        self._offering = Offering()
+        self._aftermath = Aftermath()
+
+    def body(self) -> ComposeResult:
+        """Lay the sheet out: what stands open above, what happened, the line."""
+        yield Standing(id="standing-open")
+        with Horizontal(id="middle"):
+            yield Newest(id="newest")
+            yield InFull(id="in-full")
+        yield Row("understood", id="understood")
+        yield Row(
+            "say ›", EntryLine("what happened, in plain words", id="line"), id="say"
+        )
+
+    def on_mount(self) -> None:
+        """Start with the line ready."""
+        super().on_mount()
+        self.line.focus()
+        self.show_glance(self.desk.glance)
+
+    def glimpse(self, lines: Sequence[Line]) -> None:
+        """Show the newest entries until the records are read."""
+        self.query_one(Newest).glimpse(lines)
+
+    # -- what the desk tells -----------------------------------------------------
+
+    def told(self, message: Message) -> None:
+        """Show what the desk has done."""
+        match message:
+            case news.Opened():
+                self._offer()
+                self.show_entries()
+            case news.Looked():
+                self.show_glance(message.glance)
+                self.understand()
+            case news.BroughtUp():
+                self._show_offer(message)
+            case news.Advised():
+                self.show_glance(self.desk.glance)
+                self.let_go_of_question()
+                self._say_what_it_means(message)
+            case news.Written():
+                self._written(message.saved.records, message.job.told)
+            case news.NotWritten():
+                self._give_back(message)
+            case news.NotOpened():
+                self.tell(str(message.refusal), label="not open")
+                self.show_glance(self.desk.glance)
+            case _:
+                super().told(message)
+
+    def _written(self, records: Sequence[Record], said: str) -> None:
+        """Say what is on disk; a build that was begun is the one gone on with."""
+        self.forget_emptied()
+        self.show_entries()
+        open_before = self.desk.glance.faults
+        said = said or _kept(records, open_before, self.desk.snapshot)
+        self.tell(said, label="on disk")
+        self._aftermath.expect(said, records, self.desk.advice)
+        if begun := begun_by(records):
+            self.desk.go_on_with(begun)
+
+    def _say_what_it_means(self, message: news.Advised) -> None:
+        """Say what was just taken means, and which waits are over by it."""
+        over = " · ".join(message.over.values())
+        means = self._aftermath.of(message.snapshot, message.told, over)
+        if means:
+            self.tell(means, label="waits" if means == over else "on disk")
+
+    def _give_back(self, message: news.NotWritten) -> None:
+        """Put a refused line back where it was typed; behind the next one it waits."""
+        self.show_entries()
+        if not self.line.value:
+            self.line.put(message.job.typed)
+        elif message.job.typed:
+            self.waiting.append(message.job.typed)
+        self.tell(message.reason, label="not taken")
+
+    def _offer(self) -> None:
+        """Put back what was being typed when an earlier screen went away."""
+        if self._offered or self.line.value:
+            return
+        self._offered = True
+        draft = self.desk.keeping.left_over()
+        if draft is not None:
+            self.put_kept(draft.text)
+            when = f"{draft.when.astimezone():%d %b %H:%M}"
+            self.tell(f"this was being typed on {when}; Esc clears it", label="kept")
+
+    def show_glance(self, seen: Glance) -> None:
+        """Show where the work stands."""
+        self.show_band()
+        reading = "nothing yet" if self.desk.is_open else READING
+        standing = self.query_one(Standing)
+        if self.desk.refusal is not None:
+            reading, standing.looking = self.not_open(), ""
+        advised = self.desk.knows_waits
+        key = self.mapped_keys()(verbs.UNDECIDED)
+        standing.show(seen, reading, advised=advised, lists=key)
+        none = "nothing" if seen.read and advised else standing.looking
+        self.query_one(InFull).tell(seen, none, key)
+        self.show_entries()
+
+    def show_entries(self) -> None:
+        """Show the newest entries of the build, before them those of earlier ones."""
+        newest = self.query_one(Newest)
+        newest.nothing = BEGIN if self.desk.glance.read else (Line("", "", READING),)
+        if self.desk.refusal is not None:
+            no_project = isinstance(self.desk.refusal, NoProject)
+            newest.nothing = NO_LOGBOOK if no_project else ()
+        build = self.desk.build or self.desk.glance.build
+        listed, before = self.desk.listed, self.desk.listed_before
+        newest.show(listed, self.desk.pending, build, before)
+
+    # -- the line ----------------------------------------------------------------
+
+    @on(Input.Changed, "#line")
+    def _typed(self) -> None:
+        if not self.line.as_put:
+            self.tell("")
+        self.understand()
+        if self.line.value:
+            self.query_one(Newest).leave()
+        self.keep_soon(self.line.value, BENCH)
+
+    # -- what an entry suggests --------------------------------------------------
+
+    def nothing_typed(self) -> tuple[Content, str]:
+        """Offer what the last entry suggests."""
+        label = "could be" if self._offering.found else "understood"
+        return self._offering.shown(verbs.shown_key(verbs.ANSWER.key)), label
+
+    def _show_offer(self, event: news.BroughtUp) -> None:
+        """Show it, unless a question is just being answered."""
+        if self.question is None:
+            self._offering.found = event.found
+            self.understand()
+
+    def action_answer(self) -> None:
+        """Answer what the last entry suggests, else choose among what is offered."""
+        if self.question is not None:
+            return
+        if self._offering.found is not None:
+            self._begin_answer()
+        elif self.desk.is_open:
+            snapshot = self.desk.snapshot
+            post: Callable[[], object] = lambda: self.post_message(listed(snapshot))  # noqa: E731
+            self.run_worker(post, thread=True, group="offered")
+
+    def _begin_answer(self, typed: str = "") -> None:
+        self.ask(self._offering.asked(typed), self._answer_offer)
+
+    @on(Listed)
+    def _choose_offer(self, event: Listed) -> None:
+        """Show what is offered; the one chosen is answered or refused here."""
+        if not event.found:
+            self.tell("nothing is offered")
+            return
+
+        def begin(mark: str | None) -> None:
+            chosen = [one for one in event.found if one.mark == mark]
+            if chosen:
+                self._offering.found = chosen[0]
+                self._begin_answer()
+
+        self.app.push_screen(Offers(self.desk, event.found), begin)
+
+    def _answer_offer(self, said: Answer) -> None:
+        try:
+            if said.words:
+                build, now = self.desk.build, self.desk.now()
+                snapshot = self.desk.snapshot
+                self.desk.write(self._offering.job(said.words, snapshot, now, build))
+            self._offering.found = None
+        except LogbookError as refusal:
+            self.tell(str(refusal), label="not taken")
+            self._begin_answer(said.words or "")
+        self.understand()
+
+    # -- the lists ---------------------------------------------------------------
+
+    def action_undecided(self) -> None:
+        """Show what nobody has decided on; a question comes first."""
+        if self._is_asked():
+            return
+        if not self.desk.knows_waits:
+            self.tell(STILL_READING, label="undecided")
+        elif not self.desk.glance.open_ones:
+            self.tell("nothing is undecided", label="undecided")
+        else:
+            self.go("undecided")
+
+    def action_earlier(self) -> None:
+        """Choose an earlier entry."""
+        self.query_one(Newest).move(-1)
+
+    def action_later(self) -> None:
+        """Choose a later entry."""
+        self.query_one(Newest).move(1)
+
+    def action_clear(self) -> None:
+        """Empty the line, or let go of the chosen entry."""
+        if self.one_too_many():
+            return
+        self.query_one(Newest).leave()
+        self.empty(BENCH)
+
+    @property
+    def chooses(self) -> bool:
+        """Tell whether the arrow stands at an entry: typing on lets go of it."""
+        return self.query_one(Newest).chosen is not None
+
+    def open_chosen(self) -> None:
+        """Open the entry chosen among the newest."""
+        record: Record | None = self.query_one(Newest).chosen
+        if record is not None:
+            self.show_record(record.id)
+
+
+def _kept(
+    records: Sequence[Record], open_before: Sequence[Ref], snapshot: Snapshot
+) -> str:
+    """Name what is on disk, the step carried out, what was decided on, an odd day."""
+    done = [one for one in records if isinstance(one, StepDone) and one.step]
+    steps = [f"step: {one.step.name}" for one in done if one.step]
+    decided = _decided(records, open_before, snapshot)
+    odd = before_their_build(snapshot, records)
+    return " · ".join((records[-1].title, *steps, *decided, *odd))
+
+
+def _decided(
+    records: Sequence[Record], open_before: Sequence[Ref], snapshot: Snapshot
+) -> list[str]:
+    """Name the faults that were undecided and that these records decide on."""
+    if not any(isinstance(one, Disposal) for one in records):
+        return []
+    open_yet = {fault.id for fault in undisposed(snapshot)}
+    names = [ref.name for ref in open_before if ref.id not in open_yet]
+    return [f"decides on: {', '.join(names)}"] if names else []

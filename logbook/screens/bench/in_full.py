@@ -1,0 +1,38 @@
+"""What waits and what is undecided, each in full: beside the newest on a wide bench."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from logbook.screens.desk.facts import Glance
+from logbook.screens.ruled.passage import Passage, Say
+
+MOST = 30
+"""Rows said of a kind; no screen has room for more."""
+
+
+class InFull(Passage):
+    """Row by row what a narrower bench counts at its top."""
+
+    def tell(self, seen: Glance, none: str, key: str) -> None:
+        """Say what a glance found; `none` stands for what there is none of.
+
+        `key` lists what is undecided.
+        """
+        self.show(
+            [
+                *_each("waits", [wait.words for wait in seen.waits], none),
+                *_each("undecided", seen.undecided, none),
+                *([Say("", f"{key} lists them")] if seen.undecided else ()),
+                Say("no entry on", " · ".join(seen.bare) or none),
+            ],
+            anew=False,
+        )
+
+
+def _each(label: str, said: Sequence[str], none: str) -> Iterator[Say]:
+    """Say each, with its number where there are several."""
+    for at, words in enumerate(said[:MOST], 1):
+        yield Say(label if at == 1 else "", f"{at}  {words}" if said[1:] else words)
+    if not said:
+        yield Say(label, none)

@@ -1,0 +1,157 @@
+"""A typed line on its way to records: understood at each key, asked about once."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
+from datetime import datetime
+from pathlib import Path
+
+from textual.content import Content
+
+from logbook.advice.ground.advice import Advice
+from logbook.advice.steps.passing import Why, pass_all, passing
+from logbook.plain.answering import answered, as_note
+from logbook.plain.entries import draft_line, wants_blame
+from logbook.plain.held import held_to_records
+from logbook.plain.known_sizes import of_stock
+from logbook.plain.lines import understand
+from logbook.plain.remarks import remarks
+from logbook.plain.shown import describe
+from logbook.plain.understanding import Understanding, Verdict
+from logbook.plain.vocabulary import Vocabulary
+from logbook.project import Project
+from logbook.records.making import Draft
+from logbook.records.snapshot import Snapshot
+from logbook.records.words import Blame
+from logbook.records.workshop import Build
+from logbook.screens.desk.news import Job
+from logbook.screens.ruled.look import sentence
+from logbook.store.proposals import make_proposed
+
+
+def understood(
+    line: str, words: Vocabulary, now: datetime, snapshot: Snapshot
+) -> Understanding:
+    """Understand a line as it stands, at this instant, among these records."""
+    if abs((now - words.now).total_seconds()) > 1:
+        words = words.at(now)
+    return held_to_records(understand(line, words), snapshot)
+
+
+def marked(line: Understanding) -> list[tuple[int, int]]:
+    """Give the stretches of a line that were understood as facts."""
+    if line.verdict is Verdict.KEPT:
+        return []
+    return [(span.start, span.end) for spans in line.words.values() for span in spans]
+
+
+def shown(line: Understanding) -> Content:
+    """Say what was understood: the kind, then each fact with its shop word."""
+    (_, kind), *facts = describe(line)
+    made = [sentence("[$mark][b]$kind[/b][/]", kind=kind)]
+    for label, text in facts:
+        if label == "to be asked":
+            made.append(sentence("[$alarm]asks: $text[/]", text=text))
+        else:
+            made.append(sentence("[$quiet]$label[/] $text", label=label, text=text))
+    return Content(" · ").join(made)
+
+
+@dataclass(slots=True)
+class Saying:
+    """A line being taken: as understood, and what was answered so far."""
+
+    line: Understanding
+    words: Vocabulary
+    build: Build | None
+    now: datetime
+    blame: Blame | None = None
+    past: tuple[Advice, ...] | None = None
+    why: Why | None = None
+    asked: set[str] = field(default_factory=set)
+
+    @property
+    def doubtful(self) -> bool:
+        """Tell whether the line must be asked about before it is taken."""
+        return self.line.verdict is Verdict.ASKED
+
+    def answer(self, words: str, snapshot: Snapshot) -> None:
+        """Take the answer to the doubt; no words keep the line as a note."""
+        doubt = self.line.question
+        assert doubt is not None
+        if words or doubt.about == "answers":
+            self.asked.add(doubt.question)
+            line = answered(self.line, doubt, words, self.words)
+            self.line = held_to_records(line, snapshot, self.asked)
+        else:
+            self.line = as_note(self.line)
+
+    def goes_past(
+        self, snapshot: Snapshot, advice: Iterable[Advice]
+    ) -> tuple[Advice, ...]:
+        """Give what waits and what this would go past; asked about once.
+
+        Raises:
+            BadInput: the line cannot become a record.
+        """
+        if self.past is not None:
+            return ()
+        self.past = self.waits(snapshot, advice)
+        return self.past
+
+    def waits(self, snapshot: Snapshot, advice: Iterable[Advice]) -> tuple[Advice, ...]:
+        """Give what waits and what this would go past, as the records are by now.
+
+        Raises:
+            BadInput: the line cannot become a record.
+        """
+        return passing(self._drafted(snapshot), advice)
+
+    def wants_blame(self, snapshot: Snapshot) -> bool:
+        """Draft it once: tell whether whose fault it is stays open.
+
+        Raises:
+            BadInput: the line cannot become a record.
+        """
+        if self.blame is not None:
+            return False
+        return wants_blame(self._drafted(snapshot))
+
+    @property
+    def of_stock(self) -> bool:
+        """Tell whether the line is about what comes as it is sold."""
+        return of_stock(self.line)
+
+    def remark(self, snapshot: Snapshot) -> str:
+        """Say what the line does beyond its words: pieces implied, sizes contradicted.
+
+        Raises:
+            BadInput: the line cannot become a record.
+        """
+        return " · ".join(remarks(self._drafted(snapshot)))
+
+    def _drafted(self, snapshot: Snapshot, root: Path | None = None) -> Draft:
+        """Draft it; with the project's folder, design files come to their part."""
+        named = self.line.facts.build
+        build = snapshot.lookup(named, Build) if named else self.build
+        when = self.line.facts.when or self.now
+        draft = Draft(snapshot, when, build)
+        if root is not None and self.line.verdict is Verdict.TAKEN:
+            facts = self.line.facts
+            make_proposed(draft, root, (facts.part, *facts.others, *facts.layers))
+        draft_line(draft, self.line, self.blame)
+        if self.why is not None:
+            pass_all(draft, self.past or (), self.why)
+        return draft
+
+    def job(self, snapshot: Snapshot) -> Job:
+        """Give the work that writes it, on the records as they are then.
+
+        What is not made of it though it was typed is said once it is on disk.
+        """
+        why_not = " · ".join(self._drafted(snapshot).remarks)
+        make: Callable[[Project], Draft] = lambda p: self._drafted(p.snapshot, p.root)  # noqa: E731
+        line = self.line.line
+        said = f"{line} · {why_not}" if why_not else ""
+        return Job(f"{self.line.kind}: {line}", make, typed=line, said=said)

@@ -1,0 +1,210 @@
+"""A line in plain words: understood at each key, asked about, and written."""
+
+from __future__ import annotations
+
+from textual import on
+from textual.content import Content
+from textual.widgets import Input
+
+from logbook.advice.steps.passing import why_of
+from logbook.errors import LogbookError, NoProject
+from logbook.plain.build_begun import build_begun
+from logbook.plain.understanding import Understanding
+from logbook.screens.bench.beginning import Beginning, beginning, shown_begun
+from logbook.screens.bench.in_the_shell import in_the_shell
+from logbook.screens.bench.saying import Saying, marked, shown, understood
+from logbook.screens.desk.desk import Desk
+from logbook.screens.desk.slips import BENCH
+from logbook.screens.ruled.asked import AskingSheet
+from logbook.screens.ruled.asking import (
+    DONE,
+    Answer,
+    Question,
+    about_line,
+    about_waits,
+    blame_of,
+    whose_fault,
+    why_past,
+)
+from logbook.screens.ruled.rows import Row
+
+
+class SayingSheet(AskingSheet):
+    """A sheet whose line takes what happened, in plain words."""
+
+    def __init__(self, desk: Desk) -> None:
+        """Start with nothing said."""
+        super().__init__(desk)
+        self._asked_past: Saying | None = None
+
+    # -- what this sheet does beside ---------------------------------------------
+
+    def nothing_typed(self) -> tuple[Content, str]:
+        """Give what stands in the row of what is understood while nothing is typed."""
+        raise NotImplementedError
+
+    def show_entries(self) -> None:
+        """Show the entries, and what is still being written."""
+        raise NotImplementedError
+
+    @property
+    def chooses(self) -> bool:
+        """Tell whether the arrow stands at something that Enter opens."""
+        return False
+
+    def open_chosen(self) -> None:
+        """Open what is chosen; nothing happens where nothing is."""
+        raise NotImplementedError
+
+    # -- the line ----------------------------------------------------------------
+
+    def show_question(self) -> None:
+        """Show the question in place of what is understood."""
+        self.understand()
+
+    def understand(self) -> None:
+        """Show what is understood of the line as it stands, or the question of it."""
+        row, line = self.query_one("#understood", Row), self.line
+        row.set_class(self.question is not None, "-asks")
+        self.set_class(self.question is not None, "-asking")
+        if self.question is not None:
+            row.say(self.question.shown(), "?")
+        elif not line.value.strip():
+            line.mark(())
+            row.say(*self.nothing_typed())
+        elif hint := in_the_shell(line.value, self.desk.snapshot):
+            line.mark(())
+            row.say(hint, "understood")
+        elif begun := build_begun(line.value, self.desk.snapshot):
+            line.mark(())
+            row.say(shown_begun(begun), "understood")
+        else:
+            found = self._understood(line.value)
+            line.mark(marked(found))
+            row.say(shown(found), "understood")
+
+    def _understood(self, text: str) -> Understanding:
+        desk = self.desk
+        return understood(text, desk.words, desk.now(), desk.snapshot)
+
+    def not_open(self) -> str:
+        """Say why there are no records; without a logbook, how to begin one."""
+        if isinstance(self.desk.refusal, NoProject):
+            return "no logbook here; `logbook start` makes one"
+        return str(self.desk.refusal)
+
+    def action_take(self) -> None:
+        """Take the line, as Enter does."""
+        self._take()
+
+    def take_words(self, words: str) -> None:
+        """Take words typed elsewhere; what stands in the line comes back after it."""
+        if self.line.value:
+            self.waiting.insert(0, self.line.value)
+        self.line.put(words)
+        self._take()
+
+    @on(Input.Submitted, "#line")
+    def _take(self) -> None:
+        text = self.line.value.strip()
+        if not text or self.chooses:
+            self.open_chosen()
+            return
+        if self.desk.refusal is not None:
+            self.keep_now(text, BENCH)
+            self.tell(f"{self.not_open()} (the line is kept: `logbook drafts`)")
+            return
+        if not self.desk.is_open:
+            self.tell("the records are still being read; Enter again in a moment")
+            return
+        if hint := in_the_shell(text, self.desk.snapshot):
+            self.tell(f"{hint}; the line stays, Esc empties it", label="not taken")
+            return
+        if begins := beginning(text, self.desk.snapshot):
+            self._begin_build(begins)
+            return
+        now = self.desk.now()
+        found = self._understood(text)
+        self._go_on(Saying(found, self.desk.words, self.desk.build, now))
+
+    def _go_on(self, saying: Saying) -> None:
+        """Ask what is still to be asked, else write the line."""
+
+        def ask(question: Question) -> None:
+            about = question.about
+            self.ask(question, lambda said: self._go_on_with(saying, about, said.words))
+
+        try:
+            if saying.doubtful and saying.line.question is not None:
+                ask(about_line(saying.line.question, saying.words))
+            elif past := saying.goes_past(self.desk.snapshot, self.desk.advice.open):
+                self._asked_past = saying
+                ask(about_waits([wait.statement for wait in past]))
+            elif saying.wants_blame(self.desk.snapshot):
+                ask(whose_fault(bought=saying.of_stock))
+            else:
+                self._write(saying)
+        except LogbookError as refusal:
+            self.tell(str(refusal), label="not taken")
+
+    def let_go_of_question(self) -> None:
+        """Drop the question of a wait that was gone past meanwhile; the line stays."""
+        saying, question = self._asked_past, self.question
+        if saying is None or question is None or question.about != "past":
+            return
+        if not saying.waits(self.desk.snapshot, self.desk.advice.open):
+            self.asked_enough()
+            self.tell("gone past with its reason; Enter takes the line", label="waits")
+
+    def _go_on_with(self, saying: Saying, about: str, words: str | None) -> None:
+        """Take an answer, and ask what is to be asked after it; None dropped it."""
+        if words is None:
+            return
+        if about == "past" and words == DONE:
+            self.ask(
+                why_past(), lambda said: self._go_on_with(saying, "why", said.words)
+            )
+            return
+        if about == "whose":
+            saying.blame = blame_of(words)
+        elif about == "why":
+            saying.why = why_of(words)
+        elif about == "past":
+            self.tell("not done yet: the line stays, Esc empties it", label="not taken")
+            return
+        else:
+            saying.answer(words, self.desk.snapshot)
+        self._go_on(saying)
+
+    def _write(self, saying: Saying) -> None:
+        self.line.put("")
+        if remark := saying.remark(self.desk.snapshot):
+            self.tell(remark)
+        self.desk.write(saying.job(self.desk.snapshot))
+        self.show_entries()
+
+    # -- a build that begins -----------------------------------------------------
+
+    def action_new_build(self) -> None:
+        """Ask whether to begin the next build, or the one named on the line."""
+        if not self.desk.is_open or self.question is not None:
+            return
+        typed = self.line.value.strip()
+        begins = beginning(typed or "start build", self.desk.snapshot)
+        if begins is None:
+            self.tell("the line says something else; Esc empties it", label="not begun")
+        else:
+            self._begin_build(begins)
+
+    def _begin_build(self, begins: Beginning) -> None:
+        def answered(said: Answer) -> None:
+            if not said.words:
+                return
+            self.line.put("")
+            if begins.begun.known is not None:
+                self.desk.go_on_with(begins.begun.known)
+                self.keep_now("", BENCH)
+            else:
+                self.desk.write(begins.job(said.words, self.desk.now()))
+
+        self.ask(begins.question, answered)

@@ -1,0 +1,107 @@
+"""Where the work stands, at the top of the bench: what waits, what is open, the last.
+
+Rows that would say nothing give their place to the entries on a low screen.
+"""
+
+from __future__ import annotations
+
+from textual.app import ComposeResult
+from textual.containers import Vertical
+from textual.content import Content
+
+from logbook.screens.desk.facts import Glance, LastValue
+from logbook.screens.ruled.figures import Figures
+from logbook.screens.ruled.look import sentence
+from logbook.screens.ruled.rows import Row
+
+LOOKING = "looking …"
+NAMED = 30
+"""Titles named of those that wait or are undecided; no row has room for more."""
+
+WIDE = 80
+"""Columns from which there is room beside the figures for more than the size."""
+
+
+class Standing(Vertical):
+    """What stands open, then the value read last in big figures."""
+
+    DEFAULT_CSS = "Standing { height: auto; }"
+    looking = LOOKING
+    """What stands where it is not known yet whether there is anything."""
+
+    def compose(self) -> ComposeResult:
+        """Lay out a row for each."""
+        for label, name in (
+            ("where", "where"),
+            ("waits", "waits"),
+            ("undecided", "undecided"),
+            ("no entry on", "bare"),
+        ):
+            yield Row(label, id=name)
+        yield Row("problem", id="problem")
+        yield Row("last", Figures(id="figures"), id="last")
+
+    def show(self, seen: Glance, otherwise: str, *, advised: bool, lists: str) -> None:
+        """Show a glance; `otherwise` stands where nothing has happened yet.
+
+        What is not known yet is not said to be nothing: `advised` tells whether
+        what waits is known, the glance whether the records were read. `lists` is the
+        key that lists what is undecided.
+        """
+        where = sentence(
+            "$what  [$quiet]$when[/]", what=seen.where, when=seen.where_when
+        )
+        self.query_one("#where", Row).say(where if seen.where else otherwise)
+        waits = tuple(wait.words for wait in seen.waits)
+        known = seen.read and advised
+        none = "nothing" if known else self.looking
+        waits = waits if known else ()
+        self._counted("waits", waits, none, "[$alarm]$n wait:[/] ")
+        listed = "[$alarm]$n,[/] [$mark][b]$key[/b][/] lists: "
+        self._counted("undecided", seen.undecided, none, listed, lists)
+        none = "none without" if seen.read else self.looking
+        self._counted("bare", seen.bare, none, "$n: ")
+        self._show_problem(seen)
+        self._show_last(seen.last)
+
+    def _counted(
+        self,
+        name: str,
+        titles: tuple[str, ...],
+        nothing: str,
+        count: str,
+        key: str = "",
+    ) -> None:
+        if not titles:
+            self.query_one(f"#{name}", Row).say(sentence(f"[$quiet]{nothing}[/]"))
+            return
+        head = sentence(count, n=str(len(titles)), key=key)
+        said = " · ".join(titles[:NAMED])
+        listed = sentence("$all", all=said)
+        self.query_one(f"#{name}", Row).say(Content.assemble(head, listed))
+
+    def _show_problem(self, seen: Glance) -> None:
+        """Say what of the files could not be read; no row where all could be."""
+        row = self.query_one("#problem", Row)
+        row.display = bool(seen.problems)
+        row.say(
+            sentence(
+                "[$alarm]$n:[/] $first",
+                n=str(seen.problems), first=seen.first_problem,
+            )
+        )  # fmt: skip
+
+    def _show_last(self, last: LastValue | None) -> None:
+        figures, row = self.query_one(Figures), self.query_one("#last", Row)
+        row.display = last is not None
+        if last is None:
+            return
+        number, _, unit = last.value.text.rpartition(" ")
+        if not number:
+            number, unit = last.value.text, ""
+        verdict = "" if last.verdict in last.drawn else last.verdict.upper()
+        drawn = f"drawn {last.drawn}" if last.drawn[:1].isdecimal() else last.drawn
+        what = f"{last.owner} {last.what}"
+        if self.screen.size.width < WIDE:  # the row above names the piece
+            drawn, what = drawn.partition(" (")[0].partition(", ")[0], last.what
+        figures.show(number, unit, what, drawn, verdict)

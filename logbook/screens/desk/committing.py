@@ -1,0 +1,70 @@
+"""git behind the screens: it takes what waits, and tells how a record came to be."""
+
+from __future__ import annotations
+
+from logbook.errors import LogbookError
+from logbook.screens.desk.behind import Behind
+from logbook.screens.desk.lanes import Lane
+from logbook.screens.desk.news import History, Taken
+from logbook.store.git.history import log_of
+from logbook.store.git.state import unfinished
+
+
+class Committing:
+    """What git is given on one desk; `unfinished` names a merge or the like.
+
+    `waits` counts what git had not taken when it was asked last.
+    """
+
+    def __init__(self, behind: Behind) -> None:
+        """Give git what this desk wrote."""
+        self._behind = behind
+        self._lane = Lane()
+        self.unfinished = ""
+        self.waits = 0
+
+    @property
+    def at_rest(self) -> bool:
+        """Tell whether git has answered everything it was asked."""
+        return self._lane.at_rest
+
+    def commit(self) -> None:
+        """Give git what waits; `Taken` follows."""
+        self._behind.run(self.commit_now, "commit")
+
+    def commit_now(self) -> None:
+        """Give git what waits, in this thread or the one that is at it."""
+        self._lane.once(self._commit)
+
+    def _commit(self) -> None:
+        project = self._behind.project
+        self.unfinished = unfinished(project.repository)
+        try:
+            outcome = project.commit_waiting()
+        except LogbookError as refusal:
+            self.waits = len(project.waiting())
+            self._behind.post(Taken(self.waits, str(refusal)))
+            return
+        said = dict.fromkeys(one.sentence for one in outcome.waiting)
+        self.waits = sum(len(one.change.touched) for one in outcome.waiting)
+        self._behind.post(Taken(self.waits, " ".join(said) or outcome.remark))
+
+    def look(self, *, changed: bool) -> None:
+        """Tell what waits where that may have changed from outside."""
+        project = self._behind.project
+        before, self.unfinished = self.unfinished, unfinished(project.repository)
+        if changed or before != self.unfinished:
+            self._behind.post(Taken(len(project.waiting())))
+
+    def history(self, record_id: str) -> None:
+        """Ask git how a record came to be; `History` follows."""
+        stored = self._behind.snapshot.stored.get(record_id)
+        if stored is None:
+            return
+        project = self._behind.project
+        path = project.in_tree(stored.path)
+
+        def asked() -> None:
+            self._behind.post(History(record_id, log_of(project.repository, path)))
+
+        self._behind.run(asked, "history")

@@ -1,0 +1,256 @@
+"""The desk: the open project as the screens use it; the work is done behind it.
+
+What is written, looked at and given to git has a room of its own each; all of it runs
+in threads, and what came of it goes to the app as a message.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Any
+
+from textual.app import App
+from textual.content import Content
+from textual.message import Message
+
+from logbook.advice.advisor import Told
+from logbook.errors import LogbookError
+from logbook.plain.vocabulary import Vocabulary
+from logbook.project import Choose, Project, repository_of
+from logbook.records.design import Revision
+from logbook.records.happenings import Entry
+from logbook.records.record import Record
+from logbook.records.workshop import Build
+from logbook.screens.desk.adviser import Adviser
+from logbook.screens.desk.behind import Behind
+from logbook.screens.desk.committing import Committing
+from logbook.screens.desk.keeping import Keeping
+from logbook.screens.desk.looking import Looking
+from logbook.screens.desk.lookup import Lookup
+from logbook.screens.desk.news import Job, Kept, NotOpened, Opened
+from logbook.screens.desk.step_clock import StepClock
+from logbook.screens.desk.taking_back import newest_if
+from logbook.screens.desk.turns import reading_much
+from logbook.screens.desk.writing import Writing
+from logbook.store.acts import Act
+from logbook.store.find import find_project
+from logbook.store.git.command import let_keys_go_first
+from logbook.store.own_places import INDEX, in_git_folder
+from logbook.store.user_settings import read_settings
+from logbook.store.watch import Watch
+
+
+class Desk(Behind):
+    """The open project, what was seen in it last, and what can be done to it."""
+
+    def __init__(self, app: App[Any], folder: Path) -> None:
+        """Work for this app on the project of this folder."""
+        super().__init__(app, folder)
+        self.keeping = Keeping(self, lambda: not self._writing.at_rest)
+        self.settings = read_settings()
+        self.clock = StepClock(
+            lambda work: self.run(work, "clock"),
+            lambda said: self.post(Kept(said)),
+            self.settings.idle_minutes,
+        )
+        self.looking, self.git = Looking(self), Committing(self)
+        self._writing = Writing(self, self._wrote, self.clock.again)
+        self.refusal: LogbookError | None = None
+        self.advice = Told((), ())
+        self.advised: tuple[Build | None, ...] = ()
+        self.standing = Content("")
+        self.words = Vocabulary(datetime.now(UTC).astimezone())
+
+    # -- what is known -----------------------------------------------------------
+
+    @property
+    def knows_waits(self) -> bool:
+        """Tell whether the advice that came is about the build now chosen."""
+        now = self.here
+        ids = [one.id if one else "" for one in self.advised]
+        return ids == [now.id if now else ""]
+
+    @property
+    def pending(self) -> tuple[str, ...]:
+        """The lines that are still being written."""
+        return self._writing.pending
+
+    @property
+    def listed(self) -> Sequence[Record]:
+        """The entries of earlier builds, then those of the build now chosen.
+
+        Among these stand the revisions that were made in it.
+        """
+        return self.arranged[1]
+
+    @property
+    def listed_before(self) -> int:
+        """How many of those listed are of earlier builds."""
+        return self.arranged[2]
+
+    @property
+    def entries(self) -> Sequence[Entry]:
+        """The entries of the build now chosen, oldest first."""
+        return self.arranged[0]
+
+    @property
+    def last_entry(self) -> Entry | None:
+        """The entry of the build shown that was written last on this desk.
+
+        Else the newest of it: what came from another clone may be newer, but is
+        not what was just typed.
+        """
+        build = self.here
+        for identity in reversed(self._writing.wrote):
+            stored = self.snapshot.stored.get(identity)
+            if stored is None or not isinstance(stored.record, Entry):
+                continue
+            of = stored.record.build
+            if of is None or build is None or of.id == build.id:
+                return stored.record
+        return self.entries[-1] if self.entries else None
+
+    @property
+    def lookup(self) -> Lookup | None:
+        """The index, once the project is open."""
+        return self.looking.lookup
+
+    @property
+    def unfinished(self) -> str:
+        """What of git is unfinished, a merge or the like."""
+        return self.git.unfinished
+
+    # -- opening and looking -----------------------------------------------------
+
+    def open(self) -> None:
+        """Open the project; `Opened` or `NotOpened` follows."""
+        self.run(self._open, "open")
+
+    def _open(self) -> None:
+        try:
+            with self.door:
+                self._read()
+        except LogbookError as refusal:
+            self.refusal = refusal
+            self.post(NotOpened(refusal))
+            return
+        self.post(Opened())
+        self.looking.over()
+        self.git.commit_now()
+        if self.lookup is not None:
+            self.lookup.catch_up()
+
+    def _read(self) -> None:
+        let_keys_go_first()
+        root = find_project(self.folder).parent
+        place = in_git_folder(repository_of(root), root, INDEX)
+        self.looking.lookup = Lookup(root, place)
+        watch = Watch(root)
+        adviser = self.looking.adviser = Adviser(root)
+        with reading_much():
+            project = Project.open(self.folder, adviser.read)
+        self.prepare(project.snapshot, None)
+        self.opened = project
+        self.clock.load(root, project.snapshot)
+        self.changes = watch
+
+    def go_on_with(self, build: Build) -> None:
+        """Choose the build that is meant from now on."""
+        self.build = build
+        self.look()
+
+    def stay(self) -> None:
+        """Go on with the build that is shown, whichever the newest entry is of."""
+        self.build = self.here
+
+    def look(self) -> None:
+        """Look the records over again, for the build now chosen."""
+        self.run(self.looking.over, "look")
+
+    def watch(self) -> None:
+        """Look whether anything was changed from outside."""
+        if self.changes is not None:
+            self.run(self._watched, "watch")
+
+    def _watched(self) -> None:
+        if self.changes is None or not self.door.acquire(blocking=False):
+            return
+        try:
+            paths = self.changes.changed()
+            changed = bool(paths) and self.project.take_in(paths)
+        finally:
+            self.door.release()
+        if changed:
+            self.looking.over(paths)
+        self.git.look(changed=changed)
+
+    def impact(self, asked: Revision) -> None:
+        """Ask what a revision would touch; `Impact` follows."""
+        self.looking.impact(asked)
+
+    def suppose(self, about: str, typed: str) -> None:
+        """Ask what a gap or joint came to if this were so; `Supposed` follows."""
+        self.looking.suppose(about, typed)
+
+    # -- writing and git ---------------------------------------------------------
+
+    def write(self, job: Job) -> None:
+        """Write a job after those before it; `Written` or `NotWritten` follows."""
+        self._writing.write(job)
+
+    def take_back(self, named: Act | None, ask: Callable[[Message], object]) -> None:
+        """Take back what was done here last, asking first of what is `named` by ask."""
+        self._writing.take_back(named, ask)
+
+    def undo(self, meant: Callable[[Act], None]) -> None:
+        """Take the last act of all back unless `meant` refuses it; `Undone` follows."""
+        self._writing.undo(newest_if(meant))
+
+    def undo_chosen(self, choose: Choose) -> None:
+        """Take back the act that is chosen; `Undone` follows."""
+        self._writing.undo(choose)
+
+    def ask_undo(self, meant: Callable[[Act], None]) -> None:
+        """Ask what an undo would take back; `ToUndo` follows."""
+        self._writing.ask_undo(newest_if(meant))
+
+    @property
+    def git_waits(self) -> bool:
+        """Tell whether git waits while readings come in."""
+        return self.looking.hold
+
+    def hold_git(self) -> None:
+        """Let git wait while readings come in, one after the other."""
+        self.looking.hold = True
+
+    def let_git(self) -> None:
+        """Let git go on."""
+        self.looking.hold = False
+        self.rest()
+
+    def rest(self) -> None:
+        """Give git what waits, though a run is still open, and advise on all of it."""
+        self.commit()
+        self.run(self.looking.fold, "fold")
+
+    def commit(self) -> None:
+        """Give git what waits; `Taken` follows."""
+        self.git.commit()
+
+    def history(self, record_id: str) -> None:
+        """Ask git how a record came to be; `History` follows."""
+        self.git.history(record_id)
+
+    # -- what comes after a save, and before leaving -----------------------------
+
+    def _wrote(self) -> None:
+        """Let go of the line that was taken, and look at what came of it."""
+        self.keeping.in_turn()
+        self.looking.over_if_changed()
+
+    @property
+    def at_rest(self) -> bool:
+        """Tell whether everything that was taken or taken back is on disk."""
+        return self._writing.at_rest

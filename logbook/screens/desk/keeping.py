@@ -1,0 +1,85 @@
+"""What is being typed comes to the disk while it is typed, beside the keys.
+
+The first letter goes at once, those behind it together, so often that hardly more
+than a word is lost whatever happens to the machine.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from time import monotonic
+
+from textual.timer import Timer
+
+from logbook.errors import LogbookError
+from logbook.screens.desk.behind import Behind
+from logbook.screens.desk.lanes import Lane
+from logbook.screens.desk.news import Kept
+from logbook.screens.desk.slips import BENCH, Slips
+from logbook.store.drafts import Draft
+from logbook.store.find import find_project
+
+KEEP_EVERY_S = 0.3
+"""While somebody types, what stands in the line goes to the disk so often."""
+
+
+class Keeping:
+    """The lines of one desk on their way to the disk."""
+
+    def __init__(self, behind: Behind, writing: Callable[[], bool]) -> None:
+        """Keep the lines of this desk; `writing` tells if one is becoming a record."""
+        self._behind = behind
+        self._slips = Slips(lambda said: behind.post(Kept(said)), writing)
+        self._lane = Lane()
+        self._due: Timer | None = None
+        self._last = 0.0
+
+    def soon(self, text: str, purpose: str) -> None:
+        """Keep what stands in a line in time; nothing: it was taken."""
+        self._slips.want(purpose, text)
+        if self._due is not None:
+            return
+        wait = self._last + KEEP_EVERY_S - monotonic()
+        if wait > 0:
+            self._due = self._behind.later(wait, self._go)
+        else:
+            self._go()
+
+    def now(self, text: str, purpose: str) -> None:
+        """Keep it without waiting, because the line goes away."""
+        self._slips.want(purpose, text)
+        self._go()
+
+    def emptied(self, text: str, purpose: str) -> None:
+        """Keep a line that was emptied by hand among the drafts."""
+        self._slips.empty(purpose, text)
+        self._go()
+
+    def _go(self) -> None:
+        if self._due is not None:
+            self._due.stop()
+        self._due, self._last = None, monotonic()
+        self._behind.run(self.in_turn, "drafts")
+
+    def in_turn(self) -> None:
+        """Bring to the disk what is wanted, in this thread or the one that is at it."""
+        self._lane.once(self.all)
+
+    def all(self) -> None:
+        """Bring everything wanted to the disk before this returns."""
+        self._slips.keep(self._root())
+
+    def left_over(self, purpose: str = BENCH) -> Draft | None:
+        """Give what was being typed in a line when it went away, the newest."""
+        found = self._slips.left_over(self._root(), purpose)
+        return found[1] if found else None
+
+    def _root(self) -> Path:
+        """Give the project's folder; without a logbook that of the one started here."""
+        if self._behind.is_open:
+            return self._behind.project.root
+        try:
+            return find_project(self._behind.folder).parent
+        except LogbookError:
+            return self._behind.folder.resolve()

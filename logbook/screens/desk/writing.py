@@ -1,0 +1,175 @@
+"""Writing behind the screens: one save at a time, in the order of the keys.
+
+What is to be written is drafted on the records as they are when its turn comes. What
+is taken back waits for its turn among the saves.
+"""
+
+from __future__ import annotations
+
+from collections import deque
+from collections.abc import Callable
+
+from textual.message import Message
+
+from logbook.errors import ChangedMeanwhile, LogbookError, Refused
+from logbook.project import Choose, Saved
+from logbook.records.happenings import Entry
+from logbook.screens.desk.behind import Behind
+from logbook.screens.desk.lanes import Lane
+from logbook.screens.desk.news import (
+    Job,
+    Kept,
+    NotWritten,
+    ToTakeBack,
+    ToUndo,
+    Undone,
+    Written,
+)
+from logbook.screens.desk.taking_back import Doings, Shown, TakingBack, ToConfirm
+from logbook.store.acts import Act
+
+
+class Writing:
+    """What is written and taken back on one desk."""
+
+    def __init__(
+        self,
+        behind: Behind,
+        changed: Callable[[], None],
+        refused: Callable[[], None],
+    ) -> None:
+        """Write for this desk; tell when records changed, when a job was refused."""
+        self._behind = behind
+        self._changed, self._refused = changed, refused
+        self._lane = Lane()
+        self._jobs: deque[tuple[Job, Shown]] = deque()
+        self._turns: deque[Callable[[], None]] = deque()
+        self._doings = Doings()
+        self.wrote: deque[str] = deque(maxlen=20)
+
+    @property
+    def pending(self) -> tuple[str, ...]:
+        """The lines that are still being written."""
+        return tuple(job.typed for job, _ in self._jobs if job.typed)
+
+    @property
+    def at_rest(self) -> bool:
+        """Tell whether all that was to be written or taken back is done."""
+        return not self._turns
+
+    def _in_turn(self, work: Callable[[], None]) -> None:
+        """Do something to the records after what was to be done before it."""
+        self._turns.append(work)
+
+        def take_turn() -> None:
+            try:
+                work()
+            finally:
+                self._turns.popleft()
+
+        def save() -> None:
+            self._lane.do(take_turn)
+            self._changed()
+
+        self._behind.run(save, "save")
+
+    # -- writing -----------------------------------------------------------------
+
+    def write(self, job: Job) -> None:
+        """Write a job after those before it; `Written` or `NotWritten` follows."""
+        self._jobs.append((job, self._behind.shown))
+        self._in_turn(self._write_next)
+
+    def _write_next(self) -> None:
+        behind = self._behind
+        with behind.door:
+            job, here = self._jobs[0]
+            try:
+                saved = self._saved(job, here)
+            except LogbookError as refusal:
+                self._jobs.popleft()
+                self._refused()
+                behind.post(NotWritten(job, str(refusal)))
+                return
+            self._jobs.popleft()
+            self.wrote += [one.id for one in saved.records if isinstance(one, Entry)]
+            self._finish(job)
+            behind.prepare(behind.project.snapshot, behind.here)
+        behind.index_soon(saved.paths)
+        behind.post(Written(job, saved))
+
+    def _finish(self, job: Job) -> None:
+        """Do what comes after a job; what is refused there is told, the job stands."""
+        try:
+            if job.after is not None:
+                job.after()
+        except LogbookError as refusal:
+            self._behind.post(Kept(str(refusal)))
+
+    def _saved(self, job: Job, here: Shown) -> Saved:
+        """Save; what somebody else changed meanwhile is read and drafted upon once."""
+        try:
+            return self._save_once(job, here)
+        except ChangedMeanwhile:
+            self._behind.project.reload()
+            return self._save_once(job, here)
+
+    def _save_once(self, job: Job, here: Shown) -> Saved:
+        project, now = self._behind.project, self._behind.now()
+        saved = project.save(job.make(project), job.subject, now, job.files)
+        self._doings.note(now, saved.records, here)
+        return saved
+
+    # -- taking back -------------------------------------------------------------
+
+    def take_back(self, named: Act | None, ask: Callable[[Message], object]) -> None:
+        """Take back what was done here last in the build shown; `Undone` follows.
+
+        What was not done in this window is told through `ask` first, as `ToTakeBack`,
+        unless it was `named` already.
+        """
+        here = self._behind.shown
+
+        def take_back() -> None:
+            wish = TakingBack(self._behind.project, self._doings, here, named)
+            try:
+                self._undo(wish.choose)
+            except ToConfirm as doubt:
+                ask(ToTakeBack(doubt.act))
+
+        self._in_turn(take_back)
+
+    def undo(self, choose: Choose) -> None:
+        """Take back the act that is chosen; `Undone` follows."""
+        self._in_turn(lambda: self._undo(choose))
+
+    def _undo(self, choose: Choose) -> None:
+        behind = self._behind
+        with behind.door:
+            try:
+                behind.take_in_changes()
+                act = behind.project.undo(behind.now(), choose)
+            except ToConfirm:
+                raise
+            except LogbookError as refusal:
+                behind.post(Undone(refusal=str(refusal)))
+                return
+            behind.prepare(behind.project.snapshot, behind.here)
+        behind.index_soon(touched.path for touched in act.files)
+        behind.post(Undone(act.subject))
+
+    def ask_undo(self, choose: Choose) -> None:
+        """Ask what an undo would take back; `ToUndo` follows."""
+        self._in_turn(lambda: self._ask_undo(choose))
+
+    def _ask_undo(self, choose: Choose) -> None:
+        behind = self._behind
+        with behind.door:
+            try:
+                act = behind.project.undoable(choose)
+                if act is None:
+                    raise Refused("there is nothing to undo in this clone")
+            except LogbookError as refusal:
+                behind.post(ToUndo(refusal=str(refusal)))
+                return
+        behind.post(ToUndo(act))

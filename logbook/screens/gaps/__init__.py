@@ -1,0 +1,1 @@
+"""Gaps, joints, warmth and damp: what they come to, and what if."""

@@ -1,0 +1,205 @@
+"""Gaps and joints: what each comes to, what to make or swap, and what if.
+
+What is typed is supposed of the gap or joint the arrow stands at, for as long
+as it stands in the line; nothing of it is ever written.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import ClassVar
+
+from textual import on
+from textual.binding import BindingType
+from textual.message import Message
+from textual.widgets import Input
+
+from logbook.advice.ground.advice import Advice
+from logbook.records.assembling import Fit, Joint
+from logbook.screens.desk import news
+from logbook.screens.desk.desk import Desk
+from logbook.screens.gaps.gap_words import (
+    example_of,
+    said_of,
+    strength,
+    verdict_of,
+    weight_of,
+)
+from logbook.screens.ruled import verbs
+from logbook.screens.ruled.facing import MOVES, Facing
+from logbook.screens.ruled.halves import Halves
+from logbook.screens.ruled.listing import Line
+from logbook.screens.ruled.look import sentence
+from logbook.screens.ruled.passage import Say
+
+OPEN = verbs.Verb(
+    "open", "open", "enter", "Open the record; with something typed, say if it is not."
+)
+
+
+class Gaps(Facing):
+    """Every gap and every joint, the strongest advice first."""
+
+    VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
+        OPEN, *MOVES, verbs.MEASURE, verbs.GO_ON, verbs.BACK, verbs.UNDO,
+        *verbs.EVERYWHERE,
+    )  # fmt: skip
+    BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
+    NOTHING = "no gap and no joint yet: `logbook gap`, `logbook joint`"
+    ASKS = "a size that is not so yet"
+    MARGIN_WORD = "what if ›"
+
+    def __init__(self, desk: Desk) -> None:
+        """Show all of them."""
+        super().__init__(desk)
+        self._case: news.Supposed | None = None
+
+    @property
+    def heading(self) -> str:
+        """Say what is looked at."""
+        return "gaps and joints"
+
+    def told(self, message: Message) -> None:
+        """Follow the advice, and what is supposed on top of it."""
+        match message:
+            case news.Advised():
+                self.show()
+                self._suppose()
+            case news.Supposed():
+                self._supposed(message)
+            case _:
+                super().told(message)
+
+    # -- the list ----------------------------------------------------------------
+
+    def lines(self) -> Sequence[Line]:
+        """Give a row for each piece of advice, and for what none is given of."""
+        found = [*self.desk.advice.of("gaps"), *self.desk.advice.of("joints")]
+        found.sort(key=strength)
+        about = {one.about.id for one in found}
+        lines = [
+            Line(one.key, _sort(one), one.statement, verdict_of(one), weight_of(one))
+            for one in found
+        ]
+        return [*lines, *self._untold(about)]
+
+    def _untold(self, about: set[str]) -> Iterator[Line]:
+        snapshot = self.desk.snapshot
+        for record in (*snapshot.all(Fit), *snapshot.all(Joint)):
+            if record.id not in about:
+                sort = "gap" if isinstance(record, Fit) else "joint"
+                yield Line(
+                    f"untold {record.id}", sort, record.title, "no figures", "$quiet"
+                )
+
+    def _advice(self, key: str) -> Advice | None:
+        return next((one for one in self.desk.advice.advice if one.key == key), None)
+
+    @property
+    def about(self) -> str:
+        """The id of the gap or joint the arrow stands at; empty in an empty list."""
+        key = self.chosen
+        advice = self._advice(key)
+        return advice.about.id if advice else key.removeprefix("untold ")
+
+    def follow(self, *, anew: bool = True) -> None:
+        """Ask for a size of the gap or joint the arrow stands at."""
+        stored = self.desk.snapshot.stored.get(self.about)
+        example = example_of(self.desk.snapshot, stored.record) if stored else ""
+        self.line.placeholder = f"{self.ASKS}: {example}" if example else self.ASKS
+        super().follow(anew=anew)
+
+    # -- what is known -----------------------------------------------------------
+
+    def known(self, key: str) -> Sequence[Say]:
+        """Give the advice row by row, that of the case supposed in its place."""
+        if not key:
+            return ()
+        width = self.query_one(Halves).word_columns
+        case = self._case
+        if case is not None and case.about == self.about:
+            return [*_what_if(case), *self._rows(self._case_of(case, key), width)]
+        advice = self._advice(key)
+        return [*self._rows([advice] if advice else [], width)]
+
+    def _case_of(self, case: news.Supposed, key: str) -> Sequence[Advice]:
+        same = [one for one in case.advice if one.key == key]
+        if case.refusal:
+            advice = self._advice(key)
+            return [advice] if advice else []
+        return same or case.advice
+
+    def _rows(self, advice: Sequence[Advice], width: int) -> Iterator[Say]:
+        for one in advice:
+            yield from said_of(one, self.desk.snapshot, width)
+        path = self.desk.snapshot.stored.get(self.about)
+        for problem in self.desk.advice.problems:
+            if path is not None and problem.file == path.path:
+                yield Say("cannot be", f"{problem.found}; accepted: {problem.accepted}")
+        if not advice:
+            yield Say("", "nothing to work out here, and nothing known against it")
+
+    # -- what if -----------------------------------------------------------------
+
+    @on(Input.Changed, "#line")
+    def _typed(self) -> None:
+        self.tell("")
+        self._suppose()
+
+    def _suppose(self) -> None:
+        typed = self.line.value.strip()
+        if typed and self.about:
+            self.desk.suppose(self.about, typed)
+        elif self._case is not None:
+            self._case = None
+            self.follow(anew=False)
+
+    def _supposed(self, case: news.Supposed) -> None:
+        if (case.about, case.typed) == (self.about, self.line.value.strip()):
+            self._case = case
+            self.follow(anew=False)
+
+    def action_move(self, by: int) -> None:
+        """Move the arrow; what is typed is supposed of the row it goes to."""
+        super().action_move(by)
+        self._suppose()
+
+    @on(Input.Submitted, "#line")
+    def _enter(self) -> None:
+        case = self._case
+        if not self.line.value.strip():
+            if self.about:
+                self.show_record(self.about)
+        elif case is not None and case.refusal:
+            self.tell(case.refusal, label="not so")
+        else:
+            self.tell("nothing of it is written; Esc drops it", label="what if")
+
+    def action_open(self) -> None:
+        """Open the record, as Enter does."""
+        self._enter()
+
+    def action_back(self) -> None:
+        """Drop what is supposed, or go back."""
+        if self.line.value:
+            self.line.put("")
+        else:
+            self.dismiss()
+
+
+def _sort(advice: Advice) -> str:
+    return advice.topic.removesuffix("s")
+
+
+def _what_if(case: news.Supposed) -> Iterator[Say]:
+    if case.refusal:
+        said = sentence("[$quiet]not yet: $refusal[/]", refusal=case.refusal)
+        yield Say("what if", said)
+        return
+    yield Say(
+        "WHAT IF",
+        sentence(
+            "[reverse bold] $words [/] nothing is written; Esc drops it",
+            words=case.words,
+        ),
+    )

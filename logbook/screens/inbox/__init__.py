@@ -1,0 +1,1 @@
+"""What the phone sent: photos and texts, each sorted by one key."""

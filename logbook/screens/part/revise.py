@@ -1,0 +1,317 @@
+"""From entries to a revision: what it answers, what it changes, what that touches.
+
+Each row of the form is edited in the line below; what a change touches is shown
+before anything is saved. The form is kept on disk while it is filled in.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from typing import ClassVar
+
+from textual import on, work
+from textual.binding import BindingType
+from textual.message import Message
+from textual.widgets import Input
+
+from logbook.advice.changes.interchange import as_asked
+from logbook.errors import BadInput, ChangedMeanwhile
+from logbook.project import Project
+from logbook.records.design import DesignFile, Part
+from logbook.records.kinds import kind_of
+from logbook.records.labels import label_words, next_label
+from logbook.records.limits_held import as_held, held_text
+from logbook.records.making import Draft
+from logbook.records.revising import is_drawings_fault, unanswered
+from logbook.records.revisions import current_revision, revisions_of
+from logbook.screens.desk import news
+from logbook.screens.desk.desk import Desk
+from logbook.screens.desk.news import Job
+from logbook.screens.part.part import PartSheet
+from logbook.screens.part.part_lines import file_state
+from logbook.screens.part.revise_form import (
+    TEXTS,
+    TICKED,
+    Form,
+    changes_of,
+    new_form,
+    read_last,
+    revising,
+    sizes_of,
+)
+from logbook.screens.ruled import verbs
+from logbook.screens.ruled.facing import MOVES, Facing
+from logbook.screens.ruled.listing import Line
+from logbook.screens.ruled.passage import Say
+from logbook.store.design_files import recorded_files
+
+TAKE = verbs.Verb("take", "take, next", "enter", "Take the row, or tick the entry.")
+SAVE = verbs.Verb("save", "save it", "ctrl+s", "Save the revision.")
+ANEW = verbs.Verb("anew", "as proposed", "f8", "Drop what was typed, or bring it back.")
+BACK = verbs.Verb("back", "back", "escape", "Go back; what was typed is kept.")
+
+HINTS = {
+    "changed": "what changed, in a sentence",
+    "why": "the reason",
+    "remake": "must earlier pieces be made again? yes, no, or only if …",
+    "mates": "what it fits: base first issue or later; several by ; or “same”",
+    "material": "another material, if it changes",
+}
+
+
+class Revise(Facing):
+    """The next revision of a part as a form, and what it would touch."""
+
+    VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
+        TAKE, SAVE, *MOVES, ANEW, BACK, *verbs.EVERYWHERE,
+    )  # fmt: skip
+    BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
+    NOTHING = "this part is not here any more"
+    MARGIN_WORD = "new ›"
+
+    def __init__(self, desk: Desk, part_id: str) -> None:
+        """Revise the part with this id."""
+        super().__init__(desk)
+        self._part_id = part_id
+        self._form = Form()
+        self._proposed: Mapping[str, str] = {}
+        self._dropped: dict[str, str] = {}
+        self._files: Mapping[str, DesignFile] | None = None
+        self._touches: tuple[tuple[str, str], ...] = ()
+        self._job: Job | None = None
+
+    @property
+    def part(self) -> Part | None:
+        """The part as it is now; none once it was taken back."""
+        stored = self.desk.snapshot.stored.get(self._part_id)
+        record = stored.record if stored else None
+        return record if isinstance(record, Part) else None
+
+    @property
+    def heading(self) -> str:
+        """The part that is revised."""
+        return f"revise {self.part.title}" if self.part else "part gone"
+
+    @property
+    def _purpose(self) -> str:
+        return f"revising {self._part_id}"
+
+    def on_mount(self) -> None:
+        """Go on with a form that was left, or propose one from the entries."""
+        if self.part is not None:
+            keeping = self.desk.keeping
+            kept = keeping.left_over(self._purpose) if self.desk.is_open else None
+            proposed = new_form(self.desk.snapshot, self.part)
+            self._proposed = dict(proposed.rows)
+            self._form = Form.read(kept.text) if kept else proposed
+        super().on_mount()
+        if self.part is not None and kept:
+            when = f"{kept.when.astimezone():%d %b %H:%M}"
+            self.tell(f"this was being filled in on {when}", label="kept")
+        self._load()
+        self._read_files()
+        self._ask()
+
+    def told(self, message: Message) -> None:
+        """Follow the records, and what became of the revision."""
+        match message:
+            case news.Looked():
+                self.show()
+                self._read_files()
+                self._ask()
+            case news.Impact():
+                self._touches = message.lines
+                self.follow(anew=False)
+            case news.Written() if message.job is self._job:
+                self.keep_now("", self._purpose)
+                self.dismiss()
+            case _:
+                super().told(message)
+
+    @work(thread=True, exclusive=True, group="files")
+    def _read_files(self) -> None:
+        if self.desk.is_open:
+            files = recorded_files(self.desk.project.root)
+            self.post_message(PartSheet.FilesRead(files))
+
+    @on(PartSheet.FilesRead)
+    def _files_read(self, message: PartSheet.FilesRead) -> None:
+        self._files = message.files
+        self.show()
+        self._ask()
+
+    # -- the form ----------------------------------------------------------------
+
+    def lines(self) -> Sequence[Line]:
+        """Give the rows of the form: entries, sizes, words, files."""
+        part = self.part
+        return () if part is None else [*self._lines(part)]
+
+    def _lines(self, part: Part) -> Iterator[Line]:
+        snapshot, rows = self.desk.snapshot, self._form.rows
+        for at, entry in enumerate(unanswered(snapshot, part)):
+            tick = "[x]" if self._form.ticked(entry) else "[ ]"
+            whose = "the drawing's fault" if is_drawings_fault(entry) else ""
+            said = f"{kind_of(entry).shown} {entry.when:%d %b}"
+            words = " · ".join(filter(None, (f"{tick} {entry.title}", whose, said)))
+            yield Line(f"entry {entry.id}", "answers" if not at else "", words)
+        for at, one in enumerate(sizes_of(snapshot, part)):
+            typed = rows.get(f"size {one.characteristic.id}", "")
+            held = held_text(as_held(snapshot, one))
+            words = f"{one.name}: {held}{f' → {typed}' if typed else ' stays'}"
+            key = f"size {one.characteristic.id}"
+            yield Line(key, "sizes" if not at else "", words)
+        for name in TEXTS:
+            yield Line(name, name, rows.get(name, "") or f"({HINTS[name]})")
+        before = current_revision(snapshot, part)
+        for at, file in enumerate(before.files if before else ()):
+            words = f"{file_state(file, self._files)}: {file.path}"
+            yield Line(f"file {file.path}", "files" if not at else "", words)
+
+    def known(self, key: str) -> Sequence[Say]:
+        """Say what the row is for, then what the revision touches."""
+        return [*self._about(key), *(Say(*line) for line in self._touches)]
+
+    def _about(self, key: str) -> Iterator[Say]:
+        part, (sort, _, name) = self.part, key.partition(" ")
+        if part is None:
+            return
+        if sort == "entry":
+            yield Say("Enter", "ticks what this revision answers")
+            entry = self.desk.snapshot.stored.get(name)
+            if entry is not None and entry.record.prose:
+                yield Say("prose", entry.record.prose.replace("\n", " "))
+        elif sort == "size":
+            yield Say("accepted", "178.3, 178.3 ±0.1, “to suit”, or nothing: it stays")
+            for one in sizes_of(self.desk.snapshot, part):
+                read = read_last(self.desk.snapshot, part, one)
+                if one.characteristic.id == name and read:
+                    yield Say("read", read)
+        elif sort == "file":
+            yield Say("file", "is taken as it is on disk when the revision is saved")
+        elif sort in TEXTS:
+            yield Say(sort, self._form.rows.get(sort, "") or HINTS[sort])
+            before = current_revision(self.desk.snapshot, part)
+            if sort == "mates" and before is not None:
+                said = "; ".join(before.mates_with) or "nobody has said"
+                yield Say("before", f"{before.title}: {said}")
+
+    def _load(self) -> None:
+        """Put what the row holds into the line."""
+        sort = self.chosen.partition(" ")[0]
+        typed = sort in ("size", *TEXTS)
+        value = self._form.rows.get(self.chosen, "") if typed else ""
+        self.line.put(value)
+        if value and value == self._proposed.get(self.chosen):
+            self.line.select_all()  # what is only proposed gives way to what is typed
+        hints = {"entry": "Enter ticks it", "size": "it stays as it is", "file": ""}
+        self.line.placeholder = hints.get(sort, HINTS.get(sort, ""))
+
+    @on(Input.Changed, "#line")
+    def _typed(self) -> None:
+        sort = self.chosen.partition(" ")[0]
+        if self.line.as_put or sort not in ("size", *TEXTS):
+            return
+        self.tell("")
+        self._form.rows[self.chosen] = self.line.value
+        self.keep_soon(self._form.text(), self._purpose)
+        self.show()
+
+    @on(Input.Submitted, "#line")
+    def _enter(self) -> None:
+        sort = self.chosen.partition(" ")[0]
+        if sort == "entry":
+            ticked = self._form.rows.get(self.chosen)
+            self._form.rows[self.chosen] = "" if ticked else TICKED
+            self.keep_soon(self._form.text(), self._purpose)
+            self.show()
+        elif self._ask(aloud=True):
+            self.action_move(1)
+
+    def _ask(self, *, aloud: bool = False) -> bool:
+        """Ask what the form would touch; tell a size that is none beside the line."""
+        part = self.part
+        before = current_revision(self.desk.snapshot, part) if part else None
+        if part is None or before is None:
+            return True
+        try:
+            changes = tuple(changes_of(self.desk.snapshot, part, self._form))
+        except BadInput as refusal:
+            if aloud:  # what is typed next stands in the place of what was refused
+                self.tell(str(refusal), label="not taken")
+                self.line.select_all()
+            return False
+        material = self._form.rows.get("material", "").strip()
+        on_disk = self._files or {}
+        files = tuple(on_disk.get(file.path, file) for file in before.files)
+        self.desk.impact(as_asked(before, changes, material, files))
+        return True
+
+    def action_take(self) -> None:
+        """Take the row, as Enter does."""
+        self._enter()
+
+    def action_move(self, by: int) -> None:
+        """Go to another row; what stands in the line is in the form already."""
+        super().action_move(by)
+        self._load()
+
+    def action_anew(self) -> None:
+        """Drop what was typed in the form; the same key brings it back."""
+        typed, proposed = self._form.rows, dict(self._proposed)
+        if typed != proposed:
+            self._dropped, self._form = typed, Form(proposed)
+        elif self._dropped:
+            self._form, self._dropped = Form(self._dropped), {}
+        else:
+            self.tell("nothing was typed here", label="nothing")
+            return
+        self.keep_soon("" if self._dropped else self._form.text(), self._purpose)
+        key = self.mapped_keys()(ANEW)
+        back = f"as proposed from the entries; {key} brings back what was typed"
+        self.tell(back if self._dropped else "as it was typed", label="form")
+        self.show()
+        self._load()
+        self._ask()
+
+    # -- saving ------------------------------------------------------------------
+
+    def action_save(self) -> None:
+        """Save the revision, unless nothing changes or a size is none."""
+        part = self.part
+        if part is None:
+            return
+        try:
+            revising(self.desk.snapshot, part, self._form, {})
+        except BadInput as refusal:
+            self.tell(str(refusal), label="not saved")
+            return
+        self._job = revise_job(self.desk, part, Form(dict(self._form.rows)))
+        self.desk.write(self._job)
+
+    def action_back(self) -> None:
+        """Go back; the form is kept until it is saved."""
+        self.keep_now(self._form.text(), self._purpose)
+        self.dismiss()
+
+
+def revise_job(desk: Desk, part: Part, form: Form) -> Job:
+    """Make the work that saves a revision, with records and files as they are then."""
+    now = desk.now()
+
+    def make(project: Project) -> Draft:
+        stored = project.snapshot.stored.get(part.id)
+        if stored is None or not isinstance(stored.record, Part):
+            raise ChangedMeanwhile(f"“{part.title}” was taken away meanwhile")
+        draft = project.draft(now)
+        files = recorded_files(project.root)
+        revising(project.snapshot, stored.record, form, files).draft(
+            draft, stored.record
+        )
+        return draft
+
+    labels = [one.label for one in revisions_of(desk.snapshot, part)]
+    name = f"{part.title} {label_words(next_label(labels))}"
+    changed = form.rows.get("changed", "").strip()
+    said = f"revision: {name}" + (f": {changed}" if changed else "")
+    return Job(f"revision: {name}", make, said=said)

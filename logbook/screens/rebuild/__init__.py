@@ -1,0 +1,1 @@
+"""Before a rebuild: what somebody holds, and what applies to it."""

@@ -1,0 +1,285 @@
+"""Before a rebuild: what you hold, which known faults apply to it, what you took in.
+
+What is held is a build with its pieces, a release, a revision, or files known by
+their content. A fault taken in is an entry of this build, and can be taken back.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from typing import ClassVar
+
+from textual import on, work
+from textual.binding import BindingType
+from textual.message import Message
+from textual.widgets import Input
+
+from logbook.advice.faults.fixing import do_now
+from logbook.advice.faults.holding import (
+    Held,
+    Standing,
+    fixed_words,
+    standings,
+)
+from logbook.advice.ground.advice import STANDING
+from logbook.errors import LogbookError
+from logbook.project import Project
+from logbook.publish.faults.told import SEVERITIES, STATUSES
+from logbook.records.happenings import TakenIn
+from logbook.records.ids import new_id
+from logbook.records.made_public import Erratum
+from logbook.records.making import Draft
+from logbook.records.snapshot import Snapshot
+from logbook.records.words import Severity
+from logbook.records.workshop import Build
+from logbook.screens.desk import news
+from logbook.screens.desk.desk import Desk
+from logbook.screens.desk.news import Job
+from logbook.screens.rebuild.holds import Holds, held_as
+from logbook.screens.ruled import verbs
+from logbook.screens.ruled.facing import MOVES, Facing
+from logbook.screens.ruled.listing import Line
+from logbook.screens.ruled.look import sentence
+from logbook.screens.ruled.passage import Say
+
+TICK = verbs.Verb("tick", "took it in", "enter", "Say that you took it in; again: not.")
+OTHER = verbs.Verb("other", "hold another", "f4", "Choose something else you hold.")
+
+
+class Rebuild(Facing):
+    """What applies to what is held, most serious first."""
+
+    VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
+        TICK, OTHER, *MOVES, verbs.UNDO, verbs.BACK, *verbs.EVERYWHERE,
+    )  # fmt: skip
+    BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
+    NOTHING = "no known fault applies to it"
+    ASKS = "Enter: you took it in for this build; again: you did not"
+    MARGIN_WORD = "before ›"
+
+    class Found(Message):
+        """What is held was looked up, or the sentence says why not."""
+
+        def __init__(
+            self, key: str, held: tuple[Held, ...], remark: str = "", refusal: str = ""
+        ) -> None:
+            """Carry what was found, with the question."""
+            super().__init__()
+            self.key, self.held = key, held
+            self.remark, self.refusal = remark, refusal
+
+    def __init__(self, desk: Desk, held: Line) -> None:
+        """Show what applies to this row of `Holds`."""
+        super().__init__(desk)
+        self._what = held
+        self._held: tuple[Held, ...] | None = None
+        self._remark = ""
+
+    @property
+    def heading(self) -> str:
+        """Say what is held."""
+        return f"you hold {self._what.words}"
+
+    @property
+    def build(self) -> Build | None:
+        """The build faults are taken in for."""
+        return self.desk.build or self.desk.glance.build
+
+    def on_mount(self) -> None:
+        """Look up in a thread what is held: files have to be read for that."""
+        super().on_mount()
+        self._look_up(self._what.key, self.desk.snapshot)
+
+    @work(thread=True, exclusive=True, group="held")
+    def _look_up(self, key: str, snapshot: Snapshot) -> None:
+        try:
+            held, remark = held_as(snapshot, key)
+            self.post_message(self.Found(key, held, remark))
+        except LogbookError as refusal:
+            self.post_message(self.Found(key, (), refusal=str(refusal)))
+
+    @on(Found)
+    def _found(self, message: Found) -> None:
+        self._held = message.held
+        if message.refusal or message.remark:
+            self.tell(message.refusal or message.remark, label="careful")
+        self.show()
+
+    def told(self, message: Message) -> None:
+        """Follow what is saved and taken back."""
+        match message:
+            case news.Looked():
+                self._look_up(self._what.key, self.desk.snapshot)
+            case _:
+                super().told(message)
+
+    # -- what is shown -----------------------------------------------------------
+
+    @property
+    def faults(self) -> list[tuple[Erratum, list[Standing]]]:
+        """The faults with how each held thing stands; most serious first.
+
+        Those that surely apply come before those nobody knows of, then those
+        cured in what is held.
+        """
+        found: dict[str, tuple[Erratum, list[Standing]]] = {}
+        for one in standings(self.desk.snapshot, self._held or ()):
+            found.setdefault(one.fault.id, (one.fault, []))[1].append(one)
+        return sorted(found.values(), key=lambda pair: _rank(pair[1]))
+
+    @property
+    def taken(self) -> set[str]:
+        """The ids of the faults taken in for this build."""
+        return taken_in(self.desk.snapshot, self.build)
+
+    def lines(self) -> Sequence[Line]:
+        """Give a row for each fault."""
+        taken = self.taken
+        return [
+            Line(
+                fault.id,
+                "taken in" if fault.id in taken else _word(found),
+                fault.title,
+                "STOP" if _stops(fault, found) else _severity(fault),
+                "$alarm bold" if _stops(fault, found) else "$mark",
+            )
+            for fault, found in self.faults
+        ]
+
+    def known(self, key: str) -> Sequence[Say]:
+        """Give what somebody who holds it has to know of a fault."""
+        for fault, found in self.faults:
+            if fault.id == key:
+                return [*self._said(fault, found)]
+        if self._held is None:
+            return [Say("", "looking …")]
+        parts = ", ".join(held.because for held in self._held) or "nothing known here"
+        return [Say("looked at", parts), Say("", STANDING)]
+
+    def _said(self, fault: Erratum, found: Sequence[Standing]) -> Iterator[Say]:
+        if _stops(fault, found):
+            yield Say(
+                "STOP",
+                sentence(
+                    "[$alarm bold reverse] STOP [/] [$alarm bold]do not use it until "
+                    "$until[/]",
+                    until=fault.stop_using_until,
+                ),
+            )
+        for one in found:
+            names = " or ".join(revision.title for revision in one.held.revisions)
+            same = names == one.held.because
+            yield Say(_word([one]), names if same else f"{one.held.because}: {names}")
+        for word, said in (
+            ("do this", do_now(self.desk.snapshot, fault)),
+            ("how to tell", fault.how_to_tell),
+            ("you see", fault.symptom),
+            ("it costs", fault.consequence),
+            ("mind", fault.side_effects),
+        ):
+            if said:
+                yield Say(word, said)
+        if not do_now(self.desk.snapshot, fault):
+            yield Say("do this", "no way round is on record yet")
+        yield Say("fixed", fixed_words(self.desk.snapshot, fault))
+        yield Say("grave", f"{_severity(fault)}: {SEVERITIES[fault.severity]}")
+        yield Say("known", STATUSES[fault.status])
+
+    # -- what can be done --------------------------------------------------------
+
+    @on(Input.Submitted, "#line")
+    def _enter(self) -> None:
+        self.action_tick()
+
+    def action_tick(self) -> None:
+        """Take the fault in for this build, or say that it was not."""
+        chosen = next((f for f, _ in self.faults if f.id == self.chosen), None)
+        if chosen is None:
+            return
+        if self.build is None:
+            self.tell("there is no build to take it in for; `logbook build` starts one")
+            return
+        job = tick_job(self.desk, chosen, self.build, off=chosen.id in self.taken)
+        self.desk.write(job)
+
+    def action_other(self) -> None:
+        """Choose something else that is held."""
+
+        def go(chosen: Line | None) -> None:
+            if chosen is not None:
+                self._what, self._held = chosen, None
+                self.show_band()
+                self.show()
+                self._look_up(chosen.key, self.desk.snapshot)
+
+        self.app.push_screen(Holds(self.desk), go)
+
+
+def _rank(found: Sequence[Standing]) -> int:
+    if any(one.applies for one in found):
+        return 0
+    return 1 if any(one.unsure for one in found) else 2
+
+
+def _word(found: Sequence[Standing]) -> str:
+    return _STANDS[_rank(found)]
+
+
+_STANDS = ("applies", "not known", "cured")
+
+
+def _severity(fault: Erratum) -> str:
+    """Say how serious it is; where nobody said, that."""
+    return _SEVERITY.get(fault.severity, fault.severity.value)
+
+
+_SEVERITY = {Severity.UNKNOWN: "severity not said"}
+
+
+def _stops(fault: Erratum, found: Sequence[Standing]) -> bool:
+    """Tell whether a fault stops the use of what is held: not if it is cured in it."""
+    return bool(fault.stop_using_until) and _rank(found) < len(_STANDS) - 1
+
+
+# -- what was taken in -----------------------------------------------------------
+
+
+def taken_in(snapshot: Snapshot, build: Build | None) -> set[str]:
+    """Give the ids of the faults taken in for a build."""
+    return {
+        ref.id
+        for entry in snapshot.all(TakenIn)
+        if build is not None and entry.build and entry.build.id == build.id
+        for ref in entry.errata
+    }
+
+
+def tick_job(desk: Desk, fault: Erratum, build: Build, *, off: bool) -> Job:
+    """Make the work that logs a fault as taken in, or takes it off again."""
+    now = desk.now()
+
+    def make(project: Project) -> Draft:
+        draft = Draft(project.snapshot, now, build)
+        if not off:
+            draft.add(
+                TakenIn(
+                    id=new_id(),
+                    title=f"took in: {fault.title}",
+                    when=draft.when,
+                    build=build.ref,
+                    errata=(fault.ref,),
+                    release=build.release,
+                )
+            )
+            return draft
+        for entry in project.snapshot.all(TakenIn):
+            rest = tuple(ref for ref in entry.errata if ref.id != fault.id)
+            mine = entry.build is not None and entry.build.id == build.id
+            if mine and rest != entry.errata:
+                title = entry.title if rest else f"took back: {fault.title}"
+                draft.amend(replace(entry, errata=rest, title=title))
+        return draft
+
+    said = "not taken in" if off else "taken in"
+    return Job(f"{said}: {fault.title}", make)

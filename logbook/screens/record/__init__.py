@@ -1,0 +1,1 @@
+"""One record: its rows, a fact of it being amended, how it is taken back."""

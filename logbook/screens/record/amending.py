@@ -1,0 +1,157 @@
+"""Amending a record by one fact at a time, read by the rules its file is read by."""
+
+from __future__ import annotations
+
+from dataclasses import fields, replace
+from datetime import date, datetime
+from typing import Any
+
+from logbook.errors import BadInput, ChangedMeanwhile
+from logbook.records.codec import Unreadable, read_facts, write_facts
+from logbook.records.making import Draft
+from logbook.records.record import Record
+from logbook.records.text import clean_title
+from logbook.screens.record.fact_typed import (
+    BETWEEN,
+    read_fact,
+    read_table,
+    typed_table,
+)
+
+FIXED = ("id", "kind")
+"""Facts that never change."""
+
+
+def editable(record: Record) -> dict[str, Any]:
+    """Give the facts of a record that may be amended, as its file has them."""
+    return {k: v for k, v in write_facts(record).items() if k not in FIXED}
+
+
+def shown_fact(value: Any) -> str:
+    """Show a fact as it is typed."""
+    if isinstance(value, dict):
+        return ", ".join(f"{key} {shown_fact(one)}" for key, one in value.items())
+    if isinstance(value, list | tuple):
+        return " · ".join(shown_fact(one) for one in value)
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return str(value)
+
+
+def can_amend(value: Any) -> bool:
+    """Tell whether a fact can be typed as one line, with no longer prose in it."""
+    if isinstance(value, dict):
+        return typed_table(value) is not None
+    if isinstance(value, list | tuple):
+        return all(isinstance(one, str) and not BETWEEN.search(one) for one in value)
+    return isinstance(value, str | int | float | date)
+
+
+def typed_fact(value: Any) -> str:
+    """Show a fact as it is typed when it is amended."""
+    if isinstance(value, dict) and (words := typed_table(value)) is not None:
+        return words
+    if isinstance(value, list | tuple):
+        return ", ".join(shown_fact(one) for one in value)
+    if isinstance(value, datetime):
+        return value.isoformat(" ", "seconds" if value.second else "minutes")
+    return shown_fact(value).replace("\n", "\\n")
+
+
+def amended(
+    record: Record, key: str, typed: str, now: datetime | None = None
+) -> Record | str:
+    """Give the record with one fact as typed, or the sentence that refuses it.
+
+    A fact left empty is taken away. A size without a unit is in the unit it had.
+    `key` may name one row of a table: “reading 2” is the third reading.
+    """
+    typed = typed.strip()
+    if key == "title":
+        if not typed:
+            return "nothing is no title; accepted: a line of words"
+        return replace(record, title=clean_title(typed))
+    if key == "prose":
+        return replace(record, prose=typed.replace("\\n", "\n"))
+    try:
+        facts = _with_fact(record, key, typed, now)
+    except BadInput as refusal:
+        return f"{shown_key(key.partition(' ')[0])}: {refusal}"
+    try:
+        fresh, complaints = read_facts(facts, record.title, record.prose)
+    except Unreadable as unreadable:
+        complaints = unreadable.complaints
+    for complaint in complaints:
+        accepted = complaint.accepted
+        return f"{shown_key(key)} cannot be {complaint.found}; accepted: {accepted}"
+    return _crossed(fresh, key) or fresh
+
+
+def _with_fact(
+    record: Record, key: str, typed: str, now: datetime | None
+) -> dict[str, Any]:
+    """Give the facts of a record as its file has them, one of them as typed.
+
+    Raises:
+        BadInput: it is of another sort than what stands there.
+    """
+    facts = write_facts(record)
+    name, _, row = key.partition(" ")
+    if row and not typed:
+        raise BadInput("a row cannot be taken away here; accepted: not measured")
+    if not typed:
+        facts.pop(name, None)
+    elif row:
+        rows = list(facts[name])
+        rows[int(row)] = read_table(name, rows[int(row)], typed)
+        facts[name] = rows
+    elif isinstance(facts.get(name), dict):
+        facts[name] = read_table(name, facts[name], typed)
+    else:
+        facts[name] = read_fact(record, name, facts.get(name), typed, now)
+    return facts
+
+
+def shown_key(key: str) -> str:
+    """Give the name of a fact as the screen has it."""
+    return key.replace("_", " ")
+
+
+def _crossed(record: Record, key: str) -> str:
+    """Say that the limits have changed places, where this fact made them."""
+    low = getattr(record, "lower_limit", None)
+    high = getattr(record, "upper_limit", None)
+    if key not in {"lower_limit", "upper_limit"} or low is None or high is None:
+        return ""
+    if low.metal or high.metal or low.dimension != high.dimension:
+        return ""
+    if low.to(high.unit) <= high.value:
+        return ""
+    return (
+        f"{shown_key(key)}: the lower limit {low} would be above the upper, {high}; "
+        "accepted: smallest to largest"
+    )
+
+
+def amend_draft(draft: Draft, before: Record, after: Record) -> Draft:
+    """Draft the change from `before` to `after` on the record as it is by now.
+
+    Raises:
+        ChangedMeanwhile: just what is amended was changed by somebody else.
+    """
+    now = draft.snapshot.stored.get(before.id)
+    if now is None:
+        raise ChangedMeanwhile(f"“{before.title}” was taken away meanwhile")
+    changes: dict[str, Any] = {}
+    for field in fields(after):
+        old, new = getattr(before, field.name), getattr(after, field.name)
+        if old == new:
+            continue
+        if getattr(now.record, field.name) not in (old, new):
+            raise ChangedMeanwhile(
+                f"{field.name} of “{before.title}” was changed meanwhile; "
+                "nothing was overwritten"
+            )
+        changes[field.name] = new
+    draft.amend(replace(now.record, **changes))
+    return draft

@@ -1,0 +1,188 @@
+"""A fact of a record amended in the line: opened, typed, taken or left as it was."""
+
+from __future__ import annotations
+
+from textual import on
+from textual.widgets import Input
+
+from logbook.errors import Refused
+from logbook.screens.desk.desk import Desk
+from logbook.screens.desk.news import Job
+from logbook.screens.record.amending import can_amend, typed_fact
+from logbook.screens.record.amendment import Amendment, held, word_of
+from logbook.screens.record.undo_here import UndoHere
+from logbook.screens.ruled import verbs
+from logbook.screens.ruled.entry_line import EntryLine
+from logbook.screens.ruled.rows import KeyStrip, Row
+from logbook.store.drafts import keep_draft
+
+MINE = verbs.Verb(
+    "take_mine",
+    "take mine",
+    "f6",
+    "Take your change over one that came from elsewhere meanwhile.",
+    in_strip=False,
+)
+
+
+class AmendingSheet(UndoHere):
+    """A sheet about one record, whose facts are amended in the line one by one."""
+
+    def __init__(self, desk: Desk, record_id: str) -> None:
+        """Be about the record with this id; no fact is opened."""
+        super().__init__(desk, record_id)
+        self.opened: Amendment | None = None
+        self.sent: tuple[Job, str, str] | None = None
+
+    def follow(self) -> None:
+        """Say what can be done where the arrow stands."""
+        raise NotImplementedError
+
+    @property
+    def purpose(self) -> str:
+        """What the line of this record is kept as; the fact's name follows."""
+        return f"amending {self.record_id}"
+
+    def offer(self) -> None:
+        """Go on with the fact that was being amended when the screen went away."""
+        kept = self.offer_kept(self.purpose).partition(" of process ")[0]
+        key = kept.removeprefix(self.purpose).strip()
+        if not key or self.record is None:
+            return
+        text = self.query_one(EntryLine).value
+        self.begin(key)
+        if self.opened is not None:
+            self.query_one(EntryLine).put(text)
+
+    def show_keys(self) -> None:
+        """Show the keys that work: while a fact is amended, those that end it."""
+        if self.opened is None:
+            super().show_keys()
+            return
+        take = self.mapped_keys()(MINE) if self.opened.theirs else "Enter"
+        ends = ((take, "take the change"), ("Esc", "leave it as it was"))
+        self.query_one(KeyStrip).tell(ends)
+
+    @on(Input.Changed, "#line")
+    def _typed(self) -> None:
+        self.hold_back()
+        line = self.query_one(EntryLine)
+        if line.as_put:
+            return
+        self.tell("")
+        key = f" {self.opened.key}" if self.opened else ""
+        self.keep_soon(line.value, self.purpose + key)
+
+    def begin(self, key: str, typed: str = "") -> None:
+        """Open a fact for amending, as it is, or with what was typed for it."""
+        record = self.record
+        if record is None:
+            return
+        value = held(record, key)
+        if not can_amend(value):
+            path = self.desk.snapshot.path(record)
+            self.tell(f"{word_of(key)} holds more than one line; amend it in {path}")
+            return
+        self.opened = Amendment(key, record)
+        self.keep_now("", self.purpose)
+        self.query_one("#say", Row).relabel(f"{word_of(key)[:9]} ›")
+        self.show_keys()
+        self.query_one(EntryLine).put(typed or typed_fact(value))
+        if typed:
+            was = typed_fact(value) or "empty"
+            self.tell(f"Enter takes it, Esc drops it; it was: {was}")
+
+    def amend(self, fact: Amendment, typed: str) -> None:
+        """Take the change, unless somebody else has changed it meanwhile."""
+        if self.record is None or self.was_changed():
+            return
+        if fact.theirs:
+            self._say_theirs(fact)
+        else:
+            self._put_amended(fact, typed)
+
+    def action_take_mine(self) -> None:
+        """Take the change over what came from elsewhere, which the drafts keep."""
+        record, fact = self.record, self.opened
+        if record is None or fact is None or not fact.theirs:
+            self.tell("nothing was changed elsewhere meanwhile", label="nothing")
+            return
+        if self.was_changed():
+            return
+        try:
+            about = f"{word_of(fact.key)} of {record.title}, as replaced"
+            keep_draft(self.desk.project.root, fact.theirs, about)
+        except Refused as refusal:
+            self.tell(str(refusal), label="not taken")
+            return
+        self._put_amended(fact, self.query_one(EntryLine).value)
+
+    def _put_amended(self, fact: Amendment, typed: str) -> None:
+        """Write the fact as typed, or say why it is not taken."""
+        fresh = fact.fresh(typed, self.desk.snapshot, self.desk.now())
+        if isinstance(fresh, str):
+            self.tell(fresh, label="not taken")
+            return
+        self.stop_editing()
+        if fresh == fact.before:
+            self.tell("it stays as it was")
+            return
+        job = fact.job(fresh, self.desk.now(), self.desk.snapshot)
+        self.sent = job, fact.key, typed
+        self.desk.write(job)
+
+    def give_back(self, key: str, typed: str, reason: str) -> None:
+        """Open the fact that could not be amended again, as it was typed."""
+        if self.opened is None:
+            self.begin(key, typed)
+            self.query_one(EntryLine).put(typed)
+        if self.opened is not None and self.record is not None:
+            self.opened.take_theirs(self.record)
+            self.show_keys()
+        mine = self.mapped_keys()(MINE)
+        self.tell(f"{reason}; {mine} takes yours, Esc drops it", label="not taken")
+
+    def was_changed(self) -> bool:
+        """Say once what somebody else has made of the fact that is being amended."""
+        fact, record = self.opened, self.record
+        if fact is None or record is None or not fact.meets(record):
+            return False
+        self.show_keys()
+        self._say_theirs(fact)
+        return True
+
+    def _say_theirs(self, fact: Amendment) -> None:
+        """Say what it is by now. Enter, pressed before it was read, takes nothing."""
+        key = self.mapped_keys()(MINE)
+        self.tell(
+            f"by now it is “{fact.theirs}”, changed elsewhere; {key} takes yours "
+            "instead, Esc leaves it so",
+            label="meanwhile",
+        )
+
+    def drop_edit(self) -> None:
+        """Leave the fact as it was; what was typed for it can be got back."""
+        fact, typed = self.opened, self.query_one(EntryLine).value
+        self.stop_editing()
+        self.tell("")
+        if fact is None or not typed.strip():
+            return
+        if typed != typed_fact(held(fact.before, fact.key)):
+            self.let_go(f"{self.purpose} {fact.key}", typed, fact.key)
+
+    def put_back(self, text: str, of: str) -> None:
+        """Open the fact again that a dropped text was for."""
+        if of:
+            self.begin(of, text)
+        else:
+            super().put_back(text, of)
+
+    def stop_editing(self) -> None:
+        """Close the fact; what stood in the line for it is let go."""
+        if self.opened is not None:
+            self.keep_now("", f"{self.purpose} {self.opened.key}")
+        self.opened = None
+        self.query_one("#say", Row).relabel("amend ›")
+        self.show_keys()
+        self.query_one(EntryLine).put("")
+        self.follow()

@@ -1,0 +1,102 @@
+"""One fact of a record being amended, and what others make of it meanwhile."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from logbook.records.happenings import Entry
+from logbook.records.moving import piece_apart, stays_words
+from logbook.records.record import Record
+from logbook.records.snapshot import Snapshot, refs_in
+from logbook.records.workshop import Build
+from logbook.screens.desk.news import Job
+from logbook.screens.record.amending import amend_draft, amended, editable, typed_fact
+from logbook.screens.ruled.margin_words import margin_word
+
+
+def held(record: Record, key: str) -> Any:
+    """Give a fact as its file has it; None where the record has no such fact.
+
+    `key` may name one row of a table: “reading 2” is the third reading.
+    """
+    every: dict[str, Any] = {"title": record.title, "prose": record.prose}
+    name, _, row = key.partition(" ")
+    found = (every | editable(record)).get(name)
+    if row and isinstance(found, list | tuple):
+        return found[int(row)] if int(row) < len(found) else None
+    return found
+
+
+def word_of(key: str) -> str:
+    """Give the margin word of a fact, whichever row of it is meant."""
+    return margin_word(key.partition(" ")[0])
+
+
+@dataclass
+class Amendment:
+    """A fact that is opened for amending: what it was, what became of it elsewhere.
+
+    `theirs` is what somebody else has made of it; empty while nobody did.
+    """
+
+    key: str
+    before: Record
+    theirs: str = ""
+
+    def meets(self, record: Record) -> bool:
+        """Take a record as it is by now; tell whether just this fact was changed."""
+        was, self.before = held(self.before, self.key), record
+        if held(record, self.key) == was:
+            return False
+        self.take_theirs(record)
+        return True
+
+    def take_theirs(self, record: Record) -> None:
+        """Keep how the fact is by now, so that it is said before it is replaced."""
+        now = held(record, self.key)
+        self.theirs = (typed_fact(now) if now is not None else "") or "nothing"
+
+    def fresh(self, typed: str, snapshot: Snapshot, now: datetime) -> Record | str:
+        """Give the record with the fact as typed, or say why it is not taken."""
+        record = self.before
+        found = amended(record, self.key, typed, now)
+        if isinstance(found, str):
+            return found
+        return _names_nothing(snapshot, record, found) or found
+
+    def job(self, fresh: Record, now: datetime, snapshot: Snapshot) -> Job:
+        """Amend on what is there by then, unless just this was changed meanwhile."""
+        before = self.before
+        apart = self._piece_apart(fresh, snapshot)
+        return Job(
+            f"amend: {fresh.title}",
+            lambda project: amend_draft(project.draft(now), before, fresh),
+            said=f"amended: {fresh.title}{self._old_in_title(fresh)}{apart}",
+        )
+
+    def _piece_apart(self, fresh: Record, snapshot: Snapshot) -> str:
+        """Say that the piece of an entry stays where its build was amended."""
+        if self.key != "build" or not isinstance(fresh, Entry):
+            return ""
+        build = snapshot.find(fresh.build, Build)
+        piece = piece_apart(snapshot, fresh, build) if build else None
+        return f"; {stays_words(piece)}" if piece else ""
+
+    def _old_in_title(self, fresh: Record) -> str:
+        """Say that the title still has the value that was amended, if it has."""
+        if fresh.title != self.before.title:
+            return ""
+        old = typed_fact(held(self.before, self.key)).partition(" ")[0]
+        words = fresh.title.replace(",", " ").split()
+        return "; its title still has the old one" if old in words else ""
+
+
+def _names_nothing(snapshot: Snapshot, before: Record, after: Record) -> str:
+    """Say which record the change would name that is not there."""
+    old = set(refs_in(before))
+    for ref in refs_in(after):
+        if ref not in old and snapshot.find(ref) is None:
+            return f"“{ref}” is no record here; accepted: a name, or an id"
+    return ""

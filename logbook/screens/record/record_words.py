@@ -1,0 +1,67 @@
+"""A record in a few rows, to know it by before it is opened."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from datetime import date, datetime
+from typing import Any
+
+from logbook.records.record import Record
+from logbook.screens.record.amending import editable, shown_fact
+from logbook.screens.ruled.margin_words import margin_word
+from logbook.screens.ruled.passage import Say
+
+_ID = re.compile(r" [0-9a-hjkmnp-tv-z]{8}$")
+"""The id behind a name: nobody knows a record by it where the name stands."""
+
+CUT_SHORT = 30
+"""Signs of a title that a narrow list has room for."""
+
+
+def said_of_record(record: Record) -> Iterator[Say]:
+    """Give its title if a list cuts it short, its facts as they read, its prose."""
+    if len(record.title) > CUT_SHORT:
+        yield Say("title", record.title)
+    for key, value in editable(record).items():
+        for at, words in enumerate(rows_of_fact(value)):
+            yield Say("" if at else margin_word(key), _ID.sub("", words))
+    for line in record.prose.split("\n"):
+        if line.strip():
+            yield Say("", line)
+
+
+def rows_of_fact(value: Any) -> Iterator[str]:
+    """Give a fact as it reads, a row for each table of a list."""
+    if has_rows(value):
+        yield from (_table(one) for one in value)
+    else:
+        yield _plain(value)
+
+
+def has_rows(value: Any) -> bool:
+    """Tell whether a fact is a list of tables, which are rows."""
+    return isinstance(value, list | tuple) and any(isinstance(v, dict) for v in value)
+
+
+def _table(value: dict[str, Any]) -> str:
+    """Give what a table says: its values, named only where they do not speak."""
+    kept = [(key, one) for key, one in value.items() if key not in {"id", "at"}]
+    return "  ".join(
+        _ID.sub(
+            "", _plain(one) if key in _SPEAK else f"{margin_word(key)} {_plain(one)}"
+        )
+        for key, one in kept
+    )
+
+
+_SPEAK = {"what", "value", "place", "state", "note", "characteristic", "part", "path"}
+"""Facts of a table that need no name before them."""
+
+
+def _plain(value: Any) -> str:
+    if isinstance(value, datetime):
+        return f"{value:%Y-%m-%d %H:%M}"
+    if isinstance(value, date):
+        return f"{value:%Y-%m-%d}"
+    return shown_fact(value)

@@ -1,0 +1,229 @@
+"""A sheet that asks one question at a time; keys answer it, the line keeps its text.
+
+What was typed at a question and is no answer waits, kept on disk with the line, and
+comes to the line as soon as that is empty.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection
+from typing import cast
+
+from textual import on
+from textual.widgets import Input
+
+from logbook.screens.desk.desk import Desk
+from logbook.screens.ruled.asking import Answer, Question, asked_keys, number_goes_on
+from logbook.screens.ruled.emptying import EmptyingSheet
+from logbook.screens.ruled.entry_line import EntryLine
+from logbook.screens.ruled.keys_in_order import KeysInOrder
+from logbook.screens.ruled.rows import KeyStrip
+from logbook.screens.ruled.verbs import UNDO
+
+WAITED = "this was typed at the question; Enter takes it, Esc empties the line"
+COMES_FIRST = "the question comes first; Esc drops it, the line stays"
+NOT_TAKEN = "not taken"
+"""The margin word of what is said of a line that was refused."""
+
+
+class AskingSheet(EmptyingSheet):
+    """A sheet with a line and at most one open question."""
+
+    def __init__(self, desk: Desk) -> None:
+        """Start with nothing asked."""
+        super().__init__(desk)
+        self.question: Question | None = None
+        self._answered: Callable[[Answer], None] = lambda _: None
+        self._refused = ""
+        self._told = "", ""
+        self.waiting: list[str] = []
+        self._kept_as = ""
+        self._by_sign = "", "", 0
+
+    @property
+    def line(self) -> EntryLine:
+        """The line to type on."""
+        return self.query_one(EntryLine)
+
+    def ask(self, question: Question, answered: Callable[[Answer], None]) -> None:
+        """Ask; `answered` gets the answer, when the question is gone again."""
+        self.question, self._answered = question, answered
+        self.line.asking = True
+        self.show_question()
+        self.show_keys()
+
+    @property
+    def typed_over(self) -> bool:
+        """Tell whether a number came right behind this key, before anybody read on."""
+        return number_goes_on(cast("KeysInOrder[None]", self.app).sign_behind)
+
+    def asked_enough(self) -> None:
+        """Take the question away."""
+        self.question, self.line.asking = None, False
+        if self._told[0] == COMES_FIRST:
+            self.tell("")
+        self.show_question()
+        self.show_keys()
+
+    def show_keys(self) -> None:
+        """Show the keys that work: while a question stands, those that end it."""
+        if self.question is None:
+            super().show_keys()
+        else:
+            self.query_one(KeyStrip).tell(asked_keys(self.question))
+
+    def show_question(self) -> None:
+        """Show the question, or that there is none any more."""
+        raise NotImplementedError
+
+    @on(EntryLine.Key)
+    def _key_of_question(self, event: EntryLine.Key) -> None:
+        if self.question is None:
+            return
+        app = cast("KeysInOrder[None]", self.app)
+        answer = self.question.press(event.key, event.sign, app.sign_behind)
+        if answer.words is not None and event.sign and not answer.typed_on:
+            meant = self.question.keys[event.sign.casefold()][0]
+            self._by_sign = event.sign, meant, app.keys_let_in
+        self._take_answer(answer)
+
+    @on(EntryLine.Pasted)
+    def _pasted_at_question(self, event: EntryLine.Pasted) -> None:
+        if self.question is not None:
+            self._take_answer(self.question.paste(event.words))
+
+    def _take_answer(self, answer: Answer) -> None:
+        """Do what was answered; without an answer the question stays."""
+        self.waiting += [answer.waits] if answer.waits else []
+        if answer.words is None and not answer.dropped:
+            self.show_question()
+            self.show_keys()
+        else:
+            answered = self._answered
+            self.asked_enough()
+            answered(answer)
+            if answer.typed_on:
+                self.line.put(self.line.value + answer.typed_on)
+            self.bring_waiting()
+        if self._kept_as:
+            self.keep_soon(self.line.value, self._kept_as)
+
+    # -- what waits for the line -------------------------------------------------
+
+    @on(Input.Changed, "#line")
+    def _line_changed(self) -> None:
+        if not self.line.value:
+            self.bring_waiting()
+        elif self.line.value == " ":
+            self._give_figure_back()
+
+    def bring_waiting(self) -> None:
+        """Put what waits into the line, where that is empty and nothing is asked."""
+        if self.question is None and self.waiting and not self.line.value:
+            self.line.put(self.waiting.pop(0))
+            self.tell(WAITED, label="waits")
+
+    def _give_figure_back(self) -> None:
+        """See a line that counts something: its figure was taken for an answer."""
+        sign, meant, at = self._by_sign
+        if (
+            sign.isdecimal()
+            and at + 1 == cast("KeysInOrder[None]", self.app).keys_let_in
+        ):
+            self.line.put(f"{sign} ")
+            key = self.mapped_keys()(UNDO)
+            self.tell_more(f"the {sign} answered “{meant}”; {key} takes that back")
+
+    def _with_waiting(self, text: str) -> str:
+        """Give what is kept on disk of a line: behind it, row by row, what waits."""
+        asked = self.question.typed.strip() if self.question else ""
+        behind = [asked] if asked else []
+        return "\n".join([text, *behind, *self.waiting]).rstrip("\n")
+
+    def keep_soon(self, text: str, purpose: str) -> None:
+        """Keep what stands in the line, and with it what waits for it."""
+        self._kept_as = purpose
+        super().keep_soon(self._with_waiting(text), purpose)
+
+    def keep_now(self, text: str, purpose: str) -> None:
+        """Keep it at once, and with it what waits for the line."""
+        super().keep_now(self._with_waiting(text), purpose)
+
+    def offer_kept(self, purpose: str) -> str:
+        """Put back what was typed when the line went away; what waited waits again."""
+        said = super().offer_kept(purpose)
+        self.put_kept(self.line.value)
+        return said
+
+    def put_kept(self, text: str) -> None:
+        """Put what was kept of a line back, with what waited for it."""
+        first, *waited = text.split("\n")
+        if first != self.line.value:
+            self.line.put(first)
+        self.waiting += waited
+
+    # -- what is told ------------------------------------------------------------
+
+    def tell(self, words: str, *, label: str = "") -> None:
+        """Say one sentence; of a line that was not taken, remember that it stands."""
+        super().tell(words, label=label)
+        self._told = words, label
+        if label == NOT_TAKEN:
+            self._refused = self.line.value
+
+    def tell_more(self, words: str) -> None:
+        """Say a sentence beside the one that stands, which nobody may have read yet.
+
+        The next one beside it takes its place.
+        """
+        before, label = told = self._told
+        self.tell(" · ".join(filter(None, (before, words))), label=label)
+        self._told = told
+
+    # -- what waits for the answer -----------------------------------------------
+
+    def _is_asked(self) -> bool:
+        """Tell whether a question stands, and say that it comes first.
+
+        The line it is about is not taken yet, so the last entry is another one.
+        """
+        if self.question is not None:
+            self.tell(COMES_FIRST)
+        return self.question is not None
+
+    def _is_refused(self) -> bool:
+        """Tell once that a refused line stands: it is none of what is on record."""
+        refused, self._refused = self._refused, ""
+        if not refused or self.line.value != refused:
+            return False
+        key = self.mapped_keys()(UNDO)
+        self.tell(
+            f"“{refused}” was not taken, it stands only on the line; {key} again takes "
+            "back what is on record"
+        )
+        return True
+
+    def action_undo(self) -> None:
+        """Take back what was logged last, unless a question or refused line stands."""
+        if not self._is_asked() and not self._is_refused():
+            super().action_undo()
+
+    def action_photo(self) -> None:
+        """Link the newest photo, unless a question stands."""
+        if not self._is_asked():
+            super().action_photo()
+
+    def action_to_build(self) -> None:
+        """Move the last entry, unless a question stands."""
+        if not self._is_asked():
+            super().action_to_build()
+
+    def action_next_build(self) -> None:
+        """Go on with the next build, unless a question stands."""
+        if not self._is_asked():
+            super().action_next_build()
+
+    def undo_only(self, nothing: str, ours: Callable[[], Collection[str]]) -> None:
+        """Take back what touched these files last, unless a question stands."""
+        if not (self._is_asked() or self.brings_back() or self._is_refused()):
+            super().undo_only(nothing, ours)

@@ -1,0 +1,262 @@
+"""Choosing one of many: type to narrow the list, arrows to move, Enter to choose."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.message import Message
+from textual.widgets import Input
+
+from logbook.records.happenings import Entry
+from logbook.records.ids import Ref
+from logbook.records.moving import goes_along, moves_words, piece_apart, stays_words
+from logbook.records.workshop import Build, Piece
+from logbook.screens.desk import news
+from logbook.screens.desk.desk import Desk
+from logbook.screens.desk.facts import entries_of
+from logbook.screens.ruled import verbs
+from logbook.screens.ruled.entry_line import EntryLine
+from logbook.screens.ruled.halves import BROAD, Halves
+from logbook.screens.ruled.listing import Line, Listing
+from logbook.screens.ruled.moments import day
+from logbook.screens.ruled.passage import Passage, Say
+from logbook.screens.ruled.rows import Row
+from logbook.screens.ruled.sheet import STILL_READING, Sheet
+
+CHOOSE = verbs.Verb("choose", "choose", "enter", "Take the row the arrow stands at.")
+MOVES = (
+    verbs.Verb("move(-1)", "up", "up", "Go up.", in_strip=False),
+    verbs.Verb("move(1)", "down", "down", "Go down.", in_strip=False),
+    verbs.Verb("move(-10)", "far up", "pageup", "Go far up.", in_strip=False),
+    verbs.Verb("move(10)", "far down", "pagedown", "Go far down.", in_strip=False),
+)
+
+
+class Choosing(Sheet):
+    """A list above a line; dismissed with the key of what was chosen.
+
+    Where `about` says something of the row the arrow is at, it stands below the list or
+    beside it.
+    """
+
+    CSS_PATH = "choosing.tcss"
+    VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
+        CHOOSE, *MOVES, verbs.BACK, *verbs.IN_LISTS,
+    )  # fmt: skip
+    BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
+    ASKS = "type to narrow the list"
+    NOTHING = "nothing fits"
+    EMPTY = ""
+    """What is said where there is nothing to choose from at all, if it is more."""
+    MARGIN_WORD = "find ›"
+    BROAD: ClassVar[int] = BROAD
+    """Columns from which `about` stands beside the list."""
+    ONLY_BESIDE: ClassVar[bool] = False
+    """Whether there is no room for it elsewhere."""
+
+    def __init__(self, desk: Desk, heading: str = "") -> None:
+        """Choose under this heading."""
+        super().__init__(desk)
+        self._heading = heading
+        self._early = not desk.glance.read and desk.refusal is None
+
+    @property
+    def heading(self) -> str:
+        """What is chosen here."""
+        return self._heading
+
+    def body(self) -> ComposeResult:
+        """Lay out the list and the line under it."""
+        yield Halves(self.NOTHING, self.BROAD)
+        yield Row(self.MARGIN_WORD, EntryLine(self.ASKS, id="line"), id="say")
+
+    def on_mount(self) -> None:
+        """Start with the whole list and the line ready."""
+        super().on_mount()
+        self.query_one(EntryLine).focus()
+        self.prepare()
+        self.narrow("")
+
+    def lines(self, typed: str) -> Sequence[Line]:
+        """Give the rows that fit what was typed, the best first."""
+        raise NotImplementedError
+
+    def about(self, line: Line) -> Sequence[Say]:
+        """Give what is worth knowing of a row before it is chosen."""
+        del line
+        return ()
+
+    def told(self, message: Message) -> None:
+        """List anew what was listed before the records were read."""
+        super().told(message)
+        if isinstance(message, news.Looked):
+            self.show_band()
+            if self._early:
+                self._early = False
+                self.prepare()
+                self.narrow(self.query_one(EntryLine).value)
+
+    def prepare(self) -> None:
+        """Work out what the rows are taken from; again, once the records are read."""
+
+    def narrow(self, typed: str) -> None:
+        """Show the rows that fit what was typed."""
+        listing = self.query_one(Listing)
+        nothing = self.NOTHING if typed else self.EMPTY or self.NOTHING
+        listing.show_nothing(STILL_READING if self._early else nothing)
+        listing.show(self.lines(typed))
+        self.follow()
+
+    def follow(self) -> None:
+        """Show what is known of the row the arrow stands at, where anything is."""
+        halves, chosen = self.query_one(Halves), self.query_one(Listing).chosen
+        says = halves.beside or not self.ONLY_BESIDE
+        said = self.about(chosen) if says and chosen else ()
+        speaks = halves.beside and type(self).about is not Choosing.about
+        halves.share(self.size.height // 2, known=bool(said) or speaks)
+        self.query_one(Passage).show(said)
+
+    def on_resize(self) -> None:
+        """Lay the list out for the new height."""
+        if self.is_mounted:
+            self.follow()
+
+    @on(Input.Changed, "#line")
+    def _typed(self, event: Input.Changed) -> None:
+        if not self.query_one(EntryLine).as_put:
+            self.tell("")
+        self.narrow(event.value)
+
+    @on(Input.Submitted, "#line")
+    def _enter(self) -> None:
+        chosen = self.query_one(Listing).chosen
+        if chosen is not None:
+            self.choose(chosen)
+        else:
+            self.none_fits(self.query_one(EntryLine).value)
+
+    def none_fits(self, typed: str) -> None:
+        """Say that no row fits what was typed."""
+        del typed
+        self.tell(self.nothing())
+
+    def nothing(self) -> str:
+        """Say why there is no row to take, and what to do."""
+        if self._early:
+            return STILL_READING
+        return f"{self.NOTHING}; accepted: fewer letters"
+
+    def choose(self, chosen: Line) -> None:
+        """Take a row: the screen goes and gives its key."""
+        self.dismiss(chosen.key)
+
+    def action_choose(self) -> None:
+        """Take the row, as Enter does."""
+        self._enter()
+
+    def action_move(self, by: int) -> None:
+        """Move the arrow."""
+        self.query_one(Listing).move(by)
+        self.follow()
+
+    def action_page(self, by: int) -> None:
+        """Show more of what is known of the row; for lists whose rows say much."""
+        self.query_one(Passage).page(by)
+
+
+class Builds(Choosing):
+    """The builds an entry may be moved to, the newest first, by figure or name.
+
+    The one it is of already comes last.
+    """
+
+    NOTHING = "no such build"
+    ASKS = "its figure or its name; Enter moves the entry there"
+    MARGIN_WORD = "build ›"
+
+    def __init__(self, desk: Desk, moving: Entry) -> None:
+        """Choose where this entry is moved to."""
+        super().__init__(desk, f"move “{moving.title}” to")
+        self._moving = moving
+
+    def lines(self, typed: str) -> Sequence[Line]:
+        """Give the build with the figure typed, else those with it in their name."""
+        every = [
+            Line(build.id, str(n), f"{build.title}  {build.purpose}".strip())
+            for n, build in enumerate(self.desk.glance.builds[::-1], 1)
+        ]
+        now = self._moving.build.id if self._moving.build else ""
+        every.sort(key=lambda line: line.key == now)
+        by_figure = [line for line in every if line.label == typed.strip()]
+        return by_figure or [
+            line for line in every if typed.casefold() in line.words.casefold()
+        ]
+
+    def about(self, line: Line) -> Sequence[Say]:
+        """Say what a build is for, what it is made from, what there is of it."""
+        snapshot = self.desk.snapshot
+        build = snapshot[line.key]
+        assert isinstance(build, Build)
+        pieces = [one for one in snapshot.all(Piece) if is_in(one.build, build)]
+        entries = entries_of(snapshot, build)
+        moving = self._moving
+        of = f", now of {moving.build.name}" if moving.build else ""
+        piece = piece_apart(snapshot, moving, build)
+        along = piece is not None and goes_along(snapshot, moving, piece)
+        its_piece = (moves_words if along else stays_words)(piece) if piece else ""
+        said = [
+            ("moves", f"“{moving.title}” of {day(moving.when)}{of}"),
+            ("its piece", its_piece),
+            ("for", build.purpose),
+            ("made from", build.release.name if build.release else ""),
+            ("begun", f"{build.when.astimezone():%d %b %Y}"),
+            ("pieces", " · ".join(piece.title for piece in pieces) or "none yet"),
+            ("last", entries[-1].title if entries else "nothing yet"),
+        ]
+        return [Say(label, words) for label, words in said if words]
+
+
+def is_in(named: Ref | None, build: Build) -> bool:
+    """Tell whether a record's build is this one."""
+    return named is not None and named.id == build.id
+
+
+class Keys(Choosing):
+    """Every key of the screen below, with what it does; Enter does it."""
+
+    NOTHING = "no key does that here"
+    ASKS = "type what you want to do"
+    MARGIN_WORD = "keys ›"
+    VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
+        CHOOSE, *MOVES, verbs.BACK,
+        replace(verbs.KEYS, label="close", action="back_too"),
+    )  # fmt: skip
+    BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
+
+    def __init__(self, desk: Desk, of: Sheet) -> None:
+        """Show the keys of this screen."""
+        super().__init__(desk, "keys")
+        self._of = of
+
+    def action_back_too(self) -> None:
+        """Close the list by the key that opened it."""
+        self.action_back()
+
+    def lines(self, typed: str) -> Sequence[Line]:
+        """Give the verbs that have what was typed in label or purpose."""
+        words = typed.casefold().split()
+        mapped = self._of.mapped_keys()
+        return [
+            Line(verb.action, mapped(verb), verb.purpose, verb.label)
+            for verb in self._of.VERBS
+            if all(w in f"{verb.label} {verb.purpose}".casefold() for w in words)
+        ] + [
+            Line("", key, purpose, "letter")
+            for key, purpose in self._of.LETTERS.items()
+            if all(w in purpose.casefold() for w in words)
+        ]

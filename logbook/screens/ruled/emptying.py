@@ -1,0 +1,84 @@
+"""A line that was emptied by hand comes back by the key that takes back.
+
+It stays among the drafts besides. Esc is also the way back from any other screen: one
+too many of them empties nothing.
+"""
+
+from __future__ import annotations
+
+from typing import cast
+
+from logbook.screens.desk.desk import Desk
+from logbook.screens.ruled.entry_line import EntryLine
+from logbook.screens.ruled.keys_in_order import KeysInOrder
+from logbook.screens.ruled.sheet import Sheet
+from logbook.screens.ruled.verbs import UNDO
+
+
+class EmptyingSheet(Sheet):
+    """A sheet whose line can be emptied, and be got back."""
+
+    def __init__(self, desk: Desk) -> None:
+        """Start with nothing emptied."""
+        super().__init__(desk)
+        self._emptied: tuple[str, str] | None = None
+        self._came_back = 0
+
+    @property
+    def _keys(self) -> int:
+        """The number of the key that is being answered."""
+        return cast("KeysInOrder[None]", self.app).keys_let_in
+
+    def on_screen_resume(self) -> None:
+        """Note which key led back here."""
+        self._came_back = self._keys
+
+    def one_too_many(self) -> bool:
+        """Tell, and say, that this key came right behind the one that led back here."""
+        if not self.query_one(EntryLine).value or self._keys != self._came_back + 1:
+            return False
+        self.tell("the line stays; Esc again empties it")
+        return True
+
+    def empty(self, purpose: str, of: str = "") -> None:
+        """Empty the line, kept for `purpose`; say which key brings it back.
+
+        `of` names what the line was about, where it is not the only one of the sheet.
+        """
+        line = self.query_one(EntryLine)
+        text = line.value
+        line.put("")
+        if text.strip():
+            self.let_go(purpose, text, of)
+        else:
+            self.tell("")
+
+    def let_go(self, purpose: str, text: str, of: str = "") -> None:
+        """Keep a text that is in the line no more, and say how it is got back."""
+        self._emptied = text, of
+        self.desk.keeping.emptied(text, purpose)
+        key = self.mapped_keys()(UNDO)
+        self.tell(f"{key} brings the line back; later: logbook drafts", label="emptied")
+
+    def forget_emptied(self) -> None:
+        """Let the key that takes back mean an entry again."""
+        self._emptied = None
+
+    def put_back(self, text: str, of: str) -> None:
+        """Put the line back, for what it was about."""
+        del of
+        self.query_one(EntryLine).put(text)
+
+    def brings_back(self) -> bool:
+        """Bring the emptied line back, if that was the last thing done here."""
+        emptied, self._emptied = self._emptied, None
+        if emptied is None or self.query_one(EntryLine).value:
+            return False
+        self.put_back(*emptied)
+        self.tell("the line is back", label="kept")
+        return True
+
+    def action_undo(self) -> None:
+        """Bring the emptied line back, else take back what was logged last."""
+        if not self.brings_back():
+            super().action_undo()

@@ -1,0 +1,129 @@
+"""The line that is always ready: typed words, with those understood underlined.
+
+What is pasted becomes one line, and no control sign gets in. While a question
+is open the line keeps its text and hands each key to whoever asked.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from rich.highlighter import Highlighter
+from rich.text import Text
+from textual import events
+from textual.content import Content
+from textual.geometry import Size
+from textual.message import Message
+from textual.reactive import Reactive
+from textual.strip import Strip
+from textual.widgets import Input
+
+from logbook.screens.ruled.cutting import cut
+from logbook.screens.ruled.look import one_line
+
+LONGEST_PASTE = 4000
+"""More than this is no line: it belongs into prose, or is the wrong clipboard."""
+
+
+class _Marks(Highlighter):
+    """Underline the words that were understood; the words themselves stay."""
+
+    def __init__(self) -> None:
+        self.spans: tuple[tuple[int, int], ...] = ()
+
+    def highlight(self, text: Text) -> None:
+        for start, end in self.spans:
+            text.stylize("bold underline", start, end)
+
+
+class EntryLine(Input):
+    """One line of typed words."""
+
+    @dataclass
+    class Key(Message):
+        """A key pressed while a question is open."""
+
+        key: str
+        sign: str
+
+    @dataclass
+    class Pasted(Message):
+        """Words pasted while the keys go to whoever asked."""
+
+        words: str
+
+    @dataclass
+    class TooLong(Message):
+        """So many characters were pasted that they were not taken in."""
+
+        count: int
+
+    # A letter more makes no difference to where anything on the screen stands; to
+    # lay it all out anew at each letter takes as long as all the rest.
+    virtual_size = Reactive(Size(0, 0), layout=False)
+
+    def __init__(self, placeholder: str = "", *, id: str | None = None) -> None:  # noqa: A002
+        """Start empty; the placeholder says what may be typed."""
+        self._marks = _Marks()
+        super().__init__(
+            placeholder=placeholder,
+            highlighter=self._marks,
+            select_on_focus=False,
+            compact=True,
+            id=id,
+        )
+        self.asking = False
+        self.put_last = ""
+
+    @property
+    def as_put(self) -> bool:
+        """Tell whether the line still is what was put there, not typed."""
+        return self.value == self.put_last
+
+    def mark(self, spans: Iterable[tuple[int, int]]) -> None:
+        """Underline these stretches of the line."""
+        self._marks.spans = tuple(spans)
+        self.refresh()
+
+    def put(self, text: str) -> None:
+        """Replace the line and stand at its end."""
+        self.put_last = text
+        self.value = text
+        self.cursor_position = len(text)
+
+    def render_line(self, y: int) -> Strip:
+        """Draw the line; of a placeholder the whole words there is room for."""
+        asked, room = self.placeholder, self.scrollable_content_region.width
+        self.set_reactive(Input.placeholder, cut(Content(asked), max(room, 1)).plain)
+        try:
+            return super().render_line(y)
+        finally:
+            self.set_reactive(Input.placeholder, asked)
+
+    async def _on_key(self, event: events.Key) -> None:
+        if not self.asking:
+            await super()._on_key(event)
+            return
+        sign = event.character if event.is_printable and event.character else ""
+        if sign or event.key in {"enter", "escape", "backspace"}:
+            event.stop()
+            event.prevent_default()
+            self.post_message(self.Key(event.key, sign))
+
+    def check_consume_key(self, key: str, character: str | None) -> bool:
+        """Keep every key that types something away from the keys of the screen."""
+        return super().check_consume_key(key, character)
+
+    def _on_paste(self, event: events.Paste) -> None:
+        event.stop()
+        event.prevent_default()
+        if len(event.text) > LONGEST_PASTE:
+            self.post_message(self.TooLong(len(event.text)))
+            return
+        text = event.text.replace("\r\n", "\n").replace("\r", "\n")  # as terminals do
+        words = one_line(text.strip("\n"))
+        if self.asking:
+            self.post_message(self.Pasted(words))
+        else:
+            self.insert_text_at_cursor(words)

@@ -1,0 +1,94 @@
+"""A passage to read: margin words and what there is to say, wrapped and scrolled.
+
+Only what is to be seen is drawn. Where more follows, the margin says so.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from textual.app import RenderResult
+from textual.content import Content
+from textual.widget import Widget
+
+from logbook.screens.ruled.cutting import broken, cut
+from logbook.screens.ruled.listing import with_more
+from logbook.screens.ruled.look import one_line
+from logbook.screens.ruled.rows import MARGIN
+
+BESIDE = MARGIN + 2
+"""Columns of margin, rule and the space behind it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Say:
+    """One thing to say: its word in the margin, then the words."""
+
+    label: str
+    words: Content | str
+
+
+def bar(share: float, width: int) -> str:
+    """Draw a share of 0 to 1 as a bar in at most `width` columns."""
+    eighths = round(max(0.0, min(1.0, share)) * width * 8)
+    full, rest = divmod(eighths, 8)
+    return "█" * full + (" ▏▎▍▌▋▊▉"[rest] if rest else "")
+
+
+class Passage(Widget):
+    """Rows of margin and words; scrolled by whole rows."""
+
+    DEFAULT_CSS = "Passage { height: 1fr; min-height: 2; }"
+
+    def __init__(self, *, id: str | None = None) -> None:  # noqa: A002
+        """Start empty."""
+        super().__init__(id=id)
+        self._said: tuple[Say, ...] = ()
+        self._first = 0
+
+    def show(self, said: Sequence[Say], *, anew: bool = True) -> None:
+        """Say this; from its beginning, or where the eye was."""
+        self._said = tuple(said)
+        if anew:
+            self._first = 0
+        self.refresh()
+
+    def page(self, by: int) -> None:
+        """Scroll by a page."""
+        height = max(self.size.height, 1)
+        last = max(0, len(self._laid(self.size.width)) - height)
+        self._first = max(0, min(last, self._first + by * max(height - 1, 1)))
+        self.refresh()
+
+    @property
+    def width(self) -> int:
+        """Columns there are for words."""
+        return max(self.size.width - BESIDE - 1, 10)
+
+    def _laid(self, width: int) -> list[Content]:
+        return [row for say in self._said for row in _rows(say, max(width, BESIDE + 8))]
+
+    def render(self) -> RenderResult:
+        """Draw the rows that are to be seen."""
+        width, height = max(self.size.width, 1), max(self.size.height, 1)
+        laid = self._laid(width)
+        first = max(0, min(self._first, len(laid) - height))
+        shown = laid[first : first + height]
+        below = len(laid) - first - height
+        if below > 0:
+            shown[-1] = with_more(shown[-1], below, width)
+        blank = _row("", Content(""))
+        shown += [blank] * (height - len(shown))
+        return Content("\n").join(cut(row, width, pad=True) for row in shown)
+
+
+def _rows(say: Say, width: int) -> Iterator[Content]:
+    words = Content(one_line(say.words)) if isinstance(say.words, str) else say.words
+    for at, line in enumerate(broken(words, width - BESIDE - 1) or [Content("")]):
+        yield _row("" if at else say.label, line)
+
+
+def _row(label: str, words: Content) -> Content:
+    margin = cut(Content(one_line(label)), MARGIN - 1).plain.rjust(MARGIN - 1)
+    return Content.assemble((margin, "$quiet"), (" │ ", "$rule"), words)

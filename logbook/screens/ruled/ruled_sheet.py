@@ -1,0 +1,161 @@
+"""What all screens have in common: the title band, the rows, the key strip."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Any, ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import Horizontal
+from textual.content import Content
+from textual.message import Message
+from textual.screen import Screen
+from textual.widgets import Static
+
+from logbook.publish.sheet.boxes import SHEET
+from logbook.screens.desk import news
+from logbook.screens.desk.desk import Desk
+from logbook.screens.ruled.entry_line import EntryLine
+from logbook.screens.ruled.look import prose, sentence
+from logbook.screens.ruled.rows import KeyStrip, Row, Said, put
+from logbook.screens.ruled.verbs import BACK, LIGHT, Verb, bindings, shown_key
+
+CALM = frozenset((
+    "on disk", "logged", "sorted", "taken", "taken back", "photo", "kept", "what if",
+    "order", "with", "clock", "job sheet", "waits", "undecided",
+))  # fmt: skip
+"""Words before a message of what was done, or is so; all others ask for care."""
+
+
+class RuledSheet(Screen[Any]):
+    """A screen in the manner of the house, working on one desk."""
+
+    VERBS: ClassVar[tuple[Verb, ...]] = (BACK, LIGHT)
+    BINDINGS: ClassVar[list[BindingType]] = bindings(VERBS)
+    LETTERS: ClassVar[Mapping[str, str]] = {}
+    """What single letters do here, where no line takes them."""
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (80, "-wide"), (160, "-broad")]  # noqa: RUF012
+    VERTICAL_BREAKPOINTS = [(0, "-low"), (24, "-middle"), (36, "-tall")]  # noqa: RUF012
+
+    def __init__(self, desk: Desk) -> None:
+        """Work on this desk."""
+        super().__init__()
+        self.desk = desk
+
+    def compose(self) -> ComposeResult:
+        """Lay out the band, the body of the screen, the message and the keys."""
+        with Horizontal(id="band"):
+            yield Said(id="whose")
+            yield Static("", id="standing", markup=False)
+        yield from self.body()
+        yield Row("", id="message")
+        yield KeyStrip("", classes="keys", markup=False)
+
+    def body(self) -> ComposeResult:
+        """Give what stands between the band and the keys."""
+        yield from ()
+
+    @property
+    def heading(self) -> str:
+        """What this screen is about, shown in the band after the build."""
+        return ""
+
+    @property
+    def is_laid_out(self) -> bool:
+        """Tell whether band and rows are there: not yet, or no more when leaving."""
+        return self.is_mounted and bool(self.query("#whose"))
+
+    def on_mount(self) -> None:
+        """Show band and keys at once."""
+        self.show_band()
+        self.show_keys()
+
+    def show_band(self) -> None:
+        """Show whose sheet this is: project, build, what is looked at; and git."""
+        seen = self.desk.glance
+        build = seen.build.title if seen.build else "no build yet"
+        heading = f" · {self.heading}" if self.heading else ""
+        title = sentence(
+            "[reverse bold] $build [/]$heading", build=build, heading=heading
+        )
+        project = sentence("$project  ", project=seen.title or "logbook")
+        standing = self.desk.standing
+        room = self.size.width - 4 - standing.cell_length
+        if project.cell_length + title.cell_length <= room:  # the rest says more
+            title = Content.assemble(project, title)
+        put(self.query_one("#whose", Said), title)
+        put(self.query_one("#standing", Static), standing)
+
+    def on_resize(self) -> None:
+        """Say as much in the band as there is room for now."""
+        if self.is_laid_out:
+            self.show_band()
+
+    def show_keys(self) -> None:
+        """Show the keys that work here, as they are mapped."""
+        key_of = self.mapped_keys()
+        first: list[tuple[str, str]] = []
+        more: list[tuple[str, str]] = []
+        for verb in self.VERBS:
+            (first if verb.in_strip else more).append((key_of(verb), verb.label))
+        self.query_one(KeyStrip).tell(first, more)
+
+    def told(self, message: Message) -> None:
+        """Hear what the desk has done; screens that show more of it say so."""
+        match message:
+            case news.NotWritten():
+                self.tell(message.reason, label="not taken")
+            case news.Undone():
+                label = "undo" if message.refusal else "taken back"
+                said = message.refusal or message.subject
+                if said.startswith(SHEET):
+                    said += "; its boxes are filled in again"
+                self.tell(said, label=label)
+            case news.Kept():
+                self.tell(message.refusal, label="careful")
+            case _:
+                return
+
+    def tell(self, words: str, *, label: str = "") -> None:
+        """Say one sentence beside the keys; an empty one takes it away."""
+        message = self.query_one("#message", Row)
+        message.say(prose(words), label)
+        message.set_class(bool(words), "-said")
+        message.set_class(label in CALM, "-calm")
+
+    def keep_soon(self, text: str, purpose: str) -> None:
+        """Keep what stands in a line while it is typed, until it is taken."""
+        self.desk.keeping.soon(text, purpose)
+
+    @on(EntryLine.TooLong)
+    def _too_long(self, event: EntryLine.TooLong) -> None:
+        self.tell(
+            f"{event.count:,} characters were pasted and not taken in; accepted: a "
+            "line of up to 4,000, longer text in a record's prose",
+            label="not pasted",
+        )
+
+    def offer_kept(self, purpose: str) -> str:
+        """Put back what was typed in a line when it went away; give its purpose."""
+        if not self.desk.is_open:
+            return ""
+        draft = self.desk.keeping.left_over(purpose)
+        if draft is None:
+            return ""
+        self.query_one(EntryLine).put(draft.text)
+        when = f"{draft.when.astimezone():%d %b %H:%M}"
+        self.tell(f"this was being typed here on {when}", label="kept")
+        return draft.for_what
+
+    def keep_now(self, text: str, purpose: str) -> None:
+        """Keep it at once, because the line goes away; nothing: let it go."""
+        self.desk.keeping.now(text, purpose)
+
+    def mapped_keys(self) -> Callable[[Verb], str]:
+        """Give what tells the key of a verb as it is mapped now."""
+        mapped = {
+            active.binding.id: key for key, active in self.active_bindings.items()
+        }
+        return lambda verb: shown_key(mapped.get(verb.action, verb.key))

@@ -1,0 +1,1 @@
+"""Measuring: one piece from size to size, or one size across a batch."""

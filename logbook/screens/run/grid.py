@@ -1,0 +1,152 @@
+"""Measuring a batch: one size across all pieces of a part, then the next size."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import ClassVar
+
+from textual.binding import BindingType
+
+from logbook.quantity import Absent
+from logbook.records.design import Part
+from logbook.records.pieces import piece_state, pieces_of
+from logbook.screens.desk.desk import Desk
+from logbook.screens.desk.facts import GONE
+from logbook.screens.ruled import verbs
+from logbook.screens.ruled.choosing import Choosing
+from logbook.screens.ruled.listing import Line
+from logbook.screens.ruled.passage import Say
+from logbook.screens.run.measure import Measure
+from logbook.screens.run.measure_verbs import (
+    BACK_IN_RUN,
+    BACK_ONE,
+    DEVIATION,
+    ON_ONE,
+    REST,
+    TAKE,
+    WITH,
+)
+from logbook.screens.run.slot_history import earlier
+from logbook.screens.run.slots import Slot, Subject, slots_of
+from logbook.screens.run.typed_reading import Typed
+from logbook.screens.run.walk import Walk
+
+NEXT_SIZE = verbs.Verb("next_size", "next size", "f4", "Go to the next size.")
+GAUGE = verbs.Verb(
+    "all_fine", "all fine by gauge", "f5", "Say that the rest passed the gauge."
+)
+PASSED = "passed the gauge"
+
+
+class Batches(Choosing):
+    """The parts of which more than one piece is there."""
+
+    ASKS = "the name of a part"
+    NOTHING = "no part with pieces"
+    MARGIN_WORD = "which ›"
+
+    def lines(self, typed: str) -> Sequence[Line]:
+        """Give the parts that fit, those with most pieces first."""
+        found = [
+            (len(here_of(self.desk, part)), part)
+            for part in self.desk.snapshot.all(Part)
+            if typed.casefold() in part.title.casefold()
+        ]
+        found.sort(key=lambda one: -one[0])
+        return [
+            Line(part.id, str(count), part.title, "piece" if count == 1 else "pieces")
+            for count, part in found
+            if count
+        ]
+
+    def about(self, line: Line) -> Sequence[Say]:
+        """Say what each piece of the part read last, size by size."""
+        snapshot = self.desk.snapshot
+        part = snapshot[line.key]
+        assert isinstance(part, Part)
+        said = []
+        for subject in here_of(self.desk, part):
+            reads = []
+            for slot in slots_of(snapshot, subject):
+                before = earlier(snapshot, slot)
+                at = " ".join(filter(None, (slot.what, slot.place)))
+                reads.append(f"{at} {before.value if before else 'not measured'}")
+            said.append(Say(f"piece {subject.number}", " · ".join(reads)))
+        return said
+
+
+def here_of(desk: Desk, part: Part) -> list[Subject]:
+    """Give the pieces of a part that are still there."""
+    return [
+        Subject(part.title, piece.number, piece.title)
+        for piece in pieces_of(desk.snapshot, part)
+        if piece_state(desk.snapshot, piece) not in GONE
+    ]
+
+
+class Across(Walk):
+    """A walk across the pieces of a part: one size on every piece, then the next."""
+
+    what = ""
+
+    def found(self) -> list[Slot]:
+        """Give one size on every piece; the first size until another is chosen."""
+        every = super().found()
+        sizes = _sizes(every)
+        if sizes and self.what not in sizes:
+            self.what = sizes[0]
+        return [slot for slot in every if slot.what == self.what]
+
+    def next_size(self) -> None:
+        """Go to the next size, on the first piece."""
+        sizes = _sizes(super().found())
+        if sizes:
+            at = sizes.index(self.what) if self.what in sizes else -1
+            self.what = sizes[(at + 1) % len(sizes)]
+            self.begin()
+
+
+def _sizes(slots: Sequence[Slot]) -> list[str]:
+    return list(dict.fromkeys(slot.what for slot in slots))
+
+
+class Grid(Measure):
+    """A run across the pieces of a part."""
+
+    VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
+        TAKE, BACK_ONE, ON_ONE, NEXT_SIZE, GAUGE, DEVIATION, BACK_IN_RUN, REST, WITH,
+        *verbs.EVERYWHERE,
+    )  # fmt: skip
+    BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
+
+    def __init__(self, desk: Desk, part_id: str) -> None:
+        """Measure all pieces of this part."""
+        part = desk.snapshot[part_id]
+        assert isinstance(part, Part)
+        subjects = here_of(desk, part)
+        self._across = Across(desk, subjects)
+        super().__init__(desk, subjects, self._across)
+        self._part = part.title
+
+    @property
+    def measured(self) -> str:
+        """The part and how many pieces of it."""
+        return f"batch of {len(self.walk.takings)}: {self._part}"
+
+    def label_of(self, slot: Slot) -> str:
+        """Give the piece, since the size is the same on all rows."""
+        return slot.piece
+
+    def action_next_size(self) -> None:
+        """Go to the next size, on the first piece."""
+        self._across.next_size()
+        self.show()
+
+    def action_all_fine(self) -> None:
+        """Say of every piece not measured in this run that it passed the gauge."""
+        left = [slot for slot in self.walk.slots if not self.state.taken(slot)]
+        for slot in left:
+            self.put_one(Typed(Absent.NOT_MEASURED, note=PASSED), slot, "")
+        self.walk.go(len(self.walk.slots))
+        self.tell(f"{len(left)} passed the gauge", label=self._across.what[:11])
+        self.show()

@@ -1,0 +1,142 @@
+"""The state of a measuring run: what was taken, how it is judged, what is doubted."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from logbook.quantity import Absent, Quantity
+from logbook.records.happenings import Reading, Run
+from logbook.records.verdict_word import judged
+from logbook.records.workshop import Instrument
+from logbook.screens.run.in_hand import can_read, used_last
+from logbook.screens.run.slot_history import deviation_on, earlier, undecided_at
+from logbook.screens.run.slots import Slot
+from logbook.screens.run.walk import Records, Taking, Walk
+
+FAULTS = {"off drawing": "is off drawing", "does not suit": "does not suit"}
+"""Verdicts from which a deviation is led to, as a sentence has them."""
+
+_SUITED = {"off drawing": "does not suit", "no limits drawn": "no limits yet"}
+
+
+class RunState:
+    """What was taken on the walk so far, and with what.
+
+    `held` is how the piece is held or what it is like (clamped, cold), for all that
+    follows; `doubted` are numbers that were not taken, with why, by their size.
+    """
+
+    def __init__(self, records: Records, walk: Walk) -> None:
+        """Begin with nothing taken, and with the instrument that was used last."""
+        self._records = records
+        self.walk = walk
+        self.held = ""
+        self.instrument = used_last(records.snapshot)
+        self.doubted: dict[tuple[str, str, str], tuple[str, str]] = {}
+        self.logging: set[str] = set()
+
+    def taking(self, slot: Slot) -> Taking:
+        """Give the run on the piece of this size."""
+        return self.walk.takings[slot.piece]
+
+    def taken(self, slot: Slot) -> list[Reading]:
+        """Give what was read of a size in this run, oldest first."""
+        return self.taking(slot).of(slot)
+
+    @property
+    def every(self) -> Iterator[Reading]:
+        """Give every reading of this run, piece after piece."""
+        for taking in self.walk.takings.values():
+            yield from taking.readings
+
+    def last_value(self, slot: Slot) -> Quantity | None:
+        """Give what a size read last, in this run or before it."""
+        taken = self.taken(slot)
+        last = taken[-1] if taken else earlier(self._records.snapshot, slot)
+        return last.value if last and isinstance(last.value, Quantity) else None
+
+    def read_last(self) -> Slot | None:
+        """Give the size that was read last in this run."""
+        order = self._order()
+        read = [
+            (order[taken[-1].id], at)
+            for at, slot in enumerate(self.walk.slots)
+            if (taken := self.taken(slot))
+        ]
+        return self.walk.slots[max(read)[1]] if read else None
+
+    def _order(self) -> dict[str, int]:
+        return {reading.id: at for at, reading in enumerate(self.every)}
+
+    # -- how it is judged --------------------------------------------------------
+
+    def judged(self, slot: Slot, read: Reading | Quantity) -> str:
+        """Judge a reading by what it was taken with, a number by what is in hand."""
+        if isinstance(read, Quantity):
+            tool = self.instrument
+            return _said(slot, read, tool if tool and can_read(tool, read) else None)
+        tool = self._records.snapshot.find(read.instrument, Instrument)
+        return _said(slot, read.value, tool)
+
+    def fault(self, slot: Slot, reading: Reading) -> str:
+        """Say what a deviation is led to from, as a sentence has it; else nothing."""
+        return FAULTS.get(self.judged(slot, reading), "")
+
+    def stands_beside(self, slot: Slot, reading: Reading) -> str:
+        """Say that a deviation of another value at this place is undecided still."""
+        before = undecided_at(self._records.snapshot, slot)
+        if before is None or before.found in (None, reading.value):
+            return ""
+        at = slot.place or slot.what
+        return f"the deviation {before.found} at {at} stands, undecided"
+
+    def off(self) -> tuple[Slot, Reading] | None:
+        """Give the reading off drawing: here if it is one, else the last not logged."""
+        found = [
+            (slot, reading)
+            for slot in self.walk.slots
+            for reading in self.taken(slot)[-1:]
+            if self.fault(slot, reading)
+        ]
+        order = self._order()
+        here = [one for one in found if one[0] is self.walk.slot]
+        newest = sorted(found, key=lambda one: -order[one[1].id])
+        open_yet = [one for one in newest if not self.is_logged(*one)]
+        return next(iter([*here, *open_yet, *newest]), None)
+
+    def is_logged(self, slot: Slot, reading: Reading) -> bool:
+        """Tell whether a deviation was made of this reading, or is being written."""
+        known = deviation_on(self._records.snapshot, self.taking(slot).subject, reading)
+        return known is not None or reading.id in self.logging
+
+    # -- what is doubted, what is gone -------------------------------------------
+
+    def doubt(self, slot: Slot, text: str, why: str) -> None:
+        """Leave a number at its place, not taken: its row says so for this run."""
+        self.doubted[slot.where] = (text.strip(), why)
+
+    def settle(self, slot: Slot) -> None:
+        """Let go of the doubt at a place: what was meant is known."""
+        self.doubted.pop(slot.where, None)
+
+    def read_back(self) -> None:
+        """Take the readings as they are on disk; stand where one is gone, to retype."""
+        self.logging.clear()  # by now the records tell of what was written
+        gone: Slot | None = None
+        for taking in self.walk.takings.values():
+            stored = self._records.snapshot.stored.get(taking.run)
+            run = stored.record if stored else None
+            before, kept = taking.readings, run.readings if isinstance(run, Run) else ()
+            taking.readings = list(kept)
+            for lost in (one for one in before if one not in kept):
+                gone = next((s for s in self.walk.slots if s.takes(lost)), gone)
+        self.walk.follow()
+        if gone is not None:
+            self.walk.stand_at(gone)
+
+
+def _said(slot: Slot, value: Quantity | Absent, tool: Instrument | None) -> str:
+    """Judge a value; what is made to suit is held to its gap, not to a drawing."""
+    said = judged(slot.drawn, value, tool.uncertainty if tool else None)
+    suits = slot.drawn is not None and slot.drawn.to_suit
+    return _SUITED.get(said, said) if suits else said

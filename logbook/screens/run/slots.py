@@ -1,0 +1,150 @@
+"""The sizes a measuring run walks through, and what a value typed at one may be."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from logbook.advice.ground.advice import Advice
+from logbook.errors import BadInput
+from logbook.quantity import Quantity, parse_quantity
+from logbook.records.assembling import Fit
+from logbook.records.definition import Dimension, definition
+from logbook.records.design import Part
+from logbook.records.expected import Slip, doubt_of, expected_of, must_suit
+from logbook.records.happenings import Reading
+from logbook.records.limits_held import as_held
+from logbook.records.places import places_of
+from logbook.records.references import is_of
+from logbook.records.revisions import made_to
+from logbook.records.snapshot import Snapshot
+from logbook.records.workshop import Piece
+from logbook.screens.run.typed_reading import Known, Typed
+
+
+@dataclass(frozen=True, slots=True)
+class Slot:
+    """A size at a place of a piece, with the limits that hold of it.
+
+    `drawn` is None while the size is new.
+    """
+
+    piece: str
+    what: str
+    place: str = ""
+    drawn: Dimension | None = None
+
+    @property
+    def where(self) -> tuple[str, str, str]:
+        """What the size at its place is known by."""
+        return self.piece, self.what.casefold(), self.place
+
+    def takes(self, reading: Reading) -> bool:
+        """Tell whether a reading belongs here."""
+        if reading.place != self.place:
+            return False
+        if self.drawn is not None:
+            return is_of(reading.what, self.drawn.characteristic)
+        return reading.what.name.casefold() == self.what.casefold()
+
+
+@dataclass(frozen=True, slots=True)
+class Subject:
+    """What is measured: a piece by its part's name and its number, new or known."""
+
+    part: str
+    number: int | None = None
+    title: str = ""
+
+
+def piece_of(snapshot: Snapshot, subject: Subject) -> Piece | None:
+    """Give the piece that is measured, once it is on record."""
+    for piece in snapshot.named(subject.title, Piece) if subject.title else ():
+        return piece
+    return None
+
+
+def slots_of(snapshot: Snapshot, subject: Subject) -> Iterator[Slot]:
+    """Give the sizes of a piece in drawing order, each at each of its places."""
+    piece = piece_of(snapshot, subject)
+    for part in snapshot.named(subject.part, Part)[:1]:
+        revision = made_to(snapshot, part, piece)
+        for drawn in definition(snapshot, revision) if revision else ():
+            held = as_held(snapshot, drawn)
+            for place in places_of(snapshot, drawn.characteristic):
+                yield Slot(subject.title, drawn.name, place, held)
+
+
+def to_suit(
+    snapshot: Snapshot, advice: Sequence[Advice], drawn: Dimension
+) -> Dimension:
+    """Give a size without limits those its gap accepts, and the size to finish it to.
+
+    As it was where no gap is made to fit by it, or none can say yet.
+    """
+    if drawn.lower is not None or drawn.upper is not None:
+        return drawn
+    gaps = {
+        f"gap {fit.id}"
+        for fit in snapshot.mentions(drawn.characteristic, Fit)
+        if snapshot.find(fit.made_last) is drawn.characteristic
+    }
+    for one in advice:
+        numbers = {number.name: number.shown for number in one.numbers}
+        if one.key in gaps and {"finish", "accept_low", "accept_high"} <= set(numbers):
+            return replace(
+                drawn,
+                nominal=parse_quantity(numbers["finish"]),
+                lower=parse_quantity(numbers["accept_low"]),
+                upper=parse_quantity(numbers["accept_high"]),
+                to_suit=True,
+            )
+    return drawn
+
+
+# -- what is typed at one ---------------------------------------------------------
+
+
+def known_at(slots: Sequence[Slot], slot: Slot | None, unit: str) -> Known:
+    """Give what is known where the run stands, for reading what is typed there."""
+    here = [one for one in slots if slot is not None and one.what == slot.what]
+    return Known(
+        unit_of(slot, unit),
+        frozenset(one.what for one in slots),
+        frozenset(one.place for one in here if one.place),
+        at_size=slot is not None,
+    )
+
+
+def unit_of(slot: Slot | None, unit: str) -> str:
+    """Give the unit a number is in that is typed without one."""
+    nominal = slot.drawn.nominal if slot is not None and slot.drawn else None
+    return nominal.unit if nominal is not None and not nominal.metal else unit
+
+
+def checked(snapshot: Snapshot, typed: Typed, slot: Slot) -> None:
+    """Refuse a value that cannot be of this size.
+
+    Raises:
+        BadInput: it measures something else, or is negative where none can be.
+    """
+    if slot.drawn is not None and typed.value is not None:
+        must_suit(typed.value, expected_of(snapshot, slot.drawn))
+
+
+def slip_at(snapshot: Snapshot, typed: Typed, slot: Slot) -> Slip | None:
+    """Give the slip a typed reading looks like, unless it was said to be so."""
+    if slot.drawn is None or typed.value is None or typed.confirmed:
+        return None
+    return doubt_of(snapshot, slot.drawn, typed.value)
+
+
+def live_value(text: str, slot: Slot | None, unit: str) -> Quantity | None:
+    """Give the number being typed, as far as it is one already."""
+    words = text.split()
+    for at in range(len(words)):
+        try:
+            return parse_quantity(" ".join(words[at:]), unit_of(slot, unit))
+        except BadInput:
+            continue
+    return None

@@ -1,0 +1,207 @@
+"""Readings typed on a line: each read, asked about where it is in doubt, written."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from textual import on
+from textual.timer import Timer
+from textual.widgets import Input
+
+from logbook.errors import BadInput, NeedsAnswer
+from logbook.screens.desk.desk import Desk
+from logbook.screens.ruled.asked import AskingSheet
+from logbook.screens.ruled.asking import (
+    AS_MEANT,
+    AS_TYPED,
+    Answer,
+    which_number,
+    which_of_slip,
+)
+from logbook.screens.run.measure_verbs import DEVIATION
+from logbook.screens.run.run_jobs import Manner, reading_job
+from logbook.screens.run.run_rows import several_words, show_value
+from logbook.screens.run.run_state import FAULTS, RunState
+from logbook.screens.run.slots import Slot, known_at, live_value, slip_at
+from logbook.screens.run.typed_reading import Typed, read_typed
+from logbook.screens.run.value_shown import ValueShown
+from logbook.screens.run.walk import Walk
+
+REST_S = 5.0
+"""A run rests after this long without a key, and is given to git then."""
+
+
+class TakingSheet(AskingSheet):
+    """A sheet whose line takes the readings of a run."""
+
+    def __init__(self, desk: Desk, walk: Walk) -> None:
+        """Take readings on this walk."""
+        super().__init__(desk)
+        self.walk = walk
+        self.state = RunState(desk, walk)
+        self._resting: Timer | None = None
+
+    @property
+    def purpose(self) -> str:
+        """What the line of this run is kept as."""
+        raise NotImplementedError
+
+    def show(self) -> None:
+        """Show the size the run stands at, and the list."""
+        raise NotImplementedError
+
+    def show_value(self) -> None:
+        """Show the value that is typed, else the one read last."""
+        typed = live_value(self.line.value, self.walk.slot, self._unit)
+        show_value(self.query_one(ValueShown), self.state, typed)
+
+    @property
+    def _unit(self) -> str:
+        return self.desk.snapshot.project.unit
+
+    def action_walk(self, by: int) -> None:
+        """Go to another size; past the last one new ones are typed."""
+        self.walk.go(by)
+        self.show()
+
+    def action_take(self) -> None:
+        """Take the reading, as Enter does."""
+        self._take()
+
+    # -- typing ------------------------------------------------------------------
+
+    @on(Input.Changed, "#line")
+    def _typed(self) -> None:
+        if not self.line.as_put:
+            self.tell("")
+        self.keep_soon(self.line.value, self.purpose)
+        self.show_value()
+        self._rest_soon()
+
+    def _rest_soon(self) -> None:
+        if self._resting is not None:
+            self._resting.stop()
+        self._resting = self.set_timer(REST_S, self.desk.rest)
+
+    @on(Input.Submitted, "#line")
+    def _take(self) -> None:
+        text = self.line.value
+        if not text.strip():
+            self.action_walk(1)
+            return
+        try:
+            said = read_typed(
+                text, known_at(self.walk.slots, self.walk.slot, self._unit)
+            )
+            if said[0].value is None:
+                self.state.held = said[0].state or ""
+                self.line.put("")
+                self.show()
+                return
+            slots = self.walk.meant(said)
+        except NeedsAnswer as unsure:
+            self._ask_which(unsure)
+        except BadInput as refusal:
+            self._refuse(text, str(refusal))
+        else:
+            self._put_settled(list(said), slots, text)
+
+    def _refuse(self, typed: str, why: str) -> None:
+        """Say why not; the text stays, and what is typed next stands in its place."""
+        typed = " ".join(typed.split())
+        named = why if typed.partition(" ")[0] in why else f"“{typed}”: {why}"
+        self.tell(named, label="not taken")
+        self.line.select_all()
+
+    def _put_settled(self, said: list[Typed], slots: Sequence[Slot], text: str) -> None:
+        """Write a line once each reading that looks like a slip was asked about."""
+        rows = enumerate(zip(said, slots, strict=True))
+        slips = ((at, slip_at(self.desk.snapshot, *row)) for at, row in rows)
+        found = next(((at, slip) for at, slip in slips if slip), None)
+        if found is None:
+            self._put(said, slots, text)
+            return
+        at, slip = found
+        if self.typed_over:
+            self._leave_doubted(slots[at], text, slip.question)
+            self.action_walk(1)
+            return
+
+        def answered(answer: Answer) -> None:
+            if answer.words == AS_MEANT:
+                said[at] = replace(said[at], value=slip.meant)
+            elif answer.words == AS_TYPED:
+                said[at] = replace(said[at], confirmed=True)
+            elif answer.typed_on:
+                self._leave_doubted(slots[at], text, slip.question)
+                return
+            else:
+                self.line.select_all()
+                return
+            self.state.settle(slots[at])
+            self._put_settled(said, slots, text)
+
+        self.ask(which_of_slip(slip), answered)
+
+    def _leave_doubted(self, slot: Slot, text: str, why: str) -> None:
+        self.state.doubt(slot, text, why)
+        self.line.put("")
+
+    def _ask_which(self, unsure: NeedsAnswer) -> None:
+        """Ask which of its meanings a number has; another number takes its place."""
+        typed, slot, question = self.line.value, self.walk.slot, which_number(unsure)
+        if self.typed_over and slot:
+            self._leave_doubted(slot, typed, question.words)
+            self.action_walk(1)
+            return
+
+        def answered(said: Answer) -> None:
+            if said.words:
+                head = typed.rpartition(" ")[0]
+                self.line.put(f"{head} {said.words}".strip())
+                self._take()
+            elif said.typed_on and slot:
+                self._leave_doubted(slot, typed, question.words)
+            elif said.typed_on:
+                self.line.put("")
+            else:
+                self.line.select_all()
+
+        self.ask(question, answered)
+
+    # -- writing -----------------------------------------------------------------
+
+    def _put(self, said: Sequence[Typed], slots: Sequence[Slot], text: str) -> None:
+        """Write every reading of a line; what is refused gives the line back once."""
+        told: list[str] = []
+        for n, (typed, slot) in enumerate(zip(said, slots, strict=True)):
+            off = self.put_one(typed, slot, "" if n else text)
+            told += [off] if off else []
+        self.line.put("")
+        self.keep_now("", self.purpose)
+        if told and told[-1].endswith((*FAULTS.values(),)):
+            told[-1] += f": {self.mapped_keys()(DEVIATION)} logs it"
+        if len(slots) > 1:
+            told.append(several_words(slots))
+        if told:
+            self.show()
+            self.tell("; ".join(told), label="taken" if len(slots) > 1 else "")
+            self._rest_soon()
+        self.action_walk(1)
+
+    def put_one(self, typed: Typed, slot: Slot, text: str) -> str:
+        """Write one reading; say it where it is off its drawing."""
+        taking = self.state.taking(slot)
+        manner = Manner(self.state.held, self.state.instrument)
+        reading, job = reading_job(self.desk, taking, typed, slot, manner, text)
+        taking.readings.append(reading)
+        self.desk.write(job)
+        fault = self.state.fault(slot, reading)
+        beside = self.state.stands_beside(slot, reading)
+        told = [f"{slot.what} {reading.value} {fault}"] if fault else []
+        told = [beside, *told] if beside else told
+        if doubted := self.state.doubted.get(slot.where):
+            at = slot.place or slot.what
+            told.insert(0, f"{doubted[0]} not taken; {reading.value} stands at {at}")
+        return "; ".join(told)

@@ -1,0 +1,146 @@
+"""The walk of a measuring run: its sizes in order, and the one it stands at.
+
+It follows the records: a size that was drawn meanwhile comes into the list, one that
+was typed in this run stays in it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+from typing import Protocol
+
+from logbook.advice.advisor import Told
+from logbook.errors import BadInput
+from logbook.records.definition import Dimension
+from logbook.records.happenings import Reading
+from logbook.records.ids import new_id
+from logbook.records.snapshot import Snapshot
+from logbook.screens.run.slot_history import most_doubtful_first
+from logbook.screens.run.slots import Slot, Subject, checked, slots_of, to_suit
+from logbook.screens.run.typed_reading import Typed
+
+
+class Records(Protocol):
+    """What a run is taken on: the records as they are by now, and their advice."""
+
+    advice: Told
+
+    @property
+    def snapshot(self) -> Snapshot:
+        """The records at this moment."""
+
+
+@dataclass
+class Taking:
+    """One run being taken on one piece: its readings so far, and what they are of."""
+
+    subject: Subject
+    run: str = field(default_factory=new_id)
+    readings: list[Reading] = field(default_factory=list)
+
+    def of(self, slot: Slot) -> list[Reading]:
+        """Give what was read of a size in this run, oldest first."""
+        return [reading for reading in self.readings if slot.takes(reading)]
+
+
+class Walk:
+    """The sizes of the pieces that are measured, one after the other."""
+
+    def __init__(self, records: Records, subjects: Sequence[Subject]) -> None:
+        """Walk through the sizes of these pieces; a run of its own is on each."""
+        self._records = records
+        self.takings = {one.title: Taking(one) for one in subjects}
+        self.doubtful_first = False
+        self._suits: dict[str, Dimension] = {}
+        self.slots: list[Slot] = []
+        self.at = 0
+
+    @property
+    def slot(self) -> Slot | None:
+        """The size the run stands at; none past the last, and on a new part."""
+        return self.slots[self.at] if self.at < len(self.slots) else None
+
+    def begin(self) -> None:
+        """Start at the first size, as the records have them now."""
+        self.slots, self.at = self.found(), 0
+
+    def found(self) -> list[Slot]:
+        """Give the sizes to walk through, as the records have them now."""
+        snapshot, found = self._records.snapshot, []
+        for taking in self.takings.values():
+            found += [self._suited(s) for s in slots_of(snapshot, taking.subject)]
+        return most_doubtful_first(snapshot, found) if self.doubtful_first else found
+
+    def _suited(self, slot: Slot) -> Slot:
+        """Give a size made to suit its gap the limits that were wanted of it.
+
+        Those the run began with stay: once it is read, the gap wants none any more.
+        """
+        if slot.drawn is None:
+            return slot
+        item = slot.drawn.characteristic.id
+        found = to_suit(self._records.snapshot, self._records.advice.advice, slot.drawn)
+        if found is not slot.drawn:
+            self._suits.setdefault(item, found)
+        return replace(slot, drawn=self._suits.get(item, slot.drawn))
+
+    def follow(self) -> None:
+        """Follow the records; sizes and places just typed stay in the list."""
+        fresh = self.found()
+        known = {one.where for one in fresh}
+        for slot in self.slots:
+            if slot.where not in known and self.takings[slot.piece].of(slot):
+                fresh.append(slot)
+        here = self.slot
+        self.slots = fresh
+        if here is not None:
+            self.stand_at(here)
+
+    def stand_at(self, wanted: Slot) -> None:
+        """Go to a size; where it is not in the list any more, stay."""
+        for at, slot in enumerate(self.slots):
+            if slot.where == wanted.where:
+                self.at = at
+                return
+
+    def go(self, by: int) -> None:
+        """Go to another size; past the last one new ones are typed."""
+        self.at = max(0, min(len(self.slots), self.at + by))
+
+    def turn_round(self) -> None:
+        """Walk in drawing order, or most doubtful first; from the first size."""
+        self.doubtful_first = not self.doubtful_first
+        self.begin()
+
+    # -- which size is meant -----------------------------------------------------
+
+    def meant(self, said: Sequence[Typed]) -> list[Slot]:
+        """Give the size each reading is of, new ones put into the list.
+
+        Raises:
+            BadInput: one of them cannot be of its size; no new size is kept.
+        """
+        slots, at = list(self.slots), self.at
+        try:
+            found = [self._meant(typed) for typed in said]
+            for typed, slot in zip(said, found, strict=True):
+                checked(self._records.snapshot, typed, slot)
+        except BadInput:
+            self.slots, self.at = slots, at
+            raise
+        return found
+
+    def _meant(self, typed: Typed) -> Slot:
+        """Give the size that was typed, a new one put after where the run stands."""
+        here = self.slot
+        piece = here.piece if here else next(iter(self.takings))
+        what = typed.what or (here.what if here else "")
+        place = typed.place or ("" if typed.what or here is None else here.place)
+        same = [s for s in self.slots if s.what.casefold() == what.casefold()]
+        slot = Slot(piece, what, place, same[0].drawn if same else None)
+        if slot.where not in [one.where for one in self.slots]:
+            after = min(self.at + 1, len(self.slots)) if same else len(self.slots)
+            self.slots.insert(after, slot)
+        self.stand_at(slot)
+        return self.slots[self.at]

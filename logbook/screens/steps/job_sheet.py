@@ -1,0 +1,312 @@
+"""A job sheet typed in: box after box in printed order, judged as a run judges.
+
+What is typed is kept on disk at once and becomes entries when the sheet is saved;
+the shell (`logbook sheet --enter`) goes on with the same draft.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.message import Message
+from textual.widgets import Input
+
+from logbook.errors import BadInput, LogbookError
+from logbook.publish.sheet.boxes import Box, Sort
+from logbook.publish.sheet.sheet_back import not_looked_at
+from logbook.publish.sheet.sheet_typing import OFF, SheetTyping, drawn_for_box
+from logbook.quantity import Quantity, parse_quantity
+from logbook.records.expected import Slip
+from logbook.records.record import Record
+from logbook.records.verdict_word import judged
+from logbook.records.words import Blame
+from logbook.screens.desk import news
+from logbook.screens.desk.desk import Desk
+from logbook.screens.desk.news import Job
+from logbook.screens.ruled import verbs
+from logbook.screens.ruled.asked import AskingSheet
+from logbook.screens.ruled.asking import (
+    AS_MEANT,
+    AS_TYPED,
+    Answer,
+    blame_of,
+    which_of_slip,
+    whose_fault_of,
+)
+from logbook.screens.ruled.entry_line import EntryLine
+from logbook.screens.ruled.listing import Listing
+from logbook.screens.ruled.rows import Row
+from logbook.screens.run.measure_verbs import DEVIATION
+from logbook.screens.run.value_shown import ValueShown
+from logbook.screens.steps.box_rows import ASKED, operation_of, rows_of_sheet
+from logbook.screens.steps.sheet_saved import clock_of, save_job
+
+TAKE = verbs.Verb("take", "take, next", "enter", "Take the box, go to the next.")
+BACK_ONE = verbs.Verb("walk(-1)", "back", "up", "Go back to the box before.")
+ON_ONE = verbs.Verb("walk(1)", "on", "down", "Leave this box as it is.")
+SAVE = verbs.Verb("save", "save it", "ctrl+s", "Save what was typed as entries.")
+BACK = verbs.Verb("back", "back", "escape", "Go back; what was typed is kept.")
+LINE_BACK = replace(
+    verbs.UNDO,
+    purpose="Bring the emptied line back.",
+    label="line back",
+    in_strip=False,
+)
+
+
+class JobSheetTyped(AskingSheet):
+    """The boxes of one sheet."""
+
+    CSS_PATH = "job_sheet.tcss"
+    VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
+        TAKE, BACK_ONE, ON_ONE, DEVIATION, SAVE, LINE_BACK, BACK, *verbs.EVERYWHERE,
+    )  # fmt: skip
+    BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
+
+    def __init__(self, desk: Desk, typing: SheetTyping, build: str) -> None:
+        """Type in this sheet of the build with this id."""
+        super().__init__(desk)
+        self._typing, self._build = typing, build
+        self._at = 0
+        self._job: Job | None = None
+        self._off: Box | None = None
+        self._not_taken: dict[int, str] = {}
+        self._clock_said = ""
+
+    @property
+    def heading(self) -> str:
+        """The sheet and how far it is."""
+        return f"job sheet {self._typing.mark}"
+
+    @property
+    def _purpose(self) -> str:
+        """What the line is kept as; the boxes that were taken are kept besides."""
+        return f"line of {self._typing.purpose}"
+
+    @property
+    def box(self) -> Box | None:
+        """The box the arrow stands at; none past the last."""
+        return self._typing.box(self._at)
+
+    def body(self) -> ComposeResult:
+        """Lay out the operation, the value, the boxes, the question and the line."""
+        yield Row("operation", id="operation")
+        yield ValueShown()
+        yield Listing("this sheet has no boxes", id="boxes")
+        yield Row("", id="question")
+        yield Row("box ›", EntryLine("", id="line"), id="say")
+
+    def on_mount(self) -> None:
+        """Start behind the last box that was typed before."""
+        super().on_mount()
+        self._typing.recall(self.desk.project.root, self.desk.snapshot)
+        self._at = max(self._typing.texts, default=0)
+        if self._typing.texts:
+            count = self._typing.filled
+            self.tell(f"{count} boxes were typed before and are kept", label="kept")
+        self.line.focus()
+        self.show()
+        self.offer_kept(self._purpose)
+
+    def told(self, message: Message) -> None:
+        """Follow the records; a sheet that is saved goes."""
+        match message:
+            case news.Looked():
+                self.show()
+            case news.Written() if message.job is self._job:
+                self._saved(message.saved.records)
+            case news.NotWritten() if message.job is self._job:
+                self._job = None
+                super().told(message)
+            case _:
+                super().told(message)
+
+    # -- what is shown -----------------------------------------------------------
+
+    def show(self) -> None:
+        """Show the boxes, and the one the arrow stands at."""
+        snapshot, box = self.desk.snapshot, self.box
+        rows = rows_of_sheet(self._typing, snapshot, self._not_taken)
+        self.query_one(Listing).show([*rows], str(self._at))
+        self.query_one("#operation", Row).say(operation_of(snapshot, box))
+        self.line.placeholder = ASKED[box.sort] if box else "Ctrl-S saves the sheet"
+        self._show_value()
+
+    def _show_value(self) -> None:
+        shown, box = self.query_one(ValueShown), self.box
+        shown.display = box is not None and box.sort is Sort.READING
+        if box is None or not shown.display:
+            return
+        drawn = drawn_for_box(self.desk.snapshot, box)
+        value = self._live(box) or self._typing.value(box)
+        known = value if isinstance(value, Quantity) else None
+        said = judged(drawn, known, None) if known else "not measured"
+        at = f"at {box.place}" if box.place else ""
+        shown.show(box.label.partition(" at ")[0], drawn, known, said, (box.owner, at))
+
+    def _live(self, box: Box) -> Quantity | None:
+        try:
+            return parse_quantity(self.line.value, box.unit)
+        except BadInput:
+            return None
+
+    def show_question(self) -> None:
+        """Show the question, or take its row away."""
+        row = self.query_one("#question", Row)
+        row.set_class(self.question is not None, "-asks")
+        if self.question is not None:
+            row.say(self.question.shown(), "?")
+
+    # -- typing ------------------------------------------------------------------
+
+    @on(Input.Changed, "#line")
+    def _typed(self) -> None:
+        if not self.line.as_put:
+            self.tell("")
+        self.keep_soon(self.line.value, self._purpose)
+        self._show_value()
+
+    @on(Input.Submitted, "#line")
+    def _enter(self) -> None:
+        box, typed = self.box, self.line.value
+        if box is None or not typed.strip():
+            self.action_walk(1)
+            return
+        if not self._keep(box, typed):
+            self.line.select_all()
+        elif slip := self._typing.slip(box, self.desk.snapshot):
+            self._ask_slip(box, slip)
+        else:
+            self._taken(box)
+
+    def _keep(self, box: Box, typed: str) -> bool:
+        """Keep what was typed for a box; say why where it is not taken."""
+        try:
+            self._typing.take(box, typed, self.desk.snapshot)
+            self._typing.keep(self.desk.project.root)
+        except LogbookError as refusal:
+            self.tell(str(refusal), label="not taken")
+            return False
+        return True
+
+    def _taken(self, box: Box) -> None:
+        """Go to the next box; say it where the one just taken is off its drawing."""
+        self.action_walk(1)
+        if self._typing.judged(box, self.desk.snapshot) == OFF:
+            self._off = box
+            key = self.mapped_keys()(DEVIATION)
+            self.tell(
+                f"{box.label} {self._typing.value(box)} is off drawing: {key} logs it",
+                label=f"box {box.number}",
+            )
+
+    def _ask_slip(self, box: Box, slip: Slip) -> None:
+        """Ask what was meant; unanswered, the box is blank and is typed again."""
+        as_typed = self._typing.texts[box.number]
+        if self.typed_over:
+            self._keep(box, "")
+            self._not_taken[box.number] = as_typed
+            self.action_walk(1)
+            return
+
+        def answered(said: Answer) -> None:
+            if said.words == AS_TYPED:
+                self._typing.confirmed.add(box.number)
+            typed = {AS_TYPED: as_typed, AS_MEANT: str(slip.meant)}
+            kept = self._keep(box, typed.get(said.words or "", ""))
+            if kept and said.words in typed:
+                self._not_taken.pop(box.number, None)
+                self._taken(box)
+            elif said.typed_on:
+                self._not_taken[box.number] = as_typed
+                self.line.put("")
+            else:
+                self.line.select_all()
+
+        self.ask(which_of_slip(slip), answered)
+
+    def action_take(self) -> None:
+        """Take the box, as Enter does."""
+        self._enter()
+
+    def action_walk(self, by: int) -> None:
+        """Go to another box; what was typed there stands in the list."""
+        self._at = max(-1, min(len(self._typing.boxes), self._at + by))
+        self.line.put("")
+        self.show()
+
+    def action_deviation(self) -> None:
+        """Lead from the reading off drawing to its deviation."""
+        box = self.box
+        snapshot = self.desk.snapshot
+        here = box if box and self._typing.judged(box, snapshot) == OFF else self._off
+        if here is None or self._typing.judged(here, snapshot) != OFF:
+            self.tell("no reading typed here is off drawing", label="nothing")
+            return
+
+        def answered(said: Answer) -> None:
+            if said.words is not None:
+                self._log(here, blame_of(said.words))
+
+        self.ask(whose_fault_of(here.label), answered)
+
+    def _log(self, box: Box, blame: Blame) -> None:
+        """Keep whose fault it is; the deviation is saved with the sheet."""
+        self._typing.blames[box.number] = blame
+        try:
+            self._typing.keep(self.desk.project.root)
+        except LogbookError as refusal:
+            self.tell(str(refusal), label="careful")
+        self.tell(
+            f"{box.label}: {blame.value}; saved with the sheet", label="deviation"
+        )
+        self.show()
+
+    # -- saving ------------------------------------------------------------------
+
+    def action_save(self) -> None:
+        """Save what was typed, as entries of the hour typed, else of this moment."""
+        if not self._typing.filled:
+            self.tell(
+                "nothing was typed; accepted: at least one box", label="not saved"
+            )
+            return
+        if self._job is None:
+            clock = clock_of(self._typing, self.desk.clock.on)
+            counted = self.desk.clock.minutes(self.desk.now(), self.desk.entries)[0]
+            self._job = save_job(self.desk, self._typing, self._build, clock, counted)
+            if clock is not None:
+                self.desk.clock.on = None
+                self._clock_said = f"the clock on {clock.subject} is stopped"
+            self.desk.write(self._job)
+
+    def _saved(self, records: Sequence[Record]) -> None:
+        left = not_looked_at(self._typing.boxes, self._typing.texts)
+        blank = ", ".join(f"{box.number} {box.label}" for box in left)
+        said = f"{self._typing.filled} boxes saved"
+        said += f"; {self._clock_said}" if self._clock_said else ""
+        try:
+            self._typing.settle(self.desk.project.root, records)
+        except LogbookError as refusal:
+            said += f"; {refusal}"
+        self.dismiss(f"{said}; left blank: {blank}" if blank else said)
+
+    def action_undo(self) -> None:
+        """Bring the emptied line back; entries are taken back where they are seen."""
+        key = self.mapped_keys()(verbs.UNDO)
+        if not self._is_asked() and not self.brings_back():
+            self.tell(f"no line was emptied; {key} on the bench takes entries back")
+
+    def action_back(self) -> None:
+        """Drop the question, or go back; what was typed is kept."""
+        if self.question is not None:
+            self.asked_enough()
+        elif self.line.value:
+            self.empty(self._purpose)
+        else:
+            self.dismiss("")

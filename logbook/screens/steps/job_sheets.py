@@ -1,0 +1,153 @@
+"""The job sheets that can be typed in: those printed here, and today's."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import ClassVar
+
+from textual import on, work
+from textual.binding import BindingType
+from textual.message import Message
+
+from logbook.errors import LogbookError
+from logbook.publish.sheet.kept_sheets import keep_sheet, kept_marks, sheet_boxes
+from logbook.publish.sheet.operations import Wanted
+from logbook.publish.sheet.sheet import job_sheet, write_html
+from logbook.publish.sheet.sheet_typing import SheetTyping
+from logbook.screens.ruled import verbs
+from logbook.screens.ruled.choosing import CHOOSE, MOVES, Choosing
+from logbook.screens.ruled.entry_line import EntryLine
+from logbook.screens.ruled.listing import Line
+from logbook.screens.ruled.passage import Say
+from logbook.screens.steps.box_rows import step_title
+from logbook.store.disk import reason
+
+Typed = tuple[SheetTyping, str]
+"""A sheet, and the id of its build."""
+WRITE = verbs.Verb(
+    "write", "write it to print", "ctrl+s", "Write today's sheet as a page to print."
+)
+
+
+class Sheets(Choosing):
+    """The sheets that can be typed in: those printed here, and today's."""
+
+    VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
+        replace(CHOOSE, label="type it in"), WRITE, *MOVES, verbs.BACK, *verbs.IN_LISTS,
+    )  # fmt: skip
+    BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
+    ASKS = "the six signs in the title of the sheet"
+    NOTHING = "no sheet of that mark was printed here: `logbook sheet` prints one"
+    MARGIN_WORD = "sheet ›"
+
+    class Found(Message):
+        """The sheets were looked up beside the keys."""
+
+        def __init__(self, found: Sequence[Typed], now: str) -> None:
+            """Carry them; `now` is the mark of what would be printed now."""
+            super().__init__()
+            self.found, self.now = found, now
+
+    class PageWritten(Message):
+        """The page was written, or the sentence says why not."""
+
+        def __init__(self, said: str, label: str) -> None:
+            """Carry what is to be said."""
+            super().__init__()
+            self.said, self.label = said, label
+
+    def on_mount(self) -> None:
+        """Look them up in a thread."""
+        self._found: Sequence[Typed] = ()
+        self._now = ""
+        super().on_mount()
+        self._look()
+
+    @work(thread=True, exclusive=True, group="sheets")
+    def _look(self) -> None:
+        root, snapshot = self.desk.project.root, self.desk.snapshot
+        build = self.desk.build or self.desk.glance.build
+        now = job_sheet(snapshot, Wanted(build=build), self.desk.now())
+        found = [(SheetTyping(now.mark, now.boxes), now.build_id)] if now.boxes else []
+        for mark in kept_marks(root):
+            try:
+                boxes, of = sheet_boxes(root, snapshot, mark)
+            except LogbookError:
+                continue  # a file that is no sheet is none to type in
+            if mark != now.mark:
+                found.append((SheetTyping(mark, boxes), of))
+        for one, _ in found:
+            one.recall(root, snapshot)
+        self.post_message(self.Found(found, now.mark))
+
+    @on(Found)
+    def _show(self, message: Found) -> None:
+        self._found, self._now = message.found, message.now
+        self.narrow(self.query_one(EntryLine).value)
+
+    def lines(self, typed: str) -> Sequence[Line]:
+        """Give the sheets whose mark begins so, today's first."""
+        return [
+            Line(one.mark, one.mark, self._words(one), self._kind(one))
+            for one, _ in self._found
+            if one.mark.startswith(typed.strip().casefold())
+        ]
+
+    def _kind(self, one: SheetTyping) -> str:
+        return "as printed now" if one.mark == self._now else "printed before"
+
+    def _words(self, one: SheetTyping) -> str:
+        typed = f", {one.filled} typed and not saved" if one.texts else ""
+        return f"{len(one.boxes)} boxes{typed}"
+
+    def choose(self, chosen: Line) -> None:
+        """Give the sheet and its build."""
+        self.dismiss(next(one for one in self._found if one[0].mark == chosen.key))
+
+    def about(self, line: Line) -> Sequence[Say]:
+        """Say how it is printed, and which boxes it has, step by step."""
+        [one] = [one for one, _ in self._found if one.mark == line.key]
+        said = [Say("print", self._how_printed(one))]
+        step = None
+        for box in one.boxes:
+            if box.step != step:
+                step = box.step
+                said.append(Say("step", step_title(self.desk.snapshot, box)))
+            words = " ".join(filter(None, (box.owner, box.label)))
+            said.append(Say(str(box.number), words))
+        return said
+
+    def _how_printed(self, one: SheetTyping) -> str:
+        key = self.mapped_keys()(WRITE)
+        if one.mark != self._now:
+            return f"it was; {key} writes the one as printed now"
+        return f"{key} writes {_file_of(self._now)}, a page for the printer"
+
+    @work(thread=True, exclusive=True, group="sheets")
+    def action_write(self) -> None:
+        """Write what would be printed now as a page, and keep its boxes."""
+        project, build = self.desk.project, self.desk.build or self.desk.glance.build
+        wanted = Wanted(build=build)
+        sheet = job_sheet(self.desk.snapshot, wanted, self.desk.now())
+        place = self.desk.folder.resolve() / _file_of(sheet.mark)
+        try:
+            keep_sheet(project.root, sheet)
+            place.write_text(write_html(sheet, "A4", project.own_templates), "utf-8")
+        except LogbookError as refusal:
+            self.post_message(self.PageWritten(str(refusal), "not written"))
+        except OSError as error:
+            self.post_message(
+                self.PageWritten(f"{place}: {reason(error)}", "not written")
+            )
+        else:
+            said = f"{place}: print it from a browser; `logbook sheet` prints text"
+            self.post_message(self.PageWritten(said, "job sheet"))
+
+    @on(PageWritten)
+    def _page_written(self, message: PageWritten) -> None:
+        self.tell(message.said, label=message.label)
+
+
+def _file_of(mark: str) -> str:
+    return f"job-sheet-{mark}.html"

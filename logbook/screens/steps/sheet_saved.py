@@ -1,0 +1,53 @@
+"""A job sheet saved: its boxes become entries, and the clock on its step ends."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from logbook.project import Project
+from logbook.publish.sheet.boxes import Sort
+from logbook.publish.sheet.sheet_typing import SheetTyping
+from logbook.records.making import Draft
+from logbook.records.workshop import Build
+from logbook.screens.desk.desk import Desk
+from logbook.screens.desk.news import Job
+from logbook.screens.desk.step_clock import work_draft
+from logbook.store.work_clock import Clock
+
+
+def clock_of(typing: SheetTyping, clock: Clock | None) -> Clock | None:
+    """Give the clock that runs on a step the sheet logs the work on."""
+    work = {Sort.DONE, Sort.TIME}
+    filled = (box for box in typing.boxes if typing.texts.get(box.number))
+    steps = {box.step for box in filled if box.sort in work}
+    return clock if clock is not None and clock.step in steps else None
+
+
+def save_job(
+    desk: Desk, typing: SheetTyping, build: str, clock: Clock | None, counted: int
+) -> Job:
+    """Make the work that saves everything typed in a sheet.
+
+    A clock that ran on one of its steps ends with it; the minutes on the sheet stand,
+    and where it has none, those that were counted.
+    """
+    now = desk.now()
+    timed = clock is not None and any(
+        box.step == clock.step
+        and box.sort is Sort.TIME
+        and typing.texts.get(box.number)
+        for box in typing.boxes
+    )
+
+    def make(project: Project) -> Draft:
+        stored = project.snapshot.stored.get(build)
+        chosen = stored.record if stored else None
+        meant = chosen if isinstance(chosen, Build) else None
+        draft = Draft(project.snapshot, typing.worked(now), meant)
+        typing.draft(draft)
+        if clock is not None and counted and not timed:
+            work_draft(draft, clock, counted)
+        return draft
+
+    after = partial(desk.clock.settle, clock) if clock is not None else None
+    return Job(f"{typing.purpose}: {typing.filled} boxes", make, after=after)

@@ -1,0 +1,218 @@
+"""What is known of one step as rows of the sheet: what waits, cautions, the rest."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from textual.content import Content
+
+from logbook.advice.ground.advice import Advice
+from logbook.advice.ground.material import material_of
+from logbook.advice.pieces import again
+from logbook.publish.signals import Caution, in_order, reminders, written
+from logbook.records.assembling import Fit, Step
+from logbook.records.design import Characteristic, Part
+from logbook.records.doing import is_done
+from logbook.records.happenings import StepDone
+from logbook.records.references import is_of
+from logbook.records.revisions import is_withdrawn
+from logbook.records.snapshot import Snapshot
+from logbook.records.words import Grade
+from logbook.records.workshop import Build
+from logbook.screens.ruled.look import sentence
+from logbook.screens.ruled.moments import day
+from logbook.screens.ruled.passage import Say
+
+CHECKS = (
+    ("inside", "is it in?"),
+    ("tested", "was it tried?"),
+    ("clean", "is it clean?"),
+)
+"""What is looked at before a step closes, and how it is asked."""
+
+
+WEIGHTS = {
+    "waits": "$alarm bold",
+    "check first": "$alarm",
+    again.MAKE: "$alarm",
+    again.FIT: "$alarm",
+    "done": "$quiet",
+    "dropped": "$quiet",
+}
+"""How loud the state of a step is drawn; what is to do stands out by itself."""
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """One thing to see before a step closes: its sort, its name, the question."""
+
+    sort: str
+    name: str
+    question: str
+
+
+def steps_of(snapshot: Snapshot) -> tuple[Step, ...]:
+    """Give the steps in the order of work; those that are dropped come last."""
+    return tuple(
+        sorted(
+            snapshot.all(Step),
+            key=lambda s: (is_dropped(snapshot, s), s.number, s.when, s.id),
+        )
+    )
+
+
+def is_dropped(snapshot: Snapshot, step: Step) -> bool:
+    """Tell whether a step is not done any more."""
+    return step.number <= 0 or is_withdrawn(snapshot, step)
+
+
+def holds_of(snapshot: Snapshot, step: Step, advice: Sequence[Advice]) -> list[Advice]:
+    """Give the advice that concerns a step, the strongest first.
+
+    A gap concerns the step that makes its last piece, though it names none.
+    """
+    found = [
+        one
+        for one in advice
+        if (is_of(one.step, step) if one.step else _makes_last(snapshot, one, step))
+    ]
+    order = list(Grade)
+    return sorted(found, key=lambda one: (bool(one.passed), order.index(one.grade)))
+
+
+def _makes_last(snapshot: Snapshot, advice: Advice, step: Step) -> bool:
+    fit = snapshot.find(advice.about, Fit)
+    last = snapshot.find(fit.made_last, Characteristic) if fit else None
+    made = snapshot.find(step.makes, Part)
+    return last is not None and made is not None and is_of(last.part, made)
+
+
+def state_of(
+    snapshot: Snapshot, step: Step, build: Build | None, advice: Sequence[Advice]
+) -> str:
+    """Say in one word where a step stands on this build."""
+    if is_dropped(snapshot, step):
+        return "dropped"
+    if is_done(snapshot, step, build):
+        return again.once_more(advice, step) or "done"
+    open_ones = [one.grade for one in holds_of(snapshot, step, advice) if one.open]
+    if Grade.WAIT in open_ones:
+        return "waits"
+    return "check first" if open_ones else "to do"
+
+
+def checks_of(snapshot: Snapshot, step: Step, advice: Sequence[Advice]) -> list[Check]:
+    """Give what has to be ticked by name before a step is done."""
+    found = [
+        Check(sort, name, f"{sort}: {name} – {asks}")
+        for sort, asks in CHECKS
+        if step.closes
+        for name in getattr(step, sort)
+    ]
+    if step.closes and not found:
+        asks = "what should be inside is in, and it works?"
+        found.append(Check("", "", asks))
+    declared = (
+        one for one in holds_of(snapshot, step, advice) if one.key.startswith("hold ")
+    )
+    found += [
+        Check("", one.about.name, f"{one.statement} – is it so?")
+        for one in declared
+        if one.open and one.grade is Grade.CHECK
+    ]
+    return found
+
+
+def cautions_of(snapshot: Snapshot, step: Step) -> tuple[Caution, ...]:
+    """Give what is said before a step: its own cautions and those of its processes."""
+    part = snapshot.find(step.makes, Part)
+    material = material_of(snapshot, part) if part else ""
+    own = (written(line) for line in step.cautions)
+    return in_order((*own, *reminders(step.process, material)))
+
+
+def said_of(
+    snapshot: Snapshot,
+    step: Step,
+    build: Build | None,
+    advice: Sequence[Advice],
+    how_to_tick: str = "",
+) -> Iterator[Say]:
+    """Give all that is known of a step, in the order in which it is needed.
+
+    Where its boxes can be ticked, `how_to_tick` names the keys that do.
+    """
+    words = Content(f"{step.number} {step.title}" if step.number else step.title)
+    state = state_of(snapshot, step, build, advice)
+    yield Say(state, words.stylize("bold"))
+    for one in holds_of(snapshot, step, advice):
+        loud = "$alarm" if one.open else "$quiet"
+        passed = f" (gone past: {one.passed})" if one.passed else ""
+        words = Content(f"{one.statement}{passed}").stylize(loud)
+        yield Say("gone past" if one.passed else one.grade.value, words)
+    cautions = cautions_of(snapshot, step)
+    for_any = [one for one in cautions if not _if_so(one)]
+    yield from map(_warned, for_any)
+    if state not in {"done", "dropped"}:
+        yield from _ticks(snapshot, step, advice, how_to_tick)
+    yield from _needs(step)
+    yield from map(_warned, filter(_if_so, cautions))
+    yield from _done(snapshot, step)
+    if step.prose:
+        yield Say("prose", step.prose.replace("\n", " "))
+
+
+def _if_so(caution: Caution) -> bool:
+    """Tell whether a caution is about a material nobody said it is of."""
+    return caution.line.startswith("If it is ")
+
+
+def _warned(caution: Caution) -> Say:
+    words = Content(f"{caution.line} {caution.defers}".strip())
+    loud = "" if caution.signal == "NOTICE" else "$alarm bold"  # of things, not people
+    return Say(caution.signal or "careful", words.stylize(loud))
+
+
+def _ticks(
+    snapshot: Snapshot, step: Step, advice: Sequence[Advice], how: str
+) -> Iterator[Say]:
+    boxes = [f"□ {check.question}" for check in checks_of(snapshot, step, advice)]
+    if boxes and how:
+        boxes.insert(0, how)
+    for at, words in enumerate(boxes):
+        yield Say("" if at else "to tick", words)
+
+
+def _needs(step: Step) -> Iterator[Say]:
+    rows = (
+        ("makes", step.makes.name if step.makes else ""),
+        ("takes", ", ".join(ref.name for ref in step.uses)),
+        ("after", ", ".join(ref.name for ref in step.after)),
+        ("tools", ", ".join(step.tools)),
+        ("or instead", ", ".join(step.substitutes)),
+        ("process", ", ".join(step.process)),
+        ("right when", step.accept),
+        ("takes time", str(step.time or "")),
+        ("closes", "it cannot be undone, or hides something" if step.closes else ""),
+    )
+    for label, words in rows:
+        if words:
+            yield Say(label, words)
+
+
+def _done(snapshot: Snapshot, step: Step) -> Iterator[Say]:
+    for entry in reversed(snapshot.all(StepDone)):
+        if entry.step is None or not is_of(entry.step, step):
+            continue
+        what = "taken apart" if entry.undone else "done"
+        build = f" on {entry.build.name}" if entry.build else ""
+        time = f", {entry.time}" if entry.time else ""
+        ticked = [
+            f"{sort}: {', '.join(names)}"
+            for sort, _ in CHECKS
+            if (names := getattr(entry, sort))
+        ]
+        seen = f" · {' · '.join(ticked)}" if ticked else ""
+        when = day(entry.when)
+        yield Say(when, sentence("$w", w=f"{what}{build}{time}{seen}"))

@@ -1,0 +1,279 @@
+"""The order of work: do a step, tick what it closes over, go on past what waits."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any, ClassVar
+
+from textual import on
+from textual.binding import BindingType
+from textual.message import Message
+from textual.widgets import Input
+
+from logbook.advice.ground.advice import Advice
+from logbook.errors import BadInput
+from logbook.project import Project
+from logbook.quantity import Quantity, parse_quantity
+from logbook.records.assembling import Step
+from logbook.records.making import Draft
+from logbook.records.workshop import Build
+from logbook.screens.desk import news
+from logbook.screens.desk.desk import Desk
+from logbook.screens.desk.news import Job
+from logbook.screens.ruled import verbs
+from logbook.screens.ruled.asking import Question
+from logbook.screens.ruled.entry_line import EntryLine
+from logbook.screens.ruled.facing import MOVES, Facing
+from logbook.screens.ruled.listing import Line
+from logbook.screens.ruled.passage import Say
+from logbook.screens.ruled.rows import Row
+from logbook.screens.steps.step_words import (
+    CHECKS,
+    WEIGHTS,
+    Check,
+    checks_of,
+    holds_of,
+    said_of,
+    state_of,
+    steps_of,
+)
+
+DO = verbs.Verb("do", "it is done", "enter", "Log the step as done; the line: 25 min.")
+APART = verbs.Verb("apart", "taken apart", "f6", "Log that it was taken apart again.")
+RECORD = verbs.Verb("record", "record", "f5", "Open the record of the step.", False)
+GO_ON = verbs.Verb("go_on", "go on past", "ctrl+g", "Go on past what waits for it.")
+
+
+HOW_TO_TICK = "Enter asks for each of these; y ticks it"
+
+
+class Steps(Facing):
+    """Every step with its state, and all that is known of the one chosen."""
+
+    VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
+        DO, GO_ON, APART, *MOVES, RECORD, verbs.UNDO, verbs.BACK, *verbs.EVERYWHERE,
+    )  # fmt: skip
+    BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
+    NOTHING = "no step yet: `logbook step`"
+    ASKS = "how long it took, if you like: 25 min"
+    MARGIN_WORD = "took ›"
+
+    def __init__(self, desk: Desk) -> None:
+        """Show the steps, nothing asked yet."""
+        super().__init__(desk)
+        self._question: Question | None = None
+        self._to_tick: list[Check] = []
+        self._ticked: list[Check] = []
+
+    @property
+    def heading(self) -> str:
+        """Say what is looked at."""
+        return "order of work"
+
+    def told(self, message: Message) -> None:
+        """Follow the records and their advice."""
+        match message:
+            case news.Looked() | news.Advised():
+                self.show_band()
+                self.show()
+            case news.Written():
+                self.tell(message.saved.records[-1].title, label="on disk")
+            case _:
+                super().told(message)
+
+    def on_mount(self) -> None:
+        """Stand at the first step that is still to do."""
+        super().on_mount()
+        for at, step in enumerate(steps_of(self.desk.snapshot)):
+            if self._state(step) not in {"done", "dropped"}:
+                self.action_move(at)
+                break
+
+    # -- what is shown -----------------------------------------------------------
+
+    @property
+    def _build(self) -> Build | None:
+        return self.desk.build or self.desk.glance.build
+
+    @property
+    def step(self) -> Step | None:
+        """The step the arrow stands at."""
+        stored = self.desk.snapshot.stored.get(self.chosen)
+        record = stored.record if stored else None
+        return record if isinstance(record, Step) else None
+
+    def _state(self, step: Step) -> str:
+        advice = self.desk.advice.advice
+        return state_of(self.desk.snapshot, step, self._build, advice)
+
+    def _holds(self, step: Step) -> list[Advice]:
+        return holds_of(self.desk.snapshot, step, self.desk.advice.advice)
+
+    def lines(self) -> Sequence[Line]:
+        """Give the steps in the order of work, each with its state in a word."""
+        return [
+            Line(
+                step.id,
+                "–" if self._state(step) == "dropped" else str(step.number),
+                f"{step.title}{' (closes)' if step.closes else ''}",
+                self._state(step).ljust(11),
+                WEIGHTS.get(self._state(step), "$ink bold"),
+            )
+            for step in steps_of(self.desk.snapshot)
+        ]
+
+    def known(self, key: str) -> Sequence[Say]:
+        """Give all that is known of a step."""
+        stored = self.desk.snapshot.stored.get(key)
+        if stored is None or not isinstance(stored.record, Step):
+            return ()
+        advice = self.desk.advice.advice
+        told = said_of(
+            self.desk.snapshot, stored.record, self._build, advice, HOW_TO_TICK
+        )
+        return [*told]
+
+    # -- doing it ----------------------------------------------------------------
+
+    @on(Input.Submitted, "#line")
+    def _enter(self) -> None:
+        step = self.step
+        if step is None:
+            return
+        state = self._state(step)
+        if state in {"done", "dropped"}:
+            more = "; F6 says that it was taken apart" if state == "done" else ""
+            self.tell(f"“{step.title}” is {state}{more}", label="nothing to do")
+            return
+        waits = [one for one in self._holds(step) if one.open]
+        if state == "waits":
+            self.tell(f"{waits[0].statement}; Ctrl-G goes on past it", label="waits")
+        elif self._time_typed():
+            self.tell("")
+            self._to_tick = checks_of(self.desk.snapshot, step, self.desk.advice.advice)
+            self._ticked = []
+            self._tick_next(step)
+
+    def _time_typed(self) -> bool:
+        """Tell whether the line is a time, or nothing; refuse it beside the line."""
+        try:
+            self._time()
+        except BadInput as refusal:
+            self.tell(str(refusal), label="not taken")
+            return False
+        return True
+
+    def _time(self) -> Quantity | None:
+        typed = self.line.value.strip()
+        if not typed:
+            return None
+        time = parse_quantity(typed, "min")
+        if time.dimension != "time" or time.value <= 0:
+            raise BadInput(f"“{typed}” is no time; accepted: 25 min, 1.5 h")
+        return time
+
+    def _tick_next(self, step: Step) -> None:
+        left = self._to_tick[len(self._ticked) :]
+        if not left:
+            self._asked_enough()
+            self.desk.write(done_job(self.desk, step, self._time(), self._ticked))
+            self.line.put("")
+            return
+        at = f"{len(self._ticked) + 1} of {len(self._to_tick)}"
+        words = f"{at}  {left[0].question}"
+        self._question = Question(
+            words, {"y": ("yes, tick it", "y"), "n": ("no", "")}, "not yet"
+        )
+        self.line.asking = True
+        row = self.query_one("#question", Row)
+        row.say(self._question.shown(), "?")
+        row.set_class(True, "-asks")
+
+    def _asked_enough(self) -> None:
+        self._question, self.line.asking = None, False
+        self.query_one("#question", Row).set_class(False, "-asks")
+
+    @on(EntryLine.Key)
+    def _answered(self, event: EntryLine.Key) -> None:
+        step = self.step
+        if self._question is None or step is None:
+            return
+        answer = self._question.press(event.key, event.sign)
+        check = self._to_tick[len(self._ticked)]
+        if answer.waits:
+            self.line.put(answer.waits)
+        if answer.words == "y":
+            self._ticked.append(check)
+            self._tick_next(step)
+        elif answer.dropped or answer.words is not None:
+            self._asked_enough()
+            self.tell(f"not logged: {check.question} was not ticked", label="not yet")
+        else:
+            self.query_one("#question", Row).say(self._question.shown(), "?")
+
+    @on(EntryLine.Pasted)
+    def _pasted(self, event: EntryLine.Pasted) -> None:
+        if self._question is not None:
+            self._question.paste(event.words)
+            self.query_one("#question", Row).say(self._question.shown(), "?")
+
+    def action_do(self) -> None:
+        """Log the step as done, as Enter does."""
+        self._enter()
+
+    def action_move(self, by: int) -> None:
+        """Move the arrow; what is asked of a step is dropped with it."""
+        if self._question is not None:
+            self._asked_enough()
+        super().action_move(by)
+
+    def action_apart(self) -> None:
+        """Log that the step was taken apart again."""
+        step = self.step
+        if step is None:
+            return
+        if self._state(step) != "done":
+            self.tell(f"“{step.title}” is not done", label="nothing to do")
+        elif self._time_typed():
+            self.desk.write(done_job(self.desk, step, self._time(), undone=True))
+            self.line.put("")
+
+    def action_go_on(self) -> None:
+        """Go on past what this step waits for, with the reason."""
+        step = self.step
+        holds = (
+            {one.about.name for one in self._holds(step) if one.open} if step else set()
+        )
+        if not holds:
+            self.tell("this step waits for nothing", label="waits")
+            return
+        self.go("waits", holds)
+
+    def action_record(self) -> None:
+        """Open the record of the step."""
+        if self.chosen:
+            self.show_record(self.chosen)
+
+
+def done_job(
+    desk: Desk,
+    step: Step,
+    time: Quantity | None,
+    ticked: Sequence[Check] = (),
+    *,
+    undone: bool = False,
+) -> Job:
+    """Make the work that logs a step as done, or as taken apart."""
+    now, build = desk.now(), desk.build
+    seen: dict[str, Any] = {
+        sort: tuple(check.name for check in ticked if check.sort == sort)
+        for sort, _ in CHECKS
+    }
+
+    def make(project: Project) -> Draft:
+        draft = Draft(project.snapshot, now, build)
+        draft.step_done(step, time=time, undone=undone, **seen)
+        return draft
+
+    word = "taken apart" if undone else "step done"
+    return Job(f"{word}: {step.title}", make)

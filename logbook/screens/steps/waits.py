@@ -1,0 +1,134 @@
+"""Going on past something that waits: which one, and why, at two keys."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+from typing import ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.widgets import Input
+
+from logbook.advice.steps.passing import Why, add_override, why_of
+from logbook.project import Project
+from logbook.records.making import Draft
+from logbook.screens.desk.desk import Desk
+from logbook.screens.desk.facts import Wait
+from logbook.screens.desk.news import Job
+from logbook.screens.ruled import verbs
+from logbook.screens.ruled.asking import Question, asked_keys, why_past
+from logbook.screens.ruled.choosing import CHOOSE, Choosing
+from logbook.screens.ruled.entry_line import EntryLine
+from logbook.screens.ruled.facing import MOVES
+from logbook.screens.ruled.listing import Line
+from logbook.screens.ruled.passage import Say
+from logbook.screens.ruled.rows import KeyStrip, Row
+
+PAST = "Enter chooses it, one more key or words say why; going past it is an entry"
+
+PURPOSE = "reason to go on"
+"""What a reason that is being typed is kept as."""
+
+
+class Waits(Choosing):
+    """What waits; a figure chooses, a letter gives the reason."""
+
+    VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
+        CHOOSE, *MOVES, verbs.BACK, *verbs.IN_LISTS,
+    )  # fmt: skip
+    BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
+    ASKS = "a figure chooses at once"
+    NOTHING = "nothing waits"
+    MARGIN_WORD = "which ›"
+
+    def __init__(
+        self, desk: Desk, heading: str = "", holds: Collection[str] = ()
+    ) -> None:
+        """Choose among everything that waits, or among the holds of these names."""
+        super().__init__(desk, heading)
+        self._holds = holds
+
+    def body(self) -> ComposeResult:
+        """Lay out the list, what the chosen one says in full, line and question."""
+        yield from super().body()
+        yield Row("", id="why")
+
+    def on_mount(self) -> None:
+        """Start with everything that waits."""
+        self._wait: Wait | None = None
+        self._question: Question | None = None
+        waits = (
+            self.desk.glance.waits
+        )  # as listed: a figure means its row, whatever comes
+        self._waits = [w for w in waits if not self._holds or w.hold in self._holds]
+        super().on_mount()
+
+    def lines(self, typed: str) -> Sequence[Line]:
+        """Give what waits and has what was typed in it."""
+        words = typed.casefold()
+        return [
+            Line(str(at), str(at + 1), wait.words)
+            for at, wait in enumerate(self._waits)
+            if words in wait.words.casefold() or words.isdecimal()
+        ]
+
+    def about(self, line: Line) -> Sequence[Say]:
+        """Say in full what waits."""
+        wait = self._waits[int(line.key)]
+        step = [Say("in step", wait.step.name)] if wait.step else []
+        return [Say("in full", wait.words), *step, Say("then", PAST)]
+
+    @on(Input.Changed, "#line")
+    def _figure(self, event: Input.Changed) -> None:
+        waits = self._waits
+        if event.value.isdecimal() and 1 <= int(event.value) <= min(len(waits), 9):
+            self.choose(Line(str(int(event.value) - 1), "", ""))
+
+    def choose(self, chosen: Line) -> None:
+        """Ask why it may go on."""
+        self._wait = self._waits[int(chosen.key)]
+        self._question = why_past()
+        self.query_one(EntryLine).asking = True
+        self._show_question(self._question)
+
+    def _show_question(self, question: Question) -> None:
+        row = self.query_one("#why", Row)
+        row.display = True
+        row.say(question.shown(), "?")
+        self.query_one(KeyStrip).tell(asked_keys(question))
+
+    @on(EntryLine.Key)
+    def _answered(self, event: EntryLine.Key) -> None:
+        if self._question is None or self._wait is None:
+            return
+        answer = self._question.press(event.key, event.sign)
+        if answer.dropped:
+            self.keep_now(answer.waits, PURPOSE)
+            self.dismiss()
+        elif answer.words is not None:
+            why = why_of(answer.words)
+            self.desk.write(override_job(self.desk, self._wait, why))
+            self.keep_now("", PURPOSE)
+            self.dismiss()
+        else:
+            self.keep_soon(self._question.typed, PURPOSE)
+            self._show_question(self._question)
+
+    @on(EntryLine.Pasted)
+    def _pasted(self, event: EntryLine.Pasted) -> None:
+        if self._question is not None:
+            self._question.paste(event.words)
+            self._show_question(self._question)
+
+
+def override_job(desk: Desk, wait: Wait, why: Why) -> Job:
+    """Make the work that logs going on past something that waits."""
+    now, build = desk.now(), desk.build
+
+    def make(project: Project) -> Draft:
+        draft = Draft(project.snapshot, now, build)
+        add_override(draft, wait.hold, wait.step, why)
+        return draft
+
+    return Job(f"override: {wait.hold}", make)

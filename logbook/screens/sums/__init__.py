@@ -1,0 +1,1 @@
+"""The shop calculator and the note a sum becomes."""
