@@ -33,7 +33,12 @@ from logbook.plain.named_steps import of_named_step
 from logbook.plain.new_parts import Unnamed, find_new_part, find_next_layer
 from logbook.plain.readings import find_values
 from logbook.plain.row.cutting import wrong_number
-from logbook.plain.second_opinion import believed, questioned
+from logbook.plain.second_opinion import (
+    asked_as,
+    believed,
+    questioned,
+    worth_asking,
+)
 from logbook.plain.sentence import Sentence, read_sentence
 from logbook.plain.spread import spread
 from logbook.plain.told.part import part_of
@@ -72,7 +77,20 @@ def understand(line: str, vocabulary: Vocabulary) -> Understanding:
         return Understanding(line, Kind.NOTE, 0.3)
     read = believed(sentence, _named(sentence))
     sure = questioned(sentence, made_sure(bare(sentence), read))
-    return of_named_step(sure, vocabulary.steps)
+    understood = of_named_step(sure, vocabulary.steps)
+    kind = worth_asking(sentence, understood)
+    offered = understand_as(line, kind, vocabulary) if kind else understood
+    return asked_as(offered) if kind and _says_all(offered) else understood
+
+
+def _says_all(line: Understanding) -> bool:
+    """Tell whether a line of this kind has what such an entry cannot be without."""
+    facts = line.facts
+    needed = {
+        Kind.READING: bool(facts.readings or facts.absent),
+        Kind.DISPOSITION: bool(facts.disposition),
+    }
+    return needed.get(line.kind, True)
 
 
 def understand_as(line: str, kind: Kind, vocabulary: Vocabulary) -> Understanding:

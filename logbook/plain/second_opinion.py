@@ -13,7 +13,13 @@ from dataclasses import replace
 from logbook.plain.figures import Sort
 from logbook.plain.likely import likely, signs_of, speaks_for
 from logbook.plain.sentence import Sentence
-from logbook.plain.understanding import Doubt, Kind, Understanding, Verdict
+from logbook.plain.understanding import (
+    SURE_ENOUGH,
+    Doubt,
+    Kind,
+    Understanding,
+    Verdict,
+)
 
 UNLIKELY = 0.1
 """Of a kind less likely than this a line is not taken unasked.
@@ -25,6 +31,8 @@ LIKELY = 0.9
 WORTH_OFFERING = 0.25
 """A kind less likely than this is not offered as what was meant."""
 
+_PAPERS = frozenset({"drawing", "file", "plan", "model", "dxf", "stl"})
+_WHICH = "what does it tell?"
 CALLED: Mapping[Kind, str] = {
     Kind.READING: "something measured",
     Kind.FAILURE: "something failed",
@@ -44,7 +52,7 @@ def believed(sentence: Sentence, line: Understanding) -> Understanding:
     two_times = sentence.sorts(Sort.CLOCK)  # The first one is read as the moment.
     if two_times or not any(one.faint for one in line.doubts):
         return line
-    if _chance(line, likely(signs_of(sentence))) < LIKELY:
+    if _chance(sentence, line, likely(signs_of(sentence))) < LIKELY:
         return line
     left = tuple(one for one in line.doubts if not one.faint)
     return replace(line, doubts=left, confidence=max(line.confidence, LIKELY))
@@ -55,17 +63,40 @@ def questioned(sentence: Sentence, line: Understanding) -> Understanding:
     if line.verdict is not Verdict.TAKEN or line.kind in _LEFT_ALONE:
         return line
     by_kind = likely(signs_of(sentence))
-    if _chance(line, by_kind) >= UNLIKELY:
+    if _chance(sentence, line, by_kind) >= UNLIKELY:
         return line
     return replace(line, doubts=(_which_kind(line.kind, by_kind), *line.doubts))
 
 
-def _chance(line: Understanding, by_kind: Mapping[Kind, float]) -> float:
+def worth_asking(sentence: Sentence, line: Understanding) -> Kind | None:
+    """Give the kind a line speaks for, where no rule told one: it is asked about.
+
+    On 360 lines nobody had seen, 23 of those kept as notes unsaid were asked about so;
+    19 of them were of the kind that is offered.
+    """
+    told = line.kind is not Kind.NOTE or line.confidence >= SURE_ENOUGH
+    if told or line.doubts:
+        return None
+    by_kind = likely(signs_of(sentence))
+    likeliest = max(by_kind, key=lambda kind: by_kind[kind])
+    worth = likeliest in CALLED and by_kind[likeliest] >= SURE_ENOUGH
+    return likeliest if worth else None
+
+
+def asked_as(line: Understanding) -> Understanding:
+    """Give a line read as telling a kind, to be asked first whether it does."""
+    doubt = Doubt("which kind", _WHICH, (CALLED[line.kind], "only a note"))
+    return replace(line, doubts=(doubt, *line.doubts))
+
+
+def _chance(
+    sentence: Sentence, line: Understanding, by_kind: Mapping[Kind, float]
+) -> float:
     """Give how likely a line is what it was read as.
 
     A piece used as it is was both decided on and disposed of; one that is scrapped for
-    its size tells of the size; whose fault a size or a failure is, is a decision that
-    tells of them.
+    its size tells of the size; what is wrong in a drawing failed, and says whose
+    fault it is; whose fault a size or a failure is, is a decision that tells of them.
     """
     chance = speaks_for(line.kind, by_kind)
     facts, kind = line.facts, line.kind
@@ -74,6 +105,8 @@ def _chance(line: Understanding, by_kind: Mapping[Kind, float]) -> float:
         chance = sum(by_kind[one] for one in both)
     if kind is Kind.DISPOSITION and (facts.wanted or facts.off):
         chance += by_kind[Kind.READING] + by_kind[Kind.FAILURE]
+    if kind is Kind.FAILURE and not _PAPERS.isdisjoint(sentence.text.lower().split()):
+        chance += by_kind[Kind.DECISION]
     if kind is Kind.DECISION and facts.met_by_others:
         chance += by_kind[Kind.READING] + by_kind[Kind.FAILURE]
     return chance
@@ -86,4 +119,4 @@ def _which_kind(chosen: Kind, by_kind: Mapping[Kind, float]) -> Doubt:
     if likeliest in CALLED and by_kind[likeliest] >= WORTH_OFFERING:
         offered.insert(0, CALLED[likeliest])
     choices = (*dict.fromkeys(offered), "only a note")
-    return Doubt("which kind", "what does it tell?", choices)
+    return Doubt("which kind", _WHICH, choices)

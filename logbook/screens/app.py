@@ -45,7 +45,7 @@ class LogbookApp(KeysInOrder[None]):
     """The logbook of the nearest project from `folder` upward."""
 
     TITLE = "logbook"
-    CSS_PATH = "ruled/sheet.tcss"
+    CSS_PATH = Path(__file__).parent / "ruled" / "sheet.tcss"
     ENABLE_COMMAND_PALETTE = False
     BINDINGS: ClassVar[list[BindingType]] = []
 

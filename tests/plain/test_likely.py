@@ -85,3 +85,31 @@ def test_a_line_said_to_fail_asks_whether_another_builder_meets_it() -> None:
     told = answered(line, question, "something failed", PROJECT)
     assert told.facts.part == "lid"
     assert [one.about for one in told.doubts] == ["met_by_others"]
+
+
+UNTOLD = "countersink went right through the lid"
+"""A line no rule tells the kind of, though its words do."""
+
+
+def test_a_line_no_rule_tells_is_asked_about_where_its_words_speak_for_a_kind() -> None:
+    line = understand(UNTOLD, PROJECT)
+    assert line.verdict is Verdict.ASKED
+    assert line.question is not None
+    assert line.question.choices == ("something failed", "only a note")
+    told = answered(line, line.question, "something failed", PROJECT)
+    assert (told.kind, told.facts.part) == (Kind.FAILURE, "lid")
+
+
+def test_it_stays_a_note_when_that_is_the_answer() -> None:
+    line = understand(UNTOLD, PROJECT)
+    assert line.question is not None
+    told = answered(line, line.question, "only a note", PROJECT)
+    assert (told.kind, told.line) == (Kind.NOTE, UNTOLD)
+
+
+@pytest.mark.parametrize(
+    "says",
+    ["remember to buy more 1/4 plate", "felt pads might look nicer", "is the lid ok?"],
+)
+def test_what_is_a_note_by_its_words_is_not_asked_about(says: str) -> None:
+    assert understand(says, PROJECT).verdict is not Verdict.ASKED

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from pathlib import Path
 from typing import ClassVar
 
 from textual import on
@@ -51,7 +52,7 @@ CLEAR = verbs.Verb("clear", "clear", "escape", "Empty the line.", in_strip=False
 class Bench(SayingSheet):
     """The first screen; the line is always ready."""
 
-    CSS_PATH = "bench.tcss"
+    CSS_PATH = Path(__file__).parent / "bench.tcss"
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
         TAKE, UP, DOWN, verbs.KEYS, verbs.FIND, verbs.MEASURE, verbs.BUILD, verbs.UNDO,
         verbs.GO_ON, verbs.ANSWER, verbs.GRID, verbs.CLOCK, verbs.PHOTO, verbs.MOVE,

@@ -7,6 +7,7 @@ edits it in the line below; Enter on another record opens that one.
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
 from typing import ClassVar
 
 from textual import on
@@ -41,7 +42,7 @@ BACK_HERE = replace(
 class RecordSheet(AmendingSheet):
     """A record with everything that is known of it."""
 
-    CSS_PATH = "record.tcss"
+    CSS_PATH = Path(__file__).parent / "record.tcss"
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
         AMEND,
         verbs.Verb("move(-1)", "up", "up", "Go up.", in_strip=False),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from pathlib import Path
 from typing import ClassVar
 
 from textual import on
@@ -44,7 +45,7 @@ class Choosing(Sheet):
     beside it.
     """
 
-    CSS_PATH = "choosing.tcss"
+    CSS_PATH = Path(__file__).parent / "choosing.tcss"
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
         CHOOSE, *MOVES, verbs.BACK, *verbs.IN_LISTS,
     )  # fmt: skip

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from pathlib import Path
 from typing import ClassVar
 
 from textual.app import ComposeResult
@@ -30,7 +31,7 @@ LOW = 24
 class Facing(Sheet):
     """The list, the passage, and the line under both."""
 
-    CSS_PATH = "facing.tcss"
+    CSS_PATH = Path(__file__).parent / "facing.tcss"
     NOTHING: ClassVar[str] = ""
     ASKS: ClassVar[str] = ""
     MARGIN_WORD: ClassVar[str] = ""

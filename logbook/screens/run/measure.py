@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from pathlib import Path
 from typing import ClassVar
 
 from textual.app import ComposeResult
@@ -46,7 +47,7 @@ from logbook.screens.run.walk import Walk
 class Measure(TakingSheet):
     """A measuring run of one piece."""
 
-    CSS_PATH = "measure.tcss"
+    CSS_PATH = Path(__file__).parent / "measure.tcss"
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
         TAKE, BACK_ONE, ON_ONE, DEVIATION, BACK_IN_RUN, REST, WITH, ORDER,
         *verbs.EVERYWHERE,

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from pathlib import Path
 from typing import ClassVar
 
 from textual import on
@@ -62,7 +63,7 @@ LINE_BACK = replace(
 class JobSheetTyped(AskingSheet):
     """The boxes of one sheet."""
 
-    CSS_PATH = "job_sheet.tcss"
+    CSS_PATH = Path(__file__).parent / "job_sheet.tcss"
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
         TAKE, BACK_ONE, ON_ONE, DEVIATION, SAVE, LINE_BACK, BACK, *verbs.EVERYWHERE,
     )  # fmt: skip

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from pathlib import Path
 from typing import ClassVar
 
 from textual import on, work
@@ -80,7 +81,7 @@ class SumSheet(Sheet):
     it says so, and what is logged is worked out from what stands there.
     """
 
-    CSS_PATH = "calculator.tcss"
+    CSS_PATH = Path(__file__).parent / "calculator.tcss"
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
         WORK, LOG, *SCROLL, NEXT, PREVIOUS, verbs.BACK, *verbs.EVERYWHERE,
     )  # fmt: skip
