@@ -245,3 +245,10 @@ async def test_a_line_typed_at_the_question_of_a_wait_waits(shop: Path) -> None:
         assert at.line.value == "riveted the lid on"
         await at.press("escape")
         assert at.line.value == SANDED
+
+
+@pytest.mark.parametrize(("about", "typed"), [("which kind", False), ("part", True)])
+def test_only_a_question_that_takes_words_says_so(about: str, typed: bool) -> None:
+    doubt = Doubt(about, "which?", ("one", "only a note"))
+    shown = about_line(doubt, Vocabulary(now=NOW)).shown().plain
+    assert ("or type it" in shown) is typed

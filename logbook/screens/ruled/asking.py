@@ -20,7 +20,7 @@ from textual.content import Content
 
 from logbook.advice.steps.passing import REASONS
 from logbook.errors import NeedsAnswer
-from logbook.plain.accepted import resting, unfit
+from logbook.plain.accepted import closed, resting, unfit
 from logbook.plain.understanding import Doubt
 from logbook.plain.vocabulary import Vocabulary
 from logbook.records.expected import Slip
@@ -264,7 +264,7 @@ def about_line(doubt: Doubt, words: Vocabulary) -> Question:
         doubt.question,
         keys,
         resting(doubt),
-        open_ended=True,
+        open_ended=not closed(doubt),
         about="line",
         refuses=lambda said: unfit(doubt, said, words),
     )
