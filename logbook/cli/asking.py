@@ -15,9 +15,9 @@ from logbook.advice.ground.advice import Advice
 from logbook.advice.steps.passing import REASONS, Why, why_of
 from logbook.cli import terms
 from logbook.errors import LogbookError
-from logbook.plain.accepted import closed, picked, resting, unfit
+from logbook.plain.answers.accepted import closed, picked, resting, unfit
 from logbook.plain.understanding import Doubt
-from logbook.plain.vocabulary import Vocabulary
+from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.words import Blame
 from logbook.store.drafts import Draft, delete_draft, keep_draft
 

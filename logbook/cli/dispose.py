@@ -6,7 +6,7 @@ import argparse
 
 from logbook.cli import names, terms
 from logbook.errors import BadInput
-from logbook.plain.remarks import decides_on
+from logbook.plain.drafts.remarks import decides_on
 from logbook.records.happenings import Deviation, Disposal, Failure
 from logbook.records.ids import Ref, new_id
 from logbook.records.words import Disposition

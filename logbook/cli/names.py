@@ -78,8 +78,8 @@ def meant(snapshot: Snapshot, words: str, cls: type[Record] = Record) -> Record:
 
 def known_part(snapshot: Snapshot, words: str) -> Part | None:
     """Give the one part these words name as a plain line would, None where none is."""
-    from logbook.plain.project_words import vocabulary
-    from logbook.plain.vocabulary import spoken
+    from logbook.plain.words.project_words import vocabulary
+    from logbook.plain.words.vocabulary import spoken
 
     said = spoken(words)
     if not said:
@@ -112,8 +112,8 @@ def near_names(
     snapshot: Snapshot, words: str, cls: type[Record] = Record
 ) -> tuple[str, ...]:
     """Give the names near what was typed: one slip off, longer ones, alike ones."""
-    from logbook.plain.project_words import vocabulary
-    from logbook.plain.vocabulary import spoken
+    from logbook.plain.words.project_words import vocabulary
+    from logbook.plain.words.vocabulary import spoken
 
     said = spoken(words)
     found: list[str] = []
@@ -161,7 +161,7 @@ def one_slip_off(typed: str, known: str) -> bool:
 
     Numbers and words of three letters are meant as they stand.
     """
-    from logbook.plain.lexicon import one_slip
+    from logbook.plain.words.lexicon import one_slip
 
     words, names = folded(typed).split(), folded(known).split()
     if len(words) != len(names):

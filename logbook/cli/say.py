@@ -12,16 +12,16 @@ from logbook.cli import terms
 from logbook.cli.asking import Asking
 from logbook.cli.offered import after_entry
 from logbook.errors import LogbookError
-from logbook.plain.answering import answered, as_note, without_part
-from logbook.plain.entries import draft_line, keeps_blame, wants_blame
-from logbook.plain.held import held_to_records
-from logbook.plain.known_sizes import of_stock, taken_as_typed
+from logbook.plain.answers.answering import answered, as_note, without_part
+from logbook.plain.answers.held import held_to_records
+from logbook.plain.answers.known_sizes import of_stock, taken_as_typed
+from logbook.plain.drafts.entries import draft_line, keeps_blame, wants_blame
+from logbook.plain.drafts.remarks import remarks
 from logbook.plain.lines import understand
-from logbook.plain.project_words import vocabulary
-from logbook.plain.remarks import remarks
 from logbook.plain.shown import describe, in_one_line
 from logbook.plain.understanding import Kind, Understanding, Verdict
-from logbook.plain.vocabulary import Vocabulary
+from logbook.plain.words.project_words import vocabulary
+from logbook.plain.words.vocabulary import Vocabulary
 from logbook.project import Project, Saved
 from logbook.records.assembling import Joint
 from logbook.records.design import Part

@@ -154,7 +154,7 @@ def _spoken_moment(text: str, now: datetime) -> datetime:
     Raises:
         BadInput: it tells no moment, or more than one.
     """
-    from logbook.plain.moments import read_moment
+    from logbook.plain.when.moments import read_moment
 
     found = read_moment(text, now)
     if isinstance(found, datetime):

@@ -10,37 +10,21 @@ import unicodedata
 from dataclasses import replace
 from typing import Any
 
-from logbook.plain.asides import bare
-from logbook.plain.certainty import made_sure
-from logbook.plain.choice import Choice
-from logbook.plain.clauses import (
-    find_cure,
-    reworks,
-    without,
-    without_plan,
-    without_reason,
-    without_remark,
-)
-from logbook.plain.clock_spans import find_clock_span
-from logbook.plain.coverage import content_of
-from logbook.plain.doubts import doubts_of, together
-from logbook.plain.facts import gather
-from logbook.plain.figures import Sort
-from logbook.plain.kinds import choose
-from logbook.plain.lexicon import lexicon
-from logbook.plain.moments import find_due, find_moment
-from logbook.plain.named_steps import of_named_step
-from logbook.plain.new_parts import Unnamed, find_new_part, find_next_layer
-from logbook.plain.readings import find_values
-from logbook.plain.row.cutting import wrong_number
-from logbook.plain.second_opinion import (
+from logbook.plain.kinds.choice import Choice
+from logbook.plain.kinds.choosing import choose
+from logbook.plain.named.named_steps import of_named_step
+from logbook.plain.named.new_parts import Unnamed, find_new_part, find_next_layer
+from logbook.plain.sure.asides import bare
+from logbook.plain.sure.certainty import made_sure
+from logbook.plain.sure.coverage import content_of
+from logbook.plain.sure.doubts import doubts_of, together
+from logbook.plain.sure.second_opinion import (
     asked_as,
     believed,
     questioned,
     worth_asking,
 )
-from logbook.plain.sentence import Sentence, read_sentence
-from logbook.plain.spread import spread
+from logbook.plain.told.facts import gather
 from logbook.plain.told.part import part_of
 from logbook.plain.understanding import (
     SURE_ENOUGH,
@@ -50,7 +34,23 @@ from logbook.plain.understanding import (
     Span,
     Understanding,
 )
-from logbook.plain.vocabulary import Vocabulary, spoken
+from logbook.plain.values.readings import find_values
+from logbook.plain.when.clock_spans import find_clock_span
+from logbook.plain.when.moments import find_due, find_moment
+from logbook.plain.words.clauses import (
+    find_cure,
+    reworks,
+    without,
+    without_plan,
+    without_reason,
+    without_remark,
+)
+from logbook.plain.words.cutting import wrong_number
+from logbook.plain.words.figures import Sort
+from logbook.plain.words.lexicon import lexicon
+from logbook.plain.words.sentence import Sentence, read_sentence
+from logbook.plain.words.spread import spread
+from logbook.plain.words.vocabulary import Vocabulary, spoken
 
 LONGEST_LINE = 400
 """A longer line is prose and kept as a note."""

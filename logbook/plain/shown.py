@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from logbook.plain.coverage import AS_TYPED, kept, left_in_words, recorded_as
+from logbook.plain.sure.coverage import AS_TYPED, kept, left_in_words, recorded_as
 from logbook.plain.understanding import Facts, Kind, Reading, Understanding, Verdict
 from logbook.quantity import Quantity
 

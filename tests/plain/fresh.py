@@ -8,12 +8,12 @@ from datetime import timedelta
 from pathlib import Path
 from typing import Any
 
-from logbook.plain.answering import as_note
-from logbook.plain.entries import draft_line
+from logbook.plain.answers.answering import as_note
+from logbook.plain.drafts.entries import draft_line
 from logbook.plain.lines import understand
-from logbook.plain.project_words import short_names
 from logbook.plain.understanding import Kind, Understanding, Verdict
-from logbook.plain.vocabulary import Vocabulary
+from logbook.plain.words.project_words import short_names
+from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.design import Part
 from logbook.records.making import Draft
 from logbook.records.snapshot import Snapshot

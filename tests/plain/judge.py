@@ -12,7 +12,7 @@ from typing import Any
 from logbook.errors import BadInput
 from logbook.plain.lines import understand
 from logbook.plain.understanding import Understanding, Verdict
-from logbook.plain.vocabulary import Vocabulary
+from logbook.plain.words.vocabulary import Vocabulary
 from logbook.quantity import Quantity, parse_quantity
 
 NOW = datetime(2026, 3, 14, 10, 15, 22, tzinfo=timezone(timedelta(hours=1)))

@@ -3,7 +3,7 @@
     python -m tests.plain.learn
 
 Reads the labelled lines of this folder (all invented) and writes
-`logbook/plain/likely_kinds.tsv`. Run it after lines were added.
+`logbook/plain/sure/likely_kinds.tsv`. Run it after lines were added.
 """
 
 from __future__ import annotations
@@ -18,10 +18,10 @@ from numpy.typing import NDArray
 from scipy.optimize import minimize
 from scipy.sparse import csr_matrix
 
-from logbook.plain import likely
-from logbook.plain.sentence import read_sentence
+from logbook.plain.sure import likely
 from logbook.plain.understanding import Kind
-from logbook.plain.vocabulary import Vocabulary
+from logbook.plain.words.sentence import read_sentence
+from logbook.plain.words.vocabulary import Vocabulary
 from tests.plain import fresh, judge
 
 HERE = Path(__file__).parent

@@ -8,9 +8,9 @@ from datetime import date, timedelta
 from enum import Enum
 from typing import Any
 
-from logbook.plain.entries import draft_line
+from logbook.plain.drafts.entries import draft_line
 from logbook.plain.understanding import Understanding
-from logbook.plain.vocabulary import Vocabulary
+from logbook.plain.words.vocabulary import Vocabulary
 from logbook.quantity import Absent, Quantity
 from logbook.records.assembling import Step
 from logbook.records.design import Part, Project

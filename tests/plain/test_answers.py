@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from logbook.plain.answering import answered
+from logbook.plain.answers.answering import answered
 from logbook.plain.lines import understand
-from logbook.plain.new_parts import which_part
+from logbook.plain.named.new_parts import which_part
 from logbook.plain.shown import in_one_line
 from logbook.plain.understanding import Kind, Verdict
-from logbook.plain.vocabulary import Vocabulary
+from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.happenings import StepDone
 from tests.plain.judge import NOW
 from tests.plain.records_of import drafted, known, world

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from logbook.plain.answering import A_NEW_PART, answered
+from logbook.plain.answers.answering import A_NEW_PART, answered
+from logbook.plain.kinds.sizes import AS_BOUGHT
 from logbook.plain.lines import understand
-from logbook.plain.new_parts import which_part
-from logbook.plain.sizes import AS_BOUGHT
+from logbook.plain.named.new_parts import which_part
 from logbook.plain.understanding import Kind, Verdict
-from logbook.plain.vocabulary import Vocabulary
+from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.design import Part
 from logbook.records.happenings import Order
 from tests.plain.fresh import DEMO

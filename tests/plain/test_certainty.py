@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from logbook.plain.answering import answered
-from logbook.plain.drafting import titled
+from logbook.plain.answers.answering import answered
+from logbook.plain.drafts.drafting import titled
 from logbook.plain.lines import understand
-from logbook.plain.signs.unread import DONE_ABOUT, NEITHER, WHY
+from logbook.plain.sure.unread import DONE_ABOUT, NEITHER, WHY
 from logbook.plain.understanding import Kind, Verdict
 from tests.plain.fresh import DEMO
 from tests.plain.judge import PROJECT

@@ -10,15 +10,15 @@ from functools import cache
 
 import pytest
 
-from logbook.plain.answering import answered
-from logbook.plain.coverage import AS_TYPED, kept, left_in_words
-from logbook.plain.entries import draft_line
+from logbook.plain.answers.answering import answered
+from logbook.plain.drafts.entries import draft_line
+from logbook.plain.drafts.remarks import remarks
 from logbook.plain.lines import understand
-from logbook.plain.new_parts import which_part
-from logbook.plain.remarks import remarks
+from logbook.plain.named.new_parts import which_part
 from logbook.plain.shown import describe
+from logbook.plain.sure.coverage import AS_TYPED, kept, left_in_words
 from logbook.plain.understanding import Kind, Understanding, Verdict
-from logbook.plain.vocabulary import Vocabulary
+from logbook.plain.words.vocabulary import Vocabulary
 from logbook.quantity import parse_quantity
 from logbook.records.assembling import Joint
 from logbook.records.happenings import Status

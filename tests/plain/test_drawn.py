@@ -7,7 +7,7 @@ from datetime import timedelta
 import pytest
 
 from logbook.errors import BadInput
-from logbook.plain.entries import draft_line
+from logbook.plain.drafts.entries import draft_line
 from logbook.plain.lines import understand
 from logbook.plain.understanding import Kind
 from logbook.records.design import Characteristic, Part

@@ -7,8 +7,8 @@ from dataclasses import fields
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.plain.project_words import kept_vocabulary, vocabulary
-from logbook.plain.vocabulary import Vocabulary
+from logbook.plain.words.project_words import kept_vocabulary, vocabulary
+from logbook.plain.words.vocabulary import Vocabulary
 from logbook.quantity import parse_quantity
 from logbook.records import assembling, design, happenings, workshop
 from logbook.records.ids import Ref

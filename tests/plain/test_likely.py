@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from logbook.plain.answering import answered
-from logbook.plain.likely import KINDS, likely, signs_of, weights
+from logbook.plain.answers.answering import answered
 from logbook.plain.lines import understand
-from logbook.plain.sentence import read_sentence
+from logbook.plain.sure.likely import KINDS, likely, signs_of, weights
 from logbook.plain.understanding import Doubt, Kind, Understanding, Verdict
+from logbook.plain.words.sentence import read_sentence
 from tests.plain import fresh, learn
 from tests.plain.judge import PROJECT
 

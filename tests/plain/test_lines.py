@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from logbook.plain.lines import LONGEST_LINE, understand
 from logbook.plain.shown import describe, in_one_line
 from logbook.plain.understanding import Facts, Kind, Understanding, Verdict
-from logbook.plain.vocabulary import Vocabulary
+from logbook.plain.words.vocabulary import Vocabulary
 from logbook.quantity import Quantity
 from tests.plain.judge import LINES, NOW, PROJECT, judge
 

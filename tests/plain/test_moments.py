@@ -5,9 +5,9 @@ from datetime import UTC, date, datetime
 import pytest
 
 from logbook.plain.lines import understand
-from logbook.plain.moments import find_due, find_moment
-from logbook.plain.sentence import Sentence, read_sentence
-from logbook.plain.vocabulary import Vocabulary
+from logbook.plain.when.moments import find_due, find_moment
+from logbook.plain.words.sentence import Sentence, read_sentence
+from logbook.plain.words.vocabulary import Vocabulary
 
 FRIDAY = datetime(2026, 11, 27, 11, 30, tzinfo=UTC)
 

@@ -6,7 +6,7 @@ import pytest
 
 from logbook.plain.lines import understand
 from logbook.plain.understanding import Kind, Verdict
-from logbook.plain.vocabulary import Vocabulary
+from logbook.plain.words.vocabulary import Vocabulary
 from tests.plain.judge import NOW
 
 STEP = "put the cable in its channel"

@@ -8,7 +8,7 @@ import pytest
 
 from logbook.plain.lines import understand
 from logbook.plain.understanding import Kind
-from logbook.plain.vocabulary import Vocabulary
+from logbook.plain.words.vocabulary import Vocabulary
 
 WORDS = Vocabulary(
     now=datetime(2026, 3, 7, 12, 0, tzinfo=UTC),

@@ -6,11 +6,11 @@ from dataclasses import replace
 
 import pytest
 
-from logbook.plain.coverage import left_in_words
 from logbook.plain.lines import understand
 from logbook.plain.shown import in_one_line
+from logbook.plain.sure.coverage import left_in_words
 from logbook.plain.understanding import Kind, Verdict
-from logbook.plain.vocabulary import Vocabulary
+from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.happenings import Deviation, Run
 from logbook.records.workshop import Piece
 from tests.plain.judge import NOW, PROJECT

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from logbook.plain.answering import answered
+from logbook.plain.answers.answering import answered
 from logbook.plain.lines import understand
 from logbook.plain.understanding import Doubt, Kind, Verdict
 from tests.plain.judge import PROJECT

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from logbook.plain.build_begun import build_begun
+from logbook.plain.told.build_begun import build_begun
 from logbook.records.snapshot import Snapshot
 from logbook.records.workshop import Build
 from tests.screens.bench_keys import bench, project

@@ -9,9 +9,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from textual.events import Key, Paste
 
-from logbook.plain.accepted import unfit
+from logbook.plain.answers.accepted import unfit
 from logbook.plain.understanding import Doubt
-from logbook.plain.vocabulary import Vocabulary
+from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.happenings import Failure, Note, StepDone
 from logbook.records.words import Blame
 from logbook.screens.record.record import RecordSheet

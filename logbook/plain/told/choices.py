@@ -5,13 +5,13 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import Any
 
-from logbook.plain.choice import Choice
-from logbook.plain.clauses import clauses
-from logbook.plain.figures import Sort, Word
-from logbook.plain.outcomes import told
-from logbook.plain.rules.sizes_in_doubt import BECOMES
-from logbook.plain.rules.substitutions import short_of
-from logbook.plain.sentence import Sentence
+from logbook.plain.kinds.choice import Choice
+from logbook.plain.kinds.sizes_in_doubt import BECOMES
+from logbook.plain.kinds.substitutions import short_of
+from logbook.plain.told.outcomes import told
+from logbook.plain.words.clauses import clauses
+from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.sentence import Sentence
 
 
 def instead_of(sentence: Sentence, choice: Choice) -> dict[str, Any]:

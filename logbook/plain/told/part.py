@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from logbook.plain.clauses import clauses
-from logbook.plain.figures import Word
-from logbook.plain.name_places import in_passing
-from logbook.plain.sentence import Sentence
+from logbook.plain.named.name_places import in_passing
+from logbook.plain.words.clauses import clauses
+from logbook.plain.words.figures import Word
+from logbook.plain.words.sentence import Sentence
 
 
 def part_of(sentence: Sentence) -> dict[str, Any]:

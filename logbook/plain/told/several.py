@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections import Counter
 
-from logbook.plain.choice import Choice
-from logbook.plain.readings import pieces_counted
-from logbook.plain.sentence import Sentence
+from logbook.plain.kinds.choice import Choice
 from logbook.plain.told.part import part_named
 from logbook.plain.understanding import Kind, Reading
+from logbook.plain.values.readings import pieces_counted
+from logbook.plain.words.sentence import Sentence
 from logbook.quantity import Quantity
 
 

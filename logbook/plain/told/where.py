@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from logbook.plain.choice import Choice
-from logbook.plain.clauses import clauses
-from logbook.plain.figures import Sort, Word
-from logbook.plain.outcomes import told
-from logbook.plain.sentence import Sentence
+from logbook.plain.kinds.choice import Choice
+from logbook.plain.told.outcomes import told
+from logbook.plain.words.clauses import clauses
+from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.sentence import Sentence
 
 
 def where(sentence: Sentence, choice: Choice) -> dict[str, Any]:

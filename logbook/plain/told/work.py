@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
-from logbook.plain.choice import FIGURES, Choice
-from logbook.plain.figures import Sort, Word
-from logbook.plain.ordered import counts_time
-from logbook.plain.outcomes import told
-from logbook.plain.sentence import Sentence
+from logbook.plain.kinds.choice import FIGURES, Choice
+from logbook.plain.told.ordered import counts_time
+from logbook.plain.told.outcomes import told
 from logbook.plain.told.part import part_named
 from logbook.plain.understanding import Kind
+from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.sentence import Sentence
 
 
 def closing_of(sentence: Sentence, choice: Choice) -> dict[str, Any]:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from logbook.plain.figures import Word
-from logbook.plain.sentence import Sentence
 from logbook.plain.understanding import Reading
 from logbook.plain.values.names import take_buffer
 from logbook.plain.values.senses import (
@@ -18,6 +16,8 @@ from logbook.plain.values.senses import (
     timed,
 )
 from logbook.plain.values.walk import UNITS, Values, Walk
+from logbook.plain.words.figures import Word
+from logbook.plain.words.sentence import Sentence
 from logbook.quantity import Quantity, quantity
 
 

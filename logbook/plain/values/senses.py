@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from logbook.plain.figures import Sort, Word
 from logbook.plain.values.walk import Values, Walk
+from logbook.plain.words.figures import Sort, Word
 
 
 def wants_size(values: Values, word: Word) -> bool:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from logbook.plain.figures import Word
-from logbook.plain.sentence import Sentence
 from logbook.plain.understanding import Reading
+from logbook.plain.words.figures import Word
+from logbook.plain.words.sentence import Sentence
 from logbook.quantity import Quantity
 
 UNITS = {

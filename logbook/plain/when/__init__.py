@@ -1,1 +1,1 @@
-"""Days and hours as they are spoken of."""
+"""When it happened: days and hours as they are spoken of."""

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from datetime import date, timedelta
 
-from logbook.plain.figures import Sort, Word
-from logbook.plain.sentence import Sentence
+from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.sentence import Sentence
 
 _AFTER_A_DAY = frozenset(
     {

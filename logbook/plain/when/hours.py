@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from datetime import time
 
-from logbook.plain.clock_spans import is_done, is_hour
-from logbook.plain.figures import Sort, Word
-from logbook.plain.lexicon import NO_TAGS
-from logbook.plain.sentence import Sentence
+from logbook.plain.when.clock_spans import is_done, is_hour
+from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.lexicon import NO_TAGS
+from logbook.plain.words.sentence import Sentence
 
 
 def spoken_today(sentence: Sentence) -> tuple[tuple[str, ...], tuple[Word, ...]]:

@@ -11,7 +11,7 @@ from dataclasses import replace
 from datetime import UTC, datetime
 
 from logbook.errors import BadInput
-from logbook.plain.moments import instant_typed
+from logbook.plain.when.moments import instant_typed
 from logbook.publish.sheet.boxes import Box, Sort
 from logbook.quantity import Quantity, parse_quantity, parse_value
 from logbook.records.assembling import Step

@@ -7,7 +7,7 @@ from datetime import datetime
 
 from textual.content import Content
 
-from logbook.plain.build_begun import BuildBegun, build_begun
+from logbook.plain.told.build_begun import BuildBegun, build_begun
 from logbook.project import Project
 from logbook.records.made_public import Release
 from logbook.records.making import Draft

@@ -11,15 +11,15 @@ from textual.content import Content
 
 from logbook.advice.ground.advice import Advice
 from logbook.advice.steps.passing import Why, pass_all, passing
-from logbook.plain.answering import answered, as_note
-from logbook.plain.entries import draft_line, wants_blame
-from logbook.plain.held import held_to_records
-from logbook.plain.known_sizes import of_stock
+from logbook.plain.answers.answering import answered, as_note
+from logbook.plain.answers.held import held_to_records
+from logbook.plain.answers.known_sizes import of_stock
+from logbook.plain.drafts.entries import draft_line, wants_blame
+from logbook.plain.drafts.remarks import remarks
 from logbook.plain.lines import understand
-from logbook.plain.remarks import remarks
 from logbook.plain.shown import describe
 from logbook.plain.understanding import Understanding, Verdict
-from logbook.plain.vocabulary import Vocabulary
+from logbook.plain.words.vocabulary import Vocabulary
 from logbook.project import Project
 from logbook.records.making import Draft
 from logbook.records.snapshot import Snapshot

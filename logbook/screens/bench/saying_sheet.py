@@ -8,7 +8,7 @@ from textual.widgets import Input
 
 from logbook.advice.steps.passing import why_of
 from logbook.errors import LogbookError, NoProject
-from logbook.plain.build_begun import build_begun
+from logbook.plain.told.build_begun import build_begun
 from logbook.plain.understanding import Understanding
 from logbook.screens.bench.beginning import Beginning, beginning, shown_begun
 from logbook.screens.bench.in_the_shell import in_the_shell

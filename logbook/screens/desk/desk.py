@@ -17,7 +17,7 @@ from textual.message import Message
 
 from logbook.advice.advisor import Told
 from logbook.errors import LogbookError
-from logbook.plain.vocabulary import Vocabulary
+from logbook.plain.words.vocabulary import Vocabulary
 from logbook.project import Choose, Project, repository_of
 from logbook.records.design import Revision
 from logbook.records.happenings import Entry

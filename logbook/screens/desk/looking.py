@@ -7,8 +7,8 @@ from datetime import UTC, datetime
 
 from logbook.advice.advisor import Told
 from logbook.errors import LogbookError
-from logbook.plain.project_words import kept_vocabulary
-from logbook.plain.vocabulary import Vocabulary
+from logbook.plain.words.project_words import kept_vocabulary
+from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.design import Revision
 from logbook.records.pieces import current_build
 from logbook.records.snapshot import Snapshot

@@ -11,7 +11,7 @@ from logbook.advice.advisor import Told
 from logbook.advice.ground.advice import Advice
 from logbook.advice.proposed.proposal import Proposal
 from logbook.errors import LogbookError
-from logbook.plain.vocabulary import Vocabulary
+from logbook.plain.words.vocabulary import Vocabulary
 from logbook.project import Project, Saved
 from logbook.records.design import Revision
 from logbook.records.making import Draft

@@ -7,7 +7,7 @@ from datetime import UTC, date, datetime
 from typing import Any
 
 from logbook.errors import BadInput
-from logbook.plain.moments import instant_typed
+from logbook.plain.when.moments import instant_typed
 from logbook.quantity import Absent, Quantity, parse_quantity, parse_value
 from logbook.records.record import Record
 

@@ -20,9 +20,9 @@ from textual.content import Content
 
 from logbook.advice.steps.passing import REASONS
 from logbook.errors import NeedsAnswer
-from logbook.plain.accepted import closed, resting, unfit
+from logbook.plain.answers.accepted import closed, resting, unfit
 from logbook.plain.understanding import Doubt
-from logbook.plain.vocabulary import Vocabulary
+from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.expected import Slip
 from logbook.records.words import Blame
 from logbook.screens.ruled.cutting import together

@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from logbook.errors import BadInput, NeedsAnswer
-from logbook.plain.lexicon import lexicon
+from logbook.plain.words.lexicon import lexicon
 from logbook.quantity import Absent, Quantity, parse_value
 from logbook.records.limits import Drawn, parse_drawn
 

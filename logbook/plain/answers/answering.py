@@ -1,0 +1,325 @@
+"""What the one answer makes of a doubtful line.
+
+Where the answer fills a fact it is put into the line and the line is read
+again, so that one set of rules understands everything.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import replace
+
+from logbook.plain.answers.accepted import NOTE_ANSWERS
+from logbook.plain.answers.known_faults import answering
+from logbook.plain.answers.known_sizes import settled
+from logbook.plain.kinds.sizes import AS_BOUGHT
+from logbook.plain.lines import understand, understand_as
+from logbook.plain.sure.second_opinion import CALLED
+from logbook.plain.sure.unread import A_NEW_SIZE, DONE_ABOUT, NEITHER, WHY
+from logbook.plain.understanding import (
+    NO_PART,
+    Cause,
+    Doubt,
+    Facts,
+    Kind,
+    Span,
+    Understanding,
+    Verdict,
+)
+from logbook.plain.words.vocabulary import Vocabulary, spoken
+
+_SURE = {"measured", "done", "now", "one failure", "it is new", "it is so"}
+
+
+def as_note(line: Understanding) -> Understanding:
+    """Give the line to be kept as a note, with nothing left to ask."""
+    return replace(line, kind=Kind.NOTE, confidence=0.0, doubts=())
+
+
+def answered(
+    line: Understanding, doubt: Doubt, answer: str, vocabulary: Vocabulary
+) -> Understanding:
+    """Give the line as understood with this answer to this doubt."""
+    answer = _spelled_out(answer.strip(), doubt, vocabulary)
+    if _says_nothing(answer, doubt, vocabulary):
+        return line
+    if (not answer and doubt.about != "answers") or answer in NOTE_ANSWERS:
+        return as_note(line)
+    if doubt.about == "slip":
+        return settled(line, doubt, answer)
+    if answer in _SURE:
+        return _sure(line, doubt, answer)
+    if answer == AS_BOUGHT:
+        return _of_stock(line)
+    if doubt.about == "part":
+        return _part_answered(line, doubt, answer, vocabulary)
+    if doubt.about == "which kind":
+        return _of_kind(line, doubt, answer, vocabulary)
+    if doubt.about in _FILLED:
+        return _FILLED[doubt.about](line, doubt, answer)
+    return _reread(line, doubt, answer, vocabulary)
+
+
+def _spelled_out(answer: str, doubt: Doubt, vocabulary: Vocabulary) -> str:
+    """Give the offered answer that begins as typed: `m` is measured."""
+    if not answer or answer in (*vocabulary.parts, *vocabulary.proposed):
+        return answer
+    low = answer.casefold()
+    begun = [one for one in doubt.choices if one.casefold().startswith(low)]
+    alike = [one for one in begun if one.casefold() == low] or begun
+    return alike[0] if len(alike) == 1 else answer
+
+
+def _says_nothing(answer: str, doubt: Doubt, vocabulary: Vocabulary) -> bool:
+    """Tell a stray key from an answer: it is asked again, and names no part."""
+    known = {*doubt.choices, *vocabulary.parts, *vocabulary.proposed}
+    stray = len(answer) == 1 and not answer.isdigit() and answer not in known
+    closed = doubt.about in (
+        "kind",
+        "which kind",
+        "part",
+        "aside",
+        "counted",
+        "size",
+        "slip",
+        "what",
+    )
+    return stray and closed
+
+
+def _reread(
+    line: Understanding, doubt: Doubt, answer: str, vocabulary: Vocabulary
+) -> Understanding:
+    """Read the line again with the answer in it; what else is doubtful stays so."""
+    if doubt.about == "fastener":
+        return _kept_with(
+            line, doubt, replace(line.facts, fastener=answer, fitted=answer)
+        )
+    filled = _filled(line, doubt, answer)
+    again = understand(filled, vocabulary)
+    again = replace(again, line=line.line, filled=filled, words={}, content=())
+    if again.verdict is Verdict.KEPT:
+        return _kept_with(line, doubt, line.facts)
+    left = tuple(one for one in again.doubts if one != doubt)
+    return replace(again, doubts=left, confidence=max(again.confidence, 0.9))
+
+
+def _kept_with(line: Understanding, doubt: Doubt, facts: Facts) -> Understanding:
+    """Give the line with one question less; what was understood stays."""
+    left = tuple(one for one in line.doubts if one != doubt)
+    return replace(line, facts=facts, doubts=left, confidence=1.0)
+
+
+def _of_count(line: Understanding, doubt: Doubt, answer: str) -> Understanding:
+    """Give the count as of what was named."""
+    facts = replace(line.facts, counted=answer)
+    left = tuple(one for one in line.doubts if one != doubt)
+    return replace(line, facts=facts, doubts=left, confidence=1.0)
+
+
+A_NEW_PART = ", a new part"
+"""What stands behind a typed name that is offered as a new part."""
+
+
+def _which_near(
+    line: Understanding, doubt: Doubt, answer: str, vocabulary: Vocabulary
+) -> Understanding | None:
+    """Ask once more where a typed name is no part's, and parts have names near it."""
+    known = {name.casefold() for name in (*vocabulary.parts, *vocabulary.proposed)}
+    new = f"{answer}{A_NEW_PART}"
+    offered = {*doubt.choices, new} & {answer, *doubt.choices}
+    if answer.casefold() in known or answer in offered or new in doubt.choices:
+        return None
+    words = spoken(answer)
+    if len(vocabulary.containing(words)) == 1:
+        return None
+    near = [
+        name
+        for word in words
+        if len(word) > 2
+        for name in vocabulary.containing((vocabulary.near(word) or word,))
+    ]
+    if not near:
+        return None
+    choices = (*tuple(dict.fromkeys(near))[:4], new, NO_PART)
+    asked = Doubt("part", f"“{answer}” is no part yet: which?", choices)
+    rest = tuple(one for one in line.doubts if one is not doubt)
+    return replace(line, doubts=(asked, *rest))
+
+
+def _of_stock(line: Understanding) -> Understanding:
+    """Give the line as what its part is made from, nothing measured."""
+    facts = replace(line.facts, thickness=line.facts.readings[0].value, readings=())
+    words = {**line.words, "thickness": line.words.get("readings", ())}
+    return replace(
+        line, kind=Kind.DRAWN, facts=facts, words=words, confidence=1.0, doubts=()
+    )
+
+
+def _part_answered(
+    line: Understanding, doubt: Doubt, answer: str, vocabulary: Vocabulary
+) -> Understanding:
+    """Give the line as told of the part that was named, or of none."""
+    if answer == NO_PART:
+        return without_part(line)
+    if not answer.endswith(A_NEW_PART):
+        unsure = _which_near(line, doubt, answer, vocabulary)
+        if unsure is not None:
+            return unsure
+    return _of_part(line, answer.removesuffix(A_NEW_PART), vocabulary)
+
+
+def _of_kind(
+    line: Understanding, doubt: Doubt, answer: str, vocabulary: Vocabulary
+) -> Understanding:
+    """Give the line as telling what was said; another answer keeps a note."""
+    meant = next((kind for kind, called in CALLED.items() if called == answer), None)
+    if meant is None:
+        return as_note(line)
+    left = tuple(one for one in line.doubts if one is not doubt)
+    if meant is line.kind.broad:
+        return replace(line, doubts=left, confidence=1.0)
+    told = understand_as(line.line, meant, vocabulary)
+    if meant is Kind.READING and not told.facts.readings:
+        return as_note(line)
+    return replace(told, confidence=1.0)
+
+
+_NEED_A_PART = (Kind.READING, Kind.DISPOSITION, Kind.REVISION, Kind.FIT)
+
+
+def without_part(line: Understanding) -> Understanding:
+    """Give the line as told of no part: a failure stays one, a size becomes a note."""
+    left = tuple(one for one in line.doubts if one.about != "part")
+    if line.kind in _NEED_A_PART or any(one.needed for one in left):
+        return as_note(without_names(line))
+    return replace(without_names(line), doubts=left, confidence=1.0)
+
+
+def without_names(line: Understanding) -> Understanding:
+    """Give the line with no part of its own or by the way, and no piece."""
+    facts = replace(
+        line.facts, part="", part_is_new=False, piece="", others=(), layers=()
+    )
+    return replace(line, facts=facts)
+
+
+def _of_part(line: Understanding, part: str, vocabulary: Vocabulary) -> Understanding:
+    """Read the line again as told of this part, by whatever name it is in the line."""
+    known = {
+        name.casefold(): name for name in (*vocabulary.parts, *vocabulary.proposed)
+    }
+    part = known.get(part.casefold(), part)
+    longer = vocabulary.containing(spoken(part))
+    asked = line.question.choices if line.question else ()
+    if part.casefold() not in known and part not in asked and len(longer) == 1:
+        part = longer[0]
+    words = vocabulary
+    for said in _names_in(line, part):
+        words = words.with_part(said, part if part.casefold() in known else "")
+    again = understand(line.line, words)
+    if again.facts.part != part or any(one.needed for one in again.doubts):
+        # What else is doubtful is asked next: one answer never undoes the rest.
+        told = again if again.kind is line.kind else line
+        left = tuple(one for one in told.doubts if one.about != "part")
+        again = replace(told, facts=replace(told.facts, part=part), doubts=left)
+    facts = replace(again.facts, part_is_new=part not in vocabulary.parts)
+    return replace(again, facts=facts, confidence=max(again.confidence, 0.9))
+
+
+def _names_in(line: Understanding, part: str) -> tuple[tuple[str, ...], ...]:
+    """Give the words of the line that name the part: its own, or those asked about."""
+    said = spoken(part)
+    rest = line.line.casefold()
+    asked = spoken(line.said("part"))
+    return tuple(name for name in (said, asked) if name and name[0] in rest)
+
+
+def _sure(line: Understanding, doubt: Doubt, answer: str) -> Understanding:
+    left = tuple(
+        one
+        for one in line.doubts
+        if one != doubt and not (one.needed and one.about in (doubt.about, "kind"))
+    )
+    facts = replace(line.facts, when=None) if answer == "now" else line.facts
+    meant = {"one failure": Kind.FAILURE, "measured": Kind.READING}
+    kind = meant.get(answer, line.kind)
+    return replace(line, kind=kind, facts=facts, confidence=1.0, doubts=left)
+
+
+def _with_aside(line: Understanding, doubt: Doubt, answer: str) -> Understanding:
+    """Give the failure with what its last words tell: why, or what was done."""
+    if answer not in (WHY, DONE_ABOUT, NEITHER):
+        return as_note(line)
+    said = _ambiguous(doubt)[0]
+    facts, start = line.facts, max(line.line.find(said), 0)
+    words = {fact: row for fact, row in line.words.items() if fact != "cure"}
+    facts = replace(facts, cure="")
+    if answer == WHY:
+        facts = replace(facts, cause=Cause(said))
+        words["cause"] = (Span(start, start + len(said)),)
+    elif answer == DONE_ABOUT:
+        facts = replace(facts, cure=said)
+        words["cure"] = (Span(start, start + len(said)),)
+    left = tuple(one for one in line.doubts if one is not doubt)
+    return replace(line, facts=facts, words=words, doubts=left, confidence=1.0)
+
+
+def _at_hour(line: Understanding, doubt: Doubt, answer: str) -> Understanding:
+    """Give the line with the hour that was meant; no hour keeps it as a note."""
+    match = re.fullmatch(r"([01]?\d|2[0-3])(?::([0-5]\d))?", answer)
+    if match is None or line.facts.when is None:
+        return as_note(line)
+    when = line.facts.when.replace(hour=int(match[1]), minute=int(match[2] or 0))
+    left = tuple(one for one in line.doubts if one != doubt)
+    return replace(line, facts=replace(line.facts, when=when), doubts=left)
+
+
+def _of_size(line: Understanding, doubt: Doubt, answer: str) -> Understanding:
+    """Give the reading as of the size that was meant."""
+    old, new = line.facts.what, answer.removesuffix(A_NEW_SIZE)
+    readings = tuple(
+        replace(one, what=new) if one.what == old else one
+        for one in line.facts.readings
+    )
+    facts = replace(line.facts, what=new, readings=readings)
+    left = tuple(one for one in line.doubts if one is not doubt)
+    return replace(line, facts=facts, doubts=left)
+
+
+def _of_fault(line: Understanding, doubt: Doubt, answer: str) -> Understanding:
+    """Give the line with the fault that what is done with the piece answers."""
+    del doubt
+    return answering(line, answer)
+
+
+_FILLED: dict[str, Callable[[Understanding, Doubt, str], Understanding]] = {
+    "counted": _of_count,
+    "aside": _with_aside,
+    "hour": _at_hour,
+    "size": _of_size,
+    "answers": _of_fault,
+}
+"""What an answer makes of the line, by what the doubt is about."""
+
+
+def _filled(line: Understanding, doubt: Doubt, answer: str) -> str:
+    """Put the answer where it belongs: for a number, over it; a unit, behind it."""
+    text = line.filled or line.line
+    if doubt.about == "value":
+        text = " ".join(text.split())
+        for spelled in _ambiguous(doubt):
+            if spelled in text:
+                return text.replace(spelled, answer, 1)
+    if doubt.about == "unit":
+        for span in reversed(line.words.get("readings", ())):
+            text = f"{text[: span.end]} {answer}{text[span.end :]}"
+        return text
+    return f"{answer} {text}"
+
+
+def _ambiguous(doubt: Doubt) -> tuple[str, ...]:
+    """Give the words the question quotes: “1,234” can be …."""
+    start, end = doubt.question.find("“"), doubt.question.find("”")
+    return (doubt.question[start + 1 : end],) if 0 <= start < end else ()

@@ -1,0 +1,21 @@
+"""A line held to all that is on record: to the sizes of its part, and to its faults."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+
+from logbook.plain.answers.known_faults import held_to_faults
+from logbook.plain.answers.known_sizes import held_to_sizes
+from logbook.plain.understanding import Understanding
+from logbook.records.snapshot import Snapshot
+
+
+def held_to_records(
+    line: Understanding, snapshot: Snapshot, answered: Collection[str] = ()
+) -> Understanding:
+    """Give the line with what the records leave to be asked before it is taken.
+
+    What was `answered` is not asked again.
+    """
+    line = held_to_sizes(line, snapshot, answered)
+    return held_to_faults(line, snapshot, answered)

@@ -1,0 +1,1 @@
+"""The records an understood line becomes."""

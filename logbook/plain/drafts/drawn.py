@@ -1,0 +1,82 @@
+"""Records of what a part is to be: stock as bought and as it is, sizes as drawn."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from logbook.errors import BadInput
+from logbook.plain.drafts.drafting import make_entry, part_ref
+from logbook.plain.understanding import Understanding
+from logbook.quantity import Quantity
+from logbook.records.happenings import Note
+from logbook.records.ids import new_id
+from logbook.records.limits import parse_drawn
+from logbook.records.making import Draft
+from logbook.records.text import clean_title
+from logbook.records.workshop import Stock
+
+
+def draft_stock(draft: Draft, line: Understanding) -> Draft:
+    """Put stock on record with the size it was sold by and the size it has."""
+    facts = line.facts
+    measured = facts.readings[0].value if facts.readings else None
+    bought = facts.wanted[0] if facts.wanted else None
+    title = facts.material or facts.what or facts.part or clean_title(line.line)
+    stock = draft.add(
+        Stock(
+            id=new_id(),
+            title=f"{bought} {title}" if bought else title,
+            material=facts.material,
+            bought_as=bought,
+            measured=measured,
+            price=facts.price,
+            when=draft.when,
+        )
+    )
+    make_entry(draft, Note, line, part=part_ref(draft, facts))
+    note = draft.new[-1]
+    assert isinstance(note, Note)
+    draft.amend(replace(note, about=(*note.about, stock.ref)))
+    return draft
+
+
+def _differs(known: Quantity | None, said: Quantity | None) -> bool:
+    if known is None or said is None:
+        return False
+    alike = known.dimension == said.dimension
+    return not alike or known.to(said.unit) != said.value
+
+
+def draft_drawn(draft: Draft, line: Understanding) -> Draft:
+    """Define a part's dimensions as drawn, and the stock it is made from.
+
+    Raises:
+        BadInput: a dimension is drawn otherwise on record: that is a revision.
+    """
+    facts = line.facts
+    part = draft.part(facts.part)
+    more = {
+        name: value
+        for name in ("material", "thickness")
+        if (value := getattr(facts, name)) and not getattr(part, name)
+    }
+    if more:
+        draft.amend(replace(part, **more))
+    for told in facts.drawn:
+        size = parse_drawn(told.size, draft.snapshot.project.unit)
+        item = draft.characteristic(part, told.what)
+        if _differs(item.nominal, size.nominal):
+            raise BadInput(
+                f"{part.title} {item.title} is drawn {item.nominal} on record; "
+                f"accepted: a revision, {part.title} new rev: {told.what} {told.size}"
+            )
+        draft.amend(
+            replace(
+                item,
+                nominal=size.nominal,
+                lower_limit=size.lower or item.lower_limit,
+                upper_limit=size.upper or item.upper_limit,
+            )
+        )
+    make_entry(draft, Note, line, part=part.ref)
+    return draft

@@ -1,0 +1,108 @@
+"""From a line as understood to the records it becomes.
+
+One function for each kind of fact. Whatever finds no field of its own still
+stands in the title, which is the line as typed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from logbook.plain.drafts.choices import draft_decision, draft_disposal, draft_revision
+from logbook.plain.drafts.drafting import (
+    blame_of,
+    cause_of,
+    disposition_of,
+    draft_note,
+    make_entry,
+    part_ref,
+    piece_of,
+)
+from logbook.plain.drafts.drawn import draft_drawn, draft_stock
+from logbook.plain.drafts.sizes import draft_readings
+from logbook.plain.drafts.work import draft_count, draft_joint, draft_order, draft_step
+from logbook.plain.understanding import Kind, Understanding, Verdict
+from logbook.records.happenings import Conditions, Deviation, Failure, Question
+from logbook.records.making import Draft
+from logbook.records.words import Blame
+
+
+def draft_line(draft: Draft, line: Understanding, blame: Blame | None = None) -> Draft:
+    """Add to the draft what the line says; `blame` answers its one question.
+
+    A line that is doubtful, or only a remark, becomes a note.
+    """
+    if line.verdict is Verdict.KEPT:
+        return draft_note(draft, line)
+    facts = line.facts
+    if blame is not None:
+        line = replace(line, facts=replace(facts, met_by_others=blame.value))
+    return _MAKERS[line.kind](draft, line)
+
+
+def wants_blame(draft: Draft) -> bool:
+    """Tell whether the drafted records leave open whom their fault concerns."""
+    return any(
+        isinstance(record, Deviation | Failure)
+        and record.met_by_others is Blame.UNKNOWN
+        for record in draft.new
+    )
+
+
+def keeps_blame(draft: Draft) -> bool:
+    """Tell whether a drafted record says whom its fault concerns."""
+    return any(getattr(record, "met_by_others", None) for record in draft.new)
+
+
+def _failure(draft: Draft, line: Understanding) -> Draft:
+    facts = line.facts
+    piece = piece_of(draft, facts)
+    said = (*(one.value for one in facts.readings), *facts.conditions)
+    hot = [value for value in said if value.dimension == "temperature"]
+    conditions = Conditions(
+        temperature=hot[0] if hot else None,
+        place=facts.place,
+        room=facts.room,
+        after=facts.hours or facts.minutes,
+    )
+    make_entry(
+        draft,
+        Failure,
+        line,
+        piece=piece.ref if piece else None,
+        part=part_ref(draft, facts),
+        where=facts.where or facts.place,
+        cause=cause_of(facts),
+        conditions=conditions if conditions != Conditions() else None,
+        cure=facts.cure,
+        disposition=disposition_of(facts),
+        met_by_others=blame_of(facts),
+    )
+    return draft
+
+
+def _question(draft: Draft, line: Understanding) -> Draft:
+    known = line.facts.part and not line.facts.part_is_new
+    part = part_ref(draft, line.facts) if known else None
+    make_entry(draft, Question, line, part=part)
+    return draft
+
+
+_MAKERS: dict[Kind, Callable[[Draft, Understanding], Draft]] = {
+    Kind.READING: draft_readings,
+    Kind.STOCK: draft_stock,
+    Kind.DRAWN: draft_drawn,
+    Kind.FIT: draft_note,
+    Kind.FAILURE: _failure,
+    Kind.DECISION: draft_decision,
+    Kind.REVISION: draft_revision,
+    Kind.SUBSTITUTION: draft_decision,
+    Kind.DISPOSITION: draft_disposal,
+    Kind.STEP: draft_step,
+    Kind.JOINT: draft_joint,
+    Kind.ORDER: draft_order,
+    Kind.COUNT: draft_count,
+    Kind.QUESTION: _question,
+    Kind.NOTE: draft_note,
+}

@@ -1,0 +1,70 @@
+"""Which step of the order of work an act is: the open one of its part and its verb.
+
+The families of verbs stand in the word file under `[acts]`: who folds, bends. Where
+several open steps could be meant, or none, the act stands by itself.
+"""
+
+from __future__ import annotations
+
+import re
+
+from logbook.plain.words.lexicon import lexicon
+from logbook.records.assembling import Step
+from logbook.records.design import Part
+from logbook.records.doing import is_done
+from logbook.records.ids import Ref
+from logbook.records.making import Draft
+from logbook.records.revisions import is_withdrawn
+
+_CLOSES = "close"
+_TO_SIZE = re.compile(r"(?i)\bto\s+(?:exactly\s+|about\s+)?[\d.,]")
+
+
+def step_meant(draft: Draft, words: str, part: Ref | None) -> Step | None:
+    """Give the one open step that these words, told of this part, carry out.
+
+    What closes a part is the step that closes with it, whatever it is closed by.
+    """
+    act = _act(words)
+    found = draft.snapshot.find(part, Part)
+    if not act or found is None:
+        return None
+    build = draft.build()
+    mine = [
+        step
+        for step in draft.snapshot.all(Step)
+        if _concerns(step, found)
+        and not is_done(draft.snapshot, step, build)
+        and not is_withdrawn(draft.snapshot, step)
+    ]
+    same = [step for step in mine if _act(step.title) == act]
+    if not same and act == _CLOSES:
+        same = [step for step in mine if step.closes]
+    return same[0] if len(same) == 1 else None
+
+
+def brought_to_size(words: str) -> bool:
+    """Tell whether a size is told as what came out: filed to 178.3, not sawed at."""
+    low = re.findall(r"[a-z]+", words.casefold())
+    shapes = any(word in lexicon().acts["shape"] for word in low)
+    return shapes and bool(_TO_SIZE.search(words))
+
+
+def _act(words: str) -> str:
+    """Give the family of the first verb that has one."""
+    families = {name: held for name, held in lexicon().acts.items() if name != "shape"}
+    for word in re.findall(r"[a-z]+", words.casefold()):
+        for name, held in families.items():
+            if word in held:
+                return name
+    return ""
+
+
+def _concerns(step: Step, part: Part) -> bool:
+    """Tell whether a step makes a part, takes it, or names it."""
+    refs = [ref for ref in (step.makes, *step.uses) if ref]
+    names = {name.casefold() for name in (part.title, *part.aliases)}
+    if any(ref.id == part.id or ref.name.casefold() in names for ref in refs):
+        return True
+    title = f" {step.title.casefold()} "
+    return any(re.search(rf"\b{re.escape(name)}\b", title) for name in names if name)

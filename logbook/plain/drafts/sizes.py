@@ -1,0 +1,257 @@
+"""Records of sizes: measuring runs and deviations."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+from logbook.plain.drafts.drafting import (
+    blame_of,
+    cause_of,
+    disposition_of,
+    make_entry,
+    part_ref,
+    piece_of,
+)
+from logbook.plain.understanding import Facts, Kind, Understanding
+from logbook.plain.understanding import Reading as Said
+from logbook.plain.words.lexicon import lexicon
+from logbook.quantity import Absent, Quantity, quantity
+from logbook.records import design, workshop
+from logbook.records.definition import characteristics_of
+from logbook.records.design import Part
+from logbook.records.happenings import Deviation, Reading, Run
+from logbook.records.ids import Ref, new_id
+from logbook.records.making import Draft
+from logbook.records.off_drawing import drawn_by_now, off_drawing
+from logbook.records.workshop import Piece
+
+UNNAMED = "size"
+"""The dimension of a reading that names none."""
+
+
+def draft_readings(draft: Draft, line: Understanding) -> Draft:
+    """Log a measuring run, and a deviation where it is not as drawn."""
+    facts = line.facts
+    if not facts.readings and not facts.absent:
+        return _off(draft, line)
+    if any(one.piece for one in facts.readings):
+        return _of_each(draft, line)
+    piece = piece_of(draft, facts)
+    run = draft_run(draft, line, piece)
+    if facts.wanted and not _unpaired(facts):
+        _deviations(draft, line, run, piece)
+    elif facts.part:
+        _off_drawing(draft, line, run, piece)
+    return draft
+
+
+def _of_each(draft: Draft, line: Understanding) -> Draft:
+    """Log a run for each piece that a line measures."""
+    for said in line.facts.readings:
+        own = replace(
+            line.facts,
+            readings=(replace(said, piece=0),),
+            piece=f"{line.facts.part} {said.piece}",
+        )
+        draft_readings(draft, replace(line, facts=own))
+    return draft
+
+
+def _off(draft: Draft, line: Understanding) -> Draft:
+    """Log “0.5 too wide”: a deviation whose size is only known as a difference."""
+    facts = line.facts
+    piece = piece_of(draft, facts)
+    wanted, found = (facts.wanted[0] if facts.wanted else None), None
+    if wanted is not None and facts.off is not None:
+        off = facts.off.to(wanted.unit) * (-1 if _is_less(facts.off_sense) else 1)
+        found = quantity(wanted.value + off, wanted.unit)
+    make_entry(
+        draft,
+        Deviation,
+        line,
+        piece=piece.ref if piece else None,
+        part=part_ref(draft, facts),
+        off=facts.off,
+        wanted=wanted,
+        found=found,
+        place=facts.place,
+        met_by_others=blame_of(facts),
+        disposition=disposition_of(facts),
+        cause=cause_of(facts),
+        cure=facts.cure,
+    )
+    return draft
+
+
+_LESS = ("under", "narrow", "short", "thin", "small", "low", "shallow", "shy", "close")
+
+
+def _is_less(sense: str) -> bool:
+    """Tell “too narrow” and “under” from “too wide”: less than is wanted."""
+    return any(
+        word.startswith(less) for word in sense.casefold().split() for less in _LESS
+    )
+
+
+def draft_run(draft: Draft, line: Understanding, piece: Piece | None) -> Run:
+    """Log the readings of a line as one run."""
+    facts = line.facts
+    said = facts.readings or (None,)
+    instrument = draft.snapshot.named(facts.instrument, workshop.Instrument)
+    return make_entry(
+        draft,
+        Run,
+        line,
+        piece=piece.ref if piece else None,
+        part=part_ref(draft, facts),
+        instrument=instrument[0].ref if facts.instrument and instrument else None,
+        readings=tuple(
+            _reading(draft, line, one, _wanted_of(facts, at))
+            for at, one in enumerate(said)
+        ),
+    )
+
+
+def _unpaired(facts: Facts) -> bool:
+    """Tell whether several wanted sizes cannot be told apart by their order."""
+    return len(facts.wanted) not in (1, len(facts.readings))
+
+
+def _wanted_of(facts: Facts, at: int) -> Quantity | None:
+    """Give the wanted size of a reading: the only one, or that in its place."""
+    if not facts.wanted or _unpaired(facts):
+        return None
+    return facts.wanted[at if len(facts.wanted) > 1 else 0]
+
+
+def _reading(
+    draft: Draft, line: Understanding, said: Said | None, wanted: Quantity | None
+) -> Reading:
+    facts = line.facts
+    what = (said.what if said else "") or facts.what or UNNAMED
+    name = Ref(what)
+    value = said.value if said else (facts.absent or Absent.NOT_MEASURED)
+    if facts.part:
+        part = draft.part(facts.part)
+        vague = what == UNNAMED or line.kind in (Kind.STEP, Kind.DISPOSITION)
+        if vague and not is_dimension(what):
+            what = sized(draft, part, what, value)
+        name = draft.characteristic(part, what, wanted).ref
+    return Reading(
+        id=new_id(),
+        at=draft.when,
+        what=name,
+        value=value,
+        place=(said.place if said else "") or facts.place,
+        room=facts.room,
+        after=facts.hours or facts.minutes,
+        confirmed=said.confirmed if said else False,
+    )
+
+
+def is_dimension(what: str) -> bool:
+    """Tell whether a name says what is measured: “hole spacing”, not “down”."""
+    known, words = lexicon(), what.casefold().split()
+    found = (known.longest(words, at) for at in range(len(words)))
+    return any(hit and any(t.startswith("measures") for t in hit[1]) for hit in found)
+
+
+def sized(draft: Draft, part: Part, what: str, value: Quantity | Absent) -> str:
+    """Name the dimension meant: “filed to 178.3” means the only one a part has.
+
+    Only a value near what is drawn of it can be that one: a number far off, or of
+    another kind, was told of something else.
+    """
+    known = characteristics_of(draft.snapshot, part)
+    for item in known:
+        if what.casefold() == item.title.casefold():
+            return what
+    near = len(known) == 1 and _is_near(known[0].nominal, value)
+    return known[0].title if near else UNNAMED
+
+
+_NEAR = Fraction(1, 4)
+"""A made size is nearer to its drawn one than this share of it."""
+
+
+def _is_near(nominal: Quantity | None, value: Quantity | Absent) -> bool:
+    if nominal is None or isinstance(value, Absent):
+        return isinstance(value, Absent)
+    if nominal.metal or value.metal or nominal.dimension != value.dimension:
+        return False
+    return abs(value.to(nominal.unit) - nominal.value) <= abs(nominal.value) * _NEAR
+
+
+def _deviations(
+    draft: Draft, line: Understanding, run: Run, piece: Piece | None
+) -> None:
+    """Log a deviation where the line itself says what the size should be."""
+    paired = [(one, _wanted_of(line.facts, at)) for at, one in enumerate(run.readings)]
+    if len(line.facts.wanted) == 1:
+        paired = sorted(paired, key=lambda pair: -_distance(pair[0].value, pair[1]))
+    for reading, wanted in paired:
+        if isinstance(reading.value, Absent) or wanted is None:
+            continue
+        if reading.value.to(wanted.unit) == wanted.value:
+            continue
+        if already := drawn_by_now(draft, reading, wanted, piece):
+            draft.remarks.append(already)
+            continue
+        _deviation(draft, line, reading, wanted, piece)
+        if len(line.facts.wanted) == 1:
+            return
+
+
+def _distance(value: Quantity | Absent, wanted: Quantity | None) -> Fraction:
+    """Give how far a value is from the wanted one, in millimetres or base units."""
+    if wanted is None or isinstance(value, Absent):
+        return Fraction(0)
+    if value.metal or wanted.metal or value.dimension != wanted.dimension:
+        return Fraction(0)
+    return abs(value.to(wanted.unit) - wanted.value)
+
+
+def _furthest_first(draft: Draft, readings: tuple[Reading, ...]) -> list[Reading]:
+    """Put the reading furthest from what is drawn of it first."""
+
+    def off(one: Reading) -> Fraction:
+        item = draft.snapshot.find(one.what, design.Characteristic)
+        return _distance(one.value, item.nominal if item else None)
+
+    return sorted(readings, key=lambda one: -off(one))
+
+
+def _off_drawing(
+    draft: Draft, line: Understanding, run: Run, piece: Piece | None
+) -> None:
+    """Log a deviation where the drawing's own limits are not met."""
+    found = off_drawing(
+        draft, draft.part(line.facts.part), _furthest_first(draft, run.readings)
+    )
+    if found is not None:
+        _deviation(draft, line, *found, piece)
+
+
+def _deviation(
+    draft: Draft,
+    line: Understanding,
+    reading: Reading,
+    wanted: Quantity,
+    piece: Piece | None,
+) -> None:
+    make_entry(
+        draft,
+        Deviation,
+        line,
+        piece=piece.ref if piece else None,
+        part=part_ref(draft, line.facts),
+        characteristic=reading.what,
+        wanted=wanted,
+        found=reading.value,
+        place=reading.place,
+        met_by_others=blame_of(line.facts),
+        disposition=disposition_of(line.facts),
+        cause=cause_of(line.facts),
+        cure=line.facts.cure,
+    )

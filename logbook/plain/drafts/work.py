@@ -1,0 +1,109 @@
+"""Records of work: steps done, joints, orders, counts."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from logbook.plain.drafts.drafting import draft_note, make_entry, part_ref, piece_of
+from logbook.plain.drafts.order_of_work import brought_to_size, step_meant
+from logbook.plain.drafts.sizes import UNNAMED, draft_run, is_dimension, sized
+from logbook.plain.sure.coverage import recorded_as
+from logbook.plain.understanding import Kind, Understanding
+from logbook.plain.understanding import Reading as Said
+from logbook.records import assembling
+from logbook.records.assembling import Joint, Layer
+from logbook.records.happenings import Count, Order, StepDone
+from logbook.records.ids import new_id
+from logbook.records.making import Draft
+from logbook.records.text import clean_title
+
+
+def draft_step(draft: Draft, line: Understanding) -> Draft:
+    """Log work done, as a step of the order of work where one is meant."""
+    facts = line.facts
+    steps = draft.snapshot.named(facts.step, assembling.Step) if facts.step else ()
+    step = steps[0] if len(steps) == 1 else None
+    if step is None and not facts.undone:
+        step = step_meant(draft, line.line, part_ref(draft, facts))
+    made = facts.part and not facts.inside
+    told = made and (facts.readings or facts.piece)
+    piece = piece_of(draft, facts) if told else None
+    named = tuple(one for one in facts.readings if _is_read(draft, line, one))
+    if piece is not None and named:
+        measured = replace(line, facts=replace(facts, readings=named))
+        draft_run(draft, measured, piece)
+    make_entry(
+        draft,
+        StepDone,
+        line,
+        step=step.ref if step else None,
+        part=part_ref(draft, facts) or (step.makes if step else None),
+        piece=piece.ref if piece else None,
+        time=facts.minutes or facts.hours,
+        set_to=tuple(reading.value for reading in facts.readings),
+        closes=facts.closes or bool(step and step.closes),
+        inside=(facts.part,) if facts.inside and facts.part else (),
+        undone=facts.undone,
+    )
+    return draft
+
+
+def _is_read(draft: Draft, line: Understanding, said: Said) -> bool:
+    """Tell whether a size of work done is a reading of what came out of it.
+
+    It is where it is named, but a torque never: it was set. And “filed to 178.3” is
+    where the part's one dimension is near. The newest reading counts, so a later
+    finish puts it right.
+    """
+    if said.value.dimension == "torque":
+        return False
+    if said.what or not line.facts.part:
+        return bool(said.what) and is_dimension(said.what)
+    part = draft.part(line.facts.part)
+    known = sized(draft, part, UNNAMED, said.value) != UNNAMED
+    return known and brought_to_size(line.line)
+
+
+def draft_joint(draft: Draft, line: Understanding) -> Draft:
+    """Put a joint on record; without a screw that can be one it is work done."""
+    facts = line.facts
+    layers = tuple(Layer(part=draft.part(name).ref) for name in facts.layers)
+    if recorded_as(line) is Kind.STEP:
+        return draft_step(draft, line)
+    draft.add(
+        Joint(
+            id=new_id(),
+            title=clean_title(line.line),
+            fastener=facts.fastener,
+            layers=layers,
+            quantity=facts.quantity or 1,
+            when=draft.when,
+        )
+    )
+    return draft
+
+
+def draft_order(draft: Draft, line: Understanding) -> Draft:
+    """Log what was ordered, bought or sent out."""
+    facts = line.facts
+    make_entry(
+        draft,
+        Order,
+        line,
+        part=part_ref(draft, facts),
+        item=facts.item,
+        quantity=facts.quantity or 1,
+        price=facts.price,
+        due=facts.due,
+    )
+    return draft
+
+
+def draft_count(draft: Draft, line: Understanding) -> Draft:
+    """Log how many of a part were really used."""
+    facts = line.facts
+    name = facts.counted or facts.part
+    if not name or facts.quantity is None:
+        return draft_note(draft, line)
+    make_entry(draft, Count, line, part=draft.part(name).ref, used=facts.quantity)
+    return draft

@@ -1,0 +1,1 @@
+"""Which kind of fact a line tells: one rule after another."""

@@ -1,0 +1,61 @@
+"""Whose fault it is, told as a choice: the drawing is wrong, only my machine."""
+
+from __future__ import annotations
+
+from logbook.plain.kinds.choice import (
+    ATTRIBUTED,
+    FIGURES,
+    Choice,
+    first_past,
+    parts_named,
+)
+from logbook.plain.understanding import Kind
+from logbook.plain.values.walk import Values
+from logbook.plain.words.sentence import Sentence
+
+
+def attributed(sentence: Sentence, values: Values) -> Choice | None:
+    """See whose fault it is: the drawing is wrong, only my machine."""
+    found = sentence.tagged(*ATTRIBUTED) or drawn_wrong(sentence)
+    found = found or my_machine(sentence)
+    if not found or first_past(sentence) == 0:
+        return None
+    own = "attribution_piece" in sentence.tags(found[0])
+    off = own and values.off is not None and bool(parts_named(sentence))
+    if off and found[0] > sentence.sorts(*FIGURES)[0]:
+        return None  # A size that is off, and whose fault that is.
+    if values.readings and values.wanted and found[0] > sentence.sorts(*FIGURES)[0]:
+        return None
+    return Choice(Kind.DECISION, 0.85, found[0])
+
+
+def my_machine(sentence: Sentence) -> list[int]:
+    """See “my table saw takes 0.3 more, the drawing stays”: a fault of this shop."""
+    drawn = any(
+        word.low.split(" ")[0] in _PAPERS or word.low.split(" ")[-1] in _PAPERS
+        for word in sentence.words
+    )
+    for at, word in enumerate(sentence.words[:-2]):
+        mine = word.low in ("my", "our")
+        tool = {"tool"} & (sentence.tags(at + 1) | sentence.tags(at + 2))
+        if mine and tool and drawn:
+            return [at]
+    return []
+
+
+_PAPERS = frozenset({"drawing", "plan", "dxf", "stl", "model", "file"})
+_PUTS = frozenset({"has", "shows", "puts", "calls", "says", "gives", "places"})
+
+
+def drawn_wrong(sentence: Sentence) -> list[int]:
+    """See “drawing has the hole 2 mm too low”: whose fault it is, in other words."""
+    lows = [word.low for word in sentence.words]
+    at = next((at for at, low in enumerate(lows[:3]) if low.split()[0] in _PAPERS), -1)
+    if at < 0 or not _PUTS & {one for low in lows[at : at + 2] for one in low.split()}:
+        return []
+    wrong = [
+        place
+        for place in range(at + 1, len(lows))
+        if lows[place] == "wrong" or sentence.tags(place) & {"off_strong"}
+    ]
+    return wrong[:1]

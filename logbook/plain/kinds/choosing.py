@@ -1,0 +1,256 @@
+"""Which kind of bench fact a line tells, by the word that gives it away.
+
+The first rule that fits decides; each says how sure it is and at which word.
+Where two kinds are equally likely the rule raises a doubt instead.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+from logbook.plain.kinds.blame import attributed
+from logbook.plain.kinds.choice import ATTRIBUTED, FIGURES, Choice, first_past, priced
+from logbook.plain.kinds.decisions import decided
+from logbook.plain.kinds.dispositions import disposed
+from logbook.plain.kinds.drawn import drawn
+from logbook.plain.kinds.joints import counted, joint_made
+from logbook.plain.kinds.mishaps import failed
+from logbook.plain.kinds.orders import ordered
+from logbook.plain.kinds.revisions import revised
+from logbook.plain.kinds.sizes import fit_felt, reading, said_absent, stock_measured
+from logbook.plain.kinds.substitutions import substituted
+from logbook.plain.kinds.work import step_done
+from logbook.plain.understanding import Kind
+from logbook.plain.values.walk import Values
+from logbook.plain.words.clauses import clauses
+from logbook.plain.words.figures import Sort
+from logbook.plain.words.sentence import Sentence
+
+
+def choose(sentence: Sentence, values: Values) -> Choice:
+    """Choose the kind of a line."""
+    for rule in _RULES:
+        choice = rule(sentence, values)
+        if choice is not None:
+            return _grounded(sentence, choice)
+    return Choice(Kind.NOTE, 0.3)
+
+
+_OF_THE_BENCH = (
+    "structure", "fastener", "material", "channel_nouns", "measures",
+)  # fmt: skip
+_NEEDS_GROUND = (
+    Kind.FAILURE, Kind.DECISION, Kind.STEP, Kind.ORDER, Kind.DISPOSITION,
+)  # fmt: skip
+
+
+_GROUND_OF = {
+    Kind.ORDER: ("outside_work",),
+    Kind.DECISION: ("make:base", "close:base"),
+}
+
+
+def _grounded(sentence: Sentence, choice: Choice) -> Choice:
+    """Keep as a note what names nothing of the bench: “decided to go home”."""
+    if choice.kind not in _NEEDS_GROUND or choice.doubt is not None:
+        return choice
+    if any(word.name is not None for word in sentence.words):
+        return choice
+    if _beside_it(sentence, choice, "not_bench") or "instrument" in sentence.tags(0):
+        return Choice(Kind.NOTE, 0.4, choice.at)
+    vague = "vague_verb" in sentence.tags(choice.at)
+    if sentence.has(*_OF_THE_BENCH) or (sentence.has("tool") and not vague):
+        return choice
+    if sentence.has(*_GROUND_OF.get(choice.kind, ())) or _of_making(sentence, choice):
+        return choice
+    if sentence.sorts(Sort.THREAD, Sort.GAUGE, Sort.LABEL, Sort.FILE):
+        return choice
+    if any(word.unit and word.dimension != "time" for word in sentence.words):
+        return choice
+    told = sentence.word(choice.at)
+    specific = told is not None and not told.tags & {
+        "vague_verb",
+        "decide",
+        "order_done",
+    }
+    if specific and choice.kind in (Kind.FAILURE, Kind.STEP, Kind.DISPOSITION):
+        return choice
+    if sentence.has(*ATTRIBUTED) or (choice.kind is Kind.ORDER and priced(sentence)):
+        return choice
+    return Choice(Kind.NOTE, 0.4, choice.at)
+
+
+_OF_MAKING = ("switching", "switched over", "going with", "from here on", "changing to",
+              "going matt", "going gloss", "going satin", "going black")  # fmt: skip
+
+
+def _of_making(sentence: Sentence, choice: Choice) -> bool:
+    """See what is only said of how things are made: switching to satin black."""
+    told = sentence.word(choice.at)
+    chosen = choice.kind is Kind.DECISION and told is not None
+    return chosen and told is not None and told.low.startswith(_OF_MAKING)
+
+
+def _beside_it(sentence: Sentence, choice: Choice, tag: str) -> bool:
+    """Tell whether a word stands in the clause that told the kind."""
+    return any(
+        tag in word.tags
+        for start, end in clauses(sentence)
+        if start <= choice.at < end or choice.at < 0
+        for word in sentence.words[start:end]
+    )
+
+
+def _question(sentence: Sentence, _: Values) -> Choice | None:
+    if not sentence.words:
+        return None
+    last = sentence.words[-1]
+    if last.low == "?":
+        return Choice(Kind.QUESTION, 0.95)
+    if sentence.text[sentence.words[0].start :].lower().startswith(_UNSURE):
+        return Choice(Kind.QUESTION, 0.9, 0)
+    first, second = sentence.tags(0), sentence.tags(1)
+    asked = sentence.word(1)
+    if "question" in first and asked is not None and asked.low == "you":
+        return Choice(Kind.QUESTION, 0.85)
+    if "question_always" in first:
+        return Choice(Kind.QUESTION, 0.85)
+    named = sentence.word(1)
+    subject = "article" in second or (named is not None and named.name is not None)
+    number = named is not None and named.sort in FIGURES and "have" not in first
+    if "question" in first and (subject or number) and "drawing" not in second:
+        return Choice(Kind.QUESTION, 0.85)
+    return None
+
+
+_UNSURE = ("not sure ", "i am not sure ", "i'm not sure ", "im not sure ", "unsure ",
+           "no idea ", "i wonder ", "wondering ", "don't know ",
+           "dont know ")  # fmt: skip
+
+
+_BETTER = frozenset(
+    {"better", "easier", "nicer", "worse", "cleaner", "best", "easiest"}
+)
+
+
+def _how_it_goes(sentence: Sentence, _: Values) -> Choice | None:
+    """See how things go in general: spiral taps clear the chips better in alu."""
+    better = [at for at, word in enumerate(sentence.words) if word.low in _BETTER]
+    past = any(tag.endswith(":past") for word in sentence.words for tag in word.tags)
+    named = any(word.name is not None for word in sentence.words)
+    if (
+        not better
+        or past
+        or named
+        or sentence.sorts(*FIGURES)
+        or sentence.has("decide")
+    ):
+        return None
+    return Choice(Kind.NOTE, 0.85, better[0])
+
+
+def _intention(sentence: Sentence, _: Values) -> Choice | None:
+    """See what is still to be done, wished or warned of: a note."""
+    wishes = (at for at in sentence.tagged("todo") if not _told_before(sentence, at))
+    for at in wishes:
+        word = sentence.words[at]
+        if "wanted" in word.tags and at > 0:
+            continue
+        if "structure" in word.tags and not _headed(sentence, at):
+            continue
+        if "hypothetical" in word.tags and at > 0 and not _modal(sentence, at):
+            continue
+        refused = at == 0 and "negative" in word.tags
+        if refused and sentence.tags(1) & {"make:base", "close:base"}:
+            continue
+        if at == 0 or "needs" in word.low or "need" in word.low or _modal(sentence, at):
+            if word.low.startswith("need") and first_past(sentence) == 0:
+                continue
+            if "guess" in word.tags and sentence.has("fail", "defect"):
+                continue
+            if _wish_with_value(sentence, at):
+                continue
+            return Choice(Kind.NOTE, 0.9, at)
+    return None
+
+
+_NAMED_PAPER = re.compile(
+    r"(?i)^(?:the\s+)?(?:[\w.-]+\s+){0,2}(?:files?|drawings?|mesh|models?|folders?)\s+"
+    r"(?:of\s+(?:the\s+)?[\w-]+\s+)?(?:is|are|was|were)\s+(?:named|called|labelled)\b"
+)
+
+
+_SAYS = re.compile(
+    r"(?i)^(?:the\s+)?(?:step\s+\d+|manual|guide|text|page(?:\s+\d+)?)\s+"
+    r"(?:names?|says?|calls?|shows?|tells?|asks?)\b"
+)
+_TO_TIGHTEN = re.compile(r"(?i)^(?:always\s+|only\s+)?tighten\b")
+
+
+def _of_papers(sentence: Sentence, _: Values) -> Choice | None:
+    """See what a file is called, what the steps say, how to tighten: none of it done.
+
+    A number in a name is no size of a part; what breaks otherwise has not broken.
+    """
+    text = sentence.text[sentence.words[0].start :]
+    if any(one.match(text) for one in (_NAMED_PAPER, _SAYS, _TO_TIGHTEN)):
+        return Choice(Kind.NOTE, 0.9, 0)
+    return None
+
+
+def _told_before(sentence: Sentence, at: int) -> bool:
+    """See a size of a part told in an earlier clause: lamp 58 C, I could touch it."""
+    rows = list(clauses(sentence))
+    if not rows or rows[0][1] > at:
+        return False
+    first = sentence.words[slice(*rows[0])]
+    if any(word.tags & {"attribution_drawing"} for word in first):
+        return True
+    named = any(word.name is not None or "measures" in word.tags for word in first)
+    wish = any("todo" in word.tags for word in first)
+    return named and not wish and any(word.sort in FIGURES for word in first)
+
+
+def _headed(sentence: Sentence, at: int) -> bool:
+    """Tell “tip: use wax” from “tip rack cover”."""
+    following = sentence.word(at + 1)
+    return following is not None and following.low in (":", "-", ",")
+
+
+def _modal(sentence: Sentence, at: int) -> bool:
+    word = sentence.words[at]
+    past = first_past(sentence)
+    early = at <= 2 or ((past is None or past > at) and not sentence.has("fail:past"))
+    return early and word.low.split(" ")[0] in _MODALS
+
+
+_MODALS = frozenset({"might", "could", "may", "should", "must", "can", "would"})
+
+
+def _wish_with_value(sentence: Sentence, at: int) -> bool:
+    """Keep “needed 56, list says 64” and failures told with “must have been”."""
+    return bool(sentence.words[at].tags & {"used"})
+
+
+_RULES: tuple[Callable[[Sentence, Values], Choice | None], ...] = (
+    _question,
+    _intention,
+    _how_it_goes,
+    _of_papers,
+    said_absent,
+    revised,
+    failed,
+    attributed,
+    substituted,
+    decided,
+    disposed,
+    ordered,
+    joint_made,
+    counted,
+    stock_measured,
+    step_done,
+    drawn,
+    fit_felt,
+    reading,
+)

@@ -1,0 +1,197 @@
+"""Decisions: what is to be made, used or left so from now on."""
+
+from __future__ import annotations
+
+from logbook.plain.kinds.choice import (
+    FIGURES,
+    Choice,
+    first_past,
+    parts_named,
+)
+from logbook.plain.kinds.verbless import (
+    instead_of_it,
+    only_at,
+    order_at,
+    out_and_in,
+    so_not_so,
+    the_others_at,
+)
+from logbook.plain.understanding import Kind
+from logbook.plain.values.walk import Values
+from logbook.plain.words.clauses import clauses
+from logbook.plain.words.figures import Sort
+from logbook.plain.words.sentence import Sentence
+
+
+def decision_at(sentence: Sentence) -> int | None:
+    """Give where something is decided."""
+    because = sentence.tagged("because")
+    for at in sentence.tagged("decide", "imperative_use"):
+        word = sentence.words[at]
+        if because and because[0] < at:
+            continue
+        if "decide" not in word.tags and at > 0:
+            continue
+        if word.low.startswith("keep") and _goes_on(sentence, at + 1):
+            continue
+        if word.low == "to be" and sentence.has("order_done", "fail:past"):
+            continue
+        if word.low == "good enough" and _said_last(sentence):
+            continue
+        if word.low == "stay" and not _stays(sentence, at):
+            continue
+        if word.low in ("stay", "leave", "keep", "go for") and at > 3:
+            continue
+        return at
+    return None
+
+
+def _stays(sentence: Sentence, at: int) -> bool:
+    """Tell “can stay as it is” from a lid stay."""
+    following = sentence.word(at + 1)
+    led = at and sentence.tags(at - 1) & {"negative", "todo", "hypothetical", "able"}
+    ends = following is None or bool(following.tags & {"preposition", "as_is"})
+    return bool(led) or ends
+
+
+def _goes_on(sentence: Sentence, at: int) -> bool:
+    """See the coming of “keep coming loose”: no decision to keep something."""
+    word = sentence.word(at)
+    return word is not None and word.low.split(" ")[0].endswith("ing")
+
+
+_AMOUNTS = (Sort.COUNT, Sort.TIMES, Sort.NUMBER, Sort.SIZE, Sort.THREAD)
+
+
+_ENDS = ("any more", "anymore", "no longer", "from now on")
+
+
+def _refused_at(sentence: Sentence) -> int | None:
+    """See work that will not be done: will not anodise the base."""
+    lows = {word.low for word in sentence.words}
+    said = " ".join(word.low for word in sentence.words)
+    if lows and sentence.words[0].low == "no" and said.endswith(_ENDS):
+        return 0
+    for at in sentence.tagged("negative"):
+        will = sentence.words[at].low in ("will not", "won't", "wont")
+        will = will or (at == 0 and bool(parts_named(sentence)))
+        if will and sentence.tags(at + 1) & {"make:base", "close:base"}:
+            return at
+    return None
+
+
+def _wish_at(sentence: Sentence) -> int | None:
+    """See an order as a decision: order 5 spare masks."""
+    following = sentence.word(1)
+    if "order_wish" in sentence.tags(0) and following is not None:
+        amounts = [sentence.words[at] for at in sentence.sorts(*_AMOUNTS)]
+        whole = [one for one in amounts if "/" not in one.text]
+        wished = parts_named(sentence) or whole
+        return 0 if wished and following.low != "for" else None
+    going = "order_done:ing" in sentence.tags(0)
+    if going and {word.low for word in sentence.words} & {"more", "spare", "another"}:
+        return 0
+    base = sentence.tags(0) & {"make:base"} and not sentence.tags(0) & {"make:past"}
+    counted = sentence.sorts(Sort.COUNT)[:1] == [1]
+    more = {word.low for word in sentence.words} & {"spare", "more", "extra", "another"}
+    return 0 if base and more and (counted or parts_named(sentence)) else None
+
+
+def _will_at(sentence: Sentence) -> int | None:
+    """See “will oil it, no varnish”: what is to be done."""
+    first = sentence.word(0)
+    will = first is not None and first.low in ("will", "i'll", "we'll", "ill", "shall")
+    return 0 if will and sentence.tags(1) & {"make:base", "close:base"} else None
+
+
+def _changed_at(sentence: Sentence) -> int | None:
+    """See “changed the slot from 2.2 to 2.5”: a choice, with what was before."""
+    lows = [word.low.split(" ")[0] for word in sentence.words]
+    if lows[:1] not in (["changed"], ["altered"], ["increased"], ["reduced"]):
+        return None
+    for at in sentence.sorts(Sort.NUMBER):
+        if lows[at - 1] == "from" and "to" in lows[at + 1 : at + 3]:
+            return 0
+    return None
+
+
+def _gets_at(sentence: Sentence) -> int | None:
+    """See how it is to be made: the crossbar gets made last, have 6 more made."""
+    first, last = sentence.word(0), len(sentence.words) - 1
+    have = first is not None and first.low in ("have", "having", "get", "getting")
+    if have and sentence.tags(last) & {"make:past"} and parts_named(sentence):
+        return 0
+    for at, word in enumerate(sentence.words[:-1]):
+        named = any(one.name is not None for one in sentence.words[:at])
+        past = sentence.tags(at + 1) & {"make:past", "close:past"}
+        early = first_past(sentence)
+        has = (early is None or early > at) and _is_given(sentence, at + 1)
+        if word.low in ("gets", "get") and named and (past or has):
+            return at
+    return None
+
+
+def _is_given(sentence: Sentence, at: int) -> bool:
+    """See what a part gets: one round hole, a washer, wax first."""
+    counted = sentence.sorts(Sort.COUNT).count(at) or "article" in sentence.tags(at)
+    last = at + 3 if counted else at + 1
+    given = {"structure", "fastener", "material"}
+    return any(sentence.tags(one) & given for one in range(at, last + 1))
+
+
+_RULES = (
+    so_not_so, out_and_in, instead_of_it, _wish_at, _will_at, _changed_at, _gets_at,
+    order_at, the_others_at, only_at,
+)  # fmt: skip
+
+
+def decided(sentence: Sentence, values: Values) -> Choice | None:
+    """See a decision, an order to place, or a piece to be used as it is."""
+    at = decision_at(sentence)
+    if at is None and "cure" in sentence.tags(0):
+        at = 0
+    if at is None:
+        at = _refused_at(sentence)
+    for rule in _RULES:
+        at = rule(sentence) if at is None else at
+    if at is None and sentence.has("as_is"):
+        measured = bool(values.readings) and _said_last(sentence)
+        praised = measured or _praised_stock(sentence)
+        at = None if praised else sentence.tagged("as_is")[0]
+    if at is None:
+        return None
+    if (
+        at == 0
+        and sentence.words[0].low in ("use", "use the")
+        and sentence.has("as_is")
+    ) and _piece_named(sentence):
+        return Choice(Kind.DISPOSITION, 0.85, at)
+    return Choice(Kind.DECISION, 0.85, at)
+
+
+def _said_last(sentence: Sentence) -> bool:
+    """See the remark behind a size: measured 2.9, drawing says 3, good enough."""
+    at = sentence.tagged("as_is")[0]
+    rows = list(clauses(sentence))
+    start, end = rows[-1]
+    figures = any(word.sort in FIGURES for word in sentence.words[:start])
+    praise = sentence.words[at].low in ("good enough", "ok as is", "live with")
+    return start <= at < end <= start + 3 and start > 0 and figures and praise
+
+
+def _praised_stock(sentence: Sentence) -> bool:
+    """See “3 mm hardboard is good enough for the lid”: no part is left as it is."""
+    at = sentence.tagged("as_is")[0]
+    praise = sentence.words[at].low == "good enough"
+    material = any("material" in word.tags for word in sentence.words[:at])
+    return praise and material and not any(one < at for one in parts_named(sentence))
+
+
+def _piece_named(sentence: Sentence) -> bool:
+    if sentence.named("piece"):
+        return True
+    for at in sentence.named("part"):
+        following = sentence.word(at + 1)
+        if following is not None and following.whole is not None and not following.unit:
+            return True
+    return False

@@ -1,0 +1,112 @@
+"""Sizes told as drawn, nothing measured: opening drawn 180 ±1.2, in aluminium 2.0 mm.
+
+They define the part. Where something was measured too, the line tells a reading.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from logbook.plain.kinds.choice import FIGURES, Choice, beside_material, parts_named
+from logbook.plain.understanding import DrawnSize, Kind
+from logbook.plain.values.walk import Values
+from logbook.plain.words.clauses import clauses
+from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.sentence import Sentence
+
+_DRAWN = frozenset({"drawn", "nominal", "nominally", "nom", "nom.", "drawing", "cad"})
+_HAPPENED = frozenset({
+    "make:past", "close:past", "fail:past", "rework:past", "take_back:past", "off",
+    "order_done", "decide", "instead", "negation", "question", "fail", "use:past",
+    "scrap", "repair:past", "revision", "todo", "attribution_drawing", "defect",
+})  # fmt: skip
+
+
+def drawn(sentence: Sentence, values: Values) -> Choice | None:
+    """See what a drawing gives, where nothing was measured and nothing happened."""
+    if not values.wanted or values.off is not None or not parts_named(sentence):
+        return None
+    if any(not _of_stock(sentence, word) for word in _read(sentence)):
+        return None
+    if any(_happened(sentence, at) for at in range(len(sentence.words))):
+        return None
+    told = [at for at in range(len(sentence.words)) if _tells(sentence.words[at])]
+    if not told or not sizes_drawn(sentence):
+        return None
+    return Choice(Kind.DRAWN, 0.85, told[0])
+
+
+def _happened(sentence: Sentence, at: int) -> bool:
+    """Tell whether a word tells of something done or amiss: not “in folded alu”."""
+    word = sentence.words[at]
+    if word.name is not None or _spec(word) or not word.tags & _HAPPENED:
+        return False
+    described = "preposition" in sentence.tags(at - 1 if at else -1)
+    return not (described and "material" in sentence.tags(at + 1))
+
+
+def _read(sentence: Sentence) -> Iterator[Word]:
+    yield from sentence.spans.get("readings", [])
+
+
+def _tells(word: Word) -> bool:
+    return word.sort is Sort.TOLERANCE or _spec(word)
+
+
+def _spec(word: Word) -> bool:
+    return word.low.split(" ")[0] in _DRAWN and "wanted" in word.tags
+
+
+def _of_stock(sentence: Sentence, figure: Word) -> bool:
+    """Tell whether a size stands beside a material: folded aluminium 2.0 mm."""
+    return beside_material(sentence, sentence.words.index(figure))
+
+
+def sizes_drawn(sentence: Sentence) -> tuple[DrawnSize, ...]:
+    """Give the drawn sizes with their names; none where one has no name."""
+    wanted = [
+        one for one in sentence.spans.get("wanted", []) if not _of_stock(sentence, one)
+    ]
+    found = []
+    for start, end in clauses(sentence):
+        row = sentence.words[start:end]
+        figures = [word for word in row if word in wanted]
+        name = [word for word in row if _names(word)]
+        if len(figures) > 1 or (figures and not name):
+            return ()
+        for figure in figures:
+            at = sentence.words.index(figure)
+            limits = sentence.word(at + 1)
+            close = limits is not None and limits.sort is Sort.TOLERANCE
+            size = f"{figure.text} {limits.text}" if limits and close else figure.text
+            found.append(DrawnSize(_called(sentence, name), size))
+            sentence.note(
+                "drawn", *name, figure, *([limits] if limits and close else [])
+            )
+    return tuple(found)
+
+
+def _names(word: Word) -> bool:
+    named = word.name is not None and word.name.role == "characteristic"
+    return named or (word.name is None and "measures" in word.tags)
+
+
+def _called(sentence: Sentence, words: list[Word]) -> str:
+    names = sentence.lexicon.dimension_of
+    return " ".join(names.get(word.low, word.low) for word in words)
+
+
+def as_drawn(sentence: Sentence, _: Choice) -> dict[str, Any]:
+    """Give the sizes as drawn, and the stock they are made from."""
+    sentence.spans.pop("drawn", None)
+    facts: dict[str, Any] = {"drawn": sizes_drawn(sentence), "wanted": ()}
+    read = [*_read(sentence), *sentence.spans.get("wanted", [])]
+    stock = [one for one in read if one.sort in FIGURES and _of_stock(sentence, one)]
+    if len(stock) == 1 and len(stock[0].amounts) == 1:
+        facts["thickness"] = stock[0].quantities(sentence.vocabulary.unit)[0]
+        sentence.note("thickness", stock[0])
+    sentence.spans.pop("readings", None)
+    if all("stock_form" in word.tags for word in sentence.spans.get("material", [])):
+        facts["material"] = ""
+    return {**facts, "readings": ()}

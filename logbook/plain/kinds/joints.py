@@ -1,0 +1,85 @@
+"""Joints as fitted, and fasteners counted."""
+
+from __future__ import annotations
+
+from logbook.plain.kinds.choice import (
+    Choice,
+    first_past,
+    parts_named,
+)
+from logbook.plain.understanding import Doubt, Kind
+from logbook.plain.values.walk import Values
+from logbook.plain.words.figures import Sort
+from logbook.plain.words.sentence import Sentence
+
+
+def joint_made(sentence: Sentence, _: Values) -> Choice | None:
+    """See a fastener as fitted through its layers."""
+    fastener = sentence.sorts(Sort.THREAD) or sentence.tagged("fastener")
+    parts = parts_named(sentence)
+    if not parts:
+        return None
+    way = sentence.tagged("in_the_way")
+    if way:
+        return Choice(Kind.FAILURE, 0.5, way[0], _in_the_way(sentence, way[0]))
+    if not fastener:
+        return None
+    through = sentence.tagged("through_sure")
+    held = [at for at in sentence.tagged("hold") if not _commanded(sentence, at)]
+    stands = [
+        at
+        for at in range(len(sentence.words))
+        if sentence.words[at].low in ("stands", "sticks", "protrudes")
+    ]
+    two = len({sentence.words[at].name for at in parts}) >= 2
+    if through and (two or sentence.sorts(Sort.THREAD)):
+        return Choice(Kind.JOINT, 0.88, through[0])
+    to = [word for word in sentence.words if word.low in ("to", "with", "on")]
+    if two and to and sentence.sorts(Sort.THREAD) and first_past(sentence) is None:
+        return Choice(Kind.JOINT, 0.8, sentence.sorts(Sort.THREAD)[0])
+    if held and two:
+        return Choice(Kind.JOINT, 0.82, held[0])
+    if stands and sentence.sorts(Sort.THREAD):
+        return Choice(Kind.JOINT, 0.8, stands[0])
+    return None
+
+
+def _commanded(sentence: Sentence, at: int) -> bool:
+    """Tell the screw of “screw the bed on first” from screws that hold it."""
+    tags = sentence.tags(at)
+    return at == 0 and "hold:base" in tags and "hold:past" not in tags
+
+
+def _in_the_way(sentence: Sentence, at: int) -> Doubt:
+    """Ask of “the bolt runs into the cable”: a wire may be led into its channel."""
+    verb = sentence.words[at].text
+    question = f"“{verb}”: is one in the way of the other?"
+    return Doubt("kind", question, ("one failure", "only a note"))
+
+
+def counted(sentence: Sentence, _: Values) -> Choice | None:
+    """See a count told: used 6 of 8 inserts."""
+    counts = sentence.sorts(Sort.COUNT)
+    if "make:base" in sentence.tags(0) and "make:past" not in sentence.tags(0):
+        return None  # Make 3 spares: to be made, not counted.
+    listed = sentence.tagged("list_says")
+    used = sentence.tagged("used")
+    left = sentence.tagged("count_left")
+    whole = [
+        at
+        for at, word in enumerate(sentence.words)
+        if word.whole is not None and not word.unit
+    ]
+    if counts and listed and len(whole) >= 2:
+        return Choice(Kind.COUNT, 0.82, listed[0])
+    whole_part = (
+        any(at < counts[0] for at in parts_named(sentence)) if counts else False
+    )
+    used_up = used and used[0] == 0 and not sentence.has("through_sure")
+    if counts and used_up and not whole_part:
+        return Choice(Kind.COUNT, 0.78, used[0])
+    if counts and left and left[0] > counts[0] and first_past(sentence) is None:
+        return Choice(Kind.COUNT, 0.78, left[0])
+    if left and left[0] == 0 and whole and len(sentence.words) <= 4:
+        return Choice(Kind.COUNT, 0.75, 0)
+    return None

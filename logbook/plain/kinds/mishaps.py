@@ -1,0 +1,163 @@
+"""Failures: something broke, does not work, or was spoiled in the making."""
+
+from __future__ import annotations
+
+from logbook.plain.kinds.choice import (
+    ATTRIBUTED,
+    FIGURES,
+    Choice,
+    parts_named,
+)
+from logbook.plain.kinds.decisions import decision_at
+from logbook.plain.kinds.dispositions import disposed_at
+from logbook.plain.kinds.failing import failure_at
+from logbook.plain.kinds.substitutions import for_want
+from logbook.plain.understanding import Doubt, Kind
+from logbook.plain.values.walk import Values
+from logbook.plain.words.clauses import clauses
+from logbook.plain.words.figures import Sort
+from logbook.plain.words.sentence import Sentence
+
+
+def failed(sentence: Sentence, values: Values) -> Choice | None:
+    """See a failure, unless a decision or disposition was told first."""
+    at = failure_at(sentence)
+    if at is None:
+        at = _gives_way(sentence)
+    if at is None:
+        at = _cut_through(sentence)
+    if at is None:
+        at = _spoiled(sentence, values)
+    if at is None:
+        return None
+    if _told_otherwise(sentence, at):
+        return None
+    earlier = [
+        place
+        for place in (
+            decision_at(sentence),
+            disposed_at(sentence),
+            *sentence.tagged(*ATTRIBUTED),
+        )
+        if place is not None
+    ]
+    if any(place < at for place in earlier):
+        return None
+    if _tells_two(sentence, at):
+        return Choice(Kind.FAILURE, 0.5, at, _two_facts())
+    loosened = any(word.low == "loose" for word in sentence.words[at:])
+    if at == 0 and (loosened or sentence.words[0].low.endswith(" off")):
+        return Choice(Kind.FAILURE, 0.5, at, _meant_or_not(sentence))
+    return Choice(Kind.FAILURE, 0.9, at)
+
+
+def _tells_two(sentence: Sentence, at: int) -> bool:
+    """See what came, or how it fits, told before what failed: two facts in a line."""
+    came = [place for place in sentence.tagged("order_done:past") if place < at]
+    if came and any(word.low in (",", ";") for word in sentence.words[came[0] : at]):
+        return True
+    fit = [
+        place for place in sentence.tagged("fit") if "fail" not in sentence.tags(place)
+    ]
+    if not fit or fit[0] >= at:
+        return False
+    but = "but" in {word.low for word in sentence.words[fit[0] : at]}
+    return but and len({sentence.words[one].name for one in parts_named(sentence)}) > 1
+
+
+def _told_otherwise(sentence: Sentence, at: int) -> bool:
+    """See what failed only as the reason of something else: out of PLA, used PETG."""
+    ran_out = sentence.words[at].low.endswith("out of")
+    return (ran_out and for_want(sentence) is not None) or _in_order(sentence, at)
+
+
+_LATER = frozenset({"after", "afterwards", "later", "then", "any more", "anymore"})
+
+
+def _in_order(sentence: Sentence, at: int) -> bool:
+    """See why work comes first: put the rivets in first, can't reach them after."""
+    rows = list(clauses(sentence))
+    first = {
+        word.low
+        for start, end in rows
+        for word in sentence.words[start:end]
+        if end <= at and word.low in ("first", "before")
+    }
+    behind = {word.low for word in sentence.words[at:]}
+    return bool(first and behind & _LATER and "negative" in sentence.tags(at))
+
+
+def _meant_or_not(sentence: Sentence) -> Doubt:
+    verb = sentence.words[0].text
+    return Doubt(
+        "kind",
+        f"“{verb}”: did it fail, or was it meant?",
+        ("one failure", "only a note"),
+    )
+
+
+def _two_facts() -> Doubt:
+    return Doubt(
+        "kind",
+        "this tells two things: log it as one, or type two lines?",
+        ("one failure", "one note"),
+    )
+
+
+def _gives_way(sentence: Sentence) -> int | None:
+    """See a part that is too soft with the settings told: with 0.3 layers."""
+    if not sentence.sorts(*FIGURES):
+        return None
+    for at in sentence.tagged("gives_way"):
+        if any(word.name is not None for word in sentence.words[:at]):
+            return at
+    return None
+
+
+_THINS = frozenset(
+    {"sanded", "planed", "filed", "ground", "polished", "scraped", "buffed"}
+)
+
+
+def _cut_through(sentence: Sentence) -> int | None:
+    """See “sanded through the veneer”, “countersunk right through the lid”."""
+    for at in sentence.tagged("make:past"):
+        first = (
+            at + 2 if sentence.sorts(Sort.THREAD, *FIGURES).count(at + 1) else at + 1
+        )
+        following = sentence.word(first)
+        second = sentence.word(first + 1)
+        if following is None or second is None:
+            continue
+        if following.low == "through" and sentence.words[at].low in _THINS:
+            return at
+        if following.low in ("right", "straight", "clean") and second.low == "through":
+            return at
+    return None
+
+
+def _spoiled(sentence: Sentence, values: Values) -> int | None:
+    """See work that spoiled a part: cut too short, bent when I tightened it."""
+    made = sentence.tagged("make:past")
+    for at in sentence.tagged("too_bad"):
+        screw = at > 0 and (
+            sentence.words[at - 1].sort is Sort.THREAD
+            or "fastener" in sentence.tags(at - 1)
+        )
+        if screw and values.off is None:
+            return at
+    for at in made:
+        came = at > 1 and "order_done" in sentence.tags(at - 1)
+        if came and "take_back" in sentence.tags(at):
+            return at
+    subject = sentence.has("material", "fastener", "structure")
+    if not made or not (parts_named(sentence) or subject):
+        return None
+    for at in sentence.tagged("too_bad"):
+        if at < made[0] and "," in sentence.text and values.off is None:
+            return at
+        if at > made[0] and (values.off is None or "," in sentence.text):
+            return made[0]
+    if "short" in sentence.words[-1].low:
+        return made[0]
+    return made[0] if sentence.has("adverse") else None

@@ -1,0 +1,110 @@
+"""Things ordered, bought, sent out or received."""
+
+from __future__ import annotations
+
+from logbook.plain.kinds.choice import (
+    FIGURES,
+    Choice,
+    money,
+    parts_named,
+    priced,
+)
+from logbook.plain.understanding import Kind
+from logbook.plain.values.walk import Values
+from logbook.plain.words.figures import Sort
+from logbook.plain.words.sentence import Sentence
+
+
+def ordered(sentence: Sentence, values: Values) -> Choice | None:
+    """See something ordered, bought, sent out or received."""
+    found = [at for at in sentence.tagged("order_done") if _is_ordered(sentence, at)]
+    if found and values.off is not None and parts_named(sentence):
+        return None  # Came back 0.3 too thick: the size is what counts.
+    if found and (
+        sentence.words[found[0]].low not in ("wants", "cost", "costs")
+        or money(sentence)
+    ):
+        following = sentence.word(found[0] + 1)
+        bare = following is not None and following.sort is Sort.NUMBER
+        told = sentence.has("measures") or values.wanted
+        if found[0] and bare and values.readings and told:
+            return None
+        return Choice(Kind.ORDER, 0.88, found[0])
+    if (gone := _gone_out(sentence)) is not None:
+        return Choice(Kind.ORDER, 0.85, gone)
+    if priced(sentence) and parts_named(sentence):
+        return Choice(Kind.ORDER, 0.75, -1)
+    got = sentence.tagged("order_got")
+    if got and got[0] == 0:
+        following = sentence.word(1)
+        if following is not None and following.sort not in FIGURES:
+            return Choice(Kind.ORDER, 0.75, 0)
+        if following is not None and _so_much_of(sentence, 1):
+            return Choice(Kind.ORDER, 0.75, 0)
+    if sentence.has("due") and sentence.sorts(Sort.WHEN) and sentence.sorts(Sort.COUNT):
+        return Choice(Kind.ORDER, 0.75, sentence.tagged("due")[0])
+    return None
+
+
+def _is_ordered(sentence: Sentence, at: int) -> bool:
+    """Tell “ordered” from order!, orders, and what only says which one it is."""
+    tags = sentence.tags(at)
+    if "order_done:now" in tags or not (
+        "order_done:base" not in tags or "order_done:past" in tags
+    ):
+        return False
+    if sentence.words[at].low == "back from" and at:
+        return sentence.words[at - 1].sort not in FIGURES  # 0.6 back from the line.
+    return not (_by_the_way(sentence, at) or _got_done(sentence, at))
+
+
+def _so_much_of(sentence: Sentence, at: int) -> bool:
+    """See “got 5 m of cable”, “got 2 sheets”: not “got 178.5 for the opening”."""
+    word, following = sentence.words[at], sentence.word(at + 1)
+    if following is None or word.has_decimals:
+        return False
+    stuff = following.tags & {"material", "fastener"} or following.name is not None
+    return following.low == "of" or bool(stuff and word.unit != "mm")
+
+
+def _got_done(sentence: Sentence, at: int) -> bool:
+    """See “got the lid riveted shut”: work, and nothing that came."""
+    got = sentence.words[at].low.split(" ")[0] == "got"
+    away = {word.low for word in sentence.words[at + 1 : at + 4]} & _MOVED
+    if got and away and not sentence.has("outside_work"):
+        return True
+    noun = at + 2 if "article" in sentence.tags(at + 1) else at + 1
+    done = sentence.tags(noun + 1) & {"make:past", "close:past", "step"}
+    named = sentence.word(noun)
+    return got and bool(done) and named is not None and named.name is not None
+
+
+_MOVED = frozenset({"out of", "off", "off of", "into", "onto", "in", "on", "out"})
+
+
+def _by_the_way(sentence: Sentence, at: int) -> bool:
+    """See “the lamp I bought draws 12 W”: which one it is, nothing ordered."""
+    who = sentence.word(at - 1) if at > 1 else None
+    which = sentence.tags(at - 2) if at > 1 else frozenset()
+    after = sentence.word(at + 1)
+    goes_on = after is not None and (
+        "is" in after.tags or any(tag.endswith(":now") for tag in after.tags)
+    )
+    named = at > 1 and sentence.words[at - 2].name is not None
+    noun = named or bool(which & {"fastener", "material", "structure"})
+    return who is not None and who.low in ("i", "we", "they") and noun and goes_on
+
+
+_GONE = frozenset({"gone", "out", "off", "away", "dropped", "taken", "took", "left",
+                   "brought", "handed", "went"})  # fmt: skip
+
+
+def _gone_out(sentence: Sentence) -> int | None:
+    """See what went to somebody else to be made: base gone to the powder coater."""
+    for at in sentence.tagged("outside_work"):
+        led = [word.low for word in sentence.words[max(0, at - 3) : at]]
+        before = {one for word in sentence.words[:at] for one in word.low.split()}
+        to = {one for low in led for one in low.split()} & {"to", "at", "with", "for"}
+        if to and before & _GONE and parts_named(sentence):
+            return at
+    return None

@@ -1,0 +1,89 @@
+"""Revisions of a part told in a line: rev A: 178.3."""
+
+from __future__ import annotations
+
+from logbook.plain.kinds.choice import (
+    FIGURES,
+    Choice,
+    first_past,
+    parts_named,
+)
+from logbook.plain.understanding import Doubt, Kind
+from logbook.plain.values.walk import Values
+from logbook.plain.words.figures import Sort
+from logbook.plain.words.sentence import Sentence
+
+
+def revision_label(sentence: Sentence) -> int | None:
+    """Give where a revision is named."""
+    for at, word in enumerate(sentence.words):
+        if word.sort is Sort.LABEL and "revision" in word.tags:
+            return at
+        code = word.low
+        if word.sort is Sort.CODE and code[:1] in "vr" and code.lstrip("rev").isdigit():
+            return at
+        if "revision" in word.tags and " " in word.low:
+            return at
+    return None
+
+
+def revised(sentence: Sentence, values: Values) -> Choice | None:
+    """See a revision of a part told: crossbar rev A: 178.3."""
+    at = revision_label(sentence)
+    if at is None or not parts_named(sentence):
+        return None
+    if _withdrawn(sentence):
+        return Choice(Kind.REVISION, 0.85, at)
+    if sentence.has("untried") and not sentence.sorts(*FIGURES):
+        return Choice(Kind.NOTE, 0.9, at)  # that follows from the pieces made
+    headed = _headed(sentence, at, ":")
+    if sentence.has("fail") and not headed:
+        return None
+    if sentence.has("order_done", "scrap") or first_past(sentence) == 0:
+        return None
+    labels = [word for word in sentence.words if word.sort is Sort.LABEL]
+    if not headed and len([one for one in labels if "revision" in one.tags]) > 1:
+        return Choice(Kind.NOTE, 0.9, at)
+    if headed or _says_it_opens(sentence, at):
+        return Choice(Kind.REVISION, 0.85, at)
+    return Choice(Kind.REVISION, 0.5, at, _new_or_told(sentence, values, at))
+
+
+def _withdrawn(sentence: Sentence) -> bool:
+    """See “rev A withdrawn because it sags”; not “rev A is not withdrawn”."""
+    for at in sentence.tagged("withdrawn"):
+        before = {tag for word in sentence.words[:at] for tag in word.tags}
+        return not before & {"negation", "hypothetical", "because"}
+    return False
+
+
+def _says_it_opens(sentence: Sentence, at: int) -> bool:
+    """See a revision opened in so many words: now rev B, rev B because, new rev.
+
+    Its name alone opens nothing: “gate marked rev C” is an old one, or a stamp.
+    """
+    word, following = sentence.words[at], sentence.word(at + 1)
+    if sentence.has("todo", "negation", "make:past", "close:past", "fit"):
+        return False
+    if " " in word.low and word.sort is not Sort.LABEL:
+        return True
+    if following is not None and "because" in following.tags:
+        return True
+    listed = bool(sentence.sorts(*FIGURES)) and not sentence.has("is", "measure")
+    if _headed(sentence, at, ",") and listed:
+        return True
+    led = [one for one in sentence.words[max(0, at - 2) : at] if one.name is None]
+    return any("opens_revision" in one.tags for one in led)
+
+
+def _new_or_told(sentence: Sentence, values: Values, at: int) -> Doubt:
+    label = sentence.words[at].text
+    measured = ("measured",) if values.readings else ()
+    question = f"“{label}”: does this open it, or only tell of it?"
+    return Doubt("kind", question, ("it is new", *measured, "only a note"))
+
+
+def _headed(sentence: Sentence, at: int, sign: str) -> bool:
+    """See a revision named first, with a stop: crossbar rev A: it binds."""
+    end = sentence.words[at].end
+    return at <= 2 and sentence.text[end:].lstrip().startswith(sign)

@@ -1,0 +1,120 @@
+"""Lines whose figures may be no size, or sizes of several things."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from logbook.plain.kinds.choice import FIGURES, Choice
+from logbook.plain.understanding import Doubt, Kind
+from logbook.plain.words.clauses import clauses
+from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.sentence import Sentence
+
+
+def not_one_size(sentence: Sentence) -> Choice | None:
+    """Ask of a line that changes a size, or measures two parts."""
+    if changed := changes_size(sentence):
+        at = sentence.sorts(*FIGURES)[0]
+        return Choice(Kind.READING, 0.5, at, _changed_or_measured(changed))
+    if _of_two_pieces(sentence):
+        return Choice(Kind.READING, 0.5, -1, _one_line_each())
+    if bracketed := _in_brackets(sentence):
+        question = f"“({bracketed})”: measured too, or what it should be?"
+        choices = ("measured", f"should be {bracketed}", "only a note")
+        return Choice(Kind.READING, 0.5, -1, Doubt("value", question, choices))
+    if _of_two_parts(sentence):
+        return Choice(Kind.READING, 0.5, -1, _one_line_each())
+    return None
+
+
+def _of_two_pieces(sentence: Sentence) -> bool:
+    """See “mask 1 and 2 both 36.1”."""
+    for at in sentence.named("piece"):
+        joined, number = sentence.word(at + 1), sentence.word(at + 2)
+        if joined is None or number is None or joined.low not in ("and", "&", "+"):
+            continue
+        if number.whole is not None and not number.unit:
+            return True
+    return False
+
+
+def _in_brackets(sentence: Sentence) -> str:
+    """Give the bare 6 of “collar 6.35 (6)”."""
+    for opened, word, shut in zip(
+        sentence.words, sentence.words[1:], sentence.words[2:], strict=False
+    ):
+        if opened.low == "(" and shut.low == ")" and word.sort is Sort.NUMBER:
+            return word.text
+    return ""
+
+
+BECOMES = frozenset({"->", "=>", "→", "-->", "to"})
+
+
+def changes_size(sentence: Sentence) -> str:
+    """Give “2.2 -> 2.5” or “now 2.5 instead of 2.2” as typed, where one is told."""
+    words = sentence.words
+    for at, first in enumerate(words):
+        for step in (2, 3, 4):
+            last = sentence.word(at + step)
+            if last is None or first.sort is not Sort.NUMBER:
+                break
+            between = "".join(word.low for word in words[at + 1 : at + step])
+            if last.sort is Sort.NUMBER and between in BECOMES:
+                return sentence.text[first.start : last.end]
+        second, third = sentence.word(at + 1), sentence.word(at + 2)
+        now = first.low == "now" and second is not None and second.sort in FIGURES
+        if now and third is not None and "instead" in third.tags:
+            return sentence.text[first.start : third.end]
+    return ""
+
+
+def _changed_or_measured(said: str) -> Doubt:
+    question = f"“{said}”: changed from one to the other, or measured?"
+    return Doubt("kind", question, ("decided", "measured", "only a note"))
+
+
+def counts_holes(sentence: Sentence) -> bool:
+    """See “drain holes 4 x 6 mm”: so many of that size, or two sizes."""
+    for at in sentence.sorts(Sort.SIZE):
+        word = sentence.words[at]
+        before = sentence.word(at - 1) if at else None
+        several = before is not None and before.low in ("holes", "screws", "dowels")
+        if several and len(word.amounts) == 2 and word.amounts[0] in "23456789":
+            return True
+    return False
+
+
+def numbers_a_brand(word: Word, figure: Word) -> bool:
+    """Tell the 3 of a glue called so and 3 from a size."""
+    unknown = word.sort is Sort.WORD and not word.tags and word.name is None
+    bare = figure.sort is Sort.NUMBER and figure.whole is not None and not figure.unit
+    return unknown and bare and word.start > 0 and word.text[:1].isupper()
+
+
+def _of_two_parts(sentence: Sentence) -> bool:
+    """Tell “diffuser 3.9, collar 6.35” from “gap between bar and base 0.3”."""
+    beside = {
+        word.name
+        for word, figure in pairwise(sentence.words)
+        if word.name and word.name.role == "part" and figure.sort in FIGURES
+    }
+    if len(beside) > 1:
+        return True
+    told: list[str] = []
+    for start, end in clauses(sentence):
+        words = sentence.words[start:end]
+        parts = [word.name for word in words if word.name and word.name.role == "part"]
+        figures = [word for word in words if word.sort in FIGURES]
+        first = words[0]
+        unknown = first.sort is Sort.WORD and not first.tags and first.name is None
+        named = parts[0].thing if parts else first.low if unknown and told else ""
+        if named and figures and named not in told:
+            told.append(named)
+    return len(told) > 1
+
+
+def _one_line_each() -> Doubt:
+    return Doubt(
+        "kind", "this measures two parts: type one line for each", ("only a note",)
+    )

@@ -1,0 +1,92 @@
+"""One thing used instead of another, or for want of it."""
+
+from __future__ import annotations
+
+from logbook.plain.kinds.choice import (
+    FIGURES,
+    Choice,
+)
+from logbook.plain.kinds.decisions import decision_at
+from logbook.plain.understanding import Kind
+from logbook.plain.values.walk import Values
+from logbook.plain.words.clauses import clauses
+from logbook.plain.words.figures import Sort
+from logbook.plain.words.sentence import Sentence
+
+
+def substituted(sentence: Sentence, values: Values) -> Choice | None:
+    """See one thing used instead of another."""
+    instead = sentence.tagged("instead")
+    if not instead:
+        return for_want(sentence) or _replaced(sentence)
+    at = instead[0]
+    following = sentence.word(at + 1)
+    if (
+        following is not None
+        and following.sort in FIGURES
+        and values.readings
+        and not sentence.has("use:past")
+    ):
+        return None
+    wished = "order_wish" in sentence.tags(0) and "order_done:past" not in (
+        sentence.tags(0)
+    )
+    if decision_at(sentence) is not None or sentence.has("decide") or wished:
+        return None
+    if any(word.low in ("gets", "get", "use") for word in sentence.words[:at]):
+        return Choice(Kind.DECISION, 0.8, at)
+    return Choice(Kind.SUBSTITUTION, 0.8, at)
+
+
+_NONE_LEFT = frozenset({"left", "to be had", "in stock", "on hand", "available"})
+
+
+def short_of(sentence: Sentence) -> tuple[int, int] | None:
+    """Give what a clause says there is none of: no 3mm ply left, out of M3x8."""
+    for start, end in clauses(sentence):
+        first = sentence.words[start]
+        said = [word.low for word in sentence.words[start:end]]
+        low = " ".join(said)
+        if first.low in ("out of", "ran out of", "run out of"):
+            return start + 1, end
+        ended = next((tail for tail in _NONE_LEFT if low.endswith(f" {tail}")), "")
+        while ended and len(" ".join(said)) >= len(low) - len(ended):
+            said.pop()
+        if said and said[0].split(" ")[0] == "no" and ended:
+            return (start if " " in said[0] else start + 1), start + len(said)
+    return None
+
+
+def for_want(sentence: Sentence) -> Choice | None:
+    """See what was used for want of another: lid in acrylic 4, no 5 to be had."""
+    short = short_of(sentence)
+    if short is None or short[1] <= short[0]:
+        return None
+    rest = [
+        at
+        for start, end in clauses(sentence)
+        for at in range(start, end)
+        if not start <= short[0] < end
+    ]
+    stuff = {"material", "fastener"}
+    told = [
+        at
+        for at in rest
+        if sentence.tags(at) & stuff
+        or sentence.words[at].sort in (*FIGURES, Sort.THREAD, Sort.GAUGE)
+    ]
+    if not told or any(sentence.tags(at) & {"todo", "order_wish"} for at in rest):
+        return None
+    return Choice(Kind.SUBSTITUTION, 0.8, told[0])
+
+
+def _replaced(sentence: Sentence) -> Choice | None:
+    lows = [word.low for word in sentence.words]
+    if lows[:1] in (["replaced"], ["swapped"]) and ("with" in lows or "for" in lows):
+        return Choice(Kind.SUBSTITUTION, 0.8, 0)
+    used = sentence.tagged("use:past")
+    if used and used[0] == 0 and sentence.has("unavailable"):
+        return Choice(Kind.SUBSTITUTION, 0.8, 0)
+    if lows[:1] and lows[0].split()[0] == "no" and sentence.has("use:past"):
+        return Choice(Kind.SUBSTITUTION, 0.75, sentence.tagged("use:past")[0])
+    return None

@@ -1,0 +1,264 @@
+"""Where a line names a part, known or not: the thing measured, made, broken or meant.
+
+Each gives the places of the words of the name, none where there is none.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from logbook.plain.named.names import LEADS, after_leads, name_run
+from logbook.plain.words.clauses import clauses
+from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.sentence import Sentence
+
+_WORK = frozenset(
+    {
+        "make:past", "close:past", "rework:past", "scrap:past", "take_back:past",
+        "repair:past", "fail:past", "close:ing", "make:ing", "scrap:base",
+        "rework:base", "repair:base",
+    }
+)  # fmt: skip
+_TOLD = frozenset(
+    {
+        "fail", "negative", "off_strong", "scrap", "rework", "give_back", "fit",
+        "as_is", "wanted", "defect", "withdrawn", "adverse", "too_bad", "order_done",
+    }
+)  # fmt: skip
+_ABOUT = frozenset({"measures", "structure", "is", "off", "place", "fastener"})
+_DONE_TO = frozenset({"make:past", "close:past", "take_back:past"})
+
+YOUNG = 8
+"""A project with fewer parts than this still meets its parts for the first time."""
+
+
+def is_young(sentence: Sentence) -> bool:
+    """Tell whether the project has few parts yet."""
+    return len(sentence.vocabulary.parts) < YOUNG
+
+
+_IN_PASSING = frozenset({"after", "before", "while"})
+
+
+def in_passing(sentence: Sentence, at: int) -> bool:
+    """See the lamp of “closed the channel after testing the lamp”: told by the way."""
+    verb = at - 1
+    while verb > 1 and sentence.tags(verb) & LEADS:
+        verb -= 1
+    going_on = any(tag.endswith(":ing") for tag in sentence.tags(verb))
+    led = sentence.words[verb - 1].low in _IN_PASSING if verb > 1 else False
+    return going_on and led
+
+
+def subject(sentence: Sentence) -> list[int]:
+    """Give the name that the line begins with and tells something of."""
+    run = name_run(sentence, after_leads(sentence, _after_when(sentence)))
+    if not run:
+        return []
+    at = run[-1] + 1
+    following = sentence.word(at)
+    while following is not None and (
+        following.low in (":", "=", "-") or "plain_verb" in following.tags
+    ):
+        at += 1
+        following = sentence.word(at)
+    if following is None or "material" in following.tags:
+        return []
+    if _of_a_measure(sentence, run, following):
+        return []
+    return run if _told_of(sentence, at, len(run)) else []
+
+
+def _of_a_measure(sentence: Sentence, run: list[int], following: Word) -> bool:
+    """See the upright of “upright spacing 181”: it only says which spacing.
+
+    A project that still meets its parts takes it for one of them.
+    """
+    led = run[0] > 0 and "article" in sentence.tags(run[0] - 1)
+    measured = "measures" in following.tags and following.name is None
+    several = sentence.words[run[-1]].low.endswith("s")  # Uprights lean: they do.
+    return measured and not led and not several and not is_young(sentence)
+
+
+def _told_of(sentence: Sentence, at: int, words: int) -> bool:
+    """Tell whether what follows the name at `at` is told of a thing."""
+    following = sentence.words[at]
+    figure = following.sort in (Sort.NUMBER, Sort.SIZE)
+    other = following.dimension not in ("", "length")
+    if figure and (following.has_decimals or (other and words == 1)):
+        return True
+    if following.tags & _TOLD and following.sort is Sort.WORD:
+        return True
+    if figure:
+        return is_young(sentence)
+    if following.tags & _DONE_TO and not following.tags & _ABOUT:
+        return _nothing_done(sentence, at + 1)
+    if sentence.has("instead") and "preposition" in following.tags:
+        return True
+    about = following.tags & _ABOUT or following.sort is Sort.LABEL
+    return bool(about) and any(
+        word.sort in (Sort.NUMBER, Sort.SIZE) or word.tags & _TOLD
+        for word in sentence.words[at:]
+    )
+
+
+def _nothing_done(sentence: Sentence, at: int) -> bool:
+    """Tell “base folded at 3” from “neighbour cut the bar”, where something is cut."""
+    word = sentence.word(at)
+    return word is None or not (
+        word.name is not None
+        or word.tags & {"article", "structure", "fastener", "material"}
+        or (not word.tags and word.sort is Sort.WORD)
+    )
+
+
+def worked_on(sentence: Sentence) -> list[int]:
+    """Give the name of what was worked on: cracked the knob, sawed the column."""
+    first = _after_when(sentence)
+    while sentence.tags(first) & {"generic"} and sentence.word(first + 1) is not None:
+        if sentence.words[first].low not in ("i", "we"):
+            break
+        first += 1
+    first = _inner_verb(sentence, first)
+    while _another_verb(sentence, first):
+        first += 2
+    tags = sentence.tags(first)
+    leaves = bool(tags & {"decide", "step"}) and "article" in sentence.tags(first + 1)
+    thrown = "scrap" in tags
+    if not (tags & _WORK or leaves or thrown) or _too_vague(sentence, first):
+        return []
+    start = after_leads(sentence, first + 1)
+    led = start > first + 1 and bool(sentence.tags(first + 1) & LEADS)
+    run = name_run(sentence, start)
+    led = led or (bool(run) and "shut" in sentence.tags(run[-1] + 1))
+    going_on = any(tag.endswith(":ing") for tag in tags)
+    if not run or not (led or (is_young(sentence) and not going_on)):
+        return []
+    following = sentence.word(run[-1] + 1)
+    if following is not None and following.tags & {"material"}:
+        return []
+    knurled = not led and following is not None and bool(following.tags & _TOLD)
+    return [] if knurled or _may_go_on(following) else run
+
+
+def _may_go_on(word: Word | None) -> bool:
+    """Tell the slide of “made the cross slide”, which is a verb in other places."""
+    if word is None or word.sort is not Sort.WORD:
+        return False
+    if word.tags & {"preposition", "joiner", "structure", "fastener", "shut"}:
+        return False
+    return "able" in word.tags or any(tag.endswith(":base") for tag in word.tags)
+
+
+def _another_verb(sentence: Sentence, at: int) -> bool:
+    """See the second verb of “sanded and waxed the board”."""
+    joined = sentence.word(at + 1)
+    if joined is None or joined.low not in ("and", "then", "&"):
+        return False
+    return bool(sentence.tags(at + 2) & _WORK)
+
+
+def _inner_verb(sentence: Sentence, first: int) -> int:
+    """Give the verb that a choice is about: the make of “decided to make the lid”."""
+    for at in (first + 1, first + 2):
+        if "decide" not in sentence.tags(first):
+            break
+        if sentence.tags(at) & {"make:base", "close:base", "use:base"}:
+            return at
+    return first
+
+
+def _too_vague(sentence: Sentence, at: int) -> bool:
+    plain = sentence.words[at].low in (
+        "fitted", "bored", "leave", "keep", "put", "made", "built", "turned",
+    )  # fmt: skip
+    led = "article" in sentence.tags(at + 1)
+    return "vague_verb" in sentence.tags(at) and not (plain and led)
+
+
+def _after_when(sentence: Sentence) -> int:
+    at = 0
+    while at < len(sentence.words) and (
+        sentence.words[at].sort in (Sort.WHEN, Sort.CLOCK)
+        or sentence.words[at].low in (",", ":")
+        or _leads_to_when(sentence, at)
+        or (sentence.words[at].sort is Sort.LABEL and sentence.words[at].name is None)
+        or "absent" in sentence.tags(at)
+    ):
+        at += 1
+    return at
+
+
+def _leads_to_when(sentence: Sentence, at: int) -> bool:
+    """See the at of “yesterday at 4pm cut the panel”."""
+    following = sentence.word(at + 1)
+    told = following is not None and following.sort in (Sort.WHEN, Sort.CLOCK)
+    return told and sentence.words[at].low in ("at", "on", "around", "about", "by")
+
+
+_CHOSEN = frozenset({"decide", "instead", "use:past", "imperative_use", "revision"})
+
+
+def meant_for(sentence: Sentence) -> list[int]:
+    """Give the name behind “for the” of a choice, or behind “holes in the”."""
+    chosen = sentence.has(*_CHOSEN)
+    work = sentence.has(*_WORK)
+    for at in _main_clause(sentence):
+        if sentence.words[at].low not in sentence.lexicon.names["part_after"] or not at:
+            continue
+        before = sentence.tags(at - 1)
+        of = bool(before & {"structure", "fastener", "measures"})
+        threaded = work and sentence.words[at - 1].sort is Sort.THREAD
+        told = chosen or of or threaded or "off_strong" in before
+        led = bool(sentence.tags(at + 1) & {"article"})
+        run = name_run(sentence, after_leads(sentence, at + 1)) if told else []
+        if run and (led or (of and _ends_here(sentence, run[-1] + 1))):
+            return run
+    return []
+
+
+def _ends_here(sentence: Sentence, at: int) -> bool:
+    word = sentence.word(at)
+    return word is None or word.sort is not Sort.WORD or bool(word.tags & _TOLD)
+
+
+def _main_clause(sentence: Sentence) -> range:
+    for at, word in enumerate(sentence.words):
+        if word.low in (",", ";") or word.tags & {"because", "hypothetical"}:
+            return range(at)
+    return range(len(sentence.words))
+
+
+def elsewhere(sentence: Sentence) -> Iterator[list[int]]:
+    """Go through the nouns with an article that may name a part, the first first."""
+    seen = 0
+    for at in range(len(sentence.words)):
+        if at < seen or "article" not in sentence.tags(at):
+            continue
+        run = name_run(sentence, after_leads(sentence, at + 1))
+        says = sentence.word(run[-1] + 1) if run else None
+        if says is not None and says.low in ("says", "said", "thinks", "wants"):
+            continue
+        if run and not _only_where(sentence, at):
+            seen = run[-1]
+            yield run
+    for start, end in clauses(sentence):
+        if start and any("cause_hint" in one.tags for one in sentence.words[start:end]):
+            continue  # Belt loose: how it came, no part that it is about.
+        run = name_run(sentence, after_leads(sentence, start))
+        behind = sentence.word(run[-1] + 1) if run else None
+        if behind is not None and _of_a_measure(sentence, run, behind):
+            continue
+        if run:
+            yield run
+
+
+def _only_where(sentence: Sentence, at: int) -> bool:
+    """See the switch of “solder joint broke at the switch”: where, and no part."""
+    where = at > 0 and "locative" in sentence.tags(at - 1)
+    told = {"structure", "fastener"}
+    first = next((word for word in sentence.words if "fail" in word.tags), None)
+    broke = first is not None and first.start < sentence.words[at].start
+    return (
+        where and broke and any(word.tags & told for word in sentence.words[: at - 1])
+    )

@@ -1,0 +1,87 @@
+"""A step of the order of work told by its own title, whatever is said behind it.
+
+What waits for a step must be over by the words in which it is told to wait: by the
+title of the step, or by saying that its things are where the step puts them.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from logbook.plain.understanding import Facts, Kind, Span, Understanding, Verdict
+from logbook.plain.words.vocabulary import spoken
+from logbook.quantity import parse_quantity
+
+_SEPARATOR = re.compile(r"\s*[,;.]\s+|\s+(?:and|so|then)\s+")
+_UNDONE = re.compile(
+    r"(?i)\b(?:not|no|never|but|yet|still|again|tomorrow|later|must|should|will|can|"
+    r"cannot|except|without|before|failed|broke|came|fell)\b|n['’]t\b|\?"
+)
+"""What behind a step's title may say that it was not done, or went wrong."""
+_TOOK = re.compile(r"(?i)\btook\s+(\d+(?:[.,]\d+)?\s*(?:min(?:utes)?|h(?:ours)?))\b")
+_LEAD = frozenset({"i", "we", "now", "just", "then", "have"})
+_SMALL = frozenset({
+    "the", "a", "an", "its", "it", "in", "on", "into", "onto", "to", "at", "of", "from",
+    "up", "down", "with", "is", "are", "now", "all", "both", "inside", "my", "their",
+})  # fmt: skip
+"""Words in which the same thing is said one way or the other."""
+_IS = frozenset({"is", "are", "lies", "sits"})
+
+
+def of_named_step(line: Understanding, steps: Sequence[str]) -> Understanding:
+    """Give the line as told of the step it names, unless it tells more than that."""
+    if not steps or line.line.rstrip().endswith("?"):
+        return line
+    found = _named(line.line, steps)
+    if found is None:
+        return line
+    step, end = found
+    words = {**line.words, "step": (Span(0, end),)}
+    if line.kind is Kind.STEP and line.verdict is Verdict.TAKEN:
+        facts = replace(line.facts, step=step)
+        return replace(line, facts=facts, words=words)
+    if line.kind is Kind.NOTE or line.verdict is Verdict.KEPT:
+        facts = Facts(step=step, when=line.facts.when, when_text=line.facts.when_text)
+        took = _TOOK.search(line.line, end)
+        if took is not None:
+            facts = replace(facts, minutes=parse_quantity(took[1]))
+            words["minutes"] = (Span(took.start(), took.end()),)
+        return replace(
+            line, kind=Kind.STEP, confidence=0.9, facts=facts, words=words, doubts=()
+        )
+    return line
+
+
+def _named(text: str, steps: Sequence[str]) -> tuple[str, int] | None:
+    """Give the one step that a line begins with, and where its words end."""
+    for end in _ends(text):
+        if _UNDONE.search(text[end:]):
+            return None
+        said = spoken(text[:end])
+        while said and said[0] in _LEAD:
+            said = said[1:]
+        found = [one for one in steps if said and spoken(one) == said]
+        found = found or [one for one in steps if said and _is_so(said, spoken(one))]
+        if len(found) == 1:
+            return found[0], end
+    return None
+
+
+def _ends(text: str) -> Iterator[int]:
+    """Give where the line, or a part of it from its beginning, ends; longest first."""
+    yield len(text)
+    yield from [match.start() for match in _SEPARATOR.finditer(text)][::-1]
+
+
+def _is_so(said: Sequence[str], step: Sequence[str]) -> bool:
+    """Tell whether words say that all a step names is where it puts it.
+
+    “The cable is in its channel” for “put the cable in its channel”: the same things
+    and nothing else, two of them at least, for one word says too little.
+    """
+    things = [word for word in step[1:] if word not in _SMALL]
+    told = [word for word in said if word not in (_SMALL | _IS)]
+    so = bool(_IS & {*said[1:]}) and said[0] not in _IS
+    return so and len(things) > 1 and told == things

@@ -1,0 +1,158 @@
+"""Rows of words that can name a part: unknown ones, and known ones that go on a name.
+
+“lens board”, “hood back plate”, “tip rack cover”: known words are told by the lists
+of `[names]` in the word file.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.sentence import Sentence
+
+LEADS = frozenset({"article", "adjective", "ordinal"})
+"""What may stand before a name."""
+TOOLS = frozenset({"tool", "instrument"})
+_NO_PLURAL = frozenset({"ss", "us", "is", "ns"})
+"""Endings before which a final s is no plural: brass, bus, chassis, lens."""
+_NO_PART = frozenset({"never_part", "tool", "instrument", "not_bench"})
+
+
+def name_run(sentence: Sentence, start: int) -> list[int]:
+    """Give the places of the words that together may name a part."""
+    if start and sentence.tags(start - 1) & _NO_PART:
+        return []
+    names = sentence.lexicon.names
+    at, places = start, list[int]()
+    while (word := sentence.word(at)) is not None:
+        following = sentence.word(at + 1)
+        leads = not places and (
+            word.low in names["leads"] or _noun_before(sentence, at)
+        )
+        if names_part(sentence, at) or (leads and _can_follow(sentence, following)):
+            places.append(at)
+        elif not places or not (
+            _ends_name(sentence, at, places) or _between(sentence, at)
+        ):
+            break
+        else:
+            places.append(at)
+        at += 1
+    behind = sentence.word(places[-1] + 1) if places else None
+    if behind is not None and behind.tags & TOOLS and behind.low not in names["leads"]:
+        return []
+    last = sentence.words[places[-1]].low if len(places) > 1 else ""
+    if last.endswith(("ed", "ing")) and last not in names["heads"]:
+        places.pop()
+    own = any(names_part(sentence, at) for at in places)
+    return places if own or len(places) > 1 else []
+
+
+_NOUNS = frozenset(
+    {
+        "tool",
+        "structure",
+        "never_part",
+        "instrument",
+        "fastener",
+        "channel_nouns",
+        "material",
+    }
+)
+
+
+def _noun_before(sentence: Sentence, at: int) -> bool:
+    """Tell the spool of “spool holder”: a noun that is no part before one that is."""
+    word, following = sentence.words[at], sentence.word(at + 1)
+    if word.sort is not Sort.WORD or " " in word.low or not word.tags & _NOUNS:
+        return False
+    if following is None:
+        return False
+    tools = "tool" in word.tags and _unknown(following)
+    return tools or following.low in sentence.lexicon.names["heads"]
+
+
+def _can_follow(sentence: Sentence, word: Word | None) -> bool:
+    if word is None or not word.low.isalpha() or word.name is not None:
+        return False
+    return _unknown(word) or word.low in sentence.lexicon.names["heads"]
+
+
+def _between(sentence: Sentence, at: int) -> bool:
+    """Tell the back of “hood back plate”, which goes on, from “hood back 3.2”."""
+    following = sentence.word(at + 1)
+    if sentence.words[at].low not in sentence.lexicon.names["sides"]:
+        return False
+    return following is not None and following.low in sentence.lexicon.names["heads"]
+
+
+def _ends_name(sentence: Sentence, at: int, before: Sequence[int]) -> bool:
+    """Tell whether a known word goes on a name: the board of “lens board”.
+
+    A side goes on one only behind a word that begins one: drawer front.
+    """
+    word = sentence.words[at]
+    names = sentence.lexicon.names
+    if word.low in names["sides"] and not all(
+        sentence.words[one].low in names["leads"] for one in before
+    ):
+        return False
+    if word.sort is not Sort.WORD or word.name is not None:
+        return False
+    return word.low in names["heads"] or word.low in names["components"]
+
+
+def names_part(sentence: Sentence, at: int) -> bool:
+    """Tell whether a word can name a part by itself: unknown, or a gear, a leg."""
+    word = sentence.words[at]
+    names = sentence.lexicon.names
+    alone = word.low in names["alone"] or word.low in names["components"]
+    return _unknown(word) or (alone and word.sort is Sort.WORD and word.name is None)
+
+
+_ELECTRICAL = ("voltage", "current", "resistance")
+
+
+def is_thing(sentence: Sentence, run: Sequence[int]) -> bool:
+    """Tell whether these words are the name of what is made or mounted whole.
+
+    A tray sheet may be stock; a rail with so many volts is none of wood.
+    """
+    behind = sentence.word(run[-1] + 1)
+    if behind is not None and "stock_form" in behind.tags:
+        return False
+    words = singular([sentence.words[at].low for at in run])
+    name = " ".join(words)
+    powered = any(word.dimension in _ELECTRICAL for word in sentence.words)
+    if powered and name not in sentence.lexicon.names["components"]:
+        return False
+    return name in sentence.lexicon.names["things"]
+
+
+def _unknown(word: Word) -> bool:
+    if word.sort is not Sort.WORD or word.name is not None or word.corrected:
+        return False
+    plain = len(word.low) >= 3 and not word.low.endswith("ly")
+    return plain and (not word.tags or word.tags == {"channel_nouns"})
+
+
+def after_leads(sentence: Sentence, start: int) -> int:
+    """Give where a name may begin behind articles, counts and moments."""
+    at = start
+    leads = sentence.lexicon.names["leads"]
+    while at < len(sentence.words) and (
+        sentence.tags(at) & LEADS or sentence.words[at].sort in (Sort.WHEN, Sort.COUNT)
+    ):
+        word = sentence.words[at]
+        if word.low in leads and _can_follow(sentence, sentence.word(at + 1)):
+            break
+        at += 1
+    return at
+
+
+def singular(words: list[str]) -> tuple[str, ...]:
+    """Give the words of a name, the last of them as of one thing."""
+    if words and words[-1].endswith("s") and words[-1][-2:] not in _NO_PLURAL:
+        words[-1] = words[-1].removesuffix("s")
+    return tuple(words)

@@ -1,0 +1,86 @@
+"""Things made or mounted whole that a line tells of: the hook, the tray, a knob.
+
+Their names stand under `things` in the word file; one of them told of is a part, new
+where none is known.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from logbook.plain.named.names import is_thing
+from logbook.plain.words.clauses import clauses
+from logbook.plain.words.figures import Sort
+from logbook.plain.words.sentence import Sentence
+
+_ONLY_BESIDE = frozenset(
+    {"by", "near", "next", "under", "beside", "behind", "with", "without", "except",
+     "no", "than"}
+)  # fmt: skip
+_PLAIN = frozenset({"channel_nouns", "not_bench", "generic"})
+_NUMBERED_TOO = _PLAIN | {"never_part"}
+"""What a thing may be told as too: shelf 2 is one, “on the shelf” is where it lies."""
+_VERBS = frozenset({"make", "fail", "hold", "close"})
+_BY_THE_WAY = frozenset({"so", "when", "while", "where", "until", "till", "if"})
+_ENDS_OF_IT = frozenset({"edge", "edges", "side", "corner", "corners", "face", "rim"})
+
+
+def thing_told_of(sentence: Sentence) -> list[int]:
+    """Give the first thing of the line that is made or mounted whole: the hook.
+
+    What something only stands beside or is done with is not what the line is about.
+    """
+    for at, word in enumerate(sentence.words):
+        if at and ("because" in word.tags or word.low in _BY_THE_WAY):
+            return []
+        run = [at - 1, at] if at and is_thing(sentence, [at - 1, at]) else [at]
+        if not _plain_thing(sentence, run):
+            continue
+        before = sentence.words[run[0] - 1].low.split(" ")[0] if run[0] else ""
+        led = "article" in sentence.tags(run[0] - 1) if run[0] else False
+        if led and run[0] > 1:
+            before = sentence.words[run[0] - 2].low.split(" ")[0]
+        return [] if before in _ONLY_BESIDE else run
+    return []
+
+
+def _plain_thing(sentence: Sentence, run: Sequence[int]) -> bool:
+    """Tell a thing by itself from one whose name goes on: winder frame, hook depth."""
+    words = [sentence.words[at] for at in run]
+    if not is_thing(sentence, run) or any(
+        word.sort is not Sort.WORD or word.name is not None for word in words
+    ):
+        return False
+    before = sentence.word(run[0] - 1) if run[0] else None
+    led = before is not None and "article" in before.tags
+    verbs = {tag for tag in words[-1].tags if led and tag.partition(":")[0] in _VERBS}
+    behind = sentence.word(run[-1] + 1)
+    numbered = behind is not None and behind.whole is not None
+    if words[-1].tags - (_NUMBERED_TOO if numbered else _PLAIN) - verbs:
+        return False
+    names = sentence.lexicon.names
+    if before is not None and (
+        (before.sort is Sort.WORD and not before.tags and before.name is None)
+        or before.low in names["leads"]
+        or before.low in names["sides"]
+        or before.tags & {"structure", "fastener", "measures", "tool"}
+    ):
+        return False
+    if behind is None or behind.sort is not Sort.WORD or behind.low in _ENDS_OF_IT:
+        return True
+    nouns = {"measures", "structure", "fastener", "material"}
+    goes_on = not behind.tags or behind.low in names["heads"]
+    return not (goes_on or behind.tags & nouns)
+
+
+_LEADS_TO_IT = frozenset({"on", "in", "of", "to", "for", "off", "from", "into", "onto"})
+
+
+def placed(sentence: Sentence, run: Sequence[int]) -> bool:
+    """Tell whether a thing stands where the line says what it is about: on the tray."""
+    main = next(iter(clauses(sentence)), (0, 0))
+    at = run[0]
+    while at > 1 and "article" in sentence.tags(at - 1):
+        at -= 1
+    before = sentence.words[at - 1].low.split(" ")[0] if at else ""
+    return run[-1] < main[1] and (at == main[0] or before in _LEADS_TO_IT)

@@ -1,1 +1,0 @@
-"""A line cut into words and figures, and words joined where they are one."""

@@ -1,1 +1,0 @@
-"""Which kind of fact a line tells: the rules beside the main ones."""

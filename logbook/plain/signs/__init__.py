@@ -1,1 +1,0 @@
-"""Signs that a line was misread: it is then asked about."""

@@ -1,0 +1,240 @@
+"""What of a line its records keep in fields of their own, and what only in its words.
+
+Every record keeps the whole line; what no fact took is said beside the facts, so
+that nothing typed goes unread without a word.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+
+from logbook.errors import BadInput
+from logbook.plain.understanding import Facts, Kind, Span, Understanding, Verdict
+from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.sentence import Sentence
+from logbook.shop.fastening.screws import read_screw
+
+_ALWAYS = frozenset(
+    {"part", "piece", "build", "when", "what", "place", "fitted"}
+)  # fmt: skip
+_SIZES = frozenset(
+    {"readings", "absent", "wanted", "off", "off_sense", "instrument", "room", "hours",
+     "minutes", "met_by_others", "disposition", "cure"}
+)  # fmt: skip
+_CHOSEN = frozenset(
+    {"others", "cause", "instead_of", "met_by_others", "disposition"}
+)  # fmt: skip
+_KEPT: dict[Kind, frozenset[str]] = {
+    Kind.READING: _SIZES | {"others", "cause"},
+    Kind.STOCK: frozenset({"material", "readings", "wanted"}),
+    Kind.DRAWN: frozenset({"drawn", "material", "thickness"}),
+    Kind.FIT: frozenset(),
+    Kind.FAILURE: frozenset(
+        {"others", "where", "cause", "cure", "disposition", "met_by_others", "room",
+         "hours", "minutes", "step"}
+    ),
+    Kind.DECISION: _CHOSEN,
+    Kind.REVISION: frozenset({"others", "cause", "revision", "readings", "withdrawn"}),
+    Kind.SUBSTITUTION: _CHOSEN,
+    Kind.DISPOSITION: _SIZES | {"others", "cause"},
+    Kind.STEP: frozenset(
+        {"others", "step", "hours", "minutes", "readings", "closes", "inside", "undone"}
+    ),
+    Kind.JOINT: frozenset({"fastener", "layers", "quantity"}),
+    Kind.ORDER: frozenset({"others", "item", "quantity", "price", "due"}),
+    Kind.COUNT: frozenset({"others", "quantity", "counted"}),
+    Kind.QUESTION: frozenset(),
+    Kind.NOTE: frozenset(),
+}  # fmt: skip
+"""The facts that records of each kind keep in a field of their own."""
+
+AS_TYPED = frozenset({Kind.NOTE, Kind.QUESTION, Kind.FIT})
+"""Kinds that are nothing but their words, and are said to be."""
+
+_EMPTY = frozenset(
+    {
+        "article", "preposition", "joiner", "filler", "is", "generic", "plain_verb",
+        "because", "guess", "measure", "wanted", "wanted_after", "condition", "room",
+        "really", "really_sure", "vague", "question", "proven", "cure", "due",
+        "able", "formerly", "off_by", "list_says", "instead",
+    }
+)  # fmt: skip
+"""Words with these tags carry nothing by themselves."""
+_CARRIES = frozenset(
+    {
+        "structure", "fastener", "material", "tool", "instrument", "measures",
+        "negation", "negative", "make:past", "close:past", "fail:past", "repair:past",
+        "rework:past", "take_back:past", "scrap", "order_done",
+    }
+)  # fmt: skip
+_WORTH_SAYING = 70
+"""Letters of what is left that are said in full; the record has all of it."""
+
+
+def content_of(sentence: Sentence) -> tuple[Span, ...]:
+    """Give where words stand that say something, in their order."""
+    return tuple(
+        Span(word.start, word.end)
+        for at, word in enumerate(sentence.words)
+        if _says(word) or _refuses(sentence, at)
+    )
+
+
+def _refuses(sentence: Sentence, at: int) -> bool:
+    """See the stick of “would not stick” and the seat of “the seat”: they say it."""
+    told = frozenset({"negative", "negation", "article"})
+    return at > 0 and bool("able" in sentence.tags(at) and sentence.tags(at - 1) & told)
+
+
+def _says(word: Word) -> bool:
+    if word.sort in (Sort.MARK, Sort.WHEN, Sort.CLOCK, Sort.DATE):
+        return False
+    if word.sort is not Sort.WORD or word.name is not None:
+        return True
+    if word.tags & _CARRIES:
+        return True
+    return not word.tags & _EMPTY
+
+
+def _is_screw(text: str) -> bool:
+    """Tell whether a joint can be reckoned with this: size and length are known."""
+    try:
+        read_screw(text)
+    except BadInput:
+        return False
+    return True
+
+
+def recorded_as(line: Understanding) -> Kind:
+    """Give the kind of record: a joint without a screw that can be one is a step."""
+    if line.kind is Kind.JOINT and not _is_screw(line.facts.fastener):
+        return Kind.STEP
+    return line.kind
+
+
+def kept(line: Understanding, fact: str) -> bool:
+    """Tell whether the records of the line keep this fact in a field of its own."""
+    if line.verdict is Verdict.KEPT:
+        return False
+    kind = recorded_as(line)
+    if fact in _UNLESS and not _UNLESS[fact](kind, line.facts):
+        return False
+    return fact in _ALWAYS or fact in _KEPT[kind]
+
+
+def _deviates(facts: Facts) -> bool:
+    """Tell whether the line itself says that a size is not as drawn."""
+    paired = len(facts.wanted) in (1, len(facts.readings))
+    return paired if facts.readings else bool(facts.off or facts.wanted)
+
+
+def _cured(kind: Kind, facts: Facts) -> bool:
+    if kind is Kind.READING:
+        return _deviates(facts)
+    if kind in (Kind.DECISION, Kind.SUBSTITUTION):
+        return bool(facts.part)
+    return True
+
+
+def _one_size(kind: Kind, facts: Facts) -> bool:
+    if kind is Kind.DISPOSITION and not facts.part:
+        return False  # A size of no part goes into no run.
+    return kind is not Kind.STOCK or len(facts.readings) == 1
+
+
+def _wanted(kind: Kind, facts: Facts) -> bool:
+    if kind is Kind.DISPOSITION and not facts.part:
+        return False
+    return len(facts.wanted) == 1 if kind is Kind.STOCK else _deviates(facts)
+
+
+def _of_piece(kind: Kind, facts: Facts) -> bool:
+    chosen = kind in (Kind.DECISION, Kind.SUBSTITUTION)
+    pieceless = (*AS_TYPED, Kind.REVISION, Kind.ORDER, Kind.COUNT, Kind.JOINT)
+    return bool(facts.disposition) if chosen else kind not in pieceless
+
+
+def _of_part(kind: Kind, facts: Facts) -> bool:
+    if kind is Kind.COUNT:
+        return not facts.counted or facts.counted == facts.part
+    return not (kind in AS_TYPED and facts.part_is_new)
+
+
+def _measured(kind: Kind, facts: Facts) -> bool:
+    timed = kind is not Kind.READING or bool(facts.readings)
+    return timed and "readings" in _KEPT[kind]
+
+
+_UNLESS: dict[str, Callable[[Kind, Facts], bool]] = {
+    "part": _of_part,
+    "piece": _of_piece,
+    "readings": _one_size,
+    "wanted": _wanted,
+    "fitted": lambda kind, _: kind is not Kind.JOINT,
+    "off": lambda _, facts: not facts.readings,
+    "off_sense": lambda _, facts: not facts.readings,
+    "instrument": lambda _, facts: facts.instrument_known,
+    "cure": _cured,
+    "cause": lambda kind, facts: kind is not Kind.READING or _deviates(facts),
+    "disposition": _cured,
+    "price": lambda _, facts: facts.price is not None,
+    "what": lambda kind, facts: bool(
+        _measured(kind, facts) and (facts.readings or facts.absent)
+    ),
+    "place": lambda kind, facts: (
+        kind is Kind.FAILURE
+        or _measured(kind, facts)
+        or (kind is Kind.READING and bool(facts.off))
+    ),
+    "hours": lambda kind, facts: kind is not Kind.READING or bool(facts.readings),
+    "minutes": lambda kind, facts: kind is not Kind.READING or bool(facts.readings),
+}
+"""What more must hold for a fact to stand in a field."""
+
+
+def left_in_words(line: Understanding) -> str:
+    """Give what no fact took, as it was typed: `nozzle 240C, predrilled 3mm`."""
+    if line.verdict is Verdict.KEPT or line.kind in AS_TYPED:
+        return ""
+    taken = [
+        *([line.told_by] if line.told_by else []),
+        *(
+            span
+            for fact, spans in line.words.items()
+            if kept(line, fact)
+            for span in spans
+        ),
+    ]
+    left = [one for one in line.content if not _overlaps(one, taken)]
+    runs = [line.line[one.start : one.end] for one in _runs(line.line, left, taken)]
+    return _short(runs)
+
+
+def _overlaps(one: Span, others: Sequence[Span]) -> bool:
+    return any(one.start < other.end and other.start < one.end for other in others)
+
+
+def _runs(line: str, left: Sequence[Span], taken: Sequence[Span]) -> Iterator[Span]:
+    """Join words with only function words between them, within their clause."""
+    held: Span | None = None
+    for one in left:
+        if held is not None:
+            between = Span(held.end, one.start)
+            stops = any(mark in line[held.end : one.start] for mark in (", ", ";"))
+            if not stops and not _overlaps(between, taken):
+                held = Span(held.start, one.end)
+                continue
+            yield held
+        held = one
+    if held is not None:
+        yield held
+
+
+def _short(runs: Sequence[str]) -> str:
+    said = ""
+    for run in runs:
+        longer = f"{said}, {run}" if said else run
+        if said and len(longer) > _WORTH_SAYING:
+            return f"{said} …"
+        said = longer
+    return said

@@ -1,0 +1,171 @@
+"""Signs that what was read as work or a failure tells more, or something else."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+
+from logbook.plain.sure.unread import Unread, is_it, which_aside
+from logbook.plain.understanding import (
+    Doubt,
+    Kind,
+)
+from logbook.plain.words.figures import Sort, Word
+
+_WORK = (Kind.STEP, Kind.JOINT)
+
+
+def no_clue(reading: Unread) -> Iterator[Doubt]:
+    """See a clause behind a failure that nothing was read in: glue squeeze-out."""
+    facts = reading.line.facts
+    if reading.line.kind is not Kind.FAILURE or facts.cure:
+        return
+    for row in [*reading.rows()][1:]:
+        says = [word for word in row if word.start in reading.says]
+        told = any(
+            word.sort is not Sort.WORD
+            or word.name is not None
+            or word.tags & _TELLS_NO_MORE
+            or reading.read(word)
+            for word in row
+        )
+        if says and not told and not says[0].low.endswith("ly"):
+            yield which_aside(reading.typed(row))
+
+
+_TELLS_NO_MORE = frozenset(
+    {
+        "mood",
+        "ordinal",
+        "as_is",
+        "fit",
+        "rework_sense",
+        "order_done",
+        "order_wish",
+        "todo",
+    }
+)
+
+
+def head_unread(reading: Unread) -> Iterator[Doubt]:
+    """See work told by a late word while nobody knows the first ones."""
+    at, words = reading.told_at, reading.sentence.words
+    if reading.line.kind is not Kind.STEP or at < 2:
+        return
+    before = [word for word in words[:at] if word.sort is not Sort.MARK]
+    if any(word.name or word.low == ":" for word in words[: at + 1]):
+        before = [] if not _apart(words, at) else before
+    left = [word for word in before if reading.unread(word)]
+    late = _apart(words, at) and any("structure" in word.tags for word in left)
+    unknown = late or any(reading.unknown(word) for word in left)
+    if len(before) > 1 and unknown and words[at - 1] is not left[-1]:
+        yield is_it(reading.typed(left))
+
+
+def _apart(words: Sequence[Word], at: int) -> bool:
+    """Tell whether the word stands in a later clause than the first."""
+    return any(word.low in (",", ";") for word in words[:at])
+
+
+def also_fails(reading: Unread) -> Iterator[Doubt]:
+    """See work in a line whose unread words tell of a failure: rubs, leaks."""
+    failing = {"fail:past", "fail:now", "defect"}
+    if reading.line.kind in _WORK:
+        for at, word in enumerate(reading.sentence.words):
+            before = reading.sentence.words[at - 1].name if at else None
+            first = before is not None and at < reading.told_at
+            done = "make:past" in word.tags
+            if word.tags & failing and (reading.unread(word) or (first and not done)):
+                yield is_it(word.text)
+
+
+def how_it_is(reading: Unread) -> Iterator[Doubt]:
+    """See work in a line that compares: mounted slides are thicker than strips."""
+    if reading.line.kind not in _WORK:
+        return
+    for at, word in enumerate(reading.sentence.words):
+        lows = set(word.low.split(" "))
+        looks = lows & {"look", "looks"} and at < reading.told_at
+        if ("than" in lows or looks) and at and not reading.read(word):
+            yield is_it(word.text)
+
+
+def corrects(reading: Unread) -> Iterator[Doubt]:
+    """See a line that puts right one before it: it is no new fact of the bench.
+
+    What it says is not the drawing's; the entry is to be put right where it stands.
+    """
+    for word in reading.sentence.words:
+        if "corrects" in word.tags:
+            question = (
+                f"“{word.text}”: that puts right an entry: open it and type the value "
+                f"there; keep these words as a note?"
+            )
+            yield Doubt("kind", question, ("only a note",))
+
+
+def by_our_own(reading: Unread) -> Iterator[Doubt]:
+    """See a size taken for the drawn one that an instrument gave: my caliper says."""
+    words = reading.sentence.words
+    wanted = reading.line.words.get("wanted", ())
+    for at, word in enumerate(words[:-2]):
+        figure = words[at + 2]
+        taken = any(one.start < figure.end and figure.start < one.end for one in wanted)
+        says = words[at + 1].low in ("says", "gives", "shows", "reads", "gave", "said")
+        if "instrument" in word.tags and says and taken:
+            yield is_it(reading.typed(words[at : at + 3]))
+
+
+def still_so(reading: Unread) -> Iterator[Doubt]:
+    """See work in a line that tells how it held: still flat after 2 h."""
+    if reading.line.kind not in _WORK:
+        return
+    for row in [*reading.rows()][1:]:
+        lows = {low for word in row for low in word.low.split(" ")}
+        timed = any(word.dimension == "time" for word in row)
+        if "still" in lows and timed:
+            yield is_it(reading.typed(row))
+
+
+def undone_again(reading: Unread) -> Iterator[Doubt]:
+    """See work that had to be undone, or that made a size: no plain work."""
+    if reading.line.kind not in _WORK:
+        return
+    words = reading.sentence.words
+    for word, following in pairwise(words):
+        if word.low == "had" and following.low == "to":
+            yield is_it(reading.typed((word, following)))
+    facts = reading.line.facts
+    if facts.off and not facts.disposition and not reading.line.words.get("changed"):
+        yield is_it(facts.off.text)
+
+
+def came_out(reading: Unread) -> Iterator[Doubt]:
+    """See how work turned out, told with its noun: anodising came out blotchy."""
+    at, words = reading.told_at, reading.sentence.words
+    if (
+        reading.line.kind is not Kind.STEP
+        or at < 0
+        or not words[at].low.endswith("ing")
+    ):
+        return
+    following = reading.sentence.word(at + 1)
+    if following is not None and (
+        following.tags & {"is", "plain_verb"} or following.low in ("came", "came out")
+    ):
+        yield is_it(reading.typed(words[at : at + 2]))
+
+
+def cure_or_cause(reading: Unread) -> Iterator[Doubt]:
+    """See what is taken for the cure and may be why: oiled one side only."""
+    facts, spans = reading.line.facts, reading.line.words.get("cure", ())
+    if reading.line.kind is not Kind.FAILURE or facts.cause or not spans:
+        return
+    start, end = spans[0].start, spans[-1].end
+    row = [one for one in reading.sentence.words if start <= one.start < end]
+    lows = {low for one in row for low in one.low.split(" ")}
+    if lows & {"only", "too", "without", "wrong"} and not lows & _MENDS:
+        yield which_aside(reading.typed(row))
+
+
+_MENDS = frozenset({"it", "them", "now", "again", "new", "instead", "another"})

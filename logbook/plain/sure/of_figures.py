@@ -1,0 +1,62 @@
+"""Signs that a number of a line, or a part it names, was left out or misplaced."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from logbook.plain.kinds.choice import FIGURES
+from logbook.plain.named.new_parts import which_part
+from logbook.plain.sure.unread import Unread, is_it
+from logbook.plain.understanding import Doubt, Kind
+
+_NOT_KEPT = frozenset({"conditions"})
+"""Facts that no record of these kinds keeps."""
+_EXACT = (
+    Kind.STEP, Kind.DISPOSITION, Kind.JOINT, Kind.SUBSTITUTION, Kind.DECISION,
+)  # fmt: skip
+
+
+def figure_left(reading: Unread) -> Iterator[Doubt]:
+    """See work or a choice in whose line an exact number was read as nothing."""
+    if reading.line.kind not in _EXACT:
+        return
+    sentence, set_so = reading.sentence, reading.sentence.settings()
+    spans = reading.line.words.items()
+    taken = [one for fact, row in spans if fact not in _NOT_KEPT for one in row]
+    for word in sentence.words:
+        if "because" in word.tags:
+            return
+        exact = word.sort in FIGURES and (word.has_decimals or word.unit)
+        other = word.dimension == "time" or word.dimension.startswith("money")
+        if not exact or other or word.name is not None or word in set_so:
+            continue
+        if not any(one.start < word.end and word.start < one.end for one in taken):
+            yield is_it(word.text)
+
+
+_BESIDE = frozenset(
+    {"by", "by the", "next to", "next to the", "near", "near the", "beside", "behind",
+     "under", "over", "against", "above", "below"}
+)  # fmt: skip
+
+
+def only_beside(reading: Unread) -> Iterator[Doubt]:
+    """See a failure of something nobody read, beside a part: veneer by the lamp."""
+    line, sentence = reading.line, reading.sentence
+    named = [*sentence.named("part"), *sentence.named("piece")]
+    if line.kind is not Kind.FAILURE or not line.facts.part or not named:
+        return
+    for at in named:
+        first = at
+        while first > 1 and "article" in sentence.tags(first - 1):
+            first -= 1
+        led = first > 0 and sentence.words[first - 1].low in _BESIDE
+        if not led or "structure" in sentence.tags(at + 1):
+            return
+    subject = [
+        word
+        for word in sentence.words[: named[0]]
+        if reading.unread(word) or ("material" in word.tags and word.name is None)
+    ]
+    if subject and not any(tag.endswith(":past") for tag in subject[0].tags):
+        yield which_part((line.facts.part,), (subject[0].low,))

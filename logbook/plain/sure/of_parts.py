@@ -1,0 +1,164 @@
+"""Signs that a line is about another part than it was read as."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from logbook.plain.named.name_places import is_young
+from logbook.plain.named.new_parts import which_part
+from logbook.plain.sure.unread import Unread, is_it
+from logbook.plain.understanding import (
+    Doubt,
+    Kind,
+)
+from logbook.plain.words.figures import Sort
+
+
+def of_which_part(reading: Unread) -> Iterator[Doubt]:
+    """See work or a failure of no part, where a noun nobody knows may be one."""
+    line, words = reading.line, reading.sentence.words
+    about = (Kind.FAILURE, Kind.STEP, Kind.DISPOSITION)
+    if line.kind not in about or line.facts.part or reading.sentence.named("part"):
+        return
+    for at, word in enumerate(words):
+        if word.low in (",", ";", ":"):
+            return
+        led = "article" in reading.sentence.tags(at - 1) if at else False
+        stands = led or at < reading.told_at
+        if stands and reading.unknown(word) and not word.low.endswith(_NO_NOUN):
+            yield which_part((), (word.low,))
+
+
+_NO_NOUN = ("s", "ly", "ed", "ing")
+
+
+def new_by_the_way(reading: Unread) -> Iterator[Doubt]:
+    """See a name nobody knows made a part, where the project has its parts."""
+    facts, sentence = reading.line.facts, reading.sentence
+    words = sentence.vocabulary
+    if not facts.part_is_new or facts.part in words.proposed:
+        return
+    last = facts.part.split(" ")[-1]
+    thing = facts.part in sentence.lexicon.names["things"]
+    volts = any(one.value.dimension == "voltage" for one in facts.readings)
+    if thing and not volts and not words.compounded(last):
+        return
+    ends = words.compounded(last)
+    headed = " " in facts.part or reading.line.kind is not Kind.READING
+    known = headed and (
+        last in sentence.lexicon.names["heads"]
+        or any(word.tags for word in sentence.words if word.low.startswith(last))
+    )
+    ends = ends or _shortened(reading, facts.part)
+    if ends or not (known or is_young(sentence) or _leads_a_size(reading)):
+        yield which_part(ends, (facts.part,))
+
+
+_BEFORE_IT = frozenset({"in", "into", "inside", "through", "to", "onto", "on", "under"})
+
+
+def object_unknown(reading: Unread) -> Iterator[Doubt]:
+    """See work done to something nobody knows: put the driver inside the base."""
+    line, sentence = reading.line, reading.sentence
+    if line.kind is not Kind.STEP or reading.told_at < 0:
+        return
+    first = reading.told_at + 1
+    while "article" in sentence.tags(first) or sentence.tags(first) == {"adjective"}:
+        first += 1
+    noun, behind = sentence.word(first), sentence.word(first + 1)
+    if noun is None or not reading.unknown(noun) or noun.low.endswith(_NO_NOUN):
+        return
+    part = [at for at in sentence.named("part") if at > first]
+    led = behind is not None and behind.low in _BEFORE_IT
+    if not line.facts.part or (part and led):
+        yield which_part((line.facts.part,) if line.facts.part else (), (noun.low,))
+
+
+def subject_unknown(reading: Unread) -> Iterator[Doubt]:
+    """See work on a channel nobody knows, told before a part: closed, cable inside."""
+    line, sentence, at = reading.line, reading.sentence, reading.told_at
+    if line.kind is not Kind.STEP or at < 1 or not line.facts.part:
+        return
+    noun = sentence.words[at - 1]
+    plain = noun.name is None and noun.sort is Sort.WORD
+    nameless = not noun.tags or "channel_nouns" in noun.tags
+    first = min(sentence.named("part") + sentence.named("piece"), default=-1)
+    if plain and nameless and reading.unread(noun) and first > at:
+        yield which_part((line.facts.part,), (noun.low,))
+
+
+def part_goes_on(reading: Unread) -> Iterator[Doubt]:
+    """See the lamp board where only the lamp is known, told to do something."""
+    facts, sentence = reading.line.facts, reading.sentence
+    heads = sentence.lexicon.names["heads"]
+    for at in sentence.named("part"):
+        word, behind, after = (sentence.word(at + step) for step in range(3))
+        if word is None or behind is None or after is None or word.low.endswith("'s"):
+            continue
+        goes_on = behind.low in heads and "stock_form" in behind.tags
+        told = any(tag.endswith((":now", ":past")) for tag in after.tags)
+        if goes_on and told and facts.part == word.low:
+            yield which_part((facts.part,), (f"{facts.part} {behind.low}",))
+
+
+def of_the_machine(reading: Unread) -> Iterator[Doubt]:
+    """See the bed of a printer in a line of prints: it may be no part of ours."""
+    sentence, names = reading.sentence, reading.sentence.lexicon.names
+    said = {one for word in sentence.words for one in (word.low, *word.low.split(" "))}
+    if not said & names["printing"]:
+        return
+    for at in sentence.named("part"):
+        word, before = sentence.words[at], sentence.words[max(0, at - 2) : at]
+        led = {one for near in before for one in near.low.split(" ")}
+        behind = sentence.word(at + 1)
+        warm = behind is not None and behind.dimension == "temperature"
+        own = word.low in names["of_machines"] and reading.line.facts.part
+        if own and (warm or led & {"off", "to", "on", "from"}):
+            yield which_part((reading.line.facts.part,))
+
+
+_SHORT = 5
+
+
+def _shortened(reading: Unread, said: str) -> tuple[str, ...]:
+    """Give the parts a short word may stand for: xbar, diff."""
+    if " " in said or len(said) > _SHORT or is_young(reading.sentence):
+        return ()
+    return tuple(
+        name
+        for name in reading.sentence.vocabulary.parts
+        if name.casefold().startswith(said[:4]) or name.casefold()[-3:] == said[-3:]
+    )
+
+
+def _leads_a_size(reading: Unread) -> bool:
+    """Tell whether a plain word begins a size: “crossbar 179.7” names a part."""
+    said = reading.line.said("part").casefold()
+    first = [one for one in reading.sentence.words[:2] if "article" not in one.tags]
+    leads = bool(first) and first[0].low == said and said.isalpha()
+    plain = leads and not first[0].tags
+    return reading.line.kind is Kind.READING and plain
+
+
+def end_of_a_known(reading: Unread) -> Iterator[Doubt]:
+    """See “the bar” in a line that is taken for another part than the crossbar."""
+    facts, sentence = reading.line.facts, reading.sentence
+    for at, word in enumerate(sentence.words):
+        led = at > 0 and "article" in sentence.tags(at - 1)
+        if not led or word.name is not None:
+            continue
+        ends = sentence.vocabulary.compounded(word.low)
+        if ends and facts.part not in ends:
+            own = (facts.part,) if facts.part else (word.low,)
+            yield which_part(ends, own)
+
+
+def cut_off(reading: Unread) -> Iterator[Doubt]:
+    """See a name that is only the end of what was typed: the d of i/d."""
+    text = reading.sentence.text
+    for fact in ("what", "part", "place", "where"):
+        for span in reading.line.words.get(fact, ()):
+            before, last = text[: span.start], text[span.start : span.end]
+            if before.endswith(("/", "\\")) and before[-2:-1].isalpha():
+                start = before.rfind(" ") + 1
+                yield is_it(text[start : span.start] + last)

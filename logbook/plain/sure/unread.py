@@ -1,0 +1,82 @@
+"""What of a line no fact took, and how it is asked about."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+from logbook.plain.understanding import (
+    Doubt,
+    Span,
+    Understanding,
+)
+from logbook.plain.words.clauses import clauses
+from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.sentence import Sentence
+
+WHY = "why it happened"
+DONE_ABOUT = "what was done about it"
+NEITHER = "neither"
+A_NEW_SIZE = ", a new size"
+"""What stands behind a name that is offered for a size the part does not have yet."""
+
+
+@dataclass(frozen=True)
+class Unread:
+    """A line, what was understood, and which of its words that was read in."""
+
+    sentence: Sentence
+    line: Understanding
+
+    @cached_property
+    def taken(self) -> tuple[Span, ...]:
+        """Where facts were read, and the word that told the kind."""
+        told = (self.line.told_by,) if self.line.told_by else ()
+        return (*told, *(one for row in self.line.words.values() for one in row))
+
+    def read(self, word: Word) -> bool:
+        """Tell whether a fact was read in a word."""
+        return any(word.start < one.end and one.start < word.end for one in self.taken)
+
+    @cached_property
+    def says(self) -> frozenset[int]:
+        """Where words begin that say something."""
+        return frozenset(one.start for one in self.line.content)
+
+    def unread(self, word: Word) -> bool:
+        """Tell whether a word says something that no fact took."""
+        return word.start in self.says and not self.read(word)
+
+    def unknown(self, word: Word) -> bool:
+        """Tell whether no list, name or unit knows a word that no fact took."""
+        plain = word.sort is Sort.WORD and not word.tags and word.name is None
+        return plain and self.unread(word)
+
+    @cached_property
+    def told_at(self) -> int:
+        """Where the word stands that told the kind, -1 where none did."""
+        told = self.line.told_by
+        places = enumerate(self.sentence.words)
+        at = (at for at, one in places if told and one.start <= told.start < one.end)
+        return next(at, -1)
+
+    def rows(self) -> Iterator[Sequence[Word]]:
+        """Go through the clauses, as rows of words."""
+        for start, end in clauses(self.sentence):
+            yield self.sentence.words[start:end]
+
+    def typed(self, words: Sequence[Word]) -> str:
+        """Give words as they were typed."""
+        return self.sentence.text[words[0].start : words[-1].end]
+
+
+def which_aside(said: str) -> Doubt:
+    """Ask what a clause behind a failure tells: why it came, or what was done."""
+    return Doubt("aside", f"“{said}”: which is it?", (WHY, DONE_ABOUT, NEITHER))
+
+
+def is_it(said: str) -> Doubt:
+    """Ask whether it is so already, and only this."""
+    question = f"“{said}”: is it so already, and only this?"
+    return Doubt("kind", question, ("it is so", "only a note"))

@@ -1,0 +1,204 @@
+"""A typed line cut into words and figures.
+
+A figure is told apart before anything is understood: a quantity with its unit,
+a thread (M3x8), a sheet gauge, a size (20 × 10), a date, a clock time, a code
+(v2, H7). Only `number` and `size` figures can ever become readings.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+from logbook.errors import BadInput, NeedsAnswer
+from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.lexicon import UnitWords
+from logbook.plain.words.typed_units import add_unit
+from logbook.quantity import parse_quantity
+from logbook.units import find_unit
+
+_SAME_LENGTH = str.maketrans(
+    {
+        "\u2019": "'", "\u2018": "'", "\u2032": "'", "\u2033": '"', "\u201d": '"',
+        "\u201c": '"', "\u00d7": "x", "\u2212": "-", "\u2013": "-", "\u2014": "-",
+        "\u00a0": " ", "\u202f": " ", "\u2009": " ", "\u2044": "/", "\t": " ",
+        "\u2022": " ",
+    }
+)  # fmt: skip
+
+
+_VULGAR = "½¼¾⅛⅜⅝⅞⅓⅔"
+_FRACTION = rf"(?:\d+[ -])?\d+/\d+(?![\d/])|\d*\s?[{_VULGAR}]"
+_DECIMAL = r"\d+\.\d+(?=,\d+\.\d)|\d+(?:[.,]\d+)*|[.,]\d+"
+_NUM = rf"(?:{_FRACTION}|{_DECIMAL})"
+_LENGTH_UNIT = r"(?:\s*(?:mm|cm|in(?!\s+[a-z])|\")(?![a-z]))?"
+_FIGURES = re.compile(
+    rf"""
+      (?P<file>https?://\S+|www\.\S+
+        |[\w./-]+\.(?:dxf|stl|step|stp|svg|pdf|3mf|jpe?g|png)\b)
+    | (?P<date>\d{{4}}-\d\d-\d\d(?:[T\ ]\d\d:\d\d(?::\d\d)?)?(?!\d)
+        |\d{{1,2}}\.\d{{1,2}}\.\d{{4}}(?!\d))
+    | (?P<clock>(?<![\d.,:])(?:[01]?\d|2[0-3]):[0-5]\d(?!:?\d)(?:\s?[ap]m\b)?
+        |(?<![\d.,:])(?:1[0-2]|[1-9])\s?[ap]m\b)
+    | (?P<hours>(?<![\w.,])(?<![whldt]\ )\d{{1,2}}\s?h\s?[0-5]\d(?:\s?min)?\b
+        (?![.,]\d))
+    | (?P<thread>(?<![\w.])M\d+(?:\.\d+)?(?:\s*[x*]\s*\d+(?:[.,]\d+)?)*(?:mm)?(?![\w])
+        |(?<!\w)\#\d{{1,2}}-\d\d(?!\d)(?:\s*x\s*{_NUM}(?:\s*in\b|\s*")?)?
+        |(?<![\w./])\d/\d{{1,2}}-\d\d(?!\d)(?:\s*x\s*{_NUM}(?:\s*in\b|\s*")?)?
+        |(?<!\w)[GR]\d/\d\b)
+    | (?P<gauge>(?<![\w.])\d{{1,2}}\s*(?:ga|gauge|gage)\b)
+    | (?P<feet>(?<![\w.])\d+\s*(?:'|ft)\s*-?\s*{_NUM}\s*(?:"|in\b))
+    | (?P<tolerance>(?:±|\+/?-)\s*{_NUM})
+    | (?P<times>(?<!\w)x\s?\d+(?![\w.,]*\d)
+        |(?<![\w.,])\d+\s?x(?=\s*(?:[^\W\dx]|\#|$))(?!\w))
+    | (?P<size>(?<![\w.,])(?:{_NUM}){_LENGTH_UNIT}
+        (?:\s*[x*]\s*(?:{_NUM}){_LENGTH_UNIT})+(?![\w]))
+    | (?P<price>[€$£]\s?\d+(?:[.,]\d+)?)
+    | (?P<ordinal>(?<![\w.])\d{{1,2}}(?:st|nd|rd|th)\b)
+    | (?P<code>(?<![\w])[^\W\d_]+\d[\w-]*(?![.,]?\d))
+    | (?P<number>(?<![\w.,])(?:[-+](?=[\d.]))?(?:{_NUM})|(?<=[whldt])(?:{_DECIMAL}))
+    | (?P<word>[^\W\d]+(?:['-][^\W\d]+)*'?)
+    | (?P<mark>\d+|\S)
+    """,
+    re.VERBOSE | re.IGNORECASE,
+)
+
+
+_WRONG = re.compile(
+    r"(?<![\w.,:])(?:(?:2[4-9]|[3-9]\d):\d\d(?![:\d])|\d{1,2}:[6-9]\d(?![:\d])"
+    r"|\d+(?:[.,]\d+){2,}|\d+[.,]{2,}\d+"
+    r"|(?=[\d.,]*[oOlI])[\doOlI]*\d?[oOlI]?[.,][\doOlI]+)(?![\w]*[.,]?\d)"
+)
+
+
+def wrong_number(line: str) -> str:
+    """Give what was meant for a number and is none: 12.3.4, 4o.1; else nothing."""
+    for match in _WRONG.finditer(plain_signs(line)):
+        found = match.group()
+        if not any(sign.isdigit() for sign in found):
+            continue
+        try:
+            parse_quantity(found, "mm")
+        except NeedsAnswer:
+            continue
+        except BadInput:
+            return found
+    return ""
+
+
+def plain_signs(line: str) -> str:
+    """Give the line with typographic signs as plain ones, place for place."""
+    return line.translate(_SAME_LENGTH)
+
+
+def cut(line: str, units: UnitWords, opened: Callable[[str], str] = str) -> list[Word]:
+    """Cut a line into words and figures.
+
+    `opened` gives the line, place for place, with the hyphens of known names
+    as blanks: bar-1 is a piece and not minus one.
+    """
+    plain = opened(plain_signs(line))
+    words = []
+    at = 0
+    while match := _FIGURES.search(plain, at):
+        word = _word(line, plain, match, units)
+        words.append(word)
+        at = word.end
+    return words
+
+
+def _word(
+    line: str,
+    plain: str,
+    match: re.Match[str],
+    units: UnitWords,
+) -> Word:
+    group = match.lastgroup or "mark"
+    start, end = match.span()
+    text = match.group()
+    maker = _MAKERS.get(group)
+    if maker is None:
+        return Word(line[start:end], text.lower(), start, end, _SORTS[group])
+    word = maker(text, start, end)
+    if group in ("number", "size"):
+        add_unit(word, plain, units)
+    word.text = line[word.start : word.end]
+    return word
+
+
+def _number(text: str, start: int, end: int) -> Word:
+    amount = text.strip()
+    whole = int(amount) if amount.isdecimal() and len(amount) < 10 else None
+    word = Word(text, text.lower(), start, end, Sort.NUMBER, amounts=(amount,))
+    word.whole = whole
+    try:
+        parse_quantity(amount, "in")
+    except NeedsAnswer as two_ways:
+        word.asks = two_ways.choices
+    except BadInput:
+        word.sort = Sort.CODE
+    return word
+
+
+def _size(text: str, start: int, end: int) -> Word:
+    amounts = tuple(re.findall(_NUM, text))
+    found = re.search(r"(mm|cm|in|\")", text)
+    word = Word(text, text.lower(), start, end, Sort.SIZE, amounts=amounts)
+    if found:
+        word.unit = find_unit(found.group()).symbol
+    return word
+
+
+def _hours(text: str, start: int, end: int) -> Word:
+    whole, _, part = text.lower().removesuffix("min").partition("h")
+    minutes = int(whole) * 60 + int(part)
+    word = Word(text, text, start, end, Sort.NUMBER, amounts=(str(minutes),))
+    word.unit = "min"
+    return word
+
+
+def _feet(text: str, start: int, end: int) -> Word:
+    word = Word(text, text, start, end, Sort.NUMBER, amounts=(text,))
+    word.unit = "in"
+    return word
+
+
+def _price(text: str, start: int, end: int) -> Word:
+    word = Word(text, text, start, end, Sort.NUMBER, amounts=(text[1:].strip(),))
+    word.unit = find_unit(text[0]).symbol
+    return word
+
+
+def _tolerance(text: str, start: int, end: int) -> Word:
+    amounts = tuple(re.findall(_NUM, text))
+    return Word(text, text, start, end, Sort.TOLERANCE, amounts=amounts)
+
+
+def _counted(text: str, start: int, end: int) -> Word:
+    digits = "".join(re.findall(r"\d", text))
+    sort = Sort.TIMES if "x" in text.lower() else Sort.ORDINAL
+    return Word(text, text.lower(), start, end, sort, whole=int(digits[:9]))
+
+
+_MAKERS = {
+    "number": _number,
+    "size": _size,
+    "hours": _hours,
+    "feet": _feet,
+    "price": _price,
+    "tolerance": _tolerance,
+    "times": _counted,
+    "ordinal": _counted,
+}
+
+
+_SORTS = {
+    "file": Sort.FILE,
+    "date": Sort.DATE,
+    "clock": Sort.CLOCK,
+    "thread": Sort.THREAD,
+    "gauge": Sort.GAUGE,
+    "code": Sort.CODE,
+    "word": Sort.WORD,
+    "mark": Sort.MARK,
+}

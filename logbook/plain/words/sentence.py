@@ -1,0 +1,234 @@
+"""A line as a row of known words: names and set phrases found, figures told apart.
+
+Misspelt names and verbs are read as what they are one slip away from.
+"""
+
+from __future__ import annotations
+
+import itertools
+from dataclasses import dataclass, field, replace
+
+from logbook.plain.words.cutting import cut
+from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.joined import join_where, join_words
+from logbook.plain.words.lexicon import NO_TAGS, Lexicon, lexicon
+from logbook.plain.words.numbered import join_counts, join_labels, join_pieces
+from logbook.plain.words.spelled import join_spelled
+from logbook.plain.words.vocabulary import Vocabulary
+from logbook.records.told_settings import told_settings
+
+
+@dataclass(slots=True)
+class Sentence:
+    """The words of one line; `text` is the line as typed."""
+
+    text: str
+    words: list[Word]
+    vocabulary: Vocabulary
+    lexicon: Lexicon
+    spans: dict[str, list[Word]] = field(default_factory=dict)
+
+    def tagged(self, *tags: str) -> list[int]:
+        """Give where words with any of the tags stand."""
+        wanted = frozenset(tags)
+        return [at for at, word in enumerate(self.words) if word.tags & wanted]
+
+    def has(self, *tags: str) -> bool:
+        """Tell whether any word carries one of the tags."""
+        wanted = frozenset(tags)
+        return any(word.tags & wanted for word in self.words)
+
+    def named(self, role: str) -> list[int]:
+        """Give where names of one role stand."""
+        return [
+            at
+            for at, word in enumerate(self.words)
+            if word.name is not None and word.name.role == role
+        ]
+
+    def sorts(self, *sorts: Sort) -> list[int]:
+        """Give where figures of these sorts stand."""
+        return [at for at, word in enumerate(self.words) if word.sort in sorts]
+
+    def word(self, at: int) -> Word | None:
+        """Give the word at a place, None outside the line."""
+        return self.words[at] if 0 <= at < len(self.words) else None
+
+    def tags(self, at: int) -> frozenset[str]:
+        """Give the tags at a place, none outside the line."""
+        return self.words[at].tags if 0 <= at < len(self.words) else NO_TAGS
+
+    def between(self, first: int, last: int) -> str:
+        """Give the typed text from one word to another, both included."""
+        return self.text[self.words[first].start : self.words[last].end]
+
+    def settings(self) -> list[Word]:
+        """Give the words that tell how a thing was made: walls, nozzle, grit."""
+        told = told_settings(self.text)
+        return [
+            word
+            for word in self.words
+            if word.name is None
+            and any(one.start < word.end and word.start < one.end for one in told)
+            and ("material" not in word.tags or word.sort is Sort.NUMBER)
+        ]
+
+    def note(self, fact: str, *words: Word) -> None:
+        """Keep in which words a fact was read."""
+        self.spans.setdefault(fact, []).extend(words)
+
+
+def read_sentence(line: str, vocabulary: Vocabulary) -> Sentence:
+    """Cut a line and find in it the project's names and the known phrases."""
+    known = lexicon(vocabulary.language)
+    words = cut(line, known.units, vocabulary.opened)
+    while len(words) > 1 and words[-1].sort is Sort.MARK and words[-1].low in ".!…":
+        words.pop()  # A stop that ends the line tells nothing.
+    words = _phrases(words, vocabulary, known)
+    for gather in (
+        _sides,
+        _too_so,
+        join_spelled,
+        join_labels,
+        join_counts,
+        join_pieces,
+    ):
+        words = gather(words, line)
+    return Sentence(line, words, vocabulary, known)
+
+
+def _phrases(words: list[Word], vocabulary: Vocabulary, known: Lexicon) -> list[Word]:
+    lows = [_corrected(word, vocabulary, known) for word in words]
+    found: list[Word] = []
+    at = 0
+    while at < len(words):
+        size, word = _longest(words, lows, at, vocabulary, known)
+        found.append(word)
+        at += size
+    return found
+
+
+def _longest(
+    words: list[Word], lows: list[str], at: int, vocabulary: Vocabulary, known: Lexicon
+) -> tuple[int, Word]:
+    first = words[at]
+    corrected = lows[at] != first.low
+    named = vocabulary.longest(lows, at)
+    if named:
+        size, name = named
+        phrase = known.longest(lows[: at + size], at)
+        tags = phrase[1] if phrase and phrase[0] == size else NO_TAGS
+        sort = Sort.WORD
+        changes = {"sort": sort, "name": name, "tags": tags, "corrected": corrected}
+        return size, _merge(words[at : at + size], changes)
+    end = at + 1
+    while end < len(lows) and not vocabulary.longest(lows, end):
+        end += 1
+    phrase = known.longest(lows[:end], at)
+    if phrase and first.sort in (Sort.WORD, Sort.MARK):
+        size, tags = phrase
+        changes = {"tags": tags, "corrected": corrected}
+        word = _merge(words[at : at + size], changes)
+        word.low = " ".join(lows[at : at + size])
+        return size, word
+    code = known.longest(lows[: at + 1], at)
+    if code and first.sort is Sort.NUMBER and "material" in code[1]:
+        return 1, replace(first, sort=Sort.CODE, tags=code[1], amounts=())
+    return 1, _done_again(first, known)
+
+
+def _done_again(word: Word, known: Lexicon) -> Word:
+    """Read an unknown “reprinted” as “printed”."""
+    if word.sort is not Sort.WORD or not word.low.startswith("re"):
+        return word
+    verb = word.low.removeprefix("re").lstrip("-")
+    for phrase, tags in known.phrases.get(verb, ()):
+        if len(phrase) == 1 and tags & {"make", "close", "order_done"}:
+            return replace(word, tags=tags)
+    return word
+
+
+def _merge(row: list[Word], changes: dict[str, object]) -> Word:
+    text = row[0].text
+    for before, word in itertools.pairwise(row):
+        text += " " * (word.start - before.end) + word.text
+    low = " ".join(word.low for word in row)
+    return replace(row[0], text=text, low=low, end=row[-1].end, **changes)  # type: ignore[arg-type]
+
+
+def _corrected(word: Word, vocabulary: Vocabulary, known: Lexicon) -> str:
+    low = word.low
+    if word.sort is not Sort.WORD or vocabulary.longest([low], 0):
+        return low
+    if right := known.put_right(low):
+        return right
+    strange = low not in known.phrases and low not in known.others
+    if strange and (short := vocabulary.shortened(low)):
+        return short
+    if len(low) < 5 or len(low) > 24:
+        return low
+    if low in known.phrases or low in known.others or vocabulary.spells(low):
+        return low
+    return vocabulary.near(low) or known.near(low) or low
+
+
+_AT_A = frozenset({"at", "on", "near", "by", "along"})
+_BORDERS = frozenset({"edge", "end", "side", "corner", "rim", "lip"})
+
+
+def _is_side(word: Word) -> bool:
+    plain = word.name is None and word.low.split(" ")[-1] not in _BORDERS
+    return plain and "place" in word.tags
+
+
+def _sides(words: list[Word], line: str) -> list[Word]:
+    """Join the left edge of “21 thick at the left edge” as one place."""
+
+    def join(words: list[Word], at: int) -> tuple[int, Word] | None:
+        before = words[max(0, at - 2) : at]
+        led = any(one.low.split(" ")[0] in _AT_A for one in before)
+        if "place" not in words[at].tags or words[at].name or not led:
+            return None
+        last = at + 1
+        while last < len(words) - 1 and _is_side(words[last]):
+            last += 1
+        following = words[last] if last < len(words) else None
+        if following is None or following.low.split(" ")[-1] not in _BORDERS:
+            return None
+        joined = join_words(line, words[at : last + 1])
+        return last + 1 - at, replace(joined, tags=frozenset({"place", "structure"}))
+
+    return join_where(words, join)
+
+
+_NOT_SO = frozenset({"much", "many", "soon", "late", "often", "far", "early", "long"})
+
+
+_OF_SIZES = frozenset({
+    "long", "short", "wide", "narrow", "thick", "thin", "tall", "deep", "tight",
+    "loose", "big", "small", "large",
+})  # fmt: skip
+"""What is often typed behind “to” where “too” is meant."""
+
+
+def _too_so(words: list[Word], line: str) -> list[Word]:
+    """Join “too tall” as one word that tells in which sense a size is off."""
+
+    def join(words: list[Word], at: int) -> tuple[int, Word] | None:
+        following = words[at + 1] if at + 1 < len(words) else None
+        if following is None or following.name:
+            return None
+        slip = words[at].low == "to" and following.low in _OF_SIZES
+        if slip:
+            joined = join_words(line, words[at : at + 2])
+            off = frozenset({"off", "off_strong", "too_bad"})
+            return 2, replace(joined, low=f"too {following.low}", tags=off)
+        if words[at].low != "too":
+            return None
+        plain = following.sort is Sort.WORD and following.low not in _NOT_SO
+        if not plain or following.tags & {"preposition", "article", "joiner"}:
+            return None
+        joined = join_words(line, words[at : at + 2])
+        return 2, replace(joined, tags=frozenset({"off", "off_strong", "too_bad"}))
+
+    return join_where(words, join)

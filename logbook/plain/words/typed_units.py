@@ -1,0 +1,84 @@
+"""The unit typed behind a figure, where the word there is one."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from logbook.errors import BadInput
+from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.lexicon import UnitWords
+from logbook.units import find_unit
+
+_UNIT = re.compile(
+    r"(?P<gap>\s*)(?P<unit>°\s?[CFcf](?![\w])|[°\"%€£$]|"
+    r"(?:ft|in|deg|degrees|newton)[ ·-](?:lbs?|c|f|metres)(?!\w)|"
+    r"[µμ]?[^\W\d_]+(?:[·./^*-][^\W\d_]+)*[²23]?(?!\w))",
+    re.IGNORECASE,
+)
+
+
+_THREAD = re.compile(r"M\d")
+"""A thread behind a count, 20 M3 washers: no cubic metres."""
+_NEXT = re.compile(r"\s*([^\W\d_]+|\d|[^\w\s]|$)")
+
+
+def add_unit(word: Word, plain: str, units: UnitWords) -> None:
+    """Take the word behind a figure for its unit, where it is one."""
+    if word.sort is Sort.CODE or word.unit:
+        return
+    for match in _units_at(plain, word.end):
+        typed = match["unit"].lower()
+        if _THREAD.match(match["unit"]):
+            return
+        if typed in units.foreign and match["unit"] != "m":
+            word.sort, word.amounts, word.end = Sort.CODE, (), match.end()
+            return
+        if typed in units.never or not _meant(word, match, plain, units.after_in):
+            continue
+        try:
+            word.unit = find_unit(match["unit"]).symbol
+        except BadInput:
+            continue
+        word.end = match.end()
+        return
+    attached = plain[word.end : word.end + 1].isalpha()
+    if attached and _letters(plain, word.end) not in units.never:
+        word.sort, word.amounts = Sort.CODE, ()
+
+
+def _letters(plain: str, end: int) -> str:
+    """Give the letters that stand right behind a number."""
+    match = re.compile(r"[^\W\d_]+").match(plain, end)
+    return match[0].lower() if match else ""
+
+
+def _units_at(plain: str, end: int) -> Iterator[re.Match[str]]:
+    match = _UNIT.match(plain, end)
+    if match:
+        yield match
+        if " " in match["unit"]:
+            single = _UNIT.match(plain[: match.start("unit") + 3].rstrip(), end)
+            if single:
+                yield single
+
+
+def _meant(
+    word: Word, match: re.Match[str], plain: str, after_in: frozenset[str]
+) -> bool:
+    unit = match["unit"]
+    attached = not match["gap"]
+    following = _NEXT.match(plain, match.end())
+    after = following[1].lower() if following else ""
+    if unit.lower() == "in":
+        ends = not after or not (after[0].isalnum())
+        return attached or ends or after in after_in or "/" in word.amounts[0]
+    if len(unit) > 1 or not unit.isalpha():
+        return True
+    if after.isdigit():
+        return (attached or unit in "VACFK") and unit not in "whldtWHLDT"
+    if unit in ("a", "n", "k"):
+        return False
+    if unit in ("w", "d"):
+        return attached and word.has_decimals
+    return attached or unit.isupper() or unit in "cfmhsgv"

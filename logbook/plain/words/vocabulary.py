@@ -1,0 +1,336 @@
+"""The project's own words: what its parts, pieces, places and instruments are called.
+
+Whoever holds the records fills a `Vocabulary`; this layer knows no records.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import ChainMap
+from collections.abc import Iterator, Mapping, MutableMapping, Sequence
+from copy import copy
+from dataclasses import dataclass, field, replace
+from datetime import datetime
+from functools import cached_property
+
+from logbook.plain.words.lexicon import one_slip
+from logbook.units import is_unit
+
+_HUMP = re.compile(r"(?<=[a-z])(?=[A-Z])")
+_SHORTEST_END = 3
+_WORDS = re.compile(r"[0-9]+(?:[.,][0-9]+)*(?![^\W_])|[^\W_]+(?:['’][^\W_]+)*")
+
+
+@dataclass(frozen=True, slots=True)
+class Name:
+    """A name the project uses: its `role` (part, piece, place…) and the thing named.
+
+    `owner` is the part of a characteristic or of a piece.
+    """
+
+    role: str
+    thing: str
+    owner: str = ""
+
+
+@dataclass(frozen=True)
+class Vocabulary:
+    """The names of a project, its unit and the clock.
+
+    `parts` maps a part to its other names; `characteristics` and `pieces` map
+    a part to the names of its dimensions and pieces. `now` carries its offset.
+    `proposed` are the parts, with their other names, that design files speak of
+    and nobody has made yet.
+    """
+
+    now: datetime
+    parts: Mapping[str, Sequence[str]] = field(default_factory=dict)
+    proposed: Mapping[str, Sequence[str]] = field(default_factory=dict)
+    characteristics: Mapping[str, Sequence[str]] = field(default_factory=dict)
+    pieces: Mapping[str, Sequence[str]] = field(default_factory=dict)
+    builds: Sequence[str] = ()
+    places: Sequence[str] = ()
+    machines: Sequence[str] = ()
+    instruments: Sequence[str] = ()
+    stocks: Sequence[str] = ()
+    steps: Sequence[str] = ()
+    unit: str = "mm"
+    language: str = "en"
+
+    def at(self, now: datetime) -> Vocabulary:
+        """Give the same names at another instant; what is worked out is kept."""
+        made = copy(self)
+        object.__setattr__(made, "now", now)
+        return made
+
+    def prepare(self) -> None:
+        """Work out what understanding asks for, where no key waits for it."""
+        _ = self._names, self._buckets, self._hyphened, self._titles, self._alike
+        _ = self._titles_with
+
+    @cached_property
+    def _names(self) -> MutableMapping[str, list[tuple[tuple[str, ...], Name]]]:
+        found: dict[tuple[str, ...], Name] = {}
+        for words, name in self._spoken():
+            if words:
+                found.setdefault(words, name)
+        first: dict[str, list[tuple[tuple[str, ...], Name]]] = {}
+        for words, name in found.items():
+            first.setdefault(words[0], []).append((words, name))
+        for rows in first.values():
+            rows.sort(key=lambda row: -len(row[0]))
+        return first
+
+    def _spoken(self) -> Iterator[tuple[tuple[str, ...], Name]]:
+        for part, others in (*self.parts.items(), *self.proposed.items()):
+            for called in (part, *others):
+                yield from _spoken_ways(called, Name("part", part))
+        for part, names in self.pieces.items():
+            for called in names:
+                yield spoken(called), Name("piece", called, part)
+        for role, group in (
+            ("instrument", self.instruments),
+            ("machine", self.machines),
+            ("stock", self.stocks),
+            ("place", self.places),
+            ("build", self.builds),
+            ("step", self.steps),
+        ):
+            for called in group:
+                yield spoken(called), Name(role, called)
+                yield _without_units(spoken(called)), Name(role, called)
+        yield from self._spoken_characteristics()
+
+    def _spoken_characteristics(self) -> Iterator[tuple[tuple[str, ...], Name]]:
+        owners: dict[tuple[str, ...], list[Name]] = {}
+        for part, names in self.characteristics.items():
+            for called in names:
+                name = Name("characteristic", called, part)
+                owners.setdefault(spoken(called), []).append(name)
+        for words, found in owners.items():
+            one = found[0]
+            yield words, one if len(found) == 1 else Name(one.role, one.thing)
+
+    @cached_property
+    def _buckets(self) -> dict[tuple[str, int], list[str]]:
+        found: dict[tuple[str, int], list[str]] = {}
+        for rows in self._names.values():
+            for words, _ in rows:
+                for word in words:
+                    if len(word) >= 5 and word.isalpha():
+                        alike = found.setdefault((word[0], len(word)), [])
+                        alike += [] if word in alike else [word]
+        return found
+
+    @cached_property
+    def _hyphened(self) -> re.Pattern[str] | None:
+        every = [
+            *self.parts,
+            *self.proposed,
+            *(name for names in self.pieces.values() for name in names),
+        ]
+        named = [re.escape(name) for name in every if "-" in name.strip("-")]
+        # The piece to come is called base-2 too, as the records name pieces.
+        named += [rf"{re.escape(name)}-\d{{1,3}}" for name in self.parts]
+        if not named:
+            return None
+        named.sort(key=len, reverse=True)
+        return re.compile(rf"(?i)(?<![\w-])(?:{'|'.join(named)})(?![\w-]|[.,]\d)")
+
+    def opened(self, line: str) -> str:
+        """Give the line, place for place, with hyphens of known names as blanks."""
+        if "-" not in line or self._hyphened is None:
+            return line
+        return self._hyphened.sub(lambda match: match[0].replace("-", " "), line)
+
+    def longest(self, words: Sequence[str], start: int) -> tuple[int, Name] | None:
+        """Give how many words of the longest name begin here, and what it names."""
+        for name_words, name in self._names.get(words[start], ()):
+            if tuple(words[start : start + len(name_words)]) == name_words:
+                return len(name_words), name
+        return None
+
+    def with_part(self, words: tuple[str, ...], part: str = "") -> Vocabulary:
+        """Give this vocabulary with one more name, of `part` or of a part so called."""
+        called = " ".join(words)
+        named = Name("part", part or called)
+        known = named.thing in self.parts or named.thing in self.proposed
+        wider = self if known else replace(self, parts={**self.parts, called: ()})
+        wider = replace(wider)
+        newer: dict[str, list[tuple[tuple[str, ...], Name]]] = {}
+        for spoken_words, name in _spoken_ways(called, named):
+            first = spoken_words[0]
+            rows = [(spoken_words, name), *newer.get(first, self._names.get(first, []))]
+            newer[first] = sorted(rows, key=lambda row: -len(row[0]))
+        wider.__dict__["_names"] = ChainMap(newer, self._names)
+        wider.__dict__["_buckets"] = self._buckets
+        if part:
+            told = _without_number(spoken(part))
+            wider.__dict__["_alike"] = {**self._alike, told: (part,)}
+        return wider
+
+    @cached_property
+    def _titles(self) -> tuple[tuple[str, tuple[str, ...]], ...]:
+        return tuple((title, spoken(title)) for title in (*self.parts, *self.proposed))
+
+    @cached_property
+    def _titles_with(self) -> Mapping[str, tuple[int, ...]]:
+        """Where the titles stand that have a word: few of many are looked at."""
+        found: dict[str, list[int]] = {}
+        for at, (_, name) in enumerate(self._titles):
+            for word in name:
+                found.setdefault(word, []).append(at)
+        return {word: tuple(places) for word, places in found.items()}
+
+    @cached_property
+    def _alike(self) -> Mapping[tuple[str, ...], tuple[str, ...]]:
+        found: dict[tuple[str, ...], tuple[str, ...]] = {}
+        for title, name in self._titles:
+            words = _without_number(name)
+            found[words] = tuple(dict.fromkeys((*found.get(words, ()), title)))
+        return found
+
+    def alike(self, part: str) -> tuple[str, ...]:
+        """Give the parts called so when spoken: Z-Mount, Z Mount, 1009 Z Mount."""
+        return self._alike.get(_without_number(spoken(part)), ())
+
+    def containing(self, words: Sequence[str]) -> tuple[str, ...]:
+        """Give the parts whose longer names hold these words in this order.
+
+        Those that end in them come first, then the shorter names.
+        """
+        ways = [
+            tuple(words),
+            *(
+                (*words[:at], words[at] + words[at + 1], *words[at + 2 :])
+                for at in range(len(words) - 1)
+            ),
+        ]
+        found = [
+            (not _one_word(name[-1], way[-1]), len(name), at, title)
+            for way in ways
+            for form in _forms(way[0])
+            for at in self._titles_with.get(form, ())
+            for title, name in self._titles[at : at + 1]
+            if _holds(name, way)
+        ]
+        return tuple(dict.fromkeys(title for *_, title in sorted(found)))
+
+    def abbreviated(self, words: Sequence[str]) -> tuple[str, ...]:
+        """Give the parts whose names begin so, word for word: cam arm, camera arm."""
+        return tuple(
+            title
+            for title, name in self._titles
+            if len(name) == len(words) > 1
+            and all(
+                len(word) > 2 and part.startswith(word)
+                for word, part in zip(words, name, strict=True)
+            )
+        )
+
+    def shortened(self, word: str) -> str:
+        """Give the one part whose name a word cuts short: diff, msk, xbar."""
+        plain = word.replace("-", "")
+        if not plain.isalpha() or len(plain) < _SHORTEST_END:
+            return ""
+        plain = f"cross{plain[1:]}" if plain[0] == "x" else plain
+        whole = {plain} if plain != word else set()
+        single = {name[0] for _, name in self._titles if len(name) == 1}
+        found = {one for one in single if one in whole or _cuts_short(plain, one)}
+        return found.pop() if len(found) == 1 else ""
+
+    def compounded(self, word: str) -> tuple[str, ...]:
+        """Give the parts whose name is one word that ends so: crossbar for bar."""
+        return tuple(
+            title
+            for title, name in self._titles
+            if len(word) >= _SHORTEST_END
+            and name[-1] != word
+            and name[-1].endswith(word)
+        )
+
+    def spells(self, word: str) -> bool:
+        """Tell whether a name has this very word, so that it is no slip."""
+        return word in self._buckets.get((word[0], len(word)), ())
+
+    def near(self, word: str) -> str:
+        """Give the word of a name that `word` misspells by one slip, or nothing."""
+        found = {
+            known
+            for size in (len(word) - 1, len(word), len(word) + 1)
+            for known in self._buckets.get((word[0], size), ())
+            if one_slip(word, known, replaced=len(word) > 5)
+        }
+        things = {
+            self._names[known][-1][1] if known in self._names else known
+            for known in found
+        }
+        return found.pop() if len(things) == 1 else ""
+
+
+_CUT = 4
+"""So many letters of a name, and no more, stand for it: diff, coll."""
+_VOWELS = re.compile(r"(?<=.)[aeiou]")
+
+
+def _cuts_short(word: str, name: str) -> bool:
+    begins = len(word) == _CUT and len(name) > _CUT + 1 and name.startswith(word)
+    return begins or (word != name and _VOWELS.sub("", name) == word)
+
+
+def _without_number(words: tuple[str, ...]) -> tuple[str, ...]:
+    """Leave out the drawing number before a name."""
+    return words[1:] if len(words) > 1 and words[0].isdigit() else words
+
+
+def _holds(name: Sequence[str], words: Sequence[str]) -> bool:
+    """Tell whether a name holds some words in their order, others between them."""
+    if len(name) < len(words):
+        return False
+    rest = iter(name)
+    return all(any(_one_word(word, part) for part in rest) for word in words)
+
+
+def _one_word(word: str, other: str) -> bool:
+    return word == other or word + "s" == other or word == other + "s"
+
+
+def _forms(word: str) -> tuple[str, ...]:
+    """Give the words that are one with a word, as `_one_word` tells."""
+    return (word, word + "s", word[:-1]) if word.endswith("s") else (word, word + "s")
+
+
+def spoken(called: str) -> tuple[str, ...]:
+    """Give the lower-case words of a name: `corner_screw` and `corner-screw` as two."""
+    return tuple(word.lower() for word in _WORDS.findall(called))
+
+
+def _without_units(words: tuple[str, ...]) -> tuple[str, ...]:
+    """Leave out the units behind numbers: in a line “2 mm” is one figure."""
+    return tuple(
+        word
+        for at, word in enumerate(words)
+        if not (at and words[at - 1][0].isdigit() and is_unit(word))
+    )
+
+
+def _spoken_ways(called: str, name: Name) -> Iterator[tuple[tuple[str, ...], Name]]:
+    words = spoken(called)
+    yield words, name
+    humps = spoken(_HUMP.sub(" ", called))
+    if len(humps) > len(words):
+        yield humps, name
+    if len(words) > 1:
+        for sign in ("-", "_", ""):
+            yield (sign.join(words),), name
+    if len(words) > 2:
+        for at in range(len(words) - 1):
+            for sign in ("", "-"):
+                joined = f"{words[at]}{sign}{words[at + 1]}"
+                yield (*words[:at], joined, *words[at + 2 :]), name
+    if words:
+        last = words[-1]
+        plural = last[:-1] + "ies" if last.endswith("y") else last + "s"
+        hissing = (last + "es",) if last.endswith(("s", "x", "ch", "sh", "z")) else ()
+        for ending in (plural, *hissing, last + "'s"):
+            yield (*words[:-1], ending), name
