@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from logbook.records.happenings import Work
+from logbook.records.happenings import StepDone, Work
 from logbook.records.ids import Ref
 from logbook.screens.steps.timer import Timer, minutes_typed
 from logbook.store.work_clock import Clock, keep_clock, read_clock
@@ -265,3 +265,54 @@ async def test_what_is_said_of_a_step_goes_on_at_the_key_the_strip_names(
         assert "more below" not in at.seen
         await at.press(*["pageup"] * 4)
         assert "more below" in at.seen
+
+
+async def test_a_step_logged_as_done_in_a_line_ends_its_clock_and_undo_goes_on(
+    steps: Path,
+) -> None:
+    async with bench(steps, (118, 30)) as at:
+        await opened(at)
+        await at.type("fold")
+        await at.press("enter")
+        await at.settle()
+        back(at, 25)
+        await at.type("filed the crossbar")
+        await at.press("enter")
+        await at.settle()
+        assert at.app.desk.clock.on is not None, "another step ends no clock"
+        await at.type("folded the base")
+        await at.press("enter")
+        await at.settle()
+        assert "the clock stopped: 25 min on fold the base" in at.seen
+        assert read_clock(steps) is None
+        [(time, step)] = works(steps)
+        assert (time, step.name if step else "") == ("25 min", "fold the base")
+        last = at.app.desk.last_entry
+        assert isinstance(last, StepDone)
+        await at.press("f8")
+        await at.settle()
+        assert "the clock on fold the base goes on" in at.seen
+        assert works(steps) == []
+        await at.until(lambda: read_clock(steps) is not None)
+        assert at.app.desk.clock.minutes(at.app.desk.now()) == (25, 0)
+
+
+async def test_the_time_typed_with_a_step_stands_for_what_the_clock_counted(
+    steps: Path,
+) -> None:
+    async with bench(steps, (118, 30)) as at:
+        await opened(at)
+        await at.type("crossbar")
+        await at.press("enter")
+        await at.settle()
+        back(at, 25)
+        await at.press("ctrl+n")
+        await at.settle()
+        await at.press("down")
+        await at.type("40 min")
+        await at.press("enter")
+        await at.settle()
+        assert "the clock stopped; the time typed stands: 40 min" in at.seen
+        assert at.app.desk.clock.on is None
+    assert works(steps) == []
+    assert read_clock(steps) is None

@@ -108,7 +108,7 @@ class Bench(SayingSheet):
                 self.let_go_of_question()
                 self._say_what_it_means(message)
             case news.Written():
-                self._written(message.saved.records, message.job.told)
+                self._written(message)
             case news.NotWritten():
                 self._give_back(message)
             case news.NotOpened():
@@ -117,12 +117,13 @@ class Bench(SayingSheet):
             case _:
                 super().told(message)
 
-    def _written(self, records: Sequence[Record], said: str) -> None:
+    def _written(self, message: news.Written) -> None:
         """Say what is on disk; a build that was begun is the one gone on with."""
         self.forget_emptied()
         self.show_entries()
-        open_before = self.desk.glance.faults
-        said = said or _kept(records, open_before, self.desk.snapshot)
+        records, open_before = message.saved.records, self.desk.glance.faults
+        said = message.job.told or _kept(records, open_before, self.desk.snapshot)
+        said = " · ".join(filter(None, (said, message.also)))
         self.tell(said, label="on disk")
         self._aftermath.expect(said, records, self.desk.advice)
         if begun := begun_by(records):

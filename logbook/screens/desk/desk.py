@@ -56,7 +56,7 @@ class Desk(Behind):
             self.settings.idle_minutes,
         )
         self.looking, self.git = Looking(self), Committing(self)
-        self._writing = Writing(self, self._wrote, self.clock.again)
+        self._writing = Writing(self, self._wrote, self.clock)
         self.refusal: LogbookError | None = None
         self.advice = Told((), ())
         self.advised: tuple[Build | None, ...] = ()

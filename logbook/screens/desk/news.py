@@ -59,10 +59,11 @@ class NotOpened(Message):
 
 @dataclass
 class Written(Message):
-    """A job is on disk for good."""
+    """A job is on disk for good; `also` says what was done besides, if anything."""
 
     job: Job
     saved: Saved
+    also: str = ""
 
 
 @dataclass

@@ -15,6 +15,7 @@ from logbook.errors import ChangedMeanwhile, LogbookError, Refused
 from logbook.project import Choose, Saved
 from logbook.records.happenings import Entry
 from logbook.screens.desk.behind import Behind
+from logbook.screens.desk.clock_ending import ClockEnding
 from logbook.screens.desk.lanes import Lane
 from logbook.screens.desk.news import (
     Job,
@@ -25,6 +26,7 @@ from logbook.screens.desk.news import (
     Undone,
     Written,
 )
+from logbook.screens.desk.step_clock import StepClock
 from logbook.screens.desk.taking_back import Doings, Shown, TakingBack, ToConfirm
 from logbook.store.acts import Act
 
@@ -36,11 +38,15 @@ class Writing:
         self,
         behind: Behind,
         changed: Callable[[], None],
-        refused: Callable[[], None],
+        clock: StepClock,
     ) -> None:
-        """Write for this desk; tell when records changed, when a job was refused."""
+        """Write for this desk; tell when records changed.
+
+        Its clock ends with the step it is on; refused work takes it up again.
+        """
         self._behind = behind
-        self._changed, self._refused = changed, refused
+        self._changed, self._clock = changed, clock
+        self._ending = ClockEnding(clock)
         self._lane = Lane()
         self._jobs: deque[tuple[Job, Shown]] = deque()
         self._turns: deque[Callable[[], None]] = deque()
@@ -85,10 +91,10 @@ class Writing:
         with behind.door:
             job, here = self._jobs[0]
             try:
-                saved = self._saved(job, here)
+                saved, also = self._saved(job, here)
             except LogbookError as refusal:
                 self._jobs.popleft()
-                self._refused()
+                self._clock.again()
                 behind.post(NotWritten(job, str(refusal)))
                 return
             self._jobs.popleft()
@@ -96,7 +102,7 @@ class Writing:
             self._finish(job)
             behind.prepare(behind.project.snapshot, behind.here)
         behind.index_soon(saved.paths)
-        behind.post(Written(job, saved))
+        behind.post(Written(job, saved, also))
 
     def _finish(self, job: Job) -> None:
         """Do what comes after a job; what is refused there is told, the job stands."""
@@ -106,19 +112,26 @@ class Writing:
         except LogbookError as refusal:
             self._behind.post(Kept(str(refusal)))
 
-    def _saved(self, job: Job, here: Shown) -> Saved:
-        """Save; what somebody else changed meanwhile is read and drafted upon once."""
+    def _saved(self, job: Job, here: Shown) -> tuple[Saved, str]:
+        """Save; what somebody else changed meanwhile is read and drafted upon once.
+
+        What was done besides is said.
+        """
         try:
             return self._save_once(job, here)
         except ChangedMeanwhile:
             self._behind.project.reload()
             return self._save_once(job, here)
 
-    def _save_once(self, job: Job, here: Shown) -> Saved:
+    def _save_once(self, job: Job, here: Shown) -> tuple[Saved, str]:
         project, now = self._behind.project, self._behind.now()
-        saved = project.save(job.make(project), job.subject, now, job.files)
+        draft = job.make(project)
+        ended = self._ending.drafted(draft, now, self._behind.arranged[0])
+        saved = project.save(draft, job.subject, now, job.files)
         self._doings.note(now, saved.records, here)
-        return saved
+        if ended is not None:
+            self._ending.saved(now, ended)
+        return saved, ended.said if ended else ""
 
     # -- taking back -------------------------------------------------------------
 
@@ -156,7 +169,8 @@ class Writing:
                 return
             behind.prepare(behind.project.snapshot, behind.here)
         behind.index_soon(touched.path for touched in act.files)
-        behind.post(Undone(act.subject))
+        goes_on = self._ending.undone(act)
+        behind.post(Undone("; ".join(filter(None, (act.subject, goes_on)))))
 
     def ask_undo(self, choose: Choose) -> None:
         """Ask what an undo would take back; `ToUndo` follows."""

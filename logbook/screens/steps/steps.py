@@ -77,7 +77,8 @@ class Steps(Facing):
                 self.show_band()
                 self.show()
             case news.Written():
-                self.tell(message.saved.records[-1].title, label="on disk")
+                said = message.saved.records[-1].title, message.also
+                self.tell(" · ".join(filter(None, said)), label="on disk")
             case _:
                 super().told(message)
 

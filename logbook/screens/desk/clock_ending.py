@@ -1,0 +1,88 @@
+"""The clock on a step ends where that step is logged as done, in the same act.
+
+So one key takes both back, and the clock goes on as it did.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
+
+from logbook.records.happenings import Entry, StepDone
+from logbook.records.hours import shown_minutes
+from logbook.records.making import Draft
+from logbook.screens.desk.step_clock import StepClock, work_draft
+from logbook.store.acts import Act
+from logbook.store.work_clock import Clock
+
+
+@dataclass(frozen=True, slots=True)
+class Ended:
+    """A clock that ends, and what is said of it."""
+
+    clock: Clock
+    said: str
+
+
+class ClockEnding:
+    """Ends the clock of one desk by what is logged there, and lets it go on again."""
+
+    def __init__(self, clock: StepClock) -> None:
+        """End this clock."""
+        self._clock = clock
+        self._ended: dict[str, Clock] = {}
+
+    def drafted(
+        self, draft: Draft, now: datetime, entries: Sequence[Entry]
+    ) -> Ended | None:
+        """Give the clock that ends with a draft, what it counted drafted along.
+
+        Where the step came with its own time, that stands and nothing is counted.
+        """
+        clock = self._clock.on
+        done = next((one for one in draft.made(StepDone) if _ends(one, clock)), None)
+        if clock is None or done is None:
+            return None
+        if done.time is not None:
+            return Ended(
+                clock, f"the clock stopped; the time typed stands: {done.time}"
+            )
+        counted, _ = self._clock.minutes(now, entries)
+        if not counted:
+            return Ended(clock, "the clock stopped; it counted less than half a minute")
+        _time_before(draft, done, clock, counted)
+        shown = f"{shown_minutes(counted)} on {clock.subject}"
+        return Ended(clock, f"the clock stopped: {shown}")
+
+    def saved(self, at: datetime, ended: Ended) -> None:
+        """Take the clock away, now that the act of this instant is on disk."""
+        self._ended[at.isoformat()] = ended.clock
+        on = self._clock.on
+        if on is not None and on.began == ended.clock.began:
+            self._clock.on = None
+        self._clock.settle(ended.clock)
+
+    def undone(self, act: Act) -> str:
+        """Let the clock go on that ended with an act; say so, or nothing."""
+        clock = self._ended.pop(act.at, None)
+        if clock is None or self._clock.on is not None:
+            return ""
+        self._clock.put(clock)
+        return f"the clock on {clock.subject} goes on"
+
+
+def _time_before(draft: Draft, done: StepDone, clock: Clock, counted: int) -> None:
+    """Draft the time before the step, so that the step stays the newest entry."""
+    work_draft(draft, clock, counted)
+    work = replace(draft.new.pop(), when=done.when - timedelta(milliseconds=1))
+    draft.new.insert(draft.new.index(done), work)
+
+
+def _ends(done: StepDone, clock: Clock | None) -> bool:
+    """Tell whether a step done is the one a clock is on, done since that began."""
+    if clock is None or not clock.step or done.undone or done.step is None:
+        return False
+    elsewhere = done.build is not None and clock.build not in ("", done.build.id)
+    since = clock.began.replace(second=0, microsecond=0)
+    return done.step.id == clock.step and not elsewhere and done.when >= since
