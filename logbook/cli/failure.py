@@ -17,7 +17,9 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("text", help="what happened")
     parser.add_argument("--where", default="", help="hole, edge, layer")
     parser.add_argument("--cause", default="", help="why, as far as you know")
-    parser.add_argument("--proven", action="store_true", help="the cause is proven")
+    sure = parser.add_mutually_exclusive_group()
+    sure.add_argument("--proven", action="store_true", help="the cause is proven")
+    sure.add_argument("--guessed", action="store_true", help="the cause is a guess")
     parser.add_argument("--piece", type=int, help="the number of the piece")
     parser.add_argument("--temperature", help="at the place, 58 °C")
     parser.add_argument("--room", help="of the room, 22 °C")
@@ -35,7 +37,6 @@ def run(args: argparse.Namespace) -> int:
     project = terms.opened(args)
     draft = project.draft(terms.moment(args), args.build)
     part = names.part_for(args, draft, args.part)
-    status = CauseStatus.PROVEN if args.proven else CauseStatus.GUESSED
     draft.add(
         Failure(
             id=new_id(),
@@ -46,7 +47,7 @@ def run(args: argparse.Namespace) -> int:
             piece=draft.piece(part, args.piece).ref,
             part=part.ref,
             where=args.where,
-            cause=Cause(said=args.cause, status=status) if args.cause else None,
+            cause=_cause(args),
             conditions=_conditions(args, draft),
             cure=args.cure,
             disposition=Disposition(args.do) if args.do else None,
@@ -54,6 +55,16 @@ def run(args: argparse.Namespace) -> int:
         )
     )
     return terms.save(project, draft, f"failure: {args.text}", args)
+
+
+def _cause(args: argparse.Namespace) -> Cause | None:
+    """Give the cause, said as a fact unless it was said how sure it is."""
+    if not args.cause:
+        return None
+    if args.proven:
+        return Cause(said=args.cause, status=CauseStatus.PROVEN)
+    status = CauseStatus.GUESSED if args.guessed else CauseStatus.SAID
+    return Cause(said=args.cause, status=status)
 
 
 def _conditions(args: argparse.Namespace, draft: Draft) -> Conditions | None:

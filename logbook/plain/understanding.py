@@ -118,11 +118,6 @@ class Cause:
     said: str
     status: str = "said"
 
-    @property
-    def kept_status(self) -> str:
-        """How the records say it: what was not proven is a guess."""
-        return "proven" if self.status == "proven" else "guessed"
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Facts:

@@ -74,7 +74,7 @@ class Cause:
     """Why something failed or came out otherwise, and how sure that is."""
 
     said: str
-    status: CauseStatus = always(CauseStatus.GUESSED)
+    status: CauseStatus = always(CauseStatus.SAID)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

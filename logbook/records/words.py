@@ -25,8 +25,9 @@ class Disposition(StrEnum):
 
 
 class CauseStatus(StrEnum):
-    """How sure a cause is."""
+    """How sure a cause is: said as a fact, said to be a guess, or proven."""
 
+    SAID = "said"
     GUESSED = "guessed"
     PROVEN = "proven"
 

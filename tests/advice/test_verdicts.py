@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -32,12 +33,22 @@ def test_without_cause_and_cure_there_is_no_verdict_yet(shop: Shop) -> None:
     assert found["open"]
     assert "no cause is on record; no cure is on record" in found["says"]
     said = shop.logbook("verdicts").out
-    assert "no verdict yet, it needs the cause, guessed or proven and the cure" in said
+    assert "no verdict yet, it needs the cause and the cure" in said
 
 
-def test_guessed_and_proven_are_told_apart(shop: Shop) -> None:
-    sag(shop, "--cause", "PLA softens", "--cure", "PETG")
-    assert "cause guessed: PLA softens" in verdict(shop)["says"]
+@pytest.mark.parametrize(
+    ("sure", "says"),
+    [
+        ((), "cause: PLA softens"),
+        (("--guessed",), "cause (guessed): PLA softens"),
+        (("--proven",), "cause (proven): PLA softens"),
+    ],
+)
+def test_a_cause_is_told_as_sure_as_it_was_said(
+    shop: Shop, sure: tuple[str, ...], says: str
+) -> None:
+    sag(shop, "--cause", "PLA softens", "--cure", "PETG", *sure)
+    assert says in verdict(shop)["says"]
     assert "nobody has said since that it holds" in verdict(shop)["says"]
     assert not verdict(shop)["open"]
 
@@ -56,7 +67,7 @@ def test_a_cure_that_still_holds_says_after_how_many_hours(shop: Shop) -> None:
     shop.asked("status", "gate-2", "still good", "--after", "40 h", *later)
     found = verdict(shop)["says"]
     assert "since then gate-2 still good after 40 h (2026-04-23)" in found
-    assert "cause proven: PLA softens" in found
+    assert "cause (proven): PLA softens" in found
     assert "material: PLA in what failed, PETG in what did not" in found
 
 

@@ -81,7 +81,7 @@ def test_a_part_is_named_before_a_fault_only_where_its_line_does_not(
     drawn.run("part", "sole plate left")
     for line in ("leg: insert pulled out", "The legs stick", "strands hung loose"):
         drawn.run("failure", "upper leg", line, "--met-by", "drawing")
-    cause = ("--cause", "It was cold.", "--met-by", "drawing")
+    cause = ("--cause", "It was cold.", "--guessed", "--met-by", "drawing")
     drawn.run("failure", "sole plate left", "the sole plate split", *cause)
     short = drawn.run("notes", "--print")[1].partition("## Before you start")[0]
     assert "- Leg: insert pulled out." in short

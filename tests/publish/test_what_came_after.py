@@ -163,7 +163,7 @@ def test_a_file_of_another_revision_is_no_sign_that_a_fault_is_there(
     line = next(one for one in said.splitlines() if f": {HEAD}: " in one)
     assert "it was found on diffuser rev A, and nobody has said" in line
     assert "SHA-256" not in line
-    assert "what was seen: cause (guessed): the plate is thin" in line
+    assert "what was seen: cause: the plate is thin" in line
 
 
 # -- making it again ------------------------------------------------------------------

@@ -183,9 +183,14 @@ def _symptom(entry: Fault) -> str:
     said = [entry.symptom, f"at the {entry.where}" if entry.where else ""]
     said.append(conditions_text(entry.conditions))
     if entry.cause:
-        sure = "proven" if entry.cause.status is CauseStatus.PROVEN else "guessed"
-        said.append(f"cause ({sure}): {entry.cause.said}")
+        said.append(cause_words(entry.cause))
     return one_line("; ".join(filter(None, said)))
+
+
+def cause_words(cause: happenings.Cause) -> str:
+    """Say a cause, and how sure it is where it is more or less than said."""
+    sure = "" if cause.status is CauseStatus.SAID else f" ({cause.status.value})"
+    return f"cause{sure}: {cause.said}"
 
 
 def conditions_text(at: happenings.Conditions | None) -> str:

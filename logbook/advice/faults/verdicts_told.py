@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from logbook.advice.faults.drafted import conditions_text
+from logbook.advice.faults.drafted import cause_words, conditions_text
 from logbook.advice.faults.trying import FAILED, NOBODY
 from logbook.advice.faults.verdicts import Outcome
 from logbook.advice.ground.advice import Advice
 from logbook.records.ids import Ref
-from logbook.records.words import CauseStatus, Grade
+from logbook.records.words import Grade
 from logbook.shop.answers import Result
 
 
@@ -41,8 +41,7 @@ def told(found: Outcome) -> Advice:
 def _words(found: Outcome) -> Iterator[str]:
     failure, cause = found.failure, found.failure.cause
     if cause is not None:
-        sure = "proven" if cause.status is CauseStatus.PROVEN else "guessed"
-        yield f"cause {sure}: {cause.said}"
+        yield cause_words(cause)
     else:
         yield "no cause is on record"
     if under := conditions_text(failure.conditions):
@@ -84,7 +83,7 @@ def _lasting(found: Outcome) -> str:
 
 def _missing(found: Outcome) -> Iterator[str]:
     if found.failure.cause is None:
-        yield "the cause, guessed or proven"
+        yield "the cause"
     if not found.cure:
         yield "the cure"
     elif not found.held:

@@ -28,10 +28,10 @@ def disposition_of(facts: Facts) -> Disposition | None:
 
 
 def cause_of(facts: Facts) -> Cause | None:
-    """Give the cause as said; only what was proven is more than a guess."""
+    """Give the cause, as sure as it was said."""
     if facts.cause is None:
         return None
-    return Cause(said=facts.cause.said, status=CauseStatus(facts.cause.kept_status))
+    return Cause(said=facts.cause.said, status=CauseStatus(facts.cause.status))
 
 
 def piece_of(draft: Draft, facts: Facts) -> Piece | None:

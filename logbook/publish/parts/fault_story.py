@@ -42,7 +42,7 @@ class Fault:
     where: str
     drawn: str
     cause: str
-    proven: bool
+    sure: str
     cure: str
     label: str
     piece: str
@@ -106,7 +106,7 @@ def fault_of(snapshot: Snapshot, entry: Failure | Deviation, spoken: Spoken) -> 
         where="; ".join(filter(None, where)),
         drawn=_drawn(snapshot, entry),
         cause=cause.said.rstrip(". ") if cause else "",
-        proven=bool(cause and cause.status is CauseStatus.PROVEN),
+        sure=_sure(cause) if cause else "",
         cure=cure,
         label=helped(snapshot, entry),
         piece=_became_of(snapshot, entry),
@@ -118,6 +118,11 @@ def fault_of(snapshot: Snapshot, entry: Failure | Deviation, spoken: Spoken) -> 
         boxes=boxes,
         photos=entry.photos,
     )
+
+
+def _sure(cause: happenings.Cause) -> str:
+    """Say how sure a cause is, where it is more or less than said."""
+    return "" if cause.status is CauseStatus.SAID else cause.status.value
 
 
 def _fixed(snapshot: Snapshot, entry: Failure | Deviation) -> str:
