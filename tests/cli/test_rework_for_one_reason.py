@@ -45,6 +45,38 @@ def test_a_rework_of_the_size_that_was_off_answers_that_alone(foot: Shop) -> Non
     assert still_open(foot) == {LET_GO}
 
 
+@pytest.mark.parametrize(
+    ("line", "left"),
+    [
+        ("filed the foot slots out to 12.2", {HIGH}),
+        ("opened the foot holes up to 5.1", {HIGH}),
+        ("filed the foot down to 16.6", set()),
+        ("filed the foot down to 16,5", set()),
+    ],
+)
+def test_a_size_without_a_name_answers_a_fault_only_where_it_can_be_that_size(
+    foot: Shop, line: str, left: set[str]
+) -> None:
+    said = foot.logbook("say", line, "--yes")
+    assert still_open(foot) == left
+    assert (f"still open: {HIGH}" in said.out) == bool(left)
+
+
+def test_how_it_was_done_is_no_reason_and_is_asked_about(
+    foot: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    answering(monkeypatch, "1", "", "")
+    said = foot.logbook("say", "reworked foot-1, sanded it")
+    assert f"which of these does it answer?  1 {HIGH} / 2 none of these" in said.out
+    assert still_open(foot) == set()
+
+
+def test_how_it_was_done_decides_nothing_unasked_and_says_so(foot: Shop) -> None:
+    said = foot.logbook("say", "reworked foot-1, sanded it", "--yes")
+    assert f"still open: {HIGH}" in said.out
+    assert still_open(foot) == {HIGH}
+
+
 def test_two_faults_of_one_reason_are_both_answered(foot: Shop) -> None:
     again = "the rubber sole of the foot let go at the toes too"
     foot.asked("say", LET_GO, "--yes")

@@ -160,6 +160,8 @@ async def test_what_is_done_with_a_piece_names_the_faults_it_decides_on(
     shop: Path,
 ) -> None:
     async with bench(shop, (120, 40)) as at:
+        await at.say("reworked base-1 because the edge was sharp")
+        assert "still open: base opening 178.6 should be 180" in at.words
         await at.say("use base-1 as is")
         assert "decides on: base opening 178.6 should be 180" in at.words
         await at.say("use base-1 as is")

@@ -15,6 +15,7 @@ from textwrap import shorten
 from logbook.plain.sure.coverage import left_in_words
 from logbook.plain.understanding import Doubt, Facts, Understanding, Verdict
 from logbook.plain.words.vocabulary import spoken
+from logbook.quantity import Quantity
 from logbook.records.design import Part
 from logbook.records.dispositions import undisposed
 from logbook.records.happenings import Deviation, Failure
@@ -42,13 +43,26 @@ def held_to_faults(
     if line.verdict is not Verdict.TAKEN or not facts.disposition or facts.answers:
         return line
     found = open_faults(snapshot, facts)
-    if len(found) < 2 or facts.disposition in _ENDS or says_why(line):
+    if facts.disposition in _ENDS or not _leaves_open(line, found):
         return line
     titles = [told(one) for one in found[-_MOST_OFFERED:]]
-    doubt = Doubt("answers", "which of these does it answer?", (*titles, ALL, NONE))
+    every = (ALL,) if len(found) > 1 else ()
+    doubt = Doubt("answers", "which of these does it answer?", (*titles, *every, NONE))
     if doubt.question in answered:
         return line
     return replace(line, doubts=(doubt, *line.doubts))
+
+
+def _leaves_open(line: Understanding, faults: Sequence[Fault]) -> bool:
+    """Tell whether nothing in a line says which of the open faults it is for.
+
+    “Sanded it” tells how, and may be for any of them.
+    """
+    if not says_why(line):
+        return len(faults) > 1
+    facts = line.facts
+    stated = facts.cause or facts.readings or facts.what
+    return bool(faults) and not stated and not answered_by(line, faults)
 
 
 def answering(line: Understanding, answer: str) -> Understanding:
@@ -127,7 +141,10 @@ def told(fault: Fault) -> str:
 
 
 def _size_of(line: Understanding, fault: Fault, faults: Sequence[Fault]) -> bool:
-    """Tell whether a line gives a size, and it is the one that was off."""
+    """Tell whether a line gives a size, and it is the one that was off.
+
+    One without a name can be that only where it is no further off than what was found.
+    """
     if not isinstance(fault, Deviation) or fault.characteristic is None:
         return False
     facts = line.facts
@@ -140,7 +157,20 @@ def _size_of(line: Understanding, fault: Fault, faults: Sequence[Fault]) -> bool
         for one in faults
         if isinstance(one, Deviation) and one.characteristic
     }
-    return bool(facts.readings) and len(sizes) == 1
+    near = any(_no_further_off(one.value, fault) for one in facts.readings)
+    return near and len(sizes) == 1
+
+
+def _no_further_off(value: Quantity, fault: Deviation) -> bool:
+    """Tell whether a value is as near to what was wanted as what was found."""
+    wanted, found = fault.wanted, fault.found
+    if wanted is None or found is None:
+        return True
+    three = (value, wanted, found)
+    if any(one.metal or one.dimension != wanted.dimension for one in three):
+        return False
+    now, meant, was = (one.to(wanted.unit) for one in three)
+    return abs(now - meant) <= abs(was - meant)
 
 
 def _reason(line: Understanding) -> str:

@@ -300,9 +300,14 @@ def _kept(
 def _decided(
     records: Sequence[Record], open_before: Sequence[Ref], snapshot: Snapshot
 ) -> list[str]:
-    """Name the faults that were undecided and that these records decide on."""
-    if not any(isinstance(one, Disposal) for one in records):
+    """Name the faults these records decide on; where on none, those still open."""
+    done = [one for one in records if isinstance(one, Disposal)]
+    if not done:
         return []
-    open_yet = {fault.id for fault in undisposed(snapshot)}
-    names = [ref.name for ref in open_before if ref.id not in open_yet]
-    return [f"decides on: {', '.join(names)}"] if names else []
+    open_yet = undisposed(snapshot)
+    left = {fault.id for fault in open_yet}
+    if names := [ref.name for ref in open_before if ref.id not in left]:
+        return [f"decides on: {', '.join(names)}"]
+    pieces = {one.piece.id for one in done if one.piece}
+    names = [one.title for one in open_yet if one.piece and one.piece.id in pieces]
+    return [f"still open: {', '.join(names)}"] if names else []
