@@ -7,7 +7,7 @@ import sys
 from dataclasses import replace
 
 from logbook.cli import names, terms
-from logbook.errors import BadInput, NeedsAnswer
+from logbook.errors import BadInput, NeedsAnswer, Refused
 from logbook.quantity import Absent, Quantity, parse_value
 from logbook.records.definition import dimension
 from logbook.records.design import Characteristic, Part
@@ -178,8 +178,8 @@ def _settled(
         return reading
     if args.yes:
         print(f"taken as typed, though {slip.question}", file=sys.stderr)
-    elif _is_meant(args, slip):
-        return replace(reading, value=slip.meant)
+    elif (meant := _meant(args, slip)) is not None:
+        return replace(reading, value=meant)
     return replace(reading, confirmed=True)
 
 
@@ -190,22 +190,26 @@ def _dimension_of(draft: Draft, reading: Reading) -> Characteristic:
     raise AssertionError(reading.what)
 
 
-def _is_meant(args: argparse.Namespace, slip: Slip) -> bool:
-    """Ask which was meant; True where it is not what was typed.
+def _meant(args: argparse.Namespace, slip: Slip) -> Quantity | None:
+    """Ask which was meant; None where it is what was typed.
 
     Raises:
         NeedsAnswer: nobody is there to say.
+        Refused: it was neither.
     """
+    offered = [str(one) for one in (slip.meant, slip.value) if one is not None]
     if args.json or not sys.stdin.isatty():
-        raise NeedsAnswer(
-            f"{slip.question} accepted: {slip.meant}, or --yes to take {slip.value} "
-            "as typed",
-            (str(slip.meant), str(slip.value)),
-        )
+        accepted = ", or ".join((*offered[:-1], f"--yes to take {slip.value} as typed"))
+        raise NeedsAnswer(f"{slip.question} accepted: {accepted}", tuple(offered))
     print(slip.question)
+    if slip.meant is None:
+        shown = f"1 it is so / 2 {slip.value} was not meant "
+        if terms.ask_key(shown, {"1": "typed", "2": ""}):
+            return None
+        raise Refused(f"{slip.value} was not meant; accepted: the value that was read")
     keys = {"1": "meant", "2": "typed"}
     shown = f"1 {slip.meant} was meant / 2 {slip.value} as typed "
-    return terms.ask_key(shown, keys) == "meant"
+    return slip.meant if terms.ask_key(shown, keys) == "meant" else None
 
 
 def _split(text: str) -> tuple[str, str]:

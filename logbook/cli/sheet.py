@@ -208,6 +208,8 @@ class _Walk:
         """Ask what was meant; unanswered, the box is blank and is asked for again."""
         keys = {"": "", "1": "meant", "2": "typed"}
         shown = f"1 {slip.meant} was meant / 2 {slip.value} as typed "
+        if slip.meant is None:
+            keys, shown = {"": "", "1": "typed"}, f"1 {slip.value} as typed "
         said = terms.ask_key(f"{slip.question}  {shown} [Enter: type it again] ", keys)
         if said == "typed":
             self._typing.confirmed.add(box.number)

@@ -3,8 +3,9 @@
 The one home for both questions. `must_suit` refuses what can be no value of a size:
 one of another kind, or below nothing. `slip_of` doubts a value that is a slip of the
 hand away from the size: its decimal mark moved, its first figure missing, inches
-typed for millimetres. A slip is only asked about, never put right unasked, and never
-where a part that really came out so would read the same.
+typed for millimetres; or so far from what is drawn that nothing can be told of what
+was meant. A slip is only asked about, never put right unasked, and never where a part
+that really came out so would read the same.
 """
 
 from __future__ import annotations
@@ -34,6 +35,9 @@ Common practice, no source."""
 SMALLEST = Fraction(1)
 """Below this (mm) what was only read before may really be ten times as much."""
 INCH = Fraction(254, 10)
+FAR_MM = Fraction(5)
+"""Less than half of what is drawn or more than twice as much is far from it, where it
+is off by more than this. Common practice, no source."""
 
 _BELOW_NOTHING = frozenset({"length", "mass", "time", "area", "volume"})
 """Kinds that no made thing has less than nothing of."""
@@ -85,16 +89,19 @@ class Expected:
 
 @dataclass(frozen=True, slots=True)
 class Slip:
-    """A value that is a slip away from what is expected, and what was meant."""
+    """A value that is a slip away from what is expected, and what was meant.
+
+    Nothing is known of that where the value is only far from what is drawn.
+    """
 
     value: Quantity
-    meant: Quantity
+    meant: Quantity | None
     why: str
 
     @property
     def question(self) -> str:
-        """Ask whether the other was meant."""
-        return f"“{self.value}” {self.why}: {self.meant}?"
+        """Ask whether the other was meant, or whether it is so."""
+        return f"“{self.value}” {self.why}: {self.meant or 'is it so'}?"
 
 
 def expected_of(snapshot: Snapshot, drawn: Dimension) -> Expected | None:
@@ -238,6 +245,8 @@ def _slips(value: Quantity, wanted: Fraction, expected: Expected) -> Iterator[Sl
     if value.dimension == "length":
         yield from _inches(value, wanted, close, shown)
         yield from _first_lost(value, wanted, close, shown)
+        if expected.drawn and _is_far(value, wanted):
+            yield Slip(value, None, f"is far from {shown}")
 
 
 def _inches(
@@ -266,6 +275,13 @@ def _first_lost(
         if abs(meant - wanted) <= room:
             full = quantity(meant, value.unit, value.step)
             yield Slip(value, full, f"is {shown}, without its first figure")
+
+
+def _is_far(value: Quantity, wanted: Fraction) -> bool:
+    """Tell whether a length is another than the one drawn, whatever was meant."""
+    off = quantity(abs(value.value - wanted), value.unit).to("mm")
+    less, more = sorted((abs(value.value), abs(wanted)))
+    return off > FAR_MM and 2 * less < more
 
 
 def doubt_of(

@@ -140,10 +140,10 @@ def test_a_reading_that_is_no_length_is_a_problem_and_the_rest_goes_on(
 ) -> None:
     words = ("gap", "bar", "crossbar.length - base.missing", "--limits", "0 to 1")
     assert shop.logbook(*words, "--later").code == 0
-    assert shop.logbook("measure", "base", "opening", "12", "--later").code == 0
+    assert shop.logbook("measure", "base", "opening", "178", "--later").code == 0
     # The verb refuses another kind of unit; an editor of the file does not.
     [run] = shop.records("runs")
-    run.write_text(run.read_text("utf-8").replace('"12 mm"', '"12 °C"'), "utf-8")
+    run.write_text(run.read_text("utf-8").replace('"178 mm"', '"12 °C"'), "utf-8")
     said = shop.logbook("gaps", "--json")
     assert said.code == ProblemsFound.exit_code
     assert any("12 °C" in problem for problem in said.json["problems"])

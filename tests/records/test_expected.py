@@ -96,6 +96,7 @@ def test_a_mark_moved_is_seen_and_put_back_exactly(
     read = quantity(size * (1 + Fraction(off, 1000)), "mm")
     slip = slip_of(quantity(read.value * Fraction(10) ** moved, "mm"), held)
     assert slip is not None
+    assert slip.meant is not None
     assert slip.meant.value == read.value
 
 
@@ -103,7 +104,38 @@ def test_a_mark_moved_is_seen_and_put_back_exactly(
 def test_what_is_meant_is_no_slip_itself(size: Fraction, typed: Fraction) -> None:
     held = Expected("opening", quantity(size, "mm"))
     slip = slip_of(quantity(typed, "mm"), held)
-    assert slip is None or slip_of(slip.meant, held) is None
+    assert slip is None or slip.meant is None or slip_of(slip.meant, held) is None
+
+
+@pytest.mark.parametrize(
+    ("typed", "asked"),
+    [("52", True), ("89.9", True), ("361", True), ("90", False), ("360", False)],
+)
+def test_what_is_far_from_what_is_drawn_is_doubted_though_nothing_else_is_meant(
+    typed: str,
+    asked: bool,
+) -> None:
+    slip = slip_of(q(typed), OPENING)
+    assert (slip is not None) == asked
+    if slip is not None:
+        said = f"“{typed} mm” is far from what is drawn, 180.0 mm: is it so?"
+        assert (slip.meant, slip.question) == (None, said)
+
+
+@pytest.mark.parametrize(
+    ("typed", "held"),
+    [
+        ("9", drawn("4.0")),  # a hole put elsewhere on purpose
+        ("0.9", drawn("0.3")),
+        ("52", Expected("opening", q("180"), drawn=False)),
+        ("52", drawn("180", "20", "340")),
+        ("52 °C", drawn("180 °C")),
+    ],
+)
+def test_what_may_be_so_is_not_doubted_for_being_far(
+    typed: str, held: Expected
+) -> None:
+    assert slip_of(q(typed), held) is None
 
 
 wide = st.builds(

@@ -67,6 +67,51 @@ async def test_a_slip_is_answered_by_a_letter_or_by_the_number(
     assert run.title.startswith(f"bed width {value.removesuffix(' mm')}")
 
 
+async def test_a_number_far_from_what_is_drawn_is_asked_about_on_the_line(
+    bed: Path,
+) -> None:
+    async with bench(bed) as at:
+        await at.say("bed width 52")
+        assert "“52 mm” is far from what is drawn, 240 mm: is it so?" in at.words
+        assert "m 52" not in at.words
+        await at.press("t")
+        await at.settle()
+        if at.app.screen.query_one("#understood").has_class("-asks"):
+            await at.press("enter")
+            await at.settle()
+    [reading] = project(bed).snapshot.all(Run)[-1].readings
+    assert (str(reading.value), reading.confirmed) == ("52 mm", True)
+
+
+async def test_who_says_what_it_should_be_knows_how_far_off_it_is(bed: Path) -> None:
+    async with bench(bed) as at:
+        await at.say("bed width 52 should be 240")
+        assert "is far from" not in at.words
+        assert "would another builder meet this?" in at.words
+
+
+async def test_a_number_far_from_what_is_drawn_is_asked_about_in_a_run(
+    bed: Path,
+) -> None:
+    async with bench(bed) as at:
+        await at.press("f3")
+        await at.settle()
+        await at.type("bed")
+        await at.press("enter")
+        await at.settle()
+        await at.say("52")
+        assert "“52 mm” is far from what is drawn, 240 mm: is it so?" in at.words
+        await at.press("enter")
+        await at.say("240.2")
+        await at.press("up")
+        await at.say("52")
+        await at.press("t")
+        await at.settle()
+    [run] = (one for one in project(bed).snapshot.all(Run) if "bed" in one.title)
+    read = [(str(one.value), one.confirmed) for one in run.readings]
+    assert read == [("240.2 mm", False), ("52 mm", True)]
+
+
 async def test_what_a_thickness_means_for_its_screw_is_said_at_once(
     shop: Path,
 ) -> None:

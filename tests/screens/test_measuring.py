@@ -150,7 +150,7 @@ async def test_a_number_typed_while_a_question_stands_is_a_reading_and_no_answer
         await measuring(at, "bar")
         await at.say("40.4")
         await at.press("f6")
-        await at.say("140.01")
+        await at.say("41.01")
         await at.press("up")
         await at.say("40,001")
         assert "a 40.001" in at.seen
@@ -159,7 +159,7 @@ async def test_a_number_typed_while_a_question_stands_is_a_reading_and_no_answer
     assert deviation.met_by_others is Blame.UNKNOWN
     assert str(deviation.found) == "40.4 mm"
     values = [str(one.value) for one in project(drawn).snapshot.all(Run)[-1].readings]
-    assert values == ["40.4 mm", "140.01 mm", "40.02 mm"]
+    assert values == ["40.4 mm", "41.01 mm", "40.02 mm"]
 
 
 async def test_a_reading_is_logged_as_a_deviation_once(drawn: Path) -> None:

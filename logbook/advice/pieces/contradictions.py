@@ -77,7 +77,8 @@ def value_problems(view: View, what: Characteristic) -> Iterator[Problem]:
         if refusal is not None and _same_kind(reading.value, expected):
             yield Problem(view.path(run), 0, field, *refusal)
         for slip in (slip for one, slip in slips if one.id == reading.id):
-            accepted = f"{slip.meant}, or with confirmed = true if it was read so"
+            meant = slip.meant or "what was read"
+            accepted = f"{meant}, or with confirmed = true if it was read so"
             yield Problem(view.path(run), 0, field, slip.question, accepted)
 
 

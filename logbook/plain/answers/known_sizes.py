@@ -186,8 +186,12 @@ def _slipped(
 ) -> Iterator[Doubt]:
     """See a value that looks like a slip, unless the line says such a one is wanted."""
     slip = doubt_of(snapshot, drawn, said.value)
-    if slip is not None and not any(_near(said.value, w) for w in line.facts.wanted):
+    if slip is None or any(_near(said.value, w) for w in line.facts.wanted):
+        return
+    if slip.meant is not None:
         yield Doubt("slip", slip.question, (str(slip.meant), AS_TYPED))
+    elif not line.facts.wanted:  # who says beside it what it should be, knows
+        yield Doubt("slip", slip.question, (AS_TYPED,))
 
 
 def _near(value: Quantity, other: Quantity) -> bool:

@@ -229,10 +229,9 @@ def which_number(unsure: NeedsAnswer) -> Question:
 
 def which_of_slip(slip: Slip) -> Question:
     """Ask of a reading that looks like a slip what was meant."""
-    keys = {
-        "m": (f"{slip.meant} was meant", AS_MEANT),
-        "t": (f"{slip.value} as typed", AS_TYPED),
-    }
+    keys = {"t": (f"{slip.value} as typed", AS_TYPED)}
+    if slip.meant is not None:
+        keys = {"m": (f"{slip.meant} was meant", AS_MEANT), **keys}
     return Question(slip.question, keys, "type it again", gives_way=begins_number)
 
 

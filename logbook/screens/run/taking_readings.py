@@ -129,7 +129,7 @@ class TakingSheet(AskingSheet):
             return
 
         def answered(answer: Answer) -> None:
-            if answer.words == AS_MEANT:
+            if answer.words == AS_MEANT and slip.meant is not None:
                 said[at] = replace(said[at], value=slip.meant)
             elif answer.words == AS_TYPED:
                 said[at] = replace(said[at], confirmed=True)
