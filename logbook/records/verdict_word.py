@@ -9,6 +9,7 @@ from logbook.records.definition import Dimension
 from logbook.shop.fitting.decision import Limits, decide
 
 OFF_DRAWING = "off drawing"
+WITHIN = "within"
 
 
 def judged(
@@ -31,4 +32,4 @@ def judged(
     found = decide(value.to(unit), Limits(lower, upper), width, None)
     if found.too_close:
         return "too close to call"
-    return "within" if Limits(lower, upper).hold(value.to(unit)) else OFF_DRAWING
+    return WITHIN if Limits(lower, upper).hold(value.to(unit)) else OFF_DRAWING

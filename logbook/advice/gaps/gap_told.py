@@ -135,10 +135,12 @@ def _as_it_is(case: Case) -> Advice:
     worst = f"worst case {shown(gap.worst_low)} to {shown(gap.worst_high)}"
     if gap.chance is None:
         said = f"{stands}, {worst}; no limits are wanted of it"
-        return _advice(case, Grade.REMARK, said, (), "another reading")
-    verdict, grade = _verdict(case)
-    said = f"{stands} ({worst}), wanted {limits_text(wanted, shown)}: {verdict}"
-    return _advice(case, grade, said, (), "another reading, or another piece")
+        told = _advice(case, Grade.REMARK, said, (), "another reading")
+    else:
+        verdict, grade = _verdict(case)
+        said = f"{stands} ({worst}), wanted {limits_text(wanted, shown)}: {verdict}"
+        told = _advice(case, grade, said, (), "another reading, or another piece")
+    return replace(told, read=made)
 
 
 def _verdict(case: Case) -> tuple[str, Grade]:

@@ -23,7 +23,7 @@ class Advice:
 
     `changes` says what would change it, `step` the operation it concerns,
     `passed` the reason for which somebody went on past it, empty while nobody
-    did.
+    did. It is `read` where all it tells of was made and read, and is so.
     """
 
     key: str
@@ -39,6 +39,7 @@ class Advice:
     changes: tuple[str, ...] = ()
     step: Ref | None = None
     passed: str = ""
+    read: bool = False
 
     @property
     def open(self) -> bool:

@@ -1,0 +1,140 @@
+"""A cure has helped where something shows it, not where a piece was only measured."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from logbook.advice.faults.helped import HELPED, NOT_KNOWN, helped
+from logbook.advice.faults.shown import NOTHING_SHOWS
+from logbook.advice.faults.trying import cure_words
+from logbook.project import Project
+from logbook.records.design import Revision
+from logbook.records.happenings import Deviation, Failure
+from tests.cli.shop import Shop
+
+
+def at(day: int) -> tuple[str, str]:
+    return "--when", f"2026-03-{day:02}T09:00"
+
+
+def standing(shop: Shop, cure: str) -> tuple[str, str]:
+    """Give the words before the cure of the first fault, and how the cure stands."""
+    snapshot = Project.open(shop.folder).snapshot
+    entry = next(
+        one for one in snapshot.entries if isinstance(one, Deviation | Failure)
+    )
+    revision = snapshot.lookup(cure, Revision)
+    return helped(snapshot, entry), cure_words(snapshot, revision, (entry,))
+
+
+@pytest.fixture
+def shop(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Shop:
+    """A workshop with nothing on record yet."""
+    made = Shop(tmp_path, capsys)
+    made.asked("start", "--yes", *at(1))
+    return made
+
+
+@pytest.fixture
+def collar(shop: Shop) -> Shop:
+    """A collar that came too thick, and the revision that is to cure it."""
+    shop.asked(
+        "part", "collar", "--dimension", "thickness=6.0 ±0.1",
+        "--dimension", "bore=6.0 ±0.1", *at(1),
+    )  # fmt: skip
+    shop.asked(
+        "deviation", "collar", "collar came in 1/4 in plate", "--dimension",
+        "thickness", "--found", "6.35", "--met-by", "drawing", "--cure", "M4x20",
+        *at(2),
+    )  # fmt: skip
+    shop.asked(
+        "revise", "collar", "--changed", "6.35 plate, M4x20", "--dimension",
+        "thickness=6.35", "--because", "collar came in 1/4 in plate", *at(3),
+    )  # fmt: skip
+    shop.asked("piece", "collar", *at(3))
+    return shop
+
+
+def test_another_size_read_on_the_cure_shows_nothing(collar: Shop) -> None:
+    collar.asked("measure", "collar", "bore", "6.05", "--piece", "2", *at(4))
+    missing = f"tried, but {NOTHING_SHOWS}"
+    assert standing(collar, "collar rev A") == (NOT_KNOWN, missing)
+    collar.asked("measure", "collar", "thickness", "6.37", "--piece", "2", *at(5))
+    assert standing(collar, "collar rev A") == (HELPED, "tried")
+
+
+def test_the_step_that_takes_the_part_done_with_the_cure_shows_it(
+    collar: Shop,
+) -> None:
+    collar.asked("step", "fit the lamp", "--uses", "collar", *at(4))
+    collar.asked("measure", "collar", "bore", "6.05", "--piece", "2", *at(5))
+    assert standing(collar, "collar rev A")[0] == NOT_KNOWN
+    collar.asked("step", "fit the lamp", "--done", *at(6))
+    assert standing(collar, "collar rev A") == (HELPED, "tried")
+
+
+@pytest.fixture
+def bar(shop: Shop) -> Shop:
+    """A bar made to suit its opening, after one that could not be as drawn."""
+    shop.asked("part", "base", "--dimension", "opening=180.0", *at(1))
+    shop.asked("part", "crossbar", "--dimension", "length=179.7 ±0.1", *at(1))
+    shop.asked(
+        "gap", "crossbar in base", "base.opening - crossbar.length", "--limits",
+        "0.1 to 0.5", "--last", "crossbar.length", "--one-instrument", *at(1),
+    )  # fmt: skip
+    shop.asked("build", "build 1", *at(1))
+    shop.asked("measure", "base", "opening", "left=178.6", "right=178.62", *at(2))
+    shop.asked(
+        "deviation", "crossbar", "crossbar cannot be as drawn", "--dimension",
+        "length", "--found", "178.3", "--met-by", "drawing", "--cure",
+        "measure the opening, take 0.3 off", *at(3),
+    )  # fmt: skip
+    shop.asked(
+        "revise", "crossbar", "--changed", "to suit the opening", "--to-suit",
+        "length", "--because", "crossbar cannot be as drawn", *at(4),
+    )  # fmt: skip
+    return shop
+
+
+@pytest.mark.parametrize(
+    ("length", "expected"),
+    [
+        ("178.8", (NOT_KNOWN, "tried, but crossbar in base: goes in only by force")),
+        ("178.0", (NOT_KNOWN, "tried, but crossbar in base: looser than wanted")),
+        ("178.3", (HELPED, "tried")),
+    ],
+)
+def test_a_piece_made_to_suit_helped_only_where_its_gap_came_out(
+    bar: Shop, length: str, expected: tuple[str, str]
+) -> None:
+    bar.asked("piece", "crossbar", *at(5))
+    bar.asked("measure", "crossbar", "length", length, "--piece", "2", *at(6))
+    label, stands = standing(bar, "crossbar rev A")
+    assert label == expected[0]
+    assert stands.startswith(expected[1])
+    notes = bar.logbook("notes", "--print").out
+    assert ("What helped" in notes) == (label == HELPED)
+
+
+def test_of_a_piece_made_to_suit_an_opening_nobody_read_nothing_is_known(
+    bar: Shop,
+) -> None:
+    bar.asked("build", "build 2", *at(5))
+    bar.asked("piece", "crossbar", *at(6))
+    bar.asked("measure", "crossbar", "length", "178.3", "--piece", "2", *at(6))
+    missing = f"tried, but {NOTHING_SHOWS}"
+    assert standing(bar, "crossbar rev A") == (NOT_KNOWN, missing)
+
+
+def test_a_failure_is_not_cured_by_a_piece_that_was_only_made(shop: Shop) -> None:
+    shop.asked("failure", "gate", "gate sagged", "--cure", "PETG", *at(1))
+    shop.asked(
+        "revise", "gate", "--changed", "PETG", "--because", "gate sagged", *at(2)
+    )
+    shop.asked("piece", "gate", *at(3))
+    missing = f"tried, but {NOTHING_SHOWS}"
+    assert standing(shop, "gate rev A") == (NOT_KNOWN, missing)
+    shop.asked("status", "gate-2", "still good", "--after", "40 h", *at(4))
+    assert standing(shop, "gate rev A") == (HELPED, "tried")
