@@ -30,10 +30,12 @@ from logbook.store.own_places import in_git_folder
 from logbook.store.reading import Files, read_files, reread, snapshot_of
 from logbook.store.save import Write, clean_up
 from logbook.store.sorted_items import wait_again
+from logbook.store.taken_away import TakenAway
 from logbook.store.taking_back import refuse_named, refuse_released
 
 if TYPE_CHECKING:
     from logbook.store.git.outcome import Outcome
+    from logbook.store.git.waiting import Lost
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +60,7 @@ class Project:
         self.snapshot = Snapshot({})
         self._files: Files = {}
         self._ledger = Ledger(root, self.own(""))
+        self._away = TakenAway(root, repository, self._ledger)
 
     @classmethod
     def open(cls, folder: Path, read: Callable[[Path], Files] = read_files) -> Project:
@@ -195,19 +198,16 @@ class Project:
         """Give the digest of each file git has not taken; empty: taken back."""
         from logbook.store.git.waiting import differing
 
-        found, top = differing(self.repository, self.folder), self.repository.top
-        ours = (
-            ((top / path).relative_to(self.root).as_posix() for path in paths)
-            for paths in (found.saved, found.gone)
-        )
-        return self._ledger.standing(*ours)
+        found = differing(self.repository, self.folder)
+        saved, gone = self._away.ours(found.saved), self._away.ours(found.gone)
+        return self._ledger.standing(saved, gone)
 
     def commit_waiting(self) -> Outcome:
         """Commit what waits, one commit for each act, in the order it was done."""
         from logbook.store.git.message import Change
         from logbook.store.git.route import commit
 
-        standing = self._standing()
+        standing = self._away.taken_back() | self._standing()
         acts = read_acts(self._ledger.journal)
         changes = [
             Change(
@@ -220,11 +220,23 @@ class Project:
         ]
         return commit(self.repository, changes, folder=self.folder)
 
-    def lost(self) -> tuple[str, ...]:
-        """Say which saved files git clean, stash or reset took; git still has them."""
-        from logbook.store.git.waiting import lost
+    def lost(self) -> tuple[Lost, ...]:
+        """Give the saved files git clean, stash or reset took; git still has them."""
+        return self._away.lost()
 
-        return tuple(one.sentence for one in lost(self.repository))
+    def bring_back(self, at: datetime) -> tuple[str, ...]:
+        """Write what was lost where it stood, as one act; give the paths.
+
+        Raises:
+            Refused: git has it no more, or the disk refused.
+        """
+        paths = self._away.bring_back(at)
+        self.refresh(tuple(path for path in paths if _is_record(path)))
+        return paths
+
+    def let_go(self) -> tuple[str, ...]:
+        """Let git keep no longer what was lost; give the paths."""
+        return self._away.let_go()
 
     def in_tree(self, path: str) -> str:
         """Give a path of the project as git names it, from the top of the tree."""

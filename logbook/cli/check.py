@@ -70,12 +70,20 @@ def run(args: argparse.Namespace) -> int:
     else:
         for line in _lines(found):
             print(line)
-        words = f"{len(project.snapshot)} records, {len(found.problems)} problems, "
-        undecided, waiting = len(found.undecided), len(found.waiting)
-        takes = ": logbook commit takes it" if waiting else ""
-        print(words + f"{undecided} undecided, {waiting} waiting for git{takes}")
+        print(_counted(project, found))
     wrong = found.problems or found.lost or found.orphans
     return ProblemsFound.exit_code if wrong else 0
+
+
+def _counted(project: Project, found: _Found) -> str:
+    """Count in one line what was told; what the exit code is about is always there."""
+    words = [f"{len(project.snapshot)} records", f"{len(found.problems)} problems"]
+    words += [f"{len(found.lost)} lost"] if found.lost else []
+    without = "releases without their record"
+    words += [f"{len(found.orphans)} {without}"] if found.orphans else []
+    takes = ": logbook commit takes it" if found.waiting else ""
+    words += [f"{len(found.undecided)} undecided"]
+    return ", ".join([*words, f"{len(found.waiting)} waiting for git{takes}"])
 
 
 def _looked(project: Project) -> _Found:
@@ -94,7 +102,7 @@ def _looked(project: Project) -> _Found:
         stopping=[one for one in found.stops if one.about.id not in known],
         waits=found.waits,
         waiting=project.waiting(),
-        lost=project.lost(),
+        lost=[one.sentence for one in project.lost()],
         orphans=list(without_record(snapshot, project.root, project.repository)),
         untagged=list(without_tag(snapshot, project.repository)),
         stale=_stale(project),

@@ -86,6 +86,20 @@ class Ledger:
             found |= {path: "" for path in missed if last.get(path) == ""}
         return found
 
+    def as_left(self, paths: Iterable[str]) -> dict[str, str]:
+        """Give those of these paths that are as the last act on them left them.
+
+        With the digest it left; empty: it took the file away.
+        """
+        acts = read_acts(self.journal)
+        last = {one.path: one.after for act in acts for one in act.files}
+        return {path: last[path] for path in paths if self._now(path) == last.get(path)}
+
+    def _now(self, path: str) -> str:
+        """Give the digest of a file as it is; empty where there is none."""
+        there = (self.root / path).exists()
+        return digest(self.content(path)) if there else ""
+
     def _touched(self, write: Write) -> Touched:
         if write.before is None:
             return Touched(write.path, "", _digest(write))

@@ -214,7 +214,8 @@ def _attempt(repository: Repository, surveyed: Survey, found: Pass) -> Waits | N
     places = [place for _, files in found.going for place in files]
     staged = stage(repository, places)
     if not staged.good:
-        return trouble(staged)
+        gone = _taken_back_meanwhile(repository, places)
+        return Waits(_MEANWHILE, passing=True) if gone else trouble(staged)
     if doing := undisturbed(repository):  # begun meanwhile: it would find HEAD moved
         return doing
     moved = _move(repository, surveyed.head, ids[-1], found)
@@ -225,6 +226,14 @@ def _attempt(repository: Repository, surveyed: Survey, found: Pass) -> Waits | N
         for (change, _), id_ in zip(found.going, ids, strict=True)
     ]
     return None
+
+
+_MEANWHILE = "An entry was taken back just then; the others wait for the next time."
+
+
+def _taken_back_meanwhile(repository: Repository, places: Sequence[Standing]) -> bool:
+    """Tell whether a file has gone that was there when the pass began."""
+    return any(p.file and not (repository.top / p.path).exists() for p in places)
 
 
 def _move(repository: Repository, old: str | None, new: str, found: Pass) -> Answer:

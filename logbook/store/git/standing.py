@@ -64,12 +64,21 @@ def stand(
     """Find where each path stands; the paths have to be `unfit` for no reason.
 
     The blob of a file is the one `git add` would make of it, through the user's
-    own filters and line-end rules.
+    own filters and line-end rules. A file taken back while it is looked at is none.
     """
     in_head = tree(repository, head, paths)
-    modes = _modes(repository, paths, in_head, file_modes_count=file_modes_count)
-    contents = {path: (repository.top / path).read_bytes() for path in modes}
-    blobs = _blobs(repository, contents)
+    while True:
+        modes = _modes(repository, paths, in_head, file_modes_count=file_modes_count)
+        try:
+            contents = {path: (repository.top / path).read_bytes() for path in modes}
+            blobs = _blobs(repository, contents)
+        except (FileNotFoundError, NotADirectoryError):
+            continue
+        except Refused:
+            if all((repository.top / path).exists() for path in modes):
+                raise
+        else:
+            break
     in_index = index(repository, paths)
     return {
         path: Standing(

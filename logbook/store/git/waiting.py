@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
 
+from logbook.errors import Refused
 from logbook.store.git import stream
 from logbook.store.git.command import ask, tell
 from logbook.store.git.message import moment
@@ -106,11 +107,12 @@ class Lost:
 
     @property
     def sentence(self) -> str:
-        """Say what happened to it and that it can be brought back."""
+        """Say what happened to it and how it is brought back."""
         return (
             f"{self.path} was saved and waited for its commit, but something took it "
             "away (git clean, git stash or git reset?); git still keeps its text as "
-            f"{self.blob[:12]}, and it can be brought back."
+            f"{self.blob[:12]}: logbook commit --bring-back brings it back, "
+            "logbook commit --let-go lets it go"
         )
 
 
@@ -150,8 +152,28 @@ def adopt(repository: Repository) -> None:
         _hold(repository, held, held | gone)
 
 
+def held_paths(repository: Repository) -> tuple[str, ...]:
+    """List the paths of which a text is kept in git, for it was not committed yet."""
+    return tuple(_on_the_way(repository) | _kept(repository))
+
+
+def text_of(repository: Repository, one: Lost) -> bytes:
+    """Give the text git keeps of a file that has gone.
+
+    Raises:
+        Refused: git has it no more.
+    """
+    answer = ask(repository.top, "cat-file", "blob", one.blob)
+    if not answer.good:
+        raise Refused(f"{one.path} is not brought back; git said: {answer.complaint}")
+    return answer.out
+
+
 def lost(repository: Repository) -> tuple[Lost, ...]:
-    """List what waited, was neither committed nor taken back, and is gone."""
+    """List what waited, was not committed, and is gone.
+
+    What was taken back on purpose is in it too until that was told in a change.
+    """
     held = _on_the_way(repository) | _kept(repository)
     if not held:
         return ()
