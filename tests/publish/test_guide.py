@@ -327,7 +327,9 @@ def test_what_no_field_took_is_said_to_stand_in_the_line_alone(drawn: Stand) -> 
     apart = "not put on record by itself"
     more = "overtightened, hand tight plus a quarter from now on"
     assert f"- **Cause**: {apart}." in text
-    assert f"- **What helped**: {apart}; what the line goes on to say: {more}." in text
+    assert f"- **Said with it**: {more}." in text
+    assert f"- **What helped**: {apart}." in text
+    assert text.count("- **What helped**: nothing is on record yet.") == 1
     assert text.count("- **Cause**: not known.") == 1
 
 

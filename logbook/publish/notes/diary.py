@@ -27,6 +27,7 @@ _TOLD: dict[type[happenings.Entry], str] = {
     happenings.Decision: "Decided",
     happenings.Disposal: "What became of it",
     happenings.Note: "Note",
+    happenings.Question: "Asked",
     happenings.Status: "What became of it",
     happenings.Count: "Counted",
     happenings.Order: ORDERED,

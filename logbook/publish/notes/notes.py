@@ -8,6 +8,7 @@ from datetime import date
 from pathlib import Path
 
 from logbook.advice.ground.advice import STANDING
+from logbook.publish.notes.asked import questions
 from logbook.publish.notes.diary import days
 from logbook.publish.notes.joints_told import joints_told
 from logbook.publish.notes.part_story import by_title, stories
@@ -20,7 +21,7 @@ from logbook.records import design, happenings, workshop
 from logbook.records.references import part_of
 from logbook.records.revisions import current_revision
 from logbook.records.snapshot import Snapshot
-from logbook.records.words import Blame
+from logbook.records.words import Blame, Source
 
 DEFERS = (
     "This is one builder's record, not advice for your shop: local codes, the makers' "
@@ -61,6 +62,8 @@ def write_notes(snapshot: Snapshot, own_templates: Path | None = None) -> str:
     told = tuple(stories(snapshot, spoken))
     decisions = tuple(_decisions(snapshot))
     named = {story.title.casefold() for story in told}
+    untold = [p for p in by_title(snapshot) if p.title.casefold() not in named]
+    asked = questions(snapshot)
     facts = {
         "project": snapshot.project,
         "whole": whole,
@@ -73,11 +76,10 @@ def write_notes(snapshot: Snapshot, own_templates: Path | None = None) -> str:
         "open": [f for f in faults if f.blame is Blame.UNKNOWN],
         "lost": [fault for fault in faults if not fault.part],
         "parts": told,
-        "quiet": [
-            part.title
-            for part in by_title(snapshot)
-            if part.title.casefold() not in named
-        ],
+        "undone": [p.title for p in untold if p.source is not Source.BOUGHT],
+        "quiet": [p.title for p in untold if p.source is Source.BOUGHT],
+        "asked": [one for one in asked if not one.answer],
+        "answered": [one for one in asked if one.answer],
         "decisions": [d for d in decisions if d.blame not in _OWN],
         "joints": joints_told(snapshot),
         "standing": STANDING,

@@ -12,6 +12,7 @@ from logbook.advice.faults.gone import gone_because
 from logbook.advice.faults.headline import reason
 from logbook.publish.faults.withdrawn import standing_of
 from logbook.publish.html import anchor
+from logbook.publish.notes.asked import questions
 from logbook.publish.pages import capital
 from logbook.publish.parts.asbuilt import verdict
 from logbook.publish.parts.fault_story import Fault, fault_of, faulty
@@ -26,7 +27,7 @@ from logbook.records.limits_held import held_text, limits_held
 from logbook.records.pieces import piece_state, pieces_of, readings_of
 from logbook.records.revisions import current_revision, revisions_of, shown_label
 from logbook.records.snapshot import Snapshot
-from logbook.records.words import Source, State
+from logbook.records.words import State
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +43,7 @@ class Measured:
 
 @dataclass(frozen=True, slots=True)
 class PartStory:
-    """A part: what it is made of, its revisions, what its pieces became, its faults."""
+    """A part: what it is made of, its revisions, its pieces, what is asked, faults."""
 
     title: str
     made_of: str
@@ -50,15 +51,18 @@ class PartStory:
     revisions: tuple[str, ...]
     pieces: tuple[str, ...]
     measured: tuple[Measured, ...]
+    asked: tuple[str, ...]
     faults: tuple[Fault, ...]
 
 
 def stories(snapshot: Snapshot, spoken: Spoken) -> Iterator[PartStory]:
-    """Give the parts that have a story, by name: made, changed, or gone wrong."""
+    """Give the parts that have a story, by name: made, changed, asked, gone wrong."""
     for part in by_title(snapshot):
         faults = tuple(f for f in faulty(snapshot) if faulty_part(snapshot, f) is part)
-        made = pieces_of(snapshot, part) or part.source is not Source.BOUGHT
-        if made or faults or len(revisions_of(snapshot, part)) > 1:
+        line = revisions_of(snapshot, part)
+        told = len(line) > 1 or any(one.changed or one.why for one in line)
+        asked = questions(snapshot, part)
+        if pieces_of(snapshot, part) or faults or told or asked:
             yield _story(snapshot, part, faults, spoken)
 
 
@@ -86,6 +90,7 @@ def _story(
         ),
         pieces=tuple(_piece_lines(snapshot, pieces_of(snapshot, part))),
         measured=tuple(_measured(snapshot, part)),
+        asked=tuple(q.what for q in questions(snapshot, part) if not q.answer),
         faults=tuple(fault_of(snapshot, entry, spoken) for entry in entries),
     )
 
