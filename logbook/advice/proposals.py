@@ -26,6 +26,7 @@ from logbook.advice.proposed.parts_list import (
     substitutes,
 )
 from logbook.advice.proposed.proposal import Proposal
+from logbook.advice.proposed.same_again import same_again
 from logbook.advice.proposed.set_values import set_values
 from logbook.advice.proposed.settings import settings
 from logbook.advice.proposed.spent import spent
@@ -37,9 +38,9 @@ from logbook.records.ids import spoken
 from logbook.records.snapshot import Snapshot, folded
 
 _RULES: tuple[Callable[[Snapshot], Iterator[Proposal]], ...] = (
-    closing, as_cut, faults, cures, before, conditions, gaps, joints, as_fitted,
-    set_values, substitutes, stock_as_it_is, limits, counted, not_needed, mates, tools,
-    settings, order_of_work, spent,
+    closing, as_cut, same_again, faults, cures, before, conditions, gaps, joints,
+    as_fitted, set_values, substitutes, stock_as_it_is, limits, counted, not_needed,
+    mates, tools, settings, order_of_work, spent,
 )  # fmt: skip
 """In the order of what an unanswered one costs."""
 

@@ -116,7 +116,7 @@ def test_a_cure_helped_only_where_it_was_tried_and_held(stand: Stand) -> None:
     assert "- **What helped**: sand it." in stand.run("notes", "--print")[1]
     after = ("base rubs after all", "--met-by", "unknown")
     assert stand.look("failure", "base", *after, "--when", "2026-05-02T10:00")[0] == 0
-    assert said() == "Tried, and it came back (“base rubs after all”)"
+    assert said() == "Tried, and it seems to have come back (“base rubs after all”)"
 
 
 def test_a_fault_not_known_of_a_release_is_counted_and_its_author_asked(

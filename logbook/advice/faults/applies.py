@@ -18,6 +18,7 @@ from logbook.advice.faults.named import (
     step_changed,
     told_first,
 )
+from logbook.advice.faults.same_fault import sameness
 from logbook.advice.faults.trying import NOBODY, cure_words, entries_of
 from logbook.advice.faults.unplaced import is_unplaced
 from logbook.records import design, happenings
@@ -88,11 +89,11 @@ def undecided_in(snapshot: Snapshot, release: Release) -> tuple[Erratum, ...]:
 NOT_AFFECTED = "not affected"
 NOT_KNOWN = "not known"
 FIXED = f"{NOT_AFFECTED}: fixed"
-NOT_FIXED = "not fixed: it came back"
+NOT_FIXED = "not fixed:"
 WORDS = {
     WayRound.AVAILABLE: "way round available",
     WayRound.PARTIAL: "way round in part",
-    WayRound.NONE: "no way round",
+    WayRound.NONE: "no way round on record",
     WayRound.UNKNOWN: "way round not known",
 }
 
@@ -158,7 +159,8 @@ def _cured(snapshot: Snapshot, erratum: Erratum, revision: Revision) -> str:
     if again is not None and again.met_by_others is Blame.UNKNOWN:
         return NOT_KNOWN
     if again is not None:
-        return f"{NOT_FIXED}: {told_of(snapshot, again)}"
+        said = sameness(snapshot, erratum, again).said
+        return f"{NOT_FIXED} {said}: {told_of(snapshot, again)}"
     own = own_faults(snapshot, revision)
     if own:
         return f"{FIXED}, but faulty otherwise: {headline(snapshot, own[-1])}"

@@ -10,17 +10,14 @@ import re
 
 from logbook.advice.faults.drafted import Fault, cured_by
 from logbook.advice.faults.headline import headline
-from logbook.records.design import Part
+from logbook.advice.faults.same_fault import Same, kept_as, same_as, says_again
 from logbook.records.happenings import Failure
-from logbook.records.likeness import same_trouble, stems
+from logbook.records.likeness import stems
 from logbook.records.references import part_of
 from logbook.records.snapshot import Snapshot
 from logbook.records.workshop import Piece
 
-_AGAIN = re.compile(
-    r"(?i)\b(?:again|once more|(?:a )?(?:second|third|fourth|\d+(?:nd|rd|th)) time|"
-    r"either|back|still)\b"
-)
+_STILL = re.compile(r"(?i)\b(?:either|back|still)\b")
 _WORDS = re.compile(r"[^\W\d_]+")
 _CLAUSE = re.compile(r"[,;:.()]")
 _SHARED = 2
@@ -30,22 +27,44 @@ _SHARED = 2
 def came_back(snapshot: Snapshot, entry: Fault) -> Failure | None:
     """Give the newest failure in which an entry came back after its cure was named.
 
-    It is of the same part, on the same piece or one made since; it tells the same
-    trouble, or names what was to cure it, or says in the same words that it is again.
+    It is of the same part, on the same piece or one made since; it is the same as
+    `same_fault` tells, or names what was to cure it, or says in the same words that it
+    is again.
     """
     part = part_of(snapshot, entry)
     if not entry.cure or part is None or cured_by(snapshot, entry) is not None:
         return None
-    names = [one.title for one in snapshot.all(Part)]
     found = [
         one
         for one in snapshot.mentions(part, Failure)
         if (one.when, one.id) > (entry.when, entry.id)
         and part_of(snapshot, one) is part
         and _has_the_cure(snapshot, entry, one)
-        and _same_again(snapshot, entry, one, names)
+        and again_as(snapshot, entry, one).holds
     ]
     return found[-1] if found else None
+
+
+def back_words(snapshot: Snapshot, entry: Fault, later: Failure) -> str:
+    """Say that an entry came back, or seems to, and in which failure."""
+    said = again_as(snapshot, entry, later).said
+    return f"{said}: {headline(snapshot, later)}"
+
+
+def again_as(snapshot: Snapshot, entry: Fault, later: Failure) -> Same:
+    """Tell whether a later failure is an entry again, by more than its words or not."""
+    ids = {entry.id}
+    for fault in kept_as(snapshot, entry):
+        ids |= {fault.id, *(ref.id for ref in fault.from_entries)}
+    found = same_as(snapshot, ids, (entry,), headline(snapshot, entry), later)
+    if found is not Same.UNLIKE:
+        return found
+    one, other = headline(snapshot, entry), headline(snapshot, later)
+    alike = len(_first(one) & _first(other)) >= _SHARED
+    if alike and says_again(later):
+        return Same.NAMED
+    still = alike and _STILL.search(later.title) is not None
+    return Same.BY_WORDS if still or _names_the_cure(entry, later) else found
 
 
 def _has_the_cure(snapshot: Snapshot, entry: Fault, later: Failure) -> bool:
@@ -55,18 +74,11 @@ def _has_the_cure(snapshot: Snapshot, entry: Fault, later: Failure) -> bool:
     return piece is None or piece is first or piece.when >= entry.when
 
 
-def _same_again(
-    snapshot: Snapshot, entry: Fault, later: Failure, names: list[str]
-) -> bool:
-    one, other = headline(snapshot, entry), headline(snapshot, later)
-    if same_trouble(one, other, names):
-        return True
+def _names_the_cure(entry: Fault, later: Failure) -> bool:
+    """Tell whether a line or its cause names what was to cure it."""
     cure = stems(entry.cure)
     whole = f"{later.title} {later.cause.said if later.cause else ''}"
-    if cure and len(cure & stems(whole)) >= min(_SHARED, len(cure)):
-        return True
-    again = _AGAIN.search(later.title) is not None
-    return again and len(_first(one) & _first(other)) >= _SHARED
+    return bool(cure) and len(cure & stems(whole)) >= min(_SHARED, len(cure))
 
 
 def _first(line: str) -> frozenset[str]:

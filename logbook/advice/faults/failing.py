@@ -6,18 +6,17 @@ other is a fault of its own. Only where the same happens again is the old one ba
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from logbook.advice.faults.drafted import Fault, affected_revision, cured_by
 from logbook.advice.faults.headline import headline
 from logbook.advice.faults.helped import helped
-from logbook.records.design import Part, Revision
+from logbook.advice.faults.same_fault import kept_as, sameness
+from logbook.advice.faults.trying import entries_of
+from logbook.records.design import Revision
 from logbook.records.happenings import Deviation, Failure
-from logbook.records.likeness import same_trouble
 from logbook.records.made_public import Erratum
 from logbook.records.references import part_of
 from logbook.records.revisions import is_withdrawn, revisions_of
-from logbook.records.snapshot import Snapshot
+from logbook.records.snapshot import Snapshot, folded
 from logbook.records.words import Blame, ErratumStatus, WayRound
 
 DROPPED = (ErratumStatus.REJECTED, ErratumStatus.WITHDRAWN)
@@ -35,7 +34,7 @@ def of_revision(snapshot: Snapshot, revision: Revision) -> tuple[Fault, ...]:
         for entry in every
         if entry.met_by_others in _COUNTS
         and affected_revision(snapshot, entry) is revision
-        and not any(one.status in DROPPED for one in _saved(snapshot, entry))
+        and not any(one.status in DROPPED for one in kept_as(snapshot, entry))
     ]
     return tuple(sorted(found, key=lambda entry: (entry.when, entry.id)))
 
@@ -56,15 +55,8 @@ def cure_of(snapshot: Snapshot, entry: Fault) -> Revision | None:
     line = revisions_of(snapshot, part) if part else ()
     upto = line[: line.index(found) + 1] if found in line and found else ()
     named = [cured_by(snapshot, entry)]
-    named += [snapshot.find(e.fixed_by, Revision) for e in _saved(snapshot, entry)]
+    named += [snapshot.find(e.fixed_by, Revision) for e in kept_as(snapshot, entry)]
     return next((cure for cure in named if cure and cure not in upto), None)
-
-
-def _saved(snapshot: Snapshot, entry: Fault) -> Iterator[Erratum]:
-    """Give the known faults saved from an entry."""
-    for one in snapshot.mentions(entry, Erratum):
-        if any(snapshot.find(ref) is entry for ref in one.from_entries):
-            yield one
 
 
 # -- what stands against a cure ----------------------------------------------------
@@ -93,11 +85,35 @@ def told_of(snapshot: Snapshot, entry: Fault) -> str:
 
 
 def way_round(snapshot: Snapshot, erratum: Erratum) -> WayRound:
-    """Give how far a fault can be got round: in part only where it comes again."""
-    whole = erratum.way_round is WayRound.AVAILABLE
+    """Give how far a fault can be got round: not at all where no cure has held.
+
+    In part only where something like it came again that nobody knows the cause of.
+    """
     cure = better(snapshot, erratum)
-    comes = whole and cure is not None and comes_again(snapshot, erratum, cure)
-    return WayRound.PARTIAL if comes else erratum.way_round
+    again = comes_again(snapshot, erratum, cure) if cure else None
+    if again is None or erratum.way_round is not WayRound.AVAILABLE:
+        return erratum.way_round
+    if again.met_by_others is not Blame.DRAWING:
+        return WayRound.PARTIAL
+    known = cure is not None and written_since(snapshot, erratum, again, cure)
+    return WayRound.AVAILABLE if known else WayRound.NONE
+
+
+def written_since(
+    snapshot: Snapshot, erratum: Erratum, again: Fault, cure: Revision
+) -> bool:
+    """Tell whether the instruction was written after it came back, and is another."""
+    tried = {folded(cure.changed), folded(changed_up_to(snapshot, erratum, cure))}
+    tried |= {folded(entry.cure) for entry in entries_of(snapshot, erratum)}
+    known = erratum.published is not None and erratum.published >= again.when.date()
+    return known and bool(erratum.do_this) and folded(erratum.do_this) not in tried
+
+
+def changed_up_to(snapshot: Snapshot, erratum: Erratum, cure: Revision) -> str:
+    """Give what was changed to cure a fault, up to this revision."""
+    line = since(snapshot, snapshot.find(erratum.fixed_by, Revision) or cure)
+    upto = line[: line.index(cure) + 1] if cure in line else (cure,)
+    return "; ".join(dict.fromkeys(one.changed for one in upto if one.changed))
 
 
 def comes_again(
@@ -105,13 +121,12 @@ def comes_again(
 ) -> Fault | None:
     """Give the fault of a revision that is the same as it was to cure, if it has it.
 
-    The same is what its author keeps under one known fault or names in `about`, and,
-    unless he saved it as one of its own, what tells of the same trouble.
+    What is the same `same_fault` tells.
     """
     found = [
         entry
         for entry in of_revision(snapshot, revision)
-        if _is_same(snapshot, erratum, entry)
+        if sameness(snapshot, erratum, entry).holds
     ]
     return found[-1] if found else None
 
@@ -123,27 +138,8 @@ def returned(snapshot: Snapshot, erratum: Erratum) -> tuple[Fault, ...]:
         entry
         for revision in (since(snapshot, cure) if cure else ())
         for entry in own_faults(snapshot, revision)
-        if _is_same(snapshot, erratum, entry)
+        if sameness(snapshot, erratum, entry).holds
     )
-
-
-def _is_same(snapshot: Snapshot, erratum: Erratum, entry: Fault) -> bool:
-    said = {erratum.id, *(ref.id for ref in erratum.from_entries)}
-    if entry.id in said or any(ref.id in said for ref in entry.about):
-        return True
-    if any(one.id != erratum.id for one in _saved(snapshot, entry)):
-        return False
-    names = [part.title for part in snapshot.all(Part)]
-    first = (snapshot.find(ref) for ref in erratum.from_entries)
-    sizes = {_size(one) for one in first if isinstance(one, Deviation)} - {None}
-    if _size(entry) in sizes:
-        return True
-    return same_trouble(erratum.title, headline(snapshot, entry), names)
-
-
-def _size(entry: Fault) -> str | None:
-    ref = entry.characteristic if isinstance(entry, Deviation) else None
-    return ref.id if ref else None
 
 
 # -- the cure that stands now ------------------------------------------------------

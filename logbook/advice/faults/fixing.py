@@ -12,14 +12,17 @@ from logbook.advice.faults.drafted import Fault
 from logbook.advice.faults.failing import (
     better,
     but,
+    changed_up_to,
     comes_again,
     cure_of,
     left_open,
     own_faults,
     since,
     told_of,
+    written_since,
 )
 from logbook.advice.faults.headline import headline
+from logbook.advice.faults.same_fault import sameness
 from logbook.advice.faults.trying import cure_words, entries_of
 from logbook.records.design import Revision
 from logbook.records.made_public import Erratum, Release
@@ -34,7 +37,7 @@ class Fixed:
 
     `changed` is what was changed to fix it, up to this revision; `but` what stands
     against it, `before` those it takes the place of, because they have a fault of
-    their own, `back` the failure in which the fault came back in it; each may be empty.
+    their own, `back` that the fault came back in it, and how; each may be empty.
     """
 
     revision: Revision
@@ -64,7 +67,6 @@ def fixed(snapshot: Snapshot, erratum: Erratum) -> Fixed | None:
     if now is None:
         return None
     line = since(snapshot, snapshot.find(erratum.fixed_by, Revision) or now)
-    upto = line[: line.index(now) + 1] if now in line else (now,)
     against = but(snapshot, now)
     if not against and (left := left_open(snapshot, erratum)):
         told = headline(snapshot, left[-1])
@@ -72,7 +74,7 @@ def fixed(snapshot: Snapshot, erratum: Erratum) -> Fixed | None:
     return Fixed(
         revision=now,
         releases=_holding(snapshot, now),
-        changed="; ".join(dict.fromkeys(one.changed for one in upto if one.changed)),
+        changed=changed_up_to(snapshot, erratum, now),
         tried=cure_words(snapshot, now, entries_of(snapshot, erratum)),
         but=against,
         before="; ".join(_not_these(snapshot, line, now)),
@@ -81,10 +83,13 @@ def fixed(snapshot: Snapshot, erratum: Erratum) -> Fixed | None:
 
 
 def _back(snapshot: Snapshot, erratum: Erratum, now: Revision) -> str:
-    """Name what tells that the fault is in the revision that was to fix it."""
+    """Say that the fault came back in the revision that was to fix it, and where."""
     again = comes_again(snapshot, erratum, now)
     known = again is not None and again.met_by_others is Blame.DRAWING
-    return headline(snapshot, again) if again and known else ""
+    if again is None or not known:
+        return ""
+    said = sameness(snapshot, erratum, again).said
+    return f"{said}: {headline(snapshot, again)}"
 
 
 MAKE_IT = "make it to"
@@ -120,16 +125,13 @@ def do_now(snapshot: Snapshot, erratum: Erratum) -> str:
 def _not_held(snapshot: Snapshot, erratum: Erratum, now: Fixed) -> str:
     """Say that nothing holds, and what was tried; else what was written knowing it."""
     again = comes_again(snapshot, erratum, now.revision)
-    tried = {folded(now.changed), folded(now.revision.changed)}
-    tried |= {folded(entry.cure) for entry in entries_of(snapshot, erratum)}
-    known = again and erratum.published and erratum.published >= again.when.date()
-    if known and erratum.do_this and folded(erratum.do_this) not in tried:
+    if again and written_since(snapshot, erratum, again, now.revision):
         return erratum.do_this
     what = f"“{erratum.do_this}”" if erratum.do_this else "what was to cure it"
     held = f"release {listed(now.releases)}" if now.releases else "not released"
     return (
         f"no cure on record has held yet: {what} was done in {now.revision.title} "
-        f"({held}), and it came back: {now.back}"
+        f"({held}), and {now.back}"
     )
 
 

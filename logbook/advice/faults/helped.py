@@ -7,7 +7,7 @@ not failed since, or where a piece was said to be still good afterwards.
 
 from __future__ import annotations
 
-from logbook.advice.faults.came_back import came_back
+from logbook.advice.faults.came_back import again_as, came_back
 from logbook.advice.faults.drafted import Fault, cured_by
 from logbook.advice.faults.headline import headline
 from logbook.advice.faults.trying import NOBODY, cure_words, entries_of
@@ -64,7 +64,8 @@ def _back(snapshot: Snapshot, entry: Fault) -> str:
     again = came_back(snapshot, entry)
     if again is None or _still_good(snapshot, again):
         return ""
-    return f"tried, and it came back (“{headline(snapshot, again)}”)"
+    said = again_as(snapshot, entry, again).said
+    return f"tried, and {said} (“{headline(snapshot, again)}”)"
 
 
 def _reworked(snapshot: Snapshot, entry: Fault) -> bool:

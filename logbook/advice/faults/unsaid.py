@@ -5,9 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from logbook.advice.faults.applies import undecided
+from logbook.advice.faults.came_back import again_as, came_back
+from logbook.advice.faults.failing import returned
 from logbook.advice.faults.fixing import listed
-from logbook.advice.faults.headline import titled
+from logbook.advice.faults.headline import headline, titled
 from logbook.advice.faults.known import known_faults
+from logbook.advice.faults.same_fault import Same, sameness
+from logbook.advice.faults.trying import entries_of
 from logbook.advice.faults.unplaced import is_unplaced
 from logbook.records.design import Revision
 from logbook.records.made_public import Erratum, Release
@@ -31,6 +35,27 @@ def unsaid(snapshot: Snapshot) -> Iterator[str]:
                 open_for.setdefault(key, (held, []))[1].append(release.label)
         for held, labels in open_for.values():
             yield _asked(snapshot, fault, held, labels)
+        yield from _back(snapshot, fault)
+
+
+def _back(snapshot: Snapshot, fault: Erratum) -> Iterator[str]:
+    """Ask of each fault that is this one come back only by its words."""
+    told = [
+        entry
+        for entry in returned(snapshot, fault)
+        if sameness(snapshot, fault, entry) is Same.BY_WORDS
+    ]
+    for first in entries_of(snapshot, fault):
+        later = came_back(snapshot, first)
+        if later and again_as(snapshot, first, later) is Same.BY_WORDS:
+            told.append(later)
+    for entry in told:
+        yield (
+            f"{headline(snapshot, entry)}: by its words it is “"
+            f"{titled(snapshot, fault)}” come back, nobody has said so; if it is: "
+            f"logbook erratum {fault.id} --entry {entry.id}; if it is another fault: "
+            f"logbook erratum {entry.id}"
+        )
 
 
 def _held(snapshot: Snapshot, fault: Erratum, release: Release) -> Revision | None:

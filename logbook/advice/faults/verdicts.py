@@ -9,11 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from logbook.advice.faults.came_back import came_back
+from logbook.advice.faults.came_back import back_words, came_back
 from logbook.advice.faults.drafted import cured_by, fault_from
 from logbook.advice.faults.failing import but
 from logbook.advice.faults.fixing import fixed
-from logbook.advice.faults.headline import headline
 from logbook.advice.faults.trying import cure_words
 from logbook.advice.ground.material import material_of
 from logbook.quantity import Quantity
@@ -98,7 +97,7 @@ def outcome(snapshot: Snapshot, failure: Failure) -> Outcome:
 def _back(snapshot: Snapshot, failure: Failure) -> str:
     """Say in which later failure it came back, if it did."""
     again = came_back(snapshot, failure)
-    return f"but it came back: {headline(snapshot, again)}" if again else ""
+    return f"but {back_words(snapshot, failure, again)}" if again else ""
 
 
 def _of(cure: Revision | None) -> str:

@@ -77,10 +77,10 @@ def affected(
 
 def again(table: tuple[Stands, ...]) -> str:
     """Say in which revision that was to fix it it came back; empty where in none."""
-    back = (one for one in table if one.came_back)
-    said = (
-        f"{one.revision}: {one.words.removeprefix(f'{NOT_FIXED}: ')}" for one in back
-    )
+    said = []
+    for one in (one for one in table if one.came_back):
+        came, _, told = one.words.removeprefix(f"{NOT_FIXED} ").partition(": ")
+        said.append(f"{came} in {one.revision}: {told}")
     return "; ".join(said)
 
 

@@ -229,7 +229,7 @@ def _fix(now: Fixed, *, what: bool = False) -> str:
         done = f" ({told})" if told else ""
         return (
             f"nothing that has held: {now.revision.title}{done}, {now.where}, was to, "
-            f"and it came back: {now.back}"
+            f"and {now.back}"
         )
     named = f"{now.revision.title} ({told})" if told else now.revision.title
     said = (f"{named}, {now.where}", now.tried, now.but, now.before)

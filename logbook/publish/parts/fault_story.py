@@ -131,7 +131,7 @@ def _fixed(snapshot: Snapshot, entry: Failure | Deviation) -> str:
     if now is None:
         return ""
     if now.back:
-        return f"{now.revision.title} was to correct it, and it came back: {now.back}"
+        return f"{now.revision.title} was to correct it, and {now.back}"
     said = f"corrected in {now.revision.title}, {now.tried}"
     return "; ".join(filter(None, (said, now.but, now.before)))
 
