@@ -11,8 +11,8 @@ import sys
 from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
-from logbook.advice.ground.advice import Advice
 from logbook.advice.steps.passing import REASONS, Why, why_of
+from logbook.advice.steps.ticks import Tick
 from logbook.cli import terms
 from logbook.errors import LogbookError
 from logbook.plain.answers.accepted import closed, picked, resting, unfit
@@ -27,6 +27,7 @@ _AS_SOLD = "1 if it is what is sold: he would buy the same; 2 if it was this onc
 _LINE = 3
 """From so many words on, what is no answer is taken for a line of its own."""
 _DONE_OR_NOT = "1 it was done all the same / 2 not done yet  [Enter: not done yet] "
+_TICK = "  y yes, tick it / n no  [Enter: not yet] "
 
 
 class Asking:
@@ -69,14 +70,23 @@ class Asking:
         said = self.ask(prompt, lambda said: unfit(doubt, said, words))
         return picked(doubt.choices, said) or said
 
-    def past(self, waits: Sequence[Advice]) -> Why | None:
+    def past(self, waits: Sequence[str]) -> Why | None:
         """Ask whether it was done past what waits, and why; None where it was not."""
         for wait in waits:
-            print(wait.statement)
+            print(wait)
         if self.key(_DONE_OR_NOT, {"": "", "1": "done", "2": ""}) != "done":
             return None
         keys = " / ".join(f"{key} {words}" for key, (_, words) in REASONS.items())
         return why_of(terms.ask(f"why?  {keys}  [or type it; Enter: another reason] "))
+
+    def ticked(self, ticks: Sequence[Tick]) -> list[Tick]:
+        """Ask for each thing to be seen before a step closes; give what was seen."""
+        keys = {"": "", "y": "seen", "n": ""}
+        return [
+            tick
+            for at, tick in enumerate(ticks, 1)
+            if self.key(f"{at} of {len(ticks)}  {tick.question}{_TICK}", keys)
+        ]
 
     def whose(self, *, bought: bool) -> Blame | None:
         """Ask whose fault it is; None where what it is about is not to be taken."""

@@ -5,11 +5,9 @@ from __future__ import annotations
 import argparse
 import sys
 
-from logbook.advice.advisor import Advisor
-from logbook.advice.ground.advice import Advice
-from logbook.advice.steps.passing import pass_all, passing, past_words
 from logbook.cli import terms
 from logbook.cli.asking import Asking
+from logbook.cli.closing import asked_past, goes_past, tell_past
 from logbook.cli.offered import after_entry
 from logbook.errors import LogbookError
 from logbook.plain.answers.answering import answered, as_note, without_part
@@ -142,19 +140,15 @@ def _taken(
     if not args.json:
         for remark in remarks(draft):
             print(f"  {remark}")
-    past = _past(draft)
+    past = goes_past(draft)
     if past and asking:
-        why = asking.past(past)
-        if why is None:
-            return None
-        pass_all(draft, past, why)
-    elif blame is None and asking and wants_blame(draft):
+        return draft if asked_past(draft, past, asking) else None
+    if blame is None and asking and wants_blame(draft):
         told = asking.whose(bought=of_stock(line))
         return None if told is None else _draft(project, args, line, told)
-    elif asking and not asking.taking():
+    if asking and not asking.taking():
         return None
-    for wait in () if asking else past:
-        print(past_words(wait), file=sys.stderr)
+    tell_past(past)
     return draft
 
 
@@ -246,12 +240,3 @@ def _settled(
         sure = " / ".join(doubt.choices)
         print(f"kept {how}, not sure: {doubt.question} {sure}", file=sys.stderr)
     return kept
-
-
-def _past(draft: Draft) -> tuple[Advice, ...]:
-    """Give what waits and what this would go past."""
-    if not any(isinstance(record, StepDone) for record in draft.new):
-        return ()
-    build = draft.build()
-    known = build if build.id in draft.snapshot else None
-    return passing(draft, Advisor().update(draft.snapshot, known).open)

@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from logbook.cli import names, terms
+from logbook.cli.closing import goes_past, tell_past
 from logbook.project import Project
 from logbook.records.assembling import Step
 from logbook.records.happenings import Status, StepDone
@@ -129,4 +130,7 @@ def _done(args: argparse.Namespace) -> int:
                 **seen,
             )
         )
-    return terms.save(project, draft, f"step done: {args.name}", args)
+    past = goes_past(draft)
+    code = terms.save(project, draft, f"step done: {args.name}", args)
+    tell_past(past)
+    return code

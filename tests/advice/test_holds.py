@@ -23,6 +23,9 @@ def lid(shop: Shop) -> None:
     )  # fmt: skip
 
 
+SEEN = ("--inside", "cable", "--inside", "lamp", "--tested", "the lamp lights")
+
+
 def test_the_lid_asks_for_the_cable_before_it_closes(shop: Shop) -> None:
     lid(shop)
     [closing] = [says for grade, says in said(shop) if "rivet the lid on" in says]
@@ -35,7 +38,7 @@ def test_the_lid_asks_for_the_cable_before_it_closes(shop: Shop) -> None:
     assert "inside: cable, lamp" in closing
     assert "tested: the lamp lights" in closing
     assert "lamp wears out and would be trapped" in closing
-    shop.asked("step", "rivet the lid on", "--done")
+    shop.asked("step", "rivet the lid on", "--done", *SEEN)
     assert not [says for _, says in said(shop) if "rivet the lid on" in says]
 
 
@@ -122,10 +125,14 @@ def test_a_step_done_past_what_waits_stays_listed_until_it_is_answered(
     gone = "gone past: “rivet the lid on” is done, and cable goes in first"
     assert [grade for grade, says in said(shop) if says.startswith(gone)] == ["check"]
     shop.asked("step", "put the cable in its channel", "--done")
+    unseen = "not ticked: inside: cable · inside: lamp · tested: the lamp lights"
+    [still] = [says for _, says in said(shop) if "gone past" in says]
+    assert still == f"gone past: “rivet the lid on” is done, and {unseen}"
+    shop.asked("override", "rivet the lid on", "--reason", "checked")
     assert not [says for _, says in said(shop) if "gone past" in says]
 
 
 def test_what_was_seen_inside_when_it_closed_is_not_gone_past(shop: Shop) -> None:
     lid(shop)
-    shop.asked("step", "rivet the lid on", "--done", "--inside", "cable")
+    shop.asked("step", "rivet the lid on", "--done", *SEEN)
     assert not [says for _, says in said(shop) if "gone past" in says]

@@ -148,3 +148,72 @@ def test_a_size_that_a_part_was_brought_to_is_a_reading(
     records = shop.asked("say", line, "--yes")["records"]
     runs = [record for record in records if record["kind"] == "run"]
     assert [one["value"] for run in runs for one in run["reading"]] == read
+
+
+def screwed(shop: Shop) -> None:
+    shop.asked("part", "lid")
+    shop.asked(
+        "step", "screw the lid on", "--closes", "--uses", "lid", "--inside", "cable",
+        "--tested", "the lamp lights",
+    )  # fmt: skip
+
+
+def test_a_line_that_closes_asks_for_its_ticks_and_keeps_them(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    screwed(shop)
+    out = said(shop, monkeypatch, "screwed the lid on", "y\ny\n")
+    assert "1 of 2  inside: cable – is it in?" in out
+    [done] = shop.records("steps-done")
+    assert 'inside = ["cable"]' in done.read_text("utf-8")
+    assert 'tested = ["the lamp lights"]' in done.read_text("utf-8")
+
+
+def test_what_was_not_ticked_is_asked_about_and_not_taken(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    screwed(shop)
+    out = said(shop, monkeypatch, "screwed the lid on", "y\nn\n2\n")
+    assert "not ticked: tested: the lamp lights" in out
+    assert "not taken; nothing was saved" in out
+    assert not shop.records("steps-done")
+
+
+def test_closed_unseen_it_is_gone_past_with_a_reason(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    screwed(shop)
+    said(shop, monkeypatch, "screwed the lid on", "y\nn\n1\nno lamp here\n")
+    assert 'because = "no lamp here"' in text(shop, "overrides")
+    assert "tested" not in text(shop, "steps-done")
+    assert not [one for one in holds(shop) if "screw the lid on" in one]
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("say", "screwed the lid on", "--yes"),
+        ("say", "screwed the lid on", "--yes", "--json"),
+        ("step", "screw the lid on", "--done"),
+    ],
+)
+def test_unasked_no_tick_is_invented_and_what_is_missing_is_said(
+    shop: Shop, words: tuple[str, ...]
+) -> None:
+    screwed(shop)
+    heard = shop.logbook(*words)
+    assert heard.code == 0
+    assert "not ticked: inside: cable · tested: the lamp lights" in heard.err
+    assert "inside" not in text(shop, "steps-done")
+    [still] = [one for one in holds(shop) if "screw the lid on" in one]
+    assert "is done, and not ticked: inside: cable" in still
+
+
+def test_ticked_in_the_shell_nothing_is_said_of_it(shop: Shop) -> None:
+    screwed(shop)
+    heard = shop.logbook(
+        "step", "screw the lid on", "--done", "--inside", "cable",
+        "--tested", "The lamp lights",
+    )  # fmt: skip
+    assert heard.err == ""
+    assert not [one for one in holds(shop) if "screw the lid on" in one]

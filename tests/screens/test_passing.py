@@ -152,6 +152,8 @@ async def test_a_question_goes_once_its_wait_was_gone_past_by_the_other_key(
         assert "Enter takes the line" in at.words
         assert not project(lid).snapshot.all(StepDone)
         await at.press("enter")
+        assert "inside: cable – is it in?" in at.words
+        await at.press("y")
         await at.settle()
     snapshot = project(lid).snapshot
     assert len(snapshot.all(Override)) == 1

@@ -12,6 +12,7 @@ from datetime import datetime
 from logbook.advice.ground.advice import Advice
 from logbook.advice.ground.register import View
 from logbook.advice.steps.order import idle_parts, putting_in, written
+from logbook.advice.steps.ticks import Tick, left_unticked, not_ticked_words
 from logbook.records.assembling import Hold, Step
 from logbook.records.design import Part
 from logbook.records.happenings import Override, StepDone
@@ -67,11 +68,13 @@ def closing_advice(view: View, step: Step) -> Iterator[Advice]:
 
 
 def _gone_past(view: View, step: Step) -> Iterator[Advice]:
-    """Say what a step that was done has left waiting, until that is answered.
+    """Say what a step that was done has left open, until that is answered.
 
-    Either it is inside and nobody logged it, or it is not; both must be seen.
+    Either it is inside and nobody logged it, or it is not; both must be seen. So must
+    what it names and nobody ticked.
     """
-    waits = tuple(_waits(view, step))
+    ticks = _unticked(view, step)
+    waits = (*_waits(view, step), *([not_ticked_words(ticks)] if ticks else ()))
     if waits:
         yield Advice(
             key=f"past {step.id}",
@@ -81,13 +84,18 @@ def _gone_past(view: View, step: Step) -> Iterator[Advice]:
             statement=f"gone past: “{step.title}” is done, and {'; '.join(waits)}",
             inputs=(step.ref, *step.uses, *step.after),
             formula="a step that closes covers up what was to come before it",
-            sources=(
-                "hold point before a covering-up step, common practice, no source",
-            ),
+            sources=(_HOLD_POINT,),
             changes=("what came before, logged as done", "an override with its reason"),
             step=step.ref,
             passed=gone_past(view, step, step.title),
         )
+
+
+def _unticked(view: View, step: Step) -> tuple[Tick, ...]:
+    """Give what the step names and the last entry of it does not say was seen."""
+    done = [one for one in _here(view) if view.find(one.step, Step) is step]
+    named = step.inside or step.tested or step.clean
+    return left_unticked(view, done[-1]) if done and named else ()
 
 
 def _waits(view: View, step: Step) -> Iterator[str]:

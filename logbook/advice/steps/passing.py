@@ -95,10 +95,10 @@ def _goes_past(draft: Draft, act: StepDone, wait: Advice) -> bool:
         return False
     if done is not None:
         return done.id == held.id
-    return act.closes and held.closes and _concerns(act, held)
+    return act.closes and held.closes and concerns(act, held)
 
 
-def _concerns(act: StepDone, step: Step) -> bool:
+def concerns(act: StepDone, step: Step) -> bool:
     """Tell whether work on a part is work of a step that makes or takes it."""
     parts = {ref.id for ref in (step.makes, *step.uses) if ref and ref.id}
     return act.part is not None and act.part.id in parts

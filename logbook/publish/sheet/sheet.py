@@ -16,6 +16,7 @@ from logbook.advice.advisor import advise
 from logbook.advice.ground.advice import Advice
 from logbook.advice.ground.material import material_of
 from logbook.advice.pieces.again import once_more
+from logbook.advice.steps.ticks import ticks_of
 from logbook.publish.pages import render_page, visible
 from logbook.publish.parts.gaps import made_to_suit, suited_words
 from logbook.publish.release.statements import limits_text, steps_in_order
@@ -45,7 +46,6 @@ PAPERS = {"A4": "210mm 297mm", "Letter": "216mm 279mm"}
 """Sizes of paper: ISO 216 A4, and ANSI/ASME Y14.1 size A (from memory)."""
 
 _GONE = {State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT}
-_NO_CHECKS = "what should be inside is inside, and it works"
 
 
 def job_sheet(snapshot: Snapshot, wanted: Wanted, printed: datetime) -> JobSheet:
@@ -203,16 +203,11 @@ class _Maker:
         return ""
 
     def _checks(self, step: Step) -> Iterator[Box]:
-        if not step.closes:
-            return
-        asked = [
-            (word, name)
-            for word in ("inside", "tested", "clean")
-            for name in getattr(step, word)
-        ] or [("tested", _NO_CHECKS)]
-        for word, name in asked:
-            label = _line(f"{word}: {name}")
-            yield Box(0, Sort.CHECK, label, step.id, step.id, word=word, place=name)
+        for tick in ticks_of(step):
+            label = _line(tick.shown)
+            yield Box(
+                0, Sort.CHECK, label, step.id, step.id, word=tick.sort, place=tick.name
+            )
 
     # -- readings ----------------------------------------------------------------
 

@@ -11,6 +11,7 @@ from textual.content import Content
 
 from logbook.advice.ground.advice import Advice
 from logbook.advice.steps.passing import Why, pass_all, passing
+from logbook.advice.steps.ticks import Tick, go_past_ticks, put_ticks, to_tick
 from logbook.plain.answers.answering import answered, as_note
 from logbook.plain.answers.held import held_to_records
 from logbook.plain.answers.known_sizes import of_stock
@@ -69,6 +70,8 @@ class Saying:
     blame: Blame | None = None
     past: tuple[Advice, ...] | None = None
     why: Why | None = None
+    ticks: tuple[Tick, ...] | None = None
+    looked_at: list[bool] = field(default_factory=list)
     asked: set[str] = field(default_factory=set)
 
     @property
@@ -108,6 +111,32 @@ class Saying:
         """
         return passing(self._drafted(snapshot), advice)
 
+    def to_tick(self, snapshot: Snapshot, advice: Iterable[Advice]) -> tuple[Tick, ...]:
+        """Give what is to be seen before this closes; nothing once it has a reason.
+
+        Raises:
+            BadInput: the line cannot become a record.
+        """
+        if self.ticks is None:
+            self.ticks = to_tick(self._drafted(snapshot), advice)
+        return () if self.why else self.ticks
+
+    def tick(self, *, seen: bool) -> None:
+        """Take whether the next thing to be seen was seen."""
+        self.looked_at.append(seen)
+
+    @property
+    def ticked(self) -> list[Tick]:
+        """Give what was seen."""
+        every = zip(self.ticks or (), self.looked_at, strict=False)
+        return [tick for tick, seen in every if seen]
+
+    @property
+    def unticked(self) -> list[Tick]:
+        """Give what was not seen; nothing once that has a reason."""
+        every = () if self.why else self.ticks or ()
+        return [tick for tick in every if tick not in self.ticked]
+
     def wants_blame(self, snapshot: Snapshot) -> bool:
         """Draft it once: tell whether whose fault it is stays open.
 
@@ -141,8 +170,10 @@ class Saying:
             facts = self.line.facts
             make_proposed(draft, root, (facts.part, *facts.others, *facts.layers))
         draft_line(draft, self.line, self.blame)
+        put_ticks(draft, self.ticked)
         if self.why is not None:
             pass_all(draft, self.past or (), self.why)
+            go_past_ticks(draft, self.why)
         return draft
 
     def job(self, snapshot: Snapshot) -> Job:

@@ -18,11 +18,14 @@ from logbook.screens.desk.slips import BENCH
 from logbook.screens.ruled.asked import AskingSheet
 from logbook.screens.ruled.asking import (
     DONE,
+    TICKED,
     Answer,
     Question,
     about_line,
+    about_unticked,
     about_waits,
     blame_of,
+    to_tick,
     whose_fault,
     why_past,
 )
@@ -140,12 +143,21 @@ class SayingSheet(AskingSheet):
             elif past := saying.goes_past(self.desk.snapshot, self.desk.advice.open):
                 self._asked_past = saying
                 ask(about_waits([wait.statement for wait in past]))
+            elif tick := self._to_tick(saying):
+                ask(tick)
             elif saying.wants_blame(self.desk.snapshot):
                 ask(whose_fault(bought=saying.of_stock))
             else:
                 self._write(saying)
         except LogbookError as refusal:
             self.tell(str(refusal), label="not taken")
+
+    def _to_tick(self, saying: Saying) -> Question | None:
+        """Give the question of what is to be seen before this closes, while one is."""
+        ticks = saying.to_tick(self.desk.snapshot, self.desk.advice.open)
+        if len(saying.looked_at) < len(ticks):
+            return to_tick(ticks, len(saying.looked_at))
+        return about_unticked(saying.unticked) if saying.unticked else None
 
     def let_go_of_question(self) -> None:
         """Drop the question of a wait that was gone past meanwhile; the line stays."""
@@ -160,18 +172,20 @@ class SayingSheet(AskingSheet):
         """Take an answer, and ask what is to be asked after it; None dropped it."""
         if words is None:
             return
-        if about == "past" and words == DONE:
-            self.ask(
-                why_past(), lambda said: self._go_on_with(saying, "why", said.words)
-            )
+        if about in {"past", "unticked"}:
+            if words == DONE:
+                why = why_past()
+                self.ask(why, lambda said: self._go_on_with(saying, "why", said.words))
+            else:
+                said = "not done yet: the line stays, Esc empties it"
+                self.tell(said, label="not taken")
             return
-        if about == "whose":
+        if about == "tick":
+            saying.tick(seen=words == TICKED)
+        elif about == "whose":
             saying.blame = blame_of(words)
         elif about == "why":
             saying.why = why_of(words)
-        elif about == "past":
-            self.tell("not done yet: the line stays, Esc empties it", label="not taken")
-            return
         else:
             saying.answer(words, self.desk.snapshot)
         self._go_on(saying)

@@ -13,12 +13,13 @@ ever half an answer.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from textwrap import shorten
 
 from textual.content import Content
 
 from logbook.advice.steps.passing import REASONS
+from logbook.advice.steps.ticks import Tick, not_ticked_words
 from logbook.errors import NeedsAnswer
 from logbook.plain.answers.accepted import closed, resting, unfit
 from logbook.plain.understanding import Doubt
@@ -44,6 +45,7 @@ AS_MEANT, AS_TYPED = "as meant", "as typed"
 OTHER = "another reason"
 DONE = "done"
 NOT_DONE = "not done"
+TICKED = "ticked"
 MOST_SAID = 280
 """Signs of what waits in a question; more would push its answers off a low screen."""
 MOST_QUOTED = 60
@@ -275,6 +277,18 @@ def about_waits(statements: Sequence[str]) -> Question:
     most = MOST_SAID // max(len(statements), 1)
     said = " · ".join(shorten(one, most, placeholder=" …") for one in statements)
     return Question(said, keys, "not done yet; the line stays", about="past")
+
+
+def to_tick(ticks: Sequence[Tick], at: int) -> Question:
+    """Ask for the one of these ticks that comes next."""
+    words = f"{at + 1} of {len(ticks)}  {ticks[at].question}"
+    keys = {"y": ("yes, tick it", TICKED), "n": ("no", "")}
+    return Question(words, keys, "not yet", about="tick")
+
+
+def about_unticked(ticks: Sequence[Tick]) -> Question:
+    """Ask whether it was done though this was not ticked."""
+    return replace(about_waits([not_ticked_words(ticks)]), about="unticked")
 
 
 def why_past() -> Question:

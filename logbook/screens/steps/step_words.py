@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from textual.content import Content
 
 from logbook.advice.ground.advice import Advice
 from logbook.advice.ground.material import material_of
 from logbook.advice.pieces import again
+from logbook.advice.steps.ticks import SORTS, all_ticks
 from logbook.publish.signals import Caution, in_order, reminders, written
 from logbook.records.assembling import Fit, Step
 from logbook.records.design import Characteristic, Part
@@ -24,14 +24,6 @@ from logbook.screens.ruled.look import sentence
 from logbook.screens.ruled.moments import day
 from logbook.screens.ruled.passage import Say
 
-CHECKS = (
-    ("inside", "is it in?"),
-    ("tested", "was it tried?"),
-    ("clean", "is it clean?"),
-)
-"""What is looked at before a step closes, and how it is asked."""
-
-
 WEIGHTS = {
     "waits": "$alarm bold",
     "check first": "$alarm",
@@ -41,15 +33,6 @@ WEIGHTS = {
     "dropped": "$quiet",
 }
 """How loud the state of a step is drawn; what is to do stands out by itself."""
-
-
-@dataclass(frozen=True, slots=True)
-class Check:
-    """One thing to see before a step closes: its sort, its name, the question."""
-
-    sort: str
-    name: str
-    question: str
 
 
 def steps_of(snapshot: Snapshot) -> tuple[Step, ...]:
@@ -102,28 +85,6 @@ def state_of(
     return "check first" if open_ones else "to do"
 
 
-def checks_of(snapshot: Snapshot, step: Step, advice: Sequence[Advice]) -> list[Check]:
-    """Give what has to be ticked by name before a step is done."""
-    found = [
-        Check(sort, name, f"{sort}: {name} – {asks}")
-        for sort, asks in CHECKS
-        if step.closes
-        for name in getattr(step, sort)
-    ]
-    if step.closes and not found:
-        asks = "what should be inside is in, and it works?"
-        found.append(Check("", "", asks))
-    declared = (
-        one for one in holds_of(snapshot, step, advice) if one.key.startswith("hold ")
-    )
-    found += [
-        Check("", one.about.name, f"{one.statement} – is it so?")
-        for one in declared
-        if one.open and one.grade is Grade.CHECK
-    ]
-    return found
-
-
 def cautions_of(snapshot: Snapshot, step: Step) -> tuple[Caution, ...]:
     """Give what is said before a step: its own cautions and those of its processes."""
     part = snapshot.find(step.makes, Part)
@@ -155,7 +116,7 @@ def said_of(
     for_any = [one for one in cautions if not _if_so(one)]
     yield from map(_warned, for_any)
     if state not in {"done", "dropped"}:
-        yield from _ticks(snapshot, step, advice, how_to_tick)
+        yield from _ticks(step, advice, how_to_tick)
     yield from _needs(step)
     yield from map(_warned, filter(_if_so, cautions))
     yield from _done(snapshot, step)
@@ -174,10 +135,8 @@ def _warned(caution: Caution) -> Say:
     return Say(caution.signal or "careful", words.stylize(loud))
 
 
-def _ticks(
-    snapshot: Snapshot, step: Step, advice: Sequence[Advice], how: str
-) -> Iterator[Say]:
-    boxes = [f"□ {check.question}" for check in checks_of(snapshot, step, advice)]
+def _ticks(step: Step, advice: Sequence[Advice], how: str) -> Iterator[Say]:
+    boxes = [f"□ {tick.question}" for tick in all_ticks(step, advice)]
     if boxes and how:
         boxes.insert(0, how)
     for at, words in enumerate(boxes):
@@ -210,7 +169,7 @@ def _done(snapshot: Snapshot, step: Step) -> Iterator[Say]:
         time = f", {entry.time}" if entry.time else ""
         ticked = [
             f"{sort}: {', '.join(names)}"
-            for sort, _ in CHECKS
+            for sort, _ in SORTS
             if (names := getattr(entry, sort))
         ]
         seen = f" · {' · '.join(ticked)}" if ticked else ""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any, ClassVar
+from typing import ClassVar
 
 from textual import on
 from textual.binding import BindingType
@@ -11,6 +11,7 @@ from textual.message import Message
 from textual.widgets import Input
 
 from logbook.advice.ground.advice import Advice
+from logbook.advice.steps.ticks import Tick, all_ticks, seen
 from logbook.errors import BadInput
 from logbook.project import Project
 from logbook.quantity import Quantity, parse_quantity
@@ -21,17 +22,14 @@ from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.news import Job
 from logbook.screens.ruled import verbs
-from logbook.screens.ruled.asking import Question
+from logbook.screens.ruled.asking import TICKED, Question, to_tick
 from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.ruled.facing import MOVES, Facing
 from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.passage import Say
 from logbook.screens.ruled.rows import Row
 from logbook.screens.steps.step_words import (
-    CHECKS,
     WEIGHTS,
-    Check,
-    checks_of,
     holds_of,
     said_of,
     state_of,
@@ -62,8 +60,8 @@ class Steps(Facing):
         """Show the steps, nothing asked yet."""
         super().__init__(desk)
         self._question: Question | None = None
-        self._to_tick: list[Check] = []
-        self._ticked: list[Check] = []
+        self._to_tick: list[Tick] = []
+        self._ticked: list[Tick] = []
 
     @property
     def heading(self) -> str:
@@ -151,7 +149,7 @@ class Steps(Facing):
             self.tell(f"{waits[0].statement}; Ctrl-G goes on past it", label="waits")
         elif self._time_typed():
             self.tell("")
-            self._to_tick = checks_of(self.desk.snapshot, step, self.desk.advice.advice)
+            self._to_tick = [*all_ticks(step, self.desk.advice.advice)]
             self._ticked = []
             self._tick_next(step)
 
@@ -180,11 +178,7 @@ class Steps(Facing):
             self.desk.write(done_job(self.desk, step, self._time(), self._ticked))
             self.line.put("")
             return
-        at = f"{len(self._ticked) + 1} of {len(self._to_tick)}"
-        words = f"{at}  {left[0].question}"
-        self._question = Question(
-            words, {"y": ("yes, tick it", "y"), "n": ("no", "")}, "not yet"
-        )
+        self._question = to_tick(self._to_tick, len(self._ticked))
         self.line.asking = True
         row = self.query_one("#question", Row)
         row.say(self._question.shown(), "?")
@@ -200,15 +194,15 @@ class Steps(Facing):
         if self._question is None or step is None:
             return
         answer = self._question.press(event.key, event.sign)
-        check = self._to_tick[len(self._ticked)]
+        tick = self._to_tick[len(self._ticked)]
         if answer.waits:
             self.line.put(answer.waits)
-        if answer.words == "y":
-            self._ticked.append(check)
+        if answer.words == TICKED:
+            self._ticked.append(tick)
             self._tick_next(step)
         elif answer.dropped or answer.words is not None:
             self._asked_enough()
-            self.tell(f"not logged: {check.question} was not ticked", label="not yet")
+            self.tell(f"not logged: {tick.question} was not ticked", label="not yet")
         else:
             self.query_one("#question", Row).say(self._question.shown(), "?")
 
@@ -260,20 +254,16 @@ def done_job(
     desk: Desk,
     step: Step,
     time: Quantity | None,
-    ticked: Sequence[Check] = (),
+    ticked: Sequence[Tick] = (),
     *,
     undone: bool = False,
 ) -> Job:
     """Make the work that logs a step as done, or as taken apart."""
     now, build = desk.now(), desk.build
-    seen: dict[str, Any] = {
-        sort: tuple(check.name for check in ticked if check.sort == sort)
-        for sort, _ in CHECKS
-    }
 
     def make(project: Project) -> Draft:
         draft = Draft(project.snapshot, now, build)
-        draft.step_done(step, time=time, undone=undone, **seen)
+        draft.step_done(step, time=time, undone=undone, **seen(ticked))
         return draft
 
     word = "taken apart" if undone else "step done"

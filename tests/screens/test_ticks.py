@@ -1,0 +1,87 @@
+"""What must be seen before a step closes is ticked by name, whatever line tells it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from logbook.records.happenings import Override, StepDone
+from tests.screens.bench_keys import Bench, bench, project
+from tests.screens.conftest import logged
+
+CABLE, LAMP = "inside: cable – is it in?", "tested: the lamp lights – was it tried?"
+
+
+@pytest.fixture
+def lid(shop: Path) -> Path:
+    """Have the lid to be screwed on over a cable that lies in its channel."""
+    logged(shop, "part", "lid")
+    logged(shop, "step", "put the cable in its channel", "--uses", "cable")
+    logged(
+        shop, "step", "screw the lid on", "--uses", "lid", "--closes",
+        "--inside", "cable", "--tested", "the lamp lights",
+        "--after", "put the cable in its channel",
+    )  # fmt: skip
+    logged(shop, "step", "put the cable in its channel", "--done")
+    return shop
+
+
+def closed(shop: Path) -> list[StepDone]:
+    return [one for one in project(shop).snapshot.all(StepDone) if one.closes]
+
+
+async def asked(at: Bench) -> None:
+    await at.type("screwed the lid on")
+    await at.press("enter")
+    assert CABLE in at.words
+
+
+async def test_a_line_that_closes_asks_for_each_tick_and_keeps_them(lid: Path) -> None:
+    async with bench(lid) as at:
+        await asked(at)
+        assert not closed(lid)
+        await at.press("y")
+        assert LAMP in at.words
+        await at.press("y")
+        await at.settle()
+        assert at.line.value == ""
+    [done] = closed(lid)
+    assert (done.inside, done.tested) == (("cable",), ("the lamp lights",))
+
+
+async def test_a_blind_enter_at_a_tick_logs_nothing(lid: Path) -> None:
+    async with bench(lid) as at:
+        await asked(at)
+        await at.press("enter", "enter")
+        assert "not ticked: inside: cable · tested: the lamp lights" in at.words
+        await at.press("enter")
+        await at.settle()
+        assert at.line.value == "screwed the lid on"
+        assert "not done yet" in at.words
+    assert not closed(lid)
+
+
+async def test_closed_all_the_same_it_is_kept_with_the_reason(lid: Path) -> None:
+    async with bench(lid) as at:
+        await asked(at)
+        await at.press("y", "n")
+        assert "not ticked: tested: the lamp lights" in at.words
+        await at.press("1")
+        await at.type("no lamp here today")
+        await at.press("enter")
+        await at.settle()
+    snapshot = project(lid).snapshot
+    [done] = closed(lid)
+    assert (done.inside, done.tested) == (("cable",), ())
+    [override] = snapshot.all(Override)
+    assert override.because == "no lamp here today"
+    assert override.step is not None
+    assert override.step.name == "screw the lid on"
+
+
+async def test_what_is_no_step_that_closes_asks_for_no_tick(lid: Path) -> None:
+    async with bench(lid) as at:
+        await at.say("sanded the lid")
+        assert CABLE not in at.words
+    assert not closed(lid)
