@@ -98,6 +98,23 @@ def test_a_leaning_base_is_to_be_re_squared_and_not_cut_to(shop: Shop) -> None:
     assert "finish 178.30 mm" in told["remark"]
 
 
+def test_where_places_differ_it_says_that_the_smallest_alone_would_not_do(
+    shop: Shop,
+) -> None:
+    apart = {"a": 180.4, "b": 180.5, "c": 180.35, "d": 180.4}
+    measure(shop, apart)
+    [advice] = gaps(shop)
+    # The smallest less 0.3 lies nearer to the end of accept than filing scatters.
+    assert 180.35 - 0.3 < figures(advice)["accept_low"] + 0.05
+    assert figures(advice)["finish"] == pytest.approx(180.125, abs=0.006)
+    assert (
+        "not 180.05 mm, which the tightest place alone would give: the places differ "
+        "by 0.15 mm" in advice["says"]
+    )
+    measure(shop, CORNERS)
+    assert "tightest place alone" not in gaps(shop)[0]["says"]
+
+
 def test_a_made_bar_is_told_as_it_is_at_its_tightest_and_loosest(shop: Shop) -> None:
     measure(shop, CORNERS)
     assert shop.logbook("measure", "crossbar", "length", "178.30", "--later").code == 0

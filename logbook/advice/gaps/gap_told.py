@@ -254,7 +254,7 @@ def _sizes(case: Case, last: Known, suited: Suited) -> Advice:
         f"make the {last.part.title} {last.what.title} to suit: {rough}finish "
         f"{shown(sizes.finish)}, accept {shown(low)} to {shown(high)}; "
         f"{percent(suited.as_cut)} as cut, {percent(sizes.chance)} when finished so; "
-        f"or offer it up and fit"
+        f"or offer it up and fit{_not_the_rule(case, last, suited)}"
     )
     drawn = suited.drawn_gap
     if drawn is not None and drawn < 0:
@@ -267,6 +267,27 @@ def _sizes(case: Case, last: Known, suited: Suited) -> Advice:
     grade = Grade.REMARK
     return _advice(case, grade, said, tuple(_suit_numbers(case, suited)),
                    "a reading of any of the others")  # fmt: skip
+
+
+def _not_the_rule(case: Case, last: Known, suited: Suited) -> str:
+    """Say where the rule that is published gives another size than this, and why.
+
+    That is the tightest place less the middle of the gap, as long as places differ
+    little.
+    """
+    sizes, wanted, shown = suited.sizes, case.wanted, case.shown
+    if wanted.low is None or wanted.high is None:
+        return ""
+    by = abs(case.gap.slopes[last.name])
+    short = (sizes.gap_tight - (wanted.low + wanted.high) / 2) / by
+    apart = abs(sizes.loosest - sizes.tightest)
+    if abs(short) < shown.step / 2 or apart < shown.step / 2:
+        return ""
+    side = -1 if sizes.loosest < sizes.tightest else 1
+    return (
+        f"; not {shown(sizes.finish + side * short)}, which the tightest place alone "
+        f"would give: the places differ by {shown(apart)}"
+    )
 
 
 def _suit_numbers(case: Case, suited: Suited) -> Iterator[Result]:

@@ -10,7 +10,7 @@ from logbook.advice.ground.naming import formula_of, meant
 from logbook.errors import BadInput
 from logbook.publish.parts.asbuilt import example
 from logbook.publish.release.statements import limits_text
-from logbook.quantity import Quantity, quantity
+from logbook.quantity import Quantity, plain_number, quantity
 from logbook.records.assembling import Fit
 from logbook.records.design import Characteristic, Part
 from logbook.records.record import Record
@@ -86,8 +86,34 @@ def _made_last(
         yield f"Make everything else first. Measure {_listed(others)}."
     yield (
         f"Then make {what} = {suited_words(snapshot, gap)}, whatever the drawing "
-        "says; of several places the smallest counts."
+        f"says. {_places(snapshot, gap, formula, last)}"
     )
+
+
+def _places(
+    snapshot: Snapshot, gap: Fit, formula: Formula, last: Characteristic
+) -> str:
+    """Say which of several places counts, as the bench reckons it.
+
+    A quarter of the gap's room is left for what measuring and filing are good to
+    (common practice, no source); so far apart, the smallest place still leads to a
+    size that is accepted at the largest.
+    """
+    room = _room(gap)
+    if room is None or _rest(snapshot, formula.root, last) is None:
+        return "Of several places the tightest counts."
+    unit = gap.lower_limit.unit if gap.lower_limit else ""
+    apart = Fraction(int(room / 4 * _FINEST), _FINEST)
+    return (
+        "Of several places the smallest counts; where they differ by more than "
+        f"{plain_number(apart)} {unit}, take what is halfway between the smallest and "
+        f"the largest instead; where by more than {plain_number(room)} {unit}, no one "
+        "size suits: put right what was measured."
+    )
+
+
+_FINEST = 10_000
+"""Parts of a unit that what is published is told to, rounded down."""
 
 
 def _listed(names: list[str]) -> str:
@@ -102,6 +128,14 @@ def middle(gap: Fit) -> Quantity | None:
     middle_ = (low.value + high.to(low.unit)) / 2
     step = low.step or high.step or Fraction(1, 100)
     return quantity(middle_, low.unit, step if middle_ % step == 0 else step / 10)
+
+
+def _room(gap: Fit) -> Fraction | None:
+    """Give how far apart a gap's limits are, in the unit of the lower one."""
+    low, high = gap.lower_limit, gap.upper_limit
+    if low is None or high is None or low.metal or high.metal:
+        return None
+    return high.to(low.unit) - low.value
 
 
 def _rest(snapshot: Snapshot, root: Node, last: Characteristic) -> str | None:

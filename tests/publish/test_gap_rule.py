@@ -1,0 +1,51 @@
+"""The rule for a size made to suit that is printed for strangers, and the bench's own.
+
+Whoever follows the printed rule must come out inside of what the bench accepts.
+"""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from logbook.shop.chains.suit import Wanted, make_to_suit
+from tests.publish.stand import Stand
+
+pytestmark = pytest.mark.xdist_group("publish")
+
+LOW, HIGH = 0.1, 0.5
+HALFWAY, NO_SIZE = 0.1, 0.4
+"""What the guide says of places that differ, in mm; the test below reads it there."""
+
+
+def as_printed(places: list[float]) -> float:
+    """Give the size the guide's rule leads to, in mm."""
+    apart = max(places) - min(places)
+    start = min(places) if apart <= HALFWAY else (min(places) + max(places)) / 2
+    return start - 0.3
+
+
+def test_the_guide_says_what_holds_where_the_places_differ(published: Stand) -> None:
+    text = published.run("guide", "1.0", "--print")[1]
+    rule = next(line for line in text.splitlines() if "make the length of the" in line)
+    assert "= measured opening of the base − 0.3 mm" in rule
+    assert "Of several places the smallest counts" in rule
+    assert f"differ by more than {HALFWAY} mm" in rule
+    assert "halfway between the smallest and the largest" in rule
+    assert re.search(rf"by more than {NO_SIZE} mm, no one size suits", rule)
+
+
+@given(
+    st.lists(st.floats(180.0, 180.0 + NO_SIZE), min_size=1, max_size=4),
+    st.floats(0.0, HALFWAY),
+)
+def test_what_the_printed_rule_gives_the_bench_accepts(
+    places: list[float], doubt: float
+) -> None:
+    found = make_to_suit(places, Wanted(LOW, HIGH, doubt, 0.2, 0.05))
+    if found.possible:
+        low, high = found.accept_low - 1e-9, found.accept_high + 1e-9
+        assert low <= as_printed(places) <= high
