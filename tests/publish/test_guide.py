@@ -114,7 +114,7 @@ def test_revisions_say_remake_fits_with_and_whether_they_were_tried(
     row = "| diffuser rev A, untried (newer than this release) |"
     text = guide(published, "1.0")
     line = next(line for line in text.split("\n") if line.startswith(row))
-    assert line.endswith("| yes | base first issue |")
+    assert line.endswith("| first issue: yes | base first issue |")
 
 
 # -- frozen ----------------------------------------------------------------------

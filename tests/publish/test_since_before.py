@@ -9,7 +9,7 @@ import pytest
 
 from logbook.publish.html import to_html
 from logbook.publish.whole_page import Printed, page
-from tests.publish.bowed import told
+from tests.publish.bowed import bowed, thicker, told
 from tests.publish.stand import Stand
 
 pytestmark = pytest.mark.xdist_group("publish")
@@ -81,6 +81,38 @@ def test_a_day_is_not_broken_at_its_hyphens() -> None:
     assert day in html
     assert html.count("<time") == 1
     assert 'href="x-2026-04-05.md"' in html
+
+
+def test_every_earlier_release_is_told_what_changed_and_what_to_make_again(
+    stand: Stand,
+) -> None:
+    bowed(stand)
+    thicker(stand)
+    guide = stand.run("guide", "1.2", "--print")[1]
+    for label in ("1.0", "1.1"):
+        said = guide.partition(f"## If you come from release {label}")[2]
+        assert "- **Changed; make yours again?** diffuser: yes." in said
+    older = stand.run("errata", "1.0", "--print")[1]
+    assert "../1.2/guide.md#if-you-come-from-release-10" in older
+    row = next(one for one in guide.splitlines() if one.startswith("| diffuser rev B"))
+    assert "| rev A or first issue: yes |" in row
+    row = next(one for one in guide.splitlines() if one.startswith("| diffuser rev A"))
+    assert "| first issue: no: diffuser rev B takes its place |" in row
+
+
+def test_nobody_is_sent_to_a_revision_in_which_the_fault_came_back(
+    stand: Stand,
+) -> None:
+    told(stand, "build", "build 2")
+    again = ("failure", "diffuser", "diffuser cracked again", "--met-by", "drawing")
+    told(stand, *again, "--do", "scrap")
+    back = "not yet: it came back: diffuser cracked again (no cure yet)"
+    for label in ("1.0", "1.1"):
+        guide = stand.run("guide", label, "--print")[1]
+        assert f"| first issue: {back} |" in guide
+    assert f"make yours again?** diffuser: {back}." in section(stand, "1.1")
+    notes = stand.run("notes", "--print")[1]
+    assert f"Make an older piece again? First issue: {back}" in notes
 
 
 # -- what a size became ----------------------------------------------------------

@@ -244,7 +244,7 @@ def test_a_newer_release_says_of_how_many_faults_nobody_knows(stand: Stand) -> N
     told(stand, "release", "1.2", "--anyway")
     page = stand.run("errata", "1.0", "--print")[1]
     assert (
-        "with no known fault so far and 1 more of which nobody has said whether it has "
+        "with no known fault so far and 1 of which nobody has said whether it has "
         "it." in page
     )
     fix = fault(stand, CRACK, "1.0")["fix"]

@@ -7,16 +7,25 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from logbook.advice.faults.failing import better, since
+from logbook.advice.faults.drafted import Fault, fault_from
+from logbook.advice.faults.failing import (
+    better,
+    comes_again,
+    cure_of,
+    own_faults,
+    since,
+    told_of,
+)
 from logbook.advice.faults.fixing import fixed
+from logbook.advice.faults.same_fault import sameness
 from logbook.advice.faults.trying import entries_of
 from logbook.records.design import Revision
 from logbook.records.dispositions import DONE, disposition_of
 from logbook.records.made_public import Erratum
 from logbook.records.references import part_of
-from logbook.records.revisions import is_withdrawn, revisions_of
+from logbook.records.revisions import is_withdrawn, revisions_of, shown_label
 from logbook.records.snapshot import Snapshot
-from logbook.records.words import Disposition
+from logbook.records.words import Blame, Disposition
 from logbook.records.workshop import Piece
 
 _MENDED = {Disposition.REWORK, Disposition.REPAIR, Disposition.USE_AS_IS}
@@ -45,6 +54,57 @@ def remake_words(
     return said
 
 
+def older_pieces(snapshot: Snapshot, revision: Revision) -> str:
+    """Say of each earlier revision whether a piece of it is made again to this one.
+
+    Nearest first, those of which the same is said together; empty of a first one.
+    """
+    part = part_of(snapshot, revision)
+    line = revisions_of(snapshot, part) if part else ()
+    before = line[: line.index(revision)] if revision in line else ()
+    said: dict[str, list[str]] = {}
+    for held in reversed(before):
+        words = piece_again(snapshot, held, revision)
+        said.setdefault(words, []).append(shown_label(held))
+    return "; ".join(f"{' or '.join(names)}: {words}" for words, names in said.items())
+
+
+def piece_again(snapshot: Snapshot, held: Revision, revision: Revision) -> str:
+    """Say whether a piece of `held` is made again to a later revision.
+
+    Not to one in which what it was to cure came back, nor to one that another takes
+    the place of; where it has another fault of its own that is added.
+    """
+    stopped, but = _against(snapshot, revision)
+    if stopped:
+        return stopped
+    part = part_of(snapshot, revision)
+    line = revisions_of(snapshot, part) if part else ()
+    past = line[line.index(held) + 1 : line.index(revision) + 1]
+    said = _joined([one for one in past if not is_withdrawn(snapshot, one)])
+    return f"{said or 'nobody has said'}{but}"
+
+
+def _against(snapshot: Snapshot, revision: Revision) -> tuple[str, str]:
+    """Say why no piece is made to a revision, else what to know of it before."""
+    if is_withdrawn(snapshot, revision):
+        return "no: it is withdrawn", ""
+    own = own_faults(snapshot, revision)
+    if not own:
+        return "", ""
+    cure = cure_of(snapshot, own[-1])
+    if cure is not None:
+        return f"no: {cure.title} takes its place", ""
+    for ref in revision.because:
+        entry = snapshot.find(ref)
+        fault = fault_from(snapshot, entry) if isinstance(entry, Fault) else None
+        again = comes_again(snapshot, fault, revision) if fault else None
+        if fault and again and again.met_by_others is Blame.DRAWING:
+            said = sameness(snapshot, fault, again).said
+            return f"not yet: {said}: {told_of(snapshot, again)}", ""
+    return "", f"; but: {told_of(snapshot, own[-1])}"
+
+
 def _way(
     snapshot: Snapshot, erratum: Erratum, held: Revision | None
 ) -> Sequence[Revision]:
@@ -70,9 +130,10 @@ def _joined(way: Sequence[Revision]) -> str:
     if "yes" in words:
         return "yes"
     more = [text for text in said.values() if text and text.casefold() != "no"]
+    more = [*more[:1], *(text.removeprefix("only if ") for text in more[1:])]
     unsaid = [title for title, text in said.items() if not text]
     if more or not unsaid:
-        return "; or ".join(dict.fromkeys(more)) or ("no" if said else "")
+        return ", or ".join(dict.fromkeys(more)) or ("no" if said else "")
     if words == {""}:
         return ""
     return f"nobody has said it of {', '.join(unsaid)}; for the others no"

@@ -32,27 +32,35 @@ def newer_than(snapshot: Snapshot, release: Release) -> Newer | None:
     if last is None or last.when <= release.when:
         return None
     stops, count = _weight(snapshot, last)
-    faults = "known fault" if count == 1 else "known faults"
-    has = f"{count} {faults} of its own" if count else "no known fault so far"
+    has = _counted(snapshot, release, last)
     has = f"{has}, {stops} with STOP" if stops else has
     if unsure := len(undecided_in(snapshot, last)):
         them = "it" if unsure == 1 else "them"
-        has += f" and {unsure} more of which nobody has said whether it has {them}"
+        more = "more " if count else ""
+        has += f" and {unsure} {more}of which nobody has said whether it has {them}"
     return Newer(
         label=last.label,
         day=f"{last.when:%Y-%m-%d}",
         has=has,
         tried=tried_words(snapshot, last),
         worse=_weight(snapshot, last) > _weight(snapshot, release),
-        coming=_coming(snapshot, release, last),
+        coming=anchor(f"If you come from release {release.label}"),
     )
 
 
-def _coming(snapshot: Snapshot, release: Release, last: Release) -> str:
-    """Give where its guide tells who comes from this release what to keep and buy."""
-    before = [one for one in snapshot.all(Release) if one.when < last.when]
-    direct = max(before, key=lambda one: (one.when, one.id)) is release
-    return anchor(f"If you come from release {release.label}") if direct else ""
+def _counted(snapshot: Snapshot, release: Release, last: Release) -> str:
+    """Say how many faults the newer one has, and how many of them this one has too."""
+    found = faults_in(snapshot, last)
+    if not found:
+        return "no known fault so far"
+    own = {fault.id for fault in faults_in(snapshot, release)}
+    shared = sum(fault.id in own for fault in found)
+    said = f"{len(found)} known fault{'' if len(found) == 1 else 's'}"
+    if not shared:
+        return f"{said} of its own"
+    if shared == len(found):
+        return f"{said}, which this one has too"
+    return f"{said}, {shared} of them as this one"
 
 
 def _weight(snapshot: Snapshot, release: Release) -> tuple[int, int]:

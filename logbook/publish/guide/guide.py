@@ -11,6 +11,7 @@ from logbook.advice.faults.applies import FIXED, standing
 from logbook.advice.faults.fixing import fixed_here
 from logbook.advice.faults.headline import reason
 from logbook.advice.faults.known import known_faults
+from logbook.advice.faults.remaking import older_pieces
 from logbook.advice.ground.advice import STANDING
 from logbook.publish.faults.newer import newer_than
 from logbook.publish.faults.open_faults import open_faults, still_open
@@ -126,7 +127,7 @@ def guide_facts(released: Released, shapes: Mapping[str, Shape]) -> dict[str, ob
         "unused": steps.unused(),
         "gaps": tuple(_gaps(released)),
         "joints": tuple(_joints(released)),
-        "since": since_before(released),
+        "coming": tuple(since_before(released)),
         "history": tuple(_history(released)),
         "photos": tuple(other_photos(released)),
         "defers": DEFERS,
@@ -221,7 +222,7 @@ def _revision_view(
         part=part.title,
         label=shown_label(one),
         changed=f"{one.changed}{why}",
-        remake=one.remake,
+        remake=older_pieces(snapshot, one),
         mates=fits_words(snapshot, one),
         verdict=standing_of(snapshot, one),
         here=here,

@@ -1,6 +1,6 @@
-"""What a release has that the one before it has not: pieces that still do, what to buy.
+"""What a release has that one before it has not: pieces that still do, what to buy.
 
-Who made parts of the older release asks which of them fit on, and what is bought anew.
+Who made parts of an older release asks which of them fit on, and what is bought anew.
 """
 
 from __future__ import annotations
@@ -8,40 +8,58 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from logbook.advice.faults.remaking import piece_again
 from logbook.publish.guide.parts_list import Listed, listed
 from logbook.publish.release.released import Released
 from logbook.records.made_public import Release
+from logbook.records.practice import is_practice
 from logbook.records.words import Source
 
 
 @dataclass(frozen=True, slots=True)
 class Since:
-    """What changed on the list since the release before; each may be empty.
+    """What changed on the list since an earlier release; each may be empty.
 
-    `same` are the parts to make whose revision is unchanged, `anew` what is bought that
+    `same` are the parts to make whose revision is unchanged, `again` the others with
+    whether a piece is made again, `new` those it had not; `anew` what is bought that
     was not, or in another number, `gone` what is needed no more.
     """
 
     label: str
     same: tuple[str, ...]
+    again: tuple[tuple[str, str], ...]
+    new: tuple[str, ...]
     anew: tuple[str, ...]
     gone: tuple[str, ...]
 
 
-def since_before(released: Released) -> Since | None:
-    """Compare a release with the one before it; None for the first."""
+def since_before(released: Released) -> Iterator[Since]:
+    """Compare a release with each one before it, the newest of them first."""
     snapshot, release = released.snapshot, released.release
     older = [one for one in snapshot.all(Release) if one.when < release.when]
-    if not older:
-        return None
-    before = Released(snapshot, max(older, key=lambda one: (one.when, one.id)))
-    kept = {one.id for one in before.revisions}
-    made = [part for part in released.parts if part.source is not Source.BOUGHT]
-    revisions = ((part, released.revision(part)) for part in made)
+    for one in sorted(older, key=lambda one: (one.when, one.id), reverse=True):
+        yield _since(released, Released(snapshot, one))
+
+
+def _since(released: Released, before: Released) -> Since:
+    snapshot = released.snapshot
+    made = [
+        part
+        for part in released.parts
+        if part.source is not Source.BOUGHT and not is_practice(snapshot, part)
+    ]
+    held = {one.part.id: one for one in before.revisions}
+    pairs = [(part, held.get(part.id), released.revision(part)) for part in made]
     then, now = _needed(before), _needed(released)
     return Since(
         label=before.release.label,
-        same=tuple(part.title for part, one in revisions if one and one.id in kept),
+        same=tuple(part.title for part, old, one in pairs if one and old is one),
+        again=tuple(
+            (part.title, piece_again(snapshot, old, one))
+            for part, old, one in pairs
+            if one and old and old.when < one.when
+        ),
+        new=tuple(part.title for part, old, one in pairs if one and not old),
         anew=tuple(_anew(then, now)),
         gone=tuple(name for name in then if name not in now),
     )

@@ -10,6 +10,7 @@ from itertools import groupby
 from logbook.advice.faults.faulty_part import faulty_part
 from logbook.advice.faults.gone import gone_because
 from logbook.advice.faults.headline import reason
+from logbook.advice.faults.remaking import older_pieces
 from logbook.publish.faults.withdrawn import standing_of
 from logbook.publish.html import anchor
 from logbook.publish.notes.asked import questions
@@ -101,8 +102,8 @@ def _revision_line(snapshot: Snapshot, revision: design.Revision) -> str:
         said += f": {revision.changed}"
     if why := reason(snapshot, revision):
         said += f", because {why}"
-    if revision.remake:
-        said += f". Make an older piece again? {capital(revision.remake)}"
+    if again := older_pieces(snapshot, revision):
+        said += f". Make an older piece again? {capital(again)}"
     return said
 
 
