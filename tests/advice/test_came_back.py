@@ -68,3 +68,22 @@ def test_another_fault_or_another_part_says_nothing_of_the_cure(
 ) -> None:
     sole.asked("failure", part, later)
     assert helped(*first(sole)) == NOT_KNOWN
+
+
+SPLIT = "the lamp bracket split along the layers, cure: printed at 215"
+BACK = "lamp bracket split again at the same screw, even at 215"
+OTHER = "the new lamp bracket cracked again, this time at the belt slot"
+
+
+@pytest.mark.parametrize("lines", [(BACK, OTHER), (OTHER, BACK), (OTHER,)])
+def test_what_came_back_is_the_failure_that_was_cured_and_no_other(
+    sole: Shop, lines: tuple[str, ...]
+) -> None:
+    sole.asked("part", "lamp bracket")
+    sole.asked("failure", "lamp bracket", SPLIT, "--cure", "printed at 215")
+    for line in lines:
+        sole.asked("failure", "lamp bracket", line)
+    snapshot = Project.open(sole.folder).snapshot
+    entry = next(one for one in snapshot.all(Failure) if one.title == SPLIT)
+    back = f"tried, and it came back (“{BACK}”)"
+    assert helped(snapshot, entry) == (back if BACK in lines else NOT_KNOWN)

@@ -89,6 +89,26 @@ def test_a_cure_whose_piece_failed_otherwise_was_made_and_has_not_held(
     assert "untried: no piece made of gate rev A has held" in sagged
 
 
+def test_what_failed_again_counts_as_failed_whatever_was_to_cure_it(
+    shop: Shop,
+) -> None:
+    sag(shop, "--cure", "PETG", "--met-by", "drawing", "--when", "2026-03-21T17:00")
+    shop.asked(
+        "revise", "gate", "--changed", "PETG", "--material", "PETG",
+        "--because", "gate sagged beside the lamp", "--when", "2026-03-22T09:00",
+    )  # fmt: skip
+    shop.asked("piece", "gate", "--when", "2026-03-23T09:00")
+    shop.asked("piece", "gate", "--when", "2026-03-24T09:00")
+    again = "gate 2 sagged again beside the lamp although it is PETG"
+    shop.asked(
+        "failure", "gate", again, "--piece", "2", "--met-by", "drawing",
+        "--when", "2026-03-25T09:00",
+    )  # fmt: skip
+    for one in shop.asked("verdicts")["advice"]:
+        assert "2 failed of 3 pieces" in one["says"]
+        assert "in what did not" not in one["says"]
+
+
 def test_machine_and_settings_that_only_the_failed_had_are_named(shop: Shop) -> None:
     shop.asked("part", "gate", "--process", "3D printing")
     for name in ("printer one", "printer two"):

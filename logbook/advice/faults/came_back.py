@@ -11,6 +11,7 @@ import re
 from logbook.advice.faults.drafted import Fault, cured_by
 from logbook.advice.faults.headline import headline
 from logbook.advice.faults.same_fault import Same, kept_as, same_as, says_again
+from logbook.records.design import Part
 from logbook.records.happenings import Failure
 from logbook.records.likeness import stems
 from logbook.records.references import part_of
@@ -20,6 +21,10 @@ from logbook.records.workshop import Piece
 _STILL = re.compile(r"(?i)\b(?:either|back|still)\b")
 _WORDS = re.compile(r"[^\W\d_]+")
 _CLAUSE = re.compile(r"[,;:.()]")
+_AS_OFTEN = frozenset(
+    {"the", "a", "an", "it", "is", "was", "new", "again", "still", "at", "on", "in"}
+)
+"""Words that lines of any trouble share."""
 _SHARED = 2
 """Words a later line must share with a cure, or with what happened first."""
 
@@ -27,7 +32,8 @@ _SHARED = 2
 def came_back(snapshot: Snapshot, entry: Fault) -> Failure | None:
     """Give the newest failure in which an entry came back after its cure was named.
 
-    It is of the same part, on the same piece or one made since; it is the same as
+    What is sure to be it comes before what is like it only by its words. It is of the
+    same part, on the same piece or one made since; it is the same as
     `same_fault` tells, or names what was to cure it, or says in the same words that it
     is again.
     """
@@ -42,7 +48,8 @@ def came_back(snapshot: Snapshot, entry: Fault) -> Failure | None:
         and _has_the_cure(snapshot, entry, one)
         and again_as(snapshot, entry, one).holds
     ]
-    return found[-1] if found else None
+    named = [one for one in found if again_as(snapshot, entry, one) is Same.NAMED]
+    return next(reversed(named or found), None)
 
 
 def back_words(snapshot: Snapshot, entry: Fault, later: Failure) -> str:
@@ -60,7 +67,8 @@ def again_as(snapshot: Snapshot, entry: Fault, later: Failure) -> Same:
     if found is not Same.UNLIKE:
         return found
     one, other = headline(snapshot, entry), headline(snapshot, later)
-    alike = len(_first(one) & _first(other)) >= _SHARED
+    apart = {*_AS_OFTEN, *_WORDS.findall(_names(snapshot))}
+    alike = len((_first(one) & _first(other)) - apart) >= _SHARED
     if alike and says_again(later):
         return Same.NAMED
     still = alike and _STILL.search(later.title) is not None
@@ -79,6 +87,10 @@ def _names_the_cure(entry: Fault, later: Failure) -> bool:
     cure = stems(entry.cure)
     whole = f"{later.title} {later.cause.said if later.cause else ''}"
     return bool(cure) and len(cure & stems(whole)) >= min(_SHARED, len(cure))
+
+
+def _names(snapshot: Snapshot) -> str:
+    return " ".join(part.title for part in snapshot.all(Part)).casefold()
 
 
 def _first(line: str) -> frozenset[str]:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from logbook.advice.faults.came_back import back_words, came_back
+from logbook.advice.faults.came_back import again_as, back_words, came_back
 from logbook.advice.faults.drafted import cured_by, fault_from
 from logbook.advice.faults.failing import but
 from logbook.advice.faults.fixing import fixed
@@ -20,7 +20,7 @@ from logbook.records.design import Part, Revision
 from logbook.records.happenings import Failure, Reading, Run, Status
 from logbook.records.pieces import piece_state, pieces_of
 from logbook.records.references import part_of
-from logbook.records.snapshot import Snapshot
+from logbook.records.snapshot import Snapshot, folded
 from logbook.records.words import State
 from logbook.records.workshop import Machine, Piece, Stock
 
@@ -105,17 +105,21 @@ def _of(cure: Revision | None) -> str:
 
 
 def _failed(snapshot: Snapshot, piece: Piece, like: Failure) -> bool:
-    """Tell whether a piece has this failure, or one that names the same cure."""
-    for record in snapshot.mentions(piece):
-        if isinstance(record, Failure) and snapshot.find(record.piece) is piece:
-            same = like.cured_by is not None and record.cured_by == like.cured_by
-            if record is like or same or _alike(record.title, like.title):
-                return True
-    return False
+    """Tell whether a piece has this failure, or one that is the same again."""
+    return any(
+        snapshot.find(one.piece) is piece and _is_same(snapshot, one, like)
+        for one in snapshot.mentions(piece, Failure)
+    )
 
 
-def _alike(one: str, other: str) -> bool:
-    return one.casefold().split() == other.casefold().split()
+def _is_same(snapshot: Snapshot, one: Failure, like: Failure) -> bool:
+    """Tell whether two failures are one: the same cure, line, or come back."""
+    if one is like or (one.cured_by is not None and one.cured_by == like.cured_by):
+        return True
+    if folded(one.title) == folded(like.title):
+        return True
+    first, later = sorted((one, like), key=lambda entry: (entry.when, entry.id))
+    return again_as(snapshot, first, later).holds
 
 
 def _held(
