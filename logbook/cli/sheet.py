@@ -7,14 +7,15 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
+from logbook.advice.advisor import Advisor
 from logbook.cli import names, terms
-from logbook.errors import BadInput, LogbookError
+from logbook.errors import BadInput, LogbookError, NeedsAnswer
 from logbook.project import Project
 from logbook.publish.sheet.boxes import Box
 from logbook.publish.sheet.kept_sheets import keep_sheet, sheet_boxes
 from logbook.publish.sheet.operations import JobSheet, Wanted
 from logbook.publish.sheet.sheet import PAPERS, job_sheet, write_html
-from logbook.publish.sheet.sheet_back import not_looked_at
+from logbook.publish.sheet.sheet_asked import blank_words
 from logbook.publish.sheet.sheet_text import write_text
 from logbook.publish.sheet.sheet_typing import OFF, SheetTyping
 from logbook.records.assembling import Step
@@ -123,7 +124,12 @@ def _enter(project: Project, args: argparse.Namespace) -> int:
     boxes, build = sheet_boxes(project.root, project.snapshot, mark)
     typing = SheetTyping(mark, boxes)
     typing.recall(project.root, project.snapshot)
-    _Walk(project, typing, quiet=args.json).walk()
+    meant = project.draft(terms.moment(args), args.build or build).build()
+    walk = _Walk(project, typing, quiet=args.json)
+    walk.walk()
+    if left := typing.blank(project.snapshot, meant):
+        walk.back_to(left)
+        _none_blank(typing.blank(project.snapshot, meant), project, mark)
     if not typing.filled:
         if args.json:
             terms.answer(records=[])
@@ -131,15 +137,29 @@ def _enter(project: Project, args: argparse.Namespace) -> int:
             print("nothing was typed; nothing was saved")
         return 0
     now = terms.moment(args)
+    typing.done_already(
+        project.snapshot, meant, Advisor().update(project.snapshot, meant).advice
+    )
     draft = project.draft(now if args.when else typing.worked(now), args.build or build)
     typing.draft(draft)
-    if not args.json:
-        for box in not_looked_at(boxes, typing.texts):
-            print(f"left blank: {box.number} {box.label}")
+    for remark in draft.remarks:
+        print(remark, file=sys.stderr)
     subject = f"{typing.purpose}: {typing.filled} boxes"
-    done = terms.save(project, draft, subject, args)
+    done = terms.save(project, draft, subject, args) if draft.records else 0
     typing.settle(project.root, draft.new)
     return done
+
+
+def _none_blank(left: Box | None, project: Project, mark: str) -> None:
+    """Refuse a step ticked as done of which it is not told whether it was looked at.
+
+    Raises:
+        NeedsAnswer: a check is blank; what was typed is kept.
+    """
+    if left is not None:
+        said = blank_words(project.snapshot, left)
+        kept = f"what was typed is kept, go on with logbook sheet --enter {mark}"
+        raise NeedsAnswer(f"not saved: {said}; {kept}")
 
 
 class _Walk:
@@ -159,7 +179,14 @@ class _Walk:
         typed = self._typing.texts
         if typed:
             self._say(f"{self._typing.filled} boxes were typed before and are kept")
-        at = max(typed, default=0)
+        self._walk_from(max(typed, default=0))
+
+    def back_to(self, box: Box) -> None:
+        """Say that a check is blank, and go on from there."""
+        self._say(blank_words(self._project.snapshot, box))
+        self._walk_from(box.number - 1)
+
+    def _walk_from(self, at: int) -> None:
         while (box := self._typing.box(at)) is not None:
             try:
                 line = input("" if self._quiet else self._prompt(box))

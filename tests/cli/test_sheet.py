@@ -138,14 +138,51 @@ def test_looks_and_minutes_without_a_tick_are_kept_and_close_nothing(
     assert "inside: cable" in snapshot.all(Note)[0].title
 
 
-def test_a_step_ticked_without_its_looks_says_which_were_left_blank(
+def test_a_step_ticked_without_its_looks_is_not_saved_and_says_which_are_blank(
     bench: Shop, typing: Typing
 ) -> None:
     mark, boxes = printed(bench)
     said = typing(mark, f"{number(boxes, 'inside: cable')}:", "x", "", "x", ".")
-    assert "tested: lamp" in said.out.partition("left blank:")[2]
+    assert said.code == 3
+    blank = f"{number(boxes, 'tested: lamp')} tested: lamp is blank"
+    assert blank in said.out
+    assert blank in said.err
+    assert f"logbook sheet --enter {mark}" in said.err
+    assert not Project.open(bench.folder).snapshot.all(StepDone)
+    said = typing(mark, ".", "x", ".")
+    assert said.code == 0, said.err
     [done] = Project.open(bench.folder).snapshot.all(StepDone)
+    assert (done.inside, done.tested, done.closes) == (("cable",), ("lamp",), True)
+
+
+def test_a_look_that_was_not_taken_is_said_so_and_kept_as_gone_past(
+    bench: Shop, typing: Typing
+) -> None:
+    mark, boxes = printed(bench)
+    said = typing(mark, f"{number(boxes, 'inside: cable')}:", "x", "n", "x", ".")
+    assert said.code == 0, said.err
+    snapshot = Project.open(bench.folder).snapshot
+    [done] = snapshot.all(StepDone)
     assert (done.inside, done.tested, done.closes) == (("cable",), (), True)
+    [override] = snapshot.all(Override)
+    assert override.because == "not ticked: tested: lamp"
+
+
+def test_what_was_done_on_screen_meanwhile_is_not_logged_a_second_time(
+    bench: Shop, typing: Typing
+) -> None:
+    mark, boxes = printed(bench)
+    bench.asked(
+        "step", "close the lid", "--done", "--inside", "cable", "--tested", "lamp"
+    )
+    look = number(boxes, "inside: cable")
+    said = typing(mark, f"{look}:", "x", "x", "x", "20 min", "a rivet sat crooked", ".")
+    assert said.code == 0, said.err
+    assert "“close the lid” is done already and is not logged again" in said.err
+    snapshot = Project.open(bench.folder).snapshot
+    assert len(snapshot.all(StepDone)) == 1
+    assert [str(one.time) for one in snapshot.all(Work)] == ["20 min"]
+    assert [note.title for note in snapshot.all(Note)] == ["a rivet sat crooked"]
 
 
 def test_a_reason_written_beside_a_wait_lets_it_pass(

@@ -11,7 +11,7 @@ from textual.events import Key
 from logbook.publish.sheet.boxes import Sort
 from logbook.publish.sheet.kept_sheets import kept_marks, sheet_boxes
 from logbook.records.assembling import Step
-from logbook.records.happenings import Deviation, Run, StepDone, Work
+from logbook.records.happenings import Deviation, Note, Run, StepDone, Work
 from logbook.records.words import Blame
 from logbook.screens.steps.job_sheet import JobSheetTyped
 from logbook.store.drafts import drafts
@@ -189,9 +189,9 @@ async def test_its_entries_stand_in_the_order_of_the_sheet(printed: Path) -> Non
         boxes = at.app.screen
         assert isinstance(boxes, JobSheetTyped)
         for box in boxes._typing.boxes:
-            if box.sort in {Sort.DONE, Sort.NOTE, Sort.READING} and box.step:
+            if box.sort is not Sort.TIME and box.step:
                 await go_to(at, box.number)
-                given = {Sort.DONE: "x", Sort.READING: "40.05"}
+                given = {Sort.DONE: "x", Sort.CHECK: "x", Sort.READING: "40.05"}
                 await at.say(given.get(box.sort, f"seen at box {box.number}"))
         await at.press("ctrl+s")
         await at.settle()
@@ -290,3 +290,72 @@ async def test_what_is_being_typed_in_a_box_is_kept_and_an_esc_brings_it_back(
         assert at.line.value == ""
         await at.press("f8")
         assert at.line.value == "40.0"
+
+
+async def test_a_step_ticked_as_done_with_a_blank_look_stays_on_that_box(
+    printed: Path,
+) -> None:
+    logged(
+        printed, "step", "close the lid", "--closes", "--inside", "cable",
+        "--tested", "the lamp lights",
+    )  # fmt: skip
+    async with bench(printed, (100, 30)) as at:
+        await opened(at)
+        boxes = at.app.screen
+        assert isinstance(boxes, JobSheetTyped)
+        every = boxes._typing.boxes
+        cable = next(one for one in every if one.place == "cable")
+        await go_to(at, cable.number)
+        for typed in ("x", "", "x"):
+            await at.say(typed)
+        await at.press("ctrl+s")
+        await at.settle()
+        lamp = f"{cable.number + 1} tested: the lamp lights is blank"
+        assert f"{lamp}, and “close the lid” is ticked as done" in at.words
+        assert not project(printed).snapshot.all(StepDone)
+        await at.say("x")
+        await at.press("ctrl+s")
+        await at.settle()
+    [done] = project(printed).snapshot.all(StepDone)
+    assert (done.inside, done.tested) == (("cable",), ("the lamp lights",))
+
+
+@pytest.mark.parametrize(("key", "logged_as_done"), [("enter", 1), ("l", 2)])
+async def test_a_step_done_meanwhile_is_asked_about_and_left_out_or_logged_again(
+    printed: Path, key: str, logged_as_done: int
+) -> None:
+    logged(printed, "step", "close the lid", "--done", "--inside", "cable")
+    async with bench(printed, (100, 30)) as at:
+        await at.press("ctrl+s", "down", "enter")
+        await at.settle()
+        await go_to(at, number(printed, "inside: cable"))
+        for typed in ("x", "x", "", "a rivet sat crooked"):
+            await at.say(typed)
+        await at.press("ctrl+s")
+        await at.settle()
+        assert "close the lid is on record as done on build 1 already" in at.words
+        assert not project(printed).snapshot.all(Note)
+        await at.press(key)
+        await at.settle()
+        said = "done already, not logged again: close the lid" in at.words
+        assert said is (key == "enter")
+    snapshot = project(printed).snapshot
+    assert len(snapshot.all(StepDone)) == logged_as_done
+    assert [one.title for one in snapshot.all(Note)] == ["a rivet sat crooked"]
+
+
+async def test_a_sheet_of_which_everything_is_on_record_is_not_saved(
+    printed: Path,
+) -> None:
+    logged(printed, "step", "close the lid", "--done", "--inside", "cable")
+    async with bench(printed, (100, 30)) as at:
+        await at.press("ctrl+s", "down", "enter")
+        await at.settle()
+        await go_to(at, number(printed, "inside: cable") + 1)
+        await at.say("x")
+        await at.press("ctrl+s")
+        await at.settle()
+        await at.press("enter")
+        await at.settle()
+        assert "done already, and nothing else is on the sheet" in at.words
+    assert len(project(printed).snapshot.all(StepDone)) == 1

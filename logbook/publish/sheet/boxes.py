@@ -7,7 +7,7 @@ place even when the records have grown meanwhile.
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import asdict, dataclass, fields
 from enum import StrEnum
 
@@ -72,6 +72,11 @@ class Box:
 
 WORKED = Box(0, Sort.WORKED, "worked on (day, hour)")
 """What stands in the head of every sheet, before the numbered boxes."""
+
+
+def of_sort(boxes: Iterable[Box], sort: Sort) -> Iterator[Box]:
+    """Give the boxes of one sort, in printed order."""
+    return (box for box in boxes if box.sort is sort)
 
 
 def mark_of(boxes: Sequence[Box], build: str) -> str:

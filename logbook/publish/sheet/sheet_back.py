@@ -6,37 +6,35 @@ and what was looked at before it closed become one entry.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 from datetime import UTC, datetime
 
 from logbook.errors import BadInput
 from logbook.plain.when.moments import instant_typed
-from logbook.publish.sheet.boxes import Box, Sort
-from logbook.quantity import Quantity, parse_quantity, parse_value
+from logbook.publish.sheet.boxes import Box, Sort, of_sort
+from logbook.publish.sheet.sheet_asked import done_already
+from logbook.publish.sheet.sheet_work import NOT_SEEN, draft_operation, length_of_time
+from logbook.quantity import parse_value
 from logbook.records.assembling import Step
 from logbook.records.design import Characteristic, Part
 from logbook.records.expected import Expected, must_suit
 from logbook.records.happenings import (
     Entry,
-    Note,
     Override,
     Reading,
     Run,
-    StepDone,
-    Work,
 )
 from logbook.records.ids import Ref, new_id
 from logbook.records.making import Draft
 from logbook.records.off_drawing import deviation_of
 from logbook.records.pieces import pieces_of
-from logbook.records.text import clean_title
 from logbook.records.words import Blame
 from logbook.records.workshop import Piece
 
 YES = {"x", "y", "yes", "ok", "v", "✓", "✔", "done", "1"}
 NO = {"n", "no", "-", "0"}
-_TICK = "accepted: x, or Enter to leave it blank"
+_TICK = "accepted: x, n, or Enter to leave it blank"
 
 
 def read_box(box: Box, typed: str, expected: Expected | None = None) -> str:
@@ -55,25 +53,18 @@ def read_box(box: Box, typed: str, expected: Expected | None = None) -> str:
         value = parse_value("not measured" if typed in {"n", "-"} else typed, box.unit)
         must_suit(value, expected)
     elif box.sort is Sort.TIME:
-        _duration(typed)
+        length_of_time(typed)
     elif box.sort is Sort.WORKED:
         now = datetime.now(UTC).astimezone()
         return instant_typed(typed, now).isoformat(" ", "minutes")
     elif box.sort in {Sort.DONE, Sort.CHECK}:
         word = typed.casefold()
         if word in NO:
-            return ""
+            return NOT_SEEN if box.sort is Sort.CHECK else ""
         if word not in YES:
             raise BadInput(f"“{typed}” is no tick; {_TICK}")
         return "x"
     return typed
-
-
-def _duration(typed: str) -> Quantity:
-    time = parse_quantity(typed, "min")
-    if time.dimension != "time" or time.value <= 0:
-        raise BadInput(f"“{typed}” is no length of time; accepted: 25, 25 min, 1.5 h")
-    return time
 
 
 def draft_back(
@@ -82,14 +73,18 @@ def draft_back(
     typed: Mapping[int, str],
     blames: Mapping[int, Blame] | None = None,
     confirmed: Collection[int] = (),
+    again: Collection[str] = (),
 ) -> None:
     """Draft everything that was written on the sheet, in printed order.
 
     `typed` holds what `read_box` gave, by the number of the box; `blames` whose
     fault it is where a reading off its drawing is to be logged as a deviation;
-    `confirmed` the boxes whose readings looked like slips and were said to be so.
+    `confirmed` the boxes whose readings looked like slips and were said to be so. A
+    step that is done already is not logged a second time, unless it is one of `again`.
     """
     filled = [box for box in boxes if typed.get(box.number)]
+    already = done_already(draft.snapshot, boxes, typed, draft.build())
+    twice = {one.id for one in already} - set(again)
     before = len(draft.new)
     for step in dict.fromkeys(box.step for box in filled):
         here = [box for box in filled if box.step == step]
@@ -98,7 +93,7 @@ def draft_back(
         found = draft.snapshot.stored.get(step)
         operation = found.record if found else None
         if isinstance(operation, Step):
-            _carried_out(draft, operation, here, typed)
+            draft_operation(draft, operation, here, typed, twice=step in twice)
     _in_printed_order(draft, before)
 
 
@@ -114,12 +109,8 @@ def _in_printed_order(draft: Draft, before: int) -> None:
         draft.new[n] = replace(draft.new[n], id=identity)
 
 
-def _of(boxes: Sequence[Box], sort: Sort) -> Iterator[Box]:
-    return (box for box in boxes if box.sort is sort)
-
-
 def _passed(draft: Draft, boxes: Sequence[Box], typed: Mapping[int, str]) -> None:
-    for box in _of(boxes, Sort.PASSED):
+    for box in of_sort(boxes, Sort.PASSED):
         step = draft.snapshot.stored.get(box.step)
         draft.add(
             Override(
@@ -141,7 +132,7 @@ def _runs(
     blames: Mapping[int, Blame],
     confirmed: Collection[int],
 ) -> None:
-    readings = list(_of(boxes, Sort.READING))
+    readings = list(of_sort(boxes, Sort.READING))
     for owner in dict.fromkeys((box.part, box.piece) for box in readings):
         mine = [box for box in readings if (box.part, box.piece) == owner]
         part = _part(draft, mine[0])
@@ -197,77 +188,4 @@ def _reading(draft: Draft, part: Part, box: Box, text: str) -> Reading:
     value = parse_value("not measured" if text in {"n", "-"} else text, box.unit)
     return Reading(
         id=new_id(), at=draft.when, what=item.ref, value=value, place=box.place
-    )
-
-
-def _carried_out(
-    draft: Draft, step: Step, boxes: Sequence[Box], typed: Mapping[int, str]
-) -> None:
-    seen = {
-        word: tuple(b.place for b in _of(boxes, Sort.CHECK) if b.word == word)
-        for word in ("inside", "tested", "clean")
-    }
-    times = [_duration(typed[box.number]) for box in _of(boxes, Sort.TIME)]
-    made = draft.snapshot.find(step.makes, Part)
-    if any(_of(boxes, Sort.DONE)):
-        draft.add(
-            StepDone(
-                id=new_id(),
-                title=step.title,
-                when=draft.when,
-                build=draft.build().ref,
-                step=step.ref,
-                part=made.ref if made else None,
-                time=times[0] if times else None,
-                closes=step.closes,
-                inside=seen["inside"],
-                tested=seen["tested"],
-                clean=seen["clean"],
-            )
-        )
-    else:
-        _not_done(draft, step, seen, times)
-    for box in _of(boxes, Sort.NOTE):
-        _note(draft, typed[box.number], step.ref)
-
-
-def _not_done(
-    draft: Draft, step: Step, seen: Mapping[str, tuple[str, ...]], times: list[Quantity]
-) -> None:
-    """Keep the minutes and the looks of an operation that is not finished."""
-    if times:
-        draft.add(
-            Work(
-                id=new_id(),
-                title=f"{times[0]} on {step.title}",
-                when=draft.when,
-                build=draft.build().ref,
-                step=step.ref,
-                time=times[0],
-            )
-        )
-    said = [f"{word}: {', '.join(names)}" for word, names in seen.items() if names]
-    if said:
-        _note(draft, f"before “{step.title}” closes: {' · '.join(said)}", step.ref)
-
-
-def _note(draft: Draft, words: str, about: Ref) -> None:
-    note = Note(
-        id=new_id(),
-        title=words,
-        when=draft.when,
-        build=draft.build().ref,
-        about=(about,),
-    )
-    cut = clean_title(words) != words
-    draft.add(replace(note, prose=words) if cut else note)
-
-
-def not_looked_at(boxes: Sequence[Box], typed: Mapping[int, str]) -> tuple[Box, ...]:
-    """Give the checks left blank of operations that were ticked as done."""
-    done = {b.step for b in _of(boxes, Sort.DONE) if typed.get(b.number)}
-    return tuple(
-        box
-        for box in _of(boxes, Sort.CHECK)
-        if box.step in done and not typed.get(box.number)
     )

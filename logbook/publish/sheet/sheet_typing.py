@@ -11,9 +11,13 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from pathlib import Path
 
+from logbook.advice.ground.advice import Advice
+from logbook.advice.pieces.again import once_more
 from logbook.publish.sheet.boxes import SHEET, WORKED, Box, Sort
+from logbook.publish.sheet.sheet_asked import done_already, not_looked_at
 from logbook.publish.sheet.sheet_back import draft_back, read_box
 from logbook.quantity import Absent, Quantity, parse_value
+from logbook.records.assembling import Step
 from logbook.records.definition import Dimension, dimension
 from logbook.records.design import Characteristic, Part
 from logbook.records.expected import Slip, doubt_of, expected_of
@@ -25,7 +29,7 @@ from logbook.records.revisions import made_to
 from logbook.records.snapshot import Snapshot
 from logbook.records.verdict_word import judged
 from logbook.records.words import Blame
-from logbook.records.workshop import Piece
+from logbook.records.workshop import Build, Piece
 from logbook.store.drafts import delete_draft, drafts, keep_draft
 from logbook.store.own_files import keep_own_file, own_file
 
@@ -38,7 +42,8 @@ _WHOSE, _CONFIRMED = "whose", "confirmed"
 class SheetTyping:
     """The boxes of one sheet with what was typed, by number, and whose fault.
 
-    What looked like a slip and was said to be so is `confirmed`.
+    What looked like a slip and was said to be so is `confirmed`; steps that are done
+    already and are to be logged once more, by their ids, are `again`.
     """
 
     mark: str
@@ -46,6 +51,7 @@ class SheetTyping:
     texts: dict[int, str] = field(default_factory=dict)
     blames: dict[int, Blame] = field(default_factory=dict)
     confirmed: set[int] = field(default_factory=set)
+    again: set[str] = field(default_factory=set)
     held: str = ""
 
     @property
@@ -104,7 +110,26 @@ class SheetTyping:
 
     def draft(self, draft: Draft) -> None:
         """Draft everything that was typed."""
-        draft_back(draft, self.boxes, self.texts, self.blames, self.confirmed)
+        draft_back(
+            draft, self.boxes, self.texts, self.blames, self.confirmed, self.again
+        )
+
+    def blank(self, snapshot: Snapshot, build: Build) -> Box | None:
+        """Give the first check left blank of a step that is to be logged as done."""
+        left = not_looked_at(snapshot, self.boxes, self.texts, build)
+        return left[0] if left else None
+
+    def done_already(
+        self, snapshot: Snapshot, build: Build, advice: Iterable[Advice]
+    ) -> list[Step]:
+        """Give the ticked steps that are done already, of which nothing is to be made.
+
+        A step of a piece that is gone since is logged again unasked.
+        """
+        every = tuple(advice)
+        found = done_already(snapshot, self.boxes, self.texts, build)
+        self.again |= {one.id for one in found if once_more(every, one)}
+        return [one for one in found if one.id not in self.again]
 
     # -- kept until it is saved --------------------------------------------------
 

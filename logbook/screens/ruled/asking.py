@@ -237,6 +237,15 @@ def which_of_slip(slip: Slip) -> Question:
     return Question(slip.question, keys, "type it again", gives_way=begins_number)
 
 
+def once_more_of(steps: Sequence[str], build: str) -> Question:
+    """Ask whether steps that are on record as done are to be logged a second time."""
+    verb = "is" if len(steps) == 1 else "are"
+    words = f"{' · '.join(steps)} {verb} on record as done on {build} already"
+    return Question(
+        words, {"l": ("log it again", "again")}, "leave it out, save the rest"
+    )
+
+
 def begins_words(typed: str) -> str:
     """Give what a line of words begins with: a figure alone may be a slip."""
     return "" if typed.isdecimal() else typed

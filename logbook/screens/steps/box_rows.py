@@ -12,7 +12,7 @@ from logbook.screens.ruled.listing import Line
 ASKED = {
     Sort.READING: "the value; n: not measured",
     Sort.PASSED: "why you went on past it, if you did",
-    Sort.CHECK: "x: looked at; Enter leaves it blank",
+    Sort.CHECK: "x: looked at, n: it was not; Enter leaves it blank",
     Sort.DONE: "x: it is done; Enter leaves it blank",
     Sort.TIME: "how long it took: 25 min",
     Sort.NOTE: "what is worth a note",

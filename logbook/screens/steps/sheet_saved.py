@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import datetime
 from functools import partial
 
 from logbook.project import Project
@@ -23,6 +24,25 @@ def clock_of(typing: SheetTyping, clock: Clock | None) -> Clock | None:
     return clock if clock is not None and clock.step in steps else None
 
 
+def _draft(project: Project | Desk, now: datetime, build: str) -> Draft:
+    stored = project.snapshot.stored.get(build)
+    chosen = stored.record if stored else None
+    meant = chosen if isinstance(chosen, Build) else None
+    return Draft(project.snapshot, now, meant)
+
+
+def build_of(desk: Desk, build: str) -> Build:
+    """Give the build a sheet is of by its id, as its entries will have it."""
+    return _draft(desk, desk.now(), build).build()
+
+
+def says_something(desk: Desk, typing: SheetTyping, build: str) -> bool:
+    """Tell whether anything on a sheet is not on record yet."""
+    draft = _draft(desk, typing.worked(desk.now()), build)
+    typing.draft(draft)
+    return bool(draft.records)
+
+
 def save_job(
     desk: Desk, typing: SheetTyping, build: str, clock: Clock | None, counted: int
 ) -> Job:
@@ -40,10 +60,7 @@ def save_job(
     )
 
     def make(project: Project) -> Draft:
-        stored = project.snapshot.stored.get(build)
-        chosen = stored.record if stored else None
-        meant = chosen if isinstance(chosen, Build) else None
-        draft = Draft(project.snapshot, typing.worked(now), meant)
+        draft = _draft(project, typing.worked(now), build)
         typing.draft(draft)
         if clock is not None and counted and not timed:
             work_draft(draft, clock, counted)

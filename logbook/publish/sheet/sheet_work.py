@@ -1,0 +1,113 @@
+"""The work a job sheet tells: operations done, worked on, or done already."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from logbook.advice.steps.passing import Why, add_override
+from logbook.advice.steps.ticks import Tick, not_ticked_words, seen
+from logbook.errors import BadInput
+from logbook.publish.sheet.boxes import Box, Sort, of_sort
+from logbook.quantity import Quantity, parse_quantity
+from logbook.records.assembling import Step
+from logbook.records.happenings import Note, StepDone, Work
+from logbook.records.ids import Ref, new_id
+from logbook.records.making import Draft
+from logbook.records.references import is_of
+from logbook.records.text import clean_title
+
+NOT_SEEN = "n"
+"""What is kept of a look that was not taken, though its step was done."""
+
+
+def length_of_time(typed: str) -> Quantity:
+    """Read how long something took; a bare number is minutes.
+
+    Raises:
+        BadInput: it is no length of time.
+    """
+    time = parse_quantity(typed, "min")
+    if time.dimension != "time" or time.value <= 0:
+        raise BadInput(f"“{typed}” is no length of time; accepted: 25, 25 min, 1.5 h")
+    return time
+
+
+def draft_operation(
+    draft: Draft,
+    step: Step,
+    boxes: Sequence[Box],
+    typed: Mapping[int, str],
+    *,
+    twice: bool,
+) -> None:
+    """Draft what the boxes of one operation tell; `twice` where it is done already."""
+    looks = {
+        Tick(box.word, box.place, box.label): typed[box.number] != NOT_SEEN
+        for box in of_sort(boxes, Sort.CHECK)
+    }
+    ticked = [tick for tick, was_seen in looks.items() if was_seen]
+    times = [length_of_time(typed[box.number]) for box in of_sort(boxes, Sort.TIME)]
+    done = any(of_sort(boxes, Sort.DONE))
+    if done and not twice:
+        time = times[0] if times else None
+        draft.step_done(step, time=time, **seen(ticked))
+        left = [tick for tick, was_seen in looks.items() if not was_seen]
+        if left:
+            because = Why(because=not_ticked_words(left))
+            add_override(draft, step.title, step.ref, because)
+    elif done:
+        _beside_what_is_done(draft, step, ticked, times)
+    else:
+        _not_done(draft, step, ticked, times)
+    for box in of_sort(boxes, Sort.NOTE):
+        _note(draft, typed[box.number], step.ref)
+
+
+def _beside_what_is_done(
+    draft: Draft, step: Step, ticked: Sequence[Tick], times: list[Quantity]
+) -> None:
+    """Keep of a step that is on record as done what the sheet tells beyond that."""
+    before = [
+        one
+        for one in draft.snapshot.all(StepDone)
+        if one.step and is_of(one.step, step) and not one.undone
+    ]
+    last = before[-1]
+    more = [tick for tick in ticked if tick.name not in getattr(last, tick.sort, ())]
+    draft.remarks.append(f"“{step.title}” is done already and is not logged again")
+    _not_done(draft, step, more, [time for time in times if time != last.time])
+
+
+def _not_done(
+    draft: Draft, step: Step, ticked: Sequence[Tick], times: list[Quantity]
+) -> None:
+    """Keep the minutes and the looks of an operation that is not finished."""
+    if times:
+        draft.add(
+            Work(
+                id=new_id(),
+                title=f"{times[0]} on {step.title}",
+                when=draft.when,
+                build=draft.build().ref,
+                step=step.ref,
+                time=times[0],
+            )
+        )
+    said = [
+        f"{word}: {', '.join(names)}" for word, names in seen(ticked).items() if names
+    ]
+    if said:
+        _note(draft, f"before “{step.title}” closes: {' · '.join(said)}", step.ref)
+
+
+def _note(draft: Draft, words: str, about: Ref) -> None:
+    note = Note(
+        id=new_id(),
+        title=words,
+        when=draft.when,
+        build=draft.build().ref,
+        about=(about,),
+    )
+    cut = clean_title(words) != words
+    draft.add(replace(note, prose=words) if cut else note)
