@@ -18,12 +18,7 @@ from logbook.plain.sure.asides import bare
 from logbook.plain.sure.certainty import made_sure
 from logbook.plain.sure.coverage import content_of
 from logbook.plain.sure.doubts import doubts_of, together
-from logbook.plain.sure.second_opinion import (
-    asked_as,
-    believed,
-    questioned,
-    worth_asking,
-)
+from logbook.plain.sure.second_opinion import believed, weighed
 from logbook.plain.told.facts import gather
 from logbook.plain.told.part import part_of
 from logbook.plain.understanding import (
@@ -75,44 +70,38 @@ def understand(line: str, vocabulary: Vocabulary) -> Understanding:
     sentence = read_sentence(line, vocabulary)
     if not sentence.words or len(sentence.words) > MOST_WORDS:
         return Understanding(line, Kind.NOTE, 0.3)
-    read = believed(sentence, _named(sentence))
-    sure = questioned(sentence, made_sure(bare(sentence), read))
-    understood = of_named_step(sure, vocabulary.steps)
-    kind = worth_asking(sentence, understood)
-    offered = understand_as(line, kind, vocabulary) if kind else understood
-    return asked_as(offered) if kind and _says_all(offered) else understood
+    read = made_sure(bare(sentence), believed(sentence, _named(sentence)))
 
+    def read_as(kind: Kind) -> Understanding:
+        return made_sure(bare(sentence), understand_as(line, kind, vocabulary))
 
-def _says_all(line: Understanding) -> bool:
-    """Tell whether a line of this kind has what such an entry cannot be without."""
-    facts = line.facts
-    needed = {
-        Kind.READING: bool(facts.readings or facts.absent),
-        Kind.DISPOSITION: bool(facts.disposition),
-    }
-    return needed.get(line.kind, True)
+    of_step = of_named_step(read, vocabulary.steps)
+    return of_step if of_step is not read else weighed(sentence, read, read_as)
 
 
 def understand_as(line: str, kind: Kind, vocabulary: Vocabulary) -> Understanding:
     """Understand one line as of a kind that was said; what is doubtful stays so."""
     words = " ".join(line.split())
-    understood = _read(read_sentence(words, vocabulary), meant=kind)
+    understood = _named(read_sentence(words, vocabulary), kind)
     return understood if words == line else spread(understood, line)
 
 
-def _named(sentence: Sentence) -> Understanding:
+def _named(sentence: Sentence, meant: Kind | None = None) -> Understanding:
     """Read a line with the names it seems to use, known or not."""
-    understood = _read(sentence)
+    understood = _read(sentence, meant=meant)
     sentence = bare(sentence)
     unnamed = find_new_part(sentence)
     layer = find_next_layer(sentence)
     if unnamed is None and not layer:
         return understood
-    return _with_new_part(sentence, understood, unnamed)
+    return _with_new_part(sentence, understood, unnamed, meant)
 
 
 def _with_new_part(
-    sentence: Sentence, plain: Understanding, unnamed: Unnamed | None
+    sentence: Sentence,
+    plain: Understanding,
+    unnamed: Unnamed | None,
+    meant: Kind | None,
 ) -> Understanding:
     """Read the line with the name it seems to use; doubt it where it is not sure."""
     line, words = sentence.text, sentence.vocabulary
@@ -122,8 +111,8 @@ def _with_new_part(
     while layer := find_next_layer(again):
         words = words.with_part(layer)
         again = read_sentence(line, words)
-    wider = _read(again, sentence.vocabulary)
-    if wider.kind in (Kind.NOTE, Kind.QUESTION) or _praises(wider):
+    wider = _read(again, sentence.vocabulary, meant)
+    if wider.kind in (Kind.NOTE, Kind.QUESTION) or _praises(wider) or _drops(wider):
         return plain
     if unnamed is None or unnamed.doubt is None:
         return wider
@@ -135,6 +124,19 @@ def _praises(line: Understanding) -> bool:
     kept = line.kind is Kind.DECISION and line.facts.disposition == "use as is"
     thing = line.facts.part in lexicon().names["things"]
     return kept and line.facts.part_is_new and not thing
+
+
+_DROPS = frozenset(
+    {"drop", "dropping", "dropped", "skip", "skipping", "skipped", "cancel",
+     "cancelled", "omit", "omitting", "scrap", "forget", "lose", "losing", "no"}
+)  # fmt: skip
+
+
+def _drops(line: Understanding) -> bool:
+    """Tell whether a choice is of what is not made: dropping the second roller."""
+    told = line.line[line.told_by.start :].lower().split() if line.told_by else []
+    chosen = line.kind is Kind.DECISION and line.facts.part_is_new
+    return chosen and bool(told) and (told[0] in _DROPS or told[:2] == ["leave", "out"])
 
 
 _ABOUT_A_PART = (Kind.READING, Kind.FAILURE, Kind.DISPOSITION, Kind.REVISION, Kind.FIT)

@@ -68,7 +68,7 @@ PROJECTS = {
     "lines": PROJECT,
 }
 
-BATCHES = tuple(range(1, 28))
+BATCHES = tuple(range(1, 33))
 
 _ABOUT = {"in", "says", "kind", "may", "cure_if"}
 

@@ -28,8 +28,14 @@ HERE = Path(__file__).parent
 TABLE = Path(likely.__file__).with_name("likely_kinds.tsv")
 SEEN_AT_LEAST = 2
 """A sign that stood in fewer lines is left out."""
-KEPT_SMALL = 1.0
-"""How strongly weights are held near nothing (an L2 penalty)."""
+KEPT_SMALL = 0.7
+"""How strongly weights are held near nothing (an L2 penalty).
+
+Chosen, like the signs, on the batches 28 to 32, each left out in its turn: of 300 lines
+nobody had mended for, 91 % were told; of the four in five told at 0.8, 98 %.
+"""
+WORTH_KEEPING = 6
+"""A sign none of whose weights comes to so many hundredths is left out."""
 
 Labelled = tuple[frozenset[str], Kind]
 
@@ -73,7 +79,9 @@ def learned(told: Sequence[Labelled]) -> dict[str, tuple[int, ...]]:
     fitted = _fitted(lit, np.eye(len(likely.KINDS))[kinds])
     whole = np.rint(fitted * likely.HUNDREDTHS).astype(int)
     table = {"": tuple(map(int, whole[-1]))}
-    table.update((sign, tuple(map(int, whole[at]))) for sign, at in place.items())
+    for sign, at in place.items():
+        if abs(whole[at]).max() >= WORTH_KEEPING:
+            table[sign] = tuple(map(int, whole[at]))
     return table
 
 

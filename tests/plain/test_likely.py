@@ -52,8 +52,11 @@ def test_a_name_of_the_project_counts_as_a_part_whatever_it_is() -> None:
     assert one == other
 
 
+AGAINST = "glue gave up on the bracket"
+
+
 def asked() -> tuple[Understanding, Doubt]:
-    line = understand("rounded off the hex of a lid screw", PROJECT)
+    line = understand(AGAINST, PROJECT)
     assert line.question is not None
     return line, line.question
 
@@ -61,14 +64,14 @@ def asked() -> tuple[Understanding, Doubt]:
 def test_a_kind_the_words_speak_against_is_asked_about() -> None:
     line, question = asked()
     assert line.verdict is Verdict.ASKED
-    assert question.choices == ("something failed", "work done", "only a note")
+    assert question.choices == ("something failed", "something decided", "only a note")
 
 
 @pytest.mark.parametrize(
     ("answer", "kind"),
     [
         ("something failed", Kind.FAILURE),
-        ("work done", Kind.STEP),
+        ("something decided", Kind.DECISION),
         ("only a note", Kind.NOTE),
         ("a nonsense", Kind.NOTE),
     ],
@@ -83,12 +86,12 @@ def test_the_answer_makes_it_what_was_said(answer: str, kind: Kind) -> None:
 def test_a_line_said_to_fail_asks_whether_another_builder_meets_it() -> None:
     line, question = asked()
     told = answered(line, question, "something failed", PROJECT)
-    assert told.facts.part == "lid"
+    assert told.facts.part == "bracket"
     assert [one.about for one in told.doubts] == ["met_by_others"]
 
 
-UNTOLD = "countersink went right through the lid"
-"""A line no rule tells the kind of, though its words do."""
+UNTOLD = "strings all over the gate, had to stop the printer"
+"""A line no rule tells the kind of, though its words do, not quite surely."""
 
 
 def test_a_line_no_rule_tells_is_asked_about_where_its_words_speak_for_a_kind() -> None:
@@ -97,7 +100,28 @@ def test_a_line_no_rule_tells_is_asked_about_where_its_words_speak_for_a_kind() 
     assert line.question is not None
     assert line.question.choices == ("something failed", "only a note")
     told = answered(line, line.question, "something failed", PROJECT)
-    assert (told.kind, told.facts.part) == (Kind.FAILURE, "lid")
+    assert (told.kind, told.facts.part) == (Kind.FAILURE, "gate")
+
+
+@pytest.mark.parametrize(
+    ("says", "kind", "part"),
+    [
+        ("countersink went right through the lid", Kind.FAILURE, "lid"),
+        ("the cable will exit at the rear, not the side", Kind.DECISION, "cable"),
+        ("bend radius 2.1 by the gauge", Kind.READING, ""),
+    ],
+)
+def test_it_is_taken_where_its_words_leave_little_doubt(
+    says: str, kind: Kind, part: str
+) -> None:
+    line = understand(says, PROJECT)
+    assert line.verdict is Verdict.TAKEN
+    assert (line.kind, line.facts.part) == (kind, part)
+
+
+def test_a_part_nobody_has_made_is_made_by_no_words_alone() -> None:
+    line = understand("my spindle housing got a scratch from the vise", PROJECT)
+    assert line.verdict is Verdict.ASKED
 
 
 def test_it_stays_a_note_when_that_is_the_answer() -> None:

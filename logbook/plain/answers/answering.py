@@ -181,7 +181,7 @@ def _of_kind(
     if meant is line.kind.broad:
         return replace(line, doubts=left, confidence=1.0)
     told = understand_as(line.line, meant, vocabulary)
-    if meant is Kind.READING and not told.facts.readings:
+    if meant is Kind.READING and not (told.facts.readings or told.facts.off):
         return as_note(line)
     return replace(told, confidence=1.0)
 

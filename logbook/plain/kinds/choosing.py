@@ -119,9 +119,22 @@ def _question(sentence: Sentence, _: Values) -> Choice | None:
     named = sentence.word(1)
     subject = "article" in second or (named is not None and named.name is not None)
     number = named is not None and named.sort in FIGURES and "have" not in first
+    if _let_make(sentence):
+        return None
     if "question" in first and (subject or number) and "drawing" not in second:
         return Choice(Kind.QUESTION, 0.85)
     return None
+
+
+def _let_make(sentence: Sentence) -> bool:
+    """See “have the laser shop make 8 masks”, which asks nothing."""
+    if not sentence.words or sentence.words[0].low not in ("have", "get", "let"):
+        return False
+    for at in sentence.tagged("make:base"):
+        plain = not sentence.tags(at) & {"make:past"}
+        if plain and at > 1 and sentence.tags(at - 1) & {"outside_work", "others_did"}:
+            return True
+    return False
 
 
 _UNSURE = ("not sure ", "i am not sure ", "i'm not sure ", "im not sure ", "unsure ",

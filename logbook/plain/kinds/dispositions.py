@@ -33,9 +33,26 @@ def disposed_at(sentence: Sentence) -> int | None:
         return 0
     if repairs(sentence):
         return 0
+    if (forced := _had_to_rework(sentence)) is not None:
+        return forced
     if (returned := _back_to_its_maker(sentence)) is not None:
         return returned
     return _taken_back(sentence)
+
+
+_HAD_TO = frozenset({"had to", "i had to", "needed to", "so i had to"})
+_TAKES_BACK = frozenset({"take_back:base", "rework:base"})
+
+
+def _had_to_rework(sentence: Sentence) -> int | None:
+    """See what had to be taken off for it to fit: had to sand the bed, drops in now."""
+    for at, word in enumerate(sentence.words[:-1]):
+        had = word.low == "had" and sentence.words[at + 1].low == "to"
+        verb = at + 2 if had else at + 1
+        if (had or word.low in _HAD_TO) and sentence.tags(verb) & _TAKES_BACK:
+            fits = sentence.has("fit") or sentence.has("rework_sense")
+            return verb if parts_named(sentence) and fits else None
+    return None
 
 
 def _back_to_its_maker(sentence: Sentence) -> int | None:

@@ -2,10 +2,10 @@
 
 A second opinion beside the rules, learned from the labelled lines in `tests/plain`
 (`python -m tests.plain.learn` writes `likely_kinds.tsv` anew): multinomial logistic
-regression over words and pairs of neighbours, figures as `#`, known parts as `PART`;
-the weights are whole hundredths. It makes no facts: where it speaks strongly against
-the kind the rules chose, the line is asked about; where it speaks strongly for it, a
-faint sign of a misreading is passed over.
+regression over words, pairs of neighbours, beginnings and ends of words, the clause
+they stand in and the looks of figures; figures count as `#`, known parts as `PART`, the
+weights are whole hundredths. It asks none of the tags the rules go by, so that it errs
+where they do not. It makes no facts: `second_opinion.py` says what comes of it.
 
 Source of the method: McCullagh and Nelder, Generalized Linear Models, 2nd ed., 5.2
 (multinomial responses), from memory.
@@ -15,15 +15,16 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import cache
 from itertools import pairwise
 from pathlib import Path
 
+from logbook.plain.kinds.choice import FIGURES
 from logbook.plain.sure.asides import bare
 from logbook.plain.understanding import Kind
 from logbook.plain.when.moments import find_moment
-from logbook.plain.words.figures import Sort
+from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.sentence import Sentence
 
 KINDS = (
@@ -36,6 +37,8 @@ HUNDREDTHS = 100
 _TABLE = Path(__file__).with_name("likely_kinds.tsv")
 _FIGURE = re.compile(r"\d+(?:[.,:/]\d+)*")
 _TOKEN = re.compile(r"#|[^\W\d_]+(?:'[^\W\d_]+)?|[^\s\w]")
+_STOPS = frozenset({",", ";", ".", "-"})
+_BEGINNING, _END = 4, 3
 _COUNTS_AS: Mapping[Kind, tuple[Kind, ...]] = {
     Kind.STOCK: (Kind.READING,),
     Kind.FIT: (Kind.READING,),
@@ -49,23 +52,50 @@ _COUNTS_AS: Mapping[Kind, tuple[Kind, ...]] = {
 
 
 def signs_of(sentence: Sentence) -> Iterator[str]:
-    """Yield the words of a line and the pairs of neighbours, as the table has them.
+    """Yield the signs of a line as the table has them.
 
     When it was, and what leads to the fact, says nothing of its kind and is left out.
     """
     find_moment(sentence)
-    words = ["^", *_plain(bare(sentence)), "$"]
-    yield from words[1:-1]
-    for one, other in pairwise(words):
+    words = [word for word in bare(sentence).words if word.sort is not Sort.WHEN]
+    said = [_said(word) for word in words]
+    tokens = ["^", *(token for row in said for token in row), "$"]
+    yield from tokens[1:-1]
+    for one, other in pairwise(tokens):
         yield f"{one} {other}"
+    yield from _in_clauses(said)
+    for word in words:
+        yield from _looks(word)
 
 
-def _plain(sentence: Sentence) -> Iterator[str]:
-    for word in sentence.words:
-        if word.name is not None and word.name.role == "part":
-            yield "PART"
-        elif word.sort is not Sort.WHEN:
-            yield from _TOKEN.findall(_FIGURE.sub("#", word.low))
+def _said(word: Word) -> list[str]:
+    if word.name is not None and word.name.role == "part":
+        return ["PART"]
+    return _TOKEN.findall(_FIGURE.sub("#", word.low))
+
+
+def _in_clauses(said: Iterable[Sequence[str]]) -> Iterator[str]:
+    """Yield each word as one of the first clause, or as one of a later one."""
+    clause = "first"
+    for tokens in said:
+        if len(tokens) == 1 and tokens[0] in _STOPS:
+            clause = "later"
+        else:
+            yield f"{clause}:{' '.join(tokens)}"
+
+
+def _looks(word: Word) -> Iterator[str]:
+    """Yield how a plain word begins and ends, what a figure looks like."""
+    if word.sort in FIGURES:
+        typed = "decimals" if word.has_decimals else "whole"
+        yield f"figure:{typed}:{word.dimension}"
+    elif word.sort not in (Sort.WORD, Sort.MARK):
+        yield f"figure:{word.sort}"
+    elif word.sort is Sort.WORD and word.name is None:
+        for one in word.low.split(" "):
+            if len(one) > _BEGINNING:
+                yield f"begins:{one[:_BEGINNING]}"
+                yield f"ends:{one[-_END:]}"
 
 
 def likely(signs: Iterable[str]) -> dict[Kind, float]:

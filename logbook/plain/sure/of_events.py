@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from logbook.plain.sure.unread import Unread, is_it, which_aside
+from logbook.plain.told.causes import denies
 from logbook.plain.understanding import (
     Doubt,
     Kind,
@@ -29,6 +30,7 @@ def no_clue(reading: Unread) -> Iterator[Doubt]:
             or reading.read(word)
             for word in row
         )
+        told = told or denies([*row])
         if says and not told and not says[0].low.endswith("ly"):
             yield which_aside(reading.typed(row))
 

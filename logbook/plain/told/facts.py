@@ -6,9 +6,10 @@ from typing import Any
 
 from logbook.plain.kinds.choice import Choice
 from logbook.plain.kinds.drawn import as_drawn
+from logbook.plain.told.causes import cause
 from logbook.plain.told.choices import instead_of, instead_said, revision_of
 from logbook.plain.told.ordered import ordered_item, ordered_part
-from logbook.plain.told.outcomes import blame, cause, cure, disposition
+from logbook.plain.told.outcomes import blame, cure, disposition
 from logbook.plain.told.part import part_of
 from logbook.plain.told.sizes import sizes_of
 from logbook.plain.told.where import where

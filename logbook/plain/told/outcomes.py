@@ -1,16 +1,15 @@
-"""How it went: cause, cure, what is done, and whose fault."""
+"""How it went on: the cure, what is done, and whose fault it was."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from typing import Any
 
 from logbook.plain.kinds.blame import drawn_wrong, my_machine
-from logbook.plain.kinds.choice import FIGURES, Choice
+from logbook.plain.kinds.choice import Choice
 from logbook.plain.kinds.dispositions import mere_noun, repairs
-from logbook.plain.told.reasons import why_chosen
-from logbook.plain.understanding import Cause, Kind
-from logbook.plain.words.figures import Sort, Word
+from logbook.plain.told.causes import until
+from logbook.plain.understanding import Kind
+from logbook.plain.words.figures import Word
 from logbook.plain.words.sentence import Sentence
 
 
@@ -20,160 +19,26 @@ def told(sentence: Sentence, fact: str, words: list[Word]) -> dict[str, Any]:
     return {fact: sentence.text[words[0].start : words[-1].end]}
 
 
-def _clauses(sentence: Sentence) -> Iterator[tuple[int, int]]:
-    start = 0
-    for at, word in enumerate(sentence.words):
-        if word.sort is Sort.MARK and word.low in ",;.":
-            if at > start:
-                yield start, at
-            start = at + 1
-    if start < len(sentence.words):
-        yield start, len(sentence.words)
-
-
-def cause(sentence: Sentence, choice: Choice) -> dict[str, Any]:
-    """Give why it happened, and how sure that is."""
-    for at in sentence.tagged("because"):
-        words = _until(sentence, at + 1, "cure")
-        if words:
-            return _caused(sentence, words)
-    if choice.kind is Kind.READING:
-        return {}
-    if choice.kind is not Kind.FAILURE:
-        words = why_chosen(sentence, choice)
-        return _caused(sentence, words) if words else {}
-    led = _tool_first(sentence, choice)
-    if led:
-        return _caused(sentence, led)
-    for start, end in _clauses(sentence):
-        off, row = sentence.spans.get("off", []), sentence.words[start:end]
-        was = any(word.low in ("was", "were") for word in row)
-        if start <= choice.at < end or (not was and any(one in off for one in row)):
-            continue
-        if any("mood" in word.tags for word in sentence.words[start:end]):
-            continue
-        gave_up = _gave_up(sentence, choice) and _short_failure(sentence, start, end)
-        lacking = _not_as_it_should(sentence, start, end)
-        if gave_up or lacking or _tells_cause(sentence, start, end):
-            return _caused(sentence, sentence.words[start:end])
-    return {}
-
-
-def _tool_first(sentence: Sentence, choice: Choice) -> list[Word]:
-    """Give a first clause in which a tool went wrong: bit wandered, hole 1/16 off."""
-    rows = list(_clauses(sentence))
-    if len(rows) < 2 or not rows[0][0] <= choice.at < rows[0][1]:
-        return []
-    first = sentence.words[slice(*rows[0])]
-    tool = any("tool" in word.tags for word in first[:3]) or (
-        first[0].low.split(" ")[0] in ("drill", "bit", "saw", "blade", "clamp", "fence")
-    )
-    if not tool or any(word.name is not None for word in first):
-        return []
-    rest = sentence.words[rows[1][0] : rows[1][1]]
-    about = any(word.name is not None or "structure" in word.tags for word in rest) or (
-        any(word.sort is Sort.LABEL for word in rest)
-    )
-    worse = {"fail:past", "fail", "defect", "off_strong", "off", "too_bad"}
-    return first if about and any(word.tags & worse for word in rest) else []
-
-
-_GAVE_UP = frozenset(
-    {"dead", "died", "failed", "went out", "gave up", "quits", "not working",
-     "stopped working", "went dark"}
-)  # fmt: skip
-
-
-def _gave_up(sentence: Sentence, choice: Choice) -> bool:
-    """Tell a failure that says nothing of how it came: lamp dead."""
-    return choice.at >= 0 and sentence.words[choice.at].low in _GAVE_UP
-
-
-def _short_failure(sentence: Sentence, start: int, end: int) -> bool:
-    """See “driver shorted” behind “lamp dead”: it can only be why."""
-    words, last = sentence.words[start:end], sentence.words[end - 1]
-    named = any(word.name is not None for word in words)
-    broke = "fail" in last.tags or (not last.tags and last.low.endswith("ed"))
-    return start > 0 and 2 <= len(words) <= 3 and not named and broke
-
-
-def _not_as_it_should(sentence: Sentence, start: int, end: int) -> bool:
-    """See “clamp not tight” behind a failure: a thing that was not as it should be."""
-    words = sentence.words[start:end]
-    if start == 0 or not 3 <= len(words) <= 5 or words[-2].low != "not":
-        return False
-    return all(word.sort is Sort.WORD for word in words) and not words[-1].tags & (
-        _TELLS_OTHER | {"make:past", "close:past", "step"}
-    )
-
-
-_TELLS_OTHER = frozenset(
-    {
-        "cure", "decide", "scrap", "order_done", "order_wish", "room", "todo",
-        "attribution_drawing", "attribution_piece", "attribution_machine",
-    }
-)  # fmt: skip
-
-
-def _tells_cause(sentence: Sentence, start: int, end: int) -> bool:
-    tags = {tag for at in range(start, end) for tag in sentence.tags(at)}
-    hinted = tags & {
-        "cause_hint",
-        "guess",
-        "too_bad",
-        "off_strong",
-    }
-    figures = any(word.sort in FIGURES for word in sentence.words[start:end])
-    tags = tags if figures else tags - {"room"}  # No air gap.
-    was = any(sentence.words[at].low in ("was", "were") for at in range(start, end))
-    off = tags & {"too_bad", "off_strong", "guess"} or (was and "off" in tags)
-    if figures and not off:
-        return False  # The wire is 2 mm: what it is now, no cause.
-    happened = (
-        end - start == 1
-        and sentence.words[start].low in (sentence.lexicon.clauses["happens"])
-    )
-    if happened and start > 0:
-        return True
-    return (
-        bool(hinted)
-        and (not tags & _TELLS_OTHER or "guess" in tags)
-        and (end - start >= 2 or (start > 0 and " " in sentence.words[start].low))
-    )
-
-
-def _until(sentence: Sentence, at: int, *stops: str) -> list[Word]:
-    words: list[Word] = []
-    while at < len(sentence.words):
-        word = sentence.words[at]
-        if word.low in (",", ";", ".") or word.tags & frozenset(stops):
-            break
-        if word.tags & {"is"} and not words:
-            at += 1
-            continue
-        words.append(word)
-        at += 1
-    return words
-
-
-def _caused(sentence: Sentence, words: list[Word]) -> dict[str, Any]:
-    sentence.note("cause", *words)
-    said = sentence.text[words[0].start : words[-1].end]
-    status = "said"
-    if sentence.has("guess"):
-        status = "guessed"
-    elif sentence.has("proven"):
-        status = "proven"
-    return {"cause": Cause(said, status)}
-
-
 def cure(sentence: Sentence, _: Choice) -> dict[str, Any]:
     """Give what cured it."""
     for at in sentence.tagged("cure"):
-        words = _until(sentence, at + 1)
-        if words:
+        words = until(sentence, at + 1)
+        if words and not _did_not_help(words):
             return told(sentence, "cure", words)
     return {}
+
+
+def _did_not_help(words: list[Word]) -> bool:
+    """See the cure that failed: “the cure with 6 walls did not help”."""
+    return any(
+        word.tags & {"negative", "negation"}
+        and (at + 1 == len(words) or bool(words[at + 1].tags & {"able", "hold", "fit"})
+             or words[at + 1].low.split(" ")[0] in _HELPED)
+        for at, word in enumerate(words)
+    )  # fmt: skip
+
+
+_HELPED = frozenset({"help", "hold", "work", "do", "cure", "last", "stick", "solve"})
 
 
 def _is_done(sentence: Sentence, at: int, tag: str) -> bool:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from logbook.plain.kinds.choice import Choice
+from logbook.plain.told.astray import by_what
 from logbook.plain.told.outcomes import told
 from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import Sort, Word
@@ -23,7 +24,8 @@ def where(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         if "crack" not in sentence.words[choice.at].low or choice.at
         else 0
     )
-    words = _located(sentence, first) or _place_alone(sentence, choice)
+    words = _counted_from(sentence) or _located(sentence, first)
+    words = words or _place_alone(sentence, choice)
     words = words or _which_one(sentence)
     if words:
         return told(sentence, "where", words)
@@ -34,13 +36,26 @@ def where(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     return {}
 
 
+def _counted_from(sentence: Sentence) -> list[Word]:
+    """Give the one that is counted from a side: 3rd from left, second from the top."""
+    for at, word in enumerate(sentence.words[:-2]):
+        which = word.sort is Sort.ORDINAL or "ordinal" in word.tags
+        side = at + 3 if "article" in sentence.tags(at + 2) else at + 2
+        led = sentence.words[at + 1].low.split(" ")[0] == "from"
+        if sentence.words[at + 1].low == "from the":
+            side = at + 2
+        if which and led and "place" in sentence.tags(side):
+            return sentence.words[at : side + 1]
+    return []
+
+
 def _located(sentence: Sentence, first: int) -> list[Word]:
     """Give the phrase that tells where: along the grain at the top screw, the screw."""
     found: list[tuple[bool, list[Word]]] = []
     for at in range(first, len(sentence.words)):
         if sentence.tags(at) & {"because", "cure"}:
             break
-        if "locative" in sentence.tags(at):
+        if "locative" in sentence.tags(at) and not by_what(sentence, at):
             words = _phrase(sentence, at + 1)
             if words and _is_place(words, sentence):
                 found.append((sentence.words[at].low in _RUNS, words))

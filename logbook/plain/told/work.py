@@ -26,8 +26,7 @@ def closing_of(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     if closing and not undone:
         sentence.note("closes", *(sentence.words[at] for at in closing))
         facts["closes"] = True
-    verb = [at for at in sentence.tagged("inside_verb") if at <= choice.at + 1]
-    into = [at for at in sentence.tagged("inside_into") if verb and at > verb[0]]
+    into = [at for at in sentence.tagged("inside_into") if _lies(sentence, choice, at)]
     if into:
         holder = [at for at in sentence.tagged("channel_nouns") if at > into[0]]
         holder = holder or _led_through(sentence, into[0])
@@ -37,9 +36,26 @@ def closing_of(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     return facts
 
 
+_WHERE_IT_IS = frozenset({"is", "are", "lies", "lie", "sits", "goes", "now", "all"})
+
+
+def _lies(sentence: Sentence, choice: Choice, at: int) -> bool:
+    """Tell whether something was put in there, or lies there: cable in the channel."""
+    before = sentence.words[:at]
+    put = [one for one in before[: choice.at + 2] if "inside_verb" in one.tags]
+    if put or choice.at >= 0:
+        return bool(put)
+    told = [one for one in before if one.low not in _WHERE_IT_IS]
+    return bool(before) and (told[-1:] == [] or told[-1].name is not None)
+
+
 def _led_through(sentence: Sentence, at: int) -> list[int]:
-    """See what a cable is led through, whatever it is: fed through the post."""
-    if sentence.words[at].low != "through" or not sentence.named("part"):
+    """See what a cable is led through or lies in, whatever it is: fed through the post.
+
+    What is in something may stand in it or be glued to it; what is inside is inside.
+    """
+    enclosed = sentence.words[at].low in ("through", "inside", "inside of")
+    if not enclosed or not sentence.named("part"):
         return []
     first = at + 2 if "article" in sentence.tags(at + 1) else at + 1
     noun = sentence.word(first)

@@ -77,7 +77,11 @@ def _unit_before(walk: Walk, word: Word) -> str:
     if word.unit or walk.buffer or not walk.values.readings:
         return ""
     last = walk.values.readings[-1].value
-    return last.unit if last.dimension == "torque" else ""
+    return last.unit if last.dimension == "torque" or last.unit in _SMALL else ""
+
+
+_SMALL = frozenset({"µm", "um"})
+"""80 micron on the flat, 60 on the edge: the 60 are no millimetres."""
 
 
 def _duration(values: Values, sentence: Sentence, word: Word) -> None:

@@ -166,6 +166,9 @@ def _stop(walk: Walk, at: int, word: Word) -> None:
     walk.preposition = ""
     if word.low in (",", ";"):
         walk.reason = False
+    named = any("measures" in one.tags for one in walk.buffer)
+    if named and not walk.values.readings and walk.sentence.tags(0) & {"measures"}:
+        return  # Hole spacing, lid: 39.95.
     if word.low in (",", ";") and _tells_anew(walk, at + 1):
         walk.values.left_over += [
             one for one in walk.buffer if not one.tags & _EXPLAINED and not one.name

@@ -184,9 +184,10 @@ def is_off(walk: Walk, at: int, next_tags: frozenset[str], before: Word | None) 
         or any("off" in word.tags for word in walk.sentence.words[max(0, at - 3) : at])
     ):
         return True
-    return (
-        "off_strong" in before.tags and not walk.values.readings and " " in before.low
-    )
+    last = walk.at(at + 1) is None and before.low in (",", "-", ":", "(")
+    sense = walk.at(at - 2) if last and at > 1 else before  # Mask too narrow, 0.4.
+    strong = sense is not None and "off_strong" in sense.tags and " " in sense.low
+    return strong and not walk.values.readings
 
 
 SIGNS = {"+": "over", "-": "under"}

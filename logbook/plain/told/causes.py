@@ -1,0 +1,195 @@
+"""Why it happened: behind a word that says so, or in a clause that can only be why."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from logbook.plain.kinds.choice import FIGURES, Choice
+from logbook.plain.told.astray import gone_astray, went_astray
+from logbook.plain.told.reasons import why_chosen
+from logbook.plain.understanding import Cause, Kind
+from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.sentence import Sentence
+
+
+def _clauses(sentence: Sentence) -> Iterator[tuple[int, int]]:
+    start = 0
+    for at, word in enumerate(sentence.words):
+        if word.sort is Sort.MARK and word.low in ",;.":
+            if at > start:
+                yield start, at
+            start = at + 1
+    if start < len(sentence.words):
+        yield start, len(sentence.words)
+
+
+def cause(sentence: Sentence, choice: Choice) -> dict[str, Any]:
+    """Give why it happened, and how sure that is; what is denied is no cause."""
+    words = _behind_because(sentence)
+    if not words and choice.kind is Kind.FAILURE:
+        words = _why_failed(sentence, choice)
+    elif not words and choice.kind is not Kind.READING:
+        words = why_chosen(sentence, choice)
+    return _caused(sentence, words) if words else {}
+
+
+def _behind_because(sentence: Sentence) -> list[Word]:
+    """Give what stands behind a because, not behind “not because of”."""
+    for at in sentence.tagged("because"):
+        before = sentence.words[at - 1] if at else None
+        if before is not None and before.low in ("not", "no", "nor", "hardly"):
+            continue
+        if words := until(sentence, at + 1, "cure", "because"):
+            return words
+    return []
+
+
+def _why_failed(sentence: Sentence, choice: Choice) -> list[Word]:
+    """Give the clause of a failure that can only tell why."""
+    words = gone_astray(sentence, choice) or _tool_first(sentence, choice)
+    if words:
+        return words
+    for start, end in _clauses(sentence):
+        row = sentence.words[start:end]
+        mood = any("mood" in word.tags for word in row)
+        if mood or _tells_what(sentence, choice, start, end) or denies(row):
+            continue
+        gave_up = _gave_up(sentence, choice) and _short_failure(sentence, start, end)
+        lacking = _not_as_it_should(sentence, start, end)
+        astray = start > 0 and went_astray(sentence, start, end)
+        if astray or gave_up or lacking or _tells_cause(sentence, start, end):
+            return row
+    return []
+
+
+def _tells_what(sentence: Sentence, choice: Choice, start: int, end: int) -> bool:
+    """Tell whether a clause tells the failure itself, or how far a size is off."""
+    off, row = sentence.spans.get("off", []), sentence.words[start:end]
+    was = any(word.low in ("was", "were") for word in row)
+    told = start <= max(choice.at, 0) < end
+    return told or (not was and any(one in off for one in row))
+
+
+_POINTS = frozenset({"it", "that", "this", "so"})
+_DENIED = frozenset({"wasn't", "wasnt", "isn't", "isnt", "weren't", "was not", "is not",
+                     "not"})  # fmt: skip
+
+
+def denies(row: list[Word]) -> bool:
+    """See a cause that is ruled out: it was not the glue, so it wasn't the heat."""
+    said = " ".join(word.low for word in row).split(" ")
+    while said and said[0] in _POINTS:
+        said = said[1:]
+    pointed = len(said) < sum(len(word.low.split(" ")) for word in row)
+    lead = {" ".join(said[:2]), said[0]} if said else set()
+    return pointed and not lead.isdisjoint(_DENIED)
+
+
+def _tool_first(sentence: Sentence, choice: Choice) -> list[Word]:
+    """Give a first clause in which a tool went wrong: bit wandered, hole 1/16 off."""
+    rows = list(_clauses(sentence))
+    if len(rows) < 2 or not rows[0][0] <= choice.at < rows[0][1]:
+        return []
+    first = sentence.words[slice(*rows[0])]
+    tool = any("tool" in word.tags for word in first[:3]) or (
+        first[0].low.split(" ")[0] in ("drill", "bit", "saw", "blade", "clamp", "fence")
+    )
+    if not tool or any(word.name is not None for word in first):
+        return []
+    rest = sentence.words[rows[1][0] : rows[1][1]]
+    about = any(word.name is not None or "structure" in word.tags for word in rest) or (
+        any(word.sort is Sort.LABEL for word in rest)
+    )
+    worse = {"fail:past", "fail", "defect", "off_strong", "off", "too_bad"}
+    return first if about and any(word.tags & worse for word in rest) else []
+
+
+_GAVE_UP = frozenset(
+    {"dead", "died", "failed", "went out", "gave up", "quits", "not working",
+     "stopped working", "went dark"}
+)  # fmt: skip
+
+
+def _gave_up(sentence: Sentence, choice: Choice) -> bool:
+    """Tell a failure that says nothing of how it came: lamp dead."""
+    return choice.at >= 0 and sentence.words[choice.at].low in _GAVE_UP
+
+
+def _short_failure(sentence: Sentence, start: int, end: int) -> bool:
+    """See “driver shorted” behind “lamp dead”: it can only be why."""
+    words, last = sentence.words[start:end], sentence.words[end - 1]
+    named = any(word.name is not None for word in words)
+    broke = "fail" in last.tags or (not last.tags and last.low.endswith("ed"))
+    return start > 0 and 2 <= len(words) <= 3 and not named and broke
+
+
+def _not_as_it_should(sentence: Sentence, start: int, end: int) -> bool:
+    """See “clamp not tight” behind a failure: a thing that was not as it should be."""
+    words = sentence.words[start:end]
+    if start == 0 or not 3 <= len(words) <= 5 or words[-2].low != "not":
+        return False
+    return all(word.sort is Sort.WORD for word in words) and not words[-1].tags & (
+        _TELLS_OTHER | {"make:past", "close:past", "step"}
+    )
+
+
+_TELLS_OTHER = frozenset(
+    {
+        "cure", "decide", "scrap", "order_done", "order_wish", "room", "todo",
+        "attribution_drawing", "attribution_piece", "attribution_machine",
+    }
+)  # fmt: skip
+
+
+def _tells_cause(sentence: Sentence, start: int, end: int) -> bool:
+    tags = {tag for at in range(start, end) for tag in sentence.tags(at)}
+    hinted = tags & {
+        "cause_hint",
+        "guess",
+        "too_bad",
+        "off_strong",
+    }
+    figures = any(word.sort in FIGURES for word in sentence.words[start:end])
+    tags = tags if figures else tags - {"room"}  # No air gap.
+    was = any(sentence.words[at].low in ("was", "were") for at in range(start, end))
+    off = tags & {"too_bad", "off_strong", "guess"} or (was and "off" in tags)
+    if figures and not off:
+        return False  # The wire is 2 mm: what it is now, no cause.
+    happened = (
+        end - start == 1
+        and sentence.words[start].low in (sentence.lexicon.clauses["happens"])
+    )
+    if happened and start > 0:
+        return True
+    return (
+        bool(hinted)
+        and (not tags & _TELLS_OTHER or "guess" in tags)
+        and (end - start >= 2 or (start > 0 and " " in sentence.words[start].low))
+    )
+
+
+def until(sentence: Sentence, at: int, *stops: str) -> list[Word]:
+    """Give the words from a place on, to the end of the clause or one of the stops."""
+    words: list[Word] = []
+    while at < len(sentence.words):
+        word = sentence.words[at]
+        if word.low in (",", ";", ".") or word.tags & frozenset(stops):
+            break
+        if word.tags & {"is"} and not words:
+            at += 1
+            continue
+        words.append(word)
+        at += 1
+    return words
+
+
+def _caused(sentence: Sentence, words: list[Word]) -> dict[str, Any]:
+    sentence.note("cause", *words)
+    said = sentence.text[words[0].start : words[-1].end]
+    status = "said"
+    if sentence.has("guess"):
+        status = "guessed"
+    elif sentence.has("proven"):
+        status = "proven"
+    return {"cause": Cause(said, status)}

@@ -1,0 +1,64 @@
+"""Why a failure came: told in a short clause, or denied, which is no cause."""
+
+from __future__ import annotations
+
+import pytest
+
+from logbook.plain.lines import understand
+from logbook.plain.understanding import Kind, Verdict
+from tests.plain.judge import PROJECT
+
+
+@pytest.mark.parametrize(
+    ("says", "cause"),
+    [
+        ("scratch across the mask, straightedge slipped", "straightedge slipped"),
+        ("slot 2 came out crooked, fence moved", "fence moved"),
+        ("collar won't go on, paint built up", "paint built up"),
+        ("varnish peeled off the bed, didn't sand", "didn't sand"),
+        ("bed split at the end, forgot to predrill", "forgot to predrill"),
+        ("cable nicked by a burr at the lid", "a burr"),
+    ],
+)
+def test_a_short_clause_of_what_went_astray_tells_why(says: str, cause: str) -> None:
+    line = understand(says, PROJECT)
+    assert line.kind is Kind.FAILURE
+    assert line.facts.cause is not None
+    assert line.facts.cause.said == cause
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "the bracket split, it was not the glue",
+        "lid cracked again, so it was not the heat",
+        "diffuser cracked at the corner, not because of the screw",
+    ],
+)
+def test_a_cause_that_is_denied_is_none(says: str) -> None:
+    assert understand(says, PROJECT).facts.cause is None
+
+
+def test_the_cause_behind_a_denied_one_is_kept() -> None:
+    says = "lid broke, not because of the heat but because I dropped it"
+    cause = understand(says, PROJECT).facts.cause
+    assert cause is not None
+    assert cause.said == "I dropped it"
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "the cure with 6 walls did not help on the lid, snapped again",
+        "the cure with the rivet nuts does not hold either, one spun in the sheet",
+    ],
+)
+def test_a_cure_that_did_not_help_is_none(says: str) -> None:
+    line = understand(says, PROJECT)
+    assert line.facts.cure == ""
+    assert line.verdict is not Verdict.KEPT
+
+
+def test_a_part_that_moved_by_itself_is_no_cause() -> None:
+    line = understand("mask slid while cutting, lid moved", PROJECT)
+    assert line.facts.cause is None
