@@ -9,7 +9,6 @@ from typing import ClassVar
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.containers import Horizontal
 from textual.content import Content
 from textual.message import Message
 from textual.widgets import Input
@@ -22,7 +21,7 @@ from logbook.records.ids import Ref
 from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot
 from logbook.screens.bench.beginning import begun_by
-from logbook.screens.bench.in_full import InFull
+from logbook.screens.bench.in_full import InFull, Middle
 from logbook.screens.bench.offering import Listed, Offering, Offers, listed
 from logbook.screens.bench.saying_sheet import SayingSheet
 from logbook.screens.bench.standing import Standing
@@ -72,9 +71,7 @@ class Bench(SayingSheet):
     def body(self) -> ComposeResult:
         """Lay the sheet out: what stands open above, what happened, the line."""
         yield Standing(id="standing-open")
-        with Horizontal(id="middle"):
-            yield Newest(id="newest")
-            yield InFull(id="in-full")
+        yield Middle(id="middle")
         yield Row("understood", id="understood")
         yield Row(
             "say ›", EntryLine("what happened, in plain words", id="line"), id="say"

@@ -4,11 +4,27 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from textual.app import ComposeResult
+from textual.containers import Horizontal
+
 from logbook.screens.desk.facts import Glance
+from logbook.screens.ruled.newest import Newest
 from logbook.screens.ruled.passage import Passage, Say
+from logbook.screens.ruled.settled import settled
 
 MOST = 30
 """Rows said of a kind; no screen has room for more."""
+
+
+class Middle(Horizontal):
+    """The newest entries, and on a wide bench beside them what is open in full."""
+
+    virtual_size = settled()
+
+    def compose(self) -> ComposeResult:
+        """Lay the two side by side."""
+        yield Newest(id="newest")
+        yield InFull(id="in-full")
 
 
 class InFull(Passage):

@@ -29,6 +29,11 @@ class Standing(Vertical):
     looking = LOOKING
     """What stands where it is not known yet whether there is anything."""
 
+    def __init__(self, *, id: str | None = None) -> None:  # noqa: A002
+        """Start with nothing shown."""
+        super().__init__(id=id)
+        self._counts: dict[str, tuple[tuple[str, ...], str, str]] = {}
+
     def compose(self) -> ComposeResult:
         """Lay out a row for each."""
         for label, name in (
@@ -72,6 +77,10 @@ class Standing(Vertical):
         count: str,
         key: str = "",
     ) -> None:
+        counted = titles, nothing, count + key
+        if self._counts.get(name) == counted:  # most entries change none of them
+            return
+        self._counts[name] = counted
         if not titles:
             self.query_one(f"#{name}", Row).say(sentence(f"[$quiet]{nothing}[/]"))
             return

@@ -13,14 +13,13 @@ from rich.highlighter import Highlighter
 from rich.text import Text
 from textual import events
 from textual.content import Content
-from textual.geometry import Size
 from textual.message import Message
-from textual.reactive import Reactive
 from textual.strip import Strip
 from textual.widgets import Input
 
 from logbook.screens.ruled.cutting import cut
 from logbook.screens.ruled.look import one_line
+from logbook.screens.ruled.settled import settled
 
 LONGEST_PASTE = 4000
 """More than this is no line: it belongs into prose, or is the wrong clipboard."""
@@ -61,7 +60,7 @@ class EntryLine(Input):
 
     # A letter more makes no difference to where anything on the screen stands; to
     # lay it all out anew at each letter takes as long as all the rest.
-    virtual_size = Reactive(Size(0, 0), layout=False)
+    virtual_size = settled()
 
     def __init__(self, placeholder: str = "", *, id: str | None = None) -> None:  # noqa: A002
         """Start empty; the placeholder says what may be typed."""

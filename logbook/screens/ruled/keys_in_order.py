@@ -10,18 +10,43 @@ app, and, where it opened another screen, until that screen has its line ready.
 from __future__ import annotations
 
 from collections import deque
+from collections.abc import Awaitable, Callable
 from functools import partial
 from time import monotonic
 from typing import Any
 
 from textual import events
 from textual.app import App, ReturnType
-from textual.dom import DOMNode
+from textual.message_pump import MessagePump
 from textual.screen import Screen
 
 LOST_AFTER_S = 2.0
 """A key whose way ended in a widget that went away is given up after this."""
 LOOK_AGAIN_S = 0.02
+
+
+class _Climb:
+    """The way up behind a key, one message queue after the other.
+
+    Each step goes through its queue as a method: to pass on a fresh function with its
+    arguments, as `call_later` does, costs as much as the step.
+    """
+
+    def __init__(
+        self, way: list[MessagePump], arrived: Callable[[], Awaitable[None]]
+    ) -> None:
+        """Go this way, then call `arrived`."""
+        self._way, self._arrived = way, arrived
+
+    def go_up(self) -> None:
+        """Set out; who is gone by now is passed by."""
+        while self._way:
+            step = self.go_up if self._way[1:] else self._end
+            if self._way.pop(0).post_message(events.Callback(step)):
+                return
+
+    async def _end(self) -> None:
+        await self._arrived()
 
 
 class KeysInOrder(App[ReturnType]):
@@ -66,14 +91,7 @@ class KeysInOrder(App[ReturnType]):
         way = [*(self.focused or screen).ancestors_with_self]
         await super().on_event(event)
         # Once behind the key itself, once behind what the widget said because of it.
-        self._climb([*way, *way], started, screen)
-
-    def _climb(self, way: list[DOMNode], started: float, screen: Screen[Any]) -> None:
-        """Go up behind the key, one message queue after the other."""
-        while way:
-            if way.pop(0).call_later(self._climb, way, started, screen):
-                return
-        self.call_later(self._arrived, started, screen)
+        _Climb([*way, *way, self], lambda: self._arrived(started, screen)).go_up()
 
     async def _arrived(self, started: float, screen: Screen[Any]) -> None:
         """Let the next key in, unless another screen is just getting ready."""

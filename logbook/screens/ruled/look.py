@@ -110,7 +110,7 @@ def prose(words: str) -> Content:
 
 def one_line(words: str) -> str:
     """Give words without line ends and control signs, each shown as a sign."""
-    return "".join(_shown(sign) for sign in words)
+    return words if words.isprintable() else "".join(map(_shown, words))
 
 
 def _shown(sign: str) -> str:

@@ -15,6 +15,7 @@ from textual.widget import Widget
 from logbook.screens.ruled.listing import Line, drawn
 from logbook.screens.ruled.margin_words import margin_word
 from logbook.screens.ruled.moments import day
+from logbook.screens.ruled.settled import settled
 
 if TYPE_CHECKING:  # the first paint is there before these are loaded
     from logbook.records.record import Record
@@ -48,6 +49,7 @@ class Newest(Widget):
     """Records in a list; only the rows that are to be seen, and differ, are drawn."""
 
     DEFAULT_CSS = "Newest { height: 1fr; min-height: 3; }"
+    virtual_size = settled()
 
     def __init__(self, *, id: str | None = None) -> None:  # noqa: A002
         """Start empty."""

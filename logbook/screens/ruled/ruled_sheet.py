@@ -8,18 +8,18 @@ from typing import Any, ClassVar
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.containers import Horizontal
 from textual.content import Content
+from textual.css.query import NoMatches
 from textual.message import Message
 from textual.screen import Screen
-from textual.widgets import Static
 
 from logbook.publish.sheet.boxes import SHEET
 from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
+from logbook.screens.ruled.band import BESIDE, Band
 from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.ruled.look import prose, sentence
-from logbook.screens.ruled.rows import KeyStrip, Row, Said, put
+from logbook.screens.ruled.rows import KeyStrip, Row
 from logbook.screens.ruled.verbs import BACK, LIGHT, Verb, bindings, shown_key
 
 CALM = frozenset((
@@ -46,9 +46,7 @@ class RuledSheet(Screen[Any]):
 
     def compose(self) -> ComposeResult:
         """Lay out the band, the body of the screen, the message and the keys."""
-        with Horizontal(id="band"):
-            yield Said(id="whose")
-            yield Static("", id="standing", markup=False)
+        yield Band()
         yield from self.body()
         yield Row("", id="message")
         yield KeyStrip("", classes="keys", markup=False)
@@ -65,7 +63,13 @@ class RuledSheet(Screen[Any]):
     @property
     def is_laid_out(self) -> bool:
         """Tell whether band and rows are there: not yet, or no more when leaving."""
-        return self.is_mounted and bool(self.query("#whose"))
+        if not self.is_mounted:
+            return False
+        try:
+            self.query_one("#band")
+        except NoMatches:
+            return False
+        return True
 
     def on_mount(self) -> None:
         """Show band and keys at once."""
@@ -82,11 +86,10 @@ class RuledSheet(Screen[Any]):
         )
         project = sentence("$project  ", project=seen.title or "logbook")
         standing = self.desk.standing
-        room = self.size.width - 4 - standing.cell_length
+        room = self.size.width - BESIDE - standing.cell_length
         if project.cell_length + title.cell_length <= room:  # the rest says more
             title = Content.assemble(project, title)
-        put(self.query_one("#whose", Said), title)
-        put(self.query_one("#standing", Static), standing)
+        self.query_one("#band", Band).show(title, standing)
 
     def on_resize(self) -> None:
         """Say as much in the band as there is room for now."""
@@ -119,11 +122,16 @@ class RuledSheet(Screen[Any]):
                 return
 
     def tell(self, words: str, *, label: str = "") -> None:
-        """Say one sentence beside the keys; an empty one takes it away."""
+        """Say one sentence beside the keys; an empty one takes it away.
+
+        How it looks is found anew only where it differs from the one before: that
+        takes longer than to draw it.
+        """
         message = self.query_one("#message", Row)
         message.say(prose(words), label)
-        message.set_class(bool(words), "-said")
-        message.set_class(label in CALM, "-calm")
+        if words:
+            message.set_class(label in CALM, "-calm")
+        message.display = bool(words)
 
     def keep_soon(self, text: str, purpose: str) -> None:
         """Keep what stands in a line while it is typed, until it is taken."""
