@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from logbook.records.definition import dimension
+from logbook.records.assembling import Fit
+from logbook.records.definition import Dimension, definition, dimension
 from logbook.records.design import Characteristic, Part, Revision
 from logbook.records.happenings import Deviation, Disposal, Failure
 from logbook.records.likeness import same_trouble
@@ -28,6 +29,52 @@ def verdict_of(snapshot: Snapshot, revision: Revision) -> str:
     own = (piece for piece in pieces if snapshot.find(piece.revision) is revision)
     held = any(held_up(snapshot, piece, revision) for piece in own)
     return "tried" if held else "untried"
+
+
+OFF = "tried, but no piece of it came out as drawn"
+
+
+def tried_words(snapshot: Snapshot, revision: Revision) -> str:
+    """Say how a revision stands; of one that was tried also whether it was as drawn.
+
+    Pieces that hold up may all be off their drawing: what was drawn was made by nobody.
+    """
+    said = verdict_of(snapshot, revision)
+    if said != "tried":
+        return said
+    held = [
+        piece
+        for piece in snapshot.mentions(revision, Piece)
+        if snapshot.find(piece.revision) is revision
+        and held_up(snapshot, piece, revision)
+    ]
+    off = all(_off_drawing(snapshot, piece, revision) for piece in held)
+    return OFF if off else said
+
+
+def _off_drawing(snapshot: Snapshot, piece: Piece, revision: Revision) -> bool:
+    """Tell whether a piece is off a drawn size, by what was read or said of it."""
+    told = any(
+        one.met_by_others is Blame.DRAWING and snapshot.find(one.piece) is piece
+        for one in snapshot.mentions(piece, Deviation)
+    )
+    return told or any(
+        _reads_off(snapshot, piece, drawn) for drawn in definition(snapshot, revision)
+    )
+
+
+def _reads_off(snapshot: Snapshot, piece: Piece, drawn: Dimension) -> bool:
+    """Tell whether the last reading of a size at some place is outside its limits.
+
+    What is made last to suit a gap is not held to its drawn size.
+    """
+    item = drawn.characteristic
+    if any(snapshot.find(g.made_last) is item for g in snapshot.mentions(item, Fit)):
+        return False
+    held = as_held(snapshot, drawn)
+    taken = readings_of(snapshot, piece, drawn.characteristic)
+    last = {one.reading.place: one.reading.value for one in taken}
+    return any(judged(held, value, None) == OFF_DRAWING for value in last.values())
 
 
 _TELLS_NOTHING = {State.ORDERED, State.SENT_OUT, State.SCRAPPED}

@@ -12,6 +12,7 @@ from logbook.advice.faults.trying import cure_words
 from logbook.project import Project
 from logbook.records.design import Revision
 from logbook.records.happenings import Deviation, Failure
+from logbook.records.tried import tried_words
 from tests.cli.shop import Shop
 
 
@@ -138,3 +139,30 @@ def test_a_failure_is_not_cured_by_a_piece_that_was_only_made(shop: Shop) -> Non
     assert standing(shop, "gate rev A") == (NOT_KNOWN, missing)
     shop.asked("status", "gate-2", "still good", "--after", "40 h", *at(4))
     assert standing(shop, "gate rev A") == (HELPED, "tried")
+
+
+OFF = "tried, but no piece of it came out as drawn"
+
+
+def test_a_revision_none_of_whose_pieces_is_as_drawn_is_said_to_be_so(
+    shop: Shop,
+) -> None:
+    def stands() -> str:
+        snapshot = Project.open(shop.folder).snapshot
+        return tried_words(snapshot, snapshot.lookup("mask first issue", Revision))
+
+    shop.asked("part", "mask", "--dimension", "aperture=36.0 ±0.1", *at(1))
+    shop.asked("piece", "mask", *at(2))
+    assert stands() == "tried"
+    off = ("measure", "mask", "aperture", "36.18", "--met-by", "machine")
+    shop.asked(*off, *at(3))
+    assert stands() == OFF
+    assert f"- First issue, {OFF}." in shop.logbook("notes", "--print").out
+    shop.asked("piece", "mask", *at(4))
+    shop.asked("measure", "mask", "aperture", "36.02", "--piece", "2", *at(5))
+    assert stands() == "tried"
+
+
+def test_a_size_that_cannot_be_made_as_drawn_was_not_made_so(bar: Shop) -> None:
+    text = bar.logbook("notes", "--print").out
+    assert f"- First issue, {OFF}." in text.partition("### Crossbar\n")[2]

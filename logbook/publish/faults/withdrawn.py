@@ -11,6 +11,7 @@ from logbook.records.design import Revision
 from logbook.records.happenings import Status
 from logbook.records.revisions import is_withdrawn
 from logbook.records.snapshot import Snapshot
+from logbook.records.tried import tried_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +40,7 @@ def standing_of(snapshot: Snapshot, revision: Revision) -> str:
     if said is not None:
         return f"withdrawn: {said.because or said.title}"
     word, _, why = cure_words(snapshot, revision).partition(": ")
+    word = tried_words(snapshot, revision) if word == "tried" else word
     return f"{word} ({why})" if why not in {"", NOBODY, FAILED} else word
 
 

@@ -24,7 +24,7 @@ from logbook.records.made_public import Statement
 from logbook.records.practice import is_practice
 from logbook.records.revisions import shown_label
 from logbook.records.statements import Form
-from logbook.records.tried import verdict_of
+from logbook.records.tried import tried_words
 from logbook.records.words import Source
 from logbook.store.shapes import Shape
 
@@ -104,7 +104,7 @@ class PartSheets:
         boxes = self.spoken.before(called, anchor(title), title)
         label = ""
         if revision is not None:
-            label = f"{shown_label(revision)}, {verdict_of(self.snapshot, revision)}"
+            label = f"{shown_label(revision)}, {tried_words(self.snapshot, revision)}"
         return PartView(
             name=title,
             revision=label,

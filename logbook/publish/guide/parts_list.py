@@ -15,7 +15,7 @@ from logbook.records.made_public import Statement
 from logbook.records.practice import is_practice
 from logbook.records.revisions import shown_label
 from logbook.records.statements import Form
-from logbook.records.tried import verdict_of
+from logbook.records.tried import tried_words
 from logbook.records.words import Source
 
 GROUPS = {
@@ -110,7 +110,7 @@ def _view(released: Released, line: Listed, lines: tuple[Listed, ...]) -> LineVi
     revision = released.revision(part) if part else None
     label = ""
     if part and revision and said.source is not Source.BOUGHT:
-        tried = verdict_of(released.snapshot, revision)
+        tried = tried_words(released.snapshot, revision)
         label = f"{shown_label(revision)}, {tried}"
     what = "; ".join(filter(None, (said.bought_as, said.material)))
     if said.critical:
