@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator
 
 from logbook.advice.proposed.as_cut import as_cut
 from logbook.advice.proposed.before import before
+from logbook.advice.proposed.built_in import built_in
 from logbook.advice.proposed.closing import closing
 from logbook.advice.proposed.conditions import conditions
 from logbook.advice.proposed.cures import cures
@@ -40,7 +41,7 @@ from logbook.records.snapshot import Snapshot, folded
 _RULES: tuple[Callable[[Snapshot], Iterator[Proposal]], ...] = (
     closing, as_cut, same_again, faults, cures, before, conditions, gaps, joints,
     as_fitted, set_values, substitutes, stock_as_it_is, limits, counted, not_needed,
-    mates, tools, settings, order_of_work, spent,
+    mates, tools, settings, built_in, order_of_work, spent,
 )  # fmt: skip
 """In the order of what an unanswered one costs."""
 

@@ -13,6 +13,7 @@ from logbook.project import Project
 from logbook.records.design import Revision
 from logbook.records.happenings import Deviation, Failure
 from logbook.records.tried import tried_words
+from logbook.records.workshop import Piece
 from tests.cli.shop import Shop
 
 
@@ -166,3 +167,43 @@ def test_a_revision_none_of_whose_pieces_is_as_drawn_is_said_to_be_so(
 def test_a_size_that_cannot_be_made_as_drawn_was_not_made_so(bar: Shop) -> None:
     text = bar.logbook("notes", "--print").out
     assert f"- First issue, {OFF}." in text.partition("### Crossbar\n")[2]
+
+
+# -- built in, and no piece on record ------------------------------------------------
+
+
+@pytest.fixture
+def fitted(collar: Shop) -> Shop:
+    """A second build in which the collar was fitted, with no piece of it on record."""
+    snapshot = Project.open(collar.folder).snapshot
+    assert [one.title for one in snapshot.all(Piece)] == ["collar-1", "collar-2"]
+    collar.asked("step", "fit the lamp", "--uses", "collar", *at(3))
+    collar.asked("status", "collar-2", "scrapped", *at(4))
+    collar.asked("revise", "collar", "--changed", "as bought", *at(5))
+    collar.asked("build", "build 2", *at(6))
+    return collar
+
+
+def test_a_step_done_with_a_part_of_which_no_piece_is_on_record_is_said_and_asked(
+    fitted: Shop,
+) -> None:
+    assert fitted.asked("offered")["offered"] == []
+    fitted.asked("step", "fit the lamp", "--done", *at(7))
+    why = "no piece of it is on record, but “fit the lamp” was done in build 2"
+    assert f"- Rev B, untried ({why})" in fitted.logbook("notes", "--print").out
+    [asked] = fitted.asked("offered")["offered"]
+    assert asked["asks"] == (
+        "“fit the lamp” is done in build 2: was it with collar rev B?"
+    )
+    fitted.asked("offered", "take", asked["id"], "yes", *at(8))
+    text = fitted.logbook("notes", "--print").out
+    assert "- Rev B, tried" in text
+    assert "collar-3 (rev B, made)" in text
+    assert fitted.asked("offered")["offered"] == []
+
+
+def test_a_step_taken_apart_again_asks_for_no_piece(fitted: Shop) -> None:
+    fitted.asked("step", "fit the lamp", "--done", *at(7))
+    fitted.asked("step", "fit the lamp", "--undone", *at(8))
+    assert fitted.asked("offered")["offered"] == []
+    assert "- Rev B, untried" in fitted.logbook("notes", "--print").out

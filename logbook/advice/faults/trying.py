@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from logbook.advice.faults.gone import gone_because
 from logbook.advice.faults.headline import headline
 from logbook.advice.faults.shown import not_shown
+from logbook.advice.faults.unrecorded import built_in_unrecorded
 from logbook.records.design import Revision
 from logbook.records.happenings import Deviation, Failure
 from logbook.records.made_public import Erratum
@@ -54,6 +55,11 @@ def _why_not(snapshot: Snapshot, cure: Revision) -> str:
         for piece in snapshot.mentions(cure, Piece)
         if snapshot.find(piece.revision) is cure
     ]
+    if not pieces and (found := built_in_unrecorded(snapshot, cure)):
+        _, step, build = found
+        return (
+            f"no piece of it is on record, but “{step.title}” was done in {build.title}"
+        )
     if not pieces:
         return NOBODY
     failed = [
