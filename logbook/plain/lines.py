@@ -18,7 +18,7 @@ from logbook.plain.sure.asides import bare
 from logbook.plain.sure.certainty import made_sure
 from logbook.plain.sure.coverage import content_of
 from logbook.plain.sure.doubts import doubts_of, together
-from logbook.plain.sure.second_opinion import believed, weighed
+from logbook.plain.sure.second_opinion import believed, of_no_part, weighed
 from logbook.plain.told.facts import gather
 from logbook.plain.told.part import part_of
 from logbook.plain.understanding import (
@@ -72,7 +72,11 @@ def understand(line: str, vocabulary: Vocabulary) -> Understanding:
         return Understanding(line, Kind.NOTE, 0.3)
     read = made_sure(bare(sentence), believed(sentence, _named(sentence)))
 
-    def read_as(kind: Kind) -> Understanding:
+    def read_as(kind: Kind | None) -> Understanding:
+        if kind is None:
+            plain = _read(read_sentence(line, vocabulary))
+            plain = plain if plain.kind is read.kind else read
+            return made_sure(bare(sentence), of_no_part(plain))
         return made_sure(bare(sentence), understand_as(line, kind, vocabulary))
 
     of_step = of_named_step(read, vocabulary.steps)

@@ -264,3 +264,10 @@ def test_a_mood_is_no_cause_and_is_not_asked_about() -> None:
 def test_a_line_half_typed_is_read_as_far_as_it_goes(says: str) -> None:
     for end in range(1, len(says) + 1):
         assert understand(says[:end], PROJECT).line == says[:end]
+
+
+def test_parts_of_an_inch_are_not_asked_about_but_a_quarter_is() -> None:
+    line = understand("crossbar 1/32 too long", PROJECT)
+    assert line.verdict is Verdict.TAKEN
+    assert str(line.facts.off) == "1/32 in"
+    assert understand("crossbar 1/4 too long", PROJECT).verdict is Verdict.ASKED

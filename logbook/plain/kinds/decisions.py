@@ -158,7 +158,7 @@ def decided(sentence: Sentence, values: Values) -> Choice | None:
         measured = bool(values.readings) and _said_last(sentence)
         praised = measured or _praised_stock(sentence)
         at = None if praised else sentence.tagged("as_is")[0]
-    if at is None:
+    if at is None or (at > 0 and _reworked_before(sentence, at)):
         return None
     if (
         at == 0
@@ -167,6 +167,17 @@ def decided(sentence: Sentence, values: Values) -> Choice | None:
     ) and _piece_named(sentence):
         return Choice(Kind.DISPOSITION, 0.85, at)
     return Choice(Kind.DECISION, 0.85, at)
+
+
+_REWORKED = frozenset({"rework:past", "take_back:past", "repair:past"})
+
+
+def _reworked_before(sentence: Sentence, at: int) -> bool:
+    """See what made it good: straightened base 2 in the vise, ok to use."""
+    first = sentence.tags(0) & _REWORKED
+    told = sentence.words[at]
+    good = "as_is" in told.tags or told.low.startswith(("ok to", "good to", "fine to"))
+    return bool(first) and good
 
 
 def _said_last(sentence: Sentence) -> bool:

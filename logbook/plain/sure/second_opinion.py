@@ -8,12 +8,13 @@ misreading is passed over. Facts are made by the same rules whoever told the kin
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 
 from logbook.plain.named.names import singular
 from logbook.plain.sure.likely import likely, signs_of, speaks_for
 from logbook.plain.understanding import (
+    NO_PART,
     SURE_ENOUGH,
     Doubt,
     Kind,
@@ -42,6 +43,8 @@ WORTH_ASKING = 0.6
 WORTH_OFFERING = 0.25
 """A kind less likely than this is not offered as what was meant."""
 
+_HAS_ITS_PARTS = 5
+"""A project of so many parts hardly meets one more by a failure of it."""
 _PAPERS = frozenset({"drawing", "file", "plan", "model", "dxf", "stl"})
 _WHICH = "what does it tell?"
 CALLED: Mapping[Kind, str] = {
@@ -70,11 +73,13 @@ def believed(sentence: Sentence, line: Understanding) -> Understanding:
 
 
 def weighed(
-    sentence: Sentence, line: Understanding, read_as: Callable[[Kind], Understanding]
+    sentence: Sentence,
+    line: Understanding,
+    read_as: Callable[[Kind | None], Understanding],
 ) -> Understanding:
     """Give the line as read, as read of the kind its words tell, or asked about first.
 
-    `read_as` reads it as of a kind.
+    `read_as` reads it as of a kind, or with the known names only.
     """
     untold = line.kind is Kind.NOTE and line.confidence < SURE_ENOUGH
     if line.kind in _LEFT_ALONE and not untold:
@@ -82,6 +87,9 @@ def weighed(
     by_kind = likely(signs_of(sentence))
     if untold:
         return line if line.doubts else _told_by_words(sentence, line, by_kind, read_as)
+    if _of_no_part(sentence, line) and by_kind[line.kind] >= LIKELY:
+        plain = of_no_part(read_as(None))
+        return plain if plain.verdict is Verdict.TAKEN else line
     kinds_doubted = all(one.about == "kind" and len(one.choices) > 1
                         for one in line.doubts if one.needed)  # fmt: skip
     if not kinds_doubted or _chance(sentence, line, by_kind) >= UNLIKELY:
@@ -97,11 +105,47 @@ def weighed(
     return replace(line, doubts=(_which_kind(line.kind, by_kind), *line.doubts))
 
 
+def _of_no_part(sentence: Sentence, line: Understanding) -> bool:
+    """Tell whether what failed is no part, where the project has its parts.
+
+    A fuse, a tap, a thread in an upright: asked about only where a part on record may
+    be meant.
+    """
+    known = {*sentence.vocabulary.parts, *sentence.vocabulary.proposed}
+    needed = [one for one in line.doubts if one.needed]
+    if line.kind is not Kind.FAILURE or len(known) < _HAS_ITS_PARTS or not needed:
+        return False
+    asked = all(one.about == "part" and known.isdisjoint(one.choices) for one in needed)
+    return asked and _of_a_feature(sentence, line, needed[0].choices)
+
+
+def _of_a_feature(
+    sentence: Sentence, line: Understanding, offered: Sequence[str]
+) -> bool:
+    """Tell whether a tool, or a thread or a bolt, is what the line tells of."""
+    named = {one.split(" ")[-1] for one in offered if one != NO_PART}
+    told = line.told_by.start if line.told_by else -1
+    at = [one.start for one in sentence.words].index(told) if told >= 0 else -9
+    near = sentence.words[max(0, at - 2) : at + 3]
+    broke = any(word.tags & {"fastener", "structure"} for word in near)
+    tools = {word.low for word in sentence.words if "tool" in word.tags}
+    return broke or named <= tools
+
+
+def of_no_part(line: Understanding) -> Understanding:
+    """Give the line without a part that would be new, the question after it dropped."""
+    left = tuple(one for one in line.doubts if one.about != "part")
+    if line.facts.part_is_new:
+        facts = replace(line.facts, part="", part_is_new=False, piece="")
+        return replace(line, facts=facts, doubts=left)
+    return replace(line, doubts=left)
+
+
 def _told_by_words(
     sentence: Sentence,
     line: Understanding,
     by_kind: Mapping[Kind, float],
-    read_as: Callable[[Kind], Understanding],
+    read_as: Callable[[Kind | None], Understanding],
 ) -> Understanding:
     """Give a line no rule told as of the kind its words tell, or asked about so."""
     likeliest = _likeliest(by_kind)

@@ -25,8 +25,11 @@ def went_astray(sentence: Sentence, start: int, end: int) -> bool:
     words = sentence.words[start:end]
     if not 1 <= len(words) <= _MOST_WORDS:
         return False
-    if any(word.sort is not Sort.WORD or word.name is not None for word in words):
+    if any(word.sort not in (Sort.WORD, Sort.COUNT) for word in words):
         return False
+    named = any(word.name is not None for word in words)
+    if named and any(word.name is not None for word in sentence.words[:start]):
+        return False  # Mask slid, lid moved: two things that went wrong.
     said = [low for word in words for low in word.low.split(" ")]
     if any(word.tags & _OTHER_THAN_WHY for word in words) or said[0] in _NO_SUBJECT:
         return False
@@ -64,7 +67,7 @@ def gone_astray(sentence: Sentence, choice: Choice) -> list[Word]:
 
 
 def _is_thing(word: Word) -> bool:
-    told = word.tags & {"structure", "fastener"}
+    told = word.tags & {"structure", "fastener", "generic", "material"}
     return word.name is not None or word.sort is Sort.LABEL or bool(told)
 
 

@@ -118,6 +118,8 @@ def _temperature(word: Word, found: Quantity) -> Quantity:
 
 
 def _unsigned(found: Quantity) -> Quantity:
+    if found.value >= 0 and found.text[:1] != "+":
+        return found
     return quantity(abs(found.value), found.unit, found.step)
 
 

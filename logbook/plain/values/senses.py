@@ -216,7 +216,10 @@ def held_value(walk: Walk, at: int) -> bool:
         for place, word in enumerate(walk.sentence.words)
         if place != at and word.sort in (Sort.NUMBER, Sort.SIZE)
     ]
-    word = walk.sentence.words[at]
+    word, of = walk.sentence.words[at], walk.at(at - 2) if at > 1 else None
+    warm = word.dimension == "temperature" and walk.preposition == "at"
+    if warm and of is not None and of.name is not None and of.name.role == "part":
+        return True  # Bracket at 44 °C, whatever else the line tells.
     measured = any("measures" in one.tags or one.name for one in walk.buffer)
     at_it = walk.preposition == "at" or (measured and not word.unit)
     return at_it and not others and word.has_decimals

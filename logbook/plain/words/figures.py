@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -10,6 +11,9 @@ from logbook.plain.words.lexicon import NO_TAGS
 from logbook.plain.words.vocabulary import Name
 from logbook.quantity import Quantity, parse_quantity
 from logbook.units import UNITS
+
+_INCH_PARTS = re.compile(r"(?:\d+[ -])?\d{1,2}/(?:16|32|64)")
+"""Nobody parts a millimetre so: 5/32 is of an inch (common practice, no source)."""
 
 
 class Sort(StrEnum):
@@ -75,7 +79,8 @@ class Word:
         try:
             return parse_quantity(amount, unit)
         except NeedsAnswer as two_ways:
-            self.asks = two_ways.choices
+            if not _INCH_PARTS.fullmatch(amount):
+                self.asks = two_ways.choices
             return parse_quantity(two_ways.choices[0], unit)
 
     @property
