@@ -23,6 +23,7 @@ from logbook.records.text import write_record
 from logbook.records.workshop import Build
 from logbook.store.acts import Act, grouped, read_acts, undoable_acts
 from logbook.store.amending import amended
+from logbook.store.at_hand import build_at_hand, worked_in
 from logbook.store.find import NO_RECORDS, find_project
 from logbook.store.git.repository import Repository
 from logbook.store.ledger import Ledger
@@ -112,9 +113,14 @@ class Project:
     # -- writing -----------------------------------------------------------------
 
     def draft(self, now: datetime, build: str = "") -> Draft:
-        """Begin a draft; `build` names the build meant, else the current one."""
-        chosen = self.snapshot.lookup(build, Build) if build else None
+        """Begin a draft; `build` names the build meant, else the one at hand."""
+        chosen = self.snapshot.lookup(build, Build) if build else self.at_hand
         return Draft(self.snapshot, now, chosen)
+
+    @property
+    def at_hand(self) -> Build | None:
+        """The build that is worked on here, by what was typed last."""
+        return build_at_hand(self.snapshot, read_acts(self._ledger.journal))
 
     def save(
         self,
@@ -122,8 +128,11 @@ class Project:
         subject: str,
         at: datetime,
         files: Mapping[str, bytes] | None = None,
+        shown: str = "",
     ) -> Saved:
         """Save all records of a draft, and other files first, in one durable step.
+
+        `shown` is the id of the build one is looking at meanwhile.
 
         Raises:
             ChangedMeanwhile: a record is not what was read; nothing was written.
@@ -143,7 +152,8 @@ class Project:
             for record in draft.new
         ]
         paths = tuple(write.path for write in writes)
-        self._ledger.write([*others, *writes], subject, at)
+        build = worked_in(draft.new, shown)
+        self._ledger.write([*others, *writes], subject, at, build)
         self.refresh(paths)
         return Saved(draft.records, paths)
 

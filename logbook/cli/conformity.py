@@ -13,7 +13,7 @@ from logbook.cli import terms
 from logbook.errors import BadInput
 from logbook.records.design import Part
 from logbook.records.made_public import Release
-from logbook.records.pieces import current_build, pieces_of
+from logbook.records.pieces import pieces_of
 from logbook.records.snapshot import Snapshot
 from logbook.records.workshop import Build, Piece
 
@@ -50,7 +50,8 @@ def run(args: argparse.Namespace) -> int:
     project = terms.opened(args)
     snapshot = project.snapshot
     rule = Rule(args.guard, _chance(args.chance))
-    whole, pieces = _meant(snapshot, args.name, rule)
+    named = args.name or project.at_hand
+    whole, pieces = _meant(snapshot, named, rule)
     if args.json:
         terms.answer(
             advice=[as_facts(one) for one in whole],
@@ -75,10 +76,10 @@ def _tell(piece: Inspected, *, rows: bool) -> None:
 
 
 def _meant(
-    snapshot: Snapshot, name: str, rule: Rule
+    snapshot: Snapshot, name: str | Build | None, rule: Rule
 ) -> tuple[tuple[Advice, ...], tuple[Inspected, ...]]:
     """Give what is said of the whole that is meant, and its pieces."""
-    found = snapshot.lookup(name) if name else current_build(snapshot)
+    found = snapshot.lookup(name) if isinstance(name, str) else name
     if isinstance(found, Piece):
         return (), (inspected(snapshot, found, rule),)
     if isinstance(found, Part):

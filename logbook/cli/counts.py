@@ -23,7 +23,7 @@ def run(args: argparse.Namespace) -> int:
     """Compare; exit code 8 where an assembly would contain itself."""
     project = terms.opened(args)
     snapshot = project.snapshot
-    build = snapshot.lookup(args.build, Build) if args.build else None
+    build = snapshot.lookup(args.build, Build) if args.build else project.at_hand
     found = list(counts_advice(snapshot, build))
     problems = parts_list(snapshot)[1]
     stray = files_without_line(snapshot, recorded_files(project.root))

@@ -8,7 +8,6 @@ from logbook.cli import terms
 from logbook.records.assembling import Step
 from logbook.records.happenings import Override
 from logbook.records.ids import new_id
-from logbook.records.pieces import current_build
 from logbook.records.words import OverrideReason
 
 REASONS = {
@@ -34,7 +33,7 @@ def run(args: argparse.Namespace) -> int:
     project = terms.opened(args)
     draft = project.draft(terms.moment(args), args.build)
     step = project.snapshot.lookup(args.step, Step).ref if args.step else None
-    here = args.build or current_build(project.snapshot)
+    here = args.build or project.at_hand
     draft.add(
         Override(
             id=new_id(),

@@ -9,7 +9,6 @@ from logbook.errors import BadInput
 from logbook.records.design import Revision
 from logbook.records.happenings import Status
 from logbook.records.ids import new_id
-from logbook.records.pieces import current_build
 from logbook.records.words import State
 from logbook.records.workshop import Piece
 
@@ -41,7 +40,7 @@ def run(args: argparse.Namespace) -> int:
         raise BadInput(
             f"{found.title} is never “{args.state}”; accepted: {', '.join(own)}"
         )
-    here = args.build or current_build(project.snapshot)
+    here = args.build or project.at_hand
     after = terms.value(args.after, draft) if args.after else None
     if after is not None and after.dimension != "time":
         raise BadInput(f"--after: found {after}; accepted: a time, such as 40 h")

@@ -138,10 +138,22 @@ class LogbookApp(KeysInOrder[None]):
 
     def on_looked(self, message: news.Looked) -> None:
         """Keep a new look at the records, and show it."""
+        from logbook.screens.desk.news import BegunElsewhere
+
         known = self.desk.glance
+        before = {build.id for build in known.builds}
+        begun = [b.title for b in message.glance.builds if b.id not in before]
         seen = replace(message.glance, waits=known.waits, rejected=known.rejected)
         message.glance = self.desk.glance = seen
         self.desk.words = message.words
+        self._pass_on(message)
+        self._show_standing()
+        here = message.glance.build.title if message.glance.build else ""
+        if before and begun and here not in begun:
+            self._pass_on(BegunElsewhere(begun[-1]))
+
+    def on_elsewhere(self, message: news.Elsewhere) -> None:
+        """Show in which builds other windows stand."""
         self._pass_on(message)
         self._show_standing()
 
@@ -186,6 +198,7 @@ class LogbookApp(KeysInOrder[None]):
             sheet.tell(words, label=label)
 
     on_not_written = on_not_opened = _pass_on
+    on_taken_over = on_let_go = _pass_on
     on_brought_up = on_history = on_kept = on_supposed = on_impact = on_to_undo = (
         _pass_on
     )
@@ -242,7 +255,7 @@ class LogbookApp(KeysInOrder[None]):
     def on_unmount(self) -> None:
         """Keep what is being typed, however the app comes to its end."""
         if hasattr(self, "desk"):
-            self.desk.keeping.all()
+            self.desk.close()
 
 
 def _load() -> None:

@@ -101,7 +101,7 @@ class Leaving:
         """Keep what is typed before anything else, then leave."""
         desk = self._desk
         if desk is not None:
-            desk.keeping.all()
+            desk.keeping.hand_over()
         if number != signal.SIGTERM:
             _let_go_of_terminal()
         code = 128 + number

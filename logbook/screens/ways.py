@@ -222,7 +222,6 @@ def to_build(sheet: Sheet) -> None:
         if last.build and last.build.id == build_id:
             sheet.tell(f"“{last.title}” is of {name} already", label="not moved")
         else:
-            sheet.desk.stay()
             sheet.desk.write(move_job(sheet.desk.snapshot, last, build_id))
 
     sheet.app.push_screen(Builds(sheet.desk, last), move)

@@ -34,13 +34,17 @@ class Touched:
 
 @dataclass(frozen=True, slots=True)
 class Act:
-    """Files saved together under one subject line."""
+    """Files saved together under one subject line.
+
+    `build` is the id of the build that was worked on; empty: none was, as by a move.
+    """
 
     at: str
     subject: str
     files: tuple[Touched, ...]
     undone: bool = False
     undoes: bool = False
+    build: str = ""
 
     @property
     def instant(self) -> datetime:

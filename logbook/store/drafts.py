@@ -9,11 +9,12 @@ from __future__ import annotations
 
 import os
 import re
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
-from logbook.errors import NotFound, Refused
+from logbook.errors import ChangedMeanwhile, NotFound, Refused
 from logbook.records.text import digest
 from logbook.store.disk import make_folders, reason
 from logbook.store.own_places import state_folder
@@ -38,11 +39,18 @@ def new_draft_id() -> str:
 
 
 def keep_draft(
-    project: Path, text: str, for_what: str = "", draft_id: str = ""
+    project: Path,
+    text: str,
+    for_what: str = "",
+    draft_id: str = "",
+    ours: Callable[[Draft], bool] = lambda _: True,
 ) -> Draft:
     """Keep `text` for good, over the draft `draft_id` if one is given.
 
+    `ours` tells of the draft that is there if it may be replaced.
+
     Raises:
+        ChangedMeanwhile: somebody else has taken it over; it stays as it is.
         Refused: the state folder cannot be written.
     """
     made = draft_id or new_draft_id()
@@ -58,6 +66,8 @@ def keep_draft(
         raise Refused(
             f"what was typed could not be kept in {folder}: {reason(error)}"
         ) from error
+    if before is not None and not ours(_draft(made, before)):
+        raise ChangedMeanwhile(f"the draft {made} was taken over elsewhere")
     one_line = " ".join(for_what.split())
     data = f"{one_line}\n{text}".encode("utf-8", "surrogatepass")
     write = Write(f"{made}.txt", data, digest(before) if before is not None else None)

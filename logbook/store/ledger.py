@@ -36,15 +36,17 @@ class Ledger:
         except OSError:
             return b""
 
-    def write(self, writes: Sequence[Write], subject: str, at: datetime) -> None:
-        """Carry out writes as one durable act.
+    def write(
+        self, writes: Sequence[Write], subject: str, at: datetime, build: str = ""
+    ) -> None:
+        """Carry out writes as one durable act, done in this build.
 
         Raises:
             ChangedMeanwhile, Refused: as `save` does; nothing is noted then.
         """
         touched = tuple(self._touched(write) for write in writes)
         save(self.root, writes, lock=self.lock)
-        note_act(self.journal, Act(at.isoformat(), subject, touched))
+        note_act(self.journal, Act(at.isoformat(), subject, touched, build=build))
 
     def replace(self, files: Mapping[str, bytes], subject: str, at: datetime) -> None:
         """Write derived files (notes, guides), whatever stood there, as one act."""

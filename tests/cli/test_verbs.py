@@ -189,7 +189,7 @@ def test_what_git_clean_took_away_is_told(shop: Shop) -> None:
     shop.git("clean", "-qfd")
     said = shop.logbook("check")
     assert said.code == ProblemsFound.exit_code
-    assert "can be brought back" in said.out
+    assert "logbook commit --bring-back brings it back" in said.out
 
 
 def test_later_leaves_it_waiting_and_commit_takes_each_act_by_itself(

@@ -93,11 +93,11 @@ class Pty:
 
 
 @contextmanager
-def in_a_pty(folder: Path, state: Path) -> Iterator[Pty]:
+def in_a_pty(folder: Path, state: Path, ready: str = "all in git") -> Iterator[Pty]:
     """Open the program on a project; the line is ready."""
     at = Pty(folder, state)
     try:
-        at.shows("all in git")
+        at.shows(ready)
         at.shows("say ›")
         yield at
     finally:

@@ -3,6 +3,10 @@
 from __future__ import annotations
 
 import os
+import subprocess
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
@@ -15,6 +19,7 @@ from logbook.screens.run.measure import Measure
 from logbook.store.drafts import drafts, keep_draft
 from logbook.store.own_places import state_folder
 from tests.screens.bench_keys import Bench, bench, project
+from tests.screens.in_a_pty import HOUSE
 
 
 async def kept(at: Bench, text: str, shop: Path) -> None:
@@ -116,11 +121,29 @@ async def test_an_edit_that_was_dropped_is_not_offered(shop: Path) -> None:
         assert at.line.value == ""
 
 
+@contextmanager
+def another_window(shop: Path) -> Iterator[int]:
+    """Let another process have a window open on the project; give its number."""
+    script = (
+        "import sys; from pathlib import Path; from logbook.store.windows import Window"
+        "; window = Window(Path(sys.argv[1])); print('open', flush=True); input()"
+    )
+    words = [sys.executable, "-c", script, str(shop)]
+    pipe = subprocess.PIPE
+    with subprocess.Popen(words, stdin=pipe, stdout=pipe, cwd=HOUSE) as other:
+        assert other.stdout is not None
+        assert other.stdout.readline() == b"open\n"
+        yield other.pid
+        other.kill()
+
+
 async def test_a_line_another_running_app_holds_is_not_taken(shop: Path) -> None:
-    keep_draft(shop, "his words", f"bench line of process {os.getppid()}")
-    async with bench(shop) as at:
-        assert at.line.value == ""
-    assert [one.text for one in drafts(shop)] == ["his words"]
+    with another_window(shop) as process:
+        keep_draft(shop, "his words", f"bench line of process {process}")
+        async with bench(shop) as at:
+            assert at.line.value == ""
+            assert f"(process {process}): F8 takes it over" in at.words
+        assert [one.text for one in drafts(shop)] == ["his words"]
 
 
 async def test_a_disk_that_refuses_is_said_once_and_the_work_goes_on(

@@ -45,3 +45,36 @@ async def test_moving_the_newest_entry_leaves_the_bench_in_its_build(
     entry = project(shop).snapshot.entries[-1]
     assert entry.build is not None
     assert (entry.title, entry.build.name) == ("oiled the bed", "build 2")
+
+
+async def test_a_second_window_opens_in_the_build_that_is_worked_on(shop: Path) -> None:
+    logged(shop, "build", "build 2", "--when", "2024-03-08T10:00")
+    async with bench(shop, (100, 30)) as at:
+        await at.say("sanded the bed")
+        await at.press("f7")
+        await at.type("build 1")
+        await at.press("enter")
+        await at.settle()
+        assert "moved to build 1" in at.words
+    async with bench(shop, (100, 30)) as second:
+        assert second.app.desk.glance.build is not None
+        assert second.app.desk.glance.build.title == "build 2"
+        await second.say("oiled the bed")
+    entry = project(shop).snapshot.entries[-1]
+    assert entry.build is not None
+    assert (entry.title, entry.build.name) == ("oiled the bed", "build 2")
+
+
+async def test_a_window_stays_in_its_build_when_another_is_begun_elsewhere(
+    shop: Path,
+) -> None:
+    async with bench(shop, (100, 30)) as at:
+        await at.say("sanded the bed")
+        logged(shop, "build", "build 2")
+        await at.until(lambda: len(at.app.desk.glance.builds) == 2)
+        await at.settle()
+        assert "build 2 was begun elsewhere; F4 goes on with it" in at.words
+        await at.say("oiled the bed")
+    entry = project(shop).snapshot.entries[-1]
+    assert entry.build is not None
+    assert (entry.title, entry.build.name) == ("oiled the bed", "build 1")

@@ -148,10 +148,18 @@ class Bench(SayingSheet):
             return
         self._offered = True
         draft = self.desk.keeping.left_over()
-        if draft is not None:
+        if draft is None:
+            self.offer_elsewhere(BENCH)
+        else:
             self.put_kept(draft.text)
             when = f"{draft.when.astimezone():%d %b %H:%M}"
             self.tell(f"this was being typed on {when}; Esc clears it", label="kept")
+
+    def offer_let_go(self, purpose: str) -> None:
+        """Offer a line another window has let go, where nothing was typed meanwhile."""
+        del purpose
+        self._offered = False
+        self._offer()
 
     def show_glance(self, seen: Glance) -> None:
         """Show where the work stands."""

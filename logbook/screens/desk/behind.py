@@ -18,7 +18,6 @@ from textual.timer import Timer
 
 from logbook.project import Project
 from logbook.records.happenings import Entry
-from logbook.records.pieces import current_build
 from logbook.records.record import Record
 from logbook.records.sharing import Joined
 from logbook.records.snapshot import Snapshot
@@ -53,6 +52,7 @@ class Behind:
         self.changes: Watch | None = None
         self.to_index: deque[str] = deque()
         self.build: Build | None = None
+        self._choosing = Lock()
         self.glance = Glance()
         self._seen: tuple[Snapshot, dict[str, Arranged]] = Snapshot({}), {}
 
@@ -93,13 +93,27 @@ class Behind:
 
     def prepare(self, snapshot: Snapshot, build: Build | None) -> None:
         """Work out of new records what screens ask for; only then they see them."""
-        current_build(snapshot)
-        if self.build is not None and self.build.id not in snapshot:
-            self.build = None  # its beginning was taken back
+        self.stay(snapshot)
         key = build.id if build else ""
         seen, held = self._seen
         kept = held.get(key) if seen is snapshot else None
         self._seen = snapshot, {key: kept or _arrange(snapshot, build)}
+
+    def stay(self, snapshot: Snapshot) -> None:
+        """Stay in the build that is shown, whichever the newest entry is of.
+
+        Another is chosen only where there is none yet, or its beginning was taken back.
+        """
+        with self._choosing:
+            here = snapshot.find(self.build.ref, Build) if self.build else None
+            if here is None and self.opened is not None:
+                here = self.opened.at_hand
+            self.build = here
+
+    def choose(self, build: Build | None) -> None:
+        """Choose the build that is meant from now on."""
+        with self._choosing:
+            self.build = build
 
     def take_in_changes(self) -> None:
         """Read what was changed from outside by now; the door is ours."""

@@ -29,7 +29,7 @@ from logbook.screens.desk.committing import Committing
 from logbook.screens.desk.keeping import Keeping
 from logbook.screens.desk.looking import Looking
 from logbook.screens.desk.lookup import Lookup
-from logbook.screens.desk.news import Job, Kept, NotOpened, Opened
+from logbook.screens.desk.news import Elsewhere, Job, Kept, NotOpened, Opened
 from logbook.screens.desk.step_clock import StepClock
 from logbook.screens.desk.taking_back import newest_if
 from logbook.screens.desk.turns import reading_much
@@ -40,6 +40,7 @@ from logbook.store.git.command import let_keys_go_first
 from logbook.store.own_places import INDEX, in_git_folder
 from logbook.store.user_settings import read_settings
 from logbook.store.watch import Watch
+from logbook.store.windows import Window
 
 
 class Desk(Behind):
@@ -57,6 +58,8 @@ class Desk(Behind):
         )
         self.looking, self.git = Looking(self), Committing(self)
         self._writing = Writing(self, self._wrote, self.clock)
+        self.window: Window | None = None
+        self.elsewhere: tuple[str, ...] = ()
         self.refusal: LogbookError | None = None
         self.advice = Told((), ())
         self.advised: tuple[Build | None, ...] = ()
@@ -129,6 +132,7 @@ class Desk(Behind):
         self.run(self._open, "open")
 
     def _open(self) -> None:
+        self.window = Window(self.keeping.root)
         try:
             with self.door:
                 self._read()
@@ -137,6 +141,7 @@ class Desk(Behind):
             self.post(NotOpened(refusal))
             return
         self.post(Opened())
+        self._look_around()
         self.looking.over()
         self.git.commit_now()
         if self.lookup is not None:
@@ -151,19 +156,16 @@ class Desk(Behind):
         adviser = self.looking.adviser = Adviser(root)
         with reading_much():
             project = Project.open(self.folder, adviser.read)
-        self.prepare(project.snapshot, None)
+        self.choose(project.at_hand)
+        self.prepare(project.snapshot, self.build)
         self.opened = project
         self.clock.load(root, project.snapshot)
         self.changes = watch
 
     def go_on_with(self, build: Build) -> None:
         """Choose the build that is meant from now on."""
-        self.build = build
+        self.choose(build)
         self.look()
-
-    def stay(self) -> None:
-        """Go on with the build that is shown, whichever the newest entry is of."""
-        self.build = self.here
 
     def look(self) -> None:
         """Look the records over again, for the build now chosen."""
@@ -171,8 +173,29 @@ class Desk(Behind):
 
     def watch(self) -> None:
         """Look whether anything was changed from outside."""
+        if self.window is not None:
+            self.run(self._look_around, "windows")
         if self.changes is not None:
             self.run(self._watched, "watch")
+
+    def _look_around(self) -> None:
+        """Look what other windows of the project do, and let them know of this one."""
+        self.keeping.watch()
+        if self.window is None:
+            return
+        here = self.shown.name
+        self.window.stand_in(here)
+        builds = [one.build for one in self.window.others() if one.build]
+        others = tuple(dict.fromkeys(b for b in builds if b != here)) if here else ()
+        if others != self.elsewhere:
+            self.elsewhere = others
+            self.post(Elsewhere(others))
+
+    def close(self) -> None:
+        """Keep what is being typed for whoever comes next; this window goes."""
+        self.keeping.hand_over()
+        if self.window is not None:
+            self.window.close()
 
     def _watched(self) -> None:
         if self.changes is None or not self.door.acquire(blocking=False):

@@ -6,6 +6,7 @@ than a word is lost whatever happens to the machine.
 
 from __future__ import annotations
 
+import asyncio
 from collections.abc import Callable
 from pathlib import Path
 from time import monotonic
@@ -15,8 +16,8 @@ from textual.timer import Timer
 from logbook.errors import LogbookError
 from logbook.screens.desk.behind import Behind
 from logbook.screens.desk.lanes import Lane
-from logbook.screens.desk.news import Kept
-from logbook.screens.desk.slips import BENCH, Slips
+from logbook.screens.desk.news import Kept, LetGo, TakenOver
+from logbook.screens.desk.slips import BENCH, Slip, Slips
 from logbook.store.drafts import Draft
 from logbook.store.find import find_project
 
@@ -32,6 +33,7 @@ class Keeping:
         self._behind = behind
         self._slips = Slips(lambda said: behind.post(Kept(said)), writing)
         self._lane = Lane()
+        self._elsewhere: dict[str, Slip] = {}
         self._due: Timer | None = None
         self._last = 0.0
 
@@ -68,14 +70,60 @@ class Keeping:
 
     def all(self) -> None:
         """Bring everything wanted to the disk before this returns."""
-        self._slips.keep(self._root())
+        self._slips.keep(self.root)
+
+    def hand_over(self) -> None:
+        """Bring everything wanted to the disk for whoever comes next; we go away."""
+        self._slips.hand_over(self.root)
+
+    # -- lines that come back, and lines of other windows ----------------------------
 
     def left_over(self, purpose: str = BENCH) -> Draft | None:
-        """Give what was being typed in a line when it went away, the newest."""
-        found = self._slips.left_over(self._root(), purpose)
-        return found[1] if found else None
+        """Give what was being typed in a line when it went away, the newest.
 
-    def _root(self) -> Path:
+        What another window has is not given; it is `elsewhere` then.
+        """
+        slip = self._slips.left_over(self.root, purpose)
+        self._elsewhere.pop(purpose, None)
+        if slip is None:
+            return None
+        if slip.owner:
+            self._elsewhere[purpose] = slip
+            return None
+        self._claim()
+        return slip.draft
+
+    def elsewhere(self, purpose: str = BENCH) -> Slip | None:
+        """Give what is being typed in a line of another window, as it was last seen."""
+        return self._elsewhere.get(purpose)
+
+    def take_over(self, purpose: str = BENCH) -> Slip | None:
+        """Take over what another window has; None where it has let go of it by now."""
+        slip = self._elsewhere.pop(purpose, None)
+        taken = self._slips.take_over(self.root, slip) if slip else None
+        self._claim()
+        return taken
+
+    def _claim(self) -> None:
+        """Bring to the disk whose a line is, beside the keys."""
+        try:
+            asyncio.get_running_loop()
+        except RuntimeError:  # this is a thread already
+            self.in_turn()
+        else:
+            self._go()
+
+    def watch(self) -> None:
+        """Look which lines went to another window, and which were let go there."""
+        for purpose, text in self._slips.gone(self.root):
+            self._behind.post(TakenOver(purpose, text))
+        for purpose, slip in [*self._elsewhere.items()]:
+            if not self._slips.is_elsewhere(self.root, slip):
+                self._elsewhere.pop(purpose, None)
+                self._behind.post(LetGo(purpose))
+
+    @property
+    def root(self) -> Path:
         """Give the project's folder; without a logbook that of the one started here."""
         if self._behind.is_open:
             return self._behind.project.root

@@ -59,6 +59,7 @@ class Looking:
     def _look(self) -> None:
         behind = self._behind
         snapshot = behind.project.snapshot
+        behind.stay(snapshot)
         seen = glance(snapshot, behind.build)
         offered = unmade_parts(behind.project.root, snapshot)
         titles = (part.title for part in offered)

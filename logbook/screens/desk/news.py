@@ -46,6 +46,38 @@ class Job:
 
 
 @dataclass
+class TakenOver(Message):
+    """A line of this window was taken over in another one, as it stood.
+
+    Without a text it was typed on here; what stands here is kept apart.
+    """
+
+    purpose: str
+    text: str
+
+
+@dataclass
+class LetGo(Message):
+    """Another window has let go of the line of this purpose."""
+
+    purpose: str
+
+
+@dataclass
+class Elsewhere(Message):
+    """Other windows of the project stand in these builds; none, in the one shown."""
+
+    builds: tuple[str, ...]
+
+
+@dataclass
+class BegunElsewhere(Message):
+    """A build was begun, but not in this window."""
+
+    build: str
+
+
+@dataclass
 class Opened(Message):
     """The project is open."""
 

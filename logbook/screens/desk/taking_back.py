@@ -99,7 +99,9 @@ class TakingBack:
         )
 
     def _is_here(self, act: Act) -> bool:
-        """Tell whether an act is of the build shown, or of no build."""
+        """Tell whether an act was done in the build shown, or is of it or of none."""
+        if act.build and act.build == self.here.id:
+            return True
         builds = builds_of(self.project.records_of(act))
         return not builds or not self.here.id or self.here.id in builds
 

@@ -127,7 +127,7 @@ class Writing:
         project, now = self._behind.project, self._behind.now()
         draft = job.make(project)
         ended = self._ending.drafted(draft, now, self._behind.arranged[0])
-        saved = project.save(draft, job.subject, now, job.files)
+        saved = project.save(draft, job.subject, now, job.files, here.id)
         self._doings.note(now, saved.records, here)
         if ended is not None:
             self._ending.saved(now, ended)

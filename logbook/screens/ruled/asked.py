@@ -41,6 +41,11 @@ class AskingSheet(EmptyingSheet):
         self._by_sign = "", "", 0
 
     @property
+    def kept_as(self) -> str:
+        """What the line is kept as on disk; empty where nothing was typed yet."""
+        return self._kept_as
+
+    @property
     def line(self) -> EntryLine:
         """The line to type on."""
         return self.query_one(EntryLine)
@@ -154,6 +159,11 @@ class AskingSheet(EmptyingSheet):
         said = super().offer_kept(purpose)
         self.put_kept(self.line.value)
         return said
+
+    def put_back(self, text: str, of: str) -> None:
+        """Put the line back, with what waited for it."""
+        del of
+        self.put_kept(text)
 
     def put_kept(self, text: str) -> None:
         """Put what was kept of a line back, with what waited for it."""

@@ -8,6 +8,9 @@ from __future__ import annotations
 
 from typing import cast
 
+from textual.message import Message
+
+from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
 from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.ruled.keys_in_order import KeysInOrder
@@ -22,7 +25,13 @@ class EmptyingSheet(Sheet):
         """Start with nothing emptied."""
         super().__init__(desk)
         self._emptied: tuple[str, str] | None = None
+        self._elsewhere = ""
         self._came_back = 0
+
+    @property
+    def kept_as(self) -> str:
+        """What the line is kept as on disk; empty where it is not."""
+        return ""
 
     @property
     def _keys(self) -> int:
@@ -62,7 +71,57 @@ class EmptyingSheet(Sheet):
 
     def forget_emptied(self) -> None:
         """Let the key that takes back mean an entry again."""
-        self._emptied = None
+        self._emptied, self._elsewhere = None, ""
+
+    def offer_elsewhere(self, purpose: str) -> None:
+        """Say that another window has the line, and by which key it is taken over."""
+        slip = self.desk.keeping.elsewhere(purpose)
+        if slip is not None:
+            self._elsewhere = purpose
+            key = self.mapped_keys()(UNDO)
+            self.tell(
+                "this was being typed in another window that is still open "
+                f"(process {slip.owner}): {key} takes it over",
+                label="elsewhere",
+            )
+
+    def takes_over(self) -> bool:
+        """Take over the line another window has, if that was said last."""
+        purpose, self._elsewhere = self._elsewhere, ""
+        if not purpose or self.query_one(EntryLine).value:
+            return False
+        slip = self.desk.keeping.take_over(purpose)
+        if slip is None:
+            return False
+        self.put_back(slip.draft.text, slip.purpose.removeprefix(purpose).strip())
+        self.tell("the line is here now, and no more there", label="kept")
+        return True
+
+    def let_go_elsewhere(self, message: Message) -> None:
+        """Say that a line went to another window; offer one that was let go there."""
+        line = self.query_one(EntryLine)
+        match message:
+            case news.TakenOver() if message.purpose == self.kept_as:
+                said = "the line was taken over in another window"
+                if message.text and message.text.split("\n")[0] == line.value:
+                    line.put("")
+                elif line.value:
+                    said += " as it stood; what stands here is kept apart"
+                self.tell(said, label="elsewhere")
+            case news.LetGo() if message.purpose == self._elsewhere:
+                self._elsewhere = ""
+                self.tell("")
+                self.offer_let_go(message.purpose)
+
+    def offer_let_go(self, purpose: str) -> None:
+        """Offer a line another window has let go, where nothing was typed meanwhile."""
+        if not self.query_one(EntryLine).value:
+            self.offer_kept(purpose)
+
+    def told(self, message: Message) -> None:
+        """Hear what became of lines that two windows could have."""
+        self.let_go_elsewhere(message)
+        super().told(message)
 
     def put_back(self, text: str, of: str) -> None:
         """Put the line back, for what it was about."""
@@ -71,6 +130,8 @@ class EmptyingSheet(Sheet):
 
     def brings_back(self) -> bool:
         """Bring the emptied line back, if that was the last thing done here."""
+        if self.takes_over():
+            return True
         emptied, self._emptied = self._emptied, None
         if emptied is None or self.query_one(EntryLine).value:
             return False

@@ -20,7 +20,7 @@ from logbook.screens.ruled.band import BESIDE, Band
 from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.ruled.look import prose, sentence
 from logbook.screens.ruled.rows import KeyStrip, Row
-from logbook.screens.ruled.verbs import BACK, LIGHT, Verb, bindings, shown_key
+from logbook.screens.ruled.verbs import BACK, BUILD, LIGHT, Verb, bindings, shown_key
 
 CALM = frozenset((
     "on disk", "logged", "sorted", "taken", "taken back", "photo", "kept", "what if",
@@ -81,8 +81,12 @@ class RuledSheet(Screen[Any]):
         seen = self.desk.glance
         build = seen.build.title if seen.build else "no build yet"
         heading = f" · {self.heading}" if self.heading else ""
+        other = " and ".join(self.desk.elsewhere)
         title = sentence(
-            "[reverse bold] $build [/]$heading", build=build, heading=heading
+            "[reverse bold] $build [/][bold]$other[/]$heading",
+            build=build,
+            other=f" another window: {other}" if other else "",
+            heading=heading,
         )
         project = sentence("$project  ", project=seen.title or "logbook")
         standing = self.desk.standing
@@ -118,6 +122,17 @@ class RuledSheet(Screen[Any]):
                 self.tell(said, label=label)
             case news.Kept():
                 self.tell(message.refusal, label="careful")
+            case news.BegunElsewhere():
+                key = self.mapped_keys()(BUILD)
+                said = f"{message.build} was begun elsewhere; {key} goes on with it"
+                self.tell(said, label="build")
+            case news.Elsewhere() if message.builds:
+                other = " and ".join(message.builds)
+                here = self.desk.shown.name
+                said = (
+                    f"another window stands in {other}; what is typed here is of {here}"
+                )
+                self.tell(said, label="build")
             case _:
                 return
 
@@ -151,11 +166,15 @@ class RuledSheet(Screen[Any]):
             return ""
         draft = self.desk.keeping.left_over(purpose)
         if draft is None:
+            self.offer_elsewhere(purpose)
             return ""
         self.query_one(EntryLine).put(draft.text)
         when = f"{draft.when.astimezone():%d %b %H:%M}"
         self.tell(f"this was being typed here on {when}", label="kept")
         return draft.for_what
+
+    def offer_elsewhere(self, purpose: str) -> None:
+        """Say what is being typed in another window, where it can be taken."""
 
     def keep_now(self, text: str, purpose: str) -> None:
         """Keep it at once, because the line goes away; nothing: let it go."""
