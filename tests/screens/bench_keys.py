@@ -24,6 +24,10 @@ SIGNS = {
 }  # fmt: skip
 
 
+SIGN_OF = {name: sign for sign, name in SIGNS.items()}
+"""What a key with a name of its own types."""
+
+
 def keys(text: str) -> list[str]:
     """Spell a text as the keys that type it."""
     return [SIGNS.get(sign, sign) for sign in text]
@@ -59,14 +63,23 @@ class Bench:
         await self.rest()
 
     async def press(self, *names: str) -> None:
-        await self.pilot.press(*names)
+        """Press keys, each when the one before has done what it does."""
+        for name in names:
+            sign = name if len(name) == 1 else SIGN_OF.get(name)
+            self.app.post_message(Key(name, sign))
+            await self.pilot.pause()
         await self.rest()
 
     async def rest(self) -> None:
-        """Wait until every key has done what it does, and nothing is under way."""
+        """Wait until every key has done what it does, and nothing is under way.
+
+        Three times in a row every queue must have been gone through and be empty; to
+        wait until the processor idles, as a pause without a time does, is much longer,
+        and needed once only.
+        """
         quiet, end = 0, monotonic() + 120
         while quiet < 3:
-            await self.pilot.pause()
+            await self.pilot.pause(0 if quiet < 2 else None)
             busy = self._busy()
             assert not busy or monotonic() < end, f"no rest: {busy}"
             quiet = 0 if busy else quiet + 1

@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import shutil
 import subprocess
 from pathlib import Path
 
@@ -19,10 +20,11 @@ def own_state(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return place
 
 
-@pytest.fixture
-def shop(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Path:
-    """A repository with a small logbook: a base, measured once, off its drawing."""
-    folder = tmp_path / "stand"
+@pytest.fixture(scope="session")
+def shop_once(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The shop as each test finds it: built once for each worker, only to be copied."""
+    place = tmp_path_factory.mktemp("shop")
+    folder = place / "stand"
     folder.mkdir()
     for words in (
         ("init", "-q", "-b", "main"),
@@ -30,9 +32,19 @@ def shop(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Path:
         ("config", "user.email", "test@invalid"),
     ):
         subprocess.run(["git", *words], cwd=folder, check=True)
-    logged(folder, "start", "--name", "Stand", "--unit", "mm", "--yes")
-    logged(folder, "build", "build 1", "--when", EARLIER)
-    logged(folder, "say", "--yes", "--when", EARLIER, LINE)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("LOGBOOK_STATE", str(place / "state"))
+        logged(folder, "start", "--name", "Stand", "--unit", "mm", "--yes")
+        logged(folder, "build", "build 1", "--when", EARLIER)
+        logged(folder, "say", "--yes", "--when", EARLIER, LINE)
+    return folder
+
+
+@pytest.fixture
+def shop(shop_once: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Path:
+    """A repository with a small logbook: a base, measured once, off its drawing."""
+    folder = tmp_path / "stand"
+    shutil.copytree(shop_once, folder, symlinks=True)
     capsys.readouterr()
     return folder
 
