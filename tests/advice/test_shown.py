@@ -118,6 +118,8 @@ def test_a_piece_made_to_suit_helped_only_where_its_gap_came_out(
     assert stands.startswith(expected[1])
     notes = bar.logbook("notes", "--print").out
     assert ("What helped" in notes) == (label == HELPED)
+    [came] = [line for line in notes.splitlines() if "**Crossbar in base: is" in line]
+    assert expected[1].rpartition(": ")[2].removeprefix("tried") in came
 
 
 def test_of_a_piece_made_to_suit_an_opening_nobody_read_nothing_is_known(

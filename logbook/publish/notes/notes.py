@@ -10,6 +10,7 @@ from pathlib import Path
 from logbook.advice.ground.advice import STANDING
 from logbook.publish.notes.asked import questions
 from logbook.publish.notes.diary import days
+from logbook.publish.notes.gaps_told import gaps_told
 from logbook.publish.notes.joints_told import joints_told
 from logbook.publish.notes.part_story import by_title, stories
 from logbook.publish.pages import render
@@ -81,6 +82,7 @@ def write_notes(snapshot: Snapshot, own_templates: Path | None = None) -> str:
         "asked": [one for one in asked if not one.answer],
         "answered": [one for one in asked if one.answer],
         "decisions": [d for d in decisions if d.blame not in _OWN],
+        "gaps": gaps_told(snapshot),
         "joints": joints_told(snapshot),
         "standing": STANDING,
         "days": tuple(days(snapshot)),
