@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from logbook.advice.faults.drafted import same_size
 from logbook.advice.faults.failing import (
     DROPPED,
@@ -26,6 +28,7 @@ from logbook.records.design import Revision
 from logbook.records.made_public import Erratum, Release
 from logbook.records.revisions import revisions_in, revisions_of
 from logbook.records.snapshot import Snapshot
+from logbook.records.statements import Form, statement_id
 from logbook.records.words import Blame, WayRound
 
 
@@ -93,7 +96,7 @@ NOT_FIXED = "not fixed:"
 WORDS = {
     WayRound.AVAILABLE: "way round available",
     WayRound.PARTIAL: "way round in part",
-    WayRound.NONE: "no way round on record",
+    WayRound.NONE: "no way round that has held",
     WayRound.UNKNOWN: "way round not known",
 }
 
@@ -173,6 +176,30 @@ def marks(snapshot: Snapshot, release: Release) -> dict[str, tuple[Erratum, ...]
     """Give, for each statement of a release that is wrong, the faults that say so."""
     found: dict[str, list[Erratum]] = {}
     for erratum in faults_in(snapshot, release):
-        for identity in named_statements(snapshot, erratum, release):
+        named = named_statements(snapshot, erratum, release)
+        files = _files_with_it(snapshot, erratum, release)
+        for identity in dict.fromkeys((*named, *files)):
             found.setdefault(identity, []).append(erratum)
     return {identity: tuple(faults) for identity, faults in found.items()}
+
+
+def _files_with_it(
+    snapshot: Snapshot, erratum: Erratum, release: Release
+) -> Iterator[str]:
+    """Give the ids of the files of a release that have a fault found in another's.
+
+    What it was found in is named by its own file; that of a revision it came back in,
+    or that was said to have it too, is as wrong.
+    """
+    named = set(erratum.statements)
+    affected = (snapshot.find(ref, Revision) for ref in erratum.revisions)
+    if not any(named & set(_files_of(one)) for one in affected if one):
+        return
+    for revision in revisions_in(snapshot, release):
+        if has_it(standing(snapshot, erratum, revision)):
+            yield from _files_of(revision)
+
+
+def _files_of(revision: Revision) -> Iterator[str]:
+    for file in revision.files:
+        yield statement_id(Form.FILE, revision.ref, file.path)

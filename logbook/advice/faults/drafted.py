@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from logbook.advice.faults.faulty_part import faulty_part
-from logbook.advice.faults.headline import headline
+from logbook.advice.faults.headline import headline, said_with
 from logbook.advice.faults.telling import how_to_tell
 from logbook.advice.faults.trying import cure_words
 from logbook.advice.faults.wrong import wrong_statements
@@ -83,7 +83,7 @@ def drafted(snapshot: Snapshot, entry: Fault) -> Erratum:
         from_entries=(entry.ref,),
         severity=_severity(snapshot, entry),
         how_to_tell=how_to_tell(snapshot, entry, revision),
-        symptom=_symptom(entry),
+        symptom=_symptom(snapshot, entry),
         consequence=_consequence(snapshot, entry),
         way_round=WayRound.AVAILABLE if cure or used else WayRound.UNKNOWN,
         do_this=cure or (_as_used(snapshot, entry) if used else ""),
@@ -176,11 +176,12 @@ def _severity(snapshot: Snapshot, entry: Fault) -> Severity:
     return Severity.FUNCTION if isinstance(entry, Failure) else Severity.UNKNOWN
 
 
-def _symptom(entry: Fault) -> str:
+def _symptom(snapshot: Snapshot, entry: Fault) -> str:
+    rest = said_with(snapshot, entry)
     if isinstance(entry, Deviation):
         off = f"off by {entry.off}" if entry.off else ""
-        return one_line("; ".join(filter(None, (off, entry.place))))
-    said = [entry.symptom, f"at the {entry.where}" if entry.where else ""]
+        return one_line("; ".join(filter(None, (off, entry.place, rest))))
+    said = [entry.symptom, f"at the {entry.where}" if entry.where else "", rest]
     said.append(conditions_text(entry.conditions))
     if entry.cause:
         said.append(cause_words(entry.cause))

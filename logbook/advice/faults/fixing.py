@@ -22,6 +22,7 @@ from logbook.advice.faults.failing import (
     written_since,
 )
 from logbook.advice.faults.headline import headline
+from logbook.advice.faults.helped import helped
 from logbook.advice.faults.same_fault import sameness
 from logbook.advice.faults.trying import cure_words, entries_of
 from logbook.records.design import Revision
@@ -123,15 +124,22 @@ def do_now(snapshot: Snapshot, erratum: Erratum) -> str:
 
 
 def _not_held(snapshot: Snapshot, erratum: Erratum, now: Fixed) -> str:
-    """Say that nothing holds, and what was tried; else what was written knowing it."""
+    """Say that nothing holds, what was tried, and what was named since.
+
+    Else what its author wrote knowing it.
+    """
     again = comes_again(snapshot, erratum, now.revision)
     if again and written_since(snapshot, erratum, again, now.revision):
         return erratum.do_this
     what = f"“{erratum.do_this}”" if erratum.do_this else "what was to cure it"
     held = f"release {listed(now.releases)}" if now.releases else "not released"
+    since_named = ""
+    if again is not None and again.cure:
+        label = helped(snapshot, again)
+        since_named = f". {label[:1].upper()}{label[1:]}: {again.cure}"
     return (
         f"no cure on record has held yet: {what} was done in {now.revision.title} "
-        f"({held}), and {now.back}"
+        f"({held}), and {now.back}{since_named}"
     )
 
 

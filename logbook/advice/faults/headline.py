@@ -18,8 +18,9 @@ from logbook.records.read_now import told_now
 from logbook.records.snapshot import Snapshot
 
 _LEAD = re.compile(
-    r"(?i)[\s,;:.–-]*\b(?:because(?: of)?|since|as|due to|caused by|for|so|and|then|"
-    r"fixed by|cured by|fix|cure|by|with)?[\s,;:.–-]*$"
+    r"(?i)[\s,;:.–-]*(?:\b(?:because(?: of)?|since|as|due to|caused by|for|so|and|"
+    r"then|fixed by|cured by|fix|cure|by|with|probably|maybe|perhaps|i think)\b"
+    r"[\s,;:.–-]*)*$"
 )
 """What joins a clause to the one before it, and is left over where it is cut off."""
 
@@ -30,6 +31,7 @@ _SHORTEST = 2
 _LEFT = 2
 """Words of the rest that may be in neither cause nor cure: “next time”."""
 
+_EDGE = re.compile(r"^[\s,;:.–-]+|[\s,;:.–-]+$")
 _JOINT = re.compile(r"(?i)[;,.:–]\s+|\s+(?=because\b|so\b)")
 
 
@@ -45,11 +47,40 @@ def headline(snapshot: Snapshot, entry: Failure | Deviation) -> str:
     if len(low) != len(title):
         return title
     cut = min((at for at in _starts(low, cause, entry.cure) if at > 0), default=0)
+    if cause and not _LEAD.sub("", title[:cut]):
+        return _after_cause(title, cause)
     if not cut:
         return title
     head = _LEAD.sub("", title[:cut])
     more = stems(title[cut:]) - stems(f"{cause} {entry.cure}")
     return head if len(head.split()) >= _SHORTEST and len(more) <= _LEFT else title
+
+
+def _after_cause(title: str, cause: str) -> str:
+    """Give what stands behind a cause that begins the line; else the whole line."""
+    at = title.casefold().find(cause.casefold())
+    head = title[at + len(cause) :].lstrip(" ,;:.–-") if at >= 0 else ""
+    return head if len(head.split()) >= _SHORTEST else title
+
+
+def said_with(snapshot: Snapshot, entry: Failure | Deviation) -> str:
+    """Give what a line says beyond its headline that no field of the entry holds."""
+    title, head = told_now(snapshot, entry), headline(snapshot, entry)
+    if head == title or not title.startswith(head):
+        return ""
+    cause = entry.cause.said if entry.cause else ""
+    known = stems(f"{cause} {entry.cure} {getattr(entry, 'where', '')}")
+    rest = (
+        _EDGE.sub("", _LEAD.sub("", one)) for one in _JOINT.split(title[len(head) :])
+    )
+    told = {one.casefold() for one in (cause, entry.cure) if one}
+    return ", ".join(
+        one
+        for one in rest
+        if one
+        and not stems(one) <= known
+        and not any(known in one.casefold() for known in told)
+    )
 
 
 def _starts(title: str, *told: str) -> Iterator[int]:

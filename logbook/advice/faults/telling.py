@@ -41,11 +41,15 @@ def how_to_tell(
     return "; ".join(said)
 
 
+MADE_FROM = "it was made from"
+"""The words that name the revision of a piece, where its file tells."""
+
+
 def made_from(snapshot: Snapshot, revision: Revision) -> str:
     """Say that a piece was made from a revision, with the files only that one has."""
     own, _ = _telling(snapshot, revision)
     files = ", ".join(f"{f.path}, SHA-256 begins {f.sha256[:12]}" for f in own)
-    made = f"it was made from {revision.title}"
+    made = f"{MADE_FROM} {revision.title}"
     return f"{made} ({files})" if files else made
 
 

@@ -31,7 +31,7 @@ class Doing:
 class ToDo:
     """What to do about one part, and whether to make it again.
 
-    `take` is the revision to take; empty where the words name it or nothing is made.
+    `take` is the revision to take; empty where nothing is made.
     `files` are what it is made from.
     """
 
@@ -57,9 +57,8 @@ def _of_part(group: Sequence[tuple[int, KnownFault]]) -> ToDo:
     doing = tuple(_doing(group))
     remake, maker = _made_again([fault for _, fault in group])
     take = maker.take if maker else ""
-    named = any(take and take.partition(" (")[0] in one.says for one in doing)
     files = maker.files if maker else ()
-    return ToDo(group[0][1].part, doing, remake, "" if named else take, files)
+    return ToDo(group[0][1].part, doing, remake, take, files)
 
 
 def _doing(group: Sequence[tuple[int, KnownFault]]) -> Iterator[Doing]:

@@ -12,7 +12,7 @@ from logbook.advice.faults.failing import way_round
 from logbook.advice.faults.fixing import Fixed, do_now, fixed, listed
 from logbook.advice.faults.helped import helped_with
 from logbook.advice.faults.remaking import remake_words
-from logbook.advice.faults.telling import made_from
+from logbook.advice.faults.telling import MADE_FROM, made_from
 from logbook.advice.faults.trying import entries_of
 from logbook.publish.faults.evidence import evidence, photos
 from logbook.publish.faults.fix_files import FixFile, fix_files, fix_guide
@@ -197,11 +197,17 @@ def _how_to_tell(
     table: tuple[Stands, ...],
     having: tuple[Revision, ...],
 ) -> str:
-    """Say how to tell; also of the revisions that the fault came back in."""
+    """Say how to tell; also of the revisions that have it and are not named in it.
+
+    Those the fault came back in, and where the file tells, those added since.
+    """
     back = {one.revision for one in table if one.came_back}
-    more = [made_from(snapshot, one) for one in having if one.title in back]
-    if not more:
-        return erratum.how_to_tell
+    by_file = MADE_FROM in erratum.how_to_tell
+    more = [
+        made_from(snapshot, one)
+        for one in having
+        if one.title in back or (by_file and one.title not in erratum.how_to_tell)
+    ]
     return "; or ".join(filter(None, (erratum.how_to_tell, *more)))
 
 

@@ -68,6 +68,7 @@ class PartView:
     decided: tuple[str, ...]
     was_set: tuple[str, ...]
     service: str
+    marks: tuple[Mark, ...]
 
 
 class PartSheets:
@@ -105,6 +106,9 @@ class PartSheets:
         label = ""
         if revision is not None:
             label = f"{shown_label(revision)}, {tried_words(self.snapshot, revision)}"
+        files, sizes = tuple(self._files(part)), tuple(self._sizes(part))
+        marks = [mark for file in files for mark in file.marks]
+        marks += [mark for size in sizes for mark in size.marks]
         return PartView(
             name=title,
             revision=label,
@@ -113,12 +117,13 @@ class PartSheets:
             made_of=material,
             process=", ".join(part.process),
             steps=makers,
-            files=tuple(self._files(part)),
-            sizes=tuple(self._sizes(part)),
+            files=files,
+            sizes=sizes,
             measured=tuple(self._measured(part)),
             decided=tuple(decided_on(self.snapshot, part)),
             was_set=tuple(set_for(self.snapshot, part)),
             service=in_service(self.snapshot, part, revision),
+            marks=tuple(dict.fromkeys(marks)),
         )
 
     def _makers(self, part: Part) -> Iterator[str]:

@@ -12,7 +12,7 @@ from itertools import pairwise
 from logbook.advice.faults.drafted import affected_revision, conditions_text, fault_from
 from logbook.advice.faults.faulty_part import faulty_part
 from logbook.advice.faults.fixing import fixed
-from logbook.advice.faults.headline import headline
+from logbook.advice.faults.headline import headline, said_with
 from logbook.advice.faults.helped import helped
 from logbook.publish.html import anchor
 from logbook.publish.pages import capital
@@ -49,6 +49,7 @@ class Fault:
     blame: Blame
     fixed: str
     in_words: str
+    said_with: str
     prose: str
     folder: str
     boxes: tuple[Box, ...]
@@ -113,6 +114,7 @@ def fault_of(snapshot: Snapshot, entry: Failure | Deviation, spoken: Spoken) -> 
         blame=entry.met_by_others,
         fixed=_fixed(snapshot, entry),
         in_words=_in_words(entry, cure),
+        said_with=said_with(snapshot, entry),
         prose=without_other_side(entry.prose),
         folder=posixpath.dirname(snapshot.path(entry)),
         boxes=boxes,
