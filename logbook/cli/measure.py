@@ -133,7 +133,7 @@ def _deviation(
     args: argparse.Namespace, draft: Draft, part: Part, piece: Piece, made: Run
 ) -> None:
     """Log the reading that is off its drawing; ask whose fault it is, as `say` does."""
-    found = off_drawing(draft, part, made.readings)
+    found = off_drawing(draft, part, piece, made.readings)
     if found is None:
         return
     reading, drawn = found

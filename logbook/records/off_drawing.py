@@ -14,7 +14,6 @@ from logbook.records.limits_held import as_held
 from logbook.records.making import Draft
 from logbook.records.practice import is_practice
 from logbook.records.revisions import (
-    current_revision,
     made_to,
     revisions_of,
     shown_label,
@@ -48,16 +47,17 @@ def deviation_of(
 
 
 def off_drawing(
-    draft: Draft, part: Part, readings: Iterable[Reading]
+    draft: Draft, part: Part, piece: Piece | None, readings: Iterable[Reading]
 ) -> tuple[Reading, Quantity] | None:
     """Give the first reading off the limits that hold of it, with the size as drawn.
 
+    A piece is held to the revision it was made to, and not to one that came later.
     Not of a test piece that only a general tolerance holds: how far it is off is
     what it was made to tell.
     """
     if part.id not in draft.snapshot:
         return None
-    revision = current_revision(draft.snapshot, part)
+    revision = made_to(draft.snapshot, part, piece)
     for reading in readings:
         item = draft.snapshot.find(reading.what, Characteristic)
         drawn = dimension(draft.snapshot, revision, item) if item else None

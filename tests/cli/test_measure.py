@@ -132,3 +132,26 @@ def test_a_slip_is_asked_about_at_the_terminal(
     assert "178.52 mm was meant" in said.out
     [path] = shop.records("runs")
     assert f"value = {kept}" in path.read_text("utf-8")
+
+
+@pytest.mark.parametrize(("size", "off"), [("179.7", False), ("178.3", True)])
+@pytest.mark.parametrize(
+    "line",
+    [
+        ("measure", "crossbar", "length", "{}", "--piece", "1", "--met-by", "piece"),
+        ("say", "crossbar-1 length {}", "--yes"),
+    ],
+)
+def test_a_piece_is_held_to_the_revision_it_was_made_to(
+    shop: Shop,
+    line: tuple[str, ...],
+    size: str,
+    off: bool,  # noqa: FBT001
+) -> None:
+    early, later = (("--when", f"2026-03-0{day}T09:00") for day in (1, 2))
+    shop.asked("part", "crossbar", "--dimension", "length=179.7 ±0.1", *early)
+    shop.asked("piece", "crossbar", *early)
+    new = ("revise", "crossbar", "--changed", "shorter", "--dimension", "length=178.3")
+    shop.asked(*new, *later)
+    shop.asked(*(word.format(size) for word in line))
+    assert bool(shop.records("deviations")) == off

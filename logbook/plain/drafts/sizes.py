@@ -226,9 +226,8 @@ def _off_drawing(
     draft: Draft, line: Understanding, run: Run, piece: Piece | None
 ) -> None:
     """Log a deviation where the drawing's own limits are not met."""
-    found = off_drawing(
-        draft, draft.part(line.facts.part), _furthest_first(draft, run.readings)
-    )
+    part = draft.part(line.facts.part)
+    found = off_drawing(draft, part, piece, _furthest_first(draft, run.readings))
     if found is not None:
         _deviation(draft, line, *found, piece)
 
