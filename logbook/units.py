@@ -7,6 +7,7 @@ temperature also has an offset.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -175,3 +176,15 @@ def convert(value: Fraction, unit: str, target: str) -> Fraction:
             f"{_a(there.dimension)}; accepted: {_a(there.dimension)}"
         )
     return (value * here.factor + here.offset - there.offset) / there.factor
+
+
+_MINUS = re.compile(r"(?:(?<=[\s(“±])|^)-(?=(?:\d+[.,/])*\d+(?:[\s°%)”…;:,·]|$))")
+
+
+def minus_signs(text: str) -> str:
+    """Give text as it is shown to be read: a minus sign before its negative numbers.
+
+    A hyphen is what is typed and stored. It stays where it joins words or figures, and
+    in paths and options.
+    """
+    return _MINUS.sub("\u2212", text) if "-" in text else text

@@ -14,6 +14,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from urllib.parse import quote
 
+from logbook.units import minus_signs
+
 if TYPE_CHECKING:
     from jinja2.sandbox import ImmutableSandboxedEnvironment
 
@@ -55,6 +57,7 @@ def environment(own: Path | None = None) -> ImmutableSandboxedEnvironment:
         loader=loader,
         autoescape=lambda name: bool(name and name.endswith((".html", ".html.j2"))),
         undefined=StrictUndefined,
+        finalize=_as_read,
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
@@ -70,6 +73,11 @@ def environment(own: Path | None = None) -> ImmutableSandboxedEnvironment:
         path=link_path,
     )
     return made
+
+
+def _as_read(value: Any) -> Any:
+    """Give what a template shows: plain text with its minus signs, else as it is."""
+    return minus_signs(value) if type(value) is str else value
 
 
 def render(template: str, facts: Mapping[str, Any], own: Path | None = None) -> str:
@@ -155,7 +163,7 @@ def visible(text: str) -> str:
 
 def inline(words: object) -> str:
     """Escape words so that Markdown shows them as written, on one line."""
-    text = visible(" ".join(str(words).split()))
+    text = minus_signs(visible(" ".join(str(words).split())))
     return _LINE_START.sub(_start_escaped, _INLINE.sub(r"\\\1", text))
 
 

@@ -14,7 +14,7 @@ from textual.content import Content
 from textual.widget import Widget
 
 from logbook.screens.ruled.cutting import cut
-from logbook.screens.ruled.look import one_line, prose
+from logbook.screens.ruled.look import prose, read_line
 
 _RASTER = {
     "0": ".###. #...# #..## #.#.# ##..# #...# .###.",
@@ -119,7 +119,7 @@ class Figures(Widget):
             loud = word == self._unit or word.isupper()
             style = "$ink bold" if loud else "$ink"
             room = width - len(figure.rstrip()) - 2
-            beside = one_line(word) if word != self._unit or len(word) <= room else ""
+            beside = read_line(word) if word != self._unit or len(word) <= room else ""
             rows.append(
                 Content.assemble(figure, "  " if beside else "", (beside, style))
             )

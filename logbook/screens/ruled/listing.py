@@ -14,7 +14,7 @@ from textual.content import Content
 from textual.widget import Widget
 
 from logbook.screens.ruled.cutting import broken, cut
-from logbook.screens.ruled.look import one_line
+from logbook.screens.ruled.look import read_line
 from logbook.screens.ruled.rows import LABEL_ROOM, MARGIN
 
 KIND_WIDTH = 13
@@ -37,23 +37,23 @@ class Line:
 
 def kind_column(lines: Iterable[Line]) -> int:
     """Give the columns the kinds of these rows take, so that the words line up."""
-    return max((cell_len(one_line(line.kind)) for line in lines), default=0)
+    return max((cell_len(read_line(line.kind)) for line in lines), default=0)
 
 
 def drawn(
     line: Line, width: int, *, chosen: bool = False, kind: int = KIND_WIDTH
 ) -> Content:
     """Draw a row of exactly this many columns, the kind in a column of its own."""
-    label = cut(Content(one_line(line.label)), LABEL_ROOM).plain
+    label = cut(Content(read_line(line.label)), LABEL_ROOM).plain
     margin = f"{'▸' if chosen else ' '}{label}"
-    said = one_line(line.kind)
+    said = read_line(line.kind)
     said += " " * (max(0, kind - cell_len(said)) + 2)
     made = cut(
         Content.assemble(
             (margin.rjust(MARGIN - 1)[: MARGIN - 1], "" if chosen else "$quiet"),
             (" │ ", "" if chosen else "$rule"),
             (said if line.kind else "", "" if chosen else line.weight),
-            one_line(line.words),
+            read_line(line.words),
         ),
         width,
         pad=True,
@@ -99,6 +99,11 @@ class Listing(Widget):
         return self._lines[self._chosen] if self._lines else None
 
     @property
+    def at(self) -> int:
+        """Which row is chosen, counted from the first, which is 0."""
+        return self._chosen
+
+    @property
     def count(self) -> int:
         """How many rows there are."""
         return len(self._lines)
@@ -113,7 +118,7 @@ class Listing(Widget):
         width, height = max(self.size.width, 1), max(self.size.height, 1)
         if not self._lines:
             room = width - MARGIN - 3
-            said = broken(Content(one_line(self._nothing)), room)
+            said = broken(Content(read_line(self._nothing)), room)
             rows = [drawn(Line("", "", row.plain), width) for row in said][:height]
         else:
             first = max(0, min(self._chosen - height // 2, len(self._lines) - height))

@@ -12,6 +12,8 @@ from __future__ import annotations
 from textual.content import Content
 from textual.theme import Theme
 
+from logbook.units import minus_signs
+
 SLATE = {
     "sheet": "#12171b",
     "band": "#22384a",
@@ -105,7 +107,12 @@ def themes(colours: str | None) -> list[Theme]:
 
 def prose(words: str) -> Content:
     """Prepare the user's words for a widget: as written, on one line."""
-    return Content(one_line(words))
+    return Content(read_line(words))
+
+
+def read_line(words: str) -> str:
+    """Give words on one line as they are read, with a minus before what is below 0."""
+    return minus_signs(one_line(words))
 
 
 def one_line(words: str) -> str:
@@ -128,11 +135,11 @@ def _shown(sign: str) -> str:
 
 def paragraph(words: str) -> Content:
     """Prepare prose of several lines; only its line ends are kept."""
-    return Content("\n".join(one_line(line) for line in words.split("\n")))
+    return Content("\n".join(read_line(line) for line in words.split("\n")))
 
 
 def sentence(template: str, **words: str) -> Content:
     """Fill `$name` slots of our own marked-up sentence with the user's words."""
     return Content.from_markup(
-        template, **{name: one_line(word) for name, word in words.items()}
+        template, **{name: read_line(word) for name, word in words.items()}
     )

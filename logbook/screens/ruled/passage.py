@@ -14,7 +14,7 @@ from textual.widget import Widget
 
 from logbook.screens.ruled.cutting import broken, cut
 from logbook.screens.ruled.listing import with_more
-from logbook.screens.ruled.look import one_line
+from logbook.screens.ruled.look import read_line
 from logbook.screens.ruled.rows import MARGIN
 
 BESIDE = MARGIN + 2
@@ -84,11 +84,11 @@ class Passage(Widget):
 
 
 def _rows(say: Say, width: int) -> Iterator[Content]:
-    words = Content(one_line(say.words)) if isinstance(say.words, str) else say.words
+    words = Content(read_line(say.words)) if isinstance(say.words, str) else say.words
     for at, line in enumerate(broken(words, width - BESIDE - 1) or [Content("")]):
         yield _row("" if at else say.label, line)
 
 
 def _row(label: str, words: Content) -> Content:
-    margin = cut(Content(one_line(label)), MARGIN - 1).plain.rjust(MARGIN - 1)
+    margin = cut(Content(read_line(label)), MARGIN - 1).plain.rjust(MARGIN - 1)
     return Content.assemble((margin, "$quiet"), (" │ ", "$rule"), words)
