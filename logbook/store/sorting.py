@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from datetime import datetime
+from datetime import datetime, timedelta
 from pathlib import Path
 
 from logbook.errors import BadInput
@@ -65,6 +65,18 @@ def as_failure(
     return failure, _with_photo(draft, item, failure, "", root) if item.is_photo else {}
 
 
+def with_item(draft: Draft, item: Item, entry: Entry, root: Path) -> dict[str, bytes]:
+    """Put an item to an entry that is being drafted, which then is of its time.
+
+    Gives the files to save below `root`.
+
+    Raises:
+        BadInput: the file cannot be taken in; the sentence says why.
+    """
+    entry = draft.amend(replace(entry, when=_when(item)))
+    return linked(draft, item, entry, "", root)
+
+
 def _with_photo(
     draft: Draft, item: Item, entry: Entry, caption: str, root: Path
 ) -> dict[str, bytes]:
@@ -93,8 +105,16 @@ def _when(item: Item) -> datetime:
     return item.when.replace(microsecond=0)
 
 
+EARLIER_COUNTS = 3
+"""An entry before a photo is as near as one so many times as long behind it: mostly
+the photo is taken first, and then the line is typed. Common practice, no source."""
+
+
 def nearest(entries: Sequence[Entry], item: Item) -> Entry | None:
-    """Give the entry that happened nearest to the item's time."""
-    if not entries:
-        return None
-    return min(entries, key=lambda entry: abs(entry.when - item.when))
+    """Give the entry an item most likely belongs to, by when it happened."""
+
+    def far(entry: Entry) -> timedelta:
+        behind = entry.when - item.when
+        return behind if behind >= timedelta() else -behind * EARLIER_COUNTS
+
+    return min(entries, key=far, default=None)

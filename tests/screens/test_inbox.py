@@ -14,11 +14,13 @@ from PIL import Image
 from logbook.cli import main
 from logbook.cli.demo import load_script
 from logbook.records.happenings import Deviation, Entry, Failure, Note
+from logbook.records.words import Blame
 from logbook.screens.inbox.inbox import InboxSheet
 from logbook.store.drafts import drafts
 from logbook.store.inbox import Item, read_inbox
 from logbook.store.metadata import private_parts
 from logbook.store.sorted_items import remember
+from logbook.store.sorting import nearest
 from logbook.store.user_settings import settings_file
 from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.conftest import logged
@@ -82,7 +84,7 @@ async def test_a_photo_becomes_a_failure_and_goes_into_git_only_cleaned(
         await opened(at)
         await at.press("down", "enter")
         await at.type("the diffuser cracked")
-        await at.press("enter", "f")
+        await at.press("enter", "f", "enter")
         await at.settle()
     [failure] = project(shop).snapshot.all(Failure)
     assert failure.title == "the diffuser cracked"
@@ -106,7 +108,7 @@ async def test_words_being_typed_for_an_item_are_kept_until_they_are_on_record(
         await at.until(
             lambda: [one.text for one in drafts(shop)] == ["the diffuser cracked"]
         )
-        await at.press("enter", "f")
+        await at.press("enter", "f", "enter")
         await at.settle()
     assert drafts(shop) == ()
 
@@ -367,3 +369,64 @@ async def test_the_newest_photo_goes_to_what_was_typed_here_and_waits_no_more(
     [entry] = [e for e in project(shop).snapshot.entries if e.photos]
     assert "brass" in entry.title
     assert waiting(shop) == ["idea.txt"]
+
+
+async def test_words_that_tell_a_failure_are_read_as_on_the_bench(
+    shop: Path, phone: Path
+) -> None:
+    logged(shop, "part", "diffuser")
+    (phone / "idea.txt").unlink()
+    async with bench(shop, (120, 30)) as at:
+        await opened(at)
+        await at.press("enter")
+        await at.type(
+            "diffuser cracked at the second screw because the washer was missing, "
+            "cured with a nylon washer"
+        )
+        await at.press("enter", "f")
+        await at.settle()
+        assert "would another builder meet this?" in at.words
+        assert waiting(shop) == ["IMG_1.jpg"]
+        await at.press("2")
+        await at.settle()
+    [failure] = project(shop).snapshot.all(Failure)
+    assert failure.cause is not None
+    assert failure.cause.said == "the washer was missing"
+    assert "nylon washer" in failure.cure
+    assert (failure.part or failure.piece) is not None
+    assert failure.met_by_others is Blame.PIECE
+    assert failure.when == datetime(2026, 3, 14, 10, 15, 20, tzinfo=UTC)
+    assert len(failure.photos) == 1
+    assert waiting(shop) == []
+
+
+async def test_a_question_that_is_dropped_sorts_nothing(
+    shop: Path, phone: Path
+) -> None:
+    (phone / "idea.txt").unlink()
+    async with bench(shop, (120, 30)) as at:
+        await opened(at)
+        await at.press("enter")
+        await at.type("the base cracked at the fold")
+        await at.press("enter", "f")
+        await at.settle()
+        await at.press("escape")
+        await at.settle()
+        assert waiting(shop) == ["IMG_1.jpg"]
+        assert "“the base cracked at the fold”" in at.words
+        await at.press("f", "enter")
+        await at.settle()
+    [failure] = project(shop).snapshot.all(Failure)
+    assert failure.title == "the base cracked at the fold"
+    assert failure.met_by_others is Blame.UNKNOWN
+
+
+def test_a_photo_belongs_rather_to_what_was_typed_behind_it() -> None:
+    at = datetime(2024, 3, 7, 10, 0, tzinfo=UTC)
+    before = Note(id="a", title="before", when=at - timedelta(minutes=1))
+    behind = Note(id="b", title="behind", when=at + timedelta(minutes=2))
+    late = Note(id="c", title="late", when=at + timedelta(minutes=9))
+    item = Item("1", Path("IMG.jpg"), is_photo=True, when=at)
+    assert nearest([before, behind], item) is behind
+    assert nearest([before, late], item) is before
+    assert nearest([], item) is None

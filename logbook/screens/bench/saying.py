@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import datetime
 from pathlib import Path
@@ -176,13 +176,16 @@ class Saying:
             go_past_ticks(draft, self.why)
         return draft
 
+    def drafted(self, project: Project) -> Draft:
+        """Draft the line on the records as they are, new parts with their files."""
+        return self._drafted(project.snapshot, project.root)
+
     def job(self, snapshot: Snapshot) -> Job:
         """Give the work that writes it, on the records as they are then.
 
         What is not made of it though it was typed is said once it is on disk.
         """
         why_not = " · ".join(self._drafted(snapshot).remarks)
-        make: Callable[[Project], Draft] = lambda p: self._drafted(p.snapshot, p.root)  # noqa: E731
         line = self.line.line
         said = f"{line} · {why_not}" if why_not else ""
-        return Job(f"{self.line.kind}: {line}", make, typed=line, said=said)
+        return Job(f"{self.line.kind}: {line}", self.drafted, typed=line, said=said)

@@ -7,15 +7,17 @@ from dataclasses import replace
 from pathlib import Path
 
 from logbook.errors import ChangedMeanwhile
+from logbook.plain.understanding import Kind, Verdict
 from logbook.project import Project
 from logbook.records.design import Part
-from logbook.records.happenings import Entry
+from logbook.records.happenings import Entry, Failure
 from logbook.records.making import Draft
+from logbook.screens.bench.saying import Saying, understood
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.news import Job
 from logbook.store.inbox import Item
 from logbook.store.sorted_items import remember
-from logbook.store.sorting import as_failure, as_note, linked
+from logbook.store.sorting import as_failure, as_note, linked, with_item
 
 Made = tuple[Entry, dict[str, bytes]]
 """The entry an item became, or was put to, and the files that come with it."""
@@ -48,25 +50,46 @@ def note_job(desk: Desk, item: Item, words: str, part: str = "") -> Job:
     return _sort_job(desk, item, f"note from {item.name}", make)
 
 
-def failure_job(desk: Desk, item: Item, words: str) -> Job:
-    """Make a failure of an item."""
+def told_failure(desk: Desk, words: str) -> Saying | None:
+    """Give the failure that words of one's own tell in full; None where they do not."""
+    now = desk.now()
+    line = understood(words, desk.words, now, desk.snapshot)
+    if line.kind is not Kind.FAILURE or line.verdict is not Verdict.TAKEN:
+        return None
+    return Saying(line, desk.words, desk.build, now)
+
+
+def failure_job(desk: Desk, item: Item, words: str, told: Saying | None = None) -> Job:
+    """Make a failure of an item, with the facts that its words have `told`."""
+    subject = f"failure from {item.name}"
+    if told is None:
+        titled = lambda draft, root: as_failure(draft, item, words, root)  # noqa: E731
+        return _sort_job(desk, item, subject, titled)
 
     def make(draft: Draft, root: Path) -> Made:
-        return as_failure(draft, item, words, root)
+        [failure] = draft.made(Failure)
+        return failure, with_item(draft, item, failure, root)
 
-    return _sort_job(desk, item, f"failure from {item.name}", make)
+    return _sort_job(desk, item, subject, make, told.drafted)
 
 
 def _sort_job(
-    desk: Desk, item: Item, subject: str, make: Callable[[Draft, Path], Made]
+    desk: Desk,
+    item: Item,
+    subject: str,
+    make: Callable[[Draft, Path], Made],
+    begin: Callable[[Project], Draft] | None = None,
 ) -> Job:
-    """Write what an item becomes; it is remembered once that is on disk."""
+    """Write what an item becomes; it is remembered once that is on disk.
+
+    `begin` gives the draft it comes into, where that is not a new one.
+    """
     files: dict[str, bytes] = {}
     became: list[str] = []
     root, now, build = desk.project.root, desk.now(), desk.build
 
     def drafted(project: Project) -> Draft:
-        draft = Draft(project.snapshot, now, build)
+        draft = begin(project) if begin else Draft(project.snapshot, now, build)
         entry, found = make(draft, root)
         files.clear()
         files.update(found)

@@ -1,0 +1,189 @@
+"""What the letters of the inbox do with the item the arrow stands at."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+from typing import ClassVar
+
+from logbook.errors import LogbookError
+from logbook.screens.desk.desk import Desk
+from logbook.screens.desk.news import Job
+from logbook.screens.inbox.inbox_choices import Entries, Parts
+from logbook.screens.inbox.inbox_jobs import (
+    failure_job,
+    link_job,
+    note_job,
+    told_failure,
+)
+from logbook.screens.ruled import verbs
+from logbook.screens.ruled.asking import Question, asked_keys, blame_of, whose_fault
+from logbook.screens.ruled.choosing import Choosing
+from logbook.screens.ruled.listing import Listing
+from logbook.screens.ruled.rows import KeyStrip
+from logbook.store.inbox import Item
+from logbook.store.sorted_items import THROWN, remember
+from logbook.store.sorting import nearest
+
+KEYS: dict[str, tuple[str, str]] = {
+    "l": ("link", "link to it"),
+    "e": ("other", "to another entry"),
+    "n": ("note", "note"),
+    "f": ("failure", "failure"),
+    "p": ("part", "note of a part"),
+    "s": ("skip", "later"),
+    "x": ("throw", "off the list"),
+}
+"""What a letter does, and what is said of it."""
+
+
+class SortingSheet(Choosing):
+    """A list of items, each sorted by one key; words of one's own go with it.
+
+    `left` are the items on their way into a record, `done` what was thrown away, with
+    None for what became an entry; `words` are typed and not on record yet.
+    """
+
+    LETTERS: ClassVar[Mapping[str, str]] = {k: said for k, (_, said) in KEYS.items()}
+
+    def __init__(self, desk: Desk, heading: str) -> None:
+        """Start with nothing sorted."""
+        super().__init__(desk, heading)
+        self.left: set[str] = set()
+        self.done: list[Item | None] = []
+        self.words = ""
+        self.question: Question | None = None
+        self._answered: Callable[[str], None] = lambda _: None
+
+    def read(self) -> None:
+        """Read the folder anew."""
+        raise NotImplementedError
+
+    def sort(self, way: str, item: Item) -> None:
+        """Sort an item in one of the ways of `KEYS`."""
+        ways: dict[str, Callable[[Item], None]] = {
+            "link": self._link,
+            "other": self._other,
+            "note": self._note,
+            "failure": self._failure,
+            "part": self._part,
+            "skip": self._skip,
+            "throw": self._throw,
+        }
+        ways[way](item)
+
+    # -- the one question --------------------------------------------------------
+
+    def _ask(self, question: Question, answered: Callable[[str], None]) -> None:
+        self.question, self._answered = question, answered
+        self.follow()
+
+    def answer(self, key: str, sign: str) -> None:
+        """Take one key while a question stands; Esc leaves the item unsorted."""
+        assert self.question is not None
+        said = self.question.press(key, sign)
+        if said.dropped or said.words is not None:
+            self.question = None
+        if said.words is not None:
+            self._answered(said.words)
+        self.follow()
+
+    def show_keys(self) -> None:
+        """Show the keys that work: while a question stands, those that end it."""
+        if self.question is None:
+            super().show_keys()
+        else:
+            self.query_one(KeyStrip).tell(asked_keys(self.question))
+
+    # -- each way ----------------------------------------------------------------
+
+    def _link(self, item: Item) -> None:
+        entry = nearest(self.desk.entries, item)
+        if entry is None:
+            self.tell("there is no entry yet to link it to", label="not sorted")
+            return
+        self._link_to(item, entry.id)
+
+    def _other(self, item: Item) -> None:
+        def go(chosen: str | None) -> None:
+            if chosen:
+                self._link_to(item, chosen)
+
+        self.app.push_screen(Entries(self.desk, f"link {item.name} to"), go)
+
+    def _link_to(self, item: Item, identity: str) -> None:
+        self._sort(item, link_job(self.desk, item, self.words, identity))
+
+    def _note(self, item: Item, part: str = "") -> None:
+        self._sort(item, note_job(self.desk, item, self.words, part))
+
+    def _failure(self, item: Item) -> None:
+        """Make it a failure; what its words tell is taken in, as on the bench."""
+        words = self.words
+        told = told_failure(self.desk, words) if words else None
+        try:
+            asks = told is not None and told.wants_blame(self.desk.snapshot)
+        except LogbookError as refusal:
+            self.tell(str(refusal), label="not sorted")
+            return
+
+        def sort(blame: str = "") -> None:
+            if told is not None and asks:
+                told.blame = blame_of(blame)
+            self._sort(item, failure_job(self.desk, item, words, told))
+
+        if asks:
+            self._ask(replace(whose_fault(), gives_way=None), sort)
+        else:
+            sort()
+
+    def _part(self, item: Item) -> None:
+        def go(chosen: str | None) -> None:
+            if chosen:
+                self._note(item, chosen)
+
+        self.app.push_screen(Parts(self.desk, f"{item.name} is of"), go)
+
+    def _sort(self, item: Item, job: Job) -> None:
+        self.left.add(item.identity)
+        self.done.append(None)
+        self.words = ""
+        self.keep_now("", self.purpose)
+        self.desk.write(job)
+        self.narrow("")
+
+    def _skip(self, item: Item) -> None:
+        del item
+        self.query_one(Listing).move(1)
+        self.follow()
+
+    def _throw(self, item: Item) -> None:
+        try:
+            remember(self.desk.project.root, item.identity, THROWN)
+        except LogbookError as refusal:
+            self.tell(str(refusal), label="not sorted")
+            return
+        self.left.add(item.identity)
+        self.done.append(item)
+        self.narrow("")
+        key = self.mapped_keys()(verbs.UNDO)
+        self.tell(
+            f"{item.name} is off the list; the file stays in {item.place.parent}. "
+            f"{key} brings it back, later `logbook inbox --again {item.name}`",
+            label="off the list",
+        )
+
+    def action_undo(self) -> None:
+        """Bring back what was just thrown away, else take the last entry back."""
+        item = self.done.pop() if self.done else None
+        if item is None:
+            super().action_undo()
+            return
+        try:
+            remember(self.desk.project.root, item.identity, "")
+        except LogbookError as refusal:
+            self.tell(str(refusal), label="undo")
+            return
+        self.left.discard(item.identity)
+        self.read()
+        self.tell(f"{item.name} waits again", label="taken back")
