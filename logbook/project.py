@@ -22,7 +22,7 @@ from logbook.records.succession import next_snapshot
 from logbook.records.text import write_record
 from logbook.records.workshop import Build
 from logbook.store.acts import Act, grouped, read_acts, undoable_acts
-from logbook.store.amending import amended
+from logbook.store.amending import amended, dropped
 from logbook.store.at_hand import build_at_hand, worked_in
 from logbook.store.find import NO_RECORDS, find_project
 from logbook.store.git.repository import Repository
@@ -150,6 +150,9 @@ class Project:
         writes += [
             Write(path_of(record), write_record(record).encode(), None)
             for record in draft.new
+        ]
+        writes += [
+            dropped(self.snapshot, self._ledger, record) for record in draft.dropped
         ]
         paths = tuple(write.path for write in writes)
         build = worked_in(draft.new, shown)

@@ -1,4 +1,4 @@
-"""New and amended records that are saved together, on top of a snapshot."""
+"""New, amended and dropped records that are saved together, on top of a snapshot."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ R = TypeVar("R", bound=Record)
 
 
 class Pending:
-    """Records not yet saved: new ones in order, and changed ones.
+    """Records not yet saved: new ones in order, changed ones, those to be taken away.
 
     `remarks` say why some that might be expected are not among them.
     """
@@ -26,6 +26,7 @@ class Pending:
         self.now = now
         self.new: list[Record] = []
         self.amended: list[Record] = []
+        self.dropped: list[Record] = []
         self.remarks: list[str] = []
 
     @cached_property
@@ -61,6 +62,10 @@ class Pending:
                     return record
         self.amended.append(record)
         return record
+
+    def drop(self, record: Record) -> None:
+        """Take a record away, which none that stays may name any more."""
+        self.dropped.append(record)
 
     def made(self, cls: type[R]) -> Iterable[R]:
         """Give the new records of a class, in order."""

@@ -1,4 +1,4 @@
-"""What is written when a record on file becomes another: only what differs."""
+"""What is written when a record on file becomes another, or goes: only what differs."""
 
 from __future__ import annotations
 
@@ -20,6 +20,27 @@ def amended(snapshot: Snapshot, ledger: Ledger, record: Record) -> Write:
     Raises:
         ChangedMeanwhile: its file is not what was read.
     """
+    path, data, before = _as_read(snapshot, ledger, record)
+    old = snapshot[record.id]
+    if isinstance(record, Run) and record == _one_more(old, record):
+        return Write(path, with_reading(data, record.readings[-1], path), before)
+    return Write(path, edit_record(data, record, path), before)
+
+
+def dropped(snapshot: Snapshot, ledger: Ledger, record: Record) -> Write:
+    """Give the write that takes the record of this id away.
+
+    Raises:
+        ChangedMeanwhile: its file is not what was read.
+    """
+    path, _, before = _as_read(snapshot, ledger, record)
+    return Write(path, None, before)
+
+
+def _as_read(
+    snapshot: Snapshot, ledger: Ledger, record: Record
+) -> tuple[str, bytes, str]:
+    """Give the path of a record, its file and the digest, if that is what was read."""
     path = snapshot.path(record)
     data = ledger.content(path)
     before = snapshot.stored[record.id].sha256
@@ -28,10 +49,7 @@ def amended(snapshot: Snapshot, ledger: Ledger, record: Record) -> Write:
             f"{path} was changed by someone else since it was read; "
             "nothing was overwritten"
         )
-    old = snapshot[record.id]
-    if isinstance(record, Run) and record == _one_more(old, record):
-        return Write(path, with_reading(data, record.readings[-1], path), before)
-    return Write(path, edit_record(data, record, path), before)
+    return path, data, before
 
 
 def _one_more(old: Record, run: Run) -> Record:

@@ -104,3 +104,22 @@ async def test_a_number_typed_anew_at_the_question_says_what_it_replaces(
         await at.say("40.03")
         assert "400 not taken" in at.words
     assert readings(bar) == [("left", "40.02 mm"), ("right", "40.03 mm")]
+
+
+async def test_a_slip_put_right_leads_on_to_what_is_not_read_yet(bar: Path) -> None:
+    async with bench(bar, (100, 30)) as at:
+        await measuring(at, "bar")
+        for sign in "400\r40.02\r":
+            key = {".": "full_stop", "\r": "enter"}.get(sign, sign)
+            at.app.post_message(Key(key, sign))
+        await at.settle()
+        await at.press("up", "up")
+        await at.say("40.9")
+        assert "F6 logs it" in at.words
+        await at.say("40.03")
+        assert "names no size yet" in at.words, "both places are read"
+        await at.press("ctrl+u")
+        await at.press("f6")
+        await at.settle()
+        assert "40.9 mm: would another builder meet this?" in at.words
+    assert readings(bar) == [("right", "40.02 mm"), ("left", "40.9 mm")]

@@ -9,13 +9,9 @@ from textual.binding import BindingType
 
 from logbook.quantity import Absent
 from logbook.records.design import Part
-from logbook.records.pieces import piece_state, pieces_of
 from logbook.screens.desk.desk import Desk
-from logbook.screens.desk.facts import GONE
 from logbook.screens.ruled import verbs
-from logbook.screens.ruled.choosing import Choosing
-from logbook.screens.ruled.listing import Line
-from logbook.screens.ruled.passage import Say
+from logbook.screens.run.batches import here_of, new_ones
 from logbook.screens.run.measure import Measure
 from logbook.screens.run.measure_verbs import (
     BACK_IN_RUN,
@@ -26,8 +22,7 @@ from logbook.screens.run.measure_verbs import (
     TAKE,
     WITH,
 )
-from logbook.screens.run.slot_history import earlier
-from logbook.screens.run.slots import Slot, Subject, slots_of
+from logbook.screens.run.slots import Slot
 from logbook.screens.run.typed_reading import Typed
 from logbook.screens.run.walk import Walk
 
@@ -36,52 +31,6 @@ GAUGE = verbs.Verb(
     "all_fine", "all fine by gauge", "f5", "Say that the rest passed the gauge."
 )
 PASSED = "passed the gauge"
-
-
-class Batches(Choosing):
-    """The parts of which more than one piece is there."""
-
-    ASKS = "the name of a part"
-    NOTHING = "no part with pieces"
-    MARGIN_WORD = "which ›"
-
-    def lines(self, typed: str) -> Sequence[Line]:
-        """Give the parts that fit, those with most pieces first."""
-        found = [
-            (len(here_of(self.desk, part)), part)
-            for part in self.desk.snapshot.all(Part)
-            if typed.casefold() in part.title.casefold()
-        ]
-        found.sort(key=lambda one: -one[0])
-        return [
-            Line(part.id, str(count), part.title, "piece" if count == 1 else "pieces")
-            for count, part in found
-            if count
-        ]
-
-    def about(self, line: Line) -> Sequence[Say]:
-        """Say what each piece of the part read last, size by size."""
-        snapshot = self.desk.snapshot
-        part = snapshot[line.key]
-        assert isinstance(part, Part)
-        said = []
-        for subject in here_of(self.desk, part):
-            reads = []
-            for slot in slots_of(snapshot, subject):
-                before = earlier(snapshot, slot)
-                at = " ".join(filter(None, (slot.what, slot.place)))
-                reads.append(f"{at} {before.value if before else 'not measured'}")
-            said.append(Say(f"piece {subject.number}", " · ".join(reads)))
-        return said
-
-
-def here_of(desk: Desk, part: Part) -> list[Subject]:
-    """Give the pieces of a part that are still there."""
-    return [
-        Subject(part.title, piece.number, piece.title)
-        for piece in pieces_of(desk.snapshot, part)
-        if piece_state(desk.snapshot, piece) not in GONE
-    ]
 
 
 class Across(Walk):
@@ -119,11 +68,11 @@ class Grid(Measure):
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
 
-    def __init__(self, desk: Desk, part_id: str) -> None:
-        """Measure all pieces of this part."""
+    def __init__(self, desk: Desk, part_id: str, new: int = 0) -> None:
+        """Measure all pieces of this part in the build shown, or so many new ones."""
         part = desk.snapshot[part_id]
         assert isinstance(part, Part)
-        subjects = here_of(desk, part)
+        subjects = new_ones(desk, part, new) if new else here_of(desk, part)
         self._across = Across(desk, subjects)
         super().__init__(desk, subjects, self._across)
         self._part = part.title
@@ -136,6 +85,10 @@ class Grid(Measure):
     def label_of(self, slot: Slot) -> str:
         """Give the piece, since the size is the same on all rows."""
         return slot.piece
+
+    def place_of(self, slot: Slot) -> str:
+        """Give the piece and the place on it."""
+        return " ".join(filter(None, (slot.piece, slot.place)))
 
     def action_next_size(self) -> None:
         """Go to the next size, on the first piece."""

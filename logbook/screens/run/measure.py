@@ -10,21 +10,17 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.message import Message
 
-from logbook.quantity import Absent
-from logbook.records.happenings import Reading
 from logbook.records.workshop import Instrument
 from logbook.screens.desk import news
 from logbook.screens.desk.consequence import over_still
 from logbook.screens.desk.desk import Desk
 from logbook.screens.ruled import verbs
-from logbook.screens.ruled.asking import (
-    Answer,
-    blame_of,
-    whose_fault_of,
-)
 from logbook.screens.ruled.entry_line import EntryLine
+from logbook.screens.ruled.halves import Halves
 from logbook.screens.ruled.listing import Listing
+from logbook.screens.ruled.passage import Passage
 from logbook.screens.ruled.rows import Row
+from logbook.screens.run.deciding_sheet import DecidingSheet
 from logbook.screens.run.instruments import NO_TOOL, Instruments
 from logbook.screens.run.measure_verbs import (
     BACK_IN_RUN,
@@ -33,23 +29,23 @@ from logbook.screens.run.measure_verbs import (
     ON_ONE,
     ORDER,
     REST,
+    STRAY,
     TAKE,
     WITH,
 )
-from logbook.screens.run.run_jobs import deviation_job
 from logbook.screens.run.run_rows import asked_at, rows_of_run
+from logbook.screens.run.slot_known import said_of_slot
 from logbook.screens.run.slots import Slot, Subject
-from logbook.screens.run.taking_readings import TakingSheet
 from logbook.screens.run.value_shown import ValueShown
 from logbook.screens.run.walk import Walk
 
 
-class Measure(TakingSheet):
+class Measure(DecidingSheet):
     """A measuring run of one piece."""
 
     CSS_PATH = Path(__file__).parent / "measure.tcss"
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
-        TAKE, BACK_ONE, ON_ONE, DEVIATION, BACK_IN_RUN, REST, WITH, ORDER,
+        TAKE, BACK_ONE, ON_ONE, DEVIATION, BACK_IN_RUN, REST, WITH, ORDER, STRAY,
         *verbs.EVERYWHERE,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
@@ -59,8 +55,6 @@ class Measure(TakingSheet):
     ) -> None:
         """Measure these pieces; a run of its own is taken on each."""
         super().__init__(desk, walk or Walk(desk, subjects))
-        self._deviations: list[news.Job] = []
-        self._logged: set[str] = set()
         self._over: dict[str, str] = {}
 
     @property
@@ -84,7 +78,7 @@ class Measure(TakingSheet):
     def body(self) -> ComposeResult:
         """Lay out the figures, the strip, the list of sizes, the line."""
         yield ValueShown()
-        yield Listing("type a size and its value: w 40.2", id="sizes")
+        yield Halves("type a size and its value: w 40.2")
         yield Row("", id="question")
         yield Row("reads ›", EntryLine("", id="line"), id="say")
 
@@ -109,10 +103,10 @@ class Measure(TakingSheet):
                 self.show()
                 if isinstance(message, news.Advised):
                     self._say_what_is_over(message)
-            case news.Written() if any(message.job is one for one in self._deviations):
-                self._logged.update(message.saved.paths)
+            case news.Written() if self.decided(message):
+                self.show()
             case news.NotWritten() | news.Undone():
-                self._deviations.clear()
+                self.undecided()
                 self.state.read_back()
                 self.show()
                 super().told(message)
@@ -130,11 +124,27 @@ class Measure(TakingSheet):
 
     def show(self) -> None:
         """Show the size the run stands at, and the list."""
-        rows = rows_of_run(self.state, self.desk.snapshot, self.label_of)
+        beside = self.query_one(Halves).beside
+        rows = rows_of_run(self.state, self.desk.snapshot, self.label_of, beside=beside)
         self.query_one(Listing).show(rows, str(self.walk.at))
+        self._show_beside()
         self.line.placeholder = asked_at(self.state)
         self.show_value()
         self.show_question()
+
+    def _show_beside(self) -> None:
+        """Say, where there is room beside the list, what is known of the size."""
+        halves, slot = self.query_one(Halves), self.walk.slot
+        halves.share(0, known=halves.beside)
+        if halves.beside:
+            said = said_of_slot(self.state, self.desk.snapshot, slot) if slot else ()
+            self.query_one(Passage).show(said)
+
+    def on_resize(self) -> None:
+        """Lay the sheet out for the new width."""
+        super().on_resize()
+        if self.is_laid_out:
+            self.show()
 
     def label_of(self, slot: Slot) -> str:
         """Give the margin word of a size."""
@@ -182,49 +192,6 @@ class Measure(TakingSheet):
         self.tell(said, label="with")
         self.show_band()
         self.show()
-
-    def action_deviation(self) -> None:
-        """Lead from the reading off drawing to its deviation."""
-        found = self.state.off()
-        if found is None:
-            self.tell(
-                "no reading of this run is off drawing or does not suit",
-                label="nothing",
-            )
-            return
-        slot, reading = found
-        if self.state.is_logged(slot, reading):
-            said = f"{slot.what} {reading.value} is logged already"
-            self.tell(f"{said}; Enter on it at the bench opens it", label="nothing")
-            return
-
-        def answered(said: Answer) -> None:
-            if said.words is not None:
-                self._log_deviation(slot, reading, said.words)
-                self.show()
-
-        self.ask(whose_fault_of(f"{slot.what} {reading.value}"), answered)
-
-    def _log_deviation(self, slot: Slot, reading: Reading, words: str) -> None:
-        if isinstance(reading.value, Absent):
-            return
-        subject = self.state.taking(slot).subject
-        job = deviation_job(self.desk, subject, reading, blame_of(words))
-        self._deviations.append(job)
-        self.state.logging.add(reading.id)
-        self.desk.write(job)
-        self.tell(
-            f"{slot.what} {reading.value}: {words or 'not known yet'}", label="logged"
-        )
-
-    def action_undo(self) -> None:
-        """Take back the last reading of this run, or the deviation logged from it."""
-        self.undo_only("nothing taken in this run yet", self._own_files)
-
-    def _own_files(self) -> set[str]:
-        stored = self.desk.project.snapshot.stored
-        runs = {one.run for one in self.walk.takings.values()}
-        return self._logged | {stored[run].path for run in runs if run in stored}
 
     def action_back(self) -> None:
         """Rest the run and go back."""

@@ -24,6 +24,13 @@ ORDER = verbs.Verb(
     "Walk in drawing order, or most doubtful first.",
     in_strip=False,
 )
+STRAY = verbs.Verb(
+    "stray",
+    "no such size",
+    "f5",
+    "Give the readings of a size made by a slip to the one meant, or take it away.",
+    in_strip=False,
+)
 WITH = verbs.Verb(
     "instrument", "instrument", "f7", "Choose what is measured with.", in_strip=False
 )

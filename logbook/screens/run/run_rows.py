@@ -19,9 +19,16 @@ EXAMPLE = "178.6"
 
 
 def rows_of_run(
-    run: RunState, snapshot: Snapshot, label_of: Callable[[Slot], str]
+    run: RunState,
+    snapshot: Snapshot,
+    label_of: Callable[[Slot], str],
+    *,
+    beside: bool = False,
 ) -> list[Line]:
-    """Give a row for each size; names too long for the margin stand beside it."""
+    """Give a row for each size; names too long for the margin stand beside it.
+
+    What other pieces read is left to what stands `beside` the rows, if anything does.
+    """
     slots = run.walk.slots
     names = [label_of(slot) for slot in slots]
     width = max((len(name) for name in names), default=0)
@@ -29,7 +36,8 @@ def rows_of_run(
     places = max((len(slot.place) for slot in slots), default=0)
     found = []
     for at, (slot, name) in enumerate(zip(slots, names, strict=True)):
-        said, place = _said(run, snapshot, slot), slot.place.ljust(places)
+        had = "" if beside else had_words(snapshot, slot)
+        said, place = _said(run, snapshot, slot, had), slot.place.ljust(places)
         if width:
             known = f"{name.ljust(width)}  {place}".rstrip()
             found.append(Line(str(at), str(at + 1), said, known))
@@ -39,8 +47,8 @@ def rows_of_run(
     return found
 
 
-def _said(run: RunState, snapshot: Snapshot, slot: Slot) -> str:
-    """Say what a size read: in this run, before it, on the piece before."""
+def _said(run: RunState, snapshot: Snapshot, slot: Slot, had: str) -> str:
+    """Say what a size read: in this run, before it, else what another piece `had`."""
     taken, before = run.taken(slot), earlier(snapshot, slot)
     if taken:
         values = "  ".join(str(reading.value) for reading in taken)
@@ -48,7 +56,7 @@ def _said(run: RunState, snapshot: Snapshot, slot: Slot) -> str:
     elif before is not None:
         said = f"({before.value} before)  not in this run yet"
     else:
-        said = f"not measured{had_words(snapshot, slot)}"
+        said = f"not measured{had}"
     if doubted := run.doubted.get(slot.where):
         text, why = doubted
         said = f"{said}  {text} not taken" if taken else f"{text} not taken: {why}"

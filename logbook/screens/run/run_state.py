@@ -24,6 +24,7 @@ class RunState:
 
     `held` is how the piece is held or what it is like (clamped, cold), for all that
     follows; `doubted` are numbers that were not taken, with why, by their size.
+    `announced` is the reading of which it was said last that it is off its drawing.
     """
 
     def __init__(self, records: Records, walk: Walk) -> None:
@@ -33,6 +34,7 @@ class RunState:
         self.held = ""
         self.instrument = used_last(records.snapshot)
         self.doubted: dict[tuple[str, str, str], tuple[str, str]] = {}
+        self.announced = ""
         self.logging: set[str] = set()
 
     def taking(self, slot: Slot) -> Taking:
@@ -91,7 +93,10 @@ class RunState:
         return f"the deviation {before.found} at {at} stands, undecided"
 
     def off(self) -> tuple[Slot, Reading] | None:
-        """Give the reading off drawing: here if it is one, else the last not logged."""
+        """Give the reading off drawing: the one announced last, or where it stands.
+
+        Else the last that is not logged.
+        """
         found = [
             (slot, reading)
             for slot in self.walk.slots
@@ -99,10 +104,11 @@ class RunState:
             if self.fault(slot, reading)
         ]
         order = self._order()
+        said = [one for one in found if one[1].id == self.announced]
         here = [one for one in found if one[0] is self.walk.slot]
         newest = sorted(found, key=lambda one: -order[one[1].id])
         open_yet = [one for one in newest if not self.is_logged(*one)]
-        return next(iter([*here, *open_yet, *newest]), None)
+        return next(iter([*said, *here, *open_yet, *newest]), None)
 
     def is_logged(self, slot: Slot, reading: Reading) -> bool:
         """Tell whether a deviation was made of this reading, or is being written."""

@@ -62,8 +62,13 @@ class TakingSheet(AskingSheet):
 
     def action_walk(self, by: int) -> None:
         """Go to another size; past the last one new ones are typed."""
+        self.state.announced = ""
         self.walk.go(by)
         self.show()
+
+    def place_of(self, slot: Slot) -> str:
+        """Give the word by which the row of a size is told from the others."""
+        return slot.place or slot.what
 
     def action_take(self) -> None:
         """Take the reading, as Enter does."""
@@ -175,6 +180,8 @@ class TakingSheet(AskingSheet):
     def _put(self, said: Sequence[Typed], slots: Sequence[Slot], text: str) -> None:
         """Write every reading of a line; what is refused gives the line back once."""
         told: list[str] = []
+        again = [slot for slot in slots if slot.where in self.state.doubted]
+        filled = [slot for slot in again if not self.state.taken(slot)]
         for n, (typed, slot) in enumerate(zip(said, slots, strict=True)):
             off = self.put_one(typed, slot, "" if n else text)
             told += [off] if off else []
@@ -188,7 +195,13 @@ class TakingSheet(AskingSheet):
             self.show()
             self.tell("; ".join(told), label="taken" if len(slots) > 1 else "")
             self._rest_soon()
-        self.action_walk(1)
+        off = self.state.announced
+        if filled:  # what was not taken stands in its place: go on where nothing does
+            self.walk.go_to_unread()
+            self.show()
+        else:
+            self.action_walk(1)
+        self.state.announced = off
 
     def put_one(self, typed: Typed, slot: Slot, text: str) -> str:
         """Write one reading; say it where it is off its drawing."""
@@ -198,10 +211,11 @@ class TakingSheet(AskingSheet):
         taking.readings.append(reading)
         self.desk.write(job)
         fault = self.state.fault(slot, reading)
+        self.state.announced = reading.id if fault else ""
         beside = self.state.stands_beside(slot, reading)
         told = [f"{slot.what} {reading.value} {fault}"] if fault else []
         told = [beside, *told] if beside else told
         if doubted := self.state.doubted.get(slot.where):
-            at = slot.place or slot.what
+            at = self.place_of(slot)
             told.insert(0, f"{doubted[0]} not taken; {reading.value} stands at {at}")
         return "; ".join(told)

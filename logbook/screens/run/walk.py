@@ -108,6 +108,13 @@ class Walk:
         """Go to another size; past the last one new ones are typed."""
         self.at = max(0, min(len(self.slots), self.at + by))
 
+    def go_to_unread(self) -> None:
+        """Go to the first size that has no reading in this run, else past the last."""
+        unread = (
+            n for n, s in enumerate(self.slots) if not self.takings[s.piece].of(s)
+        )
+        self.at = next(unread, len(self.slots))
+
     def turn_round(self) -> None:
         """Walk in drawing order, or most doubtful first; from the first size."""
         self.doubtful_first = not self.doubtful_first
