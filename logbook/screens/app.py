@@ -65,6 +65,7 @@ class LogbookApp(KeysInOrder[None]):
         self._committing: Timer | None = None
         self._commit_by = 0.0
         self._clock = ""
+        self._worked = ""
         self._waits = 0
         self._early: list[events.Key | events.Paste] | None = []
         self._leaving = Leaving(self, lambda said: self.tell_all(said, label="leaving"))
@@ -207,19 +208,44 @@ class LogbookApp(KeysInOrder[None]):
         """Look for changes from outside, at the clock, and at the terminal."""
         self._leaving.look()
         self.desk.watch()
-        if self.desk.clock.words(self.desk.now()) != self._clock:
+        working = self._working()
+        clock = self.desk.clock.words(self.desk.now())
+        if (working, clock) != (self._worked, self._clock):
+            self._worked = working
             self._show_standing()
+
+    def _working(self) -> str:
+        """Say what takes long, how far it is, and which key stops it."""
+        work = self.desk.works.said
+        if work is None:
+            return ""
+        sheet = next(reversed([*self._sheets()]), None)
+        if sheet is None:
+            return work.words
+        from logbook.screens.ruled.verbs import LEAVE, STOP
+
+        key = sheet.mapped_keys()(STOP if work.can_stop else LEAVE)
+        return f"{work.words} · {key} {'stops it' if work.can_stop else 'leaves'}"
 
     def _show_standing(self) -> None:
         problems = self.desk.glance.problems
         said = f"{problems} problem{'s' * (problems != 1)} · " if problems else ""
         self._clock = self.desk.clock.words(self.desk.now())
-        said += f"{self._clock} · " if self._clock else ""
+        clock = f"{self._clock} · " if self._clock else ""
         git = f"{self._waits} not in git yet" if self._waits else "all in git"
         if self.desk.unfinished:
             git = f"{self.desk.unfinished} unfinished"
             git += f" · {self._waits} wait" if self._waits else ""
-        self.desk.standing = sentence("$said$git", said=said, git=git)
+        self.desk.standing = tuple(
+            sentence("$said$clock$git", said=said, clock=one, git=git)
+            for one in (clock, f"{clock.partition(' on ')[0]} · " if clock else "")
+        )
+        if self._worked:
+            shorter = self._worked.partition(": ")[2] or self._worked
+            self.desk.standing = (
+                sentence("$words", words=self._worked),
+                sentence("$words", words=shorter),
+            )
         for sheet in self._sheets():
             sheet.show_band()
 

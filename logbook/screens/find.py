@@ -17,6 +17,7 @@ from logbook.index import query
 from logbook.records.kinds import KINDS
 from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
+from logbook.screens.desk.long_work import Stopped
 from logbook.screens.desk.lookup import Lookup
 from logbook.screens.record.record_words import said_of_record
 from logbook.screens.ruled.choosing import Choosing
@@ -84,10 +85,14 @@ class Find(Choosing):
     @work(thread=True, exclusive=True, group="find")
     def _look(self, typed: str, lookup: Lookup) -> None:
         worker = get_current_worker()
-        for found in answers(lookup, typed):
-            if worker.is_cancelled:
-                return
-            self.post_message(self.Found(typed, [row_of(one) for one in found]))
+        try:
+            for found in answers(lookup, typed):
+                if worker.is_cancelled:
+                    return
+                self.post_message(self.Found(typed, [row_of(one) for one in found]))
+        except Stopped as stopped:
+            said = f"{stopped}; a letter more begins it anew"
+            self.post_message(self.Found(typed, [Line("", "", said)]))
 
     @on(Found)
     def _show(self, found: Found) -> None:

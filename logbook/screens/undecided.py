@@ -1,6 +1,7 @@
 """What nobody has decided on yet, each with what is known of it; Enter opens it.
 
-What is typed narrows the list; a sentence that decides is taken as on the bench.
+What is typed narrows the list; a sentence that decides is taken as on the bench, and
+so are the words for what is done, said of the row the arrow stands at.
 """
 
 from __future__ import annotations
@@ -27,6 +28,17 @@ from logbook.screens.ruled.moments import day
 from logbook.screens.ruled.passage import Say
 from logbook.screens.ruled.verbs import BACK, IN_LISTS, bindings
 
+WORDS = {
+    "scrap": "scrap {piece}",
+    "rework": "rework {piece}",
+    "repair": "repair {piece}",
+    "return": "return {piece}",
+    "use": "use {piece} as is",
+    "as is": "use {piece} as is",
+    "use as is": "use {piece} as is",
+}
+"""What may be said of the row the arrow stands at, and the sentence it makes."""
+
 
 class Undecided(Choosing):
     """The deviations, failures and pieces of which nobody said what is done with them.
@@ -41,6 +53,9 @@ class Undecided(Choosing):
     ASKS = "words of a row, or what is done with it: scrap, rework, use as is"
     MARGIN_WORD = "say ›"
 
+    _meant = ""
+    """The row the arrow stood at when the line was begun, or was moved to since."""
+
     def told(self, message: Message) -> None:
         """List anew what was decided meanwhile."""
         super().told(message)
@@ -49,7 +64,7 @@ class Undecided(Choosing):
 
     def lines(self, typed: str) -> Sequence[Line]:
         """Give what is undecided and has what was typed in it."""
-        words = typed.casefold()
+        words = "" if self._decides(typed) else typed.casefold()
         return [
             Line(ref.id, day(record.when), f"{_build(record)}{ref.name}", kind)
             for ref in self.desk.glance.open_ones
@@ -58,9 +73,17 @@ class Undecided(Choosing):
         ]
 
     def narrow(self, typed: str) -> None:
-        """Show the rows with these words; without one, what the sentence comes to."""
+        """Show the rows with these words; without one, what the sentence comes to.
+
+        What is said of a row leaves the list as it is, the arrow at that row.
+        """
         super().narrow(typed)
         listing = self.query_one(Listing)
+        if not typed:
+            self._meant = listing.chosen.key if listing.chosen else ""
+        elif self._decides(typed):
+            listing.show(self.lines(typed), self._meant)
+            self.follow()
         if listing.chosen is None and (said := self._sentence(typed)):
             listing.show_nothing(f"Enter says it on the bench: {shown(said).plain}")
 
@@ -92,7 +115,10 @@ class Undecided(Choosing):
         if isinstance(record, Deviation | Failure):
             said = [*said_of_record(record)]
         piece = self._piece(record)
-        if piece:
+        typed = self.query_one(EntryLine).value
+        if decided := self._decides(typed):
+            said.insert(0, Say("Enter", f"says on the bench: {decided}"))
+        elif piece:
             said.append(Say("to decide", f"type it here: {_words_for(piece)}"))
         return said
 
@@ -102,9 +128,25 @@ class Undecided(Choosing):
         named = record.piece if isinstance(record, Deviation | Failure) else None
         return named.name if named else ""
 
+    def action_move(self, by: int) -> None:
+        """Move the arrow; what is said from now on is of that row."""
+        super().action_move(by)
+        chosen = self.query_one(Listing).chosen
+        self._meant = chosen.key if chosen else ""
+
+    def _decides(self, typed: str) -> str:
+        """Give the sentence that words for what is done make of the row meant."""
+        said = WORDS.get(" ".join(typed.casefold().split()))
+        record = self._record(self._meant) if said else None
+        piece = self._piece(record) if record else ""
+        return said.format(piece=piece) if said and piece else ""
+
     def choose(self, chosen: Line) -> None:
-        """Open it; coming back leads here again."""
-        self.show_record(chosen.key)
+        """Open it; coming back leads here again. What decides is said on the bench."""
+        if said := self._decides(self.query_one(EntryLine).value):
+            self.dismiss(said)
+        else:
+            self.show_record(chosen.key)
 
     def none_fits(self, typed: str) -> None:
         """Go back and say the sentence there, if it is one."""

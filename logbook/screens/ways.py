@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 
 def keys(sheet: Sheet) -> None:
     """Show every key of a screen; the one chosen there is done on it."""
-    from logbook.screens.ruled.choosing import Keys
+    from logbook.screens.ruled.keys_listed import Keys
 
     sheet.app.push_screen(Keys(sheet.desk, sheet), sheet.do)
 
@@ -65,18 +65,20 @@ def measure(sheet: Sheet) -> None:
 
 def grid(sheet: Sheet) -> None:
     """Choose a part and measure all its pieces."""
-    from logbook.screens.run.grid import Batches, Grid
+    from logbook.screens.run.batches import Batches, batch_of
+    from logbook.screens.run.grid import Grid
 
-    def go(part_id: str | None) -> None:
-        if part_id:
-            sheet.app.push_screen(Grid(sheet.desk, part_id))
+    def go(chosen: str | None) -> None:
+        if chosen:
+            sheet.app.push_screen(Grid(sheet.desk, *batch_of(chosen)))
 
     sheet.app.push_screen(Batches(sheet.desk, "measure a batch of what?"), go)
 
 
 def sums(sheet: Sheet) -> None:
     """Choose a sum and work it out."""
-    from logbook.screens.sums.calculator import Sums, SumSheet
+    from logbook.screens.sums.calculator import SumSheet
+    from logbook.screens.sums.sums_listed import Sums
 
     def go(name: str | None) -> None:
         if name:
@@ -207,7 +209,7 @@ def rebuild(sheet: Sheet) -> None:
 
 def to_build(sheet: Sheet) -> None:
     """Choose the build the last entry belongs to."""
-    from logbook.screens.ruled.choosing import Builds
+    from logbook.screens.bench.builds import Builds
 
     last = sheet.desk.last_entry
     if last is None:

@@ -33,6 +33,7 @@ async def test_who_begins_is_told_what_to_do_first(tmp_path: Path) -> None:
     logged(folder, "start", "--name", "Stand", "--unit", "mm", "--yes")
     async with bench(folder, (60, 20)) as at:
         assert "type below what happened, in plain words" in at.seen
+        await at.press("up", "enter", "down")  # there is nothing to choose yet
         await at.say("base opening 178.6")
         assert "type below what happened" not in at.seen
 

@@ -63,3 +63,28 @@ async def test_a_wide_bench_says_each_in_full_that_a_narrower_one_counts(
         await at.settle()
         assert "Tab lists them" not in at.seen
         assert "Tab lists: base opening 178.6 should be 180" in at.words
+
+
+async def test_a_record_and_a_run_use_what_a_broad_screen_has(shop: Path) -> None:
+    async with bench(shop, (120, 40)) as at:
+        await at.press("up", "enter")
+        await at.settle()
+        await at.press("down", "down")
+        halves = at.app.screen.query_one(Halves)
+        assert halves.query_one(Passage).display
+        assert halves.query_one(Listing).region.width == 60
+        await at.pilot.resize_terminal(100, 30)
+        await at.settle()
+        assert not halves.query_one(Passage).display
+        assert halves.query_one(Listing).region.width == 100
+        await at.press("escape", "f3", "enter")
+        await at.settle()
+        run = at.app.screen.query_one(Halves)
+        assert not run.query_one(Passage).display
+        await at.pilot.resize_terminal(120, 40)
+        await at.settle()
+        assert run.query_one(Passage).display
+        assert "opening of base-1" in at.words
+        await at.say("178.7")
+        await at.press("up")
+        assert "178.7 mm: no limits drawn" in at.words

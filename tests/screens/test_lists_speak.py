@@ -7,7 +7,8 @@ from pathlib import Path
 from logbook.records.assembling import Step
 from logbook.records.design import Part
 from logbook.records.record import EPOCH
-from logbook.screens.part.part_lines import Asked, lines_of
+from logbook.screens.part.part_asked import Asked
+from logbook.screens.part.part_lines import lines_of
 from logbook.screens.ruled.moments import day
 from logbook.screens.steps.step_words import WEIGHTS, said_of
 from logbook.screens.steps.steps import Steps

@@ -8,6 +8,7 @@ import pytest
 
 from logbook.records.happenings import Entry, Run
 from logbook.records.workshop import Piece
+from logbook.screens.bench.builds import numbers_of
 from logbook.screens.record.record import RecordSheet
 from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.conftest import logged
@@ -96,3 +97,49 @@ async def test_amending_the_build_says_that_the_piece_stays(two: Path) -> None:
         run = project(two).snapshot.all(Run)[-1]
         await amend_build(at, run, "build 1")
         assert "mask-1 stays a piece of build 2" in at.words
+
+
+async def test_the_figure_beside_a_build_is_the_number_it_is_called_by(
+    two: Path,
+) -> None:
+    logged(two, "build", "build 3", "--when", "2024-03-09T10:00")
+    async with bench(two, (100, 30)) as at:
+        await at.say("sanded the bed")
+        await at.press("f7")
+        await at.settle()
+        await at.type("2")
+        assert "build 1" not in at.words.partition("moves")[0].partition("move “")[2]
+        await at.press("enter")
+        await at.settle()
+    moved = newest(two).build
+    assert moved is not None
+    assert moved.name == "build 2"
+
+
+@pytest.mark.parametrize(
+    ("titles", "numbers"),
+    [
+        (["build 1", "build 2"], ["1", "2"]),
+        (["stand 07", "stand 12"], ["7", "12"]),
+        (["for testing", "build 2"], ["1", "2"]),
+        (["first of 2", "second of 2"], ["1", "2"]),
+        ([""], ["1"]),
+    ],
+)
+def test_builds_without_a_number_of_their_own_are_counted(
+    titles: list[str], numbers: list[str]
+) -> None:
+    assert numbers_of(titles) == numbers
+
+
+async def test_an_entry_of_another_window_is_said_to_be_one(two: Path) -> None:
+    logged(two, "say", "--yes", "sanded the lamp")
+    async with bench(two, (100, 30)) as at:
+        await at.press("f7")
+        await at.settle()
+        assert "it was not logged in this window" in at.words
+        await at.press("escape")
+        await at.say("sanded the bed")
+        await at.press("f7")
+        await at.settle()
+        assert "it was not logged in this window" not in at.words

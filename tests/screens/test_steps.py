@@ -9,6 +9,7 @@ import pytest
 from logbook.records.assembling import Step
 from logbook.records.happenings import Override, StepDone
 from logbook.records.words import OverrideReason
+from logbook.screens.steps.steps import Steps
 from tests.screens.bench_keys import bench, project
 from tests.screens.conftest import logged
 from tests.screens.test_look import HOSTILE, SIZES
@@ -231,3 +232,23 @@ async def test_a_piece_scrapped_at_the_bench_is_to_be_made_again(shop: Path) -> 
         await at.settle()
         assert "make again" not in at.seen
     assert len(done(shop)) == 2
+
+
+async def test_a_bare_figure_goes_to_a_step_and_is_no_time(ordered: Path) -> None:
+    async with bench(ordered) as at:
+        await at.press("ctrl+n")
+        await at.settle()
+        await at.type("2")
+        await at.press("enter")
+        await at.settle()
+        assert "step 2; Enter logs it as done" in at.words
+        sheet = at.app.screen
+        assert isinstance(sheet, Steps)
+        assert sheet.step is not None
+        assert sheet.step.number == 2
+        await at.type("77")
+        await at.press("enter")
+        await at.settle()
+        assert "there is no step 77" in at.words
+        assert at.line.value == "77"
+    assert not done(ordered)

@@ -16,7 +16,7 @@ from logbook.screens.gaps.gaps import Gaps
 from logbook.screens.inbox.inbox import InboxSheet
 from logbook.screens.rebuild.rebuild import Rebuild
 from logbook.screens.record.record import RecordSheet
-from logbook.screens.ruled.choosing import Keys
+from logbook.screens.ruled.keys_listed import Keys
 from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.sheet import Sheet
 from logbook.screens.run.grid import Grid
@@ -202,3 +202,28 @@ async def test_a_long_reason_to_wait_is_shown_in_full(
         await at.settle()
         seen = "".join(c for c in at.seen if c.isalnum())
         assert "".join(c for c in long if c.isalnum()) in seen
+
+
+async def test_a_batch_of_another_build_is_none_and_new_pieces_are_begun_by_number(
+    shop: Path,
+) -> None:
+    logged(shop, "build", "build 2")
+    async with bench(shop, (100, 30)) as at:
+        await at.press("f5")
+        await at.settle()
+        assert "none in build 2 yet" in at.words
+        await at.press("enter")
+        await at.settle()
+        assert "type how many new ones behind the name: base 5" in at.words
+        await at.type("base 2")
+        assert "base-2 to base-3" in at.words
+        await at.press("enter")
+        await at.settle()
+        assert isinstance(at.app.screen, Grid)
+        await at.say("178.7")
+        await at.say("178.8")
+    pieces = {one.title: one.build for one in project(shop).snapshot.all(Piece)}
+    for name in ("base-2", "base-3"):
+        build = pieces[name]
+        assert build is not None
+        assert build.name == "build 2"

@@ -157,7 +157,7 @@ async def test_a_row_divides_what_is_of_this_build_from_what_came_before(
 async def test_the_result_of_a_move_names_the_build(second: Path) -> None:
     async with bench(second) as at:
         await at.say("sanded the bed")
-        await at.press("f7", "2", "enter")
+        await at.press("f7", "1", "enter")
         await at.settle()
         assert "moved to build 1: sanded the bed" in at.words
 
@@ -262,3 +262,22 @@ async def test_words_no_row_has_are_said_to_be_in_none(second: Path) -> None:
         await at.press("enter")
         assert "a sentence that decides: scrap" in at.words
         assert "nothing is undecided" not in at.words
+
+
+@pytest.mark.parametrize("said", ["scrap", "use as is"])
+async def test_what_is_done_is_said_of_the_row_the_arrow_stands_at(
+    second: Path, said: str
+) -> None:
+    async with bench(second, (100, 30)) as at:
+        await measured_off(at)
+        await at.press("tab")
+        await at.settle()
+        await at.press("down")
+        await at.type(said)
+        assert "bar-1 is off its drawing" in at.words
+        assert "says on the bench: " in at.words
+        await at.press("enter")
+        await at.settle()
+        assert standing(at, "undecided").startswith("1, Tab lists: ")
+    sentence = {"scrap": "scrap bar-1", "use as is": "use bar-1 as is"}[said]
+    assert any(one.title == sentence for one in project(second).snapshot)

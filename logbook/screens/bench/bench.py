@@ -2,28 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 from typing import ClassVar
 
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.content import Content
 from textual.message import Message
 from textual.widgets import Input
 
-from logbook.errors import LogbookError, NoProject
-from logbook.records.dated import before_their_build
-from logbook.records.dispositions import undisposed
-from logbook.records.happenings import Disposal, StepDone
-from logbook.records.ids import Ref
+from logbook.errors import NoProject
 from logbook.records.record import Record
-from logbook.records.snapshot import Snapshot
 from logbook.screens.bench.beginning import begun_by
 from logbook.screens.bench.in_full import InFull, Middle
-from logbook.screens.bench.offering import Listed, Offering, Offers, listed
-from logbook.screens.bench.saying_sheet import SayingSheet
+from logbook.screens.bench.kept_words import kept_words
+from logbook.screens.bench.offering_sheet import OfferingSheet
 from logbook.screens.bench.standing import Standing
 from logbook.screens.desk import news
 from logbook.screens.desk.consequence import Aftermath
@@ -31,9 +25,6 @@ from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.facts import Glance
 from logbook.screens.desk.slips import BENCH
 from logbook.screens.ruled import verbs
-from logbook.screens.ruled.asking import (
-    Answer,
-)
 from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.newest import BEGIN, NO_LOGBOOK, READING, Newest
@@ -48,7 +39,7 @@ DOWN = verbs.Verb("later", "later", "down", "Choose a later entry.", in_strip=Fa
 CLEAR = verbs.Verb("clear", "clear", "escape", "Empty the line.", in_strip=False)
 
 
-class Bench(SayingSheet):
+class Bench(OfferingSheet):
     """The first screen; the line is always ready."""
 
     CSS_PATH = Path(__file__).parent / "bench.tcss"
@@ -57,7 +48,7 @@ class Bench(SayingSheet):
         verbs.GO_ON, verbs.ANSWER, verbs.GRID, verbs.CLOCK, verbs.PHOTO, verbs.MOVE,
         verbs.SUMS, verbs.PART, verbs.GAPS, verbs.CLIMATE, verbs.STEPS, verbs.REVISE,
         verbs.INBOX, verbs.REBUILD, verbs.SHEET, verbs.NEW_BUILD, verbs.UNDECIDED,
-        verbs.LIGHT, CLEAR, verbs.LEAVE,
+        verbs.LIGHT, CLEAR, verbs.LEAVE, verbs.STOP,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
 
@@ -65,7 +56,6 @@ class Bench(SayingSheet):
         """Work on this desk."""
         super().__init__(desk)
         self._offered = False
-        self._offering = Offering()
         self._aftermath = Aftermath()
 
     def body(self) -> ComposeResult:
@@ -99,7 +89,7 @@ class Bench(SayingSheet):
                 self.show_glance(message.glance)
                 self.understand()
             case news.BroughtUp():
-                self._show_offer(message)
+                self.show_offer(message)
             case news.Advised():
                 self.show_glance(self.desk.glance)
                 self.let_go_of_question()
@@ -119,7 +109,7 @@ class Bench(SayingSheet):
         self.forget_emptied()
         self.show_entries()
         records, open_before = message.saved.records, self.desk.glance.faults
-        said = message.job.told or _kept(records, open_before, self.desk.snapshot)
+        said = message.job.told or kept_words(records, open_before, self.desk.snapshot)
         said = " · ".join(filter(None, (said, message.also)))
         self.tell(said, label="on disk")
         self._aftermath.expect(said, records, self.desk.advice)
@@ -197,60 +187,6 @@ class Bench(SayingSheet):
             self.query_one(Newest).leave()
         self.keep_soon(self.line.value, BENCH)
 
-    # -- what an entry suggests --------------------------------------------------
-
-    def nothing_typed(self) -> tuple[Content, str]:
-        """Offer what the last entry suggests."""
-        label = "could be" if self._offering.found else "understood"
-        return self._offering.shown(verbs.shown_key(verbs.ANSWER.key)), label
-
-    def _show_offer(self, event: news.BroughtUp) -> None:
-        """Show it, unless a question is just being answered."""
-        if self.question is None:
-            self._offering.found = event.found
-            self.understand()
-
-    def action_answer(self) -> None:
-        """Answer what the last entry suggests, else choose among what is offered."""
-        if self.question is not None:
-            return
-        if self._offering.found is not None:
-            self._begin_answer()
-        elif self.desk.is_open:
-            snapshot = self.desk.snapshot
-            post: Callable[[], object] = lambda: self.post_message(listed(snapshot))  # noqa: E731
-            self.run_worker(post, thread=True, group="offered")
-
-    def _begin_answer(self, typed: str = "") -> None:
-        self.ask(self._offering.asked(typed), self._answer_offer)
-
-    @on(Listed)
-    def _choose_offer(self, event: Listed) -> None:
-        """Show what is offered; the one chosen is answered or refused here."""
-        if not event.found:
-            self.tell("nothing is offered")
-            return
-
-        def begin(mark: str | None) -> None:
-            chosen = [one for one in event.found if one.mark == mark]
-            if chosen:
-                self._offering.found = chosen[0]
-                self._begin_answer()
-
-        self.app.push_screen(Offers(self.desk, event.found), begin)
-
-    def _answer_offer(self, said: Answer) -> None:
-        try:
-            if said.words:
-                build, now = self.desk.build, self.desk.now()
-                snapshot = self.desk.snapshot
-                self.desk.write(self._offering.job(said.words, snapshot, now, build))
-            self._offering.found = None
-        except LogbookError as refusal:
-            self.tell(str(refusal), label="not taken")
-            self._begin_answer(said.words or "")
-        self.understand()
-
     # -- the lists ---------------------------------------------------------------
 
     def action_undecided(self) -> None:
@@ -289,30 +225,3 @@ class Bench(SayingSheet):
         record: Record | None = self.query_one(Newest).chosen
         if record is not None:
             self.show_record(record.id)
-
-
-def _kept(
-    records: Sequence[Record], open_before: Sequence[Ref], snapshot: Snapshot
-) -> str:
-    """Name what is on disk, the step carried out, what was decided on, an odd day."""
-    done = [one for one in records if isinstance(one, StepDone) and one.step]
-    steps = [f"step: {one.step.name}" for one in done if one.step]
-    decided = _decided(records, open_before, snapshot)
-    odd = before_their_build(snapshot, records)
-    return " · ".join((records[-1].title, *steps, *decided, *odd))
-
-
-def _decided(
-    records: Sequence[Record], open_before: Sequence[Ref], snapshot: Snapshot
-) -> list[str]:
-    """Name the faults these records decide on; where on none, those still open."""
-    done = [one for one in records if isinstance(one, Disposal)]
-    if not done:
-        return []
-    open_yet = undisposed(snapshot)
-    left = {fault.id for fault in open_yet}
-    if names := [ref.name for ref in open_before if ref.id not in left]:
-        return [f"decides on: {', '.join(names)}"]
-    pieces = {one.piece.id for one in done if one.piece}
-    names = [one.title for one in open_yet if one.piece and one.piece.id in pieces]
-    return [f"still open: {', '.join(names)}"] if names else []

@@ -65,7 +65,8 @@ class Standing(Vertical):
         listed = "[$alarm]$n,[/] [$mark][b]$key[/b][/] lists: "
         self._counted("undecided", seen.undecided, none, listed, lists)
         none = "none without" if seen.read else self.looking
-        self._counted("bare", seen.bare, none, "$n: ")
+        made = [one for one in seen.bare if not one.endswith(" bought")]
+        self._counted("bare", seen.bare, none, f"{len(made)} yet: " if made else "")
         self._show_problem(seen)
         self._show_last(seen.last)
 

@@ -23,6 +23,7 @@ from logbook.records.place import FOLDER
 from logbook.records.snapshot import Snapshot
 from logbook.records.workshop import Build
 from logbook.screens.desk.beside import Beside, Impacts, impact_of
+from logbook.screens.desk.long_work import LongWork, LongWorks, counted
 from logbook.store.find import record_files
 from logbook.store.reading import Files, read_files
 
@@ -40,9 +41,13 @@ Case = tuple[str, tuple[Advice, ...]]
 class Adviser:
     """Gives advice about the records as they are, or as they are supposed to be."""
 
-    def __init__(self, root: Path) -> None:
-        """Advise on the project in this folder; nothing is worked out yet."""
+    def __init__(self, root: Path, works: LongWorks | None = None) -> None:
+        """Advise on the project in this folder; nothing is worked out yet.
+
+        What takes long is one of the `works` that are told of and can be stopped.
+        """
         self._root = root
+        self._works = works or LongWorks()
         self._lock = Lock()
         self._advisor = Advisor()
         self._child: Beside | None = None
@@ -50,15 +55,20 @@ class Adviser:
 
     def read(self, root: Path) -> Files:
         """Read all records, those of a large project beside the keys."""
-        if len(record_files(root / FOLDER)) < READ_IN_A_CHILD:
+        total = len(record_files(root / FOLDER))
+        if total < READ_IN_A_CHILD:
             return read_files(root)
-        with self._lock:
+        so_far = [0]
+        work = LongWork(
+            "reading the records", lambda: counted((so_far[0], total)), can_stop=False
+        )
+        with self._lock, self._works.doing(work):
             try:
                 self._child = Beside(root)
-                return self._child.read()
+                return self._child.read(so_far)
             except ENDED:
                 self._child = None
-        return read_files(root)
+            return read_files(root)
 
     def told(
         self, snapshot: Snapshot, build: Build | None = None, *, fold: bool = True
@@ -66,13 +76,23 @@ class Adviser:
         """Give all advice about the records.
 
         Without `fold` the shop's figures stay as they were, as while a run goes on.
+
+        Raises:
+            Stopped: somebody did not want to wait for it.
         """
-        with self._lock:
+        work = LongWork("working out what waits and what to make", stop=self._end)
+        with self._lock, self._works.doing(work):
             words = ("told", build.id if build else "", fold)
             found = self._asked(snapshot, words)
             if isinstance(found, Told):
                 return found
+            work.check()
             return self._advisor.update(snapshot, build, fold=fold)
+
+    def _end(self) -> None:
+        """End the child, which begins anew when it is asked next."""
+        if self._child is not None:
+            self._child.end()
 
     def suppose(
         self, snapshot: Snapshot, about: str, typed: str, build: Build | None = None

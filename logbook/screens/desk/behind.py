@@ -24,6 +24,7 @@ from logbook.records.snapshot import Snapshot
 from logbook.records.workshop import Build
 from logbook.screens.desk.facts import Glance, arranged
 from logbook.screens.desk.interleaved import Interleaved, revisions_in
+from logbook.screens.desk.long_work import LongWorks
 from logbook.screens.desk.taking_back import Shown, shown
 from logbook.store.watch import Watch
 
@@ -48,6 +49,7 @@ class Behind:
         self._app = app
         self.folder = folder
         self.door = Lock()
+        self.works = LongWorks()
         self.opened: Project | None = None
         self.changes: Watch | None = None
         self.to_index: deque[str] = deque()

@@ -72,15 +72,23 @@ class Beside:
         self._told = NOTHING
         weakref.finalize(self, _end, self._process)
 
-    def read(self) -> Files:
-        """Let it read all records, and give them.
+    def end(self) -> None:
+        """End it, whatever it is at; who waits for its answer meets that."""
+        self._process.terminate()
+
+    def read(self, so_far: list[int]) -> Files:
+        """Let it read all records, and give them; count them in `so_far`.
 
         Raises:
             OSError, EOFError, UnpicklingError: it was ended.
         """
         self._say((None, ("read",)))
         assert self._process.stdout is not None
-        self._read = dict(take(self._process.stdout))
+        read = {}
+        for path, file in take(self._process.stdout):
+            read[path] = file
+            so_far[0] = len(read)
+        self._read = read
         return self._read
 
     def ask(self, snapshot: Snapshot, question: Question) -> Any:

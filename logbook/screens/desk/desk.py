@@ -7,6 +7,7 @@ in threads, and what came of it goes to the app as a message.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from contextlib import suppress
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
@@ -27,11 +28,11 @@ from logbook.screens.desk.adviser import Adviser
 from logbook.screens.desk.behind import Behind
 from logbook.screens.desk.committing import Committing
 from logbook.screens.desk.keeping import Keeping
+from logbook.screens.desk.long_work import Stopped
 from logbook.screens.desk.looking import Looking
 from logbook.screens.desk.lookup import Lookup
 from logbook.screens.desk.news import Elsewhere, Job, Kept, NotOpened, Opened
 from logbook.screens.desk.step_clock import StepClock
-from logbook.screens.desk.taking_back import newest_if
 from logbook.screens.desk.turns import reading_much
 from logbook.screens.desk.writing import Writing
 from logbook.store.acts import Act
@@ -63,7 +64,7 @@ class Desk(Behind):
         self.refusal: LogbookError | None = None
         self.advice = Told((), ())
         self.advised: tuple[Build | None, ...] = ()
-        self.standing = Content("")
+        self.standing: tuple[Content, ...] = (Content(""), Content(""))
         self.words = Vocabulary(datetime.now(UTC).astimezone())
 
     # -- what is known -----------------------------------------------------------
@@ -115,6 +116,10 @@ class Desk(Behind):
                 return stored.record
         return self.entries[-1] if self.entries else None
 
+    def wrote_here(self, entry: Entry) -> bool:
+        """Tell whether an entry was written in this window, not long ago."""
+        return entry.id in self._writing.wrote
+
     @property
     def lookup(self) -> Lookup | None:
         """The index, once the project is open."""
@@ -145,15 +150,16 @@ class Desk(Behind):
         self.looking.over()
         self.git.commit_now()
         if self.lookup is not None:
-            self.lookup.catch_up()
+            with suppress(Stopped):
+                self.lookup.catch_up()
 
     def _read(self) -> None:
         let_keys_go_first()
         root = find_project(self.folder).parent
         place = in_git_folder(repository_of(root), root, INDEX)
-        self.looking.lookup = Lookup(root, place)
+        self.looking.lookup = Lookup(root, place, self.works)
         watch = Watch(root)
-        adviser = self.looking.adviser = Adviser(root)
+        adviser = self.looking.adviser = Adviser(root, self.works)
         with reading_much():
             project = Project.open(self.folder, adviser.read)
         self.choose(project.at_hand)
@@ -227,17 +233,13 @@ class Desk(Behind):
         """Take back what was done here last, asking first of what is `named` by ask."""
         self._writing.take_back(named, ask)
 
-    def undo(self, meant: Callable[[Act], None]) -> None:
-        """Take the last act of all back unless `meant` refuses it; `Undone` follows."""
-        self._writing.undo(newest_if(meant))
-
     def undo_chosen(self, choose: Choose) -> None:
         """Take back the act that is chosen; `Undone` follows."""
         self._writing.undo(choose)
 
-    def ask_undo(self, meant: Callable[[Act], None]) -> None:
+    def ask_undo(self, choose: Choose) -> None:
         """Ask what an undo would take back; `ToUndo` follows."""
-        self._writing.ask_undo(newest_if(meant))
+        self._writing.ask_undo(choose)
 
     @property
     def git_waits(self) -> bool:

@@ -18,6 +18,7 @@ from logbook.screens.desk.behind import Behind
 from logbook.screens.desk.consequence import waits_over
 from logbook.screens.desk.facts import glance
 from logbook.screens.desk.lanes import Lane
+from logbook.screens.desk.long_work import Stopped
 from logbook.screens.desk.lookup import Lookup
 from logbook.screens.desk.news import Advised, BroughtUp, Impact, Looked, Supposed
 from logbook.store.proposals import unmade_parts
@@ -86,7 +87,11 @@ class Looking:
             return
         fold, self._to_fold = self._to_fold or not self.hold, False
         chosen = behind.build
-        told = self.adviser.told(snapshot, chosen, fold=fold)
+        try:
+            told = self.adviser.told(snapshot, chosen, fold=fold)
+        except Stopped:
+            self._to_fold = self._to_fold or fold
+            return
         if snapshot is not behind.project.snapshot:
             self._to_fold = self._to_fold or fold
             return

@@ -121,15 +121,3 @@ def newest_of(paths: Callable[[], Collection[str]], nothing: str) -> Choose:
         raise Refused(nothing)
 
     return choose
-
-
-def newest_if(meant: Callable[[Act], None]) -> Choose:
-    """Choose the newest act of all, unless `meant` refuses it."""
-
-    def choose(acts: Sequence[Act]) -> Act | None:
-        for act in acts[:1]:
-            meant(act)
-            return act
-        return None
-
-    return choose

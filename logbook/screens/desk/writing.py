@@ -17,6 +17,7 @@ from logbook.records.happenings import Entry
 from logbook.screens.desk.behind import Behind
 from logbook.screens.desk.clock_ending import ClockEnding
 from logbook.screens.desk.lanes import Lane
+from logbook.screens.desk.long_work import LongWork
 from logbook.screens.desk.news import (
     Job,
     Kept,
@@ -125,7 +126,9 @@ class Writing:
 
     def _save_once(self, job: Job, here: Shown) -> tuple[Saved, str]:
         project, now = self._behind.project, self._behind.now()
-        draft = job.make(project)
+        with self._behind.works.doing(LongWork(job.subject)) as work:
+            draft = job.make(project)
+            work.check()
         ended = self._ending.drafted(draft, now, self._behind.arranged[0])
         saved = project.save(draft, job.subject, now, job.files, here.id)
         self._doings.note(now, saved.records, here)

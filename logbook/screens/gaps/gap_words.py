@@ -86,8 +86,13 @@ def example_of(snapshot: Snapshot, record: Record) -> str:
     return f"{named[0].part.title} {named[0].what.title} 6.5" if named else ""
 
 
-def said_of(advice: Advice, snapshot: Snapshot, width: int) -> Iterator[Say]:
-    """Give advice row by row, what is to be done first."""
+def said_of(
+    advice: Advice, snapshot: Snapshot, width: int, *, supposed: bool = False
+) -> Iterator[Say]:
+    """Give advice row by row, what is to be done first.
+
+    Where it is only `supposed` nothing is said to be so.
+    """
     loud = "$alarm bold" if advice.open else "$ink bold"
     about, statement = advice.about.name, advice.statement
     verdict = verdict_of(advice)
@@ -99,7 +104,7 @@ def said_of(advice: Advice, snapshot: Snapshot, width: int) -> Iterator[Say]:
         yield Say("why", f"somebody went on past it: {advice.passed}")
     numbers = {one.name: one for one in advice.numbers}
     yield from _made(numbers)
-    yield from _chances(numbers)
+    yield from _chances(numbers, supposed=supposed)
     yield from _doubts(advice, width)
     yield from _lengths(numbers)
     step = snapshot.find(advice.step, Step)
@@ -142,10 +147,13 @@ _CHANCES = {
 }
 
 
-def _chances(numbers: dict[str, Result]) -> Iterator[Say]:
+SUPPOSED = "if it were so"
+
+
+def _chances(numbers: dict[str, Result], *, supposed: bool) -> Iterator[Say]:
     made = "finish" in numbers
     said = [
-        f"{numbers[name].shown} {words}"
+        f"{numbers[name].shown} {SUPPOSED if supposed and name == 'chance' else words}"
         for name, words in _CHANCES.items()
         if name in numbers and not (made and name == "chance")
     ]
@@ -178,9 +186,12 @@ _SINGLE = ("through", "grip", "pitch", "edge", "least")
 
 
 def _lengths(numbers: dict[str, Result]) -> Iterator[Say]:
-    for label, low, high, meaning in _SPANS:
+    for label, low, high, words in _SPANS:
         if low in numbers and high in numbers:
-            span = f"{numbers[low].shown} to {numbers[high].shown}"
+            least, most = numbers[low].shown, numbers[high].shown
+            span, meaning = f"{least} to {most}", words
+            if least == most:
+                span, meaning = least, "the same at every place"
             yield Say(label, _figure(span, meaning))
     for name in _SINGLE:
         if name in numbers:

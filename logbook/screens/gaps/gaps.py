@@ -118,7 +118,10 @@ class Gaps(Facing):
         width = self.query_one(Halves).word_columns
         case = self._case
         if case is not None and case.about == self.about:
-            return [*_what_if(case), *self._rows(self._case_of(case, key), width)]
+            rows = self._rows(
+                self._case_of(case, key), width, supposed=not case.refusal
+            )
+            return [*_what_if(case), *rows]
         advice = self._advice(key)
         return [*self._rows([advice] if advice else [], width)]
 
@@ -129,9 +132,11 @@ class Gaps(Facing):
             return [advice] if advice else []
         return same or case.advice
 
-    def _rows(self, advice: Sequence[Advice], width: int) -> Iterator[Say]:
+    def _rows(
+        self, advice: Sequence[Advice], width: int, *, supposed: bool = False
+    ) -> Iterator[Say]:
         for one in advice:
-            yield from said_of(one, self.desk.snapshot, width)
+            yield from said_of(one, self.desk.snapshot, width, supposed=supposed)
         path = self.desk.snapshot.stored.get(self.about)
         for problem in self.desk.advice.problems:
             if path is not None and problem.file == path.path:
@@ -178,13 +183,6 @@ class Gaps(Facing):
     def action_open(self) -> None:
         """Open the record, as Enter does."""
         self._enter()
-
-    def action_back(self) -> None:
-        """Drop what is supposed, or go back."""
-        if self.line.value:
-            self.line.put("")
-        else:
-            self.dismiss()
 
 
 def _sort(advice: Advice) -> str:

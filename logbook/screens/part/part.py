@@ -20,7 +20,8 @@ from logbook.records.snapshot import Snapshot
 from logbook.records.tried import verdict_of
 from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
-from logbook.screens.part.part_lines import Asked, is_section, lines_of
+from logbook.screens.part.part_asked import Asked
+from logbook.screens.part.part_lines import is_section, lines_of
 from logbook.screens.record.record import RecordSheet
 from logbook.screens.record.record_words import said_of_record
 from logbook.screens.ruled import verbs

@@ -3,45 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from pathlib import PurePosixPath
 
 from logbook.advice.faults.holding import same_content
 from logbook.advice.ground.naming import formula_of, meant
 from logbook.errors import BadInput
-from logbook.quantity import Absent, Quantity
 from logbook.records import assembling
 from logbook.records.assembling import Fit
-from logbook.records.definition import Dimension, definition
 from logbook.records.design import DesignFile, Part, Revision
 from logbook.records.dispositions import undisposed
 from logbook.records.happenings import Deviation, Entry, Failure
-from logbook.records.limits_held import as_held, held_text
-from logbook.records.pieces import Taken, piece_state, pieces_of, readings_of
+from logbook.records.pieces import piece_state, pieces_of
 from logbook.records.record import Record
 from logbook.records.references import part_of
 from logbook.records.revisions import current_revision, revisions_of, shown_label
 from logbook.records.snapshot import Snapshot
 from logbook.records.tried import verdict_of
-from logbook.records.verdict_word import judged
-from logbook.records.workshop import Piece
-from logbook.screens.desk.facts import drawn_for, uncertainty
+from logbook.screens.part.part_asked import Asked, key_of
+from logbook.screens.part.part_sizes import sizes_of_part
 from logbook.screens.ruled.listing import Line
-from logbook.screens.ruled.rows import MARGIN
-from logbook.screens.ruled.strip import strip
-
-VALUE = 9
-"""Columns a value takes before its strip."""
-
-
-@dataclass(frozen=True, slots=True)
-class Asked:
-    """A part of a snapshot; `files` are those on disk, None while they are read."""
-
-    snapshot: Snapshot
-    part: Part
-    width: int
-    files: Mapping[str, DesignFile] | None
 
 
 def lines_of(asked: Asked) -> Iterator[Line]:
@@ -49,7 +29,7 @@ def lines_of(asked: Asked) -> Iterator[Line]:
     for section in (
         _itself,
         _revisions,
-        _sizes,
+        sizes_of_part,
         _pieces,
         _wrong,
         _photos,
@@ -64,10 +44,6 @@ def is_section(line: Line) -> bool:
     return bool(line.label) and not line.label.startswith(" ")
 
 
-def _key(record: Record, more: str = "") -> str:
-    return f"record {record.id} {more}".strip()
-
-
 def _itself(asked: Asked) -> Iterator[Line]:
     part = asked.part
     facts = [
@@ -77,7 +53,7 @@ def _itself(asked: Asked) -> Iterator[Line]:
         f"{part.thickness} thick" if part.thickness else "",
         "wears out" if part.wears else "",
     ]
-    yield Line(_key(part), "part", " · ".join(filter(None, (part.title, *facts))))
+    yield Line(key_of(part), "part", " · ".join(filter(None, (part.title, *facts))))
 
 
 def _revisions(asked: Asked) -> Iterator[Line]:
@@ -86,16 +62,16 @@ def _revisions(asked: Asked) -> Iterator[Line]:
         verdict = verdict_of(asked.snapshot, one)
         what = one.changed or "; ".join(_changes(one)) or "as first drawn"
         words = f"{shown_label(one)}, {verdict}: {what}"
-        yield Line(_key(one), label, words)
+        yield Line(key_of(one), label, words)
         if one.follows or one.remake or one.mates_with:
             remake = f"  remake: {one.remake or 'not said'}"
             mates = f"  mates: {', '.join(one.mates_with) or 'not said'}"
-            yield Line(_key(one, "remake"), "", remake)
-            yield Line(_key(one, "mates"), "", mates)
+            yield Line(key_of(one, "remake"), "", remake)
+            yield Line(key_of(one, "mates"), "", mates)
         if one.changed and one.changes:
-            yield Line(_key(one, "sizes"), "", f"  {'; '.join(_changes(one))}")
+            yield Line(key_of(one, "sizes"), "", f"  {'; '.join(_changes(one))}")
         if one.why:
-            yield Line(_key(one, "why"), "", f"  why: {one.why}")
+            yield Line(key_of(one, "why"), "", f"  why: {one.why}")
 
 
 def _changes(revision: Revision) -> Iterator[str]:
@@ -112,93 +88,6 @@ def _changes(revision: Revision) -> Iterator[str]:
 # -- dimension by piece ----------------------------------------------------------
 
 
-def _sizes(asked: Asked) -> Iterator[Line]:
-    revision = current_revision(asked.snapshot, asked.part)
-    drawn = definition(asked.snapshot, revision) if revision else ()
-    for at, one in enumerate(drawn):
-        label = "sizes" if not at else ""
-        critical = ", critical" if one.characteristic.critical else ""
-        words = f"{one.name}: {held_text(as_held(asked.snapshot, one))}{critical}"
-        yield Line(_key(one.characteristic), label, words)
-        yield from _measured(asked, one)
-
-
-def _measured(asked: Asked, one: Dimension) -> Iterator[Line]:
-    """Give the last reading at each place of each piece, one under the other."""
-    for piece in pieces_of(asked.snapshot, asked.part):
-        last: dict[str, Taken] = {}
-        for taken in readings_of(asked.snapshot, piece, one.characteristic):
-            last[taken.reading.place] = taken
-        wide = max(map(len, last), default=0)
-        for place, taken in last.items():
-            words = _reading(asked, piece, taken, place.ljust(wide))
-            key = _key(taken.run, f"{piece.id} {one.characteristic.id} {place}")
-            yield Line(key, _shortened(piece.title), words)
-        if not last:
-            yield from _found(asked, piece, one)
-
-
-def _shortened(title: str) -> str:
-    """Give a piece's name for the margin; its end, with the number, stays."""
-    return title if len(title) < MARGIN - 1 else "…" + title[3 - MARGIN :]
-
-
-def _found(asked: Asked, piece: Piece, one: Dimension) -> Iterator[Line]:
-    """Give what a deviation says of a size that was never read by itself."""
-    for entry in asked.snapshot.mentions(piece):
-        if (
-            isinstance(entry, Deviation)
-            and entry.found is not None
-            and asked.snapshot.find(entry.characteristic) is one.characteristic
-        ):
-            drawn = drawn_for(asked.snapshot, piece, entry.characteristic)
-            words = (
-                f"{entry.found} as found  {_verdict(asked, piece, drawn, entry.found)}"
-            )
-            yield Line(
-                _key(entry, one.characteristic.id), _shortened(piece.title), words
-            )
-
-
-def _verdict(
-    asked: Asked,
-    piece: Piece,
-    drawn: Dimension | None,
-    value: Quantity,
-    doubt: Quantity | None = None,
-) -> str:
-    """Say where a value stands, and by which revision where not the current one."""
-    said = judged(drawn, value, doubt)
-    own = asked.snapshot.find(piece.revision, Revision)
-    now = current_revision(asked.snapshot, asked.part)
-    if own is None or now is None or own.id == now.id:
-        return said
-    return f"{said} ({shown_label(own)})"
-
-
-def _reading(asked: Asked, piece: Piece, taken: Taken, place: str) -> str:
-    value, reading = taken.reading.value, taken.reading
-    if isinstance(value, Absent):
-        return f"{place} {value.value}".strip()
-    drawn = drawn_for(asked.snapshot, piece, reading.what)
-    doubt = uncertainty(asked.snapshot, taken.run, reading)
-    said = _verdict(asked, piece, drawn, value, doubt)
-    head = " ".join(filter(None, (place, str(value).rjust(VALUE))))
-    if drawn is None or not drawn.has_limits:
-        return f"{head}  {said}"
-    room = asked.width - len(head) - len(said) - 20
-    return f"{head}  {_strip(drawn, value, room)}  {said}"
-
-
-def _strip(drawn: Dimension, value: Quantity, room: int) -> str:
-    """Draw the strip without the limits, which stand in the row of the dimension."""
-    ends = len(str(drawn.lower or "")) + len(str(drawn.upper or ""))
-    by = len(f" by {drawn.limits_by}") if drawn.limits_by else 0
-    whole = strip(drawn, value, max(room, 0) + ends + by)
-    start = whole.find("├")
-    return whole[max(start - 1, 0) : whole.rfind("┤") + 2] if start > 0 else ""
-
-
 def _pieces(asked: Asked) -> Iterator[Line]:
     for at, piece in enumerate(pieces_of(asked.snapshot, asked.part)):
         revision = asked.snapshot.find(piece.revision, Revision)
@@ -210,7 +99,7 @@ def _pieces(asked: Asked) -> Iterator[Line]:
             f"at {piece.place}" if piece.place else "",
         ]
         words = " · ".join(filter(None, facts))
-        yield Line(_key(piece), "pieces" if not at else "", words)
+        yield Line(key_of(piece), "pieces" if not at else "", words)
 
 
 # -- what happened to it ---------------------------------------------------------
@@ -233,10 +122,10 @@ def _wrong(asked: Asked) -> Iterator[Line]:
         if not done:
             done = "undecided" if entry.id in open_ones else "decided"
         words = f"{done} · {entry.met_by_others.value} · {entry.title}"
-        yield Line(_key(entry), label, words)
+        yield Line(key_of(entry), label, words)
         label = ""
         if isinstance(entry, Failure) and entry.cure:
-            yield Line(_key(entry, "cure"), "", f"  cure: {entry.cure}")
+            yield Line(key_of(entry, "cure"), "", f"  cure: {entry.cure}")
 
 
 def _photos(asked: Asked) -> Iterator[Line]:
@@ -252,7 +141,7 @@ def _photos(asked: Asked) -> Iterator[Line]:
             if shows is not None and now is not None and shows.id != now.id:
                 stale = f" (shows {shown_label(shows)}, now {shown_label(now)})"
             words = f"{photo.caption or PurePosixPath(photo.path).name}{stale}"
-            yield Line(_key(entry, photo.path), label, words)
+            yield Line(key_of(entry, photo.path), label, words)
             label = ""
 
 
@@ -262,7 +151,7 @@ def _files(asked: Asked) -> Iterator[Line]:
         label = "files" if not at else ""
         words = f"{file_state(file, asked.files)}: {file.path}"
         assert revision is not None
-        yield Line(_key(revision, file.path), label, words)
+        yield Line(key_of(revision, file.path), label, words)
 
 
 def file_state(file: DesignFile, on_disk: Mapping[str, DesignFile] | None) -> str:
@@ -278,7 +167,7 @@ def file_state(file: DesignFile, on_disk: Mapping[str, DesignFile] | None) -> st
 def _use(asked: Asked) -> Iterator[Line]:
     label = "used in"
     for word, record in _users(asked):
-        yield Line(_key(record), label, f"{word}: {record.title}")
+        yield Line(key_of(record), label, f"{word}: {record.title}")
         label = ""
 
 

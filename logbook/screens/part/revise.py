@@ -6,7 +6,7 @@ before anything is saved. The form is kept on disk while it is filled in.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from typing import ClassVar
 
 from textual import on, work
@@ -18,27 +18,22 @@ from logbook.advice.changes.interchange import as_asked
 from logbook.errors import BadInput, ChangedMeanwhile
 from logbook.project import Project
 from logbook.records.design import DesignFile, Part
-from logbook.records.kinds import kind_of
 from logbook.records.labels import label_words, next_label
-from logbook.records.limits_held import as_held, held_text
 from logbook.records.making import Draft
-from logbook.records.revising import is_drawings_fault, unanswered
 from logbook.records.revisions import current_revision, revisions_of
 from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.news import Job
 from logbook.screens.part.part import PartSheet
-from logbook.screens.part.part_lines import file_state
 from logbook.screens.part.revise_form import (
     TEXTS,
     TICKED,
     Form,
     changes_of,
     new_form,
-    read_last,
     revising,
-    sizes_of,
 )
+from logbook.screens.part.revise_rows import HINTS, rows_of_form, said_of
 from logbook.screens.ruled import verbs
 from logbook.screens.ruled.facing import MOVES, Facing
 from logbook.screens.ruled.listing import Line
@@ -50,14 +45,6 @@ SAVE = verbs.Verb("save", "save it", "ctrl+s", "Save the revision.")
 ANEW = verbs.Verb("anew", "as proposed", "f8", "Drop what was typed, or bring it back.")
 BACK = verbs.Verb("back", "back", "escape", "Go back; what was typed is kept.")
 
-HINTS = {
-    "changed": "what changed, in a sentence",
-    "why": "the reason",
-    "remake": "must earlier pieces be made again? yes, no, or only if …",
-    "mates": "what it fits: base first issue or later; several by ; or “same”",
-    "material": "another material, if it changes",
-}
-
 
 class Revise(Facing):
     """The next revision of a part as a form, and what it would touch."""
@@ -68,6 +55,7 @@ class Revise(Facing):
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
     NOTHING = "this part is not here any more"
     MARGIN_WORD = "new ›"
+    KEEPS = False
 
     def __init__(self, desk: Desk, part_id: str) -> None:
         """Revise the part with this id."""
@@ -145,56 +133,15 @@ class Revise(Facing):
     def lines(self) -> Sequence[Line]:
         """Give the rows of the form: entries, sizes, words, files."""
         part = self.part
-        return () if part is None else [*self._lines(part)]
-
-    def _lines(self, part: Part) -> Iterator[Line]:
-        snapshot, rows = self.desk.snapshot, self._form.rows
-        for at, entry in enumerate(unanswered(snapshot, part)):
-            tick = "[x]" if self._form.ticked(entry) else "[ ]"
-            whose = "the drawing's fault" if is_drawings_fault(entry) else ""
-            said = f"{kind_of(entry).shown} {entry.when:%d %b}"
-            words = " · ".join(filter(None, (f"{tick} {entry.title}", whose, said)))
-            yield Line(f"entry {entry.id}", "answers" if not at else "", words)
-        for at, one in enumerate(sizes_of(snapshot, part)):
-            typed = rows.get(f"size {one.characteristic.id}", "")
-            held = held_text(as_held(snapshot, one))
-            words = f"{one.name}: {held}{f' → {typed}' if typed else ' stays'}"
-            key = f"size {one.characteristic.id}"
-            yield Line(key, "sizes" if not at else "", words)
-        for name in TEXTS:
-            yield Line(name, name, rows.get(name, "") or f"({HINTS[name]})")
-        before = current_revision(snapshot, part)
-        for at, file in enumerate(before.files if before else ()):
-            words = f"{file_state(file, self._files)}: {file.path}"
-            yield Line(f"file {file.path}", "files" if not at else "", words)
+        if part is None:
+            return ()
+        return [*rows_of_form(self.desk.snapshot, part, self._form, self._files)]
 
     def known(self, key: str) -> Sequence[Say]:
         """Say what the row is for, then what the revision touches."""
-        return [*self._about(key), *(Say(*line) for line in self._touches)]
-
-    def _about(self, key: str) -> Iterator[Say]:
-        part, (sort, _, name) = self.part, key.partition(" ")
-        if part is None:
-            return
-        if sort == "entry":
-            yield Say("Enter", "ticks what this revision answers")
-            entry = self.desk.snapshot.stored.get(name)
-            if entry is not None and entry.record.prose:
-                yield Say("prose", entry.record.prose.replace("\n", " "))
-        elif sort == "size":
-            yield Say("accepted", "178.3, 178.3 ±0.1, “to suit”, or nothing: it stays")
-            for one in sizes_of(self.desk.snapshot, part):
-                read = read_last(self.desk.snapshot, part, one)
-                if one.characteristic.id == name and read:
-                    yield Say("read", read)
-        elif sort == "file":
-            yield Say("file", "is taken as it is on disk when the revision is saved")
-        elif sort in TEXTS:
-            yield Say(sort, self._form.rows.get(sort, "") or HINTS[sort])
-            before = current_revision(self.desk.snapshot, part)
-            if sort == "mates" and before is not None:
-                said = "; ".join(before.mates_with) or "nobody has said"
-                yield Say("before", f"{before.title}: {said}")
+        part = self.part
+        about = said_of(self.desk.snapshot, part, self._form, key) if part else ()
+        return [*about, *(Say(*line) for line in self._touches)]
 
     def _load(self) -> None:
         """Put what the row holds into the line."""

@@ -6,6 +6,7 @@ from textual import on
 from textual.widgets import Input
 
 from logbook.errors import Refused
+from logbook.records.ids import Ref
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.news import Job
 from logbook.screens.record.amending import can_amend, typed_fact
@@ -87,7 +88,10 @@ class AmendingSheet(UndoHere):
         self.keep_now("", self.purpose)
         self.query_one("#say", Row).relabel(f"{word_of(key)[:9]} ›")
         self.show_keys()
-        self.query_one(EntryLine).put(typed or typed_fact(value))
+        line = self.query_one(EntryLine)
+        line.put(typed or typed_fact(value))
+        if not typed and isinstance(getattr(record, key, None), Ref):
+            line.select_all()  # another name is typed in its place, not behind it
         if typed:
             was = typed_fact(value) or "empty"
             self.tell(f"Enter takes it, Esc drops it; it was: {was}")

@@ -23,12 +23,19 @@ from logbook.screens.desk.desk import Desk
 from logbook.screens.record.amending import can_amend
 from logbook.screens.record.amending_sheet import MINE, AmendingSheet
 from logbook.screens.record.amendment import held
-from logbook.screens.record.record_rows import fact_of, rows_of_history, rows_of_record
+from logbook.screens.record.record_rows import (
+    fact_of,
+    rows_of_history,
+    rows_of_record,
+    said_of_row,
+)
 from logbook.screens.record.undo_here import GONE
 from logbook.screens.ruled import verbs
 from logbook.screens.ruled.entry_line import EntryLine
+from logbook.screens.ruled.halves import Halves
 from logbook.screens.ruled.listing import Listing
 from logbook.screens.ruled.moments import day
+from logbook.screens.ruled.passage import Passage, Say
 from logbook.screens.ruled.rows import Row
 from logbook.store.git.history import LogLine
 
@@ -75,7 +82,7 @@ class RecordSheet(AmendingSheet):
     def body(self) -> ComposeResult:
         """Lay out title, everything known, and the line."""
         yield Row("", id="title")
-        yield Listing(GONE, id="facts")
+        yield Halves(GONE)
         yield Row("amend ›", EntryLine("", id="line"), id="say")
 
     def on_mount(self) -> None:
@@ -150,13 +157,32 @@ class RecordSheet(AmendingSheet):
         """Say what Enter does where the arrow stands."""
         chosen, line = self.query_one(Listing).chosen, self.query_one(EntryLine)
         record = self.record
-        if self.opened is not None or chosen is None or record is None:
+        self._show_beside()
+        if chosen is None or record is None:
             return
         line.placeholder = ""
+        if self.opened is not None:
+            return
         if chosen.key.startswith("record "):
             line.placeholder = "Enter opens it"
         elif can_amend(held(record, fact_of(chosen))):
             line.placeholder = "Enter amends it here"
+
+    def _show_beside(self) -> None:
+        """Say in full, where there is room beside the list, what a row is about."""
+        halves, chosen = self.query_one(Halves), self.query_one(Listing).chosen
+        said: tuple[Say, ...] = ()
+        if halves.beside and chosen is not None and self.record is not None:
+            history = self._history or ()
+            said = said_of_row(self.desk.snapshot, self.record, chosen, history)
+        halves.share(0, known=halves.beside)
+        self.query_one(Passage).show(said)
+
+    def on_resize(self) -> None:
+        """Lay the rows out for the new width."""
+        super().on_resize()
+        if self.is_laid_out:
+            self._show_beside()
 
     @on(Input.Submitted, "#line")
     def _enter(self) -> None:

@@ -5,14 +5,22 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from logbook.records.design import Characteristic
 from logbook.records.ids import Ref
 from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot, refs_in
 from logbook.screens.record.amending import editable
-from logbook.screens.record.record_words import has_rows, rows_of_fact
+from logbook.screens.record.record_words import (
+    has_rows,
+    rows_of_fact,
+    said_of_record,
+    without_id,
+)
 from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.margin_words import margin_word
+from logbook.screens.ruled.moments import instant
 from logbook.screens.ruled.newest import line_of
+from logbook.screens.ruled.passage import Say
 from logbook.store.git.history import LogLine
 
 
@@ -23,7 +31,7 @@ def rows_of_record(snapshot: Snapshot, record: Record) -> Iterator[Line]:
         for at, words in enumerate(rows_of_fact(value)):
             more = f" {at}" if has_rows(value) else ""
             label = "" if at else margin_word(key)
-            yield Line(f"fact {key}{more}", label, words)
+            yield Line(f"fact {key}{more}", label, without_id(words))
     for at, line in enumerate((record.prose or "no prose").split("\n")):
         yield Line("prose" if not at else f"prose {at}", "" if at else "prose", line)
     yield Line("file", "file", snapshot.path(record))
@@ -41,6 +49,8 @@ def _joined(snapshot: Snapshot, record: Record) -> Iterator[Line]:
             if found is not None and found.id not in seen:
                 seen.add(found.id)
                 line = line_of(found)
+                if isinstance(found, Characteristic):
+                    line = replace(line, words=f"{found.part.name} {found.title}")
                 yield replace(line, key=f"record {found.id}", label=label)
 
 
@@ -51,8 +61,37 @@ def rows_of_history(history: Sequence[LogLine] | None) -> Iterator[Line]:
     elif not history:
         yield Line("git", "history", "git has not taken it yet")
     for number, one in enumerate(history or ()):
-        said = f"{one.when:%Y-%m-%d %H:%M}  {one.id[:9]}  {one.subject}"
+        when = f"{one.when.astimezone():%Y-%m-%d %H:%M}"
+        said = f"{when}  {one.subject}  {one.id[:9]}"
         yield Line(f"git {number}", "history" if not number else "", said)
+
+
+def said_of_row(
+    snapshot: Snapshot, record: Record, line: Line, history: Sequence[LogLine]
+) -> tuple[Say, ...]:
+    """Give in full what a row is about: another record, a commit, a fact."""
+    sort, _, rest = line.key.partition(" ")
+    if sort == "record" and rest in snapshot:
+        return (*said_of_record(snapshot[rest]),)
+    if sort == "git" and rest.isdecimal() and int(rest) < len(history):
+        one = history[int(rest)]
+        rows = ("commit", one.id), ("by", one.author), ("when", instant(one.when))
+        return (*(Say(*row) for row in rows), Say("subject", one.subject))
+    if sort == "prose":
+        return tuple(
+            Say("" if at else "prose", words)
+            for at, words in enumerate((record.prose or "no prose").split("\n"))
+        )
+    named = _named_in(snapshot, record, fact_of(line))
+    if named is not None:
+        return (Say("record", line.words), *said_of_record(named))
+    return (Say(line.label or margin_word(sort), line.words),)
+
+
+def _named_in(snapshot: Snapshot, record: Record, key: str) -> Record | None:
+    """Give the record that a fact names, if it names one."""
+    value = getattr(record, key, None)
+    return snapshot.find(value) if isinstance(value, Ref) else None
 
 
 def fact_of(line: Line) -> str:

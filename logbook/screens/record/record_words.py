@@ -10,6 +10,7 @@ from typing import Any
 from logbook.records.record import Record
 from logbook.screens.record.amending import editable, shown_fact
 from logbook.screens.ruled.margin_words import margin_word
+from logbook.screens.ruled.moments import instant
 from logbook.screens.ruled.passage import Say
 
 _ID = re.compile(r" [0-9a-hjkmnp-tv-z]{8}$")
@@ -25,10 +26,15 @@ def said_of_record(record: Record) -> Iterator[Say]:
         yield Say("title", record.title)
     for key, value in editable(record).items():
         for at, words in enumerate(rows_of_fact(value)):
-            yield Say("" if at else margin_word(key), _ID.sub("", words))
+            yield Say("" if at else margin_word(key), without_id(words))
     for line in record.prose.split("\n"):
         if line.strip():
             yield Say("", line)
+
+
+def without_id(words: str) -> str:
+    """Give the words of a fact without the id behind the name of a record."""
+    return _ID.sub("", words)
 
 
 def rows_of_fact(value: Any) -> Iterator[str]:
@@ -61,7 +67,7 @@ _SPEAK = {"what", "value", "place", "state", "note", "characteristic", "part", "
 
 def _plain(value: Any) -> str:
     if isinstance(value, datetime):
-        return f"{value:%Y-%m-%d %H:%M}"
+        return instant(value)
     if isinstance(value, date):
         return f"{value:%Y-%m-%d}"
     return shown_fact(value)

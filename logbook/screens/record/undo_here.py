@@ -1,18 +1,24 @@
-"""Taking back what touched one record: said first, done by the same key again."""
+"""Taking back what touched one record last: said first, done by the same key again.
+
+It may be older than other entries; it goes unless one of them stands on it.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import datetime
 
 from logbook.errors import Refused
 from logbook.records.record import Record
 from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
+from logbook.screens.desk.taking_back import newest_of
 from logbook.screens.ruled import verbs
 from logbook.screens.ruled.emptying import EmptyingSheet
 from logbook.store.acts import Act
 
 GONE = "this record is not here any more"
+NOT_HERE = "nothing that was logged in this clone lately has touched this record"
 
 
 class UndoHere(EmptyingSheet):
@@ -34,18 +40,19 @@ class UndoHere(EmptyingSheet):
         """Say what would be taken back; the key again takes it back."""
         if self.brings_back():
             return
-        meant = self.only_ours(GONE, self._own_file)
+        choose = newest_of(self._own_file, NOT_HERE if self.record else GONE)
         announced, self._announced = self._announced, None
         if announced is None:
-            self.desk.ask_undo(meant)
+            self.desk.ask_undo(choose)
             return
 
-        def same(act: Act) -> None:
-            meant(act)
+        def same(acts: Sequence[Act]) -> Act | None:
+            act = choose(acts)
             if act != announced:
-                raise Refused(f"the last entry is another one by now, “{act.subject}”")
+                raise Refused("something else has touched this record by now")
+            return act
 
-        self.desk.undo(same)
+        self.desk.undo_chosen(same)
 
     @property
     def is_announced(self) -> bool:

@@ -3,31 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from pathlib import Path
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from textual import on
 from textual.app import ComposeResult
+from textual.await_complete import AwaitComplete
 from textual.binding import BindingType
 from textual.message import Message
 from textual.widgets import Input
 
-from logbook.records.happenings import Entry
-from logbook.records.ids import Ref
-from logbook.records.moving import goes_along, moves_words, piece_apart, stays_words
-from logbook.records.workshop import Build, Piece
 from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
-from logbook.screens.desk.facts import entries_of
 from logbook.screens.ruled import verbs
+from logbook.screens.ruled.emptying import EmptyingSheet
 from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.ruled.halves import BROAD, Halves
 from logbook.screens.ruled.listing import Line, Listing
-from logbook.screens.ruled.moments import day
 from logbook.screens.ruled.passage import Passage, Say
 from logbook.screens.ruled.rows import Row
-from logbook.screens.ruled.sheet import STILL_READING, Sheet
+from logbook.screens.ruled.sheet import STILL_READING
 
 CHOOSE = verbs.Verb("choose", "choose", "enter", "Take the row the arrow stands at.")
 MOVES = (
@@ -38,11 +33,12 @@ MOVES = (
 )
 
 
-class Choosing(Sheet):
+class Choosing(EmptyingSheet):
     """A list above a line; dismissed with the key of what was chosen.
 
     Where `about` says something of the row the arrow is at, it stands below the list or
-    beside it.
+    beside it. What was typed when it went away, nothing chosen, can be brought back; it
+    is not put into the line unasked, where the next letters would come behind it.
     """
 
     CSS_PATH = Path(__file__).parent / "choosing.tcss"
@@ -59,6 +55,8 @@ class Choosing(Sheet):
     """Columns from which `about` stands beside the list."""
     ONLY_BESIDE: ClassVar[bool] = False
     """Whether there is no room for it elsewhere."""
+    KEEPS: ClassVar[bool] = True
+    """Whether the line is kept as what narrows a list is."""
 
     def __init__(self, desk: Desk, heading: str = "") -> None:
         """Choose under this heading."""
@@ -82,6 +80,8 @@ class Choosing(Sheet):
         self.query_one(EntryLine).focus()
         self.prepare()
         self.narrow("")
+        if self.KEEPS:
+            self.recall(self.purpose)
 
     def lines(self, typed: str) -> Sequence[Line]:
         """Give the rows that fit what was typed, the best first."""
@@ -131,6 +131,8 @@ class Choosing(Sheet):
     def _typed(self, event: Input.Changed) -> None:
         if not self.query_one(EntryLine).as_put:
             self.tell("")
+        if self.KEEPS:
+            self.keep_soon(event.value, self.purpose)
         self.narrow(event.value)
 
     @on(Input.Submitted, "#line")
@@ -156,6 +158,13 @@ class Choosing(Sheet):
         """Take a row: the screen goes and gives its key."""
         self.dismiss(chosen.key)
 
+    def dismiss(self, result: Any = None) -> AwaitComplete:
+        """Go away; what was typed is kept, unless it led to a choice."""
+        if self.KEEPS:
+            typed = self.query_one(EntryLine).value
+            self.keep_now(typed if result is None else "", self.purpose)
+        return super().dismiss(result)
+
     def action_choose(self) -> None:
         """Take the row, as Enter does."""
         self._enter()
@@ -168,96 +177,3 @@ class Choosing(Sheet):
     def action_page(self, by: int) -> None:
         """Show more of what is known of the row; for lists whose rows say much."""
         self.query_one(Passage).page(by)
-
-
-class Builds(Choosing):
-    """The builds an entry may be moved to, the newest first, by figure or name.
-
-    The one it is of already comes last.
-    """
-
-    NOTHING = "no such build"
-    ASKS = "its figure or its name; Enter moves the entry there"
-    MARGIN_WORD = "build ›"
-
-    def __init__(self, desk: Desk, moving: Entry) -> None:
-        """Choose where this entry is moved to."""
-        super().__init__(desk, f"move “{moving.title}” to")
-        self._moving = moving
-
-    def lines(self, typed: str) -> Sequence[Line]:
-        """Give the build with the figure typed, else those with it in their name."""
-        every = [
-            Line(build.id, str(n), f"{build.title}  {build.purpose}".strip())
-            for n, build in enumerate(self.desk.glance.builds[::-1], 1)
-        ]
-        now = self._moving.build.id if self._moving.build else ""
-        every.sort(key=lambda line: line.key == now)
-        by_figure = [line for line in every if line.label == typed.strip()]
-        return by_figure or [
-            line for line in every if typed.casefold() in line.words.casefold()
-        ]
-
-    def about(self, line: Line) -> Sequence[Say]:
-        """Say what a build is for, what it is made from, what there is of it."""
-        snapshot = self.desk.snapshot
-        build = snapshot[line.key]
-        assert isinstance(build, Build)
-        pieces = [one for one in snapshot.all(Piece) if is_in(one.build, build)]
-        entries = entries_of(snapshot, build)
-        moving = self._moving
-        of = f", now of {moving.build.name}" if moving.build else ""
-        piece = piece_apart(snapshot, moving, build)
-        along = piece is not None and goes_along(snapshot, moving, piece)
-        its_piece = (moves_words if along else stays_words)(piece) if piece else ""
-        said = [
-            ("moves", f"“{moving.title}” of {day(moving.when)}{of}"),
-            ("its piece", its_piece),
-            ("for", build.purpose),
-            ("made from", build.release.name if build.release else ""),
-            ("begun", f"{build.when.astimezone():%d %b %Y}"),
-            ("pieces", " · ".join(piece.title for piece in pieces) or "none yet"),
-            ("last", entries[-1].title if entries else "nothing yet"),
-        ]
-        return [Say(label, words) for label, words in said if words]
-
-
-def is_in(named: Ref | None, build: Build) -> bool:
-    """Tell whether a record's build is this one."""
-    return named is not None and named.id == build.id
-
-
-class Keys(Choosing):
-    """Every key of the screen below, with what it does; Enter does it."""
-
-    NOTHING = "no key does that here"
-    ASKS = "type what you want to do"
-    MARGIN_WORD = "keys ›"
-    VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
-        CHOOSE, *MOVES, verbs.BACK,
-        replace(verbs.KEYS, label="close", action="back_too"),
-    )  # fmt: skip
-    BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
-
-    def __init__(self, desk: Desk, of: Sheet) -> None:
-        """Show the keys of this screen."""
-        super().__init__(desk, "keys")
-        self._of = of
-
-    def action_back_too(self) -> None:
-        """Close the list by the key that opened it."""
-        self.action_back()
-
-    def lines(self, typed: str) -> Sequence[Line]:
-        """Give the verbs that have what was typed in label or purpose."""
-        words = typed.casefold().split()
-        mapped = self._of.mapped_keys()
-        return [
-            Line(verb.action, mapped(verb), verb.purpose, verb.label)
-            for verb in self._of.VERBS
-            if all(w in f"{verb.label} {verb.purpose}".casefold() for w in words)
-        ] + [
-            Line("", key, purpose, "letter")
-            for key, purpose in self._of.LETTERS.items()
-            if all(w in purpose.casefold() for w in words)
-        ]

@@ -1,13 +1,18 @@
 """A line that was emptied by hand comes back by the key that takes back.
 
 It stays among the drafts besides. Esc is also the way back from any other screen: one
-too many of them empties nothing.
+too many of them empties nothing. What stood in a line when its screen went away comes
+back by the same key, where it is not put into the line at once.
 """
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+from datetime import datetime
+from textwrap import shorten
 from typing import cast
 
+from textual import on, work
 from textual.message import Message
 
 from logbook.screens.desk import news
@@ -17,9 +22,19 @@ from logbook.screens.ruled.keys_in_order import KeysInOrder
 from logbook.screens.ruled.sheet import Sheet
 from logbook.screens.ruled.verbs import UNDO
 
+MOST_QUOTED = 40
+"""Signs of what was typed before that are said again."""
+
 
 class EmptyingSheet(Sheet):
     """A sheet whose line can be emptied, and be got back."""
+
+    @dataclass
+    class Earlier(Message):
+        """What stood in a line of this sheet when it went away."""
+
+        text: str
+        when: datetime
 
     def __init__(self, desk: Desk) -> None:
         """Start with nothing emptied."""
@@ -68,6 +83,29 @@ class EmptyingSheet(Sheet):
         self.desk.keeping.emptied(text, purpose)
         key = self.mapped_keys()(UNDO)
         self.tell(f"{key} brings the line back; later: logbook drafts", label="emptied")
+
+    @property
+    def purpose(self) -> str:
+        """What the line is kept as, where the sheet has no other word for it."""
+        return f"typed at “{self.heading}”"
+
+    @work(thread=True, exclusive=True, group="earlier")
+    def recall(self, purpose: str) -> None:
+        """Look, beside the keys, for what was typed here before; `Earlier` follows."""
+        draft = self.desk.keeping.left_over(purpose) if self.desk.is_open else None
+        if draft is not None and draft.text.strip():
+            self.post_message(self.Earlier(draft.text, draft.when))
+
+    @on(Earlier)
+    def _say_earlier(self, message: Earlier) -> None:
+        """Say what was typed here before, and by which key it comes back."""
+        if self._emptied is not None or self.query_one(EntryLine).value:
+            return
+        self._emptied = message.text, ""
+        typed = shorten(message.text, MOST_QUOTED, placeholder=" …")
+        key, when = self.mapped_keys()(UNDO), f"{message.when.astimezone():%d %b %H:%M}"
+        said = f"“{typed}” was typed here on {when}; {key} brings it back"
+        self.tell(said, label="kept")
 
     def forget_emptied(self) -> None:
         """Let the key that takes back mean an entry again."""
@@ -119,7 +157,9 @@ class EmptyingSheet(Sheet):
             self.offer_kept(purpose)
 
     def told(self, message: Message) -> None:
-        """Hear what became of lines that two windows could have."""
+        """Hear what became of lines; the key means an entry, once one was logged."""
+        if isinstance(message, news.Written):
+            self.forget_emptied()
         self.let_go_elsewhere(message)
         super().told(message)
 
@@ -138,6 +178,11 @@ class EmptyingSheet(Sheet):
         self.put_back(*emptied)
         self.tell("the line is back", label="kept")
         return True
+
+    def action_line_back(self) -> None:
+        """Bring the line back, where the key means nothing else."""
+        if not self.brings_back():
+            self.tell("nothing was typed here before")
 
     def action_undo(self) -> None:
         """Bring the emptied line back, else take back what was logged last."""

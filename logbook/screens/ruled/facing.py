@@ -6,15 +6,18 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import ClassVar
 
+from textual import on
 from textual.app import ComposeResult
+from textual.widgets import Input
 
 from logbook.screens.ruled import verbs
+from logbook.screens.ruled.emptying import EmptyingSheet
 from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.ruled.halves import Halves
 from logbook.screens.ruled.listing import Line, Listing
 from logbook.screens.ruled.passage import Passage, Say
 from logbook.screens.ruled.rows import Row
-from logbook.screens.ruled.sheet import STILL_READING, Sheet
+from logbook.screens.ruled.sheet import STILL_READING
 
 MOVES = (
     verbs.Verb("move(-1)", "up", "up", "Go up.", in_strip=False),
@@ -28,13 +31,19 @@ LOW = 24
 """Rows below which the list takes less of them."""
 
 
-class Facing(Sheet):
-    """The list, the passage, and the line under both."""
+class Facing(EmptyingSheet):
+    """The list, the passage, and the line under both.
+
+    What stands in the line is kept; what stood in it when the sheet went away can be
+    brought back.
+    """
 
     CSS_PATH = Path(__file__).parent / "facing.tcss"
     NOTHING: ClassVar[str] = ""
     ASKS: ClassVar[str] = ""
     MARGIN_WORD: ClassVar[str] = ""
+    KEEPS: ClassVar[bool] = True
+    """Whether the line itself is kept, and not what is made of it."""
 
     def body(self) -> ComposeResult:
         """Lay out list, passage, the question and the line."""
@@ -63,6 +72,13 @@ class Facing(Sheet):
         super().on_mount()
         self.line.focus()
         self.show()
+        if self.KEEPS:
+            self.recall(self.purpose)
+
+    @on(Input.Changed, "#line")
+    def _keep_typed(self) -> None:
+        if self.KEEPS:
+            self.keep_soon(self.line.value, self.purpose)
 
     def lines(self) -> Sequence[Line]:
         """Give the rows of the list."""
@@ -95,6 +111,13 @@ class Facing(Sheet):
         """Move the arrow."""
         self.listing.move(by)
         self.follow()
+
+    def action_back(self) -> None:
+        """Empty the line, which can be got back, else go back."""
+        if self.KEEPS and self.line.value:
+            self.empty(self.purpose)
+        else:
+            self.dismiss()
 
     def action_page(self, by: int) -> None:
         """Show more of what is known."""

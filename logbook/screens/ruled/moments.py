@@ -19,3 +19,17 @@ def day(when: datetime, today: datetime | None = None) -> str:
     if here.year == now.year:
         return f"{here.day} {here:%b}"
     return f"{here.day} {here:%b %y}"
+
+
+def instant(when: datetime) -> str:
+    """Give an instant in full, in the time of who reads it.
+
+    Where it was logged by another clock, what that showed stands behind it.
+    """
+    here = when.astimezone()
+    said = f"{here:%Y-%m-%d %H:%M}"
+    if when.utcoffset() in (None, here.utcoffset()):
+        return said
+    there = f"{when:%H:%M}" if when.date() == here.date() else f"{when:%Y-%m-%d %H:%M}"
+    offset = when.isoformat(timespec="seconds")[19:]
+    return f"{said} ({there} at {offset})"

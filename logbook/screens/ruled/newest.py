@@ -97,7 +97,7 @@ class Newest(Widget):
         count = len(self._records)
         at = self._at()
         to = (count if at is None else at) + by
-        self._chosen = self._records[max(to, 0)].id if to < count else ""
+        self._chosen = self._records[max(to, 0)].id if max(to, 0) < count else ""
         self._lay()
 
     def leave(self) -> None:

@@ -89,7 +89,9 @@ class RuledSheet(Screen[Any]):
             heading=heading,
         )
         project = sentence("$project  ", project=seen.title or "logbook")
-        standing = self.desk.standing
+        standing, shorter = self.desk.standing
+        if title.cell_length + standing.cell_length > self.size.width - BESIDE:
+            standing = shorter  # where the work is says more than the clock's step
         room = self.size.width - BESIDE - standing.cell_length
         if project.cell_length + title.cell_length <= room:  # the rest says more
             title = Content.assemble(project, title)

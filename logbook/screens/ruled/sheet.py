@@ -7,13 +7,12 @@ from typing import Any, Protocol, cast
 
 from textual import on
 
-from logbook.errors import Refused
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.news import ToTakeBack
 from logbook.screens.desk.taking_back import newest_of
 from logbook.screens.ruled.moments import day
 from logbook.screens.ruled.ruled_sheet import RuledSheet
-from logbook.screens.ruled.verbs import BUILD, UNDO
+from logbook.screens.ruled.verbs import BUILD, LEAVE, UNDO
 from logbook.store.acts import Act
 
 STILL_READING = "the records are still being read; again in a moment"
@@ -159,30 +158,6 @@ class Sheet(RuledSheet):
         nothing = f"{nothing}; {key} on the bench takes back the last entry"
         self.desk.undo_chosen(newest_of(ours, nothing))
 
-    def only_ours(
-        self, nothing: str, ours: Callable[[], Collection[str]]
-    ) -> Callable[[Act], None]:
-        """Give what refuses every act that touched none of these files.
-
-        `ours` is asked once everything before the key is written; `nothing` is said
-        where there is none of them.
-        """
-        key = self.mapped_keys()(UNDO)
-
-        def meant(act: Act) -> None:
-            paths = ours()
-            if not paths:
-                raise Refused(
-                    f"{nothing}; {key} on the bench takes back the last entry"
-                )
-            if not any(touched.path in paths for touched in act.files):
-                raise Refused(
-                    f"the last entry is another one, “{act.subject}”; "
-                    f"{key} on the bench takes it back"
-                )
-
-        return meant
-
     def action_next_build(self) -> None:
         """Go on with the next build."""
         builds = self.desk.glance.builds
@@ -202,6 +177,17 @@ class Sheet(RuledSheet):
     def action_to_build(self) -> None:
         """Choose the build the last entry belongs to."""
         self.go("to_build")
+
+    def action_stop(self) -> None:
+        """Stop the work that takes long; what was there before stays."""
+        work = self.desk.works.stop()
+        if work is not None:
+            self.tell(f"stopped: {work.what}; all is as it was", label="stopped")
+        elif self.desk.works.said is not None:
+            key = self.mapped_keys()(LEAVE)
+            self.tell(f"this cannot be stopped; {key} leaves, and loses nothing")
+        else:
+            self.tell("nothing takes long just now")
 
     def action_back(self) -> None:
         """Go back to the screen before."""

@@ -92,7 +92,15 @@ UNDECIDED = Verb(
 LEAVE = Verb("leave", "leave", "ctrl+q", "Leave; everything taken is on disk.")
 BACK = Verb("back", "back", "escape", "Go back to where you came from.")
 SHEET = Verb("job_sheet", "job sheet", "ctrl+s", "Type in a printed job sheet.", False)
-EVERYWHERE = (KEYS, FIND, replace(SUMS, in_strip=True), LIGHT, LEAVE)
+STOP = Verb("stop", "stop", "ctrl+z", "Stop the long work the band speaks of.", False)
+EVERYWHERE = (KEYS, FIND, replace(SUMS, in_strip=True), LIGHT, LEAVE, STOP)
 """What works on every screen that shows records."""
-IN_LISTS = (KEYS, LIGHT, LEAVE)
+LINE_BACK = replace(
+    UNDO,
+    action="line_back",
+    label="line back",
+    purpose="Bring back what was typed here before.",
+    in_strip=False,
+)
+IN_LISTS = (KEYS, LIGHT, LEAVE, LINE_BACK, STOP)
 """What works while one of many is chosen."""

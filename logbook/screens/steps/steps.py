@@ -36,7 +36,12 @@ from logbook.screens.steps.step_words import (
     steps_of,
 )
 
-DO = verbs.Verb("do", "it is done", "enter", "Log the step as done; the line: 25 min.")
+DO = verbs.Verb(
+    "do",
+    "it is done",
+    "enter",
+    "Log the step as done; a figure on the line goes to a step, 25 min is its time.",
+)
 APART = verbs.Verb("apart", "taken apart", "f6", "Log that it was taken apart again.")
 RECORD = verbs.Verb("record", "record", "f5", "Open the record of the step.", False)
 GO_ON = verbs.Verb("go_on", "go on past", "ctrl+g", "Go on past what waits for it.")
@@ -53,7 +58,7 @@ class Steps(Facing):
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
     NOTHING = "no step yet: `logbook step`"
-    ASKS = "how long it took, if you like: 25 min"
+    ASKS = "its number goes to a step; how long it took, if you like: 25 min"
     MARGIN_WORD = "took ›"
 
     def __init__(self, desk: Desk) -> None:
@@ -75,6 +80,7 @@ class Steps(Facing):
                 self.show_band()
                 self.show()
             case news.Written():
+                self.forget_emptied()
                 said = message.saved.records[-1].title, message.also
                 self.tell(" · ".join(filter(None, said)), label="on disk")
             case _:
@@ -137,7 +143,7 @@ class Steps(Facing):
     @on(Input.Submitted, "#line")
     def _enter(self) -> None:
         step = self.step
-        if step is None:
+        if step is None or self._went_to_a_step():
             return
         state = self._state(step)
         if state in {"done", "dropped"}:
@@ -152,6 +158,26 @@ class Steps(Facing):
             self._to_tick = [*all_ticks(step, self.desk.advice.advice)]
             self._ticked = []
             self._tick_next(step)
+
+    def _went_to_a_step(self) -> bool:
+        """Go to the step whose number is typed: a bare figure is no time."""
+        typed = self.line.value.strip()
+        if not typed.isdecimal():
+            return False
+        steps = steps_of(self.desk.snapshot)
+        found = [at for at, one in enumerate(steps) if one.number == int(typed)]
+        if not found:
+            self.tell(
+                f"there is no step {typed}; accepted: the number of one, or a time "
+                "with its unit: 25 min",
+                label="not taken",
+            )
+            self.line.select_all()
+            return True
+        self.line.put("")
+        self.action_move(found[0] - self.listing.at)
+        self.tell(f"step {typed}; Enter logs it as done", label="step")
+        return True
 
     def _time_typed(self) -> bool:
         """Tell whether the line is a time, or nothing; refuse it beside the line."""

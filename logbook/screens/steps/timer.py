@@ -23,7 +23,6 @@ from logbook.screens.desk.news import Job
 from logbook.screens.desk.step_clock import work_draft
 from logbook.screens.ruled import verbs
 from logbook.screens.ruled.choosing import CHOOSE, Choosing
-from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.ruled.facing import MOVES
 from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.passage import Say
@@ -145,11 +144,6 @@ class Timer(Choosing):
             self.desk.write(work_job(self.desk, clock, counted))
         else:
             self.desk.clock.put(None)
-
-    def action_back(self) -> None:
-        """Go back; the clock stays as it is."""
-        self.query_one(EntryLine).put("")
-        self.dismiss(None)
 
 
 def work_job(desk: Desk, clock: Clock, counted: int) -> Job:

@@ -41,6 +41,7 @@ class Waits(Choosing):
     ASKS = "a figure chooses at once"
     NOTHING = "nothing waits"
     MARGIN_WORD = "which ›"
+    KEEPS = False
 
     def __init__(
         self, desk: Desk, heading: str = "", holds: Collection[str] = ()

@@ -1,0 +1,140 @@
+"""The sizes of a part as rows: how each is drawn, what every piece of it reads."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+
+from logbook.quantity import Absent, Quantity
+from logbook.records.definition import Dimension, definition
+from logbook.records.design import Revision
+from logbook.records.happenings import Deviation
+from logbook.records.limits_held import as_held, held_text
+from logbook.records.pieces import Taken, pieces_of, readings_of
+from logbook.records.revisions import current_revision, shown_label
+from logbook.records.verdict_word import judged
+from logbook.records.workshop import Piece
+from logbook.screens.desk.facts import drawn_for, uncertainty
+from logbook.screens.part.part_asked import Asked, key_of
+from logbook.screens.ruled.listing import Line
+from logbook.screens.ruled.rows import MARGIN
+from logbook.screens.ruled.strip import strip
+
+VALUE = 9
+"""Columns a value takes before its strip."""
+
+MANY = 10
+"""Pieces from which on it is said of a size how many of them are within."""
+
+
+def sizes_of_part(asked: Asked) -> Iterator[Line]:
+    """Give each size as it is drawn, and under it what was read of it."""
+    revision = current_revision(asked.snapshot, asked.part)
+    drawn = definition(asked.snapshot, revision) if revision else ()
+    for at, one in enumerate(drawn):
+        label = "sizes" if not at else ""
+        critical = ", critical" if one.characteristic.critical else ""
+        words = f"{one.name}: {held_text(as_held(asked.snapshot, one))}{critical}"
+        yield Line(key_of(one.characteristic), label, words)
+        yield from _counted(asked, one)
+        yield from _measured(asked, one)
+
+
+def _counted(asked: Asked, one: Dimension) -> Iterator[Line]:
+    """Say of many pieces how they came out, before each of them is listed."""
+    last: dict[tuple[str, str], tuple[Quantity, str]] = {}
+    for piece in pieces_of(asked.snapshot, asked.part):
+        for taken in readings_of(asked.snapshot, piece, one.characteristic):
+            value = taken.reading.value
+            if isinstance(value, Quantity) and not value.metal:
+                drawn = drawn_for(asked.snapshot, piece, taken.reading.what)
+                doubt = uncertainty(asked.snapshot, taken.run, taken.reading)
+                said = _verdict(asked, piece, drawn, value, doubt)
+                last[piece.id, taken.reading.place] = value, said
+    if len({piece for piece, _ in last}) < MANY:
+        return
+    verdicts = Counter(said for _, said in last.values())
+    kind = one.nominal.dimension if one.nominal else ""
+    values = [value for value, _ in last.values() if value.dimension == kind]
+    values.sort(key=lambda value: value.to(value.unit))
+    said = ", ".join(f"{count} {word}" for word, count in verdicts.most_common())
+    span = f"{values[0]} to {values[-1]}"
+    key = key_of(one.characteristic, "counted")
+    yield Line(key, "", f"{said}; {span}")
+
+
+def _measured(asked: Asked, one: Dimension) -> Iterator[Line]:
+    """Give the last reading at each place of each piece, one under the other."""
+    every = pieces_of(asked.snapshot, asked.part)
+    for piece in sorted(every, key=lambda piece: piece.number):
+        last: dict[str, Taken] = {}
+        for taken in readings_of(asked.snapshot, piece, one.characteristic):
+            last[taken.reading.place] = taken
+        wide = max(map(len, last), default=0)
+        for place, taken in last.items():
+            words = _reading(asked, piece, taken, place.ljust(wide))
+            key = key_of(taken.run, f"{piece.id} {one.characteristic.id} {place}")
+            yield Line(key, _shortened(piece.title), words)
+        if not last:
+            yield from _found(asked, piece, one)
+
+
+def _shortened(title: str) -> str:
+    """Give a piece's name for the margin; its end, with the number, stays."""
+    return title if len(title) < MARGIN - 1 else "…" + title[3 - MARGIN :]
+
+
+def _found(asked: Asked, piece: Piece, one: Dimension) -> Iterator[Line]:
+    """Give what a deviation says of a size that was never read by itself."""
+    for entry in asked.snapshot.mentions(piece):
+        if (
+            isinstance(entry, Deviation)
+            and entry.found is not None
+            and asked.snapshot.find(entry.characteristic) is one.characteristic
+        ):
+            drawn = drawn_for(asked.snapshot, piece, entry.characteristic)
+            words = (
+                f"{entry.found} as found  {_verdict(asked, piece, drawn, entry.found)}"
+            )
+            yield Line(
+                key_of(entry, one.characteristic.id), _shortened(piece.title), words
+            )
+
+
+def _verdict(
+    asked: Asked,
+    piece: Piece,
+    drawn: Dimension | None,
+    value: Quantity,
+    doubt: Quantity | None = None,
+) -> str:
+    """Say where a value stands, and by which revision where not the current one."""
+    said = judged(drawn, value, doubt)
+    own = asked.snapshot.find(piece.revision, Revision)
+    now = current_revision(asked.snapshot, asked.part)
+    if own is None or now is None or own.id == now.id:
+        return said
+    return f"{said} ({shown_label(own)})"
+
+
+def _reading(asked: Asked, piece: Piece, taken: Taken, place: str) -> str:
+    value, reading = taken.reading.value, taken.reading
+    if isinstance(value, Absent):
+        return f"{place} {value.value}".strip()
+    drawn = drawn_for(asked.snapshot, piece, reading.what)
+    doubt = uncertainty(asked.snapshot, taken.run, reading)
+    said = _verdict(asked, piece, drawn, value, doubt)
+    head = " ".join(filter(None, (place, str(value).rjust(VALUE))))
+    if drawn is None or not drawn.has_limits:
+        return f"{head}  {said}"
+    room = asked.width - len(head) - len(said) - 20
+    return f"{head}  {_strip(drawn, value, room)}  {said}"
+
+
+def _strip(drawn: Dimension, value: Quantity, room: int) -> str:
+    """Draw the strip without the limits, which stand in the row of the dimension."""
+    ends = len(str(drawn.lower or "")) + len(str(drawn.upper or ""))
+    by = len(f" by {drawn.limits_by}") if drawn.limits_by else 0
+    whole = strip(drawn, value, max(room, 0) + ends + by)
+    start = whole.find("├")
+    return whole[max(start - 1, 0) : whole.rfind("┤") + 2] if start > 0 else ""

@@ -1,0 +1,78 @@
+"""The rows of a revision that is being filled in, and what each of them is for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from logbook.records.design import DesignFile, Part
+from logbook.records.kinds import kind_of
+from logbook.records.limits_held import as_held, held_text
+from logbook.records.revising import is_drawings_fault, unanswered
+from logbook.records.revisions import current_revision
+from logbook.records.snapshot import Snapshot
+from logbook.screens.part.part_lines import file_state
+from logbook.screens.part.revise_form import TEXTS, Form, read_last, sizes_of
+from logbook.screens.ruled.listing import Line
+from logbook.screens.ruled.moments import day
+from logbook.screens.ruled.passage import Say
+
+HINTS = {
+    "changed": "what changed, in a sentence",
+    "why": "the reason",
+    "remake": "must earlier pieces be made again? yes, no, or only if …",
+    "mates": "what it fits: base first issue or later; several by ; or “same”",
+    "material": "another material, if it changes",
+}
+"""What may be typed in the rows that are words."""
+
+
+def rows_of_form(
+    snapshot: Snapshot,
+    part: Part,
+    form: Form,
+    on_disk: Mapping[str, DesignFile] | None,
+) -> Iterator[Line]:
+    """Give the rows of the form: entries, sizes, words, files as they are `on_disk`."""
+    rows = form.rows
+    for at, entry in enumerate(unanswered(snapshot, part)):
+        tick = "[x]" if form.ticked(entry) else "[ ]"
+        whose = "the drawing's fault" if is_drawings_fault(entry) else ""
+        said = f"{kind_of(entry).shown} {day(entry.when)}"
+        words = " · ".join(filter(None, (f"{tick} {entry.title}", whose, said)))
+        yield Line(f"entry {entry.id}", "answers" if not at else "", words)
+    for at, one in enumerate(sizes_of(snapshot, part)):
+        typed = rows.get(f"size {one.characteristic.id}", "")
+        held = held_text(as_held(snapshot, one))
+        words = f"{one.name}: {held}{f' → {typed}' if typed else ' stays'}"
+        key = f"size {one.characteristic.id}"
+        yield Line(key, "sizes" if not at else "", words)
+    for name in TEXTS:
+        yield Line(name, name, rows.get(name, "") or f"({HINTS[name]})")
+    before = current_revision(snapshot, part)
+    for at, file in enumerate(before.files if before else ()):
+        words = f"{file_state(file, on_disk)}: {file.path}"
+        yield Line(f"file {file.path}", "files" if not at else "", words)
+
+
+def said_of(snapshot: Snapshot, part: Part, form: Form, key: str) -> Iterator[Say]:
+    """Say what the row with this key is for."""
+    sort, _, name = key.partition(" ")
+    if sort == "entry":
+        yield Say("Enter", "ticks what this revision answers")
+        entry = snapshot.stored.get(name)
+        if entry is not None and entry.record.prose:
+            yield Say("prose", entry.record.prose.replace("\n", " "))
+    elif sort == "size":
+        yield Say("accepted", "178.3, 178.3 ±0.1, “to suit”, or nothing: it stays")
+        for one in sizes_of(snapshot, part):
+            read = read_last(snapshot, part, one)
+            if one.characteristic.id == name and read:
+                yield Say("read", read)
+    elif sort == "file":
+        yield Say("file", "is taken as it is on disk when the revision is saved")
+    elif sort in TEXTS:
+        yield Say(sort, form.rows.get(sort, "") or HINTS[sort])
+        before = current_revision(snapshot, part)
+        if sort == "mates" and before is not None:
+            said = "; ".join(before.mates_with) or "nobody has said"
+            yield Say("before", f"{before.title}: {said}")
