@@ -20,7 +20,15 @@ from logbook.screens.ruled.band import BESIDE, Band
 from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.ruled.look import prose, sentence
 from logbook.screens.ruled.rows import KeyStrip, Row
-from logbook.screens.ruled.verbs import BACK, BUILD, LIGHT, Verb, bindings, shown_key
+from logbook.screens.ruled.verbs import (
+    BACK,
+    BUILD,
+    LIGHT,
+    STOP,
+    Verb,
+    bindings,
+    shown_key,
+)
 
 CALM = frozenset((
     "on disk", "logged", "sorted", "taken", "taken back", "photo", "kept", "what if",
@@ -108,6 +116,8 @@ class RuledSheet(Screen[Any]):
         first: list[tuple[str, str]] = []
         more: list[tuple[str, str]] = []
         for verb in self.VERBS:
+            if verb is STOP:  # the band names it while there is something to stop
+                continue
             (first if verb.in_strip else more).append((key_of(verb), verb.label))
         self.query_one(KeyStrip).tell(first, more)
 
