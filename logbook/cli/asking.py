@@ -23,7 +23,6 @@ from logbook.store.drafts import Draft, delete_draft, keep_draft
 
 _SAY = ("logbook", "say")
 _NOT_TAKEN = "not taken; nothing was saved (the line is kept in logbook drafts)"
-_AS_SOLD = "1 if it is what is sold: he would buy the same; 2 if it was this once"
 _LINE = 3
 """From so many words on, what is no answer is taken for a line of its own."""
 _DONE_OR_NOT = "1 it was done all the same / 2 not done yet  [Enter: not done yet] "
@@ -88,13 +87,14 @@ class Asking:
             if self.key(f"{at} of {len(ticks)}  {tick.question}{_TICK}", keys)
         ]
 
-    def whose(self, *, bought: bool) -> Blame | None:
-        """Ask whose fault it is; None where what it is about is not to be taken."""
+    def whose(self, fits: str = "") -> Blame | None:
+        """Ask whose fault it is; None where what it is about is not to be taken.
+
+        `fits` says which answer fits, where that is not plain.
+        """
         keys = {**terms.BLAME_KEYS, "n": ""}
-        if bought:
-            print(
-                "1 if it is what is sold: he would buy the same; 2 if it was this once"
-            )
+        if fits:
+            print(fits)
         asked = f"{terms.BLAME_ASKED}[Enter: not known yet, n: do not take the line] "
         return terms.BLAMES.get(self.key(asked, keys))
 

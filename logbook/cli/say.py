@@ -12,7 +12,8 @@ from logbook.cli.offered import after_entry
 from logbook.errors import LogbookError
 from logbook.plain.answers.answering import answered, as_note, without_part
 from logbook.plain.answers.held import held_to_records
-from logbook.plain.answers.known_sizes import of_stock, taken_as_typed
+from logbook.plain.answers.known_sizes import taken_as_typed
+from logbook.plain.answers.whose import which_fits
 from logbook.plain.drafts.entries import draft_line, keeps_blame, wants_blame
 from logbook.plain.drafts.remarks import remarks
 from logbook.plain.lines import understand
@@ -144,7 +145,7 @@ def _taken(
     if past and asking:
         return draft if asked_past(draft, past, asking) else None
     if blame is None and asking and wants_blame(draft):
-        told = asking.whose(bought=of_stock(line))
+        told = asking.whose(which_fits(line, project.snapshot))
         return None if told is None else _draft(project, args, line, told)
     if asking and not asking.taking():
         return None

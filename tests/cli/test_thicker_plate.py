@@ -68,3 +68,27 @@ def test_of_what_is_bought_the_question_says_who_would_meet_it(
     monkeypatch.setattr("sys.stdin", Terminal("2\n\n"))
     collar.asked("part", "base", "--dimension", "opening=180.0 ±1.2")
     assert HINT not in collar.logbook("say", "base opening 178.6").out
+
+
+GLUED = "1 if he would glue it so too; 2 if it was this once: not clean, not dry"
+
+
+@pytest.mark.parametrize(
+    ("process", "line", "hint"),
+    [
+        ("laser cutting", LINE, HINT),
+        ("3D printing", "collar thickness 7.6 mm should be 8 mm", ""),
+        ("sawing", "collar glue let go at the seam", GLUED),
+        ("sawing", "the epoxy on the collar did not hold, it came off", GLUED),
+        ("sawing", "collar cracked at the seam", ""),
+    ],
+)
+def test_which_answer_fits_is_said_where_that_is_not_plain(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch, process: str, line: str, hint: str
+) -> None:
+    shop.asked("part", "collar", "--process", process)
+    monkeypatch.setattr("sys.stdin", Terminal("2\n\n\n"))
+    said = shop.logbook("say", line)
+    assert "would another builder meet this?" in said.out
+    for one in (HINT, GLUED):
+        assert (one in said.out) == (one == hint)

@@ -94,13 +94,6 @@ def _as_drawn(
     return as_held(snapshot, dimension(snapshot, revision, item))
 
 
-def of_stock(line: Understanding) -> bool:
-    """Tell whether a line is about what comes as it is sold: a plate, a thickness."""
-    facts = line.facts
-    thick = facts.what.casefold().startswith("thick")
-    return bool(facts.material or thick or facts.instead_of)
-
-
 # -- which size ------------------------------------------------------------------
 
 

@@ -14,7 +14,7 @@ from logbook.advice.steps.passing import Why, pass_all, passing
 from logbook.advice.steps.ticks import Tick, go_past_ticks, put_ticks, to_tick
 from logbook.plain.answers.answering import answered, as_note
 from logbook.plain.answers.held import held_to_records
-from logbook.plain.answers.known_sizes import of_stock
+from logbook.plain.answers.whose import which_fits
 from logbook.plain.drafts.entries import draft_line, wants_blame
 from logbook.plain.drafts.remarks import remarks
 from logbook.plain.lines import understand
@@ -147,10 +147,9 @@ class Saying:
             return False
         return wants_blame(self._drafted(snapshot))
 
-    @property
-    def of_stock(self) -> bool:
-        """Tell whether the line is about what comes as it is sold."""
-        return of_stock(self.line)
+    def which_fits(self, snapshot: Snapshot) -> str:
+        """Say which answer fits where it is asked whose fault it is."""
+        return which_fits(self.line, snapshot)
 
     def remark(self, snapshot: Snapshot) -> str:
         """Say what the line does beyond its words: pieces implied, sizes contradicted.

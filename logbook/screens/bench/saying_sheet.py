@@ -146,7 +146,7 @@ class SayingSheet(AskingSheet):
             elif tick := self._to_tick(saying):
                 ask(tick)
             elif saying.wants_blame(self.desk.snapshot):
-                ask(whose_fault(bought=saying.of_stock))
+                ask(whose_fault(saying.which_fits(self.desk.snapshot)))
             else:
                 self._write(saying)
         except LogbookError as refusal:

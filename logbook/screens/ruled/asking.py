@@ -30,8 +30,6 @@ from logbook.screens.ruled.cutting import together
 from logbook.screens.ruled.look import sentence
 
 WOULD_MEET = "would another builder meet this?"
-AS_SOLD = "(1 if it is what is sold: he would buy the same; 2 if it was this once)"
-"""What to answer of stock that comes otherwise than drawn."""
 BLAMES = {
     "1": ("the drawing is wrong", Blame.DRAWING),
     "2": ("only this piece", Blame.PIECE),
@@ -206,10 +204,10 @@ def asked_keys(question: Question) -> tuple[tuple[str, str], ...]:
     return ("Enter", enter), ("Esc", "drop the question")
 
 
-def whose_fault(*, bought: bool = False) -> Question:
-    """Ask whether another builder would meet this; of what is bought, say who would."""
+def whose_fault(fits: str = "") -> Question:
+    """Ask whether another builder would meet this; `fits` says which answer when."""
     keys = {key: (label, blame.value) for key, (label, blame) in BLAMES.items()}
-    words = f"{WOULD_MEET} {AS_SOLD}" if bought else WOULD_MEET
+    words = f"{WOULD_MEET} ({fits})" if fits else WOULD_MEET
     return Question(words, keys, "not known yet", about="whose", gives_way=begins_words)
 
 

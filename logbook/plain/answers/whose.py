@@ -1,0 +1,44 @@
+"""Which answer fits where it is asked whether another builder would meet this.
+
+The one home of what stands beside that question, for the shell and the bench.
+"""
+
+from __future__ import annotations
+
+import re
+
+from logbook.plain.understanding import Kind, Understanding
+from logbook.records.design import Part
+from logbook.records.snapshot import Snapshot
+
+AS_SOLD = "1 if it is what is sold: he would buy the same; 2 if it was this once"
+"""Of stock that comes otherwise than drawn."""
+AS_GLUED = (
+    "1 if he would glue it so too; 2 if it was this once: not clean, not dry, not "
+    "pressed"
+)
+"""Of glue that let go, which is neither drawn nor made by a machine."""
+_GLUE = re.compile(
+    r"(?i)\b(?:(?:super)?glu(?:e[ds]?|ing)|epoxy|adhesive|(?:contact )?cement(?:ed)?|"
+    r"(?:double[- ]sided )?tape[ds]?)\b"
+)
+_WITHOUT_STOCK = re.compile(r"(?i)print|cast|mould|mold")
+"""Processes that have no stock of the thickness of what they make."""
+
+
+def which_fits(line: Understanding, snapshot: Snapshot) -> str:
+    """Say which answer fits, where that is not plain; else nothing."""
+    if line.kind is Kind.FAILURE and _GLUE.search(line.line):
+        return AS_GLUED
+    return AS_SOLD if _of_stock(line, snapshot) else ""
+
+
+def _of_stock(line: Understanding, snapshot: Snapshot) -> bool:
+    """Tell whether a line is about what comes as it is sold: a plate, a thickness."""
+    facts = line.facts
+    if facts.material or facts.instead_of:
+        return True
+    parts = snapshot.named(facts.part, Part) if facts.part else ()
+    made = " ".join(process for part in parts for process in part.process)
+    thick = facts.what.casefold().startswith("thick")
+    return thick and not _WITHOUT_STOCK.search(made)
