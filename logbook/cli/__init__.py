@@ -10,6 +10,7 @@ import sys
 from collections.abc import Sequence
 
 from logbook import __version__
+from logbook.cli.folding import folding
 from logbook.cli.verbs import BENCH, VERBS, Verb
 from logbook.errors import BadInput, LogbookError
 from logbook.screens.desk.turns import collect_seldom
@@ -27,6 +28,14 @@ def main(argv: Sequence[str] | None = None) -> int:
     words = list(sys.argv[1:] if argv is None else argv)
     as_json = "--json" in words
     collect_seldom()
+    if words[:1] in ([], ["open"]):  # the screen draws for itself
+        return _answered(words, as_json=as_json)
+    with folding():
+        return _answered(words, as_json=as_json)
+
+
+def _answered(words: list[str], *, as_json: bool) -> int:
+    """Run one verb; say what was refused, and give the exit code."""
     try:
         return _run(words)
     except LogbookError as refusal:
@@ -70,9 +79,18 @@ def _run(words: list[str]) -> int:
 
 
 def _kept(words: list[str], how: str = "refused") -> str:
-    """Keep what was typed at the bench and not taken; say where, if it was kept."""
+    """Keep what was typed to be put on record and was not; say where, if it was kept.
+
+    A verb that only looks or prints was given nothing to keep, and the name of one
+    thing is looked up, not told.
+    """
     verb = VERBS.get(words[0]) if words else None
-    if verb is None or verb.group != BENCH or verb.name in {"undo", "open"}:
+    if verb is None or not verb.tells:
+        return ""
+    told = [w for w in words[1:] if w != "--json"]
+    if "--in" in told:
+        del told[told.index("--in") : told.index("--in") + 2]
+    if len(told) <= (verb.group != BENCH):
         return ""
     from logbook.cli.drafts import keep_refused
 

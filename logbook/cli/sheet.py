@@ -74,7 +74,9 @@ def _print(project: Project, args: argparse.Namespace) -> int:
         terms.answer(sheet=sheet.mark, build=sheet.build, boxes=_told(sheet.boxes))
     elif args.out:
         print(f"{args.out}: sheet {sheet.mark}, {len(sheet.boxes)} boxes")
-        print(f"typed in with: logbook sheet --enter {sheet.mark}")
+        print(
+            f"typed in with: Ctrl-S on the bench, or logbook sheet --enter {sheet.mark}"
+        )
     else:
         print(write_text(sheet, args.paper), end="")
     return 0

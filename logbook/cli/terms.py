@@ -6,13 +6,13 @@ import argparse
 import json
 import shutil
 import sys
-import textwrap
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
+from logbook.cli.folding import folded as broken
 from logbook.errors import BadInput, NeedsAnswer
 from logbook.project import Project, Saved
 from logbook.quantity import Quantity, parse_quantity
@@ -119,14 +119,7 @@ def folded(text: str) -> str:
     """Give a line broken between words where a terminal is too narrow for it."""
     if not sys.stdout.isatty():
         return text
-    wide = shutil.get_terminal_size().columns
-    if len(text) <= wide:
-        return text
-    told = textwrap.fill(
-        text, wide, subsequent_indent="  ", break_long_words=False,
-        break_on_hyphens=False, replace_whitespace=False,
-    )  # fmt: skip
-    return told + " " * (len(text) - len(text.rstrip(" ")))
+    return broken(text, shutil.get_terminal_size().columns)
 
 
 def moment(args: argparse.Namespace) -> datetime:

@@ -14,8 +14,16 @@ class Verb:
     group: str
     purpose: str
 
+    @property
+    def tells(self) -> bool:
+        """Tell whether what is typed with it goes on record."""
+        return self.group in _TELLING and self.name not in _ONLY_ACTS
+
 
 BENCH = "At the bench"
+_TELLING = {BENCH, "The design", "The shop"}
+_ONLY_ACTS = {"inbox", "sheet", "drafts", "undo"}
+"""Verbs of the bench that list, print or take back: nothing is told with them."""
 
 _TABLE = (
     ("open", "open", "Begin", "Open the screen."),

@@ -18,7 +18,8 @@ from logbook.errors import NoProject, Problem
 from logbook.records.place import FOLDER, PROJECT_FILE
 from logbook.store.disk import reason
 
-NO_RECORDS = frozenset({"published", "photos", "templates"})
+PRINTED = "job-sheets"
+NO_RECORDS = frozenset({"published", "photos", "templates", PRINTED})
 """Folders below `as-built/` that hold something other than records."""
 
 

@@ -338,3 +338,38 @@ def test_nothing_said_is_refused_and_nothing_is_made(
     assert "nothing was said" in said.err
     assert "; accepted: " in said.err
     assert shop.subjects() == before
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("inbox", "--again", "scan.jpg"),
+        ("sheet", "--enter", "nothing"),
+        ("undo", "--when", "never"),
+        ("show", "diffusor"),
+        ("note",),
+    ],
+)
+def test_what_only_looks_leaves_nothing_among_the_drafts(
+    shop: Shop, words: tuple[str, ...]
+) -> None:
+    said = shop.logbook(*words)
+    assert said.code
+    assert "kept in logbook drafts" not in said.err
+    assert shop.asked("drafts")["drafts"] == []
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("note", "bed sanded", "--when", "2999-01-01"),
+        ("revise", "diffuser", "--why", "it cracked at the second screw"),
+        ("hold", "fold the base", "the sheet is not here"),
+    ],
+)
+def test_what_was_to_be_put_on_record_is_kept_when_it_is_refused(
+    shop: Shop, words: tuple[str, ...]
+) -> None:
+    assert "kept in logbook drafts" in shop.logbook(*words).err
+    [one] = shop.asked("drafts")["drafts"]
+    assert words[-1] in one["text"]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import subprocess
 from datetime import timedelta
 from pathlib import Path
 
@@ -259,8 +260,15 @@ async def test_the_clock_on_a_step_ends_with_the_sheet_that_logs_it(
     )
 
 
+def unknown_to_git(shop: Path) -> str:
+    command = ["git", "-C", str(shop), "status", "--porcelain"]
+    done = subprocess.run(command, check=True, capture_output=True, text=True)
+    return done.stdout
+
+
 def pages(shop: Path) -> list[str]:
-    return [page.read_text("utf-8") for page in shop.glob("job-sheet-*.html")]
+    places = shop.glob("as-built/job-sheets/job-sheet-*.html")
+    return [page.read_text("utf-8") for page in places]
 
 
 async def test_the_sheet_is_written_for_the_printer_and_says_so(
@@ -269,13 +277,16 @@ async def test_the_sheet_is_written_for_the_printer_and_says_so(
     async with bench(printed, (100, 30)) as at:
         await at.press("ctrl+s")
         await at.settle()
-        assert "Ctrl-S writes job-sheet-" in at.words
+        assert "Ctrl-S writes sheet " in at.words
         assert "saw the bar" in at.words
         await at.press("ctrl+s")
         await at.settle()
         assert "print it from a browser" in at.words
     [page] = pages(printed)
     assert "saw the bar" in page
+    assert "Typed in on the bench with <b>Ctrl-S</b>" in page
+    assert unknown_to_git(printed) == ""
+    assert project(printed).snapshot.problems == ()
 
 
 async def test_what_is_being_typed_in_a_box_is_kept_and_an_esc_brings_it_back(

@@ -5,11 +5,14 @@ from __future__ import annotations
 from datetime import UTC, datetime
 from pathlib import Path
 
-from logbook.errors import NotFound
+from logbook.errors import NotFound, Refused
 from logbook.publish.sheet.boxes import Box, read_boxes, write_boxes
 from logbook.publish.sheet.operations import JobSheet, Wanted
 from logbook.publish.sheet.sheet import job_sheet
+from logbook.records.place import FOLDER
 from logbook.records.snapshot import Snapshot
+from logbook.store.disk import make_folders, reason
+from logbook.store.find import PRINTED
 from logbook.store.own_files import keep_own_file, own_file
 from logbook.store.own_places import state_folder
 
@@ -26,6 +29,24 @@ def keep_sheet(root: Path, sheet: JobSheet) -> None:
     held, data = own_file(root, name), write_boxes(sheet.boxes, sheet.build_id)
     if held != data:
         keep_own_file(root, name, data, held)
+
+
+def page_place(root: Path, mark: str) -> Path:
+    """Give where the page of a sheet for the printer is written; its folder is made.
+
+    git passes that folder over: a printed sheet is no record.
+
+    Raises:
+        Refused: the folder cannot be made.
+    """
+    folder = root / FOLDER / PRINTED
+    try:
+        if not (folder / ".gitignore").exists():
+            make_folders(folder)
+            (folder / ".gitignore").write_text("*\n", "utf-8")
+    except OSError as error:
+        raise Refused(f"{folder} cannot be made: {reason(error)}") from error
+    return folder / f"job-sheet-{mark}.html"
 
 
 def kept_marks(root: Path) -> tuple[str, ...]:

@@ -45,7 +45,9 @@ def _blocks(sheet: JobSheet) -> Iterator[list[str]]:
     yield [
         *_wrapped(f"JOB SHEET {sheet.mark}  {sheet.project} · {sheet.build}"),
         f"printed {sheet.printed:%Y-%m-%d %H:%M}   {WORKED.label}: ______________",
-        *_wrapped(f"typed in with: logbook sheet --enter {sheet.mark}"),
+        *_wrapped(
+            f"typed in with: Ctrl-S on the bench, or logbook sheet --enter {sheet.mark}"
+        ),
         *_wrapped(f"What is left blank is no entry. All of it: {sheet.standing}."),
     ]
     if sheet.finished:

@@ -11,7 +11,12 @@ from textual.binding import BindingType
 from textual.message import Message
 
 from logbook.errors import LogbookError
-from logbook.publish.sheet.kept_sheets import keep_sheet, kept_marks, sheet_boxes
+from logbook.publish.sheet.kept_sheets import (
+    keep_sheet,
+    kept_marks,
+    page_place,
+    sheet_boxes,
+)
 from logbook.publish.sheet.operations import Wanted
 from logbook.publish.sheet.sheet import job_sheet, write_html
 from logbook.publish.sheet.sheet_typing import SheetTyping
@@ -122,7 +127,7 @@ class Sheets(Choosing):
         key = self.mapped_keys()(WRITE)
         if one.mark != self._now:
             return f"it was; {key} writes the one as printed now"
-        return f"{key} writes {_file_of(self._now)}, a page for the printer"
+        return f"{key} writes sheet {self._now} as a page for the printer"
 
     @work(thread=True, exclusive=True, group="sheets")
     def action_write(self) -> None:
@@ -130,24 +135,18 @@ class Sheets(Choosing):
         project, build = self.desk.project, self.desk.build or self.desk.glance.build
         wanted = Wanted(build=build)
         sheet = job_sheet(self.desk.snapshot, wanted, self.desk.now())
-        place = self.desk.folder.resolve() / _file_of(sheet.mark)
         try:
+            place = page_place(project.root, sheet.mark)
             keep_sheet(project.root, sheet)
             place.write_text(write_html(sheet, "A4", project.own_templates), "utf-8")
         except LogbookError as refusal:
-            self.post_message(self.PageWritten(str(refusal), "not written"))
+            said, label = str(refusal), "not written"
         except OSError as error:
-            self.post_message(
-                self.PageWritten(f"{place}: {reason(error)}", "not written")
-            )
+            said, label = f"the page: {reason(error)}", "not written"
         else:
-            said = f"{place}: print it from a browser; `logbook sheet` prints text"
-            self.post_message(self.PageWritten(said, "job sheet"))
+            said, label = f"{place}: print it from a browser", "job sheet"
+        self.post_message(self.PageWritten(said, label))
 
     @on(PageWritten)
     def _page_written(self, message: PageWritten) -> None:
         self.tell(message.said, label=message.label)
-
-
-def _file_of(mark: str) -> str:
-    return f"job-sheet-{mark}.html"

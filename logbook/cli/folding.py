@@ -1,0 +1,74 @@
+"""What is printed on a terminal, broken between words: no path or id is cut in two."""
+
+from __future__ import annotations
+
+import io
+import shutil
+import sys
+import textwrap
+from collections.abc import Iterator
+from contextlib import ExitStack, contextmanager
+from typing import Literal
+
+
+def folded(text: str, wide: int) -> str:
+    """Give a line broken between words where it is wider than this.
+
+    What goes on stands two columns further in. A word wider than the terminal has a
+    row to itself. Blanks at the end, as of a prompt, stay.
+    """
+    if len(text) <= wide:
+        return text
+    indent = " " * (len(text) - len(text.lstrip(" ")) + 2)
+    told = textwrap.fill(
+        text, wide, subsequent_indent=indent, break_long_words=False,
+        break_on_hyphens=False, replace_whitespace=False,
+    )  # fmt: skip
+    return told + " " * (len(text) - len(text.rstrip(" ")))
+
+
+class _Folding(io.TextIOWrapper):
+    """A stream to a terminal that breaks each whole line between words."""
+
+    _begun = ""
+
+    def write(self, text: str) -> int:
+        """Take text in; what is no whole line yet waits for its end, or for a flush."""
+        *lines, self._begun = (self._begun + text).split("\n")
+        wide = shutil.get_terminal_size().columns
+        for line in lines:
+            super().write(folded(line, wide) + "\n")
+        return len(text)
+
+    def flush(self) -> None:
+        """Bring out what was written, a line that is only begun too."""
+        begun, self._begun = self._begun, ""
+        if begun:
+            super().write(begun)
+        super().flush()
+
+
+@contextmanager
+def folding() -> Iterator[None]:
+    """Break what is printed meanwhile, where it goes to a terminal."""
+    with ExitStack() as stack:
+        for name in ("stdout", "stderr"):
+            stack.enter_context(_folded_stream(name))
+        yield
+
+
+@contextmanager
+def _folded_stream(name: Literal["stdout", "stderr"]) -> Iterator[None]:
+    plain = getattr(sys, name)
+    if not isinstance(plain, io.TextIOWrapper) or not plain.isatty():
+        yield
+        return
+    plain.flush()
+    stream = _Folding(plain.buffer, plain.encoding, plain.errors, line_buffering=True)
+    setattr(sys, name, stream)
+    try:
+        yield
+    finally:
+        setattr(sys, name, plain)
+        stream.flush()
+        stream.detach()
