@@ -401,6 +401,37 @@ def test_only_a_thing_that_takes_the_parts_place_is_asked_about(
     assert [one[: len(asked)] for one in found] == ([asked] if asked else [])
 
 
+@pytest.mark.parametrize(
+    ("line", "part", "asked"),
+    [
+        ("used M2.5 screws instead of M3 in the lid", "lid", "M2.5 screws|M3x6 screw"),
+        ("M2.5x10 used instead of M3 on the plate", "plate", "M2.5x10|M3 pan head"),
+        ("took M2.5 instead of M3x6", "", "M2.5|M3x6 screw"),
+        ("took M2.5 instead of M3", "", ""),
+        ("used M5x16 instead of M4x16 on the plate", "plate", ""),
+    ],
+)
+def test_a_fastener_stands_in_for_the_one_given_up_and_never_for_its_part(
+    bench: Bench, line: str, part: str, asked: str
+) -> None:
+    parts = {name: bench.part(name) for name in ("lid", "plate")}
+    for title, of in (("M3x6 screw", "lid"), ("M3 pan head", "plate")):
+        screw = bench.part(title)
+        bench.put(
+            Line(id=new_id(), title=title, part=screw.ref, quantity=4, when=bench.now)
+        )
+        bench.put(
+            Line(id=new_id(), title=of, part=parts[of].ref, quantity=1, when=bench.now)
+        )
+        uses = (parts[of].ref, screw.ref)
+        bench.put(Step(id=new_id(), title=f"screw {of}", uses=uses, when=bench.now))
+    told = parts[part].ref if part else None
+    bench.put(Decision(id=new_id(), title=line, part=told, when=bench.now))
+    what, _, of = asked.partition("|")
+    expected = [f"can {what} stand in for the {of}? what came of it?"] if asked else []
+    assert bench.asked("list") == expected
+
+
 @pytest.mark.parametrize("gone", [True, False])
 def test_settings_are_asked_of_a_piece_that_is_here(
     bench: Bench, *, gone: bool
