@@ -205,6 +205,8 @@ def _told(sentence: Sentence) -> tuple[Sentence, Choice, dict[str, Any]]:
         off = _size_with_reason(sentence)
         if off is not None:
             return off
+    if choice.kind is Kind.STEP and (measured := _made_and_measured(sentence, choice)):
+        return measured
     unsure = choice.kind is Kind.NOTE or choice.confidence < SURE_ENOUGH
     shorter = (without_remark(sentence) or without_plan(sentence)) if unsure else None
     if shorter is not None:
@@ -213,6 +215,29 @@ def _told(sentence: Sentence) -> tuple[Sentence, Choice, dict[str, Any]]:
         if plain.kind is Kind.READING and plain.confidence >= SURE_ENOUGH:
             return shorter, plain, gather(shorter, fewer, plain)
     return sentence, choice, gather(sentence, values, choice)
+
+
+_MEASURES = frozenset({"measures", "reads", "measured"})
+
+
+def _made_and_measured(
+    sentence: Sentence, made: Choice
+) -> tuple[Sentence, Choice, dict[str, Any]] | None:
+    """Read what was measured of what was made: printed at 215 and it measures 74.4."""
+    for at, word in enumerate(sentence.words[1:-1], 1):
+        led = {one.low for one in sentence.words[max(0, at - 2) : at]}
+        if word.low not in _MEASURES or not led & {"and", "and it", "it", "now"}:
+            continue
+        rest = replace(sentence, words=sentence.words[at:], spans={})
+        values = find_values(rest)
+        if not values.readings:
+            return None
+        choice = Choice(Kind.READING, 0.85, made.at)
+        facts = gather(rest, values, replace(choice, at=0)) | part_of(sentence)
+        told = {one: sentence.spans.get(one, []) for one in ("part", "piece")}
+        whole = replace(sentence, spans=rest.spans | told)
+        return whole, choice, facts
+    return None
 
 
 def _size_with_reason(

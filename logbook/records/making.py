@@ -242,6 +242,14 @@ class Draft(Pending):
                 return piece
         return self.new_piece(part, max((p.number for p in every), default=0) + 1)
 
+    def next_piece(self, part: Part) -> Piece:
+        """Make one more piece of a part, numbered after all there are."""
+        every = [
+            *pieces_of(self.snapshot, part),
+            *(p for p in self.made(Piece) if p.part.id == part.id),
+        ]
+        return self.new_piece(part, max((p.number for p in every), default=0) + 1)
+
     def new_piece(self, part: Part, number: int) -> Piece:
         """Make a piece of the current revision of a part."""
         return self.add(

@@ -26,6 +26,8 @@ from logbook.records.workshop import Piece
 AS_TYPED = "as typed"
 """The answer that a value which looks like a slip is so."""
 _MEASURING = (Kind.READING, Kind.STEP, Kind.DISPOSITION)
+_OF_NO_SIZE = frozenset({"torque"})
+"""Kinds that are of what is done to a part, where no size of it is named."""
 _FAR_OFF = 2
 """Times its limits' distance, a bare −3 is more likely a slip than a difference."""
 
@@ -55,6 +57,10 @@ def _doubts(line: Understanding, snapshot: Snapshot, part: Part) -> Iterator[Dou
     for said in facts.readings:
         what = said.what or facts.what
         item = _called(snapshot, part, what)
+        if not what and said.value.dimension in _OF_NO_SIZE:
+            continue
+        if not what and item is not None and _set_beside(line, said):
+            continue
         if what and item is None and line.kind is Kind.READING:
             yield from _which_size(snapshot, part, what, said)
         if item is not None and not said.confirmed:
@@ -67,6 +73,15 @@ def _doubts(line: Understanding, snapshot: Snapshot, part: Part) -> Iterator[Dou
         if item is not None:
             drawn = _as_drawn(line, snapshot, part, item)
             yield from _far_off(drawn, facts.off, by)
+
+
+def _set_beside(line: Understanding, said: Reading) -> bool:
+    """Tell whether an unnamed warmth stands beside a size: printed at 215, 74.45 long.
+
+    It was set, and asking what size it is would put the size itself in its place.
+    """
+    others = {one.value.dimension for one in line.facts.readings} - {"temperature"}
+    return said.value.dimension == "temperature" and bool(others)
 
 
 def _is_bare(said: str) -> bool:

@@ -135,7 +135,7 @@ def _reading(
     if facts.part:
         part = draft.part(facts.part)
         vague = what == UNNAMED or line.kind in (Kind.STEP, Kind.DISPOSITION)
-        if vague and not is_dimension(what):
+        if vague and not (is_dimension(what) or is_feature(what)):
             what = sized(draft, part, what, value)
         name = draft.characteristic(part, what, wanted).ref
     return Reading(
@@ -155,6 +155,13 @@ def is_dimension(what: str) -> bool:
     known, words = lexicon(), what.casefold().split()
     found = (known.longest(words, at) for at in range(len(words)))
     return any(hit and any(t.startswith("measures") for t in hit[1]) for hit in found)
+
+
+def is_feature(what: str) -> bool:
+    """Tell whether a name says of what: holes drilled out to 3.4 are no thickness."""
+    known, words = lexicon(), what.casefold().split()
+    found = (known.longest(words, at) for at in range(len(words)))
+    return any(hit and "structure" in hit[1] for hit in found)
 
 
 def sized(draft: Draft, part: Part, what: str, value: Quantity | Absent) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 from logbook.plain.drafts.drafting import draft_note, make_entry, part_ref, piece_of
@@ -17,6 +18,12 @@ from logbook.records.ids import new_id
 from logbook.records.making import Draft
 from logbook.records.text import clean_title
 
+_MADE_ANEW = re.compile(
+    r"(?i)\b(?:reprinted|remade|recast|(?:printed|made|cast|cut|sawed|folded|milled)"
+    r" (?:another|a (?:new|second|third))(?! (?:hole|slot|thread|chamfer|notch)))\b"
+)
+"""What makes one more piece; rework makes the same one anew."""
+
 
 def draft_step(draft: Draft, line: Understanding) -> Draft:
     """Log work done, as a step of the order of work where one is meant."""
@@ -28,6 +35,8 @@ def draft_step(draft: Draft, line: Understanding) -> Draft:
     made = facts.part and not facts.inside
     told = made and (facts.readings or facts.piece)
     piece = piece_of(draft, facts) if told else None
+    if made and not facts.piece and _MADE_ANEW.search(line.line):
+        piece = draft.next_piece(draft.part(facts.part))
     named = tuple(one for one in facts.readings if _is_read(draft, line, one))
     if piece is not None and named:
         measured = replace(line, facts=replace(facts, readings=named))

@@ -29,6 +29,7 @@ from logbook.plain.named.names import (
 from logbook.plain.named.things import placed, thing_told_of
 from logbook.plain.understanding import NO_PART, Doubt
 from logbook.plain.words.figures import Sort
+from logbook.plain.words.machine_set import sets_a_machine
 from logbook.plain.words.sentence import Sentence
 from logbook.plain.words.vocabulary import spoken
 
@@ -53,6 +54,8 @@ class Unnamed:
 
 def find_new_part(sentence: Sentence) -> Unnamed | None:
     """Give what names a part that is not known yet, None where nothing does."""
+    if sets_a_machine(sentence):
+        return None
     named = [
         at
         for at, word in enumerate(sentence.words)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
+from logbook.plain.kinds.choice import FIGURES
 from logbook.plain.sure.unread import Unread, is_it, which_aside
 from logbook.plain.told.causes import denies
 from logbook.plain.understanding import (
@@ -98,12 +99,33 @@ def corrects(reading: Unread) -> Iterator[Doubt]:
     What it says is not the drawing's; the entry is to be put right where it stands.
     """
     for word in reading.sentence.words:
-        if "corrects" in word.tags:
+        if "corrects" in word.tags or _is_put_right(reading, word):
             question = (
                 f"“{word.text}”: that puts right an entry: open it and type the value "
                 f"there; keep these words as a note?"
             )
             yield Doubt("kind", question, ("only a note",))
+
+
+_IS = frozenset({"is", "was", "are", "were"})
+_WRONG = frozenset({"wrong", "a typo", "typo", "a slip", "misread", "mistyped"})
+
+
+def _is_put_right(reading: Unread, word: Word) -> bool:
+    """See the wrong of “the 126.6 on the lid is wrong, it is 126.8”."""
+    words = reading.sentence.words
+    at = words.index(word)
+    said = word.low in _WRONG or word.low.split(" ")[-1] in _WRONG
+    if not said or not any(one.sort in FIGURES for one in words[at + 1 :]):
+        return False
+    before = [one for one in words[:at] if one.sort is not Sort.MARK]
+    led = bool(before) and ("article" in before[0].tags or before[0].sort in FIGURES)
+    figured = [one for one in before[:3] if one.sort in FIGURES]
+    return (
+        led
+        and bool(figured)
+        and any(one.low.split(" ")[0] in _IS for one in words[: at + 1])
+    )
 
 
 def by_our_own(reading: Unread) -> Iterator[Doubt]:

@@ -220,6 +220,8 @@ def _chance(
     both = (Kind.DECISION, Kind.DISPOSITION)
     if kind in both and facts.disposition:
         chance = sum(by_kind[one] for one in both)
+    if kind is Kind.STEP and facts.undone:
+        return 1.0  # Drilled out again: told by its very form.
     if kind is Kind.DISPOSITION and (facts.wanted or facts.off):
         chance += by_kind[Kind.READING] + by_kind[Kind.FAILURE]
     if kind is Kind.FAILURE and not _PAPERS.isdisjoint(sentence.text.lower().split()):

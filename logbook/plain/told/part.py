@@ -7,6 +7,7 @@ from typing import Any
 from logbook.plain.named.name_places import in_passing
 from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import Word
+from logbook.plain.words.machine_set import sets_a_machine
 from logbook.plain.words.sentence import Sentence
 
 
@@ -16,6 +17,9 @@ def part_of(sentence: Sentence) -> dict[str, Any]:
     near = [at for at in named if not sentence.tags(at - 1 if at else -1) & {"away"}]
     near = [at for at in near if not _article_after_away(sentence, at)] or named
     near = [at for at in near if not in_passing(sentence, at)]
+    if sets_a_machine(sentence):
+        machines = sentence.lexicon.names["of_machines"]
+        near = [at for at in near if sentence.words[at].low not in machines]
     facts: dict[str, Any] = {}
     near = _beside_value(sentence, near)
     if near:

@@ -11,6 +11,7 @@ from logbook.plain.understanding import Kind, Reading
 from logbook.plain.values.walk import Values
 from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.machine_set import sets_a_machine
 from logbook.plain.words.sentence import Sentence
 from logbook.quantity import Quantity, quantity
 
@@ -85,7 +86,7 @@ def _of_kind(
     sentence: Sentence, values: Values, choice: Choice, readings: list[Reading]
 ) -> list[Reading]:
     """Give the values that a line of this kind tells as its own."""
-    if choice.kind in (Kind.COUNT, Kind.JOINT):
+    if choice.kind in (Kind.COUNT, Kind.JOINT) or sets_a_machine(sentence):
         return []
     if choice.kind is Kind.DECISION:
         readings = _chosen(sentence, values, choice, readings)

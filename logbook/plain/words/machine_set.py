@@ -1,0 +1,31 @@
+"""A machine that is set, told without a thing it makes: printer to 230, bed 80.
+
+Its numbers are no sizes, and its bed and fan no parts of ours.
+"""
+
+from __future__ import annotations
+
+from logbook.plain.words.figures import Sort
+from logbook.plain.words.sentence import Sentence
+
+_MACHINES = frozenset(
+    {"printer", "laser", "mill", "lathe", "saw", "drill press", "folder", "brake",
+     "press", "router", "sander", "oven", "iron", "soldering iron", "heat gun",
+     "bandsaw", "table saw", "spindle", "feed", "speed", "nozzle", "extruder"}
+)  # fmt: skip
+_SETS = frozenset({"set", "setting", "settings", "reset", "changed", "turned"})
+_TO = frozenset({"to", "at", ":", "up", "down", "from"})
+
+
+def sets_a_machine(sentence: Sentence) -> bool:
+    """Tell whether a line begins with a machine being set to something."""
+    words = [word for word in sentence.words if "article" not in word.tags][:4]
+    lows = [word.low for word in words]
+    machine = next((at for at, low in enumerate(lows) if low in _MACHINES), -1)
+    said = any(one in _SETS for low in lows[: machine + 2] for one in low.split(" "))
+    if machine < 0 or machine > 1 or not said:
+        return False
+    behind = sentence.words[sentence.words.index(words[machine]) + 1 :]
+    return any(one.low.split(" ")[0] in _TO for one in behind[:3]) or any(
+        one.sort is Sort.NUMBER for one in behind[:2]
+    )
