@@ -11,6 +11,7 @@ import re
 from dataclasses import dataclass, field
 from enum import StrEnum
 from fractions import Fraction
+from functools import cache
 
 from logbook.errors import BadInput, NeedsAnswer
 from logbook.units import UNITS, convert, find_unit
@@ -60,7 +61,8 @@ _SIGNED = re.compile(
     rf"|(?P<sign2>[-+])?\s*(?P<decimal>{_NUMBER})"
 )
 _DECIMAL = re.compile(r"(?P<whole>-?[0-9]+)(?:\.(?P<decimals>[0-9]+))? (?P<unit>\S+)")
-_SYMBOLS = frozenset(symbol for symbol in UNITS if find_unit(symbol).symbol == symbol)
+_SYMBOLS = {name: name for name in UNITS if find_unit(name).symbol == name}
+"""Each unit by its own symbol: one text for all quantities, of which there are many."""
 _GAUGE = re.compile(
     r"(?:(?:ga|gauge|gage)\.?\s*(?P<n1>[0-9]{1,2})"
     r"|(?P<n2>[0-9]{1,2})\s*[- ]?(?:ga|gauge|gage)\b\.?)\s*(?P<metal>.*)",
@@ -209,8 +211,15 @@ def _read_decimal(text: str) -> Quantity | None:
         return None
     decimals = match["decimals"] or ""
     number = int(f"{match['whole']}{decimals}")
-    parts = 10 ** len(decimals)
-    return Quantity(text, Fraction(number, parts), match["unit"], Fraction(1, parts))
+    step = _decimal_step(len(decimals))
+    value = Fraction(number, step.denominator)
+    return Quantity(text, value, _SYMBOLS[match["unit"]], step)
+
+
+@cache
+def _decimal_step(digits: int) -> Fraction:
+    """Give the step of so many decimals, the same one each time."""
+    return Fraction(1, 10**digits)
 
 
 def _plain(text: str) -> str:

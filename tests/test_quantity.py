@@ -146,3 +146,9 @@ def test_hostile_text_is_read_or_refused_in_one_line(text: str) -> None:
     else:
         assert parse_quantity(str(read)) == read
     assert said.isprintable()
+
+
+def test_a_hundred_thousand_sizes_hold_one_unit_and_one_step_between_them() -> None:
+    one, other = parse_quantity("178.60 mm"), parse_quantity("9.25 mm")
+    assert one.unit is other.unit
+    assert one.step is other.step
