@@ -44,6 +44,17 @@ async def test_a_wrong_unit_offers_no_value_and_what_is_typed_is_checked(
     assert str(reading.value) == "240.2 mm"
 
 
+async def test_how_tight_its_screws_are_is_not_held_to_the_one_size_of_a_part(
+    bed: Path,
+) -> None:
+    async with bench(bed) as at:
+        await at.say("bolts torqued 1.2 N·m on the bed")
+        assert "width is drawn" not in at.words
+        await at.press("escape", "escape", "escape")
+        await at.say("bed width 1.2 N·m")
+        assert "is a torque; width is drawn 240 mm" in at.words
+
+
 @pytest.mark.parametrize(
     ("answer", "value", "confirmed"),
     [("m", "240.2 mm", False), ("t", "2402 mm", True), ("240.3", "240.3 mm", False)],

@@ -31,6 +31,7 @@ from logbook.records.snapshot import Snapshot, refs_in
 from logbook.records.verdict_word import judged
 from logbook.records.words import Grade, Source, State
 from logbook.records.workshop import Build, Piece
+from logbook.screens.desk.interleaved import revisions_in
 
 GONE = {State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT}
 
@@ -158,7 +159,10 @@ def _where(
         return f"{begun}, nothing on record yet", ""
     if not entries:
         return "", ""
-    last = entries[-1]
+    last: Record = entries[-1]
+    revised = revisions_in(snapshot, build)
+    if revised and revised[-1].when > last.when:
+        last = revised[-1]
     part = part_of(snapshot, last)
     named = part is None or part.title.casefold() in last.title.casefold()
     said = last.title if named or part is None else f"{part.title} · {last.title}"
