@@ -49,3 +49,16 @@ def test_what_the_printed_rule_gives_the_bench_accepts(
     if found.possible:
         low, high = found.accept_low - 1e-9, found.accept_high + 1e-9
         assert low <= as_printed(places) <= high
+
+
+def test_the_known_fault_of_a_size_made_to_suit_gives_the_rule_too(
+    stand: Stand,
+) -> None:
+    told = ("--dimension", "length", "--found", "178.3", "--met-by", "drawing")
+    cure = ("--cure", "make it 0.3 mm shorter than the smallest")
+    stand.run("deviation", "crossbar", "bar cannot be as drawn", *told, *cure)
+    page = stand.run("errata", "1.0", "--print")[1]
+    own = page.partition("Bar cannot be as drawn\n")[2]
+    rule = "length is made to suit: measured opening of the base − 0.3 mm; of several"
+    assert rule in own
+    assert f"differ by more than {HALFWAY} mm, take what is halfway" in own

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from logbook.advice.faults.drafted import affected_revision
 from logbook.advice.faults.trying import entries_of
-from logbook.publish.parts.gaps import made_to_suit
+from logbook.publish.parts.gaps import made_to_suit, rule_words
 from logbook.records import design, happenings
 from logbook.records.definition import dimension
 from logbook.records.limits_held import held_words, limits_held
@@ -18,7 +18,7 @@ from logbook.records.snapshot import Snapshot
 def sizes_told(snapshot: Snapshot, erratum: Erratum) -> Iterator[str]:
     """Say which size the drawing has and which was found, and whether that is within.
 
-    Not of what is made to suit: this build's size is nobody else's.
+    Of what is made to suit it is the rule: this build's size is nobody else's.
     """
     for entry in entries_of(snapshot, erratum):
         if not isinstance(entry, happenings.Deviation) or not (
@@ -27,7 +27,8 @@ def sizes_told(snapshot: Snapshot, erratum: Erratum) -> Iterator[str]:
             continue
         found = found_now(snapshot, entry)
         item = snapshot.find(entry.characteristic, design.Characteristic)
-        if item is not None and made_to_suit(snapshot, item):
+        if item is not None and (gap := made_to_suit(snapshot, item)):
+            yield f"{item.title} is made to suit: {rule_words(snapshot, gap)}"
             continue
         what = f" {item.title}" if item else ""
         within = _within(snapshot, entry, item) if item else ""

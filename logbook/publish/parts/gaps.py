@@ -90,6 +90,19 @@ def _made_last(
     )
 
 
+def rule_words(snapshot: Snapshot, gap: Fit) -> str:
+    """Say to which size what is made last is made, and which of several places counts.
+
+    What one builder did once may not do where places differ more than his did.
+    """
+    formula, last = _formula(gap), snapshot.find(gap.made_last, Characteristic)
+    said = suited_words(snapshot, gap)
+    if formula is None or last is None:
+        return said
+    places = _places(snapshot, gap, formula, last)
+    return f"{said}; {places[:1].lower()}{places[1:].rstrip('.')}"
+
+
 def _places(
     snapshot: Snapshot, gap: Fit, formula: Formula, last: Characteristic
 ) -> str:
