@@ -9,9 +9,12 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping, Sequence
+from contextlib import AbstractContextManager
 from dataclasses import asdict, dataclass, replace
 from datetime import datetime
 from pathlib import Path
+
+from logbook.store.disk import locked
 
 PAGES = "as-built/published/"
 
@@ -70,22 +73,35 @@ def read_acts(journal: Path) -> tuple[Act, ...]:
 
 
 def note_act(journal: Path, act: Act) -> None:
-    """Add an act; the journal is cut to its newest acts now and then."""
-    acts = read_acts(journal)
-    if len(acts) >= 2 * KEPT:
-        _write(journal, [*acts[-KEPT:], act])
-        return
-    journal.parent.mkdir(parents=True, exist_ok=True)
-    with journal.open("a", encoding="utf-8") as file:
-        file.write(json.dumps(asdict(act), ensure_ascii=False) + "\n")
+    """Add an act; the journal is cut to its newest acts now and then.
+
+    Raises:
+        Refused: another program did not let go of the journal.
+    """
+    with _alone(journal):
+        acts = read_acts(journal)
+        if len(acts) >= 2 * KEPT:
+            _write(journal, [*acts[-KEPT:], act])
+            return
+        with journal.open("a", encoding="utf-8") as file:
+            file.write(json.dumps(asdict(act), ensure_ascii=False) + "\n")
 
 
-def mark_undone(journal: Path, act: Act) -> None:
-    """Mark an act as undone, so that the next undo goes further back."""
-    acts = [
-        replace(one, undone=True) if one == act else one for one in read_acts(journal)
-    ]
-    _write(journal, acts)
+def note_undone(journal: Path, act: Act, undoing: Act) -> None:
+    """Note what took an act back, so that the next undo goes further back.
+
+    Raises:
+        Refused: another program did not let go of the journal.
+    """
+    with _alone(journal):
+        before = read_acts(journal)
+        acts = [replace(one, undone=True) if one == act else one for one in before]
+        _write(journal, [*acts, undoing])
+
+
+def _alone(journal: Path) -> AbstractContextManager[bool]:
+    """Keep other windows and verbs from the journal: none drops a line of another."""
+    return locked(journal.with_suffix(".lock"))
 
 
 def undoable_acts(journal: Path) -> list[Act]:

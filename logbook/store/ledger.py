@@ -8,7 +8,7 @@ from datetime import datetime
 from pathlib import Path
 
 from logbook.records.text import digest
-from logbook.store.acts import Act, Touched, mark_undone, note_act, read_acts
+from logbook.store.acts import Act, Touched, note_act, note_undone, read_acts
 from logbook.store.save import Write, save
 
 
@@ -69,9 +69,9 @@ class Ledger:
             Touched(write.path, write.before or "", _digest(write)) for write in writes
         )
         save(self.root, writes, lock=self.lock)
-        mark_undone(self.journal, act)
         subject = f"undo: {act.subject}"
-        note_act(self.journal, Act(at.isoformat(), subject, restored, undoes=True))
+        undoing = Act(at.isoformat(), subject, restored, undoes=True)
+        note_undone(self.journal, act, undoing)
         return tuple(write.path for write in writes)
 
     def standing(self, saved: Iterable[str], gone: Iterable[str]) -> dict[str, str]:
