@@ -138,3 +138,17 @@ async def test_a_reason_that_is_being_typed_is_kept(shop: Path) -> None:
         await at.press("enter")
         await at.settle()
     assert kept(shop) == []
+
+
+async def test_a_line_typed_at_the_first_question_of_a_bench_is_kept(
+    shop: Path,
+) -> None:
+    async with bench(shop) as at:
+        await at.press("f12")
+        await at.settle()
+        assert at.app.screen.question is not None  # type: ignore[attr-defined]
+        await at.type("sanded the bed")
+        await at.until(lambda: "sanded the bed" in "\n".join(kept(shop)))
+        await at.press("escape")
+        await at.settle()
+        assert "sanded the bed" in "\n".join([at.line.value, *kept(shop)])

@@ -55,6 +55,7 @@ class Bench(OfferingSheet):
     def __init__(self, desk: Desk) -> None:
         """Work on this desk."""
         super().__init__(desk)
+        self._kept_as = BENCH
         self._offered = False
         self._aftermath = Aftermath()
 

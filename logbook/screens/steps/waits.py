@@ -120,6 +120,7 @@ class Waits(Choosing):
     def _pasted(self, event: EntryLine.Pasted) -> None:
         if self._question is not None:
             self._question.paste(event.words)
+            self.keep_soon(self._question.typed, PURPOSE)
             self._show_question(self._question)
 
 
