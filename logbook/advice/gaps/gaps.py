@@ -21,7 +21,8 @@ from logbook.advice.gaps.contributor import (
     known,
 )
 from logbook.advice.gaps.gap import Limits, limits_of, work_gap
-from logbook.advice.gaps.gap_told import Case, case_advice
+from logbook.advice.gaps.gap_case import Case
+from logbook.advice.gaps.gap_told import case_advice
 from logbook.advice.gaps.suiting import centred, suit
 from logbook.advice.ground.advice import Advice
 from logbook.advice.ground.cost import cost_words
