@@ -24,13 +24,13 @@ from logbook.advice.proposed.parts_list import (
     counted,
     not_needed,
     stock_as_it_is,
-    substitutes,
 )
 from logbook.advice.proposed.proposal import Proposal
 from logbook.advice.proposed.same_again import same_again
 from logbook.advice.proposed.set_values import set_values
 from logbook.advice.proposed.settings import settings
 from logbook.advice.proposed.spent import spent
+from logbook.advice.proposed.stand_ins import substitutes
 from logbook.advice.proposed.steps import order_of_work
 from logbook.advice.proposed.tools import tools
 from logbook.errors import NotFound
