@@ -28,6 +28,18 @@ def pytest_addoption(parser: pytest.Parser) -> None:
     parser.addoption(UPDATE, action="store_true", help="rewrite the golden files")
 
 
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_auto_num_workers() -> int | None:
+    """Give half as many workers again as there are cores: tests of screens often wait.
+
+    They wait for threads, for the disk and for git; a number that is set stays.
+    """
+    if os.environ.get("PYTEST_XDIST_AUTO_NUM_WORKERS"):
+        return None
+    cores = os.cpu_count() or 1
+    return cores + cores // 2
+
+
 def pytest_runtest_setup(item: pytest.Item) -> None:
     insist(item)
 
