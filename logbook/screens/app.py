@@ -139,12 +139,17 @@ class LogbookApp(KeysInOrder[None]):
 
     def on_looked(self, message: news.Looked) -> None:
         """Keep a new look at the records, and show it."""
+        from logbook.screens.desk.facts import suited_last
         from logbook.screens.desk.news import BegunElsewhere
 
-        known = self.desk.glance
+        known, told = self.desk.glance, self.desk.advice
         before = {build.id for build in known.builds}
         begun = [b.title for b in message.glance.builds if b.id not in before]
-        seen = replace(message.glance, waits=known.waits, rejected=known.rejected)
+        build = self.desk.build or message.glance.build
+        last = suited_last(told, message.snapshot, build, message.glance.last)
+        seen = replace(
+            message.glance, waits=known.waits, rejected=known.rejected, last=last
+        )
         message.glance = self.desk.glance = seen
         self.desk.words = message.words
         self._pass_on(message)
@@ -160,13 +165,16 @@ class LogbookApp(KeysInOrder[None]):
 
     def on_advised(self, message: news.Advised) -> None:
         """Keep new advice, and show it."""
-        from logbook.screens.desk.facts import rejected_of, waits_of
+        from logbook.screens.desk.facts import rejected_of, suited_last, waits_of
 
         self.desk.advice, self.desk.advised = message.told, (message.build,)
         self.desk.glance = replace(
             self.desk.glance,
             waits=waits_of(message.told, message.snapshot, message.build),
             rejected=rejected_of(message.told),
+            last=suited_last(
+                message.told, message.snapshot, message.build, self.desk.glance.last
+            ),
         )
         self._pass_on(message)
 

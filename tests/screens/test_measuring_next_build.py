@@ -73,3 +73,42 @@ async def test_what_is_made_to_suit_is_held_to_what_its_gap_accepts(
         await at.press("ctrl+u")
         await at.type("177")
         assert "DOES NOT SUIT" in at.seen
+
+
+async def measured(at: Bench, value: str) -> None:
+    await at.type(value)
+    await at.press("enter")
+    await at.settle()
+
+
+async def test_a_piece_made_to_suit_is_measured_again_within_the_same_limits(
+    shop: Path,
+) -> None:
+    logged(
+        shop, "part", "crossbar", "--process", "sawing", "--dimension", "length=179.7"
+    )
+    logged(
+        shop, "gap", "bar in the opening", "base.opening - crossbar.length",
+        "--limits", "0.1 to 0.5", "--last", "crossbar.length",
+    )  # fmt: skip
+    async with bench(shop, (80, 24)) as at:
+        await begun(at, "crossbar")
+        await at.press("enter")
+        await at.settle()
+        await measured(at, "178.9")
+        assert "does not suit" in at.words
+        await at.press("escape", "escape")
+        await at.settle()
+        # the bench says what the run said
+        assert "DOES NOT SUIT" in at.seen
+        assert "NO LIMITS" not in at.seen
+        await begun(at, "crossbar")
+        await at.press("enter")
+        await at.settle()
+        assert "made to suit, finish 178.30 mm" in at.seen
+        assert "its gap gives none yet" not in at.words
+        await measured(at, "178.3")
+        assert "178.3 mm within" in at.words
+        await at.press("escape", "escape")
+        await at.settle()
+        assert "WITHIN" in at.seen

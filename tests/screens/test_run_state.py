@@ -15,6 +15,7 @@ from logbook.quantity import parse_quantity
 from logbook.records.happenings import Reading
 from logbook.records.ids import new_id
 from logbook.records.snapshot import Snapshot
+from logbook.records.workshop import Build
 from logbook.screens.run.run_state import RunState
 from logbook.screens.run.slots import Slot, Subject
 from logbook.screens.run.typed_reading import Typed
@@ -30,6 +31,7 @@ class Records:
 
     snapshot: Snapshot
     advice: Told
+    build: Build | None = None
 
 
 @pytest.fixture

@@ -11,6 +11,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
+from logbook.advice.gaps.places_unread import unread_places
 from logbook.advice.ground.drawn import drawn_as, newest_revision
 from logbook.advice.ground.register import View
 from logbook.advice.pieces.contours import contour_sign
@@ -42,7 +43,8 @@ class Known:
 
     `low` and `high` are the sizes that govern entry and looseness; `half` is ± on
     either, `coverage` how many standard deviations that is. `free` is a size made
-    to suit, that no drawing gives.
+    to suit, that no drawing gives. `unread` are those of its `places` at which it was
+    not read, though at others it was.
     """
 
     name: str
@@ -59,6 +61,8 @@ class Known:
     inputs: tuple[Ref, ...]
     source: str = ""
     free: bool = False
+    unread: tuple[str, ...] = ()
+    places: int = 0
 
     @property
     def scale(self) -> float:
@@ -146,7 +150,9 @@ def known(
             return Unknown(name, what, part, said, _length(drawn.nominal), doubted=True)
         problems += faults
         if read is not None:
-            return _read(name, what, part, piece, read, _length(drawn.nominal))
+            found = _read(name, what, part, piece, read, _length(drawn.nominal))
+            unread, places = unread_places(view, piece, what, read)
+            return replace(found, unread=unread, places=places)
     try:
         return _planned(view, name, part, piece, drawn)
     except BadInput as refusal:

@@ -8,10 +8,12 @@ from dataclasses import replace
 
 from logbook.advice.gaps.contributor import Known
 from logbook.advice.gaps.gap_case import Case, advise_of, limits_text, percent
-from logbook.advice.gaps.suit_told import apart_advice, sizes_advice
+from logbook.advice.gaps.suit_told import apart_advice, sizes_advice, was_right
+from logbook.advice.gaps.suiting import inward
 from logbook.advice.ground.advice import Advice
 from logbook.advice.ground.cost import cost_words, weighed
 from logbook.records.words import Grade
+from logbook.shop.answers import Result
 
 
 def case_advice(case: Case) -> Iterator[Advice]:
@@ -21,10 +23,13 @@ def case_advice(case: Case) -> Iterator[Advice]:
         yield _as_it_is(case)
         return
     open_ones = [one for one in case.ones if one.read is None and one is not last]
+    partly = [one for one in case.ones if one.unread and one is not last]
     if open_ones:
         yield _wait(case, last, open_ones)
     elif case.suited is not None and not case.suited.sizes.possible:
         yield apart_advice(case, last)
+    elif partly:
+        yield _wait_for_places(case, last, partly)
     elif case.suited is not None:
         yield sizes_advice(case, last, case.suited)
     else:
@@ -36,16 +41,19 @@ def _as_it_is(case: Case) -> Advice:
     tight, loose = shown(gap.tight), shown(gap.loose)
     span = tight if tight == loose else f"{tight} to {loose}"
     made = all(one.read for one in case.ones)
+    partly = [one for one in case.ones if one.unread]
+    more = f"; {_places_read(partly)}" if partly else ""
     stands = f"{'is' if made else 'would be'} {span}"
     worst = f"worst case {shown(gap.worst_low)} to {shown(gap.worst_high)}"
     if gap.chance is None:
         said = f"{stands}, {worst}; no limits are wanted of it"
-        told = advise_of(case, Grade.REMARK, said, (), "another reading")
+        told = advise_of(case, Grade.REMARK, said + more, (), "another reading")
     else:
         verdict, grade = _verdict(case)
         said = f"{stands} ({worst}), wanted {limits_text(wanted, shown)}: {verdict}"
-        told = advise_of(case, grade, said, (), "another reading, or another piece")
-    return replace(told, read=made)
+        changed_by = "another reading, or another piece"
+        told = advise_of(case, grade, said + more, tuple(was_right(case)), changed_by)
+    return replace(told, read=made and not partly)
 
 
 def _verdict(case: Case) -> tuple[str, Grade]:
@@ -92,6 +100,43 @@ def _wait(case: Case, last: Known, open_ones: Sequence[Known]) -> Advice:
     grade = weighed(last.part, Grade.WAIT)
     advice = advise_of(case, grade, said, (), f"measuring {names}")
     return replace(advice, assumed=(*advice.assumed, cost_words(last.part)))
+
+
+def _wait_for_places(case: Case, last: Known, partly: Sequence[Known]) -> Advice:
+    """Say that the last piece waits for places that were not read, and what is known.
+
+    Another place can only make the accept range narrower.
+    """
+    left = "; ".join(
+        f"{one.part.title} {one.what.title} at {', '.join(one.unread)}"
+        for one in partly
+    )
+    said = f"{operation(last)} waits: {_places_read(partly)}; not read yet: {left}"
+    numbers: tuple[Result, ...] = ()
+    if case.suited is not None:
+        shown, sizes = case.shown, case.suited.sizes
+        low, high = inward(sizes.accept_low, sizes.accept_high, shown.step)
+        said += (
+            f"; preliminary, by what is read so far: finish {shown(sizes.finish)}, "
+            f"accept no more than {shown(low)} to {shown(high)}"
+        )
+        numbers = (
+            shown.result("finish_so_far", sizes.finish, "preliminary"),
+            shown.result("accept_low_so_far", low, "preliminary, no smaller"),
+            shown.result("accept_high_so_far", high, "preliminary, no larger"),
+        )
+    grade = weighed(last.part, Grade.WAIT)
+    advice = advise_of(case, grade, said, numbers, f"reading {left}")
+    return replace(advice, assumed=(*advice.assumed, cost_words(last.part)))
+
+
+def _places_read(partly: Sequence[Known]) -> str:
+    """Say at how many of its places each size was read."""
+    return ", ".join(
+        f"{one.places - len(one.unread)} of {one.places} places of {one.part.title} "
+        f"{one.what.title} read"
+        for one in partly
+    )
 
 
 def operation(last: Known) -> str:

@@ -23,10 +23,10 @@ from logbook.advice.gaps.contributor import (
 from logbook.advice.gaps.gap import Limits, limits_of, work_gap
 from logbook.advice.gaps.gap_case import Case
 from logbook.advice.gaps.gap_told import case_advice
-from logbook.advice.gaps.suiting import centred, suit
+from logbook.advice.gaps.suiting import Suited, centred, suit
 from logbook.advice.ground.advice import Advice
 from logbook.advice.ground.cost import cost_words
-from logbook.advice.ground.lengths import shown_in
+from logbook.advice.ground.lengths import Shown, shown_in
 from logbook.advice.ground.naming import Meant, formula_of, meant
 from logbook.advice.ground.refusing import refused
 from logbook.advice.ground.register import View
@@ -213,6 +213,8 @@ def _case(
         unit = fit.lower_limit.unit if fit.lower_limit else view.project.unit
         shown = shown_in(unit, _resolution(ones))
         suited = suit(view, fit, gap, ones, wanted, shown)
+        if made is not None and made.read is not None:
+            suited = _before_it_was_made(view, asked, made, ones, shown)
         case = Case(
             fit, tuple(ones), made, wanted, gap, suited, target_of(view, fit), piece,
             shown, _called(view, build),
@@ -221,6 +223,20 @@ def _case(
         yield _refused(view, fit, refusal)
         return
     yield from case_advice(case)
+
+
+def _before_it_was_made(
+    view: View, asked: _Asked, made: Known, ones: Sequence[Known], shown: Shown
+) -> Suited | None:
+    """Give the sizes that were wanted of the piece made last, before it was read."""
+    planned = known(view, made.name, made.what, None, [])
+    rest = [one if one is not made else planned for one in ones]
+    again = _last_by_hand(asked, rest)
+    sure = [one for one in again if isinstance(one, Known)]
+    if len(sure) < len(again):
+        return None
+    gap = work_gap(view, asked.fit, asked.formula, sure, asked.wanted)
+    return suit(view, asked.fit, gap, sure, asked.wanted, shown)
 
 
 def _in_doubt(

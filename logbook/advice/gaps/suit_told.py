@@ -102,3 +102,20 @@ def apart_advice(case: Case, last: Known) -> Advice:
 def _folded(one: Known) -> bool:
     words = [*one.part.process, *(made.process for made in one.what.made_by)]
     return bool(re.search(r"fold|bend|brak", " ".join(words).lower()))
+
+
+def was_right(case: Case) -> Iterator[Result]:
+    """Give what was right of a piece made to suit: it is held to that when read anew.
+
+    Nothing while a place of the others was not read.
+    """
+    suited, shown = case.suited, case.shown
+    others = [one for one in case.ones if one is not case.last]
+    if suited is None or case.last is None or any(one.unread for one in others):
+        return
+    if not suited.sizes.possible or not all(one.read for one in others):
+        return
+    low, high = inward(suited.sizes.accept_low, suited.sizes.accept_high, shown.step)
+    yield shown.result("right", suited.sizes.finish, "what it was to be finished to")
+    yield shown.result("right_low", low, "smallest right size")
+    yield shown.result("right_high", high, "largest right size")

@@ -20,6 +20,7 @@ from logbook.records.assembling import Fit, Joint, Layer
 from logbook.records.definition import dimension
 from logbook.records.happenings import Reading, Run
 from logbook.records.ids import Ref
+from logbook.records.places import places_of
 from logbook.records.record import Record
 from logbook.records.references import is_of
 from logbook.records.revisions import current_revision
@@ -80,7 +81,9 @@ def _read(
         raise BadInput(f"“{value}” is no length; accepted: a length, such as 178.9 mm")
     found = candidates(view, one.part, one.name.place)
     piece = found[-1] if found else _piece(view, one)
-    run = _run(held, piece, one, _reading(one, place, value))
+    # What is supposed of no place is so at every one of them.
+    each = (place,) if place else places_of(view, one.what)
+    run = _run(held, piece, one, [_reading(one, at, value) for at in each])
     stripped = _without(view, piece, one, place, held)
     made: list[Record] = [] if found else [piece]
     at = f" at {place}" if place else ""
@@ -131,18 +134,21 @@ def _placed(words: list[str], unit: str) -> tuple[str, Quantity]:
     raise refusal
 
 
-def _run(held: dict[str, Stored], piece: Piece, one: Meant, reading: Reading) -> Run:
+def _run(
+    held: dict[str, Stored], piece: Piece, one: Meant, readings: Sequence[Reading]
+) -> Run:
     """Give the supposed run of a dimension, with what was supposed of it before."""
     key = f"what{one.what.id[:4]}"
     before = held[key].record if key in held else None
     earlier = before.readings if isinstance(before, Run) else ()
+    anew = {reading.place for reading in readings}
     return Run(
         id=key,
         title=f"what if {_called(one)}",
         when=LATEST,
         build=piece.build,
         piece=piece.ref,
-        readings=(*(r for r in earlier if r.place != reading.place), reading),
+        readings=(*(r for r in earlier if r.place not in anew), *readings),
     )
 
 

@@ -44,23 +44,24 @@ def slips_among(
     what: Characteristic,
     told: Told,
     reworked: datetime | None,
-) -> Doubted:
+) -> tuple[Doubted, tuple[str, ...]]:
     """Give those that look like slips among the readings told of a size of a piece.
 
-    One that was confirmed is none, nor one that was read again at its place since, or
-    from before the piece was worked on again, where it was `reworked`.
+    One that was confirmed is none, nor one from before the piece was worked on again,
+    where it was `reworked`. One that was read again at its place since is settled: it
+    was a slip, and is given by its id behind those that stand in doubt.
     """
     expected = expected_of_piece(snapshot, piece, what) if told else None
     if expected is None or expected.near([one.value for one, _ in told]):
-        return ()
+        return (), ()
     each = [(one, open_slip(snapshot, one, expected)) for one, _ in told]
-    return tuple(
-        (one, slip)
+    slips = [
+        (one, slip, _read_again(one, each[at + 1 :]))
         for at, (one, slip) in enumerate(each)
-        if slip is not None
-        and (reworked is None or one.at >= reworked)
-        and not _read_again(one, each[at + 1 :])
-    )
+        if slip is not None and (reworked is None or one.at >= reworked)
+    ]
+    doubted = tuple((one, slip) for one, slip, again in slips if not again)
+    return doubted, tuple(one.id for one, _, again in slips if again)
 
 
 def _read_again(one: Reading, later: Sequence[tuple[Reading, Slip | None]]) -> bool:

@@ -126,9 +126,9 @@ def _found_of(snapshot: Snapshot, piece: Piece, what: Characteristic) -> Found:
     problems: list[Problem] = []
     facts = facts_of(snapshot, piece)
     told = facts.told(what)
-    doubted = slips_among(snapshot, piece, what, told, facts.reworked)
-    if doubted:  # they count for nothing until somebody has settled them
-        left_out = {one.id for one, _ in doubted}
+    doubted, settled = slips_among(snapshot, piece, what, told, facts.reworked)
+    if doubted or settled:  # a slip says nothing of the piece, read again or not
+        left_out = {*settled, *(one.id for one, _ in doubted)}
         told = [one for one in told if one[0].id not in left_out]
     ones: Sequence[_One] = list(_ones(snapshot, told, what, problems))
     if facts.reworked is not None:

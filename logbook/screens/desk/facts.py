@@ -9,9 +9,10 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from logbook.advice.advisor import Told
+from logbook.advice.gaps.held_to_gap import held_to_gap, suited_word
 from logbook.advice.ground.advice import Advice
 from logbook.advice.pieces import again
 from logbook.advice.stops import rejected
@@ -38,13 +39,19 @@ GONE = {State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT}
 
 @dataclass(frozen=True, slots=True)
 class LastValue:
-    """The reading taken last: what of, its figures, how it was drawn, its verdict."""
+    """The reading taken last: what of, its figures, how it was drawn, its verdict.
+
+    `doubt` is the uncertainty of the instrument, `held` the size with its limits.
+    """
 
     owner: str
     what: str
     value: Quantity
     drawn: str
     verdict: str
+    doubt: Quantity | None = None
+    held: Dimension | None = None
+    piece: Piece | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -267,12 +274,32 @@ def _told(
     piece = snapshot.find(run.piece, Piece)
     drawn = drawn_for(snapshot, piece, reading.what)
     at = f" at {reading.place}" if reading.place else ""
+    doubt = uncertainty(snapshot, run, reading)
     return LastValue(
         owner=piece.title if piece else part.title if part else "",
         what=f"{reading.what.name}{at}",
         value=reading.value,
         drawn=held_text(drawn) if drawn else "",
-        verdict=judged(drawn, reading.value, uncertainty(snapshot, run, reading)),
+        verdict=suited_word(drawn, judged(drawn, reading.value, doubt)),
+        doubt=doubt,
+        held=drawn,
+        piece=piece,
+    )
+
+
+def suited_last(
+    told: Told, snapshot: Snapshot, build: Build | None, last: LastValue | None
+) -> LastValue | None:
+    """Give the last reading held to its gap, where its size was made to suit one."""
+    if last is None or last.held is None:
+        return last
+    held = held_to_gap(snapshot, told.advice, last.held, last.piece, build)
+    if held is last.held:
+        return last
+    return replace(
+        last,
+        drawn=f"made to suit, {held.lower} to {held.upper}",
+        verdict=suited_word(held, judged(held, last.value, last.doubt)),
     )
 
 

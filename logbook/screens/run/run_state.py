@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from logbook.advice.gaps.held_to_gap import suited_word
 from logbook.quantity import Absent, Quantity
 from logbook.records.happenings import Reading, Run
 from logbook.records.verdict_word import judged
@@ -15,8 +16,6 @@ from logbook.screens.run.walk import Records, Taking, Walk
 
 FAULTS = {"off drawing": "is off drawing", "does not suit": "does not suit"}
 """Verdicts from which a deviation is led to, as a sentence has them."""
-
-_SUITED = {"off drawing": "does not suit", "no limits drawn": "no limits yet"}
 
 
 class RunState:
@@ -144,5 +143,4 @@ class RunState:
 def _said(slot: Slot, value: Quantity | Absent, tool: Instrument | None) -> str:
     """Judge a value; what is made to suit is held to its gap, not to a drawing."""
     said = judged(slot.drawn, value, tool.uncertainty if tool else None)
-    suits = slot.drawn is not None and slot.drawn.to_suit
-    return _SUITED.get(said, said) if suits else said
+    return suited_word(slot.drawn, said)

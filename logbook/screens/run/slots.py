@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
-from logbook.advice.ground.advice import Advice
 from logbook.errors import BadInput
 from logbook.quantity import Quantity, parse_quantity
-from logbook.records.assembling import Fit
 from logbook.records.definition import Dimension, definition
 from logbook.records.design import Part
 from logbook.records.expected import Slip, doubt_of, expected_of, must_suit
@@ -73,33 +71,6 @@ def slots_of(snapshot: Snapshot, subject: Subject) -> Iterator[Slot]:
             held = as_held(snapshot, drawn)
             for place in places_of(snapshot, drawn.characteristic):
                 yield Slot(subject.title, drawn.name, place, held)
-
-
-def to_suit(
-    snapshot: Snapshot, advice: Sequence[Advice], drawn: Dimension
-) -> Dimension:
-    """Give a size without limits those its gap accepts, and the size to finish it to.
-
-    As it was where no gap is made to fit by it, or none can say yet.
-    """
-    if drawn.lower is not None or drawn.upper is not None:
-        return drawn
-    gaps = {
-        f"gap {fit.id}"
-        for fit in snapshot.mentions(drawn.characteristic, Fit)
-        if snapshot.find(fit.made_last) is drawn.characteristic
-    }
-    for one in advice:
-        numbers = {number.name: number.shown for number in one.numbers}
-        if one.key in gaps and {"finish", "accept_low", "accept_high"} <= set(numbers):
-            return replace(
-                drawn,
-                nominal=parse_quantity(numbers["finish"]),
-                lower=parse_quantity(numbers["accept_low"]),
-                upper=parse_quantity(numbers["accept_high"]),
-                to_suit=True,
-            )
-    return drawn
 
 
 # -- what is typed at one ---------------------------------------------------------

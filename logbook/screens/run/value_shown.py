@@ -57,7 +57,7 @@ class ValueShown(Vertical):
         )  # fmt: skip
         said = strip(drawn, value, max(self.screen.size.width - 16, 20))
         if drawn is not None and drawn.to_suit and not drawn.has_limits:
-            said = "its gap gives none yet: measure the other pieces first"
+            said = "its gap gives none yet: measure the other pieces first, everywhere"
         strips.say(said)
 
     def show_number(self, label: str, value: Quantity | None) -> None:

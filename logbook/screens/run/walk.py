@@ -11,13 +11,15 @@ from dataclasses import dataclass, field, replace
 from typing import Protocol
 
 from logbook.advice.advisor import Told
+from logbook.advice.gaps.held_to_gap import held_to_gap
 from logbook.errors import BadInput
 from logbook.records.definition import Dimension
 from logbook.records.happenings import Reading
 from logbook.records.ids import new_id
 from logbook.records.snapshot import Snapshot
+from logbook.records.workshop import Build
 from logbook.screens.run.slot_history import most_doubtful_first
-from logbook.screens.run.slots import Slot, Subject, checked, slots_of, to_suit
+from logbook.screens.run.slots import Slot, Subject, checked, piece_of, slots_of
 from logbook.screens.run.typed_reading import Typed
 
 
@@ -25,6 +27,7 @@ class Records(Protocol):
     """What a run is taken on: the records as they are by now, and their advice."""
 
     advice: Told
+    build: Build | None
 
     @property
     def snapshot(self) -> Snapshot:
@@ -52,7 +55,7 @@ class Walk:
         self._records = records
         self.takings = {one.title: Taking(one) for one in subjects}
         self.doubtful_first = False
-        self._suits: dict[str, Dimension] = {}
+        self._suits: dict[tuple[str, str], Dimension] = {}
         self.slots: list[Slot] = []
         self.at = 0
 
@@ -79,11 +82,15 @@ class Walk:
         """
         if slot.drawn is None:
             return slot
-        item = slot.drawn.characteristic.id
-        found = to_suit(self._records.snapshot, self._records.advice.advice, slot.drawn)
+        key = slot.piece, slot.drawn.characteristic.id
+        records, snapshot = self._records, self._records.snapshot
+        piece = piece_of(snapshot, self.takings[slot.piece].subject)
+        found = held_to_gap(
+            snapshot, records.advice.advice, slot.drawn, piece, records.build
+        )
         if found is not slot.drawn:
-            self._suits.setdefault(item, found)
-        return replace(slot, drawn=self._suits.get(item, slot.drawn))
+            self._suits.setdefault(key, found)
+        return replace(slot, drawn=self._suits.get(key, slot.drawn))
 
     def follow(self) -> None:
         """Follow the records; sizes and places just typed stay in the list."""

@@ -1,0 +1,71 @@
+"""The limits of what is made to suit: its gap gives them, and its drawing none."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from logbook.advice.ground.advice import Advice
+from logbook.quantity import parse_quantity
+from logbook.records.assembling import Fit
+from logbook.records.definition import Dimension
+from logbook.records.pieces import current_build
+from logbook.records.snapshot import Snapshot
+from logbook.records.workshop import Build, Piece
+
+_SIZES = (
+    ("finish", "accept_low", "accept_high"),
+    ("right", "right_low", "right_high"),
+)
+"""Names of the figures of a gap: while its last piece is to be made, and afterwards."""
+
+_SUITED = {"off drawing": "does not suit", "no limits drawn": "no limits yet"}
+
+
+def held_to_gap(
+    snapshot: Snapshot,
+    advice: Iterable[Advice],
+    drawn: Dimension,
+    piece: Piece | None = None,
+    build: Build | None = None,
+) -> Dimension:
+    """Give a size without limits those its gap accepts, and the size to finish it to.
+
+    It is held to the gap of the build of its piece; without one to that of `build`,
+    the one in hand. As it was where no gap is made to fit by it, or none can say yet.
+    """
+    if drawn.lower is not None or drawn.upper is not None:
+        return drawn
+    item = drawn.characteristic
+    keys = {
+        _key(snapshot, fit, piece, build or current_build(snapshot))
+        for fit in snapshot.mentions(item, Fit)
+        if snapshot.find(fit.made_last) is item
+    }
+    for one in advice:
+        if one.key not in keys:
+            continue
+        numbers = {number.name: number.shown for number in one.numbers}
+        for finish, low, high in _SIZES:
+            if {finish, low, high} <= set(numbers):
+                return replace(
+                    drawn,
+                    nominal=parse_quantity(numbers[finish]),
+                    lower=parse_quantity(numbers[low]),
+                    upper=parse_quantity(numbers[high]),
+                    to_suit=True,
+                )
+    return drawn
+
+
+def _key(snapshot: Snapshot, fit: Fit, piece: Piece | None, build: Build | None) -> str:
+    """Give the key of the advice on a gap in the build of a piece."""
+    own = snapshot.find(piece.build, Build) if piece and piece.build else None
+    elsewhere = own is not None and build is not None and own.id != build.id
+    return f"gap {fit.id} {own.id}" if own and elsewhere else f"gap {fit.id}"
+
+
+def suited_word(drawn: Dimension | None, said: str) -> str:
+    """Say of what is made to suit how it stands to its gap, not to a drawing."""
+    suits = drawn is not None and drawn.to_suit
+    return _SUITED.get(said, said) if suits else said
