@@ -79,7 +79,7 @@ def meant(snapshot: Snapshot, words: str, cls: type[Record] = Record) -> Record:
 def known_part(snapshot: Snapshot, words: str) -> Part | None:
     """Give the one part these words name as a plain line would, None where none is."""
     from logbook.plain.words.project_words import vocabulary
-    from logbook.plain.words.vocabulary import spoken
+    from logbook.plain.words.spoken import spoken
 
     said = spoken(words)
     if not said:
@@ -113,7 +113,7 @@ def near_names(
 ) -> tuple[str, ...]:
     """Give the names near what was typed: one slip off, longer ones, alike ones."""
     from logbook.plain.words.project_words import vocabulary
-    from logbook.plain.words.vocabulary import spoken
+    from logbook.plain.words.spoken import spoken
 
     said = spoken(words)
     found: list[str] = []

@@ -10,15 +10,16 @@ from logbook.cli.asking import Asking
 from logbook.cli.closing import asked_past, goes_past, tell_past
 from logbook.cli.offered import after_entry
 from logbook.errors import LogbookError
-from logbook.plain.answers.answering import answered, as_note, without_part
+from logbook.plain.answers.answering import answered
 from logbook.plain.answers.held import held_to_records
 from logbook.plain.answers.known_sizes import taken_as_typed
+from logbook.plain.answers.of_part import without_part
 from logbook.plain.answers.whose import which_fits
 from logbook.plain.drafts.entries import draft_line, keeps_blame, wants_blame
 from logbook.plain.drafts.remarks import remarks
 from logbook.plain.lines import understand
 from logbook.plain.shown import describe, in_one_line
-from logbook.plain.understanding import Kind, Understanding, Verdict
+from logbook.plain.understanding import Kind, Understanding, Verdict, as_note
 from logbook.plain.words.project_words import vocabulary
 from logbook.plain.words.vocabulary import Vocabulary
 from logbook.project import Project, Saved

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date, datetime
 from enum import StrEnum
 
@@ -226,3 +226,8 @@ class Understanding:
         return " … ".join(
             self.line[span.start : span.end] for span in self.words.get(fact, ())
         )
+
+
+def as_note(line: Understanding) -> Understanding:
+    """Give the line to be kept as a note, with nothing left to ask."""
+    return replace(line, kind=Kind.NOTE, confidence=0.0, doubts=())

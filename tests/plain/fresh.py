@@ -8,10 +8,9 @@ from datetime import timedelta
 from pathlib import Path
 from typing import Any
 
-from logbook.plain.answers.answering import as_note
 from logbook.plain.drafts.entries import draft_line
 from logbook.plain.lines import understand
-from logbook.plain.understanding import Kind, Understanding, Verdict
+from logbook.plain.understanding import Kind, Understanding, Verdict, as_note
 from logbook.plain.words.project_words import short_names
 from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.design import Part

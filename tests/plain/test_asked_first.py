@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from logbook.plain.answers.answering import A_NEW_PART, answered
+from logbook.plain.answers.answering import answered
+from logbook.plain.answers.of_part import A_NEW_PART
 from logbook.plain.kinds.sizes import AS_BOUGHT
 from logbook.plain.lines import understand
 from logbook.plain.named.new_parts import which_part

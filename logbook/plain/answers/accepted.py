@@ -13,7 +13,8 @@ from logbook.errors import BadInput, NeedsAnswer
 from logbook.plain.lines import understand
 from logbook.plain.understanding import Doubt, Kind, Verdict
 from logbook.plain.when.moments import read_moment
-from logbook.plain.words.vocabulary import Vocabulary, spoken
+from logbook.plain.words.spoken import spoken
+from logbook.plain.words.vocabulary import Vocabulary
 from logbook.quantity import parse_quantity
 from logbook.units import is_unit
 

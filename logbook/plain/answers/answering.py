@@ -10,15 +10,15 @@ import re
 from collections.abc import Callable
 from dataclasses import replace
 
-from logbook.plain.answers.accepted import NOTE_ANSWERS
+from logbook.plain.answers.accepted import NOTE_ANSWERS, unfit
 from logbook.plain.answers.known_faults import answering
 from logbook.plain.answers.known_sizes import settled
+from logbook.plain.answers.of_part import part_answered
 from logbook.plain.kinds.sizes import AS_BOUGHT
 from logbook.plain.lines import understand, understand_as
 from logbook.plain.sure.second_opinion import CALLED
 from logbook.plain.sure.unread import A_NEW_SIZE, DONE_ABOUT, NEITHER, WHY
 from logbook.plain.understanding import (
-    NO_PART,
     Cause,
     Doubt,
     Facts,
@@ -26,15 +26,11 @@ from logbook.plain.understanding import (
     Span,
     Understanding,
     Verdict,
+    as_note,
 )
-from logbook.plain.words.vocabulary import Vocabulary, spoken
+from logbook.plain.words.vocabulary import Vocabulary
 
 _SURE = {"measured", "done", "now", "one failure", "it is new", "it is so"}
-
-
-def as_note(line: Understanding) -> Understanding:
-    """Give the line to be kept as a note, with nothing left to ask."""
-    return replace(line, kind=Kind.NOTE, confidence=0.0, doubts=())
 
 
 def answered(
@@ -53,7 +49,7 @@ def answered(
     if answer == AS_BOUGHT:
         return _of_stock(line)
     if doubt.about == "part":
-        return _part_answered(line, doubt, answer, vocabulary)
+        return part_answered(line, doubt, answer, vocabulary)
     if doubt.about == "which kind":
         return _of_kind(line, doubt, answer, vocabulary)
     if doubt.about in _FILLED:
@@ -75,17 +71,7 @@ def _says_nothing(answer: str, doubt: Doubt, vocabulary: Vocabulary) -> bool:
     """Tell a stray key from an answer: it is asked again, and names no part."""
     known = {*doubt.choices, *vocabulary.parts, *vocabulary.proposed}
     stray = len(answer) == 1 and not answer.isdigit() and answer not in known
-    closed = doubt.about in (
-        "kind",
-        "which kind",
-        "part",
-        "aside",
-        "counted",
-        "size",
-        "slip",
-        "what",
-    )
-    return stray and closed
+    return stray and bool(unfit(doubt, answer, vocabulary))
 
 
 def _reread(
@@ -118,36 +104,6 @@ def _of_count(line: Understanding, doubt: Doubt, answer: str) -> Understanding:
     return replace(line, facts=facts, doubts=left, confidence=1.0)
 
 
-A_NEW_PART = ", a new part"
-"""What stands behind a typed name that is offered as a new part."""
-
-
-def _which_near(
-    line: Understanding, doubt: Doubt, answer: str, vocabulary: Vocabulary
-) -> Understanding | None:
-    """Ask once more where a typed name is no part's, and parts have names near it."""
-    known = {name.casefold() for name in (*vocabulary.parts, *vocabulary.proposed)}
-    new = f"{answer}{A_NEW_PART}"
-    offered = {*doubt.choices, new} & {answer, *doubt.choices}
-    if answer.casefold() in known or answer in offered or new in doubt.choices:
-        return None
-    words = spoken(answer)
-    if len(vocabulary.containing(words)) == 1:
-        return None
-    near = [
-        name
-        for word in words
-        if len(word) > 2
-        for name in vocabulary.containing((vocabulary.near(word) or word,))
-    ]
-    if not near:
-        return None
-    choices = (*tuple(dict.fromkeys(near))[:4], new, NO_PART)
-    asked = Doubt("part", f"“{answer}” is no part yet: which?", choices)
-    rest = tuple(one for one in line.doubts if one is not doubt)
-    return replace(line, doubts=(asked, *rest))
-
-
 def _of_stock(line: Understanding) -> Understanding:
     """Give the line as what its part is made from, nothing measured."""
     facts = replace(line.facts, thickness=line.facts.readings[0].value, readings=())
@@ -155,19 +111,6 @@ def _of_stock(line: Understanding) -> Understanding:
     return replace(
         line, kind=Kind.DRAWN, facts=facts, words=words, confidence=1.0, doubts=()
     )
-
-
-def _part_answered(
-    line: Understanding, doubt: Doubt, answer: str, vocabulary: Vocabulary
-) -> Understanding:
-    """Give the line as told of the part that was named, or of none."""
-    if answer == NO_PART:
-        return without_part(line)
-    if not answer.endswith(A_NEW_PART):
-        unsure = _which_near(line, doubt, answer, vocabulary)
-        if unsure is not None:
-            return unsure
-    return _of_part(line, answer.removesuffix(A_NEW_PART), vocabulary)
 
 
 def _of_kind(
@@ -184,56 +127,6 @@ def _of_kind(
     if meant is Kind.READING and not (told.facts.readings or told.facts.off):
         return as_note(line)
     return replace(told, confidence=1.0)
-
-
-_NEED_A_PART = (Kind.READING, Kind.DISPOSITION, Kind.REVISION, Kind.FIT)
-
-
-def without_part(line: Understanding) -> Understanding:
-    """Give the line as told of no part: a failure stays one, a size becomes a note."""
-    left = tuple(one for one in line.doubts if one.about != "part")
-    if line.kind in _NEED_A_PART or any(one.needed for one in left):
-        return as_note(without_names(line))
-    return replace(without_names(line), doubts=left, confidence=1.0)
-
-
-def without_names(line: Understanding) -> Understanding:
-    """Give the line with no part of its own or by the way, and no piece."""
-    facts = replace(
-        line.facts, part="", part_is_new=False, piece="", others=(), layers=()
-    )
-    return replace(line, facts=facts)
-
-
-def _of_part(line: Understanding, part: str, vocabulary: Vocabulary) -> Understanding:
-    """Read the line again as told of this part, by whatever name it is in the line."""
-    known = {
-        name.casefold(): name for name in (*vocabulary.parts, *vocabulary.proposed)
-    }
-    part = known.get(part.casefold(), part)
-    longer = vocabulary.containing(spoken(part))
-    asked = line.question.choices if line.question else ()
-    if part.casefold() not in known and part not in asked and len(longer) == 1:
-        part = longer[0]
-    words = vocabulary
-    for said in _names_in(line, part):
-        words = words.with_part(said, part if part.casefold() in known else "")
-    again = understand(line.line, words)
-    if again.facts.part != part or any(one.needed for one in again.doubts):
-        # What else is doubtful is asked next: one answer never undoes the rest.
-        told = again if again.kind is line.kind else line
-        left = tuple(one for one in told.doubts if one.about != "part")
-        again = replace(told, facts=replace(told.facts, part=part), doubts=left)
-    facts = replace(again.facts, part_is_new=part not in vocabulary.parts)
-    return replace(again, facts=facts, confidence=max(again.confidence, 0.9))
-
-
-def _names_in(line: Understanding, part: str) -> tuple[tuple[str, ...], ...]:
-    """Give the words of the line that name the part: its own, or those asked about."""
-    said = spoken(part)
-    rest = line.line.casefold()
-    asked = spoken(line.said("part"))
-    return tuple(name for name in (said, asked) if name and name[0] in rest)
 
 
 def _sure(line: Understanding, doubt: Doubt, answer: str) -> Understanding:

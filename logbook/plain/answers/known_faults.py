@@ -14,7 +14,7 @@ from textwrap import shorten
 
 from logbook.plain.sure.coverage import left_in_words
 from logbook.plain.understanding import Doubt, Facts, Understanding, Verdict
-from logbook.plain.words.vocabulary import spoken
+from logbook.plain.words.spoken import spoken
 from logbook.quantity import Quantity
 from logbook.records.design import Part
 from logbook.records.dispositions import undisposed

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from logbook.plain.understanding import Facts, Kind, Span, Understanding, Verdict
-from logbook.plain.words.vocabulary import spoken
+from logbook.plain.words.spoken import spoken
 from logbook.quantity import parse_quantity
 
 _SEPARATOR = re.compile(r"\s*[,;.]\s+|\s+(?:and|so|then)\s+")

@@ -31,7 +31,7 @@ from logbook.plain.understanding import NO_PART, Doubt
 from logbook.plain.words.figures import Sort
 from logbook.plain.words.machine_set import sets_a_machine
 from logbook.plain.words.sentence import Sentence
-from logbook.plain.words.vocabulary import spoken
+from logbook.plain.words.spoken import spoken
 
 _LONGEST_NAME = 4
 _MOST_CHOICES = 5

@@ -5,7 +5,7 @@ from __future__ import annotations
 from logbook.plain.understanding import Reading
 from logbook.plain.values.walk import Walk
 from logbook.plain.words.figures import Sort, Word
-from logbook.plain.words.vocabulary import spoken
+from logbook.plain.words.spoken import spoken
 
 
 def name_behind(walk: Walk) -> None:

@@ -8,7 +8,7 @@ from enum import StrEnum
 
 from logbook.errors import BadInput, NeedsAnswer
 from logbook.plain.words.lexicon import NO_TAGS
-from logbook.plain.words.vocabulary import Name
+from logbook.plain.words.spoken import Name
 from logbook.quantity import Quantity, parse_quantity
 from logbook.units import UNITS
 

@@ -9,7 +9,7 @@ from dataclasses import replace
 from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.joined import join_where, join_words
 from logbook.plain.words.lexicon import NO_TAGS, lexicon
-from logbook.plain.words.vocabulary import Name
+from logbook.plain.words.spoken import Name
 
 
 def join_labels(words: list[Word], line: str) -> list[Word]:

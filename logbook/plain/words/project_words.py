@@ -6,7 +6,8 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from datetime import datetime
 
-from logbook.plain.words.vocabulary import Vocabulary, spoken
+from logbook.plain.words.spoken import spoken
+from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records import assembling, design, happenings, workshop
 from logbook.records.record import Record
 from logbook.records.snapshot import Snapshot

@@ -14,23 +14,19 @@ from datetime import datetime
 from functools import cached_property
 
 from logbook.plain.words.lexicon import one_slip
-from logbook.units import is_unit
+from logbook.plain.words.spoken import (
+    Name,
+    cuts_short,
+    forms,
+    holds,
+    one_word,
+    spoken,
+    spoken_ways,
+    without_number,
+    without_units,
+)
 
-_HUMP = re.compile(r"(?<=[a-z])(?=[A-Z])")
 _SHORTEST_END = 3
-_WORDS = re.compile(r"[0-9]+(?:[.,][0-9]+)*(?![^\W_])|[^\W_]+(?:['’][^\W_]+)*")
-
-
-@dataclass(frozen=True, slots=True)
-class Name:
-    """A name the project uses: its `role` (part, piece, place…) and the thing named.
-
-    `owner` is the part of a characteristic or of a piece.
-    """
-
-    role: str
-    thing: str
-    owner: str = ""
 
 
 @dataclass(frozen=True)
@@ -84,7 +80,7 @@ class Vocabulary:
     def _spoken(self) -> Iterator[tuple[tuple[str, ...], Name]]:
         for part, others in (*self.parts.items(), *self.proposed.items()):
             for called in (part, *others):
-                yield from _spoken_ways(called, Name("part", part))
+                yield from spoken_ways(called, Name("part", part))
         for part, names in self.pieces.items():
             for called in names:
                 yield spoken(called), Name("piece", called, part)
@@ -98,7 +94,7 @@ class Vocabulary:
         ):
             for called in group:
                 yield spoken(called), Name(role, called)
-                yield _without_units(spoken(called)), Name(role, called)
+                yield without_units(spoken(called)), Name(role, called)
         yield from self._spoken_characteristics()
 
     def _spoken_characteristics(self) -> Iterator[tuple[tuple[str, ...], Name]]:
@@ -158,14 +154,14 @@ class Vocabulary:
         wider = self if known else replace(self, parts={**self.parts, called: ()})
         wider = replace(wider)
         newer: dict[str, list[tuple[tuple[str, ...], Name]]] = {}
-        for spoken_words, name in _spoken_ways(called, named):
+        for spoken_words, name in spoken_ways(called, named):
             first = spoken_words[0]
             rows = [(spoken_words, name), *newer.get(first, self._names.get(first, []))]
             newer[first] = sorted(rows, key=lambda row: -len(row[0]))
         wider.__dict__["_names"] = ChainMap(newer, self._names)
         wider.__dict__["_buckets"] = self._buckets
         if part:
-            told = _without_number(spoken(part))
+            told = without_number(spoken(part))
             wider.__dict__["_alike"] = {**self._alike, told: (part,)}
         return wider
 
@@ -186,13 +182,13 @@ class Vocabulary:
     def _alike(self) -> Mapping[tuple[str, ...], tuple[str, ...]]:
         found: dict[tuple[str, ...], tuple[str, ...]] = {}
         for title, name in self._titles:
-            words = _without_number(name)
+            words = without_number(name)
             found[words] = tuple(dict.fromkeys((*found.get(words, ()), title)))
         return found
 
     def alike(self, part: str) -> tuple[str, ...]:
         """Give the parts called so when spoken: Z-Mount, Z Mount, 1009 Z Mount."""
-        return self._alike.get(_without_number(spoken(part)), ())
+        return self._alike.get(without_number(spoken(part)), ())
 
     def containing(self, words: Sequence[str]) -> tuple[str, ...]:
         """Give the parts whose longer names hold these words in this order.
@@ -207,12 +203,12 @@ class Vocabulary:
             ),
         ]
         found = [
-            (not _one_word(name[-1], way[-1]), len(name), at, title)
+            (not one_word(name[-1], way[-1]), len(name), at, title)
             for way in ways
-            for form in _forms(way[0])
+            for form in forms(way[0])
             for at in self._titles_with.get(form, ())
             for title, name in self._titles[at : at + 1]
-            if _holds(name, way)
+            if holds(name, way)
         ]
         return tuple(dict.fromkeys(title for *_, title in sorted(found)))
 
@@ -236,7 +232,7 @@ class Vocabulary:
         plain = f"cross{plain[1:]}" if plain[0] == "x" else plain
         whole = {plain} if plain != word else set()
         single = {name[0] for _, name in self._titles if len(name) == 1}
-        found = {one for one in single if one in whole or _cuts_short(plain, one)}
+        found = {one for one in single if one in whole or cuts_short(plain, one)}
         return found.pop() if len(found) == 1 else ""
 
     def compounded(self, word: str) -> tuple[str, ...]:
@@ -266,71 +262,3 @@ class Vocabulary:
             for known in found
         }
         return found.pop() if len(things) == 1 else ""
-
-
-_CUT = 4
-"""So many letters of a name, and no more, stand for it: diff, coll."""
-_VOWELS = re.compile(r"(?<=.)[aeiou]")
-
-
-def _cuts_short(word: str, name: str) -> bool:
-    begins = len(word) == _CUT and len(name) > _CUT + 1 and name.startswith(word)
-    return begins or (word != name and _VOWELS.sub("", name) == word)
-
-
-def _without_number(words: tuple[str, ...]) -> tuple[str, ...]:
-    """Leave out the drawing number before a name."""
-    return words[1:] if len(words) > 1 and words[0].isdigit() else words
-
-
-def _holds(name: Sequence[str], words: Sequence[str]) -> bool:
-    """Tell whether a name holds some words in their order, others between them."""
-    if len(name) < len(words):
-        return False
-    rest = iter(name)
-    return all(any(_one_word(word, part) for part in rest) for word in words)
-
-
-def _one_word(word: str, other: str) -> bool:
-    return word == other or word + "s" == other or word == other + "s"
-
-
-def _forms(word: str) -> tuple[str, ...]:
-    """Give the words that are one with a word, as `_one_word` tells."""
-    return (word, word + "s", word[:-1]) if word.endswith("s") else (word, word + "s")
-
-
-def spoken(called: str) -> tuple[str, ...]:
-    """Give the lower-case words of a name: `corner_screw` and `corner-screw` as two."""
-    return tuple(word.lower() for word in _WORDS.findall(called))
-
-
-def _without_units(words: tuple[str, ...]) -> tuple[str, ...]:
-    """Leave out the units behind numbers: in a line “2 mm” is one figure."""
-    return tuple(
-        word
-        for at, word in enumerate(words)
-        if not (at and words[at - 1][0].isdigit() and is_unit(word))
-    )
-
-
-def _spoken_ways(called: str, name: Name) -> Iterator[tuple[tuple[str, ...], Name]]:
-    words = spoken(called)
-    yield words, name
-    humps = spoken(_HUMP.sub(" ", called))
-    if len(humps) > len(words):
-        yield humps, name
-    if len(words) > 1:
-        for sign in ("-", "_", ""):
-            yield (sign.join(words),), name
-    if len(words) > 2:
-        for at in range(len(words) - 1):
-            for sign in ("", "-"):
-                joined = f"{words[at]}{sign}{words[at + 1]}"
-                yield (*words[:at], joined, *words[at + 2 :]), name
-    if words:
-        last = words[-1]
-        plural = last[:-1] + "ies" if last.endswith("y") else last + "s"
-        hissing = (last + "es",) if last.endswith(("s", "x", "ch", "sh", "z")) else ()
-        for ending in (plural, *hissing, last + "'s"):
-            yield (*words[:-1], ending), name

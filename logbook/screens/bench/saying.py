@@ -12,14 +12,14 @@ from textual.content import Content
 from logbook.advice.ground.advice import Advice
 from logbook.advice.steps.passing import Why, pass_all, passing
 from logbook.advice.steps.ticks import Tick, go_past_ticks, put_ticks, to_tick
-from logbook.plain.answers.answering import answered, as_note
+from logbook.plain.answers.answering import answered
 from logbook.plain.answers.held import held_to_records
 from logbook.plain.answers.whose import which_fits
 from logbook.plain.drafts.entries import draft_line, wants_blame
 from logbook.plain.drafts.remarks import remarks
 from logbook.plain.lines import understand
 from logbook.plain.shown import describe
-from logbook.plain.understanding import Understanding, Verdict
+from logbook.plain.understanding import Understanding, Verdict, as_note
 from logbook.plain.words.vocabulary import Vocabulary
 from logbook.project import Project
 from logbook.records.making import Draft

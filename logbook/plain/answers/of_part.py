@@ -1,0 +1,102 @@
+"""What an answer to “which part?” makes of a line: known, new, or none."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from logbook.plain.lines import understand
+from logbook.plain.understanding import NO_PART, Doubt, Kind, Understanding, as_note
+from logbook.plain.words.spoken import spoken
+from logbook.plain.words.vocabulary import Vocabulary
+
+A_NEW_PART = ", a new part"
+"""What stands behind a typed name that is offered as a new part."""
+
+
+def _which_near(
+    line: Understanding, doubt: Doubt, answer: str, vocabulary: Vocabulary
+) -> Understanding | None:
+    """Ask once more where a typed name is no part's, and parts have names near it."""
+    known = {name.casefold() for name in (*vocabulary.parts, *vocabulary.proposed)}
+    new = f"{answer}{A_NEW_PART}"
+    offered = {*doubt.choices, new} & {answer, *doubt.choices}
+    if answer.casefold() in known or answer in offered or new in doubt.choices:
+        return None
+    words = spoken(answer)
+    if len(vocabulary.containing(words)) == 1:
+        return None
+    near = [
+        name
+        for word in words
+        if len(word) > 2
+        for name in vocabulary.containing((vocabulary.near(word) or word,))
+    ]
+    if not near:
+        return None
+    choices = (*tuple(dict.fromkeys(near))[:4], new, NO_PART)
+    asked = Doubt("part", f"“{answer}” is no part yet: which?", choices)
+    rest = tuple(one for one in line.doubts if one is not doubt)
+    return replace(line, doubts=(asked, *rest))
+
+
+def part_answered(
+    line: Understanding, doubt: Doubt, answer: str, vocabulary: Vocabulary
+) -> Understanding:
+    """Give the line as told of the part that was named, or of none."""
+    if answer == NO_PART:
+        return without_part(line)
+    if not answer.endswith(A_NEW_PART):
+        unsure = _which_near(line, doubt, answer, vocabulary)
+        if unsure is not None:
+            return unsure
+    return _of_part(line, answer.removesuffix(A_NEW_PART), vocabulary)
+
+
+_NEED_A_PART = (Kind.READING, Kind.DISPOSITION, Kind.REVISION, Kind.FIT)
+
+
+def without_part(line: Understanding) -> Understanding:
+    """Give the line as told of no part: a failure stays one, a size becomes a note."""
+    left = tuple(one for one in line.doubts if one.about != "part")
+    if line.kind in _NEED_A_PART or any(one.needed for one in left):
+        return as_note(without_names(line))
+    return replace(without_names(line), doubts=left, confidence=1.0)
+
+
+def without_names(line: Understanding) -> Understanding:
+    """Give the line with no part of its own or by the way, and no piece."""
+    facts = replace(
+        line.facts, part="", part_is_new=False, piece="", others=(), layers=()
+    )
+    return replace(line, facts=facts)
+
+
+def _of_part(line: Understanding, part: str, vocabulary: Vocabulary) -> Understanding:
+    """Read the line again as told of this part, by whatever name it is in the line."""
+    known = {
+        name.casefold(): name for name in (*vocabulary.parts, *vocabulary.proposed)
+    }
+    part = known.get(part.casefold(), part)
+    longer = vocabulary.containing(spoken(part))
+    asked = line.question.choices if line.question else ()
+    if part.casefold() not in known and part not in asked and len(longer) == 1:
+        part = longer[0]
+    words = vocabulary
+    for said in _names_in(line, part):
+        words = words.with_part(said, part if part.casefold() in known else "")
+    again = understand(line.line, words)
+    if again.facts.part != part or any(one.needed for one in again.doubts):
+        # What else is doubtful is asked next: one answer never undoes the rest.
+        told = again if again.kind is line.kind else line
+        left = tuple(one for one in told.doubts if one.about != "part")
+        again = replace(told, facts=replace(told.facts, part=part), doubts=left)
+    facts = replace(again.facts, part_is_new=part not in vocabulary.parts)
+    return replace(again, facts=facts, confidence=max(again.confidence, 0.9))
+
+
+def _names_in(line: Understanding, part: str) -> tuple[tuple[str, ...], ...]:
+    """Give the words of the line that name the part: its own, or those asked about."""
+    said = spoken(part)
+    rest = line.line.casefold()
+    asked = spoken(line.said("part"))
+    return tuple(name for name in (said, asked) if name and name[0] in rest)

@@ -1,0 +1,126 @@
+"""Which kind a line tells, and its facts: its cure, its remarks and plans set apart."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+from logbook.plain.kinds.choice import Choice
+from logbook.plain.kinds.choosing import choose
+from logbook.plain.told.facts import gather
+from logbook.plain.told.part import part_of
+from logbook.plain.understanding import SURE_ENOUGH, Kind
+from logbook.plain.values.readings import find_values
+from logbook.plain.words.clauses import (
+    find_cure,
+    reworks,
+    without,
+    without_plan,
+    without_reason,
+    without_remark,
+)
+from logbook.plain.words.sentence import Sentence
+
+
+def told_as(sentence: Sentence, kind: Kind) -> tuple[Sentence, Choice, dict[str, Any]]:
+    """Give the facts of a line whose kind was said."""
+    values, choice = find_values(sentence), Choice(kind, 1.0)
+    return sentence, choice, gather(sentence, values, choice)
+
+
+def told_in(sentence: Sentence) -> tuple[Sentence, Choice, dict[str, Any]]:
+    """Give the kind of the line and its facts, its cure and remarks set apart."""
+    cured = _cured(sentence)
+    if cured is not None:
+        return cured
+    values = find_values(sentence)
+    choice = choose(sentence, values)
+    if choice.kind is Kind.FAILURE and (values.off or values.wanted):
+        off = _size_with_reason(sentence)
+        if off is not None:
+            return off
+    if choice.kind is Kind.STEP and (measured := _made_and_measured(sentence, choice)):
+        return measured
+    unsure = choice.kind is Kind.NOTE or choice.confidence < SURE_ENOUGH
+    shorter = (without_remark(sentence) or without_plan(sentence)) if unsure else None
+    if shorter is not None:
+        fewer = find_values(shorter)
+        plain = choose(shorter, fewer)
+        if plain.kind is Kind.READING and plain.confidence >= SURE_ENOUGH:
+            return shorter, plain, gather(shorter, fewer, plain)
+    return sentence, choice, gather(sentence, values, choice)
+
+
+_MEASURES = frozenset({"measures", "reads", "measured"})
+
+
+def _made_and_measured(
+    sentence: Sentence, made: Choice
+) -> tuple[Sentence, Choice, dict[str, Any]] | None:
+    """Read what was measured of what was made: printed at 215 and it measures 74.4."""
+    for at, word in enumerate(sentence.words[1:-1], 1):
+        led = {one.low for one in sentence.words[max(0, at - 2) : at]}
+        if word.low not in _MEASURES or not led & {"and", "and it", "it", "now"}:
+            continue
+        rest = replace(sentence, words=sentence.words[at:], spans={})
+        values = find_values(rest)
+        if not values.readings:
+            return None
+        choice = Choice(Kind.READING, 0.85, made.at)
+        facts = gather(rest, values, replace(choice, at=0)) | part_of(sentence)
+        told = {one: sentence.spans.get(one, []) for one in ("part", "piece")}
+        whole = replace(sentence, spans=rest.spans | told)
+        return whole, choice, facts
+    return None
+
+
+def _size_with_reason(
+    sentence: Sentence,
+) -> tuple[Sentence, Choice, dict[str, Any]] | None:
+    """Read a size that is off, where only the last clause tells of a failure."""
+    shorter = without_reason(sentence)
+    if shorter is None:
+        return None
+    values = find_values(shorter)
+    plain = choose(shorter, values)
+    sure = plain.confidence >= SURE_ENOUGH and plain.doubt is None
+    if plain.kind is not Kind.READING or not sure:
+        return None
+    return shorter, plain, gather(shorter, values, plain)
+
+
+_NAMES_A_CURE = frozenset({"cure", "cure is", "cure was", "fix", "fix is", "fix was",
+                           "remedy", "fixed by", "cured by", "solved by"})  # fmt: skip
+"""What only says that a cure follows."""
+
+
+def _cured(sentence: Sentence) -> tuple[Sentence, Choice, dict[str, Any]] | None:
+    """Read a failure, or a size that is off, that is followed by its cure."""
+    found = find_cure(sentence)
+    if found is None:
+        return None
+    start, end = found
+    rest = without(sentence, start, end)
+    values = find_values(rest)
+    choice = choose(rest, values)
+    off = choice.kind is Kind.READING and (values.wanted or values.off)
+    if choice.confidence < SURE_ENOUGH or choice.doubt is not None:
+        return None
+    if choice.kind is not Kind.FAILURE and not off:
+        return None
+    if choice.kind is Kind.FAILURE and choice.at >= start:
+        return None  # What was done before it failed cured nothing.
+    facts = gather(rest, values, choice)
+    named = sentence.words[start].low in _NAMES_A_CURE and start + 1 < end
+    start += 1 if named else 0
+    words = sentence.words[start:end]
+    facts["cure"] = sentence.text[words[0].start : words[-1].end]
+    rest.spans["cure"] = list(words)
+    done = reworks(sentence, start)
+    if done and not facts.get("disposition"):
+        facts["disposition"] = done
+        rest.spans["disposition"] = [words[0]]
+    if not facts.get("part"):
+        facts.update(part_of(sentence))
+        rest.spans["part"] = sentence.spans.get("part", [])
+    return rest, choice, facts
