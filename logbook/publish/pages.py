@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from urllib.parse import quote
 
+from logbook.publish.decimal_point import decimal_points
 from logbook.units import minus_signs
 
 if TYPE_CHECKING:
@@ -163,7 +164,7 @@ def visible(text: str) -> str:
 
 def inline(words: object) -> str:
     """Escape words so that Markdown shows them as written, on one line."""
-    text = minus_signs(visible(" ".join(str(words).split())))
+    text = minus_signs(decimal_points(visible(" ".join(str(words).split()))))
     return _LINE_START.sub(_start_escaped, _INLINE.sub(r"\\\1", text))
 
 

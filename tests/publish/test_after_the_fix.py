@@ -69,3 +69,54 @@ def test_each_thing_to_make_again_names_the_revision_to_take(stand: Stand) -> No
     told(stand, "erratum", CRACK, *words)
     page = stand.run("errata", "1.0", "--print")[1]
     assert "Make it again? **Yes.** Take diffuser rev A (release 1.1; untried:" in page
+
+
+# -- a way round that the revision did not take ------------------------------------
+
+SPLIT = "diffuser split at the left edge"
+GLUE = "glue the split with solvent cement and hold it for an hour"
+FILLET = "3 mm fillet at the left edge"
+
+
+def filleted(stand: Stand) -> None:
+    """Let a revision that did something else than the way round fail too."""
+    told(stand, "build", "build 2")
+    blame = ("--met-by", "drawing", "--do", "scrap")
+    told(stand, "failure", "diffuser", SPLIT, "--cure", GLUE, *blame)
+    because = ("--because", SPLIT, "--why", "it split at the edge", "--remake", "yes")
+    told(stand, "revise", "diffuser", "--changed", FILLET, *because)
+    told(stand, "release", "1.2", "--anyway")
+    told(
+        stand, "failure", "diffuser", f"{SPLIT} again, the fillet did not help", *blame
+    )
+
+
+@pytest.mark.parametrize("saved", [False, True])
+def test_a_way_round_is_not_said_to_be_done_in_a_revision_that_did_something_else(
+    stand: Stand, *, saved: bool
+) -> None:
+    filleted(stand)
+    if saved:
+        told(stand, "erratum", SPLIT)
+    found = fault(stand, SPLIT, "1.1")
+    do = found["do_this"]
+    assert f"diffuser rev B ({FILLET}; release 1.2) was to, and it came back: " in do
+    assert do.endswith(f"Meanwhile: {GLUE} (cure named, not tried yet)")
+    assert found["way_round"] == "way round available"
+    notes = stand.run("notes", "--print")[1]
+    assert f"Cure named, not tried yet**: {GLUE}." in notes
+    pages = [stand.run("guide", label, "--print")[1] for label in ("1.1", "1.2")]
+    pages += [stand.run("errata", label, "--print")[1] for label in ("1.1", "1.2")]
+    assert all(GLUE in page and "was done in" not in page for page in pages)
+
+
+def test_a_way_round_that_was_done_on_a_piece_of_the_revision_was_tried(
+    stand: Stand,
+) -> None:
+    filleted(stand)
+    work = ("rework", "--because", "glued the split with solvent cement")
+    told(stand, "dispose", "diffuser-3", *work)
+    told(stand, "failure", "diffuser", f"{SPLIT} again", "--met-by", "drawing")
+    found = fault(stand, SPLIT, "1.1")
+    assert f"“{GLUE}” was done in diffuser rev B" in found["do_this"]
+    assert found["way_round"] == "no way round that has held"

@@ -103,9 +103,9 @@ def test_a_gap_says_to_measure_first_and_gives_this_builds_values_as_example(
     said = "make the length of the crossbar = measured opening of the base − 0.3 mm"
     assert said in text
     assert "Of several places the smallest counts" in text
-    was = "opening of the base: 178.60 mm to 178.68 mm at 2 places (build 1)"
-    assert f"As built, an example and no size to copy: {was}" in text
-    assert "length of the crossbar: 178.3 mm (build 1)" in text
+    was = "opening of the base: 178.60 mm to 178.68 mm at 2 places"
+    assert f"As built in build 1, an example and no size to copy: {was}" in text
+    assert "length of the crossbar: 178.3 mm." in text
 
 
 def test_revisions_say_remake_fits_with_and_whether_they_were_tried(

@@ -134,6 +134,18 @@ def test_a_size_found_on_this_very_revision_comes_before_one_read_on_another(
     assert "5 mm, outside the limits (build 1, rev A)" in row
 
 
+def test_a_piece_is_not_judged_by_the_limits_of_another_revision(stand: Stand) -> None:
+    draw = ("--dimension", "hole to edge=9.0", "--changed", "holes 9 mm in")
+    told(stand, "revise", "diffuser", *draw)
+    told(stand, "measure", "diffuser", "hole to edge", "9.1")
+    row = next(
+        line
+        for line in stand.run("guide", "1.0", "--print")[1].splitlines()
+        if line.startswith("| hole to edge")
+    )
+    assert "| 9.1 mm (build 1, rev B, drawn 9.0 mm) |" in row
+
+
 def test_where_a_part_is_made_it_is_said_what_is_new_in_its_revision(
     stand: Stand,
 ) -> None:

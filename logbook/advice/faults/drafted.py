@@ -137,7 +137,7 @@ def affected_revision(snapshot: Snapshot, entry: Fault) -> Revision | None:
 
 
 def revision_then(
-    snapshot: Snapshot, part: design.Part, entry: Fault
+    snapshot: Snapshot, part: design.Part, entry: happenings.Entry
 ) -> Revision | None:
     """Give the revision of a part on the day of an entry: not one that cures it."""
     line = revisions_of(snapshot, part)

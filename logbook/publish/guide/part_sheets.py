@@ -121,7 +121,7 @@ class PartSheets:
             sizes=sizes,
             measured=tuple(self._measured(part)),
             decided=tuple(decided_on(self.snapshot, part)),
-            was_set=tuple(set_for(self.snapshot, part)),
+            was_set=tuple(set_for(self.snapshot, part, self.released.revisions)),
             service=in_service(self.snapshot, part, revision),
             marks=tuple(dict.fromkeys(marks)),
         )

@@ -2,29 +2,31 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
+from logbook.advice.faults.drafted import revision_then
 from logbook.advice.joints.tapped import tapped_words
 from logbook.records.assembling import Step
-from logbook.records.design import Part
+from logbook.records.design import Part, Revision
 from logbook.records.happenings import StepDone
 from logbook.records.references import part_of
+from logbook.records.revisions import shown_label
 from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Build
+from logbook.records.workshop import Build, Piece
 
 
-def set_at(snapshot: Snapshot, step: Step) -> Iterator[str]:
+def set_at(snapshot: Snapshot, step: Step, held: Sequence[Revision]) -> Iterator[str]:
     """Say what was set when a step was done, build by build."""
     for done in _set(snapshot):
         if snapshot.find(done.step, Step) is step:
-            yield _words(snapshot, done)
+            yield _words(snapshot, done, held)
 
 
-def set_for(snapshot: Snapshot, part: Part) -> Iterator[str]:
+def set_for(snapshot: Snapshot, part: Part, held: Sequence[Revision]) -> Iterator[str]:
     """Say what was set for a part in operations that are no step of the order."""
     for done in _set(snapshot):
         if not snapshot.find(done.step, Step) and part_of(snapshot, done) is part:
-            yield _words(snapshot, done)
+            yield _words(snapshot, done, held)
 
 
 def _set(snapshot: Snapshot) -> Iterator[StepDone]:
@@ -33,12 +35,22 @@ def _set(snapshot: Snapshot) -> Iterator[StepDone]:
             yield done
 
 
-def _words(snapshot: Snapshot, done: StepDone) -> str:
-    """Say it as it was typed, with the values the words do not have."""
+def _words(snapshot: Snapshot, done: StepDone, held: Sequence[Revision]) -> str:
+    """Say it as it was typed, with the values the words do not have.
+
+    Work on a revision that is none of those `held` is said to be on that one.
+    """
     build = snapshot.find(done.build, Build)
     numbers = [str(value).partition(" ")[0] for value in done.set_to]
     told = all(number in done.title for number in numbers)
     said = done.title if told else f"{done.title}, {', '.join(map(str, done.set_to))}"
     doubt = tapped_words(done)
-    where = f"{build.title}: " if build else ""
-    return f"{where}{said}" + (f" (check: {doubt})" if doubt else "")
+    where = [build.title] if build else []
+    piece = snapshot.find(done.piece, Piece)
+    part = part_of(snapshot, done)
+    made = snapshot.find(piece.revision, Revision) if piece else None
+    made = made or (revision_then(snapshot, part, done) if part else None)
+    if made is not None and part is not None and made not in held:
+        where.append(f"on {shown_label(made)}")
+    lead = f"{', '.join(where)}: " if where else ""
+    return f"{lead}{said}" + (f" (check: {doubt})" if doubt else "")

@@ -189,7 +189,7 @@ class Steps:
     def _was_set(self, statement: Statement) -> Iterator[str]:
         step = self.snapshot.find(statement.of, Step)
         if step is not None:
-            yield from set_at(self.snapshot, step)
+            yield from set_at(self.snapshot, step, self.released.revisions)
 
     def _gaps(self, statement: Statement) -> Iterator[str]:
         """Give the gaps that are measured in a step: it is named, or makes the part."""

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from fractions import Fraction
 
-from logbook.advice.faults.drafted import affected_revision
+from logbook.advice.faults.drafted import affected_revision, same_size
 from logbook.advice.pieces.counts import tally
 from logbook.quantity import Absent, Quantity
 from logbook.records import happenings
-from logbook.records.definition import Dimension
+from logbook.records.definition import Dimension, dimension
 from logbook.records.design import Characteristic, Part, Revision
 from logbook.records.happenings import Reading
 from logbook.records.ids import Ref
@@ -28,33 +29,68 @@ def example(
     item: Characteristic,
     revision: Revision | None,
     held: Dimension | None = None,
+    build: Build | None = None,
 ) -> str:
     """Give what a dimension became on the newest piece that has readings of it.
 
     A piece of the revision asked for comes first, then what a deviation found on it;
-    another revision is named. With the limits `held` it is said whether all of it is
-    inside them.
+    another revision is named, with the size it has where that is another. With the
+    limits `held` it is said whether all of it is inside them; of `build` only what
+    is its own counts, and it is not named.
     """
-    measured = [p for p in pieces_of(snapshot, part) if readings_of(snapshot, p, item)]
+    measured = [
+        piece
+        for piece in pieces_of(snapshot, part)
+        if readings_of(snapshot, piece, item)
+        and (build is None or snapshot.find(piece.build) is build)
+    ]
     same = [p for p in measured if snapshot.find(p.revision) is revision]
     if not same:
-        found = _found(snapshot, item, held, revision, on_it=bool(measured))
+        found = _found(snapshot, item, held, revision, build, on_it=bool(measured))
         if found or not measured:
             return found
     piece = (same or measured)[-1]
-    build = snapshot.find(piece.build, Build)
-    said = [build.title] if build else []
-    made = snapshot.find(piece.revision, Revision)
-    if piece not in same and made:
-        said.append(shown_label(made))
+    of = _Of(snapshot, item, revision, snapshot.find(piece.revision, Revision))
     taken = [t.reading for t in readings_of(snapshot, piece, item)]
-    words = became(taken)
-    judged = verdict(held, (one.value for one in taken)) if held else ""
-    words += _AGAINST.get(judged, "")
-    return f"{words} ({', '.join(said)})" if said else words
+    judged = verdict(held, (one.value for one in taken)) if held and of.alike else ""
+    where = "" if build else _title(snapshot, piece.build)
+    named = of.named(where, judging=held is not None)
+    return f"{became(taken)}{_AGAINST.get(judged, '')}{named}"
 
 
 _AGAINST = {"in": ", within the limits", "off drawing": ", outside the limits"}
+
+
+@dataclass(frozen=True, slots=True)
+class _Of:
+    """What an example is of: its revision `made`, beside the one `asked` for."""
+
+    snapshot: Snapshot
+    item: Characteristic
+    asked: Revision | None
+    made: Revision | None
+
+    @property
+    def alike(self) -> bool:
+        """Whether both draw the size alike, so that the limits of one hold of both."""
+        if self.made is None or self.asked is None or self.made is self.asked:
+            return True
+        return same_size(self.snapshot, self.item, self.made, self.asked) is not False
+
+    def named(self, build: str, *, judging: bool) -> str:
+        """Name the build, and another revision, with its size where it is judged."""
+        said = [build] if build else []
+        if self.made is not None and self.made is not self.asked:
+            said.append(shown_label(self.made))
+            drawn = dimension(self.snapshot, self.made, self.item).nominal
+            apart = judging and drawn is not None and not self.alike
+            said += [f"drawn {drawn}"] if apart else []
+        return f" ({', '.join(said)})" if said else ""
+
+
+def _title(snapshot: Snapshot, ref: Ref | None) -> str:
+    found = snapshot.find(ref)
+    return found.title if found else ""
 
 
 def _found(
@@ -62,6 +98,7 @@ def _found(
     item: Characteristic,
     held: Dimension | None,
     revision: Revision | None,
+    build: Build | None,
     *,
     on_it: bool,
 ) -> str:
@@ -72,18 +109,20 @@ def _found(
     told = [
         (entry, affected_revision(snapshot, entry))
         for entry in snapshot.all(happenings.Deviation)
-        if entry.found and _means(entry.characteristic, item)
+        if entry.found
+        and _means(entry.characteristic, item)
+        and (build is None or snapshot.find(entry.build) is build)
     ]
     same = [one for one in told if one[1] is revision]
     if not told or (on_it and not same):
         return ""
     entry, made = (same or told)[-1]
-    build = snapshot.find(entry.build, Build)
-    said = [build.title] if build else []
-    said += [shown_label(made)] if made and made is not revision else []
-    judged = verdict(held, (entry.found,)) if held and entry.found else ""
-    words = f"{entry.found}{_AGAINST.get(judged, '')}"
-    return f"{words} ({', '.join(said)})" if said else words
+    of = _Of(snapshot, item, revision, made)
+    limits = held if of.alike else None
+    judged = verdict(limits, (entry.found,)) if limits and entry.found else ""
+    where = "" if build else _title(snapshot, entry.build)
+    named = of.named(where, judging=held is not None)
+    return f"{entry.found}{_AGAINST.get(judged, '')}{named}"
 
 
 def _means(ref: Ref | None, record: Record) -> bool:

@@ -13,19 +13,20 @@ from logbook.publish.release.statements import limits_text
 from logbook.quantity import Quantity, plain_number, quantity
 from logbook.records.assembling import Fit
 from logbook.records.design import Characteristic, Part
-from logbook.records.record import Record
 from logbook.records.revisions import current_revision
 from logbook.records.snapshot import Snapshot
+from logbook.records.workshop import Build
 from logbook.shop.chains.formula import Formula, Name, Node, Sum
 
 
 @dataclass(frozen=True, slots=True)
 class GapView:
-    """A gap: what to do, line by line, and what it came to in one build."""
+    """A gap: what to do, line by line, and what its sizes became in one build."""
 
     name: str
     says: tuple[str, ...]
     example: tuple[str, ...]
+    build: str = ""
 
 
 def gap_view(snapshot: Snapshot, gap: Fit) -> GapView:
@@ -37,7 +38,8 @@ def gap_view(snapshot: Snapshot, gap: Fit) -> GapView:
         return GapView(gap.title, tuple(said), ())
     if last is not None:
         said += _made_last(snapshot, gap, formula, last)
-    return GapView(gap.title, tuple(said), tuple(_examples(snapshot, formula)))
+    build, sizes = _example(snapshot, formula)
+    return GapView(gap.title, tuple(said), sizes, build)
 
 
 def made_to_suit(snapshot: Snapshot, item: Characteristic) -> Fit | None:
@@ -195,14 +197,39 @@ def _meant(snapshot: Snapshot, name: Name) -> Characteristic | None:
         return None
 
 
-def _examples(snapshot: Snapshot, formula: Formula) -> Iterator[str]:
-    seen: list[Record] = []
+def _sizes(snapshot: Snapshot, formula: Formula) -> Iterator[Characteristic]:
     for name in formula.names:
         item = _meant(snapshot, name)
-        part = snapshot.find(item.part, Part) if item else None
-        if item is None or part is None or item in seen:
-            continue
-        seen.append(item)
-        found = example(snapshot, part, item, current_revision(snapshot, part))
-        if found:
-            yield f"{item.title} of the {part.title}: {found}"
+        if item is not None and snapshot.find(item.part, Part) is not None:
+            yield item
+
+
+def _became(snapshot: Snapshot, item: Characteristic, build: Build) -> str:
+    part = snapshot.find(item.part, Part)
+    current = current_revision(snapshot, part) if part else None
+    return example(snapshot, part, item, current, build=build) if part else ""
+
+
+def _of_part(snapshot: Snapshot, item: Characteristic) -> str:
+    part = snapshot.find(item.part, Part)
+    return f"{item.title} of the {part.title}" if part else item.title
+
+
+def _example(snapshot: Snapshot, formula: Formula) -> tuple[str, tuple[str, ...]]:
+    """Give the newest build that has most sizes of a gap, and what each became there.
+
+    Sizes of two builds together would come to a gap that nobody has.
+    """
+    sizes = {item.id: item for item in _sizes(snapshot, formula)}.values()
+    best: tuple[str, tuple[str, ...]] = ("", ())
+    most = 0
+    for build in reversed(snapshot.all(Build)):
+        told = [_became(snapshot, item, build) for item in sizes]
+        if (count := sum(map(bool, told))) > most:
+            most = count
+            said = (
+                f"{_of_part(snapshot, item)}: {became or 'not measured'}"
+                for item, became in zip(sizes, told, strict=True)
+            )
+            best = build.title, tuple(said)
+    return best
