@@ -95,12 +95,15 @@ async def test_a_doubtful_number_is_asked_about_and_one_figure_answers(
     shop: Path,
 ) -> None:
     async with bench(shop, (120, 40)) as at:
-        await at.type("base opening 1,234")
+        await at.type("lamp reach 1,234")
         await at.press("enter")
         await at.pilot.pause()
         assert "can be two numbers" in at.seen
         await at.press("2")
         await at.settle()
+        if at.app.screen.query_one("#understood").has_class("-asks"):
+            await at.press("enter")
+            await at.settle()
     run = project(shop).snapshot.all(Run)[-1]
     assert str(run.readings[0].value) == "1234 mm"
 

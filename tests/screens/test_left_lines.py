@@ -135,3 +135,24 @@ async def test_a_form_that_was_left_is_filled_in_again_and_can_be_emptied(
         await at.press("escape")
         await at.settle()
         assert inputs(await opened(at, "flat-length")) == ["12", "30"]
+
+
+async def test_what_is_typed_next_stands_in_the_place_of_what_was_filled_in(
+    shop: Path,
+) -> None:
+    async with bench(shop) as at:
+        await opened(at, "flat-length")
+        await at.type("12")
+        await at.press("down")
+        await at.type("30")
+        await at.press("escape")
+        await at.settle()
+        sheet = await opened(at, "flat-length")
+        assert inputs(sheet) == ["12", "30"]
+        await at.type("45")
+        await at.press("down")
+        await at.type("60")
+        assert inputs(sheet) == ["45", "60"]
+        await at.press("up")
+        await at.type("1")
+        assert inputs(sheet) == ["451", "60"]

@@ -152,7 +152,7 @@ async def test_a_move_is_taken_back_at_once(shop: Path) -> None:
     logged(shop, "build", "build 2")
     async with bench(shop) as at:
         await at.say("sanded the bed")
-        await at.press("f7", "2", "enter")
+        await at.press("f7", "1", "enter")
         await at.settle()
         await at.press("f8")
         await at.settle()

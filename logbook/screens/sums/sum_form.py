@@ -104,12 +104,13 @@ class SumForm(EmptyingSheet):
         return form_text({asked.name: line.value for asked, line in lines})
 
     def _fill(self, form: str) -> None:
-        """Fill the form in, or empty it."""
-        typed = form_read(form)
-        for asked, line in zip(self._sum.inputs, self.query(EntryLine), strict=True):
+        """Fill the form in, or empty it; what is typed next stands in the place."""
+        typed, lines = form_read(form), list(self.query(EntryLine))
+        for asked, line in zip(self._sum.inputs, lines, strict=True):
             line.put(typed.get(asked.name, ""))
-            if line.has_focus and line.value:
-                line.select_all()  # what is typed next stands in its place
+        here = self.focused if self.focused in lines else lines[0]
+        if isinstance(here, EntryLine) and here.value:
+            here.select_all()
 
     @on(EmptyingSheet.Earlier)
     def _fill_again(self, message: EmptyingSheet.Earlier) -> None:
