@@ -1,7 +1,7 @@
 """The time a build took, added up from what the clock and the entries say.
 
-Where a clock ran for a step, its time counts and the time said when the step was
-done does not, because both are about the same work.
+The time said when a step was done is about the whole of it, and so about what was
+worked on it before, by the clock or as said: the longer of both counts.
 """
 
 from __future__ import annotations
@@ -19,18 +19,23 @@ from logbook.records.workshop import Build
 
 @dataclass(frozen=True, slots=True)
 class Spent:
-    """Minutes spent on one step; `name` is empty for work on no step."""
+    """Minutes spent on one step; `name` is empty for work on no step.
+
+    `clocked` of them were counted by the clock. `said` is what was said when it was
+    done, where that is less than was worked on it before and so is in no sum.
+    """
 
     name: str
     minutes: Fraction
-    by_clock: bool
+    clocked: Fraction
+    said: Fraction = Fraction(0)
 
 
 def time_spent(snapshot: Snapshot, build: Build) -> tuple[Spent, ...]:
     """Give the minutes a build took, step by step, in the order they were worked."""
+    worked: dict[str, Fraction] = defaultdict(Fraction)
     clocked: dict[str, Fraction] = defaultdict(Fraction)
     stated: dict[str, Fraction] = defaultdict(Fraction)
-    ran: set[str] = set()
     for entry in snapshot.entries:
         if not isinstance(entry, Work | StepDone):
             continue
@@ -38,16 +43,21 @@ def time_spent(snapshot: Snapshot, build: Build) -> tuple[Spent, ...]:
             continue
         step = snapshot.find(entry.step, Step)
         name = step.title if step else entry.step.name if entry.step else ""
-        if isinstance(entry, StepDone) and not name:
-            name = entry.title
-        held = clocked if isinstance(entry, Work) else stated
-        held[name] += _minutes(entry.time)
-        if isinstance(entry, Work) and entry.began is not None:
-            ran.add(name)
+        if isinstance(entry, StepDone):
+            stated[name or entry.title] += _minutes(entry.time)
+            continue
+        worked[name] += _minutes(entry.time)
+        if entry.began is not None:
+            clocked[name] += _minutes(entry.time)
     return tuple(
-        Spent(name, clocked[name] if name in clocked else stated[name], name in ran)
-        for name in dict.fromkeys((*stated, *clocked))
-        if clocked.get(name) or stated.get(name)
+        Spent(
+            name,
+            max(worked[name], stated[name]),
+            clocked[name],
+            stated[name] if stated[name] < worked[name] else Fraction(0),
+        )
+        for name in dict.fromkeys((*stated, *worked))
+        if worked[name] or stated[name]
     )
 
 

@@ -4,6 +4,7 @@ from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from fractions import Fraction
 
+from logbook.publish.parts.hours_told import hours_told
 from logbook.quantity import parse_quantity
 from logbook.records.assembling import Step
 from logbook.records.happenings import StepDone, Work
@@ -54,35 +55,51 @@ def done(minutes: str, step: Step, after: int) -> StepDone:
     )
 
 
-def told(snapshot: Snapshot, build: Build = ONE) -> list[tuple[str, int, bool]]:
+def told(snapshot: Snapshot, build: Build = ONE) -> list[tuple[str, int, int]]:
     kept = snapshot.find(build.ref, Build)
     assert kept is not None
-    return [(s.name, int(s.minutes), s.by_clock) for s in time_spent(snapshot, kept)]
+    return [
+        (s.name, int(s.minutes), int(s.clocked)) for s in time_spent(snapshot, kept)
+    ]
 
 
-def test_what_the_clock_counted_stands_before_what_was_said_of_the_same_step() -> None:
+def test_of_what_was_counted_and_what_was_said_of_a_step_the_longer_counts() -> None:
     snapshot = world(
         worked("35 min", FILE, 10),
         worked("1 h", FILE, 90),
         done("2 h", FILE, 95),
         done("75 min", FOLD, 5),
     )
-    assert told(snapshot) == [
-        ("fold the base", 75, False),
-        ("file the crossbar", 95, True),
-    ]
+    assert told(snapshot) == [("fold the base", 75, 0), ("file the crossbar", 120, 95)]
+
+
+def test_all_minutes_said_count_beside_two_by_the_clock() -> None:
+    snapshot = world(worked("2 min", FOLD, 1), done("35 min", FOLD, 2))
+    said = replace(done("40 min", FILE, 3), title="filed it", step=None)
+    assert told(snapshot) == [("fold the base", 35, 2)]
+    both = world(worked("2 min", FOLD, 1), done("35 min", FOLD, 2), said)
+    [line] = hours_told(both)
+    assert line.startswith("build 1 took about 1 h 15 min")
+    assert "(2 min of it by the clock, the rest as said)" in line
+
+
+def test_what_was_said_and_is_less_than_was_counted_is_told_beside() -> None:
+    snapshot = world(worked("60 min", FOLD, 1), done("20 min", FOLD, 2))
+    [line] = hours_told(snapshot)
+    assert line.startswith("build 1 took about 1 h")
+    assert "(all by the clock; fold the base: 20 min said, 1 h worked)" in line
 
 
 def test_work_on_no_step_counts_and_another_build_does_not() -> None:
     snapshot = world(worked("12", None, 1), worked("40", FOLD, 2, TWO))
-    assert told(snapshot) == [("", 12, True)]
-    assert told(snapshot, TWO) == [("fold the base", 40, True)]
+    assert told(snapshot) == [("", 12, 12)]
+    assert told(snapshot, TWO) == [("fold the base", 40, 40)]
 
 
 def test_work_only_said_is_not_by_the_clock() -> None:
     said = replace(worked("22 h", None, 1), began=None)
-    assert told(world(said)) == [("", 22 * 60, False)]
-    assert told(world(said, worked("1 h", None, 2))) == [("", 23 * 60, True)]
+    assert told(world(said)) == [("", 22 * 60, 0)]
+    assert told(world(said, worked("1 h", None, 2))) == [("", 23 * 60, 60)]
 
 
 def test_a_step_that_is_only_named_and_a_time_that_is_none_do_not_stop_it() -> None:

@@ -7,25 +7,35 @@ from fractions import Fraction
 
 from logbook.records.assembling import Step
 from logbook.records.happenings import StepDone
-from logbook.records.hours import shown_minutes, time_spent
+from logbook.records.hours import Spent, shown_minutes, time_spent
 from logbook.records.revisions import is_withdrawn
 from logbook.records.snapshot import Snapshot
 from logbook.records.workshop import Build
 
 
 def hours_told(snapshot: Snapshot) -> Iterator[str]:
-    """Say the time of each build that has any, and how much of it a clock took."""
+    """Say the time of each build that has any, and how much of it a clock took.
+
+    What was said of a step and is in no sum is said beside.
+    """
     for build in snapshot.all(Build):
         spent = time_spent(snapshot, build)
         total = sum(one.minutes for one in spent)
-        clocked = sum(one.minutes for one in spent if one.by_clock)
+        clocked = sum(one.clocked for one in spent)
         if not total:
             continue
         how = "all by the clock" if clocked == total else "as said"
         if 0 < clocked < total:
             how = f"{shown_minutes(clocked)} of it by the clock, the rest as said"
+        how = "; ".join((how, *map(_less, (one for one in spent if one.said))))
         far = " so far" if is_under_way(snapshot, build) else ""
         yield f"{build.title} took about {_about(total)}{far} ({how})"
+
+
+def _less(one: Spent) -> str:
+    """Say of a step that more was worked on it than was said when it was done."""
+    said, worked = shown_minutes(one.said), shown_minutes(one.minutes)
+    return f"{one.name}: {said} said, {worked} worked"
 
 
 def is_under_way(snapshot: Snapshot, build: Build) -> bool:
