@@ -26,13 +26,16 @@ from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.ruled.halves import Halves
 from logbook.screens.ruled.listing import Line, Listing
 from logbook.screens.ruled.look import sentence
-from logbook.screens.ruled.moments import day
+from logbook.screens.ruled.moments import day, instant
 from logbook.screens.ruled.passage import Passage, Say
 from logbook.screens.ruled.rows import Row
-from logbook.store.inbox import Inbox, Item, read_inbox
+from logbook.store.inbox import Inbox, Item, read_inbox, read_text
 from logbook.store.sorting import nearest
 
 WORDS = verbs.Verb("choose", "words", "enter", "Type a title or a caption first.")
+MOST_LINES = 60
+"""Lines of a text shown before it is sorted."""
+
 EMPTY = (
     Say("how", "the phone's photos and text files arrive in a folder of your choice"),
     Say("", "and are listed here with the time they were taken, oldest first"),
@@ -66,6 +69,7 @@ class InboxSheet(SortingSheet):
         """Show the inbox of this desk's project."""
         super().__init__(desk, "the inbox")
         self._inbox: Inbox | None = None
+        self._told: dict[str, Sequence[Say]] = {}
 
     def body(self) -> ComposeResult:
         """Lay out the list, what the letters do, and the line."""
@@ -161,9 +165,9 @@ class InboxSheet(SortingSheet):
         item = self.item
         for name in ("#letters", "#item"):
             self.query_one(name, Row).display = item is not None
-        self.query_one(Halves).share(3, known=item is None)
+        self.query_one(Halves).share(self.size.height // 3)
+        self.query_one(Passage).show(self._said_of(item) if item else EMPTY)
         if item is None:
-            self.query_one(Passage).show(EMPTY)
             return
         doubt = f" · {item.doubt}" if item.doubt else ""
         near = nearest(self.desk.entries, item)
@@ -186,6 +190,19 @@ class InboxSheet(SortingSheet):
             letters = self.question.shown()
         self.query_one("#letters", Row).say(letters, "?" if self.question else "keys")
         self.show_keys()
+
+    def _said_of(self, item: Item) -> Sequence[Say]:
+        """Say in full what an item is, before it is sorted; a text is read once."""
+        if item.identity not in self._told:
+            said = [Say("photo" if item.is_photo else "text", instant(item.when))]
+            if not item.is_photo:
+                try:
+                    words = read_text(item)
+                except LogbookError as refusal:
+                    words = str(refusal)
+                said += [Say("", line) for line in words.splitlines()[:MOST_LINES]]
+            self._told[item.identity] = said
+        return self._told[item.identity]
 
     # -- keys --------------------------------------------------------------------
 

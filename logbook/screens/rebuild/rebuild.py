@@ -160,7 +160,7 @@ class Rebuild(Facing):
     def _said(self, fault: Erratum, found: Sequence[Standing]) -> Iterator[Say]:
         if _stops(fault, found):
             yield Say(
-                "STOP",
+                "",
                 sentence(
                     "[$alarm bold reverse] STOP [/] [$alarm bold]do not use it until "
                     "$until[/]",
