@@ -10,6 +10,7 @@ from collections.abc import Callable, Collection, Mapping
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
+from logbook.plain.drafts.order_of_work import tied_in, tied_words
 from logbook.records.design import Part
 from logbook.records.happenings import Entry
 from logbook.records.moving import goes_along, moves_words, piece_apart, stays_words
@@ -240,14 +241,16 @@ def move_job(snapshot: Snapshot, entry: Entry, build_id: str) -> Job:
     piece = piece_apart(snapshot, entry, build)
     along = piece if piece and goes_along(snapshot, entry, piece) else None
 
+    moved = tied_in(snapshot, replace(entry, build=build.ref), build)
+
     def make(project: Project) -> Draft:
         to = project.snapshot[build_id].ref
         draft = project.draft(entry.when)
         if along is not None:
             amend_draft(draft, along, replace(along, build=to))
-        return amend_draft(draft, entry, replace(entry, build=to))
+        return amend_draft(draft, entry, replace(moved, build=to))
 
-    said = f"moved to {build.title}: {entry.title}"
+    said = f"moved to {build.title}: {entry.title}{tied_words(moved, entry)}"
     if piece is not None:
         said += f"; {moves_words(piece) if along else stays_words(piece)}"
     return Job(f"moved to another build: {entry.title}", make, said=said)

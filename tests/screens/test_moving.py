@@ -6,10 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from logbook.records.happenings import Entry, Run
-from logbook.records.workshop import Piece
+from logbook.records.happenings import Entry, Run, StepDone
+from logbook.records.workshop import Build, Piece
 from logbook.screens.bench.builds import numbers_of
 from logbook.screens.record.record import RecordSheet
+from logbook.screens.ways import move_job
 from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.conftest import logged
 
@@ -143,3 +144,40 @@ async def test_an_entry_of_another_window_is_said_to_be_one(two: Path) -> None:
         await at.press("f7")
         await at.settle()
         assert "it was not logged in this window" not in at.words
+
+
+@pytest.fixture
+def folded(two: Path) -> Path:
+    """The base was folded in build 1; it was folded in build 2, and told of build 1."""
+    logged(two, "step", "fold the base", "--makes", "base")
+    logged(two, "step", "fold the base", "--done", "--build", "build 1")
+    logged(two, "say", "--yes", "folded the base", "--build", "build 1")
+    assert tie(two) == ""
+    return two
+
+
+def tie(shop: Path) -> str:
+    entry = newest(shop)
+    assert isinstance(entry, StepDone)
+    return entry.step.name if entry.step else ""
+
+
+async def test_work_amended_to_its_build_is_the_step_that_is_open_there(
+    folded: Path,
+) -> None:
+    async with bench(folded, (120, 40)) as at:
+        await amend_build(at, newest(folded), "build 2")
+        assert "step: fold the base" in at.words
+    assert tie(folded) == "fold the base"
+
+
+async def test_work_moved_to_its_build_is_the_step_that_is_open_there(
+    folded: Path,
+) -> None:
+    snapshot = project(folded).snapshot
+    [to] = [one for one in snapshot.all(Build) if one.title == "build 2"]
+    job = move_job(snapshot, newest(folded), to.id)
+    assert job.told == "moved to build 2: folded the base; step: fold the base"
+    [moved] = job.make(project(folded)).records
+    assert isinstance(moved, StepDone)
+    assert moved.step is not None

@@ -7,14 +7,18 @@ several open steps could be meant, or none, the act stands by itself.
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from logbook.plain.words.lexicon import lexicon
 from logbook.records.assembling import Step
 from logbook.records.design import Part
 from logbook.records.doing import is_done
+from logbook.records.happenings import Entry, StepDone
 from logbook.records.ids import Ref
 from logbook.records.making import Draft
 from logbook.records.revisions import is_withdrawn
+from logbook.records.snapshot import Snapshot
+from logbook.records.workshop import Build
 
 _CLOSES = "close"
 _TO_SIZE = re.compile(r"(?i)\bto\s+(?:exactly\s+|about\s+)?[\d.,]")
@@ -41,6 +45,25 @@ def step_meant(draft: Draft, words: str, part: Ref | None) -> Step | None:
     if not same and act == _CLOSES:
         same = [step for step in mine if step.closes]
     return same[0] if len(same) == 1 else None
+
+
+def tied_in(snapshot: Snapshot, entry: Entry, build: Build | None) -> Entry:
+    """Give an entry that came to another build, with the step it carries out there.
+
+    Work that was none of its old build's open steps may be one of those of this.
+    """
+    if not isinstance(entry, StepDone) or entry.step or entry.undone or build is None:
+        return entry
+    step = step_meant(Draft(snapshot, entry.when, build), entry.title, entry.part)
+    if step is None:
+        return entry
+    return replace(entry, step=step.ref, closes=entry.closes or step.closes)
+
+
+def tied_words(entry: Entry, before: Entry) -> str:
+    """Say which step an entry is now that was none before; empty where it is none."""
+    step, was = getattr(entry, "step", None), getattr(before, "step", None)
+    return f"; step: {step.name}" if isinstance(step, Ref) and was is None else ""
 
 
 def brought_to_size(words: str) -> bool:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
+from logbook.plain.drafts.order_of_work import tied_in, tied_words
 from logbook.records.happenings import Entry
 from logbook.records.moving import piece_apart, stays_words
 from logbook.records.record import Record
@@ -70,6 +71,10 @@ class Amendment:
         """Amend on what is there by then, unless just this was changed meanwhile."""
         before = self.before
         apart = self._piece_apart(fresh, snapshot)
+        if self.key == "build" and isinstance(fresh, Entry):
+            moved = tied_in(snapshot, fresh, snapshot.find(fresh.build, Build))
+            apart += tied_words(moved, fresh)
+            fresh = moved
         return Job(
             f"amend: {fresh.title}",
             lambda project: amend_draft(project.draft(now), before, fresh),
