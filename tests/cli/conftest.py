@@ -21,8 +21,17 @@ def empty(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Shop:
     return Shop(tmp_path, capsys)
 
 
+@pytest.fixture(scope="session")
+def shop_once(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Where the shop is kept as it was made; only to be copied."""
+    return tmp_path_factory.mktemp("shop") / "made"
+
+
 @pytest.fixture
-def shop(empty: Shop) -> Shop:
+def shop(empty: Shop, shop_once: Path) -> Shop:
     """A repository with an empty logbook in millimetres."""
+    return empty.as_made(shop_once, _started)
+
+
+def _started(empty: Shop) -> None:
     assert empty.logbook("start", "--name", "Stand", "--unit", "mm").code == 0
-    return empty

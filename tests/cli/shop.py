@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import json
+import shutil
 import subprocess
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -35,6 +37,15 @@ class Shop:
         self.git("init", "-q", "-b", "main")
         self.git("config", "user.name", "Test Builder")
         self.git("config", "user.email", "test@invalid")
+
+    def as_made(self, once: Path, make: Callable[[Shop], object]) -> Shop:
+        """Give this empty shop as it is made: once for each worker, then copied."""
+        if once.exists():
+            shutil.copytree(once, self.folder, symlinks=True, dirs_exist_ok=True)
+        else:
+            make(self)
+            shutil.copytree(self.folder, once, symlinks=True)
+        return self
 
     def git(self, *words: str) -> str:
         done = subprocess.run(

@@ -15,6 +15,10 @@ from logbook.store.photos import take_in
 from logbook.store.shapes import Shape, read_shape
 
 
+pytestmark = pytest.mark.xdist_group("demo")
+"""One worker builds it for all of these."""
+
+
 @pytest.fixture(scope="module")
 def demo(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, list[str]]:
     import contextlib
