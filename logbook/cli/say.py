@@ -19,6 +19,7 @@ from logbook.plain.drafts.entries import draft_line, keeps_blame, wants_blame
 from logbook.plain.drafts.remarks import remarks
 from logbook.plain.lines import understand
 from logbook.plain.shown import describe, in_one_line
+from logbook.plain.told.build_begun import BuildBegun, build_begun
 from logbook.plain.understanding import Kind, Understanding, Verdict, as_note
 from logbook.plain.words.project_words import vocabulary
 from logbook.plain.words.vocabulary import Vocabulary
@@ -58,7 +59,9 @@ def run(args: argparse.Namespace) -> int:
     project = terms.opened(args)
     line = terms.something(" ".join(args.line), _EXAMPLE)
     if args.json and not args.yes:
-        terms.answer(saved=False, **_told(_understood(project, args, line)))
+        begun = build_begun(line, project.snapshot)
+        told = _build(begun) if begun else _told(_understood(project, args, line))
+        terms.answer(saved=False, **told)
         return 0
     if args.yes or args.json:
         _say(project, args, line, None)
@@ -100,6 +103,9 @@ def _say(
     project: Project, args: argparse.Namespace, line: str, asking: Asking | None
 ) -> bool:
     """Say one line; tell whether it was taken. Without `asking` nothing is asked."""
+    begun = build_begun(line, project.snapshot)
+    if begun is not None and not args.as_note:
+        return _begin(project, args, begun, asking)
     words = _words(project, args)
     understood = _understood(project, args, line)
     shown = "" if args.json else _shown(understood)
@@ -120,6 +126,31 @@ def _say(
     if not args.json:
         after_entry(project, before, args, asking)
     return True
+
+
+def _begin(
+    project: Project, args: argparse.Namespace, begun: BuildBegun, asking: Asking | None
+) -> bool:
+    """Begin the build that the line names; tell whether it was begun."""
+    if not args.json:
+        print(f"begins a build · {begun.words}")
+    draft = project.draft(terms.moment(args))
+    begun.draft(draft)
+    if asking and not asking.taking():
+        return False
+    terms.save(project, draft, f"build: {begun.name}", args)
+    return True
+
+
+def _build(begun: BuildBegun) -> dict[str, object]:
+    """Say what a line that begins a build is understood as."""
+    return {
+        "kind": "build",
+        "would_be": _WOULD[Verdict.TAKEN],
+        "understood": [{"fact": "build", "is": begun.words}],
+        "question": "",
+        "choices": [],
+    }
 
 
 def _shown(line: Understanding, before: str = "") -> str:

@@ -535,3 +535,12 @@ def test_a_reading_says_on_which_of_several_pieces_it_is(shop: Shop) -> None:
     shop.asked("say", "two crossbars came out 179.5 and 179.7 long", "--yes")
     said = shop.logbook("say", "crossbar length 179.6", "--yes")
     assert "measured on crossbar-" in said.out
+
+
+def test_a_line_that_begins_a_build_begins_it(shop: Shop) -> None:
+    told = shop.asked("say", "start build 3 for slides")
+    assert (told["kind"], told["saved"]) == ("build", False)
+    answer = shop.asked("say", "start build 3 for slides", "--yes")
+    assert kinds(answer) == ["build"]
+    assert answer["records"][0]["purpose"] == "slides"
+    assert shop.logbook("say", "start build 3", "--yes").code != 0

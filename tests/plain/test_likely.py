@@ -90,6 +90,7 @@ def test_a_line_said_to_fail_asks_whether_another_builder_meets_it() -> None:
     assert [one.about for one in told.doubts] == ["met_by_others"]
 
 
+EMPTY = fresh.PROJECTS["empty"]
 UNTOLD = "strings all over the gate, had to stop the printer"
 """A line no rule tells the kind of, though its words do, not quite surely."""
 
@@ -137,3 +138,10 @@ def test_it_stays_a_note_when_that_is_the_answer() -> None:
 )
 def test_what_is_a_note_by_its_words_is_not_asked_about(says: str) -> None:
     assert understand(says, PROJECT).verdict is not Verdict.ASKED
+
+
+def test_a_size_told_with_one_it_hardly_misses_is_measured_and_not_decided_on() -> None:
+    near = understand("crossbar 178.1 instead of 178.3 because the file slipped", EMPTY)
+    assert (near.verdict, near.kind) == (Verdict.TAKEN, Kind.READING)
+    far = understand("holes 4.0 instead of 3.2 in the lid because of rivets", EMPTY)
+    assert far.verdict is Verdict.ASKED

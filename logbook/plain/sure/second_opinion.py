@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
+from fractions import Fraction
 
 from logbook.plain.named.names import singular
 from logbook.plain.sure.likely import likely, signs_of, speaks_for
@@ -220,6 +221,8 @@ def _chance(
     both = (Kind.DECISION, Kind.DISPOSITION)
     if kind in both and facts.disposition:
         chance = sum(by_kind[one] for one in both)
+    if kind is Kind.READING and _hardly_off(line):
+        return 1.0  # 178.1 instead of 178.3: nobody decides on that.
     if kind is Kind.STEP and facts.undone:
         return 1.0  # Drilled out again: told by its very form.
     if kind is Kind.DISPOSITION and (facts.wanted or facts.off):
@@ -229,6 +232,19 @@ def _chance(
     if kind is Kind.DECISION and facts.met_by_others:
         chance += by_kind[Kind.READING] + by_kind[Kind.FAILURE]
     return chance
+
+
+_NEARLY = Fraction(1, 50)
+
+
+def _hardly_off(line: Understanding) -> bool:
+    """Tell whether a value is told with one that it misses by next to nothing."""
+    if len(line.facts.readings) != 1 or len(line.facts.wanted) != 1:
+        return False
+    value, wanted = line.facts.readings[0].value, line.facts.wanted[0]
+    if value.metal or wanted.metal or value.dimension != wanted.dimension:
+        return False
+    return abs(value.to(wanted.unit) - wanted.value) <= abs(wanted.value) * _NEARLY
 
 
 def _which_kind(chosen: Kind, by_kind: Mapping[Kind, float]) -> Doubt:
