@@ -14,7 +14,6 @@ from logbook.errors import BadInput
 from logbook.store.photos import take_in
 from logbook.store.shapes import Shape, read_shape
 
-
 pytestmark = pytest.mark.xdist_group("demo")
 """One worker builds it for all of these."""
 
