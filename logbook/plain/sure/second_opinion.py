@@ -58,7 +58,7 @@ CALLED: Mapping[Kind, str] = {
 }
 """What a kind is called where it is asked for."""
 
-_LEFT_ALONE = (Kind.NOTE, Kind.QUESTION, Kind.COUNT)
+_LEFT_ALONE = (Kind.NOTE, Kind.QUESTION, Kind.COUNT, Kind.REVISION)
 """Kinds that do no harm, or that are told by their very form."""
 
 
