@@ -6,6 +6,7 @@ other is a fault of its own. Only where the same happens again is the old one ba
 
 from __future__ import annotations
 
+from logbook.advice.faults.done_in import done_in
 from logbook.advice.faults.drafted import Fault, affected_revision, cured_by
 from logbook.advice.faults.headline import headline
 from logbook.advice.faults.helped import helped
@@ -87,7 +88,8 @@ def told_of(snapshot: Snapshot, entry: Fault) -> str:
 def way_round(snapshot: Snapshot, erratum: Erratum) -> WayRound:
     """Give how far a fault can be got round: not at all where no cure has held.
 
-    In part only where something like it came again that nobody knows the cause of.
+    In part only where something like it came again that nobody knows the cause of. A
+    revision that did something else says nothing against the way round.
     """
     cure = better(snapshot, erratum)
     again = comes_again(snapshot, erratum, cure) if cure else None
@@ -95,8 +97,22 @@ def way_round(snapshot: Snapshot, erratum: Erratum) -> WayRound:
         return erratum.way_round
     if again.met_by_others is not Blame.DRAWING:
         return WayRound.PARTIAL
-    known = cure is not None and written_since(snapshot, erratum, again, cure)
+    known = cure is not None and (
+        written_since(snapshot, erratum, again, cure)
+        or not was_done(snapshot, erratum, cure)
+    )
     return WayRound.AVAILABLE if known else WayRound.NONE
+
+
+def was_done(snapshot: Snapshot, erratum: Erratum, cure: Revision) -> bool:
+    """Tell whether a cure, or one on the way to it, did what the instruction says.
+
+    Without an instruction it is what was drawn that was done.
+    """
+    told = " ".join(headline(snapshot, one) for one in entries_of(snapshot, erratum))
+    line = cures_up_to(snapshot, erratum, cure)
+    trouble = f"{erratum.title} {told}"
+    return not erratum.do_this or done_in(snapshot, erratum.do_this, trouble, line)
 
 
 def written_since(
@@ -111,9 +127,16 @@ def written_since(
 
 def changed_up_to(snapshot: Snapshot, erratum: Erratum, cure: Revision) -> str:
     """Give what was changed to cure a fault, up to this revision."""
-    line = since(snapshot, snapshot.find(erratum.fixed_by, Revision) or cure)
-    upto = line[: line.index(cure) + 1] if cure in line else (cure,)
+    upto = cures_up_to(snapshot, erratum, cure)
     return "; ".join(dict.fromkeys(one.changed for one in upto if one.changed))
+
+
+def cures_up_to(
+    snapshot: Snapshot, erratum: Erratum, cure: Revision
+) -> tuple[Revision, ...]:
+    """Give the revisions that were to cure a fault, up to this one."""
+    line = since(snapshot, snapshot.find(erratum.fixed_by, Revision) or cure)
+    return line[: line.index(cure) + 1] if cure in line else (cure,)
 
 
 def comes_again(

@@ -19,10 +19,11 @@ from logbook.advice.faults.failing import (
     own_faults,
     since,
     told_of,
+    was_done,
     written_since,
 )
 from logbook.advice.faults.headline import headline
-from logbook.advice.faults.helped import helped
+from logbook.advice.faults.helped import helped, helped_with
 from logbook.advice.faults.same_fault import sameness
 from logbook.advice.faults.trying import cure_words, entries_of
 from logbook.records.design import Revision
@@ -126,13 +127,20 @@ def do_now(snapshot: Snapshot, erratum: Erratum) -> str:
 def _not_held(snapshot: Snapshot, erratum: Erratum, now: Fixed) -> str:
     """Say that nothing holds, what was tried, and what was named since.
 
-    Else what its author wrote knowing it.
+    Else what its author wrote knowing it. What nobody did is still to be tried.
     """
     again = comes_again(snapshot, erratum, now.revision)
     if again and written_since(snapshot, erratum, again, now.revision):
         return erratum.do_this
     what = f"“{erratum.do_this}”" if erratum.do_this else "what was to cure it"
     held = f"release {listed(now.releases)}" if now.releases else "not released"
+    if not was_done(snapshot, erratum, now.revision):
+        changed = f"{now.changed.rstrip('. ')}; " if now.changed else ""
+        label = helped_with(snapshot, erratum, None)
+        return (
+            f"nothing drawn has cured it yet: {now.revision.title} ({changed}{held}) "
+            f"was to, and {now.back}. Meanwhile: {erratum.do_this} ({label})"
+        )
     since_named = ""
     if again is not None and again.cure:
         label = helped(snapshot, again)

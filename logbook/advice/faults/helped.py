@@ -8,6 +8,7 @@ not failed since, or where a piece was said to be still good afterwards.
 from __future__ import annotations
 
 from logbook.advice.faults.came_back import again_as, came_back
+from logbook.advice.faults.done_in import done_in
 from logbook.advice.faults.drafted import Fault, cured_by
 from logbook.advice.faults.headline import headline
 from logbook.advice.faults.trying import NOBODY, cure_words, entries_of
@@ -38,8 +39,15 @@ def helped(snapshot: Snapshot, entry: Fault) -> str:
     if tried == "tried" or _reworked(snapshot, entry) or _still_good(snapshot, entry):
         return HELPED
     done = disposition_of(snapshot, entry)
-    untouched = cure is None and done in _UNTOUCHED
+    untouched = done in _UNTOUCHED and not _in_revision(snapshot, entry, cure)
     return NOT_TRIED if tried.endswith(NOBODY) or untouched else NOT_KNOWN
+
+
+def _in_revision(snapshot: Snapshot, entry: Fault, cure: Revision | None) -> bool:
+    """Tell whether the revision that is to cure did what was named, and not another."""
+    if cure is None or not entry.cure:
+        return cure is not None
+    return done_in(snapshot, entry.cure, headline(snapshot, entry), (cure,))
 
 
 def helped_with(snapshot: Snapshot, erratum: Erratum, cure: Revision | None) -> str:

@@ -1,0 +1,81 @@
+"""Whether a revision did what was named as a cure, as the record says.
+
+A revision that is to cure a fault need not do what was named when it was met: one is
+to glue the corner, the other has a fillet there. What is on record as done is what a
+revision says it changed and why, and the work told of its pieces.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from logbook.records.design import Revision
+from logbook.records.happenings import Disposal, StepDone
+from logbook.records.likeness import stems
+from logbook.records.references import part_of
+from logbook.records.snapshot import Snapshot, folded
+from logbook.records.words import Disposition
+from logbook.records.workshop import Piece
+
+_FIGURE = re.compile(r"\d+(?:[.,]\d+)?")
+_SHARED = 2
+"""Words that what was named and what was done must share, where they have so many."""
+_WORK = {Disposition.REWORK, Disposition.REPAIR}
+
+
+def done_in(
+    snapshot: Snapshot, words: str, trouble: str, revisions: Sequence[Revision]
+) -> bool:
+    """Tell whether one of these revisions did what `words` say, against a `trouble`.
+
+    The words name it, or what is on record of it shares half their meaning and no
+    figure speaks against it; what tells of the trouble or the part does not count.
+    """
+    for one in revisions:
+        if folded(one.title) in folded(words):
+            return True
+        part = part_of(snapshot, one)
+        apart = stems(f"{trouble} {part.title if part else ''}")
+        if any(_alike(words, done, apart) for done in _done(snapshot, one)):
+            return True
+        if _alike(words, one.why, apart, least=_SHARED):
+            return True
+    return False
+
+
+def _done(snapshot: Snapshot, revision: Revision) -> Iterator[str]:
+    """Give what a revision changed, and the work told of pieces of it."""
+    yield revision.changed
+    for piece in snapshot.mentions(revision, Piece):
+        if snapshot.find(piece.revision) is revision:
+            works: tuple[Disposal | StepDone, ...] = (
+                *snapshot.mentions(piece, Disposal),
+                *snapshot.mentions(piece, StepDone),
+            )
+            yield from (_told(w) for w in works if snapshot.find(w.piece) is piece)
+
+
+def _told(work: Disposal | StepDone) -> str:
+    """Give the words for what was done to a piece; none where it only went away."""
+    if isinstance(work, StepDone):
+        return work.title
+    return (work.because or work.title) if work.disposition in _WORK else ""
+
+
+def _alike(words: str, done: str, apart: frozenset[str], least: int = 1) -> bool:
+    """Tell whether two lines tell of the same work; figures of both must meet.
+
+    `least` is what they must share however short one is: a reason names the trouble.
+    """
+    if not words or not done:
+        return False
+    if folded(words) in folded(done) or folded(done) in folded(words):
+        return True
+    figures = set(_FIGURE.findall(words)), set(_FIGURE.findall(done))
+    if all(figures) and not figures[0] & figures[1]:
+        return False
+    named, told = stems(words) - apart, stems(done) - apart
+    fewer = min(len(named), len(told))
+    shared = len(named & told)
+    return shared >= max(least, min(_SHARED, fewer)) and 2 * shared >= fewer
