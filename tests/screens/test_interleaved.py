@@ -53,7 +53,9 @@ async def test_a_revision_stands_among_the_newest_and_is_where_it_is_taken_back(
             "--changed", "holes further in",
         )  # fmt: skip
         await at.until(lambda: "diffuser rev A" in at.words)
-        assert at.words.index("sanded the diffuser") < at.words.index("diffuser rev A")
+        listed = at.words.rindex("diffuser rev A")
+        assert at.words.index("sanded the diffuser") < listed
+        assert at.words.index("diffuser rev A") < listed, "where the work was"
         await at.press("up", "enter")
         await at.settle()
         assert "holes further in" in at.words
