@@ -11,6 +11,7 @@ from collections.abc import Sequence
 
 from logbook import __version__
 from logbook.cli.folding import folding
+from logbook.cli.held import held, keep_refused
 from logbook.cli.verbs import BENCH, VERBS, Verb
 from logbook.errors import BadInput, LogbookError
 from logbook.screens.desk.turns import collect_seldom
@@ -37,7 +38,8 @@ def main(argv: Sequence[str] | None = None) -> int:
 def _answered(words: list[str], *, as_json: bool) -> int:
     """Run one verb; say what was refused, and give the exit code."""
     try:
-        return _run(words)
+        with held(words if _told(words) else ()):
+            return _run(words)
     except LogbookError as refusal:
         said = str(refusal) + _kept(words)
         if as_json:
@@ -79,22 +81,25 @@ def _run(words: list[str]) -> int:
 
 
 def _kept(words: list[str], how: str = "refused") -> str:
-    """Keep what was typed to be put on record and was not; say where, if it was kept.
+    """Keep what was typed to be put on record and was not; say where it is kept."""
+    if not _told(words):
+        return ""
+    return keep_refused(words, how)
+
+
+def _told(words: list[str]) -> bool:
+    """Tell whether something was typed to be put on record.
 
     A verb that only looks or prints was given nothing to keep, and the name of one
     thing is looked up, not told.
     """
     verb = VERBS.get(words[0]) if words else None
     if verb is None or not verb.tells:
-        return ""
+        return False
     told = [w for w in words[1:] if w != "--json"]
     if "--in" in told:
         del told[told.index("--in") : told.index("--in") + 2]
-    if len(told) <= (verb.group != BENCH):
-        return ""
-    from logbook.cli.drafts import keep_refused
-
-    return keep_refused(words, how)
+    return len(told) > (verb.group != BENCH)
 
 
 def _load(verb: Verb):  # type: ignore[no-untyped-def] # noqa: ANN202 - a module

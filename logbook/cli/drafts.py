@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import argparse
-import shlex
 from pathlib import Path
 
 from logbook.cli import terms
-from logbook.errors import LogbookError, NoProject, NotFound
-from logbook.store.drafts import Draft, delete_draft, drafts, keep_draft
+from logbook.errors import NoProject, NotFound
+from logbook.store.drafts import Draft, delete_draft, drafts
 from logbook.store.find import find_project
 
 
@@ -48,22 +47,3 @@ def _root(folder: Path) -> Path:
 def _told(one: Draft) -> dict[str, str]:
     when = one.when.isoformat()
     return {"id": one.id, "when": when, "for": one.for_what, "text": one.text}
-
-
-def keep_refused(words: list[str], how: str = "refused") -> str:
-    """Keep a command that was refused or stopped; give the words that tell so.
-
-    None where it cannot be kept.
-    """
-    folder = Path()
-    if "--in" in words[:-1]:
-        folder = Path(words[words.index("--in") + 1])
-    try:
-        root = find_project(folder).parent
-        text = f"logbook {shlex.join(words)}"
-        if any(text == one.text for one in drafts(root)):
-            return " (kept in logbook drafts)"
-        keep_draft(root, text, f"{words[0]}, {how}")
-    except (LogbookError, OSError):
-        return ""
-    return " (kept in logbook drafts)"

@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from logbook.cli.folding import folded as broken
+from logbook.cli.held import question_stands
 from logbook.errors import BadInput, NeedsAnswer
 from logbook.project import Project, Saved
 from logbook.quantity import Quantity, parse_quantity
@@ -107,6 +108,7 @@ def ask(prompt: str) -> str:
     Raises:
         NeedsAnswer: nobody is there to answer.
     """
+    question_stands()
     try:
         return input(folded(prompt)).strip()
     except EOFError:

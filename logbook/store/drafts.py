@@ -20,6 +20,7 @@ from logbook.store.disk import make_folders, reason
 from logbook.store.own_places import state_folder
 from logbook.store.save import Write, clean_up, save
 
+NOT_KEPT = "what was typed could not be kept in"
 _NAME = re.compile(r"(?P<id>[0-9]{8}T[0-9]{6}-[0-9a-f]{8})\.txt")
 
 
@@ -63,9 +64,7 @@ def keep_draft(
     except FileNotFoundError:
         before = None
     except OSError as error:
-        raise Refused(
-            f"what was typed could not be kept in {folder}: {reason(error)}"
-        ) from error
+        raise Refused(f"{NOT_KEPT} {folder}: {reason(error)}") from error
     if before is not None and not ours(_draft(made, before)):
         raise ChangedMeanwhile(f"the draft {made} was taken over elsewhere")
     one_line = " ".join(for_what.split())

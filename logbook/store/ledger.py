@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
+from logbook.errors import Refused
 from logbook.records.text import digest
 from logbook.store.acts import Act, Touched, note_act, note_undone, read_acts
 from logbook.store.save import Write, save
@@ -46,7 +48,10 @@ class Ledger:
         """
         touched = tuple(self._touched(write) for write in writes)
         save(self.root, writes, lock=self.lock)
-        note_act(self.journal, Act(at.isoformat(), subject, touched, build=build))
+        # It is saved: a journal that cannot be written must not have it said refused.
+        with suppress(OSError, Refused):
+            act = Act(at.isoformat(), subject, touched, build=build)
+            note_act(self.journal, act)
 
     def replace(self, files: Mapping[str, bytes], subject: str, at: datetime) -> None:
         """Write derived files (notes, guides), whatever stood there, as one act."""
@@ -71,7 +76,8 @@ class Ledger:
         save(self.root, writes, lock=self.lock)
         subject = f"undo: {act.subject}"
         undoing = Act(at.isoformat(), subject, restored, undoes=True)
-        note_undone(self.journal, act, undoing)
+        with suppress(OSError, Refused):  # it is taken back
+            note_undone(self.journal, act, undoing)
         return tuple(write.path for write in writes)
 
     def standing(self, saved: Iterable[str], gone: Iterable[str]) -> dict[str, str]:

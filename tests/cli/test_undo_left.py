@@ -223,3 +223,16 @@ def test_what_is_lost_is_let_go(shop: Shop, gone: str) -> None:
     assert shop.logbook("check").code == 0
     assert shop.git("for-each-ref", "refs/as-built") == ""
     assert shop.logbook("commit", "--let-go").out.startswith("let go: nothing")
+
+
+def test_what_is_saved_is_not_said_refused_where_the_journal_cannot_be_written(
+    shop: Shop,
+) -> None:
+    shop.asked("note", "crossbar measured")
+    journal = Project.open(shop.folder).own("acts.jsonl")
+    journal.unlink()
+    journal.mkdir()  # as good as a disk that is full: nothing can be added to it
+    said = shop.logbook("note", "bed sanded with 180")
+    assert said.code == 0, said.err
+    assert "note: bed sanded with 180" in said.out
+    assert shop.subjects()[0] == "note: bed sanded with 180"

@@ -101,7 +101,8 @@ class Slips:
                 self._keep_emptied(root)
                 self._let_go(root)
             except LogbookError as refusal:
-                self._refuse(f"what is being typed is not kept: {refusal}")
+                why = str(refusal).removeprefix(drafts.NOT_KEPT).strip()
+                self._refuse(f"what is being typed is not kept: {why}")
 
     def hand_over(self, root: Path) -> None:
         """Bring all to the disk and own it no more: this window goes away.

@@ -10,8 +10,10 @@ from collections.abc import Callable, Collection
 from typing import cast
 
 from textual import on
+from textual.message import Message
 from textual.widgets import Input
 
+from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
 from logbook.screens.ruled.asking import Answer, Question, asked_keys, number_goes_on
 from logbook.screens.ruled.emptying import EmptyingSheet
@@ -180,6 +182,13 @@ class AskingSheet(EmptyingSheet):
         self._told = words, label
         if label == NOT_TAKEN:
             self._refused = self.line.value
+
+    def told(self, message: Message) -> None:
+        """Hear that a line is not kept, beside a refusal that stands."""
+        if isinstance(message, news.Kept) and self._told[1] == NOT_TAKEN:
+            self.tell_more(message.refusal)
+        else:
+            super().told(message)
 
     def tell_more(self, words: str) -> None:
         """Say a sentence beside the one that stands, which nobody may have read yet.
