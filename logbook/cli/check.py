@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from logbook.advice.changes.same_drawing import drawn_as_before
 from logbook.advice.changes.same_file import same_files
+from logbook.advice.changes.unlisted import unlisted_in
 from logbook.advice.faults.unplaced import unplaced
 from logbook.advice.faults.unsaid import unsaid
 from logbook.advice.ground.advice import Advice, as_facts
@@ -98,7 +99,11 @@ def _looked(project: Project) -> _Found:
         unmet=unanswered(snapshot),
         nowhere=list(unplaced(snapshot)),
         unsaid=list(unsaid(snapshot)),
-        undrawn=[*drawn_as_before(snapshot, current), *same_files(snapshot, current)],
+        undrawn=[
+            *drawn_as_before(snapshot, current),
+            *same_files(snapshot, current),
+            *unlisted_in(snapshot, current),
+        ],
         stopping=[one for one in found.stops if one.about.id not in known],
         waits=found.waits,
         waiting=project.waiting(),

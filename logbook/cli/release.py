@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 import argparse
+import sys
 from collections.abc import Sequence
 from dataclasses import replace
 
-from logbook.advice.changes.same_drawing import drawn_as_before
-from logbook.advice.faults.unplaced import unplaced
 from logbook.advice.faults.unsaid import unsaid
 from logbook.cli import terms
 from logbook.errors import BadInput, Refused
 from logbook.project import Project
 from logbook.publish.errata.stale import stale_pages
-from logbook.publish.faults.carried import carried
+from logbook.publish.faults.carried import unchanged, warned
 from logbook.publish.release.frozen import (
     TAG,
     Hindered,
@@ -56,10 +55,6 @@ def run(args: argparse.Namespace) -> int:
         return _finish(project, waiting, args)
     revisions = chosen_revisions(project.snapshot, args.revision)
     found = hindrances(project.snapshot, project.root, project.repository, revisions)
-    if args.check or (found.unsettled and not args.anyway):
-        undrawn = drawn_as_before(project.snapshot, revisions)
-        remarks = (*unplaced(project.snapshot), *undrawn)
-        return _refuse_or_list(args, found, remarks)
     made = freeze(
         project.snapshot,
         project.root,
@@ -68,11 +63,34 @@ def run(args: argparse.Namespace) -> int:
         terms.moment(args),
         args.summary,
     )
+    warnings = tuple(warned(project.snapshot, made))
+    if args.check or (found.unsettled and not args.anyway):
+        return _refuse_or_list(args, found, warnings)
+    if not args.json:
+        _tell_before(args, warnings)
     draft = project.draft(terms.moment(args))
     made = draft.add(replace(made, commit=project.repository.head() or ""))
     project.save(draft, f"release {label}", terms.moment(args))
     passed = (*found.passed, *found.unsettled)
-    return _finish(project, made, args, passed)
+    return _finish(project, made, args, passed, warnings)
+
+
+def _tell_before(args: argparse.Namespace, warnings: Sequence[str]) -> None:
+    """Tell what goes out with a release while it can still be left; ask where one can.
+
+    Raises:
+        Refused: it is not to go out so.
+    """
+    for line in warnings:
+        print(line)
+    if not warnings or args.anyway or not sys.stdin.isatty():
+        return
+    keys = {"": "", "y": "yes", "n": ""}
+    if not terms.ask_key(f"release {args.label} so?  [y: yes / Enter: no] ", keys):
+        raise Refused(
+            f"release {args.label} was not made, as answered; nothing was saved; "
+            "accepted: settle what stands above, then the same again"
+        )
 
 
 def _untagged(project: Project, label: str, name: str) -> Release | None:
@@ -120,6 +138,7 @@ def _finish(
     release: Release,
     args: argparse.Namespace,
     passed: tuple[str, ...] = (),
+    warnings: tuple[str, ...] = (),
 ) -> int:
     outcome = terms.committed(project)
     path = project.snapshot.path(release)
@@ -132,7 +151,7 @@ def _finish(
     text = f"Release {release.label}\n\n{release.summary or said}\n"
     tag(project.repository, release.tag, "HEAD", text)
     held = revisions_in(project.snapshot, release)
-    along = list(carried(project.snapshot, release))
+    same = list(unchanged(project.snapshot, release))
     asked = list(unsaid(project.snapshot))
     stale = list(stale_pages(project.snapshot, project.root, project.own_templates))
     if args.json:
@@ -140,7 +159,7 @@ def _finish(
             release=terms.facts(project, release),
             tried=said,
             passed=list(passed),
-            carried=along,
+            carried=[*warnings, *same],
             unsaid=asked,
             stale=stale,
             **outcome,
@@ -152,7 +171,7 @@ def _finish(
         f"release {release.label}: {len(held)} revisions, {len(release.files)} files, "
         f"{len(release.statements)} statements  [{release.id}]  {path}"
     )
-    for line in along:
-        print(line)
+    for line in same:
+        print(terms.folded(line))
     print("\n".join((said, f"tag {release.tag}", outcome["git"], *asked, *stale)))
     return 0

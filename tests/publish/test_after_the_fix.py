@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.publish.bowed import CRACK, fault, told
+from tests.publish.bowed import CRACK, bowed, fault, thicker, told
 from tests.publish.stand import Stand
 
 pytestmark = pytest.mark.xdist_group("publish")
@@ -80,7 +80,7 @@ FILLET = "3 mm fillet at the left edge"
 
 def filleted(stand: Stand) -> None:
     """Let a revision that did something else than the way round fail too."""
-    told(stand, "build", "build 2")
+    told(stand, "build", "build 3")
     blame = ("--met-by", "drawing", "--do", "scrap")
     told(stand, "failure", "diffuser", SPLIT, "--cure", GLUE, *blame)
     because = ("--because", SPLIT, "--why", "it split at the edge", "--remake", "yes")
@@ -120,3 +120,48 @@ def test_a_way_round_that_was_done_on_a_piece_of_the_revision_was_tried(
     found = fault(stand, SPLIT, "1.1")
     assert f"“{GLUE}” was done in diffuser rev B" in found["do_this"]
     assert found["way_round"] == "no way round that has held"
+
+
+# -- of one part one instruction ---------------------------------------------------
+
+
+def test_a_revision_a_fault_came_back_in_is_not_recommended_where_one_before_serves(
+    stand: Stand,
+) -> None:
+    told(stand, "build", "build 2")
+    told(stand, "piece", "diffuser")
+    filleted(stand)
+    told(stand, "erratum", SPLIT, "--revision", "diffuser first issue")
+    crack, split = (fault(stand, title, "1.0") for title in (CRACK, SPLIT))
+    assert crack["take"].startswith("diffuser rev A (release 1.1; tried")
+    assert "rev B" not in crack["do_this"]
+    assert crack["remake"] == "yes"
+    assert (
+        f"diffuser rev A (oversize holes 9 mm in, pan heads, washers), {HELD}"
+        in (crack["fix"])
+    )
+    assert split["remake"].startswith("yes, against fault ")
+    assert split["do_this"].endswith(
+        ". A piece of diffuser rev A is in service: diffuser-2"
+    )
+    page = stand.run("errata", "1.0", "--print")[1]
+    assert "Not yet" not in page
+    assert page.count("Make it again? **Yes.** Take diffuser rev A") == 1
+    guide = stand.run("guide", "1.2", "--print")[1]
+    word = "yes, to diffuser rev A (diffuser-2 of it is in service), not to diffuser "
+    assert guide.count(f"{word}rev B: it came back: {SPLIT} again") == 2
+    assert "first issue: not yet" not in guide
+
+
+HELD = "in release 1.1; tried"
+
+
+def test_a_revision_that_another_takes_the_place_of_is_no_reason_against_both(
+    stand: Stand,
+) -> None:
+    bowed(stand)
+    thicker(stand)
+    guide = stand.run("guide", "1.1", "--print")[1]
+    before = guide.partition("## If you come from")[2].partition("\n## ")[0]
+    assert "diffuser: yes: diffuser rev B takes the place of diffuser rev A" in before
+    assert "diffuser: no" not in before

@@ -149,6 +149,6 @@ def test_a_piece_is_not_judged_by_the_limits_of_another_revision(stand: Stand) -
 def test_where_a_part_is_made_it_is_said_what_is_new_in_its_revision(
     stand: Stand,
 ) -> None:
-    new = "- **New in rev A**: oversize holes 9 mm in, pan heads, washers.\n- **File**"
+    new = "- **New in rev A**: oversize holes 9 mm in, pan heads, washers.\n"
     assert new in stand.run("guide", "1.1", "--print")[1]
     assert "New in" not in stand.run("guide", "1.0", "--print")[1]

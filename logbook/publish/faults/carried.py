@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from logbook.advice.changes.same_drawing import drawn_as_before
 from logbook.advice.changes.same_file import same_files
-from logbook.advice.faults.applies import faults_in
+from logbook.advice.changes.unlisted import unlisted_in
+from logbook.advice.faults.applies import faults_in, undecided_in
 from logbook.advice.faults.failing import against
 from logbook.advice.faults.unplaced import unplaced
 from logbook.records.design import Revision
@@ -16,8 +17,12 @@ from logbook.records.revisions import revisions_in
 from logbook.records.snapshot import Snapshot
 
 
-def carried(snapshot: Snapshot, release: Release) -> Iterator[str]:
-    """Say which faults have no cure or part, what is undrawn, what did not change."""
+def warned(snapshot: Snapshot, release: Release) -> Iterator[str]:
+    """Say what somebody should know before a release goes out; it may be unsaved.
+
+    Which faults have no cure, or no part; which nobody has said of it; what is undrawn
+    and what is named but on no list.
+    """
     titles = [
         fault.title
         for fault in faults_in(snapshot, release)
@@ -29,9 +34,21 @@ def carried(snapshot: Snapshot, release: Release) -> Iterator[str]:
             f"{release.label} carries {len(titles)} known {word} without a cure: "
             + "; ".join(titles)
         )
+    unsaid = [fault.title for fault in undecided_in(snapshot, release)]
+    if unsaid:
+        yield (
+            f"nobody has said whether {release.label} has "
+            f"{'this' if len(unsaid) == 1 else 'these'}: {'; '.join(unsaid)}"
+        )
+    held = revisions_in(snapshot, release)
     yield from unplaced(snapshot)
-    yield from drawn_as_before(snapshot, revisions_in(snapshot, release))
-    yield from same_files(snapshot, revisions_in(snapshot, release))
+    yield from drawn_as_before(snapshot, held)
+    yield from same_files(snapshot, held)
+    yield from unlisted_in(snapshot, held)
+
+
+def unchanged(snapshot: Snapshot, release: Release) -> Iterator[str]:
+    """Say which revisions are as they were in the release before."""
     before = [one for one in snapshot.all(Release) if one.when < release.when]
     if before:
         held = revisions_in(snapshot, before[-1])

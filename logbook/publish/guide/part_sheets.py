@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from logbook.advice.changes.unlisted import unlisted
 from logbook.publish.guide.control import control_words
 from logbook.publish.guide.decided import decided_on
 from logbook.publish.guide.set_values import set_for
@@ -58,6 +59,7 @@ class PartView:
     name: str
     revision: str
     changed: str
+    unlisted: tuple[str, ...]
     boxes: tuple[Box, ...]
     made_of: str
     process: str
@@ -113,6 +115,7 @@ class PartSheets:
             name=title,
             revision=label,
             changed=_changed(revision),
+            unlisted=unlisted(self.snapshot, revision) if revision else (),
             boxes=boxes,
             made_of=material,
             process=", ".join(part.process),

@@ -1,0 +1,62 @@
+"""What goes out with a release is told before it is tagged, and asked where one can.
+
+The scene is the copy stand; its sizes and failures are invented.
+"""
+
+from __future__ import annotations
+
+import io
+import sys
+
+import pytest
+
+from tests.publish.bowed import bowed, told
+from tests.publish.stand import Stand
+
+pytestmark = pytest.mark.xdist_group("publish")
+
+WASHERS = "diffuser rev B names washers, but neither a joint of the diffuser nor"
+
+
+class Keys(io.StringIO):
+    """Keys typed at a terminal."""
+
+    def isatty(self) -> bool:
+        """Say that somebody sits there."""
+        return True
+
+
+def washers(stand: Stand) -> None:
+    told(stand, "revise", "diffuser", "--changed", "washers under the heads")
+
+
+def tagged(stand: Stand, label: str) -> bool:
+    name = f"refs/tags/as-built/{label}"
+    return stand.project.repository.commit_of(name) is not None
+
+
+def test_what_a_revision_names_and_no_list_has_is_said(stand: Stand) -> None:
+    washers(stand)
+    assert WASHERS in stand.look("check")[1]
+    assert WASHERS in stand.look("release", "1.2", "--check")[1]
+    code, said = stand.run("release", "1.2")
+    assert code == 0
+    assert said.index(WASHERS) < said.index("tag as-built/1.2")
+    guide = stand.run("guide", "1.2", "--print")[1]
+    assert "- **On no list yet**: washers; named in this revision" in guide
+    assert "On no list yet" not in stand.run("guide", "1.0", "--print")[1]
+
+
+@pytest.mark.parametrize(("typed", "made"), [("\n", False), ("y\n", True)])
+def test_at_a_terminal_it_is_asked_before_anything_is_saved(
+    stand: Stand, monkeypatch: pytest.MonkeyPatch, typed: str, made: bool
+) -> None:
+    bowed(stand)
+    washers(stand)
+    told(stand, "dispose", "diffuser-2", "scrap")
+    monkeypatch.setattr(sys, "stdin", Keys(typed))
+    code, _ = stand.run("release", "1.2")
+    assert (code == 0) is made
+    assert tagged(stand, "1.2") is made
+    monkeypatch.undo()
+    assert stand.run("release", "1.2", "--anyway")[0] == (2 if made else 0)
