@@ -7,7 +7,12 @@ other is a fault of its own. Only where the same happens again is the old one ba
 from __future__ import annotations
 
 from logbook.advice.faults.done_in import done_in
-from logbook.advice.faults.drafted import Fault, affected_revision, cured_by
+from logbook.advice.faults.drafted import (
+    Fault,
+    affected_revision,
+    cured_by,
+    fault_from,
+)
 from logbook.advice.faults.headline import headline
 from logbook.advice.faults.helped import helped
 from logbook.advice.faults.same_fault import kept_as, sameness
@@ -18,7 +23,9 @@ from logbook.records.made_public import Erratum
 from logbook.records.references import part_of
 from logbook.records.revisions import is_withdrawn, revisions_of
 from logbook.records.snapshot import Snapshot, folded
+from logbook.records.tried import held_up
 from logbook.records.words import Blame, ErratumStatus, WayRound
+from logbook.records.workshop import Piece
 
 DROPPED = (ErratumStatus.REJECTED, ErratumStatus.WITHDRAWN)
 _COUNTS = {Blame.DRAWING, Blame.UNKNOWN}
@@ -49,7 +56,8 @@ def own_faults(snapshot: Snapshot, revision: Revision) -> tuple[Fault, ...]:
 def cure_of(snapshot: Snapshot, entry: Fault) -> Revision | None:
     """Give the revision that cures an entry, by itself or by its known fault.
 
-    Not one it was found on, or one before that: this one has it.
+    Not one it was found on, or one before that: this one has it; nor one in which it
+    came back.
     """
     found = affected_revision(snapshot, entry)
     part = part_of(snapshot, found) if found else None
@@ -57,7 +65,32 @@ def cure_of(snapshot: Snapshot, entry: Fault) -> Revision | None:
     upto = line[: line.index(found) + 1] if found in line and found else ()
     named = [cured_by(snapshot, entry)]
     named += [snapshot.find(e.fixed_by, Revision) for e in kept_as(snapshot, entry)]
-    return next((cure for cure in named if cure and cure not in upto), None)
+    cure = next((one for one in named if one and one not in upto), None)
+    if cure is None:
+        return None
+    again = comes_again(snapshot, fault_from(snapshot, entry), cure)
+    known = again is not None and again.met_by_others is Blame.DRAWING
+    return None if known else cure
+
+
+def brought_back(snapshot: Snapshot, revision: Revision) -> Fault | None:
+    """Give what came back in a revision that was to cure it; None where nothing did."""
+    for ref in revision.because:
+        entry = snapshot.find(ref)
+        if isinstance(entry, Fault):
+            again = comes_again(snapshot, fault_from(snapshot, entry), revision)
+            if again is not None and again.met_by_others is Blame.DRAWING:
+                return again
+    return None
+
+
+def in_service(snapshot: Snapshot, revision: Revision) -> Piece | None:
+    """Give the newest piece of a revision that is here and has not failed."""
+    every = snapshot.mentions(revision, Piece)
+    own = (one for one in every if snapshot.find(one.revision) is revision)
+    return next(
+        (one for one in reversed(tuple(own)) if held_up(snapshot, one, revision)), None
+    )
 
 
 # -- what stands against a cure ----------------------------------------------------
@@ -171,14 +204,22 @@ def returned(snapshot: Snapshot, erratum: Erratum) -> tuple[Fault, ...]:
 def better(snapshot: Snapshot, erratum: Erratum) -> Revision | None:
     """Give the revision to take: the newest since the cure not known to be faulty.
 
-    Where each has a fault of its own it is the newest; None where nothing cures it.
+    Where each has a fault of its own it is the newest; not one in which what it was to
+    cure came back, where an earlier one has a piece in service. None where nothing
+    cures it.
     """
     cure = snapshot.find(erratum.fixed_by, Revision)
     line = since(snapshot, cure) if cure else ()
     faults = {one.id: own_faults(snapshot, one) for one in line}
     clean = [one for one in line if not faults[one.id]]
     whole = [one for one in clean if not _left(snapshot, one, line)]
-    found = whole or clean or line
+    serving = [
+        one
+        for one in line
+        if brought_back(snapshot, one) is None and in_service(snapshot, one)
+    ]
+    newest = line[-1:] if line and brought_back(snapshot, line[-1]) is None else ()
+    found = whole or clean or newest or serving or line
     return found[-1] if found else cure
 
 

@@ -15,6 +15,7 @@ from logbook.advice.faults.failing import (
     changed_up_to,
     comes_again,
     cure_of,
+    in_service,
     left_open,
     own_faults,
     since,
@@ -28,7 +29,8 @@ from logbook.advice.faults.same_fault import sameness
 from logbook.advice.faults.trying import cure_words, entries_of
 from logbook.records.design import Revision
 from logbook.records.made_public import Erratum, Release
-from logbook.records.revisions import revisions_in
+from logbook.records.references import part_of
+from logbook.records.revisions import is_withdrawn, revisions_in, revisions_of
 from logbook.records.snapshot import Snapshot, folded
 from logbook.records.words import Blame
 
@@ -140,6 +142,7 @@ def _not_held(snapshot: Snapshot, erratum: Erratum, now: Fixed) -> str:
         return (
             f"nothing drawn has cured it yet: {now.revision.title} ({changed}{held}) "
             f"was to, and {now.back}. Meanwhile: {erratum.do_this} ({label})"
+            f"{_serving(snapshot, now.revision)}"
         )
     since_named = ""
     if again is not None and again.cure:
@@ -148,7 +151,18 @@ def _not_held(snapshot: Snapshot, erratum: Erratum, now: Fixed) -> str:
     return (
         f"no cure on record has held yet: {what} was done in {now.revision.title} "
         f"({held}), and {now.back}{since_named}"
+        f"{_serving(snapshot, now.revision)}"
     )
+
+
+def _serving(snapshot: Snapshot, revision: Revision) -> str:
+    """Say of which earlier revision a piece is in service; empty where of none."""
+    part = part_of(snapshot, revision)
+    line = revisions_of(snapshot, part) if part else ()
+    for one in reversed(line[: line.index(revision)] if revision in line else ()):
+        if not is_withdrawn(snapshot, one) and (piece := in_service(snapshot, one)):
+            return f". A piece of {one.title} is in service: {piece.title}"
+    return ""
 
 
 def _not_these(

@@ -10,8 +10,9 @@ from collections.abc import Sequence
 from logbook.advice.faults.drafted import Fault, fault_from
 from logbook.advice.faults.failing import (
     better,
-    comes_again,
+    brought_back,
     cure_of,
+    in_service,
     own_faults,
     since,
     told_of,
@@ -25,10 +26,12 @@ from logbook.records.made_public import Erratum
 from logbook.records.references import part_of
 from logbook.records.revisions import is_withdrawn, revisions_of, shown_label
 from logbook.records.snapshot import Snapshot
-from logbook.records.words import Blame, Disposition
+from logbook.records.words import Disposition
 from logbook.records.workshop import Piece
 
 _MENDED = {Disposition.REWORK, Disposition.REPAIR, Disposition.USE_AS_IS}
+
+NOT_YET = "not yet: nothing on record has held"
 
 
 def remake_words(
@@ -42,7 +45,7 @@ def remake_words(
     """
     now = fixed(snapshot, erratum)
     if now is not None and now.back:
-        return "not yet: nothing on record has held"
+        return NOT_YET
     said = _joined(_way(snapshot, erratum, held))
     if said != "yes":
         return said
@@ -73,16 +76,48 @@ def piece_again(snapshot: Snapshot, held: Revision, revision: Revision) -> str:
     """Say whether a piece of `held` is made again to a later revision.
 
     Not to one in which what it was to cure came back, nor to one that another takes
-    the place of; where it has another fault of its own that is added.
+    the place of: then it is said to which. Another fault of its own is added.
     """
     stopped, but = _against(snapshot, revision)
     if stopped:
-        return stopped
+        return _rather(snapshot, held, revision) or stopped
+    said = _joined(_past(snapshot, held, revision))
+    return f"{said or 'nobody has said'}{but}"
+
+
+def _past(
+    snapshot: Snapshot, held: Revision, revision: Revision
+) -> tuple[Revision, ...]:
+    """Give the revisions after the one held, up to this one; no withdrawn ones."""
     part = part_of(snapshot, revision)
     line = revisions_of(snapshot, part) if part else ()
     past = line[line.index(held) + 1 : line.index(revision) + 1]
-    said = _joined([one for one in past if not is_withdrawn(snapshot, one)])
-    return f"{said or 'nobody has said'}{but}"
+    return tuple(one for one in past if not is_withdrawn(snapshot, one))
+
+
+def _rather(snapshot: Snapshot, held: Revision, revision: Revision) -> str:
+    """Say to which other revision a piece is made again; empty where to none.
+
+    To that which takes the place of this one; where a fault came back in this one, to
+    one before it that cures another fault of what is held.
+    """
+    own = own_faults(snapshot, revision)
+    later = cure_of(snapshot, own[-1]) if own else None
+    if later is not None and not is_withdrawn(snapshot, revision):
+        said = _joined(_past(snapshot, held, later))
+        place = f"{later.title} takes the place of {revision.title}"
+        return f"{said}: {place}" if said not in {"", "no"} else ""
+    came = _came_back(snapshot, revision)
+    before = [one for one in _past(snapshot, held, revision) if one is not revision]
+    whole = [one for one in before if brought_back(snapshot, one) is None]
+    serving = [one for one in whole if in_service(snapshot, one)]
+    for one in reversed(serving or whole) if came else ():
+        said = _joined(_past(snapshot, held, one))
+        if said not in {"", "no"}:
+            piece = in_service(snapshot, one)
+            here = f" ({piece.title} of it is in service)" if piece else ""
+            return f"{said}, to {one.title}{here}, not to {revision.title}: {came}"
+    return ""
 
 
 def _against(snapshot: Snapshot, revision: Revision) -> tuple[str, str]:
@@ -95,14 +130,21 @@ def _against(snapshot: Snapshot, revision: Revision) -> tuple[str, str]:
     cure = cure_of(snapshot, own[-1])
     if cure is not None:
         return f"no: {cure.title} takes its place", ""
-    for ref in revision.because:
-        entry = snapshot.find(ref)
-        fault = fault_from(snapshot, entry) if isinstance(entry, Fault) else None
-        again = comes_again(snapshot, fault, revision) if fault else None
-        if fault and again and again.met_by_others is Blame.DRAWING:
-            said = sameness(snapshot, fault, again).said
-            return f"not yet: {said}: {told_of(snapshot, again)}", ""
+    if came := _came_back(snapshot, revision):
+        return f"not yet: {came}", ""
     return "", f"; but: {told_of(snapshot, own[-1])}"
+
+
+def _came_back(snapshot: Snapshot, revision: Revision) -> str:
+    """Say what came back in a revision that was to cure it; empty where nothing did."""
+    again = brought_back(snapshot, revision)
+    if again is None:
+        return ""
+    cured = (snapshot.find(ref) for ref in revision.because)
+    faults = [fault_from(snapshot, one) for one in cured if isinstance(one, Fault)]
+    said = (sameness(snapshot, one, again) for one in faults)
+    word = next(one.said for one in said if one.holds)
+    return f"{word}: {told_of(snapshot, again)}"
 
 
 def _way(

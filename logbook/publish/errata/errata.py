@@ -11,7 +11,7 @@ from typing import Any
 from logbook.advice.faults.applies import faults_in, undecided_in
 from logbook.advice.faults.failing import DROPPED
 from logbook.advice.faults.known import known_faults
-from logbook.publish.errata.to_do import to_do
+from logbook.publish.errata.to_do import agreed, to_do
 from logbook.publish.errata.work_named import work_named
 from logbook.publish.faults.newer import newer_than
 from logbook.publish.faults.open_faults import OpenFault, open_faults
@@ -72,7 +72,7 @@ def errata_facts(
         "project": snapshot.project.title,
         "releases": [asdict(_covered(snapshot, release)) for release in releases],
         "newer": _newer(snapshot, releases),
-        "faults": [asdict(fault) for fault in faults],
+        "faults": [asdict(fault) for fault in agreed(faults)],
         "to_do": [asdict(part) for part in to_do(faults)],
         "matrix": _matrix(snapshot, chosen, _of_later(snapshot, releases, chosen)),
         "withdrawn": [

@@ -6,9 +6,10 @@ Who holds a part has one piece of it to make again or not, however many faults i
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from logbook.advice.faults.fixing import MAKE_IT
+from logbook.advice.faults.remaking import NOT_YET
 from logbook.publish.faults.fix_files import FixFile
 from logbook.publish.faults.told import KnownFault
 from logbook.publish.pages import capital
@@ -51,6 +52,24 @@ def to_do(faults: Sequence[KnownFault]) -> tuple[ToDo, ...]:
     for number, fault in enumerate(faults, 1):
         groups.setdefault(fault.part or f"fault {number}", []).append((number, fault))
     return tuple(_of_part(group) for group in groups.values())
+
+
+def agreed(faults: Sequence[KnownFault]) -> list[KnownFault]:
+    """Give the faults so that none says not yet where its part is made again anyhow."""
+    yes: dict[str, int] = {}
+    for number, fault in enumerate(faults, 1):
+        if fault.part and fault.remake.startswith("yes"):
+            yes.setdefault(fault.part, number)
+    return [
+        replace(one, remake=_anyhow(yes[one.part]))
+        if one.part in yes and one.remake == NOT_YET
+        else one
+        for one in faults
+    ]
+
+
+def _anyhow(number: int) -> str:
+    return f"yes, against fault {number}; against this one nothing on record has held"
 
 
 def _of_part(group: Sequence[tuple[int, KnownFault]]) -> ToDo:
