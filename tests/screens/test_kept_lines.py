@@ -146,6 +146,19 @@ async def test_a_line_another_running_app_holds_is_not_taken(shop: Path) -> None
         assert [one.text for one in drafts(shop)] == ["his words"]
 
 
+def test_a_line_typed_on_while_it_is_taken_over_is_kept_apart(shop: Path) -> None:
+    slips = Slips(pytest.fail)
+    slips.want("bench line", "bed sanded")
+    slips.keep(shop)
+    with another_window(shop) as process:
+        [one] = drafts(shop)
+        keep_draft(shop, one.text, f"bench line of process {process}", one.id)
+        slips.want("bench line", "bed sanded twice")
+        slips.keep(shop)
+        assert {one.text for one in drafts(shop)} == {"bed sanded", "bed sanded twice"}
+        assert slips.gone(shop) == [("bench line", "")]
+
+
 async def test_a_disk_that_refuses_is_said_once_and_the_work_goes_on(
     shop: Path,
 ) -> None:

@@ -92,24 +92,6 @@ def test_the_line_of_a_window_that_is_open_is_taken_over_by_a_key(
     assert LINE not in titles(shop)
 
 
-def test_a_line_typed_on_while_it_is_taken_over_is_kept_apart(
-    first: Pty, shop: Path, own_state: Path
-) -> None:
-    typed(first, shop)
-    with in_a_pty(shop, own_state) as second:
-        second.shows("F8 takes it over")
-        first.send(signal.SIGSTOP)
-        first.press("d and oiled it")
-        second.press(F8)
-        second.shows(f"say › │ {LINE}")
-        owner = f"process {second.process.pid}"
-        second.until(lambda: any(owner in one.for_what for one in drafts(shop)))
-        first.send(signal.SIGCONT)
-        first.shows("kept apart")
-        first.shows("d and oiled it")
-        first.until(lambda: {*kept(shop)} == {LINE, f"{LINE}d and oiled it"})
-
-
 def test_two_windows_that_open_on_a_line_left_over_do_not_both_get_it(
     first: Pty, shop: Path, own_state: Path
 ) -> None:
