@@ -16,9 +16,9 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from logbook.advice.advisor import Advisor
-from logbook.advice.faults.holding import same_content
 from logbook.advice.ground.advice import Advice
 from logbook.advice.ground.register import Register, View
+from logbook.advice.ground.same_content import same_content
 from logbook.advice.steps.holds import gone_past
 from logbook.errors import Problem
 from logbook.records.assembling import Hold, Step

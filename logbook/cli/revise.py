@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import argparse
+import sys
 from dataclasses import replace
 
+from logbook.advice.faults.undrawn import unchanged_files
 from logbook.cli import names, terms
 from logbook.errors import BadInput
 from logbook.project import Project
@@ -75,6 +77,14 @@ def run(args: argparse.Namespace) -> int:
         mates=tuple(args.mates),
         label=args.label,
     ).draft(draft, part)
+    for path in unchanged_files(revision.files, before):
+        if path in args.file:
+            print(
+                f"careful: {path} holds the same as {before.title} had: is the change "
+                "in the file? Saved as told; once it is drawn: logbook revise "
+                f"{part.title} --redrawn",
+                file=sys.stderr,
+            )
     return terms.save(project, draft, f"revision: {revision.title}", args)
 
 

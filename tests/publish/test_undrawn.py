@@ -34,3 +34,39 @@ def test_drawn_anew_it_is_not(drawn: Stand) -> None:
 def test_a_thickness_stands_in_no_flat_drawing(drawn: Stand) -> None:
     drawn.run("revise", "crossbar", "--changed", "said", "--dimension", "thickness=10")
     assert "still as crossbar" not in revise(drawn, "thickness=12")
+
+
+FILLET = "3 mm fillet at the left edge"
+SAME = (
+    "drawings/diffuser.dxf of diffuser rev B holds the same as of diffuser rev A, so "
+    f"what changed (“{FILLET}”) is not in it"
+)
+
+
+def test_a_shape_changed_in_words_only_is_told_before_anybody_makes_it(
+    stand: Stand,
+) -> None:
+    assert stand.run("build", "build 2")[0] == 0
+    split = ("diffuser split at the left edge", "--met-by", "drawing", "--do", "scrap")
+    assert stand.run("failure", "diffuser", *split)[0] == 0
+    file = ("--file", "drawings/diffuser.dxf", "--because", split[0], "--remake", "yes")
+    code, said = stand.run("revise", "diffuser", "--changed", FILLET, *file)
+    assert code == 0
+    assert "careful: drawings/diffuser.dxf holds the same as diffuser rev A had" in said
+    assert SAME in stand.look("check")[1]
+    assert SAME in stand.look("release", "1.2", "--check")[1]
+    assert stand.run("release", "1.2", "--anyway")[0] == 0
+    page = stand.run("errata", "1.1", "--print")[1]
+    assert f"Make it again? **Not yet: {SAME}.**" in page
+    assert f"fixed, untried, but {SAME}" in page
+    guide = stand.run("guide", "1.2", "--print")[1]
+    assert f"diffuser: not yet: {SAME}" in guide
+
+
+def test_a_shape_drawn_anew_is_made_again(stand: Stand) -> None:
+    stand.draw("diffuser", "3 mm fillet")
+    stand.commit_files("Draw the fillet")
+    file = ("--file", "drawings/diffuser.dxf", "--remake", "yes")
+    said = stand.run("revise", "diffuser", "--changed", FILLET, *file)[1]
+    assert "careful" not in said
+    assert "holds the same" not in stand.look("check")[1]

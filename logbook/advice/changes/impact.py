@@ -10,9 +10,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from logbook.advice.faults.holding import same_content
 from logbook.advice.ground.material import material_of
 from logbook.advice.ground.naming import formula_of, meant
+from logbook.advice.ground.same_content import same_content
 from logbook.errors import BadInput
 from logbook.records.assembling import Fit, Joint, Line, Step
 from logbook.records.definition import Dimension, characteristics_of, definition

@@ -1,10 +1,11 @@
-"""Revisions that change a drawn size while their drawing stays the one before."""
+"""Revisions that change a size or shape while their drawing stays the one before."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from logbook.advice.faults.holding import same_content
+from logbook.advice.faults.undrawn import undrawn
+from logbook.advice.ground.same_content import same_content
 from logbook.records.design import Change, DesignFile, Revision
 from logbook.records.snapshot import Snapshot
 
@@ -13,7 +14,7 @@ _NOT_IN_OUTLINE = "thick"
 
 
 def drawn_as_before(snapshot: Snapshot, revisions: Iterable[Revision]) -> Iterator[str]:
-    """Say which of these give a size another value in an unchanged drawing.
+    """Say which of these change a size or the shape in an unchanged drawing.
 
     Whoever makes the part from the file gets the size of the revision before.
     """
@@ -28,6 +29,8 @@ def drawn_as_before(snapshot: Snapshot, revisions: Iterable[Revision]) -> Iterat
                 f"from the file gets the size before; draw it, then: logbook revise "
                 f"{revision.part.name}"
             )
+        elif said := undrawn(snapshot, revision):
+            yield f"{said}; draw it, then: logbook revise {revision.part.name}"
 
 
 def _redraws(change: Change) -> bool:

@@ -22,6 +22,7 @@ from logbook.advice.faults.named import (
 )
 from logbook.advice.faults.same_fault import sameness
 from logbook.advice.faults.trying import NOBODY, cure_words, entries_of
+from logbook.advice.faults.undrawn import undrawn
 from logbook.advice.faults.unplaced import is_unplaced
 from logbook.records import design, happenings
 from logbook.records.design import Revision
@@ -169,7 +170,8 @@ def _cured(snapshot: Snapshot, erratum: Erratum, revision: Revision) -> str:
         return f"{FIXED}, but faulty otherwise: {headline(snapshot, own[-1])}"
     tried = cure_words(snapshot, revision, entries_of(snapshot, erratum))
     tried = "untried" if tried.endswith(NOBODY) else tried
-    return f"{FIXED}, {tried}"
+    same = undrawn(snapshot, revision)
+    return f"{FIXED}, {tried}{f', but {same}' if same else ''}"
 
 
 def marks(snapshot: Snapshot, release: Release) -> dict[str, tuple[Erratum, ...]]:

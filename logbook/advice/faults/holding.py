@@ -15,6 +15,7 @@ from logbook.advice.faults.fixing import do_now, fixed
 from logbook.advice.faults.known import known_faults
 from logbook.advice.faults.remaking import remake_words
 from logbook.advice.ground.advice import Advice
+from logbook.advice.ground.same_content import same_content
 from logbook.records.design import DesignFile, Revision
 from logbook.records.happenings import TakenIn
 from logbook.records.ids import Ref
@@ -111,13 +112,6 @@ def _revisions_of(snapshot: Snapshot, file: DesignFile) -> Iterator[Revision]:
         )
         if own or released:
             yield revision
-
-
-def same_content(one: DesignFile, other: DesignFile) -> bool:
-    """Tell whether two files hold the same, line ends of a text aside."""
-    if one.sha256 == other.sha256:
-        return True
-    return bool(one.text_sha256) and one.text_sha256 == other.text_sha256
 
 
 # -- how it stands ---------------------------------------------------------------

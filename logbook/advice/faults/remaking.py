@@ -20,6 +20,7 @@ from logbook.advice.faults.failing import (
 from logbook.advice.faults.fixing import fixed
 from logbook.advice.faults.same_fault import sameness
 from logbook.advice.faults.trying import entries_of
+from logbook.advice.faults.undrawn import undrawn
 from logbook.records.design import Revision
 from logbook.records.dispositions import DONE, disposition_of
 from logbook.records.made_public import Erratum
@@ -41,12 +42,18 @@ def remake_words(
 
     As the revisions on the way to the one to take say, and what its builder did: who
     reads yes should know that the piece it was found on was reworked, not made again.
-    Empty where nobody has said it; not yet where the fault came back in that one.
+    Empty where nobody has said it; not yet where the fault came back in that one, or
+    where it has the very files that are held.
     """
     now = fixed(snapshot, erratum)
     if now is not None and now.back:
         return NOT_YET
     said = _joined(_way(snapshot, erratum, held))
+    if now is not None and said not in {"", "no"}:
+        affected = [snapshot.find(ref, Revision) for ref in erratum.revisions]
+        for one in (held,) if held else affected:
+            if one and (same := undrawn(snapshot, now.revision, one)):
+                return f"not yet: {same}"
     if said != "yes":
         return said
     for entry in entries_of(snapshot, erratum):
@@ -82,6 +89,8 @@ def piece_again(snapshot: Snapshot, held: Revision, revision: Revision) -> str:
     if stopped:
         return _rather(snapshot, held, revision) or stopped
     said = _joined(_past(snapshot, held, revision))
+    if said not in {"", "no"} and (same := undrawn(snapshot, revision, held)):
+        return f"not yet: {same}{but}"
     return f"{said or 'nobody has said'}{but}"
 
 

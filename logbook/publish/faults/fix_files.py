@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from logbook.advice.faults.fixing import Fixed
-from logbook.advice.faults.holding import same_content
+from logbook.advice.ground.same_content import same_content
 from logbook.publish.html import anchor
 from logbook.records.design import Part, Revision
 from logbook.records.snapshot import Snapshot

@@ -108,6 +108,8 @@ def told(
     having = tuple(affected(snapshot, erratum, table))
     now, do = fixed(snapshot, erratum), do_now(snapshot, erratum)
     releases = _releases(snapshot, erratum)
+    remake = remake_words(snapshot, erratum, _held(snapshot, now, release))
+    makes = now is not None and not now.back and not remake.startswith("not yet")
     titles = tuple(one.title for one in having)
     withdrawn = withdrawn_among(snapshot, having)
     return KnownFault(
@@ -128,9 +130,9 @@ def told(
         do_this=do,
         label=helped_with(snapshot, erratum, now.revision if now else None),
         side_effects=erratum.side_effects,
-        remake=remake_words(snapshot, erratum, _held(snapshot, now, release)),
-        take=_take(now) if now and not now.back else "",
-        files=tuple(fix_files(now, having)) if now and not now.back else (),
+        remake=remake,
+        take=_take(now) if now and makes else "",
+        files=tuple(fix_files(now, having)) if now and makes else (),
         guide=fix_guide(snapshot, now) if now and not now.back else "",
         fix=_fix(now, what=True) if now else "",
         fixed_in=_fix(now) if now and not now.back else "",

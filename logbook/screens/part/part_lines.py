@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from pathlib import PurePosixPath
 
-from logbook.advice.faults.holding import same_content
 from logbook.advice.ground.naming import formula_of, meant
+from logbook.advice.ground.same_content import same_content
 from logbook.errors import BadInput
 from logbook.records import assembling
 from logbook.records.assembling import Fit
