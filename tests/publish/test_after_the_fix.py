@@ -165,3 +165,18 @@ def test_a_revision_that_another_takes_the_place_of_is_no_reason_against_both(
     before = guide.partition("## If you come from")[2].partition("\n## ")[0]
     assert "diffuser: yes: diffuser rev B takes the place of diffuser rev A" in before
     assert "diffuser: no" not in before
+
+
+def test_a_file_of_two_revisions_that_both_have_a_fault_has_it(stand: Stand) -> None:
+    filleted(stand)
+    held = stand.look("errata", "--files", "drawings/diffuser.dxf")[1]
+    assert f"check: {SPLIT}: " in held
+    assert "nobody has said whether this one has it too" not in held
+
+
+def test_pages_out_of_date_are_named_newest_first(stand: Stand) -> None:
+    for label in ("1.1", "1.0"):
+        told(stand, "guide", label)
+    filleted(stand)
+    said = stand.look("check")[1]
+    assert said.index("of 1.1 are out of date") < said.index("of 1.0 are out of date")

@@ -146,6 +146,8 @@ def _words(snapshot: Snapshot, fault: Erratum, revisions: Sequence[Revision]) ->
     said = [standing(snapshot, fault, revision) for revision in revisions]
     if len(set(said)) == 1:
         return said[0]
+    if said and all(has_it(words) for words in said):
+        return said[-1]  # whichever of them it is, it has the fault
     unsure = any(has_it(words) or words == NOT_KNOWN for words in said)
     return NOT_KNOWN if unsure else NOT_AFFECTED
 

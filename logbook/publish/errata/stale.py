@@ -21,8 +21,12 @@ _EXAMPLES = ("- **Time on record", "- **Money on record")
 def stale_pages(
     snapshot: Snapshot, root: Path, own_templates: Path | None
 ) -> Iterator[str]:
-    """Say of which releases the pages on disk are out of date, and what writes them."""
-    for release in snapshot.all(Release):
+    """Say of which releases the pages on disk are out of date, and what writes them.
+
+    Newest first, as they are written: an older guide links to those after it.
+    """
+    every = sorted(snapshot.all(Release), key=lambda one: (one.when, one.id))
+    for release in reversed(every):
         folder = root / "as-built/published" / release.label
         old_guide, old_faults = _read(folder / "guide.md"), _read(folder / "errata.md")
         stale = []
