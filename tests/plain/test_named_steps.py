@@ -27,6 +27,9 @@ WORDS = Vocabulary(
         "cable is in its channel and the lamp lights",
         "the cable lies in its channel now",
         "now put the cable in its channel; the lid shuts flat",
+        f"{STEP} done",
+        f"{STEP} is done, lamp lights",
+        f"{STEP}: finished",
     ],
 )
 def test_its_title_or_its_main_words_close_a_step(line: str) -> None:
@@ -39,6 +42,8 @@ def test_its_title_or_its_main_words_close_a_step(line: str) -> None:
     "line",
     [
         f"{STEP}, not yet",
+        f"{STEP} not done",
+        f"{STEP}, not done",
         f"{STEP}?",
         "is the cable in its channel",
         "the cable is not in its channel",
@@ -65,3 +70,21 @@ def test_what_else_is_told_of_work_stays() -> None:
     found = understand("screw the lid on, took 25 min", WORDS)
     assert found.facts.step == "screw the lid on"
     assert str(found.facts.minutes) == "25 min"
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["screw the lid on done", "screw the lid on is done", "screw the lid on: done"],
+)
+def test_a_title_said_to_be_done_is_the_step_done(line: str) -> None:
+    found = understand(line, WORDS)
+    assert (found.verdict, found.kind) == (Verdict.TAKEN, Kind.STEP)
+    assert found.facts.step == "screw the lid on"
+
+
+@pytest.mark.parametrize(
+    "line", ["screw the lid on half done", "screw the lid on done?"]
+)
+def test_a_title_said_to_be_half_done_is_not(line: str) -> None:
+    found = understand(line, WORDS)
+    assert (found.verdict, found.kind) != (Verdict.TAKEN, Kind.STEP)

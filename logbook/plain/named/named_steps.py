@@ -21,6 +21,7 @@ _UNDONE = re.compile(
 )
 """What behind a step's title may say that it was not done, or went wrong."""
 _TOOK = re.compile(r"(?i)\btook\s+(\d+(?:[.,]\d+)?\s*(?:min(?:utes)?|h(?:ours)?))\b")
+_DONE = frozenset({"done", "finished", "complete", "completed"})
 _LEAD = frozenset({"i", "we", "now", "just", "then", "have"})
 _SMALL = frozenset({
     "the", "a", "an", "its", "it", "in", "on", "into", "onto", "to", "at", "of", "from",
@@ -62,11 +63,21 @@ def _named(text: str, steps: Sequence[str]) -> tuple[str, int] | None:
         said = spoken(text[:end])
         while said and said[0] in _LEAD:
             said = said[1:]
+        if said not in map(spoken, steps):
+            said = _without_done(said)
         found = [one for one in steps if said and spoken(one) == said]
         found = found or [one for one in steps if said and _is_so(said, spoken(one))]
         if len(found) == 1:
             return found[0], end
     return None
+
+
+def _without_done(said: tuple[str, ...]) -> tuple[str, ...]:
+    """Give words without what says behind a title that it was done."""
+    if said and said[-1] in _DONE:
+        said = said[:-1]
+        return said[:-1] if said and said[-1] in {"is", "was"} else said
+    return said
 
 
 def _ends(text: str) -> Iterator[int]:
