@@ -9,6 +9,8 @@ import pytest
 from logbook.screens.bench.bench import Bench as BenchScreen
 from logbook.screens.record.record import RecordSheet
 from logbook.screens.ruled.asking import about_waits
+from logbook.screens.ruled.look import prose
+from logbook.screens.ruled.rows import Row
 from logbook.screens.ruled.sheet import Sheet
 from tests.screens.bench_keys import Bench, bench
 from tests.screens.test_measuring import measuring
@@ -30,6 +32,25 @@ async def test_a_long_answer_pushes_nothing_off_the_bench(
         screen = at.app.screen
         assert isinstance(screen, Sheet)
         screen.tell(LONG, label="on disk")
+        await at.settle()
+        assert fits(at)
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 40)])
+async def test_a_long_answer_below_much_that_is_understood_is_cut(
+    shop: Path, size: tuple[int, int]
+) -> None:
+    async with bench(shop, size) as at:
+        screen = at.app.screen
+        assert isinstance(screen, Sheet)
+        for row in ("understood", "waits"):
+            screen.query_one(f"#{row}", Row).say(prose(LONG))
+        screen.tell(LONG, label="on disk")
+        await at.settle()
+        assert fits(at)
+        assert "say ›" in at.seen
+        assert "0 words" in at.words
+        screen.tell(LONG[::-1], label="on disk")
         await at.settle()
         assert fits(at)
 

@@ -76,3 +76,22 @@ async def test_a_wait_gone_past_or_of_another_build_is_not_over(
         await at.press("ctrl+g", "1", "1")
         await at.settle()
         assert "the wait is over" not in at.words
+
+
+async def test_a_step_that_still_asks_for_its_ticks_is_no_end_of_waiting(
+    waiting: Path,
+) -> None:
+    logged(waiting, "part", "lid")
+    logged(waiting, "step", "put the cable in", "--uses", "cable")
+    logged(
+        waiting, "step", "screw the lid on", "--uses", "lid", "--closes",
+        "--inside", "cable", "--after", "put the cable in",
+    )  # fmt: skip
+    async with bench(waiting, (120, 40)) as at:
+        await measuring(at, "base-2")
+        logged(waiting, "step", "put the cable in", "--done")
+        await at.say("178.62")
+        await at.settle()
+        assert at.words.count("the wait is over") == 1
+        assert "finish 178.32 mm" in at.words
+        assert "before “screw the lid on” closes" not in at.words

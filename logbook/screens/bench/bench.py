@@ -73,6 +73,20 @@ class Bench(OfferingSheet):
         super().on_mount()
         self.line.focus()
         self.show_glance(self.desk.glance)
+        self.watch(self, "virtual_size", self._cut_message, init=False)
+
+    def tell(self, words: str, *, label: str = "") -> None:
+        """Say one sentence beside the keys, in the rows there are."""
+        said = self.query_one("#message .said")
+        if said.styles.inline.has_rule("max_height"):
+            said.styles.max_height = None
+        super().tell(words, label=label)
+
+    def _cut_message(self) -> None:
+        """Leave the message only rows that push no key and no line off the screen."""
+        said = self.query_one("#message .said")
+        if self.max_scroll_y and said.size.height > 1:
+            said.styles.max_height = max(said.size.height - self.max_scroll_y, 1)
 
     def glimpse(self, lines: Sequence[Line]) -> None:
         """Show the newest entries until the records are read."""

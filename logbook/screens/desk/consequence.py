@@ -72,7 +72,8 @@ def consequence(before: Told, after: Told, written: Collection[Record]) -> str:
 def waits_over(before: Told, after: Told, snapshot: Snapshot) -> dict[str, str]:
     """Say which waits are over, and what is to be done now, by the key of each.
 
-    What was gone past waits still, and what was taken off the record is not over.
+    What was gone past waits still, and what was taken off the record is not over; nor
+    is it where a step that closes still asks for its ticks.
     """
     now = {one.key: one for one in after.advice}
     said = {}
@@ -82,7 +83,7 @@ def waits_over(before: Told, after: Told, snapshot: Snapshot) -> dict[str, str]:
             continue
         if then is None:
             said[one.key] = f"{one.about.name}: {OVER}"
-        elif then.grade is not Grade.WAIT:
+        elif then.grade is not Grade.WAIT and not _asks_for_ticks(then):
             said[one.key] = _to_do_now(then)
     return said
 
@@ -93,8 +94,14 @@ def over_still(said: Mapping[str, str], told: Told) -> dict[str, str]:
     return {
         key: _to_do_now(now[key]) if key in now else words
         for key, words in said.items()
-        if key not in now or now[key].grade is not Grade.WAIT
+        if key not in now
+        or (now[key].grade is not Grade.WAIT and not _asks_for_ticks(now[key]))
     }
+
+
+def _asks_for_ticks(one: Advice) -> bool:
+    """Tell whether this is a step to be closed: it asks until it is done."""
+    return one.topic == "holds" and one.key.startswith("close ")
 
 
 def _to_do_now(one: Advice) -> str:
