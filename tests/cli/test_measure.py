@@ -146,7 +146,7 @@ def test_a_piece_is_held_to_the_revision_it_was_made_to(
     shop: Shop,
     line: tuple[str, ...],
     size: str,
-    off: bool,  # noqa: FBT001
+    off: bool,
 ) -> None:
     early, later = (("--when", f"2026-03-0{day}T09:00") for day in (1, 2))
     shop.asked("part", "crossbar", "--dimension", "length=179.7 ±0.1", *early)

@@ -219,7 +219,8 @@ def test_what_is_riveted_asks_what_must_be_inside_and_holds_the_next_build(
     [hold] = talk.shop.asked("holds")["advice"]
     assert "before “rivet the lid on” closes" in hold["says"]
     assert "inside: cable · tested: lamp" in hold["says"]
-    assert "cannot be undone" not in talk.say("riveted the lid on", "").out
+    again = talk.say("riveted the lid on", "y", "y")
+    assert "cannot be undone" not in again.out
 
 
 def test_drilled_out_again_asks_what_should_have_been_inside(talk: Talk) -> None:

@@ -160,7 +160,7 @@ def test_a_line_stopped_at_its_question_is_kept(
     assert "stopped (kept in logbook drafts)" in said.err
     [draft] = shop.asked("drafts")["drafts"]
     assert draft["text"].endswith("'diffuser cracked at the corner screw'")
-    assert draft["for"] == "say, stopped"
+    assert draft["for"] == "say, a question stood"
 
 
 def test_a_kind_that_the_line_begins_with_stands_once_in_the_log(shop: Shop) -> None:

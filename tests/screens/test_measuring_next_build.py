@@ -36,7 +36,8 @@ async def test_a_part_of_an_earlier_build_begins_its_next_piece(second: Path) ->
         await at.settle()
         assert isinstance(at.app.screen, Measure)
         assert "measuring base-2" in at.seen
-        assert "base-1 (build 1) had 178.6 mm" in at.seen
+        # so wide a screen says it beside the list
+        assert "178.6 mm  base-1, build 1" in at.seen
         assert "before)" not in at.seen
         await at.type("179.9")
         await at.press("enter")

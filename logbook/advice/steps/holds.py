@@ -92,10 +92,15 @@ def _gone_past(view: View, step: Step) -> Iterator[Advice]:
 
 
 def _unticked(view: View, step: Step) -> tuple[Tick, ...]:
-    """Give what the step names and the last entry of it does not say was seen."""
+    """Give what the step names and the last entry of it does not say was seen.
+
+    Nothing where the step was written down by that entry: what it names was asked
+    afterwards, for the next time.
+    """
     done = [one for one in _here(view) if view.find(one.step, Step) is step]
     named = step.inside or step.tested or step.clean
-    return left_unticked(view, done[-1]) if done and named else ()
+    asked = done and named and step.when < done[-1].when
+    return left_unticked(view, done[-1]) if asked else ()
 
 
 def _waits(view: View, step: Step) -> Iterator[str]:

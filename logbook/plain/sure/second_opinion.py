@@ -225,6 +225,8 @@ def _chance(
         return 1.0  # 178.1 instead of 178.3: nobody decides on that.
     if kind is Kind.STEP and facts.undone:
         return 1.0  # Drilled out again: told by its very form.
+    if kind is Kind.DISPOSITION and facts.piece and facts.cause:
+        chance += by_kind[Kind.FAILURE]  # Reworked because the sole had let go.
     if kind is Kind.DISPOSITION and (facts.wanted or facts.off):
         chance += by_kind[Kind.READING] + by_kind[Kind.FAILURE]
     if kind is Kind.FAILURE and not _PAPERS.isdisjoint(sentence.text.lower().split()):
