@@ -169,7 +169,8 @@ def test_a_revision_that_another_takes_the_place_of_is_no_reason_against_both(
 
 def test_a_file_of_two_revisions_that_both_have_a_fault_has_it(stand: Stand) -> None:
     filleted(stand)
-    held = stand.look("errata", "--files", "drawings/diffuser.dxf")[1]
+    drawn = str(stand.bench.top / "drawings/diffuser.dxf")
+    held = stand.look("errata", "--files", drawn)[1]
     assert f"check: {SPLIT}: " in held
     assert "nobody has said whether this one has it too" not in held
 
