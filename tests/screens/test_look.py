@@ -238,7 +238,7 @@ async def test_the_last_entry_moves_to_another_build_once_that_is_said(
         last = project(shop).snapshot.all(Run)[-1]
         assert last.build is not None
         assert last.build.name == "build 2"
-        await at.press("f7", "2")
+        await at.press("f7", "1")
         await at.settle()
         assert "“base opening 178.7” of" in at.words
         assert "now of build 2" in at.words

@@ -241,11 +241,15 @@ async def test_a_bare_figure_goes_to_a_step_and_is_no_time(ordered: Path) -> Non
         await at.type("2")
         await at.press("enter")
         await at.settle()
-        assert "step 2; Enter logs it as done" in at.words
+        assert "step 2; Enter asks for what is to be seen first" in at.words
         sheet = at.app.screen
         assert isinstance(sheet, Steps)
         assert sheet.step is not None
         assert sheet.step.number == 2
+        await at.press("down")
+        await at.settle()
+        assert "step 2; Enter" not in at.words
+        await at.press("up")
         await at.type("77")
         await at.press("enter")
         await at.settle()

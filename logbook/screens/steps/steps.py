@@ -48,6 +48,13 @@ GO_ON = verbs.Verb("go_on", "go on past", "ctrl+g", "Go on past what waits for i
 
 
 HOW_TO_TICK = "Enter asks for each of these; y ticks it"
+_ENTER_DOES = {
+    "waits": "it waits; Ctrl-G goes on past it",
+    "check first": "Enter asks for what is to be seen first",
+    "done": "it is done; F6 says that it was taken apart",
+    "dropped": "it is dropped",
+}
+"""What may be done at a step that was gone to; else Enter logs it."""
 
 
 class Steps(Facing):
@@ -67,6 +74,7 @@ class Steps(Facing):
         self._question: Question | None = None
         self._to_tick: list[Tick] = []
         self._ticked: list[Tick] = []
+        self._promised = False
 
     @property
     def heading(self) -> str:
@@ -176,7 +184,9 @@ class Steps(Facing):
             return True
         self.line.put("")
         self.action_move(found[0] - self.listing.at)
-        self.tell(f"step {typed}; Enter logs it as done", label="step")
+        does = _ENTER_DOES.get(self._state(steps[found[0]]), "Enter logs it as done")
+        self.tell(f"step {typed}; {does}", label="step")
+        self._promised = True
         return True
 
     def _time_typed(self) -> bool:
@@ -246,6 +256,10 @@ class Steps(Facing):
         """Move the arrow; what is asked of a step is dropped with it."""
         if self._question is not None:
             self._asked_enough()
+        if self._promised:
+            # It was said of the step that was gone to, not of the next.
+            self._promised = False
+            self.tell("")
         super().action_move(by)
 
     def action_apart(self) -> None:
