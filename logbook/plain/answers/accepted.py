@@ -72,14 +72,6 @@ def unfit(doubt: Doubt, said: str, words: Vocabulary) -> str:
     return ", ".join([*figures, *([accepted] if accepted else []), "or Enter"])
 
 
-def own_line(said: str, words: Vocabulary) -> bool:
-    """Tell whether words typed as an answer read like a line of the logbook.
-
-    Said only of whole sentences: a name, a size or a few words are none.
-    """
-    return len(said.split()) >= _LONGEST_NAME and _tells(said, words)
-
-
 def _tells(said: str, words: Vocabulary) -> bool:
     line = understand(said, words)
     return line.verdict is not Verdict.KEPT and line.kind is not Kind.NOTE
