@@ -13,26 +13,26 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from logbook.errors import BadInput, NotFound, Refused
-from logbook.records.kinds import kind_of, path_of
-from logbook.records.making import Draft
-from logbook.records.place import FOLDER
-from logbook.records.record import Record
-from logbook.records.snapshot import Snapshot
-from logbook.records.succession import next_snapshot
-from logbook.records.text import write_record
-from logbook.records.workshop import Build
-from logbook.store.acts import Act, grouped, read_acts, undoable_acts
-from logbook.store.amending import amended, dropped
-from logbook.store.at_hand import build_at_hand, worked_in
-from logbook.store.find import NO_RECORDS, find_project
+from logbook.records.kinds.place import FOLDER
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.table import kind_of, path_of
+from logbook.records.kinds.workshop import Build
+from logbook.records.making.drafts import Draft
+from logbook.records.together.snapshot import Snapshot
+from logbook.records.together.succession import next_snapshot
+from logbook.records.written.text import write_record
+from logbook.store.acts.amending import amended, dropped
+from logbook.store.acts.last import Act, grouped, read_acts, undoable_acts
+from logbook.store.acts.ledger import Ledger
+from logbook.store.acts.taken_away import TakenAway
+from logbook.store.acts.taking_back import refuse_named, refuse_released
+from logbook.store.disk.own_places import in_git_folder
+from logbook.store.disk.save import Write, clean_up
 from logbook.store.git.repository import Repository
-from logbook.store.ledger import Ledger
-from logbook.store.own_places import in_git_folder
-from logbook.store.reading import Files, read_files, reread, snapshot_of
-from logbook.store.save import Write, clean_up
-from logbook.store.sorted_items import wait_again
-from logbook.store.taken_away import TakenAway
-from logbook.store.taking_back import refuse_named, refuse_released
+from logbook.store.photos.sorted_items import wait_again
+from logbook.store.reading.at_hand import build_at_hand, worked_in
+from logbook.store.reading.find import NO_RECORDS, find_project
+from logbook.store.reading.records import Files, read_files, reread, snapshot_of
 
 if TYPE_CHECKING:
     from logbook.store.git.outcome import Outcome

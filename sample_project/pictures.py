@@ -90,7 +90,7 @@ def _replay(stand: Path) -> None:
     def in_order(length: int) -> bytes:
         return next(numbers).to_bytes(length, "big")
 
-    with patch("logbook.records.ids.os.urandom", in_order):
+    with patch("logbook.records.kinds.ids.os.urandom", in_order):
         replay(stand, story["act"])
 
 

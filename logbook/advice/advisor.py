@@ -33,13 +33,13 @@ from logbook.advice.rooms.wood import wood_advice
 from logbook.advice.steps.holds import closing_advice, declared_advice
 from logbook.advice.steps.order import order_advice
 from logbook.errors import BadInput, Problem
-from logbook.records.assembling import Fit, Hold, Joint, Step
-from logbook.records.design import Characteristic, Part, Project
-from logbook.records.record import Record
-from logbook.records.sharing import age
-from logbook.records.snapshot import Snapshot
-from logbook.records.words import Grade
-from logbook.records.workshop import Build, Piece
+from logbook.records.kinds.assembling import Fit, Hold, Joint, Step
+from logbook.records.kinds.design import Characteristic, Part, Project
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.words import Grade
+from logbook.records.kinds.workshop import Build, Piece
+from logbook.records.together.sharing import age
+from logbook.records.together.snapshot import Snapshot
 
 Work = Callable[[View, Any], Iterable[Any]]
 

@@ -34,9 +34,9 @@ from logbook.advice.proposed.stand_ins import substitutes
 from logbook.advice.proposed.steps import order_of_work
 from logbook.advice.proposed.tools import tools
 from logbook.errors import NotFound
-from logbook.records.happenings import Declined
-from logbook.records.ids import spoken
-from logbook.records.snapshot import Snapshot, folded
+from logbook.records.kinds.happenings import Declined
+from logbook.records.kinds.ids import spoken
+from logbook.records.together.snapshot import Snapshot, folded
 
 _RULES: tuple[Callable[[Snapshot], Iterator[Proposal]], ...] = (
     closing, as_cut, same_again, faults, cures, before, conditions, gaps, joints,

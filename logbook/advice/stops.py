@@ -21,16 +21,20 @@ from logbook.advice.ground.register import Register, View
 from logbook.advice.ground.same_content import same_content
 from logbook.advice.steps.holds import gone_past
 from logbook.errors import Problem
-from logbook.records.assembling import Hold, Step
-from logbook.records.design import DesignFile, Part, Revision
-from logbook.records.dispositions import undisposed
-from logbook.records.ids import Ref
-from logbook.records.made_public import Release
-from logbook.records.references import part_of
-from logbook.records.revisions import current_revision, is_withdrawn, revisions_in
-from logbook.records.snapshot import Snapshot
-from logbook.records.words import Grade
-from logbook.records.workshop import Piece
+from logbook.records.kinds.assembling import Hold, Step
+from logbook.records.kinds.design import DesignFile, Part, Revision
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.made_public import Release
+from logbook.records.kinds.words import Grade
+from logbook.records.kinds.workshop import Piece
+from logbook.records.states.dispositions import undisposed
+from logbook.records.together.references import part_of
+from logbook.records.together.revisions import (
+    current_revision,
+    is_withdrawn,
+    revisions_in,
+)
+from logbook.records.together.snapshot import Snapshot
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,8 +18,8 @@ from logbook.errors import LogbookError
 from logbook.plain.answers.accepted import closed, picked, resting, unfit
 from logbook.plain.understanding import Doubt
 from logbook.plain.words.vocabulary import Vocabulary
-from logbook.records.words import Blame
-from logbook.store.drafts import Draft, delete_draft, keep_draft
+from logbook.records.kinds.words import Blame
+from logbook.store.typed.drafts import Draft, delete_draft, keep_draft
 
 _SAY = ("logbook", "say")
 _NOT_TAKEN = "not taken; nothing was saved (the line is kept in logbook drafts)"

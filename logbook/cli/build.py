@@ -6,7 +6,7 @@ import argparse
 
 from logbook.cli import terms
 from logbook.errors import BadInput
-from logbook.records.made_public import Release
+from logbook.records.kinds.made_public import Release
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

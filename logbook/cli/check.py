@@ -16,12 +16,12 @@ from logbook.advice.stops import current_revisions, stops
 from logbook.cli import terms
 from logbook.errors import Problem, ProblemsFound
 from logbook.project import Project
-from logbook.records.dispositions import unanswered, undisposed
-from logbook.records.record import Record
-from logbook.store.acts import PAGES
-from logbook.store.design_files import recorded_files
-from logbook.store.reading import located
-from logbook.store.released import without_record, without_tag
+from logbook.records.kinds.record import Record
+from logbook.records.states.dispositions import unanswered, undisposed
+from logbook.store.acts.last import PAGES
+from logbook.store.acts.released import without_record, without_tag
+from logbook.store.designs.design_files import recorded_files
+from logbook.store.reading.records import located
 
 SETTLES = (
     "undecided: nobody has said what is done with the piece; say it with: logbook "

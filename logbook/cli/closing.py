@@ -20,8 +20,8 @@ from logbook.advice.steps.ticks import (
     to_tick,
 )
 from logbook.cli.asking import Asking
-from logbook.records.happenings import StepDone
-from logbook.records.making import Draft
+from logbook.records.kinds.happenings import StepDone
+from logbook.records.making.drafts import Draft
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,11 +11,11 @@ from logbook.advice.pieces.conformity_told import form_three, piece_advice
 from logbook.advice.pieces.judging import Rule, Word
 from logbook.cli import terms
 from logbook.errors import BadInput
-from logbook.records.design import Part
-from logbook.records.made_public import Release
-from logbook.records.pieces import pieces_of
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Build, Piece
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.made_public import Release
+from logbook.records.kinds.workshop import Build, Piece
+from logbook.records.states.pieces import pieces_of
+from logbook.records.together.snapshot import Snapshot
 
 _SHORT = {
     "characteristic_number": "no.",

@@ -6,9 +6,9 @@ import argparse
 
 from logbook.cli import names, terms
 from logbook.errors import BadInput
-from logbook.records.design import Part
-from logbook.records.happenings import Count
-from logbook.records.ids import new_id
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import Count
+from logbook.records.kinds.ids import new_id
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

@@ -9,8 +9,8 @@ from logbook.advice.ground.advice import STANDING, as_facts
 from logbook.advice.pieces.counts import counts_advice, parts_list
 from logbook.cli import terms
 from logbook.errors import ProblemsFound
-from logbook.records.workshop import Build
-from logbook.store.design_files import recorded_files
+from logbook.records.kinds.workshop import Build
+from logbook.store.designs.design_files import recorded_files
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

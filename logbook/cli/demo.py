@@ -21,8 +21,8 @@ from typing import Any
 
 from logbook.errors import BadInput, LogbookError
 from logbook.project import Project
-from logbook.records.happenings import Decision, Deviation, Failure, Run
-from logbook.records.references import part_of
+from logbook.records.kinds.happenings import Decision, Deviation, Failure, Run
+from logbook.records.together.references import part_of
 
 _HOUSE = Path(__file__).parent.parent
 SAMPLE = next(

@@ -5,9 +5,9 @@ from __future__ import annotations
 import argparse
 
 from logbook.cli import names, terms
-from logbook.records.happenings import Deviation
-from logbook.records.ids import new_id
-from logbook.records.words import Disposition
+from logbook.records.kinds.happenings import Deviation
+from logbook.records.kinds.ids import new_id
+from logbook.records.kinds.words import Disposition
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

@@ -7,10 +7,10 @@ import argparse
 from logbook.cli import names, terms
 from logbook.errors import BadInput
 from logbook.plain.drafts.remarks import decides_on
-from logbook.records.happenings import Deviation, Disposal, Failure
-from logbook.records.ids import Ref, new_id
-from logbook.records.words import Disposition
-from logbook.records.workshop import Piece
+from logbook.records.kinds.happenings import Deviation, Disposal, Failure
+from logbook.records.kinds.ids import Ref, new_id
+from logbook.records.kinds.words import Disposition
+from logbook.records.kinds.workshop import Piece
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

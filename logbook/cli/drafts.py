@@ -7,8 +7,8 @@ from pathlib import Path
 
 from logbook.cli import terms
 from logbook.errors import NoProject, NotFound
-from logbook.store.drafts import Draft, delete_draft, drafts
-from logbook.store.find import find_project
+from logbook.store.reading.find import find_project
+from logbook.store.typed.drafts import Draft, delete_draft, drafts
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

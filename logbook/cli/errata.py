@@ -23,11 +23,11 @@ from logbook.publish.errata.errata import errata_facts, readme_line, write_errat
 from logbook.publish.errata.stale import stale_pages
 from logbook.publish.faults.worded import days_of
 from logbook.publish.sheet.sheet import PAPERS
-from logbook.records.design import Revision
-from logbook.records.made_public import Release
-from logbook.records.words import Grade
-from logbook.records.workshop import Build
-from logbook.store.design_files import hashed
+from logbook.records.kinds.design import Revision
+from logbook.records.kinds.made_public import Release
+from logbook.records.kinds.words import Grade
+from logbook.records.kinds.workshop import Build
+from logbook.store.designs.design_files import hashed
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

@@ -12,12 +12,12 @@ from logbook.advice.faults.trying import entries_of
 from logbook.cli import names, terms
 from logbook.errors import BadInput, NotFound
 from logbook.project import Project
-from logbook.records.design import Part, Revision
-from logbook.records.happenings import Deviation, Failure
-from logbook.records.ids import Ref, new_id
-from logbook.records.made_public import Erratum, Release
-from logbook.records.snapshot import Snapshot
-from logbook.records.words import Blame, ErratumStatus, Severity, WayRound
+from logbook.records.kinds.design import Part, Revision
+from logbook.records.kinds.happenings import Deviation, Failure
+from logbook.records.kinds.ids import Ref, new_id
+from logbook.records.kinds.made_public import Erratum, Release
+from logbook.records.kinds.words import Blame, ErratumStatus, Severity, WayRound
+from logbook.records.together.snapshot import Snapshot
 
 _TEXTS = {
     "title": "its title",

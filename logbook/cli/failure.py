@@ -5,10 +5,10 @@ from __future__ import annotations
 import argparse
 
 from logbook.cli import names, terms
-from logbook.records.happenings import Cause, Conditions, Failure
-from logbook.records.ids import new_id
-from logbook.records.making import Draft
-from logbook.records.words import CauseStatus, Disposition
+from logbook.records.kinds.happenings import Cause, Conditions, Failure
+from logbook.records.kinds.ids import new_id
+from logbook.records.kinds.words import CauseStatus, Disposition
+from logbook.records.making.drafts import Draft
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

@@ -6,9 +6,9 @@ import argparse
 from dataclasses import replace
 
 from logbook.cli import terms
-from logbook.records.assembling import Step
-from logbook.records.gaps import stated_gap
-from logbook.records.limits import parse_drawn
+from logbook.records.kinds.assembling import Step
+from logbook.records.making.gaps import stated_gap
+from logbook.records.sizes.limits import parse_drawn
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

@@ -6,7 +6,7 @@ import argparse
 
 from logbook.advice.advisor import advise
 from logbook.cli import telling, terms
-from logbook.records.workshop import Build
+from logbook.records.kinds.workshop import Build
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

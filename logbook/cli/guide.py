@@ -18,8 +18,8 @@ from logbook.publish.html import pictures_from
 from logbook.publish.release.frozen import chosen_revisions, freeze
 from logbook.publish.sheet.sheet import PAPERS
 from logbook.publish.whole_page import Printed, page
-from logbook.records.made_public import Release
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.made_public import Release
+from logbook.records.together.snapshot import Snapshot
 
 PUBLISHED = "as-built/published"
 DRAFT = "draft"

@@ -26,7 +26,7 @@ class _Held:
 
     def let_go(self) -> None:
         """Delete what was kept, for its question was answered."""
-        from logbook.store.drafts import delete_draft
+        from logbook.store.typed.drafts import delete_draft
 
         kept, self.kept = self.kept, None
         if kept is not None:
@@ -64,8 +64,8 @@ def keep_refused(words: Sequence[str], how: str = "refused") -> str:
 
 def keep_told(words: Sequence[str], how: str) -> tuple[Path, str] | None:
     """Keep a command, once; give its project and its draft, where it can be kept."""
-    from logbook.store.drafts import drafts, keep_draft
-    from logbook.store.find import find_project
+    from logbook.store.reading.find import find_project
+    from logbook.store.typed.drafts import drafts, keep_draft
 
     folder = Path()
     if "--in" in words[:-1]:

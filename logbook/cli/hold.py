@@ -5,9 +5,9 @@ from __future__ import annotations
 import argparse
 
 from logbook.cli import terms
-from logbook.records.assembling import Hold, Step
-from logbook.records.ids import new_id
-from logbook.records.words import Grade
+from logbook.records.kinds.assembling import Hold, Step
+from logbook.records.kinds.ids import new_id
+from logbook.records.kinds.words import Grade
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

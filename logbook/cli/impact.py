@@ -18,11 +18,11 @@ from logbook.advice.changes.interchange import as_asked, with_revision
 from logbook.advice.ground.advice import STANDING, as_facts
 from logbook.cli import names, terms
 from logbook.errors import BadInput
-from logbook.records.definition import characteristics_of
-from logbook.records.design import Change, Part, Revision
-from logbook.records.limits import parse_drawn
-from logbook.records.revisions import current_revision, revisions_of
-from logbook.records.snapshot import Snapshot, folded
+from logbook.records.kinds.design import Change, Part, Revision
+from logbook.records.sizes.definition import characteristics_of
+from logbook.records.sizes.limits import parse_drawn
+from logbook.records.together.revisions import current_revision, revisions_of
+from logbook.records.together.snapshot import Snapshot, folded
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

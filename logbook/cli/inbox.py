@@ -6,8 +6,8 @@ import argparse
 
 from logbook.cli import terms
 from logbook.errors import NotFound
-from logbook.store.inbox import Item, read_inbox
-from logbook.store.sorted_items import remember
+from logbook.store.photos.inbox import Item, read_inbox
+from logbook.store.photos.sorted_items import remember
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

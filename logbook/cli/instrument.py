@@ -6,9 +6,9 @@ import argparse
 
 from logbook.cli import terms
 from logbook.errors import BadInput
-from logbook.records.ids import new_id
-from logbook.records.limits import parse_drawn
-from logbook.records.workshop import Instrument
+from logbook.records.kinds.ids import new_id
+from logbook.records.kinds.workshop import Instrument
+from logbook.records.sizes.limits import parse_drawn
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

@@ -8,10 +8,10 @@ from dataclasses import replace
 from logbook.cli import names, terms
 from logbook.errors import BadInput
 from logbook.quantity import Quantity
-from logbook.records.assembling import Joint, Layer, Step
-from logbook.records.ids import new_id
-from logbook.records.limits import parse_drawn
-from logbook.records.making import Draft
+from logbook.records.kinds.assembling import Joint, Layer, Step
+from logbook.records.kinds.ids import new_id
+from logbook.records.making.drafts import Draft
+from logbook.records.sizes.limits import parse_drawn
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

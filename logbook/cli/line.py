@@ -7,8 +7,8 @@ from dataclasses import replace
 
 from logbook.cli import names, terms
 from logbook.errors import BadInput
-from logbook.records.assembling import Line
-from logbook.records.ids import new_id
+from logbook.records.kinds.assembling import Line
+from logbook.records.kinds.ids import new_id
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

@@ -6,8 +6,8 @@ import argparse
 from dataclasses import replace
 
 from logbook.cli import terms
-from logbook.records.ids import new_id
-from logbook.records.workshop import Machine
+from logbook.records.kinds.ids import new_id
+from logbook.records.kinds.workshop import Machine
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

@@ -9,17 +9,17 @@ from dataclasses import replace
 from logbook.cli import names, terms
 from logbook.errors import BadInput, NeedsAnswer, Refused
 from logbook.quantity import Absent, Quantity, parse_value
-from logbook.records.definition import dimension
-from logbook.records.design import Characteristic, Part
-from logbook.records.expected import Slip, doubt_of, expected_of, must_suit
-from logbook.records.happenings import Reading, Run
-from logbook.records.ids import Ref, new_id
-from logbook.records.limits_held import as_held
-from logbook.records.making import Draft
-from logbook.records.off_drawing import deviation_of, off_drawing
-from logbook.records.revisions import current_revision
-from logbook.records.words import Blame, Disposition
-from logbook.records.workshop import Instrument, Piece
+from logbook.records.kinds.design import Characteristic, Part
+from logbook.records.kinds.happenings import Reading, Run
+from logbook.records.kinds.ids import Ref, new_id
+from logbook.records.kinds.words import Blame, Disposition
+from logbook.records.kinds.workshop import Instrument, Piece
+from logbook.records.making.drafts import Draft
+from logbook.records.making.off_drawing import deviation_of, off_drawing
+from logbook.records.sizes.definition import dimension
+from logbook.records.sizes.expected import Slip, doubt_of, expected_of, must_suit
+from logbook.records.sizes.limits_held import as_held
+from logbook.records.together.revisions import current_revision
 
 _LIKE_DIGITS = str.maketrans("oOlI", "0011")
 

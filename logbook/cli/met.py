@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from logbook.cli import names, terms
 from logbook.errors import BadInput
-from logbook.records.happenings import Decision, Deviation, Failure
+from logbook.records.kinds.happenings import Decision, Deviation, Failure
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

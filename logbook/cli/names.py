@@ -17,13 +17,13 @@ from typing import TypeVar, overload
 from logbook.cli import terms
 from logbook.errors import BadInput, NotFound
 from logbook.quantity import Quantity
-from logbook.records.definition import characteristics_of
-from logbook.records.design import Characteristic, Part
-from logbook.records.making import Draft
-from logbook.records.pieces import pieces_of
-from logbook.records.record import Record
-from logbook.records.snapshot import Snapshot, folded
-from logbook.records.workshop import Piece
+from logbook.records.kinds.design import Characteristic, Part
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.workshop import Piece
+from logbook.records.making.drafts import Draft
+from logbook.records.sizes.definition import characteristics_of
+from logbook.records.states.pieces import pieces_of
+from logbook.records.together.snapshot import Snapshot, folded
 
 R = TypeVar("R", bound=Record)
 

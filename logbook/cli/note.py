@@ -5,8 +5,8 @@ from __future__ import annotations
 import argparse
 
 from logbook.cli import names, terms
-from logbook.records.happenings import Note
-from logbook.records.ids import new_id
+from logbook.records.kinds.happenings import Note
+from logbook.records.kinds.ids import new_id
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

@@ -11,7 +11,7 @@ from logbook.cli import terms
 from logbook.cli.asking import Asking
 from logbook.errors import BadInput, LogbookError
 from logbook.project import Project
-from logbook.records.snapshot import Snapshot
+from logbook.records.together.snapshot import Snapshot
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

@@ -5,10 +5,10 @@ from __future__ import annotations
 import argparse
 
 from logbook.cli import terms
-from logbook.records.assembling import Step
-from logbook.records.happenings import Override
-from logbook.records.ids import new_id
-from logbook.records.words import OverrideReason
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.happenings import Override
+from logbook.records.kinds.ids import new_id
+from logbook.records.kinds.words import OverrideReason
 
 REASONS = {
     "fit": OverrideReason.FIT_BY_HAND,

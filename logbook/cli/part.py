@@ -9,11 +9,11 @@ from typing import Any
 
 from logbook.cli import names, terms
 from logbook.errors import BadInput
-from logbook.records.design import Feature, Part, Remake
-from logbook.records.limits import parse_drawn
-from logbook.records.making import Draft
-from logbook.records.words import Source
-from logbook.records.workshop import Machine
+from logbook.records.kinds.design import Feature, Part, Remake
+from logbook.records.kinds.words import Source
+from logbook.records.kinds.workshop import Machine
+from logbook.records.making.drafts import Draft
+from logbook.records.sizes.limits import parse_drawn
 
 SOURCES = {"made": Source.MADE, "bought": Source.BOUGHT, "service": Source.SERVICE}
 

@@ -7,9 +7,9 @@ from pathlib import Path
 
 from logbook.cli import terms
 from logbook.errors import BadInput
-from logbook.records.happenings import Entry
-from logbook.store.linking import link_photo
-from logbook.store.photos import take_in
+from logbook.records.kinds.happenings import Entry
+from logbook.store.photos.cleaned import take_in
+from logbook.store.photos.linking import link_photo
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

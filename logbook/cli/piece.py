@@ -7,8 +7,8 @@ from dataclasses import replace
 
 from logbook.cli import names, terms
 from logbook.errors import BadInput
-from logbook.records.pieces import pieces_of
-from logbook.records.workshop import Machine
+from logbook.records.kinds.workshop import Machine
+from logbook.records.states.pieces import pieces_of
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

@@ -7,9 +7,9 @@ from dataclasses import replace
 from typing import Any
 
 from logbook.cli import terms
-from logbook.records.design import Climate, Project
-from logbook.records.making import Draft
-from logbook.records.text import write_record
+from logbook.records.kinds.design import Climate, Project
+from logbook.records.making.drafts import Draft
+from logbook.records.written.text import write_record
 
 WORDS = {
     "tolerance": "general tolerance the drawings invoke, ISO 2768-c, or none",

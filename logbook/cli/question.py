@@ -6,8 +6,8 @@ import argparse
 from dataclasses import replace
 
 from logbook.cli import names, terms
-from logbook.records.happenings import Question
-from logbook.records.ids import new_id
+from logbook.records.kinds.happenings import Question
+from logbook.records.kinds.ids import new_id
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

@@ -22,8 +22,8 @@ from logbook.publish.release.frozen import (
     hindrances,
     tried_words,
 )
-from logbook.records.made_public import Release
-from logbook.records.revisions import revisions_in
+from logbook.records.kinds.made_public import Release
+from logbook.records.together.revisions import revisions_in
 from logbook.store.git.history import tag
 
 

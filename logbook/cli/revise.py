@@ -10,12 +10,12 @@ from logbook.advice.faults.undrawn import unchanged_files
 from logbook.cli import names, terms
 from logbook.errors import BadInput
 from logbook.project import Project
-from logbook.records.definition import dimension
-from logbook.records.design import Change, DesignFile, Part, Revision
-from logbook.records.made_public import Release
-from logbook.records.making import Draft
-from logbook.records.revising import Revising
-from logbook.store.design_files import recorded_files
+from logbook.records.kinds.design import Change, DesignFile, Part, Revision
+from logbook.records.kinds.made_public import Release
+from logbook.records.making.drafts import Draft
+from logbook.records.making.revising import Revising
+from logbook.records.sizes.definition import dimension
+from logbook.store.designs.design_files import recorded_files
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

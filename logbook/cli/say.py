@@ -24,15 +24,15 @@ from logbook.plain.understanding import Kind, Understanding, Verdict, as_note
 from logbook.plain.words.project_words import vocabulary
 from logbook.plain.words.vocabulary import Vocabulary
 from logbook.project import Project, Saved
-from logbook.records.assembling import Joint
-from logbook.records.design import Part
-from logbook.records.happenings import Entry, StepDone
-from logbook.records.kinds import kind_of
-from logbook.records.making import Draft
-from logbook.records.record import Record
-from logbook.records.words import Blame
-from logbook.records.workshop import Stock
-from logbook.store.proposals import make_proposed, unmade_parts
+from logbook.records.kinds.assembling import Joint
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import Entry, StepDone
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.table import kind_of
+from logbook.records.kinds.words import Blame
+from logbook.records.kinds.workshop import Stock
+from logbook.records.making.drafts import Draft
+from logbook.store.designs.proposals import make_proposed, unmade_parts
 
 _EXAMPLE = "what happened, as in: logbook say “base opening 178.6 should be 180”"
 _WOULD = {

@@ -12,8 +12,8 @@ from logbook.errors import BadInput, NotFound
 from logbook.index.catalogue import Index
 from logbook.index.query import Filter, Line
 from logbook.project import Project, repository_of
-from logbook.records.kinds import KINDS
-from logbook.store.find import find_project
+from logbook.records.kinds.table import KINDS
+from logbook.store.reading.find import find_project
 
 SHOWN = 20
 SILENT = 2000

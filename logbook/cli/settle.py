@@ -9,14 +9,14 @@ import sys
 from logbook.cli import terms
 from logbook.errors import NeedsAnswer, Problem
 from logbook.project import Project
-from logbook.records.settling import (
+from logbook.records.making.settling import (
     differing,
     joined,
     read_sides,
     relabelled,
     with_other_side,
 )
-from logbook.records.text import Parsed, write_record
+from logbook.records.written.text import Parsed, write_record
 from logbook.store.git.history import unmerged
 
 

@@ -18,11 +18,11 @@ from logbook.publish.sheet.sheet import PAPERS, job_sheet, write_html
 from logbook.publish.sheet.sheet_asked import blank_words
 from logbook.publish.sheet.sheet_text import write_text
 from logbook.publish.sheet.sheet_typing import OFF, SheetTyping
-from logbook.records.assembling import Step
-from logbook.records.design import Part
-from logbook.records.expected import Slip
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Build
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.workshop import Build
+from logbook.records.sizes.expected import Slip
+from logbook.records.together.snapshot import Snapshot
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

@@ -6,14 +6,14 @@ import argparse
 
 from logbook.advice.faults.trying import cure_words
 from logbook.cli import names, terms
-from logbook.records.definition import definition
-from logbook.records.design import Part
-from logbook.records.kinds import kind_of
-from logbook.records.limits_held import as_held, held_text
-from logbook.records.pieces import piece_state, pieces_of
-from logbook.records.revisions import revisions_of, shown_label
-from logbook.records.snapshot import Snapshot
-from logbook.records.text import write_record
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.table import kind_of
+from logbook.records.sizes.definition import definition
+from logbook.records.sizes.limits_held import as_held, held_text
+from logbook.records.states.pieces import piece_state, pieces_of
+from logbook.records.together.revisions import revisions_of, shown_label
+from logbook.records.together.snapshot import Snapshot
+from logbook.records.written.text import write_record
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

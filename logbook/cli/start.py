@@ -8,15 +8,15 @@ import sys
 from logbook.cli import terms
 from logbook.errors import BadInput, Refused
 from logbook.project import Project, repository_of
-from logbook.records.design import Project as ProjectRecord
-from logbook.records.ids import new_id
-from logbook.records.place import FOLDER, PROJECT_FILE
-from logbook.store.design_files import design_files
+from logbook.records.kinds.design import Project as ProjectRecord
+from logbook.records.kinds.ids import new_id
+from logbook.records.kinds.place import FOLDER, PROJECT_FILE
+from logbook.store.designs.design_files import design_files
+from logbook.store.designs.part_names import ProposedPart, propose_parts
+from logbook.store.designs.proposals import take_proposed
+from logbook.store.designs.tiny_shapes import tiny_shapes
+from logbook.store.disk.save import TEMPORARY
 from logbook.store.git.state import Ready, Refuses, state
-from logbook.store.part_names import ProposedPart, propose_parts
-from logbook.store.proposals import take_proposed
-from logbook.store.save import TEMPORARY
-from logbook.store.tiny_shapes import tiny_shapes
 
 KEPT_AS_IS = "# Records are kept byte for byte, as they were written.\n*.md -text\n"
 UNSAVED = f"# What a save cut short may leave behind.\n{TEMPORARY}\n"

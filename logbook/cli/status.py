@@ -6,11 +6,11 @@ import argparse
 
 from logbook.cli import names, terms
 from logbook.errors import BadInput
-from logbook.records.design import Revision
-from logbook.records.happenings import Status
-from logbook.records.ids import new_id
-from logbook.records.words import State
-from logbook.records.workshop import Piece
+from logbook.records.kinds.design import Revision
+from logbook.records.kinds.happenings import Status
+from logbook.records.kinds.ids import new_id
+from logbook.records.kinds.words import State
+from logbook.records.kinds.workshop import Piece
 
 STATES = [state.value for state in State]
 OF_REVISIONS = (State.WITHDRAWN, State.CONFIRMED)

@@ -9,10 +9,10 @@ from typing import Any
 from logbook.cli import names, terms
 from logbook.cli.closing import goes_past, tell_past
 from logbook.project import Project
-from logbook.records.assembling import Step
-from logbook.records.happenings import Status, StepDone
-from logbook.records.ids import new_id
-from logbook.records.words import State
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.happenings import Status, StepDone
+from logbook.records.kinds.ids import new_id
+from logbook.records.kinds.words import State
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

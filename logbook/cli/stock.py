@@ -7,9 +7,9 @@ from dataclasses import replace
 
 from logbook.cli import names, terms
 from logbook.errors import BadInput
-from logbook.records.design import Part
-from logbook.records.ids import new_id
-from logbook.records.workshop import Stock
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.ids import new_id
+from logbook.records.kinds.workshop import Stock
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

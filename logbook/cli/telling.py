@@ -9,8 +9,8 @@ from logbook.advice.advisor import Told
 from logbook.advice.ground.advice import STANDING, Advice, as_facts
 from logbook.cli import terms
 from logbook.errors import ProblemsFound
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Build
+from logbook.records.kinds.workshop import Build
+from logbook.records.together.snapshot import Snapshot
 
 
 def build_option(parser: argparse.ArgumentParser) -> None:

@@ -17,13 +17,13 @@ from logbook.cli.held import question_stands
 from logbook.errors import BadInput, NeedsAnswer
 from logbook.project import Project, Saved
 from logbook.quantity import Quantity, parse_quantity
-from logbook.records.codec import write_facts
-from logbook.records.dated import before_their_build
-from logbook.records.kinds import kind_of
-from logbook.records.making import Draft
-from logbook.records.record import Record
-from logbook.records.text import clean_title
-from logbook.records.words import Blame, Disposition
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.table import kind_of
+from logbook.records.kinds.words import Blame, Disposition
+from logbook.records.making.drafts import Draft
+from logbook.records.states.dated import before_their_build
+from logbook.records.written.codec import write_facts
+from logbook.records.written.text import clean_title
 
 BLAMES = {
     "drawing": Blame.DRAWING,

@@ -8,9 +8,9 @@ from logbook.advice.faults.verdicts import outcome
 from logbook.advice.faults.verdicts_told import told
 from logbook.advice.ground.advice import STANDING, as_facts
 from logbook.cli import names, terms
-from logbook.records.design import Part
-from logbook.records.happenings import Failure
-from logbook.records.references import part_of
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import Failure
+from logbook.records.together.references import part_of
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

@@ -23,10 +23,10 @@ from typing import Any
 from logbook.errors import Refused
 from logbook.index.fill import folder_rows, insert
 from logbook.index.reading import Seen, look
-from logbook.records.place import FOLDER, PROJECT_FILE
-from logbook.store.find import NO_RECORDS, record_files
+from logbook.records.kinds.place import FOLDER, PROJECT_FILE
 from logbook.store.git.command import Answer, ask
 from logbook.store.git.repository import Repository
+from logbook.store.reading.find import NO_RECORDS, record_files
 
 MANY_UNSETTLED = 2000
 """With more files than this that git does not vouch for, it is asked again."""

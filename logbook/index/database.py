@@ -28,9 +28,9 @@ from logbook.index.opening import (
     project_name,
     swap_lock,
 )
-from logbook.records.kinds import KINDS
-from logbook.records.text import FORMAT
-from logbook.store.disk import flush, flush_folder, locked
+from logbook.records.kinds.table import KINDS
+from logbook.records.written.text import FORMAT
+from logbook.store.disk.flushed import flush, flush_folder, locked
 
 BUILDING = ".building"
 

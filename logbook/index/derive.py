@@ -2,7 +2,7 @@
 
 `Web` is what is known of ids, names and references, filled from the database as
 it is asked or beforehand by a rebuild; both work things out by the same code,
-and as `records.snapshot` and `records.state` do.
+and as `records.together` and `records.states` do.
 """
 
 from __future__ import annotations

@@ -26,8 +26,8 @@ from logbook.index.rows import (
     record_row,
     rows_of,
 )
-from logbook.records.place import FOLDER
-from logbook.store.find import record_files
+from logbook.records.kinds.place import FOLDER
+from logbook.store.reading.find import record_files
 
 if TYPE_CHECKING:
     from concurrent.futures import ProcessPoolExecutor

@@ -21,7 +21,7 @@ from logbook.index.opening import (
     project_name,
     swap_lock,
 )
-from logbook.store.disk import locked
+from logbook.store.disk.flushed import locked
 
 SHOWN = "shown "
 """Begins the names of the facts that give a kind's word on screen."""

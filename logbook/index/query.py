@@ -11,8 +11,8 @@ from typing import Any
 from logbook.errors import Problem
 from logbook.index.first import instant
 from logbook.index.rows import SLOTS, moment_of
-from logbook.records.ids import SHORTEST_PREFIX, spoken
-from logbook.records.snapshot import folded
+from logbook.records.kinds.ids import SHORTEST_PREFIX, spoken
+from logbook.records.together.snapshot import folded
 
 
 @dataclass(frozen=True, slots=True)

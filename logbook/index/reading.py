@@ -10,9 +10,9 @@ from pathlib import Path
 from typing import Any
 
 from logbook.errors import Problem
-from logbook.records.place import FOLDER
-from logbook.records.text import Parsed, digest, read_record
-from logbook.store.find import RecordFile
+from logbook.records.kinds.place import FOLDER
+from logbook.records.written.text import Parsed, digest, read_record
+from logbook.store.reading.find import RecordFile
 
 PROOF_NS = 2_000_000_000
 """Times younger than this prove nothing: the coarsest file systems count in 2 s."""

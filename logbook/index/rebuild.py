@@ -16,8 +16,8 @@ from pathlib import Path
 from logbook.errors import LogbookError
 from logbook.index.database import build
 from logbook.index.fill import Progress
-from logbook.records.place import FOLDER
-from logbook.store.find import record_files
+from logbook.records.kinds.place import FOLDER
+from logbook.store.reading.find import record_files
 
 HOUSE = Path(__file__).parents[2]
 

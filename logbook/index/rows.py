@@ -17,11 +17,11 @@ from logbook.index.terms import (
     terms_of,
 )
 from logbook.quantity import Absent, Quantity
-from logbook.records import design, happenings
-from logbook.records.ids import Ref
-from logbook.records.kinds import KINDS, kind_of
-from logbook.records.record import Record
-from logbook.records.snapshot import current_names, folded, names_of, refs_in
+from logbook.records.kinds import design, happenings
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.table import KINDS, kind_of
+from logbook.records.together.snapshot import current_names, folded, names_of, refs_in
 
 _ORIGIN = datetime(1970, 1, 1, tzinfo=UTC)
 _FARTHEST_S = 2**34

@@ -20,7 +20,7 @@ from functools import lru_cache
 
 from logbook.errors import BadInput, NeedsAnswer
 from logbook.quantity import Quantity, parse_decimal, parse_quantity
-from logbook.records.ids import ID_LENGTH, SHORTEST_PREFIX, is_id, spoken
+from logbook.records.kinds.ids import ID_LENGTH, SHORTEST_PREFIX, is_id, spoken
 from logbook.units import find_unit
 
 LONGEST_WORD = 64

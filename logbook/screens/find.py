@@ -14,7 +14,7 @@ from textual.message import Message
 from textual.worker import get_current_worker
 
 from logbook.index import query
-from logbook.records.kinds import KINDS
+from logbook.records.kinds.table import KINDS
 from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.long_work import Stopped

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from logbook.screens.ruled.look import PALETTES
-from logbook.store.user_settings import Settings, read_settings, settings_file
+from logbook.store.typed.user_settings import Settings, read_settings, settings_file
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,11 +12,11 @@ from dataclasses import replace
 from textual.message import Message
 
 from logbook.plain.understanding import Understanding, Verdict
-from logbook.records.happenings import Deviation, Failure
-from logbook.records.ids import Ref
-from logbook.records.kinds import kind_of
-from logbook.records.record import Record
-from logbook.records.workshop import Piece
+from logbook.records.kinds.happenings import Deviation, Failure
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.table import kind_of
+from logbook.records.kinds.workshop import Piece
 from logbook.screens.bench.saying import shown, understood
 from logbook.screens.desk import news
 from logbook.screens.record.record_words import said_of_record

@@ -11,18 +11,23 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from logbook.plain.drafts.order_of_work import tied_in, tied_words
-from logbook.records.design import Part
-from logbook.records.happenings import Entry
-from logbook.records.moving import goes_along, moves_words, piece_apart, stays_words
-from logbook.records.workshop import Build
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import Entry
+from logbook.records.kinds.workshop import Build
+from logbook.records.making.moving import (
+    goes_along,
+    moves_words,
+    piece_apart,
+    stays_words,
+)
 from logbook.screens.desk.news import Job
 from logbook.screens.record.amending import amend_draft
 from logbook.screens.ruled.sheet import STILL_READING, Sheet
 
 if TYPE_CHECKING:
     from logbook.project import Project
-    from logbook.records.making import Draft
-    from logbook.records.snapshot import Snapshot
+    from logbook.records.making.drafts import Draft
+    from logbook.records.together.snapshot import Snapshot
     from logbook.screens.ruled.listing import Line
 
 

@@ -21,13 +21,13 @@ from logbook.advice.pieces.conformity_told import piece_advice
 from logbook.advice.pieces.counts import counts_advice
 from logbook.advice.stops import stops
 from logbook.quantity import Quantity, parse_quantity
-from logbook.records import assembling, design, happenings, made_public, workshop
-from logbook.records.ids import Ref
-from logbook.records.record import Record
-from logbook.records.revisions import revisions_of
-from logbook.records.snapshot import Snapshot, make_snapshot
-from logbook.records.text import Parsed
-from logbook.records.words import Blame, Disposition, Grade, State
+from logbook.records.kinds import assembling, design, happenings, made_public, workshop
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.words import Blame, Disposition, Grade, State
+from logbook.records.together.revisions import revisions_of
+from logbook.records.together.snapshot import Snapshot, make_snapshot
+from logbook.records.written.text import Parsed
 
 START = datetime(2026, 3, 1, 9, 0, tzinfo=UTC)
 PLACES = ("", "left", "right")

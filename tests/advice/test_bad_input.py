@@ -6,8 +6,8 @@ import pytest
 
 from logbook.advice.advisor import Told
 from logbook.quantity import parse_quantity
-from logbook.records import design, happenings
-from logbook.records.words import State
+from logbook.records.kinds import design, happenings
+from logbook.records.kinds.words import State
 from tests.advice.world import Stand, World
 
 OTHER = "bar in the opening"

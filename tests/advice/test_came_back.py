@@ -10,8 +10,8 @@ from logbook.advice.faults.helped import NOT_KNOWN, helped
 from logbook.advice.faults.verdicts import outcome
 from logbook.advice.faults.verdicts_told import told
 from logbook.project import Project
-from logbook.records.happenings import Failure
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.happenings import Failure
+from logbook.records.together.snapshot import Snapshot
 from tests.cli.shop import Shop
 
 CAME_OFF = "sole came off again, glue does not stick to it, cure: used contact cement"

@@ -13,8 +13,8 @@ import pytest
 
 from logbook.advice.ground.advice import Advice
 from logbook.quantity import parse_quantity
-from logbook.records import assembling, design, happenings
-from logbook.records.words import Grade
+from logbook.records.kinds import assembling, design, happenings
+from logbook.records.kinds.words import Grade
 from tests.advice.world import World
 
 

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from logbook.advice.pieces.conformity import inspected
 from logbook.advice.pieces.judging import Rule, Word
 from logbook.project import Project
-from logbook.records.workshop import Piece
+from logbook.records.kinds.workshop import Piece
 from tests.cli.shop import Shop
 
 

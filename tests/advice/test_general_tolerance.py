@@ -7,9 +7,9 @@ from typing import Any
 import pytest
 
 from logbook.project import Project
-from logbook.records.definition import dimension
-from logbook.records.design import Characteristic
-from logbook.records.limits_held import as_held, held_text
+from logbook.records.kinds.design import Characteristic
+from logbook.records.sizes.definition import dimension
+from logbook.records.sizes.limits_held import as_held, held_text
 from tests.cli.shop import Shop
 
 # ISO 2768-1 Table 1, class c: ±0.5 mm over 6 to 30 mm, ±1.2 mm over 120 to 400 mm

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from logbook.advice.advisor import Advisor
 from logbook.project import Project
-from logbook.records.workshop import Build
+from logbook.records.kinds.workshop import Build
 from tests.cli.shop import Shop
 
 EARLIER = ("--when", "2026-03-01T10:00")

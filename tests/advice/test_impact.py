@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from logbook.records.text import digest
+from logbook.records.written.text import digest
 from tests.cli.shop import Shop
 
 EARLY = ("--when", "2026-02-01T09:00")

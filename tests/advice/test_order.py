@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 from logbook.advice.ground.cost import weighed
 from logbook.advice.steps.order import Must, proposed
 from logbook.quantity import parse_quantity
-from logbook.records import assembling, design
-from logbook.records.words import Grade
+from logbook.records.kinds import assembling, design
+from logbook.records.kinds.words import Grade
 from tests.advice.world import Stand, World
 
 

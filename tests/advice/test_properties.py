@@ -13,11 +13,11 @@ from hypothesis import strategies as st
 from logbook.advice.advisor import Advisor, Told, advise
 from logbook.advice.ground.advice import Advice, as_facts
 from logbook.quantity import parse_quantity
-from logbook.records import assembling, design, happenings, workshop
-from logbook.records.record import Record
-from logbook.records.snapshot import Snapshot, make_snapshot
-from logbook.records.succession import next_snapshot
-from logbook.records.words import Disposition
+from logbook.records.kinds import assembling, design, happenings, workshop
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.words import Disposition
+from logbook.records.together.snapshot import Snapshot, make_snapshot
+from logbook.records.together.succession import next_snapshot
 from tests.advice.world import Stand, World, file_of
 
 PROCESSES = ("folding", "sawing", "hand drilling", "laser cutting", "3D printing")

@@ -16,9 +16,9 @@ from logbook.advice.proposed.proposal import MARK_LENGTH, decline
 from logbook.advice.steps.step_words import imperative
 from logbook.errors import BadInput, NotFound
 from logbook.quantity import parse_quantity, quantity
-from logbook.records.assembling import Fit, Joint, Layer, Line, Step
-from logbook.records.design import Characteristic, Part
-from logbook.records.happenings import (
+from logbook.records.kinds.assembling import Fit, Joint, Layer, Line, Step
+from logbook.records.kinds.design import Characteristic, Part
+from logbook.records.kinds.happenings import (
     Decision,
     Disposal,
     Note,
@@ -26,13 +26,13 @@ from logbook.records.happenings import (
     Run,
     StepDone,
 )
-from logbook.records.ids import Ref, new_id
-from logbook.records.making import Draft
-from logbook.records.record import Record
-from logbook.records.snapshot import Snapshot, Stored, make_snapshot
-from logbook.records.text import Parsed
-from logbook.records.words import Disposition
-from logbook.records.workshop import Build, Piece, Stock
+from logbook.records.kinds.ids import Ref, new_id
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.words import Disposition
+from logbook.records.kinds.workshop import Build, Piece, Stock
+from logbook.records.making.drafts import Draft
+from logbook.records.together.snapshot import Snapshot, Stored, make_snapshot
+from logbook.records.written.text import Parsed
 
 NOON = datetime(2026, 3, 7, 12, tzinfo=UTC)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from logbook.records.told_settings import settings_in
+from logbook.records.making.told_settings import settings_in
 from tests.cli.shop import Shop
 
 BEFORE, AFTER = "2026-03-01T09:00", "2026-03-07T09:00"

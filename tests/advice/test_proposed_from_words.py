@@ -11,17 +11,17 @@ from logbook.advice.proposals import proposals
 from logbook.advice.proposed.proposal import Proposal
 from logbook.errors import BadInput
 from logbook.quantity import parse_quantity
-from logbook.records.assembling import Joint, Layer, Line, Step
-from logbook.records.design import Characteristic, DesignFile, Part, Revision
-from logbook.records.happenings import Count, Failure, Note, Run, Work
-from logbook.records.ids import new_id
-from logbook.records.made_public import Erratum, Release
-from logbook.records.making import Draft
-from logbook.records.record import Record
-from logbook.records.snapshot import Snapshot, make_snapshot
-from logbook.records.text import Parsed
-from logbook.records.words import Blame, ErratumStatus, Severity, Source
-from logbook.records.workshop import Build
+from logbook.records.kinds.assembling import Joint, Layer, Line, Step
+from logbook.records.kinds.design import Characteristic, DesignFile, Part, Revision
+from logbook.records.kinds.happenings import Count, Failure, Note, Run, Work
+from logbook.records.kinds.ids import new_id
+from logbook.records.kinds.made_public import Erratum, Release
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.words import Blame, ErratumStatus, Severity, Source
+from logbook.records.kinds.workshop import Build
+from logbook.records.making.drafts import Draft
+from logbook.records.together.snapshot import Snapshot, make_snapshot
+from logbook.records.written.text import Parsed
 
 R = TypeVar("R", bound=Record)
 NOON = datetime(2026, 5, 2, 12, tzinfo=UTC)

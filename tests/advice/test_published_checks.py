@@ -15,8 +15,8 @@ from typing import Any
 import pytest
 
 from logbook.quantity import parse_quantity
-from logbook.records import assembling
-from logbook.records.limits import parse_drawn
+from logbook.records.kinds import assembling
+from logbook.records.sizes.limits import parse_drawn
 from logbook.shop.materials.wood import equilibrium_moisture
 from tests.advice.world import World
 

@@ -10,13 +10,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from logbook.advice.ground.register import Register, View
-from logbook.records import design, happenings, workshop
-from logbook.records.ids import Ref
-from logbook.records.kinds import KINDS
-from logbook.records.pieces import current_build
-from logbook.records.record import Record
-from logbook.records.snapshot import Snapshot
-from logbook.records.succession import next_snapshot
+from logbook.records.kinds import design, happenings, workshop
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.table import KINDS
+from logbook.records.states.pieces import current_build
+from logbook.records.together.snapshot import Snapshot
+from logbook.records.together.succession import next_snapshot
 from tests.advice.world import World
 from tests.records.test_succession import (
     IDS,

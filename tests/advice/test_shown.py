@@ -10,10 +10,10 @@ from logbook.advice.faults.helped import HELPED, NOT_KNOWN, helped
 from logbook.advice.faults.shown import NOTHING_SHOWS
 from logbook.advice.faults.trying import cure_words
 from logbook.project import Project
-from logbook.records.design import Revision
-from logbook.records.happenings import Deviation, Failure
-from logbook.records.tried import tried_words
-from logbook.records.workshop import Piece
+from logbook.records.kinds.design import Revision
+from logbook.records.kinds.happenings import Deviation, Failure
+from logbook.records.kinds.workshop import Piece
+from logbook.records.states.tried import tried_words
 from tests.cli.shop import Shop
 
 

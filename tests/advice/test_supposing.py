@@ -9,9 +9,9 @@ from hypothesis import strategies as st
 from logbook.advice.advisor import Advisor, advise
 from logbook.errors import BadInput
 from logbook.project import Project
-from logbook.records.assembling import Fit, Joint
-from logbook.records.record import Record
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.assembling import Fit, Joint
+from logbook.records.kinds.record import Record
+from logbook.records.together.snapshot import Snapshot
 from tests.cli.shop import Shop
 
 

@@ -9,13 +9,13 @@ from typing import Any, TypeVar
 from logbook.advice.advisor import Told, advise
 from logbook.advice.ground.advice import Advice
 from logbook.quantity import Absent, parse_quantity, parse_value
-from logbook.records import assembling, design, happenings, workshop
-from logbook.records.ids import ALPHABET, ID_LENGTH, formula_name
-from logbook.records.kinds import path_of
-from logbook.records.limits import parse_drawn
-from logbook.records.record import Record
-from logbook.records.snapshot import Snapshot, make_snapshot
-from logbook.records.text import Parsed, digest, read_record, write_record
+from logbook.records.kinds import assembling, design, happenings, workshop
+from logbook.records.kinds.ids import ALPHABET, ID_LENGTH, formula_name
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.table import path_of
+from logbook.records.sizes.limits import parse_drawn
+from logbook.records.together.snapshot import Snapshot, make_snapshot
+from logbook.records.written.text import Parsed, digest, read_record, write_record
 
 R = TypeVar("R", bound=Record)
 BEGIN = datetime(2026, 3, 7, 9, 0, tzinfo=UTC)

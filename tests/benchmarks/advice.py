@@ -27,12 +27,12 @@ from typing import Any, TypeVar
 
 from logbook.advice.advisor import Advisor
 from logbook.quantity import Quantity, parse_quantity
-from logbook.records import assembling, design, happenings, workshop
-from logbook.records.kinds import path_of
-from logbook.records.record import Record
-from logbook.records.snapshot import Snapshot, make_snapshot
-from logbook.records.succession import Read, next_snapshot
-from logbook.records.text import Parsed
+from logbook.records.kinds import assembling, design, happenings, workshop
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.table import path_of
+from logbook.records.together.snapshot import Snapshot, make_snapshot
+from logbook.records.together.succession import Read, next_snapshot
+from logbook.records.written.text import Parsed
 from tests.advice.world import World
 
 T = TypeVar("T")

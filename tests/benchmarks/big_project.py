@@ -17,12 +17,12 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 from logbook.quantity import parse_quantity
-from logbook.records import design, happenings, workshop
-from logbook.records.ids import ALPHABET, ID_LENGTH
-from logbook.records.kinds import path_of
-from logbook.records.record import Record
-from logbook.records.text import write_record
-from logbook.records.words import Blame, Disposition, Severity
+from logbook.records.kinds import design, happenings, workshop
+from logbook.records.kinds.ids import ALPHABET, ID_LENGTH
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.table import path_of
+from logbook.records.kinds.words import Blame, Disposition, Severity
+from logbook.records.written.text import write_record
 
 FIRST = datetime(2016, 1, 4, 8, 0, tzinfo=UTC)
 NOUNS = (

@@ -24,9 +24,9 @@ from logbook.index import statements
 from logbook.index.catalogue import Index
 from logbook.index.query import ALL, Filter
 from logbook.index.reading import PROOF_NS
-from logbook.records.design import Part
-from logbook.records.place import FOLDER
-from logbook.records.text import Parsed, read_record
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.place import FOLDER
+from logbook.records.written.text import Parsed, read_record
 from tests.benchmarks.big_project import WORDS, Bench, git, make_project, write_files
 
 SIZES = (1_000, 100_000)

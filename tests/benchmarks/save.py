@@ -17,8 +17,8 @@ import time
 from collections.abc import Callable
 from pathlib import Path
 
-from logbook.records.text import digest
-from logbook.store.save import Write, append, save
+from logbook.records.written.text import digest
+from logbook.store.disk.save import Write, append, save
 
 GOALS = {100: 0.1, 100_000: 0.02}
 ROUNDS = 15

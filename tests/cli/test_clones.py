@@ -15,12 +15,12 @@ from hypothesis import strategies as st
 from logbook.cli import main
 from logbook.project import Project
 from logbook.quantity import parse_quantity
-from logbook.records.design import Part
-from logbook.records.edit import with_reading
-from logbook.records.happenings import Note, Reading, Run
-from logbook.records.ids import Ref, new_id
-from logbook.records.settling import without_other_side
-from logbook.records.text import write_record
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import Note, Reading, Run
+from logbook.records.kinds.ids import Ref, new_id
+from logbook.records.making.settling import without_other_side
+from logbook.records.written.edit import with_reading
+from logbook.records.written.text import write_record
 
 START = datetime(2026, 3, 7, 9, 0, tzinfo=UTC)
 

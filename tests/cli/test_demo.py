@@ -11,8 +11,8 @@ import pytest
 from logbook.cli import main
 from logbook.cli.demo import load_script
 from logbook.errors import BadInput
-from logbook.store.photos import take_in
-from logbook.store.shapes import Shape, read_shape
+from logbook.store.designs.shapes import Shape, read_shape
+from logbook.store.photos.cleaned import take_in
 
 pytestmark = pytest.mark.xdist_group("demo")
 """One worker builds it for all of these."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from logbook.project import Project
-from logbook.records.dispositions import undisposed
+from logbook.records.states.dispositions import undisposed
 from tests.cli.shop import Shop
 
 

@@ -14,7 +14,7 @@ from pathlib import Path
 
 import pytest
 
-from logbook.store.drafts import drafts
+from logbook.store.typed.drafts import drafts
 from tests.cli.shop import Shop
 
 HOUSE = Path(__file__).parents[2]

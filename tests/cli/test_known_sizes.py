@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from logbook.project import Project
-from logbook.records.happenings import Run
-from logbook.records.text import write_record
+from logbook.records.kinds.happenings import Run
+from logbook.records.written.text import write_record
 from tests.cli.shop import Shop
 from tests.cli.test_measure import Terminal
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from logbook.project import Project
-from logbook.records.assembling import Step
-from logbook.records.happenings import Deviation, Failure, Note, StepDone
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.happenings import Deviation, Failure, Note, StepDone
 from tests.cli.shop import Shop
 from tests.cli.test_say import answering
 

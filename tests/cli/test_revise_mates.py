@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from logbook.project import Project
-from logbook.records.design import Revision
+from logbook.records.kinds.design import Revision
 from tests.cli.shop import Shop
 
 

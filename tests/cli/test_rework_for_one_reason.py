@@ -6,8 +6,8 @@ import pytest
 
 from logbook.project import Project
 from logbook.publish.parts.fault_story import faults_of
-from logbook.records.dispositions import undisposed
-from logbook.records.happenings import Disposal
+from logbook.records.kinds.happenings import Disposal
+from logbook.records.states.dispositions import undisposed
 from tests.cli.shop import Shop
 from tests.cli.test_say import answering
 

@@ -10,9 +10,9 @@ from typing import Any
 import pytest
 
 from logbook.project import Project
-from logbook.records.happenings import Note, Override, Run, StepDone, Work
-from logbook.records.workshop import Piece
-from logbook.store.drafts import drafts
+from logbook.records.kinds.happenings import Note, Override, Run, StepDone, Work
+from logbook.records.kinds.workshop import Piece
+from logbook.store.typed.drafts import drafts
 from tests.cli.shop import Said, Shop
 
 Typing = Callable[..., Said]

@@ -18,7 +18,7 @@ from logbook.errors import (
     ProblemsFound,
     Refused,
 )
-from logbook.records.text import read_record
+from logbook.records.written.text import read_record
 from tests.cli.shop import Shop
 
 

@@ -7,12 +7,12 @@ from collections.abc import Iterable
 from logbook.index.query import Filter
 from logbook.index.rows import said
 from logbook.index.terms import Asked, Number, id_prefix, of_quantity, read, read_search
-from logbook.records.happenings import Entry
-from logbook.records.kinds import kind_of
-from logbook.records.record import Record
-from logbook.records.references import part_of
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Build
+from logbook.records.kinds.happenings import Entry
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.table import kind_of
+from logbook.records.kinds.workshop import Build
+from logbook.records.together.references import part_of
+from logbook.records.together.snapshot import Snapshot
 
 
 def search(snapshot: Snapshot, typed: str, wanted: Filter) -> list[str]:

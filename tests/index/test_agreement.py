@@ -19,10 +19,10 @@ from logbook.index import changes, reading, search
 from logbook.index.changes import TICK_NS
 from logbook.index.query import ALL, ENTRIES, Filter
 from logbook.quantity import parse_quantity
-from logbook.records import design, happenings, workshop
-from logbook.records.ids import Ref
-from logbook.records.record import Record
-from logbook.records.text import read_record
+from logbook.records.kinds import design, happenings, workshop
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.record import Record
+from logbook.records.written.text import read_record
 from tests.index.world import (
     NOON,
     agree,

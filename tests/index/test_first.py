@@ -11,8 +11,8 @@ import pytest
 
 from logbook.index.first import FirstRow, first_rows
 from logbook.index.opening import swap_lock
-from logbook.records.kinds import KINDS
-from logbook.store.disk import locked
+from logbook.records.kinds.table import KINDS
+from logbook.store.disk.flushed import locked
 from tests.index import world
 from tests.index.world import crossbar, note, opened, run, started, write
 

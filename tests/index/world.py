@@ -14,13 +14,13 @@ from logbook.index.database import in_memory
 from logbook.index.query import ALL, Filter
 from logbook.index.statements import COLUMNS
 from logbook.quantity import parse_quantity
-from logbook.records import design, happenings, workshop
-from logbook.records.ids import Ref, new_id
-from logbook.records.kinds import path_of
-from logbook.records.pieces import current_build
-from logbook.records.record import Record
-from logbook.records.text import write_record
-from logbook.store.reading import read_files, snapshot_of
+from logbook.records.kinds import design, happenings, workshop
+from logbook.records.kinds.ids import Ref, new_id
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.table import path_of
+from logbook.records.states.pieces import current_build
+from logbook.records.written.text import write_record
+from logbook.store.reading.records import read_files, snapshot_of
 from tests.index import scan
 
 NOON = datetime(2026, 3, 14, 12, 0, tzinfo=UTC)

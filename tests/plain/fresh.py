@@ -13,9 +13,9 @@ from logbook.plain.lines import understand
 from logbook.plain.understanding import Kind, Understanding, Verdict, as_note
 from logbook.plain.words.project_words import short_names
 from logbook.plain.words.vocabulary import Vocabulary
-from logbook.records.design import Part
-from logbook.records.making import Draft
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.design import Part
+from logbook.records.making.drafts import Draft
+from logbook.records.together.snapshot import Snapshot
 from tests.plain.judge import NOW, PROJECT, met
 
 FILES = """

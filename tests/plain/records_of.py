@@ -12,15 +12,15 @@ from logbook.plain.drafts.entries import draft_line
 from logbook.plain.understanding import Understanding
 from logbook.plain.words.vocabulary import Vocabulary
 from logbook.quantity import Absent, Quantity
-from logbook.records.assembling import Step
-from logbook.records.design import Part, Project
-from logbook.records.ids import Ref, new_id
-from logbook.records.kinds import path_of
-from logbook.records.making import Draft
-from logbook.records.record import Record
-from logbook.records.snapshot import Snapshot, make_snapshot
-from logbook.records.text import digest, read_record, write_record
-from logbook.records.workshop import Instrument
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.design import Part, Project
+from logbook.records.kinds.ids import Ref, new_id
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.table import path_of
+from logbook.records.kinds.workshop import Instrument
+from logbook.records.making.drafts import Draft
+from logbook.records.together.snapshot import Snapshot, make_snapshot
+from logbook.records.written.text import digest, read_record, write_record
 from tests.plain.judge import NOW
 
 _WORDS_OF_THE_LINE = frozenset({"title", "prose", "statement", "id", "extra"})

@@ -8,7 +8,7 @@ from logbook.plain.named.new_parts import which_part
 from logbook.plain.shown import in_one_line
 from logbook.plain.understanding import Kind, Verdict
 from logbook.plain.words.vocabulary import Vocabulary
-from logbook.records.happenings import StepDone
+from logbook.records.kinds.happenings import StepDone
 from tests.plain.judge import NOW
 from tests.plain.records_of import drafted, known, world
 

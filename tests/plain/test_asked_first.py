@@ -11,8 +11,8 @@ from logbook.plain.lines import understand
 from logbook.plain.named.new_parts import which_part
 from logbook.plain.understanding import Kind, Verdict
 from logbook.plain.words.vocabulary import Vocabulary
-from logbook.records.design import Part
-from logbook.records.happenings import Order
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import Order
 from tests.plain.fresh import DEMO
 from tests.plain.judge import NOW
 from tests.plain.records_of import drafted, known, world

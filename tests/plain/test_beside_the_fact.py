@@ -6,8 +6,8 @@ import pytest
 
 from logbook.plain.lines import understand
 from logbook.plain.understanding import Kind, Verdict
-from logbook.records.happenings import Run, StepDone
-from logbook.records.workshop import Piece
+from logbook.records.kinds.happenings import Run, StepDone
+from logbook.records.kinds.workshop import Piece
 from tests.plain.fresh import DEMO, PROJECTS
 from tests.plain.judge import PROJECT
 from tests.plain.records_of import drafted, known, world

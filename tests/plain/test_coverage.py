@@ -20,12 +20,12 @@ from logbook.plain.sure.coverage import AS_TYPED, kept, left_in_words
 from logbook.plain.understanding import Kind, Understanding, Verdict
 from logbook.plain.words.vocabulary import Vocabulary
 from logbook.quantity import parse_quantity
-from logbook.records.assembling import Joint
-from logbook.records.happenings import Status
-from logbook.records.limits import parse_drawn
-from logbook.records.making import Draft
-from logbook.records.record import Record
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.assembling import Joint
+from logbook.records.kinds.happenings import Status
+from logbook.records.kinds.record import Record
+from logbook.records.making.drafts import Draft
+from logbook.records.sizes.limits import parse_drawn
+from logbook.records.together.snapshot import Snapshot
 from logbook.shop.fastening.screws import read_screw
 from tests.plain.fresh import BATCHES, PROJECTS, batch
 from tests.plain.judge import LINES, NOW, PROJECT

@@ -10,8 +10,8 @@ from logbook.errors import BadInput
 from logbook.plain.drafts.entries import draft_line
 from logbook.plain.lines import understand
 from logbook.plain.understanding import Kind
-from logbook.records.design import Characteristic, Part
-from logbook.records.making import Draft
+from logbook.records.kinds.design import Characteristic, Part
+from logbook.records.making.drafts import Draft
 from tests.plain.fresh import DEMO
 from tests.plain.judge import NOW
 from tests.plain.records_of import drafted, known, world

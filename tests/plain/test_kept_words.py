@@ -10,12 +10,12 @@ from hypothesis import strategies as st
 from logbook.plain.words.project_words import kept_vocabulary, vocabulary
 from logbook.plain.words.vocabulary import Vocabulary
 from logbook.quantity import parse_quantity
-from logbook.records import assembling, design, happenings, workshop
-from logbook.records.ids import Ref
-from logbook.records.record import Record
-from logbook.records.snapshot import Snapshot
-from logbook.records.succession import Read, next_snapshot
-from logbook.records.text import Parsed
+from logbook.records.kinds import assembling, design, happenings, workshop
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.record import Record
+from logbook.records.together.snapshot import Snapshot
+from logbook.records.together.succession import Read, next_snapshot
+from logbook.records.written.text import Parsed
 from tests.records.strategies import NOON
 
 IDS = tuple(f"aaaa000{n}" for n in range(5))

@@ -17,7 +17,7 @@ from hypothesis import strategies as st
 from logbook.plain.lines import understand
 from logbook.plain.understanding import Kind, Understanding, Verdict
 from logbook.plain.words.vocabulary import Vocabulary
-from logbook.records.happenings import Deviation
+from logbook.records.kinds.happenings import Deviation
 from tests.plain import fresh, judge
 from tests.plain.records_of import drafted, known, world
 

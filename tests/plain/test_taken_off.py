@@ -11,8 +11,8 @@ from logbook.plain.shown import in_one_line
 from logbook.plain.sure.coverage import left_in_words
 from logbook.plain.understanding import Kind, Verdict
 from logbook.plain.words.vocabulary import Vocabulary
-from logbook.records.happenings import Deviation, Run
-from logbook.records.workshop import Piece
+from logbook.records.kinds.happenings import Deviation, Run
+from logbook.records.kinds.workshop import Piece
 from tests.plain.judge import NOW, PROJECT
 from tests.plain.records_of import drafted, known, world
 

@@ -17,12 +17,12 @@ from PIL import Image
 from logbook.cli import main
 from logbook.project import Project
 from logbook.quantity import Quantity, parse_quantity
-from logbook.records import assembling, design, happenings
-from logbook.records.design import DesignFile
-from logbook.records.ids import new_id
-from logbook.records.making import Draft
-from logbook.records.text import digest
-from logbook.records.words import Blame, Disposition, Severity, Source, Trim
+from logbook.records.kinds import assembling, design, happenings
+from logbook.records.kinds.design import DesignFile
+from logbook.records.kinds.ids import new_id
+from logbook.records.kinds.words import Blame, Disposition, Severity, Source, Trim
+from logbook.records.making.drafts import Draft
+from logbook.records.written.text import digest
 from tests.store.git_world import Bench
 
 SPRING = datetime(2026, 3, 1, 10, 0, tzinfo=timezone(timedelta(hours=1)))

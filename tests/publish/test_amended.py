@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from logbook.records.happenings import Deviation
+from logbook.records.kinds.happenings import Deviation
 from tests.publish.stand import Stand
 
 pytestmark = pytest.mark.xdist_group("publish")

@@ -12,10 +12,10 @@ from typing import Any
 import pytest
 
 from logbook.advice.faults.applies import NOT_AFFECTED, NOT_KNOWN
-from logbook.records import assembling, happenings
-from logbook.records.ids import new_id
-from logbook.records.settling import with_other_side
-from logbook.records.words import Blame
+from logbook.records.kinds import assembling, happenings
+from logbook.records.kinds.ids import new_id
+from logbook.records.kinds.words import Blame
+from logbook.records.making.settling import with_other_side
 from tests.publish.stand import Stand
 
 pytestmark = pytest.mark.xdist_group("publish")

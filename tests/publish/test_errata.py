@@ -13,11 +13,11 @@ from logbook.advice.faults.applies import NOT_KNOWN, faults_in, standing
 from logbook.advice.faults.known import known_faults
 from logbook.errors import BadInput, NotFound
 from logbook.publish.errata.errata import write_errata
-from logbook.records import assembling, design, happenings, workshop
-from logbook.records.design import Revision
-from logbook.records.made_public import Erratum, Release
-from logbook.records.tried import verdict_of
-from logbook.records.words import Blame, ErratumStatus, Severity, WayRound
+from logbook.records.kinds import assembling, design, happenings, workshop
+from logbook.records.kinds.design import Revision
+from logbook.records.kinds.made_public import Erratum, Release
+from logbook.records.kinds.words import Blame, ErratumStatus, Severity, WayRound
+from logbook.records.states.tried import verdict_of
 from tests.conftest import Golden
 from tests.publish.stand import Stand
 

@@ -12,8 +12,8 @@ from logbook.errors import BadInput, NotFound
 from logbook.publish.guide.guide import write_guide
 from logbook.publish.notes.notes import write_notes
 from logbook.publish.pages import tidy
-from logbook.records import assembling, design, happenings
-from logbook.records.made_public import Release
+from logbook.records.kinds import assembling, design, happenings
+from logbook.records.kinds.made_public import Release
 from tests.conftest import Golden
 from tests.publish.stand import Stand, q
 

@@ -27,8 +27,8 @@ from logbook.publish.html import (
 )
 from logbook.publish.pages import SHIPPED, css_string, inline, quoted, visible
 from logbook.publish.whole_page import Printed, page
-from logbook.records import assembling, design, happenings
-from logbook.records.words import Blame, Disposition
+from logbook.records.kinds import assembling, design, happenings
+from logbook.records.kinds.words import Blame, Disposition
 from tests.needs import needs
 from tests.publish.stand import Stand
 from tests.records.strategies import NASTY

@@ -7,9 +7,9 @@ from __future__ import annotations
 
 import pytest
 
-from logbook.records import assembling, happenings
-from logbook.records.ids import new_id
-from logbook.records.words import Blame
+from logbook.records.kinds import assembling, happenings
+from logbook.records.kinds.ids import new_id
+from logbook.records.kinds.words import Blame
 from tests.publish.stand import Stand
 
 pytestmark = pytest.mark.xdist_group("publish")

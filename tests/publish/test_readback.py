@@ -15,10 +15,10 @@ from logbook.publish.release.readback import (
     read_step,
 )
 from logbook.publish.release.statements import line_text, step_text
-from logbook.records import assembling, design
-from logbook.records.ids import Ref
-from logbook.records.snapshot import Snapshot
-from logbook.records.words import Source
+from logbook.records.kinds import assembling, design
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.words import Source
+from logbook.records.together.snapshot import Snapshot
 from tests.publish.stand import q
 
 word = st.from_regex(r"[a-zà-ÿ](?: ?[a-zà-ÿ0-9]){1,13}", fullmatch=True)

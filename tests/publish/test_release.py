@@ -10,9 +10,9 @@ import pytest
 
 from logbook.errors import BadInput, ProblemsFound, Refused
 from logbook.publish.release.frozen import check_label, trials, tried_words
-from logbook.records import assembling, happenings, made_public, workshop
-from logbook.records.made_public import Release
-from logbook.records.words import State
+from logbook.records.kinds import assembling, happenings, made_public, workshop
+from logbook.records.kinds.made_public import Release
+from logbook.records.kinds.words import State
 from tests.publish.stand import Stand, corrected, first_build
 
 pytestmark = pytest.mark.xdist_group("publish")

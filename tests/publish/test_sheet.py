@@ -16,11 +16,11 @@ from logbook.publish.sheet.boxes import Sort, mark_of, read_boxes, write_boxes
 from logbook.publish.sheet.operations import JobSheet, Wanted
 from logbook.publish.sheet.sheet import job_sheet, write_html
 from logbook.publish.sheet.sheet_text import LINES, WIDTH, write_text
-from logbook.records.assembling import Hold, Step
-from logbook.records.design import Part
-from logbook.records.happenings import Override
-from logbook.records.ids import new_id
-from logbook.records.words import OverrideReason
+from logbook.records.kinds.assembling import Hold, Step
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import Override
+from logbook.records.kinds.ids import new_id
+from logbook.records.kinds.words import OverrideReason
 from tests.needs import needs
 from tests.publish.stand import Stand
 

@@ -15,9 +15,9 @@ from logbook.advice.faults.trying import cure_words
 from logbook.publish.errata.errata import readme_line
 from logbook.publish.errata.to_do import ToDo, to_do
 from logbook.publish.faults.told import KnownFault
-from logbook.records.design import Revision
-from logbook.records.made_public import Release
-from logbook.records.tried import verdict_of
+from logbook.records.kinds.design import Revision
+from logbook.records.kinds.made_public import Release
+from logbook.records.states.tried import verdict_of
 from tests.publish.bowed import BOWED, CRACK, HEAD, bowed, fault, thicker
 from tests.publish.bowed import told as said
 from tests.publish.stand import Stand

@@ -10,9 +10,9 @@ from dataclasses import replace
 
 import pytest
 
-from logbook.records import assembling, happenings, workshop
-from logbook.records.tried import spoiled
-from logbook.records.words import Blame
+from logbook.records.kinds import assembling, happenings, workshop
+from logbook.records.kinds.words import Blame
+from logbook.records.states.tried import spoiled
 from tests.publish.bowed import BOWED, CRACK, HEAD, bowed, facts, fault, told
 from tests.publish.stand import Stand
 

@@ -9,9 +9,9 @@ import pytest
 from logbook.publish.errata.errata import errata_facts, write_errata
 from logbook.publish.guide.guide import write_guide
 from logbook.publish.notes.notes import write_notes
-from logbook.records import design, happenings
-from logbook.records.made_public import Release
-from logbook.records.words import State
+from logbook.records.kinds import design, happenings
+from logbook.records.kinds.made_public import Release
+from logbook.records.kinds.words import State
 from tests.publish.stand import Stand
 
 WHY = "it warps beside the lamp"

@@ -13,7 +13,7 @@ import pytest
 
 from logbook.project import Project
 from logbook.publish.faults.worded import days_of
-from logbook.records.made_public import Erratum
+from logbook.records.kinds.made_public import Erratum
 from tests.publish.bowed import CRACK, fault, told
 from tests.publish.stand import Stand
 

@@ -14,9 +14,9 @@ from typing import Any
 from hypothesis import strategies as st
 
 from logbook.quantity import Absent, Quantity, parse_quantity, plain_number
-from logbook.records.ids import ALPHABET, Ref
-from logbook.records.kinds import KINDS
-from logbook.records.record import Record
+from logbook.records.kinds.ids import ALPHABET, Ref
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.table import KINDS
 
 NASTY = (
     "```", "~~~~", "````toml\nid = 1\n````", "<<<<<<< HEAD", "=======", "\\=======",

@@ -3,7 +3,7 @@ from __future__ import annotations
 import pytest
 import tomli
 
-from logbook.records.block import line_of, write_block
+from logbook.records.written.block import line_of, write_block
 
 BLOCK = '''id = "a"  # [note]
 text = """

@@ -6,15 +6,15 @@ from fractions import Fraction
 
 from logbook.publish.parts.hours_told import hours_told
 from logbook.quantity import parse_quantity
-from logbook.records.assembling import Step
-from logbook.records.happenings import StepDone, Work
-from logbook.records.hours import shown_minutes, time_spent
-from logbook.records.ids import Ref, new_id
-from logbook.records.kinds import path_of
-from logbook.records.record import Record
-from logbook.records.snapshot import Snapshot, make_snapshot
-from logbook.records.text import digest, read_record, write_record
-from logbook.records.workshop import Build
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.happenings import StepDone, Work
+from logbook.records.kinds.ids import Ref, new_id
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.table import path_of
+from logbook.records.kinds.workshop import Build
+from logbook.records.states.hours import shown_minutes, time_spent
+from logbook.records.together.snapshot import Snapshot, make_snapshot
+from logbook.records.written.text import digest, read_record, write_record
 
 START = datetime(2026, 3, 14, 9, 0, tzinfo=UTC)
 FOLD = Step(id="0f0f0f0f", title="fold the base", when=START, number=1)

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.records.ids import (
+from logbook.records.kinds.ids import (
     ALPHABET,
     Ref,
     formula_name,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from logbook.records.labels import next_label
+from logbook.records.together.labels import next_label
 
 
 @pytest.mark.parametrize(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from logbook.records.likeness import same_trouble
+from logbook.records.together.likeness import same_trouble
 
 NAMES = ("gate", "lid", "cable", "diffuser", "lamp", "M3 countersunk screw", "crossbar")
 

@@ -2,11 +2,11 @@ from __future__ import annotations
 
 from datetime import timedelta
 
-from logbook.records.happenings import Note
-from logbook.records.making import Draft
-from logbook.records.record import Record
-from logbook.records.snapshot import Snapshot, make_snapshot
-from logbook.records.text import Parsed
+from logbook.records.kinds.happenings import Note
+from logbook.records.kinds.record import Record
+from logbook.records.making.drafts import Draft
+from logbook.records.together.snapshot import Snapshot, make_snapshot
+from logbook.records.written.text import Parsed
 from tests.records.strategies import NOON
 
 

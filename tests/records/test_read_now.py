@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logbook.quantity import Quantity, parse_quantity
-from logbook.records.read_now import put_right
+from logbook.records.states.read_now import put_right
 
 
 def q(text: str) -> Quantity:

@@ -8,8 +8,8 @@ from datetime import UTC, datetime, timedelta
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.records.happenings import Note
-from logbook.records.sharing import (
+from logbook.records.kinds.happenings import Note
+from logbook.records.together.sharing import (
     PIECE,
     Joined,
     Ordered,

@@ -7,18 +7,18 @@ import pytest
 
 from logbook.errors import NotFound
 from logbook.quantity import parse_quantity
-from logbook.records import design, happenings, workshop
-from logbook.records.definition import definition
-from logbook.records.dispositions import undisposed
-from logbook.records.ids import Ref
-from logbook.records.pieces import piece_state, readings_of
-from logbook.records.record import Record
-from logbook.records.references import part_of
-from logbook.records.revisions import current_revision, revisions_of
-from logbook.records.snapshot import Snapshot, make_snapshot
-from logbook.records.text import Parsed
-from logbook.records.tried import verdict_of
-from logbook.records.words import Disposition, State
+from logbook.records.kinds import design, happenings, workshop
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.words import Disposition, State
+from logbook.records.sizes.definition import definition
+from logbook.records.states.dispositions import undisposed
+from logbook.records.states.pieces import piece_state, readings_of
+from logbook.records.states.tried import verdict_of
+from logbook.records.together.references import part_of
+from logbook.records.together.revisions import current_revision, revisions_of
+from logbook.records.together.snapshot import Snapshot, make_snapshot
+from logbook.records.written.text import Parsed
 from tests.records.strategies import NOON
 
 

@@ -10,13 +10,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from logbook.errors import Problem
-from logbook.records import design, happenings, sharing, workshop
-from logbook.records.ids import Ref
-from logbook.records.kinds import KINDS
-from logbook.records.record import Record
-from logbook.records.snapshot import Snapshot, make_snapshot
-from logbook.records.succession import Read, next_snapshot
-from logbook.records.text import Parsed
+from logbook.records.kinds import design, happenings, workshop
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.table import KINDS
+from logbook.records.together import sharing
+from logbook.records.together.snapshot import Snapshot, make_snapshot
+from logbook.records.together.succession import Read, next_snapshot
+from logbook.records.written.text import Parsed
 from tests.records.strategies import NOON
 
 IDS = tuple(f"aaaa000{n}" for n in range(6))

@@ -12,12 +12,12 @@ from hypothesis import strategies as st
 from markdown_it import MarkdownIt
 
 from logbook.quantity import parse_quantity
-from logbook.records.edit import edit_record, with_reading
-from logbook.records.happenings import Note, Reading, Run
-from logbook.records.ids import Ref
-from logbook.records.kinds import KINDS, kind_of, path_of
-from logbook.records.record import Record
-from logbook.records.text import (
+from logbook.records.kinds.happenings import Note, Reading, Run
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.table import KINDS, kind_of, path_of
+from logbook.records.written.edit import edit_record, with_reading
+from logbook.records.written.text import (
     clean_prose,
     cleaned,
     read_record,

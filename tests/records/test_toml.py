@@ -13,8 +13,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.records.block import write_block
-from logbook.records.text import read_toml
+from logbook.records.written.block import write_block
+from logbook.records.written.text import read_toml
 
 VALID: list[tuple[str, object]] = [
     ('a = "tab \\t quote \\" \\u00E9 \\U0001F527"', 'tab \t quote " é 🔧'),

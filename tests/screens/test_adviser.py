@@ -10,7 +10,7 @@ import pytest
 from logbook.advice.advisor import Advisor, advise
 from logbook.errors import BadInput, ChangedMeanwhile
 from logbook.project import Project
-from logbook.records.assembling import Fit
+from logbook.records.kinds.assembling import Fit
 from logbook.screens.desk import adviser
 from logbook.screens.desk.advice_sent import NOTHING, as_sent, as_told
 from logbook.screens.desk.adviser import Adviser

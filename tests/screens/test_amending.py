@@ -9,9 +9,9 @@ from pathlib import Path
 import pytest
 
 from logbook.quantity import Absent, parse_quantity
-from logbook.records.assembling import Line
-from logbook.records.design import Characteristic
-from logbook.records.happenings import (
+from logbook.records.kinds.assembling import Line
+from logbook.records.kinds.design import Characteristic
+from logbook.records.kinds.happenings import (
     Cause,
     Deviation,
     Failure,
@@ -19,14 +19,14 @@ from logbook.records.happenings import (
     Run,
     StepDone,
 )
-from logbook.records.ids import Ref
-from logbook.records.record import Record
-from logbook.records.workshop import Instrument
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.workshop import Instrument
 from logbook.screens.record.amending import amend_draft, amended, can_amend, typed_fact
 from logbook.screens.record.record import RecordSheet
 from logbook.screens.record.record_rows import rows_of_record
 from logbook.screens.run.measure import Measure
-from logbook.store.drafts import drafts
+from logbook.store.typed.drafts import drafts
 from tests.screens.bench_keys import Bench, bench, project
 
 NOW = datetime(2026, 3, 14, 12, 0, tzinfo=UTC)

@@ -8,7 +8,7 @@ import pytest
 from textual.events import Paste
 from textual.widgets import Input
 
-from logbook.records.happenings import Reading, Run
+from logbook.records.kinds.happenings import Reading, Run
 from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.sums.calculator import SumSheet
 from tests.screens.bench_keys import Bench, bench, project

@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from logbook.plain.told.build_begun import build_begun
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Build
+from logbook.records.kinds.workshop import Build
+from logbook.records.together.snapshot import Snapshot
 from tests.screens.bench_keys import bench, project
 from tests.screens.conftest import logged
 

@@ -5,9 +5,9 @@ from time import monotonic
 
 import pytest
 
-from logbook.records.happenings import Deviation, Failure, Note, Run
-from logbook.records.ids import new_id
-from logbook.records.words import Blame
+from logbook.records.kinds.happenings import Deviation, Failure, Note, Run
+from logbook.records.kinds.ids import new_id
+from logbook.records.kinds.words import Blame
 from logbook.screens.record.record import RecordSheet
 from tests.screens.bench_keys import bench, project
 

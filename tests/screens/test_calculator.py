@@ -6,7 +6,7 @@ from pathlib import Path
 
 from textual.widgets import Static
 
-from logbook.records.happenings import Note
+from logbook.records.kinds.happenings import Note
 from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.sums.calculator import SumSheet
 from logbook.shop.sums import all_sums

@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 
-from logbook.records.design import Characteristic
+from logbook.records.kinds.design import Characteristic
 from logbook.screens.bench.bench import Bench as BenchScreen
 from logbook.screens.record.record import RecordSheet
-from logbook.store.drafts import drafts
+from logbook.store.typed.drafts import drafts
 from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.conftest import logged
 

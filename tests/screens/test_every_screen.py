@@ -10,7 +10,7 @@ from rich.cells import cell_len
 from textual import constants
 from textual.binding import Binding
 
-from logbook.records.kinds import KINDS
+from logbook.records.kinds.table import KINDS
 from logbook.screens.bench.bench import Bench as BenchScreen
 from logbook.screens.gaps.gaps import Gaps
 from logbook.screens.part.part import PartSheet

@@ -12,14 +12,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from logbook.index.query import ALL
-from logbook.records.happenings import Note
-from logbook.records.ids import new_id
-from logbook.records.record import Record
+from logbook.records.kinds.happenings import Note
+from logbook.records.kinds.ids import new_id
+from logbook.records.kinds.record import Record
 from logbook.screens import find
 from logbook.screens.desk.lookup import Lookup
 from logbook.screens.find import Find, answers, row_of
 from logbook.screens.ruled.listing import Listing
-from logbook.store.reading import read_files, snapshot_of
+from logbook.store.reading.records import read_files, snapshot_of
 from tests.index import scan
 from tests.index.test_agreement import SEARCHES, some_record
 from tests.index.world import NOON, started, write

@@ -8,9 +8,9 @@ from pathlib import Path
 import pytest
 
 from logbook.cli import main
-from logbook.records.assembling import Fit
-from logbook.records.design import Part
-from logbook.records.workshop import Piece
+from logbook.records.kinds.assembling import Fit
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.workshop import Piece
 from logbook.screens.ruled.rows import Row
 from tests.screens.bench_keys import bench, project
 from tests.screens.conftest import logged

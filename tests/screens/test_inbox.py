@@ -13,15 +13,15 @@ from PIL import Image
 
 from logbook.cli import main
 from logbook.cli.demo import load_script
-from logbook.records.happenings import Deviation, Entry, Failure, Note
-from logbook.records.words import Blame
+from logbook.records.kinds.happenings import Deviation, Entry, Failure, Note
+from logbook.records.kinds.words import Blame
 from logbook.screens.inbox.inbox import InboxSheet
-from logbook.store.drafts import drafts
-from logbook.store.inbox import Item, read_inbox
-from logbook.store.metadata import private_parts
-from logbook.store.sorted_items import remember
-from logbook.store.sorting import nearest
-from logbook.store.user_settings import settings_file
+from logbook.store.photos.inbox import Item, read_inbox
+from logbook.store.photos.metadata import private_parts
+from logbook.store.photos.sorted_items import remember
+from logbook.store.photos.sorting import nearest
+from logbook.store.typed.drafts import drafts
+from logbook.store.typed.user_settings import settings_file
 from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.conftest import logged
 

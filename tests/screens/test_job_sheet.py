@@ -11,12 +11,12 @@ from textual.events import Key
 
 from logbook.publish.sheet.boxes import Sort
 from logbook.publish.sheet.kept_sheets import kept_marks, sheet_boxes
-from logbook.records.assembling import Step
-from logbook.records.happenings import Deviation, Note, Run, StepDone, Work
-from logbook.records.words import Blame
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.happenings import Deviation, Note, Run, StepDone, Work
+from logbook.records.kinds.words import Blame
 from logbook.screens.steps.job_sheet import JobSheetTyped
-from logbook.store.drafts import drafts
-from logbook.store.work_clock import read_clock, started
+from logbook.store.typed.drafts import drafts
+from logbook.store.typed.work_clock import read_clock, started
 from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.conftest import logged
 

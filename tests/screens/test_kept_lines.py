@@ -11,13 +11,13 @@ from pathlib import Path
 
 import pytest
 
-from logbook.records.design import Characteristic
-from logbook.records.happenings import Run
+from logbook.records.kinds.design import Characteristic
+from logbook.records.kinds.happenings import Run
 from logbook.screens.desk.slips import EMPTIED, MOST_EMPTIED, Slips
 from logbook.screens.record.record import RecordSheet
 from logbook.screens.run.measure import Measure
-from logbook.store.drafts import drafts, keep_draft
-from logbook.store.own_places import state_folder
+from logbook.store.disk.own_places import state_folder
+from logbook.store.typed.drafts import drafts, keep_draft
 from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.in_a_pty import HOUSE
 

@@ -12,10 +12,10 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from logbook.records import happenings
-from logbook.records.snapshot import Snapshot
-from logbook.records.words import Blame, Disposition, OverrideReason
-from logbook.store.user_settings import settings_file
+from logbook.records.kinds import happenings
+from logbook.records.kinds.words import Blame, Disposition, OverrideReason
+from logbook.records.together.snapshot import Snapshot
+from logbook.store.typed.user_settings import settings_file
 from tests.screens.bench_keys import bench, keys, project
 from tests.screens.conftest import logged
 from tests.screens.test_measuring import amend

@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 from textual.events import Key, Paste
 from textual.widgets import Input
 
-from logbook.records.happenings import Failure, Run
-from logbook.records.words import Blame
+from logbook.records.kinds.happenings import Failure, Run
+from logbook.records.kinds.words import Blame
 from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.ruled.keys_in_order import KeysInOrder
 from tests.screens.bench_keys import Bench, bench, keys, project

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from logbook.records.happenings import Run
+from logbook.records.kinds.happenings import Run
 from tests.screens.bench_keys import bench, project
 from tests.screens.conftest import logged
 

@@ -13,9 +13,9 @@ from time import monotonic
 import pytest
 
 from logbook.project import Project
-from logbook.records.happenings import Note
-from logbook.records.ids import new_id
-from logbook.records.making import Draft
+from logbook.records.kinds.happenings import Note
+from logbook.records.kinds.ids import new_id
+from logbook.records.making.drafts import Draft
 from logbook.screens.desk import adviser
 from logbook.screens.desk.lanes import Lane
 from logbook.screens.desk.news import Job

@@ -9,7 +9,7 @@ from logbook.screens.gaps.gaps import Gaps
 from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.steps.steps import Steps
 from logbook.screens.sums.calculator import SumSheet
-from logbook.store.drafts import drafts
+from logbook.store.typed.drafts import drafts
 from tests.screens.bench_keys import Bench, bench
 from tests.screens.conftest import logged
 from tests.screens.test_kept_lines import kept as on_disk

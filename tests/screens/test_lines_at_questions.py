@@ -12,8 +12,8 @@ from textual.events import Key, Paste
 from logbook.plain.answers.accepted import unfit
 from logbook.plain.understanding import Doubt
 from logbook.plain.words.vocabulary import Vocabulary
-from logbook.records.happenings import Failure, Note, StepDone
-from logbook.records.words import Blame
+from logbook.records.kinds.happenings import Failure, Note, StepDone
+from logbook.records.kinds.words import Blame
 from logbook.screens.record.record import RecordSheet
 from logbook.screens.ruled.asking import (
     Question,
@@ -23,7 +23,7 @@ from logbook.screens.ruled.asking import (
     whose_fault_of,
     why_past,
 )
-from logbook.store.drafts import drafts
+from logbook.store.typed.drafts import drafts
 from tests.plain.judge import NOW
 from tests.screens.bench_keys import bench, project
 from tests.screens.conftest import logged

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from logbook.records.assembling import Step
-from logbook.records.design import Part
-from logbook.records.record import EPOCH
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.record import EPOCH
 from logbook.screens.part.part_asked import Asked
 from logbook.screens.part.part_lines import lines_of
 from logbook.screens.ruled.moments import day

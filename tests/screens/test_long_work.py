@@ -8,9 +8,9 @@ from threading import Event
 import pytest
 
 from logbook.project import Project
-from logbook.records.happenings import Note
-from logbook.records.ids import new_id
-from logbook.records.making import Draft
+from logbook.records.kinds.happenings import Note
+from logbook.records.kinds.ids import new_id
+from logbook.records.making.drafts import Draft
 from logbook.screens.desk import long_work
 from logbook.screens.desk.adviser import Adviser
 from logbook.screens.desk.long_work import LongWork, LongWorks, Stopped

@@ -10,8 +10,8 @@ from rich.color import Color, ColorSystem
 from textual import constants
 from textual.events import Paste
 
-from logbook.records.happenings import Note, Run
-from logbook.records.ids import new_id
+from logbook.records.kinds.happenings import Note, Run
+from logbook.records.kinds.ids import new_id
 from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.ruled.look import ON_SHEET, PALETTES
 from logbook.screens.ruled.verbs import shown_key

@@ -7,10 +7,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.records.design import Part
-from logbook.records.happenings import Deviation, Run
-from logbook.records.words import Blame
-from logbook.records.workshop import Piece
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import Deviation, Run
+from logbook.records.kinds.words import Blame
+from logbook.records.kinds.workshop import Piece
 from logbook.screens.run.codes import LONGEST, codes, piece_codes
 from logbook.screens.run.measure import Measure
 from logbook.screens.run.pieces import Pieces

@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from logbook.records.happenings import Run
-from logbook.records.workshop import Piece
+from logbook.records.kinds.happenings import Run
+from logbook.records.kinds.workshop import Piece
 from logbook.screens.run.measure import Measure
 from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.conftest import logged

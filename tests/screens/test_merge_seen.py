@@ -5,7 +5,7 @@ from __future__ import annotations
 import subprocess
 from pathlib import Path
 
-from logbook.records.design import Part
+from logbook.records.kinds.design import Part
 from logbook.screens.record.record import RecordSheet
 from tests.screens.bench_keys import bench, project
 

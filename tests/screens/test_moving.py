@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from logbook.records.happenings import Entry, Run, StepDone
-from logbook.records.workshop import Build, Piece
+from logbook.records.kinds.happenings import Entry, Run, StepDone
+from logbook.records.kinds.workshop import Build, Piece
 from logbook.screens.bench.builds import numbers_of
 from logbook.screens.record.record import RecordSheet
 from logbook.screens.ways import move_job

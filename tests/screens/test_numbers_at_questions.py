@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 from textual.events import Key
 
-from logbook.records.happenings import Failure, Run
-from logbook.records.words import Blame
-from logbook.records.workshop import Build
+from logbook.records.kinds.happenings import Failure, Run
+from logbook.records.kinds.words import Blame
+from logbook.records.kinds.workshop import Build
 from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.conftest import logged
 from tests.screens.test_measuring import amend, measuring

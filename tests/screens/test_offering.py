@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from logbook.records.assembling import Fit
-from logbook.records.happenings import Declined, Note, Run
+from logbook.records.kinds.assembling import Fit
+from logbook.records.kinds.happenings import Declined, Note, Run
 from tests.screens.bench_keys import Bench, bench, project
 
 ROOM = "does the crossbar go into"

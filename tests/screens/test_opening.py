@@ -8,7 +8,7 @@ from pathlib import Path
 
 from textual.events import Key
 
-from logbook.records.place import FOLDER
+from logbook.records.kinds.place import FOLDER
 from logbook.screens.app import LogbookApp
 from logbook.screens.bench.glimpse import glimpse
 from logbook.screens.bench.opening import Opening
@@ -25,7 +25,13 @@ def test_the_first_rows_load_nothing_that_reads_records() -> None:
     )
     names = set(done.stdout.split())
     assert "logbook.screens.bench.opening" in names
-    heavy = {"records.record", "records.kinds", "project", "screens.desk.desk", "shop"}
+    heavy = {
+        "records.kinds.record",
+        "records.kinds.table",
+        "project",
+        "screens.desk.desk",
+        "shop",
+    }
     assert not {f"logbook.{name}" for name in heavy} & names
     assert not {name for name in names if name.startswith("logbook.plain")}
 

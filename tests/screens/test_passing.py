@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from logbook.cli import main
-from logbook.records.happenings import Note, Override, StepDone
-from logbook.records.words import OverrideReason
+from logbook.records.kinds.happenings import Note, Override, StepDone
+from logbook.records.kinds.words import OverrideReason
 from tests.screens.bench_keys import bench, project
 from tests.screens.conftest import logged
 

@@ -9,8 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logbook.errors import BadInput
-from logbook.records.design import Characteristic
-from logbook.records.happenings import Run
+from logbook.records.kinds.design import Characteristic
+from logbook.records.kinds.happenings import Run
 from logbook.screens.run.typed_reading import Known, place_words, read_typed
 from tests.screens.bench_keys import bench, project
 from tests.screens.test_measuring import measuring

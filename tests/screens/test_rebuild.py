@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from logbook.records.happenings import TakenIn
-from logbook.records.made_public import Release
-from logbook.records.workshop import Build
+from logbook.records.kinds.happenings import TakenIn
+from logbook.records.kinds.made_public import Release
+from logbook.records.kinds.workshop import Build
 from logbook.screens.rebuild.holds import Holds, held_as
 from logbook.screens.rebuild.rebuild import Rebuild, taken_in
 from tests.publish.stand import Stand, released

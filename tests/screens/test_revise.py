@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from logbook.records.design import Revision
+from logbook.records.kinds.design import Revision
 from logbook.screens.part.revise import Revise
 from logbook.screens.part.revise_form import Form
 from tests.screens.bench_keys import Bench, bench, project

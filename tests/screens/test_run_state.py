@@ -12,10 +12,10 @@ from logbook.advice.advisor import Told
 from logbook.errors import BadInput
 from logbook.project import Project
 from logbook.quantity import parse_quantity
-from logbook.records.happenings import Reading
-from logbook.records.ids import new_id
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Build
+from logbook.records.kinds.happenings import Reading
+from logbook.records.kinds.ids import new_id
+from logbook.records.kinds.workshop import Build
+from logbook.records.together.snapshot import Snapshot
 from logbook.screens.run.run_state import RunState
 from logbook.screens.run.slots import Slot, Subject
 from logbook.screens.run.typed_reading import Typed

@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from logbook.records.assembling import Step
-from logbook.records.happenings import Override, StepDone
-from logbook.records.words import OverrideReason
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.happenings import Override, StepDone
+from logbook.records.kinds.words import OverrideReason
 from logbook.screens.steps.steps import Steps
 from tests.screens.bench_keys import bench, project
 from tests.screens.conftest import logged

@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from logbook.records.design import Characteristic
-from logbook.records.happenings import Run
+from logbook.records.kinds.design import Characteristic
+from logbook.records.kinds.happenings import Run
 from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.conftest import logged
 from tests.screens.test_measuring import measuring

@@ -13,8 +13,8 @@ from pathlib import Path
 import pytest
 
 from logbook.project import Project
-from logbook.records.happenings import Note
-from logbook.records.ids import new_id
+from logbook.records.kinds.happenings import Note
+from logbook.records.kinds.ids import new_id
 from tests.needs import needs
 
 PATIENCE_S = 120.0

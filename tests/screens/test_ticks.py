@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from logbook.records.happenings import Override, StepDone
+from logbook.records.kinds.happenings import Override, StepDone
 from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.conftest import logged
 

@@ -7,10 +7,10 @@ from pathlib import Path
 
 import pytest
 
-from logbook.records.happenings import StepDone, Work
-from logbook.records.ids import Ref
+from logbook.records.kinds.happenings import StepDone, Work
+from logbook.records.kinds.ids import Ref
 from logbook.screens.steps.timer import Timer, minutes_typed
-from logbook.store.work_clock import Clock, keep_clock, read_clock
+from logbook.store.typed.work_clock import Clock, keep_clock, read_clock
 from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.conftest import logged
 

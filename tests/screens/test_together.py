@@ -9,8 +9,8 @@ import pytest
 from textual.screen import Screen
 
 from logbook.cli import main
-from logbook.records.happenings import Run
-from logbook.records.workshop import Piece
+from logbook.records.kinds.happenings import Run
+from logbook.records.kinds.workshop import Piece
 from logbook.screens.find import Find
 from logbook.screens.gaps.gaps import Gaps
 from logbook.screens.inbox.inbox import InboxSheet
@@ -22,7 +22,7 @@ from logbook.screens.ruled.sheet import Sheet
 from logbook.screens.run.grid import Grid
 from logbook.screens.run.measure import Measure
 from logbook.screens.run.slots import Subject
-from logbook.store.user_settings import settings_file
+from logbook.store.typed.user_settings import settings_file
 from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.conftest import logged
 

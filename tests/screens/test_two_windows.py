@@ -10,8 +10,8 @@ from pathlib import Path
 import pytest
 
 from logbook.project import Project
-from logbook.store.drafts import drafts
-from logbook.store.own_places import state_folder
+from logbook.store.disk.own_places import state_folder
+from logbook.store.typed.drafts import drafts
 from tests.screens.conftest import logged
 from tests.screens.in_a_pty import Pty, in_a_pty
 

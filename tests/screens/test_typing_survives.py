@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from logbook.project import Project
-from logbook.store.drafts import drafts
+from logbook.store.typed.drafts import drafts
 from tests.screens.in_a_pty import Pty, in_a_pty
 
 LINE = "crossbar filed by another two tenths, edges broken"

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from logbook.records.design import Characteristic
-from logbook.records.happenings import Deviation, Run
+from logbook.records.kinds.design import Characteristic
+from logbook.records.kinds.happenings import Deviation, Run
 from logbook.screens.record.record import RecordSheet
 from tests.screens.bench_keys import bench, project
 from tests.screens.conftest import logged

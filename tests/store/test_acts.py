@@ -7,7 +7,7 @@ import subprocess
 import sys
 from pathlib import Path
 
-from logbook.store.acts import KEPT, Act, Touched, note_act, note_undone, read_acts
+from logbook.store.acts.last import KEPT, Act, Touched, note_act, note_undone, read_acts
 
 HOUSE = Path(__file__).parents[2]
 ROUNDS = 40

@@ -10,8 +10,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.store.design_files import DesignFile, Kind, design_files, kind_of
-from logbook.store.part_names import FileName, propose_parts, read_name
+from logbook.store.designs.design_files import DesignFile, Kind, design_files, kind_of
+from logbook.store.designs.part_names import FileName, propose_parts, read_name
 
 
 def sha(data: bytes) -> str:

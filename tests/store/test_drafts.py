@@ -10,13 +10,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logbook.errors import NotFound, Refused
-from logbook.store.drafts import (
+from logbook.store.disk.own_places import STATE, state_folder
+from logbook.store.typed.drafts import (
     delete_draft,
     drafts,
     keep_draft,
     take_back,
 )
-from logbook.store.own_places import STATE, state_folder
 
 
 @pytest.fixture

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from logbook.errors import NoProject, Problem
-from logbook.store.find import (
+from logbook.store.reading.find import (
     RecordFile,
     find_project,
     folder_times,

@@ -11,8 +11,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logbook.errors import Problem
-from logbook.records.text import Parsed
-from logbook.store.parcels import IN_A_PARCEL, File, send, take
+from logbook.records.written.text import Parsed
+from logbook.store.reading.parcels import IN_A_PARCEL, File, send, take
 from tests.records.strategies import records, words
 
 problems = st.builds(Problem, words, st.integers(0, 9), words, words, words)

@@ -18,8 +18,8 @@ from hypothesis import strategies as st
 from PIL import Image, ImageCms
 
 from logbook.errors import BadInput, Refused
-from logbook.store.metadata import private_parts
-from logbook.store.photos import LONGEST_PX, THUMBNAIL_PX, Photo, take_in
+from logbook.store.photos.cleaned import LONGEST_PX, THUMBNAIL_PX, Photo, take_in
+from logbook.store.photos.metadata import private_parts
 
 ASCII, SHORT, LONG, RATIONAL, UNDEFINED = 2, 3, 4, 5, 7
 SECRET = b"SECRET"
@@ -168,7 +168,7 @@ def test_a_photo_in_which_something_is_left_is_not_handed_out(
 ) -> None:
     talkative = encoded(stripes(), comment=SECRET)
     monkeypatch.setattr(
-        "logbook.store.photos._encoded", lambda *_, **__: ("jpg", talkative)
+        "logbook.store.photos.cleaned._encoded", lambda *_, **__: ("jpg", talkative)
     )
     with pytest.raises(Refused, match=r"bench\.jpg was not taken in: a comment"):
         take_in(encoded(stripes()), "bench.jpg")

@@ -16,9 +16,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logbook.errors import BadInput, ChangedMeanwhile, Refused
-from logbook.records.text import digest
-from logbook.store import disk
-from logbook.store.save import (
+from logbook.records.written.text import digest
+from logbook.store.disk import flushed as disk
+from logbook.store.disk.save import (
     TEMPORARY,
     Write,
     append,
@@ -103,7 +103,7 @@ def test_an_editor_that_saves_during_our_flush_is_not_overwritten(
         flush(descriptor)
         (root / "b.md").write_bytes(b"typed in an editor")
 
-    monkeypatch.setattr("logbook.store.save.flush", flush_while_someone_types)
+    monkeypatch.setattr("logbook.store.disk.save.flush", flush_while_someone_types)
     with pytest.raises(ChangedMeanwhile):
         save(root, [Write("b.md", b"ours", digest(b"b"))], lock=lock)
     assert contents(root) == {"b.md": b"typed in an editor"}

@@ -15,7 +15,7 @@ from pathlib import Path
 
 import pytest
 
-from logbook.store.save import Write, clean_up, save
+from logbook.store.disk.save import Write, clean_up, save
 from tests.needs import needs
 
 pytestmark = needs("strace")

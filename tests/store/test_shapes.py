@@ -14,7 +14,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.store.shapes import Shape, Unreadable, read_shape
+from logbook.store.designs.shapes import Shape, Unreadable, read_shape
 
 
 def dxf(entities: str, header: str = "9 $INSUNITS 70 4") -> bytes:

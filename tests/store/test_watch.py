@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from logbook.store import watch
-from logbook.store.watch import Watch
+from logbook.store.reading import watch
+from logbook.store.reading.watch import Watch
 from tests.store.test_find import lay
 
 FILES = (
@@ -70,7 +70,7 @@ def test_every_folder_has_its_turn_though_each_look_is_short(
         os.truncate(tmp_path / path, 1)
     clock = iter(range(1000))
     monkeypatch.setattr(watch, "TURN_S", 1.5)
-    monkeypatch.setattr("logbook.store.watch.monotonic", lambda: next(clock))
+    monkeypatch.setattr("logbook.store.reading.watch.monotonic", lambda: next(clock))
     looks = [eyes.changed() for _ in range(12)]
     assert max(map(len, looks)) < len(FILES)
     assert sorted(path for look in looks for path in look) == sorted(FILES)

@@ -10,9 +10,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logbook.errors import Refused
-from logbook.store.own_files import keep_own_file
-from logbook.store.own_places import state_folder
-from logbook.store.work_clock import (
+from logbook.store.disk.own_files import keep_own_file
+from logbook.store.disk.own_places import state_folder
+from logbook.store.typed.work_clock import (
     FILE,
     Clock,
     keep_clock,

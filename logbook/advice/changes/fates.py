@@ -16,12 +16,12 @@ from logbook.advice.ground.lengths import shown_in
 from logbook.advice.pieces.conformity import GONE
 from logbook.advice.pieces.judging import Judged, Rule, Word, judged
 from logbook.errors import BadInput
-from logbook.records.definition import Dimension
-from logbook.records.limits_held import held_text
-from logbook.records.pieces import piece_state, pieces_of
-from logbook.records.snapshot import Snapshot
-from logbook.records.words import Trim
-from logbook.records.workshop import Piece
+from logbook.records.kinds.words import Trim
+from logbook.records.kinds.workshop import Piece
+from logbook.records.sizes.definition import Dimension
+from logbook.records.sizes.limits_held import held_text
+from logbook.records.states.pieces import piece_state, pieces_of
+from logbook.records.together.snapshot import Snapshot
 
 
 class Fate(StrEnum):

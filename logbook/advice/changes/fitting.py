@@ -5,10 +5,10 @@ A new revision does not fit what the one before did merely because it came after
 
 from __future__ import annotations
 
-from logbook.records.design import Revision
-from logbook.records.references import part_of
-from logbook.records.revisions import revisions_of
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.design import Revision
+from logbook.records.together.references import part_of
+from logbook.records.together.revisions import revisions_of
+from logbook.records.together.snapshot import Snapshot
 
 UNSAID = "nobody has said"
 

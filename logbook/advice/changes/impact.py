@@ -14,15 +14,15 @@ from logbook.advice.ground.material import material_of
 from logbook.advice.ground.naming import formula_of, meant
 from logbook.advice.ground.same_content import same_content
 from logbook.errors import BadInput
-from logbook.records.assembling import Fit, Joint, Line, Step
-from logbook.records.definition import Dimension, characteristics_of, definition
-from logbook.records.design import Characteristic, Part, Revision
-from logbook.records.limits_held import as_held
-from logbook.records.made_public import Release, Statement
-from logbook.records.record import Record
-from logbook.records.revisions import revisions_in, revisions_of
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Piece
+from logbook.records.kinds.assembling import Fit, Joint, Line, Step
+from logbook.records.kinds.design import Characteristic, Part, Revision
+from logbook.records.kinds.made_public import Release, Statement
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.workshop import Piece
+from logbook.records.sizes.definition import Dimension, characteristics_of, definition
+from logbook.records.sizes.limits_held import as_held
+from logbook.records.together.revisions import revisions_in, revisions_of
+from logbook.records.together.snapshot import Snapshot
 
 
 @dataclass(frozen=True, slots=True)

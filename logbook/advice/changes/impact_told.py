@@ -20,14 +20,14 @@ from logbook.advice.changes.interchange import (
 from logbook.advice.ground.advice import Advice
 from logbook.advice.ground.register import Register, View
 from logbook.advice.joints.joints import joint_advice
-from logbook.records.assembling import Joint, Line
-from logbook.records.definition import Dimension
-from logbook.records.design import Part, Revision
-from logbook.records.ids import Ref
-from logbook.records.limits_held import held_text
-from logbook.records.made_public import Statement
-from logbook.records.snapshot import Snapshot, folded
-from logbook.records.words import Grade
+from logbook.records.kinds.assembling import Joint, Line
+from logbook.records.kinds.design import Part, Revision
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.made_public import Statement
+from logbook.records.kinds.words import Grade
+from logbook.records.sizes.definition import Dimension
+from logbook.records.sizes.limits_held import held_text
+from logbook.records.together.snapshot import Snapshot, folded
 from logbook.shop.answers import Result
 
 MAKER = "proposed; the maker decides"

@@ -15,12 +15,12 @@ from logbook.advice.advisor import Advisor
 from logbook.advice.changes.impact import Change, Touched
 from logbook.advice.gaps.supposing import LATEST
 from logbook.advice.ground.advice import Advice
-from logbook.records import design
-from logbook.records.assembling import Fit
-from logbook.records.design import Characteristic, Revision
-from logbook.records.pieces import current_build
-from logbook.records.snapshot import Snapshot, Stored
-from logbook.records.workshop import Piece
+from logbook.records.kinds import design
+from logbook.records.kinds.assembling import Fit
+from logbook.records.kinds.design import Characteristic, Revision
+from logbook.records.kinds.workshop import Piece
+from logbook.records.states.pieces import current_build
+from logbook.records.together.snapshot import Snapshot, Stored
 
 WHAT_IF = "what if"
 """In place of a file, for a record that is only asked about."""

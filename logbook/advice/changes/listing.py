@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from logbook.advice.pieces.counts import parts_list
-from logbook.records.design import Part, Revision
-from logbook.records.revisions import current_revision
-from logbook.records.snapshot import Snapshot
-from logbook.records.words import Source
+from logbook.records.kinds.design import Part, Revision
+from logbook.records.kinds.words import Source
+from logbook.records.together.revisions import current_revision
+from logbook.records.together.snapshot import Snapshot
 
 
 def lines_without_file(snapshot: Snapshot) -> tuple[Part, ...]:

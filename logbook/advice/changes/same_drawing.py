@@ -6,8 +6,8 @@ from collections.abc import Iterable, Iterator
 
 from logbook.advice.faults.undrawn import undrawn
 from logbook.advice.ground.same_content import same_content
-from logbook.records.design import Change, DesignFile, Revision
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.design import Change, DesignFile, Revision
+from logbook.records.together.snapshot import Snapshot
 
 _NOT_IN_OUTLINE = "thick"
 """A flat drawing does not hold the thickness of its sheet."""

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from logbook.records.design import Revision
-from logbook.records.references import part_of
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.design import Revision
+from logbook.records.together.references import part_of
+from logbook.records.together.snapshot import Snapshot
 
 
 def same_files(snapshot: Snapshot, revisions: Iterable[Revision]) -> Iterator[str]:

@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 
-from logbook.records.assembling import Joint, Line
-from logbook.records.design import Part, Revision
-from logbook.records.references import is_of, part_of
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.assembling import Joint, Line
+from logbook.records.kinds.design import Part, Revision
+from logbook.records.together.references import is_of, part_of
+from logbook.records.together.snapshot import Snapshot
 
 _NAMED = re.compile(
     r"(?i)(?<!\bno )(?<!\bnot )(?<!\bwithout )(?<!\binstead of )"

@@ -24,13 +24,13 @@ from logbook.advice.faults.same_fault import sameness
 from logbook.advice.faults.trying import NOBODY, cure_words, entries_of
 from logbook.advice.faults.undrawn import undrawn
 from logbook.advice.faults.unplaced import is_unplaced
-from logbook.records import design, happenings
-from logbook.records.design import Revision
-from logbook.records.made_public import Erratum, Release
-from logbook.records.revisions import revisions_in, revisions_of
-from logbook.records.snapshot import Snapshot
-from logbook.records.statements import Form, statement_id
-from logbook.records.words import Blame, WayRound
+from logbook.records.kinds import design, happenings
+from logbook.records.kinds.design import Revision
+from logbook.records.kinds.made_public import Erratum, Release
+from logbook.records.kinds.words import Blame, WayRound
+from logbook.records.states.statements import Form, statement_id
+from logbook.records.together.revisions import revisions_in, revisions_of
+from logbook.records.together.snapshot import Snapshot
 
 
 def faults_in(snapshot: Snapshot, release: Release) -> tuple[Erratum, ...]:

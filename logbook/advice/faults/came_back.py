@@ -11,12 +11,12 @@ import re
 from logbook.advice.faults.drafted import Fault, cured_by
 from logbook.advice.faults.headline import headline
 from logbook.advice.faults.same_fault import Same, kept_as, same_as, says_again
-from logbook.records.design import Part
-from logbook.records.happenings import Failure
-from logbook.records.likeness import stems
-from logbook.records.references import part_of
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Piece
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import Failure
+from logbook.records.kinds.workshop import Piece
+from logbook.records.together.likeness import stems
+from logbook.records.together.references import part_of
+from logbook.records.together.snapshot import Snapshot
 
 _STILL = re.compile(r"(?i)\b(?:either|back|still)\b")
 _WORDS = re.compile(r"[^\W\d_]+")

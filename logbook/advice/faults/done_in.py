@@ -10,13 +10,13 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
-from logbook.records.design import Revision
-from logbook.records.happenings import Disposal, StepDone
-from logbook.records.likeness import stems
-from logbook.records.references import part_of
-from logbook.records.snapshot import Snapshot, folded
-from logbook.records.words import Disposition
-from logbook.records.workshop import Piece
+from logbook.records.kinds.design import Revision
+from logbook.records.kinds.happenings import Disposal, StepDone
+from logbook.records.kinds.words import Disposition
+from logbook.records.kinds.workshop import Piece
+from logbook.records.together.likeness import stems
+from logbook.records.together.references import part_of
+from logbook.records.together.snapshot import Snapshot, folded
 
 _FIGURE = re.compile(r"\d+(?:[.,]\d+)?")
 _SHARED = 2

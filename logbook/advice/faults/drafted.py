@@ -14,17 +14,11 @@ from logbook.advice.faults.headline import headline, said_with
 from logbook.advice.faults.telling import how_to_tell
 from logbook.advice.faults.trying import cure_words
 from logbook.advice.faults.wrong import wrong_statements
-from logbook.records import design, happenings, workshop
-from logbook.records.definition import definition
-from logbook.records.design import Revision
-from logbook.records.dispositions import disposition_of
-from logbook.records.happenings import Deviation, Failure
-from logbook.records.made_public import Erratum, Release
-from logbook.records.revisions import revisions_in, revisions_of
-from logbook.records.settling import without_other_side
-from logbook.records.snapshot import Snapshot
-from logbook.records.statements import one_line
-from logbook.records.words import (
+from logbook.records.kinds import design, happenings, workshop
+from logbook.records.kinds.design import Revision
+from logbook.records.kinds.happenings import Deviation, Failure
+from logbook.records.kinds.made_public import Erratum, Release
+from logbook.records.kinds.words import (
     Blame,
     CauseStatus,
     Disposition,
@@ -32,6 +26,12 @@ from logbook.records.words import (
     Severity,
     WayRound,
 )
+from logbook.records.making.settling import without_other_side
+from logbook.records.sizes.definition import definition
+from logbook.records.states.dispositions import disposition_of
+from logbook.records.states.statements import one_line
+from logbook.records.together.revisions import revisions_in, revisions_of
+from logbook.records.together.snapshot import Snapshot
 
 Fault = Deviation | Failure
 

@@ -17,15 +17,15 @@ from logbook.advice.faults.headline import headline
 from logbook.advice.faults.helped import helped
 from logbook.advice.faults.same_fault import kept_as, sameness
 from logbook.advice.faults.trying import entries_of
-from logbook.records.design import Revision
-from logbook.records.happenings import Deviation, Failure
-from logbook.records.made_public import Erratum
-from logbook.records.references import part_of
-from logbook.records.revisions import is_withdrawn, revisions_of
-from logbook.records.snapshot import Snapshot, folded
-from logbook.records.tried import held_up
-from logbook.records.words import Blame, ErratumStatus, WayRound
-from logbook.records.workshop import Piece
+from logbook.records.kinds.design import Revision
+from logbook.records.kinds.happenings import Deviation, Failure
+from logbook.records.kinds.made_public import Erratum
+from logbook.records.kinds.words import Blame, ErratumStatus, WayRound
+from logbook.records.kinds.workshop import Piece
+from logbook.records.states.tried import held_up
+from logbook.records.together.references import part_of
+from logbook.records.together.revisions import is_withdrawn, revisions_of
+from logbook.records.together.snapshot import Snapshot, folded
 
 DROPPED = (ErratumStatus.REJECTED, ErratumStatus.WITHDRAWN)
 _COUNTS = {Blame.DRAWING, Blame.UNKNOWN}

@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from logbook.records.design import Part
-from logbook.records.happenings import Deviation, Failure
-from logbook.records.made_public import Erratum
-from logbook.records.references import part_of
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import Deviation, Failure
+from logbook.records.kinds.made_public import Erratum
+from logbook.records.together.references import part_of
+from logbook.records.together.snapshot import Snapshot
 
 
 def faulty_part(snapshot: Snapshot, entry: Deviation | Failure) -> Part | None:

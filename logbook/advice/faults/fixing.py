@@ -27,12 +27,12 @@ from logbook.advice.faults.headline import headline
 from logbook.advice.faults.helped import helped, helped_with
 from logbook.advice.faults.same_fault import sameness
 from logbook.advice.faults.trying import cure_words, entries_of
-from logbook.records.design import Revision
-from logbook.records.made_public import Erratum, Release
-from logbook.records.references import part_of
-from logbook.records.revisions import is_withdrawn, revisions_in, revisions_of
-from logbook.records.snapshot import Snapshot, folded
-from logbook.records.words import Blame
+from logbook.records.kinds.design import Revision
+from logbook.records.kinds.made_public import Erratum, Release
+from logbook.records.kinds.words import Blame
+from logbook.records.together.references import part_of
+from logbook.records.together.revisions import is_withdrawn, revisions_in, revisions_of
+from logbook.records.together.snapshot import Snapshot, folded
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from logbook.advice.faults.headline import headline
-from logbook.records.dispositions import reason_of
-from logbook.records.happenings import Deviation, Disposal, Failure, Status
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Piece
+from logbook.records.kinds.happenings import Deviation, Disposal, Failure, Status
+from logbook.records.kinds.workshop import Piece
+from logbook.records.states.dispositions import reason_of
+from logbook.records.together.snapshot import Snapshot
 
 
 def gone_because(snapshot: Snapshot, piece: Piece) -> str:

@@ -10,12 +10,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from logbook.records.design import Revision
-from logbook.records.happenings import Deviation, Failure
-from logbook.records.likeness import stems
-from logbook.records.made_public import Erratum
-from logbook.records.read_now import told_now
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.design import Revision
+from logbook.records.kinds.happenings import Deviation, Failure
+from logbook.records.kinds.made_public import Erratum
+from logbook.records.states.read_now import told_now
+from logbook.records.together.likeness import stems
+from logbook.records.together.snapshot import Snapshot
 
 _LEAD = re.compile(
     r"(?i)[\s,;:.–-]*(?:\b(?:because(?: of)?|since|as|due to|caused by|for|so|and|"

@@ -12,15 +12,15 @@ from logbook.advice.faults.done_in import done_in
 from logbook.advice.faults.drafted import Fault, cured_by
 from logbook.advice.faults.headline import headline
 from logbook.advice.faults.trying import NOBODY, cure_words, entries_of
-from logbook.records.design import Revision
-from logbook.records.dispositions import disposition_of
-from logbook.records.happenings import Failure, Status
-from logbook.records.made_public import Erratum
-from logbook.records.pieces import pieces_of
-from logbook.records.references import part_of
-from logbook.records.snapshot import Snapshot
-from logbook.records.words import Disposition, ErratumStatus, State
-from logbook.records.workshop import Piece
+from logbook.records.kinds.design import Revision
+from logbook.records.kinds.happenings import Failure, Status
+from logbook.records.kinds.made_public import Erratum
+from logbook.records.kinds.words import Disposition, ErratumStatus, State
+from logbook.records.kinds.workshop import Piece
+from logbook.records.states.dispositions import disposition_of
+from logbook.records.states.pieces import pieces_of
+from logbook.records.together.references import part_of
+from logbook.records.together.snapshot import Snapshot
 
 HELPED = "what helped"
 NOT_TRIED = "cure named, not tried yet"

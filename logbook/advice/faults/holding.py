@@ -16,15 +16,15 @@ from logbook.advice.faults.known import known_faults
 from logbook.advice.faults.remaking import remake_words
 from logbook.advice.ground.advice import Advice
 from logbook.advice.ground.same_content import same_content
-from logbook.records.design import DesignFile, Revision
-from logbook.records.happenings import TakenIn
-from logbook.records.ids import Ref
-from logbook.records.made_public import Erratum, Release
-from logbook.records.pieces import piece_state
-from logbook.records.revisions import revisions_in
-from logbook.records.snapshot import Snapshot
-from logbook.records.words import Grade, Severity, State
-from logbook.records.workshop import Build, Piece
+from logbook.records.kinds.design import DesignFile, Revision
+from logbook.records.kinds.happenings import TakenIn
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.made_public import Erratum, Release
+from logbook.records.kinds.words import Grade, Severity, State
+from logbook.records.kinds.workshop import Build, Piece
+from logbook.records.states.pieces import piece_state
+from logbook.records.together.revisions import revisions_in
+from logbook.records.together.snapshot import Snapshot
 
 _GONE = frozenset({State.SCRAPPED, State.TAKEN_OUT})
 

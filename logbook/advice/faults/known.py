@@ -11,9 +11,9 @@ from dataclasses import replace
 from logbook.advice.faults.drafted import blamed_entries, drafted
 from logbook.advice.faults.failing import returned
 from logbook.advice.faults.headline import titled
-from logbook.records.made_public import Erratum
-from logbook.records.snapshot import Snapshot
-from logbook.records.words import Severity
+from logbook.records.kinds.made_public import Erratum
+from logbook.records.kinds.words import Severity
+from logbook.records.together.snapshot import Snapshot
 
 _GRAVITY = list(Severity)
 

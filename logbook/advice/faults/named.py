@@ -9,12 +9,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from logbook.records import assembling, design
-from logbook.records.made_public import Erratum, Release
-from logbook.records.references import is_of
-from logbook.records.revisions import revisions_in
-from logbook.records.snapshot import Snapshot
-from logbook.records.statements import Form, statement_id
+from logbook.records.kinds import assembling, design
+from logbook.records.kinds.made_public import Erratum, Release
+from logbook.records.states.statements import Form, statement_id
+from logbook.records.together.references import is_of
+from logbook.records.together.revisions import revisions_in
+from logbook.records.together.snapshot import Snapshot
 
 _FILE = re.compile(r"(?i)\b(?:files?|mesh|drawings?|models?|stl|dxf|cad)\b")
 _LIST = re.compile(r"(?i)\b(?:lists?|listed)\b")

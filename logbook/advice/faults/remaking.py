@@ -21,14 +21,14 @@ from logbook.advice.faults.fixing import fixed
 from logbook.advice.faults.same_fault import sameness
 from logbook.advice.faults.trying import entries_of
 from logbook.advice.faults.undrawn import undrawn
-from logbook.records.design import Revision
-from logbook.records.dispositions import DONE, disposition_of
-from logbook.records.made_public import Erratum
-from logbook.records.references import part_of
-from logbook.records.revisions import is_withdrawn, revisions_of, shown_label
-from logbook.records.snapshot import Snapshot
-from logbook.records.words import Disposition
-from logbook.records.workshop import Piece
+from logbook.records.kinds.design import Revision
+from logbook.records.kinds.made_public import Erratum
+from logbook.records.kinds.words import Disposition
+from logbook.records.kinds.workshop import Piece
+from logbook.records.states.dispositions import DONE, disposition_of
+from logbook.records.together.references import part_of
+from logbook.records.together.revisions import is_withdrawn, revisions_of, shown_label
+from logbook.records.together.snapshot import Snapshot
 
 _MENDED = {Disposition.REWORK, Disposition.REPAIR, Disposition.USE_AS_IS}
 

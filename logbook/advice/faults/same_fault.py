@@ -14,11 +14,11 @@ from enum import Enum, auto
 
 from logbook.advice.faults.headline import headline
 from logbook.advice.faults.trying import Fault, entries_of
-from logbook.records.design import Part
-from logbook.records.happenings import Declined, Deviation, Failure
-from logbook.records.likeness import same_trouble
-from logbook.records.made_public import Erratum
-from logbook.records.snapshot import Snapshot, folded
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import Declined, Deviation, Failure
+from logbook.records.kinds.made_public import Erratum
+from logbook.records.together.likeness import same_trouble
+from logbook.records.together.snapshot import Snapshot, folded
 
 _AGAIN = re.compile(
     r"(?i)\b(?:again|once more|(?:a )?(?:second|third|fourth|\d+(?:nd|rd|th)) time|"

@@ -11,21 +11,21 @@ from collections.abc import Iterator, Sequence
 
 from logbook.advice.gaps.came_out import suits
 from logbook.quantity import Quantity
-from logbook.records.assembling import Step
-from logbook.records.definition import dimension
-from logbook.records.design import Characteristic, Part, Revision
-from logbook.records.happenings import Deviation, Failure, Run, Status, StepDone
-from logbook.records.likeness import stems
-from logbook.records.limits_held import as_held
-from logbook.records.pieces import readings_of
-from logbook.records.read_now import differs
-from logbook.records.references import is_of, part_of
-from logbook.records.revisions import is_withdrawn
-from logbook.records.snapshot import Snapshot
-from logbook.records.tried import held_up
-from logbook.records.verdict_word import WITHIN, judged
-from logbook.records.words import State
-from logbook.records.workshop import Piece
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.design import Characteristic, Part, Revision
+from logbook.records.kinds.happenings import Deviation, Failure, Run, Status, StepDone
+from logbook.records.kinds.words import State
+from logbook.records.kinds.workshop import Piece
+from logbook.records.sizes.definition import dimension
+from logbook.records.sizes.limits_held import as_held
+from logbook.records.sizes.verdict_word import WITHIN, judged
+from logbook.records.states.pieces import readings_of
+from logbook.records.states.read_now import differs
+from logbook.records.states.tried import held_up
+from logbook.records.together.likeness import stems
+from logbook.records.together.references import is_of, part_of
+from logbook.records.together.revisions import is_withdrawn
+from logbook.records.together.snapshot import Snapshot
 
 Fault = Deviation | Failure
 

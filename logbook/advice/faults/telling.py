@@ -5,13 +5,13 @@ from __future__ import annotations
 import re
 
 from logbook.quantity import Quantity
-from logbook.records import assembling, design
-from logbook.records.definition import dimension
-from logbook.records.design import Characteristic, Revision
-from logbook.records.happenings import Deviation, Failure
-from logbook.records.read_now import found_now
-from logbook.records.revisions import revisions_of
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds import assembling, design
+from logbook.records.kinds.design import Characteristic, Revision
+from logbook.records.kinds.happenings import Deviation, Failure
+from logbook.records.sizes.definition import dimension
+from logbook.records.states.read_now import found_now
+from logbook.records.together.revisions import revisions_of
+from logbook.records.together.snapshot import Snapshot
 
 
 def how_to_tell(

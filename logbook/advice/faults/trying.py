@@ -8,14 +8,14 @@ from logbook.advice.faults.gone import gone_because
 from logbook.advice.faults.headline import headline
 from logbook.advice.faults.shown import not_shown
 from logbook.advice.faults.unrecorded import built_in_unrecorded
-from logbook.records.design import Revision
-from logbook.records.happenings import Deviation, Failure
-from logbook.records.made_public import Erratum
-from logbook.records.pieces import piece_state
-from logbook.records.snapshot import Snapshot
-from logbook.records.tried import held_up, off_what_changed, verdict_of
-from logbook.records.words import Blame
-from logbook.records.workshop import Piece
+from logbook.records.kinds.design import Revision
+from logbook.records.kinds.happenings import Deviation, Failure
+from logbook.records.kinds.made_public import Erratum
+from logbook.records.kinds.words import Blame
+from logbook.records.kinds.workshop import Piece
+from logbook.records.states.pieces import piece_state
+from logbook.records.states.tried import held_up, off_what_changed, verdict_of
+from logbook.records.together.snapshot import Snapshot
 
 Fault = Deviation | Failure
 

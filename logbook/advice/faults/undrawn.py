@@ -8,10 +8,10 @@ from __future__ import annotations
 import re
 
 from logbook.advice.ground.same_content import same_content
-from logbook.records.design import DesignFile, Revision
-from logbook.records.references import part_of
-from logbook.records.revisions import revisions_of
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.design import DesignFile, Revision
+from logbook.records.together.references import part_of
+from logbook.records.together.revisions import revisions_of
+from logbook.records.together.snapshot import Snapshot
 
 _SHAPE = re.compile(
     r"(?i)\b(?:fillet(?:s|ed)?|radius|radii|round(?:ed|ing)|chamfer(?:s|ed)?|holes?|"

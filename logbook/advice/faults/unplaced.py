@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from logbook.advice.faults.failing import DROPPED
 from logbook.advice.faults.known import known_faults
-from logbook.records.made_public import Erratum
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.made_public import Erratum
+from logbook.records.together.snapshot import Snapshot
 
 
 def is_unplaced(erratum: Erratum) -> bool:

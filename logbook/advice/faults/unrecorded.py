@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from logbook.records.assembling import Step
-from logbook.records.design import Revision
-from logbook.records.happenings import StepDone
-from logbook.records.pieces import pieces_of
-from logbook.records.references import is_of, part_of
-from logbook.records.snapshot import Snapshot
-from logbook.records.words import Source
-from logbook.records.workshop import Build
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.design import Revision
+from logbook.records.kinds.happenings import StepDone
+from logbook.records.kinds.words import Source
+from logbook.records.kinds.workshop import Build
+from logbook.records.states.pieces import pieces_of
+from logbook.records.together.references import is_of, part_of
+from logbook.records.together.snapshot import Snapshot
 
 
 def built_in_unrecorded(

@@ -13,10 +13,10 @@ from logbook.advice.faults.known import known_faults
 from logbook.advice.faults.same_fault import Same, sameness
 from logbook.advice.faults.trying import entries_of
 from logbook.advice.faults.unplaced import is_unplaced
-from logbook.records.design import Revision
-from logbook.records.made_public import Erratum, Release
-from logbook.records.revisions import revisions_in
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.design import Revision
+from logbook.records.kinds.made_public import Erratum, Release
+from logbook.records.together.revisions import revisions_in
+from logbook.records.together.snapshot import Snapshot
 
 
 def unsaid(snapshot: Snapshot) -> Iterator[str]:

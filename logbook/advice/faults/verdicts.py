@@ -16,13 +16,13 @@ from logbook.advice.faults.fixing import fixed
 from logbook.advice.faults.trying import cure_words
 from logbook.advice.ground.material import material_of
 from logbook.quantity import Quantity
-from logbook.records.design import Part, Revision
-from logbook.records.happenings import Failure, Reading, Run, Status
-from logbook.records.pieces import piece_state, pieces_of
-from logbook.records.references import part_of
-from logbook.records.snapshot import Snapshot, folded
-from logbook.records.words import State
-from logbook.records.workshop import Machine, Piece, Stock
+from logbook.records.kinds.design import Part, Revision
+from logbook.records.kinds.happenings import Failure, Reading, Run, Status
+from logbook.records.kinds.words import State
+from logbook.records.kinds.workshop import Machine, Piece, Stock
+from logbook.records.states.pieces import piece_state, pieces_of
+from logbook.records.together.references import part_of
+from logbook.records.together.snapshot import Snapshot, folded
 
 _GONE = {State.SCRAPPED, State.ORDERED, State.SENT_OUT}
 

@@ -8,8 +8,8 @@ from logbook.advice.faults.drafted import cause_words, conditions_text
 from logbook.advice.faults.trying import FAILED, NOBODY
 from logbook.advice.faults.verdicts import Outcome
 from logbook.advice.ground.advice import Advice
-from logbook.records.ids import Ref
-from logbook.records.words import Grade
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.words import Grade
 from logbook.shop.answers import Result
 
 

@@ -6,13 +6,13 @@ import re
 from collections.abc import Iterator
 
 from logbook.advice.faults.faulty_part import faulty_part
-from logbook.records import assembling
-from logbook.records.design import Characteristic, Part, Revision
-from logbook.records.happenings import Deviation, Failure
-from logbook.records.record import Record
-from logbook.records.references import is_of
-from logbook.records.snapshot import Snapshot
-from logbook.records.statements import Form, statement_id
+from logbook.records.kinds import assembling
+from logbook.records.kinds.design import Characteristic, Part, Revision
+from logbook.records.kinds.happenings import Deviation, Failure
+from logbook.records.kinds.record import Record
+from logbook.records.states.statements import Form, statement_id
+from logbook.records.together.references import is_of
+from logbook.records.together.snapshot import Snapshot
 
 
 def wrong_statements(

@@ -8,11 +8,11 @@ from logbook.advice.gaps.gap import limits_of
 from logbook.advice.gaps.gaps import gap_advice
 from logbook.advice.ground.advice import Advice
 from logbook.advice.ground.register import Register, View
-from logbook.records.assembling import Fit
-from logbook.records.design import Characteristic
-from logbook.records.pieces import readings_of
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Piece
+from logbook.records.kinds.assembling import Fit
+from logbook.records.kinds.design import Characteristic
+from logbook.records.kinds.workshop import Piece
+from logbook.records.states.pieces import readings_of
+from logbook.records.together.snapshot import Snapshot
 
 
 def came_out(snapshot: Snapshot, *fits: Fit) -> Iterator[Advice]:

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from logbook.advice.ground.naming import formula_of, meant
 from logbook.advice.ground.register import View
 from logbook.errors import BadInput
-from logbook.records.assembling import Fit
-from logbook.records.design import Characteristic
+from logbook.records.kinds.assembling import Fit
+from logbook.records.kinds.design import Characteristic
 
 
 def circle_of(view: View, fit: Fit) -> tuple[Fit, ...]:

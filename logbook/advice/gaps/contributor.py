@@ -21,13 +21,13 @@ from logbook.advice.pieces.readings import Measured, found_of
 from logbook.advice.pieces.usual import figure_key, usual
 from logbook.errors import BadInput, Problem
 from logbook.quantity import Quantity
-from logbook.records.definition import Dimension
-from logbook.records.design import Characteristic, Feature, Part, Revision
-from logbook.records.ids import Ref
-from logbook.records.pieces import piece_state, pieces_of
-from logbook.records.references import refers
-from logbook.records.words import State
-from logbook.records.workshop import Build, Piece
+from logbook.records.kinds.design import Characteristic, Feature, Part, Revision
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.words import State
+from logbook.records.kinds.workshop import Build, Piece
+from logbook.records.sizes.definition import Dimension
+from logbook.records.states.pieces import piece_state, pieces_of
+from logbook.records.together.references import refers
 from logbook.shop.chains.spread import Contributor
 
 GONE = {State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT, State.ORDERED}

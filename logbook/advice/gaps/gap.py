@@ -18,7 +18,7 @@ from logbook.advice.gaps.gap_shift import shift_of
 from logbook.advice.gaps.slopes import Slopes, slopes_of, values
 from logbook.advice.ground.register import View
 from logbook.errors import BadInput
-from logbook.records.assembling import Fit
+from logbook.records.kinds.assembling import Fit
 from logbook.shop.chains.evaluation import exact, sampled
 from logbook.shop.chains.formula import Formula
 from logbook.shop.chains.spread import Contributor, Share, shares

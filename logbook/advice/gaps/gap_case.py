@@ -10,10 +10,10 @@ from logbook.advice.gaps.gap import Gap, Limits
 from logbook.advice.gaps.suiting import Suited
 from logbook.advice.ground.advice import Advice
 from logbook.advice.ground.lengths import Shown
-from logbook.records.assembling import Fit
-from logbook.records.ids import Ref
-from logbook.records.words import Grade
-from logbook.records.workshop import Piece
+from logbook.records.kinds.assembling import Fit
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.words import Grade
+from logbook.records.kinds.workshop import Piece
 from logbook.shop.answers import Result
 
 _FORMULA = (

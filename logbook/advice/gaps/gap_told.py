@@ -12,7 +12,7 @@ from logbook.advice.gaps.suit_told import apart_advice, sizes_advice, was_right
 from logbook.advice.gaps.suiting import inward
 from logbook.advice.ground.advice import Advice
 from logbook.advice.ground.cost import cost_words, weighed
-from logbook.records.words import Grade
+from logbook.records.kinds.words import Grade
 from logbook.shop.answers import Result
 
 

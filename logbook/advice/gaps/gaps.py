@@ -33,12 +33,12 @@ from logbook.advice.ground.register import View
 from logbook.advice.pieces.readings import measured
 from logbook.advice.steps.holds import gone_past
 from logbook.errors import BadInput, Problem
-from logbook.records.assembling import Fit, Step
-from logbook.records.design import Characteristic, Revision
-from logbook.records.references import refers
-from logbook.records.revisions import is_withdrawn, revisions_of, shown_label
-from logbook.records.words import Grade
-from logbook.records.workshop import Build, Piece
+from logbook.records.kinds.assembling import Fit, Step
+from logbook.records.kinds.design import Characteristic, Revision
+from logbook.records.kinds.words import Grade
+from logbook.records.kinds.workshop import Build, Piece
+from logbook.records.together.references import refers
+from logbook.records.together.revisions import is_withdrawn, revisions_of, shown_label
 from logbook.shop.chains.formula import Formula
 
 TARGET = 0.95

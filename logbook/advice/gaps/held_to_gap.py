@@ -7,11 +7,11 @@ from dataclasses import replace
 
 from logbook.advice.ground.advice import Advice
 from logbook.quantity import parse_quantity
-from logbook.records.assembling import Fit
-from logbook.records.definition import Dimension
-from logbook.records.pieces import current_build
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Build, Piece
+from logbook.records.kinds.assembling import Fit
+from logbook.records.kinds.workshop import Build, Piece
+from logbook.records.sizes.definition import Dimension
+from logbook.records.states.pieces import current_build
+from logbook.records.together.snapshot import Snapshot
 
 _SIZES = (
     ("finish", "accept_low", "accept_high"),

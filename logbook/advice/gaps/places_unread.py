@@ -11,9 +11,9 @@ from functools import partial
 from logbook.advice.ground.register import View
 from logbook.advice.pieces.piece_facts import facts_of
 from logbook.advice.pieces.readings import Measured
-from logbook.records.design import Characteristic, Part
-from logbook.records.pieces import pieces_of
-from logbook.records.workshop import Piece
+from logbook.records.kinds.design import Characteristic, Part
+from logbook.records.kinds.workshop import Piece
+from logbook.records.states.pieces import pieces_of
 
 MOST_PIECES = 20
 """Pieces looked back at for the places a size is read at."""

@@ -9,7 +9,7 @@ from logbook.advice.gaps.contributor import Known
 from logbook.advice.gaps.gap_case import Case, advise_of, percent
 from logbook.advice.gaps.suiting import Suited, inward
 from logbook.advice.ground.advice import Advice
-from logbook.records.words import Grade
+from logbook.records.kinds.words import Grade
 from logbook.shop.answers import Result
 
 

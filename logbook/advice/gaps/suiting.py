@@ -13,8 +13,8 @@ from logbook.advice.ground.lengths import Shown
 from logbook.advice.ground.register import View
 from logbook.advice.pieces.figures import Shop
 from logbook.advice.pieces.usual import figure_key
-from logbook.records.assembling import Fit
-from logbook.records.words import Trim
+from logbook.records.kinds.assembling import Fit
+from logbook.records.kinds.words import Trim
 from logbook.shop.chains.formula import Formula
 from logbook.shop.chains.suit import ROUGH_STEP, Side, Suit, Wanted, make_to_suit
 

@@ -16,17 +16,17 @@ from logbook.advice.ground.naming import Meant, formula_of, meant
 from logbook.advice.ground.register import View
 from logbook.errors import BadInput
 from logbook.quantity import Quantity, parse_quantity
-from logbook.records.assembling import Fit, Joint, Layer
-from logbook.records.definition import dimension
-from logbook.records.happenings import Reading, Run
-from logbook.records.ids import Ref
-from logbook.records.places import places_of
-from logbook.records.record import Record
-from logbook.records.references import is_of
-from logbook.records.revisions import current_revision
-from logbook.records.snapshot import Snapshot, Stored, folded
-from logbook.records.succession import with_records
-from logbook.records.workshop import Piece
+from logbook.records.kinds.assembling import Fit, Joint, Layer
+from logbook.records.kinds.happenings import Reading, Run
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.workshop import Piece
+from logbook.records.sizes.definition import dimension
+from logbook.records.sizes.places import places_of
+from logbook.records.together.references import is_of
+from logbook.records.together.revisions import current_revision
+from logbook.records.together.snapshot import Snapshot, Stored, folded
+from logbook.records.together.succession import with_records
 from logbook.shop.fastening.screws import read_screw
 
 LATEST = datetime(9999, 1, 1, tzinfo=UTC)

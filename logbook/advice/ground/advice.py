@@ -9,8 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from logbook.records.ids import Ref
-from logbook.records.words import Grade
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.words import Grade
 from logbook.shop.answers import Result
 
 STANDING = "a calculation, not an approval"

@@ -6,8 +6,8 @@ or of which there is no stock left to try again, is waited for.
 
 from __future__ import annotations
 
-from logbook.records.design import Part
-from logbook.records.words import Grade
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.words import Grade
 from logbook.units import UNITS
 
 CHEAP_SECONDS = 900

@@ -8,8 +8,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from logbook.advice.ground.kept import Key
-from logbook.records.record import Record
-from logbook.records.snapshot import Snapshot, Stored, folded, names_of, refs_in
+from logbook.records.kinds.record import Record
+from logbook.records.together.snapshot import (
+    Snapshot,
+    Stored,
+    folded,
+    names_of,
+    refs_in,
+)
 
 
 def touched_by(before: Snapshot, after: Snapshot, record: Record) -> Iterator[Key]:

@@ -7,10 +7,10 @@ from functools import partial
 
 from logbook.advice.ground.register import remembered
 from logbook.quantity import Quantity
-from logbook.records.definition import Dimension, characteristics_of, definition
-from logbook.records.design import Characteristic, Part, Revision
-from logbook.records.revisions import current_revision
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.design import Characteristic, Part, Revision
+from logbook.records.sizes.definition import Dimension, characteristics_of, definition
+from logbook.records.together.revisions import current_revision
+from logbook.records.together.snapshot import Snapshot
 
 
 def drawn_as(

@@ -8,12 +8,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from logbook.records.assembling import Line, Step
-from logbook.records.design import Part
-from logbook.records.happenings import Entry
-from logbook.records.references import part_of
-from logbook.records.revisions import current_revision, is_withdrawn
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.assembling import Line, Step
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import Entry
+from logbook.records.together.references import part_of
+from logbook.records.together.revisions import current_revision, is_withdrawn
+from logbook.records.together.snapshot import Snapshot
 
 _PAPER_OF = (
     r"\b(?:pictures?|photos?|drawings?|files?|mesh|models?|names?)\s+of\s+(?:the\s+)?"

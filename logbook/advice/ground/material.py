@@ -7,10 +7,10 @@ from collections.abc import Iterator
 
 from logbook.advice.ground.drawn import newest_revision
 from logbook.errors import BadInput
-from logbook.records.design import Part, Revision
-from logbook.records.revisions import revisions_of
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Piece, Stock
+from logbook.records.kinds.design import Part, Revision
+from logbook.records.kinds.workshop import Piece, Stock
+from logbook.records.together.revisions import revisions_of
+from logbook.records.together.snapshot import Snapshot
 from logbook.shop.tables import Row, Table
 
 

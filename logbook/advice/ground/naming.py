@@ -7,9 +7,9 @@ from functools import lru_cache
 
 from logbook.advice.ground.drawn import dimensions_of
 from logbook.errors import BadInput
-from logbook.records.design import Characteristic, Part
-from logbook.records.ids import formula_name
-from logbook.records.snapshot import Snapshot, folded
+from logbook.records.kinds.design import Characteristic, Part
+from logbook.records.kinds.ids import formula_name
+from logbook.records.together.snapshot import Snapshot, folded
 from logbook.shop.chains.formula import Formula, Name, read_formula
 
 read = lru_cache(maxsize=4096)(read_formula)

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 
 from logbook.errors import BadInput, Problem
-from logbook.records.record import Record
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.record import Record
+from logbook.records.together.snapshot import Snapshot
 
 _ACCEPTED = re.compile(r"; accepted(?: here)?: ")
 

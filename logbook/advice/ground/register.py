@@ -15,13 +15,13 @@ from typing import Any, TypeVar
 
 from logbook.advice.ground.differing import compared, touched_by
 from logbook.advice.ground.kept import Kept, Key, Node
-from logbook.records import happenings
-from logbook.records.design import Project
-from logbook.records.ids import Ref
-from logbook.records.pieces import current_build
-from logbook.records.record import Record
-from logbook.records.snapshot import Snapshot, Turn
-from logbook.records.workshop import Build
+from logbook.records.kinds import happenings
+from logbook.records.kinds.design import Project
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.workshop import Build
+from logbook.records.states.pieces import current_build
+from logbook.records.together.snapshot import Snapshot, Turn
 
 R = TypeVar("R", bound=Record)
 T = TypeVar("T")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from logbook.records.design import DesignFile
+from logbook.records.kinds.design import DesignFile
 
 
 def same_content(one: DesignFile, other: DesignFile) -> bool:

@@ -10,10 +10,10 @@ from logbook.advice.ground.cost import weighed
 from logbook.advice.ground.material import material_of, row_for
 from logbook.advice.ground.register import View
 from logbook.advice.steps.holds import is_done
-from logbook.records import assembling
-from logbook.records.assembling import Step
-from logbook.records.design import Part
-from logbook.records.words import Grade
+from logbook.records.kinds import assembling
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.words import Grade
 from logbook.shop.answers import Result
 from logbook.shop.fastening.edges import edge_distance
 from logbook.shop.fastening.screws import Screw

@@ -15,10 +15,10 @@ from logbook.advice.ground.register import View
 from logbook.advice.pieces.readings import measured
 from logbook.errors import BadInput
 from logbook.quantity import Quantity
-from logbook.records import assembling
-from logbook.records.design import Characteristic, Part
-from logbook.records.happenings import Deviation, Run
-from logbook.records.ids import Ref
+from logbook.records.kinds import assembling
+from logbook.records.kinds.design import Characteristic, Part
+from logbook.records.kinds.happenings import Deviation, Run
+from logbook.records.kinds.ids import Ref
 from logbook.shop.fastening.joint import Layer
 from logbook.shop.fastening.layers import read_layer
 from logbook.shop.fastening.screws import WASHERS, Nut, Screw, nut

@@ -7,13 +7,13 @@ from collections.abc import Iterator
 
 from logbook.errors import BadInput
 from logbook.quantity import Absent, Quantity, parse_quantity
-from logbook.records.definition import characteristics_of, dimension
-from logbook.records.design import Characteristic, Part
-from logbook.records.happenings import Run
-from logbook.records.ids import Ref
-from logbook.records.revisions import current_revision
-from logbook.records.snapshot import Snapshot, folded
-from logbook.records.workshop import Stock
+from logbook.records.kinds.design import Characteristic, Part
+from logbook.records.kinds.happenings import Run
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.workshop import Stock
+from logbook.records.sizes.definition import characteristics_of, dimension
+from logbook.records.together.revisions import current_revision
+from logbook.records.together.snapshot import Snapshot, folded
 from logbook.shop.fastening.screws import read_screw, washer
 
 THREAD = re.compile(r"\bM\d+(?:[.,]\d+)?\s*[x×]\s*\d+(?:[.,]\d+)?\b", re.IGNORECASE)

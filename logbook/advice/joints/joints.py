@@ -14,9 +14,9 @@ from logbook.advice.joints.joint_edges import edge_advice
 from logbook.advice.joints.joint_layers import layer_of, nut_of
 from logbook.advice.joints.tapped import tap_advice
 from logbook.errors import BadInput, Problem
-from logbook.records import assembling
-from logbook.records.ids import Ref
-from logbook.records.words import Grade
+from logbook.records.kinds import assembling
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.words import Grade
 from logbook.shop.answers import Result
 from logbook.shop.fastening.joint import (
     Joint,

@@ -8,8 +8,8 @@ from collections.abc import Iterator
 from logbook.advice.ground.advice import Advice
 from logbook.errors import BadInput
 from logbook.quantity import Quantity, parse_quantity
-from logbook.records import assembling, happenings
-from logbook.records.words import Grade
+from logbook.records.kinds import assembling, happenings
+from logbook.records.kinds.words import Grade
 from logbook.shop.answers import Result
 from logbook.shop.fastening.drills import Tapping, tapping, thread_percent
 from logbook.shop.fastening.screws import read_screw

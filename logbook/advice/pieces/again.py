@@ -14,14 +14,14 @@ from logbook.advice.ground.register import View
 from logbook.advice.pieces.conformity import GONE
 from logbook.advice.pieces.counts import parts_list
 from logbook.advice.steps.holds import gone_past, is_done
-from logbook.records.assembling import Step
-from logbook.records.design import Part
-from logbook.records.happenings import Entry, StepDone
-from logbook.records.pieces import last_word, piece_state, pieces_of
-from logbook.records.references import is_of
-from logbook.records.snapshot import Snapshot
-from logbook.records.words import Grade, State
-from logbook.records.workshop import Build, Piece
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import Entry, StepDone
+from logbook.records.kinds.words import Grade, State
+from logbook.records.kinds.workshop import Build, Piece
+from logbook.records.states.pieces import last_word, piece_state, pieces_of
+from logbook.records.together.references import is_of
+from logbook.records.together.snapshot import Snapshot
 
 TOPIC = "again"
 MAKE, FIT = "make again", "fit again"

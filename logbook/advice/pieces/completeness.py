@@ -16,15 +16,15 @@ from logbook.advice.pieces.conformity import UNDECIDED, Inspected, inspected
 from logbook.advice.pieces.conformity_told import SOURCES
 from logbook.advice.pieces.counts import parts_list
 from logbook.advice.pieces.judging import Rule, Word
-from logbook.records.design import Part, Revision
-from logbook.records.ids import Ref
-from logbook.records.made_public import Release
-from logbook.records.pieces import pieces_of
-from logbook.records.revisions import revisions_in
-from logbook.records.snapshot import Snapshot
-from logbook.records.tried import verdict_of
-from logbook.records.words import Grade, Source
-from logbook.records.workshop import Build, Piece
+from logbook.records.kinds.design import Part, Revision
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.made_public import Release
+from logbook.records.kinds.words import Grade, Source
+from logbook.records.kinds.workshop import Build, Piece
+from logbook.records.states.pieces import pieces_of
+from logbook.records.states.tried import verdict_of
+from logbook.records.together.revisions import revisions_in
+from logbook.records.together.snapshot import Snapshot
 from logbook.shop.answers import Result
 
 _FORMULA = "each piece by its own rows; the worst of them is said of the whole"

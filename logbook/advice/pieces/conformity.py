@@ -12,20 +12,20 @@ from dataclasses import dataclass, field
 
 from logbook.advice.ground.lengths import shown_in
 from logbook.advice.pieces.judging import Judged, Rule, Word, judged
-from logbook.records.assembling import Fit
-from logbook.records.definition import Dimension, definition
-from logbook.records.design import Characteristic, Part, Revision
-from logbook.records.dispositions import answered_in, of_all
-from logbook.records.happenings import Deviation, Disposal, Failure
-from logbook.records.ids import Ref
-from logbook.records.limits_held import as_held
-from logbook.records.pieces import piece_state
-from logbook.records.practice import is_practice
-from logbook.records.references import part_of
-from logbook.records.revisions import current_revision
-from logbook.records.snapshot import Snapshot
-from logbook.records.words import State
-from logbook.records.workshop import Piece
+from logbook.records.kinds.assembling import Fit
+from logbook.records.kinds.design import Characteristic, Part, Revision
+from logbook.records.kinds.happenings import Deviation, Disposal, Failure
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.words import State
+from logbook.records.kinds.workshop import Piece
+from logbook.records.sizes.definition import Dimension, definition
+from logbook.records.sizes.limits_held import as_held
+from logbook.records.states.dispositions import answered_in, of_all
+from logbook.records.states.pieces import piece_state
+from logbook.records.states.practice import is_practice
+from logbook.records.together.references import part_of
+from logbook.records.together.revisions import current_revision
+from logbook.records.together.snapshot import Snapshot
 
 GONE = frozenset({State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT, State.ORDERED})
 """States in which nobody asks what to do with a piece any more, or not yet."""

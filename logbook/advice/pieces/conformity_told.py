@@ -20,9 +20,9 @@ from logbook.advice.pieces.conformity import (
     rows_of,
 )
 from logbook.advice.pieces.judging import Word
-from logbook.records.limits_held import held_text
-from logbook.records.words import Grade
-from logbook.records.workshop import Piece
+from logbook.records.kinds.words import Grade
+from logbook.records.kinds.workshop import Piece
+from logbook.records.sizes.limits_held import held_text
 from logbook.shop.answers import Result
 
 SOURCES = (

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 
 from logbook.advice.pieces.mates import INSIDE, WHERE_ONLY, words_of
-from logbook.records.design import Characteristic
+from logbook.records.kinds.design import Characteristic
 
 _CONTOUR = re.compile(r"(?i)laser|water[ -]?jet|plasma|\bcontour")
 _OPEN = frozenset({*INSIDE, "aperture", "window", "cutout", "hole", "notch"})

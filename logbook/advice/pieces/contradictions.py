@@ -15,17 +15,17 @@ from logbook.advice.pieces.piece_facts import key_of
 from logbook.advice.pieces.readings import found_of
 from logbook.errors import BadInput, Problem
 from logbook.quantity import Absent, Quantity
-from logbook.records.definition import Dimension
-from logbook.records.design import Change, Characteristic, Part, Revision
-from logbook.records.expected import Expected, expected_of, misfit
-from logbook.records.happenings import Deviation, Reading, Run
-from logbook.records.ids import Ref
-from logbook.records.pieces import piece_state, pieces_of
-from logbook.records.read_now import differs, reading_behind
-from logbook.records.record import Record
-from logbook.records.references import refers
-from logbook.records.snapshot import folded
-from logbook.records.workshop import Piece
+from logbook.records.kinds.design import Change, Characteristic, Part, Revision
+from logbook.records.kinds.happenings import Deviation, Reading, Run
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.workshop import Piece
+from logbook.records.sizes.definition import Dimension
+from logbook.records.sizes.expected import Expected, expected_of, misfit
+from logbook.records.states.pieces import piece_state, pieces_of
+from logbook.records.states.read_now import differs, reading_behind
+from logbook.records.together.references import refers
+from logbook.records.together.snapshot import folded
 
 _Numbered = tuple[Run, int, Reading]
 """A reading with its run and its number there."""

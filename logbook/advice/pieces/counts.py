@@ -13,14 +13,14 @@ from dataclasses import dataclass
 
 from logbook.advice.ground.advice import Advice
 from logbook.errors import Problem
-from logbook.records.assembling import Line
-from logbook.records.design import Part
-from logbook.records.happenings import Count
-from logbook.records.ids import Ref
-from logbook.records.pieces import current_build, piece_state, pieces_of
-from logbook.records.snapshot import Snapshot
-from logbook.records.words import Grade, State
-from logbook.records.workshop import Build
+from logbook.records.kinds.assembling import Line
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import Count
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.words import Grade, State
+from logbook.records.kinds.workshop import Build
+from logbook.records.states.pieces import current_build, piece_state, pieces_of
+from logbook.records.together.snapshot import Snapshot
 from logbook.shop.answers import Result
 
 _AWAY = {State.ORDERED, State.SENT_OUT, State.RECEIVED}

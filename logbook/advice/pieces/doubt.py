@@ -15,9 +15,9 @@ from logbook.advice.ground.refusing import refused
 from logbook.advice.ground.register import remembered
 from logbook.errors import BadInput, Problem
 from logbook.quantity import Quantity
-from logbook.records.happenings import Reading, Run
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Instrument
+from logbook.records.kinds.happenings import Reading, Run
+from logbook.records.kinds.workshop import Instrument
+from logbook.records.together.snapshot import Snapshot
 from logbook.shop.measuring.instruments import caliper_error
 
 _RECTANGLE = math.sqrt(12)

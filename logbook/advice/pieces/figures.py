@@ -21,14 +21,14 @@ from logbook.advice.pieces.readings import measured
 from logbook.advice.pieces.usual import Usual, figure_key, usual_of
 from logbook.errors import BadInput
 from logbook.quantity import Quantity
-from logbook.records.assembling import Fit
-from logbook.records.design import Characteristic, Feature, Part, Revision
-from logbook.records.happenings import Deviation
-from logbook.records.ids import Ref
-from logbook.records.pieces import pieces_of
-from logbook.records.snapshot import Snapshot
-from logbook.records.words import Blame, Source
-from logbook.records.workshop import Machine, Piece
+from logbook.records.kinds.assembling import Fit
+from logbook.records.kinds.design import Characteristic, Feature, Part, Revision
+from logbook.records.kinds.happenings import Deviation
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.words import Blame, Source
+from logbook.records.kinds.workshop import Machine, Piece
+from logbook.records.states.pieces import pieces_of
+from logbook.records.together.snapshot import Snapshot
 
 _EACH = {
     "bend line position": "bend", "bend position": "bend", "length": "cut",

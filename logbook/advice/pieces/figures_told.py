@@ -11,9 +11,9 @@ from logbook.advice.ground.advice import Advice
 from logbook.advice.ground.register import View
 from logbook.advice.pieces.contours import is_contour
 from logbook.advice.pieces.figures import FEWEST, PRIOR, Shop
-from logbook.records.ids import Ref
-from logbook.records.words import Grade
-from logbook.records.workshop import Machine
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.words import Grade
+from logbook.records.kinds.workshop import Machine
 from logbook.shop.answers import Result
 from logbook.shop.measuring.outliers import grubbs
 from logbook.shop.measuring.statistics import mean_interval, student

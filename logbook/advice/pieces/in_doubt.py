@@ -9,12 +9,12 @@ from functools import partial
 from logbook.advice.ground.drawn import drawn_as, newest_revision
 from logbook.advice.ground.register import remembered
 from logbook.advice.pieces.piece_facts import Told
-from logbook.records.design import Characteristic, Part, Revision
-from logbook.records.expected import Expected, Slip, expected_of, open_slip
-from logbook.records.happenings import Reading
-from logbook.records.limits_held import as_held
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Piece
+from logbook.records.kinds.design import Characteristic, Part, Revision
+from logbook.records.kinds.happenings import Reading
+from logbook.records.kinds.workshop import Piece
+from logbook.records.sizes.expected import Expected, Slip, expected_of, open_slip
+from logbook.records.sizes.limits_held import as_held
+from logbook.records.together.snapshot import Snapshot
 
 Doubted = tuple[tuple[Reading, Slip], ...]
 

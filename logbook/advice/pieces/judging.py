@@ -18,12 +18,12 @@ from fractions import Fraction
 from logbook.advice.pieces.readings import measured
 from logbook.errors import BadInput
 from logbook.quantity import Quantity
-from logbook.records.definition import Dimension
-from logbook.records.happenings import Run
-from logbook.records.ids import Ref
-from logbook.records.pieces import readings_of
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Instrument, Piece
+from logbook.records.kinds.happenings import Run
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.workshop import Instrument, Piece
+from logbook.records.sizes.definition import Dimension
+from logbook.records.states.pieces import readings_of
+from logbook.records.together.snapshot import Snapshot
 from logbook.shop.fitting.decision import (
     Decision,
     Limits,

@@ -13,12 +13,12 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from logbook.records.assembling import Joint, Step
-from logbook.records.definition import dimension
-from logbook.records.design import Characteristic, Part
-from logbook.records.happenings import Entry, Run
-from logbook.records.revisions import current_revision
-from logbook.records.snapshot import Snapshot, refs_in
+from logbook.records.kinds.assembling import Joint, Step
+from logbook.records.kinds.design import Characteristic, Part
+from logbook.records.kinds.happenings import Entry, Run
+from logbook.records.sizes.definition import dimension
+from logbook.records.together.revisions import current_revision
+from logbook.records.together.snapshot import Snapshot, refs_in
 
 NEAR = 0.01
 """Difference up to which two sizes alone can suggest a mate, as a share."""

@@ -10,8 +10,8 @@ from typing import TypeVar
 
 from logbook.advice.ground.register import remembered
 from logbook.quantity import Absent
-from logbook.records.design import Characteristic
-from logbook.records.happenings import (
+from logbook.records.kinds.design import Characteristic
+from logbook.records.kinds.happenings import (
     Deviation,
     Disposal,
     Failure,
@@ -19,12 +19,12 @@ from logbook.records.happenings import (
     Run,
     Status,
 )
-from logbook.records.ids import Ref
-from logbook.records.record import Record
-from logbook.records.references import refers
-from logbook.records.snapshot import Snapshot
-from logbook.records.words import Disposition, State
-from logbook.records.workshop import Piece
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.words import Disposition, State
+from logbook.records.kinds.workshop import Piece
+from logbook.records.together.references import refers
+from logbook.records.together.snapshot import Snapshot
 
 T = TypeVar("T")
 

@@ -22,11 +22,11 @@ from logbook.advice.pieces.in_doubt import Doubted, slips_among
 from logbook.advice.pieces.piece_facts import Told, facts_of
 from logbook.errors import BadInput, Problem
 from logbook.quantity import Absent, Quantity
-from logbook.records.design import Characteristic
-from logbook.records.happenings import Reading, Run
-from logbook.records.ids import Ref
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Instrument, Piece
+from logbook.records.kinds.design import Characteristic
+from logbook.records.kinds.happenings import Reading, Run
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.workshop import Instrument, Piece
+from logbook.records.together.snapshot import Snapshot
 
 COATED = ("coat", "paint", "powder", "anodi", "lacquer", "plated")
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from logbook.errors import BadInput
-from logbook.records.ids import Ref
+from logbook.records.kinds.ids import Ref
 from logbook.shop.making.process import process_rows
 from logbook.shop.tables import Row
 

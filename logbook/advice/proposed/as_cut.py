@@ -11,16 +11,16 @@ from collections.abc import Iterator
 from logbook.advice.proposed.proposal import Proposal, is_yes, not_accepted
 from logbook.errors import BadInput
 from logbook.quantity import Quantity, parse_quantity
-from logbook.records.definition import Dimension, definition
-from logbook.records.design import Part
-from logbook.records.expected import expected_of
-from logbook.records.happenings import Reading, Run, StepDone
-from logbook.records.ids import new_id
-from logbook.records.making import Draft
-from logbook.records.pieces import readings_of
-from logbook.records.revisions import made_to
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Piece
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import Reading, Run, StepDone
+from logbook.records.kinds.ids import new_id
+from logbook.records.kinds.workshop import Piece
+from logbook.records.making.drafts import Draft
+from logbook.records.sizes.definition import Dimension, definition
+from logbook.records.sizes.expected import expected_of
+from logbook.records.states.pieces import readings_of
+from logbook.records.together.revisions import made_to
+from logbook.records.together.snapshot import Snapshot
 
 NEAR = 10
 """A size is meant that is nearer than a tenth of itself. Common practice, no source."""

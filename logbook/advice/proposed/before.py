@@ -13,11 +13,11 @@ from dataclasses import dataclass, replace
 from logbook.advice.ground.in_words import parts_in, step_for
 from logbook.advice.proposed.proposal import Proposal, is_yes, not_accepted
 from logbook.advice.steps.step_words import BY_PAST, imperative
-from logbook.records.assembling import Step
-from logbook.records.happenings import Entry, Failure, Note, StepDone
-from logbook.records.ids import new_id
-from logbook.records.making import Draft
-from logbook.records.snapshot import Snapshot, folded
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.happenings import Entry, Failure, Note, StepDone
+from logbook.records.kinds.ids import new_id
+from logbook.records.making.drafts import Draft
+from logbook.records.together.snapshot import Snapshot, folded
 
 _VERBS = "|".join(sorted({*BY_PAST, *BY_PAST.values()}, key=len, reverse=True))
 _BEFORE = re.compile(

@@ -7,14 +7,14 @@ from dataclasses import replace
 
 from logbook.advice.faults.unrecorded import built_in_unrecorded
 from logbook.advice.proposed.proposal import Proposal, is_yes, not_accepted
-from logbook.records.assembling import Step
-from logbook.records.design import Part, Revision
-from logbook.records.happenings import StepDone
-from logbook.records.making import Draft
-from logbook.records.pieces import pieces_of
-from logbook.records.revisions import current_revision, shown_label
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Build
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.design import Part, Revision
+from logbook.records.kinds.happenings import StepDone
+from logbook.records.kinds.workshop import Build
+from logbook.records.making.drafts import Draft
+from logbook.records.states.pieces import pieces_of
+from logbook.records.together.revisions import current_revision, shown_label
+from logbook.records.together.snapshot import Snapshot
 
 _ACCEPTS = "“yes”; n where it was another, or none"
 

@@ -12,11 +12,11 @@ from dataclasses import dataclass, replace
 
 from logbook.advice.proposed.proposal import Proposal, decline, is_yes, not_accepted
 from logbook.advice.steps.step_words import drafted_step, imperative, process_of
-from logbook.records.assembling import Step
-from logbook.records.design import Part
-from logbook.records.happenings import StepDone
-from logbook.records.making import Draft
-from logbook.records.snapshot import Snapshot, folded
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import StepDone
+from logbook.records.making.drafts import Draft
+from logbook.records.together.snapshot import Snapshot, folded
 
 _AGAIN = re.compile(r"(?i)\b(?:again|apart|open(?:ed)?|rivets?|glue|unglued)\b")
 """Words that tell opening something again from drilling a hole out."""

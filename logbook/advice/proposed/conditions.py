@@ -9,10 +9,10 @@ from dataclasses import replace
 from logbook.advice.proposed.proposal import Proposal, not_accepted
 from logbook.errors import BadInput
 from logbook.quantity import Quantity, parse_quantity
-from logbook.records.design import Part
-from logbook.records.happenings import Conditions, Failure
-from logbook.records.making import Draft
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import Conditions, Failure
+from logbook.records.making.drafts import Draft
+from logbook.records.together.snapshot import Snapshot
 
 _SPLIT = re.compile(r"\s*[,;]\s*|\s+and\s+")
 _LEAD = re.compile(r"(?i)^(?:after|room|in|at|the|a)\s+")

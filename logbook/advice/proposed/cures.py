@@ -11,10 +11,10 @@ from dataclasses import replace
 
 from logbook.advice.faults.drafted import Fault, blamed_entries, cured_by
 from logbook.advice.proposed.proposal import Proposal, is_yes, not_accepted
-from logbook.records.happenings import Deviation
-from logbook.records.made_public import Erratum, Release
-from logbook.records.making import Draft
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.happenings import Deviation
+from logbook.records.kinds.made_public import Erratum, Release
+from logbook.records.making.drafts import Draft
+from logbook.records.together.snapshot import Snapshot
 
 _ACCEPTS = "what helped, or what to do instead, as “print it with 6 walls”"
 

@@ -19,12 +19,12 @@ from logbook.advice.joints.joint_words import (
 from logbook.advice.proposed.proposal import Proposal, is_yes, not_accepted
 from logbook.errors import BadInput
 from logbook.quantity import parse_quantity
-from logbook.records.assembling import Joint, Layer
-from logbook.records.design import Part
-from logbook.records.happenings import StepDone
-from logbook.records.ids import new_id
-from logbook.records.making import Draft
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.assembling import Joint, Layer
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import StepDone
+from logbook.records.kinds.ids import new_id
+from logbook.records.making.drafts import Draft
+from logbook.records.together.snapshot import Snapshot
 
 
 def as_fitted(snapshot: Snapshot) -> Iterator[Proposal]:

@@ -15,16 +15,16 @@ from functools import partial
 from logbook.advice.faults.fault_words import Against, against
 from logbook.advice.ground.in_words import by_file, lines_of, part_told
 from logbook.advice.proposed.proposal import Proposal, is_yes, not_accepted
-from logbook.records.assembling import Line
-from logbook.records.design import Characteristic, Part, Revision
-from logbook.records.happenings import Count, Decision, Entry, Note, Run, StepDone
-from logbook.records.ids import Ref, new_id
-from logbook.records.made_public import Erratum, Release
-from logbook.records.making import Draft
-from logbook.records.snapshot import Snapshot
-from logbook.records.statements import Form, statement_id
-from logbook.records.text import clean_title
-from logbook.records.words import ErratumStatus, Severity, WayRound
+from logbook.records.kinds.assembling import Line
+from logbook.records.kinds.design import Characteristic, Part, Revision
+from logbook.records.kinds.happenings import Count, Decision, Entry, Note, Run, StepDone
+from logbook.records.kinds.ids import Ref, new_id
+from logbook.records.kinds.made_public import Erratum, Release
+from logbook.records.kinds.words import ErratumStatus, Severity, WayRound
+from logbook.records.making.drafts import Draft
+from logbook.records.states.statements import Form, statement_id
+from logbook.records.together.snapshot import Snapshot
+from logbook.records.written.text import clean_title
 
 _TOLD: tuple[type[Entry], ...] = (Note, Count, StepDone, Decision, Run)
 """Entries that do not say themselves whether another builder would meet it."""

@@ -8,13 +8,13 @@ from collections.abc import Iterator
 from logbook.advice.pieces.mates import Pair, Side, mates, words_of
 from logbook.advice.proposed.proposal import Proposal, is_yes, not_accepted
 from logbook.errors import BadInput
-from logbook.records.assembling import Fit
-from logbook.records.design import Characteristic, Part
-from logbook.records.gaps import stated_gap
-from logbook.records.ids import formula_name
-from logbook.records.limits import Drawn, parse_drawn
-from logbook.records.making import Draft
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.assembling import Fit
+from logbook.records.kinds.design import Characteristic, Part
+from logbook.records.kinds.ids import formula_name
+from logbook.records.making.drafts import Draft
+from logbook.records.making.gaps import stated_gap
+from logbook.records.sizes.limits import Drawn, parse_drawn
+from logbook.records.together.snapshot import Snapshot
 
 _LAST = re.compile(r"(?i)[,;]?\s*(?:\bthe\s+)?(\S+)?\s*\b(?:is\s+)?(?:made|cut)\s+last")
 _ACCEPTS = "the room, as 0.1 to 0.5; and what is made last, as “0.1 to 0.5, made last”"

@@ -12,11 +12,11 @@ from dataclasses import replace
 
 from logbook.advice.ground.in_words import lines_of, part_told
 from logbook.advice.proposed.proposal import Proposal, is_yes, not_accepted
-from logbook.records.assembling import Line
-from logbook.records.design import Part
-from logbook.records.happenings import Decision, Entry, Note
-from logbook.records.making import Draft
-from logbook.records.snapshot import Snapshot, folded
+from logbook.records.kinds.assembling import Line
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import Decision, Entry, Note
+from logbook.records.making.drafts import Draft
+from logbook.records.together.snapshot import Snapshot, folded
 
 _FREE = re.compile(
     r"(?i)\b(?:not critical|uncritical|(?:does|do)(?: not|n[’']t) matter|"

@@ -12,12 +12,16 @@ from dataclasses import replace
 
 from logbook.advice.ground.in_words import parts_in
 from logbook.advice.proposed.proposal import Proposal, is_yes, not_accepted
-from logbook.records.design import Part, Revision
-from logbook.records.happenings import Decision, Entry, Note, StepDone
-from logbook.records.made_public import Release
-from logbook.records.making import Draft
-from logbook.records.revisions import current_revision, revisions_in, revisions_of
-from logbook.records.snapshot import Snapshot, folded
+from logbook.records.kinds.design import Part, Revision
+from logbook.records.kinds.happenings import Decision, Entry, Note, StepDone
+from logbook.records.kinds.made_public import Release
+from logbook.records.making.drafts import Draft
+from logbook.records.together.revisions import (
+    current_revision,
+    revisions_in,
+    revisions_of,
+)
+from logbook.records.together.snapshot import Snapshot, folded
 
 _FITS = re.compile(
     r"(?i)^(?P<one>.+?)\s+(?:fits?|goes with|go with|works? with|mates? with|goes on|"

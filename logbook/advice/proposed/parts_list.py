@@ -8,13 +8,13 @@ from dataclasses import replace
 
 from logbook.advice.ground.in_words import lines_of, parts_in
 from logbook.advice.proposed.proposal import Proposal, is_yes, not_accepted
-from logbook.records.assembling import Line
-from logbook.records.design import Part
-from logbook.records.happenings import Count, Decision, Entry, Note
-from logbook.records.making import Draft
-from logbook.records.snapshot import Snapshot
-from logbook.records.words import Source
-from logbook.records.workshop import Stock
+from logbook.records.kinds.assembling import Line
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import Count, Decision, Entry, Note
+from logbook.records.kinds.words import Source
+from logbook.records.kinds.workshop import Stock
+from logbook.records.making.drafts import Draft
+from logbook.records.together.snapshot import Snapshot
 
 _NUMBER = "“yes”, or the number one build takes"
 _MATTERS = "what follows from it, as “cut the slots to the board”; or “nothing”"

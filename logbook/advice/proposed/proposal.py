@@ -12,10 +12,10 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from logbook.errors import BadInput
-from logbook.records.happenings import Declined
-from logbook.records.ids import ALPHABET, Ref, new_id
-from logbook.records.making import Draft
-from logbook.records.text import clean_title, digest
+from logbook.records.kinds.happenings import Declined
+from logbook.records.kinds.ids import ALPHABET, Ref, new_id
+from logbook.records.making.drafts import Draft
+from logbook.records.written.text import clean_title, digest
 
 MARK_LENGTH = 5
 YES = frozenset({"y", "yes", "ok", "true", "as is", "take it"})

@@ -13,11 +13,11 @@ from logbook.advice.faults.drafted import Fault, affected_revision, blamed_entri
 from logbook.advice.faults.headline import headline
 from logbook.advice.faults.same_fault import Same, kept_as, same_as, same_key
 from logbook.advice.proposed.proposal import Proposal, is_yes, not_accepted
-from logbook.records.happenings import Deviation, Failure
-from logbook.records.making import Draft
-from logbook.records.references import part_of
-from logbook.records.revisions import revisions_of
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.happenings import Deviation, Failure
+from logbook.records.making.drafts import Draft
+from logbook.records.together.references import part_of
+from logbook.records.together.revisions import revisions_of
+from logbook.records.together.snapshot import Snapshot
 
 _ACCEPTS = "yes; n where it is another fault"
 

@@ -15,11 +15,11 @@ from logbook.advice.joints.tapped import drilled_for
 from logbook.advice.proposed.proposal import Proposal, is_yes, not_accepted
 from logbook.errors import BadInput
 from logbook.quantity import Quantity, parse_quantity
-from logbook.records.assembling import Joint, Step
-from logbook.records.design import Part
-from logbook.records.happenings import Entry, Failure, Note, StepDone
-from logbook.records.making import Draft
-from logbook.records.snapshot import Snapshot, folded
+from logbook.records.kinds.assembling import Joint, Step
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import Entry, Failure, Note, StepDone
+from logbook.records.making.drafts import Draft
+from logbook.records.together.snapshot import Snapshot, folded
 
 _UNIT = r"(?:N\s*[·.*]?\s*c?m|lbf?[\s·.-]*(?:in|ft)|in[\s·.-]*lbf?|ft[\s·.-]*lbf?)\b"
 _TORQUE = re.compile(rf"(?i)(?<![\d.,])(?P<value>\d+(?:[.,]\d+)?)\s*(?P<unit>{_UNIT})")

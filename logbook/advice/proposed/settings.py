@@ -7,14 +7,14 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from logbook.advice.proposed.proposal import Proposal, is_yes, not_accepted
-from logbook.records.design import Part
-from logbook.records.happenings import Note, StepDone
-from logbook.records.making import Draft
-from logbook.records.pieces import piece_state, pieces_of
-from logbook.records.snapshot import Snapshot
-from logbook.records.told_settings import settings_in
-from logbook.records.words import State
-from logbook.records.workshop import Piece
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import Note, StepDone
+from logbook.records.kinds.words import State
+from logbook.records.kinds.workshop import Piece
+from logbook.records.making.drafts import Draft
+from logbook.records.making.told_settings import settings_in
+from logbook.records.states.pieces import piece_state, pieces_of
+from logbook.records.together.snapshot import Snapshot
 
 _ACCEPTS = "“yes”, or the piece it was, as gate-2"
 _FAILED = re.compile(

@@ -8,12 +8,12 @@ from collections.abc import Iterator
 from logbook.advice.proposed.proposal import Proposal, is_yes, not_accepted
 from logbook.errors import BadInput
 from logbook.quantity import Quantity, parse_quantity, quantity
-from logbook.records.happenings import Entry, Note, Order, Work
-from logbook.records.hours import shown_minutes, time_spent
-from logbook.records.ids import new_id
-from logbook.records.making import Draft
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Build
+from logbook.records.kinds.happenings import Entry, Note, Order, Work
+from logbook.records.kinds.ids import new_id
+from logbook.records.kinds.workshop import Build
+from logbook.records.making.drafts import Draft
+from logbook.records.states.hours import shown_minutes, time_spent
+from logbook.records.together.snapshot import Snapshot
 
 _TOOK = re.compile(
     r"(?i)\b(?P<what>build|stand|it all|everything|the whole \w+|in all|all in all|"

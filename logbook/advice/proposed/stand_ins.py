@@ -8,14 +8,14 @@ from dataclasses import replace
 
 from logbook.advice.ground.in_words import lines_of
 from logbook.advice.proposed.proposal import Proposal, is_yes, not_accepted
-from logbook.records.assembling import Line, Step
-from logbook.records.design import Part
-from logbook.records.happenings import Decision
-from logbook.records.likeness import stems
-from logbook.records.making import Draft
-from logbook.records.references import is_of
-from logbook.records.revisions import is_withdrawn
-from logbook.records.snapshot import Snapshot, folded
+from logbook.records.kinds.assembling import Line, Step
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import Decision
+from logbook.records.making.drafts import Draft
+from logbook.records.together.likeness import stems
+from logbook.records.together.references import is_of
+from logbook.records.together.revisions import is_withdrawn
+from logbook.records.together.snapshot import Snapshot, folded
 
 _INSTEAD = re.compile(
     r"(?i)^(?:(?:we\s+)?decided to\s+|let's\s+|from now on\s*,?\s+)?"

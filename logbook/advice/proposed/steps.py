@@ -8,12 +8,12 @@ from dataclasses import replace
 
 from logbook.advice.proposed.proposal import Proposal, is_yes, not_accepted
 from logbook.advice.steps.step_words import BY_PAST, drafted_step, imperative
-from logbook.records.assembling import Step
-from logbook.records.happenings import StepDone
-from logbook.records.ids import Ref
-from logbook.records.making import Draft
-from logbook.records.snapshot import Snapshot, folded
-from logbook.records.workshop import Build
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.happenings import StepDone
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.workshop import Build
+from logbook.records.making.drafts import Draft
+from logbook.records.together.snapshot import Snapshot, folded
 
 ENOUGH = 3
 """Operations of one build from which on an order of work is worth proposing."""

@@ -8,11 +8,11 @@ from dataclasses import replace
 
 from logbook.advice.ground.in_words import part_told, parts_in, step_for
 from logbook.advice.proposed.proposal import Proposal, is_yes, not_accepted
-from logbook.records.assembling import Step
-from logbook.records.design import Part
-from logbook.records.happenings import Note, StepDone
-from logbook.records.making import Draft
-from logbook.records.snapshot import Snapshot, folded
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import Note, StepDone
+from logbook.records.making.drafts import Draft
+from logbook.records.together.snapshot import Snapshot, folded
 
 _NEEDED = re.compile(
     r"(?i)\b(?:needs?|needed|takes|took)\s+(?P<what>.+?)"

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from logbook.advice.ground.material import row_for
 from logbook.errors import BadInput
 from logbook.quantity import Quantity
-from logbook.records.design import Climate, Project
+from logbook.records.kinds.design import Climate, Project
 from logbook.shop.materials.growth import growth
 from logbook.shop.materials.wood import (
     COEFFICIENT_RANGE,

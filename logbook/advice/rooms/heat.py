@@ -21,14 +21,14 @@ from logbook.advice.ground.register import View
 from logbook.advice.rooms.climate import rooms
 from logbook.errors import BadInput, Problem
 from logbook.quantity import Quantity
-from logbook.records.design import Characteristic, Part
-from logbook.records.happenings import Failure, Run
-from logbook.records.ids import Ref
-from logbook.records.pieces import pieces_of
-from logbook.records.record import Record
-from logbook.records.references import part_of
-from logbook.records.words import Grade
-from logbook.records.workshop import Piece
+from logbook.records.kinds.design import Characteristic, Part
+from logbook.records.kinds.happenings import Failure, Run
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.words import Grade
+from logbook.records.kinds.workshop import Piece
+from logbook.records.states.pieces import pieces_of
+from logbook.records.together.references import part_of
 from logbook.shop.answers import Result
 from logbook.shop.materials.heat_margin import margin, softening_of
 from logbook.shop.tables import Row, table

@@ -23,11 +23,11 @@ from logbook.advice.rooms.climate import (
 )
 from logbook.errors import BadInput, Problem
 from logbook.quantity import Quantity
-from logbook.records.assembling import Joint, Layer
-from logbook.records.definition import characteristics_of, dimension
-from logbook.records.design import Part
-from logbook.records.revisions import current_revision
-from logbook.records.words import Grade
+from logbook.records.kinds.assembling import Joint, Layer
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.words import Grade
+from logbook.records.sizes.definition import characteristics_of, dimension
+from logbook.records.together.revisions import current_revision
 from logbook.shop.answers import Result
 from logbook.shop.fastening.screws import read_screw
 from logbook.shop.materials.wood import BOARD_SPREAD

@@ -13,11 +13,11 @@ from logbook.advice.ground.advice import Advice
 from logbook.advice.ground.register import View
 from logbook.advice.steps.order import idle_parts, putting_in, written
 from logbook.advice.steps.ticks import Tick, left_unticked, not_ticked_words
-from logbook.records.assembling import Hold, Step
-from logbook.records.design import Part
-from logbook.records.happenings import Override, StepDone
-from logbook.records.revisions import is_withdrawn
-from logbook.records.words import Grade
+from logbook.records.kinds.assembling import Hold, Step
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import Override, StepDone
+from logbook.records.kinds.words import Grade
+from logbook.records.together.revisions import is_withdrawn
 
 _HOLD_POINT = "hold point before a covering-up step, common practice, no source"
 

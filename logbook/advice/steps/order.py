@@ -15,11 +15,11 @@ from logbook.advice.ground.cost import weighed
 from logbook.advice.ground.naming import formula_of, meant
 from logbook.advice.ground.register import View
 from logbook.errors import BadInput, Problem
-from logbook.records.assembling import Fit, Line, Step
-from logbook.records.design import Characteristic, Part, Project
-from logbook.records.revisions import is_withdrawn
-from logbook.records.snapshot import folded
-from logbook.records.words import Grade
+from logbook.records.kinds.assembling import Fit, Line, Step
+from logbook.records.kinds.design import Characteristic, Part, Project
+from logbook.records.kinds.words import Grade
+from logbook.records.together.revisions import is_withdrawn
+from logbook.records.together.snapshot import folded
 
 
 @dataclass(frozen=True, slots=True)

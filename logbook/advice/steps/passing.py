@@ -10,13 +10,13 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from logbook.advice.ground.advice import Advice
-from logbook.records.assembling import Fit, Step
-from logbook.records.design import Characteristic, Part
-from logbook.records.happenings import Override, Run, StepDone
-from logbook.records.ids import Ref, new_id
-from logbook.records.making import Draft
-from logbook.records.words import Grade, OverrideReason
-from logbook.records.workshop import Piece
+from logbook.records.kinds.assembling import Fit, Step
+from logbook.records.kinds.design import Characteristic, Part
+from logbook.records.kinds.happenings import Override, Run, StepDone
+from logbook.records.kinds.ids import Ref, new_id
+from logbook.records.kinds.words import Grade, OverrideReason
+from logbook.records.kinds.workshop import Piece
+from logbook.records.making.drafts import Draft
 
 REASONS = {
     "1": (OverrideReason.FIT_BY_HAND, "it will be fitted by hand"),

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 
-from logbook.records.assembling import Step
-from logbook.records.happenings import StepDone
-from logbook.records.ids import Ref, new_id
-from logbook.records.making import Draft
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.happenings import StepDone
+from logbook.records.kinds.ids import Ref, new_id
+from logbook.records.making.drafts import Draft
+from logbook.records.together.snapshot import Snapshot
 
 _CLOSING = re.compile(
     r"(?i)\b(?:(glu)(?:e|ed|ing)|(rivet)(?:ed|ted|ing|ting)?|(solder)(?:ed|ing)?|"

@@ -14,14 +14,14 @@ from typing import Any
 
 from logbook.advice.ground.advice import Advice
 from logbook.advice.steps.passing import Why, add_override, concerns
-from logbook.records.assembling import Step
-from logbook.records.doing import is_done
-from logbook.records.happenings import Override, StepDone
-from logbook.records.making import Draft
-from logbook.records.references import is_of
-from logbook.records.revisions import is_withdrawn
-from logbook.records.snapshot import Snapshot
-from logbook.records.words import Grade
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.happenings import Override, StepDone
+from logbook.records.kinds.words import Grade
+from logbook.records.making.drafts import Draft
+from logbook.records.states.doing import is_done
+from logbook.records.together.references import is_of
+from logbook.records.together.revisions import is_withdrawn
+from logbook.records.together.snapshot import Snapshot
 
 SORTS = (
     ("inside", "is it in?"),

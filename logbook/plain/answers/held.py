@@ -7,7 +7,7 @@ from collections.abc import Collection
 from logbook.plain.answers.known_faults import held_to_faults
 from logbook.plain.answers.known_sizes import held_to_sizes
 from logbook.plain.understanding import Understanding
-from logbook.records.snapshot import Snapshot
+from logbook.records.together.snapshot import Snapshot
 
 
 def held_to_records(

@@ -16,12 +16,12 @@ from logbook.plain.sure.coverage import left_in_words
 from logbook.plain.understanding import Doubt, Facts, Understanding, Verdict
 from logbook.plain.words.spoken import spoken
 from logbook.quantity import Quantity
-from logbook.records.design import Part
-from logbook.records.dispositions import undisposed
-from logbook.records.happenings import Deviation, Failure
-from logbook.records.references import part_of
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Piece
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import Deviation, Failure
+from logbook.records.kinds.workshop import Piece
+from logbook.records.states.dispositions import undisposed
+from logbook.records.together.references import part_of
+from logbook.records.together.snapshot import Snapshot
 
 Fault = Deviation | Failure
 ALL, NONE = "all of them", "none of these"

@@ -15,13 +15,13 @@ from logbook.errors import BadInput
 from logbook.plain.sure.unread import A_NEW_SIZE
 from logbook.plain.understanding import Doubt, Kind, Reading, Understanding, Verdict
 from logbook.quantity import Quantity, parse_quantity
-from logbook.records.definition import Dimension, characteristics_of, dimension
-from logbook.records.design import Characteristic, Part
-from logbook.records.expected import doubt_of, expected_of, misfit
-from logbook.records.limits_held import as_held
-from logbook.records.revisions import made_to
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Piece
+from logbook.records.kinds.design import Characteristic, Part
+from logbook.records.kinds.workshop import Piece
+from logbook.records.sizes.definition import Dimension, characteristics_of, dimension
+from logbook.records.sizes.expected import doubt_of, expected_of, misfit
+from logbook.records.sizes.limits_held import as_held
+from logbook.records.together.revisions import made_to
+from logbook.records.together.snapshot import Snapshot
 
 AS_TYPED = "as typed"
 """The answer that a value which looks like a slip is so."""

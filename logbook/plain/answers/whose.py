@@ -8,8 +8,8 @@ from __future__ import annotations
 import re
 
 from logbook.plain.understanding import Kind, Understanding
-from logbook.records.design import Part
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.design import Part
+from logbook.records.together.snapshot import Snapshot
 
 AS_SOLD = "1 if it is what is sold: he would buy the same; 2 if it was this once"
 """Of stock that comes otherwise than drawn."""

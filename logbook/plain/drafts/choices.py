@@ -21,13 +21,13 @@ from logbook.plain.drafts.drafting import (
 from logbook.plain.drafts.sizes import UNNAMED, draft_readings, draft_run
 from logbook.plain.understanding import Facts, Understanding
 from logbook.plain.understanding import Reading as Said
-from logbook.records import design
-from logbook.records.design import Part
-from logbook.records.happenings import Decision, Disposal, Status
-from logbook.records.making import Draft
-from logbook.records.text import clean_title
-from logbook.records.words import Disposition, State
-from logbook.records.workshop import Piece
+from logbook.records.kinds import design
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import Decision, Disposal, Status
+from logbook.records.kinds.words import Disposition, State
+from logbook.records.kinds.workshop import Piece
+from logbook.records.making.drafts import Draft
+from logbook.records.written.text import clean_title
 
 _UNLABELLED = "new"
 """What a revision is called in a line that gives it no label."""

@@ -6,12 +6,12 @@ import re
 from typing import TypeVar
 
 from logbook.plain.understanding import Facts, Kind, Understanding
-from logbook.records.happenings import Cause, Entry, Note
-from logbook.records.ids import Ref, new_id
-from logbook.records.making import Draft
-from logbook.records.text import clean_title
-from logbook.records.words import Blame, CauseStatus, Disposition
-from logbook.records.workshop import Piece
+from logbook.records.kinds.happenings import Cause, Entry, Note
+from logbook.records.kinds.ids import Ref, new_id
+from logbook.records.kinds.words import Blame, CauseStatus, Disposition
+from logbook.records.kinds.workshop import Piece
+from logbook.records.making.drafts import Draft
+from logbook.records.written.text import clean_title
 
 E = TypeVar("E", bound=Entry)
 

@@ -8,12 +8,12 @@ from logbook.errors import BadInput
 from logbook.plain.drafts.drafting import make_entry, part_ref
 from logbook.plain.understanding import Understanding
 from logbook.quantity import Quantity
-from logbook.records.happenings import Note
-from logbook.records.ids import new_id
-from logbook.records.limits import parse_drawn
-from logbook.records.making import Draft
-from logbook.records.text import clean_title
-from logbook.records.workshop import Stock
+from logbook.records.kinds.happenings import Note
+from logbook.records.kinds.ids import new_id
+from logbook.records.kinds.workshop import Stock
+from logbook.records.making.drafts import Draft
+from logbook.records.sizes.limits import parse_drawn
+from logbook.records.written.text import clean_title
 
 
 def draft_stock(draft: Draft, line: Understanding) -> Draft:

@@ -23,9 +23,9 @@ from logbook.plain.drafts.drawn import draft_drawn, draft_stock
 from logbook.plain.drafts.sizes import draft_readings
 from logbook.plain.drafts.work import draft_count, draft_joint, draft_order, draft_step
 from logbook.plain.understanding import Kind, Understanding, Verdict
-from logbook.records.happenings import Conditions, Deviation, Failure, Question
-from logbook.records.making import Draft
-from logbook.records.words import Blame
+from logbook.records.kinds.happenings import Conditions, Deviation, Failure, Question
+from logbook.records.kinds.words import Blame
+from logbook.records.making.drafts import Draft
 
 
 def draft_line(draft: Draft, line: Understanding, blame: Blame | None = None) -> Draft:

@@ -10,15 +10,15 @@ import re
 from dataclasses import replace
 
 from logbook.plain.words.lexicon import lexicon
-from logbook.records.assembling import Step
-from logbook.records.design import Part
-from logbook.records.doing import is_done
-from logbook.records.happenings import Entry, StepDone
-from logbook.records.ids import Ref
-from logbook.records.making import Draft
-from logbook.records.revisions import is_withdrawn
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Build
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import Entry, StepDone
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.workshop import Build
+from logbook.records.making.drafts import Draft
+from logbook.records.states.doing import is_done
+from logbook.records.together.revisions import is_withdrawn
+from logbook.records.together.snapshot import Snapshot
 
 _CLOSES = "close"
 _TO_SIZE = re.compile(r"(?i)\bto\s+(?:exactly\s+|about\s+)?[\d.,]")

@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from logbook.quantity import Quantity
-from logbook.records.dated import before_their_build
-from logbook.records.definition import dimension
-from logbook.records.design import Characteristic, Part, Revision
-from logbook.records.dispositions import answered_in, of_all, undisposed
-from logbook.records.happenings import Deviation, Disposal, Entry, Run
-from logbook.records.making import Draft
-from logbook.records.revisions import shown_label
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Piece
+from logbook.records.kinds.design import Characteristic, Part, Revision
+from logbook.records.kinds.happenings import Deviation, Disposal, Entry, Run
+from logbook.records.kinds.workshop import Piece
+from logbook.records.making.drafts import Draft
+from logbook.records.sizes.definition import dimension
+from logbook.records.states.dated import before_their_build
+from logbook.records.states.dispositions import answered_in, of_all, undisposed
+from logbook.records.together.revisions import shown_label
+from logbook.records.together.snapshot import Snapshot
 
 
 def remarks(draft: Draft) -> tuple[str, ...]:

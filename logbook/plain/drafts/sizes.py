@@ -17,14 +17,14 @@ from logbook.plain.understanding import Facts, Kind, Understanding
 from logbook.plain.understanding import Reading as Said
 from logbook.plain.words.lexicon import lexicon
 from logbook.quantity import Absent, Quantity, quantity
-from logbook.records import design, workshop
-from logbook.records.definition import characteristics_of
-from logbook.records.design import Part
-from logbook.records.happenings import Deviation, Reading, Run
-from logbook.records.ids import Ref, new_id
-from logbook.records.making import Draft
-from logbook.records.off_drawing import drawn_by_now, off_drawing
-from logbook.records.workshop import Piece
+from logbook.records.kinds import design, workshop
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import Deviation, Reading, Run
+from logbook.records.kinds.ids import Ref, new_id
+from logbook.records.kinds.workshop import Piece
+from logbook.records.making.drafts import Draft
+from logbook.records.making.off_drawing import drawn_by_now, off_drawing
+from logbook.records.sizes.definition import characteristics_of
 
 UNNAMED = "size"
 """The dimension of a reading that names none."""

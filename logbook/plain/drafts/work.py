@@ -11,12 +11,12 @@ from logbook.plain.drafts.sizes import UNNAMED, draft_run, is_dimension, sized
 from logbook.plain.sure.coverage import recorded_as
 from logbook.plain.understanding import Kind, Understanding
 from logbook.plain.understanding import Reading as Said
-from logbook.records import assembling
-from logbook.records.assembling import Joint, Layer
-from logbook.records.happenings import Count, Order, StepDone
-from logbook.records.ids import new_id
-from logbook.records.making import Draft
-from logbook.records.text import clean_title
+from logbook.records.kinds import assembling
+from logbook.records.kinds.assembling import Joint, Layer
+from logbook.records.kinds.happenings import Count, Order, StepDone
+from logbook.records.kinds.ids import new_id
+from logbook.records.making.drafts import Draft
+from logbook.records.written.text import clean_title
 
 _MADE_ANEW = re.compile(
     r"(?i)\b(?:reprinted|remade|recast|(?:printed|made|cast|cut|sawed|folded|milled)"

@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, replace
 
-from logbook.records.made_public import Release
-from logbook.records.making import Draft
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Build
+from logbook.records.kinds.made_public import Release
+from logbook.records.kinds.workshop import Build
+from logbook.records.making.drafts import Draft
+from logbook.records.together.snapshot import Snapshot
 
 _LINE = re.compile(
     r"(?:(?:start|begin|started|began|starting|beginning)\s+(?:(?:on|with)\s+)?"

@@ -8,9 +8,9 @@ from datetime import datetime
 
 from logbook.plain.words.spoken import spoken
 from logbook.plain.words.vocabulary import Vocabulary
-from logbook.records import assembling, design, happenings, workshop
-from logbook.records.record import Record
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds import assembling, design, happenings, workshop
+from logbook.records.kinds.record import Record
+from logbook.records.together.snapshot import Snapshot
 
 
 def vocabulary(

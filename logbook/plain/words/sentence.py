@@ -15,7 +15,7 @@ from logbook.plain.words.lexicon import NO_TAGS, Lexicon, lexicon
 from logbook.plain.words.numbered import join_counts, join_labels, join_pieces
 from logbook.plain.words.spelled import join_spelled
 from logbook.plain.words.vocabulary import Vocabulary
-from logbook.records.told_settings import told_settings
+from logbook.records.making.told_settings import told_settings
 
 
 @dataclass(slots=True)

@@ -24,10 +24,10 @@ from logbook.publish.pages import capital, render
 from logbook.publish.release.frozen import tried_words
 from logbook.publish.release.statements import stuff
 from logbook.publish.signals import Box, Spoken, reminders
-from logbook.records.design import Part, Revision
-from logbook.records.made_public import Erratum, Release
-from logbook.records.revisions import current_revision, revisions_in
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.design import Part, Revision
+from logbook.records.kinds.made_public import Erratum, Release
+from logbook.records.together.revisions import current_revision, revisions_in
+from logbook.records.together.snapshot import Snapshot
 
 
 @dataclass(frozen=True, slots=True)

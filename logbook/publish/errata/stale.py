@@ -9,8 +9,8 @@ from logbook.publish.errata.errata import write_errata
 from logbook.publish.errata.links import linked
 from logbook.publish.faults.worded import without_worded
 from logbook.publish.guide.guide import write_guide
-from logbook.records.made_public import Release
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.made_public import Release
+from logbook.records.together.snapshot import Snapshot
 
 _FAULTS = "## Known faults of this release"
 _OPEN = "## May be wrong too"

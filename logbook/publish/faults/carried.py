@@ -10,11 +10,11 @@ from logbook.advice.changes.unlisted import unlisted_in
 from logbook.advice.faults.applies import faults_in, undecided_in
 from logbook.advice.faults.failing import against
 from logbook.advice.faults.unplaced import unplaced
-from logbook.records.design import Revision
-from logbook.records.ids import Ref
-from logbook.records.made_public import Release
-from logbook.records.revisions import revisions_in
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.design import Revision
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.made_public import Release
+from logbook.records.together.revisions import revisions_in
+from logbook.records.together.snapshot import Snapshot
 
 
 def warned(snapshot: Snapshot, release: Release) -> Iterator[str]:

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from logbook.advice.faults.failing import returned
 from logbook.advice.faults.headline import headline
-from logbook.records import happenings, workshop
-from logbook.records.made_public import Erratum
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds import happenings, workshop
+from logbook.records.kinds.made_public import Erratum
+from logbook.records.together.snapshot import Snapshot
 
 
 def evidence(snapshot: Snapshot, erratum: Erratum) -> Iterator[str]:

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from logbook.advice.faults.fixing import Fixed
 from logbook.advice.ground.same_content import same_content
 from logbook.publish.html import anchor
-from logbook.records.design import Part, Revision
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.design import Part, Revision
+from logbook.records.together.snapshot import Snapshot
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from logbook.advice.faults.applies import faults_in, undecided_in
 from logbook.publish.html import anchor
 from logbook.publish.release.frozen import tried_words
-from logbook.records.made_public import Release
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.made_public import Release
+from logbook.records.together.snapshot import Snapshot
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,15 +17,15 @@ from logbook.advice.faults.headline import headline, titled
 from logbook.advice.faults.helped import helped, helped_with
 from logbook.publish.faults.sizes_told import sizes_told
 from logbook.publish.faults.stands import affected, by_revision
-from logbook.records.assembling import Step
-from logbook.records.happenings import Deviation, Failure
-from logbook.records.made_public import Erratum, Release
-from logbook.records.practice import is_practice
-from logbook.records.references import part_of
-from logbook.records.revisions import revisions_in
-from logbook.records.snapshot import Snapshot
-from logbook.records.statements import Form
-from logbook.records.words import Blame
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.happenings import Deviation, Failure
+from logbook.records.kinds.made_public import Erratum, Release
+from logbook.records.kinds.words import Blame
+from logbook.records.states.practice import is_practice
+from logbook.records.states.statements import Form
+from logbook.records.together.references import part_of
+from logbook.records.together.revisions import revisions_in
+from logbook.records.together.snapshot import Snapshot
 
 
 @dataclass(frozen=True, slots=True)

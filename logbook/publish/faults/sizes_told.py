@@ -7,12 +7,12 @@ from collections.abc import Iterator
 from logbook.advice.faults.drafted import affected_revision
 from logbook.advice.faults.trying import entries_of
 from logbook.publish.parts.gaps import made_to_suit, rule_words
-from logbook.records import design, happenings
-from logbook.records.definition import dimension
-from logbook.records.limits_held import held_words, limits_held
-from logbook.records.made_public import Erratum
-from logbook.records.read_now import found_now
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds import design, happenings
+from logbook.records.kinds.made_public import Erratum
+from logbook.records.sizes.definition import dimension
+from logbook.records.sizes.limits_held import held_words, limits_held
+from logbook.records.states.read_now import found_now
+from logbook.records.together.snapshot import Snapshot
 
 
 def sizes_told(snapshot: Snapshot, erratum: Erratum) -> Iterator[str]:

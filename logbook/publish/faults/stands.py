@@ -17,11 +17,11 @@ from logbook.advice.faults.applies import (
 )
 from logbook.advice.faults.failing import way_round
 from logbook.advice.faults.fixing import Fixed
-from logbook.records.design import Part, Revision
-from logbook.records.made_public import Erratum, Release
-from logbook.records.references import part_of
-from logbook.records.revisions import revisions_in, revisions_of
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.design import Part, Revision
+from logbook.records.kinds.made_public import Erratum, Release
+from logbook.records.together.references import part_of
+from logbook.records.together.revisions import revisions_in, revisions_of
+from logbook.records.together.snapshot import Snapshot
 
 
 @dataclass(frozen=True, slots=True)

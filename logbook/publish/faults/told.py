@@ -20,16 +20,16 @@ from logbook.publish.faults.sizes_told import sizes_told
 from logbook.publish.faults.stands import Stands, affected, again, by_revision, instead
 from logbook.publish.faults.told_from import newest_entry
 from logbook.publish.faults.withdrawn import withdrawn_among
-from logbook.records import design
-from logbook.records.design import Revision
-from logbook.records.dispositions import disposition_of
-from logbook.records.made_public import Erratum, Release
-from logbook.records.pieces import piece_state
-from logbook.records.references import part_of
-from logbook.records.revisions import revisions_in
-from logbook.records.snapshot import Snapshot
-from logbook.records.words import Disposition, ErratumStatus, Severity, State
-from logbook.records.workshop import Piece
+from logbook.records.kinds import design
+from logbook.records.kinds.design import Revision
+from logbook.records.kinds.made_public import Erratum, Release
+from logbook.records.kinds.words import Disposition, ErratumStatus, Severity, State
+from logbook.records.kinds.workshop import Piece
+from logbook.records.states.dispositions import disposition_of
+from logbook.records.states.pieces import piece_state
+from logbook.records.together.references import part_of
+from logbook.records.together.revisions import revisions_in
+from logbook.records.together.snapshot import Snapshot
 
 SEVERITIES = {
     Severity.SAFETY: "somebody could get hurt",

@@ -11,13 +11,13 @@ from datetime import date
 
 from logbook.advice.faults.failing import own_faults, since
 from logbook.advice.faults.trying import entries_of
-from logbook.records.design import Revision
-from logbook.records.happenings import Disposal
-from logbook.records.made_public import Erratum, Release
-from logbook.records.record import Record
-from logbook.records.revisions import revisions_in
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Piece
+from logbook.records.kinds.design import Revision
+from logbook.records.kinds.happenings import Disposal
+from logbook.records.kinds.made_public import Erratum, Release
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.workshop import Piece
+from logbook.records.together.revisions import revisions_in
+from logbook.records.together.snapshot import Snapshot
 
 
 def newest_entry(snapshot: Snapshot, erratum: Erratum) -> date:

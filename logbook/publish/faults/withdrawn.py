@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from datetime import date
 
 from logbook.advice.faults.trying import FAILED, NOBODY, cure_words
-from logbook.records.design import Revision
-from logbook.records.happenings import Status
-from logbook.records.revisions import is_withdrawn
-from logbook.records.snapshot import Snapshot
-from logbook.records.tried import tried_words
+from logbook.records.kinds.design import Revision
+from logbook.records.kinds.happenings import Status
+from logbook.records.states.tried import tried_words
+from logbook.records.together.revisions import is_withdrawn
+from logbook.records.together.snapshot import Snapshot
 
 
 @dataclass(frozen=True, slots=True)

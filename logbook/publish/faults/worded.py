@@ -10,8 +10,8 @@ from collections.abc import Callable, Iterable, Sequence
 from datetime import date, datetime
 from pathlib import Path
 
-from logbook.records.made_public import Erratum
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.made_public import Erratum
+from logbook.records.together.snapshot import Snapshot
 from logbook.store.git.history import changed_since_head, is_shallow, log_of
 from logbook.store.git.repository import Repository
 

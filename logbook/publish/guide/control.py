@@ -9,11 +9,11 @@ from hashlib import sha256
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from logbook.records.design import DesignFile
-from logbook.records.made_public import Release
+from logbook.records.kinds.design import DesignFile
+from logbook.records.kinds.made_public import Release
+from logbook.store.designs.shapes import Shape, read_shape
 from logbook.store.git.history import content_at
 from logbook.store.git.repository import Repository
-from logbook.store.shapes import Shape, read_shape
 
 
 def shapes_of(root: Path, repository: Repository, release: Release) -> dict[str, Shape]:

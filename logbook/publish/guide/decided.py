@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from logbook.records.design import Part
-from logbook.records.happenings import Decision
-from logbook.records.record import EPOCH
-from logbook.records.references import part_of
-from logbook.records.revisions import revisions_of
-from logbook.records.snapshot import Snapshot
-from logbook.records.words import Blame
-from logbook.records.workshop import Build
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import Decision
+from logbook.records.kinds.record import EPOCH
+from logbook.records.kinds.words import Blame
+from logbook.records.kinds.workshop import Build
+from logbook.records.together.references import part_of
+from logbook.records.together.revisions import revisions_of
+from logbook.records.together.snapshot import Snapshot
 
 _OWN = (Blame.PIECE, Blame.MACHINE)
 

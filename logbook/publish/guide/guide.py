@@ -33,13 +33,13 @@ from logbook.publish.release.readback import read_joint
 from logbook.publish.release.released import Mark, Released
 from logbook.publish.release.statements import stuff
 from logbook.publish.signals import SIGNALS, Caution, Spoken, of_the_whole
-from logbook.records import assembling
-from logbook.records.design import Part, Revision
-from logbook.records.made_public import Release
-from logbook.records.revisions import is_withdrawn, revisions_of, shown_label
-from logbook.records.snapshot import Snapshot
-from logbook.records.statements import Form
-from logbook.store.shapes import Shape
+from logbook.records.kinds import assembling
+from logbook.records.kinds.design import Part, Revision
+from logbook.records.kinds.made_public import Release
+from logbook.records.states.statements import Form
+from logbook.records.together.revisions import is_withdrawn, revisions_of, shown_label
+from logbook.records.together.snapshot import Snapshot
+from logbook.store.designs.shapes import Shape
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,10 +15,10 @@ from logbook.advice.joints.joints import joint_advice
 from logbook.errors import BadInput, Problem
 from logbook.publish.release.readback import SaidJoint
 from logbook.quantity import parse_quantity
-from logbook.records.assembling import Joint, Layer
-from logbook.records.ids import Ref
-from logbook.records.snapshot import Snapshot
-from logbook.records.words import Grade
+from logbook.records.kinds.assembling import Joint, Layer
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.words import Grade
+from logbook.records.together.snapshot import Snapshot
 
 NOT_KNOWN = "not checked: the joint is not on record any more"
 

@@ -16,18 +16,18 @@ from logbook.publish.parts.gaps import made_to_suit, suited_words
 from logbook.publish.release.released import Mark, Released
 from logbook.publish.release.statements import limits_text, stuff
 from logbook.publish.signals import Box, Spoken, reminders
-from logbook.records import assembling
-from logbook.records.assembling import Step
-from logbook.records.definition import dimension
-from logbook.records.design import Characteristic, Part, Revision
-from logbook.records.limits_held import held_words, limits_held
-from logbook.records.made_public import Statement
-from logbook.records.practice import is_practice
-from logbook.records.revisions import shown_label
-from logbook.records.statements import Form
-from logbook.records.tried import tried_words
-from logbook.records.words import Source
-from logbook.store.shapes import Shape
+from logbook.records.kinds import assembling
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.design import Characteristic, Part, Revision
+from logbook.records.kinds.made_public import Statement
+from logbook.records.kinds.words import Source
+from logbook.records.sizes.definition import dimension
+from logbook.records.sizes.limits_held import held_words, limits_held
+from logbook.records.states.practice import is_practice
+from logbook.records.states.statements import Form
+from logbook.records.states.tried import tried_words
+from logbook.records.together.revisions import shown_label
+from logbook.store.designs.shapes import Shape
 
 
 @dataclass(frozen=True, slots=True)

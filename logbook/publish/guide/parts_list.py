@@ -8,15 +8,15 @@ from dataclasses import dataclass, replace
 from logbook.publish.parts.asbuilt import counted
 from logbook.publish.release.readback import SaidLine, read_joint, read_line
 from logbook.publish.release.released import Mark, Released
-from logbook.records import assembling
-from logbook.records.assembling import Step
-from logbook.records.design import Part
-from logbook.records.made_public import Statement
-from logbook.records.practice import is_practice
-from logbook.records.revisions import shown_label
-from logbook.records.statements import Form
-from logbook.records.tried import tried_words
-from logbook.records.words import Source
+from logbook.records.kinds import assembling
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.made_public import Statement
+from logbook.records.kinds.words import Source
+from logbook.records.states.practice import is_practice
+from logbook.records.states.statements import Form
+from logbook.records.states.tried import tried_words
+from logbook.records.together.revisions import shown_label
 
 GROUPS = {
     Source.MADE: "Make",

@@ -6,10 +6,10 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from logbook.publish.release.released import Released
-from logbook.records import happenings
-from logbook.records.design import Part, Revision
-from logbook.records.happenings import Deviation, Failure
-from logbook.records.statements import Form
+from logbook.records.kinds import happenings
+from logbook.records.kinds.design import Part, Revision
+from logbook.records.kinds.happenings import Deviation, Failure
+from logbook.records.states.statements import Form
 
 
 @dataclass(frozen=True, slots=True)

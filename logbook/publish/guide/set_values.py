@@ -6,13 +6,13 @@ from collections.abc import Iterator, Sequence
 
 from logbook.advice.faults.drafted import revision_then
 from logbook.advice.joints.tapped import tapped_words
-from logbook.records.assembling import Step
-from logbook.records.design import Part, Revision
-from logbook.records.happenings import StepDone
-from logbook.records.references import part_of
-from logbook.records.revisions import shown_label
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Build, Piece
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.design import Part, Revision
+from logbook.records.kinds.happenings import StepDone
+from logbook.records.kinds.workshop import Build, Piece
+from logbook.records.together.references import part_of
+from logbook.records.together.revisions import shown_label
+from logbook.records.together.snapshot import Snapshot
 
 
 def set_at(snapshot: Snapshot, step: Step, held: Sequence[Revision]) -> Iterator[str]:

@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from logbook.advice.faults.remaking import piece_again
 from logbook.publish.guide.parts_list import Listed, listed
 from logbook.publish.release.released import Released
-from logbook.records.made_public import Release
-from logbook.records.practice import is_practice
-from logbook.records.words import Source
+from logbook.records.kinds.made_public import Release
+from logbook.records.kinds.words import Source
+from logbook.records.states.practice import is_practice
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,13 +21,13 @@ from logbook.publish.release.statements import (
     torque_text,
 )
 from logbook.publish.signals import Box, Caution, Spoken, reminders, written
-from logbook.records import assembling, design, workshop
-from logbook.records.assembling import Step
-from logbook.records.design import Part
-from logbook.records.happenings import StepDone
-from logbook.records.made_public import Statement
-from logbook.records.settling import without_other_side
-from logbook.records.statements import Form
+from logbook.records.kinds import assembling, design, workshop
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import StepDone
+from logbook.records.kinds.made_public import Statement
+from logbook.records.making.settling import without_other_side
+from logbook.records.states.statements import Form
 
 
 @dataclass(frozen=True, slots=True)

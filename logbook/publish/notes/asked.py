@@ -8,11 +8,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from logbook.advice.faults.headline import line_now
-from logbook.records.design import Part
-from logbook.records.happenings import Deviation, Entry, Failure, Question
-from logbook.records.read_now import told_now
-from logbook.records.references import part_of
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import Deviation, Entry, Failure, Question
+from logbook.records.states.read_now import told_now
+from logbook.records.together.references import part_of
+from logbook.records.together.snapshot import Snapshot
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,10 +14,10 @@ from datetime import date, datetime
 from logbook.advice.faults.gone import done_because
 from logbook.advice.faults.headline import line_now
 from logbook.publish.notes.order_told import ORDERED, order_told
-from logbook.records import happenings, workshop
-from logbook.records.dispositions import DONE
-from logbook.records.read_now import told_now
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds import happenings, workshop
+from logbook.records.states.dispositions import DONE
+from logbook.records.states.read_now import told_now
+from logbook.records.together.snapshot import Snapshot
 
 _TOLD: dict[type[happenings.Entry], str] = {
     happenings.StepDone: "Done",

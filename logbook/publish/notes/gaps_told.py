@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from logbook.advice.gaps.came_out import came_out
-from logbook.records.assembling import Fit
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.assembling import Fit
+from logbook.records.together.snapshot import Snapshot
 
 
 @dataclass(frozen=True, slots=True)

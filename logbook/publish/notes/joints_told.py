@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from logbook.advice.ground.advice import Advice
 from logbook.advice.ground.register import Register, View
 from logbook.advice.joints.joints import joint_advice
-from logbook.records.assembling import Joint
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.assembling import Joint
+from logbook.records.together.snapshot import Snapshot
 from logbook.shop.answers import Result
 
 

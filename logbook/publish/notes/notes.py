@@ -18,11 +18,11 @@ from logbook.publish.parts.fault_story import faults_of
 from logbook.publish.parts.hours_told import hours_told
 from logbook.publish.release.statements import stuff
 from logbook.publish.signals import Spoken, of_the_whole
-from logbook.records import design, happenings, workshop
-from logbook.records.references import part_of
-from logbook.records.revisions import current_revision
-from logbook.records.snapshot import Snapshot
-from logbook.records.words import Blame, Source
+from logbook.records.kinds import design, happenings, workshop
+from logbook.records.kinds.words import Blame, Source
+from logbook.records.together.references import part_of
+from logbook.records.together.revisions import current_revision
+from logbook.records.together.snapshot import Snapshot
 
 DEFERS = (
     "This is one builder's record, not advice for your shop: local codes, the makers' "

@@ -7,9 +7,9 @@ from __future__ import annotations
 
 import re
 
-from logbook.records.happenings import Order
-from logbook.records.likeness import stems
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.happenings import Order
+from logbook.records.together.likeness import stems
+from logbook.records.together.snapshot import Snapshot
 
 ORDERED, BOUGHT, RECEIVED = "Ordered", "Bought", "Received"
 _BOUGHT = re.compile(r"(?i)^(?:i |we )?(?:just )?(?:bought|purchased|picked up|got)\b")

@@ -20,15 +20,19 @@ from logbook.publish.parts.fault_story import Fault, fault_of, faulty
 from logbook.publish.parts.gaps import made_to_suit
 from logbook.publish.release.statements import stuff
 from logbook.publish.signals import Box, Spoken, reminders
-from logbook.records import design, happenings, workshop
-from logbook.records.definition import characteristics_of, dimension
-from logbook.records.design import Part
-from logbook.records.happenings import Deviation, Failure
-from logbook.records.limits_held import held_text, limits_held
-from logbook.records.pieces import piece_state, pieces_of, readings_of
-from logbook.records.revisions import current_revision, revisions_of, shown_label
-from logbook.records.snapshot import Snapshot
-from logbook.records.words import State
+from logbook.records.kinds import design, happenings, workshop
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import Deviation, Failure
+from logbook.records.kinds.words import State
+from logbook.records.sizes.definition import characteristics_of, dimension
+from logbook.records.sizes.limits_held import held_text, limits_held
+from logbook.records.states.pieces import piece_state, pieces_of, readings_of
+from logbook.records.together.revisions import (
+    current_revision,
+    revisions_of,
+    shown_label,
+)
+from logbook.records.together.snapshot import Snapshot
 
 
 @dataclass(frozen=True, slots=True)

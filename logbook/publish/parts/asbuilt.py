@@ -9,18 +9,18 @@ from fractions import Fraction
 from logbook.advice.faults.drafted import affected_revision, same_size
 from logbook.advice.pieces.counts import tally
 from logbook.quantity import Absent, Quantity
-from logbook.records import happenings
-from logbook.records.definition import Dimension, dimension
-from logbook.records.design import Characteristic, Part, Revision
-from logbook.records.happenings import Reading
-from logbook.records.ids import Ref
-from logbook.records.pieces import piece_state, pieces_of, readings_of
-from logbook.records.record import Record
-from logbook.records.references import is_of
-from logbook.records.revisions import shown_label
-from logbook.records.snapshot import Snapshot
-from logbook.records.words import State
-from logbook.records.workshop import Build
+from logbook.records.kinds import happenings
+from logbook.records.kinds.design import Characteristic, Part, Revision
+from logbook.records.kinds.happenings import Reading
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.words import State
+from logbook.records.kinds.workshop import Build
+from logbook.records.sizes.definition import Dimension, dimension
+from logbook.records.states.pieces import piece_state, pieces_of, readings_of
+from logbook.records.together.references import is_of
+from logbook.records.together.revisions import shown_label
+from logbook.records.together.snapshot import Snapshot
 
 
 def example(

@@ -19,16 +19,16 @@ from logbook.publish.pages import capital
 from logbook.publish.release.statements import stuff
 from logbook.publish.signals import Box, Spoken, reminders
 from logbook.quantity import Quantity
-from logbook.records import design, happenings, workshop
-from logbook.records.definition import dimension
-from logbook.records.dispositions import DONE, disposition_of
-from logbook.records.happenings import Deviation, Failure
-from logbook.records.pieces import piece_state
-from logbook.records.read_now import found_now
-from logbook.records.revisions import current_revision
-from logbook.records.settling import without_other_side
-from logbook.records.snapshot import Snapshot, folded
-from logbook.records.words import Blame, CauseStatus, Disposition, State
+from logbook.records.kinds import design, happenings, workshop
+from logbook.records.kinds.happenings import Deviation, Failure
+from logbook.records.kinds.words import Blame, CauseStatus, Disposition, State
+from logbook.records.making.settling import without_other_side
+from logbook.records.sizes.definition import dimension
+from logbook.records.states.dispositions import DONE, disposition_of
+from logbook.records.states.pieces import piece_state
+from logbook.records.states.read_now import found_now
+from logbook.records.together.revisions import current_revision
+from logbook.records.together.snapshot import Snapshot, folded
 
 
 @dataclass(frozen=True, slots=True)

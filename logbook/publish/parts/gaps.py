@@ -11,11 +11,11 @@ from logbook.errors import BadInput
 from logbook.publish.parts.asbuilt import example
 from logbook.publish.release.statements import limits_text
 from logbook.quantity import Quantity, plain_number, quantity
-from logbook.records.assembling import Fit
-from logbook.records.design import Characteristic, Part
-from logbook.records.revisions import current_revision
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Build
+from logbook.records.kinds.assembling import Fit
+from logbook.records.kinds.design import Characteristic, Part
+from logbook.records.kinds.workshop import Build
+from logbook.records.together.revisions import current_revision
+from logbook.records.together.snapshot import Snapshot
 from logbook.shop.chains.formula import Formula, Name, Node, Sum
 
 

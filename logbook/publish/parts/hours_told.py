@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from logbook.records.assembling import Step
-from logbook.records.happenings import StepDone
-from logbook.records.hours import Spent, shown_minutes, time_spent
-from logbook.records.revisions import is_withdrawn
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Build
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.happenings import StepDone
+from logbook.records.kinds.workshop import Build
+from logbook.records.states.hours import Spent, shown_minutes, time_spent
+from logbook.records.together.revisions import is_withdrawn
+from logbook.records.together.snapshot import Snapshot
 
 
 def hours_told(snapshot: Snapshot) -> Iterator[str]:

@@ -8,9 +8,9 @@ from fractions import Fraction
 
 from logbook.publish.parts.hours_told import is_under_way
 from logbook.quantity import quantity
-from logbook.records.happenings import Order
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Build
+from logbook.records.kinds.happenings import Order
+from logbook.records.kinds.workshop import Build
+from logbook.records.together.snapshot import Snapshot
 
 
 def money_told(snapshot: Snapshot) -> Iterator[str]:

@@ -15,20 +15,20 @@ from pathlib import Path
 from logbook.advice.stops import stops
 from logbook.errors import BadInput
 from logbook.publish.release.statements import statements
-from logbook.records import design, workshop
-from logbook.records.design import DesignFile, Revision
-from logbook.records.ids import new_id
-from logbook.records.made_public import Release
-from logbook.records.pieces import piece_state
-from logbook.records.practice import is_practice
-from logbook.records.revisions import current_revision, revisions_in
-from logbook.records.snapshot import Snapshot
-from logbook.records.tried import spoiled
-from logbook.records.words import Source, State
-from logbook.store.design_files import recorded_files
+from logbook.records.kinds import design, workshop
+from logbook.records.kinds.design import DesignFile, Revision
+from logbook.records.kinds.ids import new_id
+from logbook.records.kinds.made_public import Release
+from logbook.records.kinds.words import Source, State
+from logbook.records.states.pieces import piece_state
+from logbook.records.states.practice import is_practice
+from logbook.records.states.tried import spoiled
+from logbook.records.together.revisions import current_revision, revisions_in
+from logbook.records.together.snapshot import Snapshot
+from logbook.store.designs.design_files import recorded_files
 from logbook.store.git.history import changed_since_head
 from logbook.store.git.repository import Repository
-from logbook.store.reading import located
+from logbook.store.reading.records import located
 
 TAG = "as-built/{label}"
 

@@ -10,7 +10,7 @@ import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 
-from logbook.records.words import Source
+from logbook.records.kinds.words import Source
 
 STEP_LISTS = (
     "uses", "after", "tools", "instead", "inside first", "tested first", "clean first",

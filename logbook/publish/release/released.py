@@ -12,14 +12,14 @@ from functools import cached_property
 from logbook.advice.faults.applies import faults_in, marks
 from logbook.advice.faults.fixing import do_now
 from logbook.publish.release.statements import statements
-from logbook.records.design import Part, Revision
-from logbook.records.made_public import Release, Statement
-from logbook.records.record import Record
-from logbook.records.references import is_of
-from logbook.records.revisions import revisions_in
-from logbook.records.snapshot import Snapshot
-from logbook.records.statements import Form
-from logbook.records.words import Source
+from logbook.records.kinds.design import Part, Revision
+from logbook.records.kinds.made_public import Release, Statement
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.words import Source
+from logbook.records.states.statements import Form
+from logbook.records.together.references import is_of
+from logbook.records.together.revisions import revisions_in
+from logbook.records.together.snapshot import Snapshot
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,16 +6,16 @@ from collections.abc import Iterable, Iterator
 
 from logbook.publish.release.readback import CLOSES, STEP_LISTS
 from logbook.publish.signals import written
-from logbook.records import assembling, design
-from logbook.records.definition import definition, drawn_text
-from logbook.records.design import Revision
-from logbook.records.ids import Ref
-from logbook.records.made_public import Statement
-from logbook.records.record import Record
-from logbook.records.revisions import is_withdrawn, revisions_of, shown_label
-from logbook.records.settling import without_other_side
-from logbook.records.snapshot import Snapshot
-from logbook.records.statements import Form, one_line, statement_id, text_hash
+from logbook.records.kinds import assembling, design
+from logbook.records.kinds.design import Revision
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.made_public import Statement
+from logbook.records.kinds.record import Record
+from logbook.records.making.settling import without_other_side
+from logbook.records.sizes.definition import definition, drawn_text
+from logbook.records.states.statements import Form, one_line, statement_id, text_hash
+from logbook.records.together.revisions import is_withdrawn, revisions_of, shown_label
+from logbook.records.together.snapshot import Snapshot
 
 
 def statements(

@@ -13,7 +13,7 @@ from enum import StrEnum
 
 from logbook.errors import BadInput
 from logbook.publish.pages import visible
-from logbook.records.text import digest
+from logbook.records.written.text import digest
 
 MARK_LENGTH = 6
 SHEET = "job sheet "

@@ -9,12 +9,12 @@ from logbook.errors import NotFound, Refused
 from logbook.publish.sheet.boxes import Box, read_boxes, write_boxes
 from logbook.publish.sheet.operations import JobSheet, Wanted
 from logbook.publish.sheet.sheet import job_sheet
-from logbook.records.place import FOLDER
-from logbook.records.snapshot import Snapshot
-from logbook.store.disk import make_folders, reason
-from logbook.store.find import PRINTED
-from logbook.store.own_files import keep_own_file, own_file
-from logbook.store.own_places import state_folder
+from logbook.records.kinds.place import FOLDER
+from logbook.records.together.snapshot import Snapshot
+from logbook.store.disk.flushed import make_folders, reason
+from logbook.store.disk.own_files import keep_own_file, own_file
+from logbook.store.disk.own_places import state_folder
+from logbook.store.reading.find import PRINTED
 
 _FOLDER, _END = "sheets", ".json"
 

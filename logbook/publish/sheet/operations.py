@@ -10,7 +10,7 @@ from itertools import groupby
 from logbook.advice.ground.advice import STANDING
 from logbook.publish.sheet.boxes import Box, mark_of
 from logbook.publish.signals import Caution
-from logbook.records.workshop import Build
+from logbook.records.kinds.workshop import Build
 
 
 @dataclass(frozen=True, slots=True)

@@ -29,18 +29,23 @@ from logbook.publish.sheet.operations import (
     numbered,
 )
 from logbook.publish.signals import Caution, in_order, reminders, written
-from logbook.records.assembling import Fit, Step
-from logbook.records.definition import Dimension, definition
-from logbook.records.design import Characteristic, Part, Revision
-from logbook.records.doing import is_done
-from logbook.records.happenings import Override
-from logbook.records.limits_held import as_held
-from logbook.records.pieces import current_build, piece_state, pieces_of, readings_of
-from logbook.records.places import places_of
-from logbook.records.references import is_of
-from logbook.records.revisions import made_to
-from logbook.records.snapshot import Snapshot
-from logbook.records.words import State
+from logbook.records.kinds.assembling import Fit, Step
+from logbook.records.kinds.design import Characteristic, Part, Revision
+from logbook.records.kinds.happenings import Override
+from logbook.records.kinds.words import State
+from logbook.records.sizes.definition import Dimension, definition
+from logbook.records.sizes.limits_held import as_held
+from logbook.records.sizes.places import places_of
+from logbook.records.states.doing import is_done
+from logbook.records.states.pieces import (
+    current_build,
+    piece_state,
+    pieces_of,
+    readings_of,
+)
+from logbook.records.together.references import is_of
+from logbook.records.together.revisions import made_to
+from logbook.records.together.snapshot import Snapshot
 
 PAPERS = {"A4": "210mm 297mm", "Letter": "216mm 279mm"}
 """Sizes of paper: ISO 216 A4, and ANSI/ASME Y14.1 size A (from memory)."""

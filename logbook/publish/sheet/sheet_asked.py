@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from logbook.publish.sheet.boxes import Box, Sort, of_sort
-from logbook.records.assembling import Step
-from logbook.records.doing import is_done
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Build
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.workshop import Build
+from logbook.records.states.doing import is_done
+from logbook.records.together.snapshot import Snapshot
 
 
 def not_looked_at(

@@ -16,21 +16,21 @@ from logbook.publish.sheet.boxes import Box, Sort, of_sort
 from logbook.publish.sheet.sheet_asked import done_already
 from logbook.publish.sheet.sheet_work import NOT_SEEN, draft_operation, length_of_time
 from logbook.quantity import parse_value
-from logbook.records.assembling import Step
-from logbook.records.design import Characteristic, Part
-from logbook.records.expected import Expected, must_suit
-from logbook.records.happenings import (
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.design import Characteristic, Part
+from logbook.records.kinds.happenings import (
     Entry,
     Override,
     Reading,
     Run,
 )
-from logbook.records.ids import Ref, new_id
-from logbook.records.making import Draft
-from logbook.records.off_drawing import deviation_of
-from logbook.records.pieces import pieces_of
-from logbook.records.words import Blame
-from logbook.records.workshop import Piece
+from logbook.records.kinds.ids import Ref, new_id
+from logbook.records.kinds.words import Blame
+from logbook.records.kinds.workshop import Piece
+from logbook.records.making.drafts import Draft
+from logbook.records.making.off_drawing import deviation_of
+from logbook.records.sizes.expected import Expected, must_suit
+from logbook.records.states.pieces import pieces_of
 
 YES = {"x", "y", "yes", "ok", "v", "✓", "✔", "done", "1"}
 NO = {"n", "no", "-", "0"}

@@ -17,21 +17,21 @@ from logbook.publish.sheet.boxes import SHEET, WORKED, Box, Sort
 from logbook.publish.sheet.sheet_asked import done_already, not_looked_at
 from logbook.publish.sheet.sheet_back import draft_back, read_box
 from logbook.quantity import Absent, Quantity, parse_value
-from logbook.records.assembling import Step
-from logbook.records.definition import Dimension, dimension
-from logbook.records.design import Characteristic, Part
-from logbook.records.expected import Slip, doubt_of, expected_of
-from logbook.records.happenings import Entry
-from logbook.records.limits_held import as_held
-from logbook.records.making import Draft
-from logbook.records.record import Record
-from logbook.records.revisions import made_to
-from logbook.records.snapshot import Snapshot
-from logbook.records.verdict_word import judged
-from logbook.records.words import Blame
-from logbook.records.workshop import Build, Piece
-from logbook.store.drafts import delete_draft, drafts, keep_draft
-from logbook.store.own_files import keep_own_file, own_file
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.design import Characteristic, Part
+from logbook.records.kinds.happenings import Entry
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.words import Blame
+from logbook.records.kinds.workshop import Build, Piece
+from logbook.records.making.drafts import Draft
+from logbook.records.sizes.definition import Dimension, dimension
+from logbook.records.sizes.expected import Slip, doubt_of, expected_of
+from logbook.records.sizes.limits_held import as_held
+from logbook.records.sizes.verdict_word import judged
+from logbook.records.together.revisions import made_to
+from logbook.records.together.snapshot import Snapshot
+from logbook.store.disk.own_files import keep_own_file, own_file
+from logbook.store.typed.drafts import delete_draft, drafts, keep_draft
 
 OFF = "off drawing"
 _WHOSE, _CONFIRMED = "whose", "confirmed"

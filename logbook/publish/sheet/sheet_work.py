@@ -10,12 +10,12 @@ from logbook.advice.steps.ticks import Tick, not_ticked_words, seen
 from logbook.errors import BadInput
 from logbook.publish.sheet.boxes import Box, Sort, of_sort
 from logbook.quantity import Quantity, parse_quantity
-from logbook.records.assembling import Step
-from logbook.records.happenings import Note, StepDone, Work
-from logbook.records.ids import Ref, new_id
-from logbook.records.making import Draft
-from logbook.records.references import is_of
-from logbook.records.text import clean_title
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.happenings import Note, StepDone, Work
+from logbook.records.kinds.ids import Ref, new_id
+from logbook.records.making.drafts import Draft
+from logbook.records.together.references import is_of
+from logbook.records.written.text import clean_title
 
 NOT_SEEN = "n"
 """What is kept of a look that was not taken, though its step was done."""

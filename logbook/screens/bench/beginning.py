@@ -9,10 +9,10 @@ from textual.content import Content
 
 from logbook.plain.told.build_begun import BuildBegun, build_begun
 from logbook.project import Project
-from logbook.records.made_public import Release
-from logbook.records.making import Draft
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Build
+from logbook.records.kinds.made_public import Release
+from logbook.records.kinds.workshop import Build
+from logbook.records.making.drafts import Draft
+from logbook.records.together.snapshot import Snapshot
 from logbook.screens.desk.news import Job
 from logbook.screens.ruled.asking import Question
 from logbook.screens.ruled.look import sentence

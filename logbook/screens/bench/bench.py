@@ -13,7 +13,7 @@ from textual.message import Message
 from textual.widgets import Input
 
 from logbook.errors import NoProject
-from logbook.records.record import Record
+from logbook.records.kinds.record import Record
 from logbook.screens.bench.beginning import begun_by
 from logbook.screens.bench.in_full import InFull, Middle
 from logbook.screens.bench.kept_words import kept_words

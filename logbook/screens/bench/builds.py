@@ -4,10 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from logbook.records.happenings import Entry
-from logbook.records.ids import Ref
-from logbook.records.moving import goes_along, moves_words, piece_apart, stays_words
-from logbook.records.workshop import Build, Piece
+from logbook.records.kinds.happenings import Entry
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.workshop import Build, Piece
+from logbook.records.making.moving import (
+    goes_along,
+    moves_words,
+    piece_apart,
+    stays_words,
+)
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.facts import entries_of
 from logbook.screens.ruled.choosing import Choosing

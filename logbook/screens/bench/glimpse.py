@@ -14,9 +14,9 @@ from logbook.index.first import first_rows
 from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.margin_words import margin_word
 from logbook.screens.ruled.moments import day
-from logbook.store.find import find_project
+from logbook.store.disk.own_places import INDEX, in_git_folder
 from logbook.store.git.repository import Repository
-from logbook.store.own_places import INDEX, in_git_folder
+from logbook.store.reading.find import find_project
 
 FIRST = 80
 """Rows asked for; no screen shows more."""

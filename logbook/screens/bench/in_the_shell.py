@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 
-from logbook.records.design import Part
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.design import Part
+from logbook.records.together.snapshot import Snapshot
 
 VERBS = (
     "release", "guide", "notes", "errata", "climate", "check", "impact",

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from logbook.records.dated import before_their_build
-from logbook.records.dispositions import undisposed
-from logbook.records.happenings import Disposal, StepDone
-from logbook.records.ids import Ref
-from logbook.records.record import Record
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.happenings import Disposal, StepDone
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.record import Record
+from logbook.records.states.dated import before_their_build
+from logbook.records.states.dispositions import undisposed
+from logbook.records.together.snapshot import Snapshot
 
 
 def kept_words(

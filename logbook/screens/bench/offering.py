@@ -16,9 +16,9 @@ from textual.message import Message
 from logbook.advice.proposals import offered, proposals
 from logbook.advice.proposed.proposal import Proposal, decline
 from logbook.project import Project
-from logbook.records.making import Draft
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Build
+from logbook.records.kinds.workshop import Build
+from logbook.records.making.drafts import Draft
+from logbook.records.together.snapshot import Snapshot
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.news import Job
 from logbook.screens.ruled.asking import Question

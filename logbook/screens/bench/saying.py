@@ -22,13 +22,13 @@ from logbook.plain.shown import describe
 from logbook.plain.understanding import Understanding, Verdict, as_note
 from logbook.plain.words.vocabulary import Vocabulary
 from logbook.project import Project
-from logbook.records.making import Draft
-from logbook.records.snapshot import Snapshot
-from logbook.records.words import Blame
-from logbook.records.workshop import Build
+from logbook.records.kinds.words import Blame
+from logbook.records.kinds.workshop import Build
+from logbook.records.making.drafts import Draft
+from logbook.records.together.snapshot import Snapshot
 from logbook.screens.desk.news import Job
 from logbook.screens.ruled.look import sentence
-from logbook.store.proposals import make_proposed
+from logbook.store.designs.proposals import make_proposed
 
 
 def understood(

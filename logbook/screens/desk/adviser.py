@@ -18,14 +18,14 @@ from logbook.advice.ground.advice import Advice
 from logbook.advice.proposals import brought_up
 from logbook.advice.proposed.proposal import Proposal
 from logbook.errors import ChangedMeanwhile, LogbookError
-from logbook.records.design import Revision
-from logbook.records.place import FOLDER
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Build
+from logbook.records.kinds.design import Revision
+from logbook.records.kinds.place import FOLDER
+from logbook.records.kinds.workshop import Build
+from logbook.records.together.snapshot import Snapshot
 from logbook.screens.desk.beside import Beside, Impacts, impact_of
 from logbook.screens.desk.long_work import LongWork, LongWorks, counted
-from logbook.store.find import record_files
-from logbook.store.reading import Files, read_files
+from logbook.store.reading.find import record_files
+from logbook.store.reading.records import Files, read_files
 
 IN_A_CHILD = 500
 """Records from which on a child works the advice out."""

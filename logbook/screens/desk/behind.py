@@ -17,16 +17,16 @@ from textual.message import Message
 from textual.timer import Timer
 
 from logbook.project import Project
-from logbook.records.happenings import Entry
-from logbook.records.record import Record
-from logbook.records.sharing import Joined
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Build
+from logbook.records.kinds.happenings import Entry
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.workshop import Build
+from logbook.records.together.sharing import Joined
+from logbook.records.together.snapshot import Snapshot
 from logbook.screens.desk.facts import Glance, arranged
 from logbook.screens.desk.interleaved import Interleaved, revisions_in
 from logbook.screens.desk.long_work import LongWorks
 from logbook.screens.desk.taking_back import Shown, shown
-from logbook.store.watch import Watch
+from logbook.store.reading.watch import Watch
 
 Arranged = tuple[Sequence[Entry], Sequence[Record], int]
 """The entries of a build, all that is listed for it, how much of that is before it."""

@@ -30,15 +30,21 @@ from logbook.advice.changes.interchange import with_revision
 from logbook.advice.proposals import offered, proposals
 from logbook.advice.proposed.proposal import Proposal
 from logbook.errors import ChangedMeanwhile, LogbookError
-from logbook.records.design import Part, Revision
-from logbook.records.making import Draft
-from logbook.records.snapshot import Snapshot, Stored
-from logbook.records.succession import next_snapshot
-from logbook.records.text import Parsed
-from logbook.records.workshop import Build
+from logbook.records.kinds.design import Part, Revision
+from logbook.records.kinds.workshop import Build
+from logbook.records.making.drafts import Draft
+from logbook.records.together.snapshot import Snapshot, Stored
+from logbook.records.together.succession import next_snapshot
+from logbook.records.written.text import Parsed
 from logbook.screens.desk.advice_sent import NOTHING, Sent, as_sent, as_told
-from logbook.store.parcels import File, send, take
-from logbook.store.reading import Files, each_read, read_files, reread, snapshot_of
+from logbook.store.reading.parcels import File, send, take
+from logbook.store.reading.records import (
+    Files,
+    each_read,
+    read_files,
+    reread,
+    snapshot_of,
+)
 
 HOUSE = Path(__file__).parents[3]
 GIVES_WAY = 10

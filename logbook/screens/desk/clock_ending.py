@@ -9,12 +9,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
-from logbook.records.happenings import Entry, StepDone
-from logbook.records.hours import shown_minutes
-from logbook.records.making import Draft
+from logbook.records.kinds.happenings import Entry, StepDone
+from logbook.records.making.drafts import Draft
+from logbook.records.states.hours import shown_minutes
 from logbook.screens.desk.step_clock import StepClock, work_draft
-from logbook.store.acts import Act
-from logbook.store.work_clock import Clock
+from logbook.store.acts.last import Act
+from logbook.store.typed.work_clock import Clock
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,10 +7,10 @@ from textwrap import shorten
 
 from logbook.advice.advisor import Told, strongest_first
 from logbook.advice.ground.advice import Advice
-from logbook.records.happenings import Entry, Run
-from logbook.records.record import Record
-from logbook.records.snapshot import Snapshot
-from logbook.records.words import Grade
+from logbook.records.kinds.happenings import Entry, Run
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.words import Grade
+from logbook.records.together.snapshot import Snapshot
 
 MOST_SAID = 200
 """Signs of a statement; the message row has no room for more."""

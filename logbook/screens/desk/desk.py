@@ -20,10 +20,10 @@ from logbook.advice.advisor import Told
 from logbook.errors import LogbookError
 from logbook.plain.words.vocabulary import Vocabulary
 from logbook.project import Choose, Project, repository_of
-from logbook.records.design import Revision
-from logbook.records.happenings import Entry
-from logbook.records.record import Record
-from logbook.records.workshop import Build
+from logbook.records.kinds.design import Revision
+from logbook.records.kinds.happenings import Entry
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.workshop import Build
 from logbook.screens.desk.adviser import Adviser
 from logbook.screens.desk.behind import Behind
 from logbook.screens.desk.committing import Committing
@@ -35,13 +35,13 @@ from logbook.screens.desk.news import Elsewhere, Job, Kept, NotOpened, Opened
 from logbook.screens.desk.step_clock import StepClock
 from logbook.screens.desk.turns import reading_much
 from logbook.screens.desk.writing import Writing
-from logbook.store.acts import Act
-from logbook.store.find import find_project
+from logbook.store.acts.last import Act
+from logbook.store.disk.own_places import INDEX, in_git_folder
 from logbook.store.git.command import let_keys_go_first
-from logbook.store.own_places import INDEX, in_git_folder
-from logbook.store.user_settings import read_settings
-from logbook.store.watch import Watch
-from logbook.store.windows import Window
+from logbook.store.reading.find import find_project
+from logbook.store.reading.watch import Watch
+from logbook.store.typed.user_settings import read_settings
+from logbook.store.typed.windows import Window
 
 
 class Desk(Behind):

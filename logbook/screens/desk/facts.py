@@ -18,20 +18,20 @@ from logbook.advice.pieces import again
 from logbook.advice.stops import rejected
 from logbook.errors import Problem
 from logbook.quantity import Absent, Quantity
-from logbook.records import design, happenings, workshop
-from logbook.records.definition import Dimension, dimension
-from logbook.records.design import Part
-from logbook.records.dispositions import undisposed
-from logbook.records.happenings import Entry
-from logbook.records.ids import Ref
-from logbook.records.limits_held import as_held, held_text
-from logbook.records.pieces import current_build, piece_state, readings_of
-from logbook.records.record import Record
-from logbook.records.references import part_of
-from logbook.records.snapshot import Snapshot, refs_in
-from logbook.records.verdict_word import judged
-from logbook.records.words import Grade, Source, State
-from logbook.records.workshop import Build, Piece
+from logbook.records.kinds import design, happenings, workshop
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import Entry
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.words import Grade, Source, State
+from logbook.records.kinds.workshop import Build, Piece
+from logbook.records.sizes.definition import Dimension, dimension
+from logbook.records.sizes.limits_held import as_held, held_text
+from logbook.records.sizes.verdict_word import judged
+from logbook.records.states.dispositions import undisposed
+from logbook.records.states.pieces import current_build, piece_state, readings_of
+from logbook.records.together.references import part_of
+from logbook.records.together.snapshot import Snapshot, refs_in
 from logbook.screens.desk.interleaved import revisions_in
 
 GONE = {State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT}

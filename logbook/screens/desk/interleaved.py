@@ -10,11 +10,11 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Sequence
 from typing import overload
 
-from logbook.records.design import Revision
-from logbook.records.record import Record
-from logbook.records.sharing import age
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Build
+from logbook.records.kinds.design import Revision
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.workshop import Build
+from logbook.records.together.sharing import age
+from logbook.records.together.snapshot import Snapshot
 
 
 class Interleaved(Sequence[Record]):

@@ -18,8 +18,8 @@ from logbook.screens.desk.behind import Behind
 from logbook.screens.desk.lanes import Lane
 from logbook.screens.desk.news import Kept, LetGo, TakenOver
 from logbook.screens.desk.slips import BENCH, Slip, Slips
-from logbook.store.drafts import Draft
-from logbook.store.find import find_project
+from logbook.store.reading.find import find_project
+from logbook.store.typed.drafts import Draft
 
 KEEP_EVERY_S = 0.3
 """While somebody types, what stands in the line goes to the disk so often."""

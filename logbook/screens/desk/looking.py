@@ -9,10 +9,10 @@ from logbook.advice.advisor import Told
 from logbook.errors import LogbookError
 from logbook.plain.words.project_words import kept_vocabulary
 from logbook.plain.words.vocabulary import Vocabulary
-from logbook.records.design import Revision
-from logbook.records.pieces import current_build
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Build
+from logbook.records.kinds.design import Revision
+from logbook.records.kinds.workshop import Build
+from logbook.records.states.pieces import current_build
+from logbook.records.together.snapshot import Snapshot
 from logbook.screens.desk.adviser import Adviser
 from logbook.screens.desk.behind import Behind
 from logbook.screens.desk.consequence import waits_over
@@ -21,7 +21,7 @@ from logbook.screens.desk.lanes import Lane
 from logbook.screens.desk.long_work import Stopped
 from logbook.screens.desk.lookup import Lookup
 from logbook.screens.desk.news import Advised, BroughtUp, Impact, Looked, Supposed
-from logbook.store.proposals import unmade_parts
+from logbook.store.designs.proposals import unmade_parts
 
 
 class Looking:

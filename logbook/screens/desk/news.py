@@ -13,13 +13,13 @@ from logbook.advice.proposed.proposal import Proposal
 from logbook.errors import LogbookError
 from logbook.plain.words.vocabulary import Vocabulary
 from logbook.project import Project, Saved
-from logbook.records.design import Revision
-from logbook.records.making import Draft
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Build
+from logbook.records.kinds.design import Revision
+from logbook.records.kinds.workshop import Build
+from logbook.records.making.drafts import Draft
+from logbook.records.together.snapshot import Snapshot
 from logbook.screens.desk.beside import Impacts
 from logbook.screens.desk.facts import Glance
-from logbook.store.acts import Act
+from logbook.store.acts.last import Act
 from logbook.store.git.history import LogLine
 
 

@@ -6,15 +6,15 @@ from pathlib import Path
 
 from logbook.errors import BadInput, ChangedMeanwhile
 from logbook.project import Project
-from logbook.records.happenings import Entry
-from logbook.records.making import Draft
+from logbook.records.kinds.happenings import Entry
+from logbook.records.making.drafts import Draft
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.news import Job
-from logbook.store.inbox import item_of
-from logbook.store.linking import link_photo, linked_at
-from logbook.store.photos import take_in
-from logbook.store.sorted_items import remember
-from logbook.store.user_settings import read_settings, settings_file
+from logbook.store.photos.cleaned import take_in
+from logbook.store.photos.inbox import item_of
+from logbook.store.photos.linking import link_photo, linked_at
+from logbook.store.photos.sorted_items import remember
+from logbook.store.typed.user_settings import read_settings, settings_file
 
 SORTS = {".jpg", ".jpeg", ".png"}
 

@@ -19,8 +19,8 @@ from pathlib import Path
 from threading import Lock
 
 from logbook.errors import ChangedMeanwhile, LogbookError, NotFound
-from logbook.store import drafts
-from logbook.store.windows import is_open
+from logbook.store.typed import drafts
+from logbook.store.typed.windows import is_open
 
 BENCH = "bench line"
 EMPTIED = "emptied"

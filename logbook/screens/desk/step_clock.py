@@ -14,14 +14,14 @@ from time import monotonic
 
 from logbook.errors import ChangedMeanwhile, LogbookError
 from logbook.quantity import parse_quantity
-from logbook.records.assembling import Step
-from logbook.records.happenings import Entry, Work
-from logbook.records.hours import shown_minutes
-from logbook.records.ids import Ref, new_id
-from logbook.records.making import Draft
-from logbook.records.snapshot import Snapshot
-from logbook.store import work_clock
-from logbook.store.work_clock import Clock
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.happenings import Entry, Work
+from logbook.records.kinds.ids import Ref, new_id
+from logbook.records.making.drafts import Draft
+from logbook.records.states.hours import shown_minutes
+from logbook.records.together.snapshot import Snapshot
+from logbook.store.typed import work_clock
+from logbook.store.typed.work_clock import Clock
 
 SIGN_EVERY_S = 20.0
 """Signs nearer together than this are written down once."""

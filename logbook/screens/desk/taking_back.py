@@ -12,10 +12,10 @@ from datetime import datetime
 
 from logbook.errors import Refused
 from logbook.project import Choose, Project
-from logbook.records.ids import Ref
-from logbook.records.record import Record
-from logbook.records.workshop import Build
-from logbook.store.acts import Act
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.workshop import Build
+from logbook.store.acts.last import Act
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,7 +13,7 @@ from textual.message import Message
 
 from logbook.errors import ChangedMeanwhile, LogbookError, Refused
 from logbook.project import Choose, Saved
-from logbook.records.happenings import Entry
+from logbook.records.kinds.happenings import Entry
 from logbook.screens.desk.behind import Behind
 from logbook.screens.desk.clock_ending import ClockEnding
 from logbook.screens.desk.lanes import Lane
@@ -29,7 +29,7 @@ from logbook.screens.desk.news import (
 )
 from logbook.screens.desk.step_clock import StepClock
 from logbook.screens.desk.taking_back import Doings, Shown, TakingBack, ToConfirm
-from logbook.store.acts import Act
+from logbook.store.acts.last import Act
 
 
 class Writing:

@@ -9,12 +9,12 @@ from textual.content import Content
 from logbook.advice.ground.advice import STANDING, Advice
 from logbook.advice.ground.naming import formula_of, meant
 from logbook.errors import BadInput
-from logbook.records.assembling import Fit, Joint, Step
-from logbook.records.definition import dimension
-from logbook.records.record import Record
-from logbook.records.revisions import current_revision
-from logbook.records.snapshot import Snapshot
-from logbook.records.words import Grade
+from logbook.records.kinds.assembling import Fit, Joint, Step
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.words import Grade
+from logbook.records.sizes.definition import dimension
+from logbook.records.together.revisions import current_revision
+from logbook.records.together.snapshot import Snapshot
 from logbook.screens.ruled.look import sentence
 from logbook.screens.ruled.passage import Say, bar
 from logbook.shop.answers import Result

@@ -15,7 +15,7 @@ from textual.message import Message
 from textual.widgets import Input
 
 from logbook.advice.ground.advice import Advice
-from logbook.records.assembling import Fit, Joint
+from logbook.records.kinds.assembling import Fit, Joint
 from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
 from logbook.screens.gaps.gap_words import (

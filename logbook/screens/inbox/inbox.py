@@ -29,8 +29,8 @@ from logbook.screens.ruled.look import sentence
 from logbook.screens.ruled.moments import day, instant
 from logbook.screens.ruled.passage import Passage, Say
 from logbook.screens.ruled.rows import Row
-from logbook.store.inbox import Inbox, Item, read_inbox, read_text
-from logbook.store.sorting import nearest
+from logbook.store.photos.inbox import Inbox, Item, read_inbox, read_text
+from logbook.store.photos.sorting import nearest
 
 WORDS = verbs.Verb("choose", "words", "enter", "Type a title or a caption first.")
 MOST_LINES = 60

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from logbook.records.design import Part
-from logbook.records.kinds import kind_of
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.table import kind_of
 from logbook.screens.ruled.choosing import Choosing
 from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.moments import day

@@ -9,15 +9,15 @@ from pathlib import Path
 from logbook.errors import ChangedMeanwhile
 from logbook.plain.understanding import Kind, Verdict
 from logbook.project import Project
-from logbook.records.design import Part
-from logbook.records.happenings import Entry, Failure
-from logbook.records.making import Draft
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import Entry, Failure
+from logbook.records.making.drafts import Draft
 from logbook.screens.bench.saying import Saying, understood
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.news import Job
-from logbook.store.inbox import Item
-from logbook.store.sorted_items import remember
-from logbook.store.sorting import as_failure, as_note, linked, with_item
+from logbook.store.photos.inbox import Item
+from logbook.store.photos.sorted_items import remember
+from logbook.store.photos.sorting import as_failure, as_note, linked, with_item
 
 Made = tuple[Entry, dict[str, bytes]]
 """The entry an item became, or was put to, and the files that come with it."""

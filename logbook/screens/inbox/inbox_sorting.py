@@ -21,9 +21,9 @@ from logbook.screens.ruled.asking import Question, asked_keys, blame_of, whose_f
 from logbook.screens.ruled.choosing import Choosing
 from logbook.screens.ruled.listing import Listing
 from logbook.screens.ruled.rows import KeyStrip
-from logbook.store.inbox import Item
-from logbook.store.sorted_items import THROWN, remember
-from logbook.store.sorting import nearest
+from logbook.store.photos.inbox import Item
+from logbook.store.photos.sorted_items import THROWN, remember
+from logbook.store.photos.sorting import nearest
 
 KEYS: dict[str, tuple[str, str]] = {
     "l": ("link", "link to it"),

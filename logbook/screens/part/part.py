@@ -13,11 +13,11 @@ from textual import on, work
 from textual.binding import BindingType
 from textual.message import Message
 
-from logbook.records.design import DesignFile, Part
-from logbook.records.pieces import pieces_of
-from logbook.records.revisions import current_revision, shown_label
-from logbook.records.snapshot import Snapshot
-from logbook.records.tried import verdict_of
+from logbook.records.kinds.design import DesignFile, Part
+from logbook.records.states.pieces import pieces_of
+from logbook.records.states.tried import verdict_of
+from logbook.records.together.revisions import current_revision, shown_label
+from logbook.records.together.snapshot import Snapshot
 from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
 from logbook.screens.part.part_asked import Asked
@@ -31,7 +31,7 @@ from logbook.screens.ruled.halves import Halves
 from logbook.screens.ruled.listing import Line, Listing
 from logbook.screens.ruled.passage import Say
 from logbook.screens.run.codes import codes
-from logbook.store.design_files import recorded_files
+from logbook.store.designs.design_files import recorded_files
 
 OPEN = verbs.Verb("open", "open", "enter", "Open the record the arrow stands at.")
 SECTIONS = (

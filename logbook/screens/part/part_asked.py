@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from logbook.records.design import DesignFile, Part
-from logbook.records.record import Record
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.design import DesignFile, Part
+from logbook.records.kinds.record import Record
+from logbook.records.together.snapshot import Snapshot
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,17 +8,21 @@ from pathlib import PurePosixPath
 from logbook.advice.ground.naming import formula_of, meant
 from logbook.advice.ground.same_content import same_content
 from logbook.errors import BadInput
-from logbook.records import assembling
-from logbook.records.assembling import Fit
-from logbook.records.design import DesignFile, Part, Revision
-from logbook.records.dispositions import undisposed
-from logbook.records.happenings import Deviation, Entry, Failure
-from logbook.records.pieces import piece_state, pieces_of
-from logbook.records.record import Record
-from logbook.records.references import part_of
-from logbook.records.revisions import current_revision, revisions_of, shown_label
-from logbook.records.snapshot import Snapshot
-from logbook.records.tried import verdict_of
+from logbook.records.kinds import assembling
+from logbook.records.kinds.assembling import Fit
+from logbook.records.kinds.design import DesignFile, Part, Revision
+from logbook.records.kinds.happenings import Deviation, Entry, Failure
+from logbook.records.kinds.record import Record
+from logbook.records.states.dispositions import undisposed
+from logbook.records.states.pieces import piece_state, pieces_of
+from logbook.records.states.tried import verdict_of
+from logbook.records.together.references import part_of
+from logbook.records.together.revisions import (
+    current_revision,
+    revisions_of,
+    shown_label,
+)
+from logbook.records.together.snapshot import Snapshot
 from logbook.screens.part.part_asked import Asked, key_of
 from logbook.screens.part.part_sizes import sizes_of_part
 from logbook.screens.ruled.listing import Line

@@ -6,14 +6,14 @@ from collections import Counter
 from collections.abc import Iterator
 
 from logbook.quantity import Absent, Quantity
-from logbook.records.definition import Dimension, definition
-from logbook.records.design import Revision
-from logbook.records.happenings import Deviation
-from logbook.records.limits_held import as_held, held_text
-from logbook.records.pieces import Taken, pieces_of, readings_of
-from logbook.records.revisions import current_revision, shown_label
-from logbook.records.verdict_word import judged
-from logbook.records.workshop import Piece
+from logbook.records.kinds.design import Revision
+from logbook.records.kinds.happenings import Deviation
+from logbook.records.kinds.workshop import Piece
+from logbook.records.sizes.definition import Dimension, definition
+from logbook.records.sizes.limits_held import as_held, held_text
+from logbook.records.sizes.verdict_word import judged
+from logbook.records.states.pieces import Taken, pieces_of, readings_of
+from logbook.records.together.revisions import current_revision, shown_label
 from logbook.screens.desk.facts import drawn_for, uncertainty
 from logbook.screens.part.part_asked import Asked, key_of
 from logbook.screens.ruled.listing import Line

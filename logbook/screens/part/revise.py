@@ -17,10 +17,10 @@ from textual.widgets import Input
 from logbook.advice.changes.interchange import as_asked
 from logbook.errors import BadInput, ChangedMeanwhile
 from logbook.project import Project
-from logbook.records.design import DesignFile, Part
-from logbook.records.labels import label_words, next_label
-from logbook.records.making import Draft
-from logbook.records.revisions import current_revision, revisions_of
+from logbook.records.kinds.design import DesignFile, Part
+from logbook.records.making.drafts import Draft
+from logbook.records.together.labels import label_words, next_label
+from logbook.records.together.revisions import current_revision, revisions_of
 from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.news import Job
@@ -38,7 +38,7 @@ from logbook.screens.ruled import verbs
 from logbook.screens.ruled.facing import MOVES, Facing
 from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.passage import Say
-from logbook.store.design_files import recorded_files
+from logbook.store.designs.design_files import recorded_files
 
 TAKE = verbs.Verb("take", "take, next", "enter", "Take the row, or tick the entry.")
 SAVE = verbs.Verb("save", "save it", "ctrl+s", "Save the revision.")

@@ -10,14 +10,14 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
 from logbook.errors import BadInput
-from logbook.records.definition import Dimension, definition
-from logbook.records.design import Change, Characteristic, DesignFile, Part
-from logbook.records.happenings import Deviation, Entry, Failure
-from logbook.records.limits import parse_drawn
-from logbook.records.pieces import pieces_of, readings_of
-from logbook.records.revising import Revising, is_drawings_fault, unanswered
-from logbook.records.revisions import current_revision
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.design import Change, Characteristic, DesignFile, Part
+from logbook.records.kinds.happenings import Deviation, Entry, Failure
+from logbook.records.making.revising import Revising, is_drawings_fault, unanswered
+from logbook.records.sizes.definition import Dimension, definition
+from logbook.records.sizes.limits import parse_drawn
+from logbook.records.states.pieces import pieces_of, readings_of
+from logbook.records.together.revisions import current_revision
+from logbook.records.together.snapshot import Snapshot
 
 TEXTS = ("changed", "why", "remake", "mates", "material")
 """The rows that are words."""

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from logbook.records.design import DesignFile, Part
-from logbook.records.kinds import kind_of
-from logbook.records.limits_held import as_held, held_text
-from logbook.records.revising import is_drawings_fault, unanswered
-from logbook.records.revisions import current_revision
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.design import DesignFile, Part
+from logbook.records.kinds.table import kind_of
+from logbook.records.making.revising import is_drawings_fault, unanswered
+from logbook.records.sizes.limits_held import as_held, held_text
+from logbook.records.together.revisions import current_revision
+from logbook.records.together.snapshot import Snapshot
 from logbook.screens.part.part_lines import file_state
 from logbook.screens.part.revise_form import TEXTS, Form, read_last, sizes_of
 from logbook.screens.ruled.listing import Line

@@ -11,18 +11,18 @@ from logbook.advice.faults.holding import (
     held_by_files,
 )
 from logbook.errors import BadInput
-from logbook.records.design import DesignFile, Part, Revision
-from logbook.records.made_public import Release
-from logbook.records.revisions import revisions_in, shown_label
-from logbook.records.snapshot import Snapshot
-from logbook.records.words import Source
-from logbook.records.workshop import Build
+from logbook.records.kinds.design import DesignFile, Part, Revision
+from logbook.records.kinds.made_public import Release
+from logbook.records.kinds.words import Source
+from logbook.records.kinds.workshop import Build
+from logbook.records.together.revisions import revisions_in, shown_label
+from logbook.records.together.snapshot import Snapshot
 from logbook.screens.desk.desk import Desk
 from logbook.screens.record.record_words import said_of_record
 from logbook.screens.ruled.choosing import Choosing
 from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.passage import Say
-from logbook.store.design_files import design_files, hashed
+from logbook.store.designs.design_files import design_files, hashed
 
 
 class Holds(Choosing):

@@ -26,13 +26,13 @@ from logbook.advice.ground.advice import STANDING
 from logbook.errors import LogbookError
 from logbook.project import Project
 from logbook.publish.faults.told import SEVERITIES, STATUSES
-from logbook.records.happenings import TakenIn
-from logbook.records.ids import new_id
-from logbook.records.made_public import Erratum
-from logbook.records.making import Draft
-from logbook.records.snapshot import Snapshot
-from logbook.records.words import Severity
-from logbook.records.workshop import Build
+from logbook.records.kinds.happenings import TakenIn
+from logbook.records.kinds.ids import new_id
+from logbook.records.kinds.made_public import Erratum
+from logbook.records.kinds.words import Severity
+from logbook.records.kinds.workshop import Build
+from logbook.records.making.drafts import Draft
+from logbook.records.together.snapshot import Snapshot
 from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.news import Job

@@ -7,10 +7,10 @@ from datetime import date, datetime
 from typing import Any
 
 from logbook.errors import BadInput, ChangedMeanwhile
-from logbook.records.codec import Unreadable, read_facts, write_facts
-from logbook.records.making import Draft
-from logbook.records.record import Record
-from logbook.records.text import clean_title
+from logbook.records.kinds.record import Record
+from logbook.records.making.drafts import Draft
+from logbook.records.written.codec import Unreadable, read_facts, write_facts
+from logbook.records.written.text import clean_title
 from logbook.screens.record.fact_typed import (
     BETWEEN,
     read_fact,

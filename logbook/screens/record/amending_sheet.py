@@ -6,7 +6,7 @@ from textual import on
 from textual.widgets import Input
 
 from logbook.errors import Refused
-from logbook.records.ids import Ref
+from logbook.records.kinds.ids import Ref
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.news import Job
 from logbook.screens.record.amending import can_amend, typed_fact
@@ -15,7 +15,7 @@ from logbook.screens.record.undo_here import UndoHere
 from logbook.screens.ruled import verbs
 from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.ruled.rows import KeyStrip, Row
-from logbook.store.drafts import keep_draft
+from logbook.store.typed.drafts import keep_draft
 
 MINE = verbs.Verb(
     "take_mine",

@@ -7,11 +7,11 @@ from datetime import datetime
 from typing import Any
 
 from logbook.plain.drafts.order_of_work import tied_in, tied_words
-from logbook.records.happenings import Entry
-from logbook.records.moving import piece_apart, stays_words
-from logbook.records.record import Record
-from logbook.records.snapshot import Snapshot, refs_in
-from logbook.records.workshop import Build
+from logbook.records.kinds.happenings import Entry
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.workshop import Build
+from logbook.records.making.moving import piece_apart, stays_words
+from logbook.records.together.snapshot import Snapshot, refs_in
 from logbook.screens.desk.news import Job
 from logbook.screens.record.amending import amend_draft, amended, editable, typed_fact
 from logbook.screens.ruled.margin_words import margin_word

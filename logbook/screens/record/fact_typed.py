@@ -9,7 +9,7 @@ from typing import Any
 from logbook.errors import BadInput
 from logbook.plain.when.moments import instant_typed
 from logbook.quantity import Absent, Quantity, parse_quantity, parse_value
-from logbook.records.record import Record
+from logbook.records.kinds.record import Record
 
 BETWEEN = re.compile(r",\s+|\s*;\s*")
 """What parts the values of a list; a comma inside a number does not."""

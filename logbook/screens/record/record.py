@@ -17,7 +17,7 @@ from textual.message import Message
 from textual.widgets import Input
 
 from logbook.errors import Problem
-from logbook.records.kinds import kind_of
+from logbook.records.kinds.table import kind_of
 from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
 from logbook.screens.record.amending import can_amend

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from logbook.records.design import Characteristic
-from logbook.records.ids import Ref
-from logbook.records.record import Record
-from logbook.records.snapshot import Snapshot, refs_in
+from logbook.records.kinds.design import Characteristic
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.record import Record
+from logbook.records.together.snapshot import Snapshot, refs_in
 from logbook.screens.record.amending import editable
 from logbook.screens.record.record_words import (
     has_rows,

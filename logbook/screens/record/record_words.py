@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from datetime import date, datetime
 from typing import Any
 
-from logbook.records.record import Record
+from logbook.records.kinds.record import Record
 from logbook.screens.record.amending import editable, shown_fact
 from logbook.screens.ruled.margin_words import margin_word
 from logbook.screens.ruled.moments import instant

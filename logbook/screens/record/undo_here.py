@@ -9,13 +9,13 @@ from collections.abc import Sequence
 from datetime import datetime
 
 from logbook.errors import Refused
-from logbook.records.record import Record
+from logbook.records.kinds.record import Record
 from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.taking_back import newest_of
 from logbook.screens.ruled import verbs
 from logbook.screens.ruled.emptying import EmptyingSheet
-from logbook.store.acts import Act
+from logbook.store.acts.last import Act
 
 GONE = "this record is not here any more"
 NOT_HERE = "nothing that was logged in this clone lately has touched this record"

@@ -18,8 +18,8 @@ from logbook.screens.ruled.moments import day
 from logbook.screens.ruled.settled import settled
 
 if TYPE_CHECKING:  # the first paint is there before these are loaded
-    from logbook.records.record import Record
-    from logbook.records.workshop import Build
+    from logbook.records.kinds.record import Record
+    from logbook.records.kinds.workshop import Build
 
 
 READING = "reading the records …"
@@ -180,7 +180,7 @@ def _divider(build: Build) -> Line:
 
 def line_of(record: Record) -> Line:
     """Give the row of a record: its day, its kind, its title."""
-    from logbook.records.kinds import kind_of
+    from logbook.records.kinds.table import kind_of
 
     kind = margin_word(kind_of(record).shown)
     return Line(record.id, day(record.when), record.title, kind)

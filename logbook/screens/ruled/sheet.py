@@ -13,7 +13,7 @@ from logbook.screens.desk.taking_back import newest_of
 from logbook.screens.ruled.moments import day
 from logbook.screens.ruled.ruled_sheet import RuledSheet
 from logbook.screens.ruled.verbs import BUILD, LEAVE, UNDO
-from logbook.store.acts import Act
+from logbook.store.acts.last import Act
 
 STILL_READING = "the records are still being read; again in a moment"
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from logbook.quantity import Quantity
-from logbook.records.definition import Dimension
+from logbook.records.sizes.definition import Dimension
 
 LEAST = 8
 """Fewer columns between the limits than this show nothing."""

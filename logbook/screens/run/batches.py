@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from logbook.records.design import Part
-from logbook.records.pieces import piece_state, pieces_of
-from logbook.records.workshop import Piece
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.workshop import Piece
+from logbook.records.states.pieces import piece_state, pieces_of
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.facts import GONE
 from logbook.screens.ruled.choosing import Choosing

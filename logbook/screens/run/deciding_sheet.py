@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from logbook.errors import Refused
 from logbook.quantity import Absent
-from logbook.records.happenings import Reading
+from logbook.records.kinds.happenings import Reading
 from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
 from logbook.screens.ruled.asking import Answer, blame_of, whose_fault_of

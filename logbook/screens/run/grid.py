@@ -8,7 +8,7 @@ from typing import ClassVar
 from textual.binding import BindingType
 
 from logbook.quantity import Absent
-from logbook.records.design import Part
+from logbook.records.kinds.design import Part
 from logbook.screens.desk.desk import Desk
 from logbook.screens.ruled import verbs
 from logbook.screens.run.batches import here_of, new_ones

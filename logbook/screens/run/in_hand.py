@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from logbook.quantity import Absent, Quantity
-from logbook.records.happenings import Run
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Instrument
+from logbook.records.kinds.happenings import Run
+from logbook.records.kinds.workshop import Instrument
+from logbook.records.together.snapshot import Snapshot
 
 
 def used_last(snapshot: Snapshot) -> Instrument | None:

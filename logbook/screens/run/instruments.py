@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from logbook.records.workshop import Instrument
+from logbook.records.kinds.workshop import Instrument
 from logbook.screens.desk.desk import Desk
 from logbook.screens.ruled.choosing import Choosing
 from logbook.screens.ruled.listing import Line

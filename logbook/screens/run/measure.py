@@ -10,7 +10,7 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.message import Message
 
-from logbook.records.workshop import Instrument
+from logbook.records.kinds.workshop import Instrument
 from logbook.screens.desk import news
 from logbook.screens.desk.consequence import over_still
 from logbook.screens.desk.desk import Desk

@@ -9,12 +9,12 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 
-from logbook.records.design import Part
-from logbook.records.limits_held import held_text
-from logbook.records.pieces import piece_state, pieces_of
-from logbook.records.revisions import current_revision, shown_label
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Piece
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.workshop import Piece
+from logbook.records.sizes.limits_held import held_text
+from logbook.records.states.pieces import piece_state, pieces_of
+from logbook.records.together.revisions import current_revision, shown_label
+from logbook.records.together.snapshot import Snapshot
 from logbook.screens.desk.facts import pieces_here
 from logbook.screens.ruled.choosing import Choosing
 from logbook.screens.ruled.listing import Line

@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from logbook.project import Project
-from logbook.records.happenings import Reading, Run
-from logbook.records.ids import Ref, new_id
-from logbook.records.limits import Drawn
-from logbook.records.making import Draft
-from logbook.records.off_drawing import deviation_of
-from logbook.records.words import Blame
-from logbook.records.workshop import Build, Instrument
+from logbook.records.kinds.happenings import Reading, Run
+from logbook.records.kinds.ids import Ref, new_id
+from logbook.records.kinds.words import Blame
+from logbook.records.kinds.workshop import Build, Instrument
+from logbook.records.making.drafts import Draft
+from logbook.records.making.off_drawing import deviation_of
+from logbook.records.sizes.limits import Drawn
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.news import Job
 from logbook.screens.run.in_hand import can_read

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from logbook.quantity import Quantity
-from logbook.records.snapshot import Snapshot
+from logbook.records.together.snapshot import Snapshot
 from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.rows import LABEL_ROOM
 from logbook.screens.run.in_hand import can_read

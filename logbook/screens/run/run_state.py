@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from logbook.advice.gaps.held_to_gap import suited_word
 from logbook.quantity import Absent, Quantity
-from logbook.records.happenings import Reading, Run
-from logbook.records.verdict_word import judged
-from logbook.records.workshop import Instrument
+from logbook.records.kinds.happenings import Reading, Run
+from logbook.records.kinds.workshop import Instrument
+from logbook.records.sizes.verdict_word import judged
 from logbook.screens.run.in_hand import can_read, used_last
 from logbook.screens.run.slot_history import deviation_on, earlier, undecided_at
 from logbook.screens.run.slots import Slot

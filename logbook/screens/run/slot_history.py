@@ -6,13 +6,13 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from logbook.quantity import Absent
-from logbook.records.design import Part
-from logbook.records.dispositions import disposition_of
-from logbook.records.happenings import Deviation, Reading, Run
-from logbook.records.pieces import pieces_of, readings_of
-from logbook.records.references import is_of
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Piece
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import Deviation, Reading, Run
+from logbook.records.kinds.workshop import Piece
+from logbook.records.states.dispositions import disposition_of
+from logbook.records.states.pieces import pieces_of, readings_of
+from logbook.records.together.references import is_of
+from logbook.records.together.snapshot import Snapshot
 from logbook.screens.ruled.strip import place as place_in
 from logbook.screens.run.slots import Slot, Subject, piece_of
 

@@ -7,12 +7,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from logbook.records.design import Part
-from logbook.records.happenings import Reading
-from logbook.records.limits_held import held_text
-from logbook.records.pieces import pieces_of, readings_of
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Instrument, Piece
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import Reading
+from logbook.records.kinds.workshop import Instrument, Piece
+from logbook.records.sizes.limits_held import held_text
+from logbook.records.states.pieces import pieces_of, readings_of
+from logbook.records.together.snapshot import Snapshot
 from logbook.screens.ruled.moments import day
 from logbook.screens.ruled.passage import Say
 from logbook.screens.run.run_state import RunState

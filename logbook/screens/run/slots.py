@@ -7,16 +7,16 @@ from dataclasses import dataclass
 
 from logbook.errors import BadInput
 from logbook.quantity import Quantity, parse_quantity
-from logbook.records.definition import Dimension, definition
-from logbook.records.design import Part
-from logbook.records.expected import Slip, doubt_of, expected_of, must_suit
-from logbook.records.happenings import Reading
-from logbook.records.limits_held import as_held
-from logbook.records.places import places_of
-from logbook.records.references import is_of
-from logbook.records.revisions import made_to
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Piece
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import Reading
+from logbook.records.kinds.workshop import Piece
+from logbook.records.sizes.definition import Dimension, definition
+from logbook.records.sizes.expected import Slip, doubt_of, expected_of, must_suit
+from logbook.records.sizes.limits_held import as_held
+from logbook.records.sizes.places import places_of
+from logbook.records.together.references import is_of
+from logbook.records.together.revisions import made_to
+from logbook.records.together.snapshot import Snapshot
 from logbook.screens.run.typed_reading import Known, Typed
 
 

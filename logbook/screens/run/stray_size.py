@@ -11,13 +11,13 @@ from dataclasses import dataclass, replace
 
 from logbook.errors import ChangedMeanwhile, Refused
 from logbook.project import Project
-from logbook.records.definition import characteristics_of, dimension
-from logbook.records.design import Characteristic, Part
-from logbook.records.expected import expected_of
-from logbook.records.happenings import Reading, Run
-from logbook.records.making import Draft
-from logbook.records.references import refers
-from logbook.records.snapshot import Snapshot
+from logbook.records.kinds.design import Characteristic, Part
+from logbook.records.kinds.happenings import Reading, Run
+from logbook.records.making.drafts import Draft
+from logbook.records.sizes.definition import characteristics_of, dimension
+from logbook.records.sizes.expected import expected_of
+from logbook.records.together.references import refers
+from logbook.records.together.snapshot import Snapshot
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.news import Job
 from logbook.screens.ruled.asking import Question

@@ -17,7 +17,7 @@ from functools import cache
 from logbook.errors import BadInput, NeedsAnswer
 from logbook.plain.words.lexicon import lexicon
 from logbook.quantity import Absent, Quantity, parse_value
-from logbook.records.limits import Drawn, parse_drawn
+from logbook.records.sizes.limits import Drawn, parse_drawn
 
 MORE_PLACES = frozenset({"start", "end"})
 """Places on a workpiece that name other things in a sentence."""

@@ -8,7 +8,7 @@ from textual.app import ComposeResult
 from textual.containers import Vertical
 
 from logbook.quantity import Quantity
-from logbook.records.definition import Dimension
+from logbook.records.sizes.definition import Dimension
 from logbook.screens.ruled.figures import HUGE, LOW, TALL, Figures, rows_for, unit_room
 from logbook.screens.ruled.look import sentence
 from logbook.screens.ruled.rows import MARGIN, Row

@@ -13,11 +13,11 @@ from typing import Protocol
 from logbook.advice.advisor import Told
 from logbook.advice.gaps.held_to_gap import held_to_gap
 from logbook.errors import BadInput
-from logbook.records.definition import Dimension
-from logbook.records.happenings import Reading
-from logbook.records.ids import new_id
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Build
+from logbook.records.kinds.happenings import Reading
+from logbook.records.kinds.ids import new_id
+from logbook.records.kinds.workshop import Build
+from logbook.records.sizes.definition import Dimension
+from logbook.records.together.snapshot import Snapshot
 from logbook.screens.run.slot_history import most_doubtful_first
 from logbook.screens.run.slots import Slot, Subject, checked, piece_of, slots_of
 from logbook.screens.run.typed_reading import Typed

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from logbook.publish.sheet.boxes import WORKED, Box, Sort
 from logbook.publish.sheet.sheet_typing import SheetTyping
-from logbook.records.snapshot import Snapshot
+from logbook.records.together.snapshot import Snapshot
 from logbook.screens.ruled.listing import Line
 
 ASKED = {

@@ -22,11 +22,11 @@ from logbook.publish.sheet.boxes import Box, Sort
 from logbook.publish.sheet.sheet_asked import blank_words
 from logbook.publish.sheet.sheet_typing import OFF, SheetTyping, drawn_for_box
 from logbook.quantity import Quantity, parse_quantity
-from logbook.records.assembling import Step
-from logbook.records.expected import Slip
-from logbook.records.record import Record
-from logbook.records.verdict_word import judged
-from logbook.records.words import Blame
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.words import Blame
+from logbook.records.sizes.expected import Slip
+from logbook.records.sizes.verdict_word import judged
 from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.news import Job

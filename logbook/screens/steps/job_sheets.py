@@ -26,7 +26,7 @@ from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.passage import Say
 from logbook.screens.steps.box_rows import step_title
-from logbook.store.disk import reason
+from logbook.store.disk.flushed import reason
 
 Typed = tuple[SheetTyping, str]
 """A sheet, and the id of its build."""

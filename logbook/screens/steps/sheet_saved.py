@@ -8,12 +8,12 @@ from functools import partial
 from logbook.project import Project
 from logbook.publish.sheet.boxes import Sort
 from logbook.publish.sheet.sheet_typing import SheetTyping
-from logbook.records.making import Draft
-from logbook.records.workshop import Build
+from logbook.records.kinds.workshop import Build
+from logbook.records.making.drafts import Draft
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.news import Job
 from logbook.screens.desk.step_clock import work_draft
-from logbook.store.work_clock import Clock
+from logbook.store.typed.work_clock import Clock
 
 
 def clock_of(typing: SheetTyping, clock: Clock | None) -> Clock | None:

@@ -11,15 +11,15 @@ from logbook.advice.ground.material import material_of
 from logbook.advice.pieces import again
 from logbook.advice.steps.ticks import SORTS, all_ticks
 from logbook.publish.signals import Caution, in_order, reminders, written
-from logbook.records.assembling import Fit, Step
-from logbook.records.design import Characteristic, Part
-from logbook.records.doing import is_done
-from logbook.records.happenings import StepDone
-from logbook.records.references import is_of
-from logbook.records.revisions import is_withdrawn
-from logbook.records.snapshot import Snapshot
-from logbook.records.words import Grade
-from logbook.records.workshop import Build
+from logbook.records.kinds.assembling import Fit, Step
+from logbook.records.kinds.design import Characteristic, Part
+from logbook.records.kinds.happenings import StepDone
+from logbook.records.kinds.words import Grade
+from logbook.records.kinds.workshop import Build
+from logbook.records.states.doing import is_done
+from logbook.records.together.references import is_of
+from logbook.records.together.revisions import is_withdrawn
+from logbook.records.together.snapshot import Snapshot
 from logbook.screens.ruled.look import sentence
 from logbook.screens.ruled.moments import day
 from logbook.screens.ruled.passage import Say

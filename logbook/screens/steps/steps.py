@@ -15,9 +15,9 @@ from logbook.advice.steps.ticks import Tick, all_ticks, seen
 from logbook.errors import BadInput
 from logbook.project import Project
 from logbook.quantity import Quantity, parse_quantity
-from logbook.records.assembling import Step
-from logbook.records.making import Draft
-from logbook.records.workshop import Build
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.workshop import Build
+from logbook.records.making.drafts import Draft
 from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.news import Job

@@ -13,11 +13,11 @@ from logbook.advice.pieces import again
 from logbook.errors import BadInput
 from logbook.project import Project
 from logbook.quantity import parse_quantity
-from logbook.records.assembling import Step
-from logbook.records.hours import shown_minutes
-from logbook.records.making import Draft
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Build
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.workshop import Build
+from logbook.records.making.drafts import Draft
+from logbook.records.states.hours import shown_minutes
+from logbook.records.together.snapshot import Snapshot
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.news import Job
 from logbook.screens.desk.step_clock import work_draft
@@ -27,7 +27,7 @@ from logbook.screens.ruled.facing import MOVES
 from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.passage import Say
 from logbook.screens.steps.step_words import is_dropped, said_of, state_of
-from logbook.store.work_clock import Clock, paused, resumed, started
+from logbook.store.typed.work_clock import Clock, paused, resumed, started
 
 SAID = ("done", again.MAKE, again.FIT)
 """States of a step that matter to who starts a clock on it."""

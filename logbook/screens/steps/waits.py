@@ -12,7 +12,7 @@ from textual.widgets import Input
 
 from logbook.advice.steps.passing import Why, add_override, why_of
 from logbook.project import Project
-from logbook.records.making import Draft
+from logbook.records.making.drafts import Draft
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.facts import Wait
 from logbook.screens.desk.news import Job

@@ -6,11 +6,11 @@ from datetime import datetime
 
 from logbook.errors import Refused
 from logbook.project import Project
-from logbook.records.happenings import Note
-from logbook.records.ids import new_id
-from logbook.records.making import Draft
-from logbook.records.snapshot import Snapshot
-from logbook.records.workshop import Build
+from logbook.records.kinds.happenings import Note
+from logbook.records.kinds.ids import new_id
+from logbook.records.kinds.workshop import Build
+from logbook.records.making.drafts import Draft
+from logbook.records.together.snapshot import Snapshot
 from logbook.screens.desk.news import Job
 from logbook.shop.answers import Answer
 from logbook.shop.shown import answer_lines

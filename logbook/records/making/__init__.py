@@ -1,0 +1,1 @@
+"""Records on their way: what is missing is made, what is meant is asked."""

@@ -1,0 +1,265 @@
+"""The records a bench fact needs: what is missing is made, in an order that holds.
+
+A `Draft` collects new and amended records on top of a snapshot. Parts come
+before revisions, builds before pieces, definitions before entries, so that every
+beginning of the list is a valid project.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import datetime
+from typing import Any
+
+from logbook.errors import BadInput
+from logbook.quantity import Quantity
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.design import Characteristic, DesignFile, Part, Revision
+from logbook.records.kinds.happenings import StepDone
+from logbook.records.kinds.ids import Ref, formula_name, new_id
+from logbook.records.kinds.made_public import Release
+from logbook.records.kinds.words import Source, State
+from logbook.records.kinds.workshop import Build, Piece
+from logbook.records.making.pending import Pending
+from logbook.records.sizes.definition import characteristics_of
+from logbook.records.states.pieces import current_build, piece_state, pieces_of
+from logbook.records.together.labels import label_words, next_label
+from logbook.records.together.revisions import current_revision, revisions_of
+from logbook.records.together.snapshot import Snapshot
+
+_GONE = {State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT}
+
+
+BOUGHT = {
+    "screw", "bolt", "nut", "locknut", "washer", "rivet", "insert", "standoff",
+    "bearing", "magnet", "spring",
+}  # fmt: skip
+"""Words in a part's name that say that it is bought."""
+
+
+def _source(name: str) -> Source:
+    words = {w.removesuffix("s") for w in name.casefold().replace("-", " ").split()}
+    return Source.BOUGHT if words & BOUGHT else Source.MADE
+
+
+class Draft(Pending):
+    """Records that are saved together; what they need is found or made."""
+
+    def __init__(
+        self, snapshot: Snapshot, now: datetime, build: Build | None = None
+    ) -> None:
+        """Start on a snapshot; `now` is the instant the fact is about."""
+        super().__init__(snapshot, now)
+        self._build = build or current_build(snapshot)
+
+    def part(self, name: str) -> Part:
+        """Give the part called `name`, made with its first revision if missing.
+
+        What is called a screw, nut, washer and the like is taken for bought.
+
+        Raises:
+            BadInput: several parts are called so.
+        """
+        for part in self.made(Part):
+            if part.title.casefold() == name.casefold():
+                return part
+        found = self.snapshot.named(name, Part)
+        if len(found) > 1:
+            ids = ", ".join(f"{part.title} {part.id}" for part in found)
+            raise BadInput(f"several parts are called “{name}”: {ids}; accepted: an id")
+        return found[0] if found else self.new_part(name, _source(name))
+
+    def new_part(
+        self,
+        name: str,
+        source: Source = Source.MADE,
+        label: str = "",
+        files: tuple[DesignFile, ...] = (),
+    ) -> Part:
+        """Make a part and its first revision."""
+        part = self.add(
+            Part(
+                id=new_id(),
+                title=name,
+                name=formula_name(name),
+                source=source,
+                when=self.when,
+            )
+        )
+        self.new_revision(part, label or next_label(()), files=files)
+        return part
+
+    def new_revision(
+        self,
+        part: Part,
+        label: str = "",
+        *,
+        changed: str = "",
+        why: str = "",
+        because: tuple[Ref, ...] = (),
+        files: tuple[DesignFile, ...] = (),
+    ) -> Revision:
+        """Open the next revision of a part; the label follows those it has."""
+        before = self.revisions(part)
+        label = label or next_label([revision.label for revision in before])
+        title = f"{part.title} {label_words(label)}"
+        return self.add(
+            Revision(
+                id=new_id(),
+                title=title,
+                part=part.ref,
+                label=label,
+                follows=before[-1].ref if before else None,
+                changed=changed,
+                why=why,
+                because=because,
+                files=files,
+                when=self.when,
+            )
+        )
+
+    def revisions(self, part: Part) -> tuple[Revision, ...]:
+        """Give the revisions of a part, those of this draft last."""
+        made = (r for r in self.made(Revision) if r.part.id == part.id)
+        return (*revisions_of(self.snapshot, part), *made)
+
+    def revision(self, part: Part) -> Revision:
+        """Give the current revision of a part."""
+        made = [r for r in self.made(Revision) if r.part.id == part.id]
+        current = made[-1] if made else current_revision(self.snapshot, part)
+        return current or self.new_revision(part)
+
+    def characteristic(
+        self, part: Part, name: str, nominal: Quantity | None = None
+    ) -> Characteristic:
+        """Give a dimension of a part, made if missing.
+
+        A nominal that was not stated before is taken in.
+        """
+        known = [
+            *characteristics_of(self.snapshot, part),
+            *(c for c in self.made(Characteristic) if c.part.id == part.id),
+        ]
+        words = {name.casefold(), formula_name(name)}
+        for item in known:
+            names = {item.title.casefold(), item.name, *item.formerly}
+            if words & names:
+                if nominal is not None and item.nominal is None:
+                    return self.amend(replace(item, nominal=nominal))
+                return item
+        revision = self.revision(part)
+        return self.add(
+            Characteristic(
+                id=new_id(),
+                title=name,
+                name=formula_name(name),
+                part=part.ref,
+                since=revision.ref,
+                nominal=nominal,
+                when=self.when,
+            )
+        )
+
+    def build(self) -> Build:
+        """Give the build the fact belongs to; “build 1” is made if there is none."""
+        if self._build is None:
+            count = len(self.snapshot.all(Build))
+            title = f"build {count + 1}"
+            self._build = self.add(Build(id=new_id(), title=title, when=self.when))
+        return self._build
+
+    def new_build(
+        self,
+        name: str = "",
+        *,
+        purpose: str = "",
+        release: Release | None = None,
+        units: int = 1,
+    ) -> Build:
+        """Begin a build; without a name it is the next number.
+
+        Raises:
+            BadInput: there is one of this name.
+        """
+        title = name or f"build {len(self.snapshot.all(Build)) + 1}"
+        if self.snapshot.named(title, Build):
+            raise BadInput(f"there is a build called “{title}”; accepted: another name")
+        self._build = self.add(
+            Build(
+                id=new_id(),
+                title=title,
+                when=self.when,
+                purpose=purpose,
+                release=release.ref if release else None,
+                units=units,
+            )
+        )
+        return self._build
+
+    def step_done(
+        self, step: Step, *, time: Quantity | None = None, undone: bool = False,
+        **seen: Any,
+    ) -> StepDone:  # fmt: skip
+        """Log a step of the order of work as done, or as taken apart again.
+
+        `seen` is what was looked at before it closed: inside, tested, clean.
+        """
+        made = self.snapshot.find(step.makes, Part)
+        return self.add(
+            StepDone(
+                id=new_id(),
+                title=step.title,
+                when=self.when,
+                build=self.build().ref,
+                step=step.ref,
+                part=made.ref if made else None,
+                time=time,
+                closes=step.closes,
+                undone=undone,
+                **seen,
+            )
+        )
+
+    def piece(self, part: Part, number: int | None = None) -> Piece:
+        """Give a piece of a part in this build, made if missing.
+
+        Without a number the newest piece that is not scrapped or away is meant.
+        """
+        build = self.build()
+        every = [
+            *pieces_of(self.snapshot, part),
+            *(p for p in self.made(Piece) if p.part.id == part.id),
+        ]
+        if number is not None:
+            for piece in every:
+                if piece.number == number:
+                    return piece
+            return self.new_piece(part, number)
+        here = [p for p in every if p.build is None or p.build.id == build.id]
+        for piece in reversed(here):
+            drafted = piece.id not in self.snapshot
+            if drafted or piece_state(self.snapshot, piece) not in _GONE:
+                return piece
+        return self.new_piece(part, max((p.number for p in every), default=0) + 1)
+
+    def next_piece(self, part: Part) -> Piece:
+        """Make one more piece of a part, numbered after all there are."""
+        every = [
+            *pieces_of(self.snapshot, part),
+            *(p for p in self.made(Piece) if p.part.id == part.id),
+        ]
+        return self.new_piece(part, max((p.number for p in every), default=0) + 1)
+
+    def new_piece(self, part: Part, number: int) -> Piece:
+        """Make a piece of the current revision of a part."""
+        return self.add(
+            Piece(
+                id=new_id(),
+                title=f"{part.title}-{number}",
+                part=part.ref,
+                revision=self.revision(part).ref,
+                build=self.build().ref,
+                number=number,
+                when=self.when,
+            )
+        )

@@ -1,0 +1,104 @@
+"""A revision on its way to a record: what it changes, why, and what it means.
+
+Screens and command line ask for it in their own ways and draft it here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from logbook.errors import BadInput
+from logbook.records.kinds.design import Change, DesignFile, Part, Revision
+from logbook.records.kinds.happenings import (
+    Decision,
+    Deviation,
+    Entry,
+    Failure,
+    Question,
+)
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.words import Blame
+from logbook.records.making.drafts import Draft
+from logbook.records.together.references import part_of
+from logbook.records.together.revisions import revisions_of
+from logbook.records.together.snapshot import Snapshot
+
+SAME = "same"
+"""What is typed for: it fits with what the revision before fits with."""
+
+
+@dataclass(frozen=True, slots=True)
+class Revising:
+    """Everything that is said of the next revision of a part."""
+
+    changed: str = ""
+    why: str = ""
+    because: tuple[Ref, ...] = ()
+    changes: tuple[Change, ...] = ()
+    files: tuple[DesignFile, ...] = ()
+    material: str = ""
+    remake: str = ""
+    mates: tuple[str, ...] = ()
+    label: str = ""
+
+    def draft(self, draft: Draft, part: Part) -> Revision:
+        """Open the revision in a draft.
+
+        Raises:
+            BadInput: it is to fit what the one before does, of which nothing is said.
+        """
+        mates = tuple(_mates(draft.revisions(part), self.mates))
+        revision = draft.new_revision(
+            part,
+            self.label,
+            changed=self.changed,
+            why=self.why,
+            because=self.because,
+            files=self.files,
+        )
+        return draft.amend(
+            replace(
+                revision,
+                changes=self.changes,
+                material=self.material,
+                remake=self.remake,
+                mates_with=mates,
+            )
+        )
+
+
+def _mates(line: Sequence[Revision], said: Iterable[str]) -> Iterator[str]:
+    """Give what a revision fits with; “same” stands for what the one before does."""
+    before = line[-1] if line else None
+    for one in said:
+        if one.casefold().strip() != SAME:
+            yield one
+        elif before is not None and before.mates_with:
+            yield from before.mates_with
+        else:
+            name = before.title if before else "the first"
+            raise BadInput(
+                f"“{SAME}”: nobody has said what {name} fits with; accepted: what it "
+                "fits, or nothing"
+            )
+
+
+def unanswered(snapshot: Snapshot, part: Part) -> tuple[Entry, ...]:
+    """Give what happened to a part and led to no revision yet, newest first."""
+    answered = {
+        ref.id for revision in revisions_of(snapshot, part) for ref in revision.because
+    }
+    return tuple(
+        entry
+        for entry in reversed(snapshot.entries)
+        if isinstance(entry, Deviation | Failure | Decision | Question)
+        and entry.id not in answered
+        and part_of(snapshot, entry) is part
+        and not (isinstance(entry, Decision) and entry.opens)
+    )
+
+
+def is_drawings_fault(entry: Entry) -> bool:
+    """Tell whether an entry was said to be the drawing's fault."""
+    return getattr(entry, "met_by_others", None) is Blame.DRAWING

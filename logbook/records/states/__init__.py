@@ -1,0 +1,1 @@
+"""What entries come to: states of pieces, revisions, steps, builds; never stored."""

@@ -1,0 +1,141 @@
+"""What entries say of a size, by the readings as they are on record now.
+
+A line like “opening 178.6 should be 180” is kept as a reading and as the deviation it
+leads to, each with the value and the words as typed. When the reading is corrected
+afterwards the other goes on saying the old value; what is told of both is the reading.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+from fractions import Fraction
+
+from logbook.errors import BadInput
+from logbook.quantity import Quantity, plain_number
+from logbook.records.kinds.design import Characteristic
+from logbook.records.kinds.happenings import Deviation, Entry, Reading, Run
+from logbook.records.kinds.workshop import Piece
+from logbook.records.states.pieces import readings_of
+from logbook.records.together.snapshot import Snapshot
+
+_NUMBER = re.compile(
+    r"(?<![\w.,/-])(?:\d+\s+\d+/\d+|\d+/\d+|\d+(?:[.,]\d+)?)(?![\w/]|[.,]\d)"
+)
+
+
+def found_now(snapshot: Snapshot, entry: Deviation) -> Quantity | None:
+    """Give what a deviation found: as the reading it was made from says now."""
+    made_from = reading_behind(snapshot, entry)
+    if made_from is None or not isinstance(made_from[1].value, Quantity):
+        return entry.found
+    return made_from[1].value
+
+
+def reading_behind(snapshot: Snapshot, entry: Deviation) -> tuple[Run, Reading] | None:
+    """Give the reading a deviation was made from, with its run; None where none was.
+
+    It is of the same piece, dimension and place, and of the same instant, or, where
+    the deviation is named by what was read, the last one before it.
+    """
+    piece = snapshot.find(entry.piece, Piece)
+    item = snapshot.find(entry.characteristic, Characteristic)
+    if piece is None or item is None or entry.found is None:
+        return None
+    taken = [
+        one
+        for one in readings_of(snapshot, piece, item)
+        if one.reading.place == entry.place and one.reading.at <= entry.when
+    ]
+    named = entry.title.startswith(f"{piece.title} {item.title}")
+    meant = [
+        one for one in taken if named or entry.when in {one.reading.at, one.run.when}
+    ]
+    return (meant[-1].run, meant[-1].reading) if meant else None
+
+
+def told_now(snapshot: Snapshot, entry: Entry) -> str:
+    """Give the words of an entry with the values its readings have now.
+
+    A value that is not found in them is only put right where one number can be it.
+    """
+    if isinstance(entry, Deviation):
+        found = found_now(snapshot, entry)
+        aside = (entry.wanted, entry.off)
+        return put_right(entry.title, [found] if found else [], filter(None, aside))
+    if isinstance(entry, Run):
+        values = [one.value for one in entry.readings]
+        read = [one for one in values if isinstance(one, Quantity)]
+        return put_right(entry.title, read, _beside(snapshot, entry))
+    return entry.title
+
+
+def _beside(snapshot: Snapshot, run: Run) -> Iterator[Quantity]:
+    """Give the other figures that the words of a run may tell."""
+    for reading in run.readings:
+        yield from filter(None, (reading.room, reading.after))
+    piece = snapshot.find(run.piece, Piece)
+    for one in snapshot.mentions(piece, Deviation) if piece else ():
+        if one.when == run.when:
+            yield from filter(None, (one.wanted, one.off))
+
+
+def put_right(
+    words: str, values: Iterable[Quantity], aside: Iterable[Quantity] = ()
+) -> str:
+    """Give words with the one number that is no value any more made the one missing.
+
+    Words without a number of a size, or with several that could be it, stay as they
+    are.
+    """
+    numbers = list(_NUMBER.finditer(words))
+    said = [_value(one.group()) for one in numbers]
+    others = {one.value for one in aside}
+    known = list(values)
+    missing = [one for one in known if one.value not in said]
+    left = [
+        match
+        for match, value in zip(numbers, said, strict=True)
+        if value not in {one.value for one in known} | others
+        and _is_size(words, match, known)
+    ]
+    if len(missing) != 1 or len(left) != 1:
+        return words
+    at = left[0]
+    return f"{words[: at.start()]}{_bare(missing[0])}{words[at.end() :]}"
+
+
+def _is_size(words: str, match: re.Match[str], values: Iterable[Quantity]) -> bool:
+    """Tell whether a number is one of a size: written out, or before its unit."""
+    if re.search(r"[.,/]", match.group()):
+        return True
+    after = words[match.end() :].lstrip()
+    return any(re.match(rf"{re.escape(one.unit)}(?!\w)", after) for one in values)
+
+
+def _bare(value: Quantity) -> str:
+    """Give a value without its unit, as it was typed."""
+    for text in _numbers(value.text):
+        if _value(text) == value.value:
+            return text
+    return plain_number(value.value)
+
+
+def _numbers(text: str) -> Iterator[str]:
+    return (match.group() for match in _NUMBER.finditer(text))
+
+
+def _value(number: str) -> Fraction | None:
+    """Give the value of a number as written: 36.24, 36,24, 1/4, 3 13/32."""
+    try:
+        return sum(map(Fraction, number.replace(",", ".").split()), Fraction())
+    except (ValueError, ZeroDivisionError):
+        return None
+
+
+def differs(one: Quantity, other: Quantity) -> bool:
+    """Tell whether two quantities are not the same size, whatever their unit."""
+    try:
+        return one.to(other.unit) != other.value
+    except BadInput:
+        return True

@@ -1,0 +1,141 @@
+"""Whether a revision was tried: a piece of it is here and held up."""
+
+from __future__ import annotations
+
+from logbook.records.kinds.assembling import Fit
+from logbook.records.kinds.design import Characteristic, Part, Revision
+from logbook.records.kinds.happenings import Deviation, Disposal, Failure
+from logbook.records.kinds.words import Blame, State
+from logbook.records.kinds.workshop import Piece
+from logbook.records.sizes.definition import Dimension, definition, dimension
+from logbook.records.sizes.limits_held import as_held
+from logbook.records.sizes.verdict_word import OFF_DRAWING, judged
+from logbook.records.states.pieces import piece_state, readings_of
+from logbook.records.together.likeness import same_trouble
+from logbook.records.together.revisions import is_withdrawn
+from logbook.records.together.snapshot import Snapshot
+
+
+def verdict_of(snapshot: Snapshot, revision: Revision) -> str:
+    """Say tried, untried or withdrawn; tried means a piece of it was made and held.
+
+    One that is not here, was scrapped, or failed by the drawing or for no known
+    reason, tells nothing in its favour. Nor does one that failed, whoever's fault it
+    was, as what the revision is to cure did.
+    """
+    if is_withdrawn(snapshot, revision):
+        return "withdrawn"
+    pieces = snapshot.mentions(revision, Piece)
+    own = (piece for piece in pieces if snapshot.find(piece.revision) is revision)
+    held = any(held_up(snapshot, piece, revision) for piece in own)
+    return "tried" if held else "untried"
+
+
+OFF = "tried, but no piece of it came out as drawn"
+
+
+def tried_words(snapshot: Snapshot, revision: Revision) -> str:
+    """Say how a revision stands; of one that was tried also whether it was as drawn.
+
+    Pieces that hold up may all be off their drawing: what was drawn was made by nobody.
+    """
+    said = verdict_of(snapshot, revision)
+    if said != "tried":
+        return said
+    held = [
+        piece
+        for piece in snapshot.mentions(revision, Piece)
+        if snapshot.find(piece.revision) is revision
+        and held_up(snapshot, piece, revision)
+    ]
+    off = all(_off_drawing(snapshot, piece, revision) for piece in held)
+    return OFF if off else said
+
+
+def _off_drawing(snapshot: Snapshot, piece: Piece, revision: Revision) -> bool:
+    """Tell whether a piece is off a drawn size, by what was read or said of it."""
+    told = any(
+        one.met_by_others is Blame.DRAWING and snapshot.find(one.piece) is piece
+        for one in snapshot.mentions(piece, Deviation)
+    )
+    return told or any(
+        _reads_off(snapshot, piece, drawn) for drawn in definition(snapshot, revision)
+    )
+
+
+def _reads_off(snapshot: Snapshot, piece: Piece, drawn: Dimension) -> bool:
+    """Tell whether the last reading of a size at some place is outside its limits.
+
+    What is made last to suit a gap is not held to its drawn size.
+    """
+    item = drawn.characteristic
+    if any(snapshot.find(g.made_last) is item for g in snapshot.mentions(item, Fit)):
+        return False
+    held = as_held(snapshot, drawn)
+    taken = readings_of(snapshot, piece, drawn.characteristic)
+    last = {one.reading.place: one.reading.value for one in taken}
+    return any(judged(held, value, None) == OFF_DRAWING for value in last.values())
+
+
+_TELLS_NOTHING = {State.ORDERED, State.SENT_OUT, State.SCRAPPED}
+
+
+def held_up(snapshot: Snapshot, piece: Piece, revision: Revision) -> bool:
+    """Tell whether a piece speaks for its revision: it is here and did not fail."""
+    if piece_state(snapshot, piece) in _TELLS_NOTHING:
+        return False
+    if off_what_changed(snapshot, piece, revision):
+        return False
+    return not any(
+        snapshot.find(failure.piece) is piece
+        and (
+            failure.met_by_others in {Blame.DRAWING, Blame.UNKNOWN}
+            or _as_before(snapshot, failure, revision)
+        )
+        for failure in snapshot.mentions(piece, Failure)
+    )
+
+
+def off_what_changed(snapshot: Snapshot, piece: Piece, revision: Revision) -> bool:
+    """Tell whether a piece came out off the very size that its revision changed.
+
+    It shows nothing of the size that was meant to cure.
+    """
+    for change in revision.changes:
+        item = snapshot.find(change.characteristic, Characteristic)
+        taken = readings_of(snapshot, piece, item) if item else ()
+        if item is None or not taken:
+            continue
+        drawn = as_held(snapshot, dimension(snapshot, revision, item))
+        if judged(drawn, taken[-1].reading.value, None) == OFF_DRAWING:
+            return True
+    return False
+
+
+def spoiled(snapshot: Snapshot, piece: Piece) -> bool:
+    """Tell whether a piece was scrapped for a slip of the shop, not for its drawing.
+
+    Sawn too short, dropped: it says nothing for its revision and nothing against it.
+    """
+    if piece_state(snapshot, piece) is not State.SCRAPPED:
+        return False
+    faults: tuple[Failure | Deviation | Disposal, ...] = (
+        *snapshot.mentions(piece, Failure),
+        *snapshot.mentions(piece, Deviation),
+        *snapshot.mentions(piece, Disposal),
+    )
+    return not any(
+        snapshot.find(fault.piece) is piece
+        and fault.met_by_others in {Blame.DRAWING, Blame.UNKNOWN}
+        for fault in faults
+    )
+
+
+def _as_before(snapshot: Snapshot, failure: Failure, revision: Revision) -> bool:
+    """Tell whether a piece failed as what its revision is to cure did."""
+    cured = (snapshot.find(ref) for ref in revision.because)
+    names = [part.title for part in snapshot.all(Part)]
+    return any(
+        isinstance(one, Failure) and same_trouble(one.title, failure.title, names)
+        for one in cured
+    )

@@ -1,0 +1,1 @@
+"""All records at one moment, what refers to what, and the moment after."""

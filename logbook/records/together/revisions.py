@@ -1,0 +1,70 @@
+"""The revisions of a part, in order; the current one; what is said of one.
+
+Nothing is stored; each answer follows from the entries by instant and id.
+"""
+
+from __future__ import annotations
+
+from logbook.records.kinds import made_public
+from logbook.records.kinds.design import Part, Revision
+from logbook.records.kinds.happenings import Status
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.words import State
+from logbook.records.kinds.workshop import Piece
+from logbook.records.together.labels import label_words
+from logbook.records.together.references import refers
+from logbook.records.together.snapshot import Snapshot
+
+
+def revisions_of(snapshot: Snapshot, part: Part) -> tuple[Revision, ...]:
+    """Give the revisions of a part, oldest first.
+
+    Of one instant, as when a logbook is started, each comes after the one it follows.
+    """
+    mentioned = snapshot.mentions(part, Revision)
+    own = {r.id: r for r in mentioned if refers(snapshot, r.part, part)}
+
+    def steps(revision: Revision) -> int:
+        passed: set[str] = set()
+        while revision.follows and revision.follows.id in own.keys() - passed:
+            passed.add(revision.follows.id)
+            revision = own[revision.follows.id]
+        return len(passed)
+
+    return tuple(sorted(own.values(), key=lambda r: (r.when, steps(r), r.id)))
+
+
+def current_revision(snapshot: Snapshot, part: Part) -> Revision | None:
+    """Give the newest revision that was not withdrawn."""
+    for revision in reversed(revisions_of(snapshot, part)):
+        if not is_withdrawn(snapshot, revision):
+            return revision
+    return None
+
+
+def made_to(
+    snapshot: Snapshot, part: Part, piece: Piece | None = None
+) -> Revision | None:
+    """Give the revision a piece is made to; not on record yet, the current one."""
+    found = snapshot.find(piece.revision, Revision) if piece else None
+    return found or current_revision(snapshot, part)
+
+
+def is_withdrawn(snapshot: Snapshot, record: Record) -> bool:
+    """Tell whether the last word on a revision or a step is that it was withdrawn."""
+    said = snapshot.mentions(record, Status)
+    last = [s.state for s in said if refers(snapshot, s.of, record)]
+    return bool(last) and last[-1] is State.WITHDRAWN
+
+
+def revisions_in(
+    snapshot: Snapshot, release: made_public.Release
+) -> tuple[Revision, ...]:
+    """Give the revisions of a release that are still on record."""
+    found = (snapshot.find(ref, Revision) for ref in release.revisions)
+    return tuple(revision for revision in found if revision is not None)
+
+
+def shown_label(revision: Revision) -> str:
+    """Give a revision's label as said on screen."""
+    return label_words(revision.label)

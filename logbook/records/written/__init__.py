@@ -1,0 +1,1 @@
+"""Records as text, and back: read, written, and edited in place."""

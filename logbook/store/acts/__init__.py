@@ -1,0 +1,1 @@
+"""What was saved together, so that it can be taken back."""

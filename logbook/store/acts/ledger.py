@@ -1,0 +1,126 @@
+"""Acts carried out: files written as one act, and an act taken back."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from contextlib import suppress
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+
+from logbook.errors import Refused
+from logbook.records.written.text import digest
+from logbook.store.acts.last import Act, Touched, note_act, note_undone, read_acts
+from logbook.store.disk.save import Write, save
+
+
+@dataclass(frozen=True, slots=True)
+class Ledger:
+    """The acts of this clone on the project in `root`; lock and journal in `home`."""
+
+    root: Path
+    home: Path
+
+    @property
+    def lock(self) -> Path:
+        """The lock every save of this project takes."""
+        return self.home / "save.lock"
+
+    @property
+    def journal(self) -> Path:
+        """The journal of the last acts."""
+        return self.home / "acts.jsonl"
+
+    def content(self, path: str) -> bytes:
+        """Give the bytes of a file, none where it cannot be read."""
+        try:
+            return (self.root / path).read_bytes()
+        except OSError:
+            return b""
+
+    def write(
+        self, writes: Sequence[Write], subject: str, at: datetime, build: str = ""
+    ) -> None:
+        """Carry out writes as one durable act, done in this build.
+
+        Raises:
+            ChangedMeanwhile, Refused: as `save` does; nothing is noted then.
+        """
+        touched = tuple(self._touched(write) for write in writes)
+        save(self.root, writes, lock=self.lock)
+        # It is saved: a journal that cannot be written must not have it said refused.
+        with suppress(OSError, Refused):
+            act = Act(at.isoformat(), subject, touched, build=build)
+            note_act(self.journal, act)
+
+    def replace(self, files: Mapping[str, bytes], subject: str, at: datetime) -> None:
+        """Write derived files (notes, guides), whatever stood there, as one act."""
+        writes = []
+        for path, data in files.items():
+            there, old = (self.root / path).exists(), self.content(path)
+            if not there or old != data:
+                writes.append(Write(path, data, digest(old) if there else None))
+        if writes:
+            self.write(writes, subject, at)
+
+    def undo(self, act: Act, at: datetime) -> tuple[str, ...]:
+        """Take an act back; give the paths touched.
+
+        Raises:
+            ChangedMeanwhile: a file was changed since; nothing is touched.
+        """
+        writes = [_reverse(touched) for touched in reversed(act.files)]
+        restored = tuple(
+            Touched(write.path, write.before or "", _digest(write)) for write in writes
+        )
+        save(self.root, writes, lock=self.lock)
+        subject = f"undo: {act.subject}"
+        undoing = Act(at.isoformat(), subject, restored, undoes=True)
+        with suppress(OSError, Refused):  # it is taken back
+            note_undone(self.journal, act, undoing)
+        return tuple(write.path for write in writes)
+
+    def standing(self, saved: Iterable[str], gone: Iterable[str]) -> dict[str, str]:
+        """Give the digest of each path git has not taken; empty: taken back here.
+
+        `gone` are paths git misses in the folder. A file the user removed himself is
+        his own business and is not in what is given.
+        """
+        found = {path: digest(self.content(path)) for path in saved}
+        missed = [path for path in gone if not (self.root / path).exists()]
+        if missed:
+            touched = (one for act in read_acts(self.journal) for one in act.files)
+            last = {one.path: one.after for one in touched}
+            found |= {path: "" for path in missed if last.get(path) == ""}
+        return found
+
+    def as_left(self, paths: Iterable[str]) -> dict[str, str]:
+        """Give those of these paths that are as the last act on them left them.
+
+        With the digest it left; empty: it took the file away.
+        """
+        acts = read_acts(self.journal)
+        last = {one.path: one.after for act in acts for one in act.files}
+        return {path: last[path] for path in paths if self._now(path) == last.get(path)}
+
+    def _now(self, path: str) -> str:
+        """Give the digest of a file as it is; empty where there is none."""
+        there = (self.root / path).exists()
+        return digest(self.content(path)) if there else ""
+
+    def _touched(self, write: Write) -> Touched:
+        if write.before is None:
+            return Touched(write.path, "", _digest(write))
+        replaced = self.content(write.path).decode("utf-8", "surrogateescape")
+        return Touched(write.path, write.before, _digest(write), replaced)
+
+
+def _reverse(touched: Touched) -> Write:
+    data = None
+    if touched.before:
+        data = touched.replaced.encode("utf-8", "surrogateescape")
+    return Write(touched.path, data, touched.after or None)
+
+
+def _digest(write: Write) -> str:
+    return "" if write.data is None else digest(write.data)

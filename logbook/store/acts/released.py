@@ -1,0 +1,65 @@
+"""What of a release lies outside its record: the tag, and the folder of its pages.
+
+Both may be in others' hands: a tag, a folder or a record that misses the others is
+named.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+from logbook.records.kinds.made_public import Release
+from logbook.records.together.snapshot import Snapshot
+from logbook.store.acts.last import PAGES
+from logbook.store.git.history import merged_tags
+from logbook.store.git.repository import Repository
+
+TAGS = "as-built/"
+DRAFT = "draft"
+"""The folder of pages no release was made of yet."""
+
+
+def tagged(repository: Repository, tag: str) -> bool:
+    """Tell whether a tag stands in this clone."""
+    return repository.commit_of(f"refs/tags/{tag}") is not None
+
+
+def without_record(
+    snapshot: Snapshot, root: Path, repository: Repository
+) -> Iterator[str]:
+    """Say which tags of this branch, and folders of pages, no release stands for."""
+    releases = snapshot.all(Release)
+    known = {release.tag for release in releases}
+    for tag in merged_tags(repository, TAGS):
+        if tag not in known:
+            yield (
+                f"tag {tag}: no release {tag.removeprefix(TAGS)} is on record; "
+                "accepted: its record back (git log -- as-built/releases), or, only "
+                f"if nobody has it yet, git tag -d {tag}"
+            )
+    labels = {release.label for release in releases} | {DRAFT}
+    for folder in _folders(root / PAGES):
+        if folder not in labels:
+            yield (
+                f"{PAGES}{folder}: no release {folder} is on record; accepted: its "
+                f"record back, or git rm -r {PAGES}{folder}"
+            )
+
+
+def without_tag(snapshot: Snapshot, repository: Repository) -> Iterator[str]:
+    """Say which releases on record have no tag in this clone."""
+    for release in snapshot.all(Release):
+        if release.tag and not tagged(repository, release.tag):
+            yield (
+                f"release {release.label}: its tag {release.tag} is not in this clone; "
+                f"accepted: git fetch --tags, or logbook release {release.label} to "
+                "set it"
+            )
+
+
+def _folders(pages: Path) -> list[str]:
+    try:
+        return sorted(one.name for one in pages.iterdir() if one.is_dir())
+    except OSError:
+        return []

@@ -1,0 +1,70 @@
+"""Saved files that wait for git and are gone: taken back here, or taken away."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from logbook.store.acts.ledger import Ledger
+from logbook.store.git.repository import Repository
+
+if TYPE_CHECKING:
+    from logbook.store.git.waiting import Lost
+
+
+@dataclass(frozen=True, slots=True)
+class TakenAway:
+    """What git keeps of files of the project in `root` and HEAD does not have."""
+
+    root: Path
+    repository: Repository
+    ledger: Ledger
+
+    def ours(self, paths: Iterable[str]) -> list[str]:
+        """Give those of git's paths that are in this project, as the project does."""
+        places = (self.repository.top / path for path in paths)
+        inside = (place for place in places if place.is_relative_to(self.root))
+        return [place.relative_to(self.root).as_posix() for place in inside]
+
+    def taken_back(self) -> dict[str, str]:
+        """Give the digest of each file that is as the last act here left it."""
+        from logbook.store.git.waiting import held_paths
+
+        return self.ledger.as_left(self.ours(held_paths(self.repository)))
+
+    def lost(self) -> tuple[Lost, ...]:
+        """Give the files git clean, stash or reset took."""
+        from logbook.store.git.waiting import lost
+
+        known = self.taken_back()
+        return tuple(
+            one
+            for one in lost(self.repository)
+            if not known.keys() & {*self.ours([one.path])}
+        )
+
+    def bring_back(self, at: datetime) -> tuple[str, ...]:
+        """Write what was lost where it stood, as one act; give the paths.
+
+        Raises:
+            Refused: git has it no more, or the disk refused.
+        """
+        from logbook.store.git.waiting import text_of
+
+        found = [(one, path) for one in self.lost() for path in self.ours([one.path])]
+        files = {path: text_of(self.repository, one) for one, path in found}
+        self.ledger.replace(files, "brought back", at)
+        return tuple(files)
+
+    def let_go(self) -> tuple[str, ...]:
+        """Let git keep no longer what was lost; give git's paths."""
+        from logbook.store.git.message import Change
+        from logbook.store.git.route import commit
+
+        paths = tuple(one.path for one in self.lost())
+        if paths:
+            commit(self.repository, [Change((), "let go", removed=paths)])
+        return paths

@@ -1,0 +1,1 @@
+"""Design files: their content, their shape, the parts they speak of."""

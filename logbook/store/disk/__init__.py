@@ -1,0 +1,1 @@
+"""What is really on the disk, and where our own small files lie."""

@@ -1,0 +1,1 @@
+"""Photos cleaned and linked; what a phone sent, sorted."""

@@ -1,0 +1,1 @@
+"""Finding a project, reading its records, noticing changes."""

@@ -1,0 +1,51 @@
+"""The build this user works on: where what he logs next belongs if he names none.
+
+It is the one he last logged in on this clone, by the order of typing. An entry that
+was moved to another build, or amended, does not lead there: only what was typed
+counts. What others logged since, in another clone, is newer and leads to its build.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from logbook.records.kinds.happenings import Entry
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.workshop import Build
+from logbook.records.states.pieces import current_build
+from logbook.records.together.snapshot import Snapshot
+from logbook.store.acts.last import Act
+
+
+def worked_in(written: Sequence[Record], shown: str = "") -> str:
+    """Give the id of the build that new records begin, are written in, or are of.
+
+    `shown` is the build one is looking at. Empty: there is none of all these.
+    """
+    begun = [record.id for record in written if isinstance(record, Build)]
+    of = [one.build.id for one in written if isinstance(one, Entry) and one.build]
+    return begun[-1] if begun else shown or (of or [""])[-1]
+
+
+def build_at_hand(snapshot: Snapshot, acts: Sequence[Act]) -> Build | None:
+    """Give the build worked on by these acts of this clone, oldest first."""
+    builds = {build.id: build for build in snapshot.all(Build)}
+    for act in reversed(acts):
+        if not act.undone and act.build in builds:
+            own = {touched.path for each in acts for touched in each.files}
+            return _begun_since(snapshot, act, own) or builds[act.build]
+    return current_build(snapshot)
+
+
+def _begun_since(snapshot: Snapshot, act: Act, own: set[str]) -> Build | None:
+    """Give the build others worked on after this act; `own` files are this clone's."""
+    for entry in reversed(snapshot.entries):
+        if entry.when <= act.instant:
+            break
+        build = snapshot.find(entry.build, Build)
+        if build is not None and snapshot.path(entry) not in own:
+            return build
+    for build in reversed(snapshot.all(Build)):
+        if build.when > act.instant and snapshot.path(build) not in own:
+            return build
+    return None

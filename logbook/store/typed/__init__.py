@@ -1,0 +1,1 @@
+"""What was typed or set, kept outside the repository."""

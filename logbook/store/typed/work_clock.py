@@ -1,0 +1,138 @@
+"""The clock on a step: started, paused, stopped; what it says outlives the terminal.
+
+It lies on disk from its start on, in the user's state folder. Time counts as
+long as there are signs of work, a key or an entry; after the last sign it counts
+on for a while and then no more, so that a forgotten clock does no harm.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable
+from dataclasses import asdict, dataclass, replace
+from datetime import datetime, timedelta
+from pathlib import Path
+
+from logbook.errors import Refused
+from logbook.store.disk.own_files import keep_own_file, own_file
+
+FILE = "clock.json"
+
+
+@dataclass(frozen=True, slots=True)
+class Clock:
+    """A clock that was started; `since` is empty while it is paused.
+
+    `subject` is what it counts for in words, `step` and `build` are ids. `counted`
+    and `left_out` hold seconds up to `since`, `seen` is the last sign of work.
+    """
+
+    subject: str
+    build: str
+    began: datetime
+    seen: datetime
+    since: datetime | None
+    step: str = ""
+    counted: float = 0.0
+    left_out: float = 0.0
+
+    @property
+    def runs(self) -> bool:
+        """Tell whether it counts, as far as it knows."""
+        return self.since is not None
+
+
+def started(subject: str, build: str, now: datetime, step: str = "") -> Clock:
+    """Start a clock."""
+    return Clock(subject, build, now, now, now, step)
+
+
+def signed(clock: Clock, now: datetime, idle: timedelta) -> Clock:
+    """Take a sign of work; where it comes late, what lies between is left out."""
+    if clock.since is None or now <= clock.seen:
+        return clock
+    if now - clock.seen <= idle:
+        return replace(clock, seen=now)
+    closed = _closed(clock, now, idle)
+    return replace(closed, since=now, seen=now)
+
+
+def _closed(clock: Clock, now: datetime, idle: timedelta) -> Clock:
+    """End the stretch that runs: it counts up to a while after its last sign."""
+    if clock.since is None:
+        return clock
+    until = max(clock.since, min(now, clock.seen + idle))
+    return replace(
+        clock,
+        since=None,
+        counted=clock.counted + (until - clock.since).total_seconds(),
+        left_out=clock.left_out + max(0.0, (now - until).total_seconds()),
+    )
+
+
+def paused(clock: Clock, now: datetime, idle: timedelta) -> Clock:
+    """Pause it; the key that pauses is no sign that work went on until then."""
+    return _closed(clock, now, idle)
+
+
+def resumed(clock: Clock, now: datetime) -> Clock:
+    """Let a paused clock go on."""
+    return clock if clock.runs else replace(clock, since=now, seen=now)
+
+
+def minutes(
+    clock: Clock, now: datetime, idle: timedelta, signs: Iterable[datetime] = ()
+) -> tuple[int, int]:
+    """Give whole minutes counted, and those left out because nothing was done.
+
+    `signs` are instants of entries, which count as signs of work too.
+    """
+    for sign in sorted(signs):
+        if sign <= now:
+            clock = signed(clock, sign, idle)
+    closed = _closed(clock, now, idle)
+    return round(closed.counted / 60), round(closed.left_out / 60)
+
+
+# -- on disk ---------------------------------------------------------------------
+
+
+def read_clock(project: Path) -> Clock | None:
+    """Give the clock of a project, if one was started.
+
+    Raises:
+        Refused: its file is there and cannot be read.
+    """
+    return _read(project)[0]
+
+
+def _read(project: Path) -> tuple[Clock | None, bytes | None]:
+    data = own_file(project, FILE)
+    if data is None:
+        return None, None
+    try:
+        said = json.loads(data)
+        for name in ("began", "seen", "since"):
+            said[name] = datetime.fromisoformat(said[name]) if said[name] else None
+        return Clock(**said), data
+    except (ValueError, TypeError, KeyError, AttributeError) as error:
+        raise Refused(
+            f"{FILE} in the state folder is not what a clock was ({error}); "
+            "accepted: the file removed, the hours typed by hand"
+        ) from None
+
+
+def keep_clock(project: Path, clock: Clock | None) -> None:
+    """Put the clock on disk for good; None takes it away.
+
+    Raises:
+        Refused: the state folder cannot be written.
+    """
+    before = own_file(project, FILE)
+    data = _written(clock) if clock else None
+    if data != before:
+        keep_own_file(project, FILE, data, before)
+
+
+def _written(clock: Clock) -> bytes:
+    return json.dumps(asdict(clock), default=datetime.isoformat, indent=1).encode()
