@@ -36,7 +36,8 @@ from logbook.advice.proposed.tools import tools
 from logbook.errors import NotFound
 from logbook.records.kinds.happenings import Declined
 from logbook.records.kinds.ids import spoken
-from logbook.records.together.snapshot import Snapshot, folded
+from logbook.records.together.names import folded
+from logbook.records.together.snapshot import Snapshot
 
 _RULES: tuple[Callable[[Snapshot], Iterator[Proposal]], ...] = (
     closing, as_cut, same_again, faults, cures, before, conditions, gaps, joints,

@@ -21,8 +21,9 @@ from logbook.errors import BadInput
 from logbook.records.kinds.design import Change, Part, Revision
 from logbook.records.sizes.definition import characteristics_of
 from logbook.records.sizes.limits import parse_drawn
+from logbook.records.together.names import folded
 from logbook.records.together.revisions import current_revision, revisions_of
-from logbook.records.together.snapshot import Snapshot, folded
+from logbook.records.together.snapshot import Snapshot
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:

@@ -23,7 +23,8 @@ from logbook.records.kinds.workshop import Piece
 from logbook.records.making.drafts import Draft
 from logbook.records.sizes.definition import characteristics_of
 from logbook.records.states.pieces import pieces_of
-from logbook.records.together.snapshot import Snapshot, folded
+from logbook.records.together.names import folded
+from logbook.records.together.snapshot import Snapshot
 
 R = TypeVar("R", bound=Record)
 

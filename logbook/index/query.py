@@ -12,7 +12,7 @@ from logbook.errors import Problem
 from logbook.index.first import instant
 from logbook.index.rows import SLOTS, moment_of
 from logbook.records.kinds.ids import SHORTEST_PREFIX, spoken
-from logbook.records.together.snapshot import folded
+from logbook.records.together.names import folded
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,7 +21,8 @@ from logbook.records.kinds import design, happenings
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.table import KINDS, kind_of
-from logbook.records.together.snapshot import current_names, folded, names_of, refs_in
+from logbook.records.together.names import current_names, folded, names_of
+from logbook.records.together.refs_held import refs_in
 
 _ORIGIN = datetime(1970, 1, 1, tzinfo=UTC)
 _FARTHEST_S = 2**34

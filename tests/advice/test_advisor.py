@@ -25,8 +25,9 @@ from logbook.records.kinds import assembling, design, happenings, made_public, w
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.words import Blame, Disposition, Grade, State
+from logbook.records.together.from_files import make_snapshot
 from logbook.records.together.revisions import revisions_of
-from logbook.records.together.snapshot import Snapshot, make_snapshot
+from logbook.records.together.snapshot import Snapshot
 from logbook.records.written.text import Parsed
 
 START = datetime(2026, 3, 1, 9, 0, tzinfo=UTC)

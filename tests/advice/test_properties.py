@@ -16,7 +16,8 @@ from logbook.quantity import parse_quantity
 from logbook.records.kinds import assembling, design, happenings, workshop
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.words import Disposition
-from logbook.records.together.snapshot import Snapshot, make_snapshot
+from logbook.records.together.from_files import make_snapshot
+from logbook.records.together.snapshot import Snapshot
 from logbook.records.together.succession import next_snapshot
 from tests.advice.world import Stand, World, file_of
 

@@ -31,7 +31,8 @@ from logbook.records.kinds.record import Record
 from logbook.records.kinds.words import Disposition
 from logbook.records.kinds.workshop import Build, Piece, Stock
 from logbook.records.making.drafts import Draft
-from logbook.records.together.snapshot import Snapshot, Stored, make_snapshot
+from logbook.records.together.from_files import make_snapshot
+from logbook.records.together.snapshot import Snapshot, Stored
 from logbook.records.written.text import Parsed
 
 NOON = datetime(2026, 3, 7, 12, tzinfo=UTC)

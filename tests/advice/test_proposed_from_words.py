@@ -20,7 +20,8 @@ from logbook.records.kinds.record import Record
 from logbook.records.kinds.words import Blame, ErratumStatus, Severity, Source
 from logbook.records.kinds.workshop import Build
 from logbook.records.making.drafts import Draft
-from logbook.records.together.snapshot import Snapshot, make_snapshot
+from logbook.records.together.from_files import make_snapshot
+from logbook.records.together.snapshot import Snapshot
 from logbook.records.written.text import Parsed
 
 R = TypeVar("R", bound=Record)

@@ -14,7 +14,8 @@ from logbook.records.kinds.ids import ALPHABET, ID_LENGTH, formula_name
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.table import path_of
 from logbook.records.sizes.limits import parse_drawn
-from logbook.records.together.snapshot import Snapshot, make_snapshot
+from logbook.records.together.from_files import make_snapshot
+from logbook.records.together.snapshot import Snapshot
 from logbook.records.written.text import Parsed, digest, read_record, write_record
 
 R = TypeVar("R", bound=Record)

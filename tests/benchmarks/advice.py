@@ -30,7 +30,8 @@ from logbook.quantity import Quantity, parse_quantity
 from logbook.records.kinds import assembling, design, happenings, workshop
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.table import path_of
-from logbook.records.together.snapshot import Snapshot, make_snapshot
+from logbook.records.together.from_files import make_snapshot
+from logbook.records.together.snapshot import Snapshot
 from logbook.records.together.succession import Read, next_snapshot
 from logbook.records.written.text import Parsed
 from tests.advice.world import World

@@ -19,7 +19,8 @@ from logbook.records.kinds.record import Record
 from logbook.records.kinds.table import path_of
 from logbook.records.kinds.workshop import Instrument
 from logbook.records.making.drafts import Draft
-from logbook.records.together.snapshot import Snapshot, make_snapshot
+from logbook.records.together.from_files import make_snapshot
+from logbook.records.together.snapshot import Snapshot
 from logbook.records.written.text import digest, read_record, write_record
 from tests.plain.judge import NOW
 

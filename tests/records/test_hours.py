@@ -13,7 +13,8 @@ from logbook.records.kinds.record import Record
 from logbook.records.kinds.table import path_of
 from logbook.records.kinds.workshop import Build
 from logbook.records.states.hours import shown_minutes, time_spent
-from logbook.records.together.snapshot import Snapshot, make_snapshot
+from logbook.records.together.from_files import make_snapshot
+from logbook.records.together.snapshot import Snapshot
 from logbook.records.written.text import digest, read_record, write_record
 
 START = datetime(2026, 3, 14, 9, 0, tzinfo=UTC)

@@ -5,7 +5,8 @@ from datetime import timedelta
 from logbook.records.kinds.happenings import Note
 from logbook.records.kinds.record import Record
 from logbook.records.making.drafts import Draft
-from logbook.records.together.snapshot import Snapshot, make_snapshot
+from logbook.records.together.from_files import make_snapshot
+from logbook.records.together.snapshot import Snapshot
 from logbook.records.written.text import Parsed
 from tests.records.strategies import NOON
 

@@ -15,9 +15,10 @@ from logbook.records.sizes.definition import definition
 from logbook.records.states.dispositions import undisposed
 from logbook.records.states.pieces import piece_state, readings_of
 from logbook.records.states.tried import verdict_of
+from logbook.records.together.from_files import make_snapshot
 from logbook.records.together.references import part_of
 from logbook.records.together.revisions import current_revision, revisions_of
-from logbook.records.together.snapshot import Snapshot, make_snapshot
+from logbook.records.together.snapshot import Snapshot
 from logbook.records.written.text import Parsed
 from tests.records.strategies import NOON
 

@@ -15,7 +15,8 @@ from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.table import KINDS
 from logbook.records.together import sharing
-from logbook.records.together.snapshot import Snapshot, make_snapshot
+from logbook.records.together.from_files import make_snapshot
+from logbook.records.together.snapshot import Snapshot
 from logbook.records.together.succession import Read, next_snapshot
 from logbook.records.written.text import Parsed
 from tests.records.strategies import NOON

@@ -27,7 +27,8 @@ from logbook.records.kinds.made_public import Statement
 from logbook.records.kinds.words import Grade
 from logbook.records.sizes.definition import Dimension
 from logbook.records.sizes.limits_held import held_text
-from logbook.records.together.snapshot import Snapshot, folded
+from logbook.records.together.names import folded
+from logbook.records.together.snapshot import Snapshot
 from logbook.shop.answers import Result
 
 MAKER = "proposed; the maker decides"

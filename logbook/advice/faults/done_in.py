@@ -15,8 +15,9 @@ from logbook.records.kinds.happenings import Disposal, StepDone
 from logbook.records.kinds.words import Disposition
 from logbook.records.kinds.workshop import Piece
 from logbook.records.together.likeness import stems
+from logbook.records.together.names import folded
 from logbook.records.together.references import part_of
-from logbook.records.together.snapshot import Snapshot, folded
+from logbook.records.together.snapshot import Snapshot
 
 _FIGURE = re.compile(r"\d+(?:[.,]\d+)?")
 _SHARED = 2

@@ -23,9 +23,10 @@ from logbook.records.kinds.made_public import Erratum
 from logbook.records.kinds.words import Blame, ErratumStatus, WayRound
 from logbook.records.kinds.workshop import Piece
 from logbook.records.states.tried import held_up
+from logbook.records.together.names import folded
 from logbook.records.together.references import part_of
 from logbook.records.together.revisions import is_withdrawn, revisions_of
-from logbook.records.together.snapshot import Snapshot, folded
+from logbook.records.together.snapshot import Snapshot
 
 DROPPED = (ErratumStatus.REJECTED, ErratumStatus.WITHDRAWN)
 _COUNTS = {Blame.DRAWING, Blame.UNKNOWN}

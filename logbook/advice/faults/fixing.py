@@ -30,9 +30,10 @@ from logbook.advice.faults.trying import cure_words, entries_of
 from logbook.records.kinds.design import Revision
 from logbook.records.kinds.made_public import Erratum, Release
 from logbook.records.kinds.words import Blame
+from logbook.records.together.names import folded
 from logbook.records.together.references import part_of
 from logbook.records.together.revisions import is_withdrawn, revisions_in, revisions_of
-from logbook.records.together.snapshot import Snapshot, folded
+from logbook.records.together.snapshot import Snapshot
 
 
 @dataclass(frozen=True, slots=True)

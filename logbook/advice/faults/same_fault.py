@@ -18,7 +18,8 @@ from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import Declined, Deviation, Failure
 from logbook.records.kinds.made_public import Erratum
 from logbook.records.together.likeness import same_trouble
-from logbook.records.together.snapshot import Snapshot, folded
+from logbook.records.together.names import folded
+from logbook.records.together.snapshot import Snapshot
 
 _AGAIN = re.compile(
     r"(?i)\b(?:again|once more|(?:a )?(?:second|third|fourth|\d+(?:nd|rd|th)) time|"

@@ -21,8 +21,9 @@ from logbook.records.kinds.happenings import Failure, Reading, Run, Status
 from logbook.records.kinds.words import State
 from logbook.records.kinds.workshop import Machine, Piece, Stock
 from logbook.records.states.pieces import piece_state, pieces_of
+from logbook.records.together.names import folded
 from logbook.records.together.references import part_of
-from logbook.records.together.snapshot import Snapshot, folded
+from logbook.records.together.snapshot import Snapshot
 
 _GONE = {State.SCRAPPED, State.ORDERED, State.SENT_OUT}
 

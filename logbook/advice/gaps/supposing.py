@@ -23,9 +23,10 @@ from logbook.records.kinds.record import Record
 from logbook.records.kinds.workshop import Piece
 from logbook.records.sizes.definition import dimension
 from logbook.records.sizes.places import places_of
+from logbook.records.together.names import folded
 from logbook.records.together.references import is_of
 from logbook.records.together.revisions import current_revision
-from logbook.records.together.snapshot import Snapshot, Stored, folded
+from logbook.records.together.snapshot import Snapshot, Stored
 from logbook.records.together.succession import with_records
 from logbook.shop.fastening.screws import read_screw
 

@@ -9,13 +9,9 @@ from collections.abc import Iterator, Mapping
 
 from logbook.advice.ground.kept import Key
 from logbook.records.kinds.record import Record
-from logbook.records.together.snapshot import (
-    Snapshot,
-    Stored,
-    folded,
-    names_of,
-    refs_in,
-)
+from logbook.records.together.names import folded, names_of
+from logbook.records.together.refs_held import refs_in
+from logbook.records.together.snapshot import Snapshot, Stored
 
 
 def touched_by(before: Snapshot, after: Snapshot, record: Record) -> Iterator[Key]:

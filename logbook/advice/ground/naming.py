@@ -9,7 +9,8 @@ from logbook.advice.ground.drawn import dimensions_of
 from logbook.errors import BadInput
 from logbook.records.kinds.design import Characteristic, Part
 from logbook.records.kinds.ids import formula_name
-from logbook.records.together.snapshot import Snapshot, folded
+from logbook.records.together.names import folded
+from logbook.records.together.snapshot import Snapshot
 from logbook.shop.chains.formula import Formula, Name, read_formula
 
 read = lru_cache(maxsize=4096)(read_formula)

@@ -12,8 +12,9 @@ from logbook.records.kinds.happenings import Run
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.workshop import Stock
 from logbook.records.sizes.definition import characteristics_of, dimension
+from logbook.records.together.names import folded
 from logbook.records.together.revisions import current_revision
-from logbook.records.together.snapshot import Snapshot, folded
+from logbook.records.together.snapshot import Snapshot
 from logbook.shop.fastening.screws import read_screw, washer
 
 THREAD = re.compile(r"\bM\d+(?:[.,]\d+)?\s*[x×]\s*\d+(?:[.,]\d+)?\b", re.IGNORECASE)

@@ -24,8 +24,8 @@ from logbook.records.sizes.definition import Dimension
 from logbook.records.sizes.expected import Expected, expected_of, misfit
 from logbook.records.states.pieces import piece_state, pieces_of
 from logbook.records.states.read_now import differs, reading_behind
+from logbook.records.together.names import folded
 from logbook.records.together.references import refers
-from logbook.records.together.snapshot import folded
 
 _Numbered = tuple[Run, int, Reading]
 """A reading with its run and its number there."""

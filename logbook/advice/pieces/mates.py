@@ -17,8 +17,9 @@ from logbook.records.kinds.assembling import Joint, Step
 from logbook.records.kinds.design import Characteristic, Part
 from logbook.records.kinds.happenings import Entry, Run
 from logbook.records.sizes.definition import dimension
+from logbook.records.together.refs_held import refs_in
 from logbook.records.together.revisions import current_revision
-from logbook.records.together.snapshot import Snapshot, refs_in
+from logbook.records.together.snapshot import Snapshot
 
 NEAR = 0.01
 """Difference up to which two sizes alone can suggest a mate, as a share."""

@@ -17,7 +17,8 @@ from logbook.records.kinds.assembling import Step
 from logbook.records.kinds.happenings import Entry, Failure, Note, StepDone
 from logbook.records.kinds.ids import new_id
 from logbook.records.making.drafts import Draft
-from logbook.records.together.snapshot import Snapshot, folded
+from logbook.records.together.names import folded
+from logbook.records.together.snapshot import Snapshot
 
 _VERBS = "|".join(sorted({*BY_PAST, *BY_PAST.values()}, key=len, reverse=True))
 _BEFORE = re.compile(

@@ -16,7 +16,8 @@ from logbook.records.kinds.assembling import Step
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import StepDone
 from logbook.records.making.drafts import Draft
-from logbook.records.together.snapshot import Snapshot, folded
+from logbook.records.together.names import folded
+from logbook.records.together.snapshot import Snapshot
 
 _AGAIN = re.compile(r"(?i)\b(?:again|apart|open(?:ed)?|rivets?|glue|unglued)\b")
 """Words that tell opening something again from drilling a hole out."""

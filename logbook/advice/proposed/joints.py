@@ -28,7 +28,8 @@ from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import Reading, Run
 from logbook.records.kinds.ids import new_id
 from logbook.records.making.drafts import Draft
-from logbook.records.together.snapshot import Snapshot, folded
+from logbook.records.together.names import folded
+from logbook.records.together.snapshot import Snapshot
 from logbook.shop.fastening.screws import nut, read_screw
 
 _UNKNOWN = frozenset({"not measured", "not known", "unknown", "?"})

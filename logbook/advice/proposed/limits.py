@@ -16,7 +16,8 @@ from logbook.records.kinds.assembling import Line
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import Decision, Entry, Note
 from logbook.records.making.drafts import Draft
-from logbook.records.together.snapshot import Snapshot, folded
+from logbook.records.together.names import folded
+from logbook.records.together.snapshot import Snapshot
 
 _FREE = re.compile(
     r"(?i)\b(?:not critical|uncritical|(?:does|do)(?: not|n[’']t) matter|"

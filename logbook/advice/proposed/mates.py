@@ -16,12 +16,13 @@ from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.happenings import Decision, Entry, Note, StepDone
 from logbook.records.kinds.made_public import Release
 from logbook.records.making.drafts import Draft
+from logbook.records.together.names import folded
 from logbook.records.together.revisions import (
     current_revision,
     revisions_in,
     revisions_of,
 )
-from logbook.records.together.snapshot import Snapshot, folded
+from logbook.records.together.snapshot import Snapshot
 
 _FITS = re.compile(
     r"(?i)^(?P<one>.+?)\s+(?:fits?|goes with|go with|works? with|mates? with|goes on|"

@@ -19,7 +19,8 @@ from logbook.records.kinds.assembling import Joint, Step
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import Entry, Failure, Note, StepDone
 from logbook.records.making.drafts import Draft
-from logbook.records.together.snapshot import Snapshot, folded
+from logbook.records.together.names import folded
+from logbook.records.together.snapshot import Snapshot
 
 _UNIT = r"(?:N\s*[·.*]?\s*c?m|lbf?[\s·.-]*(?:in|ft)|in[\s·.-]*lbf?|ft[\s·.-]*lbf?)\b"
 _TORQUE = re.compile(rf"(?i)(?<![\d.,])(?P<value>\d+(?:[.,]\d+)?)\s*(?P<unit>{_UNIT})")

@@ -13,9 +13,10 @@ from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import Decision
 from logbook.records.making.drafts import Draft
 from logbook.records.together.likeness import stems
+from logbook.records.together.names import folded
 from logbook.records.together.references import is_of
 from logbook.records.together.revisions import is_withdrawn
-from logbook.records.together.snapshot import Snapshot, folded
+from logbook.records.together.snapshot import Snapshot
 
 _INSTEAD = re.compile(
     r"(?i)^(?:(?:we\s+)?decided to\s+|let's\s+|from now on\s*,?\s+)?"

@@ -13,7 +13,8 @@ from logbook.records.kinds.happenings import StepDone
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.workshop import Build
 from logbook.records.making.drafts import Draft
-from logbook.records.together.snapshot import Snapshot, folded
+from logbook.records.together.names import folded
+from logbook.records.together.snapshot import Snapshot
 
 ENOUGH = 3
 """Operations of one build from which on an order of work is worth proposing."""

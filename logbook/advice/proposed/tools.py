@@ -12,7 +12,8 @@ from logbook.records.kinds.assembling import Step
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import Note, StepDone
 from logbook.records.making.drafts import Draft
-from logbook.records.together.snapshot import Snapshot, folded
+from logbook.records.together.names import folded
+from logbook.records.together.snapshot import Snapshot
 
 _NEEDED = re.compile(
     r"(?i)\b(?:needs?|needed|takes|took)\s+(?P<what>.+?)"

@@ -18,8 +18,8 @@ from logbook.errors import BadInput, Problem
 from logbook.records.kinds.assembling import Fit, Line, Step
 from logbook.records.kinds.design import Characteristic, Part, Project
 from logbook.records.kinds.words import Grade
+from logbook.records.together.names import folded
 from logbook.records.together.revisions import is_withdrawn
-from logbook.records.together.snapshot import folded
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,7 +13,7 @@ from logbook.advice.faults.remaking import NOT_YET
 from logbook.publish.faults.fix_files import FixFile
 from logbook.publish.faults.told import KnownFault
 from logbook.publish.pages import capital
-from logbook.records.together.snapshot import folded
+from logbook.records.together.names import folded
 
 
 @dataclass(frozen=True, slots=True)

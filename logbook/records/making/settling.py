@@ -17,9 +17,11 @@ from logbook.records.kinds import workshop
 from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.happenings import Run
 from logbook.records.kinds.record import Record
+from logbook.records.together.clashes import NAMED
 from logbook.records.together.labels import next_label
+from logbook.records.together.names import folded
 from logbook.records.together.revisions import revisions_of
-from logbook.records.together.snapshot import NAMED, Snapshot, folded
+from logbook.records.together.snapshot import Snapshot
 from logbook.records.written.text import Parsed, read_record, write_record
 
 _CONFLICT = re.compile(

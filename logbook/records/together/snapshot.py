@@ -6,26 +6,25 @@ one id, or two parts with one name, are problems here, naming both.
 
 from __future__ import annotations
 
-import dataclasses
-import typing
 from bisect import bisect_left
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 from datetime import datetime
-from functools import cached_property, lru_cache
+from functools import cached_property
 from heapq import merge
 from itertools import islice
-from typing import Any, TypeVar, overload
+from typing import TypeVar, overload
 
 from logbook.errors import NotFound, Problem
-from logbook.records.kinds import assembling, design, happenings, made_public, workshop
+from logbook.records.kinds import happenings
 from logbook.records.kinds.design import Project
 from logbook.records.kinds.ids import SHORTEST_PREFIX, Ref, spoken
 from logbook.records.kinds.record import Record
-from logbook.records.kinds.table import KINDS, kind_of
+from logbook.records.kinds.table import KINDS
+from logbook.records.together.names import current_names, folded, names_of
+from logbook.records.together.refs_held import refs_in
 from logbook.records.together.sharing import age, in_order
-from logbook.records.written.text import FORMAT, Parsed
 
 R = TypeVar("R", bound=Record)
 
@@ -37,19 +36,6 @@ SORTED_AT_ONCE = 4000
 
 Parted = tuple[Sequence[happenings.Entry], Sequence[happenings.Entry]]
 """The entries of a build, or of none, and those of other builds; each in order."""
-
-NAMED = (
-    design.Part,
-    workshop.Build,
-    workshop.Piece,
-    workshop.Machine,
-    workshop.Instrument,
-    assembling.Step,
-    assembling.Joint,
-    assembling.Fit,
-    made_public.Release,
-)
-"""Kinds whose titles are labels: two with the same one are a problem."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -282,169 +268,3 @@ class Snapshot:
 def is_for(entry: happenings.Entry, build: str) -> bool:
     """Tell whether an entry is of the build with this id, or of none."""
     return entry.build is None or entry.build.id == build
-
-
-@lru_cache(maxsize=1 << 15)
-def folded(name: str) -> str:
-    """Give a name as names are compared: letter case, `_` and `-` aside."""
-    return " ".join(name.casefold().replace("_", " ").replace("-", " ").split())
-
-
-def current_names(record: Record) -> set[str]:
-    """Give the names a record has now, folded: title, name, aliases."""
-    names = [record.title, *[getattr(record, n) for n in _called_by(type(record))]]
-    if isinstance(record, design.Part):
-        names += record.aliases
-    return set(map(folded, filter(None, names)))
-
-
-_CALLED_BY: dict[type, tuple[str, ...]] = {design.Revision: ()}
-"""The facts that records of a class are called by, beside their title. The label of
-a revision is one among those of its part."""
-
-
-def _called_by(cls: type) -> tuple[str, ...]:
-    found = _CALLED_BY.get(cls)
-    if found is None:
-        found = tuple(name for name in ("name", "label") if hasattr(cls, name))
-        _CALLED_BY[cls] = found
-    return found
-
-
-def names_of(record: Record) -> set[str]:
-    """Give the names a record answers to, folded: title, name, aliases, former."""
-    names = current_names(record)
-    return (
-        names | {folded(name) for name in record.formerly} if record.formerly else names
-    )
-
-
-def refs_in(value: Any) -> list[Ref]:
-    """Give every reference a record holds, in nested tables too, in order."""
-    found: list[Ref] = []
-    _gather(value, found)
-    return found
-
-
-def _gather(value: Any, found: list[Ref]) -> None:
-    cls = type(value)
-    if cls is Ref:
-        found.append(value)
-    elif cls is tuple:
-        for item in value:
-            _gather(item, found)
-    else:
-        for name in _referring(cls):
-            held = getattr(value, name)
-            if type(held) is Ref:
-                found.append(held)
-            elif held:
-                _gather(held, found)
-
-
-_REFERRING: dict[type, tuple[str, ...]] = {}
-
-
-def _referring(cls: type) -> tuple[str, ...]:
-    """Name the fields of a class that can hold a reference, at whatever depth."""
-    found = _REFERRING.get(cls)
-    if found is None:
-        found = _REFERRING[cls] = tuple(_worked_out(cls))
-    return found
-
-
-def _worked_out(cls: type) -> Iterator[str]:
-    if dataclasses.is_dataclass(cls):
-        hints = typing.get_type_hints(cls)
-        for field in dataclasses.fields(cls):
-            if _can_refer(hints[field.name]):
-                yield field.name
-
-
-def _can_refer(hint: Any) -> bool:
-    inner = typing.get_args(hint)
-    if inner:
-        return any(_can_refer(one) for one in inner)
-    return hint is Ref or (isinstance(hint, type) and bool(_referring(hint)))
-
-
-def make_snapshot(files: Iterable[tuple[str, str, Parsed]]) -> Snapshot:
-    """Put read files together: (path, SHA-256, what was read)."""
-    stored: dict[str, Stored] = {}
-    found: dict[str, tuple[Problem, ...]] = {}
-    read_only = twice = False
-    for path, sha256, parsed in sorted(files, key=lambda file: file[0]):
-        problems = parsed.problems
-        record = parsed.record
-        if isinstance(record, Project) and record.format > FORMAT:
-            read_only = True
-            accepted = f"format {FORMAT} or lower; the project opens read-only"
-            newer = Problem(path, 0, "format", str(record.format), accepted)
-            problems = (*problems, newer)
-        if record is not None and record.id in stored:
-            twice = True
-            other = stored[record.id].path
-            accepted = f"an id of its own ({other} has the same)"
-            problems = (*problems, Problem(path, 0, "id", record.id, accepted))
-        elif record is not None:
-            stored[record.id] = Stored(record, path, sha256)
-        if problems:
-            found[path] = problems
-    plain = Snapshot(stored, (), read_only)
-    labels, revisions = tuple(same_labels(plain)), tuple(same_revisions(plain))
-    checked = Checked(found, dangling(plain, plain), labels, revisions, twice)
-    return with_problems(plain, checked)
-
-
-def with_problems(snapshot: Snapshot, checked: Checked) -> Snapshot:
-    """Give a snapshot with its problems; what it has worked out already stays."""
-    problems = checked.in_order(snapshot)
-    made = replace(snapshot, problems=problems, checked=checked)
-    own = {key: held for key, held in vars(snapshot).items() if key not in vars(made)}
-    vars(made).update(own)
-    return made
-
-
-def dangling(
-    snapshot: Snapshot, records: Iterable[Record]
-) -> dict[str, tuple[Problem, ...]]:
-    """Give a problem for each reference to an id that is not here, by record."""
-    return {
-        record.id: problems
-        for record in records
-        if (problems := tuple(_unresolved(snapshot, record)))
-    }
-
-
-def _unresolved(snapshot: Snapshot, record: Record) -> Iterator[Problem]:
-    for ref in refs_in(record):
-        if ref.id and ref.id not in snapshot:
-            path, accepted = snapshot.path(record), "the id of a record that is here"
-            yield Problem(path, 0, "reference", f"“{ref}”", accepted)
-
-
-def same_labels(snapshot: Snapshot) -> Iterator[Problem]:
-    """Give a problem for each record that has the title of an older one."""
-    seen: dict[tuple[type[Record], str], Record] = {}
-    named = (one for cls in NAMED for one in snapshot.all(cls))
-    for record in sorted(named, key=age):
-        key = (type(record), folded(record.title))
-        if key in seen:
-            path, other = snapshot.path(record), snapshot.path(seen[key])
-            found = f"{kind_of(record).shown} “{record.title}”, as in {other}"
-            yield Problem(path, 1, "title", found, "a name of its own (settle)")
-        else:
-            seen[key] = record
-
-
-def same_revisions(snapshot: Snapshot) -> Iterator[Problem]:
-    """Give a problem for each revision that has the label of an older one."""
-    seen: dict[tuple[str, str], Record] = {}
-    for revision in snapshot.all(design.Revision):
-        key = (revision.part.id or folded(revision.part.name), revision.label)
-        if key in seen:
-            path, other = snapshot.path(revision), snapshot.path(seen[key])
-            found = f"rev {revision.label} of {revision.part.name}, as in {other}"
-            yield Problem(path, 1, "label", found, "a label of its own (settle)")
-        else:
-            seen[key] = revision

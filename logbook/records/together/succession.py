@@ -14,24 +14,24 @@ from typing import TypeVar
 from logbook.records.kinds.design import Project, Revision
 from logbook.records.kinds.happenings import Entry
 from logbook.records.kinds.record import Record
+from logbook.records.together.clashes import (
+    NAMED,
+    dangling,
+    same_labels,
+    same_revisions,
+)
+from logbook.records.together.from_files import make_snapshot, with_problems
+from logbook.records.together.names import folded, names_of
+from logbook.records.together.refs_held import refs_in
 from logbook.records.together.sharing import put_right, with_changes
 from logbook.records.together.snapshot import (
-    NAMED,
     Checked,
     Links,
     Parted,
     Snapshot,
     Stored,
     Turn,
-    dangling,
-    folded,
     is_for,
-    make_snapshot,
-    names_of,
-    refs_in,
-    same_labels,
-    same_revisions,
-    with_problems,
 )
 from logbook.records.written.text import Parsed
 

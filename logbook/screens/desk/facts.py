@@ -31,7 +31,8 @@ from logbook.records.sizes.verdict_word import judged
 from logbook.records.states.dispositions import undisposed
 from logbook.records.states.pieces import current_build, piece_state, readings_of
 from logbook.records.together.references import part_of
-from logbook.records.together.snapshot import Snapshot, refs_in
+from logbook.records.together.refs_held import refs_in
+from logbook.records.together.snapshot import Snapshot
 from logbook.screens.desk.interleaved import revisions_in
 
 GONE = {State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT}

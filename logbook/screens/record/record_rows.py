@@ -8,7 +8,8 @@ from dataclasses import replace
 from logbook.records.kinds.design import Characteristic
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.record import Record
-from logbook.records.together.snapshot import Snapshot, refs_in
+from logbook.records.together.refs_held import refs_in
+from logbook.records.together.snapshot import Snapshot
 from logbook.screens.record.amending import editable
 from logbook.screens.record.record_words import (
     has_rows,

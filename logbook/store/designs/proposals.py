@@ -11,7 +11,8 @@ from pathlib import Path
 
 from logbook.records.kinds.design import Part, Revision
 from logbook.records.making.drafts import Draft
-from logbook.records.together.snapshot import Snapshot, folded
+from logbook.records.together.names import folded
+from logbook.records.together.snapshot import Snapshot
 from logbook.store.designs.design_files import named_files, recorded
 from logbook.store.designs.part_names import ProposedPart, propose_parts
 

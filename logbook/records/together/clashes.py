@@ -1,0 +1,72 @@
+"""Where records contradict each other: references to nothing, equal labels."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from logbook.errors import Problem
+from logbook.records.kinds import assembling, design, made_public, workshop
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.table import kind_of
+from logbook.records.together.names import folded
+from logbook.records.together.refs_held import refs_in
+from logbook.records.together.sharing import age
+from logbook.records.together.snapshot import Snapshot
+
+NAMED = (
+    design.Part,
+    workshop.Build,
+    workshop.Piece,
+    workshop.Machine,
+    workshop.Instrument,
+    assembling.Step,
+    assembling.Joint,
+    assembling.Fit,
+    made_public.Release,
+)
+"""Kinds whose titles are labels: two with the same one are a problem."""
+
+
+def dangling(
+    snapshot: Snapshot, records: Iterable[Record]
+) -> dict[str, tuple[Problem, ...]]:
+    """Give a problem for each reference to an id that is not here, by record."""
+    return {
+        record.id: problems
+        for record in records
+        if (problems := tuple(_unresolved(snapshot, record)))
+    }
+
+
+def _unresolved(snapshot: Snapshot, record: Record) -> Iterator[Problem]:
+    for ref in refs_in(record):
+        if ref.id and ref.id not in snapshot:
+            path, accepted = snapshot.path(record), "the id of a record that is here"
+            yield Problem(path, 0, "reference", f"“{ref}”", accepted)
+
+
+def same_labels(snapshot: Snapshot) -> Iterator[Problem]:
+    """Give a problem for each record that has the title of an older one."""
+    seen: dict[tuple[type[Record], str], Record] = {}
+    named = (one for cls in NAMED for one in snapshot.all(cls))
+    for record in sorted(named, key=age):
+        key = (type(record), folded(record.title))
+        if key in seen:
+            path, other = snapshot.path(record), snapshot.path(seen[key])
+            found = f"{kind_of(record).shown} “{record.title}”, as in {other}"
+            yield Problem(path, 1, "title", found, "a name of its own (settle)")
+        else:
+            seen[key] = record
+
+
+def same_revisions(snapshot: Snapshot) -> Iterator[Problem]:
+    """Give a problem for each revision that has the label of an older one."""
+    seen: dict[tuple[str, str], Record] = {}
+    for revision in snapshot.all(design.Revision):
+        key = (revision.part.id or folded(revision.part.name), revision.label)
+        if key in seen:
+            path, other = snapshot.path(revision), snapshot.path(seen[key])
+            found = f"rev {revision.label} of {revision.part.name}, as in {other}"
+            yield Problem(path, 1, "label", found, "a label of its own (settle)")
+        else:
+            seen[key] = revision
