@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import dataclasses
 from pathlib import Path
 
 from logbook.advice.faults.holding import (
@@ -16,13 +15,13 @@ from logbook.advice.faults.holding import (
 from logbook.advice.faults.unplaced import unplaced
 from logbook.advice.ground.advice import as_facts
 from logbook.cli import terms
-from logbook.cli.guide import PUBLISHED, as_files, named
+from logbook.cli.guide import named
+from logbook.cli.pages import paper, press_of
 from logbook.errors import BadInput
 from logbook.project import Project
-from logbook.publish.errata.errata import errata_facts, readme_line, write_errata
+from logbook.publish.errata.errata import errata_facts, readme_line
 from logbook.publish.errata.stale import stale_pages
 from logbook.publish.faults.worded import days_of
-from logbook.publish.sheet.sheet import PAPERS
 from logbook.records.kinds.design import Revision
 from logbook.records.kinds.made_public import Release
 from logbook.records.kinds.words import Grade
@@ -42,7 +41,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--build", default="", help="of what this build is made of")
     parser.add_argument("--print", action="store_true", help="print, write no file")
-    parser.add_argument("--paper", choices=sorted(PAPERS), default="A4")
+    paper(parser)
     parser.add_argument("--when", help=argparse.SUPPRESS)
     terms.place(parser)
 
@@ -62,23 +61,18 @@ def run(args: argparse.Namespace) -> int:
     if args.json:
         terms.answer(**errata_facts(snapshot, releases, every=args.all, days=days))
         return 0
-    text = write_errata(
-        snapshot, releases, project.own_templates, every=args.all, days=days
-    )
+    text, files = press_of(project, args).errata(releases, every=args.all)
     if args.print:
         print(text, end="")
         return 0
-    what = releases[-1] if releases else Release(id="", title="", label="none")
-    path = f"{PUBLISHED}/{what.label}/errata.md"
-    if args.all:
-        what = dataclasses.replace(what, label="all")
-        path = f"{PUBLISHED}/errata.md"
-    files = as_files(project, what, text, path, "known faults", paper=args.paper)
-    project.write_files(files, f"known faults of {what.label}", terms.moment(args))
+    label = "all" if args.all else releases[-1].label
+    project.write_files(files, f"known faults of {label}", terms.moment(args))
     outcome = terms.committed(project)
     said = [*files, outcome["git"]]
-    if releases and not args.all:
-        said.append(f"for the README: {readme_line(project.snapshot, what, path)}")
+    if not args.all:
+        path = next(iter(files))
+        line = readme_line(project.snapshot, releases[-1], path)
+        said.append(f"for the README: {line}")
     said += unplaced(project.snapshot)
     said += stale_pages(project.snapshot, project.root, project.own_templates)
     print("\n".join(said))

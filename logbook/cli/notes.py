@@ -5,17 +5,15 @@ from __future__ import annotations
 import argparse
 
 from logbook.cli import terms
+from logbook.cli.pages import paper, press_of
 from logbook.publish.errata.stale import stale_pages
-from logbook.publish.html import pictures_from
-from logbook.publish.notes.notes import PLACE, write_notes
-from logbook.publish.sheet.sheet import PAPERS
-from logbook.publish.whole_page import Printed, page
+from logbook.publish.notes.notes import PLACE
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the verb's options."""
     parser.add_argument("--print", action="store_true", help="print, write no file")
-    parser.add_argument("--paper", choices=sorted(PAPERS), default="A4")
+    paper(parser)
     parser.add_argument("--when", help=argparse.SUPPRESS)
     terms.place(parser)
 
@@ -23,22 +21,10 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 def run(args: argparse.Namespace) -> int:
     """Write the notes and let git take them."""
     project = terms.opened(args)
-    text = write_notes(project.snapshot, project.own_templates)
+    text, files = press_of(project, args).notes()
     if args.print:
         print(text, end="")
         return 0
-    name = project.snapshot.project.title
-    made = page(
-        text,
-        title=f"{name}: builder notes",
-        printed=Printed(
-            f"{name}, builder notes: one builder's record.", PAPERS[args.paper]
-        ),
-        picture=pictures_from(project.root, (project.root / PLACE).parent),
-        own_templates=project.own_templates,
-    )
-    beside = f"{PLACE.removesuffix('.md')}.html"
-    files = {PLACE: text.encode(), beside: made.encode()}
     project.write_files(files, "builder notes", terms.moment(args))
     outcome = terms.committed(project)
     stale = list(stale_pages(project.snapshot, project.root, project.own_templates))

@@ -80,6 +80,7 @@ _TABLE = (
     ("counts", "counts", "Look", "Hold what was used against the parts list."),
     ("verdicts", "verdicts", "Look", "Say what failures came to, and what differs."),
     ("sums", "sums", "Look", "Shop arithmetic, with formula and source."),
+    ("pages", "pages", "Publish", "Write every page that is out of date."),
     ("notes", "notes", "Publish", "Write the builder notes."),
     ("release", "release", "Publish", "Freeze and tag what is published."),
     ("guide", "guide", "Publish", "Write the guide of a release."),

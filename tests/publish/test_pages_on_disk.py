@@ -5,6 +5,7 @@ The scene is the copy stand; its sizes and failures are invented.
 
 from __future__ import annotations
 
+import json
 import re
 from pathlib import Path
 from urllib.parse import unquote
@@ -57,6 +58,37 @@ def test_every_link_between_pages_leads_to_a_file(stand: Stand) -> None:
     found = links(stand)
     assert {name for name, _ in found} >= {"guide.md", "guide.html", "errata.html"}
     assert [str(place) for _, place in found if not place.is_file()] == []
+
+
+def test_one_verb_writes_every_page_so_that_none_is_out_of_date(stand: Stand) -> None:
+    written(stand, "guide", "1.0")
+    written(stand, "release", "1.2")
+    assert "of known faults of 1.0; written anew" in stand.look("check")[1]
+    said = stand.run("pages")[1]
+    for label in ("1.2", "1.1", "1.0"):
+        assert f"{PUBLISHED}/{label}/guide.md\n" in said
+        assert f"{PUBLISHED}/{label}/errata.html\n" in said
+    assert f"{PUBLISHED}/builder-notes.md\n" in said
+    assert "[Release 1.2](../1.2/guide.md) of" in stand.read(
+        f"{PUBLISHED}/1.0/guide.md"
+    )
+    assert json.loads(stand.look("check", "--json")[1])["stale"] == []
+    assert [str(place) for _, place in links(stand) if not place.is_file()] == []
+    assert stand.bench.git("log", "-1", "--format=%s").startswith("pages: guide of 1.2")
+
+
+def test_pages_that_say_the_same_are_left_alone(stand: Stand) -> None:
+    written(stand, "pages")
+    head = stand.bench.git("rev-parse", "HEAD")
+    said = json.loads(stand.look("pages", "--json")[1])
+    assert said["paths"] == []
+    assert stand.bench.git("rev-parse", "HEAD") == head
+    written(stand, "note", "the opal side of the diffuser faces the film")
+    said = json.loads(stand.look("pages", "--json")[1])
+    assert said["paths"] == [
+        f"{PUBLISHED}/builder-notes{end}" for end in (".md", ".html")
+    ]
+    assert "known faults of 1.0" in said["current"]
 
 
 def test_the_builder_notes_are_a_page_too_with_their_pictures_in_it(

@@ -14,15 +14,16 @@ _BESIDE = re.compile(
 """A link to the guide of another release."""
 
 
-def linked(page: str, folder: Path) -> str:
+def linked(page: str, folder: Path, coming: frozenset[Path] = frozenset()) -> str:
     """Give a page with links to another release's guide only where that is written.
 
-    `folder` is where the page goes; it may not be there yet.
+    `folder` is where the page goes; it may not be there yet. `coming` are files that
+    are not there either and are written with it.
     """
 
     def link(found: re.Match[str]) -> str:
         place = Path(normpath(folder / found[2]))
-        return found[0] if place.is_file() else found[1]
+        return found[0] if place in coming or place.is_file() else found[1]
 
     return _BESIDE.sub(link, page)
 

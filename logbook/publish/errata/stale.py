@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
+from logbook.advice.faults.fixing import listed
 from logbook.publish.errata.errata import write_errata
 from logbook.publish.errata.links import linked
 from logbook.publish.faults.worded import without_worded
@@ -21,29 +22,31 @@ _EXAMPLES = ("- **Time on record", "- **Money on record")
 def stale_pages(
     snapshot: Snapshot, root: Path, own_templates: Path | None
 ) -> Iterator[str]:
-    """Say of which releases the pages on disk are out of date, and what writes them.
-
-    Newest first, as they are written: an older guide links to those after it.
-    """
+    """Say which pages on disk are out of date, newest release first; one sentence."""
     every = sorted(snapshot.all(Release), key=lambda one: (one.when, one.id))
+    told: dict[str, list[str]] = {}
     for release in reversed(every):
-        folder = root / "as-built/published" / release.label
-        old_guide, old_faults = _read(folder / "guide.md"), _read(folder / "errata.md")
-        stale = []
-        if old_guide:
-            guide = linked(write_guide(snapshot, release, own_templates), folder)
-            stale += ["guide"] if _said(old_guide) != _said(guide) else []
-        if old_faults:
-            faults = linked(write_errata(snapshot, (release,), own_templates), folder)
-            same = without_worded(old_faults).strip() == faults.strip()
-            stale += [] if same else ["page of known faults"]
+        stale = " and the ".join(_stale(snapshot, release, root, own_templates))
         if stale:
-            verb = "guide" if old_guide else "errata"
-            yield (
-                f"the {' and the '.join(stale)} of {release.label} "
-                f"{'is' if len(stale) == 1 else 'are'} out of date: "
-                f"logbook {verb} {release.label}"
-            )
+            told.setdefault(stale, []).append(release.label)
+    if told:
+        said = (f"the {pages} of {listed(of)}" for pages, of in told.items())
+        yield f"out of date: {', '.join(said)}; written anew with: logbook pages"
+
+
+def _stale(
+    snapshot: Snapshot, release: Release, root: Path, own_templates: Path | None
+) -> Iterator[str]:
+    """Name the pages of a release that are on disk and say otherwise by now."""
+    folder = root / "as-built/published" / release.label
+    if old := _read(folder / "guide.md"):
+        guide = linked(write_guide(snapshot, release, own_templates), folder)
+        if _said(old) != _said(guide):
+            yield "guide"
+    if old := _read(folder / "errata.md"):
+        faults = linked(write_errata(snapshot, (release,), own_templates), folder)
+        if without_worded(old).strip() != faults.strip():
+            yield "page of known faults"
 
 
 def _read(path: Path) -> str:

@@ -9,7 +9,7 @@ from logbook.records.together.snapshot import Snapshot
 
 VERBS = (
     "release", "guide", "notes", "errata", "climate", "check", "impact",
-    "conformity", "counts", "verdicts",
+    "conformity", "counts", "verdicts", "pages",
 )  # fmt: skip
 """Verbs that no plain line begins with and nothing else follows."""
 
