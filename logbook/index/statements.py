@@ -5,7 +5,7 @@ from __future__ import annotations
 # fmt: off
 # ruff: noqa: E501, Q000
 
-VERSION = '5ba531ae7bf39ee4'
+VERSION = '887ad6c15b625694'
 
 CREATE = (
     'CREATE TABLE meta ( name VARCHAR NOT NULL, value VARCHAR NOT NULL, PRIMARY KEY (name) )',
