@@ -8,11 +8,10 @@ from __future__ import annotations
 
 import shlex
 import sys
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from pathlib import Path
 
-from logbook.advice.steps.passing import REASONS, Why, why_of
-from logbook.advice.steps.ticks import Tick
+from logbook.advice.steps.going_past import Ask, GoingPast
 from logbook.cli import terms
 from logbook.errors import LogbookError
 from logbook.plain.answers.accepted import closed, picked, resting, unfit
@@ -69,23 +68,34 @@ class Asking:
         said = self.ask(prompt, lambda said: unfit(doubt, said, words))
         return picked(doubt.choices, said) or said
 
-    def past(self, waits: Sequence[str]) -> Why | None:
-        """Ask whether it was done past what waits, and why; None where it was not."""
-        for wait in waits:
-            print(wait)
-        if self.key(_DONE_OR_NOT, {"": "", "1": "done", "2": ""}) != "done":
-            return None
-        keys = " / ".join(f"{key} {words}" for key, (_, words) in REASONS.items())
-        return why_of(terms.ask(f"why?  {keys}  [or type it; Enter: another reason] "))
+    def past(self, past: GoingPast) -> bool:
+        """Ask about all that an act goes past; tell whether it was done.
 
-    def ticked(self, ticks: Sequence[Tick]) -> list[Tick]:
-        """Ask for each thing to be seen before a step closes; give what was seen."""
-        keys = {"": "", "y": "seen", "n": ""}
-        return [
-            tick
-            for at, tick in enumerate(ticks, 1)
-            if self.key(f"{at} of {len(ticks)}  {tick.question}{_TICK}", keys)
-        ]
+        Raises:
+            NeedsAnswer: nobody is there to answer.
+        """
+        while (ask := past.asks) is not Ask.NOTHING:
+            if ask is Ask.TICK:
+                past.looked_at.append(self._ticked(past))
+            elif ask is Ask.WHETHER:
+                print("\n".join(past.against))
+                keys = {"": "", "1": "done", "2": ""}
+                past.done = self.key(_DONE_OR_NOT, keys) == "done"
+                if not past.done:
+                    return False
+            elif not past.reasoned(self._why(past)):
+                print("no reason given, so it is not done yet")
+                return False
+        return True
+
+    def _ticked(self, past: GoingPast) -> bool:
+        at, every = len(past.looked_at), past.ticks
+        asked = f"{at + 1} of {len(every)}  {every[at].question}{_TICK}"
+        return bool(self.key(asked, {"": "", "y": "seen", "n": ""}))
+
+    def _why(self, past: GoingPast) -> str:
+        keys = " / ".join(f"{key} {words}" for key, (words, _) in past.reasons.items())
+        return terms.ask(f"why?  {keys}  [or type it; Enter: no reason, not yet] ")
 
     def whose(self, fits: str = "") -> Blame | None:
         """Ask whose fault it is; None where what it is about is not to be taken.

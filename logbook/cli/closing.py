@@ -7,70 +7,38 @@ it went past is said aloud. Nothing is ever ticked that was not said.
 from __future__ import annotations
 
 import sys
-from dataclasses import dataclass
 
 from logbook.advice.advisor import Advisor
-from logbook.advice.ground.advice import Advice
-from logbook.advice.steps.passing import pass_all, passing, past_words
-from logbook.advice.steps.ticks import (
-    Tick,
-    go_past_ticks,
-    not_ticked_words,
-    put_ticks,
-    to_tick,
-)
+from logbook.advice.steps.going_past import GoingPast, going_past
+from logbook.advice.steps.passing import past_words
+from logbook.advice.steps.ticks import not_ticked_words
 from logbook.cli.asking import Asking
 from logbook.records.kinds.happenings import StepDone
 from logbook.records.making.drafts import Draft
 
 
-@dataclass(frozen=True, slots=True)
-class Past:
-    """What an act goes past."""
-
-    waits: tuple[Advice, ...] = ()
-    ticks: tuple[Tick, ...] = ()
-
-    def __bool__(self) -> bool:
-        """Tell whether there is anything."""
-        return bool(self.waits or self.ticks)
-
-
-def goes_past(draft: Draft) -> Past:
+def goes_past(draft: Draft) -> GoingPast:
     """Give what waits and what is to be ticked before the steps in a draft."""
     if not any(isinstance(record, StepDone) for record in draft.new):
-        return Past()
+        return GoingPast()
     build = draft.build()
     known = build if build.id in draft.snapshot else None
-    advice = Advisor().update(draft.snapshot, known).open
-    return Past(passing(draft, advice), to_tick(draft, advice))
+    return going_past(draft, Advisor().update(draft.snapshot, known).open)
 
 
-def asked_past(draft: Draft, past: Past, asking: Asking) -> bool:
+def asked_past(draft: Draft, past: GoingPast, asking: Asking) -> bool:
     """Ask about it and draft the answers; tell whether it was done.
 
     Raises:
         NeedsAnswer: nobody is there to answer.
     """
-    if past.waits:
-        why = asking.past([wait.statement for wait in past.waits])
-        if why is None:
-            return False
-        pass_all(draft, past.waits, why)
-        go_past_ticks(draft, why)
-        return True
-    ticked = asking.ticked(past.ticks)
-    put_ticks(draft, ticked)
-    left = [tick for tick in past.ticks if tick not in ticked]
-    if not left:
-        return True
-    why = asking.past([not_ticked_words(left)])
-    if why is not None:
-        go_past_ticks(draft, why)
-    return why is not None
+    if not asking.past(past):
+        return False
+    past.put(draft)
+    return True
 
 
-def tell_past(past: Past) -> None:
+def tell_past(past: GoingPast) -> None:
     """Say what was gone past, where nobody was asked."""
     for wait in past.waits:
         print(past_words(wait), file=sys.stderr)

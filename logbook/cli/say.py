@@ -174,7 +174,7 @@ def _taken(
         for remark in remarks(draft):
             print(f"  {remark}")
     past = goes_past(draft)
-    if past and asking:
+    if asking and (past.waits or past.ticks):
         return draft if asked_past(draft, past, asking) else None
     if blame is None and asking and wants_blame(draft):
         told = asking.whose(which_fits(line, project.snapshot))

@@ -169,7 +169,11 @@ def waits(sheet: Sheet, holds: Collection[str] = ()) -> None:
     """Choose what waits, of these or of all, and go on past it with the reason."""
     from logbook.screens.steps.waits import Waits
 
-    sheet.app.push_screen(Waits(sheet.desk, "go on past what?", holds))
+    def tell(said: str | None) -> None:
+        if said:
+            sheet.tell(said, label="waits")
+
+    sheet.app.push_screen(Waits(sheet.desk, "go on past what?", holds), tell)
 
 
 def undecided(sheet: Sheet) -> None:

@@ -40,8 +40,10 @@ def test_a_step_that_waits_is_asked_about_before_it_is_logged(
     shop: Shop, monkeypatch: pytest.MonkeyPatch, line: str
 ) -> None:
     lid(shop)
-    out = said(shop, monkeypatch, line, "1\n2\n")
+    out = said(shop, monkeypatch, line, "1\n2\nn\n")
     assert WAITS in out
+    assert "1 of 1  inside: cable – is it in?" in out
+    assert "fitted by hand" not in out
     assert "1 it was done all the same / 2 not done yet" in out
     [override] = shop.records("overrides")
     assert "checked already" in override.read_text("utf-8")
@@ -64,8 +66,16 @@ def test_a_step_not_done_yet_is_not_taken(
 
 def test_a_reason_may_be_typed(shop: Shop, monkeypatch: pytest.MonkeyPatch) -> None:
     lid(shop)
-    said(shop, monkeypatch, "riveted the lid on", "1\ncable was laid at the fair\n")
+    said(shop, monkeypatch, "riveted the lid on", "1\ncable was laid at the fair\nn\n")
     assert 'because = "cable was laid at the fair"' in text(shop, "overrides")
+
+
+def test_enter_alone_is_no_reason(shop: Shop, monkeypatch: pytest.MonkeyPatch) -> None:
+    lid(shop)
+    out = said(shop, monkeypatch, "riveted the lid on", "1\n\n")
+    assert "no reason given, so it is not done yet" in out
+    assert not shop.records("overrides")
+    assert not shop.records("steps-done")
 
 
 def test_what_is_told_unasked_is_logged_and_says_what_it_went_past(shop: Shop) -> None:

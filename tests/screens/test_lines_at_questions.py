@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from textual.events import Key, Paste
 
+from logbook.advice.steps.passing import REASONS, WaitSort
 from logbook.plain.answers.accepted import unfit
 from logbook.plain.understanding import Doubt
 from logbook.plain.words.vocabulary import Vocabulary
@@ -18,11 +19,10 @@ from logbook.screens.record.record import RecordSheet
 from logbook.screens.ruled.asking import (
     Question,
     about_line,
-    about_waits,
     whose_fault,
     whose_fault_of,
-    why_past,
 )
+from logbook.screens.ruled.asking_past import about_waits, why_past
 from logbook.store.typed.drafts import drafts
 from tests.plain.judge import NOW
 from tests.screens.bench_keys import bench, project
@@ -43,7 +43,10 @@ DOUBTS = (
     Doubt("fastener", "which one was fitted?", ("M3", "M4")),
 )
 OPEN_ONES = [about_line(one, WORDS) for one in DOUBTS]
-OPEN_ONES += [whose_fault(), about_waits(["wait"]), why_past(), whose_fault_of("x 3")]
+WHY = REASONS[WaitSort.GAP]
+OPEN_ONES += [
+    whose_fault(), about_waits(["wait"]), why_past(WHY), whose_fault_of("x 3")
+]  # fmt: skip
 
 
 def typed_at(question: Question, text: str) -> tuple[str | None, str, str]:
@@ -69,7 +72,7 @@ def test_what_is_typed_is_an_answer_or_stays_word_for_word(at: int, text: str) -
         question = about_line(DOUBTS[at], WORDS)
     else:
         question = [
-            whose_fault(), about_waits(["wait"]), why_past(), whose_fault_of("x 3")
+            whose_fault(), about_waits(["wait"]), why_past(WHY), whose_fault_of("x 3")
         ][at - len(DOUBTS)]  # fmt: skip
     answer, waits, goes_on = typed_at(question, text)
     if waits:

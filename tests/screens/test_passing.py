@@ -34,11 +34,14 @@ async def test_done_all_the_same_is_logged_with_its_reason(lid: Path) -> None:
         await at.press("1")
         assert "why?" in at.seen
         await at.press("2")
+        assert "1 of 1 inside: cable – is it in?" in at.words
+        await at.press("y")
         await at.settle()
         assert "step: close the lid" in at.seen
         assert at.line.value == ""
     snapshot = project(lid).snapshot
     assert [one.reason for one in snapshot.all(Override)] == [OverrideReason.CHECKED]
+    assert [one.inside for one in snapshot.all(StepDone)] == [("cable",)]
     assert [one.title for one in snapshot.all(StepDone)] == ["riveted the lid on"]
 
 
@@ -64,8 +67,11 @@ async def test_why_is_answered_in_words_of_his_own(lid: Path) -> None:
     async with bench(lid) as at:
         await at.type("riveted the lid on")
         await at.press("enter", "1")
+        assert "1 it can be opened again" in at.words
+        assert "fitted by hand" not in at.words
+        assert "little is lost" not in at.words
         await at.type("cable was laid at the fair")
-        await at.press("enter")
+        await at.press("enter", "n")
         await at.settle()
     [override] = project(lid).snapshot.all(Override)
     assert override.reason is OverrideReason.OTHER
@@ -75,12 +81,12 @@ async def test_why_is_answered_in_words_of_his_own(lid: Path) -> None:
 @pytest.mark.parametrize(
     ("typed", "reason", "because"),
     [
-        ("", OverrideReason.OTHER, ""),
-        ("1", OverrideReason.FIT_BY_HAND, ""),
+        ("1", OverrideReason.OTHER, "it can be opened again"),
+        ("2", OverrideReason.CHECKED, ""),
         ("lid is a trial one", OverrideReason.OTHER, "lid is a trial one"),
     ],
 )
-async def test_going_on_past_a_wait_takes_a_figure_words_or_enter_alone(
+async def test_going_on_past_a_wait_takes_a_figure_or_words(
     lid: Path, typed: str, reason: OverrideReason, because: str
 ) -> None:
     async with bench(lid) as at:
@@ -105,7 +111,7 @@ async def test_a_letter_that_answers_nothing_leaves_the_question_standing(
         await at.settle()
         assert "“x” is no answer; accepted: 1, 2, Enter, Esc" in at.words
         assert at.line.value == "riveted the lid on"
-        await at.press("1", "2")
+        await at.press("1", "2", "y")
         await at.settle()
     assert project(lid).snapshot.all(StepDone)
 
@@ -169,6 +175,44 @@ async def test_a_question_of_a_wait_stays_while_other_things_are_logged(
         await at.until(lambda: "bed was oiled" in at.seen)
         assert at.line.asking
         assert "not done yet; the line stays" in at.words
-        await at.press("1", "2")
+        await at.press("1", "2", "y")
         await at.settle()
     assert len(project(lid).snapshot.all(Override)) == 1
+
+
+async def test_enter_alone_is_no_reason_at_the_key_that_goes_past(lid: Path) -> None:
+    async with bench(lid) as at:
+        await at.press("ctrl+g", "1", "enter")
+        await at.settle()
+        assert "no reason given, so nothing was gone past" in at.words
+    assert not project(lid).snapshot.all(Override)
+
+
+@pytest.mark.parametrize(
+    ("hold", "offered", "other"),
+    [
+        ("gap", "it will be fitted by hand", "it can be opened again"),
+        ("hold", "it does not hold any more", "it will be fitted by hand"),
+    ],
+)
+async def test_the_reasons_offered_fit_what_is_gone_past(
+    shop: Path, hold: str, offered: str, other: str
+) -> None:
+    logged(shop, "part", "bar", "--process", "sawing", "--dimension", "length=179.7")
+    logged(shop, "part", "frame", "--process", "folding", "--dimension", "width=180")
+    logged(shop, "step", "saw the bar", "--makes", "bar")
+    if hold == "gap":
+        logged(
+            shop, "gap", "bar in the frame", "frame.width - bar.length",
+            "--limits", "0.1 to 0.5", "--last", "bar.length",
+        )  # fmt: skip
+    else:
+        logged(shop, "hold", "saw the bar", "the wide jaw is away")
+    async with bench(shop) as at:
+        await at.say("sawed the bar")
+        await at.press("1")
+        assert offered in at.words
+        assert other not in at.words
+        await at.press("1")
+        await at.settle()
+    assert len(project(shop).snapshot.all(StepDone)) == 1

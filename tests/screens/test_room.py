@@ -8,7 +8,7 @@ import pytest
 
 from logbook.screens.bench.bench import Bench as BenchScreen
 from logbook.screens.record.record import RecordSheet
-from logbook.screens.ruled.asking import about_waits
+from logbook.screens.ruled.asking_past import about_waits
 from logbook.screens.ruled.look import prose
 from logbook.screens.ruled.rows import Row
 from logbook.screens.ruled.sheet import Sheet
@@ -59,7 +59,7 @@ async def test_a_long_question_pushes_nothing_off_the_bench(shop: Path) -> None:
     async with bench(shop, LOW) as at:
         screen = at.app.screen
         assert isinstance(screen, BenchScreen)
-        screen.ask(about_waits([LONG]), lambda _: None)
+        screen.ask(about_waits([LONG], "the line stays"), lambda _: None)
         await at.settle()
         assert screen.max_scroll_y == 0
         assert "2 not done yet" in at.words

@@ -77,18 +77,81 @@ async def test_what_a_step_closes_over_is_ticked_one_by_one(ordered: Path) -> No
     assert entry.clean == ("the window",)
 
 
-@pytest.mark.parametrize("key", ["enter", "escape", "n"])
-async def test_what_is_not_ticked_is_not_logged(ordered: Path, key: str) -> None:
+@pytest.mark.parametrize("key", ["enter", "n"])
+async def test_what_is_not_ticked_is_asked_about_and_not_logged(
+    ordered: Path, key: str
+) -> None:
     async with bench(ordered) as at:
         await at.press("ctrl+n")
         await at.settle()
         await at.press("down", "enter")
         await at.settle()
-        await at.press("y", key)
+        await at.press("y", key, "y", "y")
+        assert "not ticked: inside: lamp" in at.words
+        await at.press("enter")
         await at.settle()
-        assert "inside: lamp – is it in? was not ticked" in at.seen
+        assert "“screw the lid on”: not done yet" in at.words
         assert at.line.has_focus
     assert not done(ordered)
+
+
+async def test_a_tick_that_is_dropped_logs_nothing(ordered: Path) -> None:
+    async with bench(ordered) as at:
+        await at.press("ctrl+n")
+        await at.settle()
+        await at.press("down", "enter", "y", "escape")
+        await at.settle()
+        assert "not done yet" in at.words
+        assert "1 of 4" not in at.words
+    assert not done(ordered)
+
+
+async def test_not_ticked_and_done_all_the_same_it_is_logged_with_its_reason(
+    ordered: Path,
+) -> None:
+    async with bench(ordered) as at:
+        await at.press("ctrl+n")
+        await at.settle()
+        await at.press("down", "enter", "y", "n", "y", "y", "1")
+        assert "1 it can be opened again" in at.words
+        await at.press("1")
+        await at.settle()
+    [entry] = done(ordered)
+    assert entry.inside == ("cable",)
+    [over] = project(ordered).snapshot.all(Override)
+    assert over.because == "it can be opened again"
+
+
+async def test_what_was_ticked_is_shown_so_at_the_next_question(ordered: Path) -> None:
+    async with bench(ordered, (120, 40)) as at:
+        await at.press("ctrl+n")
+        await at.settle()
+        await at.press("down", "enter", "y", "n")
+        await at.settle()
+        assert "■ inside: cable – is it in? yes" in at.words
+        assert "□ inside: lamp – is it in? no" in at.words
+        assert "□ tested: the lamp lights – was it tried? " in at.words
+        await at.press("escape")
+        assert "■" not in at.words
+
+
+async def test_a_step_that_waits_says_what_enter_does_there(shop: Path) -> None:
+    logged(shop, "step", "put the cable in", "--uses", "cable")
+    logged(shop, "step", "close the lid", "--closes", "--inside", "cable")
+    async with bench(shop) as at:
+        await at.press("ctrl+n")
+        await at.settle()
+        await at.type("2")
+        await at.press("enter")
+        await at.settle()
+        said = "step 2; it waits; Enter asks whether it was done all the same"
+        assert said in at.words
+        assert "Enter asks for each of these" not in at.words
+        await at.press("enter")
+        assert "“put the cable in” is not done" in at.words
+        await at.press("y", "y", "enter")
+        await at.settle()
+    assert not done(shop)
 
 
 async def test_a_wait_is_gone_past_only_with_its_reason(ordered: Path) -> None:
@@ -97,7 +160,7 @@ async def test_a_wait_is_gone_past_only_with_its_reason(ordered: Path) -> None:
         await at.settle()
         await at.press("down", "down", "enter")
         await at.settle()
-        assert "the glue is not here; Ctrl-G goes on past it" in at.seen
+        assert "1 it was done all the same" in at.words
         assert not done(ordered)
         await at.press("ctrl+g")
         await at.settle()
@@ -105,6 +168,19 @@ async def test_a_wait_is_gone_past_only_with_its_reason(ordered: Path) -> None:
         await at.settle()
         assert "gone past" in at.seen
         await at.press("enter")
+        await at.settle()
+    found = project(ordered).snapshot
+    assert [over.reason for over in found.all(Override)] == [OverrideReason.CHECKED]
+    assert [entry.title for entry in done(ordered)] == ["glue the foot"]
+
+
+async def test_a_step_that_waits_is_done_all_the_same_with_its_reason(
+    ordered: Path,
+) -> None:
+    async with bench(ordered) as at:
+        await at.press("ctrl+n")
+        await at.settle()
+        await at.press("down", "down", "enter", "1", "2")
         await at.settle()
     found = project(ordered).snapshot
     assert [over.reason for over in found.all(Override)] == [OverrideReason.CHECKED]

@@ -85,3 +85,48 @@ async def test_what_is_no_step_that_closes_asks_for_no_tick(lid: Path) -> None:
         await at.say("sanded the lid")
         assert CABLE not in at.words
     assert not closed(lid)
+
+
+@pytest.fixture
+def early(shop: Path) -> Path:
+    """Have the lid to be screwed on while the cable is not in its channel yet."""
+    logged(shop, "part", "lid")
+    logged(shop, "step", "put the cable in its channel", "--uses", "cable")
+    logged(
+        shop, "step", "screw the lid on", "--uses", "lid", "--closes",
+        "--inside", "cable", "--tested", "the lamp lights",
+        "--after", "put the cable in its channel",
+    )  # fmt: skip
+    return shop
+
+
+async def test_gone_past_its_wait_it_still_asks_its_ticks(early: Path) -> None:
+    async with bench(early) as at:
+        await at.type("screwed the lid on")
+        await at.press("enter", "1")
+        assert "why?" in at.words
+        await at.type("cable comes in from below")
+        await at.press("enter")
+        assert CABLE in at.words
+        assert not closed(early)
+        await at.press("n")
+        assert LAMP in at.words
+        await at.press("y")
+        await at.settle()
+        assert at.line.value == ""
+    [done] = closed(early)
+    assert (done.inside, done.tested) == ((), ("the lamp lights",))
+    because = {one.because for one in project(early).snapshot.all(Override)}
+    assert because == {"cable comes in from below"}
+
+
+async def test_enter_alone_is_no_reason_to_have_closed(early: Path) -> None:
+    async with bench(early) as at:
+        await at.type("screwed the lid on")
+        await at.press("enter", "1")
+        assert "little is lost" not in at.words
+        await at.press("enter")
+        await at.settle()
+        assert at.line.value == "screwed the lid on"
+        assert "no reason given, so it is not done yet: the line stays" in at.words
+    assert not closed(early)

@@ -6,8 +6,9 @@ or said. It may have been done all the same, for a reason, which is an override.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from enum import StrEnum
 
 from logbook.advice.ground.advice import Advice
 from logbook.records.kinds.assembling import Fit, Step
@@ -18,13 +19,6 @@ from logbook.records.kinds.words import Grade, OverrideReason
 from logbook.records.kinds.workshop import Piece
 from logbook.records.making.drafts import Draft
 
-REASONS = {
-    "1": (OverrideReason.FIT_BY_HAND, "it will be fitted by hand"),
-    "2": (OverrideReason.CHECKED, "it was checked already"),
-    "3": (OverrideReason.CHEAP, "little is lost if it is wrong"),
-}
-"""Why something that waits may be done, by the figure that says so."""
-
 
 @dataclass(frozen=True, slots=True)
 class Why:
@@ -34,14 +28,71 @@ class Why:
     because: str = ""
 
 
-def why_of(said: str) -> Why:
-    """Read an answer: a figure, a reason as the records have it, or words."""
+class WaitSort(StrEnum):
+    """What it is that waits: each is gone past for other reasons."""
+
+    GAP = "gap"
+    CLOSING = "closing step"
+    HOLD = "hold"
+
+
+Reasons = Mapping[str, tuple[str, Why]]
+"""Reasons by the figure that gives them, each with the words it is offered in."""
+
+_CHECKED = ("it was checked already", Why(OverrideReason.CHECKED))
+_CHEAP = ("little is lost if it is wrong", Why(OverrideReason.CHEAP))
+
+
+def _said(words: str) -> tuple[str, Why]:
+    return words, Why(because=words)
+
+
+REASONS: Mapping[WaitSort, Reasons] = {
+    WaitSort.GAP: {
+        "1": ("it will be fitted by hand", Why(OverrideReason.FIT_BY_HAND)),
+        "2": _CHECKED,
+        "3": _CHEAP,
+    },
+    WaitSort.CLOSING: {"1": _said("it can be opened again"), "2": _CHECKED},
+    WaitSort.HOLD: {
+        "1": _said("it does not hold any more"),
+        "2": _CHECKED,
+        "3": _CHEAP,
+    },
+}
+"""Why something that waits may be done; what is offered of several has one figure."""
+
+
+def sort_of(wait: Advice) -> WaitSort:
+    """Tell what it is that waits."""
+    if wait.topic == "gaps":
+        return WaitSort.GAP
+    closing = wait.topic == "order" or wait.key.startswith("close ")
+    return WaitSort.CLOSING if closing else WaitSort.HOLD
+
+
+def reasons_for(sorts: Iterable[WaitSort]) -> Reasons:
+    """Give the reasons that fit everything that is gone past at once."""
+    first, *others = dict.fromkeys(sorts)
+    return {
+        key: reason
+        for key, reason in REASONS[first].items()
+        if all(REASONS[other].get(key) == reason for other in others)
+    }
+
+
+def why_of(said: str, reasons: Reasons) -> Why | None:
+    """Read an answer: a figure, a reason as offered or on record, or words.
+
+    Nothing said is no reason.
+    """
     said = " ".join(said.split())
-    if said in REASONS:
-        return Why(REASONS[said][0])
-    return (
-        Why(OverrideReason(said)) if said in set(OverrideReason) else Why(because=said)
-    )
+    if said in reasons:
+        return reasons[said][1]
+    if said in set(OverrideReason):
+        return Why(OverrideReason(said))
+    offered = dict(reasons.values())
+    return offered.get(said, Why(because=said)) if said else None
 
 
 def passing(draft: Draft, advice: Iterable[Advice]) -> tuple[Advice, ...]:

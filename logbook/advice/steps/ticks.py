@@ -103,12 +103,12 @@ def _left(done: StepDone, ticks: Iterable[Tick]) -> Iterator[Tick]:
 
 
 def to_tick(draft: Draft, advice: Iterable[Advice]) -> tuple[Tick, ...]:
-    """Give what the steps in a draft close over and do not say was seen."""
+    """Give what the steps in a draft ask for and do not say was seen."""
     every = tuple(advice)
     return tuple(
         dict.fromkeys(
             tick
-            for act, steps in _closing(draft)
+            for act, steps in _asking(draft)
             for step in steps
             for tick in _left(act, all_ticks(step, every))
         )
@@ -117,7 +117,7 @@ def to_tick(draft: Draft, advice: Iterable[Advice]) -> tuple[Tick, ...]:
 
 def put_ticks(draft: Draft, ticked: Collection[Tick]) -> None:
     """Put on record what was ticked, in each step of a draft that asks for it."""
-    for act, steps in _closing(draft):
+    for act, steps in _asking(draft):
         asked = {tick for step in steps for tick in ticks_of(step)}
         named = seen(tick for tick in ticked if tick in asked)
         together: dict[str, Any] = {
@@ -128,8 +128,8 @@ def put_ticks(draft: Draft, ticked: Collection[Tick]) -> None:
 
 
 def go_past_ticks(draft: Draft, why: Why) -> None:
-    """Draft that the steps in a draft closed over what was not ticked, and why."""
-    for _, steps in _closing(draft):
+    """Draft that steps in a draft were done without what was not ticked, and why."""
+    for _, steps in _asking(draft):
         for step in steps:
             names = {one.hold for one in draft.made(Override)}
             if step.title not in names:
@@ -141,8 +141,8 @@ def not_ticked_words(ticks: Iterable[Tick]) -> str:
     return f"not ticked: {' · '.join(tick.shown for tick in ticks)}"
 
 
-def _closing(draft: Draft) -> list[tuple[StepDone, tuple[Step, ...]]]:
-    """Give the acts of a draft, each with the steps that close by it.
+def _asking(draft: Draft) -> list[tuple[StepDone, tuple[Step, ...]]]:
+    """Give the acts of a draft, each with the steps it does, or closes over.
 
     Work that closes and is no step of the order closes over the steps that make or
     take its part, as it goes past what waits for them.
@@ -150,20 +150,16 @@ def _closing(draft: Draft) -> list[tuple[StepDone, tuple[Step, ...]]]:
     found = []
     for act in draft.made(StepDone):
         step = draft.snapshot.find(act.step, Step)
-        every = (step,) if step else draft.snapshot.all(Step)
-        closes = tuple(
-            one
-            for one in every
-            if one.closes and (one is step or _covers(draft, act, one))
-        )
-        if closes and not act.undone:
-            found.append((act, closes))
+        over = (one for one in draft.snapshot.all(Step) if _covers(draft, act, one))
+        steps = (step,) if step else tuple(over)
+        if steps and not act.undone:
+            found.append((act, steps))
     return found
 
 
 def _covers(draft: Draft, act: StepDone, step: Step) -> bool:
     snapshot = draft.snapshot
-    if not act.closes or not concerns(act, step):
+    if not (act.closes and step.closes) or not concerns(act, step):
         return False
     over = is_done(snapshot, step, draft.build()) or is_withdrawn(snapshot, step)
     return not over

@@ -10,8 +10,8 @@ from pathlib import Path
 from textual.content import Content
 
 from logbook.advice.ground.advice import Advice
-from logbook.advice.steps.passing import Why, pass_all, passing
-from logbook.advice.steps.ticks import Tick, go_past_ticks, put_ticks, to_tick
+from logbook.advice.steps.going_past import GoingPast, going_past
+from logbook.advice.steps.passing import passing
 from logbook.plain.answers.answering import answered
 from logbook.plain.answers.held import held_to_records
 from logbook.plain.answers.whose import which_fits
@@ -68,10 +68,7 @@ class Saying:
     build: Build | None
     now: datetime
     blame: Blame | None = None
-    past: tuple[Advice, ...] | None = None
-    why: Why | None = None
-    ticks: tuple[Tick, ...] | None = None
-    looked_at: list[bool] = field(default_factory=list)
+    past: GoingPast | None = None
     asked: set[str] = field(default_factory=set)
 
     @property
@@ -90,52 +87,23 @@ class Saying:
         else:
             self.line = as_note(self.line)
 
-    def goes_past(
-        self, snapshot: Snapshot, advice: Iterable[Advice]
-    ) -> tuple[Advice, ...]:
-        """Give what waits and what this would go past; asked about once.
+    def goes_past(self, snapshot: Snapshot, advice: Iterable[Advice]) -> GoingPast:
+        """Give what this goes past, with what was answered about it so far.
 
         Raises:
             BadInput: the line cannot become a record.
         """
-        if self.past is not None:
-            return ()
-        self.past = self.waits(snapshot, advice)
+        if self.past is None:
+            self.past = going_past(self._drafted(snapshot), advice)
         return self.past
 
-    def waits(self, snapshot: Snapshot, advice: Iterable[Advice]) -> tuple[Advice, ...]:
-        """Give what waits and what this would go past, as the records are by now.
+    def waits(self, snapshot: Snapshot, advice: Iterable[Advice]) -> bool:
+        """Tell whether this would still go past what waits, as the records are by now.
 
         Raises:
             BadInput: the line cannot become a record.
         """
-        return passing(self._drafted(snapshot), advice)
-
-    def to_tick(self, snapshot: Snapshot, advice: Iterable[Advice]) -> tuple[Tick, ...]:
-        """Give what is to be seen before this closes; nothing once it has a reason.
-
-        Raises:
-            BadInput: the line cannot become a record.
-        """
-        if self.ticks is None:
-            self.ticks = to_tick(self._drafted(snapshot), advice)
-        return () if self.why else self.ticks
-
-    def tick(self, *, seen: bool) -> None:
-        """Take whether the next thing to be seen was seen."""
-        self.looked_at.append(seen)
-
-    @property
-    def ticked(self) -> list[Tick]:
-        """Give what was seen."""
-        every = zip(self.ticks or (), self.looked_at, strict=False)
-        return [tick for tick, seen in every if seen]
-
-    @property
-    def unticked(self) -> list[Tick]:
-        """Give what was not seen; nothing once that has a reason."""
-        every = () if self.why else self.ticks or ()
-        return [tick for tick in every if tick not in self.ticked]
+        return bool(passing(self._drafted(snapshot), advice))
 
     def wants_blame(self, snapshot: Snapshot) -> bool:
         """Draft it once: tell whether whose fault it is stays open.
@@ -169,10 +137,8 @@ class Saying:
             facts = self.line.facts
             make_proposed(draft, root, (facts.part, *facts.others, *facts.layers))
         draft_line(draft, self.line, self.blame)
-        put_ticks(draft, self.ticked)
-        if self.why is not None:
-            pass_all(draft, self.past or (), self.why)
-            go_past_ticks(draft, self.why)
+        if self.past is not None:
+            self.past.put(draft)
         return draft
 
     def drafted(self, project: Project) -> Draft:

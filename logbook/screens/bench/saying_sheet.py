@@ -6,7 +6,6 @@ from textual import on
 from textual.content import Content
 from textual.widgets import Input
 
-from logbook.advice.steps.passing import why_of
 from logbook.errors import LogbookError, NoProject
 from logbook.plain.told.build_begun import build_begun
 from logbook.plain.understanding import Understanding
@@ -17,19 +16,16 @@ from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.slips import BENCH
 from logbook.screens.ruled.asked import AskingSheet
 from logbook.screens.ruled.asking import (
-    DONE,
-    TICKED,
     Answer,
     Question,
     about_line,
-    about_unticked,
-    about_waits,
     blame_of,
-    to_tick,
     whose_fault,
-    why_past,
 )
+from logbook.screens.ruled.asking_past import answer_past, past_question
 from logbook.screens.ruled.rows import Row
+
+STAYS = "the line stays, Esc empties it"
 
 
 class SayingSheet(AskingSheet):
@@ -121,7 +117,7 @@ class SayingSheet(AskingSheet):
             self.tell("the records are still being read; Enter again in a moment")
             return
         if hint := in_the_shell(text, self.desk.snapshot):
-            self.tell(f"{hint}; the line stays, Esc empties it", label="not taken")
+            self.tell(f"{hint}; {STAYS}", label="not taken")
             return
         if begins := beginning(text, self.desk.snapshot):
             self._begin_build(begins)
@@ -140,11 +136,9 @@ class SayingSheet(AskingSheet):
         try:
             if saying.doubtful and saying.line.question is not None:
                 ask(about_line(saying.line.question, saying.words))
-            elif past := saying.goes_past(self.desk.snapshot, self.desk.advice.open):
+            elif past := self._past(saying):
                 self._asked_past = saying
-                ask(about_waits([wait.statement for wait in past]))
-            elif tick := self._to_tick(saying):
-                ask(tick)
+                ask(past)
             elif saying.wants_blame(self.desk.snapshot):
                 ask(whose_fault(saying.which_fits(self.desk.snapshot)))
             else:
@@ -152,17 +146,17 @@ class SayingSheet(AskingSheet):
         except LogbookError as refusal:
             self.tell(str(refusal), label="not taken")
 
-    def _to_tick(self, saying: Saying) -> Question | None:
-        """Give the question of what is to be seen before this closes, while one is."""
-        ticks = saying.to_tick(self.desk.snapshot, self.desk.advice.open)
-        if len(saying.looked_at) < len(ticks):
-            return to_tick(ticks, len(saying.looked_at))
-        return about_unticked(saying.unticked) if saying.unticked else None
+    def _past(self, saying: Saying) -> Question | None:
+        """Give the question of what the line goes past, while there is one."""
+        past = saying.goes_past(self.desk.snapshot, self.desk.advice.open)
+        return past_question(past, "the line stays")
 
     def let_go_of_question(self) -> None:
         """Drop the question of a wait that was gone past meanwhile; the line stays."""
         saying, question = self._asked_past, self.question
         if saying is None or question is None or question.about != "past":
+            return
+        if saying.past is None or not saying.past.waits:
             return
         if not saying.waits(self.desk.snapshot, self.desk.advice.open):
             self.asked_enough()
@@ -172,20 +166,12 @@ class SayingSheet(AskingSheet):
         """Take an answer, and ask what is to be asked after it; None dropped it."""
         if words is None:
             return
-        if about in {"past", "unticked"}:
-            if words == DONE:
-                why = why_past()
-                self.ask(why, lambda said: self._go_on_with(saying, "why", said.words))
-            else:
-                said = "not done yet: the line stays, Esc empties it"
-                self.tell(said, label="not taken")
-            return
-        if about == "tick":
-            saying.tick(seen=words == TICKED)
-        elif about == "whose":
+        if about == "whose":
             saying.blame = blame_of(words)
-        elif about == "why":
-            saying.why = why_of(words)
+        elif saying.past is not None:
+            if not_done := answer_past(saying.past, about, words):
+                self.tell(f"{not_done}: {STAYS}", label="not taken")
+                return
         else:
             saying.answer(words, self.desk.snapshot)
         self._go_on(saying)

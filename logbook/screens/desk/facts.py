@@ -15,6 +15,7 @@ from logbook.advice.advisor import Told
 from logbook.advice.gaps.held_to_gap import held_to_gap, suited_word
 from logbook.advice.ground.advice import Advice
 from logbook.advice.pieces import again
+from logbook.advice.steps.passing import WaitSort, sort_of
 from logbook.advice.stops import rejected
 from logbook.errors import Problem
 from logbook.quantity import Absent, Quantity
@@ -57,11 +58,15 @@ class LastValue:
 
 @dataclass(frozen=True, slots=True)
 class Wait:
-    """Something not to do yet: `hold` is what an override names, and why it waits."""
+    """Something not to do yet: `hold` is what an override names, and why it waits.
+
+    `sort` tells which reasons to go past it fit.
+    """
 
     hold: str
     words: str
     step: Ref | None = None
+    sort: WaitSort = WaitSort.HOLD
 
 
 @dataclass(frozen=True, slots=True)
@@ -194,6 +199,7 @@ def waits_of(
             one.about.name,
             one.statement if _told_by_itself(one) else f"check: {one.statement}",
             one.step,
+            sort_of(one),
         )
         for one in told.open
         if _here(snapshot.find(one.about, Piece), build)

@@ -13,13 +13,11 @@ ever half an answer.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from textwrap import shorten
 
 from textual.content import Content
 
-from logbook.advice.steps.passing import REASONS
-from logbook.advice.steps.ticks import Tick, not_ticked_words
 from logbook.errors import NeedsAnswer
 from logbook.plain.answers.accepted import closed, resting, unfit
 from logbook.plain.understanding import Doubt
@@ -40,12 +38,6 @@ LETTERS = {"1": "d", "2": "p", "3": "m"}
 """What answers whose fault it is where numbers are typed: drawing, piece, machine."""
 
 AS_MEANT, AS_TYPED = "as meant", "as typed"
-OTHER = "another reason"
-DONE = "done"
-NOT_DONE = "not done"
-TICKED = "ticked"
-MOST_SAID = 280
-"""Signs of what waits in a question; more would push its answers off a low screen."""
 MOST_QUOTED = 60
 """Signs of what was typed that are said again; all of it waits."""
 LET_WAIT = "no answer; it waits for the line"
@@ -276,29 +268,3 @@ def about_line(doubt: Doubt, words: Vocabulary) -> Question:
         about="line",
         refuses=lambda said: unfit(doubt, said, words),
     )
-
-
-def about_waits(statements: Sequence[str]) -> Question:
-    """Ask whether it was done past what waits."""
-    keys = {"1": ("it was done all the same", DONE), "2": ("not done yet", NOT_DONE)}
-    most = MOST_SAID // max(len(statements), 1)
-    said = " · ".join(shorten(one, most, placeholder=" …") for one in statements)
-    return Question(said, keys, "not done yet; the line stays", about="past")
-
-
-def to_tick(ticks: Sequence[Tick], at: int) -> Question:
-    """Ask for the one of these ticks that comes next."""
-    words = f"{at + 1} of {len(ticks)}  {ticks[at].question}"
-    keys = {"y": ("yes, tick it", TICKED), "n": ("no", "")}
-    return Question(words, keys, "not yet", about="tick")
-
-
-def about_unticked(ticks: Sequence[Tick]) -> Question:
-    """Ask whether it was done though this was not ticked."""
-    return replace(about_waits([not_ticked_words(ticks)]), about="unticked")
-
-
-def why_past() -> Question:
-    """Ask why it may go on past what waits; another reason may be typed."""
-    keys = {key: (shown, reason.value) for key, (reason, shown) in REASONS.items()}
-    return Question("why?", keys, OTHER, open_ended=True, about="why")

@@ -9,6 +9,7 @@ from textual.content import Content
 from logbook.advice.ground.advice import Advice
 from logbook.advice.ground.material import material_of
 from logbook.advice.pieces import again
+from logbook.advice.steps.going_past import GoingPast
 from logbook.advice.steps.ticks import SORTS, all_ticks
 from logbook.publish.signals import Caution, in_order, reminders, written
 from logbook.records.kinds.assembling import Fit, Step
@@ -33,6 +34,9 @@ WEIGHTS = {
     "dropped": "$quiet",
 }
 """How loud the state of a step is drawn; what is to do stands out by itself."""
+
+HOW_IF_WAITS = "asked one by one, if it was done all the same; y ticks it"
+"""How what is to be seen is ticked of a step that waits."""
 
 
 def steps_of(snapshot: Snapshot) -> tuple[Step, ...]:
@@ -99,10 +103,12 @@ def said_of(
     build: Build | None,
     advice: Sequence[Advice],
     how_to_tick: str = "",
+    asked: GoingPast | None = None,
 ) -> Iterator[Say]:
     """Give all that is known of a step, in the order in which it is needed.
 
-    Where its boxes can be ticked, `how_to_tick` names the keys that do.
+    Where its boxes can be ticked, `how_to_tick` names the keys that do; those that
+    were `asked` for are shown as answered.
     """
     words = Content(f"{step.number} {step.title}" if step.number else step.title)
     state = state_of(snapshot, step, build, advice)
@@ -116,7 +122,8 @@ def said_of(
     for_any = [one for one in cautions if not _if_so(one)]
     yield from map(_warned, for_any)
     if state not in {"done", "dropped"}:
-        yield from _ticks(step, advice, how_to_tick)
+        how = how_to_tick and (HOW_IF_WAITS if state == "waits" else how_to_tick)
+        yield from _ticks(step, advice, how, asked or GoingPast())
     yield from _needs(step)
     yield from map(_warned, filter(_if_so, cautions))
     yield from _done(snapshot, step)
@@ -135,8 +142,15 @@ def _warned(caution: Caution) -> Say:
     return Say(caution.signal or "careful", words.stylize(loud))
 
 
-def _ticks(step: Step, advice: Sequence[Advice], how: str) -> Iterator[Say]:
-    boxes = [f"□ {tick.question}" for tick in all_ticks(step, advice)]
+def _ticks(
+    step: Step, advice: Sequence[Advice], how: str, asked: GoingPast
+) -> Iterator[Say]:
+    boxes = [
+        f"■ {tick.question} yes"
+        if tick in asked.ticked
+        else f"□ {tick.question}{' no' if tick in asked.unticked else ''}"
+        for tick in all_ticks(step, advice)
+    ]
     if boxes and how:
         boxes.insert(0, how)
     for at, words in enumerate(boxes):

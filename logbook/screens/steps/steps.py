@@ -11,7 +11,7 @@ from textual.message import Message
 from textual.widgets import Input
 
 from logbook.advice.ground.advice import Advice
-from logbook.advice.steps.ticks import Tick, all_ticks, seen
+from logbook.advice.steps.going_past import GoingPast, going_past
 from logbook.errors import BadInput
 from logbook.project import Project
 from logbook.quantity import Quantity, parse_quantity
@@ -22,12 +22,13 @@ from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.news import Job
 from logbook.screens.ruled import verbs
-from logbook.screens.ruled.asking import TICKED, Question, to_tick
+from logbook.screens.ruled.asking import Question, asked_keys
+from logbook.screens.ruled.asking_past import answer_past, past_question
 from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.ruled.facing import MOVES, Facing
 from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.passage import Say
-from logbook.screens.ruled.rows import Row
+from logbook.screens.ruled.rows import KeyStrip, Row
 from logbook.screens.steps.step_words import (
     WEIGHTS,
     holds_of,
@@ -49,7 +50,7 @@ GO_ON = verbs.Verb("go_on", "go on past", "ctrl+g", "Go on past what waits for i
 
 HOW_TO_TICK = "Enter asks for each of these; y ticks it"
 _ENTER_DOES = {
-    "waits": "it waits; Ctrl-G goes on past it",
+    "waits": "it waits; Enter asks whether it was done all the same",
     "check first": "Enter asks for what is to be seen first",
     "done": "it is done; F6 says that it was taken apart",
     "dropped": "it is dropped",
@@ -72,8 +73,7 @@ class Steps(Facing):
         """Show the steps, nothing asked yet."""
         super().__init__(desk)
         self._question: Question | None = None
-        self._to_tick: list[Tick] = []
-        self._ticked: list[Tick] = []
+        self._past = GoingPast()
         self._promised = False
 
     @property
@@ -141,8 +141,9 @@ class Steps(Facing):
         if stored is None or not isinstance(stored.record, Step):
             return ()
         advice = self.desk.advice.advice
+        asked = self._past if self._question is not None else GoingPast()
         told = said_of(
-            self.desk.snapshot, stored.record, self._build, advice, HOW_TO_TICK
+            self.desk.snapshot, stored.record, self._build, advice, HOW_TO_TICK, asked
         )
         return [*told]
 
@@ -158,14 +159,12 @@ class Steps(Facing):
             more = "; F6 says that it was taken apart" if state == "done" else ""
             self.tell(f"“{step.title}” is {state}{more}", label="nothing to do")
             return
-        waits = [one for one in self._holds(step) if one.open]
-        if state == "waits":
-            self.tell(f"{waits[0].statement}; Ctrl-G goes on past it", label="waits")
-        elif self._time_typed():
+        if self._time_typed():
             self.tell("")
-            self._to_tick = [*all_ticks(step, self.desk.advice.advice)]
-            self._ticked = []
-            self._tick_next(step)
+            draft = Draft(self.desk.snapshot, self.desk.now(), self._build)
+            draft.step_done(step)
+            self._past = going_past(draft, self.desk.advice.open)
+            self._go_on(step)
 
     def _went_to_a_step(self) -> bool:
         """Go to the step whose number is typed: a bare figure is no time."""
@@ -207,46 +206,52 @@ class Steps(Facing):
             raise BadInput(f"“{typed}” is no time; accepted: 25 min, 1.5 h")
         return time
 
-    def _tick_next(self, step: Step) -> None:
-        left = self._to_tick[len(self._ticked) :]
-        if not left:
+    def _go_on(self, step: Step) -> None:
+        """Ask what is still to be asked of a step, else log it."""
+        self._question = past_question(self._past)
+        if self._question is None:
             self._asked_enough()
-            self.desk.write(done_job(self.desk, step, self._time(), self._ticked))
+            self.desk.write(done_job(self.desk, step, self._time(), self._past))
             self.line.put("")
             return
-        self._question = to_tick(self._to_tick, len(self._ticked))
         self.line.asking = True
+        self.follow(anew=False)
+        self._show_question()
+
+    def _show_question(self) -> None:
+        assert self._question is not None
         row = self.query_one("#question", Row)
         row.say(self._question.shown(), "?")
         row.set_class(True, "-asks")
+        self.query_one(KeyStrip).tell(asked_keys(self._question))
 
     def _asked_enough(self) -> None:
         self._question, self.line.asking = None, False
         self.query_one("#question", Row).set_class(False, "-asks")
+        self.show_keys()
+        self.follow(anew=False)
 
     @on(EntryLine.Key)
     def _answered(self, event: EntryLine.Key) -> None:
-        step = self.step
-        if self._question is None or step is None:
+        step, question = self.step, self._question
+        if question is None or step is None:
             return
-        answer = self._question.press(event.key, event.sign)
-        tick = self._to_tick[len(self._ticked)]
+        answer = question.press(event.key, event.sign)
         if answer.waits:
             self.line.put(answer.waits)
-        if answer.words == TICKED:
-            self._ticked.append(tick)
-            self._tick_next(step)
-        elif answer.dropped or answer.words is not None:
+        if answer.words is None and not answer.dropped:
+            self._show_question()
+        elif not_done := answer_past(self._past, question.about, answer.words):
             self._asked_enough()
-            self.tell(f"not logged: {tick.question} was not ticked", label="not yet")
+            self.tell(f"“{step.title}”: {not_done}", label="not logged")
         else:
-            self.query_one("#question", Row).say(self._question.shown(), "?")
+            self._go_on(step)
 
     @on(EntryLine.Pasted)
     def _pasted(self, event: EntryLine.Pasted) -> None:
         if self._question is not None:
             self._question.paste(event.words)
-            self.query_one("#question", Row).say(self._question.shown(), "?")
+            self._show_question()
 
     def action_do(self) -> None:
         """Log the step as done, as Enter does."""
@@ -282,6 +287,8 @@ class Steps(Facing):
         if not holds:
             self.tell("this step waits for nothing", label="waits")
             return
+        if self._question is not None:
+            self._asked_enough()
         self.go("waits", holds)
 
     def action_record(self) -> None:
@@ -294,7 +301,7 @@ def done_job(
     desk: Desk,
     step: Step,
     time: Quantity | None,
-    ticked: Sequence[Tick] = (),
+    past: GoingPast | None = None,
     *,
     undone: bool = False,
 ) -> Job:
@@ -303,7 +310,9 @@ def done_job(
 
     def make(project: Project) -> Draft:
         draft = Draft(project.snapshot, now, build)
-        draft.step_done(step, time=time, undone=undone, **seen(ticked))
+        draft.step_done(step, time=time, undone=undone)
+        if past is not None:
+            past.put(draft)
         return draft
 
     word = "taken apart" if undone else "step done"

@@ -10,14 +10,21 @@ from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.widgets import Input
 
-from logbook.advice.steps.passing import Why, add_override, why_of
+from logbook.advice.steps.passing import (
+    Reasons,
+    Why,
+    add_override,
+    reasons_for,
+    why_of,
+)
 from logbook.project import Project
 from logbook.records.making.drafts import Draft
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.facts import Wait
 from logbook.screens.desk.news import Job
 from logbook.screens.ruled import verbs
-from logbook.screens.ruled.asking import Question, asked_keys, why_past
+from logbook.screens.ruled.asking import Question, asked_keys
+from logbook.screens.ruled.asking_past import why_past
 from logbook.screens.ruled.choosing import CHOOSE, Choosing
 from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.ruled.facing import MOVES
@@ -26,6 +33,8 @@ from logbook.screens.ruled.passage import Say
 from logbook.screens.ruled.rows import KeyStrip, Row
 
 PAST = "Enter chooses it, one more key or words say why; going past it is an entry"
+
+NOT_PAST = "no reason given, so nothing was gone past"
 
 PURPOSE = "reason to go on"
 """What a reason that is being typed is kept as."""
@@ -89,9 +98,15 @@ class Waits(Choosing):
     def choose(self, chosen: Line) -> None:
         """Ask why it may go on."""
         self._wait = self._waits[int(chosen.key)]
-        self._question = why_past()
+        self._question = why_past(self._reasons)
         self.query_one(EntryLine).asking = True
         self._show_question(self._question)
+
+    @property
+    def _reasons(self) -> Reasons:
+        """The reasons that fit what was chosen."""
+        assert self._wait is not None
+        return reasons_for([self._wait.sort])
 
     def _show_question(self, question: Question) -> None:
         row = self.query_one("#why", Row)
@@ -108,10 +123,11 @@ class Waits(Choosing):
             self.keep_now(answer.waits, PURPOSE)
             self.dismiss()
         elif answer.words is not None:
-            why = why_of(answer.words)
-            self.desk.write(override_job(self.desk, self._wait, why))
+            why = why_of(answer.words, self._reasons)
+            if why is not None:
+                self.desk.write(override_job(self.desk, self._wait, why))
             self.keep_now("", PURPOSE)
-            self.dismiss()
+            self.dismiss("" if why else NOT_PAST)
         else:
             self.keep_soon(self._question.typed, PURPOSE)
             self._show_question(self._question)
