@@ -199,7 +199,8 @@ def _praised_stock(sentence: Sentence) -> bool:
 
 
 def _piece_named(sentence: Sentence) -> bool:
-    if sentence.named("piece"):
+    if any(any(sign.isdigit() for sign in sentence.words[at].low.split(" ")[-1])
+           for at in sentence.named("piece")):  # fmt: skip
         return True
     for at in sentence.named("part"):
         following = sentence.word(at + 1)

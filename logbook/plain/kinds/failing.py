@@ -106,6 +106,7 @@ def _fails(sentence: Sentence, at: int) -> bool:
     if "defect" in tags and "fail:past" not in tags:
         counted = at > 0 and sentence.words[at - 1].whole is not None
         led = bool(sentence.tags(at - 1) & {"article", "adjective"}) if at else True
+        led = led or sentence.words[at - 1].sort is Sort.MARK
         return led or counted
     return True
 

@@ -133,12 +133,13 @@ def _named_reading(
         return Choice(Kind.READING, 0.5, figure, _is_reading(values))
     if not known and not values.measures and sentence.vocabulary.parts:
         return Choice(Kind.READING, 0.5, figure, _of_what(sentence, values))
-    if values.unitless:
+    foreign = _of_other_trades(sentence, values)
+    if values.unitless or foreign:
         return Choice(
             Kind.READING,
             0.5,
             figure,
-            Doubt("unit", f"{values.unitless}: in which unit?"),
+            Doubt("unit", f"{values.unitless or foreign}: in which unit?"),
         )
     first = exact and not sentence.vocabulary.parts
     if first and values.wanted and not values.measures and values.guessed:
@@ -153,6 +154,14 @@ def _named_reading(
     if len(values.guessed) > 2:
         return Choice(Kind.READING, 0.5, figure, _is_reading(values))
     return Choice(Kind.READING, 0.85, figure)
+
+
+def _of_other_trades(sentence: Sentence, values: Values) -> str:
+    """Give the unit that names a bare figure: lux, 3400 at the bed."""
+    length = any(one.value.dimension == "length" for one in values.readings)
+    said = [word for word in values.measures if length] + [*values.guessed]
+    foreign = sentence.lexicon.units.foreign
+    return next((word.text for word in said if word.low in foreign), "")
 
 
 def _whose_size(called: str) -> Doubt:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from logbook.plain.kinds.choice import (
     FIGURES,
     Choice,
@@ -21,12 +23,9 @@ def substituted(sentence: Sentence, values: Values) -> Choice | None:
         return for_want(sentence) or _replaced(sentence)
     at = instead[0]
     following = sentence.word(at + 1)
-    if (
-        following is not None
-        and following.sort in FIGURES
-        and values.readings
-        and not sentence.has("use:past")
-    ):
+    measured = bool(values.readings) or _nearly(values)
+    used = sentence.has("use:past")
+    if following is not None and following.sort in FIGURES and measured and not used:
         return None
     wished = "order_wish" in sentence.tags(0) and "order_done:past" not in (
         sentence.tags(0)
@@ -36,6 +35,20 @@ def substituted(sentence: Sentence, values: Values) -> Choice | None:
     if any(word.low in ("gets", "get", "use") for word in sentence.words[:at]):
         return Choice(Kind.DECISION, 0.8, at)
     return Choice(Kind.SUBSTITUTION, 0.8, at)
+
+
+_CLOSE = Fraction(1, 10)
+
+
+def _nearly(values: Values) -> bool:
+    """See a size that misses the wanted one by little: 1.14 instead of 1.2."""
+    if len(values.conditions) != 1 or len(values.wanted) != 1:
+        return False
+    value, wanted = values.conditions[0], values.wanted[0]
+    if value.metal or wanted.metal or value.dimension != wanted.dimension:
+        return False
+    exact = value.step < 1 or wanted.step < 1
+    return exact and abs(value.to(wanted.unit) - wanted.value) <= wanted.value * _CLOSE
 
 
 _NONE_LEFT = frozenset({"left", "to be had", "in stock", "on hand", "available"})

@@ -31,6 +31,10 @@ def out_and_in(sentence: Sentence) -> int | None:
         return None
     (start, end), (first, last) = rows
     out, into = sentence.words[end - 1].low, sentence.words[last - 1].low
+    for at in range(first + 1, last - 1):
+        led = sentence.words[at + 1].low in ("on", "on the", "for", "for the")
+        if sentence.words[at].low == "in" and led:
+            into, last = "in", at + 1
     short = end - start > 1 and last - first > 1 and last < 9
     verbs = sentence.has("make:past", "close:past", "fail:past")
     return end - 1 if out == "out" and into == "in" and short and not verbs else None

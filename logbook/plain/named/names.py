@@ -130,10 +130,17 @@ def is_thing(sentence: Sentence, run: Sequence[int]) -> bool:
     return name in sentence.lexicon.names["things"]
 
 
+_ABSTRACT = ("tion", "sion", "ness", "ment", "ity", "ance", "ence", "kage", "page")
+"""How nouns end that are no things: shrinkage, deduction, flatness."""
+_THINGS_TOO = ("station", "attachment", "extension", "section", "element", "partition")
+
+
 def _unknown(word: Word) -> bool:
     if word.sort is not Sort.WORD or word.name is not None or word.corrected:
         return False
     plain = len(word.low) >= 3 and not word.low.endswith("ly")
+    if word.low.endswith(_ABSTRACT) and not word.low.endswith(_THINGS_TOO):
+        return False
     return plain and (not word.tags or word.tags == {"channel_nouns"})
 
 

@@ -30,7 +30,7 @@ UNLIKELY = 0.2
 """Of a kind less likely than this a line is not taken unasked."""
 LIKELY = 0.9
 """From here on a faint doubt is passed over."""
-TELLS = 0.75
+TELLS = 0.8
 """From here on a line no rule told is read as of the kind its words tell."""
 OVERRULES = 0.95
 """From here on a line is read as of another kind than the rules chose.
@@ -223,7 +223,7 @@ def _chance(
         chance = sum(by_kind[one] for one in both)
     if kind is Kind.READING and _hardly_off(line):
         return 1.0  # 178.1 instead of 178.3: nobody decides on that.
-    if kind is Kind.STEP and facts.undone:
+    if kind is Kind.STEP and facts.undone and chance >= _HARDLY:
         return 1.0  # Drilled out again: told by its very form.
     if kind is Kind.DISPOSITION and facts.piece and facts.cause:
         chance += by_kind[Kind.FAILURE]  # Reworked because the sole had let go.
@@ -236,6 +236,7 @@ def _chance(
     return chance
 
 
+_HARDLY = 0.05
 _NEARLY = Fraction(1, 50)
 
 

@@ -2,26 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from typing import Any
 
 from logbook.plain.kinds.choice import FIGURES, Choice
 from logbook.plain.told.astray import gone_astray, went_astray
-from logbook.plain.told.reasons import why_chosen
+from logbook.plain.told.reasons import as_it_was, why_chosen
 from logbook.plain.understanding import Cause, Kind
+from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.sentence import Sentence
-
-
-def _clauses(sentence: Sentence) -> Iterator[tuple[int, int]]:
-    start = 0
-    for at, word in enumerate(sentence.words):
-        if word.sort is Sort.MARK and word.low in ",;.":
-            if at > start:
-                yield start, at
-            start = at + 1
-    if start < len(sentence.words):
-        yield start, len(sentence.words)
 
 
 def cause(sentence: Sentence, choice: Choice) -> dict[str, Any]:
@@ -40,27 +29,72 @@ def _behind_because(sentence: Sentence) -> list[Word]:
         before = sentence.words[at - 1] if at else None
         if before is not None and before.low in ("not", "no", "nor", "hardly"):
             continue
+        if sentence.words[at].low == "since" and _is_time(sentence, at + 1):
+            continue
         if words := until(sentence, at + 1, "cure", "because"):
             return words
     return []
 
 
+def _is_time(sentence: Sentence, at: int) -> bool:
+    """See the moment behind a since: since last night, since monday."""
+    word = sentence.word(at)
+    timed = (Sort.WHEN, Sort.CLOCK, Sort.DATE)
+    told = word is not None and (
+        word.sort in timed
+        or word.low.split(" ")[0] in ("last", "this", "yesterday", "then")
+        or word.low in sentence.lexicon.weekdays
+    )
+    return bool(told) or any(tag.startswith("time:") for tag in sentence.tags(at))
+
+
 def _why_failed(sentence: Sentence, choice: Choice) -> list[Word]:
     """Give the clause of a failure that can only tell why."""
-    words = gone_astray(sentence, choice) or _tool_first(sentence, choice)
+    words = (
+        gone_astray(sentence, choice)
+        or _tool_first(sentence, choice)
+        or as_it_was(sentence, choice)
+        or _from_what(sentence, choice)
+    )
     if words:
         return words
-    for start, end in _clauses(sentence):
+    for start, end in clauses(sentence):
         row = sentence.words[start:end]
-        mood = any("mood" in word.tags for word in row)
+        mood = row[0].low == ">" or any("mood" in word.tags for word in row)
         if mood or _tells_what(sentence, choice, start, end) or denies(row):
             continue
         gave_up = _gave_up(sentence, choice) and _short_failure(sentence, start, end)
         lacking = _not_as_it_should(sentence, start, end)
         astray = start > 0 and went_astray(sentence, start, end)
-        if astray or gave_up or lacking or _tells_cause(sentence, start, end):
+        off = start > choice.at and _too_big(sentence, start, end)
+        if astray or gave_up or lacking or off or _tells_cause(sentence, start, end):
             return row
     return []
+
+
+def _from_what(sentence: Sentence, choice: Choice) -> list[Word]:
+    """Give what it came from: curled from heat, frayed from rubbing on the edge."""
+    told = max(choice.at, 0)
+    end = next((end for start, end in clauses(sentence) if start <= told < end), 0)
+    for at in range(told + 1, end - 1):
+        if sentence.words[at].low != "from":
+            continue
+        first = at + 2 if "article" in sentence.tags(at + 1) else at + 1
+        noun = sentence.word(first)
+        if noun is None or noun.sort is not Sort.WORD:
+            continue
+        forced = noun.low in sentence.lexicon.clauses["forces"]
+        worked = noun.low.endswith("ing") and not noun.tags & {"structure", "material"}
+        if forced or worked:
+            return until(sentence, at + 1, "cure", "because", "joiner")
+    return []
+
+
+def _too_big(sentence: Sentence, start: int, end: int) -> bool:
+    """See a hole or a slot off by so much behind what failed: hole 0.3 over."""
+    first, last = sentence.words[start], sentence.tags(end - 1)
+    figures = any(word.sort in FIGURES for word in sentence.words[start:end])
+    return figures and "structure" in first.tags and "off_strong" in last
 
 
 def _tells_what(sentence: Sentence, choice: Choice, start: int, end: int) -> bool:
@@ -68,7 +102,8 @@ def _tells_what(sentence: Sentence, choice: Choice, start: int, end: int) -> boo
     off, row = sentence.spans.get("off", []), sentence.words[start:end]
     was = any(word.low in ("was", "were") for word in row)
     told = start <= max(choice.at, 0) < end
-    return told or (not was and any(one in off for one in row))
+    beside = "structure" in row[0].tags and start > max(choice.at, 0)
+    return told or (not was and not beside and any(one in off for one in row))
 
 
 _POINTS = frozenset({"it", "that", "this", "so"})
@@ -88,7 +123,7 @@ def denies(row: list[Word]) -> bool:
 
 def _tool_first(sentence: Sentence, choice: Choice) -> list[Word]:
     """Give a first clause in which a tool went wrong: bit wandered, hole 1/16 off."""
-    rows = list(_clauses(sentence))
+    rows = list(clauses(sentence))
     if len(rows) < 2 or not rows[0][0] <= choice.at < rows[0][1]:
         return []
     first = sentence.words[slice(*rows[0])]
@@ -101,8 +136,9 @@ def _tool_first(sentence: Sentence, choice: Choice) -> list[Word]:
     about = any(word.name is not None or "structure" in word.tags for word in rest) or (
         any(word.sort is Sort.LABEL for word in rest)
     )
-    worse = {"fail:past", "fail", "defect", "off_strong", "off", "too_bad"}
-    return first if about and any(word.tags & worse for word in rest) else []
+    worse = {"fail:past", "fail", "defect", "off_strong", "off", "too_bad", "is"}
+    so = any(word.tags & worse for word in rest) or rest[-1].low.endswith("ed")
+    return first if about and so else []
 
 
 _GAVE_UP = frozenset(
@@ -144,12 +180,7 @@ _TELLS_OTHER = frozenset(
 
 def _tells_cause(sentence: Sentence, start: int, end: int) -> bool:
     tags = {tag for at in range(start, end) for tag in sentence.tags(at)}
-    hinted = tags & {
-        "cause_hint",
-        "guess",
-        "too_bad",
-        "off_strong",
-    }
+    hinted = tags & {"guess", "too_bad", "off_strong"} or _hints(sentence, start, end)
     figures = any(word.sort in FIGURES for word in sentence.words[start:end])
     tags = tags if figures else tags - {"room"}  # No air gap.
     was = any(sentence.words[at].low in ("was", "were") for at in range(start, end))
@@ -167,6 +198,24 @@ def _tells_cause(sentence: Sentence, start: int, end: int) -> bool:
         and (not tags & _TELLS_OTHER or "guess" in tags)
         and (end - start >= 2 or (start > 0 and " " in sentence.words[start].low))
     )
+
+
+_IDLE = frozenset({"good", "question", "doubt", "matter", "harm", "use", "problem"})
+"""What there is none of, and nothing follows from it: no good, no question."""
+
+
+def _hints(sentence: Sentence, start: int, end: int) -> bool:
+    """See a word of what was amiss: dull, skipped, no backing board, only 2 walls."""
+    for at in range(start, end):
+        word, following = sentence.words[at], sentence.word(at + 1)
+        row = sentence.words[start:end]
+        counted = any(one.whole is not None or one.sort is Sort.COUNT for one in row)
+        if word.low == "only" and counted:
+            return True
+        lacks = start > 0 and following is not None and following.low not in _IDLE
+        if "cause_hint" in word.tags and (word.low != "no" or lacks):
+            return True
+    return False
 
 
 def until(sentence: Sentence, at: int, *stops: str) -> list[Word]:

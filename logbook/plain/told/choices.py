@@ -5,10 +5,11 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import Any
 
-from logbook.plain.kinds.choice import Choice
+from logbook.plain.kinds.choice import FIGURES, Choice
 from logbook.plain.kinds.sizes_in_doubt import BECOMES
 from logbook.plain.kinds.substitutions import short_of
 from logbook.plain.told.outcomes import told
+from logbook.plain.told.reasons import ruled_out
 from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.sentence import Sentence
@@ -43,7 +44,17 @@ def instead_said(sentence: Sentence, _: Choice) -> dict[str, Any]:
     for at in sentence.tagged("instead"):
         words = _phrase_to(sentence, at + 1)
         return told(sentence, "instead_of", words) if words else {}
-    return _changed_from(sentence)
+    return _changed_from(sentence) or _ruled_out(sentence)
+
+
+def _ruled_out(sentence: Sentence) -> dict[str, Any]:
+    """Give the rivets of “screws on the lid, not rivets”."""
+    for start, end in [*clauses(sentence)][1:]:
+        row = sentence.words[start:end]
+        figures = any(word.sort in FIGURES for word in row)
+        if row[0].low == "not" and ruled_out(row) and not figures:
+            return told(sentence, "instead_of", row[1:])
+    return {}
 
 
 def _changed_from(sentence: Sentence) -> dict[str, Any]:

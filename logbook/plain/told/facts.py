@@ -12,7 +12,7 @@ from logbook.plain.told.ordered import ordered_item, ordered_part
 from logbook.plain.told.outcomes import blame, cure, disposition
 from logbook.plain.told.part import part_of
 from logbook.plain.told.sizes import sizes_of
-from logbook.plain.told.where import where
+from logbook.plain.told.where import apart_from_why, where
 from logbook.plain.told.work import (
     closing_of,
     fastener_of,
@@ -38,7 +38,7 @@ def gather(sentence: Sentence, values: Values, choice: Choice) -> dict[str, Any]
     for reader in _READERS.get(choice.kind, ()):
         facts.update(reader(sentence, choice))
     facts.update(blame(sentence, choice))
-    return facts
+    return apart_from_why(sentence, facts)
 
 
 def _named(sentence: Sentence) -> dict[str, Any]:
@@ -113,7 +113,7 @@ _READERS = {
     Kind.FAILURE: (where, cause, cure, disposition, fastener_of),
     Kind.DECISION: (instead_said, cause, disposition, how_many, fastener_of),
     Kind.REVISION: (revision_of, cause, _absence, fastener_of),
-    Kind.SUBSTITUTION: (instead_of, cause, fastener_of),
+    Kind.SUBSTITUTION: (instead_of, cause, how_many, fastener_of),
     Kind.DISPOSITION: (disposition, cause, how_many),
     Kind.STEP: (closing_of, how_many, fastener_of),
     Kind.JOINT: (fastener_of, layers_of, how_many),

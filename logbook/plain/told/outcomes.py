@@ -62,7 +62,7 @@ def disposition(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         ("repair", "repair"), ("rework", "rework"),
     ):  # fmt: skip
         found = [at for at in sentence.tagged(tag) if _is_done(sentence, at, tag)]
-        if found:
+        if found := [at for at in found if not _by_the_way(sentence, choice, at, tag)]:
             sentence.note("disposition", *(sentence.words[at] for at in found[:1]))
             return {"disposition": disposition}
     marred = any("fail:past" in sentence.tags(at) for at in range(1, 4))
@@ -88,6 +88,24 @@ def disposition(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         sentence.note("disposition", sentence.words[choice.at])
         return {"disposition": "rework"}
     return {}
+
+
+_WORKED = frozenset({"rework:past", "take_back:past", "repair:past"})
+
+
+def _by_the_way(sentence: Sentence, choice: Choice, at: int, tag: str) -> bool:
+    """See a word that tells of no fate here: good enough now, the joint opened up.
+
+    What was worked on and is good enough was reworked; what opened up by itself, or
+    failed on rework, has had nothing done about it.
+    """
+    if tag == "as_is":
+        worked = bool(sentence.tags(0) & _WORKED)
+        return choice.kind is Kind.DISPOSITION and worked
+    if choice.kind is not Kind.FAILURE or tag != "rework":
+        return False
+    led = at > 0 and "preposition" in sentence.tags(at - 1)
+    return "fail" in sentence.tags(at) or led
 
 
 _KEEPS = frozenset({"keep", "keeping", "leave", "leaving", "stays", "stay"})

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from logbook.plain.kinds.choice import FIGURES, Choice
+from logbook.plain.understanding import Kind
 from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.sentence import Sentence
@@ -38,18 +39,53 @@ def why_chosen(sentence: Sentence, choice: Choice) -> list[Word]:
     rows = list(clauses(sentence))
     told = [row for row in rows if row[0] <= choice.at < row[1]]
     last = told[0][1] if told else rows[0][1] if rows else 0
-    if told:
-        words = _as(sentence, choice.at, last)
-        if words:
-            return words
+    if told and (words := _as(sentence, choice.at, last)):
+        return words
     refused = choice.at >= 0 and "negative" in sentence.tags(choice.at)
     for start, end in rows:
         if refused and start >= last and not sentence.has("because"):
             return sentence.words[start:end]  # Don't glue it, I may have to get in.
         moody = any("mood" in word.tags for word in sentence.words[start:end])
-        if start >= last and not moody and _is_reason(sentence.words[start:end]):
-            return sentence.words[start:end]
+        row = sentence.words[start:end]
+        came = choice.kind is Kind.DISPOSITION and not _went_wrong(row)
+        if start >= last and not moody and not came and _is_reason(row):
+            return row
     return []
+
+
+def as_it_was(sentence: Sentence, choice: Choice) -> list[Word]:
+    """Give why it failed, behind an “as”: cracked as the hole was too near the edge."""
+    for start, end in clauses(sentence):
+        if start <= max(choice.at, 0) < end:
+            words = _as(sentence, choice.at, end)
+            return words if words and _went_wrong(words) else []
+    return []
+
+
+def _went_wrong(words: list[Word]) -> bool:
+    """Tell whether words say that something is not as it should be."""
+    return any(word.tags & (_WENT_WRONG | {"cause_hint", "negation"}) for word in words)
+
+
+_LACKING = frozenset(
+    {"room", "space", "time", "need", "point", "gain", "way", "access", "clearance",
+     "saving", "one", "stock", "money", "reason", "chance", "hope"}
+)  # fmt: skip
+_SAYS_SO = frozenset({"plain_verb", "able", "unavailable", "fail", "is", "defect"})
+
+
+def ruled_out(words: list[Word]) -> bool:
+    """See what a choice is against: not rivets, no PLA any more. It is no reason."""
+    first = words[0].low.split(" ")[0]
+    if first == "not":
+        return len(words) > 1 and not any(word.tags & _SAYS_SO for word in words[1:])
+    if first != "no":
+        return False
+    rest = " ".join(word.low for word in words).split(" ")[1:2]
+    lacking = not _LACKING.isdisjoint(rest) or any(
+        word.tags & _SAYS_SO for word in words[1:]
+    )
+    return not lacking
 
 
 def _as(sentence: Sentence, at: int, end: int) -> list[Word]:
@@ -59,6 +95,8 @@ def _as(sentence: Sentence, at: int, end: int) -> list[Word]:
         rest = sentence.words[place + 1 : end]
         if sentence.words[place].low != "as" or before.low in _ALIKE:
             continue
+        if rest[0].low in _ALIKE | {"i", "we"}:
+            continue  # As soon as, as I tightened it.
         told = any(word.tags & _TELLS for word in rest[1:])
         if told or (len(rest) > 2 and rest[0].low not in _NO_SUBJECT):
             return rest
@@ -68,6 +106,8 @@ def _as(sentence: Sentence, at: int, end: int) -> list[Word]:
 def _is_reason(words: list[Word]) -> bool:
     """Tell whether a clause tells how something is: PLA goes soft, nobody sees it."""
     first = words[0]
+    if ruled_out(words):
+        return False
     tags = {tag for word in words for tag in word.tags}
     if len(words) == 1:
         return first.low.endswith("er") and first.name is None and not tags & _OTHER

@@ -16,7 +16,8 @@ from logbook.plain.words.sentence import Sentence
 def where(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     """Give where on the part it happened."""
     for at in sentence.sorts(Sort.LABEL):
-        if sentence.words[at].text[:1].isdigit():
+        label = sentence.words[at]
+        if label.text[:1].isdigit() or label.low.split(" ")[0] in _NO_PLACES:
             continue
         return told(sentence, "where", [sentence.words[at]])
     first = (
@@ -34,6 +35,18 @@ def where(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         if word is not None and word.name is None and "structure" in word.tags:
             return told(sentence, "where", _described(sentence, at))
     return {}
+
+
+_NO_PLACES = frozenset({"day", "week", "build", "rev", "revision", "version", "batch"})
+
+
+def apart_from_why(sentence: Sentence, facts: dict[str, Any]) -> dict[str, Any]:
+    """Give the facts without a place that only the reason names: too near the edge."""
+    placed, why = sentence.spans.get("where", []), sentence.spans.get("cause", [])
+    if placed and why and all(word in why for word in placed):
+        sentence.spans.pop("where")
+        return {fact: value for fact, value in facts.items() if fact != "where"}
+    return facts
 
 
 def _counted_from(sentence: Sentence) -> list[Word]:
@@ -56,7 +69,9 @@ def _located(sentence: Sentence, first: int) -> list[Word]:
         if sentence.tags(at) & {"because", "cure"}:
             break
         if "locative" in sentence.tags(at) and not by_what(sentence, at):
-            words = _phrase(sentence, at + 1)
+            went = sentence.words[at - 1].low in ("went", "goes") if at else False
+            led = "article" in sentence.tags(at + 1)
+            words = _phrase(sentence, at + 1) if led or not went else []
             if words and _is_place(words, sentence):
                 found.append((sentence.words[at].low in _RUNS, words))
     return min(found, key=lambda row: row[0])[1] if found else []
@@ -126,7 +141,11 @@ def _phrase(sentence: Sentence, at: int) -> list[Word]:
             "is", "guess",
         }:  # fmt: skip
             break
+        following = sentence.word(at + 1)
         words.append(word)
+        told = following is not None and following.sort is Sort.WORD
+        if word.name is not None and told and not sentence.tags(at + 1):
+            break  # The lid bloomed white: what it did is no place.
         at += 1
     return words
 

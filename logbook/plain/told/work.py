@@ -59,8 +59,8 @@ def _led_through(sentence: Sentence, at: int) -> list[int]:
         return []
     first = at + 2 if "article" in sentence.tags(at + 1) else at + 1
     noun = sentence.word(first)
-    plain = noun is not None and noun.sort is Sort.WORD and noun.name is None
-    return [first] if plain and not sentence.tags(first) & {"preposition"} else []
+    told = noun is not None and (noun.sort is Sort.WORD or noun.name is not None)
+    return [first] if told and not sentence.tags(first) & {"preposition"} else []
 
 
 def _by_so_much(sentence: Sentence, at: int) -> bool:

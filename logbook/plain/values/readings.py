@@ -42,6 +42,7 @@ def find_values(sentence: Sentence) -> Values:
         word for word in walk.buffer if not word.tags & _EXPLAINED and not word.name
     ]
     _warm_in_a_room(walk)
+    _like_the_others(walk)
     names = sentence.lexicon.dimension_of
     walk.values.readings = [
         Reading(
@@ -53,6 +54,34 @@ def find_values(sentence: Sentence) -> Values:
         for one in walk.values.readings
     ]
     return walk.values
+
+
+_FAR = 4
+
+
+def _like_the_others(walk: Walk) -> None:
+    """Take the 24.1 of “23.6 V under load, 24.1 idle” for what its neighbour is."""
+    values, read = walk.values, walk.sentence.spans.get("readings", [])
+    typed = [one.value for one in values.readings if one.value.dimension != "length"]
+    if not typed or len({one.unit for one in typed}) > 1 or len(typed) == len(read):
+        return
+    if any("measures:length" in word.tags for word in values.measures):
+        return
+    bare = {
+        value.value
+        for word in read
+        if word.sort is Sort.NUMBER and not word.unit
+        for value in word.quantities("mm")
+    }
+    like, unit = float(typed[0].value), typed[0].unit
+    values.readings = [
+        Reading(quantity(one.value.value, unit, one.value.step), one.what, one.place)
+        if one.value.dimension == "length"
+        and one.value.value in bare
+        and like / _FAR < float(one.value.value) < like * _FAR
+        else one
+        for one in values.readings
+    ]
 
 
 def _warm_in_a_room(walk: Walk) -> None:

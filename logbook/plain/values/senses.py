@@ -67,9 +67,20 @@ def _still_to_go(following: Word | None, after: Word | None) -> bool:
     )
 
 
+_ALL = "all"
+"""Before a bare count: tapped all 4."""
+
+
 def only_told(walk: Walk, at: int, word: Word) -> bool:
     """Tell a number that is nothing measured: the 3.2 bit of a reason, 0.8 strips."""
     following = walk.at(at + 1)
+    if (
+        word.whole is not None
+        and not word.unit
+        and at
+        and walk.sentence.words[at - 1].low == _ALL
+    ):
+        return True
     if _changes(walk, at, word):
         walk.sentence.note("changed", word)
         return True
@@ -187,7 +198,31 @@ def is_off(walk: Walk, at: int, next_tags: frozenset[str], before: Word | None) 
     last = walk.at(at + 1) is None and before.low in (",", "-", ":", "(")
     sense = walk.at(at - 2) if last and at > 1 else before  # Mask too narrow, 0.4.
     strong = sense is not None and "off_strong" in sense.tags and " " in sense.low
+    strong = strong or _so_little(walk, at, before)
     return strong and not walk.values.readings
+
+
+_SENSES = frozenset(
+    {"short", "shy", "oversize", "oversized", "undersize", "undersized"}
+)
+_LITTLE = 3
+
+
+def _so_little(walk: Walk, at: int, before: Word) -> bool:
+    """See “crossbar short 0.2”, “my lid stands 1.5 higher than drawn”."""
+    word, following, after = walk.sentence.words[at], walk.at(at + 1), walk.at(at + 2)
+    if word.whole is not None and word.dimension not in ("", "length"):
+        return False
+    small = [one for one in word.quantities("mm") if one.dimension == "length"]
+    if not small or small[0].to("mm") > _LITTLE:
+        return False
+    compares = following is not None and following.low in ("lower", "higher")
+    than = after is not None and after.low == "than"
+    if compares and (following is None or following.low == "higher" or than):
+        return True
+    return before.low in _SENSES and (
+        following is None or following.sort is not Sort.WORD
+    )
 
 
 SIGNS = {"+": "over", "-": "under"}
