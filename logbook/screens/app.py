@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual import events
 from textual.binding import BindingType
+from textual.driver import Driver
 from textual.screen import Screen
 from textual.timer import Timer
 
@@ -26,6 +27,7 @@ from logbook.screens.leaving import Leaving
 from logbook.screens.preferences import read_preferences
 from logbook.screens.ruled.keys_in_order import KeysInOrder
 from logbook.screens.ruled.look import sentence, themes
+from logbook.screens.terminal import outliving
 
 if TYPE_CHECKING:  # see above
     from logbook.screens.desk import news
@@ -71,6 +73,10 @@ class LogbookApp(KeysInOrder[None]):
         self._leaving = Leaving(self, lambda said: self.tell_all(said, label="leaving"))
 
     # -- starting ----------------------------------------------------------------
+
+    def get_driver_class(self) -> type[Driver]:
+        """Draw on a terminal that may go without a word."""
+        return outliving(super().get_driver_class())
 
     def get_default_screen(self) -> Screen[Any]:
         """Give the first paint: the newest entries."""

@@ -6,6 +6,7 @@ go, or a terminal that was closed, is leaving too, with less patience.
 
 from __future__ import annotations
 
+import _thread
 import asyncio
 import os
 import signal
@@ -14,6 +15,7 @@ from collections.abc import Callable
 from contextlib import suppress
 from threading import Timer
 from time import monotonic
+from types import FrameType
 from typing import TYPE_CHECKING
 
 from rich.text import Text
@@ -90,11 +92,25 @@ class Leaving:
         for number in SIGNALS:
             with suppress(NotImplementedError, RuntimeError, ValueError):
                 loop.add_signal_handler(number, self.called_away, number)
+                signal.signal(number, self._heard)  # the loop is woken all the same
+
+    def _heard(self, number: int, _frame: FrameType | None) -> None:
+        """Begin with what must not wait for the loop, which may be stuck drawing."""
+        _thread.start_new_thread(self._save, (128 + number,))
+
+    def _save(self, code: int) -> None:
+        """Keep what is typed, and end in any case, in a thread of its own."""
+        last = Timer(2 * HASTE_S, os._exit, (code,))
+        last.daemon = True
+        last.start()
+        if self._desk is not None:
+            self._desk.keeping.hand_over()
 
     def look(self) -> None:
         """Look whether the terminal has gone without a word."""
         if self._had_terminal and not os.isatty(0):
             self._had_terminal = False
+            self._heard(signal.SIGHUP, None)
             self.called_away(signal.SIGHUP)
 
     def called_away(self, number: int) -> None:
@@ -105,9 +121,6 @@ class Leaving:
         if number != signal.SIGTERM:
             _let_go_of_terminal()
         code = 128 + number
-        last = Timer(2 * HASTE_S, os._exit, (code,))
-        last.daemon = True
-        last.start()
         if desk is None or self._under_way:
             self._app.exit(return_code=code)
             return
@@ -127,9 +140,11 @@ async def _until(holds: Callable[[], bool], end: float) -> bool:
 def _let_go_of_terminal() -> None:
     """Read and write nowhere from now on: a terminal that is gone refuses both.
 
-    What is read from stays silent, what is written is dropped.
+    What is read from stays silent, what is written is dropped. A read that was just
+    going to begin would never return: it gets the half of a letter, which is nothing.
     """
-    silent, _kept_open = os.pipe()
+    silent, kept_open = os.pipe()
+    os.write(kept_open, "é".encode()[:1])
     nowhere = os.open(os.devnull, os.O_WRONLY)
     os.dup2(silent, 0)
     os.dup2(nowhere, 1)

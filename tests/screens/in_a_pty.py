@@ -14,7 +14,7 @@ import termios
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
-from time import monotonic
+from time import monotonic, sleep
 
 from tests.benchmarks.keys import COLUMNS, ROWS, Glass
 
@@ -24,9 +24,12 @@ HOUSE = Path(__file__).parents[2]
 
 
 class Pty:
-    """The program as the leader of a session at a terminal, typed at and looked at."""
+    """The program as the leader of a session at a terminal, typed at and looked at.
 
-    def __init__(self, folder: Path, state: Path) -> None:
+    Without `told` nobody tells it that its terminal was closed: no signal comes.
+    """
+
+    def __init__(self, folder: Path, state: Path, *, told: bool = True) -> None:
         self._hand, end = pty.openpty()
         fcntl.ioctl(end, termios.TIOCSWINSZ, struct.pack("HHHH", ROWS, COLUMNS, 0, 0))
         env = {
@@ -44,10 +47,11 @@ class Pty:
             stderr=end,
             start_new_session=True,
             # its own terminal, so that closing that one is told to it
-            preexec_fn=lambda: fcntl.ioctl(0, termios.TIOCSCTTY, 0),  # noqa: PLW1509
+            preexec_fn=_own_terminal if told else None,  # noqa: PLW1509
         )
         os.close(end)
-        self._open = True
+        os.set_blocking(self._hand, False)
+        self._open = self._reads = True
         self.glass = Glass()
         self.written = ""
 
@@ -73,6 +77,7 @@ class Pty:
         self.until(lambda: self.glass.shows(words))
 
     def press(self, keys: str) -> None:
+        """Type these keys."""
         os.write(self._hand, keys.encode())
 
     def close(self) -> None:
@@ -84,18 +89,44 @@ class Pty:
     def send(self, number: int) -> None:
         self.process.send_signal(number)
 
+    def take_in_nothing(self) -> None:
+        """Let the program draw until nothing goes through any more, as on a dead line.
+
+        F9 draws all anew, so that the buffers are full soon.
+        """
+        self._reads = False
+        spent, same = self._processor_ticks, 0
+        while same < 20:
+            with suppress(BlockingIOError):
+                self.press("\x1b[20~")
+            sleep(0.05)
+            before, spent = spent, self._processor_ticks
+            same = same + 1 if before == spent else 0
+
+    @property
+    def _processor_ticks(self) -> int:
+        """Give the processor time the program has used so far."""
+        stat = Path(f"/proc/{self.process.pid}/stat").read_text()
+        return sum(map(int, stat.rpartition(")")[2].split()[11:13]))
+
     def ended(self) -> int:
         """Wait until the program has ended, taking in what it writes."""
-        if self._open:
+        if self._open and self._reads:
             self.until(lambda: self.process.poll() is not None)
             self.look()
         return self.process.wait(PATIENCE_S)
 
 
+def _own_terminal() -> None:
+    fcntl.ioctl(0, termios.TIOCSCTTY, 0)
+
+
 @contextmanager
-def in_a_pty(folder: Path, state: Path, ready: str = "all in git") -> Iterator[Pty]:
+def in_a_pty(
+    folder: Path, state: Path, ready: str = "all in git", *, told: bool = True
+) -> Iterator[Pty]:
     """Open the program on a project; the line is ready."""
-    at = Pty(folder, state)
+    at = Pty(folder, state, told=told)
     try:
         at.shows(ready)
         at.shows("say ›")

@@ -45,6 +45,32 @@ def test_the_line_is_kept_when(way: str, at: Pty, shop: Path, own_state: Path) -
         again.shows(f"say › │ {LINE}")
 
 
+def test_a_terminal_gone_without_a_word_ends_the_program_and_leaves_the_line(
+    shop: Path, own_state: Path
+) -> None:
+    with in_a_pty(shop, own_state, told=False) as at:
+        at.press(LINE)
+        at.shows(LINE)
+        at.take_in_nothing()
+        at.close()
+        assert at.ended() == 128 + signal.SIGHUP
+        assert kept(shop) == [LINE]
+        assert drafts(shop)[0].for_what == "bench line"  # nobody holds it any more
+        with in_a_pty(shop, own_state) as again:
+            again.shows(f"say › │ {LINE}")
+
+
+def test_a_signal_is_heard_where_the_terminal_takes_nothing_any_more(
+    at: Pty, shop: Path
+) -> None:
+    at.press(LINE)
+    at.shows(LINE)
+    at.take_in_nothing()
+    at.send(signal.SIGTERM)
+    assert at.ended() == 128 + signal.SIGTERM
+    assert drafts(shop)[0].for_what == "bench line"
+
+
 @pytest.mark.parametrize(
     ("number", "code"), [(signal.SIGTERM, 143), (signal.SIGHUP, 129)]
 )
