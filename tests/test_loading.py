@@ -59,3 +59,24 @@ def test_a_committing_verb_loads_git_but_no_screen_and_no_database(
     project: str,
 ) -> None:
     assert loaded("note", "x", "--in", project) == {"git"}
+
+
+def test_the_first_letter_of_a_line_reads_no_file() -> None:
+    script = (
+        "import builtins, io\n"
+        "from datetime import UTC, datetime\n"
+        "from logbook.screens.app import _load\n"
+        "_load()\n"
+        "from logbook.plain.lines import understand\n"
+        "from logbook.plain.words.vocabulary import Vocabulary\n"
+        "def refuse(*words, **more): raise AssertionError(words)\n"
+        "io.open = builtins.open = refuse\n"
+        "words = Vocabulary(datetime.now(UTC))\n"
+        "for line in ('b', 'base opening 178.6 should be 180', 'diffuser cracked'):\n"
+        "    print(understand(line, words).kind)"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", script], check=False, capture_output=True, text=True
+    )
+    assert done.returncode == 0, done.stderr
+    assert len(done.stdout.split()) == 3

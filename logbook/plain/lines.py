@@ -12,8 +12,10 @@ from logbook.plain.named.named_steps import of_named_step
 from logbook.plain.one_reading import read_once, read_with_names
 from logbook.plain.sure.asides import bare
 from logbook.plain.sure.certainty import made_sure
+from logbook.plain.sure.likely import weights
 from logbook.plain.sure.second_opinion import believed, of_no_part, weighed
 from logbook.plain.understanding import Facts, Kind, Span, Understanding
+from logbook.plain.words.lexicon import lexicon
 from logbook.plain.words.sentence import read_sentence
 from logbook.plain.words.spoken import spoken
 from logbook.plain.words.spread import spread
@@ -24,6 +26,12 @@ LONGEST_LINE = 400
 
 MOST_WORDS = 80
 """A line of more words is prose too."""
+
+
+def prepare() -> None:
+    """Read the word lists and the learned table now, where no key waits for them."""
+    lexicon()
+    weights()
 
 
 def understand(line: str, vocabulary: Vocabulary) -> Understanding:

@@ -302,3 +302,6 @@ def _load() -> None:
     """Load what the bench needs, which takes half a second, beside the event loop."""
     import logbook.screens.bench.bench
     import logbook.screens.ways  # noqa: F401
+    from logbook.plain.lines import prepare
+
+    prepare()

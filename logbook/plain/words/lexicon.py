@@ -105,9 +105,13 @@ def one_slip(word: str, known: str, *, replaced: bool) -> bool:
     return longer[1:] == shorter
 
 
-@cache
 def lexicon(language: str = "en") -> Lexicon:
-    """Read the word file of `language`, once."""
+    """Give the words of `language`; its file is read once."""
+    return _read(language)
+
+
+@cache  # behind the default, which a call may spell out or not
+def _read(language: str) -> Lexicon:
     path = Path(__file__).with_name(f"words.{language}.toml")
     data = tomllib.loads(path.read_text("utf-8"))
     tags: dict[tuple[str, ...], set[str]] = {}

@@ -150,6 +150,8 @@ def _is_folder(entry: os.DirEntry[str]) -> bool:
 
 
 def _records_below(folder: str, shown: str, *, deeper: bool = True) -> list[str]:
+    # Each folder by itself in order: to sort very many names at once would hold up
+    # every other thread, to sort what is nearly in order does not.
     found = []
     try:
         with os.scandir(folder) as entries:
@@ -161,5 +163,5 @@ def _records_below(folder: str, shown: str, *, deeper: bool = True) -> list[str]
                 elif deeper and _is_folder(entry):
                     found += _records_below(entry.path, f"{shown}/{name}")
     except OSError:
-        return found
-    return found
+        return sorted(found)
+    return sorted(found)

@@ -33,20 +33,23 @@ class Watch:
         self._times: dict[str, int] = {}
         self._seen: dict[str, dict[str, Signature]] = {}
         self._turns: deque[str] = deque()
-        self.changed()
+        for _ in self._changed():
+            pass
 
     def changed(self) -> tuple[str, ...]:
         """Give the paths, from the project's folder, that changed since last time."""
+        return tuple(sorted({f"{FOLDER}/{path}" for path in self._changed()}))
+
+    def _changed(self) -> Iterator[str]:
         try:
             times = folder_times(self._folder)
         except OSError:
-            return ()
+            return
         before, self._times = self._times, times
         every = before.keys() | times.keys()
         touched = {name for name in every if before.get(name) != times.get(name)}
-        found = set(self._look(touched))
-        found.update(self._look(self._by_turns(touched)))
-        return tuple(sorted(f"{FOLDER}/{path}" for path in found))
+        yield from self._look(touched)
+        yield from self._look(self._by_turns(touched))
 
     def _by_turns(self, touched: set[str]) -> Iterator[str]:
         """Give the folders whose turn it is, until the time for it is over."""
