@@ -53,7 +53,7 @@ OURS = """
 import asyncio, os, sys
 from pathlib import Path
 from logbook.screens.app import LogbookApp
-from logbook.screens.newest import Newest
+from logbook.screens.ruled.newest import Newest
 drawn = Newest.render_line
 def render_line(self, y):
     made = drawn(self, y)

@@ -125,7 +125,8 @@ async def test_an_edit_that_was_dropped_is_not_offered(shop: Path) -> None:
 def another_window(shop: Path) -> Iterator[int]:
     """Let another process have a window open on the project; give its number."""
     script = (
-        "import sys; from pathlib import Path; from logbook.store.windows import Window"
+        "import sys; from pathlib import Path\n"
+        "from logbook.store.typed.windows import Window"
         "; window = Window(Path(sys.argv[1])); print('open', flush=True); input()"
     )
     words = [sys.executable, "-c", script, str(shop)]

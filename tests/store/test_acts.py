@@ -14,7 +14,7 @@ ROUNDS = 40
 SCRIPT = """
 import sys
 from pathlib import Path
-from logbook.store.acts import Act, note_act, note_undone
+from logbook.store.acts.last import Act, note_act, note_undone
 journal, name = Path(sys.argv[1]), sys.argv[2]
 for number in range(int(sys.argv[3])):
     act = Act(f"2026-03-14T10:00:{number:02}+01:00", f"{name} {number}", ())

@@ -29,8 +29,8 @@ import os, sys
 sys.path[:0] = [{str(HOUSE)!r}]
 from pathlib import Path
 from logbook.errors import LogbookError
-from logbook.records.text import digest
-from logbook.store.save import Write, save
+from logbook.records.written.text import digest
+from logbook.store.disk.save import Write, save
 
 OLD = {OLD!r}
 NEW = {NEW!r}

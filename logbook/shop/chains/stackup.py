@@ -2,7 +2,7 @@
 
 Worst case, root sum of squares, and the exact spread: the densities of all
 contributors folded into one on a fine grid. Folding is exact for a linear chain
-whatever the shapes; a formula that is not linear goes to `logbook.shop.trials`.
+whatever the shapes; a formula that is not linear goes to `logbook.shop.chains.trials`.
 """
 
 from __future__ import annotations
