@@ -7,9 +7,12 @@ three grades for people, one for things. A line is put before what it is about.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
+from logbook.publish.called_for import called_for, used_in
+from logbook.publish.work_named import work_named
+from logbook.records.kinds.assembling import Step
 from logbook.shop.cautions import cautions
 from logbook.shop.tables import Row
 
@@ -22,7 +25,6 @@ SIGNALS: dict[str, str] = {
 """Each signal word with what it says of the line behind it, gravest first."""
 
 _LED = re.compile(rf"({'|'.join(SIGNALS)})\b[:,.\s–—-]*", re.IGNORECASE)
-_WORD = re.compile(r"[a-z0-9]+")
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +32,7 @@ class Caution:
     """A safety line: its signal word, the line, and who decides instead of it.
 
     `name` is the reminder's own name; for a line somebody wrote it is the line.
+    `hangs_on` is the kind of thing it is about, where nobody said whether it is one.
     """
 
     name: str
@@ -37,6 +40,7 @@ class Caution:
     line: str
     defers: str = ""
     short: str = ""
+    hangs_on: str = ""
 
     @property
     def says(self) -> str:
@@ -64,27 +68,33 @@ def reminders(processes: Iterable[str], material: str = "") -> tuple[Caution, ..
     """Give the reminders for doing these processes to a material, gravest first.
 
     Where nobody stated the material it may be any: what holds of some is said with
-    the material it is about.
+    the material it is about. So it is with what is used for it, such as a glue.
     """
-    called = {term for process in processes for term in _terms(process)}
-    known = f" {' '.join(_WORD.findall(material.casefold()))} "
     return in_order(
-        _caution(row) if known.strip() else _if_it_is(row)
-        for row in cautions().rows
-        if row.text("of") == "work"
-        and called & set(row.cells["process"])
-        and _is_about(row.cells["material"], known)
+        _if_it_is(row, kinds) for row, kinds in called_for("work", processes, material)
     )
+
+
+def of_instruction(told: Iterable[str], material: str = "") -> tuple[Caution, ...]:
+    """Give the reminders for what sentences tell to do, or tell as done."""
+    lines = tuple(told)
+    named = (process for line in lines for process in work_named(line))
+    return reminders((*lines, *named), material)
+
+
+def of_step(step: Step, material: str) -> tuple[Caution, ...]:
+    """Give the reminders for a step: by its processes, else by what its title does.
+
+    What is used is read in its title and its prose as well.
+    """
+    done = step.process or tuple(work_named(step.title))
+    told = (used for line in (step.title, step.prose) for used in used_in(line))
+    return reminders((*done, *told), material)
 
 
 def of_the_whole(words: Iterable[str]) -> tuple[Caution, ...]:
     """Give what holds of the finished thing and its use, by words that describe it."""
-    called = {term for said in words for term in _terms(said)}
-    return in_order(
-        _caution(row)
-        for row in cautions().rows
-        if row.text("of") == "whole" and called & set(row.cells["process"])
-    )
+    return in_order(_caution(row) for row, _ in called_for("whole", words, ""))
 
 
 def _caution(row: Row) -> Caution:
@@ -97,22 +107,17 @@ def _caution(row: Row) -> Caution:
     )
 
 
-def _if_it_is(row: Row) -> Caution:
-    """Give a caution that holds of some materials only as one about these."""
-    caution, named = _caution(row), row.cells["material"]
-    if not named:
+def _if_it_is(row: Row, kinds: tuple[str, ...]) -> Caution:
+    """Give a caution; where it hangs on what nobody said, as one about that."""
+    caution = _caution(row)
+    if not kinds:
         return caution
     return replace(
         caution,
-        line=f"If it is {named[0]} or the like: {caution.line}",
-        short=f"if it is {named[0]} or the like: {caution.short or caution.line}",
+        hangs_on=kinds[0],
+        line=f"If it is {kinds[0]} or the like: {caution.line}",
+        short=f"if it is {kinds[0]} or the like: {caution.short or caution.line}",
     )
-
-
-def _is_about(materials: Iterable[str], known: str) -> bool:
-    """Tell whether a caution for these materials, or any, is about the known one."""
-    named = [" ".join(_WORD.findall(one)) for one in materials]
-    return not named or not known.strip() or any(f" {one} " in known for one in named)
 
 
 def in_order(lines: Iterable[Caution]) -> tuple[Caution, ...]:
@@ -150,7 +155,7 @@ class Spoken:
 
     def __init__(self) -> None:
         """Begin with nothing said."""
-        self._said: dict[str, tuple[str, str]] = {}
+        self._said: dict[tuple[str, str], tuple[str, str]] = {}
 
     def before(
         self, lines: Iterable[Caution], anchor: str, place: str
@@ -160,12 +165,11 @@ class Spoken:
         again: dict[str, list[Reminded]] = {}
         for caution in in_order(lines):
             new.setdefault(caution.signal, [])
-            if caution.says in self._said:
-                short = caution.short or caution.line
-                said = Reminded(short, *self._said[caution.says])
+            if (known := self._known(caution)) is not None:
+                said = Reminded(caution.short or caution.line, *known)
                 again.setdefault(caution.signal, []).append(said)
             else:
-                self._said[caution.says] = (anchor, place)
+                self._said[caution.name, caution.hangs_on] = (anchor, place)
                 new[caution.signal].append(Box(caution.signal, caution))
         boxes: list[Box] = []
         for word, full in new.items():
@@ -173,12 +177,7 @@ class Spoken:
             boxes += [Box(word, again=tuple(again[word]))] if word in again else []
         return tuple(boxes)
 
-
-def _terms(process: str) -> Iterator[str]:
-    """Give the terms a process holds as whole words, but not the vaguer of two."""
-    said = f" {' '.join(_WORD.findall(process.casefold()))} "
-    every = {term for row in cautions().rows for term in row.cells["process"]}
-    held = {term for term in every if f" {term.casefold()} " in said}
-    for term in held:
-        if not any(term != other and term in other.split() for other in held):
-            yield term
+    def _known(self, caution: Caution) -> tuple[str, str] | None:
+        """Give where a caution was said: as it is, or without an if."""
+        sure = self._said.get((caution.name, ""))
+        return sure or self._said.get((caution.name, caution.hangs_on))

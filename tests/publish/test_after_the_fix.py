@@ -181,3 +181,17 @@ def test_pages_out_of_date_are_named_newest_first(stand: Stand) -> None:
     filleted(stand)
     said = stand.look("check")[1]
     assert "of known faults of 1.1 and 1.0; written anew with: logbook pages" in said
+
+
+def test_what_a_struck_instruction_asked_for_still_has_its_caution(
+    stand: Stand,
+) -> None:
+    told(stand, "erratum", CRACK, "--do-this", "glue the crack with solvent cement")
+    failed(stand, "--cure", "drill 6 mm holes")
+    page = stand.run("errata", "1.0", "--print")[1]
+    assert "> **WARNING** Vapour of solvent cement burns" in page
+    assert "Uncured epoxy" not in page
+    assert "> **CAUTION** A metal bit grabs as it breaks through" in page
+    guide = stand.run("guide", "1.0", "--print")[1]
+    known = guide.partition("## Known faults")[2].partition("\n## ")[0]
+    assert known.index("Vapour of solvent cement") < known.index("**KNOWN FAULT 1**")

@@ -4,8 +4,14 @@ from __future__ import annotations
 
 import pytest
 
-from logbook.publish.errata.work_named import work_named
-from logbook.publish.signals import Reminded, Spoken, of_the_whole, reminders
+from logbook.publish.signals import (
+    Reminded,
+    Spoken,
+    of_instruction,
+    of_the_whole,
+    reminders,
+)
+from logbook.publish.work_named import work_named
 from logbook.shop.cautions import cautions
 
 
@@ -63,7 +69,7 @@ def test_every_caution_is_about_the_whole_or_about_work_and_can_be_called() -> N
     for row in cautions().rows:
         assert row.text("of") in {"whole", "work"}, row.label
         assert 0 < len(row.text("short")) < 45, row.label
-        for term in row.cells["process"]:
+        for term in (*row.cells["process"], *row.cells["using"]):
             told = reminders([term]) + of_the_whole([term])
             assert row.label in {one.name for one in told}, (row.label, term)
 
@@ -100,3 +106,60 @@ def test_an_instruction_names_its_work_where_a_clause_begins(
     named = known & set(work_named(instruction))
     assert named - {"drilling"} == processes - {"drilling"}
     assert processes <= named
+
+
+SPIN = {"spinning tools", "eyes"}
+
+
+@pytest.mark.parametrize(
+    ("told", "material", "called"),
+    [
+        ("glue the corner with solvent cement", "PETG", {"solvent cement"}),
+        ("glued with acrylic cement", "acrylic", {"solvent cement", "crazing"}),
+        ("glued them in with epoxy", "PETG", {"two-part resin"}),
+        ("epoxied them", "beech", {"two-part resin"}),
+        ("wicked superglue into it", "PETG", {"instant glue"}),
+        ("glue the joint with wood glue", "beech", set()),
+        ("used contact cement instead", "leather", {"contact adhesive"}),
+        ("hot glued it to the base", "card", {"hot glue"}),
+        ("resoldered the joint", "copper", {"flux fume"}),
+        ("oiled the spindle with machine oil", "steel", set()),
+        ("wipe it with danish oil", "beech", {"oily rags"}),
+        ("drilled it out to 6.1", "steel", {*SPIN, "chips"}),
+        ("drill the rivets out", "aluminium", {*SPIN, "chips", "drilled-out rivets"}),
+        ("opened the other holes to slots", "beech", set()),
+        ("took 0.1 off with a file", "brass", {"chips"}),
+        ("filed a flat", "PETG", set()),
+        ("turned it round", "steel", set()),
+        ("printed another at 101 %", "PETG", {"hot printer"}),
+        (
+            "melted an insert in with a soldering iron",
+            "PETG",
+            {"hot iron", "flux fume"},
+        ),
+        ("stop drilled it", "acrylic", {*SPIN, "drilled plastic"}),
+    ],
+)
+def test_a_caution_is_about_what_is_really_used(
+    told: str, material: str, called: set[str]
+) -> None:
+    assert {one.name for one in of_instruction([told], material)} == called
+
+
+def test_what_nobody_said_is_used_is_told_with_an_if() -> None:
+    told = {one.name: one.line for one in of_instruction(["glue it"], "acrylic")}
+    assert told["two-part resin"].startswith("If it is epoxy or the like: Uncured")
+    assert told["solvent cement"].startswith("If it is solvent cement or the like: Va")
+    assert "instant glue" not in told
+
+
+def test_what_was_said_for_sure_is_not_said_in_full_again_with_an_if() -> None:
+    spoken = Spoken()
+    spoken.before(of_instruction(["glue it with epoxy"], "PETG"), "a", "step 1")
+    (again,) = spoken.before(of_instruction(["glue it"], "PETG"), "b", "step 2")
+    assert again.caution is None
+    assert again.again[0].anchor == "a"
+    first = Spoken()
+    first.before(of_instruction(["glue it"], "PETG"), "a", "step 1")
+    (sure,) = first.before(of_instruction(["epoxy it"], "PETG"), "b", "step 2")
+    assert sure.caution is not None

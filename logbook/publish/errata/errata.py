@@ -12,7 +12,6 @@ from logbook.advice.faults.applies import faults_in, undecided_in
 from logbook.advice.faults.failing import DROPPED
 from logbook.advice.faults.known import known_faults
 from logbook.publish.errata.to_do import agreed, to_do
-from logbook.publish.errata.work_named import work_named
 from logbook.publish.faults.newer import newer_than
 from logbook.publish.faults.open_faults import OpenFault, open_faults
 from logbook.publish.faults.stands import stands_in
@@ -23,7 +22,7 @@ from logbook.publish.notes.notes import DEFERS
 from logbook.publish.pages import capital, render
 from logbook.publish.release.frozen import tried_words
 from logbook.publish.release.statements import stuff
-from logbook.publish.signals import Box, Spoken, reminders
+from logbook.publish.signals import Box, Spoken, of_instruction
 from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.made_public import Erratum, Release
 from logbook.records.together.revisions import current_revision, revisions_in
@@ -145,14 +144,13 @@ def write_errata(
 def _cautions(
     snapshot: Snapshot, faults: Sequence[dict[str, Any]], anchors: Sequence[str]
 ) -> Iterator[tuple[Box, ...]]:
-    """Give for each fault what to mind at the work its instruction asks for."""
+    """Give for each fault what to mind at the work that is told of it."""
     spoken = Spoken()
     for number, (fault, place) in enumerate(zip(faults, anchors, strict=True), 1):
         named = snapshot.named(fault["part"], Part) if fault["part"] else ()
         revision = current_revision(snapshot, named[0]) if named else None
         material = stuff(snapshot, named[0], revision) if named else ""
-        do = fault["do_this"]
-        lines = reminders([do, *work_named(do)], material)
+        lines = of_instruction(fault["works"], material)
         yield spoken.before(lines, place, f"fault {number}")
 
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
 from logbook.advice.changes.fitting import fits_words
 from logbook.advice.faults.applies import WORDS, applies
 from logbook.advice.faults.drafted import is_draft
-from logbook.advice.faults.failing import way_round
+from logbook.advice.faults.failing import returned, way_round
 from logbook.advice.faults.fixing import Fixed, do_now, fixed, listed
 from logbook.advice.faults.helped import helped_with
 from logbook.advice.faults.remaking import remake_words
@@ -70,6 +71,7 @@ class KnownFault:
     consequence: str
     way_round: str
     do_this: str
+    works: tuple[str, ...]
     label: str
     side_effects: str
     remake: str
@@ -128,6 +130,7 @@ def told(
         consequence=erratum.consequence,
         way_round=WORDS[way_round(snapshot, erratum)],
         do_this=do,
+        works=tuple(works_told(snapshot, erratum, do)),
         label=helped_with(snapshot, erratum, now.revision if now else None),
         side_effects=erratum.side_effects,
         remake=remake,
@@ -150,6 +153,12 @@ def told(
         newest_entry=f"{newest_entry(snapshot, erratum):%Y-%m-%d}",
         worded=f"{worded:%Y-%m-%d}" if worded else "",
     )
+
+
+def works_told(snapshot: Snapshot, erratum: Erratum, do: str) -> Iterator[str]:
+    """Give every instruction the page tells of: also of what did not hold."""
+    told = (do, erratum.do_this, *(one.cure for one in returned(snapshot, erratum)))
+    yield from dict.fromkeys(filter(None, told))
 
 
 def means(snapshot: Snapshot, erratum: Erratum) -> str:

@@ -15,7 +15,7 @@ from logbook.advice.faults.remaking import older_pieces
 from logbook.advice.ground.advice import STANDING
 from logbook.publish.faults.newer import newer_than
 from logbook.publish.faults.open_faults import open_faults, still_open
-from logbook.publish.faults.told import told
+from logbook.publish.faults.told import KnownFault, told
 from logbook.publish.faults.withdrawn import standing_of
 from logbook.publish.guide.joint_checks import NOT_KNOWN, JointChecks, as_released
 from logbook.publish.guide.part_sheets import PartSheets, PartView
@@ -32,7 +32,14 @@ from logbook.publish.release.frozen import trials, tried_words
 from logbook.publish.release.readback import read_joint
 from logbook.publish.release.released import Mark, Released
 from logbook.publish.release.statements import stuff
-from logbook.publish.signals import SIGNALS, Caution, Spoken, of_the_whole
+from logbook.publish.signals import (
+    SIGNALS,
+    Box,
+    Caution,
+    Spoken,
+    of_instruction,
+    of_the_whole,
+)
 from logbook.records.kinds import assembling
 from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.made_public import Release
@@ -40,6 +47,9 @@ from logbook.records.states.statements import Form
 from logbook.records.together.revisions import is_withdrawn, revisions_of, shown_label
 from logbook.records.together.snapshot import Snapshot
 from logbook.store.designs.shapes import Shape
+
+KNOWN_FAULTS = "known-faults-of-this-release"
+"""The anchor of the list of known faults."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,6 +110,8 @@ def guide_facts(released: Released, shapes: Mapping[str, Shape]) -> dict[str, ob
     views = tuple(steps.views())
     # Cautions are said in full where the thing is made, not at what is optional.
     practice = tuple(sheets.practice())
+    faults = tuple(told(snapshot, fault) for fault in released.faults)
+    boxes = tuple(_before_cures(released, faults, spoken))
     return {
         "project": snapshot.project,
         "release": release,
@@ -110,13 +122,14 @@ def guide_facts(released: Released, shapes: Mapping[str, Shape]) -> dict[str, ob
         ),
         "hours": tuple(hours_told(snapshot)),
         "money": tuple(money_told(snapshot)),
-        "faults": tuple(told(snapshot, fault) for fault in released.faults),
+        "faults": faults,
+        "fault_boxes": boxes,
         "marked": released.numbers_marked,
         "open_faults": open_faults(snapshot, release),
         "still_open": still_open(snapshot, release),
         "corrected": tuple(_corrected(released)),
         "whole": whole,
-        "signals": _used_signals(whole, (*parts, *practice), views),
+        "signals": _used_signals(whole, (*parts, *practice), views, boxes),
         "tools": steps.tools(),
         "groups": groups(released, lines),
         "not_needed": not_needed(lines),
@@ -146,12 +159,33 @@ def whole_cautions(released: Released) -> tuple[Caution, ...]:
     return of_the_whole(words)
 
 
+def _before_cures(
+    released: Released, faults: Iterable[KnownFault], spoken: Spoken
+) -> Iterator[tuple[Box, ...]]:
+    """Give for each fault what to mind at the work it asks for."""
+    for number, fault in enumerate(faults, 1):
+        lines = of_instruction(fault.works, stuff_called(released, fault.part))
+        yield spoken.before(lines, KNOWN_FAULTS, f"known fault {number}")
+
+
+def stuff_called(released: Released, name: str) -> str:
+    """Give what the part of this name is made of in the release; empty of none."""
+    found = (part for part in released.parts if part.title == name)
+    part = next(found, None)
+    if part is None:
+        return ""
+    return stuff(released.snapshot, part, released.revision(part))
+
+
 def _used_signals(
-    whole: Iterable[Caution], parts: Iterable[PartView], steps: Iterable[StepView]
+    whole: Iterable[Caution],
+    parts: Iterable[PartView],
+    steps: Iterable[StepView],
+    cures: Iterable[tuple[Box, ...]],
 ) -> tuple[tuple[str, str], ...]:
     said = {caution.signal for caution in whole}
-    said |= {box.signal for one in parts for box in one.boxes}
-    said |= {box.signal for one in steps for box in one.boxes}
+    boxes = (*(one.boxes for one in parts), *(one.boxes for one in steps), *cures)
+    said |= {box.signal for some in boxes for box in some}
     return tuple((word, means) for word, means in SIGNALS.items() if word in said)
 
 

@@ -20,7 +20,7 @@ from logbook.publish.release.statements import (
     stuff,
     torque_text,
 )
-from logbook.publish.signals import Box, Caution, Spoken, reminders, written
+from logbook.publish.signals import Box, Caution, Spoken, of_step, reminders, written
 from logbook.records.kinds import assembling, design, workshop
 from logbook.records.kinds.assembling import Step
 from logbook.records.kinds.design import Part
@@ -151,8 +151,9 @@ class Steps:
             if isinstance(found, Part | assembling.Line)
         ]
         known = [self._stuff(part) for part in parts if part is not None]
-        processes = (*step.process, *(made.process if made else ()))
-        yield from reminders(processes, "; ".join(filter(None, known)))
+        handled_stuff = "; ".join(filter(None, known))
+        yield from of_step(step, handled_stuff)
+        yield from reminders(made.process if made else (), handled_stuff)
 
     def _for_good(self, statement: Statement) -> bool:
         """Tell whether what closes is glued, riveted or the like; screws come out."""

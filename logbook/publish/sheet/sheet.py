@@ -28,7 +28,7 @@ from logbook.publish.sheet.operations import (
     Wanted,
     numbered,
 )
-from logbook.publish.signals import Caution, in_order, reminders, written
+from logbook.publish.signals import Caution, in_order, of_step, written
 from logbook.records.kinds.assembling import Fit, Step
 from logbook.records.kinds.design import Characteristic, Part, Revision
 from logbook.records.kinds.happenings import Override
@@ -146,7 +146,7 @@ class _Maker:
             title=_line(step.title),
             step=sign,
             cautions=tuple(
-                _seen(one) for one in in_order((*said, *reminders(step.process, stuff)))
+                _seen(one) for one in in_order((*said, *of_step(step, stuff)))
             ),
             facts=tuple(self._facts(step)),
             waits=tuple(self._waits(step)),

@@ -7,9 +7,10 @@ and what was looked at before it closed become one entry.
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
 
+from logbook.advice.steps.going_past import GoingPast
 from logbook.errors import BadInput
 from logbook.plain.when.moments import instant_typed
 from logbook.publish.sheet.boxes import Box, Sort, of_sort
@@ -67,33 +68,47 @@ def read_box(box: Box, typed: str, expected: Expected | None = None) -> str:
     return typed
 
 
+@dataclass(frozen=True, slots=True)
+class Answers:
+    """What was answered about what is on a sheet.
+
+    `blames` says whose fault it is where a reading off its drawing is to be logged as
+    a deviation, `confirmed` which boxes have readings that looked like slips and are
+    none, both by the number of the box. By the ids of steps, `again` names those that
+    are done already and are to be logged a second time, `past` what each goes past,
+    and why.
+    """
+
+    blames: Mapping[int, Blame] = field(default_factory=dict)
+    confirmed: Collection[int] = ()
+    again: Collection[str] = ()
+    past: Mapping[str, GoingPast] = field(default_factory=dict)
+
+
 def draft_back(
     draft: Draft,
     boxes: Sequence[Box],
     typed: Mapping[int, str],
-    blames: Mapping[int, Blame] | None = None,
-    confirmed: Collection[int] = (),
-    again: Collection[str] = (),
+    answers: Answers | None = None,
 ) -> None:
     """Draft everything that was written on the sheet, in printed order.
 
-    `typed` holds what `read_box` gave, by the number of the box; `blames` whose
-    fault it is where a reading off its drawing is to be logged as a deviation;
-    `confirmed` the boxes whose readings looked like slips and were said to be so. A
-    step that is done already is not logged a second time, unless it is one of `again`.
+    `typed` holds what `read_box` gave, by the number of the box.
     """
+    answers = answers or Answers()
     filled = [box for box in boxes if typed.get(box.number)]
     already = done_already(draft.snapshot, boxes, typed, draft.build())
-    twice = {one.id for one in already} - set(again)
+    twice = {one.id for one in already} - set(answers.again)
     before = len(draft.new)
     for step in dict.fromkeys(box.step for box in filled):
         here = [box for box in filled if box.step == step]
         _passed(draft, here, typed)
-        _runs(draft, here, typed, blames or {}, confirmed)
+        _runs(draft, here, typed, answers)
         found = draft.snapshot.stored.get(step)
         operation = found.record if found else None
         if isinstance(operation, Step):
-            draft_operation(draft, operation, here, typed, twice=step in twice)
+            gone = answers.past.get(step, GoingPast())
+            draft_operation(draft, operation, here, typed, gone, twice=step in twice)
     _in_printed_order(draft, before)
 
 
@@ -129,8 +144,7 @@ def _runs(
     draft: Draft,
     boxes: Sequence[Box],
     typed: Mapping[int, str],
-    blames: Mapping[int, Blame],
-    confirmed: Collection[int],
+    answers: Answers,
 ) -> None:
     readings = list(of_sort(boxes, Sort.READING))
     for owner in dict.fromkeys((box.part, box.piece) for box in readings):
@@ -140,7 +154,7 @@ def _runs(
         taken = tuple(
             replace(
                 _reading(draft, part, box, typed[box.number]),
-                confirmed=box.number in confirmed,
+                confirmed=box.number in answers.confirmed,
             )
             for box in mine
         )
@@ -155,8 +169,8 @@ def _runs(
             )
         )
         for box, reading in zip(mine, taken, strict=True):
-            if box.number in blames:
-                blame = blames[box.number]
+            if box.number in answers.blames:
+                blame = answers.blames[box.number]
                 draft.add(deviation_of(draft, part, piece, reading, blame))
 
 

@@ -6,6 +6,7 @@ shell and the screen go on with the same draft.
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import datetime
@@ -13,9 +14,10 @@ from pathlib import Path
 
 from logbook.advice.ground.advice import Advice
 from logbook.advice.pieces.again import once_more
-from logbook.publish.sheet.boxes import SHEET, WORKED, Box, Sort
+from logbook.advice.steps.going_past import GoingPast
+from logbook.publish.sheet.boxes import SHEET, WORKED, Box, Sort, of_sort
 from logbook.publish.sheet.sheet_asked import done_already, not_looked_at
-from logbook.publish.sheet.sheet_back import draft_back, read_box
+from logbook.publish.sheet.sheet_back import Answers, draft_back, read_box
 from logbook.quantity import Absent, Quantity, parse_value
 from logbook.records.kinds.assembling import Step
 from logbook.records.kinds.design import Characteristic, Part
@@ -34,7 +36,7 @@ from logbook.store.disk.own_files import keep_own_file, own_file
 from logbook.store.typed.drafts import delete_draft, drafts, keep_draft
 
 OFF = "off drawing"
-_WHOSE, _CONFIRMED = "whose", "confirmed"
+_WHOSE, _CONFIRMED, _WHY = "whose", "confirmed", "why"
 """Begin the row of an answer, where the number of a box begins one typed in it."""
 
 
@@ -43,7 +45,8 @@ class SheetTyping:
     """The boxes of one sheet with what was typed, by number, and whose fault.
 
     What looked like a slip and was said to be so is `confirmed`; steps that are done
-    already and are to be logged once more, by their ids, are `again`.
+    already and are to be logged once more, by their ids, are `again`. What a step goes
+    past is in `past`, by its id; reasons in `whys`, each with what stood against it.
     """
 
     mark: str
@@ -52,6 +55,8 @@ class SheetTyping:
     blames: dict[int, Blame] = field(default_factory=dict)
     confirmed: set[int] = field(default_factory=set)
     again: set[str] = field(default_factory=set)
+    past: dict[str, GoingPast] = field(default_factory=dict)
+    whys: dict[str, tuple[str, str]] = field(default_factory=dict)
     held: str = ""
 
     @property
@@ -110,14 +115,28 @@ class SheetTyping:
 
     def draft(self, draft: Draft) -> None:
         """Draft everything that was typed."""
-        draft_back(
-            draft, self.boxes, self.texts, self.blames, self.confirmed, self.again
-        )
+        answers = Answers(self.blames, self.confirmed, self.again, self.past)
+        draft_back(draft, self.boxes, self.texts, answers)
 
     def blank(self, snapshot: Snapshot, build: Build) -> Box | None:
         """Give the first check left blank of a step that is to be logged as done."""
         left = not_looked_at(snapshot, self.boxes, self.texts, build)
         return left[0] if left else None
+
+    def goes_past(self, step: Step, past: GoingPast) -> None:
+        """Take what a step goes past, asked about to the end."""
+        self.past[step.id] = past
+        if past.said:
+            self.whys[step.id] = past.said, " · ".join(past.against)
+
+    def not_done(self, step: Step) -> Box:
+        """Give the box to stay on where a ticked step is not done yet after all.
+
+        It is the first look that was not taken, else the tick of the step.
+        """
+        mine = [box for box in self.boxes if box.step == step.id]
+        looks = (b for b in of_sort(mine, Sort.CHECK) if self.texts[b.number] != "x")
+        return next(looks, None) or next(of_sort(mine, Sort.DONE))
 
     def done_already(
         self, snapshot: Snapshot, build: Build, advice: Iterable[Advice]
@@ -138,7 +157,8 @@ class SheetTyping:
         typed = [f"{number} {text}" for number, text in sorted(self.texts.items())]
         said = [f"{_WHOSE} {n} {one.value}" for n, one in sorted(self.blames.items())]
         sure = [f"{_CONFIRMED} {number}" for number in sorted(self.confirmed)]
-        return "\n".join([*typed, *said, *sure])
+        whys = [f"{_WHY} {json.dumps(one)}" for one in sorted(self.whys.items())]
+        return "\n".join([*typed, *said, *sure, *whys])
 
     def keep(self, root: Path) -> None:
         """Keep it on disk.
@@ -178,6 +198,9 @@ class SheetTyping:
             self.blames[int(number)] = Blame(said)
         elif first == _CONFIRMED:
             self.confirmed.add(int(rest))
+        elif first == _WHY:
+            step, (said, against) = json.loads(rest)
+            self.whys[step] = said, against
 
     def settle(self, root: Path, records: Iterable[Record]) -> None:
         """Let go of what was kept, now that it is on record as these records.

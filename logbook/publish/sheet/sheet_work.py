@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from logbook.advice.steps.passing import Why, add_override
-from logbook.advice.steps.ticks import Tick, not_ticked_words, seen
+from logbook.advice.steps.going_past import GoingPast
+from logbook.advice.steps.passing import add_override, pass_all
+from logbook.advice.steps.ticks import Tick, seen
 from logbook.errors import BadInput
 from logbook.publish.sheet.boxes import Box, Sort, of_sort
 from logbook.quantity import Quantity, parse_quantity
@@ -38,24 +39,28 @@ def draft_operation(
     step: Step,
     boxes: Sequence[Box],
     typed: Mapping[int, str],
+    past: GoingPast,
     *,
     twice: bool,
 ) -> None:
-    """Draft what the boxes of one operation tell; `twice` where it is done already."""
-    looks = {
-        Tick(box.word, box.place, box.label): typed[box.number] != NOT_SEEN
+    """Draft what the boxes of one operation tell, and why it went `past` what waits.
+
+    It is done already where it would be so `twice`.
+    """
+    ticked = [
+        Tick(box.word, box.place, box.label)
         for box in of_sort(boxes, Sort.CHECK)
-    }
-    ticked = [tick for tick, was_seen in looks.items() if was_seen]
+        if typed[box.number] != NOT_SEEN
+    ]
     times = [length_of_time(typed[box.number]) for box in of_sort(boxes, Sort.TIME)]
     done = any(of_sort(boxes, Sort.DONE))
     if done and not twice:
         time = times[0] if times else None
         draft.step_done(step, time=time, **seen(ticked))
-        left = [tick for tick, was_seen in looks.items() if not was_seen]
-        if left:
-            because = Why(because=not_ticked_words(left))
-            add_override(draft, step.title, step.ref, because)
+        if past.why is not None:
+            pass_all(draft, past.waits, past.why)
+            if past.unticked:
+                add_override(draft, step.title, step.ref, past.why)
     elif done:
         _beside_what_is_done(draft, step, ticked, times)
     else:
