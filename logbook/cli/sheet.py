@@ -8,7 +8,9 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from logbook.advice.advisor import Advisor
+from logbook.advice.steps.going_past import Ask
 from logbook.cli import names, terms
+from logbook.cli.asking import Asking
 from logbook.errors import BadInput, LogbookError, NeedsAnswer
 from logbook.project import Project
 from logbook.publish.sheet.boxes import Box
@@ -16,11 +18,13 @@ from logbook.publish.sheet.kept_sheets import keep_sheet, sheet_boxes
 from logbook.publish.sheet.operations import JobSheet, Wanted
 from logbook.publish.sheet.sheet import PAPERS, job_sheet, write_html
 from logbook.publish.sheet.sheet_asked import blank_words
+from logbook.publish.sheet.sheet_past import past_of_sheet
 from logbook.publish.sheet.sheet_text import write_text
 from logbook.publish.sheet.sheet_typing import OFF, SheetTyping
 from logbook.records.kinds.assembling import Step
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.workshop import Build
+from logbook.records.making.drafts import Draft
 from logbook.records.sizes.expected import Slip
 from logbook.records.together.snapshot import Snapshot
 
@@ -142,7 +146,9 @@ def _enter(project: Project, args: argparse.Namespace) -> int:
     typing.done_already(
         project.snapshot, meant, Advisor().update(project.snapshot, meant).advice
     )
-    draft = project.draft(now if args.when else typing.worked(now), args.build or build)
+    worked = now if args.when else typing.worked(now)
+    _past(project, project.draft(worked, args.build or build), typing, args)
+    draft = project.draft(worked, args.build or build)
     typing.draft(draft)
     for remark in draft.remarks:
         print(remark, file=sys.stderr)
@@ -150,6 +156,37 @@ def _enter(project: Project, args: argparse.Namespace) -> int:
     done = terms.save(project, draft, subject, args) if draft.records else 0
     typing.settle(project.root, draft.new)
     return done
+
+
+def _past(
+    project: Project, draft: Draft, typing: SheetTyping, args: argparse.Namespace
+) -> None:
+    """Ask why a step was done that waited, or of which something was not seen.
+
+    Raises:
+        NeedsAnswer: it is not done yet, or nobody is there to say; all is kept.
+    """
+    typing.draft(draft)
+    meant = draft.build()
+    known = meant if meant.id in draft.snapshot else None
+    now = Advisor().update(draft.snapshot, known).open
+    for step, past in past_of_sheet(draft, now, typing.whys):
+        asks = past.asks is not Ask.NOTHING
+        if asks and not args.json:
+            print(f"“{step.title}” is ticked as done:")
+        if asks and (args.json or not Asking(project.root).past(past)):
+            left = typing.not_done(step)
+            against = "; ".join(past.against)
+            raise NeedsAnswer(
+                f"not saved: {left.number} “{step.title}” is ticked as done, and "
+                f"{against}; {_go_on(typing.mark)}"
+            )
+        typing.goes_past(step, past)
+        typing.keep(project.root)
+
+
+def _go_on(mark: str) -> str:
+    return f"what was typed is kept, go on with logbook sheet --enter {mark}"
 
 
 def _none_blank(left: Box | None, project: Project, mark: str) -> None:
@@ -160,8 +197,7 @@ def _none_blank(left: Box | None, project: Project, mark: str) -> None:
     """
     if left is not None:
         said = blank_words(project.snapshot, left)
-        kept = f"what was typed is kept, go on with logbook sheet --enter {mark}"
-        raise NeedsAnswer(f"not saved: {said}; {kept}")
+        raise NeedsAnswer(f"not saved: {said}; {_go_on(mark)}")
 
 
 class _Walk:

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import argparse
+import sys
 from dataclasses import replace
 from typing import Any
 
 from logbook.cli import names, terms
-from logbook.cli.closing import goes_past, tell_past
+from logbook.cli.asking import Asking
+from logbook.cli.closing import asked_past, goes_past, tell_past
+from logbook.errors import Refused
 from logbook.project import Project
 from logbook.records.kinds.assembling import Step
 from logbook.records.kinds.happenings import Status, StepDone
@@ -131,6 +134,10 @@ def _done(args: argparse.Namespace) -> int:
             )
         )
     past = goes_past(draft)
+    asks = (past.waits or past.ticks) and sys.stdin.isatty() and not args.json
+    if asks and not asked_past(draft, past, Asking(project.root)):
+        raise Refused(f"“{args.name}” is not done yet; nothing was saved")
     code = terms.save(project, draft, f"step done: {args.name}", args)
-    tell_past(past)
+    if not asks:
+        tell_past(past)
     return code

@@ -227,3 +227,26 @@ def test_ticked_in_the_shell_nothing_is_said_of_it(shop: Shop) -> None:
     )  # fmt: skip
     assert heard.err == ""
     assert not [one for one in holds(shop) if "screw the lid on" in one]
+
+
+class Terminal(io.StringIO):
+    """Answers typed at a terminal."""
+
+    def isatty(self) -> bool:
+        return True
+
+
+def test_the_exact_verb_asks_at_a_terminal_as_a_line_does(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    screwed(shop)
+    monkeypatch.setattr("sys.stdin", Terminal("y\nn\n2\n"))
+    heard = shop.logbook("step", "screw the lid on", "--done")
+    assert heard.code != 0
+    assert "not ticked: tested: the lamp lights" in heard.out
+    assert "“screw the lid on” is not done yet; nothing was saved" in heard.err
+    assert not shop.records("steps-done")
+    monkeypatch.setattr("sys.stdin", Terminal("y\nn\n1\nno lamp here\n"))
+    assert shop.logbook("step", "screw the lid on", "--done").code == 0
+    assert 'because = "no lamp here"' in text(shop, "overrides")
+    assert 'inside = ["cable"]' in text(shop, "steps-done")

@@ -58,7 +58,11 @@ def test_boxes_are_typed_in_as_printed_and_blank_ones_are_no_entry(
 ) -> None:
     mark, boxes = printed(bench)
     at = number(boxes, "opening at left")
-    said = typing(mark, f"{at}:", "178.6", "", "x", "1.5 h", "folded twice")
+    waits = number(boxes, "went on because")
+    said = typing(
+        mark, f"{waits}:", "it came at noon",
+        f"{at}:", "178.6", "", "x", "1.5 h", "folded twice", ".",
+    )  # fmt: skip
     assert said.code == 0, said.err
     snapshot = Project.open(bench.folder).snapshot
     run = next(r for r in snapshot.all(Run) if r.title == "measured base-2")
@@ -67,7 +71,7 @@ def test_boxes_are_typed_in_as_printed_and_blank_ones_are_no_entry(
     [done] = snapshot.all(StepDone)
     assert (done.title, str(done.time)) == ("fold the base", "1.5 h")
     assert [note.title for note in snapshot.all(Note)] == ["folded twice"]
-    assert not snapshot.all(Override)
+    assert [one.because for one in snapshot.all(Override)] == ["it came at noon"]
     assert "off drawing" in said.out
     assert drafts(bench.folder) == ()
 
@@ -78,7 +82,7 @@ def test_all_of_a_sheet_is_one_act_and_undo_takes_it_back(
     mark, boxes = printed(bench)
     before = bench.subjects()
     at = number(boxes, "opening at left")
-    typing(mark, f"{at}:", "178.6", "178.7", "x")
+    typing(mark, f"{at}:", "178.6", "178.7", "x", ".", "1", "it came at noon")
     assert len(bench.subjects()) == len(before) + 1
     assert bench.logbook("undo").code == 0
     assert not Project.open(bench.folder).snapshot.all(StepDone)
@@ -155,17 +159,44 @@ def test_a_step_ticked_without_its_looks_is_not_saved_and_says_which_are_blank(
     assert (done.inside, done.tested, done.closes) == (("cable",), ("lamp",), True)
 
 
-def test_a_look_that_was_not_taken_is_said_so_and_kept_as_gone_past(
+@pytest.mark.parametrize("answers", [(), ("2",), ("1", "")])
+def test_a_look_that_was_not_taken_is_asked_about_and_nothing_saved_without_a_reason(
+    bench: Shop, typing: Typing, answers: tuple[str, ...]
+) -> None:
+    mark, boxes = printed(bench)
+    look = number(boxes, "inside: cable")
+    said = typing(mark, f"{look}:", "x", "n", "x", ".", *answers)
+    assert said.code == 3
+    assert "not ticked: tested: lamp" in said.out
+    assert not Project.open(bench.folder).snapshot.all(StepDone)
+    assert not Project.open(bench.folder).snapshot.all(Override)
+    assert drafts(bench.folder)
+
+
+def test_a_look_that_was_not_taken_is_kept_as_gone_past_with_its_reason(
     bench: Shop, typing: Typing
 ) -> None:
     mark, boxes = printed(bench)
-    said = typing(mark, f"{number(boxes, 'inside: cable')}:", "x", "n", "x", ".")
+    look = number(boxes, "inside: cable")
+    said = typing(mark, f"{look}:", "x", "n", "x", ".", "1", "no lamp here today")
     assert said.code == 0, said.err
     snapshot = Project.open(bench.folder).snapshot
     [done] = snapshot.all(StepDone)
     assert (done.inside, done.tested, done.closes) == (("cable",), (), True)
     [override] = snapshot.all(Override)
-    assert override.because == "not ticked: tested: lamp"
+    assert override.because == "no lamp here today"
+
+
+def test_read_by_a_program_a_sheet_asks_nothing_and_is_not_saved(
+    bench: Shop, typing: Typing
+) -> None:
+    mark, boxes = printed(bench)
+    look = number(boxes, "inside: cable")
+    said = typing(mark, f"{look}:", "x", "n", "x", ".", "1", "1", more=("--json",))
+    assert said.code == 3
+    assert f"{look + 1} “close the lid” is ticked as done" in said.json["error"]
+    assert f"logbook sheet --enter {mark}" in said.json["error"]
+    assert not Project.open(bench.folder).snapshot.all(StepDone)
 
 
 def test_what_was_done_on_screen_meanwhile_is_not_logged_a_second_time(
@@ -271,11 +302,14 @@ def test_a_sheet_taken_back_in_the_shell_is_filled_in_again(
     bench: Shop, typing: Typing
 ) -> None:
     mark, boxes = printed(bench)
-    typing(mark, f"{number(boxes, 'opening at left')}:", "178.6", "178.7", "x")
+    at = number(boxes, "opening at left")
+    typing(mark, f"{at}:", "178.6", "178.7", "x", ".", "1", "it came at noon")
     saved = [done.title for done in Project.open(bench.folder).snapshot.all(StepDone)]
     assert bench.logbook("undo").code == 0
     assert typing(mark, ".").code == 0
     again = [done.title for done in Project.open(bench.folder).snapshot.all(StepDone)]
     assert again == saved == ["fold the base"]
+    [over] = Project.open(bench.folder).snapshot.all(Override)
+    assert over.because == "it came at noon"
     typing(mark, ".")
     assert len(Project.open(bench.folder).snapshot.all(StepDone)) == 1

@@ -12,7 +12,14 @@ from textual.events import Key
 from logbook.publish.sheet.boxes import Sort
 from logbook.publish.sheet.kept_sheets import kept_marks, sheet_boxes
 from logbook.records.kinds.assembling import Step
-from logbook.records.kinds.happenings import Deviation, Note, Run, StepDone, Work
+from logbook.records.kinds.happenings import (
+    Deviation,
+    Note,
+    Override,
+    Run,
+    StepDone,
+    Work,
+)
 from logbook.records.kinds.words import Blame
 from logbook.screens.steps.job_sheet import JobSheetTyped
 from logbook.store.typed.drafts import drafts
@@ -370,3 +377,103 @@ async def test_a_sheet_of_which_everything_is_on_record_is_not_saved(
         await at.settle()
         assert "done already, and nothing else is on the sheet" in at.words
     assert len(project(printed).snapshot.all(StepDone)) == 1
+
+
+@pytest.fixture
+def lid(shop: Path) -> Path:
+    """Have a lid that closes over a cable that is put in before, with a lamp to try."""
+    logged(shop, "step", "put the cable in", "--uses", "cable")
+    logged(
+        shop, "step", "screw the lid on", "--closes", "--inside", "cable",
+        "--tested", "the lamp lights",
+    )  # fmt: skip
+    return shop
+
+
+async def typed_in(at: Bench, *labels: tuple[str, str]) -> None:
+    """Type in today's sheet what stands beside each label, of the step if it is one."""
+    await opened(at)
+    screen = at.app.screen
+    assert isinstance(screen, JobSheetTyped)
+    steps = {one.id: one.title for one in at.app.desk.snapshot.all(Step)}
+    for label, text in labels:
+        [box] = [
+            box
+            for box in screen._typing.boxes
+            if label in {box.label, f"{box.label}: {steps.get(box.step)}"}
+        ]
+        await go_to(at, box.number)
+        await at.say(text)
+
+
+CABLE = ("done: put the cable in", "x")
+INSIDE, LAMP = ("inside: cable", "x"), ("tested: the lamp lights", "n")
+LID = ("done: screw the lid on", "x")
+
+
+async def test_a_look_that_was_not_taken_is_asked_for_its_reason_before_it_is_saved(
+    lid: Path,
+) -> None:
+    async with bench(lid, (100, 30)) as at:
+        await typed_in(at, CABLE, INSIDE, LAMP, LID)
+        await at.press("ctrl+s")
+        await at.settle()
+        assert "“screw the lid on”: not ticked: tested: the lamp lights" in at.words
+        assert not project(lid).snapshot.all(StepDone)
+        await at.press("1", "1")
+        await at.settle()
+    snapshot = project(lid).snapshot
+    done = {one.title: one for one in snapshot.all(StepDone)}
+    assert done["screw the lid on"].inside == ("cable",)
+    assert done["screw the lid on"].tested == ()
+    [over] = snapshot.all(Override)
+    assert (over.hold, over.because) == ("screw the lid on", "it can be opened again")
+
+
+@pytest.mark.parametrize("keys", [("enter",), ("2",), ("escape",), ("1", "enter")])
+async def test_without_a_reason_the_sheet_stays_on_that_row_and_nothing_is_saved(
+    lid: Path, keys: tuple[str, ...]
+) -> None:
+    async with bench(lid, (100, 30)) as at:
+        await typed_in(at, CABLE, INSIDE, LAMP, LID)
+        await at.press("ctrl+s")
+        await at.settle()
+        await at.press(*keys)
+        await at.settle()
+        screen = at.app.screen
+        assert isinstance(screen, JobSheetTyped)
+        assert screen.box is not None
+        assert screen.box.label == "tested: the lamp lights"
+        assert "“screw the lid on”: " in at.words
+        assert "not done yet" in at.words
+        assert not project(lid).snapshot.all(Override)
+        assert not project(lid).snapshot.all(StepDone)
+        await at.say("x")
+        await at.press("ctrl+s")
+        await at.settle()
+    assert len(project(lid).snapshot.all(StepDone)) == 2
+
+
+async def test_a_step_that_waits_is_asked_about_unless_the_sheet_ends_its_wait(
+    lid: Path,
+) -> None:
+    async with bench(lid, (100, 30)) as at:
+        await typed_in(at, INSIDE, ("tested: the lamp lights", "x"), LID)
+        await at.press("ctrl+s")
+        await at.settle()
+        assert "“put the cable in” is not done" in at.words
+        await at.press("1")
+        await at.type("it came in from below")
+        await at.press("enter")
+        await at.settle()
+    [over] = project(lid).snapshot.all(Override)
+    assert over.because == "it came in from below"
+
+
+async def test_what_the_sheet_tells_before_a_step_ends_its_wait(lid: Path) -> None:
+    async with bench(lid, (100, 30)) as at:
+        await typed_in(at, CABLE, INSIDE, ("tested: the lamp lights", "x"), LID)
+        await at.press("ctrl+s")
+        await at.settle()
+    assert not project(lid).snapshot.all(Override)
+    assert len(project(lid).snapshot.all(StepDone)) == 2

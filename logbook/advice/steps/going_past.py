@@ -49,6 +49,7 @@ class GoingPast:
     ticks: tuple[Tick, ...] = ()
     done: bool = False
     why: Why | None = None
+    said: str = ""
     looked_at: list[bool] = field(default_factory=list)
 
     @property
@@ -78,9 +79,9 @@ class GoingPast:
 
     @property
     def against(self) -> list[str]:
-        """Say what stands against it: what waits, else what was not seen."""
-        waits = [wait.statement for wait in self.waits]
-        return waits or [not_ticked_words(self.unticked)]
+        """Say what stands against it: what waits, and what was not seen."""
+        said = [wait.statement for wait in self.waits]
+        return said + ([not_ticked_words(self.unticked)] if self.unticked else [])
 
     @property
     def reasons(self) -> Reasons:
@@ -92,8 +93,13 @@ class GoingPast:
 
     def reasoned(self, said: str) -> bool:
         """Take a reason as answered; tell whether it is one."""
-        self.why = why_of(said, self.reasons)
+        self.why, self.said = why_of(said, self.reasons), said
         return self.why is not None
+
+    def reasoned_before(self, said: str, against: str) -> None:
+        """Take the reason of another time, where the same stood against it then."""
+        if said and self.asks is Ask.WHETHER and against == " · ".join(self.against):
+            self.done = self.reasoned(said)
 
     def put(self, draft: Draft) -> None:
         """Put on record what was seen, and what was gone past with its reason."""

@@ -6,7 +6,6 @@ the shell (`logbook sheet --enter`) goes on with the same draft.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import ClassVar
@@ -19,25 +18,19 @@ from textual.widgets import Input
 
 from logbook.errors import BadInput, LogbookError
 from logbook.publish.sheet.boxes import Box, Sort
-from logbook.publish.sheet.sheet_asked import blank_words
 from logbook.publish.sheet.sheet_typing import OFF, SheetTyping, drawn_for_box
 from logbook.quantity import Quantity, parse_quantity
-from logbook.records.kinds.assembling import Step
-from logbook.records.kinds.record import Record
 from logbook.records.kinds.words import Blame
 from logbook.records.sizes.expected import Slip
 from logbook.records.sizes.verdict_word import judged
 from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
-from logbook.screens.desk.news import Job
 from logbook.screens.ruled import verbs
-from logbook.screens.ruled.asked import AskingSheet
 from logbook.screens.ruled.asking import (
     AS_MEANT,
     AS_TYPED,
     Answer,
     blame_of,
-    once_more_of,
     which_of_slip,
     whose_fault_of,
 )
@@ -47,12 +40,7 @@ from logbook.screens.ruled.rows import Row
 from logbook.screens.run.measure_verbs import DEVIATION
 from logbook.screens.run.value_shown import ValueShown
 from logbook.screens.steps.box_rows import ASKED, operation_of, rows_of_sheet
-from logbook.screens.steps.sheet_saved import (
-    build_of,
-    clock_of,
-    save_job,
-    says_something,
-)
+from logbook.screens.steps.saving_sheet import SavingSheet
 
 TAKE = verbs.Verb("take", "take, next", "enter", "Take the box, go to the next.")
 BACK_ONE = verbs.Verb("walk(-1)", "back", "up", "Go back to the box before.")
@@ -67,7 +55,7 @@ LINE_BACK = replace(
 )
 
 
-class JobSheetTyped(AskingSheet):
+class JobSheetTyped(SavingSheet):
     """The boxes of one sheet."""
 
     CSS_PATH = Path(__file__).parent / "job_sheet.tcss"
@@ -78,13 +66,10 @@ class JobSheetTyped(AskingSheet):
 
     def __init__(self, desk: Desk, typing: SheetTyping, build: str) -> None:
         """Type in this sheet of the build with this id."""
-        super().__init__(desk)
-        self._typing, self._build = typing, build
+        super().__init__(desk, typing, build)
         self._at = 0
-        self._job: Job | None = None
         self._off: Box | None = None
         self._not_taken: dict[int, str] = {}
-        self._clock_said = self._left_out = ""
 
     @property
     def heading(self) -> str:
@@ -242,6 +227,10 @@ class JobSheetTyped(AskingSheet):
         """Take the box, as Enter does."""
         self._enter()
 
+    def stay_at(self, box: Box) -> None:
+        """Go to a box of the sheet."""
+        self.action_walk(box.number - 1 - self._at)
+
     def action_walk(self, by: int) -> None:
         """Go to another box; what was typed there stands in the list."""
         self._at = max(-1, min(len(self._typing.boxes), self._at + by))
@@ -274,65 +263,6 @@ class JobSheetTyped(AskingSheet):
             f"{box.label}: {blame.value}; saved with the sheet", label="deviation"
         )
         self.show()
-
-    # -- saving ------------------------------------------------------------------
-
-    def action_save(self) -> None:
-        """Save what was typed, as entries of the hour typed, else of this moment."""
-        if not self._typing.filled:
-            self.tell(
-                "nothing was typed; accepted: at least one box", label="not saved"
-            )
-            return
-        if self._job is not None:
-            return
-        snapshot, build = self.desk.snapshot, build_of(self.desk, self._build)
-        if left := self._typing.blank(snapshot, build):
-            self.action_walk(left.number - 1 - self._at)
-            self.tell(blank_words(snapshot, left), label="not saved")
-            return
-        advice = self.desk.advice.advice
-        if already := self._typing.done_already(snapshot, build, advice):
-            self.ask(
-                once_more_of([step.title for step in already], build.title),
-                lambda said: self._again(already, said),
-            )
-        else:
-            self._save()
-
-    def _again(self, already: Sequence[Step], said: Answer) -> None:
-        """Log steps that are done already once more, or leave them out."""
-        if said.dropped:
-            return
-        again = {step.id for step in already} if said.words else set()
-        self._typing.again |= again
-        self._left_out = "" if again else ", ".join(step.title for step in already)
-        if says_something(self.desk, self._typing, self._build):
-            self._save()
-        else:
-            nothing = "done already, and nothing else is on the sheet"
-            self.tell(f"{self._left_out}: {nothing}", label="not saved")
-
-    def _save(self) -> None:
-        clock = clock_of(self._typing, self.desk.clock.on)
-        counted = self.desk.clock.minutes(self.desk.now(), self.desk.entries)[0]
-        self._job = save_job(self.desk, self._typing, self._build, clock, counted)
-        if clock is not None:
-            self.desk.clock.on = None
-            self._clock_said = f"the clock on {clock.subject} is stopped"
-        self.desk.write(self._job)
-
-    def _saved(self, records: Sequence[Record]) -> None:
-        said = f"{self._typing.filled} boxes saved"
-        said += f"; {self._clock_said}" if self._clock_said else ""
-        try:
-            self._typing.settle(self.desk.project.root, records)
-        except LogbookError as refusal:
-            said += f"; {refusal}"
-        left = self._left_out
-        self.dismiss(
-            f"{said}; done already, not logged again: {left}" if left else said
-        )
 
     def action_undo(self) -> None:
         """Bring the emptied line back; entries are taken back where they are seen."""

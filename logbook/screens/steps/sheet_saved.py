@@ -36,11 +36,16 @@ def build_of(desk: Desk, build: str) -> Build:
     return _draft(desk, desk.now(), build).build()
 
 
-def says_something(desk: Desk, typing: SheetTyping, build: str) -> bool:
-    """Tell whether anything on a sheet is not on record yet."""
+def sheet_draft(desk: Desk, typing: SheetTyping, build: str) -> Draft:
+    """Give what a sheet comes to, as the records are now."""
     draft = _draft(desk, typing.worked(desk.now()), build)
     typing.draft(draft)
-    return bool(draft.records)
+    return draft
+
+
+def says_something(desk: Desk, typing: SheetTyping, build: str) -> bool:
+    """Tell whether anything on a sheet is not on record yet."""
+    return bool(sheet_draft(desk, typing, build).records)
 
 
 def save_job(

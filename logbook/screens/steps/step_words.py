@@ -11,7 +11,7 @@ from logbook.advice.ground.material import material_of
 from logbook.advice.pieces import again
 from logbook.advice.steps.going_past import GoingPast
 from logbook.advice.steps.ticks import SORTS, all_ticks
-from logbook.publish.signals import Caution, in_order, reminders, written
+from logbook.publish.signals import Caution, in_order, of_step, written
 from logbook.records.kinds.assembling import Fit, Step
 from logbook.records.kinds.design import Characteristic, Part
 from logbook.records.kinds.happenings import StepDone
@@ -94,7 +94,7 @@ def cautions_of(snapshot: Snapshot, step: Step) -> tuple[Caution, ...]:
     part = snapshot.find(step.makes, Part)
     material = material_of(snapshot, part) if part else ""
     own = (written(line) for line in step.cautions)
-    return in_order((*own, *reminders(step.process, material)))
+    return in_order((*own, *of_step(step, material)))
 
 
 def said_of(
