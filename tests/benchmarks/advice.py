@@ -38,6 +38,7 @@ from tests.advice.world import World
 
 T = TypeVar("T")
 PARTS, CHARACTERISTICS, GAPS, JOINTS, ENTRIES = 300, 2000, 200, 400, 20_000
+STEPS = 100
 PROCESSES = ("folding", "sawing", "hand drilling", "laser cutting", "3D printing")
 MATERIALS = ("aluminium 5052-H32", "PLA", "beech", "opal polystyrene", "steel")
 ROUNDS = 5
@@ -47,8 +48,11 @@ ROUNDS = 5
 class Works(World):
     """A shop that invents a project; the same seed gives the same one."""
 
-    times: int = 1
+    times: float = 1
     dice: random.Random = field(default_factory=lambda: random.Random(20260314))
+
+    def so_many(self, count: int) -> int:
+        return round(count * self.times)
 
     def size(self, around: float = 50.0) -> str:
         return f"{around + self.dice.gauss(0, 0.1):.2f} mm"
@@ -61,7 +65,7 @@ class Works(World):
             for n in range(5)
         ]
         self.design()
-        for _ in range(ENTRIES * self.times):
+        for _ in range(self.so_many(ENTRIES)):
             self.happens()
 
     def design(self) -> None:
@@ -72,10 +76,10 @@ class Works(World):
                 material=self.dice.choice(MATERIALS),
                 thickness=parse_quantity("2 mm"),
             )
-            for n in range(PARTS * self.times)
+            for n in range(self.so_many(PARTS))
         ]
         self.sizes: dict[str, list[design.Characteristic]] = {}
-        for n in range(CHARACTERISTICS * self.times):
+        for n in range(self.so_many(CHARACTERISTICS)):
             part = self.parts[n % len(self.parts)]
             limits = " ±0.1" if self.dice.random() < 0.5 else ""
             held = self.sizes.setdefault(part.id, [])
@@ -87,11 +91,11 @@ class Works(World):
             ]
             for part in self.parts
         }
-        for n in range(GAPS * self.times):
+        for n in range(self.so_many(GAPS)):
             self.over(n)
-        for n in range(JOINTS * self.times):
+        for n in range(self.so_many(JOINTS)):
             self.joined(n)
-        for n, part in enumerate(self.parts[: 100 * self.times]):
+        for n, part in enumerate(self.parts[: self.so_many(STEPS)]):
             uses = (self.dice.choice(self.parts).ref,) if n % 3 else ()
             self.add(
                 assembling.Step(
@@ -205,7 +209,7 @@ class Clock:
         return {name: statistics.median(each) for name, each in self.times.items()}
 
 
-def child(times: int) -> None:
+def child(times: float) -> None:
     """Lay one project out, time its answers, and print them for the parent."""
     works = Works(times=times)
     works.lay_out()
@@ -240,7 +244,7 @@ def made(files: Files) -> Snapshot:
     return make_snapshot((path, *one) for path, one in files.items())
 
 
-def measured(times: int) -> dict[str, Any]:
+def measured(times: float) -> dict[str, Any]:
     """Time a project in a process of its own."""
     words = [sys.executable, "-m", "tests.benchmarks.advice", "child", str(times)]
     done = subprocess.run(words, check=True, capture_output=True, text=True)
@@ -261,12 +265,12 @@ ROWS = (
 def main(words: list[str]) -> None:
     """Print what each project takes, and ratios to the bare pass."""
     if words[:1] == ["child"]:
-        child(int(words[1]))
+        child(float(words[1]))
         return
-    for times in [int(word) for word in words] or [1, 10]:
+    for times in [float(word) for word in words] or [1, 10]:
         found = measured(times)
         print(
-            f"×{times}: {found['records']} records, {found['advice']} pieces of "
+            f"×{times:g}: {found['records']} records, {found['advice']} pieces of "
             f"advice, {found['problems']} problems"
         )
         for name, said, aim in ROWS:

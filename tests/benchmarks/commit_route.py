@@ -14,7 +14,7 @@ import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from statistics import median
 
@@ -98,19 +98,23 @@ def ratio(found: Repository, count: int, rounds: int) -> tuple[float, float]:
     return hand * 1000, route / hand
 
 
-def main() -> int:
+def main(words: Sequence[str] | None = None) -> int:
     """Print a line for each size; end with 1 if a limit is passed."""
     reader = argparse.ArgumentParser(description=__doc__)
     reader.add_argument("tracked", nargs="*", type=int, default=[100, 100_000])
     reader.add_argument("--rounds", type=int, default=15)
-    asked = reader.parse_args()
+    asked = reader.parse_args(words)
     within = True
     for tracked in asked.tracked:
         one, many = LIMITS.get(tracked, (float("inf"), float("inf")))
         with tempfile.TemporaryDirectory() as folder:
             found = repository(Path(folder), tracked)
             for count, limit in ((1, one), (MANY, many)):
-                rounds = asked.rounds if count == 1 else max(3, asked.rounds // 5)
+                rounds = (
+                    asked.rounds
+                    if count == 1
+                    else min(asked.rounds, max(3, asked.rounds // 5))
+                )
                 hand_ms, cost = ratio(found, count, rounds)
                 within = within and cost <= limit
                 print(

@@ -30,7 +30,7 @@ import termios
 import threading
 import time
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -52,37 +52,13 @@ LINES = ("swept", "tried", "noted", "dusty")
 """Words that are a note and nothing else."""
 LOST_S = 10.0
 
-BARE = """
-from textual.app import App
-from textual.widgets import Input
-class Bare(App):
-    def compose(self):
-        yield Input(placeholder="what happened")
-Bare().run()
-"""
-START = "from logbook.cli import main; raise SystemExit(main([]))"
-BLAME = """
-import asyncio, os, time
-from textual.message_pump import MessagePump
-told = open(os.environ["KEYS_BLAME"], "a", buffering=1)
-label = ["start"]
-queue = os.open("/proc/thread-self/schedstat", os.O_RDONLY)
-def queued():
-    return int(os.pread(queue, 99, 0).split()[1]) / 1e6
-dispatch, run = MessagePump._dispatch_message, asyncio.events.Handle._run
-async def _dispatch(self, message):
-    label[0] = f"{type(message).__name__} in {type(self).__name__}"
-    return await dispatch(self, message)
-def _run(self):
-    began, own, waited = time.perf_counter(), time.thread_time(), queued()
-    label[0] = getattr(self._callback, "__qualname__", type(self._callback).__name__)
-    run(self)
-    took = (time.perf_counter() - began) * 1e3
-    if took > 50:
-        own, waited = (time.thread_time() - own) * 1e3, queued() - waited
-        told.write(f"{label[0]}\\t{took:.0f}\\t{own:.0f}\\t{waited:.0f}\\n")
-MessagePump._dispatch_message, asyncio.events.Handle._run = _dispatch, _run
-"""
+BARE_LETTERS = 100
+SETTLED_S = 2.0
+"""Rest between the opening and the typing."""
+
+PROGRAM = ("logbook",)
+BARE = ("tests.benchmarks.measured.bare_input",)
+BLAMED = "tests.benchmarks.measured.blamed"
 
 _TOKEN = re.compile(
     r"\x1b\[(?P<args>[0-9;:?<=>]*)[ -/]*(?P<end>[@-~])"
@@ -179,10 +155,8 @@ class Terminal:
 
 
 @contextmanager
-def started(
-    folder: Path, blame: Path | None = None, script: str = START
-) -> Iterator[Terminal]:
-    """Run the program, or another one, on a project."""
+def started(folder: Path, module: Sequence[str] = PROGRAM) -> Iterator[Terminal]:
+    """Run the program, or another module with its words, on a project."""
     hand, end = pty.openpty()
     fcntl.ioctl(end, termios.TIOCSWINSZ, struct.pack("HHHH", ROWS, COLUMNS, 0, 0))
     house = str(Path(__file__).parents[2])
@@ -192,10 +166,9 @@ def started(
         "COLORTERM": "truecolor",
         "LOGBOOK_STATE": str(folder.parent / "state"),
         "PYTHONPATH": house,
-        "KEYS_BLAME": str(blame),
     }
     process = subprocess.Popen(
-        [sys.executable, "-c", (BLAME if blame else "") + script],
+        [sys.executable, "-m", *module],
         cwd=folder,
         env=env,
         stdin=end,
@@ -332,9 +305,9 @@ def slowest(letters: list[Letter], came: Pull) -> None:
 def bare(folder: Path) -> None:
     """Type into an app that has nothing but an input, on the same machine."""
     taken: list[float] = []
-    with started(folder, script=BARE) as at:
+    with started(folder, BARE) as at:
         at.until("what happened", 60)
-        for number in range(100):
+        for number in range(BARE_LETTERS):
             typed = "x" * (number % 20 + 1)
             if number and len(typed) == 1:
                 at.press("\x15")
@@ -348,7 +321,8 @@ def bare(folder: Path) -> None:
 def run(folder: Path, seconds: float, blame: Path | None) -> bool:
     """Type at the program while it opens, and while it works."""
     here = folder / "here"
-    with started(here, blame) as at:
+    program = PROGRAM if blame is None else (BLAMED, str(blame))
+    with started(here, program) as at:
         first = at.until(" note", 60)
         at.until("what happened", 60)
         opening: list[float] = []
@@ -361,7 +335,7 @@ def run(folder: Path, seconds: float, blame: Path | None) -> bool:
         read = time.perf_counter() - began
         print(f"  first rows {first:.2f} s, records read {read:.1f} s later")
         told("while the records are read", opening)
-        at.rest(2.0)
+        at.rest(SETTLED_S)
         end = time.perf_counter() + seconds
         came = Pull()
         pulling = threading.Timer(seconds / 2, came, [here])
@@ -426,12 +400,12 @@ def measure(entries: int, seconds: float, *, blame: bool) -> bool:
     return met
 
 
-def main() -> int:
+def main(words: Sequence[str] | None = None) -> int:
     reader = argparse.ArgumentParser(description=__doc__)
     reader.add_argument("entries", nargs="*", type=int, default=list(SIZES))
     reader.add_argument("--seconds", type=float, default=40)
     reader.add_argument("--blame", action="store_true")
-    asked = reader.parse_args()
+    asked = reader.parse_args(words)
     met = [measure(size, asked.seconds, blame=asked.blame) for size in asked.entries]
     return 0 if all(met) else 1
 

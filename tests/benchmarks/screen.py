@@ -23,56 +23,15 @@ from tests.benchmarks.big_project import make_project
 ROUNDS = 7
 GOALS = {1_000: 1.2, 100_000: 1.5}
 
-BARE = """
-import asyncio, os, sqlite3, sys
-from textual.app import App
-from textual.widgets import DataTable
-class Table(DataTable):
-    def render_line(self, y):
-        strip = super().render_line(y)
-        if y > 1 and self.row_count:
-            os._exit(0)
-        return strip
-class Bare(App):
-    def compose(self):
-        yield Table()
-    def on_mount(self):
-        db = sqlite3.connect(sys.argv[1])
-        rows = db.execute("select moment, kind, title from record "
-                          "order by moment desc, id desc limit 80").fetchall()
-        table = self.query_one(Table)
-        table.add_columns("when", "kind", "title")
-        table.add_rows([[str(cell) for cell in row] for row in rows])
-async def main():
-    async with Bare().run_test(size=(80, 24)):
-        await asyncio.sleep(60)
-asyncio.run(main())
-"""
-
-OURS = """
-import asyncio, os, sys
-from pathlib import Path
-from logbook.screens.app import LogbookApp
-from logbook.screens.ruled.newest import Newest
-drawn = Newest.render_line
-def render_line(self, y):
-    made = drawn(self, y)
-    if self._first or self._records:
-        os._exit(0)
-    return made
-Newest.render_line = render_line
-async def main():
-    async with LogbookApp(Path(sys.argv[1])).run_test(size=(80, 24)):
-        await asyncio.sleep(60)
-asyncio.run(main())
-"""
+MEASURED = "tests.benchmarks.measured"
+HOUSE = Path(__file__).parents[2]
 
 
-def seconds(script: str, argument: Path) -> float:
+def seconds(program: str, argument: Path) -> float:
+    """Time a measured program from its start to its first row."""
+    words = [sys.executable, "-m", f"{MEASURED}.{program}", str(argument)]
     start = time.perf_counter()
-    subprocess.run(
-        [sys.executable, "-c", script, str(argument)], check=True, capture_output=True
-    )
+    subprocess.run(words, check=True, capture_output=True, cwd=HOUSE)
     return time.perf_counter() - start
 
 
@@ -95,8 +54,8 @@ def measure(count: int) -> bool:
         database = indexed(root)
         bare, ours = [], []
         for _ in range(ROUNDS):
-            bare.append(seconds(BARE, database))
-            ours.append(seconds(OURS, root))
+            bare.append(seconds("bare_table", database))
+            ours.append(seconds("first_rows", root))
     one, other = statistics.median(bare), statistics.median(ours)
     pairs = statistics.median(us / by for us, by in zip(ours, bare, strict=True))
     goal = GOALS.get(count)

@@ -35,6 +35,7 @@ FORMULA = read_formula(
     "max(bore.depth - spacer.length - ring.thickness, shoulder.length + "
     "shim.thickness) - abs(shim.thickness - cap.thickness)"
 )
+ROUNDS = 9
 UNITS = {one.name: "mm" for one in CHAIN}
 
 
@@ -101,7 +102,7 @@ def main() -> None:
             "formula": lambda: seconds(formula_trials),
             "draw": lambda: seconds(bare_draw),
         },
-        9,
+        ROUNDS,
     )
     starts = medians(
         {
@@ -112,7 +113,7 @@ def main() -> None:
                 "from logbook.shop.sums import all_sums; list(all_sums())"
             ),
         },
-        9,
+        ROUNDS,
     )
     exact, drawn = stack_up(CHAIN).interval(), samples()
     print(

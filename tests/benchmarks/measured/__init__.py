@@ -1,0 +1,1 @@
+"""Programs that benchmarks start and time; each is run with `python -m`."""
