@@ -38,6 +38,16 @@ def keys(sheet: Sheet) -> None:
     sheet.app.push_screen(Keys(sheet.desk, sheet), sheet.do)
 
 
+def in_full(sheet: Sheet) -> None:
+    """Read in full what is cut on a screen."""
+    from logbook.screens.ruled.whole import Whole, cut_on
+
+    if said := (*cut_on(sheet),):
+        sheet.app.push_screen(Whole(sheet.desk, said))
+    else:
+        sheet.tell("nothing is cut here", label="in full")
+
+
 def find(sheet: Sheet) -> None:
     """Search."""
     from logbook.screens.find import Find
@@ -268,7 +278,8 @@ def move_job(snapshot: Snapshot, entry: Entry, build_id: str) -> Job:
 WAYS: Mapping[str, Callable[..., None]] = {
     way.__name__: way
     for way in (
-        keys, find, record, measure, grid, sums, gaps, climate, steps, job_sheet,
+        keys, in_full, find, record, measure, grid, sums, gaps, climate, steps,
+        job_sheet,
         revise, revise_the_part, part, the_part, waits, clock, inbox, rebuild,
         to_build, undecided,
     )

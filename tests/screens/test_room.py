@@ -13,6 +13,7 @@ from logbook.screens.ruled.look import prose
 from logbook.screens.ruled.rows import Row
 from logbook.screens.ruled.sheet import Sheet
 from tests.screens.bench_keys import Bench, bench
+from tests.screens.conftest import logged
 from tests.screens.test_measuring import measuring
 
 LONG = " ".join(f"{at} words that say at length what came of it" for at in range(20))
@@ -36,7 +37,7 @@ async def test_a_long_answer_pushes_nothing_off_the_bench(
         assert fits(at)
 
 
-@pytest.mark.parametrize("size", [(80, 24), (120, 40)])
+@pytest.mark.parametrize("size", [LOW, (60, 24), (80, 24), (120, 40)])
 async def test_a_long_answer_below_much_that_is_understood_is_cut(
     shop: Path, size: tuple[int, int]
 ) -> None:
@@ -50,9 +51,51 @@ async def test_a_long_answer_below_much_that_is_understood_is_cut(
         assert fits(at)
         assert "say ›" in at.seen
         assert "0 words" in at.words
+        assert "… Ctrl-F" in at.words
         screen.tell(LONG[::-1], label="on disk")
         await at.settle()
         assert fits(at)
+
+
+@pytest.mark.parametrize("size", [LOW, (80, 24), (120, 40)])
+async def test_what_is_cut_is_read_in_full_by_one_key(
+    shop: Path, size: tuple[int, int]
+) -> None:
+    async with bench(shop, size) as at:
+        screen = at.app.screen
+        assert isinstance(screen, Sheet)
+        await at.type("crossbar")
+        screen.tell(LONG, label="on disk")
+        await at.settle()
+        assert "19 words" not in at.words
+        await at.press("ctrl+f")
+        await at.settle()
+        seen = at.words
+        while "more below" in at.words:
+            await at.press("pagedown")
+            await at.settle()
+            seen += at.words
+        assert "0 words" in seen
+        assert "19 words that say at length what came of it" in seen
+        await at.press("escape")
+        await at.settle()
+        assert at.line.value == "crossbar"  # nothing typed was touched
+
+
+async def test_a_cut_row_of_a_list_is_read_in_full_by_the_same_key(shop: Path) -> None:
+    logged(shop, "note", LONG[:90])
+    async with bench(shop, LOW) as at:
+        assert LONG[:90] not in at.words
+        await at.press("up", "ctrl+f")
+        await at.settle()
+        assert LONG[:90] in at.words
+
+
+async def test_where_nothing_is_cut_the_key_says_so(shop: Path) -> None:
+    async with bench(shop, (200, 60)) as at:
+        await at.press("ctrl+f")
+        await at.settle()
+        assert "nothing is cut here" in at.words
 
 
 async def test_a_long_question_pushes_nothing_off_the_bench(shop: Path) -> None:

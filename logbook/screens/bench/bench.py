@@ -48,7 +48,7 @@ class Bench(OfferingSheet):
         verbs.GO_ON, verbs.ANSWER, verbs.GRID, verbs.CLOCK, verbs.PHOTO, verbs.MOVE,
         verbs.SUMS, verbs.PART, verbs.GAPS, verbs.CLIMATE, verbs.STEPS, verbs.REVISE,
         verbs.INBOX, verbs.REBUILD, verbs.SHEET, verbs.NEW_BUILD, verbs.UNDECIDED,
-        verbs.LIGHT, CLEAR, verbs.LEAVE, verbs.STOP,
+        verbs.IN_FULL, verbs.LIGHT, CLEAR, verbs.LEAVE, verbs.STOP,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
 
@@ -80,13 +80,18 @@ class Bench(OfferingSheet):
         said = self.query_one("#message .said")
         if said.styles.inline.has_rule("max_height"):
             said.styles.max_height = None
+        self.remove_class("-tight")
         super().tell(words, label=label)
 
     def _cut_message(self) -> None:
         """Leave the message only rows that push no key and no line off the screen."""
-        said = self.query_one("#message .said")
-        if self.max_scroll_y and said.size.height > 1:
-            said.styles.max_height = max(said.size.height - self.max_scroll_y, 1)
+        said, over = self.query_one("#message .said"), self.max_scroll_y
+        if not over or not self.query_one("#message").display:
+            return
+        if said.size.height > 1:
+            said.styles.max_height = max(said.size.height - over, 1)
+        else:  # the value read last stands in the list as well
+            self.add_class("-tight")
 
     def glimpse(self, lines: Sequence[Line]) -> None:
         """Show the newest entries until the records are read."""

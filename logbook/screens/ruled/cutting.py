@@ -54,19 +54,26 @@ def cut(words: Content, width: int, *, pad: bool = False) -> Content:
         return words.truncate(width, pad=pad)
     if width < 4:
         return words.truncate(max(width, 0), ellipsis=True)
-    kept = words.truncate(width - 2)
+    kept = words.truncate(width - 2).rstrip()
     held, room = _HELD.sub(_HOLDS, words.plain), len(kept.plain)
     end = held.rfind(" ", 0, room + 1)
     if end <= 0 or end < room - LONG:
-        return words.truncate(width, ellipsis=True)
+        kept = words.truncate(width - 1).rstrip()
+        return Content.assemble(kept, SIGN).truncate(width, pad=pad)
     end = len(held[:end].rstrip(_LOOSE))
     return Content.assemble(kept[:end], f" {SIGN}").truncate(width, pad=pad)
 
 
-def fitted(words: Content, width: int, rows: int) -> list[Content]:
-    """Break words into at most so many rows; the last says by its sign what is cut."""
+def fitted(words: Content, width: int, rows: int, key: str = "") -> list[Content]:
+    """Break words into at most so many rows; the last says by its sign what is cut.
+
+    Behind the sign stands the `key` that reads it in full, where there is room.
+    """
     lines = broken(words, width)
     if len(lines) <= rows or rows < 1:
         return lines
     rest = Content(" ").join(lines[rows - 1 :])
-    return [*lines[: rows - 1], cut(rest, width)]
+    if not key or width < len(key) + LONG:
+        return [*lines[: rows - 1], cut(rest, width)]
+    kept = cut(rest, width - len(key) - 1)
+    return [*lines[: rows - 1], Content.assemble(kept, (f" {key}", "$mark bold"))]

@@ -61,6 +61,15 @@ def drawn(
     return made.stylize("reverse") if chosen else made
 
 
+def in_full(line: Line, width: int, kind: int = KIND_WIDTH) -> list[tuple[str, str]]:
+    """Give a row in full, where so many columns have no room for it."""
+    said = read_line(line.words)
+    before = MARGIN + 2 + (max(kind, cell_len(line.kind)) + 2 if line.kind else 0)
+    if before + cell_len(said) <= width and cell_len(line.label) <= LABEL_ROOM:
+        return []
+    return [(line.kind or line.label, said)]
+
+
 def with_more(row: Content, below: int, width: int) -> Content:
     """Say at the end of a row how many are hidden below it."""
     said = f" ▾ {below} more below "
@@ -97,6 +106,11 @@ class Listing(Widget):
     def chosen(self) -> Line | None:
         """The row chosen; none in an empty list."""
         return self._lines[self._chosen] if self._lines else None
+
+    def in_full(self) -> Sequence[tuple[str, Content | str]]:
+        """Give the chosen row, where there is no room for it."""
+        chosen = self.chosen
+        return in_full(chosen, self.size.width, self._kind) if chosen else ()
 
     @property
     def at(self) -> int:

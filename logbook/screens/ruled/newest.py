@@ -12,7 +12,7 @@ from textual.style import Style
 from textual.visual import Visual
 from textual.widget import Widget
 
-from logbook.screens.ruled.listing import Line, drawn
+from logbook.screens.ruled.listing import Line, drawn, in_full
 from logbook.screens.ruled.margin_words import margin_word
 from logbook.screens.ruled.moments import day
 from logbook.screens.ruled.settled import settled
@@ -113,6 +113,12 @@ class Newest(Widget):
             if self._records[at].id == self._chosen:
                 return at
         return None
+
+    def in_full(self) -> Sequence[tuple[str, str]]:
+        """Give the row the arrow stands at, or each that is to be seen, where cut."""
+        shown = [row for row in self._shown if row[1]] or self._shown
+        width = self.size.width
+        return [said for line, _ in shown for said in in_full(line, width)]
 
     # -- drawing -----------------------------------------------------------------
 

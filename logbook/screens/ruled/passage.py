@@ -56,10 +56,19 @@ class Passage(Widget):
 
     def page(self, by: int) -> None:
         """Scroll by a page."""
-        height = max(self.size.height, 1)
-        last = max(0, len(self._laid(self.size.width)) - height)
-        self._first = max(0, min(last, self._first + by * max(height - 1, 1)))
+        self.move(by * max(self.size.height - 1, 1))
+
+    def move(self, by: int) -> None:
+        """Scroll by so many rows."""
+        last = max(0, len(self._laid(self.size.width)) - max(self.size.height, 1))
+        self._first = max(0, min(last, self._first + by))
         self.refresh()
+
+    def in_full(self) -> Sequence[tuple[str, Content | str]]:
+        """Give all that is said here, where there is no room for it."""
+        if len(self._laid(self.size.width)) <= self.size.height:
+            return ()
+        return [(say.label, say.words) for say in self._said]
 
     @property
     def width(self) -> int:

@@ -6,7 +6,7 @@ the same thing at the same place.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from textual.app import ComposeResult
 from textual.containers import Horizontal
@@ -22,6 +22,8 @@ MARGIN = 12
 """Columns of the margin, the space before the rule included."""
 LABEL_ROOM = MARGIN - 2
 """Columns a word has in the margin, beside the arrow."""
+TALK = frozenset(("message", "understood", "question"))
+"""Rows that answer what was just done: there the key is named that reads on."""
 
 
 def put(widget: Static, words: Content) -> None:
@@ -57,16 +59,26 @@ class Said(Static):
 
     DEFAULT_CSS = "Said { width: 1fr; }"
 
-    def __init__(self, *, id: str | None = None) -> None:  # noqa: A002
-        """Start without words."""
-        super().__init__("", id=id, classes="said", markup=False)
+    def __init__(self, *, names_key: bool = False) -> None:
+        """Start without words; where they are cut, name the key that reads them all."""
+        super().__init__("", classes="said", markup=False)
+        self._names_key = names_key
 
     def render(self) -> Content:
         """Draw as much as there is room for."""
         words, width = self.content, self.content_size.width
         if not isinstance(words, Content) or not width:
             return Content("")
-        return Content("\n").join(fitted(words, width, self._most))
+        key = getattr(self.screen, "key_in_full", "") if self._names_key else ""
+        return Content("\n").join(fitted(words, width, self._most, key))
+
+    @property
+    def is_cut(self) -> bool:
+        """Tell whether there is no room for all of it."""
+        words, width = self.content, self.content_size.width
+        if not isinstance(words, Content) or not width:
+            return False
+        return len(broken(words, width)) > self.content_size.height
 
     def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
         """Give the rows the words take, no more than they are left."""
@@ -90,7 +102,7 @@ class Row(Horizontal):
         """Take the word in the margin, and a widget if the row holds no words."""
         super().__init__(id=id or None, classes="row")
         self._label = Static(prose(label), classes="margin", markup=False)
-        self._body = body or Said()
+        self._body = body or Said(names_key=id in TALK)
 
     def compose(self) -> ComposeResult:
         """Put the margin before the rule, the rest behind it."""
@@ -107,6 +119,14 @@ class Row(Horizontal):
     def relabel(self, label: str) -> None:
         """Change the word in the margin."""
         put(self._label, prose(label))
+
+    def in_full(self) -> Sequence[tuple[str, Content]]:
+        """Give all that is said here, where it is cut."""
+        body, label = self._body, str(self._label.content)
+        if not isinstance(body, Said) or not body.is_cut:
+            return ()
+        assert isinstance(body.content, Content)
+        return ((label, body.content),)
 
     @property
     def said(self) -> str:

@@ -23,6 +23,7 @@ from logbook.screens.ruled.rows import KeyStrip, Row
 from logbook.screens.ruled.verbs import (
     BACK,
     BUILD,
+    IN_FULL,
     LIGHT,
     STOP,
     Verb,
@@ -51,6 +52,7 @@ class RuledSheet(Screen[Any]):
         """Work on this desk."""
         super().__init__()
         self.desk = desk
+        self.key_in_full = ""
 
     def compose(self) -> ComposeResult:
         """Lay out the band, the body of the screen, the message and the keys."""
@@ -113,6 +115,7 @@ class RuledSheet(Screen[Any]):
     def show_keys(self) -> None:
         """Show the keys that work here, as they are mapped."""
         key_of = self.mapped_keys()
+        self.key_in_full = key_of(IN_FULL) if IN_FULL in self.VERBS else ""
         first: list[tuple[str, str]] = []
         more: list[tuple[str, str]] = []
         for verb in self.VERBS:

@@ -51,6 +51,10 @@ class Sheet(RuledSheet):
         """Show every key; the one chosen there is done here."""
         self.go("keys")
 
+    def action_in_full(self) -> None:
+        """Read in full what is cut here."""
+        self.go("in_full")
+
     def action_find(self) -> None:
         """Search from here."""
         self.go("find")

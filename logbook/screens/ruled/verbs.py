@@ -17,6 +17,8 @@ class Verb:
     key: str
     purpose: str
     in_strip: bool = True
+    before_line: bool = False
+    """Whether its key does this even where the line would do something else by it."""
 
 
 SHOWN = {
@@ -35,6 +37,7 @@ def bindings(verbs: Iterable[Verb]) -> list[BindingType]:
             show=verb.in_strip,
             tooltip=verb.purpose,
             id=verb.action,
+            priority=verb.before_line,
         )
         for verb in verbs
     ]
@@ -93,7 +96,10 @@ LEAVE = Verb("leave", "leave", "ctrl+q", "Leave; everything taken is on disk.")
 BACK = Verb("back", "back", "escape", "Go back to where you came from.")
 SHEET = Verb("job_sheet", "job sheet", "ctrl+s", "Type in a printed job sheet.", False)
 STOP = Verb("stop", "stop", "ctrl+z", "Stop the long work the band speaks of.", False)
-EVERYWHERE = (KEYS, FIND, replace(SUMS, in_strip=True), LIGHT, LEAVE, STOP)
+IN_FULL = Verb(
+    "in_full", "in full", "ctrl+f", "Read in full what is cut here.", False, True
+)
+EVERYWHERE = (KEYS, FIND, replace(SUMS, in_strip=True), IN_FULL, LIGHT, LEAVE, STOP)
 """What works on every screen that shows records."""
 LINE_BACK = replace(
     UNDO,
@@ -102,5 +108,5 @@ LINE_BACK = replace(
     purpose="Bring back what was typed here before.",
     in_strip=False,
 )
-IN_LISTS = (KEYS, LIGHT, LEAVE, LINE_BACK, STOP)
+IN_LISTS = (KEYS, IN_FULL, LIGHT, LEAVE, LINE_BACK, STOP)
 """What works while one of many is chosen."""
