@@ -37,6 +37,7 @@ def done(folder: Path) -> list[StepDone]:
 
 
 async def test_a_step_shows_its_cautions_before_anything_else(ordered: Path) -> None:
+    logged(ordered, "part", "base", "--material", "aluminium sheet")
     async with bench(ordered, (120, 40)) as at:
         await at.press("ctrl+n")
         await at.settle()
