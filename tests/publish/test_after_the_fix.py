@@ -7,6 +7,8 @@ from __future__ import annotations
 
 import pytest
 
+from logbook.records.kinds.happenings import Failure
+from logbook.records.kinds.made_public import Erratum
 from tests.publish.bowed import CRACK, bowed, fault, thicker, told
 from tests.publish.stand import Stand
 
@@ -49,8 +51,30 @@ def test_a_revision_said_to_have_it_too_tells_how_to_know_it(stand: Stand) -> No
     told(stand, "failure", "diffuser", "diffuser rattles", "--met-by", "drawing")
     told(stand, "erratum", "diffuser rattles", "--revision", "diffuser first issue")
     found = fault(stand, "diffuser rattles", "1.0")["how_to_tell"]
-    assert found.startswith("it was made from diffuser rev A (drawings/diffuser.dxf, ")
-    assert "; or it was made from diffuser first issue (drawings/" in found
+    assert found.startswith("it was made from diffuser first issue (drawings/diffuser.")
+    assert "; or it was made from diffuser rev A (drawings/" in found
+
+
+def test_how_to_tell_is_worked_out_and_not_kept_as_it_was_that_day(
+    stand: Stand,
+) -> None:
+    told(stand, "build", "build 2")
+    told(stand, "failure", "diffuser", "diffuser rattles", "--met-by", "drawing")
+    entry = stand.project.snapshot.all(Failure)[-1]
+    told(stand, "erratum", "diffuser rattles")
+    told(stand, "revise", "diffuser", "--changed", "felt pads", "--because",
+         entry.id, "--file", "drawings/diffuser.dxf")  # fmt: skip
+    found = fault(stand, "diffuser rattles", "1.1")["how_to_tell"]
+    assert found.endswith("what tells: diffuser rev B has felt pads")
+    told(stand, "erratum", "diffuser rattles", "--revision", "diffuser rev B")
+    found = fault(stand, "diffuser rattles", "1.1")["how_to_tell"]
+    assert found.count("it was made from diffuser rev") == 2
+    assert "does not tell them apart" not in found
+    assert "what tells" not in found
+    saved = stand.project.snapshot.all(Erratum)[-1]
+    assert saved.releases == ()
+    assert saved.how_to_tell == ""
+    assert fault(stand, "diffuser rattles", "1.1")["releases"] == ["1.1"]
 
 
 def test_what_a_line_says_besides_cause_and_cure_is_not_lost(stand: Stand) -> None:

@@ -260,7 +260,7 @@ def test_saving_keeps_every_field_the_entry_answers_and_ends_the_draft(
     assert saved[0].fixed_by == draft.fixed_by
     assert saved[0].revisions == draft.revisions
     assert saved[0].statements == draft.statements
-    assert saved[0].releases == ("1.0",)
+    assert saved[0].releases == ()
     assert saved[0].severity is Severity.DAMAGE
     assert saved[0].do_this == "oversize holes 9 mm in, pan heads, washers"
     assert saved[0].published is not None

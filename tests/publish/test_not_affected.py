@@ -40,8 +40,8 @@ def test_the_newest_word_on_a_revision_counts(stand: Stand) -> None:
     told(stand, "erratum", BOWED, "--not-revision", FIRST)
     told(stand, "erratum", HEAD, "--revision", FIRST)
     assert fault(stand, HEAD, "1.0")["affected"] == [
-        "diffuser rev A",
         FIRST,
+        "diffuser rev A",
     ]
     told(stand, "erratum", HEAD, "--not-revision", FIRST)
     assert HEAD not in [one["title"] for one in facts(stand, "1.0")["faults"]]

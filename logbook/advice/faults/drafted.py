@@ -82,7 +82,7 @@ def drafted(snapshot: Snapshot, entry: Fault) -> Erratum:
         statements=tuple(dict.fromkeys(wrong)),
         from_entries=(entry.ref,),
         severity=_severity(snapshot, entry),
-        how_to_tell=how_to_tell(snapshot, entry, revision),
+        how_to_tell=how_to_tell(snapshot, entry, revision, affected),
         symptom=_symptom(snapshot, entry),
         consequence=_consequence(snapshot, entry),
         way_round=WayRound.AVAILABLE if cure or used else WayRound.UNKNOWN,
@@ -232,5 +232,11 @@ def fault_from(snapshot: Snapshot, entry: Fault) -> Erratum:
 
 
 def saved_from(snapshot: Snapshot, entry: Fault, identity: str) -> Erratum:
-    """Give the draft of an entry under an id of its own, ready to be saved."""
-    return replace(drafted(snapshot, entry), id=identity)
+    """Give the draft of an entry under an id of its own, ready to be saved.
+
+    How to tell it, and of known revisions which releases have it, is worked out from
+    the records whenever it is asked: it is not saved as it is on that day.
+    """
+    draft = drafted(snapshot, entry)
+    releases = () if draft.revisions else draft.releases
+    return replace(draft, id=identity, releases=releases, how_to_tell="")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 from logbook.quantity import Quantity
 from logbook.records.kinds import assembling, design
@@ -15,28 +16,33 @@ from logbook.records.together.snapshot import Snapshot
 
 
 def how_to_tell(
-    snapshot: Snapshot, entry: Deviation | Failure, revision: Revision | None
+    snapshot: Snapshot,
+    entry: Deviation | Failure,
+    revision: Revision | None,
+    having: Sequence[Revision] = (),
 ) -> str:
     """Say what to look at: a size, then the file a piece was made from.
 
-    A size made to suit is this build's own: nobody else can tell by it. Nor by a
-    file that another revision has as well.
+    `having` are all revisions that have it, where the one it was found on is not the
+    only one. A size made to suit is this build's own: nobody else can tell by it. Nor
+    by a file that a revision without it has as well.
     """
+    every = having or ((revision,) if revision else ())
+    own, shared = _telling(snapshot, every)
     said = []
-    own, shared = _telling(snapshot, revision) if revision else ([], [])
     if isinstance(entry, Deviation) and entry.wanted and entry.found:
-        alike = _drawn_as_found(snapshot, entry, revision)
+        alike = _drawn_as_found(snapshot, entry, revision, every)
         said.append(_by_size(snapshot, entry, alike))
         if revision is not None and alike is not None and not own:
             # Neither size nor file tells; what else was changed does.
             return f"{said[0]}; {_by_rest(snapshot, entry, revision, alike, shared)}"
-    if revision is not None:
-        said.append(made_from(snapshot, revision))
+    if every:
+        said.append("; or ".join(made_from(snapshot, one, every) for one in every))
         for file, others in shared:
             said.append(
                 f"{file.path} does not tell them apart, {others} has the same file"
             )
-        if shared and not own and (changed := _changed_after(snapshot, revision)):
+        if shared and not own and (changed := _changed_after(snapshot, every)):
             said.append(f"what tells: {changed}")
     return "; ".join(said)
 
@@ -45,9 +51,14 @@ MADE_FROM = "it was made from"
 """The words that name the revision of a piece, where its file tells."""
 
 
-def made_from(snapshot: Snapshot, revision: Revision) -> str:
-    """Say that a piece was made from a revision, with the files only that one has."""
-    own, _ = _telling(snapshot, revision)
+def made_from(
+    snapshot: Snapshot, revision: Revision, having: Sequence[Revision] = ()
+) -> str:
+    """Say that a piece was made from a revision, with the files that tell it.
+
+    Those are files that no revision has but those `having` the fault.
+    """
+    own, _ = _telling(snapshot, (revision,), having)
     files = ", ".join(f"{f.path}, SHA-256 begins {f.sha256[:12]}" for f in own)
     made = f"{MADE_FROM} {revision.title}"
     return f"{made} ({files})" if files else made
@@ -73,15 +84,18 @@ def _by_size(snapshot: Snapshot, entry: Deviation, alike: Revision | None) -> st
 
 
 def _drawn_as_found(
-    snapshot: Snapshot, entry: Deviation, revision: Revision | None
+    snapshot: Snapshot,
+    entry: Deviation,
+    revision: Revision | None,
+    having: Sequence[Revision],
 ) -> Revision | None:
-    """Give the first later revision that draws the size as it was found."""
+    """Give the first later revision without it that draws the size as it was found."""
     part = snapshot.find(revision.part, design.Part) if revision else None
     line = revisions_of(snapshot, part) if part else ()
     item = snapshot.find(entry.characteristic, Characteristic)
     found = found_now(snapshot, entry)
     later = line[line.index(revision) + 1 :] if revision in line else ()
-    for one in later if item and found else ():
+    for one in (r for r in later if r not in having) if item and found else ():
         drawn = dimension(snapshot, one, item).nominal if item else None
         if drawn and found and _same(drawn, found):
             return one
@@ -110,30 +124,38 @@ def _same(one: Quantity, other: Quantity) -> bool:
 
 
 def _telling(
-    snapshot: Snapshot, revision: Revision
+    snapshot: Snapshot, revisions: Sequence[Revision], having: Sequence[Revision] = ()
 ) -> tuple[list[design.DesignFile], list[tuple[design.DesignFile, str]]]:
-    """Give the files only this revision has, and the others with who else has them."""
-    part = snapshot.find(revision.part, design.Part)
-    line = revisions_of(snapshot, part) if part else ()
-    own, shared = [], []
-    for file in revision.files:
-        others = [
-            one.title
-            for one in line
-            if one is not revision and file.sha256 in {f.sha256 for f in one.files}
-        ]
-        if others:
-            shared.append((file, " and ".join(others)))
-        else:
-            own.append(file)
-    return own, shared
+    """Give the files of revisions that tell them, and the others with who has them.
+
+    A file tells where no other revision has it than these and those `having` the fault.
+    """
+    own: list[design.DesignFile] = []
+    shared: list[tuple[design.DesignFile, str]] = []
+    for revision in revisions:
+        part = snapshot.find(revision.part, design.Part)
+        line = revisions_of(snapshot, part) if part else ()
+        for file in revision.files:
+            others = [
+                one.title
+                for one in line
+                if one not in revisions
+                and one not in having
+                and file.sha256 in {f.sha256 for f in one.files}
+            ]
+            if others:
+                shared.append((file, " and ".join(others)))
+            else:
+                own.append(file)
+    return own, list({file.sha256: (file, who) for file, who in shared}.values())
 
 
-def _changed_after(snapshot: Snapshot, revision: Revision) -> str:
-    """Say what the revisions that followed have and this one has not."""
-    part = snapshot.find(revision.part, design.Part)
+def _changed_after(snapshot: Snapshot, having: Sequence[Revision]) -> str:
+    """Say what the revisions have that followed the newest with it."""
+    newest = having[-1]
+    part = snapshot.find(newest.part, design.Part)
     line = revisions_of(snapshot, part) if part else ()
-    later = line[line.index(revision) + 1 :] if revision in line else ()
+    later = line[line.index(newest) + 1 :] if newest in line else ()
     return ", ".join(f"{one.title} has {one.changed}" for one in later if one.changed)
 
 

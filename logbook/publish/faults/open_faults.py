@@ -13,10 +13,10 @@ from logbook.advice.faults.drafted import affected_revision, drafted
 from logbook.advice.faults.failing import better
 from logbook.advice.faults.faulty_part import faulty_part
 from logbook.advice.faults.fixing import do_now
+from logbook.advice.faults.having import having
 from logbook.advice.faults.headline import headline, titled
 from logbook.advice.faults.helped import helped, helped_with
 from logbook.publish.faults.sizes_told import sizes_told
-from logbook.publish.faults.stands import affected, by_revision
 from logbook.records.kinds.assembling import Step
 from logbook.records.kinds.happenings import Deviation, Failure
 from logbook.records.kinds.made_public import Erratum, Release
@@ -73,12 +73,7 @@ def still_open(snapshot: Snapshot, release: Release) -> tuple[OpenFault, ...]:
     return tuple(
         OpenFault(
             titled(snapshot, fault),
-            ", ".join(
-                one.title
-                for one in affected(
-                    snapshot, fault, tuple(by_revision(snapshot, fault))
-                )
-            ),
+            ", ".join(one.title for one in having(snapshot, fault)),
             do_now(snapshot, fault),
             helped_with(snapshot, fault, better(snapshot, fault)),
             "; ".join(sizes_told(snapshot, fault)),

@@ -63,18 +63,6 @@ def stands_in(snapshot: Snapshot, erratum: Erratum, release: Release) -> str:
     return NOT_KNOWN if undecided(snapshot, erratum, release) else words
 
 
-def affected(
-    snapshot: Snapshot, erratum: Erratum, table: tuple[Stands, ...]
-) -> Iterator[Revision]:
-    """Give the revisions that have it: those named, and those it came back in."""
-    named = [snapshot.find(ref, Revision) for ref in erratum.revisions]
-    yield from (one for one in named if one)
-    back = [one.revision for one in table if one.came_back]
-    for revision in snapshot.all(Revision) if back else ():
-        if revision.title in back and revision not in named:
-            yield revision
-
-
 def again(table: tuple[Stands, ...]) -> str:
     """Say in which revision that was to fix it it came back; empty where in none."""
     said = []

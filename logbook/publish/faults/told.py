@@ -2,23 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from logbook.advice.changes.fitting import fits_words
 from logbook.advice.faults.applies import WORDS, applies
 from logbook.advice.faults.drafted import is_draft
-from logbook.advice.faults.failing import returned, way_round
-from logbook.advice.faults.fixing import Fixed, do_now, fixed, listed
+from logbook.advice.faults.failing import better, returned, way_round
+from logbook.advice.faults.fixing import do_now, listed
+from logbook.advice.faults.having import having, tell_now
 from logbook.advice.faults.helped import helped_with
-from logbook.advice.faults.remaking import remake_words
-from logbook.advice.faults.telling import MADE_FROM, made_from
 from logbook.advice.faults.trying import entries_of
 from logbook.publish.faults.evidence import evidence, photos
-from logbook.publish.faults.fix_files import FixFile, fix_files, fix_guide
+from logbook.publish.faults.fix_files import FixFile
+from logbook.publish.faults.mending import mending
 from logbook.publish.faults.sizes_told import sizes_told
-from logbook.publish.faults.stands import Stands, affected, again, by_revision, instead
+from logbook.publish.faults.stands import Stands, again, by_revision
 from logbook.publish.faults.told_from import newest_entry
 from logbook.publish.faults.withdrawn import withdrawn_among
 from logbook.records.kinds import design
@@ -28,8 +27,6 @@ from logbook.records.kinds.words import Disposition, ErratumStatus, Severity, St
 from logbook.records.kinds.workshop import Piece
 from logbook.records.states.dispositions import disposition_of
 from logbook.records.states.pieces import piece_state
-from logbook.records.together.references import part_of
-from logbook.records.together.revisions import revisions_in
 from logbook.records.together.snapshot import Snapshot
 
 SEVERITIES = {
@@ -107,13 +104,12 @@ def told(
     """
     part = snapshot.find(erratum.part, design.Part)
     table = tuple(by_revision(snapshot, erratum))
-    having = tuple(affected(snapshot, erratum, table))
-    now, do = fixed(snapshot, erratum), do_now(snapshot, erratum)
+    found = having(snapshot, erratum)
+    do = do_now(snapshot, erratum)
+    now = better(snapshot, erratum)
     releases = _releases(snapshot, erratum)
-    remake = remake_words(snapshot, erratum, _held(snapshot, now, release))
-    makes = now is not None and not now.back and not remake.startswith("not yet")
-    titles = tuple(one.title for one in having)
-    withdrawn = withdrawn_among(snapshot, having)
+    titles = tuple(one.title for one in found)
+    mend = mending(snapshot, erratum, table, release)
     return KnownFault(
         id=erratum.id,
         title=erratum.title,
@@ -122,27 +118,27 @@ def told(
         means=means(snapshot, erratum),
         stop=stop_words(erratum, part, titles, releases),
         affected=titles,
-        withdrawn=tuple(f"{w.revision}: {w.because}" for w in withdrawn),
+        withdrawn=tuple(_withdrawn(snapshot, found)),
         releases=releases,
-        how_to_tell=_how_to_tell(snapshot, erratum, table, having),
+        how_to_tell=tell_now(snapshot, erratum),
         sizes="; ".join(sizes_told(snapshot, erratum)),
         symptom=erratum.symptom,
         consequence=erratum.consequence,
         way_round=WORDS[way_round(snapshot, erratum)],
         do_this=do,
         works=tuple(works_told(snapshot, erratum, do)),
-        label=helped_with(snapshot, erratum, now.revision if now else None),
+        label=helped_with(snapshot, erratum, now),
         side_effects=erratum.side_effects,
-        remake=remake,
-        take=_take(now) if now and makes else "",
-        files=tuple(fix_files(now, having)) if now and makes else (),
-        guide=fix_guide(snapshot, now) if now and not now.back else "",
-        fix=_fix(now, what=True) if now else "",
-        fixed_in=_fix(now) if now and not now.back else "",
-        fits_with=fits_words(snapshot, now.revision) if now and not now.back else "",
-        but=now.but if now and do == erratum.do_this else "",
+        remake=mend.remake,
+        take=mend.take,
+        files=mend.files,
+        guide=mend.guide,
+        fix=mend.fix,
+        fixed_in=mend.fixed_in,
+        fits_with=mend.fits_with,
+        but=mend.but,
         again=again(table),
-        instead=instead(now, table) if do == erratum.do_this else "",
+        instead=mend.instead,
         status=_status(erratum, now, table),
         drafted=is_draft(snapshot, erratum),
         evidence=tuple(evidence(snapshot, erratum)),
@@ -153,6 +149,11 @@ def told(
         newest_entry=f"{newest_entry(snapshot, erratum):%Y-%m-%d}",
         worded=f"{worded:%Y-%m-%d}" if worded else "",
     )
+
+
+def _withdrawn(snapshot: Snapshot, found: Iterable[Revision]) -> Iterator[str]:
+    for one in withdrawn_among(snapshot, found):
+        yield f"{one.revision}: {one.because}"
 
 
 def works_told(snapshot: Snapshot, erratum: Erratum, do: str) -> Iterator[str]:
@@ -197,65 +198,16 @@ def stop_words(
 
 
 def _releases(snapshot: Snapshot, erratum: Erratum) -> tuple[str, ...]:
+    """Give the releases that have it; the record's own word only of those unknown."""
     every = snapshot.all(Release)
     held = [r.label for r in every if applies(snapshot, erratum, r)]
-    return tuple(dict.fromkeys((*held, *erratum.releases)))
+    known = {r.label for r in every}
+    return (*held, *(one for one in erratum.releases if one not in known))
 
 
-def _how_to_tell(
-    snapshot: Snapshot,
-    erratum: Erratum,
-    table: tuple[Stands, ...],
-    having: tuple[Revision, ...],
-) -> str:
-    """Say how to tell; also of the revisions that have it and are not named in it.
-
-    Those the fault came back in, and where the file tells, those added since.
-    """
-    back = {one.revision for one in table if one.came_back}
-    by_file = MADE_FROM in erratum.how_to_tell
-    more = [
-        made_from(snapshot, one)
-        for one in having
-        if one.title in back or (by_file and one.title not in erratum.how_to_tell)
-    ]
-    return "; or ".join(filter(None, (erratum.how_to_tell, *more)))
-
-
-def _held(
-    snapshot: Snapshot, now: Fixed | None, release: Release | None
-) -> Revision | None:
-    """Give the revision a release has of the part that the fix is of."""
-    if now is None or release is None:
-        return None
-    held = revisions_in(snapshot, release)
-    part = part_of(snapshot, now.revision)
-    return next((one for one in held if part_of(snapshot, one) is part), None)
-
-
-def _take(now: Fixed) -> str:
-    """Name the revision to take, where it is, and whether it was tried."""
-    where = now.where.removeprefix("in ")
-    return f"{now.revision.title} ({where}; {now.tried})"
-
-
-def _fix(now: Fixed, *, what: bool = False) -> str:
-    """Say which revision cures it, in which release, and whether it was tried."""
-    told = now.changed if what else ""
-    if now.back:
-        done = f" ({told})" if told else ""
-        return (
-            f"nothing that has held: {now.revision.title}{done}, {now.where}, was to, "
-            f"and {now.back}"
-        )
-    named = f"{now.revision.title} ({told})" if told else now.revision.title
-    said = (f"{named}, {now.where}", now.tried, now.but, now.before)
-    return "; ".join(filter(None, said))
-
-
-def _status(erratum: Erratum, now: Fixed | None, table: tuple[Stands, ...]) -> str:
+def _status(erratum: Erratum, now: Revision | None, table: tuple[Stands, ...]) -> str:
     """Say where it stands; not that it is fixed where it came back in what fixes it."""
     for one in table:
-        if now and one.revision == now.revision.title and one.came_back:
+        if now and one.revision == now.title and one.came_back:
             return f"{STATUSES[ErratumStatus.CONFIRMED]}, {one.words}"
     return STATUSES[erratum.status]

@@ -16,6 +16,7 @@ from textual.message import Message
 from textual.widgets import Input
 
 from logbook.advice.faults.fixing import do_now
+from logbook.advice.faults.having import tell_now
 from logbook.advice.faults.holding import (
     Held,
     Standing,
@@ -173,7 +174,7 @@ class Rebuild(Facing):
             yield Say(_word([one]), names if same else f"{one.held.because}: {names}")
         for word, said in (
             ("do this", do_now(self.desk.snapshot, fault)),
-            ("how to tell", fault.how_to_tell),
+            ("how to tell", tell_now(self.desk.snapshot, fault)),
             ("you see", fault.symptom),
             ("it costs", fault.consequence),
             ("mind", fault.side_effects),

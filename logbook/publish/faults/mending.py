@@ -1,0 +1,95 @@
+"""What mends a known fault: the revision to take, its files, and what to know of it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from logbook.advice.changes.fitting import fits_words
+from logbook.advice.faults.fixing import Fixed, do_now, fixed
+from logbook.advice.faults.having import having
+from logbook.advice.faults.remaking import remake_words
+from logbook.publish.faults.fix_files import FixFile, fix_files, fix_guide
+from logbook.publish.faults.stands import Stands, instead
+from logbook.records.kinds.design import Revision
+from logbook.records.kinds.made_public import Erratum, Release
+from logbook.records.together.references import part_of
+from logbook.records.together.revisions import revisions_in
+from logbook.records.together.snapshot import Snapshot
+
+
+@dataclass(frozen=True, slots=True)
+class Mending:
+    """Whether to make a part again, to what, from which file; each may be empty.
+
+    `fix` says which revision cures it and how, `fixed_in` where it is and whether it
+    was tried, `but` what stands against it, `instead` what to take where it has not
+    held.
+    """
+
+    remake: str
+    take: str = ""
+    files: tuple[FixFile, ...] = ()
+    guide: str = ""
+    fix: str = ""
+    fixed_in: str = ""
+    fits_with: str = ""
+    but: str = ""
+    instead: str = ""
+
+
+def mending(
+    snapshot: Snapshot,
+    erratum: Erratum,
+    table: tuple[Stands, ...],
+    release: Release | None,
+) -> Mending:
+    """Say what mends a fault; of one release, to who holds that."""
+    now = fixed(snapshot, erratum)
+    remake = remake_words(snapshot, erratum, _held(snapshot, now, release))
+    if now is None:
+        return Mending(remake)
+    as_written = do_now(snapshot, erratum) == erratum.do_this
+    makes = not now.back and not remake.startswith("not yet")
+    found = having(snapshot, erratum)
+    return Mending(
+        remake=remake,
+        take=_take(now) if makes else "",
+        files=tuple(fix_files(now, found)) if makes else (),
+        guide="" if now.back else fix_guide(snapshot, now),
+        fix=_fix(now, what=True),
+        fixed_in="" if now.back else _fix(now),
+        fits_with="" if now.back else fits_words(snapshot, now.revision),
+        but=now.but if as_written else "",
+        instead=instead(now, table) if as_written else "",
+    )
+
+
+def _held(
+    snapshot: Snapshot, now: Fixed | None, release: Release | None
+) -> Revision | None:
+    """Give the revision a release has of the part that the fix is of."""
+    if now is None or release is None:
+        return None
+    held = revisions_in(snapshot, release)
+    part = part_of(snapshot, now.revision)
+    return next((one for one in held if part_of(snapshot, one) is part), None)
+
+
+def _take(now: Fixed) -> str:
+    """Name the revision to take, where it is, and whether it was tried."""
+    where = now.where.removeprefix("in ")
+    return f"{now.revision.title} ({where}; {now.tried})"
+
+
+def _fix(now: Fixed, *, what: bool = False) -> str:
+    """Say which revision cures it, in which release, and whether it was tried."""
+    told = now.changed if what else ""
+    if now.back:
+        done = f" ({told})" if told else ""
+        return (
+            f"nothing that has held: {now.revision.title}{done}, {now.where}, was to, "
+            f"and {now.back}"
+        )
+    named = f"{now.revision.title} ({told})" if told else now.revision.title
+    said = (f"{named}, {now.where}", now.tried, now.but, now.before)
+    return "; ".join(filter(None, said))
