@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from logbook.publish.notes.diary import undated
+from logbook.records.states.undated import undated
 from tests.publish.stand import Stand
 
 pytestmark = pytest.mark.xdist_group("publish")
@@ -26,6 +26,11 @@ pytestmark = pytest.mark.xdist_group("publish")
             "sanded it last night at half past eight, took 1 h",
             "sanded it at half past eight, took 1 h",
         ),
+        ("sawed the bar at 179.1 half an hour ago", "sawed the bar at 179.1"),
+        ("this morning: cut the mask", "cut the mask"),
+        ("glued it an hour and a half ago, PVA", "glued it, PVA"),
+        ("the gate cracked today", "the gate cracked"),
+        ("what sells today is 1/4 in plate", "what sells today is 1/4 in plate"),
         (
             "the glue from yesterday did not hold",
             "the glue from yesterday did not hold",
@@ -109,3 +114,17 @@ def test_what_was_only_said_to_be_drawn_is_told_from_what_is(drawn: Stand) -> No
     text = drawn.run("notes", "--print")[1]
     wanted = "aid to be 6 mm, drawn 6.35 mm (collar first issue), became 8 mm"
     assert wanted in " ".join(text.split())
+
+
+def test_a_page_gives_the_day_instead_of_words_that_count_back(stand: Stand) -> None:
+    stand.run("build", "build 2")
+    stand.run("say", "sawed the crossbar at 179.1 half an hour ago", "--yes")
+    blame = ("--met-by", "drawing", "--do", "scrap")
+    stand.run("failure", "diffuser", "diffuser rattles since today", *blame)
+    stand.run("failure", "crossbar", "crossbar too soft, seen 2 days ago", *blame)
+    for page in (("guide", "1.1"), ("errata", "1.1"), ("notes",)):
+        text = stand.run(*page, "--print")[1]
+        assert " ago" not in text
+    day = f"{stand.now:%Y-%m-%d}"
+    guide = stand.run("guide", "1.1", "--print")[1]
+    assert f"example: build 2, {day}: sawed the crossbar at 179.1." in guide

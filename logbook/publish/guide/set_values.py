@@ -10,6 +10,7 @@ from logbook.records.kinds.assembling import Step
 from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.happenings import StepDone
 from logbook.records.kinds.workshop import Build, Piece
+from logbook.records.states.undated import undated
 from logbook.records.together.references import part_of
 from logbook.records.together.revisions import shown_label
 from logbook.records.together.snapshot import Snapshot
@@ -38,14 +39,17 @@ def _set(snapshot: Snapshot) -> Iterator[StepDone]:
 def _words(snapshot: Snapshot, done: StepDone, held: Sequence[Revision]) -> str:
     """Say it as it was typed, with the values the words do not have.
 
-    Work on a revision that is none of those `held` is said to be on that one.
+    Work on a revision that is none of those `held` is said to be on that one. Its day
+    stands for “half an hour ago”.
     """
     build = snapshot.find(done.build, Build)
     numbers = [str(value).partition(" ")[0] for value in done.set_to]
     told = all(number in done.title for number in numbers)
-    said = done.title if told else f"{done.title}, {', '.join(map(str, done.set_to))}"
+    line = undated(done.title)
+    said = line if told else f"{line}, {', '.join(map(str, done.set_to))}"
     doubt = tapped_words(done)
     where = [build.title] if build else []
+    where += [f"{done.when:%Y-%m-%d}"] if line != done.title else []
     piece = snapshot.find(done.piece, Piece)
     part = part_of(snapshot, done)
     made = snapshot.find(piece.revision, Revision) if piece else None

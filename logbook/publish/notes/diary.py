@@ -17,6 +17,7 @@ from logbook.publish.notes.order_told import ORDERED, order_told
 from logbook.records.kinds import happenings, workshop
 from logbook.records.states.dispositions import DONE
 from logbook.records.states.read_now import told_now
+from logbook.records.states.undated import undated
 from logbook.records.together.snapshot import Snapshot
 
 _TOLD: dict[type[happenings.Entry], str] = {
@@ -100,28 +101,6 @@ def _unrepeated(kind: str, line: str) -> str:
     """Give a line without the kind it begins with: “note: …” under Note."""
     rest = re.sub(rf"(?i)^{re.escape(kind)}(?:\s*:\s*|\s+)", "", line)
     return rest or line
-
-
-_DAY_BEFORE = re.compile(
-    r"(?i)(?<!from )(?<!since )(?<!until )(?<!till )(?<!of )(?<!than )(?<!like )"
-    r"(?<!as )(?:\bon )?\b(?:(?:the day before )?yesterday|last night|"
-    r"(?:[\d.,]+|an?|two|three|four|five|six) ?(?:min(?:ute)?|h(?:our)?|day|night)s? "
-    r"ago)\b(?!['’])"
-)
-
-
-def undated(line: str) -> str:
-    """Give a line without the words that count days back from when it was typed.
-
-    On a page they would count from the day the line stands under, which is the one
-    it happened on already; every other word stays, the hour too.
-    """
-    rest = _DAY_BEFORE.sub("", line)
-    if rest == line:
-        return line
-    rest = re.sub(r"\s+(?=[,;.])|(?<=\s)\s+", "", rest)
-    rest = re.sub(r",+(?=,)", "", rest)
-    return rest.strip().lstrip(",;:– ") or line
 
 
 def _disposal(snapshot: Snapshot, entry: happenings.Disposal) -> str:

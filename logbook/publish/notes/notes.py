@@ -20,6 +20,7 @@ from logbook.publish.release.statements import stuff
 from logbook.publish.signals import Spoken, of_the_whole
 from logbook.records.kinds import design, happenings, workshop
 from logbook.records.kinds.words import Blame, Source
+from logbook.records.states.undated import undated
 from logbook.records.together.references import part_of
 from logbook.records.together.revisions import current_revision
 from logbook.records.together.snapshot import Snapshot
@@ -115,7 +116,7 @@ def _decisions(snapshot: Snapshot) -> Iterator[Decided]:
         yield Decided(
             day=decision.when.date(),
             part=part.title if part else "",
-            what=decision.title,
+            what=undated(decision.title),
             because=_unsaid(decision.title, decision.because),
             instead_of=_unsaid(decision.title, decision.instead_of),
             opened=opened.title if opened else "",
