@@ -4,11 +4,15 @@ from __future__ import annotations
 
 import argparse
 import sys
+from collections.abc import Iterator
 from dataclasses import replace
 
+from logbook.advice.advisor import Advisor
+from logbook.advice.gaps.held_to_gap import held_to_gap, suited_word
 from logbook.cli import names, terms
 from logbook.errors import BadInput, NeedsAnswer, Refused
 from logbook.quantity import Absent, Quantity, parse_value
+from logbook.records.kinds.assembling import Fit
 from logbook.records.kinds.design import Characteristic, Part
 from logbook.records.kinds.happenings import Reading, Run
 from logbook.records.kinds.ids import Ref, new_id
@@ -16,11 +20,16 @@ from logbook.records.kinds.words import Blame, Disposition
 from logbook.records.kinds.workshop import Instrument, Piece
 from logbook.records.making.drafts import Draft
 from logbook.records.making.off_drawing import deviation_of, off_drawing
-from logbook.records.sizes.definition import dimension
+from logbook.records.sizes.definition import Dimension, dimension
 from logbook.records.sizes.expected import Slip, doubt_of, expected_of, must_suit
 from logbook.records.sizes.limits_held import as_held
-from logbook.records.together.revisions import current_revision
+from logbook.records.sizes.verdict_word import judged
+from logbook.records.together.revisions import current_revision, made_to
 
+_NO_LIMITS = (
+    "made to suit: its gap gives no limits yet; measure the other pieces first, "
+    "everywhere"
+)
 _LIKE_DIGITS = str.maketrans("oOlI", "0011")
 
 
@@ -83,7 +92,39 @@ def run(args: argparse.Namespace) -> int:
     )
     draft.add(made)
     _deviation(args, draft, part, piece, made)
-    return terms.save(project, draft, f"measuring run: {made.title}", args)
+    held = _to_suit(draft, piece, item)
+    code = terms.save(project, draft, f"measuring run: {made.title}", args)
+    if held is not None and not args.json:
+        for line in _suits(held, made):
+            print(line)
+    return code
+
+
+def _to_suit(draft: Draft, piece: Piece, item: Characteristic) -> Dimension | None:
+    """Give a size that is made last to suit, as its gap has it before it is read."""
+    snapshot = draft.snapshot
+    if not any(snapshot.find(gap.made_last) is item for gap in snapshot.all(Fit)):
+        return None
+    part = snapshot.find(item.part, Part)
+    build = draft.build()
+    known = build if build.id in snapshot else None
+    drawn = dimension(snapshot, made_to(snapshot, part, piece) if part else None, item)
+    advice = Advisor().update(snapshot, known).advice
+    stored = piece if piece.id in snapshot else None
+    return held_to_gap(snapshot, advice, drawn, stored, known)
+
+
+def _suits(held: Dimension, made: Run) -> Iterator[str]:
+    """Say of each reading how it stands to its gap, and what that accepts."""
+    for reading in made.readings:
+        at = f" at {reading.place}" if reading.place else ""
+        read = f"{reading.what.name}{at} {reading.value}"
+        if held.has_limits:
+            said = suited_word(held, judged(held, reading.value, None))
+            limits = f"finish {held.nominal}, accept {held.lower} to {held.upper}"
+            yield f"{read}: {said}; made to suit: {limits}"
+        else:
+            yield f"{read}: {_NO_LIMITS}"
 
 
 def _named(args: argparse.Namespace) -> tuple[str, list[str]]:

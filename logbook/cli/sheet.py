@@ -20,13 +20,12 @@ from logbook.publish.sheet.sheet import PAPERS, job_sheet, write_html
 from logbook.publish.sheet.sheet_asked import blank_words
 from logbook.publish.sheet.sheet_past import past_of_sheet
 from logbook.publish.sheet.sheet_text import write_text
-from logbook.publish.sheet.sheet_typing import OFF, SheetTyping
+from logbook.publish.sheet.sheet_typing import SheetTyping
 from logbook.records.kinds.assembling import Step
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.workshop import Build
 from logbook.records.making.drafts import Draft
 from logbook.records.sizes.expected import Slip
-from logbook.records.together.snapshot import Snapshot
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -68,9 +67,7 @@ def run(args: argparse.Namespace) -> int:
 def _print(project: Project, args: argparse.Namespace) -> int:
     if not 1 <= args.pieces <= 99:
         raise BadInput(f"--pieces: found {args.pieces}; accepted: 1 to 99")
-    sheet = job_sheet(
-        project.snapshot, _wanted(project.snapshot, args), terms.moment(args)
-    )
+    sheet = job_sheet(project.snapshot, _wanted(project, args), terms.moment(args))
     keep_sheet(project.root, sheet)
     if args.out:
         _write(args, sheet, project)
@@ -86,9 +83,10 @@ def _print(project: Project, args: argparse.Namespace) -> int:
     return 0
 
 
-def _wanted(snapshot: Snapshot, args: argparse.Namespace) -> Wanted:
+def _wanted(project: Project, args: argparse.Namespace) -> Wanted:
+    snapshot, at_hand = project.snapshot, project.at_hand
     return Wanted(
-        build=snapshot.lookup(args.build, Build) if args.build else None,
+        build=snapshot.lookup(args.build, Build) if args.build else at_hand,
         steps=tuple(snapshot.lookup(name, Step).id for name in args.step),
         parts=tuple(names.meant(snapshot, name, Part).id for name in args.part),
         pieces=args.pieces,
@@ -127,10 +125,15 @@ def _told(boxes: Sequence[Box]) -> list[dict[str, str | int]]:
 
 def _enter(project: Project, args: argparse.Namespace) -> int:
     mark = args.enter.strip().lower()
-    boxes, build = sheet_boxes(project.root, project.snapshot, mark)
+    boxes, build = sheet_boxes(
+        project.root, project.snapshot, mark, Wanted(project.at_hand)
+    )
     typing = SheetTyping(mark, boxes)
     typing.recall(project.root, project.snapshot)
     meant = project.draft(terms.moment(args), args.build or build).build()
+    known = meant if meant.id in project.snapshot else None
+    typing.build = known
+    typing.advice = Advisor().update(project.snapshot, known).advice
     walk = _Walk(project, typing, quiet=args.json)
     walk.walk()
     if left := typing.blank(project.snapshot, meant):
@@ -143,9 +146,7 @@ def _enter(project: Project, args: argparse.Namespace) -> int:
             print("nothing was typed; nothing was saved")
         return 0
     now = terms.moment(args)
-    typing.done_already(
-        project.snapshot, meant, Advisor().update(project.snapshot, meant).advice
-    )
+    typing.done_already(project.snapshot, meant, typing.advice)
     worked = now if args.when else typing.worked(now)
     _past(project, project.draft(worked, args.build or build), typing, args)
     draft = project.draft(worked, args.build or build)
@@ -167,9 +168,7 @@ def _past(
         NeedsAnswer: it is not done yet, or nobody is there to say; all is kept.
     """
     typing.draft(draft)
-    meant = draft.build()
-    known = meant if meant.id in draft.snapshot else None
-    now = Advisor().update(draft.snapshot, known).open
+    now = [one for one in typing.advice if one.open]
     for step, past in past_of_sheet(draft, now, typing.whys):
         asks = past.asks is not Ask.NOTHING
         if asks and not args.json:
@@ -262,11 +261,12 @@ class _Walk:
             return False
         self._typing.keep(self._project.root)
         said = self._typing.judged(box, self._project.snapshot)
-        if said == OFF:
+        _, limits = self._typing.wanted(box, self._project.snapshot)
+        if self._typing.fault(box, self._project.snapshot):
             self._off = box
-            self._say(f"     off drawing: accepted is {box.accept}; ? logs it")
+            self._say(f"     {said}: {limits}; ? logs it")
         elif said == "too close to call":
-            self._say(f"     {said}: accepted is {box.accept}")
+            self._say(f"     {said}: {limits}")
         return True
 
     def _settle(self, box: Box, slip: Slip) -> bool:
@@ -286,14 +286,15 @@ class _Walk:
     def _deviation(self) -> None:
         """Ask whose fault the reading off its drawing is; it is saved with the rest."""
         if self._off is None:
-            self._refuse("no reading typed here is off drawing")
+            self._refuse("no reading typed here is off drawing or does not suit")
             return
         self._typing.blames[self._off.number] = terms.ask_blame()
         self._typing.keep(self._project.root)
 
     def _prompt(self, box: Box) -> str:
         of = f"{box.owner} " if box.owner else ""
-        drawn = f"  ({box.drawn}; {box.accept})" if box.drawn else ""
+        wanted = self._typing.wanted(box, self._project.snapshot)
+        drawn = f"  ({'; '.join(wanted)})" if box.drawn else ""
         held = self._typing.texts.get(box.number, "")
         kept = f" [{held}]" if held else ""
         return f"{box.number:>4}  {of}{box.label}{drawn}{kept}: "

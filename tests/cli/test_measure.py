@@ -155,3 +155,21 @@ def test_a_piece_is_held_to_the_revision_it_was_made_to(
     shop.asked(*new, *later)
     shop.asked(*(word.format(size) for word in line))
     assert bool(shop.records("deviations")) == off
+
+
+def test_a_size_made_to_suit_is_told_what_its_gap_accepts(shop: Shop) -> None:
+    shop.asked("part", "base", "--process", "folding", "--dimension", "opening=180.0")
+    shop.asked("part", "crossbar", "--process", "sawing", "--dimension", "length=179.7")
+    shop.asked(
+        "gap", "crossbar in base", "base.opening - crossbar.length",
+        "--limits", "0.1 to 0.5", "--last", "crossbar.length",
+    )  # fmt: skip
+    early = shop.logbook("measure", "crossbar", "length", "178.3")
+    assert "its gap gives no limits yet; measure the other pieces first" in early.out
+    assert shop.logbook("undo").code == 0
+    shop.asked("measure", "base", "opening", "178.6")
+    said = shop.logbook("measure", "crossbar", "length", "178.3").out
+    assert (
+        "length 178.3 mm: within; made to suit: finish 178.30 mm, accept 178." in said
+    )
+    assert "does not suit" in shop.logbook("measure", "crossbar", "length", "177").out

@@ -313,3 +313,12 @@ def test_a_sheet_taken_back_in_the_shell_is_filled_in_again(
     assert over.because == "it came at noon"
     typing(mark, ".")
     assert len(Project.open(bench.folder).snapshot.all(StepDone)) == 1
+
+
+def test_the_sheet_is_of_the_build_one_works_in_and_of_another_where_it_is_named(
+    bench: Shop,
+) -> None:
+    bench.asked("build", "build 2")
+    bench.asked("note", "the sheet came", "--build", "build 1")
+    assert bench.asked("sheet")["build"] == "build 1"
+    assert bench.asked("sheet", "--build", "build 2")["build"] == "build 2"

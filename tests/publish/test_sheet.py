@@ -11,11 +11,13 @@ from pathlib import Path
 import html5lib
 import pytest
 
+from logbook.advice.advisor import advise
 from logbook.errors import BadInput
 from logbook.publish.sheet.boxes import Sort, mark_of, read_boxes, write_boxes
 from logbook.publish.sheet.operations import JobSheet, Wanted
 from logbook.publish.sheet.sheet import job_sheet, write_html
 from logbook.publish.sheet.sheet_text import LINES, WIDTH, write_text
+from logbook.publish.sheet.sheet_typing import SheetTyping
 from logbook.records.kinds.assembling import Hold, Step
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import Override
@@ -69,6 +71,40 @@ def test_what_is_made_to_suit_is_told_by_its_gap(drawn: Stand) -> None:
     [length] = [box for box in sheet_of(drawn).boxes if box.label == "length"]
     assert length.drawn == "to suit: measured opening of the base − 0.3 mm"
     assert length.limits == "accept a gap of 0.1 mm to 0.5 mm"
+
+
+def opened(stand: Stand) -> None:
+    """Read the opening of the base at all its places."""
+    words = ("left=178.60", "right=178.65")
+    code, said = stand.run("measure", "base", "opening", *words, "--met-by", "machine")
+    assert code == 0, said
+
+
+def test_what_is_made_to_suit_is_told_in_figures_once_its_gap_knows_them(
+    drawn: Stand,
+) -> None:
+    opened(drawn)
+    [length] = [box for box in sheet_of(drawn).boxes if box.label == "length"]
+    assert length.drawn == "to suit: rough 178.40 mm, finish 178.30 mm"
+    assert length.limits.startswith("accept 178.1")
+    assert length.limits.endswith(" mm")
+    assert "a gap of" not in length.limits
+
+
+def test_typed_in_it_is_judged_by_what_its_gap_accepts_by_now(drawn: Stand) -> None:
+    sheet = sheet_of(drawn)
+    opened(drawn)
+    snapshot = drawn.project.snapshot
+    [box] = [box for box in sheet.boxes if box.label == "length"]
+    typing = SheetTyping(sheet.mark, sheet.boxes, advice=advise(snapshot).advice)
+    assert typing.wanted(box, snapshot)[0] == (
+        "to suit: rough 178.40 mm, finish 178.30 mm"
+    )
+    typing.take(box, "178.3", snapshot)
+    assert typing.judged(box, snapshot) == "within"
+    typing.take(box, "177.5", snapshot)
+    assert typing.judged(box, snapshot) == "does not suit"
+    assert typing.fault(box, snapshot) == "does not suit"
 
 
 def test_a_closing_step_asks_by_name_and_its_cautions_come_before_it(

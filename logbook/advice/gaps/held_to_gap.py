@@ -1,4 +1,4 @@
-"""The limits of what is made to suit: its gap gives them, and its drawing none."""
+"""The limits of what is made to suit: its gap gives them, whatever was drawn."""
 
 from __future__ import annotations
 
@@ -19,6 +19,9 @@ _SIZES = (
 )
 """Names of the figures of a gap: while its last piece is to be made, and afterwards."""
 
+FAULTS = {"off drawing": "is off drawing", "does not suit": "does not suit"}
+"""What leads to a deviation, as a verdict and as a sentence has it."""
+
 _SUITED = {"off drawing": "does not suit", "no limits drawn": "no limits yet"}
 
 
@@ -29,33 +32,55 @@ def held_to_gap(
     piece: Piece | None = None,
     build: Build | None = None,
 ) -> Dimension:
-    """Give a size without limits those its gap accepts, and the size to finish it to.
+    """Give a size made last the limits its gap accepts, and the size to finish it to.
 
     It is held to the gap of the build of its piece; without one to that of `build`,
-    the one in hand. As it was where no gap is made to fit by it, or none can say yet.
+    the one in hand; limits drawn of it are of a gap as drawn, and do not hold. As it
+    was where no gap is made to fit by it, or none can say yet.
     """
-    if drawn.lower is not None or drawn.upper is not None:
-        return drawn
+    numbers = _numbers(snapshot, advice, drawn, piece, build)
+    for finish, low, high in _SIZES:
+        if {finish, low, high} <= set(numbers):
+            return replace(
+                drawn,
+                nominal=parse_quantity(numbers[finish]),
+                lower=parse_quantity(numbers[low]),
+                upper=parse_quantity(numbers[high]),
+                to_suit=True,
+            )
+    return drawn
+
+
+def rough_size(
+    snapshot: Snapshot,
+    advice: Iterable[Advice],
+    drawn: Dimension,
+    piece: Piece | None = None,
+    build: Build | None = None,
+) -> str:
+    """Give the size to saw or cut a size made to suit to first, where one is known."""
+    return _numbers(snapshot, advice, drawn, piece, build).get("rough", "")
+
+
+def _numbers(
+    snapshot: Snapshot,
+    advice: Iterable[Advice],
+    drawn: Dimension,
+    piece: Piece | None,
+    build: Build | None,
+) -> dict[str, str]:
+    """Give the figures of the gap a size is made to fit, that has any, as shown."""
     item = drawn.characteristic
     keys = {
         _key(snapshot, fit, piece, build or current_build(snapshot))
         for fit in snapshot.mentions(item, Fit)
         if snapshot.find(fit.made_last) is item
     }
-    for one in advice:
-        if one.key not in keys:
-            continue
-        numbers = {number.name: number.shown for number in one.numbers}
-        for finish, low, high in _SIZES:
-            if {finish, low, high} <= set(numbers):
-                return replace(
-                    drawn,
-                    nominal=parse_quantity(numbers[finish]),
-                    lower=parse_quantity(numbers[low]),
-                    upper=parse_quantity(numbers[high]),
-                    to_suit=True,
-                )
-    return drawn
+    for one in advice if keys else ():
+        names = {number.name for number in one.numbers}
+        if one.key in keys and any({*sizes} <= names for sizes in _SIZES):
+            return {number.name: number.shown for number in one.numbers}
+    return {}
 
 
 def _key(snapshot: Snapshot, fit: Fit, piece: Piece | None, build: Build | None) -> str:

@@ -57,9 +57,11 @@ def kept_marks(root: Path) -> tuple[str, ...]:
 
 
 def sheet_boxes(
-    root: Path, snapshot: Snapshot, mark: str
+    root: Path, snapshot: Snapshot, mark: str, wanted: Wanted | None = None
 ) -> tuple[tuple[Box, ...], str]:
     """Give the boxes of a printed sheet and the id of its build.
+
+    `wanted` is what would be printed now, where that is the sheet that is meant.
 
     Raises:
         NotFound: it was not printed here, and would be another one by now.
@@ -69,7 +71,7 @@ def sheet_boxes(
     data = own_file(root, _name(mark))
     if data is not None:
         return read_boxes(data)
-    now = job_sheet(snapshot, Wanted(), datetime.now(UTC).astimezone())
+    now = job_sheet(snapshot, wanted or Wanted(), datetime.now(UTC).astimezone())
     if now.mark == mark:
         return now.boxes, now.build_id
     raise NotFound(

@@ -13,14 +13,16 @@ from datetime import datetime
 from pathlib import Path
 
 from logbook.advice.advisor import advise
+from logbook.advice.gaps.held_to_gap import held_to_gap, rough_size
 from logbook.advice.ground.advice import Advice
 from logbook.advice.ground.material import material_of
 from logbook.advice.pieces.again import once_more
 from logbook.advice.steps.ticks import ticks_of
-from logbook.publish.pages import render_page, visible
+from logbook.publish.pages import render_page
 from logbook.publish.parts.gaps import made_to_suit, suited_words
 from logbook.publish.release.statements import limits_text, steps_in_order
 from logbook.publish.sheet.boxes import Box, Sort
+from logbook.publish.sheet.limits_printed import limits_words, line_of, suit_words
 from logbook.publish.sheet.operations import (
     JobSheet,
     Operation,
@@ -33,6 +35,7 @@ from logbook.records.kinds.assembling import Fit, Step
 from logbook.records.kinds.design import Characteristic, Part, Revision
 from logbook.records.kinds.happenings import Override
 from logbook.records.kinds.words import State
+from logbook.records.kinds.workshop import Piece
 from logbook.records.sizes.definition import Dimension, definition
 from logbook.records.sizes.limits_held import as_held
 from logbook.records.sizes.places import places_of
@@ -58,12 +61,12 @@ def job_sheet(snapshot: Snapshot, wanted: Wanted, printed: datetime) -> JobSheet
     maker = _Maker(snapshot, wanted)
     build = maker.build
     return JobSheet(
-        project=_line(snapshot.project.title),
-        build=_line(build.title) if build else "no build yet",
+        project=line_of(snapshot.project.title),
+        build=line_of(build.title) if build else "no build yet",
         build_id=build.id if build else "",
         printed=printed,
         operations=numbered(tuple(maker.operations())),
-        finished=tuple(_line(name) for name in maker.finished()),
+        finished=tuple(line_of(name) for name in maker.finished()),
     )
 
 
@@ -80,6 +83,7 @@ class _Maker:
         self._snapshot, self._wanted = snapshot, wanted
         self.build = wanted.build or current_build(snapshot)
         told = advise(snapshot, self.build)
+        self._every = told.advice
         self._advice = [one for one in told.advice if one.open]
         self._told: set[str] = set()
         self._measured: set[str] = set()
@@ -143,7 +147,7 @@ class _Maker:
         sign = step.id
         return Operation(
             number=step.number,
-            title=_line(step.title),
+            title=line_of(step.title),
             step=sign,
             cautions=tuple(
                 _seen(one) for one in in_order((*said, *of_step(step, stuff)))
@@ -173,7 +177,7 @@ class _Maker:
             ("takes about", (str(step.time),) if step.time else ()),
         ):
             if names:
-                yield word, _line(", ".join(names))
+                yield word, line_of(", ".join(names))
 
     def _waits(self, step: Step) -> Iterator[Waiting]:
         for one in self._advice:
@@ -197,19 +201,19 @@ class _Maker:
             if told and entry.step and is_of(entry.step, step):
                 why = entry.because or entry.reason.value
                 if self._here(entry.build):
-                    yield _line(f"{entry.hold}: went on, {why}")
+                    yield line_of(f"{entry.hold}: went on, {why}")
 
     def _trapped(self, step: Step) -> str:
         """Give what the advice says wears out and would be trapped."""
         for one in self._advice:
             if one.key == f"close {step.id}":
                 last = one.statement.rpartition(" · ")[2]
-                return _line(last) if "trapped" in last else ""
+                return line_of(last) if "trapped" in last else ""
         return ""
 
     def _checks(self, step: Step) -> Iterator[Box]:
         for tick in ticks_of(step):
-            label = _line(tick.shown)
+            label = line_of(tick.shown)
             yield Box(
                 0, Sort.CHECK, label, step.id, step.id, word=tick.sort, place=tick.name
             )
@@ -258,11 +262,11 @@ class _Maker:
         at = f" at {place}" if place else ""
         sized = drawn.nominal or drawn.lower or drawn.upper
         known = sized is not None and not sized.metal
-        size, accept = self._wanted_of(drawn)
+        size, accept = self._wanted_of(drawn, piece)
         return Box(
             0,
             Sort.READING,
-            _line(f"{item.title}{at}"),
+            line_of(f"{item.title}{at}"),
             item.id,
             step,
             part=part.title,
@@ -273,14 +277,22 @@ class _Maker:
             unit=sized.unit if sized and known else self._snapshot.project.unit,
         )
 
-    def _wanted_of(self, drawn: Dimension) -> tuple[str, str]:
-        """Say which size is wanted and what is accepted; a gap decides over both."""
+    def _wanted_of(self, drawn: Dimension, title: str) -> tuple[str, str]:
+        """Say which size is wanted and what is accepted; a gap decides over both.
+
+        It says in figures what it can say, else how they are found.
+        """
         gap = made_to_suit(self._snapshot, drawn.characteristic)
         if gap is not None:
-            suits = f"to suit: {suited_words(self._snapshot, gap)}"
-            return _line(suits), _line(f"a gap of {limits_text(gap)}")
-        size = _line(str(drawn.nominal)) if drawn.nominal else "no size drawn"
-        return size, _limits(as_held(self._snapshot, drawn))
+            piece = next(iter(self._snapshot.named(title, Piece)), None)
+            asked = self._snapshot, self._every, drawn, piece, self.build
+            held = held_to_gap(*asked)
+            if held is drawn:
+                suits = f"to suit: {suited_words(self._snapshot, gap)}"
+                return line_of(suits), line_of(f"a gap of {limits_text(gap)}")
+            return suit_words(rough_size(*asked), held), limits_words(held)
+        size = line_of(str(drawn.nominal)) if drawn.nominal else "no size drawn"
+        return size, limits_words(as_held(self._snapshot, drawn))
 
     def _rest(self, owners: dict[str, Step]) -> Iterator[Operation]:
         """Give the readings of parts no operation makes or takes."""
@@ -307,27 +319,8 @@ class _Maker:
 def _waiting(advice: Advice, step: str) -> Waiting:
     box = Box(0, Sort.PASSED, "went on because", advice.about.id, step)
     box = replace(box, word=advice.about.name)
-    return Waiting(advice.grade.value, _line(advice.statement), box)
-
-
-def _limits(drawn: Dimension) -> str:
-    by = f" by {drawn.limits_by}" if drawn.limits_by else ""
-    if not drawn.has_limits:
-        return "no limits drawn"
-    if drawn.lower is None:
-        return _line(f"up to {drawn.upper}{by}")
-    if drawn.upper is None:
-        return _line(f"from {drawn.lower}{by}")
-    low = str(drawn.lower)
-    if drawn.lower.unit == drawn.upper.unit and not drawn.upper.metal:
-        low = low.removesuffix(drawn.upper.unit).rstrip()
-    return _line(f"{low} to {drawn.upper}{by}")
-
-
-def _line(words: str) -> str:
-    """Give words as they are printed: on one line, nothing in them unseen."""
-    return visible(" ".join(words.split()))
+    return Waiting(advice.grade.value, line_of(advice.statement), box)
 
 
 def _seen(caution: Caution) -> Caution:
-    return replace(caution, line=_line(caution.line), defers=_line(caution.defers))
+    return replace(caution, line=line_of(caution.line), defers=line_of(caution.defers))

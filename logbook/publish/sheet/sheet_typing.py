@@ -7,15 +7,22 @@ shell and the screen go on with the same draft.
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
 from pathlib import Path
 
+from logbook.advice.gaps.held_to_gap import (
+    FAULTS,
+    held_to_gap,
+    rough_size,
+    suited_word,
+)
 from logbook.advice.ground.advice import Advice
 from logbook.advice.pieces.again import once_more
 from logbook.advice.steps.going_past import GoingPast
 from logbook.publish.sheet.boxes import SHEET, WORKED, Box, Sort, of_sort
+from logbook.publish.sheet.limits_printed import limits_words, suit_words
 from logbook.publish.sheet.sheet_asked import done_already, not_looked_at
 from logbook.publish.sheet.sheet_back import Answers, draft_back, read_box
 from logbook.quantity import Absent, Quantity, parse_value
@@ -35,7 +42,6 @@ from logbook.records.together.snapshot import Snapshot
 from logbook.store.disk.own_files import keep_own_file, own_file
 from logbook.store.typed.drafts import delete_draft, drafts, keep_draft
 
-OFF = "off drawing"
 _WHOSE, _CONFIRMED, _WHY = "whose", "confirmed", "why"
 """Begin the row of an answer, where the number of a box begins one typed in it."""
 
@@ -47,6 +53,7 @@ class SheetTyping:
     What looked like a slip and was said to be so is `confirmed`; steps that are done
     already and are to be logged once more, by their ids, are `again`. What a step goes
     past is in `past`, by its id; reasons in `whys`, each with what stood against it.
+    What is made to suit is held to its gap by `advice` on `build`.
     """
 
     mark: str
@@ -58,6 +65,8 @@ class SheetTyping:
     past: dict[str, GoingPast] = field(default_factory=dict)
     whys: dict[str, tuple[str, str]] = field(default_factory=dict)
     held: str = ""
+    advice: Sequence[Advice] = ()
+    build: Build | None = None
 
     @property
     def purpose(self) -> str:
@@ -87,7 +96,7 @@ class SheetTyping:
             BadInput: it cannot be the content of this box.
             NeedsAnswer: it has two meanings.
         """
-        drawn = drawn_for_box(snapshot, box)
+        drawn = self.drawn(box, snapshot)
         text = read_box(box, typed, expected_of(snapshot, drawn) if drawn else None)
         if text != self.texts.get(box.number, ""):
             self.blames.pop(box.number, None)
@@ -98,7 +107,7 @@ class SheetTyping:
 
     def slip(self, box: Box, snapshot: Snapshot) -> Slip | None:
         """Give the slip the reading of a box looks like, unless it was confirmed."""
-        drawn, value = drawn_for_box(snapshot, box), self.value(box)
+        drawn, value = self.drawn(box, snapshot), self.value(box)
         if drawn is None or value is None or box.number in self.confirmed:
             return None
         return doubt_of(snapshot, drawn, value)
@@ -110,8 +119,29 @@ class SheetTyping:
 
     def judged(self, box: Box, snapshot: Snapshot) -> str:
         """Say how a reading stands to its drawing; nothing for other boxes."""
-        value = self.value(box)
-        return judged(drawn_for_box(snapshot, box), value, None) if value else ""
+        drawn, value = self.drawn(box, snapshot), self.value(box)
+        return suited_word(drawn, judged(drawn, value, None)) if value else ""
+
+    def fault(self, box: Box, snapshot: Snapshot) -> str:
+        """Say what leads from a reading to its deviation; nothing where none does."""
+        return FAULTS.get(self.judged(box, snapshot), "")
+
+    def drawn(self, box: Box, snapshot: Snapshot) -> Dimension | None:
+        """Give the dimension a box was printed for, with the limits it is held to."""
+        drawn = drawn_for_box(snapshot, box)
+        if drawn is None:
+            return None
+        piece = next(iter(snapshot.named(box.piece, Piece)), None)
+        return held_to_gap(snapshot, self.advice, drawn, piece, self.build)
+
+    def wanted(self, box: Box, snapshot: Snapshot) -> tuple[str, str]:
+        """Give the size and the limits a box is judged by, printed or known since."""
+        drawn = self.drawn(box, snapshot)
+        if drawn is None or not drawn.to_suit or not drawn.has_limits:
+            return box.drawn, box.limits
+        piece = next(iter(snapshot.named(box.piece, Piece)), None)
+        rough = rough_size(snapshot, self.advice, drawn, piece, self.build)
+        return suit_words(rough, drawn), f"accept {limits_words(drawn)}"
 
     def draft(self, draft: Draft) -> None:
         """Draft everything that was typed."""
@@ -225,7 +255,7 @@ def value_typed(box: Box, text: str) -> Quantity | Absent:
 
 
 def drawn_for_box(snapshot: Snapshot, box: Box) -> Dimension | None:
-    """Give the dimension a box was printed for, with the limits that hold by now."""
+    """Give the dimension a box was printed for, with the limits drawn by now."""
     stored = snapshot.stored.get(box.about)
     item = stored.record if stored else None
     if box.sort is not Sort.READING or not isinstance(item, Characteristic):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from logbook.advice.gaps.held_to_gap import suited_word
+from logbook.advice.gaps.held_to_gap import FAULTS, suited_word
 from logbook.quantity import Absent, Quantity
 from logbook.records.kinds.happenings import Reading, Run
 from logbook.records.kinds.workshop import Instrument
@@ -14,7 +14,6 @@ from logbook.screens.run.slot_history import deviation_on, earlier, undecided_at
 from logbook.screens.run.slots import Slot
 from logbook.screens.run.walk import Records, Taking, Walk
 
-FAULTS = {"off drawing": "is off drawing", "does not suit": "does not suit"}
 """Verdicts from which a deviation is led to, as a sentence has them."""
 
 

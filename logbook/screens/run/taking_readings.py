@@ -9,6 +9,7 @@ from textual import on
 from textual.timer import Timer
 from textual.widgets import Input
 
+from logbook.advice.gaps.held_to_gap import FAULTS
 from logbook.errors import BadInput, NeedsAnswer
 from logbook.screens.desk.desk import Desk
 from logbook.screens.ruled.asked import AskingSheet
@@ -22,7 +23,7 @@ from logbook.screens.ruled.asking import (
 from logbook.screens.run.measure_verbs import DEVIATION
 from logbook.screens.run.run_jobs import Manner, reading_job
 from logbook.screens.run.run_rows import several_words, show_value
-from logbook.screens.run.run_state import FAULTS, RunState
+from logbook.screens.run.run_state import RunState
 from logbook.screens.run.slots import Slot, known_at, live_value, slip_at
 from logbook.screens.run.typed_reading import Typed, read_typed
 from logbook.screens.run.value_shown import ValueShown

@@ -72,7 +72,7 @@ def _said(typing: SheetTyping, snapshot: Snapshot, box: Box, doubted: str) -> st
     if doubted and not text:
         return f"{box.label}  {doubted} not taken"
     if not text:
-        hint = f"  {box.drawn}; {box.limits}" if box.drawn else ""
+        hint = f"  {'; '.join(typing.wanted(box, snapshot))}" if box.drawn else ""
         return f"{box.label}{hint}"
     verdict = typing.judged(box, snapshot)
     whose = typing.blames.get(box.number)

@@ -16,9 +16,10 @@ from textual.binding import BindingType
 from textual.message import Message
 from textual.widgets import Input
 
+from logbook.advice.gaps.held_to_gap import suited_word
 from logbook.errors import BadInput, LogbookError
 from logbook.publish.sheet.boxes import Box, Sort
-from logbook.publish.sheet.sheet_typing import OFF, SheetTyping, drawn_for_box
+from logbook.publish.sheet.sheet_typing import SheetTyping
 from logbook.quantity import Quantity, parse_quantity
 from logbook.records.kinds.words import Blame
 from logbook.records.sizes.expected import Slip
@@ -98,6 +99,7 @@ class JobSheetTyped(SavingSheet):
         """Start behind the last box that was typed before."""
         super().on_mount()
         self._typing.recall(self.desk.project.root, self.desk.snapshot)
+        self.follow_advice()
         self._at = max(self._typing.texts, default=0)
         if self._typing.texts:
             count = self._typing.filled
@@ -109,7 +111,8 @@ class JobSheetTyped(SavingSheet):
     def told(self, message: Message) -> None:
         """Follow the records; a sheet that is saved goes."""
         match message:
-            case news.Looked():
+            case news.Looked() | news.Advised():
+                self.follow_advice()
                 self.show()
             case news.Written() if message.job is self._job:
                 self._saved(message.saved.records)
@@ -135,10 +138,11 @@ class JobSheetTyped(SavingSheet):
         shown.display = box is not None and box.sort is Sort.READING
         if box is None or not shown.display:
             return
-        drawn = drawn_for_box(self.desk.snapshot, box)
+        drawn = self._typing.drawn(box, self.desk.snapshot)
         value = self._live(box) or self._typing.value(box)
         known = value if isinstance(value, Quantity) else None
-        said = judged(drawn, known, None) if known else "not measured"
+        verdict = suited_word(drawn, judged(drawn, known, None)) if known else ""
+        said = verdict or "not measured"
         at = f"at {box.place}" if box.place else ""
         shown.show(box.label.partition(" at ")[0], drawn, known, said, (box.owner, at))
 
@@ -190,11 +194,11 @@ class JobSheetTyped(SavingSheet):
     def _taken(self, box: Box) -> None:
         """Go to the next box; say it where the one just taken is off its drawing."""
         self.action_walk(1)
-        if self._typing.judged(box, self.desk.snapshot) == OFF:
+        if fault := self._typing.fault(box, self.desk.snapshot):
             self._off = box
             key = self.mapped_keys()(DEVIATION)
             self.tell(
-                f"{box.label} {self._typing.value(box)} is off drawing: {key} logs it",
+                f"{box.label} {self._typing.value(box)} {fault}: {key} logs it",
                 label=f"box {box.number}",
             )
 
@@ -241,9 +245,10 @@ class JobSheetTyped(SavingSheet):
         """Lead from the reading off drawing to its deviation."""
         box = self.box
         snapshot = self.desk.snapshot
-        here = box if box and self._typing.judged(box, snapshot) == OFF else self._off
-        if here is None or self._typing.judged(here, snapshot) != OFF:
-            self.tell("no reading typed here is off drawing", label="nothing")
+        here = box if box and self._typing.fault(box, snapshot) else self._off
+        if here is None or not self._typing.fault(here, snapshot):
+            nothing = "no reading typed here is off drawing or does not suit"
+            self.tell(nothing, label="nothing")
             return
 
         def answered(said: Answer) -> None:

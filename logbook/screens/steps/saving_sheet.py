@@ -52,6 +52,11 @@ class SavingSheet(AskingSheet):
         self._job: Job | None = None
         self._clock_said = self._left_out = ""
 
+    def follow_advice(self) -> None:
+        """Hold what is made to suit to its gap, as it is advised now."""
+        self._typing.advice = self.desk.advice.advice
+        self._typing.build = build_of(self.desk, self._build)
+
     def stay_at(self, box: Box) -> None:
         """Go to a box of the sheet."""
         raise NotImplementedError
