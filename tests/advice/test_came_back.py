@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from logbook.advice.faults.helped import NOT_KNOWN, helped
+from logbook.advice.faults.helped import NOT_KNOWN, NOT_TRIED, helped
 from logbook.advice.faults.verdicts import outcome
 from logbook.advice.faults.verdicts_told import told
 from logbook.project import Project
@@ -87,3 +87,43 @@ def test_what_came_back_is_the_failure_that_was_cured_and_no_other(
     entry = next(one for one in snapshot.all(Failure) if one.title == SPLIT)
     back = f"tried, and it came back (“{BACK}”)"
     assert helped(snapshot, entry) == (back if BACK in lines else NOT_KNOWN)
+
+
+GLUED = "gate window came loose"
+LOOSE = "gate window came loose again"
+
+
+def window(shop: Shop, *more: str) -> tuple[Snapshot, Failure]:
+    """Let a window come loose that was to be glued in, then another piece of it."""
+    shop.asked("part", "gate")
+    shop.asked("piece", "gate")
+    shop.asked("failure", "gate", GLUED, "--piece", "1", "--cure", "clamp it for a day")
+    shop.asked("piece", "gate")
+    for words in more:
+        shop.asked("say", words, "--yes")
+    shop.asked("failure", "gate", LOOSE, "--piece", "2")
+    snapshot = Project.open(shop.folder).snapshot
+    return snapshot, next(one for one in snapshot.all(Failure) if one.title == GLUED)
+
+
+def test_a_piece_made_since_is_not_taken_to_have_the_cure(sole: Shop) -> None:
+    assert helped(*window(sole)) == NOT_KNOWN
+
+
+def test_a_piece_of_which_the_work_is_told_has_the_cure(sole: Shop) -> None:
+    found = window(sole, "reworked gate-2, clamped it for a day")
+    assert helped(*found) == f"tried, and it came back (“{LOOSE}”)"
+
+
+def test_the_cured_piece_itself_has_it_unless_it_was_left_as_it_was(
+    sole: Shop,
+) -> None:
+    window(sole)
+    sole.asked("failure", "gate", LOOSE, "--piece", "1")
+    snapshot = Project.open(sole.folder).snapshot
+    entry = next(one for one in snapshot.all(Failure) if one.title == GLUED)
+    assert helped(snapshot, entry) == f"tried, and it came back (“{LOOSE}”)"
+    sole.asked("dispose", entry.id, "scrap")
+    snapshot = Project.open(sole.folder).snapshot
+    entry = next(one for one in snapshot.all(Failure) if one.title == GLUED)
+    assert helped(snapshot, entry) == NOT_TRIED

@@ -8,12 +8,15 @@ from __future__ import annotations
 
 import re
 
+from logbook.advice.faults.done_in import done_to
 from logbook.advice.faults.drafted import Fault, cured_by
 from logbook.advice.faults.headline import headline
 from logbook.advice.faults.same_fault import Same, kept_as, same_as, says_again
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import Failure
+from logbook.records.kinds.words import Disposition
 from logbook.records.kinds.workshop import Piece
+from logbook.records.states.dispositions import disposition_of
 from logbook.records.together.likeness import stems
 from logbook.records.together.references import part_of
 from logbook.records.together.snapshot import Snapshot
@@ -33,7 +36,7 @@ def came_back(snapshot: Snapshot, entry: Fault) -> Failure | None:
     """Give the newest failure in which an entry came back after its cure was named.
 
     What is sure to be it comes before what is like it only by its words. It is of the
-    same part, on the same piece or one made since; it is the same as
+    same part, on a piece that had the cure; it is the same as
     `same_fault` tells, or names what was to cure it, or says in the same words that it
     is again.
     """
@@ -76,10 +79,25 @@ def again_as(snapshot: Snapshot, entry: Fault, later: Failure) -> Same:
 
 
 def _has_the_cure(snapshot: Snapshot, entry: Fault, later: Failure) -> bool:
-    """Tell whether a piece is the one that was cured, or was made since."""
+    """Tell whether what failed later had the cure, as far as is on record.
+
+    The piece it was named for has it, unless that was left as it was. Of another piece
+    something has to say so: the work told of it, its settings, or the line itself.
+    """
     piece = snapshot.find(later.piece, Piece)
     first = snapshot.find(entry.piece, Piece)
-    return piece is None or piece is first or piece.when >= entry.when
+    if piece is None or _names_the_cure(entry, later):
+        return True
+    if piece is first:
+        return disposition_of(snapshot, entry) not in _LEFT
+    if first is not None and piece.when < entry.when:
+        return False
+    part = part_of(snapshot, entry)
+    trouble = f"{headline(snapshot, entry)} {part.title if part else ''}"
+    return done_to(snapshot, entry.cure, trouble, piece)
+
+
+_LEFT = {Disposition.USE_AS_IS, Disposition.SCRAP, Disposition.RETURN}
 
 
 def _names_the_cure(entry: Fault, later: Failure) -> bool:

@@ -45,16 +45,28 @@ def done_in(
     return False
 
 
+def done_to(snapshot: Snapshot, words: str, trouble: str, piece: Piece) -> bool:
+    """Tell whether the work told of a piece, or its settings, are what `words` say."""
+    apart = stems(trouble)
+    told = (*_works(snapshot, piece), *map(" ".join, piece.settings.items()))
+    return any(_alike(words, done, apart) for done in told)
+
+
 def _done(snapshot: Snapshot, revision: Revision) -> Iterator[str]:
     """Give what a revision changed, and the work told of pieces of it."""
     yield revision.changed
     for piece in snapshot.mentions(revision, Piece):
         if snapshot.find(piece.revision) is revision:
-            works: tuple[Disposal | StepDone, ...] = (
-                *snapshot.mentions(piece, Disposal),
-                *snapshot.mentions(piece, StepDone),
-            )
-            yield from (_told(w) for w in works if snapshot.find(w.piece) is piece)
+            yield from _works(snapshot, piece)
+
+
+def _works(snapshot: Snapshot, piece: Piece) -> Iterator[str]:
+    """Give the words for the work that was done to a piece."""
+    works: tuple[Disposal | StepDone, ...] = (
+        *snapshot.mentions(piece, Disposal),
+        *snapshot.mentions(piece, StepDone),
+    )
+    yield from (_told(w) for w in works if snapshot.find(w.piece) is piece)
 
 
 def _told(work: Disposal | StepDone) -> str:

@@ -27,8 +27,8 @@ from logbook.records.sizes.definition import dimension
 from logbook.records.states.dispositions import DONE, disposition_of
 from logbook.records.states.pieces import piece_state
 from logbook.records.states.read_now import found_now
-from logbook.records.together.names import folded
 from logbook.records.states.undated import undated
+from logbook.records.together.names import folded
 from logbook.records.together.revisions import current_revision
 from logbook.records.together.snapshot import Snapshot
 
