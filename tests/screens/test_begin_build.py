@@ -37,6 +37,16 @@ async def test_a_line_begins_a_build_after_one_key(shop: Path, line: str) -> Non
         assert entry.build.name == "build 2"
 
 
+async def test_enter_once_more_begins_what_was_typed(shop: Path) -> None:
+    async with bench(shop) as at:
+        await at.type("start build 2 for mounted slides")
+        await at.press("enter")
+        assert "Enter begin it, as typed" in at.words
+        await at.press("enter")
+        await at.settle()
+    assert builds(shop)[1] == ("build 2", "mounted slides", "")
+
+
 async def test_the_newest_release_is_one_key_away(shop: Path) -> None:
     logged(shop, "note", "it stands")
     logged(shop, "release", "1.0", "--anyway")
@@ -54,7 +64,10 @@ async def test_the_key_begins_the_next_one_and_another_key_leaves_it(
     async with bench(shop) as at:
         await at.press("f12")
         assert "begin build 2" in at.seen
-        await at.press("escape")
+        await at.press("enter")
+        await at.settle()
+        assert len(builds(shop)) == 1
+        await at.press("f12", "escape")
         await at.press("f12", "1")
         await at.settle()
         assert [title for title, _, _ in builds(shop)] == ["build 1", "build 2"]

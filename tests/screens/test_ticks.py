@@ -130,3 +130,19 @@ async def test_enter_alone_is_no_reason_to_have_closed(early: Path) -> None:
         assert at.line.value == "screwed the lid on"
         assert "no reason given, so it is not done yet: the line stays" in at.words
     assert not closed(early)
+
+
+async def test_an_answer_that_comes_when_the_question_is_over_is_no_letter(
+    early: Path,
+) -> None:
+    async with bench(early) as at:
+        await at.type("screwed the lid on")
+        await at.press("enter", "2")
+        assert "not done yet: the line stays" in at.words
+        await at.press("y", "y")
+        await at.settle()
+        assert at.line.value == "screwed the lid on"
+        assert "“y” answers nothing any more" in at.words
+        assert "the line stays" in at.words
+        await at.type(" yesterday")
+        assert at.line.value == "screwed the lid on yesterday"

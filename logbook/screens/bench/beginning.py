@@ -19,14 +19,20 @@ from logbook.screens.ruled.look import sentence
 
 BEGIN, FROM, GO_ON = "begin", "from", "go on"
 NO_BUILD = "begin none; what is typed stays"
+AS_TYPED = "begin it, as typed"
 
 
 class Beginning:
     """A build to begin, from the question to the work that writes it."""
 
-    def __init__(self, line: str, begun: BuildBegun, newest: Release | None) -> None:
-        """Ask about what a line begins; `newest` is the release offered with it."""
-        self.line, self.begun = line, begun
+    def __init__(
+        self, line: str, begun: BuildBegun, newest: Release | None, *, taken: bool
+    ) -> None:
+        """Ask about what a line begins; `newest` is the release offered with it.
+
+        Where the line was `taken`, and no key pressed, Enter begins what it says.
+        """
+        self.line, self.begun, self._taken = line, begun, taken
         self._newest = newest if begun.release is None else None
         self.question = self._asked()
 
@@ -35,11 +41,17 @@ class Beginning:
             keys = {"1": ("go on with it", GO_ON)}
             words = f"{self.begun.known.title} is begun already"
             return Question(words, keys, NO_BUILD, about=BEGIN)
-        keys = {"1": ("begin it", BEGIN)}
+        keys = {"1": ("begin it by the parts as they are now", BEGIN)}
         if self._newest is not None:
-            keys["2"] = (f"begin it from {self._newest.title}", FROM)
+            keys["2"] = (f"begin it by {self._newest.title}, as published", FROM)
         words = f"begin {self.begun.words}?"
-        return Question(words, keys, NO_BUILD, about=BEGIN)
+        resting = AS_TYPED if self._taken else NO_BUILD
+        return Question(words, keys, resting, about=BEGIN)
+
+    def answer(self, words: str | None) -> str:
+        """Give what was answered; nothing where no build begins."""
+        enters = words == "" and self.question.resting == AS_TYPED
+        return BEGIN if enters else words or ""
 
     def job(self, answer: str, now: datetime) -> Job:
         """Give the work that begins it, as answered."""
@@ -55,13 +67,16 @@ class Beginning:
         return Job(f"build: {begun.name}", make, typed=self.line)
 
 
-def beginning(line: str, snapshot: Snapshot) -> Beginning | None:
+def beginning(
+    line: str, snapshot: Snapshot, *, taken: bool = False
+) -> Beginning | None:
     """Give the build a line begins; None where it says something else."""
     begun = build_begun(line, snapshot)
     if begun is None:
         return None
     releases = snapshot.all(Release)
-    return Beginning(line, begun, releases[-1] if releases else None)
+    newest = releases[-1] if releases else None
+    return Beginning(line, begun, newest, taken=taken)
 
 
 def shown_begun(begun: BuildBegun) -> Content:

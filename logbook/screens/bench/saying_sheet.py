@@ -119,7 +119,7 @@ class SayingSheet(AskingSheet):
         if hint := in_the_shell(text, self.desk.snapshot):
             self.tell(f"{hint}; {STAYS}", label="not taken")
             return
-        if begins := beginning(text, self.desk.snapshot):
+        if begins := beginning(text, self.desk.snapshot, taken=True):
             self._begin_build(begins)
             return
         now = self.desk.now()
@@ -198,13 +198,14 @@ class SayingSheet(AskingSheet):
 
     def _begin_build(self, begins: Beginning) -> None:
         def answered(said: Answer) -> None:
-            if not said.words:
+            answer = begins.answer(said.words)
+            if not answer:
                 return
             self.line.put("")
             if begins.begun.known is not None:
                 self.desk.go_on_with(begins.begun.known)
                 self.keep_now("", BENCH)
             else:
-                self.desk.write(begins.job(said.words, self.desk.now()))
+                self.desk.write(begins.job(answer, self.desk.now()))
 
         self.ask(begins.question, answered)

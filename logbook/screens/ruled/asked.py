@@ -41,6 +41,7 @@ class AskingSheet(EmptyingSheet):
         self.waiting: list[str] = []
         self._kept_as = ""
         self._by_sign = "", "", 0
+        self._stays = "", frozenset[str](), 0
 
     @property
     def kept_as(self) -> str:
@@ -106,9 +107,10 @@ class AskingSheet(EmptyingSheet):
             self.show_question()
             self.show_keys()
         else:
-            answered = self._answered
+            answered, question = self._answered, self.question
             self.asked_enough()
             answered(answer)
+            self._line_stays(question)
             if answer.typed_on:
                 self.line.put(self.line.value + answer.typed_on)
             self.bring_waiting()
@@ -123,6 +125,8 @@ class AskingSheet(EmptyingSheet):
             self.bring_waiting()
         elif self.line.value == " ":
             self._give_figure_back()
+        else:
+            self._let_stray_answer_go()
 
     def bring_waiting(self) -> None:
         """Put what waits into the line, where that is empty and nothing is asked."""
@@ -140,6 +144,28 @@ class AskingSheet(EmptyingSheet):
             self.line.put(f"{sign} ")
             key = self.mapped_keys()(UNDO)
             self.tell_more(f"the {sign} answered “{meant}”; {key} takes that back")
+
+    def _line_stays(self, question: Question | None) -> None:
+        """Remember the line that stays behind a question, and what would answer it."""
+        if self.question is None and question is not None:
+            at = cast("KeysInOrder[None]", self.app).keys_let_in
+            self._stays = self.line.value, frozenset({*question.keys, "y", "n"}), at
+
+    def _let_stray_answer_go(self) -> None:
+        """Let go of an answer that came when its question was over: it is no letter.
+
+        Only right behind the question and right behind a word, where nobody types on.
+        """
+        line, answers, at = self._stays
+        sign = self.line.value.removeprefix(line)
+        now = cast("KeysInOrder[None]", self.app).keys_let_in
+        late = len(sign) == 1 and sign.casefold() in answers and now == at + 1
+        if line[-1:].isalnum() and line + sign == self.line.value and late:
+            self._stays = line, answers, now
+            self.line.put(line)
+            self.tell(
+                f"“{sign}” answers nothing any more; the line stays", label="waits"
+            )
 
     def _with_waiting(self, text: str) -> str:
         """Give what is kept on disk of a line: behind it, row by row, what waits."""
