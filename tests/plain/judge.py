@@ -11,7 +11,7 @@ from typing import Any
 
 from logbook.errors import BadInput
 from logbook.plain.lines import understand
-from logbook.plain.understanding import Understanding, Verdict
+from logbook.plain.understanding import Kind, Understanding, Verdict
 from logbook.plain.words.vocabulary import Vocabulary
 from logbook.quantity import Quantity, parse_quantity
 
@@ -82,6 +82,8 @@ def _seen(understood: Understanding, key: str) -> Any:
     name = {"of": "listed"}.get(key, key)
     if key == "what":
         return f"{facts.what} {facts.counted} {facts.feels} {understood.said('what')}"
+    if key == "where" and understood.kind is Kind.READING:
+        return facts.place
     if key == "price":
         return facts.price or facts.price_text
     return getattr(facts, name)

@@ -7,9 +7,10 @@ import pytest
 from logbook.plain.answers.answering import answered
 from logbook.plain.lines import understand
 from logbook.plain.sure.likely import KINDS, likely, signs_of, weights
+from logbook.plain.told import likely_causes
 from logbook.plain.understanding import Doubt, Kind, Understanding, Verdict
 from logbook.plain.words.sentence import read_sentence
-from tests.plain import fresh, learn
+from tests.plain import fresh, learn, learn_causes
 from tests.plain.judge import PROJECT
 
 LEFT_OUT = (14, 18, 20, 23)
@@ -26,6 +27,53 @@ def test_the_table_says_what_the_labelled_lines_say_now() -> None:
     anew = learn.learned(told)
     same = [best(signs, anew) is best(signs, weights()) for signs, _ in told]
     assert sum(same) >= 0.995 * len(same), "python -m tests.plain.learn"
+
+
+def test_the_table_of_causes_says_what_the_labelled_failures_say_now() -> None:
+    anew = learn_causes.learned()
+    signs = [
+        row for line in learn_causes.lines() for row in learn_causes.clauses(*line)
+    ]
+    same = [
+        _why(one, anew) == (likely_causes.likely(one) >= likely_causes.TELLS)
+        for one, _ in signs
+    ]
+    assert sum(same) >= 0.995 * len(same), "python -m tests.plain.learn"
+
+
+def _why(signs: frozenset[str], table: dict[str, int]) -> bool:
+    return table[""] + sum(table.get(sign, 0) for sign in signs) >= 0
+
+
+def test_causes_of_failures_it_never_learned_from_are_mostly_told() -> None:
+    table = learn_causes.learned(leave_out=LEFT_OUT)
+    unseen = [
+        (_why(signs, table), why)
+        for number in LEFT_OUT
+        for line in fresh.batch(number)
+        if line["kind"] == "failure" and "cause" in line
+        for signs, why in learn_causes.clauses(line["says"], line["cause"], PROJECT)
+    ]
+    found = sum(told for told, why in unseen if why)
+    assert found >= 0.5 * sum(why for _, why in unseen)
+    assert sum(told for told, why in unseen if not why) <= 0.1 * len(unseen)
+
+
+@pytest.mark.parametrize(
+    ("says", "why"),
+    [
+        ("gate warped, plate too cold", "plate too cold"),
+        ("slot too tight, bed will not move", "slot too tight"),
+        ("fuse blew at switch on: polarity reversed", "polarity reversed"),
+        ("mask curled from heat", "heat"),
+        ("lid cracked, had to throw it out", ""),
+    ],
+)
+def test_the_clause_of_a_failure_that_tells_why_is_its_cause(
+    says: str, why: str
+) -> None:
+    cause = understand(says, PROJECT).facts.cause
+    assert (cause.said if cause else "") == why
 
 
 def test_kinds_of_lines_it_never_learned_from_are_mostly_told() -> None:

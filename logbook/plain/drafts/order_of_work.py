@@ -20,7 +20,7 @@ from logbook.records.states.doing import is_done
 from logbook.records.together.revisions import is_withdrawn
 from logbook.records.together.snapshot import Snapshot
 
-_CLOSES = "close"
+_CLOSES, _APART = "close", "apart"
 _TO_SIZE = re.compile(r"(?i)\bto\s+(?:exactly\s+|about\s+)?[\d.,]")
 
 
@@ -45,6 +45,39 @@ def step_meant(draft: Draft, words: str, part: Ref | None) -> Step | None:
     if not same and act == _CLOSES:
         same = [step for step in mine if step.closes]
     return same[0] if len(same) == 1 else None
+
+
+def step_apart(
+    draft: Draft, words: str, part: Ref | None, *, told: bool
+) -> Step | None:
+    """Give the one step done that these words, told of this part, take apart again.
+
+    Where it is not `told` that it was, only what opens a part that a step has closed
+    does so: the lid removed, or drilled off, and not burrs removed from it.
+    """
+    found = draft.snapshot.find(part, Part)
+    if found is None or not (told or _opens(words, found)):
+        return None
+    build = draft.build()
+    mine = [
+        step
+        for step in draft.snapshot.all(Step)
+        if _concerns(step, found) and is_done(draft.snapshot, step, build)
+    ]
+    closed = [step for step in mine if step.closes]
+    meant = closed or (mine if told else [])
+    return meant[0] if len(meant) == 1 else None
+
+
+def _opens(words: str, part: Part) -> bool:
+    """Tell whether a part itself is said to be removed, or taken off."""
+    low = " ".join(re.findall(r"[a-z0-9]+", words.casefold()))
+    for name in (part.title, *part.aliases):
+        called = " ".join(re.findall(r"[a-z0-9]+", name.casefold()))
+        found = re.search(rf"\b(\w+)(?: (?:the|its|my|this|that))? {called}\b", low)
+        if found and (_act(found[1]) == _APART or low[found.end() :][:4] == " off"):
+            return True
+    return False
 
 
 def tied_in(snapshot: Snapshot, entry: Entry, build: Build | None) -> Entry:

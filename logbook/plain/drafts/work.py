@@ -6,7 +6,11 @@ import re
 from dataclasses import replace
 
 from logbook.plain.drafts.drafting import draft_note, make_entry, part_ref, piece_of
-from logbook.plain.drafts.order_of_work import brought_to_size, step_meant
+from logbook.plain.drafts.order_of_work import (
+    brought_to_size,
+    step_apart,
+    step_meant,
+)
 from logbook.plain.drafts.sizes import UNNAMED, draft_run, is_dimension, sized
 from logbook.plain.sure.coverage import recorded_as
 from logbook.plain.understanding import Kind, Understanding
@@ -30,8 +34,13 @@ def draft_step(draft: Draft, line: Understanding) -> Draft:
     facts = line.facts
     steps = draft.snapshot.named(facts.step, assembling.Step) if facts.step else ()
     step = steps[0] if len(steps) == 1 else None
-    if step is None and not facts.undone:
-        step = step_meant(draft, line.line, part_ref(draft, facts))
+    part = part_ref(draft, facts)
+    apart = step_apart(draft, line.line, part, told=facts.undone) if not step else None
+    if step is None:
+        step = apart or (None if facts.undone else step_meant(draft, line.line, part))
+    undone = facts.undone or apart is not None
+    if apart is not None and not facts.undone:
+        draft.remarks.append(f"“{apart.title}” is taken apart again")
     made = facts.part and not facts.inside
     told = made and (facts.readings or facts.piece)
     piece = piece_of(draft, facts) if told else None
@@ -52,7 +61,7 @@ def draft_step(draft: Draft, line: Understanding) -> Draft:
         set_to=tuple(reading.value for reading in facts.readings),
         closes=facts.closes or bool(step and step.closes),
         inside=(facts.part,) if facts.inside and facts.part else (),
-        undone=facts.undone,
+        undone=undone,
     )
     return draft
 

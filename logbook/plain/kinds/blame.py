@@ -16,7 +16,8 @@ from logbook.plain.words.sentence import Sentence
 
 def attributed(sentence: Sentence, values: Values) -> Choice | None:
     """See whose fault it is: the drawing is wrong, only my machine."""
-    found = sentence.tagged(*ATTRIBUTED) or drawn_wrong(sentence)
+    found = [at for at in sentence.tagged(*ATTRIBUTED) if not _only_used(sentence, at)]
+    found = found or drawn_wrong(sentence)
     found = found or my_machine(sentence)
     if not found or first_past(sentence) == 0:
         return None
@@ -29,16 +30,36 @@ def attributed(sentence: Sentence, values: Values) -> Choice | None:
     return Choice(Kind.DECISION, 0.85, found[0])
 
 
+def _only_used(sentence: Sentence, at: int) -> bool:
+    """See what is only worked on: hard to clamp on my folder."""
+    mine = "attribution_machine" in sentence.tags(at)
+    before = sentence.word(at - 1) if at else None
+    used = before is not None and before.low in ("on", "with", "in", "at")
+    papers = any(word.low.split(" ")[0] in _PAPERS for word in sentence.words)
+    return mine and used and not papers and not sentence.has("off", "off_strong")
+
+
 def my_machine(sentence: Sentence) -> list[int]:
     """See “my table saw takes 0.3 more, the drawing stays”: a fault of this shop."""
     drawn = any(
         word.low.split(" ")[0] in _PAPERS or word.low.split(" ")[-1] in _PAPERS
         for word in sentence.words
     )
+    if (
+        drawn
+        and len(sentence.words) > 2
+        and "tool" in sentence.tags(0)
+        and sentence.words[1].low == "of"
+        and sentence.words[2].low in ("mine", "ours")
+    ):
+        return [0]
     for at, word in enumerate(sentence.words[:-2]):
         mine = word.low in ("my", "our")
         tool = {"tool"} & (sentence.tags(at + 1) | sentence.tags(at + 2))
-        if mine and tool and drawn:
+        owned = sentence.words[at + 1].low.removesuffix("'s")
+        known = sentence.lexicon.longest([owned], 0)
+        mine_too = known is not None and "tool" in known[1]
+        if mine and (tool or mine_too) and drawn:
             return [at]
     return []
 

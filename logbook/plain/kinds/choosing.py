@@ -206,6 +206,8 @@ def _of_papers(sentence: Sentence, _: Values) -> Choice | None:
 
     A number in a name is no size of a part; what breaks otherwise has not broken.
     """
+    if not sentence.words:
+        return None
     text = sentence.text[sentence.words[0].start :]
     if any(one.match(text) for one in (_NAMED_PAPER, _SAYS, _TO_TIGHTEN)):
         return Choice(Kind.NOTE, 0.9, 0)

@@ -38,12 +38,24 @@ def decision_at(sentence: Sentence) -> int | None:
             continue
         if word.low == "good enough" and _said_last(sentence):
             continue
+        behind = sentence.word(at + 1)
+        back = behind is None or behind.sort is Sort.MARK
+        if ("give_back" in word.tags and back) or _no_more_of_it(sentence, at):
+            continue  # Going back: sent back; no more binding: it went well.
         if word.low == "stay" and not _stays(sentence, at):
             continue
         if word.low in ("stay", "leave", "keep", "go for") and at > 3:
             continue
         return at
     return None
+
+
+def _no_more_of_it(sentence: Sentence, at: int) -> bool:
+    """See what work put an end to: shaved the bed, no more binding."""
+    past = any(tag.endswith(":past") for tag in sentence.tags(0))
+    ing = _goes_on(sentence, at + 1) or sentence.tags(at + 1) & {"fail", "defect"}
+    more = sentence.words[at].low.startswith("no more")
+    return more and bool(ing) and past and at > 1
 
 
 def _stays(sentence: Sentence, at: int) -> bool:

@@ -45,6 +45,8 @@ def failed(sentence: Sentence, values: Values) -> Choice | None:
         return None
     if _tells_two(sentence, at):
         return Choice(Kind.FAILURE, 0.5, at, _two_facts())
+    if _always_so(sentence, at):
+        return Choice(Kind.FAILURE, 0.5, at, _always_or_once())
     loosened = any(word.low == "loose" for word in sentence.words[at:])
     if at == 0 and (loosened or sentence.words[0].low.endswith(" off")):
         return Choice(Kind.FAILURE, 0.5, at, _meant_or_not(sentence))
@@ -85,6 +87,24 @@ def _in_order(sentence: Sentence, at: int) -> bool:
     }
     behind = {word.low for word in sentence.words[at:]}
     return bool(first and behind & _LATER and "negative" in sentence.tags(at))
+
+
+def _always_so(sentence: Sentence, at: int) -> bool:
+    """See what things do in general: zinc screws rust next to the sink."""
+    tags, first = sentence.tags(at), sentence.words[0]
+    now = "fail:base" in tags and not tags & {"fail:past", "fail:now", "defect"}
+    stuff = "material" in first.tags and first.name is None
+    many = at > 0 and sentence.words[at - 1].low.endswith("s")
+    told = parts_named(sentence) or sentence.sorts(*FIGURES, Sort.COUNT, Sort.WHEN)
+    return bool(now and stuff and many and not told)
+
+
+def _always_or_once() -> Doubt:
+    return Doubt(
+        "kind",
+        "is that so in general, or did it happen here?",
+        ("one failure", "only a note"),
+    )
 
 
 def _meant_or_not(sentence: Sentence) -> Doubt:
@@ -133,7 +153,20 @@ def _cut_through(sentence: Sentence) -> int | None:
             return at
         if following.low in ("right", "straight", "clean") and second.low == "through":
             return at
+        if following.low.startswith("through") and _wired(sentence, first + 1):
+            return at
     return None
+
+
+_WIRES = frozenset(
+    {"cable", "cables", "wire", "wires", "lead", "leads", "hose", "cord"}
+)
+
+
+def _wired(sentence: Sentence, at: int) -> bool:
+    """See the cable of “drilled through the cable”, which nobody does on purpose."""
+    noun = sentence.word(at + 1 if "article" in sentence.tags(at) else at)
+    return noun is not None and noun.low in _WIRES
 
 
 def _spoiled(sentence: Sentence, values: Values) -> int | None:

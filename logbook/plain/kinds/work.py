@@ -63,7 +63,11 @@ def _step(sentence: Sentence) -> Choice | None:
     past = [
         at
         for at in past
-        if not (_with_instrument(sentence, at) or _that_was(sentence, at))
+        if not (
+            _with_instrument(sentence, at)
+            or _that_was(sentence, at)
+            or _once_done(sentence, at)
+        )
     ]
     if past and _ends_bent(sentence, past[0]):
         return Choice(Kind.STEP, 0.5, past[0], broke_or_done(sentence, past[0]))
@@ -90,6 +94,12 @@ def _step(sentence: Sentence) -> Choice | None:
     if base and base[0] == 0 and _orders_work(sentence):
         return Choice(Kind.STEP, 0.5, 0, done_or_to_do(sentence))
     return None
+
+
+def _once_done(sentence: Sentence, at: int) -> bool:
+    """See “moves less once oiled”: how it goes then, no work told."""
+    before = sentence.word(at - 1) if at > 1 else None
+    return before is not None and before.low in ("once", "if", "unless", "when")
 
 
 def _that_was(sentence: Sentence, at: int) -> bool:

@@ -6,6 +6,7 @@ from typing import Any
 
 from logbook.plain.kinds.choice import FIGURES, Choice
 from logbook.plain.told.astray import gone_astray, went_astray
+from logbook.plain.told.likely_causes import TELLS, why_likely
 from logbook.plain.told.reasons import as_it_was, why_chosen
 from logbook.plain.understanding import Cause, Kind
 from logbook.plain.words.clauses import clauses
@@ -50,12 +51,28 @@ def _is_time(sentence: Sentence, at: int) -> bool:
 
 def _why_failed(sentence: Sentence, choice: Choice) -> list[Word]:
     """Give the clause of a failure that can only tell why."""
-    words = (
-        gone_astray(sentence, choice)
-        or _tool_first(sentence, choice)
-        or as_it_was(sentence, choice)
-        or _from_what(sentence, choice)
-    )
+    words = as_it_was(sentence, choice) or _from_what(sentence, choice)
+    return words or _likeliest(sentence) or _by_its_form(sentence, choice)
+
+
+_JOINS = frozenset({"and", "so", "but", "then"})
+
+
+def _likeliest(sentence: Sentence) -> list[Word]:
+    """Give the clause whose words tell why, by what was learned of failures."""
+    rows = why_likely(sentence)
+    (start, end), likely = max(rows, key=lambda row: row[1], default=((0, 0), 0.0))
+    row = sentence.words[start:end]
+    ruled_out = denies(row) or any("because" in word.tags for word in row)
+    if likely < TELLS or ruled_out:
+        return []
+    while len(row) > 1 and row[0].low in _JOINS:
+        row = row[1:]
+    return row
+
+
+def _by_its_form(sentence: Sentence, choice: Choice) -> list[Word]:
+    words = gone_astray(sentence, choice) or _tool_first(sentence, choice)
     if words:
         return words
     for start, end in clauses(sentence):

@@ -9,7 +9,7 @@ from logbook.plain.kinds.choice import Choice
 from logbook.plain.kinds.dispositions import mere_noun, repairs
 from logbook.plain.told.causes import until
 from logbook.plain.understanding import Kind
-from logbook.plain.words.figures import Word
+from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.sentence import Sentence
 
 
@@ -64,7 +64,8 @@ def disposition(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         found = [at for at in sentence.tagged(tag) if _is_done(sentence, at, tag)]
         if found := [at for at in found if not _by_the_way(sentence, choice, at, tag)]:
             sentence.note("disposition", *(sentence.words[at] for at in found[:1]))
-            return {"disposition": disposition}
+            lost = _so_many(sentence, found[0] + 1) if tag == "scrap" else {}
+            return {"disposition": disposition, **lost}
     marred = any("fail:past" in sentence.tags(at) for at in range(1, 4))
     kept = choice.kind is Kind.DECISION and (sentence.named("piece") or marred)
     told_by = sentence.word(choice.at)
@@ -88,6 +89,17 @@ def disposition(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         sentence.note("disposition", sentence.words[choice.at])
         return {"disposition": "rework"}
     return {}
+
+
+def _so_many(sentence: Sentence, at: int) -> dict[str, Any]:
+    """Give the 2 of “scrapped 2”: so many of them, no size."""
+    word, following = sentence.word(at), sentence.word(at + 1)
+    ends = following is None or following.sort is Sort.MARK
+    if word is None or word.whole is None or word.unit or not ends:
+        return {}
+    sentence.note("quantity", word)
+    sentence.spans.pop("readings", None)
+    return {"quantity": word.whole, "readings": (), "what": ""}
 
 
 _WORKED = frozenset({"rework:past", "take_back:past", "repair:past"})

@@ -43,7 +43,8 @@ _NO_PLACES = frozenset({"day", "week", "build", "rev", "revision", "version", "b
 def apart_from_why(sentence: Sentence, facts: dict[str, Any]) -> dict[str, Any]:
     """Give the facts without a place that only the reason names: too near the edge."""
     placed, why = sentence.spans.get("where", []), sentence.spans.get("cause", [])
-    if placed and why and all(word in why for word in placed):
+    broke = any(tag in ("fail", "fail:past") for word in why for tag in word.tags)
+    if placed and why and not broke and all(word in why for word in placed):
         sentence.spans.pop("where")
         return {fact: value for fact, value in facts.items() if fact != "where"}
     return facts
@@ -73,9 +74,17 @@ def _located(sentence: Sentence, first: int) -> list[Word]:
             led = "article" in sentence.tags(at + 1)
             words = _phrase(sentence, at + 1) if led or not went else []
             if words and _is_place(words, sentence):
-                found.append((sentence.words[at].low in _RUNS, words))
+                runs = sentence.words[at].low in _RUNS
+                beside = sentence.words[at].low in _BESIDE and words[0].name is not None
+                from_it = sentence.words[at : sentence.words.index(words[-1]) + 1]
+                found.append((runs, from_it if beside else words))
     return min(found, key=lambda row: row[0])[1] if found else []
 
+
+_BESIDE = frozenset(
+    {"under", "behind", "above", "below", "beside", "next to", "between"}
+)
+"""What of a part tells where, though it was not in the part: under the bed."""
 
 _PLACES = frozenset({"place", "structure", "article", "ordinal", "locative"})
 

@@ -9,6 +9,7 @@ from logbook.plain.told.ordered import counts_time
 from logbook.plain.told.outcomes import told
 from logbook.plain.told.part import part_named
 from logbook.plain.understanding import Kind
+from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.sentence import Sentence
 
@@ -33,7 +34,26 @@ def closing_of(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         if holder:
             sentence.note("inside", sentence.words[into[0]], sentence.words[holder[0]])
             facts["inside"] = True
+    shut_in = _shut_in(sentence) if facts.get("closes") else []
+    if shut_in and not facts.get("inside"):
+        sentence.note("inside", *shut_in)
+        facts["inside"] = True
     return facts
+
+
+_EMPTY = frozenset({"nothing", "no", "not", "never", "nobody", "without"})
+
+
+def _shut_in(sentence: Sentence) -> list[Word]:
+    """Give the clause of what was shut in: lid riveted, cable and tie both inside."""
+    for start, end in [*clauses(sentence)][1:]:
+        row = sentence.words[start:end]
+        lows = {low for word in row for low in word.low.split(" ")}
+        last = row[-1].low
+        within = last == "inside" or (last == "in" and "already" in lows)
+        if within and len(row) > 1 and not lows & _EMPTY:
+            return row
+    return []
 
 
 _WHERE_IT_IS = frozenset({"is", "are", "lies", "lie", "sits", "goes", "now", "all"})
@@ -84,7 +104,21 @@ def how_many(sentence: Sentence, choice: Choice) -> dict[str, Any]:
             continue
         sentence.note("quantity", word)
         return {"quantity": word.whole}
-    return {}
+    return _counted_first(sentence, choice)
+
+
+def _counted_first(sentence: Sentence, choice: Choice) -> dict[str, Any]:
+    """Give the 4 of “4 rubber feet instead of felt”, which no unit follows."""
+    first, second, third = (sentence.word(at) for at in range(3))
+    chosen = choice.kind in (Kind.DECISION, Kind.SUBSTITUTION)
+    if first is None or second is None or third is None or not chosen:
+        return {}
+    bare = first.sort is Sort.NUMBER and first.whole is not None and not first.unit
+    stuff = "material" in second.tags and bool(third.tags & {"structure", "fastener"})
+    if not bare or not stuff or third.low.rstrip("s") == third.low != "feet":
+        return {}
+    sentence.note("quantity", first)
+    return {"quantity": first.whole}
 
 
 def _counts_pieces(sentence: Sentence, at: int) -> bool:

@@ -12,6 +12,7 @@ from logbook.plain.values.figures import take_figure
 from logbook.plain.values.names import measure, name_behind, name_last, names_behind
 from logbook.plain.values.senses import wanted_behind, wants, wants_size
 from logbook.plain.values.walk import Values, Walk
+from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.sentence import Sentence
 from logbook.quantity import quantity
@@ -41,6 +42,7 @@ def find_values(sentence: Sentence) -> Values:
     walk.values.left_over += [
         word for word in walk.buffer if not word.tags & _EXPLAINED and not word.name
     ]
+    _placed_last(walk)
     _warm_in_a_room(walk)
     _like_the_others(walk)
     names = sentence.lexicon.dimension_of
@@ -48,12 +50,47 @@ def find_values(sentence: Sentence) -> Values:
         Reading(
             one.value,
             names.get(one.what.lower(), one.what)
+            or _warm_at(walk, one)
             or _BY_UNIT.get(one.value.dimension, ""),
             one.place,
         )
         for one in walk.values.readings
     ]
     return walk.values
+
+
+_PLACED = frozenset({"place", "structure", "article", "ordinal"})
+
+
+def _placed_last(walk: Walk) -> None:
+    """Give a value the place told last: flange 14.2, right-hand side; opening top left.
+
+    Only one value, which has no place of its own.
+    """
+    values, words = walk.values, walk.sentence.words
+    rows = [*clauses(walk.sentence)]
+    if not rows or len(values.readings) != 1 or values.readings[0].place:
+        return
+    start, end = rows[-1]
+    row = words[start:end]
+    alone = start > 0 and len(row) > 1 and "structure" in row[-1].tags
+    if not alone:
+        while row and not row[0].tags & {"place"}:
+            row = row[1:]
+    plain = all(
+        word.sort is Sort.WORD and word.name is None and word.tags & _PLACED
+        for word in (row[1:] if alone else row)
+    )
+    if not row or not plain or row[0].name is not None or row[0].sort is not Sort.WORD:
+        return
+    if len(row) == 1 and row[0].low in ("left", "right", "inside", "outside"):
+        return  # 0.15 clearance left; the file is right.
+    if any(tag.endswith(":past") for word in row for tag in word.tags):
+        return
+    value = values.readings[0]
+    placed = walk.sentence.text[row[0].start : row[-1].end]
+    values.readings[0] = Reading(value.value, value.what, placed)
+    walk.sentence.spans["place"] = [*row]
 
 
 _FAR = 4
@@ -120,6 +157,20 @@ _EXPLAINED = frozenset(
         "attribution_drawing", "attribution_machine",
     }
 )  # fmt: skip
+
+
+def _warm_at(walk: Walk, one: Reading) -> str:
+    """Give the face of “61 °C @ face”, where nothing else names what is so warm."""
+    words = walk.sentence.words
+    for at, word in enumerate(words[:-2]):
+        warm = word.dimension == "temperature" == one.value.dimension
+        led = words[at + 1].low in ("@", "at", "at the", "on the")
+        noun = at + 3 if "article" in walk.sentence.tags(at + 2) else at + 2
+        what = walk.sentence.word(noun)
+        if warm and led and what is not None and what.name is None:
+            told = "structure" in what.tags and one.value.text == word.text
+            return what.low if told else ""
+    return ""
 
 
 def _told(walk: Walk, at: int, word: Word) -> None:

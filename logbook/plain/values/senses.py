@@ -146,7 +146,11 @@ def in_room(walk: Walk, at: int) -> bool:
         following is not None
         and "room" in following.tags
         and walk.at(at) is not None
-        and (bool(walk.values.readings or walk.values.hours))
+        and bool(
+            walk.values.readings
+            or walk.values.hours
+            or walk.sentence.words[at].dimension == "temperature"
+        )
         and walk.sentence.words[at].dimension in ("", "temperature", "angle")
     )
 

@@ -206,7 +206,8 @@ def reworks(sentence: Sentence, at: int) -> str:
     made = [low for one in sentence.words[at + 1 : at + 4] for low in one.low.split()]
     if {"new", "another"} & set(made[:3]):
         return ""  # Drilled a new one: nothing is done to the one that failed.
-    if "repair:past" in word.tags:
+    whole = {"it", "them"} & set(made)
+    if "repair:past" in word.tags or ("close:past" in word.tags and whole):
         return "repair"
     return "rework" if word.tags & {"rework:past", "take_back:past"} else ""
 
