@@ -221,15 +221,18 @@ class Project:
         from logbook.store.git.route import commit
 
         standing = self._away.taken_back() | self._standing()
-        acts = read_acts(self._ledger.journal)
+        groups = grouped(standing, read_acts(self._ledger.journal))
+        strange = [paths[0] for subject, _, paths in groups if not subject]
+        corrected = self._away.in_head(strange)
         changes = [
             Change(
                 paths=tuple(self.in_tree(path) for path in paths if standing[path]),
                 removed=tuple(self.in_tree(p) for p in paths if not standing[p]),
-                subject=subject or self._subject(paths[0]),
+                subject=subject
+                or self._subject(paths[0], corrected=paths[0] in corrected),
                 when=instant,
             )
-            for subject, instant, paths in grouped(standing, acts)
+            for subject, instant, paths in groups
         ]
         return commit(self.repository, changes, folder=self.folder)
 
@@ -255,11 +258,13 @@ class Project:
         """Give a path of the project as git names it, from the top of the tree."""
         return self.repository.relative(self.root / path)
 
-    def _subject(self, path: str) -> str:
+    def _subject(self, path: str, *, corrected: bool) -> str:
+        """Name what no act here wrote: corrected by hand where git has it already."""
         record = self._files[path][1].record if path in self._files else None
         if record is None:
             return f"as built: {Path(path).name}"
-        return f"{kind_of(record).shown}: {record.title}"
+        by_hand = "edited by hand, " if corrected else ""
+        return f"{by_hand}{kind_of(record).shown}: {record.title}"
 
 
 def _is_record(path: str) -> bool:

@@ -165,6 +165,17 @@ def test_undo_does_not_touch_what_was_edited_since(shop: Shop) -> None:
     assert "More, by hand." in path.read_text("utf-8")
 
 
+def test_a_record_corrected_by_hand_is_told_as_that_by_its_commit(shop: Shop) -> None:
+    made = shop.asked("note", "first")["records"][-1]
+    path = shop.folder / made["path"]
+    path.write_text(path.read_text("utf-8") + "\nMore, by hand.\n", "utf-8")
+    shop.asked("note", "second")
+    assert shop.subjects()[:2] == ["edited by hand, note: first", "note: second"]
+    path.write_bytes(path.read_bytes().replace(b"More", b"Still more"))
+    shop.asked("commit")
+    assert shop.subjects()[0] == "edited by hand, note: first"
+
+
 def test_undo_before_git_took_it_leaves_no_trace(shop: Shop) -> None:
     head = shop.git("rev-parse", "HEAD")
     shop.asked("note", "too quick", "--later")

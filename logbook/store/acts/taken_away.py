@@ -29,6 +29,15 @@ class TakenAway:
         inside = (place for place in places if place.is_relative_to(self.root))
         return [place.relative_to(self.root).as_posix() for place in inside]
 
+    def in_head(self, paths: Iterable[str]) -> set[str]:
+        """Give those of these paths that HEAD has, whatever they hold there."""
+        from logbook.store.git.standing import tree
+
+        places = [self.repository.relative(self.root / path) for path in paths]
+        if not places:
+            return set()
+        return set(self.ours(tree(self.repository, self.repository.head(), places)))
+
     def taken_back(self) -> dict[str, str]:
         """Give the digest of each file that is as the last act here left it."""
         from logbook.store.git.waiting import held_paths
