@@ -136,3 +136,56 @@ def test_what_was_seen_inside_when_it_closed_is_not_gone_past(shop: Shop) -> Non
     lid(shop)
     shop.asked("step", "rivet the lid on", "--done", *SEEN)
     assert not [says for _, says in said(shop) if "gone past" in says]
+
+
+def test_what_was_gone_past_before_it_was_opened_again_is_asked_anew(
+    shop: Shop,
+) -> None:
+    lid(shop)
+    shop.asked("hold", "rivet the lid on", "the long rivets are not here")
+    earlier = ("--when", "2026-03-02T10:00")
+    shop.asked("build", "build 1", *EARLIER)
+    shop.asked("override", "rivet the lid on", "--because", "from below", *earlier)
+    shop.asked("override", "the long rivets are not here", *earlier)
+    waits = [says for grade, says in said(shop) if grade == "wait"]
+    assert not waits
+    shop.asked(
+        "step", "rivet the lid on", "--done", *SEEN, "--when", "2026-03-02T11:00"
+    )
+    shop.asked("step", "rivet the lid on", "--undone", "--when", "2026-03-03T09:00")
+    waits = [says for grade, says in said(shop) if grade == "wait"]
+    assert any("cable goes in first" in says for says in waits)
+    assert any("the long rivets are not here" in says for says in waits)
+
+
+def test_what_was_taken_out_again_is_not_put_in_already(shop: Shop) -> None:
+    lid(shop)
+    shop.asked("build", "build 1", *EARLIER)
+    steps = (
+        ("put the cable in its channel", "--done"),
+        ("rivet the lid on", "--done", *SEEN),
+        ("rivet the lid on", "--undone"),
+        ("put the cable in its channel", "--undone"),
+    )
+    for hour, (step, *words) in enumerate(steps, 10):
+        shop.asked("step", step, *words, "--when", f"2026-03-02T{hour}:00")
+        if hour == 12:
+            [closing] = [says for _, says in said(shop) if "rivet the lid on" in says]
+            assert "put in already" not in closing
+            assert closing.startswith("before “rivet the lid on” closes")
+    [closing] = [says for _, says in said(shop) if "rivet the lid on" in says]
+    assert "cable goes in first" in closing
+
+
+def test_the_cable_pulled_out_from_under_a_lid_that_is_on_is_said(shop: Shop) -> None:
+    lid(shop)
+    shop.asked("build", "build 1", *EARLIER)
+    steps = (
+        ("put the cable in its channel", "--done"),
+        ("rivet the lid on", "--done", *SEEN),
+        ("put the cable in its channel", "--undone"),
+    )
+    for hour, (step, *words) in enumerate(steps, 10):
+        shop.asked("step", step, *words, "--when", f"2026-03-02T{hour}:00")
+    [past] = [says for _, says in said(shop) if "gone past" in says]
+    assert "cable goes in first" in past

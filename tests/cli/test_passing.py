@@ -250,3 +250,33 @@ def test_the_exact_verb_asks_at_a_terminal_as_a_line_does(
     assert shop.logbook("step", "screw the lid on", "--done").code == 0
     assert 'because = "no lamp here"' in text(shop, "overrides")
     assert 'inside = ["cable"]' in text(shop, "steps-done")
+
+
+@pytest.mark.parametrize(
+    ("line", "apart"),
+    [
+        ("took the lid off again", True),
+        ("unscrewed the lid", True),
+        ("removed the lid", True),
+        ("drilled the lid off", True),
+        ("removed the burrs from the lid", False),
+        ("sanded the lid", False),
+    ],
+)
+def test_a_lid_that_is_taken_off_again_is_to_be_screwed_on_again(
+    shop: Shop, line: str, apart: bool
+) -> None:
+    screwed(shop)
+    seen = ("--inside", "cable", "--tested", "the lamp lights")
+    shop.asked("step", "screw the lid on", "--done", *seen)
+    assert not holds(shop)
+    shop.asked("say", line, "--yes")
+    still = [one for one in holds(shop) if "before “screw the lid on” closes" in one]
+    assert bool(still) is apart
+
+
+def test_what_was_never_done_is_not_taken_apart(shop: Shop) -> None:
+    screwed(shop)
+    said = shop.logbook("say", "removed the lid", "--yes")
+    assert "taken apart" not in said.out
+    assert "undone" not in text(shop, "steps-done")

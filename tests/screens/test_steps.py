@@ -333,3 +333,38 @@ async def test_a_bare_figure_goes_to_a_step_and_is_no_time(ordered: Path) -> Non
         assert "there is no step 77" in at.words
         assert at.line.value == "77"
     assert not done(ordered)
+
+
+async def test_a_step_done_once_more_on_purpose_is_logged_twice(ordered: Path) -> None:
+    async with bench(ordered) as at:
+        await at.press("ctrl+n")
+        await at.settle()
+        await at.press("enter")
+        await at.settle()
+        await at.press("enter")
+        assert "“fold the base” is done" in at.words
+        await at.press("enter")
+        await at.settle()
+        assert len(done(ordered)) == 1
+        await at.press("enter", "1")
+        await at.settle()
+    assert [entry.title for entry in done(ordered)] == ["fold the base"] * 2
+
+
+async def test_of_two_steps_with_one_number_both_are_gone_to(shop: Path) -> None:
+    for title in ("oil the hinge", "wax the bed"):
+        logged(shop, "step", title, "--number", "3")
+    logged(shop, "step", "saw the bar", "--number", "1")
+    async with bench(shop) as at:
+        await at.press("ctrl+n")
+        await at.settle()
+        sheet = at.app.screen
+        assert isinstance(sheet, Steps)
+        gone_to = []
+        for _ in range(3):
+            await at.type("3")
+            await at.press("enter")
+            await at.settle()
+            assert sheet.step is not None
+            gone_to.append(sheet.step.title)
+    assert gone_to == ["oil the hinge", "wax the bed", "oil the hinge"]

@@ -38,7 +38,9 @@ def declared_advice(view: View, hold: Hold) -> Iterator[Advice]:
         formula="declared by hand",
         changes=(hold.until or "an override with its reason",),
         step=step.ref,
-        passed=gone_past(view, step, hold.because, hold.title),
+        passed=gone_past(
+            view, step, hold.because, hold.title, since=_apart_since(view, step)
+        ),
     )
 
 
@@ -63,7 +65,7 @@ def closing_advice(view: View, step: Step) -> Iterator[Advice]:
         sources=(_HOLD_POINT,),
         changes=("each of these seen on the bench",),
         step=step.ref,
-        passed=gone_past(view, step, step.title),
+        passed=gone_past(view, step, step.title, since=_apart_since(view, step)),
     )
 
 
@@ -87,7 +89,7 @@ def _gone_past(view: View, step: Step) -> Iterator[Advice]:
             sources=(_HOLD_POINT,),
             changes=("what came before, logged as done", "an override with its reason"),
             step=step.ref,
-            passed=gone_past(view, step, step.title),
+            passed=gone_past(view, step, step.title, since=_apart_since(view, step)),
         )
 
 
@@ -146,8 +148,37 @@ def _inside(view: View, step: Step) -> tuple[str, ...]:
 
 
 def _put_in(view: View) -> frozenset[str]:
-    """Give the folded names of what is logged as inside on the build in hand."""
-    return frozenset(name.casefold() for done in _here(view) for name in done.inside)
+    """Give the folded names of what is logged as inside on the build in hand.
+
+    What was taken apart since is open again: what it held, or had put in, may be out.
+    """
+    put_in: dict[str, Step | None] = {}
+    for done in _here(view):
+        step = view.find(done.step, Step)
+        names = {name.casefold() for name in done.inside}
+        if not done.undone:
+            put_in |= dict.fromkeys(names, step)
+            continue
+        names |= {ref.name.casefold() for ref in step.uses} if step else set()
+        put_in = {
+            name: by
+            for name, by in put_in.items()
+            if name not in names and (step is None or by is not step)
+        }
+    return frozenset(put_in)
+
+
+def _apart_since(view: View, step: Step) -> datetime | None:
+    """Give when a step was last taken apart on the build in hand.
+
+    What was gone past before that was gone past for what stands no more.
+    """
+    apart = [
+        done.when
+        for done in _here(view)
+        if done.undone and view.find(done.step, Step) is step
+    ]
+    return apart[-1] if apart else None
 
 
 def _worn(view: View, step: Step) -> Iterator[Part]:

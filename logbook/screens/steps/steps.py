@@ -49,10 +49,11 @@ GO_ON = verbs.Verb("go_on", "go on past", "ctrl+g", "Go on past what waits for i
 
 
 HOW_TO_TICK = "Enter asks for each of these; y ticks it"
+AGAIN = "again"
 _ENTER_DOES = {
     "waits": "it waits; Enter asks whether it was done all the same",
     "check first": "Enter asks for what is to be seen first",
-    "done": "it is done; F6 says that it was taken apart",
+    "done": "it is done; Enter asks whether it was done once more",
     "dropped": "it is dropped",
 }
 """What may be done at a step that was gone to; else Enter logs it."""
@@ -155,16 +156,22 @@ class Steps(Facing):
         if step is None or self._went_to_a_step():
             return
         state = self._state(step)
-        if state in {"done", "dropped"}:
-            more = "; F6 says that it was taken apart" if state == "done" else ""
-            self.tell(f"“{step.title}” is {state}{more}", label="nothing to do")
-            return
-        if self._time_typed():
+        if state == "dropped":
+            self.tell(f"“{step.title}” is dropped", label="nothing to do")
+        elif self._time_typed():
             self.tell("")
-            draft = Draft(self.desk.snapshot, self.desk.now(), self._build)
-            draft.step_done(step)
-            self._past = going_past(draft, self.desk.advice.open)
-            self._go_on(step)
+            self._past = GoingPast()
+            if state == "done":
+                self._ask(once_more(step.title, self.mapped_keys()(APART)))
+            else:
+                self._begin(step)
+
+    def _begin(self, step: Step) -> None:
+        """Find out what a step goes past, and ask about it."""
+        draft = Draft(self.desk.snapshot, self.desk.now(), self._build)
+        draft.step_done(step)
+        self._past = going_past(draft, self.desk.advice.open)
+        self._go_on(step)
 
     def _went_to_a_step(self) -> bool:
         """Go to the step whose number is typed: a bare figure is no time."""
@@ -173,6 +180,8 @@ class Steps(Facing):
             return False
         steps = steps_of(self.desk.snapshot)
         found = [at for at, one in enumerate(steps) if one.number == int(typed)]
+        # Of several with one number the next, where the arrow stands at one of them.
+        found = [at for at in found if at > self.listing.at] + found
         if not found:
             self.tell(
                 f"there is no step {typed}; accepted: the number of one, or a time "
@@ -208,13 +217,16 @@ class Steps(Facing):
 
     def _go_on(self, step: Step) -> None:
         """Ask what is still to be asked of a step, else log it."""
-        self._question = past_question(self._past)
-        if self._question is None:
-            self._asked_enough()
-            self.desk.write(done_job(self.desk, step, self._time(), self._past))
-            self.line.put("")
+        question = past_question(self._past)
+        if question is not None:
+            self._ask(question)
             return
-        self.line.asking = True
+        self._asked_enough()
+        self.desk.write(done_job(self.desk, step, self._time(), self._past))
+        self.line.put("")
+
+    def _ask(self, question: Question) -> None:
+        self._question, self.line.asking = question, True
         self.follow(anew=False)
         self._show_question()
 
@@ -241,6 +253,10 @@ class Steps(Facing):
             self.line.put(answer.waits)
         if answer.words is None and not answer.dropped:
             self._show_question()
+        elif question.about == AGAIN:
+            self._asked_enough()
+            if answer.words:
+                self._begin(step)
         elif not_done := answer_past(self._past, question.about, answer.words):
             self._asked_enough()
             self.tell(f"“{step.title}”: {not_done}", label="not logged")
@@ -295,6 +311,13 @@ class Steps(Facing):
         """Open the record of the step."""
         if self.chosen:
             self.show_record(self.chosen)
+
+
+def once_more(step: str, apart: str) -> Question:
+    """Ask of a step that is done whether it was done once more; `apart` is a key."""
+    words = f"“{step}” is done; {apart} says that it was taken apart"
+    keys = {"1": ("it was done once more", AGAIN)}
+    return Question(words, keys, "leave it as it is", about=AGAIN)
 
 
 def done_job(
