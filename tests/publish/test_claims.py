@@ -238,7 +238,7 @@ def test_who_holds_an_older_release_reads_first_that_there_is_a_newer_one(
     newer = (
         "> **NEWER RELEASE** [Release 1.1](../1.1/guide.md) of 2026-04-10 exists, with "
         "no known fault so far. Untried as a whole: build 1 made 2 of its 3 parts, "
-        "all but diffuser rev A. If you have not begun, take that one."
+        "all but diffuser rev A. If you have built this one, its guide says ["
     )
     assert page.index(newer) < page.index("- Release **1.0**")
     assert newer in stand.run("guide", "1.0", "--print")[1]
@@ -251,8 +251,9 @@ def test_a_newer_release_that_is_worse_is_not_recommended(stand: Stand) -> None:
     told(stand, "erratum", "diffuser bowed", "--stop-using-until", "it is flat")
     page = stand.run("errata", "1.0", "--print")[1]
     assert "with 1 known fault of its own, 1 with STOP." in page
-    assert "take that one" not in page
-    assert "weigh the two" in page
+    assert "Take [release" not in page
+    weigh = "Weigh [release 1.1](../1.1/guide.md) against this one: more is known ag"
+    assert f"**Nothing begun yet?** {weigh}" in page
 
 
 def test_a_test_piece_is_no_part_of_the_thing(stand: Stand) -> None:

@@ -157,7 +157,7 @@ def _fault(part: str, do: str, remake: str, take: str, number: int) -> KnownFaul
         id=str(number), title=f"fault {number}", part=part, severity="fit", means="",
         stop="", affected=(), withdrawn=(), releases=(), how_to_tell="", sizes="",
         symptom="", consequence="", way_round="", do_this=do, works=(), label="",
-        side_effects="", remake=remake, take=take, files=(), guide="",
+        side_effects="", remake=remake, take=take, beside="", files=(), guide="",
         fix="", fixed_in="", fits_with="",
         but="", again="", instead="", status="", drafted=False, evidence=(),
         entries=(), photos=(), statements=(), table=(), newest_entry="", worded="",

@@ -143,7 +143,7 @@ def _not_held(snapshot: Snapshot, erratum: Erratum, now: Fixed) -> str:
         return (
             f"nothing drawn has cured it yet: {now.revision.title} ({changed}{held}) "
             f"was to, and {now.back}. Meanwhile: {erratum.do_this} ({label})"
-            f"{_serving(snapshot, now.revision)}"
+            f"{_then(serving(snapshot, now.revision))}"
         )
     since_named = ""
     if again is not None and again.cure:
@@ -152,17 +152,22 @@ def _not_held(snapshot: Snapshot, erratum: Erratum, now: Fixed) -> str:
     return (
         f"no cure on record has held yet: {what} was done in {now.revision.title} "
         f"({held}), and {now.back}{since_named}"
-        f"{_serving(snapshot, now.revision)}"
+        f"{_then(serving(snapshot, now.revision))}"
     )
 
 
-def _serving(snapshot: Snapshot, revision: Revision) -> str:
+def _then(said: str) -> str:
+    """Give words as one more sentence; nothing of none."""
+    return f". {said[:1].upper()}{said[1:]}" if said else ""
+
+
+def serving(snapshot: Snapshot, revision: Revision) -> str:
     """Say of which earlier revision a piece is in service; empty where of none."""
     part = part_of(snapshot, revision)
     line = revisions_of(snapshot, part) if part else ()
     for one in reversed(line[: line.index(revision)] if revision in line else ()):
         if not is_withdrawn(snapshot, one) and (piece := in_service(snapshot, one)):
-            return f". A piece of {one.title} is in service: {piece.title}"
+            return f"a piece of {one.title} is in service: {piece.title}"
     return ""
 
 

@@ -11,8 +11,10 @@ from typing import Any
 from logbook.advice.faults.applies import faults_in, undecided_in
 from logbook.advice.faults.failing import DROPPED
 from logbook.advice.faults.known import known_faults
+from logbook.publish.errata.doing_order import in_order
 from logbook.publish.errata.to_do import agreed, to_do
 from logbook.publish.faults.newer import newer_than
+from logbook.publish.faults.not_begun import not_begun
 from logbook.publish.faults.open_faults import OpenFault, open_faults
 from logbook.publish.faults.stands import stands_in
 from logbook.publish.faults.told import told
@@ -67,12 +69,16 @@ def errata_facts(
     one = releases[0] if len(releases) == 1 else None
     worded = days(chosen)
     faults = [told(snapshot, fault, one, worded.get(fault.id)) for fault in chosen]
+    doing = to_do(faults)
+    order = in_order(snapshot, one, doing, faults) if one else None
     return {
         "project": snapshot.project.title,
         "releases": [asdict(_covered(snapshot, release)) for release in releases],
         "newer": _newer(snapshot, releases),
         "faults": [asdict(fault) for fault in agreed(faults)],
-        "to_do": [asdict(part) for part in to_do(faults)],
+        "begun": asdict(not_begun(snapshot, one)) if one else None,
+        "to_do": [asdict(part) for part in doing],
+        "order": asdict(order) if order else None,
         "matrix": _matrix(snapshot, chosen, _of_later(snapshot, releases, chosen)),
         "withdrawn": [
             asdict(one) | {"day": f"{one.day:%Y-%m-%d}"}

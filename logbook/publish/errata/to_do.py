@@ -33,13 +33,15 @@ class ToDo:
     """What to do about one part, and whether to make it again.
 
     `take` is the revision to take; empty where nothing is made.
-    `files` are what it is made from.
+    `beside` says how that stands to what there is to do; `files` are what it is made
+    from.
     """
 
     part: str
     doing: tuple[Doing, ...]
     remake: str
     take: str
+    beside: str
     files: tuple[FixFile, ...]
 
 
@@ -76,8 +78,9 @@ def _of_part(group: Sequence[tuple[int, KnownFault]]) -> ToDo:
     doing = tuple(_doing(group))
     remake, maker = _made_again([fault for _, fault in group])
     take = maker.take if maker else ""
+    beside = maker.beside if maker else ""
     files = maker.files if maker else ()
-    return ToDo(group[0][1].part, doing, remake, take, files)
+    return ToDo(group[0][1].part, doing, remake, take, beside, files)
 
 
 def _doing(group: Sequence[tuple[int, KnownFault]]) -> Iterator[Doing]:

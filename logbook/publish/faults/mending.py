@@ -5,13 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from logbook.advice.changes.fitting import fits_words
-from logbook.advice.faults.fixing import Fixed, do_now, fixed
+from logbook.advice.faults.failing import was_done
+from logbook.advice.faults.fixing import MAKE_IT, Fixed, do_now, fixed
 from logbook.advice.faults.having import having
 from logbook.advice.faults.remaking import remake_words
 from logbook.publish.faults.fix_files import FixFile, fix_files, fix_guide
 from logbook.publish.faults.stands import Stands, instead
 from logbook.records.kinds.design import Revision
 from logbook.records.kinds.made_public import Erratum, Release
+from logbook.records.together.names import folded
 from logbook.records.together.references import part_of
 from logbook.records.together.revisions import revisions_in
 from logbook.records.together.snapshot import Snapshot
@@ -21,13 +23,14 @@ from logbook.records.together.snapshot import Snapshot
 class Mending:
     """Whether to make a part again, to what, from which file; each may be empty.
 
-    `fix` says which revision cures it and how, `fixed_in` where it is and whether it
-    was tried, `but` what stands against it, `instead` what to take where it has not
-    held.
+    `beside` is how that stands to the instruction; `fix` says which revision cures it
+    and how, `fixed_in` where it is and whether it was tried, `but` what stands against
+    it, `instead` what to take where it has not held.
     """
 
     remake: str
     take: str = ""
+    beside: str = ""
     files: tuple[FixFile, ...] = ()
     guide: str = ""
     fix: str = ""
@@ -50,10 +53,12 @@ def mending(
         return Mending(remake)
     as_written = do_now(snapshot, erratum) == erratum.do_this
     makes = not now.back and not remake.startswith("not yet")
+    outright = makes and remake.startswith("yes")
     found = having(snapshot, erratum)
     return Mending(
         remake=remake,
         take=_take(now) if makes else "",
+        beside=_beside(snapshot, erratum, now) if outright else "",
         files=tuple(fix_files(now, found)) if makes else (),
         guide="" if now.back else fix_guide(snapshot, now),
         fix=_fix(now, what=True),
@@ -79,6 +84,17 @@ def _take(now: Fixed) -> str:
     """Name the revision to take, where it is, and whether it was tried."""
     where = now.where.removeprefix("in ")
     return f"{now.revision.title} ({where}; {now.tried})"
+
+
+def _beside(snapshot: Snapshot, erratum: Erratum, now: Fixed) -> str:
+    """Say how making it again stands to the instruction; nothing where it is that."""
+    do = do_now(snapshot, erratum)
+    said = folded(do)
+    if not do or folded(now.revision.title) in said or said.startswith(MAKE_IT):
+        return ""
+    if was_done(snapshot, erratum, now.revision):
+        return "do one of the two: the new one is drawn as the instruction says"
+    return "what is said first is for the one you have, until then"
 
 
 def _fix(now: Fixed, *, what: bool = False) -> str:

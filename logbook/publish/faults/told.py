@@ -73,6 +73,7 @@ class KnownFault:
     side_effects: str
     remake: str
     take: str
+    beside: str
     files: tuple[FixFile, ...]
     guide: str
     fix: str
@@ -131,6 +132,7 @@ def told(
         side_effects=erratum.side_effects,
         remake=mend.remake,
         take=mend.take,
+        beside=mend.beside,
         files=mend.files,
         guide=mend.guide,
         fix=mend.fix,

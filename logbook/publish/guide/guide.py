@@ -14,14 +14,16 @@ from logbook.advice.faults.known import known_faults
 from logbook.advice.faults.remaking import older_pieces
 from logbook.advice.ground.advice import STANDING
 from logbook.publish.faults.newer import newer_than
+from logbook.publish.faults.not_begun import not_begun
 from logbook.publish.faults.open_faults import open_faults, still_open
 from logbook.publish.faults.told import KnownFault, told
 from logbook.publish.faults.withdrawn import standing_of
 from logbook.publish.guide.joint_checks import NOT_KNOWN, JointChecks, as_released
 from logbook.publish.guide.part_sheets import PartSheets, PartView
-from logbook.publish.guide.parts_list import groups, listed, not_needed, substitutes
+from logbook.publish.guide.parts_list import groups, listed, not_needed
 from logbook.publish.guide.pictures import other_photos
 from logbook.publish.guide.since_before import since_before
+from logbook.publish.guide.stand_ins import substitutes
 from logbook.publish.guide.steps import Steps, StepView
 from logbook.publish.notes.notes import DEFERS
 from logbook.publish.pages import render
@@ -116,6 +118,7 @@ def guide_facts(released: Released, shapes: Mapping[str, Shape]) -> dict[str, ob
         "project": snapshot.project,
         "release": release,
         "newer": newer_than(snapshot, release),
+        "begun": not_begun(snapshot, release),
         "tried": tried_words(snapshot, release),
         "built_since": any(
             one.build.when > release.when for one in trials(snapshot, release)

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from logbook.publish.parts.asbuilt import counted
 from logbook.publish.release.readback import SaidLine, read_joint, read_line
 from logbook.publish.release.released import Mark, Released
 from logbook.records.kinds import assembling
-from logbook.records.kinds.assembling import Step
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.made_public import Statement
 from logbook.records.kinds.words import Source
@@ -54,15 +53,6 @@ class Listed:
     def dropped(self) -> bool:
         """Tell whether the line says that none is needed."""
         return self.said.quantity == 0 and not self.said.spare
-
-
-@dataclass(frozen=True, slots=True)
-class Substitute:
-    """What can stand in for something, and what came of trying it."""
-
-    of: str
-    instead: str
-    tried: str
 
 
 def listed(released: Released) -> tuple[Listed, ...]:
@@ -179,34 +169,3 @@ def _is_layer(layer: str, name: str) -> bool:
     """Tell whether a layer, `washer 0.8 mm`, is of the part called so."""
     left = layer.removeprefix(name)
     return left != layer and (not left or left.lstrip()[:1].isdigit())
-
-
-# -- what can stand in -----------------------------------------------------------
-
-
-def substitutes(
-    released: Released, lines: tuple[Listed, ...]
-) -> tuple[Substitute, ...]:
-    """Give what can stand in for parts and tools, with what came of trying it."""
-    return (
-        *(
-            _substitute(line.name, words)
-            for line in lines
-            for words in line.said.substitutes
-        ),
-        *_tool_substitutes(released),
-    )
-
-
-def _tool_substitutes(released: Released) -> Iterator[Substitute]:
-    for statement in released.of(Form.STEP):
-        step = released.live(statement)
-        if isinstance(step, Step):
-            for words in step.substitutes:
-                yield _substitute(", ".join(step.tools), words)
-
-
-def _substitute(of: str, words: str) -> Substitute:
-    """Read `birch ply: works` as what stands in and what came of it."""
-    instead, sign, tried = words.rpartition(": ")
-    return Substitute(of, instead, tried) if sign else Substitute(of, words, "")

@@ -15,9 +15,10 @@ from logbook.records.kinds.happenings import Reading
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.words import State
-from logbook.records.kinds.workshop import Build
+from logbook.records.kinds.workshop import Build, Piece
 from logbook.records.sizes.definition import Dimension, dimension
 from logbook.records.states.pieces import piece_state, pieces_of, readings_of
+from logbook.records.states.tried import held_up
 from logbook.records.together.references import is_of
 from logbook.records.together.revisions import shown_label
 from logbook.records.together.snapshot import Snapshot
@@ -172,7 +173,8 @@ def verdict(drawn: Dimension, values: Iterable[Quantity | Absent]) -> str:
 def counted(snapshot: Snapshot, part: Part, revision: Revision | None) -> str:
     """Say how many pieces of a part a build took: the newest that made this revision.
 
-    Where none did it is the newest that has any; what those were made to is said.
+    One whose piece has held comes first: it is what the revision was tried in. Where
+    none made it it is the newest that has any; what those were made to is said.
     """
     found = [
         (build, taken)
@@ -180,11 +182,22 @@ def counted(snapshot: Snapshot, part: Part, revision: Revision | None) -> str:
         if (taken := tally(snapshot, part, build)) is not None
     ]
     own = [one for one in found if revision in _made_to(snapshot, part, one[0])]
-    for build, taken in (own or found)[:1]:
+    speaks = [one for one in own if _held_in(snapshot, revision, one[0])]
+    for build, taken in (speaks or own or found)[:1]:
         made, comma, rest = taken.words.partition(", ")
         others = _to_others(snapshot, part, build, revision)
         return _of_build(build, f"{made}{others}{comma}{rest}")
     return ""
+
+
+def _held_in(snapshot: Snapshot, revision: Revision | None, build: Build) -> bool:
+    """Tell whether a piece of a revision that was made in a build has held."""
+    return revision is not None and any(
+        snapshot.find(piece.revision) is revision
+        and snapshot.find(piece.build) is build
+        and held_up(snapshot, piece, revision)
+        for piece in snapshot.mentions(revision, Piece)
+    )
 
 
 def _made_to(snapshot: Snapshot, part: Part, build: Build) -> list[Revision]:

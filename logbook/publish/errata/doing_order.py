@@ -1,0 +1,135 @@
+"""In which order to do what known faults ask of who has built a release.
+
+By the steps of the release: what went on last comes off first, what is made again is
+made before anything is taken apart.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from logbook.publish.errata.to_do import ToDo
+from logbook.publish.faults.told import KnownFault
+from logbook.publish.release.readback import SaidStep, read_step
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.made_public import Release
+from logbook.records.states.statements import Form
+from logbook.records.together.snapshot import Snapshot
+
+
+@dataclass(frozen=True, slots=True)
+class AtStep:
+    """A step that is gone back to, and the parts that are got at there."""
+
+    number: int
+    title: str
+    parts: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Closes:
+    """A step that closes again, and what is asked before it does.
+
+    `release` is that of the step, where it is not the one of the page.
+    """
+
+    title: str
+    release: str
+    checks: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class InOrder:
+    """What to do one after the other; each may be empty.
+
+    `idle` is not used until then, `ready` is made first, `if_needed` where it has to
+    be made again, `back` are the steps from the last one back, `closes` are those of
+    the newest release, `loose` is named by no step.
+    """
+
+    idle: tuple[str, ...]
+    ready: tuple[str, ...]
+    if_needed: tuple[str, ...]
+    back: tuple[AtStep, ...]
+    closes: tuple[Closes, ...]
+    loose: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Numbered:
+    """A released step with its number, and the parts it makes or takes."""
+
+    number: int
+    title: str
+    said: SaidStep
+    parts: frozenset[str]
+
+
+def in_order(
+    snapshot: Snapshot,
+    release: Release,
+    to_do: Sequence[ToDo],
+    faults: Sequence[KnownFault],
+) -> InOrder | None:
+    """Give the order; None where there is no more than one thing, or are no steps."""
+    parts = [one for one in to_do if one.part and any(do.says for do in one.doing)]
+    steps = tuple(_steps(snapshot, release))
+    at = {one.part: _last(one.part, steps) for one in parts}
+    reached = [step for step in at.values() if step]
+    if len(parts) < 2 or not reached:
+        return None
+    return InOrder(
+        idle=tuple(dict.fromkeys(f.part for f in faults if f.stop and f.part)),
+        ready=tuple(_taken(parts, outright=True)),
+        if_needed=tuple(_taken(parts, outright=False)),
+        back=tuple(_back(steps, at)),
+        closes=tuple(_closing(snapshot, release)),
+        loose=tuple(name for name, step in at.items() if step is None),
+    )
+
+
+def _steps(snapshot: Snapshot, release: Release) -> Iterator[_Numbered]:
+    stated = (one for one in release.statements if one.form == Form.STEP)
+    for number, statement in enumerate(stated, 1):
+        said = read_step(statement.says, statement.of.name)
+        step = snapshot.find(statement.of, Step)
+        made = snapshot.find(step.makes, Part) if step else None
+        named = {*said.of("uses"), *({made.title} if made else ())}
+        yield _Numbered(number, statement.of.name, said, frozenset(named))
+
+
+def _last(part: str, steps: Sequence[_Numbered]) -> _Numbered | None:
+    """Give the last step that makes or takes a part: there it went on."""
+    return next((one for one in reversed(steps) if part in one.parts), None)
+
+
+def _back(
+    steps: Sequence[_Numbered], at: dict[str, _Numbered | None]
+) -> Iterator[AtStep]:
+    for step in reversed(steps):
+        parts = tuple(name for name, one in at.items() if one is step)
+        if parts:
+            yield AtStep(step.number, step.title, parts)
+
+
+def _taken(parts: Sequence[ToDo], *, outright: bool) -> Iterator[str]:
+    """Name the revisions that are made again outright, or only if it has to be."""
+    for one in parts:
+        if one.take and one.remake.startswith("yes") is outright:
+            yield one.take.partition(" (")[0]
+
+
+def _closing(snapshot: Snapshot, release: Release) -> Iterator[Closes]:
+    """Give the steps that close in the newest release, where they ask for something."""
+    newest = max(snapshot.all(Release), key=lambda one: (one.when, one.id))
+    label = "" if newest is release else newest.label
+    for step in _steps(snapshot, newest):
+        asked = (
+            (name, ", ".join(step.said.of(f"{name} first")))
+            for name in ("inside", "tested", "clean")
+        )
+        checks = tuple(one for one in asked if one[1])
+        if step.said.closes and checks:
+            yield Closes(step.title, label, checks)

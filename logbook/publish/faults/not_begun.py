@@ -1,0 +1,84 @@
+"""What somebody needs who has begun nothing yet: which release, and what to leave."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from logbook.advice.faults.applies import faults_in
+from logbook.advice.faults.fixing import do_now, fixed, serving
+from logbook.publish.faults.newer import newer_than
+from logbook.records.kinds.design import Part, Revision
+from logbook.records.kinds.made_public import Release
+from logbook.records.kinds.words import Source
+from logbook.records.kinds.workshop import Piece
+from logbook.records.states.practice import is_practice
+from logbook.records.states.tried import verdict_of
+from logbook.records.together.references import part_of
+from logbook.records.together.revisions import revisions_in
+from logbook.records.together.snapshot import Snapshot
+
+
+@dataclass(frozen=True, slots=True)
+class NotBegun:
+    """The release to take, and what is known against parts of it.
+
+    `other` is empty where it is the release of the page itself; `worse` where more is
+    known against the newer one. `unmade` nobody has made, of `fallen` no piece held,
+    `uncured` has a fault that nothing on record has cured.
+    """
+
+    other: str
+    worse: bool
+    unmade: tuple[str, ...]
+    fallen: tuple[str, ...]
+    uncured: tuple[str, ...]
+
+
+def not_begun(snapshot: Snapshot, release: Release) -> NotBegun:
+    """Say it to who reads a page of this release."""
+    newer = newer_than(snapshot, release)
+    every = snapshot.all(Release)
+    take = next((one for one in every if newer and one.label == newer.label), release)
+    unmade, fallen = _untried(snapshot, take)
+    return NotBegun(
+        other=newer.label if newer else "",
+        worse=newer.worse if newer else False,
+        unmade=tuple(unmade),
+        fallen=tuple(fallen),
+        uncured=tuple(_uncured(snapshot, take)),
+    )
+
+
+def _untried(snapshot: Snapshot, release: Release) -> tuple[list[str], list[str]]:
+    """Give the revisions nobody has made, and those no piece of which held."""
+    unmade: list[str] = []
+    fallen: list[str] = []
+    for one in revisions_in(snapshot, release):
+        part = part_of(snapshot, one)
+        if part is None or part.source is Source.BOUGHT or is_practice(snapshot, part):
+            continue
+        if verdict_of(snapshot, one) == "untried":
+            made = _has_piece(snapshot, one)
+            (fallen if made else unmade).append(one.title)
+    return unmade, fallen
+
+
+def _has_piece(snapshot: Snapshot, revision: Revision) -> bool:
+    pieces = snapshot.mentions(revision, Piece)
+    return any(snapshot.find(piece.revision) is revision for piece in pieces)
+
+
+def _uncured(snapshot: Snapshot, release: Release) -> Iterator[str]:
+    """Name each part with a fault that nothing has cured, and the fault."""
+    found: dict[str, list[str]] = {}
+    for fault in faults_in(snapshot, release):
+        now = fixed(snapshot, fault)
+        if do_now(snapshot, fault) and not (now and now.back):
+            continue
+        part = snapshot.find(fault.part, Part)
+        here = serving(snapshot, now.revision) if now else ""
+        said = "; ".join(filter(None, (fault.title, here)))
+        found.setdefault(part.title if part else "", []).append(said)
+    for name, titles in found.items():
+        yield f"{name} ({'; '.join(titles)})" if name else "; ".join(titles)

@@ -1,0 +1,158 @@
+"""What each holder reads: who has built a release, and who has begun nothing yet.
+
+The scene is the copy stand; its sizes and failures are invented.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.publish.bowed import CRACK, fault, told
+from tests.publish.stand import Stand
+
+pytestmark = pytest.mark.xdist_group("publish")
+
+SOFT = "crossbar too soft"
+
+
+def soft(stand: Stand, *more: str) -> None:
+    """Let the crossbar be too soft as drawn, in the second build."""
+    told(stand, "build", "build 2")
+    blame = ("--met-by", "drawing", "--do", "scrap")
+    told(stand, "failure", "crossbar", SOFT, *blame, *more)
+
+
+def page(stand: Stand, *words: str) -> str:
+    code, said = stand.run(*words, "--print")
+    assert code == 0, said
+    return said
+
+
+# -- nothing begun -----------------------------------------------------------------
+
+
+def test_who_has_begun_nothing_is_told_which_release_and_what_to_leave(
+    stand: Stand,
+) -> None:
+    soft(stand)
+    for words in (("errata", "1.0"), ("guide", "1.0")):
+        old = page(stand, *words)
+        assert "**Nothing begun yet?** Take [release 1.1](../1.1/guide.md), not" in old
+    for words in (("errata", "1.1"), ("guide", "1.1")):
+        new = page(stand, *words)
+        begun = next(one for one in new.splitlines() if "Nothing begun yet" in one)
+        assert "Take this release, there is no newer one." in begun
+        assert "nobody has made yet: diffuser rev A." in begun
+        assert f"nothing on record has cured it yet: crossbar ({SOFT})." in begun
+
+
+def test_a_cure_that_did_not_hold_is_left_to_the_last_too(stand: Stand) -> None:
+    told(stand, "build", "build 2")
+    again = ("failure", "diffuser", "diffuser cracked again", "--met-by", "drawing")
+    told(stand, *again, "--do", "scrap")
+    begun = page(stand, "errata", "1.1").partition("**Nothing begun yet?**")[2]
+    begun = begun.partition("\n")[0]
+    assert "no piece has held so far of diffuser rev A." in begun
+    assert f"cured it yet: diffuser ({CRACK})." in begun
+
+
+def test_nothing_is_to_be_left_where_every_part_has_held(stand: Stand) -> None:
+    told(stand, "build", "build 2")
+    told(stand, "piece", "diffuser")
+    begun = page(stand, "errata", "1.1").partition("**Nothing begun yet?**")[2]
+    begun = begun.partition("\n")[0]
+    assert begun.endswith("every part was made and has held.")
+
+
+# -- built already: in which order ---------------------------------------------------
+
+
+def test_who_has_built_it_is_told_an_order_to_do_it_in(stand: Stand) -> None:
+    soft(stand, "--cure", "saw it from steel bar")
+    said = page(stand, "errata", "1.0").partition("### In this order\n")[2]
+    said = said.partition("\n## ")[0]
+    assert "1. Have ready before you take anything apart: diffuser rev A, made" in said
+    assert (
+        "1. Go back from the last step: step 3 (Screw the diffuser on) for diffuser; "
+        "step 2 (Fit the crossbar) for crossbar.\n"
+    ) in said
+    assert (
+        "Before “Screw the diffuser on” (as release 1.1 has it) closes: inside: lamp "
+        "cable; tested: lamp lights for ten minutes.\n"
+    ) in said
+    assert "Do not use" not in said
+
+
+def test_one_thing_to_do_needs_no_order(stand: Stand) -> None:
+    assert "### In this order" not in page(stand, "errata", "1.0")
+    soft(stand)
+    assert "### In this order" not in page(stand, "errata", "1.0")
+
+
+def test_what_is_not_to_be_used_comes_first_and_what_no_step_names_last(
+    stand: Stand,
+) -> None:
+    soft(stand, "--cure", "saw it from steel bar")
+    told(stand, "erratum", CRACK, "--stop-using-until", "it has washers")
+    told(stand, "part", "mask")
+    told(stand, "erratum", "mask too dark", "--part", "mask", "--release", "1.0",
+         "--do-this", "use grey card")  # fmt: skip
+    said = page(stand, "errata", "1.0").partition("### In this order\n")[2]
+    lines = [one for one in said.splitlines() if one.startswith("1. ")]
+    assert lines[0] == "1. Do not use before it is done (STOP above): diffuser."
+    assert "1. At any time, no step names it: mask." in lines
+
+
+# -- the instruction and making it again ---------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("do", "beside"),
+    [
+        ("drill holes 9 mm in, oversize, pan heads", "do one of the two: the new one"),
+        ("clamp it with a bar", "what is said first is for the one you have, until"),
+        ("make diffuser rev A", ""),
+    ],
+)
+def test_what_to_do_first_is_said_where_it_is_made_again_too(
+    stand: Stand, do: str, beside: str
+) -> None:
+    told(stand, "erratum", CRACK, "--do-this", do)
+    assert fault(stand, CRACK, "1.0")["beside"].startswith(beside)
+    text = page(stand, "errata", "1.0")
+    assert bool(fault(stand, CRACK, "1.0")["beside"]) is bool(beside)
+    assert f"nobody has made it yet). {beside.capitalize() or 'Its file'}" in text
+
+
+# -- the parts list --------------------------------------------------------------------
+
+
+def test_a_part_called_tried_has_the_build_it_was_tried_in_beside_it(
+    stand: Stand,
+) -> None:
+    told(stand, "build", "build 2")
+    told(stand, "piece", "diffuser")
+    told(stand, "build", "build 3")
+    told(stand, "failure", "diffuser", "diffuser fell", "--met-by", "piece",
+         "--do", "scrap")  # fmt: skip
+    guide = page(stand, "guide", "1.1")
+    row = next(one for one in guide.splitlines() if one.startswith("| diffuser, rev A"))
+    assert "rev A, tried" in row
+    assert "build 2: 1 made" in row
+
+
+def test_a_stand_in_outside_the_limits_is_said_to_be_so(drawn: Stand) -> None:
+    plates = ("3 mm sheet: untried", "4 mm acrylic sheet: works", "glass")
+    tried = [word for one in plates for word in ("--substitute", one)]
+    told(drawn, "line", "diffuser", "1", *tried)
+    told(drawn, "revise", "diffuser", "--changed", "thickness drawn",
+         "--dimension", "thickness=4.0")  # fmt: skip
+    told(drawn, "guide", "--draft")
+    text = drawn.read("as-built/published/draft/guide.md")
+    out = "untried; outside the limits: thickness ±0.3 mm (ISO 2768-c)"
+    rows = [one for one in text.splitlines() if one.startswith("| diffuser | ")]
+    assert any(f"| 3 mm sheet | {out}" in one for one in rows)
+    assert any(
+        one.startswith("| diffuser | 4 mm acrylic sheet | works |") for one in rows
+    )
+    assert any(one.startswith("| diffuser | glass | not said |") for one in rows)
