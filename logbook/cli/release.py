@@ -9,12 +9,11 @@ from dataclasses import replace
 
 from logbook.advice.faults.unsaid import unsaid
 from logbook.cli import terms
-from logbook.errors import BadInput, Refused
+from logbook.errors import Refused
 from logbook.project import Project
 from logbook.publish.errata.stale import stale_pages
 from logbook.publish.faults.carried import unchanged, warned
 from logbook.publish.release.frozen import (
-    TAG,
     Hindered,
     check_label,
     chosen_revisions,
@@ -22,9 +21,9 @@ from logbook.publish.release.frozen import (
     hindrances,
     tried_words,
 )
+from logbook.publish.release.tagging import set_tag, untagged
 from logbook.records.kinds.made_public import Release
 from logbook.records.together.revisions import revisions_in
-from logbook.store.git.history import tag
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -49,8 +48,7 @@ def run(args: argparse.Namespace) -> int:
     """Freeze, save and tag a release; a label that waits for its tag is tagged."""
     project = terms.opened(args)
     label = check_label(args.label)
-    name = TAG.format(label=label)
-    waiting = _untagged(project, label, name)
+    waiting = untagged(project.snapshot, project.repository, label)
     if waiting is not None:
         return _finish(project, waiting, args)
     revisions = chosen_revisions(project.snapshot, args.revision)
@@ -93,21 +91,6 @@ def _tell_before(args: argparse.Namespace, warnings: Sequence[str]) -> None:
         )
 
 
-def _untagged(project: Project, label: str, name: str) -> Release | None:
-    """Give the release saved under this label whose tag is still missing.
-
-    Raises:
-        BadInput: the label, or a tag of that name, is taken.
-    """
-    same = [r for r in project.snapshot.all(Release) if r.label == label]
-    tagged = project.repository.commit_of(f"refs/tags/{name}") is not None
-    if tagged:
-        raise BadInput(
-            f"release {label}: the tag {name} is there already; accepted: a new label"
-        )
-    return same[-1] if same else None
-
-
 def _refuse_or_list(
     args: argparse.Namespace, found: Hindered, remarks: Sequence[str]
 ) -> int:
@@ -148,8 +131,7 @@ def _finish(
             f"{outcome['git']}; accepted: logbook release {release.label} again, later"
         )
     said = tried_words(project.snapshot, release)
-    text = f"Release {release.label}\n\n{release.summary or said}\n"
-    tag(project.repository, release.tag, "HEAD", text)
+    set_tag(project.snapshot, project.repository, release)
     held = revisions_in(project.snapshot, release)
     same = list(unchanged(project.snapshot, release))
     asked = list(unsaid(project.snapshot))

@@ -227,6 +227,13 @@ def rebuild(sheet: Sheet) -> None:
     sheet.app.push_screen(Holds(sheet.desk), go)
 
 
+def release(sheet: Sheet, label: str = "") -> None:
+    """Look what a release would be, put it out, and write its pages."""
+    from logbook.screens.release.release_sheet import ReleaseSheet
+
+    sheet.app.push_screen(ReleaseSheet(sheet.desk, label))
+
+
 def to_build(sheet: Sheet) -> None:
     """Choose the build the last entry belongs to."""
     from logbook.screens.bench.builds import Builds
@@ -281,7 +288,7 @@ WAYS: Mapping[str, Callable[..., None]] = {
         keys, in_full, find, record, measure, grid, sums, gaps, climate, steps,
         job_sheet,
         revise, revise_the_part, part, the_part, waits, clock, inbox, rebuild,
-        to_build, undecided,
+        to_build, undecided, release,
     )
 }  # fmt: skip
 """Every way, by the name that `Sheet.go` is given."""

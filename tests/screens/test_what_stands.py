@@ -191,7 +191,7 @@ async def test_climate_is_found_among_the_keys_and_says_it_in_full(shop: Path) -
         assert "gate" in at.app.screen.heading  # type: ignore[attr-defined]
 
 
-@pytest.mark.parametrize("line", ["release 1.2", "climate", "logbook check"])
+@pytest.mark.parametrize("line", ["impact 1.2", "climate", "logbook check"])
 async def test_a_command_of_the_shell_is_said_to_be_one_and_logs_nothing(
     shop: Path, line: str
 ) -> None:

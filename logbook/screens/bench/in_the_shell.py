@@ -1,4 +1,7 @@
-"""A line on the bench that is a command of the shell: said so, never read as work."""
+"""A line on the bench that is a command of the shell: said so, never read as work.
+
+What a screen does as well leads to that screen.
+"""
 
 from __future__ import annotations
 
@@ -8,12 +11,31 @@ from logbook.records.kinds.design import Part
 from logbook.records.together.snapshot import Snapshot
 
 VERBS = (
-    "release", "guide", "notes", "errata", "climate", "check", "impact",
-    "conformity", "counts", "verdicts", "pages",
+    "climate", "check", "impact",
+    "conformity", "counts", "verdicts",
 )  # fmt: skip
 """Verbs that no plain line begins with and nothing else follows."""
 
 _LINE = re.compile(rf"(?:logbook )?({'|'.join(VERBS)})(?: v?\d[\w.]*)?", re.IGNORECASE)
+
+
+_PUTS_OUT = re.compile(
+    r"(?:logbook )?"
+    r"(?:release(?: v?(\d[\w.]*))?|(?:guide|notes|errata|pages)(?: v?\d\S*)?)",
+    re.IGNORECASE,
+)
+
+
+def puts_out(line: str, snapshot: Snapshot) -> str | None:
+    """Give the label a line puts a release out under, empty without one; else None.
+
+    What asks for pages leads there too. A part of that name is meant before it.
+    """
+    words = line.split()
+    found = _PUTS_OUT.fullmatch(" ".join(words))
+    if found is None or any(snapshot.named(word, Part) for word in words[:1]):
+        return None
+    return found[1] or ""
 
 
 def in_the_shell(line: str, snapshot: Snapshot) -> str:

@@ -10,7 +10,7 @@ from logbook.errors import LogbookError, NoProject
 from logbook.plain.told.build_begun import build_begun
 from logbook.plain.understanding import Understanding
 from logbook.screens.bench.beginning import Beginning, beginning, shown_begun
-from logbook.screens.bench.in_the_shell import in_the_shell
+from logbook.screens.bench.in_the_shell import in_the_shell, puts_out
 from logbook.screens.bench.saying import Saying, marked, shown, understood
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.slips import BENCH
@@ -71,6 +71,9 @@ class SayingSheet(AskingSheet):
         elif not line.value.strip():
             line.mark(())
             row.say(*self.nothing_typed())
+        elif puts_out(line.value, self.desk.snapshot) is not None:
+            line.mark(())
+            row.say("Enter shows release and pages; nothing is saved yet", "understood")
         elif hint := in_the_shell(line.value, self.desk.snapshot):
             line.mark(())
             row.say(hint, "understood")
@@ -115,6 +118,10 @@ class SayingSheet(AskingSheet):
             return
         if not self.desk.is_open:
             self.tell("the records are still being read; Enter again in a moment")
+            return
+        if (label := puts_out(text, self.desk.snapshot)) is not None:
+            self.line.put("")
+            self.go("release", label)
             return
         if hint := in_the_shell(text, self.desk.snapshot):
             self.tell(f"{hint}; {STAYS}", label="not taken")

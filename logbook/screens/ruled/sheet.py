@@ -137,6 +137,13 @@ class Sheet(RuledSheet):
         """Say what you hold, and see which known faults apply to it."""
         self.go("rebuild")
 
+    def action_release(self) -> None:
+        """Look what a release would be, and put it out."""
+        if not self.desk.is_open:
+            self.tell(STILL_READING)
+            return
+        self.go("release")
+
     def action_undo(self) -> None:
         """Take back what was logged last here, in the build shown."""
         now = cast("KnowsWays", self.app).keys_let_in

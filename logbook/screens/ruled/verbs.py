@@ -96,6 +96,10 @@ LEAVE = Verb("leave", "leave", "ctrl+q", "Leave; everything taken is on disk.")
 BACK = Verb("back", "back", "escape", "Go back to where you came from.")
 SHEET = Verb("job_sheet", "job sheet", "ctrl+s", "Type in a printed job sheet.", False)
 STOP = Verb("stop", "stop", "ctrl+z", "Stop the long work the band speaks of.", False)
+RELEASE = Verb(
+    "release", "release", "ctrl+e", "Put out a release, and write its pages.", False,
+    before_line=True,
+)  # fmt: skip
 IN_FULL = Verb(
     "in_full", "in full", "ctrl+f", "Read in full what is cut here.", False, True
 )

@@ -1,0 +1,1 @@
+"""Putting out a release and its pages from the bench."""
