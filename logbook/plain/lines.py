@@ -59,7 +59,7 @@ def understand(line: str, vocabulary: Vocabulary) -> Understanding:
             return made_sure(bare(sentence), of_no_part(plain))
         return made_sure(bare(sentence), understand_as(line, kind, vocabulary))
 
-    of_step = of_named_step(read, vocabulary.steps)
+    of_step = of_named_step(read, vocabulary.steps, vocabulary.numbered)
     return of_step if of_step is not read else weighed(sentence, read, read_as)
 
 

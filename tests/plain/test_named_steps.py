@@ -14,6 +14,7 @@ WORDS = Vocabulary(
     NOW,
     parts={"cable": (), "lamp": (), "lid": ()},
     steps=(STEP, "screw the lid on", "fit the lamp and the felt", "test it"),
+    numbered={6: STEP, 7: "screw the lid on"},
 )
 
 
@@ -88,3 +89,28 @@ def test_a_title_said_to_be_done_is_the_step_done(line: str) -> None:
 def test_a_title_said_to_be_half_done_is_not(line: str) -> None:
     found = understand(line, WORDS)
     assert (found.verdict, found.kind) != (Verdict.TAKEN, Kind.STEP)
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "step 6 done",
+        "6 done",
+        "Step 6: done.",
+        "finished step 6",
+        "i did step 6, 20 min",
+    ],
+)
+def test_its_number_in_the_order_of_work_closes_a_step(line: str) -> None:
+    found = understand(line, WORDS)
+    assert (found.verdict, found.kind) == (Verdict.TAKEN, Kind.STEP)
+    assert found.facts.step == STEP
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["step 5 done", "step 6 not done", "6 done, 4 to go", "step 6 done?", "step 6",
+     "step 6 done but the lid is open"],
+)  # fmt: skip
+def test_what_names_no_step_by_number_closes_none(line: str) -> None:
+    assert understand(line, WORDS).facts.step != STEP

@@ -16,8 +16,14 @@ from logbook.plain.answers.known_sizes import settled
 from logbook.plain.answers.of_part import part_answered
 from logbook.plain.kinds.sizes import AS_BOUGHT
 from logbook.plain.lines import understand, understand_as
-from logbook.plain.sure.second_opinion import CALLED
-from logbook.plain.sure.unread import A_NEW_SIZE, DONE_ABOUT, NEITHER, WHY
+from logbook.plain.sure.unread import (
+    A_NEW_SIZE,
+    CALLED,
+    DONE_ABOUT,
+    NEITHER,
+    SO_OR_NOTE,
+    WHY,
+)
 from logbook.plain.understanding import (
     Cause,
     Doubt,
@@ -30,7 +36,15 @@ from logbook.plain.understanding import (
 )
 from logbook.plain.words.vocabulary import Vocabulary
 
-_SURE = {"measured", "done", "now", "one failure", "it is new", "it is so"}
+_SURE = {
+    "measured",
+    "done",
+    "now",
+    "one failure",
+    "it is new",
+    "it is so",
+    *SO_OR_NOTE[:1],
+}
 
 
 def answered(

@@ -7,7 +7,7 @@ title of the step, or by saying that its things are where the step puts them.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from logbook.plain.understanding import Facts, Kind, Span, Understanding, Verdict
@@ -22,6 +22,15 @@ _UNDONE = re.compile(
 """What behind a step's title may say that it was not done, or went wrong."""
 _TOOK = re.compile(r"(?i)\btook\s+(\d+(?:[.,]\d+)?\s*(?:min(?:utes)?|h(?:ours)?))\b")
 _DONE = frozenset({"done", "finished", "complete", "completed"})
+_STEP_NUMBER = re.compile(
+    r"(?i)\s*(?:(?:i|we|just|now)\s+)*(?:(?:did|finished|completed|done with)\s+"
+    r"(?:step|no\.?)\s*(?P<number>\d{1,3})|(?:step|no\.?)\s*(?P<other>\d{1,3})\s*[:,-]?"
+    r"\s*(?:is\s+|now\s+)?(?:done|finished|completed?))\b"
+)
+_BARE_NUMBER = re.compile(
+    r"(?i)\s*(?P<number>\d{1,3})(?P<other>)\s+(?:is\s+)?(?:done|finished)\s*[.!]?\s*"
+)
+"""“6 done” says no more than that; more behind it may be of six things done."""
 _LEAD = frozenset({"i", "we", "now", "just", "then", "have"})
 _SMALL = frozenset({
     "the", "a", "an", "its", "it", "in", "on", "into", "onto", "to", "at", "of", "from",
@@ -31,11 +40,16 @@ _SMALL = frozenset({
 _IS = frozenset({"is", "are", "lies", "sits"})
 
 
-def of_named_step(line: Understanding, steps: Sequence[str]) -> Understanding:
-    """Give the line as told of the step it names, unless it tells more than that."""
+def of_named_step(
+    line: Understanding, steps: Sequence[str], numbered: Mapping[int, str]
+) -> Understanding:
+    """Give the line as told of the step it names, unless it tells more than that.
+
+    By its title, or by its number in the order of work: step 6 done.
+    """
     if not steps or line.line.rstrip().endswith("?"):
         return line
-    found = _named(line.line, steps)
+    found = _named(line.line, steps) or _by_number(line.line, numbered)
     if found is None:
         return line
     step, end = found
@@ -70,6 +84,15 @@ def _named(text: str, steps: Sequence[str]) -> tuple[str, int] | None:
         if len(found) == 1:
             return found[0], end
     return None
+
+
+def _by_number(text: str, numbered: Mapping[int, str]) -> tuple[str, int] | None:
+    """Give the step that a line says was done by its number, and where that ends."""
+    said = _BARE_NUMBER.fullmatch(text) or _STEP_NUMBER.match(text)
+    if said is None or _UNDONE.search(text[said.end() :]):
+        return None
+    step = numbered.get(int(said["number"] or said["other"]))
+    return (step, said.end()) if step else None
 
 
 def _without_done(said: tuple[str, ...]) -> tuple[str, ...]:

@@ -29,7 +29,7 @@ from logbook.plain.named.names import (
 from logbook.plain.named.things import placed, thing_told_of
 from logbook.plain.understanding import NO_PART, Doubt
 from logbook.plain.words.figures import Sort
-from logbook.plain.words.machine_set import sets_a_machine
+from logbook.plain.words.machine_set import runs_a_fan, sets_a_machine
 from logbook.plain.words.sentence import Sentence
 from logbook.plain.words.spoken import spoken
 
@@ -54,7 +54,7 @@ class Unnamed:
 
 def find_new_part(sentence: Sentence) -> Unnamed | None:
     """Give what names a part that is not known yet, None where nothing does."""
-    if sets_a_machine(sentence):
+    if sets_a_machine(sentence) or runs_a_fan(sentence):
         return None
     named = [
         at

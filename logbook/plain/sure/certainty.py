@@ -44,7 +44,7 @@ from logbook.plain.sure.of_sizes import (
     says_more,
     which_size,
 )
-from logbook.plain.sure.unread import Unread
+from logbook.plain.sure.unread import Unread, in_full
 from logbook.plain.understanding import (
     Doubt,
     Kind,
@@ -67,7 +67,7 @@ def made_sure(sentence: Sentence, line: Understanding) -> Understanding:
         return line
     for sign in _SIGNS:
         for doubt in sign(reading):
-            return replace(line, doubts=(doubt, *line.doubts))
+            return replace(line, doubts=(in_full(doubt, line.kind), *line.doubts))
     return line
 
 

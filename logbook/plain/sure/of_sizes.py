@@ -79,8 +79,11 @@ def figure_unread(reading: Unread) -> Iterator[Doubt]:
         following = reading.sentence.word(at + 1)
         sized = following is not None and following.sort in FIGURES
         measure = sized and bool(facts.off) and "measures" in word.tags
-        if reading.unread(word) and (bare or measure):
-            yield is_it(word.text)
+        made_at = before == "at" and any(
+            "hot_verb" in one.tags for one in reading.sentence.words[:at]
+        )
+        if reading.unread(word) and (bare or measure) and not made_at:
+            yield is_it(word.text)  # Printed at 215: how it was made, no size.
 
 
 def head_unheard(reading: Unread) -> Iterator[Doubt]:

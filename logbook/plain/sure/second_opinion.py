@@ -14,6 +14,7 @@ from fractions import Fraction
 
 from logbook.plain.named.names import singular
 from logbook.plain.sure.likely import likely, signs_of, speaks_for
+from logbook.plain.sure.unread import CALLED
 from logbook.plain.understanding import (
     NO_PART,
     SURE_ENOUGH,
@@ -54,16 +55,6 @@ _HAS_ITS_PARTS = 5
 """A project of so many parts hardly meets one more by a failure of it."""
 _PAPERS = frozenset({"drawing", "file", "plan", "model", "dxf", "stl"})
 _WHICH = "what does it tell?"
-CALLED: Mapping[Kind, str] = {
-    Kind.READING: "something measured",
-    Kind.FAILURE: "something failed",
-    Kind.DECISION: "something decided",
-    Kind.DISPOSITION: "what is done with a piece",
-    Kind.STEP: "work done",
-    Kind.ORDER: "something ordered",
-}
-"""What a kind is called where it is asked for."""
-
 _SPEAKS_UP = (Kind.FAILURE, Kind.DECISION, Kind.DISPOSITION)
 """Kinds whose lines are oftenest read as of another."""
 

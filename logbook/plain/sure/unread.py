@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from logbook.plain.understanding import (
     Doubt,
+    Kind,
     Span,
     Understanding,
 )
@@ -15,6 +16,17 @@ from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.sentence import Sentence
 
+SO_OR_NOTE = ("log it so", "only a note")
+"""The answers to a doubt about the whole line: taken as it was read, or kept."""
+CALLED: Mapping[Kind, str] = {
+    Kind.READING: "something measured",
+    Kind.FAILURE: "something failed",
+    Kind.DECISION: "something decided",
+    Kind.DISPOSITION: "what is done with a piece",
+    Kind.STEP: "work done",
+    Kind.ORDER: "something ordered",
+}
+"""What a kind is called where it is asked for."""
 WHY = "why it happened"
 DONE_ABOUT = "what was done about it"
 NEITHER = "neither"
@@ -77,6 +89,14 @@ def which_aside(said: str) -> Doubt:
 
 
 def is_it(said: str) -> Doubt:
-    """Ask whether it is so already, and only this."""
-    question = f"“{said}”: is it so already, and only this?"
-    return Doubt("kind", question, ("it is so", "only a note"))
+    """Doubt what a line tells for a word of it that no fact took; see `in_full`."""
+    return Doubt("kind", said, SO_OR_NOTE)
+
+
+def in_full(doubt: Doubt, kind: Kind, why: str = "was left unread") -> Doubt:
+    """Say which word is doubtful, and as what the line would be logged all the same."""
+    if doubt.choices != SO_OR_NOTE:
+        return doubt
+    called = CALLED.get(kind.broad, "a fact")
+    question = f"“{doubt.question}” {why}: log it as {called}?"
+    return replace(doubt, question=question)

@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterator
 from typing import Any
 
 from logbook.plain.kinds.choice import FIGURES, Choice, parts_named
+from logbook.plain.sure.unread import in_full, is_it
 from logbook.plain.understanding import Doubt, Kind
 from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import Sort
@@ -27,8 +28,7 @@ def unusual(sentence: Sentence, choice: Choice, facts: dict[str, Any]) -> list[D
     if choice.kind not in _FACTS or choice.doubt is not None:
         return []
     for said in _turned(sentence, choice, facts):
-        question = f"“{said}”: is it so already, and only this?"
-        return [Doubt("kind", question, ("it is so", "only a note"))]
+        return [in_full(is_it(said), choice.kind, "may turn it round")]
     return []
 
 

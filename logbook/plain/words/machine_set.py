@@ -29,3 +29,14 @@ def sets_a_machine(sentence: Sentence) -> bool:
     return any(one.low.split(" ")[0] in _TO for one in behind[:3]) or any(
         one.sort is Sort.NUMBER for one in behind[:2]
     )
+
+
+def runs_a_fan(sentence: Sentence) -> bool:
+    """Tell whether a line sets the fan of a printer: fan 100 % from layer 2."""
+    lows = {low for word in sentence.words for low in word.low.split(" ")}
+    share = any(
+        word.sort is Sort.NUMBER and word.dimension == "ratio"
+        for word in sentence.words
+    )
+    prints = lows & sentence.lexicon.names["printing"]
+    return bool(lows & {"fan", "fans"}) and bool(share or prints)

@@ -10,6 +10,7 @@ from logbook.plain.words.spoken import spoken
 from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.kinds import assembling, design, happenings, workshop
 from logbook.records.kinds.record import Record
+from logbook.records.together.revisions import is_withdrawn
 from logbook.records.together.snapshot import Snapshot
 
 
@@ -39,8 +40,18 @@ def vocabulary(
         instruments=_titles(snapshot, workshop.Instrument),
         stocks=_titles(snapshot, workshop.Stock),
         steps=_titles(snapshot, assembling.Step),
+        numbered=_numbered(snapshot),
         unit=snapshot.project.unit,
     )
+
+
+def _numbered(snapshot: Snapshot) -> dict[int, str]:
+    """Give the steps of the order of work by number, where one alone has it."""
+    found: dict[int, list[str]] = defaultdict(list)
+    for step in snapshot.all(assembling.Step):
+        if step.number > 0 and not is_withdrawn(snapshot, step):
+            found[step.number].append(step.title)
+    return {number: titles[0] for number, titles in found.items() if len(titles) == 1}
 
 
 def _dimensions(snapshot: Snapshot) -> tuple[dict[str, list[str]], tuple[str, ...]]:

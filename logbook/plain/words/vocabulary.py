@@ -35,6 +35,7 @@ class Vocabulary:
 
     `parts` maps a part to its other names; `characteristics` and `pieces` map
     a part to the names of its dimensions and pieces. `now` carries its offset.
+    `numbered` gives the steps of the order of work by their numbers.
     `proposed` are the parts, with their other names, that design files speak of
     and nobody has made yet.
     """
@@ -50,6 +51,7 @@ class Vocabulary:
     instruments: Sequence[str] = ()
     stocks: Sequence[str] = ()
     steps: Sequence[str] = ()
+    numbered: Mapping[int, str] = field(default_factory=dict)
     unit: str = "mm"
     language: str = "en"
 
