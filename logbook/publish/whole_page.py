@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from logbook.publish.html import Picture, contents, to_html
+from logbook.publish.kept_together import kept_together
 from logbook.publish.pages import render_page
 
 
@@ -39,7 +40,7 @@ def page(
         "footer": printed.footer,
         "size": printed.size,
         "heading": heading + closing,
-        "body": body,
+        "body": kept_together(body),
         "contents": contents(text),
     }
     return render_page("page.html.j2", facts, own_templates)

@@ -171,11 +171,13 @@ def means(snapshot: Snapshot, erratum: Erratum) -> str:
         return does
     entries = entries_of(snapshot, erratum)
     done = {disposition_of(snapshot, one) for one in entries}
+    if done == {Disposition.USE_AS_IS}:
+        return _USED
     pieces = [snapshot.find(entry.piece, Piece) for entry in entries]
     for piece in pieces:
         if piece and piece_state(snapshot, piece) is State.REWORKED:
             return f"{piece.title} was reworked; nobody said more of it"
-    return _USED if done == {Disposition.USE_AS_IS} else does
+    return does
 
 
 _USED = (
