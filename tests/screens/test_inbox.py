@@ -371,6 +371,31 @@ async def test_the_newest_photo_goes_to_what_was_typed_here_and_waits_no_more(
     assert waiting(shop) == ["idea.txt"]
 
 
+async def test_the_same_key_again_links_the_photo_before_where_the_newest_is_linked(
+    shop: Path, phone: Path
+) -> None:
+    data = load_script().photo("gate sag")
+    put(phone / "IMG_2.jpg", data, LONG_AGO + timedelta(days=2))
+    async with bench(shop, (100, 30)) as at:
+        await at.say("note: the washers are brass")
+        await at.press("f6")
+        await at.settle()
+        assert "photo IMG_2.jpg at" in at.words
+        await at.press("f6")
+        await at.settle()
+        assert "F6 again links the one before it that is nowhere yet" in at.words
+        await at.press("f6")
+        await at.settle()
+        assert "photo IMG_1.jpg at" in at.words
+        await at.press("f6")
+        await at.settle()
+        assert "accepted: a newer photo" in at.words
+        await at.press("f6")
+        await at.settle()
+    [entry] = [e for e in project(shop).snapshot.entries if e.photos]
+    assert len(entry.photos) == 2
+
+
 async def test_words_that_tell_a_failure_are_read_as_on_the_bench(
     shop: Path, phone: Path
 ) -> None:

@@ -1,7 +1,15 @@
-"""The newest photo, from the folder photos arrive in, linked to an entry."""
+"""The newest photo, from the folder photos arrive in, linked to an entry.
+
+Where that one is linked already, the newest that is not is offered: it is taken by the
+same key, pressed again.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from contextlib import suppress
+from dataclasses import dataclass
+from datetime import UTC, datetime
 from pathlib import Path
 
 from logbook.errors import BadInput, ChangedMeanwhile
@@ -10,6 +18,7 @@ from logbook.records.kinds.happenings import Entry
 from logbook.records.making.drafts import Draft
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.news import Job
+from logbook.store.photos.cleaned import Photo as Cleaned
 from logbook.store.photos.cleaned import take_in
 from logbook.store.photos.inbox import item_of
 from logbook.store.photos.linking import link_photo, linked_at
@@ -19,8 +28,12 @@ from logbook.store.typed.user_settings import read_settings, settings_file
 SORTS = {".jpg", ".jpeg", ".png"}
 
 
-def newest_photo() -> Path:
-    """Give the photo that arrived last.
+MOST_LOOKED_AT = 20
+"""Photos looked at for one that is linked nowhere: each is cleaned for it."""
+
+
+def photos() -> list[Path]:
+    """Give the photos there are, the one that arrived last first; at least one.
 
     Raises:
         BadInput: no folder is set, or there is no photo in it.
@@ -34,20 +47,31 @@ def newest_photo() -> Path:
     folder = Path(said).expanduser()
     try:
         found = [p for p in folder.iterdir() if p.suffix.lower() in SORTS]
-        found.sort(key=lambda photo: photo.stat().st_mtime_ns)
+        found.sort(key=lambda photo: photo.stat().st_mtime_ns, reverse=True)
     except OSError as error:
         raise BadInput(f"{folder}: {error.strerror}; accepted: a folder") from None
     if not found:
         raise BadInput(f"no JPEG or PNG in {folder}; accepted: a photo there")
-    return found[-1]
+    return found
 
 
-def photo_job(desk: Desk, entry: Entry) -> Job:
+@dataclass
+class NextPhoto:
+    """The photo that is offered where the newest one is linked already."""
+
+    key: str
+    offered: Path | None = None
+
+
+def photo_job(
+    desk: Desk, entry: Entry, again: NextPhoto, chosen: Path | None = None
+) -> Job:
     """Make the work that cleans the newest photo and links it to an entry.
 
     The folder is looked through when the work is done, beside the keys. In the inbox
     the photo no longer waits then. One that is linked already is refused: the key that
-    was pressed once too often is no wish to have it twice.
+    was pressed once too often is no wish to have it twice. The next is then named in
+    `again`, and may be `chosen`.
     """
     files: dict[str, bytes] = {}
     found: list[Path] = []
@@ -56,19 +80,13 @@ def photo_job(desk: Desk, entry: Entry) -> Job:
         stored = project.snapshot.stored.get(entry.id)
         if stored is None or not isinstance(stored.record, Entry):
             raise ChangedMeanwhile(f"“{entry.title}” was taken away meanwhile")
-        photo = newest_photo()
-        found[:] = [photo]
-        try:
-            raw = photo.read_bytes()
-        except OSError as error:
-            raise BadInput(f"{photo}: {error.strerror}; accepted: a photo") from None
+        there = [chosen] if chosen else photos()
+        found[:] = there[:1]
         draft = project.draft(desk.now())
-        cleaned = take_in(raw, photo.name)
+        cleaned = _cleaned(there[0])
         if known := linked_at(project.snapshot, cleaned):
-            raise BadInput(
-                f"{photo.name} is at “{known.title}” already; accepted: a newer photo, "
-                "or `logbook photo` to link it twice"
-            )
+            again.offered = _unlinked(project, there[1:MOST_LOOKED_AT])
+            raise BadInput(_already(there[0], known, again))
         files.clear()
         files.update(link_photo(draft, stored.record, cleaned, "", project.root))
         return draft
@@ -84,4 +102,33 @@ def photo_job(desk: Desk, entry: Entry) -> Job:
         files=files,
         after=sorted_out,
         said=lambda: f"photo {found[0].name} at “{entry.title}”",
+    )
+
+
+def _cleaned(photo: Path) -> Cleaned:
+    try:
+        raw = photo.read_bytes()
+    except OSError as error:
+        raise BadInput(f"{photo}: {error.strerror}; accepted: a photo") from None
+    return take_in(raw, photo.name)
+
+
+def _unlinked(project: Project, older: Sequence[Path]) -> Path | None:
+    """Give the newest of these that is linked to no entry, if one is."""
+    for photo in older:
+        with suppress(BadInput):  # not one that can be read
+            if linked_at(project.snapshot, _cleaned(photo)) is None:
+                return photo
+    return None
+
+
+def _already(photo: Path, known: Entry, again: NextPhoto) -> str:
+    """Say where a photo is already, and what may be linked instead of it."""
+    said = f"{photo.name} is at “{known.title}” already; "
+    if again.offered is None:
+        return f"{said}accepted: a newer photo, or `logbook photo` to link it twice"
+    when = datetime.fromtimestamp(again.offered.stat().st_mtime, UTC).astimezone()
+    return (
+        f"{said}{again.key} again links the one before it that is nowhere yet, "
+        f"{again.offered.name} of {when:%d %b %H:%M}"
     )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection
-from typing import Any, Protocol, cast
+from typing import TYPE_CHECKING, Any, Protocol, cast
 
 from textual import on
 
@@ -12,8 +12,11 @@ from logbook.screens.desk.news import ToTakeBack
 from logbook.screens.desk.taking_back import newest_of
 from logbook.screens.ruled.moments import day
 from logbook.screens.ruled.ruled_sheet import RuledSheet
-from logbook.screens.ruled.verbs import BUILD, LEAVE, UNDO
+from logbook.screens.ruled.verbs import BUILD, LEAVE, PHOTO, UNDO
 from logbook.store.acts.last import Act
+
+if TYPE_CHECKING:  # loaded when a photo is linked
+    from logbook.screens.desk.photo import NextPhoto
 
 STILL_READING = "the records are still being read; again in a moment"
 
@@ -35,6 +38,7 @@ class Sheet(RuledSheet):
         super().__init__(desk)
         self._named: tuple[Act | None, int] = (None, 0)
         self._asked_at = 0
+        self._photo: tuple[NextPhoto | None, int] = (None, 0)
 
     def go(self, way: str, *about: Any) -> None:
         """Go to another screen by the name of the way there, as `ways.py` has it."""
@@ -104,13 +108,18 @@ class Sheet(RuledSheet):
 
     def action_photo(self) -> None:
         """Link the newest photo to the last entry."""
-        from logbook.screens.desk.photo import photo_job
+        from logbook.screens.desk.photo import NextPhoto, photo_job
 
         entry = self.desk.last_entry
         if entry is None:
             self.tell("there is no entry yet to link a photo to", label="no photo")
             return
-        self.desk.write(photo_job(self.desk, entry))
+        now = cast("KnowsWays", self.app).keys_let_in
+        before, at = self._photo
+        chosen = before.offered if before is not None and now == at + 1 else None
+        again = NextPhoto(self.mapped_keys()(PHOTO))
+        self._photo = again, now
+        self.desk.write(photo_job(self.desk, entry, again, chosen))
 
     def action_go_on(self) -> None:
         """Choose what waits and go on past it, with the reason."""
