@@ -201,9 +201,41 @@ async def test_a_date_and_a_reading_are_amended(shop: Path) -> None:
         assert "is a mass, but this is a length" in at.words
         assert at.line.value == "178.7 kg"
         await typed_over(at, "178.7 left")
-        assert "its title still has the old one" in at.words
+        assert "amended: base opening 178.7" in at.words
+    assert project(shop).snapshot.all(Run)[-1].title == "base opening 178.7"
     [reading] = project(shop).snapshot.all(Run)[-1].readings
     assert (str(reading.value), reading.place) == ("178.7 mm", "left")
+
+
+@pytest.mark.parametrize("kind", [Deviation, Run])
+async def test_a_deviation_and_its_reading_are_amended_in_one_act(
+    shop: Path, kind: type[Deviation | Run]
+) -> None:
+    async with bench(shop, (100, 30)) as at:
+        await at.say("base opening 178.6 should be 180")
+        await at.press("1")
+        await at.settle()
+        record = project(shop).snapshot.all(kind)[-1]
+        sheet = RecordSheet(at.app.desk, record.id)
+        at.app.push_screen(sheet)
+        await at.settle()
+        lines = [line.key for line in rows_of_record(at.app.desk.snapshot, record)]
+        name = "fact found" if kind is Deviation else "fact reading"
+        row = next(at for at, key in enumerate(lines) if key.startswith(name))
+        await at.press(*["down"] * row, "enter")
+        await typed_over(at, "178.9")
+        said = " ".join(at.words.split())
+        assert "; with it: base opening 178.9 should be 180" in said
+        stored = project(shop).snapshot
+        assert str(stored.all(Deviation)[-1].found) == "178.9 mm"
+        assert str(stored.all(Run)[-1].readings[-1].value) == "178.9 mm"
+        for one in (stored.all(Deviation)[-1], stored.all(Run)[-1]):
+            assert one.title == "base opening 178.9 should be 180"
+        assert stored.problems == ()
+    project(shop).undo(datetime.now(UTC))
+    stored = project(shop).snapshot
+    assert str(stored.all(Deviation)[-1].found) == "178.6 mm"
+    assert str(stored.all(Run)[-1].readings[-1].value) == "178.6 mm"
 
 
 def test_a_reading_is_amended_by_its_row_and_a_cause_by_its_words() -> None:

@@ -7,10 +7,13 @@ from datetime import datetime
 from typing import Any
 
 from logbook.plain.drafts.order_of_work import tied_in, tied_words
+from logbook.project import Project
 from logbook.records.kinds.happenings import Entry
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.workshop import Build
+from logbook.records.making.drafts import Draft
 from logbook.records.making.moving import piece_apart, stays_words
+from logbook.records.making.same_fact import with_the_same
 from logbook.records.together.refs_held import refs_in
 from logbook.records.together.snapshot import Snapshot
 from logbook.screens.desk.news import Job
@@ -76,10 +79,20 @@ class Amendment:
             moved = tied_in(snapshot, fresh, snapshot.find(fresh.build, Build))
             apart += tied_words(moved, fresh)
             fresh = moved
+        first, *others = with_the_same(snapshot, before, fresh)
+        fresh = first[1]
+        also = "".join(f"; with it: {after.title}" for _, after in others)
+
+        def draft(project: Project) -> Draft:
+            made = project.draft(now)
+            for was, after in (first, *others):
+                amend_draft(made, was, after)
+            return made
+
         return Job(
             f"amend: {fresh.title}",
-            lambda project: amend_draft(project.draft(now), before, fresh),
-            said=f"amended: {fresh.title}{self._old_in_title(fresh)}{apart}",
+            draft,
+            said=f"amended: {fresh.title}{also}{self._old_in_title(fresh)}{apart}",
         )
 
     def _piece_apart(self, fresh: Record, snapshot: Snapshot) -> str:

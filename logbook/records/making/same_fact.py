@@ -1,0 +1,102 @@
+"""What tells the same fact as a record that is amended: it is amended with it.
+
+“opening 178.6 should be 180” is kept as a reading and as the deviation it led to, each
+with the value and the words as typed. It was typed once; put right in one of them it is
+put right in both, and in the words of both.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from logbook.quantity import Quantity
+from logbook.records.kinds.happenings import Deviation, Reading, Run
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.workshop import Piece
+from logbook.records.states.read_now import differs, put_right, reading_behind
+from logbook.records.together.snapshot import Snapshot
+
+Change = tuple[Record, Record]
+"""A record as it is, and as it is to be."""
+
+
+def with_the_same(
+    snapshot: Snapshot, before: Record, after: Record
+) -> tuple[Change, ...]:
+    """Give the change of a record, then those of what tells the same value.
+
+    Words that were amended themselves stay as they were typed.
+    """
+    if isinstance(before, Deviation) and isinstance(after, Deviation):
+        return (before, _retold(before, after)), *_its_reading(snapshot, before, after)
+    if isinstance(before, Run) and isinstance(after, Run):
+        others = tuple(_its_deviations(snapshot, before, after))
+        aside = [one for _, told in others for one in _beside(told)]
+        changed = _values(after) if before.readings != after.readings else []
+        title = put_right(after.title, changed, aside)
+        kept = after.title if after.title != before.title else title
+        return (before, replace(after, title=kept)), *others
+    return ((before, after),)
+
+
+def _retold(before: Deviation, after: Deviation) -> Deviation:
+    """Give a deviation with the value found in its words too."""
+    if after.found is None or before.found == after.found:
+        return after
+    if after.title != before.title:
+        return after
+    return replace(after, title=put_right(after.title, [after.found], _beside(after)))
+
+
+def _beside(record: Record) -> Iterator[Quantity]:
+    """Give the other sizes that the words of a deviation tell."""
+    if isinstance(record, Deviation):
+        yield from filter(None, (record.wanted, record.off))
+
+
+def _values(run: Run) -> list[Quantity]:
+    return [one.value for one in run.readings if isinstance(one.value, Quantity)]
+
+
+def _its_reading(
+    snapshot: Snapshot, before: Deviation, after: Deviation
+) -> Iterator[Change]:
+    """Give the run a deviation was made from, with its reading as found now."""
+    behind = reading_behind(snapshot, before)
+    if behind is None or before.found is None or after.found is None:
+        return
+    run, reading = behind
+    same = isinstance(reading.value, Quantity) and not differs(
+        reading.value, before.found
+    )
+    if not same or not differs(before.found, after.found):
+        return
+    readings = tuple(
+        replace(one, value=after.found) if one.id == reading.id else one
+        for one in run.readings
+    )
+    new = replace(run, readings=readings)
+    title = put_right(run.title, _values(new), _beside(after))
+    yield run, replace(new, title=title)
+
+
+def _its_deviations(snapshot: Snapshot, before: Run, after: Run) -> Iterator[Change]:
+    """Give the deviations that were made from readings which are others now."""
+    now = {one.id: one for one in after.readings}
+    piece = snapshot.find(before.piece, Piece)
+    for entry in snapshot.mentions(piece, Deviation) if piece else ():
+        behind = reading_behind(snapshot, entry)
+        if behind is None or behind[0].id != before.id:
+            continue
+        found = _other(behind[1], now.get(behind[1].id), entry)
+        if found is not None:
+            yield entry, _retold(entry, replace(entry, found=found))
+
+
+def _other(was: Reading, now: Reading | None, entry: Deviation) -> Quantity | None:
+    """Give the value a reading has now, where the deviation still tells the old one."""
+    if now is None or not isinstance(now.value, Quantity) or entry.found is None:
+        return None
+    told = isinstance(was.value, Quantity) and not differs(was.value, entry.found)
+    return now.value if told and differs(now.value, entry.found) else None
