@@ -41,7 +41,7 @@ def run(args: argparse.Namespace) -> int:
     if not answer:
         raise BadInput(f"{found.question} nothing was said; accepted: {found.accepts}")
     found.take(draft, answer)
-    return terms.save(project, draft, f"{found.topic}: {answer}", args)
+    return terms.save(project, draft, found.subject(answer), args)
 
 
 def _listed(project: Project, args: argparse.Namespace) -> int:
@@ -103,7 +103,7 @@ def _answered(
             decline(draft, found)
         else:
             found.take(draft, answer)
-        terms.save(project, draft, f"{found.topic}: {answer}", args)
+        terms.save(project, draft, found.subject(answer), args)
     except LogbookError as refusal:
         again = f'logbook offered take {found.mark} "…"'
         kept = asking.no_answer(answer, again.replace("…", answer))

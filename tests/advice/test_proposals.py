@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from logbook.advice.proposals import brought_up, offered, proposals
-from logbook.advice.proposed.proposal import MARK_LENGTH, decline
+from logbook.advice.proposed.proposal import MARK_LENGTH, Proposal, decline
 from logbook.advice.steps.step_words import imperative
 from logbook.errors import BadInput, NotFound
 from logbook.quantity import parse_quantity, quantity
@@ -526,3 +526,29 @@ def test_a_reference_by_name_alone_is_followed_too(bench: Bench) -> None:
     )  # fmt: skip
     bench.put(what)
     assert bar.title in bench.asked()[0]
+
+
+@pytest.mark.parametrize(
+    ("answer", "subject"),
+    [
+        ("y", "size: does bar-2 read 179.1 mm? yes"),
+        ("179.2", "size: does bar-2 read 179.1 mm? 179.2"),
+        ("179.2 at the left", "size: 179.2 at the left"),
+        ("no", "not wanted: does bar-2 read 179.1 mm?"),
+        ("not wanted", "not wanted: does bar-2 read 179.1 mm?"),
+    ],
+)
+def test_what_was_answered_is_told_in_git_by_more_than_a_yes(
+    answer: str, subject: str
+) -> None:
+    asked = Proposal(
+        key="as cut 0d0d0d0d",
+        topic="size",
+        about=Ref("bar-2", "0p0p0p0p"),
+        question="does bar-2 read 179.1 mm?",
+        buys="",
+        accepts="yes",
+        inputs=(),
+        take=lambda _, __: None,
+    )
+    assert asked.subject(answer) == subject

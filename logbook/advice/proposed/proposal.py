@@ -48,6 +48,15 @@ class Proposal:
         bits = int(digest(self.key.encode())[:12], 16)
         return "".join(ALPHABET[bits >> 5 * at & 31] for at in range(MARK_LENGTH))
 
+    def subject(self, answer: str) -> str:
+        """Say for git what an answer was about; a bare yes would not tell."""
+        said = answer.strip()
+        if is_no(said):
+            return f"not wanted: {self.question}"
+        if len(said.split()) > 1:
+            return f"{self.topic}: {said}"
+        return f"{self.topic}: {self.question} {'yes' if is_yes(said) else said}"
+
 
 def decline(draft: Draft, offered: Proposal, because: str = "") -> Declined:
     """Remember that a proposal is not wanted; it is never made again."""

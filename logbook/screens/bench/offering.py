@@ -110,7 +110,7 @@ class Offering:
             return _answered(project.snapshot, mark, words, now, build)
 
         _answered(snapshot, mark, words, now, build)
-        return Job(f"{found.topic}: {words}", make)
+        return Job(found.subject(words), make)
 
 
 def _answered(
