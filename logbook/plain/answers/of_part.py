@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from logbook.plain.lines import understand
@@ -99,4 +100,25 @@ def _names_in(line: Understanding, part: str) -> tuple[tuple[str, ...], ...]:
     said = spoken(part)
     rest = line.line.casefold()
     asked = spoken(line.said("part"))
-    return tuple(name for name in (said, asked) if name and name[0] in rest)
+    whole = _run_of(spoken(line.line), said, asked)
+    return tuple(name for name in (whole, said, asked) if name and name[0] in rest)
+
+
+def _run_of(
+    line: Sequence[str], name: Sequence[str], asked: Sequence[str]
+) -> tuple[str, ...]:
+    """Give the longest row of words of a name in a line, in any order.
+
+    It holds those that were asked about, or is of two words at least.
+    """
+    found: tuple[str, ...] = ()
+    at = 0
+    while at < len(line):
+        last = at
+        while last < len(line) and line[last] in name:
+            last += 1
+        row = tuple(line[at:last])
+        if {*asked} <= {*row} and len(row) > max(1, len(found)):
+            found = row
+        at = last + 1
+    return found

@@ -159,6 +159,9 @@ def _meant(sentence: Sentence, run: Sequence[int], *, sure: bool) -> Unnamed:
     if len(longer) == 1 and len(words) > 1:
         return Unnamed(words, longer[0])
     longer = longer or sentence.vocabulary.abbreviated(words)
+    longer = (
+        longer or sentence.vocabulary.having({*words}) if len(words) > 1 else longer
+    )
     longer = longer or sentence.vocabulary.compounded(words[-1])
     called = (" ".join(words), *_shorter(sentence, run))
     if longer or not sure:

@@ -31,7 +31,9 @@ from logbook.plain.sure.of_parts import (
     end_of_a_known,
     new_by_the_way,
     object_unknown,
+    of_another_name,
     of_the_machine,
+    of_turned_name,
     of_which_part,
     part_goes_on,
     subject_unknown,
@@ -73,7 +75,7 @@ def made_sure(sentence: Sentence, line: Understanding) -> Understanding:
 
 _SIGNS: tuple[Callable[[Unread], Iterator[Doubt]], ...] = (
     by_our_own, still_so, which_size, new_by_the_way, object_unknown, subject_unknown,
-    part_goes_on,
+    part_goes_on, of_another_name, of_turned_name,
     came_out, says_more, of_the_machine, of_which_part, also_fails, head_unread,
     how_it_is, figure_unread, head_unheard, cut_off, place_unread, no_clue,
     cure_or_cause, end_of_a_known, figure_left, only_beside,

@@ -12,6 +12,7 @@ from logbook.plain.understanding import (
     Kind,
 )
 from logbook.plain.words.figures import Sort
+from logbook.plain.words.spoken import spoken
 
 
 def of_which_part(reading: Unread) -> Iterator[Doubt]:
@@ -114,6 +115,57 @@ def part_goes_on(reading: Unread) -> Iterator[Doubt]:
         told = any(tag.endswith((":now", ":past")) for tag in after.tags)
         if goes_on and told and facts.part == word.low:
             yield which_part((facts.part,), (f"{facts.part} {behind.low}",))
+
+
+def of_another_name(reading: Unread) -> Iterator[Doubt]:
+    """See “2ml tube rack top” read as the one rack top: more names have those words.
+
+    Words around a name that are no part of it, and stand with it in the name of
+    another part.
+    """
+    facts, sentence = reading.line.facts, reading.sentence
+    for at in sentence.named("part"):
+        word = sentence.words[at]
+        if word.name is None or word.name.thing != facts.part:
+            continue
+        said = {*spoken(word.text)}
+        beside = {*_beside(reading, at, -1), *_beside(reading, at, 1)}
+        beside -= {*spoken(facts.part)}
+        found = sentence.vocabulary.having(said, beside) if beside else ()
+        others = [name for name in found if name != facts.part]
+        if others:
+            yield which_part(others[:3], (facts.part,))
+
+
+def of_turned_name(reading: Unread) -> Iterator[Doubt]:
+    """See words of the names of parts, in another order, where no part was read."""
+    facts, sentence = reading.line.facts, reading.sentence
+    if facts.part or sentence.named("part"):
+        return
+    for at in range(len(sentence.words)):
+        run = [*_beside(reading, at - 1, 1)]
+        found = sentence.vocabulary.having({*run}) if len({*run}) > 1 else ()
+        if found and sum(len(word) > 1 for word in run) > 1:
+            yield which_part(found[:4])
+
+
+def _beside(reading: Unread, at: int, step: int) -> Iterator[str]:
+    """Go through the words on one side of a name that names of parts have too."""
+    words, known = reading.sentence.words, reading.sentence.vocabulary
+    at += step
+    while 0 <= at < len(words):
+        word = words[at]
+        one = "".join(word.text.lower().split())
+        plain = word.sort in (Sort.WORD, Sort.NUMBER, Sort.CODE)
+        placed = any(
+            one.start <= word.start < one.end
+            for fact in ("place", "where")
+            for one in reading.line.words.get(fact, ())
+        )
+        if not plain or word.name is not None or placed or not known.titled(one):
+            return
+        yield one
+        at += step
 
 
 def of_the_machine(reading: Unread) -> Iterator[Doubt]:

@@ -8,9 +8,11 @@ a thread (M3x8), a sheet gauge, a size (20 × 10), a date, a clock time, a code
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
+from dataclasses import replace
 
 from logbook.errors import BadInput, NeedsAnswer
+from logbook.plain.words.figured_names import NameWords
 from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.lexicon import UnitWords
 from logbook.plain.words.typed_units import add_unit
@@ -91,16 +93,30 @@ def plain_signs(line: str) -> str:
     return line.translate(_SAME_LENGTH)
 
 
-def cut(line: str, units: UnitWords, opened: Callable[[str], str] = str) -> list[Word]:
+def cut(
+    line: str,
+    units: UnitWords,
+    opened: Callable[[str], str] = str,
+    named: Callable[[str], Iterable[NameWords]] = lambda _: (),
+) -> list[Word]:
     """Cut a line into words and figures.
 
     `opened` gives the line, place for place, with the hyphens of known names
-    as blanks: bar-1 is a piece and not minus one.
+    as blanks: bar-1 is a piece and not minus one. `named` gives the words of names
+    that have figures in them, which are no figures of the line.
     """
     plain = opened(plain_signs(line))
     words = []
+    names = iter(named(plain))
+    name = next(names, None)
     at = 0
     while match := _FIGURES.search(plain, at):
+        if name is not None and match.end() > name.words[0].start:
+            words += [
+                replace(one, text=line[one.start : one.end]) for one in name.words
+            ]
+            at, name = name.end, next(names, None)
+            continue
         word = _word(line, plain, match, units)
         words.append(word)
         at = word.end

@@ -8,11 +8,13 @@ from __future__ import annotations
 import re
 from collections import ChainMap
 from collections.abc import Iterator, Mapping, MutableMapping, Sequence
+from collections.abc import Set as AbstractSet
 from copy import copy
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 from functools import cached_property
 
+from logbook.plain.words.figured_names import FiguredNames, NameWords
 from logbook.plain.words.lexicon import one_slip
 from logbook.plain.words.spoken import (
     Name,
@@ -27,6 +29,12 @@ from logbook.plain.words.spoken import (
 )
 
 _SHORTEST_END = 3
+_LONGEST = 10
+"""So many words of a name are looked for before the ending of a file."""
+_FILE = re.compile(
+    r"(?i)(?<![\w/.])(?P<folder>(?:[\w-]+/)*)(?P<stem>[\w-]+)"
+    r"(?P<ending>\.(?:dxf|stl|step|stp|svg|pdf|3mf)\b)"
+)
 
 
 @dataclass(frozen=True)
@@ -65,6 +73,7 @@ class Vocabulary:
         """Work out what understanding asks for, where no key waits for it."""
         _ = self._names, self._buckets, self._hyphened, self._titles, self._alike
         _ = self._titles_with
+        self._figured.prepare()
 
     @cached_property
     def _names(self) -> MutableMapping[str, list[tuple[tuple[str, ...], Name]]]:
@@ -136,10 +145,39 @@ class Vocabulary:
         return re.compile(rf"(?i)(?<![\w-])(?:{'|'.join(named)})(?![\w-]|[.,]\d)")
 
     def opened(self, line: str) -> str:
-        """Give the line, place for place, with hyphens of known names as blanks."""
-        if "-" not in line or self._hyphened is None:
-            return line
-        return self._hyphened.sub(lambda match: match[0].replace("-", " "), line)
+        """Give the line, place for place, with hyphens of known names as blanks.
+
+        So is the ending of a file that has the name of a part, and its folder.
+        """
+        if "-" in line and self._hyphened is not None:
+            line = self._hyphened.sub(lambda match: match[0].replace("-", " "), line)
+        return _FILE.sub(self._without_ending, line) if "." in line else line
+
+    def _without_ending(self, file: re.Match[str]) -> str:
+        """Blank the folder and the ending of a file, where a part has its name."""
+        words = spoken(file.string[: file.end("stem")])
+        known = any(
+            words[at:] == name
+            for at in range(max(0, len(words) - _LONGEST), len(words))
+            for name, named in self._names.get(words[at], ())
+            if named.role == "part"
+        )
+        if not known:
+            return file[0]
+        return " " * len(file["folder"]) + file["stem"] + " " * len(file["ending"])
+
+    @cached_property
+    def _figured(self) -> FiguredNames:
+        return FiguredNames(
+            called
+            for names in (self.parts, self.proposed)
+            for part, others in names.items()
+            for called in (part, *others)
+        )
+
+    def figured(self, line: str) -> Iterator[NameWords]:
+        """Find in a line with plain signs the words of names that have figures."""
+        return self._figured.find(line)
 
     def longest(self, words: Sequence[str], start: int) -> tuple[int, Name] | None:
         """Give how many words of the longest name begin here, and what it names."""
@@ -162,6 +200,7 @@ class Vocabulary:
             newer[first] = sorted(rows, key=lambda row: -len(row[0]))
         wider.__dict__["_names"] = ChainMap(newer, self._names)
         wider.__dict__["_buckets"] = self._buckets
+        wider.__dict__["_figured"] = FiguredNames((called,), self._figured)
         if part:
             told = without_number(spoken(part))
             wider.__dict__["_alike"] = {**self._alike, told: (part,)}
@@ -213,6 +252,26 @@ class Vocabulary:
             if holds(name, way)
         ]
         return tuple(dict.fromkeys(title for *_, title in sorted(found)))
+
+    def titled(self, word: str) -> bool:
+        """Tell whether the name of a part has this word."""
+        return word in self._titles_with
+
+    def having(
+        self, words: AbstractSet[str], beside: AbstractSet[str] = frozenset()
+    ) -> tuple[str, ...]:
+        """Give the parts whose names have these words and most of those `beside`.
+
+        At least one of them, where there are any; in any order.
+        """
+        found: dict[str, int] = {}
+        for word in beside or words:
+            for at in self._titles_with.get(word, ()):
+                title, name = self._titles[at]
+                if words <= {*name}:
+                    found[title] = len(beside & {*name})
+        most = max(found.values(), default=0)
+        return tuple(title for title, many in found.items() if many == most)
 
     def abbreviated(self, words: Sequence[str]) -> tuple[str, ...]:
         """Give the parts whose names begin so, word for word: cam arm, camera arm."""
