@@ -114,7 +114,7 @@ def _question(sentence: Sentence, _: Values) -> Choice | None:
     asked = sentence.word(1)
     if "question" in first and asked is not None and asked.low == "you":
         return Choice(Kind.QUESTION, 0.85)
-    if "question_always" in first:
+    if "question_always" in first and not _tells_a_size(sentence):
         return Choice(Kind.QUESTION, 0.85)
     named = sentence.word(1)
     subject = "article" in second or (named is not None and named.name is not None)
@@ -124,6 +124,15 @@ def _question(sentence: Sentence, _: Values) -> Choice | None:
     if "question" in first and (subject or number) and "drawing" not in second:
         return Choice(Kind.QUESTION, 0.85)
     return None
+
+
+def _tells_a_size(sentence: Sentence) -> bool:
+    """See “where I sanded it, the diffuser is only 3.9 thick”, which asks nothing."""
+    rows = [*clauses(sentence)]
+    start = rows[-1][0] if len(rows) > 1 else len(sentence.words)
+    told = any("is" in sentence.tags(at) for at in range(start, len(sentence.words)))
+    exact = any(sentence.words[at].has_decimals for at in sentence.sorts(*FIGURES))
+    return told and exact
 
 
 def _let_make(sentence: Sentence) -> bool:

@@ -8,6 +8,7 @@ from logbook.plain.kinds.choice import (
     first_past,
     parts_named,
 )
+from logbook.plain.kinds.dispositions import disposed_at
 from logbook.plain.kinds.verbless import (
     instead_of_it,
     only_at,
@@ -32,22 +33,45 @@ def decision_at(sentence: Sentence) -> int | None:
             continue
         if "decide" not in word.tags and at > 0:
             continue
-        if word.low.startswith("keep") and _goes_on(sentence, at + 1):
-            continue
-        if word.low == "to be" and sentence.has("order_done", "fail:past"):
-            continue
-        if word.low == "good enough" and _said_last(sentence):
-            continue
-        behind = sentence.word(at + 1)
-        back = behind is None or behind.sort is Sort.MARK
-        if ("give_back" in word.tags and back) or _no_more_of_it(sentence, at):
-            continue  # Going back: sent back; no more binding: it went well.
-        if word.low == "stay" and not _stays(sentence, at):
-            continue
-        if word.low in ("stay", "leave", "keep", "go for") and at > 3:
-            continue
-        return at
+        if not _no_choice(sentence, at):
+            return at
     return None
+
+
+def _no_choice(sentence: Sentence, at: int) -> bool:
+    """See what a word of deciding tells otherwise: keeps coming loose, going back."""
+    word, behind = sentence.words[at], sentence.word(at + 1)
+    ends = behind is None or behind.sort is Sort.MARK
+    return (
+        (word.low.startswith("keep") and _goes_on(sentence, at + 1))
+        or (word.low == "to be" and sentence.has("order_done", "fail:past"))
+        or (word.low == "good enough" and _said_last(sentence))
+        or (word.low in ("going", "going to") and _goes_somewhere(sentence, at + 1))
+        or ("give_back" in word.tags and ends)
+        or _no_more_of_it(sentence, at)
+        or (word.low == "stay" and not _stays(sentence, at))
+        or (word.low in ("stay", "leave", "keep", "go for") and at > 3)
+    )
+
+
+def _goes_somewhere(sentence: Sentence, at: int) -> bool:
+    """See who goes to the shop, what gets here, what goes round and round."""
+    rest = [word.low for word in sentence.words[at : at + 3]]
+    if rest[:1] == ["to"] or (at and sentence.words[at - 1].low == "going to"):
+        rest = rest[1:] if rest[:1] == ["to"] else rest
+        return rest[:1] in (["the"], ["a"], ["get"], ["town"])
+    return rest[:1] in (["round"], ["around"], ["home"], ["out"], ["well"], ["fine"])
+
+
+def _fated(sentence: Sentence) -> bool:
+    """See what was done with a piece behind a choice: rejected and going back."""
+    at = disposed_at(sentence)
+    tags = sentence.tags(at) if at is not None else frozenset[str]()
+    told = tags & {"scrap", "give_back"} and "decide" not in tags
+    ahead = sentence.has(
+        "planned", "negation", "instead", "hypothetical", "negative", "order_wish"
+    )
+    return bool(told) and not ahead and bool(parts_named(sentence))
 
 
 def _no_more_of_it(sentence: Sentence, at: int) -> bool:
@@ -170,7 +194,7 @@ def decided(sentence: Sentence, values: Values) -> Choice | None:
         measured = bool(values.readings) and _said_last(sentence)
         praised = measured or _praised_stock(sentence)
         at = None if praised else sentence.tagged("as_is")[0]
-    if at is None or (at > 0 and _reworked_before(sentence, at)):
+    if at is None or (at > 0 and _reworked_before(sentence, at)) or _fated(sentence):
         return None
     if (
         at == 0

@@ -91,7 +91,7 @@ def _fails(sentence: Sentence, at: int) -> bool:
         return False
     if "because" in {tag for near in before for tag in near.tags}:
         return False
-    if _as_it_draws(sentence, at) or _came_to_size(sentence, at):
+    if any(rule(sentence, at) for rule in (_snaps_in, _as_it_draws, _came_to_size)):
         return False
     if any("not_bench" in near.tags for near in sentence.words[at + 1 : at + 3]):
         return False  # Burnt my finger.
@@ -109,6 +109,15 @@ def _fails(sentence: Sentence, at: int) -> bool:
         led = led or sentence.words[at - 1].sort is Sort.MARK
         return led or counted
     return True
+
+
+def _snaps_in(sentence: Sentence, at: int) -> bool:
+    """Tell the clips that snap in from those that snap off."""
+    behind, after = sentence.word(at + 1), sentence.word(at + 2)
+    into = ("in", "into", "on", "onto", "shut", "in over", "home", "over")
+    broke = after is not None and after.low in ("two", "half", "pieces", "2", "halves")
+    snaps = sentence.words[at].low.startswith("snap")
+    return snaps and behind is not None and behind.low in into and not broke
 
 
 _DRAWS = frozenset({"draws", "pulls", "takes", "reads", "measures", "shows"})

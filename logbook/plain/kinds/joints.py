@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from logbook.plain.kinds.choice import (
+    FIGURES,
     Choice,
     first_past,
     parts_named,
@@ -62,6 +63,8 @@ def counted(sentence: Sentence, _: Values) -> Choice | None:
     counts = sentence.sorts(Sort.COUNT)
     if "make:base" in sentence.tags(0) and "make:past" not in sentence.tags(0):
         return None  # Make 3 spares: to be made, not counted.
+    if any(sentence.words[at].has_decimals for at in sentence.sorts(*FIGURES)):
+        return None  # Took three tries, but the angle reads 90.5.
     listed = sentence.tagged("list_says")
     used = sentence.tagged("used")
     left = sentence.tagged("count_left")

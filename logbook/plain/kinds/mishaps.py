@@ -30,14 +30,18 @@ def failed(sentence: Sentence, values: Values) -> Choice | None:
         at = _spoiled(sentence, values)
     if at is None:
         return None
-    if _told_otherwise(sentence, at):
+    if _told_otherwise(sentence, at) or _fate_behind(sentence, at):
         return None
     earlier = [
         place
         for place in (
             decision_at(sentence),
             disposed_at(sentence),
-            *sentence.tagged(*ATTRIBUTED),
+            *(
+                one
+                for one in sentence.tagged(*ATTRIBUTED)
+                if not _just_fails(sentence, one)
+            ),
         )
         if place is not None
     ]
@@ -87,6 +91,35 @@ def _in_order(sentence: Sentence, at: int) -> bool:
     }
     behind = {word.low for word in sentence.words[at:]}
     return bool(first and behind & _LATER and "negative" in sentence.tags(at))
+
+
+_PAPERS = frozenset(
+    {"drawing", "plan", "dxf", "stl", "model", "file", "print", "print's"}
+)
+
+
+def _just_fails(sentence: Sentence, at: int) -> bool:
+    """See “my saw wandered and the cut is all over”: it failed, nothing is blamed."""
+    mine = "attribution_machine" in sentence.tags(at)
+    papers = any(word.low.split(" ")[0] in _PAPERS for word in sentence.words)
+    others = sentence.has("attribution_not_drawing", "attribution_piece", "off")
+    fails = "fail:past" in sentence.tags(at + 1)
+    return mine and fails and not papers and not others and not sentence.sorts(*FIGURES)
+
+
+def _fate_behind(sentence: Sentence, at: int) -> bool:
+    """See “melted block written off”: what was broken is disposed of."""
+    noun = sentence.word(at + 1)
+    led = at == 0 or "article" in sentence.tags(at - 1)
+    past = any(tag.endswith((":past", ":ing")) for tag in sentence.tags(at))
+    fate = disposed_at(sentence)
+    told = fate is not None and sentence.tags(fate) & {"scrap", "give_back"}
+    if noun is None or noun.sort is not Sort.WORD or not (led and past and told):
+        return False
+    between = sentence.words[at : fate or at]
+    return noun.low not in ("on", "in", "at", "off") and all(
+        word.sort is not Sort.MARK for word in between
+    )
 
 
 def _always_so(sentence: Sentence, at: int) -> bool:
