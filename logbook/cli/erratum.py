@@ -8,6 +8,7 @@ from dataclasses import replace
 from typing import Any
 
 from logbook.advice.faults.drafted import Fault, revision_then, saved_from
+from logbook.advice.faults.named import with_name
 from logbook.advice.faults.trying import entries_of
 from logbook.cli import names, terms
 from logbook.errors import BadInput, NotFound
@@ -17,6 +18,7 @@ from logbook.records.kinds.happenings import Deviation, Failure
 from logbook.records.kinds.ids import Ref, new_id
 from logbook.records.kinds.made_public import Erratum, Release
 from logbook.records.kinds.words import Blame, ErratumStatus, Severity, WayRound
+from logbook.records.states.statements import identity
 from logbook.records.together.snapshot import Snapshot
 
 _TEXTS = {
@@ -138,7 +140,11 @@ def _changed(project: Project, before: Erratum, args: argparse.Namespace) -> Err
         changes["fixed_by"] = snapshot.lookup(args.fixed_by, Revision).ref
     entries = tuple(snapshot.lookup(word).ref for word in args.entry)
     changes |= _concerns(snapshot, before, args)
-    changes["statements"] = _with(before.statements, tuple(args.statement))
+    held = {identity(one) for one in before.statements}
+    more = tuple(
+        with_name(snapshot, one) for one in args.statement if identity(one) not in held
+    )
+    changes["statements"] = _with(before.statements, more)
     changes["from_entries"] = _with(before.from_entries, entries)
     changes["published"] = terms.moment(args).date()
     if args.part:

@@ -17,6 +17,7 @@ from logbook.records.kinds import assembling, design, happenings, workshop
 from logbook.records.kinds.design import Revision
 from logbook.records.kinds.made_public import Erratum, Release
 from logbook.records.kinds.words import Blame, ErratumStatus, Severity, WayRound
+from logbook.records.states.statements import identity
 from logbook.records.states.tried import verdict_of
 from tests.conftest import Golden
 from tests.publish.stand import Stand
@@ -259,7 +260,13 @@ def test_saving_keeps_every_field_the_entry_answers_and_ends_the_draft(
     assert saved[0].symptom == "a star at the screw"
     assert saved[0].fixed_by == draft.fixed_by
     assert saved[0].revisions == draft.revisions
-    assert saved[0].statements == draft.statements
+    assert tuple(map(identity, saved[0].statements)) == draft.statements
+    assert saved[0].statements[:2] == (
+        f"step: Screw the diffuser on {draft.statements[0]}",
+        f"file: drawings/diffuser.dxf {draft.statements[1]}",
+    )
+    text = stand.read(stand.project.snapshot.path(saved[0]))
+    assert f'"step: Screw the diffuser on {draft.statements[0]}"' in text
     assert saved[0].releases == ()
     assert saved[0].severity is Severity.DAMAGE
     assert saved[0].do_this == "oversize holes 9 mm in, pan heads, washers"

@@ -28,7 +28,7 @@ from logbook.records.kinds import design, happenings
 from logbook.records.kinds.design import Revision
 from logbook.records.kinds.made_public import Erratum, Release
 from logbook.records.kinds.words import Blame, WayRound
-from logbook.records.states.statements import Form, statement_id
+from logbook.records.states.statements import Form, identity, statement_id
 from logbook.records.together.revisions import revisions_in, revisions_of
 from logbook.records.together.snapshot import Snapshot
 
@@ -180,9 +180,9 @@ def marks(snapshot: Snapshot, release: Release) -> dict[str, tuple[Erratum, ...]
     for erratum in faults_in(snapshot, release):
         named = named_statements(snapshot, erratum, release)
         files = _files_with_it(snapshot, erratum, release)
-        for identity in dict.fromkeys((*named, *files)):
-            found.setdefault(identity, []).append(erratum)
-    return {identity: tuple(faults) for identity, faults in found.items()}
+        for one in dict.fromkeys((*named, *files)):
+            found.setdefault(one, []).append(erratum)
+    return {one: tuple(faults) for one, faults in found.items()}
 
 
 def _files_with_it(
@@ -193,7 +193,7 @@ def _files_with_it(
     What it was found in is named by its own file; that of a revision it came back in,
     or that was said to have it too, is as wrong.
     """
-    named = set(erratum.statements)
+    named = {identity(one) for one in erratum.statements}
     affected = (snapshot.find(ref, Revision) for ref in erratum.revisions)
     if not any(named & set(_files_of(one)) for one in affected if one):
         return

@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from logbook.advice.faults.faulty_part import faulty_part
 from logbook.advice.faults.headline import headline, said_with
+from logbook.advice.faults.named import with_name
 from logbook.advice.faults.telling import how_to_tell
 from logbook.advice.faults.trying import cure_words
 from logbook.advice.faults.wrong import wrong_statements
@@ -235,8 +236,15 @@ def saved_from(snapshot: Snapshot, entry: Fault, identity: str) -> Erratum:
     """Give the draft of an entry under an id of its own, ready to be saved.
 
     How to tell it, and of known revisions which releases have it, is worked out from
-    the records whenever it is asked: it is not saved as it is on that day.
+    the records whenever it is asked: it is not saved as it is on that day. What it
+    says is wrong has its name before its id, for who reads the file.
     """
     draft = drafted(snapshot, entry)
     releases = () if draft.revisions else draft.releases
-    return replace(draft, id=identity, releases=releases, how_to_tell="")
+    return replace(
+        draft,
+        id=identity,
+        releases=releases,
+        how_to_tell="",
+        statements=tuple(with_name(snapshot, one) for one in draft.statements),
+    )

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 
 from logbook.records.kinds import assembling, design
 from logbook.records.kinds.made_public import Erratum, Release
-from logbook.records.states.statements import Form, statement_id
+from logbook.records.states.statements import Form, identity, statement_id
 from logbook.records.together.references import is_of
 from logbook.records.together.revisions import revisions_in
 from logbook.records.together.snapshot import Snapshot
@@ -26,7 +26,7 @@ def named_statements(
 ) -> tuple[str, ...]:
     """Give the ids of the statements of a release that a fault names."""
     if erratum.statements:
-        return erratum.statements
+        return tuple(identity(one) for one in erratum.statements)
     words = erratum.title.casefold()
     files = [
         statement_id(Form.FILE, revision.ref, file.path)
@@ -43,6 +43,21 @@ def named_statements(
     found = (*files, *steps, *numbered) or tuple(_of_part(snapshot, erratum, release))
     said = {one.id for one in release.statements}
     return tuple(dict.fromkeys(one for one in found if one in said))
+
+
+def with_name(snapshot: Snapshot, statement: str) -> str:
+    """Give a statement's id with what it is before it, as a reader of the file needs.
+
+    Only its id where no release has it.
+    """
+    for release in reversed(snapshot.all(Release)):
+        for one in release.statements:
+            if one.id == identity(statement):
+                what = one.of.name
+                if one.form == Form.FILE:
+                    what = one.says.partition(": ")[2].partition(", ")[0] or what
+                return f"{one.form}: {what} {one.id}"
+    return statement
 
 
 def _numbered(snapshot: Snapshot, erratum: Erratum, release: Release) -> Iterator[str]:

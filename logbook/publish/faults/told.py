@@ -27,6 +27,7 @@ from logbook.records.kinds.words import Disposition, ErratumStatus, Severity, St
 from logbook.records.kinds.workshop import Piece
 from logbook.records.states.dispositions import disposition_of
 from logbook.records.states.pieces import piece_state
+from logbook.records.states.statements import identity
 from logbook.records.together.snapshot import Snapshot
 
 SEVERITIES = {
@@ -146,7 +147,7 @@ def told(
         evidence=tuple(evidence(snapshot, erratum)),
         entries=tuple(str(ref) for ref in erratum.from_entries),
         photos=tuple(photos(snapshot, erratum)),
-        statements=tuple(erratum.statements),
+        statements=tuple(identity(one) for one in erratum.statements),
         table=table,
         newest_entry=f"{newest_entry(snapshot, erratum):%Y-%m-%d}",
         worded=f"{worded:%Y-%m-%d}" if worded else "",

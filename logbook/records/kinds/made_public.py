@@ -40,6 +40,7 @@ class Release(Record):
 class Erratum(Record):
     """A published statement that is wrong or incomplete; a known fault on screen.
 
+    `statements` are ids of what is wrong, each with its name before it as a courtesy.
     `not_affected` names revisions and releases of which its author said that they do
     not have it.
     """

@@ -32,6 +32,11 @@ def statement_id(form: str, of: Ref, more: str = "") -> str:
     return "".join(ALPHABET[number >> 5 * at & 31] for at in range(ID_LENGTH))
 
 
+def identity(named: str) -> str:
+    """Give the id of a statement that is named: the name before it is a courtesy."""
+    return (named.split() or [""])[-1]
+
+
 def text_hash(text: str) -> str:
     """Give the SHA-256 of a statement's text, in hex."""
     return hashlib.sha256(text.encode()).hexdigest()
