@@ -145,6 +145,30 @@ def test_what_waits_stands_at_its_step_with_the_reason(drawn: Stand) -> None:
     assert bar.title == "Fit the crossbar"
 
 
+def test_what_closes_over_what_is_not_done_stands_there_as_a_wait(
+    drawn: Stand,
+) -> None:
+    close = step_named(drawn, "Screw the diffuser on")
+    sheet = sheet_of(drawn, Wanted(steps=(close.id,)))
+    [operation] = sheet.operations
+    [wait] = operation.waits
+    said = "“Screw the diffuser on” waits: “Fit the crossbar” is not done"
+    assert wait.words == said
+    assert (wait.box.sort, wait.box.word) == (Sort.PASSED, close.title)
+    assert [one.number for one in sheet.held] == [close.number]
+    drawn.run("step", "Fit the crossbar", "--done")
+    [operation] = sheet_of(drawn, Wanted(steps=(close.id,))).operations
+    assert not operation.waits
+
+
+def test_how_a_size_made_to_suit_is_found_stands_at_its_step(drawn: Stand) -> None:
+    sheet = sheet_of(drawn)
+    [suits] = [says for one in sheet.operations for word, says in one.facts
+               if word == "to suit"]  # fmt: skip
+    assert suits.startswith("length = measured opening of the base − 0.3 mm; ")
+    assert "of several places the smallest counts" in suits
+
+
 def test_what_is_done_or_measured_is_not_asked_again_unless_wanted(
     drawn: Stand,
 ) -> None:
@@ -233,6 +257,20 @@ def test_text_keeps_to_the_page_and_leaves_room_to_write(
         assert len(edges) % 2 == 0
 
 
+def test_what_waits_and_what_closes_is_to_be_read_from_a_metre(drawn: Stand) -> None:
+    page = write_html(sheet_of(drawn), "A4")
+    [rule] = re.findall(r"^\.far \{[^}]*\}", page, re.MULTILINE)
+    [size] = re.findall(r"font-size: ([\d.]+)pt", rule)
+    # Capitals are 0.72 of the type; at 1 m 16 minutes of arc are 4.65 mm, the least
+    # ISO 9241-303 has (from memory).
+    assert float(size) * 25.4 / 72 * 0.72 >= 4.65
+    assert '<p class="far"><b>WAIT</b> “Screw the diffuser on” waits' in page
+    assert '<h3 class="far">Before you close</h3>' in page
+    assert "<b>WAIT</b> 3. Screw the diffuser on" in page
+    text = write_text(sheet_of(drawn), "A4")
+    assert f"{'=' * WIDTH}\n   WAIT: 3. Screw the diffuser on\n{'=' * WIDTH}" in text
+
+
 def test_boxes_are_high_enough_to_write_in(drawn: Stand) -> None:
     page = write_html(sheet_of(drawn), "A4")
     rules = re.findall(r"^[^{}\n]*\.in \{[^}]*\}", page, re.MULTILINE)
@@ -243,7 +281,7 @@ def test_boxes_are_high_enough_to_write_in(drawn: Stand) -> None:
 
 @needs("chromium")
 @pytest.mark.parametrize(
-    ("paper", "size"), [("A4", (210, 297)), ("Letter", (216, 279))]
+    ("paper", "size"), [("A4", (210, 297)), ("Letter", (215.9, 279.4))]
 )
 def test_a_browser_prints_it_on_that_paper(
     drawn: Stand, tmp_path: Path, paper: str, size: tuple[int, int]

@@ -10,6 +10,7 @@ from itertools import groupby
 from logbook.advice.ground.advice import STANDING
 from logbook.publish.sheet.boxes import Box, mark_of
 from logbook.publish.signals import Caution
+from logbook.records.kinds.words import Grade
 from logbook.records.kinds.workshop import Build
 
 
@@ -36,6 +37,11 @@ class Waiting:
     grade: str
     words: str
     box: Box
+
+    @property
+    def holds(self) -> bool:
+        """Tell whether it waits, and is not only to be checked."""
+        return self.grade == Grade.WAIT
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,6 +93,13 @@ class JobSheet:
     def boxes(self) -> tuple[Box, ...]:
         """Give all boxes in printed order."""
         return tuple(box for one in self.operations for box in one.boxes)
+
+    @property
+    def held(self) -> tuple[Operation, ...]:
+        """Give the operations that wait for something."""
+        return tuple(
+            one for one in self.operations if any(wait.holds for wait in one.waits)
+        )
 
     @property
     def mark(self) -> str:

@@ -13,16 +13,14 @@ from datetime import datetime
 from pathlib import Path
 
 from logbook.advice.advisor import advise
-from logbook.advice.gaps.held_to_gap import held_to_gap, rough_size
 from logbook.advice.ground.advice import Advice
 from logbook.advice.ground.material import material_of
 from logbook.advice.pieces.again import once_more
 from logbook.advice.steps.ticks import ticks_of
 from logbook.publish.pages import render_page
-from logbook.publish.parts.gaps import made_to_suit, suited_words
-from logbook.publish.release.statements import limits_text, steps_in_order
+from logbook.publish.release.statements import steps_in_order
 from logbook.publish.sheet.boxes import Box, Sort
-from logbook.publish.sheet.limits_printed import limits_words, line_of, suit_words
+from logbook.publish.sheet.limits_printed import line_of
 from logbook.publish.sheet.operations import (
     JobSheet,
     Operation,
@@ -30,30 +28,21 @@ from logbook.publish.sheet.operations import (
     Wanted,
     numbered,
 )
+from logbook.publish.sheet.sheet_readings import Readings, is_here
 from logbook.publish.signals import Caution, in_order, of_step, written
 from logbook.records.kinds.assembling import Fit, Step
-from logbook.records.kinds.design import Characteristic, Part, Revision
+from logbook.records.kinds.design import Characteristic, Part
 from logbook.records.kinds.happenings import Override
-from logbook.records.kinds.words import State
-from logbook.records.kinds.workshop import Piece
-from logbook.records.sizes.definition import Dimension, definition
-from logbook.records.sizes.limits_held import as_held
-from logbook.records.sizes.places import places_of
+from logbook.records.kinds.words import Grade
 from logbook.records.states.doing import is_done
 from logbook.records.states.pieces import (
     current_build,
-    piece_state,
-    pieces_of,
-    readings_of,
 )
 from logbook.records.together.references import is_of
-from logbook.records.together.revisions import made_to
 from logbook.records.together.snapshot import Snapshot
 
-PAPERS = {"A4": "210mm 297mm", "Letter": "216mm 279mm"}
+PAPERS = {"A4": "210mm 297mm", "Letter": "215.9mm 279.4mm"}
 """Sizes of paper: ISO 216 A4, and ANSI/ASME Y14.1 size A (from memory)."""
-
-_GONE = {State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT}
 
 
 def job_sheet(snapshot: Snapshot, wanted: Wanted, printed: datetime) -> JobSheet:
@@ -83,10 +72,9 @@ class _Maker:
         self._snapshot, self._wanted = snapshot, wanted
         self.build = wanted.build or current_build(snapshot)
         told = advise(snapshot, self.build)
-        self._every = told.advice
         self._advice = [one for one in told.advice if one.open]
         self._told: set[str] = set()
-        self._measured: set[str] = set()
+        self._readings = Readings(snapshot, wanted, self.build, told.advice)
 
     def operations(self) -> Iterator[Operation]:
         """Give the operations in order, then readings that belong to none."""
@@ -133,10 +121,6 @@ class _Maker:
         done = is_done(self._snapshot, step, self.build)
         return not done or bool(once_more(self._advice, step))
 
-    def _here(self, build: object) -> bool:
-        mine = self.build.id if self.build else ""
-        return build is None or getattr(build, "id", "") == mine
-
     # -- one operation -----------------------------------------------------------
 
     def _operation(self, step: Step, parts: Sequence[Part]) -> Operation:
@@ -152,10 +136,12 @@ class _Maker:
             cautions=tuple(
                 _seen(one) for one in in_order((*said, *of_step(step, stuff)))
             ),
-            facts=tuple(self._facts(step)),
+            facts=tuple(self._facts(step, parts)),
             waits=tuple(self._waits(step)),
             went_on=tuple(self._went_on(step)),
-            readings=tuple(box for part in parts for box in self._readings(part, sign)),
+            readings=tuple(
+                box for part in parts for box in self._readings.of(part, sign)
+            ),
             trapped=self._trapped(step),
             checks=tuple(self._checks(step)),
             done=Box(0, Sort.DONE, "done", sign, sign),
@@ -163,10 +149,11 @@ class _Maker:
             note=Box(0, Sort.NOTE, "what happened", sign, sign),
         )
 
-    def _facts(self, step: Step) -> Iterator[tuple[str, str]]:
+    def _facts(self, step: Step, parts: Sequence[Part]) -> Iterator[tuple[str, str]]:
         made = [part.title for part in self._made(step)]
         used = [part.title for part in self._used(step)]
         before = [ref.name for ref in step.after]
+        rules = [*self._readings.rules(parts)]
         for word, names in (
             ("makes", made),
             ("takes", used),
@@ -175,17 +162,22 @@ class _Maker:
             ("or", step.substitutes),
             ("right when", (step.accept,) if step.accept else ()),
             ("takes about", (str(step.time),) if step.time else ()),
+            ("to suit", rules),
         ):
             if names:
                 yield word, line_of(", ".join(names))
 
     def _waits(self, step: Step) -> Iterator[Waiting]:
         for one in self._advice:
-            if one.key in self._told or one.key == f"close {step.id}":
+            if one.key in self._told or not self._concerns(one, step):
                 continue
-            if self._concerns(one, step):
-                self._told.add(one.key)
-                yield _waiting(one, step.id)
+            closes = one.key == f"close {step.id}"
+            if closes and one.grade is not Grade.WAIT:
+                continue  # what it only asks for has boxes of its own
+            self._told.add(one.key)
+            # Behind what is not done yet stands what those boxes ask.
+            words = one.statement.rpartition("; ")[0] if closes else one.statement
+            yield _waiting(one, step.id, words)
 
     def _concerns(self, advice: Advice, step: Step) -> bool:
         if advice.step is not None:
@@ -200,7 +192,7 @@ class _Maker:
             told = entry.published or self._wanted.overrides
             if told and entry.step and is_of(entry.step, step):
                 why = entry.because or entry.reason.value
-                if self._here(entry.build):
+                if is_here(self.build, entry.build):
                     yield line_of(f"{entry.hold}: went on, {why}")
 
     def _trapped(self, step: Step) -> str:
@@ -218,88 +210,12 @@ class _Maker:
                 0, Sort.CHECK, label, step.id, step.id, word=tick.sort, place=tick.name
             )
 
-    # -- readings ----------------------------------------------------------------
-
-    def _readings(self, part: Part, step: str) -> Iterator[Box]:
-        if self._wanted.parts and part.id not in self._wanted.parts:
-            return
-        self._measured.add(part.id)
-        for piece, revision in self._pieces(part):
-            for drawn in definition(self._snapshot, revision) if revision else ():
-                for place in places_of(self._snapshot, drawn.characteristic):
-                    if self._wanted.everything or not self._taken(piece, drawn, place):
-                        yield self._reading(part, piece, drawn, place, step)
-
-    def _pieces(self, part: Part) -> Iterator[tuple[str, Revision | None]]:
-        """Give the pieces of this build with their revisions, or new ones."""
-        here = [
-            piece
-            for piece in pieces_of(self._snapshot, part)
-            if self._here(piece.build)
-            and piece_state(self._snapshot, piece) not in _GONE
-        ]
-        for piece in here:
-            yield piece.title, made_to(self._snapshot, part, piece)
-        for number in range(1, self._wanted.pieces + 1 - len(here)):
-            yield f"new {number}", made_to(self._snapshot, part)
-
-    def _taken(self, piece: str, drawn: Dimension, place: str) -> bool:
-        for held in pieces_of(self._snapshot, self._owner(drawn)):
-            if held.title == piece:
-                taken = readings_of(self._snapshot, held, drawn.characteristic)
-                return any(one.reading.place == place for one in taken)
-        return False
-
-    def _owner(self, drawn: Dimension) -> Part:
-        part = self._snapshot.find(drawn.characteristic.part, Part)
-        assert part is not None
-        return part
-
-    def _reading(
-        self, part: Part, piece: str, drawn: Dimension, place: str, step: str
-    ) -> Box:
-        item = drawn.characteristic
-        at = f" at {place}" if place else ""
-        sized = drawn.nominal or drawn.lower or drawn.upper
-        known = sized is not None and not sized.metal
-        size, accept = self._wanted_of(drawn, piece)
-        return Box(
-            0,
-            Sort.READING,
-            line_of(f"{item.title}{at}"),
-            item.id,
-            step,
-            part=part.title,
-            piece=piece,
-            place=place,
-            drawn=size,
-            accept=accept,
-            unit=sized.unit if sized and known else self._snapshot.project.unit,
-        )
-
-    def _wanted_of(self, drawn: Dimension, title: str) -> tuple[str, str]:
-        """Say which size is wanted and what is accepted; a gap decides over both.
-
-        It says in figures what it can say, else how they are found.
-        """
-        gap = made_to_suit(self._snapshot, drawn.characteristic)
-        if gap is not None:
-            piece = next(iter(self._snapshot.named(title, Piece)), None)
-            asked = self._snapshot, self._every, drawn, piece, self.build
-            held = held_to_gap(*asked)
-            if held is drawn:
-                suits = f"to suit: {suited_words(self._snapshot, gap)}"
-                return line_of(suits), line_of(f"a gap of {limits_text(gap)}")
-            return suit_words(rough_size(*asked), held), limits_words(held)
-        size = line_of(str(drawn.nominal)) if drawn.nominal else "no size drawn"
-        return size, limits_words(as_held(self._snapshot, drawn))
-
     def _rest(self, owners: dict[str, Step]) -> Iterator[Operation]:
         """Give the readings of parts no operation makes or takes."""
         found: list[Box] = []
         for part in self._snapshot.all(Part):
-            if part.id not in owners and part.id not in self._measured:
-                found += self._readings(part, "")
+            if part.id not in owners and part.id not in self._readings.asked_for:
+                found += self._readings.of(part, "")
         left = [] if self._wanted.parts else self._other_waits()
         if found or left:
             yield Operation(
@@ -316,10 +232,10 @@ class _Maker:
         ]
 
 
-def _waiting(advice: Advice, step: str) -> Waiting:
+def _waiting(advice: Advice, step: str, words: str = "") -> Waiting:
     box = Box(0, Sort.PASSED, "went on because", advice.about.id, step)
     box = replace(box, word=advice.about.name)
-    return Waiting(advice.grade.value, line_of(advice.statement), box)
+    return Waiting(advice.grade.value, line_of(words or advice.statement), box)
 
 
 def _seen(caution: Caution) -> Caution:

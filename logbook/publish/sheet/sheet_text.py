@@ -50,6 +50,8 @@ def _blocks(sheet: JobSheet) -> Iterator[list[str]]:
         ),
         *_wrapped(f"What is left blank is no entry. All of it: {sheet.standing}."),
     ]
+    for one in sheet.held:
+        yield ["", *_framed(f"WAIT: {one.number}. {one.title}")]
     if sheet.finished:
         yield ["", *_wrapped(f"Done already: {' · '.join(sheet.finished)}.")]
     for one in sheet.operations:
@@ -95,8 +97,15 @@ def _boxes_of(one: Operation) -> Iterator[list[str]]:
 
 
 def _wait(wait: Waiting) -> Iterator[list[str]]:
-    yield ["", *_wrapped(f"{wait.grade.upper()}: {wait.words}", "   ")]
+    said = f"{wait.grade.upper()}: {wait.words}"
+    yield ["", *(_framed(said) if wait.holds else _wrapped(said, "   "))]
     yield ["", *_boxed(wait.box, wait.box.label, WIDTH - 26)]
+
+
+def _framed(words: str) -> list[str]:
+    """Give words between two heavy rules: what is to be seen before all else."""
+    rule = "=" * WIDTH
+    return [rule, *_wrapped(words, "   "), rule]
 
 
 def _closing(one: Operation) -> Iterator[list[str]]:
