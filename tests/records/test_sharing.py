@@ -15,6 +15,7 @@ from logbook.records.together.sharing import (
     Ordered,
     Table,
     age,
+    apart,
     in_order,
     put_right,
     with_changes,
@@ -141,3 +142,17 @@ def test_a_large_table_shares_all_pieces_but_those_that_changed() -> None:
     assert after["new"] == 2
     assert before["3"] == 3
     assert "3" not in after
+
+
+@given(st.sets(PLACES, max_size=4), st.sets(PLACES, max_size=4))
+def test_what_only_one_of_two_holds_is_told_apart(
+    gone: set[int], changed: set[int]
+) -> None:
+    went = [NOTES[number] for number in sorted(gone | changed)]
+    came = [note(number, " anew") for number in sorted(changed)]
+    before = in_order(NOTES)
+    after = put_right(before, went, came)
+    assert apart(before, after) == (went, came)
+    assert apart(tuple(NOTES), tuple(after)) == (went, came)
+    assert apart(before, before) == apart((), ()) == ([], [])
+    assert apart(before, ()) == (NOTES, [])

@@ -11,6 +11,7 @@ from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.kinds import assembling, design, happenings, workshop
 from logbook.records.kinds.record import Record
 from logbook.records.together.revisions import is_withdrawn
+from logbook.records.together.sharing import apart
 from logbook.records.together.snapshot import Snapshot
 
 
@@ -106,18 +107,12 @@ def kept_vocabulary(
 
 def _known(words: Vocabulary, before: Snapshot, snapshot: Snapshot) -> bool:
     """Tell whether runs came, grew, but none went, and no place is new."""
-    old, new = before.all(happenings.Run), snapshot.all(happenings.Run)
-    if old is new:
-        return True
-    held = {*map(id, old)}
-    came = [run for run in new if id(run) not in held]
+    went, came = apart(before.all(happenings.Run), snapshot.all(happenings.Run))
     grown = {run.id: run for run in came}
-    stays = {*map(id, new)}
-    for run in old:
-        if id(run) not in stays:
-            after = grown.get(run.id)
-            if after is None or not {*_places(run)} <= {*_places(after)}:
-                return False
+    for run in went:
+        after = grown.get(run.id)
+        if after is None or not {*_places(run)} <= {*_places(after)}:
+            return False
     return {place for run in came for place in _places(run)} <= {*words.places}
 
 

@@ -43,6 +43,11 @@ class Ordered(Sequence[R]):
         self._pieces = tuple(pieces)
         self._ends = tuple(accumulate(map(len, self._pieces)))
 
+    @property
+    def pieces(self) -> tuple[tuple[R, ...], ...]:
+        """The pieces, which others may share."""
+        return self._pieces
+
     def __len__(self) -> int:
         """Count the records."""
         return self._ends[-1] if self._ends else 0
@@ -125,6 +130,31 @@ def put_right(
     return in_order(_put_right(held, went, came))
 
 
+def apart(old: Sequence[R], new: Sequence[R]) -> tuple[list[R], list[R]]:
+    """Give the records that only one of two holds: those that went, those that came.
+
+    What both share is passed over piece by piece.
+    """
+    if old is new:
+        return [], []
+    before, after = _pieces_of(old), _pieces_of(new)
+    shared = before.keys() & after.keys()
+    went, came = (
+        {id(record): record for key, piece in pieces.items() if key not in shared
+         for record in piece}
+        for pieces in (before, after)
+    )  # fmt: skip
+    return (
+        [record for key, record in went.items() if key not in came],
+        [record for key, record in came.items() if key not in went],
+    )
+
+
+def _pieces_of(held: Sequence[R]) -> dict[int, Sequence[R]]:
+    pieces = held.pieces if isinstance(held, Ordered) else (held,)
+    return {id(piece): piece for piece in pieces}
+
+
 def _put_right(held: Iterable[R], went: Iterable[Record], came: Iterable[R]) -> list[R]:
     kept = list(held)
     for record in went:
@@ -142,25 +172,25 @@ def _cut(records: list[R]) -> Iterator[tuple[R, ...]]:
 
 
 @dataclass(frozen=True, slots=True)
-class Joined(Sequence[R]):
+class Joined(Sequence[V]):
     """Two sequences, one behind the other, that stay where they are."""
 
-    first: Sequence[R]
-    then: Sequence[R]
+    first: Sequence[V]
+    then: Sequence[V]
 
     def __len__(self) -> int:
         """Count both."""
         return len(self.first) + len(self.then)
 
-    def __iter__(self) -> Iterator[R]:
+    def __iter__(self) -> Iterator[V]:
         """Go through both."""
         return chain(self.first, self.then)
 
     @overload
-    def __getitem__(self, at: int) -> R: ...
+    def __getitem__(self, at: int) -> V: ...
     @overload
-    def __getitem__(self, at: slice) -> tuple[R, ...]: ...
-    def __getitem__(self, at: int | slice) -> R | tuple[R, ...]:
+    def __getitem__(self, at: slice) -> tuple[V, ...]: ...
+    def __getitem__(self, at: int | slice) -> V | tuple[V, ...]:
         """Give what stands at a place, or a slice."""
         if isinstance(at, slice):
             return tuple(self)[at]

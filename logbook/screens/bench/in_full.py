@@ -35,11 +35,12 @@ class InFull(Passage):
 
         `key` lists what is undecided.
         """
+        undecided = seen.undecided(MOST)
         self.show(
             [
-                *_each("waits", [wait.words for wait in seen.waits], none),
-                *_each("undecided", seen.undecided, none),
-                *([Say("", f"{key} lists them")] if seen.undecided else ()),
+                *_each("waits", [wait.words for wait in seen.waits[:MOST]], none),
+                *_each("undecided", undecided, none),
+                *([Say("", f"{key} lists them")] if undecided else ()),
                 Say("no entry on", " · ".join(seen.bare) or none),
             ],
             anew=False,
@@ -48,7 +49,7 @@ class InFull(Passage):
 
 def _each(label: str, said: Sequence[str], none: str) -> Iterator[Say]:
     """Say each, with its number where there are several."""
-    for at, words in enumerate(said[:MOST], 1):
+    for at, words in enumerate(said, 1):
         yield Say(label if at == 1 else "", f"{at}  {words}" if said[1:] else words)
     if not said:
         yield Say(label, none)

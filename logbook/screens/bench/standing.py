@@ -57,16 +57,18 @@ class Standing(Vertical):
             "$what  [$quiet]$when[/]", what=seen.where, when=seen.where_when
         )
         self.query_one("#where", Row).say(where if seen.where else otherwise)
-        waits = tuple(wait.words for wait in seen.waits)
         known = seen.read and advised
         none = "nothing" if known else self.looking
-        waits = waits if known else ()
-        self._counted("waits", waits, none, "[$alarm]$n wait:[/] ")
-        listed = "[$alarm]$n,[/] [$mark][b]$key[/b][/] lists: "
-        self._counted("undecided", seen.undecided, none, listed, lists)
+        waits = seen.waits if known else ()
+        words = tuple(wait.words for wait in waits[:NAMED])
+        count = f"[$alarm]{len(waits)} wait:[/] "
+        self._counted("waits", words, none, count)
+        count = f"[$alarm]{len(seen.open_ones)},[/] [$mark][b]$key[/b][/] lists: "
+        self._counted("undecided", seen.undecided(NAMED), none, count, lists)
         none = "none without" if seen.read else self.looking
-        made = [one for one in seen.bare if not one.endswith(" bought")]
-        self._counted("bare", seen.bare, none, f"{len(made)} yet: " if made else "")
+        made = sum(not one.endswith(" bought") for one in seen.bare)
+        count = f"{made} yet: " if made else ""
+        self._counted("bare", seen.bare[:NAMED], none, count)
         self._show_problem(seen)
         self._show_last(seen.last)
 
@@ -78,15 +80,16 @@ class Standing(Vertical):
         count: str,
         key: str = "",
     ) -> None:
+        """Say titles, the first of so many; most entries change none of them."""
         counted = titles, nothing, count + key
-        if self._counts.get(name) == counted:  # most entries change none of them
+        if self._counts.get(name) == counted:
             return
         self._counts[name] = counted
         if not titles:
             self.query_one(f"#{name}", Row).say(sentence(f"[$quiet]{nothing}[/]"))
             return
-        head = sentence(count, n=str(len(titles)), key=key)
-        said = " · ".join(titles[:NAMED])
+        head = sentence(count, key=key)
+        said = " · ".join(titles)
         listed = sentence("$all", all=said)
         self.query_one(f"#{name}", Row).say(Content.assemble(head, listed))
 

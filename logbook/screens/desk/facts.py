@@ -7,9 +7,9 @@ and the screen only shows what came of it.
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import islice
 
 from logbook.advice.advisor import Told
 from logbook.advice.gaps.held_to_gap import held_to_gap, suited_word
@@ -17,24 +17,19 @@ from logbook.advice.ground.advice import Advice
 from logbook.advice.pieces import again
 from logbook.advice.steps.passing import WaitSort, sort_of
 from logbook.advice.stops import rejected
-from logbook.errors import Problem
 from logbook.quantity import Absent, Quantity
 from logbook.records.kinds import design, happenings, workshop
-from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import Entry
 from logbook.records.kinds.ids import Ref
-from logbook.records.kinds.record import Record
-from logbook.records.kinds.words import Grade, Source, State
+from logbook.records.kinds.words import Grade, State
 from logbook.records.kinds.workshop import Build, Piece
 from logbook.records.sizes.definition import Dimension, dimension
 from logbook.records.sizes.limits_held import as_held, held_text
 from logbook.records.sizes.verdict_word import judged
-from logbook.records.states.dispositions import undisposed
-from logbook.records.states.pieces import current_build, piece_state, readings_of
+from logbook.records.states.pieces import piece_state, readings_of
 from logbook.records.together.references import part_of
-from logbook.records.together.refs_held import refs_in
+from logbook.records.together.sharing import Joined
 from logbook.records.together.snapshot import Snapshot
-from logbook.screens.desk.interleaved import revisions_in
 
 GONE = {State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT}
 
@@ -92,47 +87,13 @@ class Glance:
     last: LastValue | None = None
 
     @property
-    def open_ones(self) -> tuple[Ref, ...]:
+    def open_ones(self) -> Sequence[Ref]:
         """Give what nobody has decided on: what stops a release, and nothing else."""
-        return (*self.faults, *self.rejected)
+        return Joined(self.faults, self.rejected)
 
-    @property
-    def undecided(self) -> tuple[str, ...]:
-        """Name what nobody has decided on."""
-        return tuple(ref.name for ref in self.open_ones)
-
-
-def glance(snapshot: Snapshot, build: Build | None = None) -> Glance:
-    """Look a project over for one build, the current one if none is named."""
-    build = build or current_build(snapshot)
-    entries = entries_of(snapshot, build)
-    where, when = _where(snapshot, build, entries)
-    return Glance(
-        read=True,
-        build=build,
-        builds=snapshot.all(Build),
-        title=snapshot.project.title,
-        where=where,
-        where_when=when,
-        faults=tuple(fault.ref for fault in undisposed(snapshot)),
-        bare=tuple(_bare(snapshot, build)),
-        problems=len(snapshot.problems),
-        first_problem=_first(snapshot.problems),
-        last=last_value(snapshot, entries),
-    )
-
-
-def _first(problems: Sequence[Problem]) -> str:
-    """Say the problem to mend first: a conflict is what makes most of the others.
-
-    What is wrong comes before the file it is in, since a low screen cuts the end.
-    """
-    ordered = sorted(problems, key=lambda one: one.found != "a merge conflict")
-    for one in ordered[:1]:
-        field = f"{one.field}: " if one.field else ""
-        where = f"{one.file}:{one.line}" if one.line else one.file
-        return f"{field}{one.found}; accepted: {one.accepted} · in {where}"
-    return ""
+    def undecided(self, most: int) -> tuple[str, ...]:
+        """Name what nobody has decided on, so many of it at most."""
+        return tuple(ref.name for ref in islice(self.open_ones, most))
 
 
 def entries_of(snapshot: Snapshot, build: Build | None) -> Sequence[Entry]:
@@ -162,24 +123,6 @@ def arranged(
         return here, others
     kept = {one.id for one in here}
     return here, [one for one in snapshot.entries if one.id not in kept]
-
-
-def _where(
-    snapshot: Snapshot, build: Build | None, entries: Sequence[Entry]
-) -> tuple[str, str]:
-    if not entries and build is not None:
-        begun = f"{build.title} begun {build.when.astimezone():%-d %b}"
-        return f"{begun}, nothing on record yet", ""
-    if not entries:
-        return "", ""
-    last: Record = entries[-1]
-    revised = revisions_in(snapshot, build)
-    if revised and revised[-1].when > last.when:
-        last = revised[-1]
-    part = part_of(snapshot, last)
-    named = part is None or part.title.casefold() in last.title.casefold()
-    said = last.title if named or part is None else f"{part.title} · {last.title}"
-    return said, f"{last.when.astimezone():%d %b %H:%M}"
 
 
 def rejected_of(told: Told) -> tuple[Ref, ...]:
@@ -212,51 +155,12 @@ def _told_by_itself(one: Advice) -> bool:
 
 
 def _here(piece: Piece | None, build: Build | None) -> bool:
-    return piece is None or build is None or _in(piece, build)
+    return piece is None or build is None or is_in(piece, build)
 
 
-def _bare(snapshot: Snapshot, build: Build | None) -> Iterator[str]:
-    """Name the parts and pieces nothing is on record against.
-
-    What is bought is counted: most of it never has anything to be said about.
-    """
-    bought, pieces = 0, _pieces(snapshot)
-    for part in snapshot.all(Part):
-        own = pieces.get(part.id, {}).values()
-        here = [p for p in own if build is None or _in(p, build)]
-        if not here and not _entered(snapshot, part, build):
-            if part.source is Source.BOUGHT:
-                bought += 1
-            else:
-                yield part.title
-        for piece in here:
-            if not _entered(snapshot, piece, build):
-                yield piece.title
-    if bought:
-        yield f"{bought} bought"
-
-
-def _pieces(snapshot: Snapshot) -> Mapping[str, Mapping[str, Piece]]:
-    """Give the pieces that mention each part; few beside all that mention it."""
-    found: dict[str, dict[str, Piece]] = defaultdict(dict)
-    for piece in snapshot.all(Piece):
-        for ref in refs_in(piece):
-            part = snapshot.find(ref, Part)
-            if part is not None:
-                found[part.id][piece.id] = piece
-    return found
-
-
-def _in(piece: Piece, build: Build) -> bool:
+def is_in(piece: Piece, build: Build) -> bool:
+    """Tell whether a piece is of a build, or of none."""
     return piece.build is None or piece.build.id == build.id
-
-
-def _entered(snapshot: Snapshot, record: Record, build: Build | None) -> bool:
-    return any(
-        isinstance(entry, Entry)
-        and (build is None or entry.build is None or entry.build.id == build.id)
-        for entry in snapshot.mentions(record)
-    )
 
 
 # -- readings --------------------------------------------------------------------
@@ -334,7 +238,7 @@ def pieces_here(snapshot: Snapshot, build: Build | None) -> tuple[Piece, ...]:
     """Give the pieces of a build that are still there, newest first."""
     found = []
     for piece in reversed(snapshot.all(Piece)):
-        if build is not None and not _in(piece, build):
+        if build is not None and not is_in(piece, build):
             continue
         if piece_state(snapshot, piece) not in GONE:
             found.append(piece)

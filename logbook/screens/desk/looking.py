@@ -16,7 +16,7 @@ from logbook.records.together.snapshot import Snapshot
 from logbook.screens.desk.adviser import Adviser
 from logbook.screens.desk.behind import Behind
 from logbook.screens.desk.consequence import waits_over
-from logbook.screens.desk.facts import glance
+from logbook.screens.desk.glancing import Glancing
 from logbook.screens.desk.lanes import Lane
 from logbook.screens.desk.long_work import Stopped
 from logbook.screens.desk.lookup import Lookup
@@ -34,6 +34,7 @@ class Looking:
         """Look at the records of this desk; what is asked comes once it is open."""
         self._behind = behind
         self._looking, self._advising, self._asking = Lane(), Lane(), Lane()
+        self._glancing = Glancing()
         self._looked: Snapshot | None = None
         self._suggested_of: Snapshot | None = None
         self._worded = Snapshot({}), Vocabulary(datetime.now(UTC).astimezone())
@@ -61,7 +62,7 @@ class Looking:
         behind = self._behind
         snapshot = behind.project.snapshot
         behind.stay(snapshot)
-        seen = glance(snapshot, behind.build)
+        seen = self._glancing.over(snapshot, behind.build)
         offered = unmade_parts(behind.project.root, snapshot)
         titles = (part.title for part in offered)
         before, words = self._worded
