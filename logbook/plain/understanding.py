@@ -188,7 +188,8 @@ class Facts:
 class Understanding:
     """One line as understood: `words` gives for each fact where it was read.
 
-    `filled` is the line with answers put into it, where that was read instead.
+    `filled` is the line with answers put into it, where that was read instead; `typed`
+    how it was typed, where a value in it was put right.
     `remark` says why what looks like more is only a note. `content` is where words
     stand that say something, `told_by` the one that told the kind.
     """
@@ -203,6 +204,7 @@ class Understanding:
     content: tuple[Span, ...] = ()
     told_by: Span | None = None
     filled: str = ""
+    typed: str = ""
 
     @property
     def verdict(self) -> Verdict:

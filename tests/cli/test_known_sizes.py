@@ -78,6 +78,44 @@ def test_a_slip_is_put_right_in_the_words_too(
     text = newest_run(drawn)
     assert text.startswith("# base opening 178.52 mm at left\n")
     assert 'value = "178.52 mm"\nplace = "left"' in text
+    assert "Typed: base opening 1785.2 at left" in text
+
+
+@pytest.mark.parametrize(
+    ("line", "question"),
+    [
+        ("crossbar 1787 long should be 178.7", "ten times what is drawn"),
+        ("crossbar 1787 long instead of 179.5", "ten times what is drawn"),
+        ("hinge 78.2 wide should be 178.5", "without its first figure: 178.2 mm?"),
+    ],
+)
+def test_a_first_reading_is_held_to_the_size_said_beside_it(
+    drawn: Shop, line: str, question: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    told = drawn.asked("say", "--", line)
+    assert question in told["question"]
+    assert told["would_be"] == ASKED
+    monkeypatch.setattr("sys.stdin", Terminal("2\n\n\n\n"))
+    said = drawn.logbook("say", line)
+    assert said.out.count(question) == 1
+    assert "confirmed = true" in newest_run(drawn)
+
+
+def test_a_slip_off_what_the_line_wants_that_nobody_settled_is_a_problem(
+    drawn: Shop,
+) -> None:
+    drawn.logbook("say", "--yes", "crossbar 1787 long should be 178.7")
+    assert "ten times what is drawn, 178.7 mm" in drawn.logbook("check").out
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["crossbar 30 long should be 178.7", "crossbar 178.6 long should be 178.7"],
+)
+def test_what_is_no_slip_off_what_the_line_wants_is_taken(
+    drawn: Shop, line: str
+) -> None:
+    assert drawn.asked("say", "--", line)["would_be"] != ASKED
 
 
 def test_yes_takes_a_slip_as_typed_and_its_doubt_stays_open(drawn: Shop) -> None:

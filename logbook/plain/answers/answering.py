@@ -51,6 +51,13 @@ def answered(
     line: Understanding, doubt: Doubt, answer: str, vocabulary: Vocabulary
 ) -> Understanding:
     """Give the line as understood with this answer to this doubt."""
+    told = _answered(line, doubt, answer, vocabulary)
+    return replace(told, typed=told.typed or line.typed)
+
+
+def _answered(
+    line: Understanding, doubt: Doubt, answer: str, vocabulary: Vocabulary
+) -> Understanding:
     answer = _spelled_out(answer.strip(), doubt, vocabulary)
     if _says_nothing(answer, doubt, vocabulary):
         return line

@@ -13,12 +13,25 @@ from dataclasses import replace
 
 from logbook.errors import BadInput
 from logbook.plain.sure.unread import A_NEW_SIZE
-from logbook.plain.understanding import Doubt, Kind, Reading, Understanding, Verdict
+from logbook.plain.understanding import (
+    Doubt,
+    Facts,
+    Kind,
+    Reading,
+    Understanding,
+    Verdict,
+)
 from logbook.quantity import Quantity, parse_quantity
 from logbook.records.kinds.design import Characteristic, Part
 from logbook.records.kinds.workshop import Piece
 from logbook.records.sizes.definition import Dimension, characteristics_of, dimension
-from logbook.records.sizes.expected import doubt_of, expected_of, misfit
+from logbook.records.sizes.expected import (
+    Expected,
+    doubt_of,
+    expected_of,
+    misfit,
+    slip_of,
+)
 from logbook.records.sizes.limits_held import as_held
 from logbook.records.together.revisions import made_to
 from logbook.records.together.snapshot import Snapshot
@@ -42,10 +55,11 @@ def held_to_sizes(
     parts = snapshot.named(line.facts.part, Part) if line.facts.part else ()
     if line.verdict is not Verdict.TAKEN or line.kind not in _MEASURING:
         return line
-    if len(parts) != 1:
-        return line
-    line = _of_longer_name(line, snapshot, parts[0])
-    for doubt in _doubts(line, snapshot, parts[0]):
+    doubts: list[Doubt] = []
+    if len(parts) == 1:
+        line = _of_longer_name(line, snapshot, parts[0])
+        doubts += _doubts(line, snapshot, parts[0])
+    for doubt in doubts or _off_what_is_wanted(line.facts):
         # What is no value of its size is asked again: that answers nothing.
         if doubt.question not in answered or doubt.unit:
             return replace(line, doubts=(doubt, *line.doubts))
@@ -208,6 +222,17 @@ def _near(value: Quantity, other: Quantity) -> bool:
     return abs(value.to(other.unit) - other.value) * 4 <= abs(other.value)
 
 
+def _off_what_is_wanted(facts: Facts) -> Iterator[Doubt]:
+    """See a slip away from the size that the line itself says is wanted."""
+    if len(facts.wanted) not in (1, len(facts.readings)):
+        return
+    each = facts.wanted * (len(facts.readings) if len(facts.wanted) == 1 else 1)
+    for said, wanted in zip(facts.readings, each, strict=True):
+        slip = None if said.confirmed else slip_of(said.value, Expected("", wanted))
+        if slip is not None and slip.meant is not None:
+            yield Doubt("slip", slip.question, (str(slip.meant), AS_TYPED))
+
+
 def _far_off(drawn: Dimension, off: Quantity, said: str) -> Iterator[Doubt]:
     """See a bare “-3” far beyond what the limits allow: the size, or a difference."""
     size = drawn.nominal
@@ -247,7 +272,8 @@ def settled(line: Understanding, doubt: Doubt, answer: str) -> Understanding:
     for span in line.words.get("readings", ()):
         if _reads(line.line[span.start : span.end], said.value):
             text = f"{line.line[: span.start]}{value}{line.line[span.end :]}"
-            return replace(fresh, line=text, words={}, content=())
+            typed = line.typed or line.line
+            return replace(fresh, line=text, typed=typed, words={}, content=())
     return fresh
 
 

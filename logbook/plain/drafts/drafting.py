@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from typing import TypeVar
 
 from logbook.plain.understanding import Facts, Kind, Understanding
@@ -62,13 +63,21 @@ def titled(line: Understanding) -> str:
     return clean_title(says.sub("", line.line.strip(), count=1) if says else line.line)
 
 
+def _beside(line: Understanding) -> Iterator[str]:
+    """Give what is kept below the title: how it was typed, which one was fitted."""
+    if line.typed:
+        yield f"Typed: {line.typed.strip()}"
+    if line.facts.fitted:
+        yield f"Fitted: {line.facts.fitted}."
+
+
 def make_entry(draft: Draft, cls: type[E], line: Understanding, **facts: object) -> E:
     """Make an entry with what every entry has."""
     return draft.add(
         cls(
             id=new_id(),
             title=titled(line),
-            prose=f"Fitted: {line.facts.fitted}." if line.facts.fitted else "",
+            prose="\n\n".join(_beside(line)),
             when=draft.when,
             build=draft.build().ref,
             about=_about(draft, line.facts),
