@@ -149,3 +149,24 @@ async def test_a_hostile_part_is_shown_as_written(shop: Path, words: str) -> Non
         await at.press("enter")
         await at.settle()
         assert at.seen.count(words) >= 3
+
+
+async def test_of_many_pieces_those_off_their_drawing_stand_first(shop: Path) -> None:
+    logged(shop, "part", "spacer", "--dimension", "length=12.0 ±0.1")
+    for number in range(1, 13):
+        size = "12.3" if number == 11 else "12.0"
+        logged(
+            shop, "measure", "spacer", "length", size, "--piece", str(number),
+            "--met-by", "piece",
+        )  # fmt: skip
+    async with bench(shop, (80, 24)) as at:
+        await at.press("ctrl+p")
+        await at.settle()
+        await at.type("spacer")
+        await at.press("enter")
+        await at.settle()
+        assert "11 within, 1 off drawing" in at.words
+        pieces = [row for row in at.seen.splitlines() if "spacer-" in row]
+        assert "spacer-11" in pieces[0]
+        assert "off drawing" in pieces[0]
+        assert "spacer-1" in pieces[1]

@@ -190,6 +190,22 @@ async def test_a_batch_is_measured_size_by_size_across_its_pieces(
     assert "179.8 mm" in values["base-2"]
 
 
+async def test_a_batch_goes_on_where_the_last_one_rested(shop: Path) -> None:
+    logged(shop, "part", "spacer", "--dimension", "length=12.0 ±0.1")
+    for number in (1, 2):
+        logged(shop, "measure", "spacer", "length", "12.0", "--piece", str(number))
+    logged(shop, "piece", "spacer")
+    logged(shop, "piece", "spacer")
+    async with bench(shop, (100, 30)) as at:
+        await at.press("f5")
+        await at.settle()
+        await at.type("spacer")
+        await at.press("enter")
+        await at.settle()
+        assert isinstance(at.app.screen, Grid)
+        assert "▸spacer-3" in at.seen.replace(" ", "")
+
+
 @pytest.mark.parametrize("size", [(60, 20), (80, 24), (120, 40)])
 async def test_a_long_reason_to_wait_is_shown_in_full(
     shop: Path, size: tuple[int, int]

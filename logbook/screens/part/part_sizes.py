@@ -26,6 +26,9 @@ VALUE = 9
 MANY = 10
 """Pieces from which on it is said of a size how many of them are within."""
 
+_FIRST = ("off drawing", "too close to call")
+"""What of many pieces is listed before the others, in this order."""
+
 
 def sizes_of_part(asked: Asked) -> Iterator[Line]:
     """Give each size as it is drawn, and under it what was read of it."""
@@ -37,7 +40,10 @@ def sizes_of_part(asked: Asked) -> Iterator[Line]:
         words = f"{one.name}: {held_text(as_held(asked.snapshot, one))}{critical}"
         yield Line(key_of(one.characteristic), label, words)
         yield from _counted(asked, one)
-        yield from _measured(asked, one)
+        rows = [*_measured(asked, one)]
+        if len(rows) >= MANY:  # those that ask for a decision are not looked for
+            rows.sort(key=lambda row: row[0])
+        yield from (line for _, line in rows)
 
 
 def _counted(asked: Asked, one: Dimension) -> Iterator[Line]:
@@ -63,8 +69,8 @@ def _counted(asked: Asked, one: Dimension) -> Iterator[Line]:
     yield Line(key, "", f"{said}; {span}")
 
 
-def _measured(asked: Asked, one: Dimension) -> Iterator[Line]:
-    """Give the last reading at each place of each piece, one under the other."""
+def _measured(asked: Asked, one: Dimension) -> Iterator[tuple[int, Line]]:
+    """Give the last reading at each place of each piece, each with its rank."""
     every = pieces_of(asked.snapshot, asked.part)
     for piece in sorted(every, key=lambda piece: piece.number):
         last: dict[str, Taken] = {}
@@ -74,9 +80,16 @@ def _measured(asked: Asked, one: Dimension) -> Iterator[Line]:
         for place, taken in last.items():
             words = _reading(asked, piece, taken, place.ljust(wide))
             key = key_of(taken.run, f"{piece.id} {one.characteristic.id} {place}")
-            yield Line(key, _shortened(piece.title), words)
+            yield _rank(words), Line(key, _shortened(piece.title), words)
         if not last:
-            yield from _found(asked, piece, one)
+            yield from ((_rank(row.words), row) for row in _found(asked, piece, one))
+
+
+def _rank(words: str) -> int:
+    """Tell where a reading is listed by the verdict at its end."""
+    said = words.rpartition("  ")[2]
+    ranks = [n for n, verdict in enumerate(_FIRST) if said.startswith(verdict)]
+    return ranks[0] if ranks else len(_FIRST)
 
 
 def _shortened(title: str) -> str:

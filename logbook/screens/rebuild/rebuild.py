@@ -235,7 +235,7 @@ def _severity(fault: Erratum) -> str:
     return _SEVERITY.get(fault.severity, fault.severity.value)
 
 
-_SEVERITY = {Severity.UNKNOWN: "severity not said"}
+_SEVERITY = {Severity.UNKNOWN: "not said"}
 
 
 def _stops(fault: Erratum, found: Sequence[Standing]) -> bool:
