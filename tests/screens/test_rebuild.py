@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import shutil
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from logbook.records.kinds.happenings import TakenIn
-from logbook.records.kinds.made_public import Release
+from logbook.records.kinds.made_public import Erratum, Release
 from logbook.records.kinds.workshop import Build
 from logbook.screens.rebuild.holds import Holds, held_as
 from logbook.screens.rebuild.rebuild import Rebuild, taken_in
+from logbook.screens.record.record_rows import rows_of_record
 from tests.publish.stand import Stand, released
 from tests.screens.bench_keys import Bench, bench, project
 
@@ -46,6 +48,17 @@ def sheet(at: Bench) -> Rebuild:
 
 def names(at: Bench) -> list[str]:
     return [line.words for line in sheet(at).lines()]
+
+
+def test_what_is_wrong_stands_in_a_fault_by_its_words_and_not_by_ids(
+    stand: Path,
+) -> None:
+    snapshot = project(stand).snapshot
+    release, fault = snapshot.all(Release)[0], snapshot.all(Erratum)[0]
+    wrong = release.statements[0]
+    told = replace(fault, statements=(wrong.id, "of a release nobody has"))
+    rows = {line.key: line.words for line in rows_of_record(snapshot, told)}
+    assert rows["fact statements"] == f"{release.label}: {wrong.says}"
 
 
 async def test_what_applies_to_a_release_stands_most_serious_first(

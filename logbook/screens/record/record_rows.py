@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from logbook.records.kinds.design import Characteristic
 from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.made_public import Erratum, Release
 from logbook.records.kinds.record import Record
 from logbook.records.together.refs_held import refs_in
 from logbook.records.together.snapshot import Snapshot
@@ -29,6 +30,8 @@ def rows_of_record(snapshot: Snapshot, record: Record) -> Iterator[Line]:
     """Give everything that is known of a record but how it came to be."""
     yield Line("title", "title", record.title)
     for key, value in editable(record).items():
+        if key == "statements" and isinstance(record, Erratum):
+            value = _what_they_say(snapshot, record)  # noqa: PLW2901 - as it is read
         for at, words in enumerate(rows_of_fact(value)):
             more = f" {at}" if has_rows(value) else ""
             label = "" if at else margin_word(key)
@@ -37,6 +40,18 @@ def rows_of_record(snapshot: Snapshot, record: Record) -> Iterator[Line]:
         yield Line("prose" if not at else f"prose {at}", "" if at else "prose", line)
     yield Line("file", "file", snapshot.path(record))
     yield from _joined(snapshot, record)
+
+
+def _what_they_say(snapshot: Snapshot, fault: Erratum) -> str:
+    """Give what is wrong in the words of the releases, not by the ids of it."""
+    wrong = {one.rpartition(" ")[2] for one in fault.statements}
+    said = dict.fromkeys(
+        f"{release.label}: {one.says}"
+        for release in snapshot.all(Release)
+        for one in release.statements
+        if one.id in wrong
+    )
+    return " · ".join(said) or " · ".join(fault.statements)
 
 
 def _joined(snapshot: Snapshot, record: Record) -> Iterator[Line]:
