@@ -238,7 +238,7 @@ async def start_clock(at: Bench) -> None:
     snapshot = at.app.desk.snapshot
     [saw] = [one for one in snapshot.all(Step) if one.title == "saw the bar"]
     began = at.app.desk.now() - timedelta(minutes=9)
-    at.app.desk.clock.put(started(saw.title, "", began, saw.id))
+    at.app.desk.clock.start(started(saw.title, "", began, saw.id))
     await at.settle()
 
 
@@ -477,3 +477,17 @@ async def test_what_the_sheet_tells_before_a_step_ends_its_wait(lid: Path) -> No
         await at.settle()
     assert not project(lid).snapshot.all(Override)
     assert len(project(lid).snapshot.all(StepDone)) == 2
+
+
+async def test_a_step_that_waits_and_lacks_a_look_is_gone_past_with_one_reason(
+    lid: Path,
+) -> None:
+    async with bench(lid, (100, 30)) as at:
+        await typed_in(at, INSIDE, LAMP, LID)
+        await at.press("ctrl+s")
+        await at.settle()
+        assert "not ticked: tested: the lamp lights" in at.words
+        assert "“screw the lid on”: “screw" not in at.words
+        await at.press("1", "1")
+        await at.settle()
+    assert len(project(lid).snapshot.all(Override)) == 1

@@ -95,3 +95,16 @@ async def test_a_step_that_still_asks_for_its_ticks_is_no_end_of_waiting(
         assert at.words.count("the wait is over") == 1
         assert "finish 178.32 mm" in at.words
         assert "before “screw the lid on” closes" not in at.words
+
+
+async def test_a_step_that_was_done_past_its_wait_ends_none(shop: Path) -> None:
+    logged(shop, "part", "lid")
+    logged(shop, "step", "put the cable in", "--uses", "cable")
+    logged(shop, "step", "screw the lid on", "--uses", "lid", "--closes",
+           "--inside", "cable")  # fmt: skip
+    async with bench(shop, (120, 40)) as at:
+        await at.say("screwed the lid on")
+        await at.press("1", "1", "n")
+        await at.settle()
+        assert "step: screw the lid on" in at.words
+        assert "the wait is over" not in at.words

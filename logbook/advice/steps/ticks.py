@@ -131,9 +131,13 @@ def go_past_ticks(draft: Draft, why: Why) -> None:
     """Draft that steps in a draft were done without what was not ticked, and why."""
     for _, steps in _asking(draft):
         for step in steps:
-            names = {one.hold for one in draft.made(Override)}
-            if step.title not in names:
-                add_override(draft, step.title, step.ref, why)
+            go_past_step(draft, step, why)
+
+
+def go_past_step(draft: Draft, step: Step, why: Why) -> None:
+    """Draft that a step was done without what it asks for; one reason is enough."""
+    if step.title not in {one.hold for one in draft.made(Override)}:
+        add_override(draft, step.title, step.ref, why)
 
 
 def not_ticked_words(ticks: Iterable[Tick]) -> str:

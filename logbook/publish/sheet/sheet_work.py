@@ -6,8 +6,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from logbook.advice.steps.going_past import GoingPast
-from logbook.advice.steps.passing import add_override, pass_all
-from logbook.advice.steps.ticks import Tick, seen
+from logbook.advice.steps.passing import pass_all
+from logbook.advice.steps.ticks import Tick, go_past_step, seen
 from logbook.errors import BadInput
 from logbook.publish.sheet.boxes import Box, Sort, of_sort
 from logbook.quantity import Quantity, parse_quantity
@@ -60,7 +60,7 @@ def draft_operation(
         if past.why is not None:
             pass_all(draft, past.waits, past.why)
             if past.unticked:
-                add_override(draft, step.title, step.ref, past.why)
+                go_past_step(draft, step, past.why)
     elif done:
         _beside_what_is_done(draft, step, ticked, times)
     else:

@@ -81,8 +81,10 @@ def waits_over(before: Told, after: Told, snapshot: Snapshot) -> dict[str, str]:
         then = now.get(one.key)
         if one.grade is not Grade.WAIT or one.about.id not in snapshot:
             continue
-        if then is None:
+        if then is None and f"past {one.about.id}" not in now:
             said[one.key] = f"{one.about.name}: {OVER}"
+        elif then is None:
+            continue  # its step was done past it
         elif then.grade is not Grade.WAIT and not _asks_for_ticks(then):
             said[one.key] = _to_do_now(then)
     return said

@@ -135,7 +135,9 @@ class SavingSheet(AskingSheet):
             self._ask_past(others)
             return
         about = question.about
-        question.words = f"“{step.title}”: {question.words}"
+        named = f"“{step.title}”"
+        if not question.words.startswith(named):
+            question.words = f"{named}: {question.words}"
 
         def answered(said: Answer) -> None:
             if not_done := answer_past(past, about, said.words):
