@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import shutil
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from logbook.records.kinds.happenings import TakenIn
+from logbook.records.kinds.ids import new_id
 from logbook.records.kinds.made_public import Erratum, Release
 from logbook.records.kinds.workshop import Build
 from logbook.screens.rebuild.holds import Holds, held_as
@@ -54,9 +54,11 @@ def test_what_is_wrong_stands_in_a_fault_by_its_words_and_not_by_ids(
     stand: Path,
 ) -> None:
     snapshot = project(stand).snapshot
-    release, fault = snapshot.all(Release)[0], snapshot.all(Erratum)[0]
+    release = snapshot.all(Release)[0]
     wrong = release.statements[0]
-    told = replace(fault, statements=(wrong.id, "of a release nobody has"))
+    told = Erratum(
+        id=new_id(), title="wrong", when=release.when, statements=(wrong.id, new_id())
+    )
     rows = {line.key: line.words for line in rows_of_record(snapshot, told)}
     assert rows["fact statements"] == f"{release.label}: {wrong.says}"
 
