@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 
 from logbook.cli import terms
+from logbook.errors import BadInput
 from logbook.records.kinds.assembling import Step
 from logbook.records.kinds.happenings import Override
 from logbook.records.kinds.ids import new_id
@@ -29,7 +30,16 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace) -> int:
-    """Save the override."""
+    """Save the override.
+
+    Raises:
+        BadInput: no reason was given.
+    """
+    if args.reason == "other" and not args.because.strip():
+        raise BadInput(
+            "no reason was given; accepted: --because in your words, or --reason fit, "
+            "cheap or checked"
+        )
     project = terms.opened(args)
     draft = project.draft(terms.moment(args), args.build)
     step = project.snapshot.lookup(args.step, Step).ref if args.step else None

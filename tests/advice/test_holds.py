@@ -94,7 +94,8 @@ def test_a_gap_that_was_gone_past_waits_no_more_on_this_build(shop: Shop) -> Non
 def test_going_past_one_hold_of_a_step_leaves_its_others(shop: Shop) -> None:
     lid(shop)
     shop.asked("hold", "rivet the lid on", "no cable yet")
-    shop.asked("override", "no cable yet", "--step", "rivet the lid on")
+    why = ("--step", "rivet the lid on", "--because", "it is here by now")
+    shop.asked("override", "no cable yet", *why)
     assert not any("no cable yet" in says for _, says in said(shop))
     assert any("“rivet the lid on” waits: cable" in says for _, says in said(shop))
 
@@ -146,7 +147,9 @@ def test_what_was_gone_past_before_it_was_opened_again_is_asked_anew(
     earlier = ("--when", "2026-03-02T10:00")
     shop.asked("build", "build 1", *EARLIER)
     shop.asked("override", "rivet the lid on", "--because", "from below", *earlier)
-    shop.asked("override", "the long rivets are not here", *earlier)
+    shop.asked(
+        "override", "the long rivets are not here", "--reason", "checked", *earlier
+    )
     assert not [says for _, says in said(shop) if "rivet the lid on" in says]
     shop.asked(
         "step", "rivet the lid on", "--done", *SEEN, "--when", "2026-03-02T11:00"
@@ -188,3 +191,12 @@ def test_the_cable_pulled_out_from_under_a_lid_that_is_on_is_said(shop: Shop) ->
         shop.asked("step", step, *words, "--when", f"2026-03-02T{hour}:00")
     [past] = [says for _, says in said(shop) if "gone past" in says]
     assert "cable goes in first" in past
+
+
+def test_nothing_said_is_no_reason_to_go_past_a_hold(shop: Shop) -> None:
+    lid(shop)
+    shop.asked("hold", "rivet the lid on", "no cable yet")
+    refused = shop.logbook("override", "no cable yet")
+    assert refused.code != 0
+    assert "no reason was given; accepted: --because" in refused.err
+    assert any("no cable yet" in says for _, says in said(shop))
