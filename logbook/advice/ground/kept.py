@@ -24,16 +24,25 @@ class Kept:
         # An entry too many, left by one that looked elsewhere since, costs one
         # working out more and is then gone; so none is looked for to be taken out.
         self._lookers: defaultdict[Key, set[Node]] = defaultdict(set)
+        self._looked: list[tuple[Node, Iterable[Key]]] = []
 
     def keep(self, node: Node, value: Any, looked_at: Iterable[Key]) -> None:
         """Keep a value that was worked out by looking at these."""
         self.values[node] = value
+        # Who looked at what is not asked before something changes: the first answer,
+        # which works everything out, need not wait for it.
+        self._looked.append((node, looked_at))
+
+    def _note_lookers(self) -> None:
         lookers = self._lookers
-        for key in looked_at:
-            lookers[key].add(node)
+        for node, looked_at in self._looked:
+            for key in looked_at:
+                lookers[key].add(node)
+        self._looked.clear()
 
     def forget(self, touched: Iterable[Key]) -> set[Node]:
         """Let go of all that hangs on what was touched; say what that was."""
+        self._note_lookers()
         waiting, gone = list(touched), set[Node]()
         while waiting:
             for node in self._lookers.pop(waiting.pop(), ()):

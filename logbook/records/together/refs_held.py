@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import dataclasses
 import typing
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from functools import cache
+from operator import attrgetter
 from typing import Any
 
 from logbook.records.kinds.ids import Ref
@@ -25,23 +27,23 @@ def _gather(value: Any, found: list[Ref]) -> None:
         for item in value:
             _gather(item, found)
     else:
-        for name in _referring(cls):
-            held = getattr(value, name)
+        for held in _holder(cls)(value):
             if type(held) is Ref:
                 found.append(held)
             elif held:
                 _gather(held, found)
 
 
-_REFERRING: dict[type, tuple[str, ...]] = {}
-
-
-def _referring(cls: type) -> tuple[str, ...]:
-    """Name the fields of a class that can hold a reference, at whatever depth."""
-    found = _REFERRING.get(cls)
-    if found is None:
-        found = _REFERRING[cls] = tuple(_worked_out(cls))
-    return found
+@cache
+def _holder(cls: type) -> Callable[[Any], tuple[Any, ...]]:
+    """Give what takes out the fields that can hold a reference, at whatever depth."""
+    names = tuple(_worked_out(cls))
+    if len(names) > 1:
+        return attrgetter(*names)
+    if not names:
+        return lambda _: ()
+    alone = attrgetter(*names)
+    return lambda value: (alone(value),)
 
 
 def _worked_out(cls: type) -> Iterator[str]:
@@ -56,4 +58,6 @@ def _can_refer(hint: Any) -> bool:
     inner = typing.get_args(hint)
     if inner:
         return any(_can_refer(one) for one in inner)
-    return hint is Ref or (isinstance(hint, type) and bool(_referring(hint)))
+    return hint is Ref or (
+        isinstance(hint, type) and any(True for _ in _worked_out(hint))
+    )
