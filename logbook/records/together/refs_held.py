@@ -5,7 +5,6 @@ from __future__ import annotations
 import dataclasses
 import typing
 from collections.abc import Callable, Iterator
-from functools import cache
 from operator import attrgetter
 from typing import Any
 
@@ -27,23 +26,28 @@ def _gather(value: Any, found: list[Ref]) -> None:
         for item in value:
             _gather(item, found)
     else:
-        for held in _holder(cls)(value):
+        held_by = _HELD_BY.get(cls) or _learned(cls)
+        for held in held_by(value):
             if type(held) is Ref:
                 found.append(held)
             elif held:
                 _gather(held, found)
 
 
-@cache
-def _holder(cls: type) -> Callable[[Any], tuple[Any, ...]]:
-    """Give what takes out the fields that can hold a reference, at whatever depth."""
+_HELD_BY: dict[type, Callable[[Any], tuple[Any, ...]]] = {}
+"""What takes out the fields of a class that can hold a reference, however deep."""
+
+
+def _learned(cls: type) -> Callable[[Any], tuple[Any, ...]]:
     names = tuple(_worked_out(cls))
     if len(names) > 1:
-        return attrgetter(*names)
-    if not names:
-        return lambda _: ()
-    alone = attrgetter(*names)
-    return lambda value: (alone(value),)
+        _HELD_BY[cls] = attrgetter(*names)
+    elif names:
+        alone = attrgetter(*names)
+        _HELD_BY[cls] = lambda value: (alone(value),)
+    else:
+        _HELD_BY[cls] = lambda _: ()
+    return _HELD_BY[cls]
 
 
 def _worked_out(cls: type) -> Iterator[str]:
