@@ -32,6 +32,9 @@ def _behind_because(sentence: Sentence) -> list[Word]:
             continue
         if sentence.words[at].low == "since" and _is_time(sentence, at + 1):
             continue
+        following = sentence.tags(at + 1)
+        if sentence.words[at].low == "so that" and "is" in following:
+            continue  # So that is my own trouble: what follows from it.
         if words := until(sentence, at + 1, "cure", "because"):
             return words
     return []
@@ -63,12 +66,22 @@ def _likeliest(sentence: Sentence) -> list[Word]:
     rows = why_likely(sentence)
     (start, end), likely = max(rows, key=lambda row: row[1], default=((0, 0), 0.0))
     row = sentence.words[start:end]
-    ruled_out = denies(row) or any("because" in word.tags for word in row)
+    ruled_out = (
+        denies(row)
+        or any("because" in word.tags for word in row)
+        or (bool(row) and row[0].low == "so")
+    )
     if likely < TELLS or ruled_out:
         return []
     while len(row) > 1 and row[0].low in _JOINS:
         row = row[1:]
     return row
+
+
+_AFTERWARDS = frozenset(
+    {">", "so", "can't get", "cant get", "cannot get", "couldn't get", "could not get"}
+)
+"""How a clause begins that tells what came of it, and not why."""
 
 
 def _by_its_form(sentence: Sentence, choice: Choice) -> list[Word]:
@@ -77,7 +90,7 @@ def _by_its_form(sentence: Sentence, choice: Choice) -> list[Word]:
         return words
     for start, end in clauses(sentence):
         row = sentence.words[start:end]
-        mood = row[0].low == ">" or any("mood" in word.tags for word in row)
+        mood = row[0].low in _AFTERWARDS or any("mood" in word.tags for word in row)
         if mood or _tells_what(sentence, choice, start, end) or denies(row):
             continue
         gave_up = _gave_up(sentence, choice) and _short_failure(sentence, start, end)

@@ -25,8 +25,6 @@ from logbook.plain.words.sentence import Sentence
 
 TELLS = 0.5
 """From here on a clause tells why."""
-HARDLY = 0.1
-"""A clause less likely than this, read as why, is asked about."""
 HUNDREDTHS = 100
 
 Row = tuple[int, int]

@@ -42,7 +42,8 @@ def ordered_item(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         counted = {"quantity": words[0].whole}
         sentence.note("quantity", words[0])
         words = words[1:]
-    if not words or all(_is_part(word) for word in words):
+    figures = all(word.sort is Sort.NUMBER for word in words)  # Paid 12.40 for it.
+    if not words or figures or all(_is_part(word) for word in words):
         return counted
     sentence.spans.pop("readings", None)
     return {**counted, **told(sentence, "item", words), "readings": ()}

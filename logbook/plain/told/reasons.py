@@ -126,6 +126,8 @@ def _is_reason(words: list[Word]) -> bool:
 def _unknown_verb(words: list[Word]) -> bool:
     """See a verb no list has, behind its subject: nobody sees it, it buzzes."""
     subject = words[0].name is not None or words[0].tags & {"generic", "article"}
+    if words[0].low in ("all", "both", "each", "every"):
+        return False  # All versions.
     return bool(subject) and any(
         word.sort is Sort.WORD
         and not word.tags

@@ -88,6 +88,9 @@ def _of_kind(
     """Give the values that a line of this kind tells as its own."""
     if choice.kind in (Kind.COUNT, Kind.JOINT) or sets_a_machine(sentence):
         return []
+    readings = [
+        one for one in readings if not _is_of_piece(sentence, choice, one, readings)
+    ]
     if choice.kind is Kind.DECISION:
         readings = _chosen(sentence, values, choice, readings)
     if choice.kind is Kind.REVISION:
@@ -105,6 +108,26 @@ def _of_kind(
             if one.value.dimension != "length" or "mm" not in one.value.text
         ]
     return readings
+
+
+_NUMBERED = frozenset({"no", "no.", "nr", "nr.", "#", "number"})
+_MOST_PIECES = 20
+
+
+def _is_of_piece(
+    sentence: Sentence, choice: Choice, one: Reading, readings: list[Reading]
+) -> bool:
+    """Tell the 2 of “lamp 2”, which of them it is, from a size."""
+    if choice.kind is Kind.READING and len(readings) < 2:
+        return False
+    for before, word in pairwise(sentence.words):
+        bare = word.sort is Sort.NUMBER and not word.unit
+        whole = word.whole or 0 if bare else 0
+        small = whole == one.value.value and 0 < whole <= _MOST_PIECES
+        part = before.name is not None and before.name.role == "part"
+        if small and (part or before.low in _NUMBERED):
+            return True
+    return False
 
 
 _HOLES = ("drill", "tap", "countersunk", "countersank", "punch", "bore", "ream")

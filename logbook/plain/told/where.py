@@ -37,7 +37,23 @@ def where(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     return {}
 
 
-_NO_PLACES = frozenset({"day", "week", "build", "rev", "revision", "version", "batch"})
+_NO_PLACES = frozenset(
+    {
+        "test",
+        "trial",
+        "attempt",
+        "order",
+        "item",
+        "step",
+        "day",
+        "week",
+        "build",
+        "rev",
+        "revision",
+        "version",
+        "batch",
+    }
+)
 
 
 def apart_from_why(sentence: Sentence, facts: dict[str, Any]) -> dict[str, Any]:
@@ -153,7 +169,8 @@ def _phrase(sentence: Sentence, at: int) -> list[Word]:
         following = sentence.word(at + 1)
         words.append(word)
         told = following is not None and following.sort is Sort.WORD
-        if word.name is not None and told and not sentence.tags(at + 1):
+        goes_on = sentence.tags(at + 1) & {"structure", "place", "fastener", "material"}
+        if word.name is not None and told and not goes_on:
             break  # The lid bloomed white: what it did is no place.
         at += 1
     return words
@@ -193,5 +210,10 @@ _SPANS = frozenset(
         "speed",
         "once",
         "night",
+        "nite",
+        "start",
+        "startup",
+        "opening it",
+        "purpose",
     }
 )

@@ -49,7 +49,7 @@ def find_values(sentence: Sentence) -> Values:
     walk.values.readings = [
         Reading(
             one.value,
-            names.get(one.what.lower(), one.what)
+            _fitting(one, names.get(one.what.lower(), one.what))
             or _warm_at(walk, one)
             or _BY_UNIT.get(one.value.dimension, ""),
             one.place,
@@ -57,6 +57,14 @@ def find_values(sentence: Sentence) -> Values:
         for one in walk.values.readings
     ]
     return walk.values
+
+
+_LENGTHS = frozenset({"length", "width", "height", "thickness", "depth", "diameter"})
+
+
+def _fitting(one: Reading, what: str) -> str:
+    """Give the name of a value unless it can be none: a long run of 54 °C."""
+    return "" if what in _LENGTHS and one.value.dimension == "temperature" else what
 
 
 _PLACED = frozenset({"place", "structure", "article", "ordinal"})
