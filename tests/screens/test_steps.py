@@ -368,3 +368,25 @@ async def test_of_two_steps_with_one_number_both_are_gone_to(shop: Path) -> None
             assert sheet.step is not None
             gone_to.append(sheet.step.title)
     assert gone_to == ["oil the hinge", "wax the bed", "oil the hinge"]
+
+
+@pytest.mark.parametrize("size", SIZES, ids=str)
+async def test_every_answer_to_a_step_that_waits_is_to_be_seen(
+    shop: Path, size: tuple[int, int]
+) -> None:
+    logged(shop, "step", "put the cable in its channel", "--uses", "cable")
+    logged(shop, "step", "screw the lid on", "--closes", "--inside", "cable",
+           "--tested", "the lamp lights")  # fmt: skip
+    async with bench(shop, size) as at:
+        await at.press("ctrl+n")
+        await at.settle()
+        await at.press("down", "enter")
+        await at.settle()
+        assert "1 it was done all the same" in at.words
+        assert "2 not done yet" in at.words
+        assert "took ›" in at.seen
+        assert "Esc drop the question" in at.seen
+        await at.press("1")
+        await at.settle()
+        assert "2 it was checked already" in at.words
+        assert "or type it" in at.words
