@@ -166,7 +166,7 @@ def test_a_revision_a_fault_came_back_in_is_not_recommended_where_one_before_ser
     )
     assert split["remake"].startswith("yes, against fault ")
     assert split["do_this"].endswith(
-        ". A piece of diffuser rev A is in service: diffuser-2"
+        ". A piece of diffuser rev A (release 1.1) is in service: diffuser-2"
     )
     page = stand.run("errata", "1.0", "--print")[1]
     assert "Not yet" not in page

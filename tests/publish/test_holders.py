@@ -69,7 +69,9 @@ def test_nothing_is_to_be_left_where_every_part_has_held(stand: Stand) -> None:
 
 def test_who_has_built_it_is_told_an_order_to_do_it_in(stand: Stand) -> None:
     soft(stand, "--cure", "saw it from steel bar")
-    said = page(stand, "errata", "1.0").partition("### In this order\n")[2]
+    whole = page(stand, "errata", "1.0")
+    assert "an order to do it in stands [below](#in-this-order)." in whole
+    said = whole.partition("### In this order\n")[2]
     said = said.partition("\n## ")[0]
     assert "1. Have ready before you take anything apart: diffuser rev A, made" in said
     assert (
@@ -109,7 +111,7 @@ def test_what_is_not_to_be_used_comes_first_and_what_no_step_names_last(
 @pytest.mark.parametrize(
     ("do", "beside"),
     [
-        ("drill holes 9 mm in, oversize, pan heads", "do one of the two: the new one"),
+        ("drill holes 9 mm in, oversize, pan heads", "or do it on yours, as said first: the new one"),
         ("clamp it with a bar", "what is said first is for the one you have, until"),
         ("make diffuser rev A", ""),
     ],

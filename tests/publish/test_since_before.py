@@ -55,7 +55,7 @@ def test_the_older_pages_lead_there_once_it_is_written(stand: Stand) -> None:
 
 @pytest.mark.parametrize(
     ("words", "size"),
-    [((), "210mm 297mm"), (("--paper", "Letter"), "216mm 279mm")],
+    [((), "210mm 297mm"), (("--paper", "Letter"), "215.9mm 279.4mm")],
 )
 def test_a_page_is_printed_on_the_paper_asked_for(
     stand: Stand, words: tuple[str, ...], size: str

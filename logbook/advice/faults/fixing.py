@@ -167,7 +167,9 @@ def serving(snapshot: Snapshot, revision: Revision) -> str:
     line = revisions_of(snapshot, part) if part else ()
     for one in reversed(line[: line.index(revision)] if revision in line else ()):
         if not is_withdrawn(snapshot, one) and (piece := in_service(snapshot, one)):
-            return f"a piece of {one.title} is in service: {piece.title}"
+            held = listed(_holding(snapshot, one))
+            where = f" (release {held})" if held else ""
+            return f"a piece of {one.title}{where} is in service: {piece.title}"
     return ""
 
 

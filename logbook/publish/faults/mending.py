@@ -93,7 +93,7 @@ def _beside(snapshot: Snapshot, erratum: Erratum, now: Fixed) -> str:
     if not do or folded(now.revision.title) in said or said.startswith(MAKE_IT):
         return ""
     if was_done(snapshot, erratum, now.revision):
-        return "do one of the two: the new one is drawn as the instruction says"
+        return "or do it on yours, as said first: the new one is drawn the same"
     return "what is said first is for the one you have, until then"
 
 
