@@ -223,7 +223,7 @@ class LogbookApp(KeysInOrder[None]):
         self._leaving.look()
         self.desk.watch()
         working = self._working()
-        clock = self.desk.clock.words(self.desk.now())
+        clock = self.desk.clock_words()
         if (working, clock) != (self._worked, self._clock):
             self._worked = working
             self._show_standing()
@@ -244,15 +244,15 @@ class LogbookApp(KeysInOrder[None]):
     def _show_standing(self) -> None:
         problems = self.desk.glance.problems
         said = f"{problems} problem{'s' * (problems != 1)} · " if problems else ""
-        self._clock = self.desk.clock.words(self.desk.now())
-        clock = f"{self._clock} · " if self._clock else ""
+        self._clock = self.desk.clock_words()
+        shorter = self.desk.clock_words(short=True)
         git = f"{self._waits} not in git yet" if self._waits else "all in git"
         if self.desk.unfinished:
             git = f"{self.desk.unfinished} unfinished"
             git += f" · {self._waits} wait" if self._waits else ""
         self.desk.standing = tuple(
-            sentence("$said$clock$git", said=said, clock=one, git=git)
-            for one in (clock, f"{clock.partition(' on ')[0]} · " if clock else "")
+            sentence("$said$clock$git", said=said, clock=one and f"{one} · ", git=git)
+            for one in (self._clock, shorter)
         )
         if self._worked:
             shorter = self._worked.partition(": ")[2] or self._worked

@@ -203,7 +203,8 @@ def clock(sheet: Sheet) -> None:
     from logbook.screens.steps.timer import Timer
 
     def tell(short: str | None) -> None:
-        sheet.tell(short or "", label="clock")
+        if short:
+            sheet.tell(short, label="clock")
 
     sheet.app.push_screen(Timer(sheet.desk), tell)
 

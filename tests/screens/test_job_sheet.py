@@ -238,7 +238,7 @@ async def start_clock(at: Bench) -> None:
     snapshot = at.app.desk.snapshot
     [saw] = [one for one in snapshot.all(Step) if one.title == "saw the bar"]
     began = at.app.desk.now() - timedelta(minutes=9)
-    at.app.desk.clock.put(started(saw.title, "", began, saw.id))
+    at.app.desk.clock.start(started(saw.title, "", began, saw.id))
     await at.settle()
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import timedelta
 from pathlib import Path
 
@@ -10,7 +11,7 @@ import pytest
 from logbook.records.kinds.happenings import StepDone, Work
 from logbook.records.kinds.ids import Ref
 from logbook.screens.steps.timer import Timer, minutes_typed
-from logbook.store.typed.work_clock import Clock, keep_clock, read_clock
+from logbook.store.typed.work_clock import keep_clock, read_clock
 from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.conftest import logged
 
@@ -33,12 +34,13 @@ def back(at: Bench, minutes: int) -> None:
     clock = at.app.desk.clock.on
     assert clock is not None
     by = timedelta(minutes=minutes)
-    at.app.desk.clock.put(
-        Clock(
-            clock.subject, clock.build, clock.began - by, clock.seen - by,
-            clock.seen - by, clock.step,
-        )
-    )  # fmt: skip
+    keep_clock(
+        at.app.desk.keeping.root,
+        replace(
+            clock, began=clock.began - by, seen=clock.seen - by, since=clock.seen - by
+        ),
+    )
+    at.app.desk.clock.look()
 
 
 def works(shop: Path) -> list[tuple[str, Ref | None]]:
@@ -80,7 +82,8 @@ async def test_what_was_forgotten_is_said_and_the_minutes_can_be_typed(
         await at.press("ctrl+t")
         await at.settle()
         # The key that opens the screen is a sign of work after a long rest.
-        assert "30 min on fold the base; 1 h not counted" in at.seen
+        assert "30 min (1 h not counted) on fold the base" in at.seen
+        assert "nothing was typed or logged for more than 30 min" in at.words
         await at.type("55 min")
         await at.press("enter")
         await at.settle()

@@ -79,6 +79,11 @@ class Behind:
         """The build that is shown, by which what is done now belongs to it."""
         return shown(self.here)
 
+    def called_if_other(self, build: str) -> str:
+        """Give the name of the build with this id, if it is not the one shown."""
+        stored = self.snapshot.stored.get(build)
+        return stored.record.title if stored and build != self.shown.id else ""
+
     @property
     def snapshot(self) -> Snapshot:
         """The records at this moment, prepared for being asked beside the keys."""
@@ -131,7 +136,7 @@ class Behind:
         """Give the present instant with this place's offset."""
         return datetime.now(UTC).astimezone()
 
-    def run(self, work: Callable[[], None], group: str) -> None:
+    def run(self, work: Callable[[], object], group: str) -> None:
         """Do work in a thread."""
         self._app.run_worker(work, thread=True, group=group)
 

@@ -12,7 +12,8 @@ from datetime import datetime, timedelta
 from logbook.records.kinds.happenings import Entry, StepDone
 from logbook.records.making.drafts import Draft
 from logbook.records.states.hours import shown_minutes
-from logbook.screens.desk.step_clock import StepClock, work_draft
+from logbook.screens.desk.clock_logged import work_draft
+from logbook.screens.desk.step_clock import StepClock
 from logbook.store.acts.last import Act
 from logbook.store.typed.work_clock import Clock
 
@@ -40,15 +41,19 @@ class ClockEnding:
 
         Where the step came with its own time, that stands and nothing is counted.
         """
-        clock = self._clock.on
-        done = next((one for one in draft.made(StepDone) if _ends(one, clock)), None)
-        if clock is None or done is None:
+        steps = draft.made(StepDone)
+        there = self._clock.look() if steps else None
+        done = next((one for one in steps if _ends(one, there)), None)
+        if there is None or done is None or self._clock.is_leaving(there):
+            return None
+        clock = self._clock.claim(there, draft.snapshot)
+        if clock is None:
             return None
         if done.time is not None:
             return Ended(
                 clock, f"the clock stopped; the time typed stands: {done.time}"
             )
-        counted, _ = self._clock.minutes(now, entries)
+        counted, _ = self._clock.minutes_of(clock, now, entries)
         if not counted:
             return Ended(clock, "the clock stopped; it counted less than half a minute")
         _time_before(draft, done, clock, counted)
@@ -58,17 +63,14 @@ class ClockEnding:
     def saved(self, at: datetime, ended: Ended) -> None:
         """Take the clock away, now that the act of this instant is on disk."""
         self._ended[at.isoformat()] = ended.clock
-        on = self._clock.on
-        if on is not None and on.began == ended.clock.began:
-            self._clock.on = None
         self._clock.settle(ended.clock)
 
     def undone(self, act: Act) -> str:
         """Let the clock go on that ended with an act; say so, or nothing."""
         clock = self._ended.pop(act.at, None)
-        if clock is None or self._clock.on is not None:
+        if clock is None or self._clock.look() is not None:
             return ""
-        self._clock.put(clock)
+        self._clock.go_on(clock)
         return f"the clock on {clock.subject} goes on"
 
 

@@ -120,6 +120,12 @@ class Desk(Behind):
         """Tell whether an entry was written in this window, not long ago."""
         return entry.id in self._writing.wrote
 
+    def clock_words(self, *, short: bool = False) -> str:
+        """Say how the clock stands, and where it counts for another build."""
+        on = self.clock.on
+        build = self.called_if_other(on.build) if on else ""
+        return self.clock.words(self.now(), build, short=short)
+
     @property
     def lookup(self) -> Lookup | None:
         """The index, once the project is open."""
@@ -187,6 +193,7 @@ class Desk(Behind):
     def _look_around(self) -> None:
         """Look what other windows of the project do, and let them know of this one."""
         self.keeping.watch()
+        self.clock.look()
         if self.window is None:
             return
         here = self.shown.name

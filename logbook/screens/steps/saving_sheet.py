@@ -50,7 +50,7 @@ class SavingSheet(AskingSheet):
         super().__init__(desk)
         self._typing, self._build = typing, build
         self._job: Job | None = None
-        self._clock_said = self._left_out = ""
+        self._left_out = ""
 
     def follow_advice(self) -> None:
         """Hold what is made to suit to its gap, as it is advised now."""
@@ -160,13 +160,13 @@ class SavingSheet(AskingSheet):
         counted = self.desk.clock.minutes(self.desk.now(), self.desk.entries)[0]
         self._job = save_job(self.desk, self._typing, self._build, clock, counted)
         if clock is not None:
-            self.desk.clock.on = None
-            self._clock_said = f"the clock on {clock.subject} is stopped"
+            self.desk.clock.leave_to_log(clock)
         self.desk.write(self._job)
 
     def _saved(self, records: Sequence[Record]) -> None:
         said = f"{self._typing.filled} boxes saved"
-        said += f"; {self._clock_said}" if self._clock_said else ""
+        clock_said = self._job.told if self._job is not None else ""
+        said += f"; {clock_said}" if clock_said else ""
         try:
             self._typing.settle(self.desk.project.root, records)
         except LogbookError as refusal:

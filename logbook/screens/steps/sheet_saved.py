@@ -10,9 +10,9 @@ from logbook.publish.sheet.boxes import Sort
 from logbook.publish.sheet.sheet_typing import SheetTyping
 from logbook.records.kinds.workshop import Build
 from logbook.records.making.drafts import Draft
+from logbook.screens.desk.clock_logged import work_draft
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.news import Job
-from logbook.screens.desk.step_clock import work_draft
 from logbook.store.typed.work_clock import Clock
 
 
@@ -54,7 +54,8 @@ def save_job(
     """Make the work that saves everything typed in a sheet.
 
     A clock that ran on one of its steps ends with it; the minutes on the sheet stand,
-    and where it has none, those that were counted.
+    and where it has none, those that were counted. What is told of the job is how the
+    clock ended, in this window or before, in another.
     """
     now = desk.now()
     timed = clock is not None and any(
@@ -64,12 +65,19 @@ def save_job(
         for box in typing.boxes
     )
 
+    ended: list[str] = []
+
     def make(project: Project) -> Draft:
         draft = _draft(project, typing.worked(now), build)
         typing.draft(draft)
-        if clock is not None and counted and not timed:
-            work_draft(draft, clock, counted)
+        if clock is not None:
+            ours = desk.clock.claim(clock, project.snapshot) is not None
+            where = "" if ours else " already, in another window"
+            ended[:] = [f"the clock on {clock.subject} is stopped{where}"]
+            if ours and counted and not timed:
+                work_draft(draft, clock, counted)
         return draft
 
     after = partial(desk.clock.settle, clock) if clock is not None else None
-    return Job(f"{typing.purpose}: {typing.filled} boxes", make, after=after)
+    subject = f"{typing.purpose}: {typing.filled} boxes"
+    return Job(subject, make, after=after, said=lambda: "".join(ended))

@@ -10,7 +10,7 @@ from textual.binding import BindingType
 
 from logbook.advice.ground.advice import Advice
 from logbook.advice.pieces import again
-from logbook.errors import BadInput
+from logbook.errors import BadInput, Refused
 from logbook.project import Project
 from logbook.quantity import parse_quantity
 from logbook.records.kinds.assembling import Step
@@ -18,11 +18,12 @@ from logbook.records.kinds.workshop import Build
 from logbook.records.making.drafts import Draft
 from logbook.records.states.hours import shown_minutes
 from logbook.records.together.snapshot import Snapshot
+from logbook.screens.desk.clock_logged import work_draft
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.news import Job
-from logbook.screens.desk.step_clock import work_draft
 from logbook.screens.ruled import verbs
 from logbook.screens.ruled.choosing import CHOOSE, Choosing
+from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.ruled.facing import MOVES
 from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.passage import Say
@@ -48,23 +49,35 @@ class Timer(Choosing):
     def __init__(self, desk: Desk) -> None:
         """Show the clock of this desk."""
         super().__init__(desk, "the clock")
+        self._asked: Line | None = None
+        self._says = ""
 
     def lines(self, typed: str) -> Sequence[Line]:
         """Give what can be done with the clock, then the steps that fit."""
+        if self._asked is not None:
+            return self._instead_of(self._asked)
         return [*self._of_clock(typed), *self._steps(typed)]
+
+    def _instead_of(self, wanted: Line) -> Sequence[Line]:
+        """Ask whether the clock that runs elsewhere ends for the one wanted."""
+        clock = self.desk.clock.on
+        if clock is None:
+            return [Line(wanted.key, "start", wanted.words, wanted.kind)]
+        counted = shown_minutes(self._minutes()[0])
+        return [
+            Line("leave", "leave it", f"{counted} on {clock.subject}", "goes on"),
+            Line(wanted.key, "stop it", f"log {counted}, start {wanted.words}"),
+        ]
 
     def _of_clock(self, typed: str) -> Iterator[Line]:
         clock = self.desk.clock.on
         if clock is None:
             return
         counted, left_out = self._minutes()
-        said = f"{shown_minutes(counted)} on {clock.subject}"
-        idle = round(self.desk.clock.idle.total_seconds() / 60)
+        said = shown_minutes(counted)
         if left_out:
-            said += (
-                f"; {shown_minutes(left_out)} not counted, because nothing was "
-                f"typed or logged for more than {idle} min"
-            )
+            said += f" ({shown_minutes(left_out)} not counted)"
+        said += f" on {clock.subject}"
         own = minutes_typed(typed)
         if own is not None:
             yield Line(f"log {own}", "stop", f"log {shown_minutes(own)} instead")
@@ -98,10 +111,10 @@ class Timer(Choosing):
 
     def about(self, line: Line) -> Sequence[Say]:
         """Say what the clock counts, and what a step has on record."""
-        said = []
+        said: list[Say] = []
         clock = self.desk.clock.on
         if clock is not None:
-            said.append(Say("runs on", clock.subject))
+            said += self._said_of(clock)
         sort, _, rest = line.key.partition(" ")
         stored = self.desk.snapshot.stored.get(rest) if sort == "step" else None
         if stored is not None:
@@ -113,53 +126,106 @@ class Timer(Choosing):
         pause = f"counting stops after {idle} min without a key, and goes on with one"
         return [*said, Say("idle", pause)]
 
+    def _said_of(self, clock: Clock) -> Iterator[Say]:
+        """Say what the clock is on, for which build and where, and what is left out."""
+        of = self.desk.called_if_other(clock.build)
+        where = f"{clock.subject}, of {of}" if of else clock.subject
+        if self.desk.clock.is_of_other_window(clock):
+            where += ", started in another window; it is the same clock here and there"
+        yield Say("runs on", where)
+        left_out = self._minutes()[1]
+        if left_out:
+            idle = round(self.desk.clock.idle.total_seconds() / 60)
+            yield Say(
+                "left out",
+                f"{shown_minutes(left_out)} not counted, because nothing was typed or "
+                f"logged for more than {idle} min",
+            )
+
     def choose(self, chosen: Line) -> None:
         """Do it: the clock is the same on every screen."""
         sort, _, rest = chosen.key.partition(" ")
         clock, now = self.desk.clock.on, self.desk.now()
-        short = sort == "log" and int(rest) == 0
-        if sort == "log" and clock is not None:
-            self._log(clock, int(rest))
-        elif sort == "pause" and clock is not None:
-            self.desk.clock.put(paused(clock, now, self.desk.clock.idle))
-        elif sort == "resume" and clock is not None:
-            self.desk.clock.put(resumed(clock, now))
+        idle = self.desk.clock.idle
+        if sort in {"step", "own"}:
+            if clock is not None and self._asked is None and self._is_elsewhere(clock):
+                self._ask(chosen)
+                return
+            wanted = self._asked.words if self._asked else chosen.words
+            self._start(wanted, rest if sort == "step" else "", clock)
+        elif clock is None:
+            self._says = "the clock was stopped meanwhile, in another window"
+        elif sort == "leave":
+            self._says = f"the clock on {clock.subject} goes on; no other was started"
+        elif sort == "log":
+            self._log(clock, int(rest), None)
+        elif sort == "pause":
+            self.desk.clock.change(clock, lambda held: paused(held, now, idle))
+        elif sort == "resume":
+            self.desk.clock.change(clock, lambda held: resumed(held, now))
         elif sort == "drop":
-            self.desk.clock.put(None)
-        elif sort in {"step", "own"}:
-            if clock is not None:
-                self._log(clock, self._minutes()[0])
-            self._start(chosen.words, rest if sort == "step" else "")
-        self.dismiss("less than half a minute: nothing was logged" if short else "")
+            self.desk.clock.change(clock, lambda _: None)
+        self.dismiss(self._says)
 
-    def _start(self, subject: str, step: str) -> None:
-        build = self.desk.build or self.desk.glance.build
-        identity = build.id if build else ""
-        self.desk.clock.put(started(subject, identity, self.desk.now(), step))
+    def _is_elsewhere(self, clock: Clock) -> bool:
+        """Tell whether a clock is of another window that is open, or another build."""
+        other = self.desk.called_if_other(clock.build)
+        return bool(other) or self.desk.clock.is_of_other_window(clock)
 
-    def _log(self, clock: Clock, counted: int) -> None:
+    def _ask(self, wanted: Line) -> None:
+        """Ask before the clock of another window or build ends."""
+        clock = self.desk.clock.on
+        self._asked = wanted
+        self.query_one(EntryLine).value = ""
+        self.narrow("")
+        if clock is not None:
+            of = self.desk.called_if_other(clock.build) or "another window"
+            self.tell(f"the clock runs in {of} already, on {clock.subject}")
+
+    def _start(self, subject: str, step: str, before: Clock | None) -> None:
+        """Start a clock; what the one before it counted is logged first."""
+        build, window = self.desk.shown.id, self.desk.clock.window
+        clock = started(subject, build, self.desk.now(), step, window)
+        if before is not None:
+            self._log(before, self._minutes()[0], clock)
+        else:
+            self.desk.clock.start(clock)
+
+    def _log(self, clock: Clock, counted: int, then: Clock | None) -> None:
         """Log what was counted; the clock goes once it is on disk, or if it is none."""
         if counted:
-            self.desk.clock.on = None
-            self.desk.write(work_job(self.desk, clock, counted))
-        else:
-            self.desk.clock.put(None)
+            self.desk.clock.leave_to_log(clock)
+            self.desk.write(work_job(self.desk, clock, counted, then))
+            return
+        self.desk.clock.change(clock, lambda _: then)
+        self._says = "less than half a minute: nothing was logged"
 
 
-def work_job(desk: Desk, clock: Clock, counted: int) -> Job:
-    """Make the work that logs the time a clock counted."""
+def work_job(desk: Desk, clock: Clock, counted: int, then: Clock | None = None) -> Job:
+    """Make the work that logs the time a clock counted; `then` is the clock after it.
+
+    It is logged once, whichever windows stop it.
+    """
     now = desk.now()
+    of = desk.called_if_other(clock.build)
 
     def make(project: Project) -> Draft:
+        if desk.clock.claim(clock, project.snapshot) is None:
+            raise Refused(
+                f"the clock on {clock.subject} was stopped in another window; "
+                "nothing is logged a second time"
+            )
         stored = project.snapshot.stored.get(clock.build)
         build = stored.record if stored else None
         chosen = build if isinstance(build, Build) else None
         return work_draft(Draft(project.snapshot, now, chosen), clock, counted)
 
+    spent = f"{shown_minutes(counted)} on {clock.subject}"
     return Job(
-        f"time worked: {shown_minutes(counted)} on {clock.subject}",
+        f"time worked: {spent}",
         make,
-        after=lambda: desk.clock.settle(clock),
+        after=lambda: desk.clock.settle(clock, then),
+        said=f"{spent}, of {of}" if of else "",
     )
 
 

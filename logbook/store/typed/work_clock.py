@@ -3,20 +3,26 @@
 It lies on disk from its start on, in the user's state folder. Time counts as
 long as there are signs of work, a key or an entry; after the last sign it counts
 on for a while and then no more, so that a forgotten clock does no harm.
+
+A project has one clock, and its file is the truth for all windows: each changes what
+is on disk at that moment, and only if that is the clock it means. A window that logs
+it claims it first, so that no time is logged twice.
 """
 
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import asdict, dataclass, replace
 from datetime import datetime, timedelta
 from pathlib import Path
 
-from logbook.errors import Refused
+from logbook.errors import ChangedMeanwhile, Refused
 from logbook.store.disk.own_files import keep_own_file, own_file
 
 FILE = "clock.json"
+TRIES = 20
+"""Times a change is tried anew because another window wrote at the same moment."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,7 +30,9 @@ class Clock:
     """A clock that was started; `since` is empty while it is paused.
 
     `subject` is what it counts for in words, `step` and `build` are ids. `counted`
-    and `left_out` hold seconds up to `since`, `seen` is the last sign of work.
+    and `left_out` hold seconds up to `since`, `seen` is the last sign of work. The
+    instant it began is what it is known by; `window` is the one it was started in,
+    `claimed` the one that is logging it.
     """
 
     subject: str
@@ -35,6 +43,12 @@ class Clock:
     step: str = ""
     counted: float = 0.0
     left_out: float = 0.0
+    window: str = ""
+    claimed: str = ""
+
+    def is_same(self, other: Clock | None) -> bool:
+        """Tell whether this is the same clock, however far it is."""
+        return other is not None and self.began == other.began
 
     @property
     def runs(self) -> bool:
@@ -42,9 +56,11 @@ class Clock:
         return self.since is not None
 
 
-def started(subject: str, build: str, now: datetime, step: str = "") -> Clock:
-    """Start a clock."""
-    return Clock(subject, build, now, now, now, step)
+def started(
+    subject: str, build: str, now: datetime, step: str = "", window: str = ""
+) -> Clock:
+    """Start a clock in a window."""
+    return Clock(subject, build, now, now, now, step, window=window)
 
 
 def signed(clock: Clock, now: datetime, idle: timedelta) -> Clock:
@@ -75,9 +91,19 @@ def paused(clock: Clock, now: datetime, idle: timedelta) -> Clock:
     return _closed(clock, now, idle)
 
 
+def claimed_by(clock: Clock, window: str) -> Clock:
+    """Note the window that logs it; none: it is logged nowhere."""
+    return replace(clock, claimed=window)
+
+
 def resumed(clock: Clock, now: datetime) -> Clock:
     """Let a paused clock go on."""
     return clock if clock.runs else replace(clock, since=now, seen=now)
+
+
+def idles(clock: Clock, now: datetime, idle: timedelta) -> bool:
+    """Tell whether it runs, but no longer counts, because nothing is done."""
+    return clock.runs and now - clock.seen > idle
 
 
 def minutes(
@@ -132,6 +158,29 @@ def keep_clock(project: Path, clock: Clock | None) -> None:
     data = _written(clock) if clock else None
     if data != before:
         keep_own_file(project, FILE, data, before)
+
+
+def change_clock(
+    project: Path, change: Callable[[Clock | None], Clock | None]
+) -> Clock | None:
+    """Put in place of the clock on disk what `change` makes of it; give that.
+
+    Raises:
+        Refused: the file cannot be read or written; or `change` refuses.
+    """
+    for last in range(TRIES, 0, -1):
+        held, before = _read(project)
+        wanted = change(held)
+        data = _written(wanted) if wanted else None
+        if data == before:
+            break
+        try:
+            keep_own_file(project, FILE, data, before)
+            break
+        except ChangedMeanwhile:
+            if last == 1:
+                raise
+    return wanted
 
 
 def _written(clock: Clock) -> bytes:

@@ -1,0 +1,45 @@
+"""What a clock counted, as work on record: drafted, and known again."""
+
+from __future__ import annotations
+
+from logbook.quantity import parse_quantity
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.happenings import Work
+from logbook.records.kinds.ids import Ref, new_id
+from logbook.records.making.drafts import Draft
+from logbook.records.states.hours import shown_minutes
+from logbook.records.together.snapshot import Snapshot
+from logbook.store.typed.work_clock import Clock
+
+
+def work_draft(draft: Draft, clock: Clock, minutes: int) -> Draft:
+    """Draft the time a clock counted as work on its step."""
+    stored = draft.snapshot.stored.get(clock.step)
+    step = stored.record if stored and isinstance(stored.record, Step) else None
+    time = parse_quantity(f"{minutes} min")
+    draft.add(
+        Work(
+            id=new_id(),
+            title=f"{shown_minutes(minutes)} on {clock.subject}",
+            when=draft.when,
+            build=draft.build().ref,
+            step=step.ref if step else None,
+            part=step.makes if step else None,
+            time=time,
+            began=clock.began.replace(microsecond=0),
+        )
+    )
+    return draft
+
+
+def is_logged(snapshot: Snapshot, clock: Clock) -> bool:
+    """Tell whether what a clock counted is on record, wherever it was stopped."""
+    began = clock.began.replace(microsecond=0)
+    return any(
+        work.began == began and _same(work.step, clock.step)
+        for work in snapshot.all(Work)
+    )
+
+
+def _same(step: Ref | None, identity: str) -> bool:
+    return (step.id if step else "") == identity
