@@ -8,7 +8,7 @@ looked at something else that is kept.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from typing import Any
 
 Node = tuple[str, ...]
@@ -24,9 +24,9 @@ class Kept:
         # An entry too many, left by one that looked elsewhere since, costs one
         # working out more and is then gone; so none is looked for to be taken out.
         self._lookers: defaultdict[Key, set[Node]] = defaultdict(set)
-        self._looked: list[tuple[Node, Iterable[Key]]] = []
+        self._looked: list[tuple[Node, set[Key]]] = []
 
-    def keep(self, node: Node, value: Any, looked_at: Iterable[Key]) -> None:
+    def keep(self, node: Node, value: Any, looked_at: set[Key]) -> None:
         """Keep a value that was worked out by looking at these."""
         self.values[node] = value
         # Who looked at what is not asked before something changes: the first answer,
@@ -40,10 +40,18 @@ class Kept:
                 lookers[key].add(node)
         self._looked.clear()
 
+    def _is_looked_at(self, keys: Collection[Key]) -> bool:
+        """Tell whether anything looked at one of a few keys, noted already or not."""
+        asked = {*keys}
+        noted = not asked.isdisjoint(self._lookers.keys())
+        return noted or any(not asked.isdisjoint(keys) for _, keys in self._looked)
+
     def forget(self, touched: Iterable[Key]) -> set[Node]:
         """Let go of all that hangs on what was touched; say what that was."""
-        self._note_lookers()
         waiting, gone = list(touched), set[Node]()
+        if self._looked and not self._is_looked_at(waiting):
+            return gone
+        self._note_lookers()
         while waiting:
             for node in self._lookers.pop(waiting.pop(), ()):
                 if node not in gone:

@@ -16,7 +16,10 @@ def folded(name: str) -> str:
 
 def current_names(record: Record) -> set[str]:
     """Give the names a record has now, folded: title, name, aliases."""
-    names = [record.title, *[getattr(record, n) for n in _called_by(type(record))]]
+    called = _called_by(type(record))
+    if not called:  # as nearly all records are
+        return {folded(record.title)} if record.title else set()
+    names = [record.title, *[getattr(record, name) for name in called]]
     if isinstance(record, design.Part):
         names += record.aliases
     return set(map(folded, filter(None, names)))
