@@ -8,10 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from logbook.errors import BadInput, NotFound
 from logbook.publish.guide.guide import write_guide
 from logbook.publish.notes.notes import write_notes
-from logbook.publish.pages import tidy
 from logbook.records.kinds import assembling, design, happenings
 from logbook.records.kinds.made_public import Release
 from tests.conftest import Golden
@@ -279,90 +277,6 @@ def test_the_piece_in_service_is_told_with_its_settings(drawn: Stand) -> None:
     assert "build 1: 2 made, of these 1 scrapped" in text
 
 
-def test_nothing_private_is_in_the_notes(drawn: Stand) -> None:
-    drawn.run("build", "build 1")
-    for published, because in ((False, "kept to myself"), (True, "told to all")):
-        draft = drawn.begin()
-        draft.add(
-            happenings.Override(
-                id=f"0verr1d{published:d}",
-                title=f"went on, {because}",
-                hold="wait",
-                because=because,
-                published=published,
-                when=draft.when,
-            )
-        )
-        drawn.keep(draft, "override")
-    text = write_notes(drawn.project.snapshot)
-    assert "kept to myself" not in text
-    assert "Went on past a warning: went on, told to all." in text
-
-
-def test_the_notes_say_the_last_word_on_a_piece_and_each_line_of_a_day_once(
-    drawn: Stand,
-) -> None:
-    drawn.run("build", "build 1")
-    words = ("--met-by", "drawing", "--do", "use as is", "--dimension", "length")
-    drawn.run("deviation", "crossbar", "bar short", *words, "--found", "178.3")
-    drawn.run("dispose", "crossbar-1", "rework")
-    drawn.run("note", "swept the bench")
-    drawn.run("note", "swept the bench")
-    text = write_notes(drawn.project.snapshot)
-    assert "- **The piece**: crossbar-1, reworked." in text
-    assert "used as it is" not in text
-    assert text.count("swept the bench") == 1
-
-
-def test_a_piece_nobody_decided_on_is_said_to_be_undecided(drawn: Stand) -> None:
-    drawn.run("build", "build 1")
-    drawn.run("failure", "diffuser", "diffuser cracked", "--met-by", "drawing")
-    text = write_notes(drawn.project.snapshot)
-    assert "- **The piece**: diffuser-1, nobody has decided on it yet." in text
-
-
-def test_what_no_field_took_is_said_to_stand_in_the_line_alone(drawn: Stand) -> None:
-    drawn.run("build", "build 1")
-    told = "diffuser cracked, overtightened, hand tight plus a quarter from now on"
-    drawn.run("failure", "diffuser", told, "--met-by", "drawing")
-    drawn.run("failure", "gate", "gate cracked", "--met-by", "drawing")
-    text = write_notes(drawn.project.snapshot)
-    apart = "not put on record by itself"
-    more = "overtightened, hand tight plus a quarter from now on"
-    assert f"- **Cause**: {apart}." in text
-    assert f"- **Said with it**: {more}." in text
-    assert f"- **What helped**: {apart}." in text
-    assert text.count("- **What helped**: nothing is on record yet.") == 1
-    assert text.count("- **Cause**: not known.") == 1
-
-
-def test_the_diary_measures_before_it_judges_and_says_why_a_step_was_dropped(
-    drawn: Stand,
-) -> None:
-    drawn.run("build", "build 1")
-    drawn.run("measure", "base", "opening", "left=178.60", "--met-by", "machine")
-    drawn.run("step", "Fit the crossbar", "--dropped", "it is glued")
-    text = write_notes(drawn.project.snapshot)
-    short = "- Base-1 opening at left 178.60 mm should be 180.0 mm.\n"
-    assert short in text[: text.index("## Before you start")]
-    diary = text[text.index("## What happened, in order") :]
-    assert diary.index("- Measured: base-1: opening.") < diary.index("- Differs")
-    assert "Fit the crossbar: not done any more, because it is glued." in diary
-
-
-def test_the_notes_work_each_joint_out_with_what_was_found(drawn: Stand) -> None:
-    words = ("--nut", "thin self-locking", "--nut-height", "5.0 mm")
-    layers = ("--layer", "washer=0.8 mm", "--layer", "base=6.35 mm")
-    drawn.run("joint", "foot to base", "M4x16", *words, *layers)
-    text = write_notes(drawn.project.snapshot)
-    joints = text[text.index("## What each joint comes to") :]
-    assert "a calculation, not an approval." in joints
-    found = next(row for row in joints.split("\n") if "Foot to base: M4x16" in row)
-    # 16 - (0.8 + 6.35) - 5.0, nominal; worst case is never more
-    assert "through 3.85 mm (beyond the nut, nominal)" in found
-    assert "(beyond the nut, worst case)" in found
-
-
 def test_a_photo_says_which_revision_it_shows_and_which_is_released(
     stand: Stand,
 ) -> None:
@@ -379,85 +293,3 @@ def test_a_photo_says_which_revision_it_shows_and_which_is_released(
     shown = "Edge on (shows diffuser first issue"
     assert f"{shown})" in guide(stand, "1.0")
     assert f"{shown}; this release has diffuser rev A)" in guide(stand, "1.1")
-
-
-# -- files, templates, refusals --------------------------------------------------
-
-
-def test_guide_writes_four_pages_and_git_takes_them(stand: Stand) -> None:
-    code, said = stand.run("guide", "1.0")
-    assert code == 0
-    for name in ("guide.md", "guide.html", "errata.md", "errata.html"):
-        path = f"as-built/published/1.0/{name}"
-        assert path in said
-        assert stand.bench.git("show", f"HEAD:{path}") == stand.read(path)
-    assert "](errata.html)" not in stand.read("as-built/published/1.0/guide.md")
-    assert 'href="errata.html"' in stand.read("as-built/published/1.0/guide.html")
-
-
-def test_the_newest_release_is_meant_where_none_is_named(stand: Stand) -> None:
-    assert "as-built/published/1.1/guide.md" in stand.run("guide")[1]
-
-
-def test_without_a_release_the_sentence_says_what_to_do(drawn: Stand) -> None:
-    code, said = drawn.run("guide")
-    assert code == NotFound.exit_code
-    assert "accepted: logbook release 1.0 first, or --draft" in said
-    assert drawn.run("guide", "--draft")[0] == 0
-    text = drawn.read("as-built/published/draft/guide.md")
-    assert "tag as-built" not in text
-    assert "Untried: nobody has built this release." in text.replace("**", "")
-    assert not drawn.project.snapshot.all(Release)
-
-
-def test_the_users_own_template_wins_and_its_mistakes_are_named(stand: Stand) -> None:
-    stand.bench.write("as-built/templates/guide.md.j2", "# Mine {{ release.label }}\n")
-    assert stand.run("guide", "1.0", "--print")[1] == "# Mine 1.0\n"
-    stand.bench.write("as-built/templates/guide.md.j2", "# Mine\n\n{% if %}\n")
-    code, said = stand.run("guide", "1.0", "--print")
-    assert code == BadInput.exit_code
-    assert "guide.md.j2:3: " in said
-
-
-def test_a_strangers_template_reaches_nothing_but_the_facts(stand: Stand) -> None:
-    escape = "{{ ''.__class__.__mro__[1].__subclasses__() }}"
-    stand.bench.write("as-built/templates/guide.md.j2", escape)
-    code, said = stand.run("guide", "1.0", "--print")
-    assert code == BadInput.exit_code
-    assert "unsafe" in said
-
-
-def test_pictures_come_into_the_page_but_only_from_inside_the_project(
-    stand: Stand, tmp_path: Path
-) -> None:
-    (tmp_path / "private.png").write_bytes(b"\x89PNG private")
-    link = stand.bench.top / "as-built/photos/l.png"
-    link.symlink_to(tmp_path / "private.png")
-    draft = stand.begin()
-    note = happenings.Note(
-        id="ph0t0000",
-        title="pictures",
-        when=draft.when,
-        photos=(
-            happenings.Photo(path="as-built/photos/l.png", caption="a link out"),
-            happenings.Photo(path="../private.png", caption="a way out"),
-            happenings.Photo(path="as-built/photos/none.png", caption="not there"),
-        ),
-    )
-    draft.add(note)
-    stand.keep(draft, "pictures")
-    stand.run("guide", "1.0")
-    page = stand.read("as-built/published/1.0/guide.html")
-    assert page.count('src="data:image/png;base64,') == 1
-    for caption in ("a link out", "a way out", "not there"):
-        assert f"Picture not in this page: {caption}" in page
-
-
-def test_lists_are_tight_and_blocks_are_set_apart() -> None:
-    rough = "# A\ntext\n- one\n\n- two\n## B\n> q\n\n> r\n| a |\n|---|\n\n| b |\nend"
-    assert tidy(rough) == (
-        "# A\n\ntext\n\n- one\n- two\n\n## B\n\n> q\n\n> r\n\n"
-        "| a |\n|---|\n| b |\n\nend\n"
-    )
-    code = "```\nx\n\n\ny\n```\n"
-    assert tidy(code) == code

@@ -111,7 +111,7 @@ def test_what_is_not_to_be_used_comes_first_and_what_no_step_names_last(
 @pytest.mark.parametrize(
     ("do", "beside"),
     [
-        ("drill holes 9 mm in, oversize, pan heads", "or do it on yours, as said first: the new one"),
+        ("drill holes 9 mm in, oversize, pan heads", "or do it on yours, as said"),
         ("clamp it with a bar", "what is said first is for the one you have, until"),
         ("make diffuser rev A", ""),
     ],
