@@ -280,3 +280,10 @@ def test_what_was_never_done_is_not_taken_apart(shop: Shop) -> None:
     said = shop.logbook("say", "removed the lid", "--yes")
     assert "taken apart" not in said.out
     assert "undone" not in text(shop, "steps-done")
+
+
+def test_what_is_removed_first_does_not_hide_the_step_that_is_done(shop: Shop) -> None:
+    shop.asked("part", "foot")
+    shop.asked("step", "glue the foot on", "--uses", "foot")
+    said = shop.logbook("say", "removed the burrs and glued the foot on", "--yes")
+    assert "; step: glue the foot on" in said.out

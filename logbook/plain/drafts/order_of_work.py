@@ -75,7 +75,8 @@ def _opens(words: str, part: Part) -> bool:
     for name in (part.title, *part.aliases):
         called = " ".join(re.findall(r"[a-z0-9]+", name.casefold()))
         found = re.search(rf"\b(\w+)(?: (?:the|its|my|this|that))? {called}\b", low)
-        if found and (_act(found[1]) == _APART or low[found.end() :][:4] == " off"):
+        opened = found and found[1] in lexicon().acts[_APART]
+        if found and (opened or low[found.end() :][:4] == " off"):
             return True
     return False
 
@@ -108,7 +109,8 @@ def brought_to_size(words: str) -> bool:
 
 def _act(words: str) -> str:
     """Give the family of the first verb that has one."""
-    families = {name: held for name, held in lexicon().acts.items() if name != "shape"}
+    acts = lexicon().acts.items()
+    families = {name: held for name, held in acts if name not in {"shape", _APART}}
     for word in re.findall(r"[a-z]+", words.casefold()):
         for name, held in families.items():
             if word in held:
