@@ -121,8 +121,9 @@ def _doubted(
     likeliest, kind = _likeliest(by_kind), line.kind
     other = likeliest in _SPEAKS_UP and likeliest is not kind.broad
     first = line.told_by is not None and line.told_by.start == sentence.words[0].start
-    if kind is Kind.SUBSTITUTION or (kind is Kind.DISPOSITION and first):
-        other = False
+    settled = kind is Kind.SUBSTITUTION or (kind is Kind.DISPOSITION and first)
+    if settled or (kind is Kind.STEP and likeliest is Kind.DECISION):
+        other = False  # Printed in PETG, 4 walls, no supports: done so.
     return chance < UNLIKELY or (other and chance < EVEN and by_kind[likeliest] >= EVEN)
 
 
