@@ -45,13 +45,13 @@ def rows_of_record(snapshot: Snapshot, record: Record) -> Iterator[Line]:
 def _what_they_say(snapshot: Snapshot, fault: Erratum) -> str:
     """Give what is wrong in the words of the releases, not by the ids of it."""
     wrong = {one.rpartition(" ")[2] for one in fault.statements}
-    said = dict.fromkeys(
-        f"{release.label}: {one.says}"
-        for release in snapshot.all(Release)
-        for one in release.statements
-        if one.id in wrong
-    )
-    return " · ".join(said) or " · ".join(fault.statements)
+    said: dict[str, list[str]] = {}
+    for release in snapshot.all(Release):
+        for one in release.statements:
+            if one.id in wrong:
+                said.setdefault(one.says, []).append(release.label)
+    rows = (f"{', '.join(labels)}: {says}" for says, labels in said.items())
+    return " · ".join(rows) or " · ".join(fault.statements)
 
 
 def _joined(snapshot: Snapshot, record: Record) -> Iterator[Line]:
