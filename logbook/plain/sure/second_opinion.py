@@ -32,7 +32,7 @@ UNLIKELY = 0.2
 EVEN = 0.5
 """A line more likely a failure, a decision or a disposition than not is asked about.
 
-Of 17 kinds read so that were another, on lines left out in their turn, it took 11; of
+Of 15 kinds read so that were another, on lines left out in their turn, it took 11; of
 those read right it asked about 10 in 1,240.
 """
 LIKELY = 0.9
