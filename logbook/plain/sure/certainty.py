@@ -13,6 +13,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 
 from logbook.plain.sure.of_clauses import clauses_disagree, mostly_unread
+from logbook.plain.sure.of_degrees import heat_or_angle
 from logbook.plain.sure.of_events import (
     also_fails,
     by_our_own,
@@ -74,6 +75,7 @@ def made_sure(sentence: Sentence, line: Understanding) -> Understanding:
 
 
 _SIGNS: tuple[Callable[[Unread], Iterator[Doubt]], ...] = (
+    heat_or_angle,
     by_our_own, still_so, which_size, new_by_the_way, object_unknown, subject_unknown,
     part_goes_on, of_another_name, of_turned_name,
     came_out, says_more, of_the_machine, of_which_part, also_fails, head_unread,

@@ -9,6 +9,7 @@ import itertools
 from dataclasses import dataclass, field, replace
 
 from logbook.plain.words.cutting import cut
+from logbook.plain.words.degrees import heat_told
 from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.joined import join_where, join_words
 from logbook.plain.words.lexicon import NO_TAGS, Lexicon, lexicon
@@ -94,6 +95,7 @@ def read_sentence(line: str, vocabulary: Vocabulary) -> Sentence:
         join_pieces,
     ):
         words = gather(words, line)
+    words = heat_told(words, vocabulary, known)
     return Sentence(line, words, vocabulary, known)
 
 
