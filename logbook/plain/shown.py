@@ -161,6 +161,9 @@ def _work(facts: Facts) -> Iterator[_Row]:
     yield "inside", "inside", "now inside" if facts.inside else ""
     yield "quantity", "how many", "" if facts.quantity is None else str(facts.quantity)
     yield "item", "of", facts.item
+    for one in facts.besides:
+        many = f"{one.quantity} of " if one.quantity is not None else ""
+        yield "besides", "and an order of", many + (one.item or one.part)
     yield "counted", "counted", facts.counted
     yield "price", "price", facts.price_text
     yield "due", "due", facts.due.isoformat() if facts.due else ""

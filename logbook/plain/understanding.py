@@ -95,6 +95,15 @@ class DrawnSize:
 
 
 @dataclass(frozen=True, slots=True)
+class Bought:
+    """One more thing that a line says was ordered: how many, of what, which part."""
+
+    item: str
+    quantity: int | None = None
+    part: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Doubt:
     """A question about the line with its plain answers.
 
@@ -164,6 +173,7 @@ class Facts:
     undone: bool = False
     item: str = ""
     quantity: int | None = None
+    besides: tuple[Bought, ...] = ()
     listed: int | None = None
     counted: str = ""
     price: Quantity | None = None

@@ -111,9 +111,19 @@ def draft_order(draft: Draft, line: Understanding) -> Draft:
         part=part_ref(draft, facts),
         item=facts.item,
         quantity=facts.quantity or 1,
-        price=facts.price,
+        price=None if facts.besides else facts.price,  # what both cost says of neither
         due=facts.due,
     )
+    for one in facts.besides:
+        make_entry(
+            draft,
+            Order,
+            line,
+            part=draft.part(one.part).ref if one.part else None,
+            item=one.item,
+            quantity=one.quantity or 1,
+            due=facts.due,
+        )
     return draft
 
 

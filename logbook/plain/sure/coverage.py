@@ -41,7 +41,7 @@ _KEPT: dict[Kind, frozenset[str]] = {
         {"others", "step", "hours", "minutes", "readings", "closes", "inside", "undone"}
     ),
     Kind.JOINT: frozenset({"fastener", "layers", "quantity"}),
-    Kind.ORDER: frozenset({"others", "item", "quantity", "price", "due"}),
+    Kind.ORDER: frozenset({"others", "item", "quantity", "besides", "price", "due"}),
     Kind.COUNT: frozenset({"others", "quantity", "counted"}),
     Kind.QUESTION: frozenset(),
     Kind.NOTE: frozenset(),
@@ -177,7 +177,7 @@ _UNLESS: dict[str, Callable[[Kind, Facts], bool]] = {
     "cure": _cured,
     "cause": lambda kind, facts: kind is not Kind.READING or _deviates(facts),
     "disposition": _cured,
-    "price": lambda _, facts: facts.price is not None,
+    "price": lambda _, facts: facts.price is not None and not facts.besides,
     "what": lambda kind, facts: bool(
         _measured(kind, facts) and (facts.readings or facts.absent)
     ),

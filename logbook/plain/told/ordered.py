@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from logbook.plain.kinds.choice import Choice
 from logbook.plain.told.outcomes import told
+from logbook.plain.understanding import Bought
 from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.sentence import Sentence
 
@@ -29,24 +31,98 @@ def ordered_part(sentence: Sentence, _: Choice) -> dict[str, Any]:
 
 
 def ordered_item(sentence: Sentence, choice: Choice) -> dict[str, Any]:
-    """Give in words what was ordered, where a part does not say all of it."""
+    """Give in words what was ordered, where a part does not say all of it.
+
+    Each thing of several is one by itself: 40 screws and 2 kg of PETG.
+    """
     words = _item(sentence, choice.at + 1)
     if sentence.words[choice.at].low in UNDERWAY and not words:
         words = [one for one in _item(sentence, 0, choice.at) if "is" not in one.tags]
     while words and words[0].low in _FOR_ME:
         words = words[1:]
+    words, *more = several_items(sentence, words) or [[]]
+    besides = tuple(one for row in more for one in _one_more(sentence, row))
+    facts: dict[str, Any] = {"besides": besides} if besides else {}
+    quantity, named = _counted(words)
+    if quantity is not None:
+        facts["quantity"] = quantity.whole
+        sentence.note("quantity", quantity)
+    figures = all(word.sort is Sort.NUMBER for word in named)  # Paid 12.40 for it.
+    if not named or figures or all(_is_part(word) for word in named):
+        return facts
+    sentence.spans.pop("readings", None)
+    return {**facts, **told(sentence, "item", [*named]), "readings": ()}
+
+
+def _counted(words: Sequence[Word]) -> tuple[Word | None, Sequence[Word]]:
+    """Part how many there are from what they are."""
     while words and ("article" in words[0].tags or words[0].sort is Sort.TIMES):
         words = words[1:]
-    counted = {}
     if words and _how_many(words):
-        counted = {"quantity": words[0].whole}
-        sentence.note("quantity", words[0])
-        words = words[1:]
-    figures = all(word.sort is Sort.NUMBER for word in words)  # Paid 12.40 for it.
-    if not words or figures or all(_is_part(word) for word in words):
-        return counted
-    sentence.spans.pop("readings", None)
-    return {**counted, **told(sentence, "item", words), "readings": ()}
+        return words[0], words[1:]
+    return None, words
+
+
+def _one_more(sentence: Sentence, row: Sequence[Word]) -> Iterator[Bought]:
+    quantity, words = _counted(row)
+    if words:
+        names = [one.name for one in words if one.name is not None]
+        part = next((one.thing for one in names if one.role == "part"), "")
+        sentence.note("besides", *row)
+        item = sentence.text[words[0].start : words[-1].end]
+        plain = all(_is_part(word) for word in words)
+        many = quantity.whole if quantity is not None else None
+        yield Bought("" if part and plain else item, many, part)
+
+
+def several_items(sentence: Sentence, words: Sequence[Word]) -> list[list[Word]]:
+    """Part the things of a row, each of which is so many or so much of something.
+
+    Those behind a comma belong to it where they are plainly goods.
+    """
+    rows: list[list[Word]] = [[]] if words else []
+    for at, word in enumerate(words):
+        begins = word.low in _AND and any(_noun(one) for one in rows[-1])
+        if begins and _so_many(words[at + 1 :]):
+            rows.append([])
+        else:
+            rows[-1].append(word)
+    if not rows or not (_so_many(rows[0]) or len(rows) > 1):
+        return rows
+    last = sentence.words.index(words[-1])
+    comma = sentence.word(last + 1)
+    if comma is not None and comma.low == ",":
+        row = _item(sentence, last + 2)
+        if _so_many(row) and _is_goods(row[1]):
+            rows += several_items(sentence, row)
+    return rows
+
+
+_AND = frozenset({"and", "&", "+", "plus", "as well as"})
+_BY_WEIGHT = frozenset({"mass", "volume"})
+
+
+def _noun(word: Word) -> bool:
+    return word.sort in (Sort.WORD, Sort.THREAD, Sort.CODE) and not (
+        word.tags & {"article", "preposition", "joiner"}
+    )
+
+
+def _so_many(words: Sequence[Word]) -> bool:
+    """Tell whether words begin a thing of its own: 20 nuts, 2 kg of PETG, a bag of."""
+    if len(words) < 2:
+        return False
+    first, second = words[:2]
+    if "article" in first.tags:
+        return any("of" in one.low.split() for one in words[1:3])
+    if first.sort is Sort.NUMBER and first.unit:
+        return first.dimension in _BY_WEIGHT or first.unit == "m"
+    return _how_many(list(words)) and (_noun(second) or second.name is not None)
+
+
+def _is_goods(word: Word) -> bool:
+    goods = {"material", "fastener", "structure", "stock_form"}
+    return bool(word.tags & goods) or word.sort is Sort.THREAD or word.low == "of"
 
 
 UNDERWAY = frozenset({"on its way", "on their way", "on the way"})
@@ -64,7 +140,7 @@ def _item(sentence: Sentence, start: int, end: int | None = None) -> list[Word]:
     return words
 
 
-def _how_many(words: list[Word]) -> bool:
+def _how_many(words: Sequence[Word]) -> bool:
     """Tell the 4 of “4 rubber feet” from the 2.5 of “2.5 mm sheet” and a price."""
     first = words[0]
     if first.sort is Sort.COUNT:
