@@ -8,7 +8,7 @@ from tests.cli.shop import Shop
 from tests.cli.test_measure import Terminal
 
 LINE = "collar thickness 1/4 in instead of 6 mm"
-HINT = "1 if it is what is sold: he would buy the same"
+HINT = "1 if it is what is sold: others buy the same"
 
 
 @pytest.fixture
@@ -68,6 +68,20 @@ def test_of_what_is_bought_the_question_says_who_would_meet_it(
     monkeypatch.setattr("sys.stdin", Terminal("2\n\n"))
     collar.asked("part", "base", "--dimension", "opening=180.0 ±1.2")
     assert HINT not in collar.logbook("say", "base opening 178.6").out
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "tapped hole in collar stripped, put in a brass insert instead of a thread",
+        "printed the collar 5.8 mm thick instead of 6 mm",
+    ],
+)
+def test_of_what_is_not_bought_it_says_nothing_of_buying(
+    collar: Shop, line: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("sys.stdin", Terminal("1\n1\n1\n\n"))
+    assert HINT not in collar.logbook("say", line).out
 
 
 GLUED = "1 if he would glue it so too; 2 if it was this once: not clean, not dry"

@@ -11,7 +11,7 @@ from logbook.plain.understanding import Kind, Understanding
 from logbook.records.kinds.design import Part
 from logbook.records.together.snapshot import Snapshot
 
-AS_SOLD = "1 if it is what is sold: he would buy the same; 2 if it was this once"
+AS_SOLD = "1 if it is what is sold: others buy the same; 2 if it was this once"
 """Of stock that comes otherwise than drawn."""
 AS_GLUED = (
     "1 if he would glue it so too; 2 if it was this once: not clean, not dry, not "
@@ -36,9 +36,10 @@ def which_fits(line: Understanding, snapshot: Snapshot) -> str:
 def _of_stock(line: Understanding, snapshot: Snapshot) -> bool:
     """Tell whether a line is about what comes as it is sold: a plate, a thickness."""
     facts = line.facts
-    if facts.material or facts.instead_of:
-        return True
     parts = snapshot.named(facts.part, Part) if facts.part else ()
     made = " ".join(process for part in parts for process in part.process)
+    printed = "print" in line.line.casefold() or _WITHOUT_STOCK.search(made)
+    if line.kind is Kind.FAILURE or printed:
+        return False
     thick = facts.what.casefold().startswith("thick")
-    return thick and not _WITHOUT_STOCK.search(made)
+    return thick or bool(facts.material or facts.instead_of)

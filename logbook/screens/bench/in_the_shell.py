@@ -18,6 +18,10 @@ VERBS = (
 
 _LINE = re.compile(rf"(?:logbook )?({'|'.join(VERBS)})(?: v?\d[\w.]*)?", re.IGNORECASE)
 
+_UNDO = re.compile(
+    r"(?:logbook )?undo(?: (?:it|that|the last(?: one)?))?", re.IGNORECASE
+)
+
 
 _PUTS_OUT = re.compile(
     r"(?:logbook )?"
@@ -39,11 +43,13 @@ def puts_out(line: str, snapshot: Snapshot) -> str | None:
 
 
 def in_the_shell(line: str, snapshot: Snapshot) -> str:
-    """Say how the shell takes a line that is a verb of its own; else nothing.
+    """Say how the shell, or which key, takes a line that is a verb; else nothing.
 
     A part of that name is meant before the verb.
     """
     words = " ".join(line.split())
+    if _UNDO.fullmatch(words):
+        return "F8 takes back what was logged last"
     found = _LINE.fullmatch(words)
     if found is None or snapshot.named(found[1], Part):
         return ""
