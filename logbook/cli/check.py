@@ -78,7 +78,9 @@ def run(args: argparse.Namespace) -> int:
 
 def _counted(project: Project, found: _Found) -> str:
     """Count in one line what was told; what the exit code is about is always there."""
-    words = [f"{len(project.snapshot)} records", f"{len(found.problems)} problems"]
+    count = len(found.problems)
+    problems = f"{count} problem{'s' * (count != 1)}"
+    words = [f"{len(project.snapshot)} records", problems]
     words += [f"{len(found.lost)} lost"] if found.lost else []
     without = "releases without their record"
     words += [f"{len(found.orphans)} {without}"] if found.orphans else []

@@ -150,7 +150,11 @@ class LogbookApp(KeysInOrder[None]):
 
         known, told = self.desk.glance, self.desk.advice
         before = {build.id for build in known.builds}
-        begun = [b.title for b in message.glance.builds if b.id not in before]
+        begun = [
+            build.title
+            for build in message.glance.builds
+            if build.id not in before and not self.desk.wrote_here(build)
+        ]
         build = self.desk.build or message.glance.build
         last = suited_last(told, message.snapshot, build, message.glance.last)
         seen = replace(

@@ -65,6 +65,20 @@ async def test_a_second_window_opens_in_the_build_that_is_worked_on(shop: Path) 
     assert (entry.title, entry.build.name) == ("oiled the bed", "build 2")
 
 
+async def test_a_build_begun_in_a_window_is_not_said_to_be_begun_elsewhere(
+    shop: Path,
+) -> None:
+    async with bench(shop, (100, 30)) as at:
+        await at.press("f12")
+        await at.settle()
+        await at.press("1")
+        await at.settle()
+        await at.until(lambda: len(at.app.desk.glance.builds) == 2)
+        assert at.app.desk.shown.name == "build 2"
+        assert "elsewhere" not in at.words
+        assert "build 2 is begun" in at.words
+
+
 async def test_a_window_stays_in_its_build_when_another_is_begun_elsewhere(
     shop: Path,
 ) -> None:

@@ -64,7 +64,9 @@ class Beginning:
             begun.draft(draft)
             return draft
 
-        return Job(f"build: {begun.name}", make, typed=self.line)
+        release = f", from {begun.release.title}" if begun.release else ""
+        said = f"{begun.name} is begun{release}"
+        return Job(f"build: {begun.name}", make, typed=self.line, said=said)
 
 
 def beginning(

@@ -116,9 +116,9 @@ class Desk(Behind):
                 return stored.record
         return self.entries[-1] if self.entries else None
 
-    def wrote_here(self, entry: Entry) -> bool:
-        """Tell whether an entry was written in this window, not long ago."""
-        return entry.id in self._writing.wrote
+    def wrote_here(self, record: Entry | Build) -> bool:
+        """Tell whether an entry or a build was written in this window, not long ago."""
+        return record.id in self._writing.wrote
 
     def clock_words(self, *, short: bool = False) -> str:
         """Say how the clock stands, and where it counts for another build."""

@@ -14,6 +14,7 @@ from textual.message import Message
 from logbook.errors import ChangedMeanwhile, LogbookError, Refused
 from logbook.project import Choose, Saved
 from logbook.records.kinds.happenings import Entry
+from logbook.records.kinds.workshop import Build
 from logbook.screens.desk.behind import Behind
 from logbook.screens.desk.clock_ending import ClockEnding
 from logbook.screens.desk.lanes import Lane
@@ -99,7 +100,9 @@ class Writing:
                 behind.post(NotWritten(job, str(refusal)))
                 return
             self._jobs.popleft()
-            self.wrote += [one.id for one in saved.records if isinstance(one, Entry)]
+            self.wrote += [
+                one.id for one in saved.records if isinstance(one, Entry | Build)
+            ]
             self._finish(job)
             behind.prepare(behind.project.snapshot, behind.here)
         behind.index_soon(saved.paths)
