@@ -271,5 +271,6 @@ def _settled(
     if not args.json:
         how = "as a note" if kept.kind is Kind.NOTE else "without a part"
         sure = " / ".join(doubt.choices)
-        print(f"kept {how}, not sure: {doubt.question} {sure}", file=sys.stderr)
+        why = "" if asking else f", not sure: {doubt.question} {sure}"
+        print(f"kept {how}{why}", file=sys.stderr)  # Who was asked has read it.
     return kept

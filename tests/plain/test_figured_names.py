@@ -101,3 +101,11 @@ def test_the_words_of_a_name_turned_round_ask_which_where_none_was_read() -> Non
 def test_a_name_alone_asks_nothing(line: str) -> None:
     doubts = understand(line, WORDS).doubts
     assert not any(one.about == "part" for one in doubts)
+
+
+def test_what_was_of_another_part_says_how_to_put_it_right() -> None:
+    line = understand("crossbar 127.3 was not the lid, it was the base", WORDS)
+    assert line.question is not None
+    assert "say it again of the right one" in line.question.question
+    told = understand("lid 127.3 was not the width, odd", WORDS).question
+    assert told is None or "say it again" not in told.question

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
@@ -105,8 +106,19 @@ def corrects(reading: Unread) -> Iterator[Doubt]:
                 f"there; keep these words as a note?"
             )
             yield Doubt("kind", question, ("only a note",))
+    if found := _OF_ANOTHER.search(reading.sentence.text):
+        question = (
+            f"“{found[1]}”: that puts right of which part an entry is: take it back, "
+            f"or open it, and say it again of the right one; keep this as a note?"
+        )
+        yield Doubt("kind", question, ("only a note",))
 
 
+_OF_ANOTHER = re.compile(
+    r"(?i)\d.*\b((?:was|is|were) not (?:(?:of|on|for) )?the [^,;]+)[,;] ?"
+    r"(?:but|it (?:was|is)|that (?:was|is)) (?:(?:of|on|for) )?the\b"
+)
+"""127.3 was not the top rack, it was the bottom rack."""
 _IS = frozenset({"is", "was", "are", "were"})
 _WRONG = frozenset({"wrong", "a typo", "typo", "a slip", "misread", "mistyped"})
 
