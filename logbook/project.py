@@ -198,6 +198,17 @@ class Project:
         found = (self._files[path][1].record for path in paths)
         return tuple(record for record in found if record is not None)
 
+    def made_with(self, identity: str) -> tuple[Record, ...]:
+        """Give the records that one act made together with this one, as they are now.
+
+        Nothing where this clone does not know the act any more.
+        """
+        path = self.snapshot.stored[identity].path
+        for act in undoable_acts(self._ledger.journal):
+            if any(one.path == path and not one.before for one in act.files):
+                return self.records_of(act)
+        return ()
+
     # -- git ---------------------------------------------------------------------
 
     def waiting(self) -> tuple[str, ...]:

@@ -6,7 +6,7 @@ otherwise import those that are built on it. A screen is loaded when it is gone 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Mapping
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
@@ -17,8 +17,10 @@ from logbook.records.kinds.workshop import Build
 from logbook.records.making.moving import (
     goes_along,
     moves_words,
+    moving_with,
     piece_apart,
     stays_words,
+    with_words,
 )
 from logbook.screens.desk.news import Job
 from logbook.screens.record.amending import amend_draft
@@ -252,34 +254,42 @@ def to_build(sheet: Sheet) -> None:
         if last.build and last.build.id == build_id:
             sheet.tell(f"“{last.title}” is of {name} already", label="not moved")
         else:
-            sheet.desk.write(move_job(sheet.desk.snapshot, last, build_id))
+            sheet.desk.write(move_job(sheet.desk.snapshot, last, build_id, along))
 
-    sheet.app.push_screen(Builds(sheet.desk, last), move)
+    made = sheet.desk.project.made_with(last.id) if sheet.desk.is_open else ()
+    along = moving_with(last, made)
+    sheet.app.push_screen(Builds(sheet.desk, last, along), move)
 
 
-def move_job(snapshot: Snapshot, entry: Entry, build_id: str) -> Job:
-    """Give the work that moves an entry to another build.
+def move_job(
+    snapshot: Snapshot, entry: Entry, build_id: str, along: Sequence[Entry]
+) -> Job:
+    """Give the work that moves an entry to another build, with what was logged with it.
 
-    A piece that is on record by this entry alone goes with it; of another one it is
-    said that it stays.
+    A piece that is on record by these alone goes with them; of another one it is said
+    that it stays.
     """
     build = snapshot[build_id]
     assert isinstance(build, Build)
     piece = piece_apart(snapshot, entry, build)
-    along = piece if piece and goes_along(snapshot, entry, piece) else None
-
+    goes = piece if piece and goes_along(snapshot, along, piece) else None
     moved = tied_in(snapshot, replace(entry, build=build.ref), build)
 
     def make(project: Project) -> Draft:
         to = project.snapshot[build_id].ref
         draft = project.draft(entry.when)
-        if along is not None:
-            amend_draft(draft, along, replace(along, build=to))
+        if goes is not None:
+            amend_draft(draft, goes, replace(goes, build=to))
+        for other in along[1:]:
+            with_it = tied_in(snapshot, replace(other, build=to), build)
+            amend_draft(draft, other, replace(with_it, build=to))
         return amend_draft(draft, entry, replace(moved, build=to))
 
     said = f"moved to {build.title}: {entry.title}{tied_words(moved, entry)}"
+    also = with_words(entry, along)
+    said += f"; {also} too" if also else ""
     if piece is not None:
-        said += f"; {moves_words(piece) if along else stays_words(piece)}"
+        said += f"; {moves_words(piece) if goes else stays_words(piece)}"
     return Job(f"moved to another build: {entry.title}", make, said=said)
 
 

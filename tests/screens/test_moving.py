@@ -176,7 +176,7 @@ async def test_work_moved_to_its_build_is_the_step_that_is_open_there(
 ) -> None:
     snapshot = project(folded).snapshot
     [to] = [one for one in snapshot.all(Build) if one.title == "build 2"]
-    job = move_job(snapshot, newest(folded), to.id)
+    job = move_job(snapshot, newest(folded), to.id, [newest(folded)])
     assert job.told == "moved to build 2: folded the base; step: fold the base"
     [moved] = job.make(project(folded)).records
     assert isinstance(moved, StepDone)

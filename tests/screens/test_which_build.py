@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from logbook.records.kinds.happenings import Deviation, Run
+from logbook.screens.ruled.entry_line import EntryLine
 from tests.screens.bench_keys import bench, project
 from tests.screens.conftest import logged
 
@@ -92,3 +94,26 @@ async def test_a_window_stays_in_its_build_when_another_is_begun_elsewhere(
     entry = project(shop).snapshot.entries[-1]
     assert entry.build is not None
     assert (entry.title, entry.build.name) == ("oiled the bed", "build 1")
+
+
+async def test_what_one_line_made_moves_together(shop: Path) -> None:
+    logged(shop, "build", "build 2", "--when", "2024-03-08T10:00")
+    async with bench(shop, (118, 30)) as at:
+        await at.say("base opening 178.1 should be 178.6")
+        while at.app.screen.query_one(EntryLine).asking:
+            await at.press("1")
+            await at.settle()
+        await at.press("f7")
+        await at.settle()
+        assert "logged with it" in at.words
+        await at.type("build 1")
+        await at.press("enter")
+        await at.settle()
+        assert "logged with it too" in at.words
+    snapshot = project(shop).snapshot
+    found = [
+        one.build.name if one.build else ""
+        for one in snapshot.entries
+        if isinstance(one, Run | Deviation) and "178.1" in one.title
+    ]
+    assert found == ["build 1", "build 1"]

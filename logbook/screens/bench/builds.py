@@ -12,6 +12,7 @@ from logbook.records.making.moving import (
     moves_words,
     piece_apart,
     stays_words,
+    with_words,
 )
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.facts import entries_of
@@ -31,10 +32,10 @@ class Builds(Choosing):
     ASKS = "its number or its name; Enter moves the entry there"
     MARGIN_WORD = "build ›"
 
-    def __init__(self, desk: Desk, moving: Entry) -> None:
-        """Choose where this entry is moved to."""
+    def __init__(self, desk: Desk, moving: Entry, along: Sequence[Entry]) -> None:
+        """Choose where this entry is moved to; `along` is all that moves, it too."""
         super().__init__(desk, f"move “{moving.title}” to")
-        self._moving = moving
+        self._moving, self._all = moving, along
         here = desk.wrote_here(moving)
         self._whose = "" if here else "; it was not logged in this window"
 
@@ -63,10 +64,11 @@ class Builds(Choosing):
         moving = self._moving
         of = f", now of {moving.build.name}" if moving.build else ""
         piece = piece_apart(snapshot, moving, build)
-        along = piece is not None and goes_along(snapshot, moving, piece)
+        along = piece is not None and goes_along(snapshot, self._all, piece)
         its_piece = (moves_words if along else stays_words)(piece) if piece else ""
         said = [
             ("moves", f"“{moving.title}” of {day(moving.when)}{of}{self._whose}"),
+            ("with it", with_words(moving, self._all)),
             ("its piece", its_piece),
             ("for", build.purpose),
             ("made from", build.release.name if build.release else ""),
