@@ -287,8 +287,14 @@ def test_a_release_says_what_it_carries_without_a_cure_and_what_is_unchanged(
     # It came back in what was to cure it, so it is without a cure again.
     one = "diffuser cracked at a corner screw"
     assert f"1.2 carries 1 known fault without a cure: {one}\n" in heard
-    same = "revisions unchanged since 1.1: base first issue, crossbar first issue, "
-    assert same + "diffuser rev A, lamp first issue\n" in heard
+    assert "revisions unchanged since 1.1: 4\n" in heard
+    assert "revisions changed" not in heard
+    revised = stand.run("revise", "crossbar", "--why", "it was too long")
+    assert revised[0] == 0, revised
+    code, heard = stand.run("release", "1.3")
+    assert code == 0
+    changed = heard.index("revisions changed since 1.2: crossbar rev A\n")
+    assert changed < heard.index("revisions unchanged since 1.2: 3\n")
 
 
 def test_a_guide_older_than_its_known_faults_is_named_until_written_anew(

@@ -48,13 +48,17 @@ def warned(snapshot: Snapshot, release: Release) -> Iterator[str]:
 
 
 def unchanged(snapshot: Snapshot, release: Release) -> Iterator[str]:
-    """Say which revisions are as they were in the release before."""
+    """Say which revisions changed since the release before; of the others, how many."""
     before = [one for one in snapshot.all(Release) if one.when < release.when]
     if before:
         held = revisions_in(snapshot, before[-1])
-        same = [one.title for one in revisions_in(snapshot, release) if one in held]
+        now = [*revisions_in(snapshot, release)]
+        changed = [one.title for one in now if one not in held]
+        label, same = before[-1].label, len(now) - len(changed)
+        if changed:
+            yield f"revisions changed since {label}: {', '.join(changed)}"
         if same:
-            yield f"revisions unchanged since {before[-1].label}: {', '.join(same)}"
+            yield f"revisions unchanged since {label}: {same}"
 
 
 def _cure_fails(snapshot: Snapshot, cure: Ref | None) -> bool:
