@@ -177,6 +177,18 @@ def test_a_revision_a_fault_came_back_in_is_not_recommended_where_one_before_ser
     assert "first issue: not yet" not in guide
 
 
+def test_nor_is_it_recommended_where_none_before_serves(stand: Stand) -> None:
+    filleted(stand)
+    told(stand, "erratum", SPLIT, "--revision", "diffuser first issue")
+    crack = fault(stand, CRACK, "1.0")
+    assert crack["take"].startswith("diffuser rev A (release 1.1; ")
+    assert "rev B" not in crack["do_this"]
+    older = stand.run("guide", "1.1", "--print")[1]
+    assert "take diffuser rev B" not in older
+    newest = stand.run("guide", "1.2", "--print")[1]
+    assert "yes, to diffuser rev A, not to diffuser rev B: it came back" in newest
+
+
 HELD = "in release 1.1; tried"
 
 

@@ -206,21 +206,18 @@ def better(snapshot: Snapshot, erratum: Erratum) -> Revision | None:
     """Give the revision to take: the newest since the cure not known to be faulty.
 
     Where each has a fault of its own it is the newest; not one in which what it was to
-    cure came back, where an earlier one has a piece in service. None where nothing
-    cures it.
+    cure came back, where there is an earlier one: first one that has a piece in
+    service. None where nothing cures it.
     """
     cure = snapshot.find(erratum.fixed_by, Revision)
     line = since(snapshot, cure) if cure else ()
     faults = {one.id: own_faults(snapshot, one) for one in line}
     clean = [one for one in line if not faults[one.id]]
     whole = [one for one in clean if not _left(snapshot, one, line)]
-    serving = [
-        one
-        for one in line
-        if brought_back(snapshot, one) is None and in_service(snapshot, one)
-    ]
-    newest = line[-1:] if line and brought_back(snapshot, line[-1]) is None else ()
-    found = whole or clean or newest or serving or line
+    held = [one for one in line if brought_back(snapshot, one) is None]
+    newest = line[-1:] if held and held[-1] is line[-1] else ()
+    serving = [one for one in held if in_service(snapshot, one)]
+    found = whole or clean or newest or serving or held or line
     return found[-1] if found else cure
 
 
