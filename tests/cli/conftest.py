@@ -35,3 +35,11 @@ def shop(empty: Shop, shop_once: Path) -> Shop:
 
 def _started(empty: Shop) -> None:
     assert empty.logbook("start", "--name", "Stand", "--unit", "mm").code == 0
+
+
+@pytest.fixture
+def files(shop: Shop) -> Shop:
+    """Put design files beside the logbook that are no parts yet."""
+    for name in ("x-rail-bracket.stl", "GateSpring.stl", "102_camera_arm_B.dxf"):
+        (shop.folder / name).write_text(f"solid {name}\n", "utf-8")
+    return shop

@@ -8,7 +8,7 @@ from logbook.project import Project
 from logbook.records.kinds.happenings import Run
 from logbook.records.written.text import write_record
 from tests.cli.shop import Shop
-from tests.cli.test_measure import Terminal
+from tests.cli.typed import Terminal
 
 ASKED = "asked about first; unasked it is kept as a note"
 

@@ -8,7 +8,7 @@ from logbook.project import Project
 from logbook.records.kinds.assembling import Step
 from logbook.records.kinds.happenings import Deviation, Failure, Note, StepDone
 from tests.cli.shop import Shop
-from tests.cli.test_say import answering
+from tests.cli.typed import answering
 
 SANDED = "sanded the rails smooth, took 10 minutes"
 UNSURE = "base opening 1,234"

@@ -2,19 +2,11 @@
 
 from __future__ import annotations
 
-import io
-
 import pytest
 
 from logbook.errors import BadInput, NeedsAnswer
 from tests.cli.shop import Shop
-
-
-class Terminal(io.StringIO):
-    """A terminal somebody types at."""
-
-    def isatty(self) -> bool:
-        return True
+from tests.cli.typed import Terminal
 
 
 @pytest.mark.parametrize(

@@ -7,6 +7,7 @@ import io
 import pytest
 
 from tests.cli.shop import Shop
+from tests.cli.typed import Terminal
 
 WAITS = "“close the lid” waits: cable goes in first"
 LINES = ("close the lid", "riveted the lid on")
@@ -227,13 +228,6 @@ def test_ticked_in_the_shell_nothing_is_said_of_it(shop: Shop) -> None:
     )  # fmt: skip
     assert heard.err == ""
     assert not [one for one in holds(shop) if "screw the lid on" in one]
-
-
-class Terminal(io.StringIO):
-    """Answers typed at a terminal."""
-
-    def isatty(self) -> bool:
-        return True
 
 
 def test_the_exact_verb_asks_at_a_terminal_as_a_line_does(

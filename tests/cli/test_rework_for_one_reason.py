@@ -9,7 +9,7 @@ from logbook.publish.parts.fault_story import faults_of
 from logbook.records.kinds.happenings import Disposal
 from logbook.records.states.dispositions import undisposed
 from tests.cli.shop import Shop
-from tests.cli.test_say import answering
+from tests.cli.typed import answering
 
 HIGH = "foot height 16.8 should be 16.5"
 LET_GO = "the rubber sole of the foot let go at the heel"

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import io
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -14,6 +13,7 @@ from logbook.records.kinds.happenings import Note, Override, Run, StepDone, Work
 from logbook.records.kinds.workshop import Piece
 from logbook.store.typed.drafts import drafts
 from tests.cli.shop import Said, Shop
+from tests.cli.typed import answering
 
 Typing = Callable[..., Said]
 
@@ -38,7 +38,7 @@ def bench(shop: Shop) -> Shop:
 @pytest.fixture
 def typing(bench: Shop, monkeypatch: pytest.MonkeyPatch) -> Typing:
     def typed(mark: str, *lines: str, more: tuple[str, ...] = ()) -> Said:
-        monkeypatch.setattr("sys.stdin", io.StringIO("".join(f"{x}\n" for x in lines)))
+        answering(monkeypatch, *lines)
         return bench.logbook("sheet", "--enter", mark, *more)
 
     return typed

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tests.cli.shop import Shop
-from tests.cli.test_measure import Terminal
+from tests.cli.typed import Terminal
 
 LINE = "collar thickness 1/4 in instead of 6 mm"
 HINT = "1 if it is what is sold: others buy the same"

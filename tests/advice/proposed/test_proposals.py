@@ -1,4 +1,4 @@
-"""The rules of proposals: a likely mate is seen, and nothing else is cried about."""
+"""A proposal is offered once, meant by its mark, and stays away when declined."""
 
 from __future__ import annotations
 
