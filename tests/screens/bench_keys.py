@@ -15,6 +15,7 @@ from textual.pilot import Pilot
 from logbook.project import Project
 from logbook.screens.app import LogbookApp
 from logbook.screens.ruled.entry_line import EntryLine
+from logbook.screens.run.measure import Measure
 
 SIGNS = {
     " ": "space", ".": "full_stop", ",": "comma", "-": "minus", "/": "slash",
@@ -124,3 +125,12 @@ async def bench(folder: Path, size: tuple[int, int] = (80, 24)) -> AsyncIterator
 def project(folder: Path) -> Project:
     """Read the project as another program would."""
     return Project.open(folder)
+
+
+async def measuring(at: Bench, piece: str) -> None:
+    """Begin a run on a piece, from the bench."""
+    await at.press("f3")
+    await at.type(piece)
+    await at.press("enter")
+    await at.pilot.pause()
+    assert isinstance(at.app.screen, Measure)

@@ -52,3 +52,24 @@ def shop(shop_once: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) ->
 def logged(folder: Path, verb: str, *words: str) -> None:
     """Run one verb, which must not be refused."""
     assert main([verb, "--in", str(folder), *words]) == 0
+
+
+@pytest.fixture
+def drawn(shop: Path) -> Path:
+    """The bar with limits on its length, at two places."""
+    logged(shop, "part", "bar")
+    logged(shop, "measure", "bar", "length", "40.02", "--nominal", "40.0 mm")
+    draw_limits(shop)
+    return shop
+
+
+def draw_limits(folder: Path) -> None:
+    """Draw limits and places on the length, as an editor of the file would."""
+    [path] = [
+        p for p in (folder / "as-built/dimensions").rglob("*.md") if "length" in p.name
+    ]
+    text = path.read_text("utf-8")
+    more = (
+        'lower_limit = "39.9 mm"\nupper_limit = "40.1 mm"\nplaces = ["left", "right"]\n'
+    )
+    path.write_text(text.replace("```\n", f"{more}```\n", 1), "utf-8")

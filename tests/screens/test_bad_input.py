@@ -11,9 +11,8 @@ from textual.widgets import Input
 from logbook.records.kinds.happenings import Reading, Run
 from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.sums.calculator import SumSheet
-from tests.screens.bench_keys import Bench, bench, project
+from tests.screens.bench_keys import Bench, bench, measuring, project
 from tests.screens.conftest import logged
-from tests.screens.test_measuring import measuring
 
 BAD_SIZES = {
     "a wrong unit": "5 kg",

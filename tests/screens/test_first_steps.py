@@ -12,9 +12,8 @@ from logbook.records.kinds.assembling import Fit
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.workshop import Piece
 from logbook.screens.ruled.rows import Row
-from tests.screens.bench_keys import bench, project
+from tests.screens.bench_keys import bench, measuring, project
 from tests.screens.conftest import logged
-from tests.screens.test_measuring import measuring
 
 
 def repository(folder: Path) -> Path:

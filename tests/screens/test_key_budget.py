@@ -17,8 +17,7 @@ from logbook.records.kinds.words import Blame, Disposition, OverrideReason
 from logbook.records.together.snapshot import Snapshot
 from logbook.store.typed.user_settings import settings_file
 from tests.screens.bench_keys import bench, keys, project
-from tests.screens.conftest import logged
-from tests.screens.test_measuring import amend
+from tests.screens.conftest import draw_limits, logged
 
 RUN = ("f3", *keys("bar"), "enter")
 FAILURE = "bar cracked because too hot, fixed by slower feed"
@@ -95,7 +94,7 @@ def drawn(shop: Path, tmp_path: Path) -> Path:
     logged(shop, "measure", "bar", "length", "40.02", "--nominal", "40.0 mm")
     logged(shop, "step", "fit the bar")
     logged(shop, "hold", "fit the bar", "the wide jaw is away")
-    amend(shop)
+    draw_limits(shop)
     photos = tmp_path / "photos"
     photos.mkdir()
     Image.new("RGB", (40, 30), (90, 90, 90)).save(photos / "IMG_1.jpg")

@@ -10,9 +10,8 @@ from textual.events import Key
 from logbook.records.kinds.happenings import Failure, Run
 from logbook.records.kinds.words import Blame
 from logbook.records.kinds.workshop import Build
-from tests.screens.bench_keys import Bench, bench, project
-from tests.screens.conftest import logged
-from tests.screens.test_measuring import amend, measuring
+from tests.screens.bench_keys import Bench, bench, measuring, project
+from tests.screens.conftest import draw_limits, logged
 
 CRACKED = "bed cracked at the rim"
 
@@ -21,7 +20,7 @@ CRACKED = "bed cracked at the rim"
 def bar(shop: Path) -> Path:
     """A bar with limits on its length, at two places."""
     logged(shop, "part", "bar", "--dimension", "length=40.0")
-    amend(shop)
+    draw_limits(shop)
     return shop
 
 

@@ -12,8 +12,7 @@ from logbook.errors import BadInput
 from logbook.records.kinds.design import Characteristic
 from logbook.records.kinds.happenings import Run
 from logbook.screens.run.typed_reading import Known, place_words, read_typed
-from tests.screens.bench_keys import bench, project
-from tests.screens.test_measuring import measuring
+from tests.screens.bench_keys import bench, measuring, project
 
 AT_OPENING = Known("mm", {"opening", "top width", "hole 2"}, {"jig side"}, at_size=True)
 

@@ -12,9 +12,8 @@ from logbook.screens.ruled.asking_past import about_waits
 from logbook.screens.ruled.look import prose
 from logbook.screens.ruled.rows import Row
 from logbook.screens.ruled.sheet import Sheet
-from tests.screens.bench_keys import Bench, bench
+from tests.screens.bench_keys import Bench, bench, measuring
 from tests.screens.conftest import logged
-from tests.screens.test_measuring import measuring
 
 LONG = " ".join(f"{at} words that say at length what came of it" for at in range(20))
 LOW = (60, 20)

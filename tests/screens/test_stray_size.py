@@ -8,9 +8,8 @@ import pytest
 
 from logbook.records.kinds.design import Characteristic
 from logbook.records.kinds.happenings import Run
-from tests.screens.bench_keys import Bench, bench, project
+from tests.screens.bench_keys import Bench, bench, measuring, project
 from tests.screens.conftest import logged
-from tests.screens.test_measuring import measuring
 
 
 @pytest.fixture

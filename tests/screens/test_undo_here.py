@@ -7,9 +7,8 @@ from pathlib import Path
 from logbook.records.kinds.design import Characteristic
 from logbook.records.kinds.happenings import Deviation, Run
 from logbook.screens.record.record import RecordSheet
-from tests.screens.bench_keys import bench, project
-from tests.screens.conftest import logged
-from tests.screens.test_measuring import amend, measuring
+from tests.screens.bench_keys import bench, measuring, project
+from tests.screens.conftest import draw_limits, logged
 
 SANDED = "sanded the bed"
 
@@ -41,7 +40,7 @@ async def test_a_run_takes_back_only_its_own_readings(shop: Path) -> None:
 async def test_a_deviation_logged_in_the_run_is_taken_back_there(shop: Path) -> None:
     logged(shop, "part", "bar")
     logged(shop, "measure", "bar", "length", "40.02", "--nominal", "40.0 mm")
-    amend(shop)
+    draw_limits(shop)
     async with bench(shop, (100, 30)) as at:
         deviations = len(project(shop).snapshot.all(Deviation))
         await measuring(at, "bar")
@@ -58,7 +57,7 @@ async def test_a_deviation_logged_in_the_run_is_taken_back_there(shop: Path) -> 
 async def test_a_deviation_logged_in_the_run_is_of_the_build_shown(shop: Path) -> None:
     logged(shop, "part", "bar")
     logged(shop, "measure", "bar", "length", "40.02", "--nominal", "40.0 mm")
-    amend(shop)
+    draw_limits(shop)
     logged(shop, "build", "build 2")
     async with bench(shop, (100, 30)) as at:
         await at.press("f4")

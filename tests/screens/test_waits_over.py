@@ -6,9 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from tests.screens.bench_keys import bench
+from tests.screens.bench_keys import bench, measuring
 from tests.screens.conftest import logged
-from tests.screens.test_measuring import measuring
 
 
 @pytest.fixture
