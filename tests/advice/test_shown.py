@@ -166,6 +166,26 @@ def test_a_revision_none_of_whose_pieces_is_as_drawn_is_said_to_be_so(
     assert stands() == "tried"
 
 
+def test_a_size_only_said_to_be_off_was_not_made_as_drawn_whoevers_fault_it_is(
+    shop: Shop,
+) -> None:
+    shop.asked("part", "mask", "--dimension", "aperture=36.0 ±0.1", *at(1))
+    off = ("mask a kerf large", "--dimension", "aperture", "--met-by", "machine")
+    shop.asked("deviation", "mask", *off, "--found", "36.18", *at(2))
+    assert f"- First issue, {OFF}." in shop.logbook("notes", "--print").out
+    shop.asked("measure", "mask", "aperture", "36.05", "--piece", "1", *at(3))
+    assert "- First issue, tried." in shop.logbook("notes", "--print").out
+
+
+def test_a_cure_none_of_whose_pieces_is_as_drawn_is_not_tried_without_a_word(
+    collar: Shop,
+) -> None:
+    collar.asked("measure", "collar", "thickness", "6.35", "--piece", "2", *at(4))
+    assert standing(collar, "collar rev A") == (HELPED, "tried")
+    collar.asked("measure", "collar", "bore", "6.9", "--piece", "2", *at(5))
+    assert standing(collar, "collar rev A") == (NOT_KNOWN, OFF)
+
+
 def test_a_size_that_cannot_be_made_as_drawn_was_not_made_so(bar: Shop) -> None:
     text = bar.logbook("notes", "--print").out
     assert f"- First issue, {OFF}." in text.partition("### Crossbar\n")[2]

@@ -48,7 +48,7 @@ def done_in(
 def done_to(snapshot: Snapshot, words: str, trouble: str, piece: Piece) -> bool:
     """Tell whether the work told of a piece, or its settings, are what `words` say."""
     apart = stems(trouble)
-    told = (*_works(snapshot, piece), *map(" ".join, piece.settings.items()))
+    told = (*works_told(snapshot, piece), *map(" ".join, piece.settings.items()))
     return any(_alike(words, done, apart) for done in told)
 
 
@@ -57,16 +57,17 @@ def _done(snapshot: Snapshot, revision: Revision) -> Iterator[str]:
     yield revision.changed
     for piece in snapshot.mentions(revision, Piece):
         if snapshot.find(piece.revision) is revision:
-            yield from _works(snapshot, piece)
+            yield from works_told(snapshot, piece)
 
 
-def _works(snapshot: Snapshot, piece: Piece) -> Iterator[str]:
-    """Give the words for the work that was done to a piece."""
+def works_told(snapshot: Snapshot, piece: Piece) -> Iterator[str]:
+    """Give the words for the work that was done to a piece; none are empty."""
     works: tuple[Disposal | StepDone, ...] = (
         *snapshot.mentions(piece, Disposal),
         *snapshot.mentions(piece, StepDone),
     )
-    yield from (_told(w) for w in works if snapshot.find(w.piece) is piece)
+    told = (_told(work) for work in works if snapshot.find(work.piece) is piece)
+    yield from filter(None, told)
 
 
 def _told(work: Disposal | StepDone) -> str:

@@ -1,24 +1,28 @@
 """Whether what was named as a cure was tried and has held, in the words said before it.
 
 A cure typed beside a failure is what somebody means to do. It helped where a piece of
-the revision that brings it was made and held up, where the piece was reworked and has
-not failed since, or where a piece was said to be still good afterwards.
+the revision that brings it was made and held up, or where it is on record as done to a
+piece that has not failed since or was said to be still good afterwards. Work done
+before the words of the cure were amended is no trial of the new ones.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
+
 from logbook.advice.faults.came_back import again_as, came_back
-from logbook.advice.faults.done_in import done_in
+from logbook.advice.faults.done_in import done_in, done_to, works_told
 from logbook.advice.faults.drafted import Fault, cured_by
-from logbook.advice.faults.headline import headline
+from logbook.advice.faults.headline import headline, said_with
 from logbook.advice.faults.trying import NOBODY, cure_words, entries_of
-from logbook.records.kinds.design import Revision
-from logbook.records.kinds.happenings import Failure, Status
+from logbook.records.kinds.design import Characteristic, Revision
+from logbook.records.kinds.happenings import Deviation, Failure, Status
 from logbook.records.kinds.made_public import Erratum
 from logbook.records.kinds.words import Disposition, ErratumStatus, State
 from logbook.records.kinds.workshop import Piece
 from logbook.records.states.dispositions import disposition_of
-from logbook.records.states.pieces import pieces_of
+from logbook.records.states.pieces import pieces_of, readings_of
+from logbook.records.together.names import folded
 from logbook.records.together.references import part_of
 from logbook.records.together.snapshot import Snapshot
 
@@ -36,11 +40,12 @@ def helped(snapshot: Snapshot, entry: Fault) -> str:
         return back
     cure = cured_by(snapshot, entry)
     tried = cure_words(snapshot, cure, (entry,)) if cure else ""
-    if tried == "tried" or _reworked(snapshot, entry) or _still_good(snapshot, entry):
+    if tried == "tried" or _reworked(snapshot, entry) or _held_with_it(snapshot, entry):
         return HELPED
     done = disposition_of(snapshot, entry)
-    untouched = done in _UNTOUCHED and not _in_revision(snapshot, entry, cure)
-    return NOT_TRIED if tried.endswith(NOBODY) or untouched else NOT_KNOWN
+    elsewhere = done in _UNTOUCHED or _other_work(snapshot, entry)
+    undone = elsewhere and not _in_revision(snapshot, entry, cure)
+    return NOT_TRIED if tried.endswith(NOBODY) or undone else NOT_KNOWN
 
 
 def _in_revision(snapshot: Snapshot, entry: Fault, cure: Revision | None) -> bool:
@@ -51,8 +56,11 @@ def _in_revision(snapshot: Snapshot, entry: Fault, cure: Revision | None) -> boo
 
 
 def helped_with(snapshot: Snapshot, erratum: Erratum, cure: Revision | None) -> str:
-    """Give the words before what a known fault says to do; `cure` fixes it now."""
-    if erratum.status in {ErratumStatus.WAY_ROUND, ErratumStatus.VERIFIED}:
+    """Give the words before what a known fault says to do; `cure` fixes it now.
+
+    What its author wrote later and otherwise is not what was seen to help before.
+    """
+    if erratum.status is ErratumStatus.VERIFIED:
         return HELPED
     entries = entries_of(snapshot, erratum)
     tried = cure_words(snapshot, cure, entries) if cure else ""
@@ -60,40 +68,99 @@ def helped_with(snapshot: Snapshot, erratum: Erratum, cure: Revision | None) -> 
     back = said - {HELPED, NOT_TRIED, NOT_KNOWN}
     if back and cure is None:
         return min(back)
-    if tried == "tried" or (HELPED in said and cure is None):
+    if tried == "tried":
+        return HELPED
+    if HELPED in said and cure is None and not _written_otherwise(erratum, entries):
         return HELPED
     if tried.endswith(NOBODY) or said == {NOT_TRIED}:
         return NOT_TRIED
     return NOT_KNOWN
 
 
+def _written_otherwise(erratum: Erratum, entries: Iterable[Fault]) -> bool:
+    """Tell whether an instruction is in the words of no entry's cure."""
+    do = folded(erratum.do_this)
+    cures = [folded(one.cure) for one in entries if one.cure]
+    return bool(do and cures) and not any(one in do or do in one for one in cures)
+
+
 def _back(snapshot: Snapshot, entry: Fault) -> str:
     """Say that it came back after its cure, unless it was still good after that."""
     again = came_back(snapshot, entry)
-    if again is None or _still_good(snapshot, again):
+    if again is None or any(_good_since(snapshot, again)):
         return ""
     said = again_as(snapshot, entry, again).said
     return f"tried, and {said} (“{headline(snapshot, again)}”)"
 
 
 def _reworked(snapshot: Snapshot, entry: Fault) -> bool:
-    """Tell whether its piece was reworked and has not failed since."""
+    """Tell whether its piece was reworked so, and has not failed since."""
     piece = snapshot.find(entry.piece, Piece)
     if piece is None or disposition_of(snapshot, entry) not in _REWORKED:
         return False
-    return not any(
+    again = any(
         snapshot.find(one.piece) is piece and one.when > entry.when
         for one in snapshot.mentions(piece, Failure)
     )
+    return not again and _done_as_named(snapshot, entry, piece)
 
 
-def _still_good(snapshot: Snapshot, entry: Fault) -> bool:
-    """Tell whether a piece of the part was said to be still good since."""
+def _held_with_it(snapshot: Snapshot, entry: Fault) -> bool:
+    """Tell whether a piece that has the cure was said to be still good since."""
+    good = _good_since(snapshot, entry)
+    return any(_done_as_named(snapshot, entry, piece) for piece in good)
+
+
+def _good_since(snapshot: Snapshot, entry: Fault) -> Iterator[Piece]:
+    """Give the pieces of its part that were said to be still good since."""
     part = part_of(snapshot, entry)
-    return any(
-        one.state is State.CONFIRMED
-        and one.when > entry.when
-        and snapshot.find(one.of) is piece
-        for piece in (pieces_of(snapshot, part) if part else ())
-        for one in snapshot.mentions(piece, Status)
+    for piece in pieces_of(snapshot, part) if part else ():
+        if any(
+            one.state is State.CONFIRMED
+            and one.when > entry.when
+            and snapshot.find(one.of) is piece
+            for one in snapshot.mentions(piece, Status)
+        ):
+            yield piece
+
+
+def _done_as_named(snapshot: Snapshot, entry: Fault, piece: Piece) -> bool:
+    """Tell whether a piece had the cure, as far as is on record.
+
+    The line that tells of the fault tells of it, the work on the piece or its settings
+    do, or a later revision it was made to did it.
+    """
+    if not entry.cure:
+        return True
+    own = snapshot.find(entry.piece) is piece
+    if own and folded(entry.cure) in folded(entry.title):
+        return True
+    trouble = headline(snapshot, entry)
+    made = snapshot.find(piece.revision, Revision)
+    later = made is not None and not own and made.when > entry.when
+    return done_to(snapshot, entry.cure, trouble, piece) or (
+        later and made is not None and done_in(snapshot, entry.cure, trouble, (made,))
+    )
+
+
+def _other_work(snapshot: Snapshot, entry: Fault) -> bool:
+    """Tell whether what was done to its piece is told, and is not what the cure says.
+
+    A size that still reads as it was found tells that nothing was done to it.
+    """
+    piece = snapshot.find(entry.piece, Piece)
+    if piece is None or disposition_of(snapshot, entry) not in _REWORKED:
+        return False
+    if _done_as_named(snapshot, entry, piece):
+        return False
+    told = any(works_told(snapshot, piece)) or bool(said_with(snapshot, entry))
+    return told or (isinstance(entry, Deviation) and _reads_so(snapshot, entry, piece))
+
+
+def _reads_so(snapshot: Snapshot, entry: Deviation, piece: Piece) -> bool:
+    """Tell whether the newest word on the size of a piece is what was found."""
+    item = snapshot.find(entry.characteristic, Characteristic)
+    taken = readings_of(snapshot, piece, item) if item else ()
+    return entry.found is not None and not any(
+        one.reading.at > entry.when for one in taken
     )

@@ -14,7 +14,7 @@ from logbook.records.kinds.made_public import Erratum
 from logbook.records.kinds.words import Blame
 from logbook.records.kinds.workshop import Piece
 from logbook.records.states.pieces import piece_state
-from logbook.records.states.tried import held_up, off_what_changed, verdict_of
+from logbook.records.states.tried import held_up, off_what_changed, tried_words
 from logbook.records.together.snapshot import Snapshot
 
 Fault = Deviation | Failure
@@ -26,10 +26,10 @@ FAILED = "no piece made of it has held"
 def cure_words(snapshot: Snapshot, cure: Revision, faults: Iterable[Fault] = ()) -> str:
     """Say tried, or untried and why; withdrawn where it was.
 
-    The word is that of the revision itself (`tried.verdict_of`). `faults` are those it
+    The word is that of the revision itself (`tried.tried_words`). `faults` are those it
     cures: where nothing shows yet that it does, it is said what would (`not_shown`).
     """
-    verdict = verdict_of(snapshot, cure)
+    verdict = tried_words(snapshot, cure)
     if verdict == "untried":
         return f"untried: {_why_not(snapshot, cure)}"
     if verdict != "tried":

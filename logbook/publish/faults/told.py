@@ -42,7 +42,7 @@ SEVERITIES = {
 STATUSES = {
     ErratumStatus.REPORTED: "reported, not confirmed yet",
     ErratumStatus.CONFIRMED: "confirmed",
-    ErratumStatus.WAY_ROUND: "confirmed, the way round is tried",
+    ErratumStatus.WAY_ROUND: "confirmed, a way round is published",
     ErratumStatus.FIXED: "fixed",
     ErratumStatus.VERIFIED: "fixed, the fix is tried",
     ErratumStatus.REJECTED: "rejected",

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from logbook.records.kinds.assembling import Fit
 from logbook.records.kinds.design import Characteristic, Part, Revision
 from logbook.records.kinds.happenings import Deviation, Disposal, Failure
@@ -54,23 +56,44 @@ def tried_words(snapshot: Snapshot, revision: Revision) -> str:
 
 def _off_drawing(snapshot: Snapshot, piece: Piece, revision: Revision) -> bool:
     """Tell whether a piece is off a drawn size, by what was read or said of it."""
-    told = any(
-        one.met_by_others is Blame.DRAWING and snapshot.find(one.piece) is piece
+    told = [
+        one
         for one in snapshot.mentions(piece, Deviation)
+        if snapshot.find(one.piece) is piece
+    ]
+    if any(one.met_by_others is Blame.DRAWING for one in told):
+        return True
+    return any(
+        _reads_off(snapshot, piece, drawn) or _said_off(snapshot, told, drawn)
+        for drawn in definition(snapshot, revision)
+        if not _made_last(snapshot, drawn)
     )
-    return told or any(
-        _reads_off(snapshot, piece, drawn) for drawn in definition(snapshot, revision)
-    )
+
+
+def _made_last(snapshot: Snapshot, drawn: Dimension) -> bool:
+    """Tell whether a size is made to suit a gap: it is not held to its drawing."""
+    item = drawn.characteristic
+    gaps = snapshot.mentions(item, Fit)
+    return any(snapshot.find(gap.made_last) is item for gap in gaps)
+
+
+def _said_off(snapshot: Snapshot, told: Sequence[Deviation], drawn: Dimension) -> bool:
+    """Tell whether a size was said to be off that nobody has read on the piece since.
+
+    Whoever's fault it was: what was drawn was not made.
+    """
+    item, held = drawn.characteristic, as_held(snapshot, drawn)
+    said = [one for one in told if snapshot.find(one.characteristic) is item]
+    if not said or (piece := snapshot.find(said[-1].piece, Piece)) is None:
+        return False
+    found, taken = said[-1].found, readings_of(snapshot, piece, item)
+    if found is None or any(one.reading.at >= said[-1].when for one in taken):
+        return False
+    return judged(held, found, None) == OFF_DRAWING
 
 
 def _reads_off(snapshot: Snapshot, piece: Piece, drawn: Dimension) -> bool:
-    """Tell whether the last reading of a size at some place is outside its limits.
-
-    What is made last to suit a gap is not held to its drawn size.
-    """
-    item = drawn.characteristic
-    if any(snapshot.find(g.made_last) is item for g in snapshot.mentions(item, Fit)):
-        return False
+    """Tell whether the last reading of a size at some place is outside its limits."""
     held = as_held(snapshot, drawn)
     taken = readings_of(snapshot, piece, drawn.characteristic)
     last = {one.reading.place: one.reading.value for one in taken}

@@ -1,0 +1,82 @@
+"""What helped is what was done and held, not what was written down afterwards.
+
+The scene is the copy stand; all of it is invented.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.publish.stand import Stand
+from tests.publish.test_amended import by_hand
+
+pytestmark = pytest.mark.xdist_group("publish")
+
+THICK = "diffuser 4.6 thick instead of 4, planed down at the shop"
+PLANED, BOUGHT = "planed down at the shop", "buy 4 mm sheet"
+HELPED, NOT_TRIED = "What helped", "Cure named, not tried yet"
+
+
+def told(stand: Stand, *words: str) -> None:
+    code, said = stand.run(*words)
+    assert code == 0, said
+
+
+def thick(stand: Stand) -> None:
+    sizes = ("--dimension", "thickness", "--wanted", "4", "--found", "4.6")
+    more = ("--met-by", "drawing", "--do", "rework", "--cure", PLANED)
+    told(stand, "deviation", "diffuser", THICK, *sizes, *more)
+
+
+def labelled(stand: Stand, label: str, cure: str) -> bool:
+    return f"- **{label}**: {cure}." in stand.run("notes", "--print")[1]
+
+
+def test_the_work_a_line_tells_of_helped(stand: Stand) -> None:
+    thick(stand)
+    assert labelled(stand, HELPED, PLANED)
+
+
+def test_a_cure_amended_after_the_rework_was_not_tried(stand: Stand) -> None:
+    thick(stand)
+    by_hand(stand, "deviations", f'cure = "{PLANED}"', f'cure = "{BOUGHT}"')
+    assert labelled(stand, NOT_TRIED, BOUGHT)
+    assert not labelled(stand, HELPED, BOUGHT)
+    # Nor is it where the line was amended with it: what was read stands unchanged.
+    by_hand(stand, "deviations", f"# {THICK}", "# diffuser is sold 4.6 thick")
+    assert labelled(stand, NOT_TRIED, BOUGHT)
+
+
+def test_a_cure_is_tried_once_the_work_on_record_is_what_it_names(
+    stand: Stand,
+) -> None:
+    thick(stand)
+    by_hand(stand, "deviations", f'cure = "{PLANED}"', 'cure = "sand it flat"')
+    assert labelled(stand, NOT_TRIED, "sand it flat")
+    told(stand, "dispose", THICK, "rework", "--because", "sanded flat")
+    assert labelled(stand, HELPED, "sand it flat")
+
+
+def test_a_piece_still_good_says_nothing_of_a_cure_it_has_not(stand: Stand) -> None:
+    more = ("--met-by", "drawing", "--do", "use as is", "--cure", "round the slot ends")
+    told(stand, "failure", "diffuser", "diffuser kinked at the slot", *more)
+    told(stand, "status", "diffuser-2", "still good", "--after", "40 h")
+    assert labelled(stand, NOT_TRIED, "round the slot ends")
+
+
+def test_an_instruction_written_later_is_not_said_to_have_helped(stand: Stand) -> None:
+    thick(stand)
+    told(stand, "erratum", THICK)
+    told(stand, "revise", "diffuser", "--changed", "5 mm plate")
+    told(stand, "release", "1.2", "--anyway")
+
+    def page() -> str:
+        return stand.run("errata", "1.2", "--print")[1]
+
+    assert f"{HELPED}: {PLANED}." in page()
+    told(stand, "erratum", THICK, "--do-this", BOUGHT)
+    assert f"Cure named, not known to hold: {BOUGHT}." in page()
+    told(stand, "erratum", THICK, "--status", "way round published")
+    assert f"Cure named, not known to hold: {BOUGHT}." in page()
+    told(stand, "erratum", THICK, "--status", "verified")
+    assert f"{HELPED}: {BOUGHT}." in page()
