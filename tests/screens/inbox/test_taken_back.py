@@ -1,0 +1,78 @@
+"""What was sorted and taken back waits again."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+import pytest
+
+from logbook.records.kinds.happenings import Entry
+from tests.screens.bench_keys import bench, project
+from tests.screens.conftest import logged
+from tests.screens.inbox.phone import opened, waiting
+
+
+async def test_what_was_taken_back_waits_again(shop: Path, phone: Path) -> None:
+    del phone
+    async with bench(shop, (100, 30)) as at:
+        await opened(at)
+        await at.press("n")
+        await at.settle()
+        await at.press("f8")
+        await at.settle()
+        assert "idea.txt" in at.seen
+    assert waiting(shop) == ["idea.txt", "IMG_1.jpg"]
+
+
+async def test_what_was_thrown_away_last_comes_back_first(
+    shop: Path, phone: Path
+) -> None:
+    del phone
+    async with bench(shop, (100, 30)) as at:
+        await opened(at)
+        await at.press("l")
+        await at.settle()
+        assert "pan heads" in "".join(e.prose for e in entries(shop))
+        await at.press("x")
+        await at.settle()
+        assert "F8 brings it back" in at.words
+        assert waiting(shop) == []
+        await at.press("f8")
+        await at.settle()
+        assert "IMG_1.jpg waits again" in at.words
+        assert waiting(shop) == ["IMG_1.jpg"]
+        assert "pan heads" in "".join(e.prose for e in entries(shop))
+        await at.press("f8")
+        await at.settle()
+        assert "pan heads" not in "".join(e.prose for e in entries(shop))
+        assert waiting(shop) == ["idea.txt", "IMG_1.jpg"]
+        assert "idea.txt" in at.seen
+
+
+def entries(shop: Path) -> Sequence[Entry]:
+    return project(shop).snapshot.entries
+
+
+@pytest.mark.parametrize("where", ["at the bench", "in the shell"])
+async def test_an_item_whose_link_is_taken_back_anywhere_waits_again(
+    shop: Path, phone: Path, where: str
+) -> None:
+    del phone
+    async with bench(shop, (100, 30)) as at:
+        await at.press("f6")
+        await at.settle()
+        assert waiting(shop) == ["idea.txt"]
+        await opened(at)
+        await at.press("l")
+        await at.settle()
+        assert waiting(shop) == []
+        await at.press("escape")
+        if where == "at the bench":
+            await at.press("f8")
+            await at.settle()
+    if where == "in the shell":
+        logged(shop, "undo")
+    assert waiting(shop) == ["idea.txt"]
+    logged(shop, "undo")
+    assert waiting(shop) == ["idea.txt", "IMG_1.jpg"]
