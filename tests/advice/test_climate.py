@@ -120,6 +120,22 @@ def test_a_temperature_alone_does_not_count(left_out: str, asked: str) -> None:
     assert advice.grade is Grade.REMARK
     assert "does not count yet" in advice.statement
     assert asked in advice.statement
+    again = {
+        "room": "gate face 58 °C after 2 h in a … °C room",
+        "after": "gate face 58 °C after … h in a 22 °C room",
+        "place": "gate … 58 °C after 2 h in a 22 °C room",
+    }[left_out]
+    assert f"type it again so: {again}" in advice.statement
+
+
+def test_what_was_told_again_with_all_of_it_is_not_asked_for_any_more() -> None:
+    world = Gate()
+    face = world.dimension(world.gate, "face temperature")
+    piece = world.piece(world.gate)
+    world.read(piece, face, {"its face": "58 °C"})
+    assert "does not count yet" in only(world).statement
+    sagged(world, **FULL, place="its face")
+    assert not any("does not count" in one.statement for one in world.of("heat"))
 
 
 def test_a_new_material_is_judged_by_what_the_old_one_felt() -> None:

@@ -57,6 +57,20 @@ def test_the_longer_screw_asks_for_nothing_more(shop: Shop) -> None:
     found = told(shop)
     assert found["grade"] == "remark"
     assert found["lowest"] > 0.7
+    assert found["says"].endswith("M4x20 stands through, by more than three pitches")
+
+
+def test_a_screw_long_only_where_its_layers_are_thin_is_said_to_be_so(
+    shop: Shop,
+) -> None:
+    shop.asked(
+        "joint", "collar to base", "M4x20", "--nut", "thin self-locking",
+        "--nut-height", "5.0 mm", "--layer", "collar=12.0 ±1.0",
+    )  # fmt: skip
+    found = told(shop)
+    # 20 − 12 − 5 = 3 mm, give or take the millimetre; three pitches are 2.1 mm.
+    assert 0.7 < found["lowest"] < 2.1 < found["highest"]
+    assert "at its longest by more than three pitches" in found["says"]
 
 
 def test_a_countersunk_hole_near_the_edge_of_a_brittle_plate_is_flagged(

@@ -49,6 +49,22 @@ def run(shop: Path) -> RunState:
     return RunState(records, walk)
 
 
+def test_of_several_pieces_the_one_read_last_is_the_one_typed_last(
+    run: RunState,
+) -> None:
+    pair = [Subject("bar", 1, "bar-1"), Subject("bar", 2, "bar-2")]
+    walk = Walk(run._records, pair)
+    walk.begin()
+    both = RunState(run._records, walk)
+    first, second = (
+        next(slot for slot in walk.slots if slot.piece == piece)
+        for piece in ("bar-1", "bar-2")
+    )
+    read(both, second, "40.01")
+    read(both, first, "40.02")
+    assert both.read_last() is first
+
+
 def mm(text: str) -> Typed:
     return Typed(parse_quantity(text, "mm"))
 
@@ -63,7 +79,7 @@ def read(run: RunState, slot: Slot, text: str) -> Reading:
         value=parse_quantity(text, "mm"),
         place=slot.place,
     )
-    run.taking(slot).readings.append(reading)
+    run.take(slot, reading)
     return reading
 
 

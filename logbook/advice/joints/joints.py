@@ -124,8 +124,13 @@ def _verdict(
                 f": take {longer} and check what is behind it, it can stand "
                 f"{chosen.high:.1f} mm through"
             )
-    elif found.verdict in (Stand.LONG, Stand.MAY_BE_LONG):
-        said = f"{joint.fastener} stands through, by more than three pitches at worst"
+    elif found.verdict is Stand.LONG:
+        said = f"{joint.fastener} stands through, by more than three pitches"
+    elif found.verdict is Stand.MAY_BE_LONG:
+        said = (
+            f"{joint.fastener} stands through, "
+            "at its longest by more than three pitches"
+        )
     if joint.room_behind and found.high > float(joint.room_behind.to("mm")):
         grade = Grade.CHECK
         said += f"; only {joint.room_behind} are free behind it"

@@ -71,8 +71,9 @@ class Felt:
 
     def __str__(self) -> str:
         """Say it as it was measured."""
+        after = _hours(self.hours or 0.0)
         return (
-            f"{self.temperature:g} °C at {self.place} after {self.hours:g} h in a "
+            f"{self.temperature:g} °C at {self.place} after {after} in a "
             f"{self.room:g} °C room"
         )
 
@@ -87,10 +88,10 @@ def heat_advice(view: View, part: Part) -> Iterator[Advice | Problem]:
             found.append(one)
     if not found:
         return
-    for one in found:
-        if one.lacks:
-            yield _does_not_count(part, one)
     counted = [one for one in found if not one.lacks]
+    for one in found:
+        if one.lacks and not any(_told_again(one, other) for other in counted):
+            yield _does_not_count(part, one)
     if not counted:
         return
     now = material_of(view, part)
@@ -176,13 +177,34 @@ def _felt(
 # -- what it means ---------------------------------------------------------------
 
 
+def _told_again(one: Felt, other: Felt) -> bool:
+    """Tell whether what lacks something was told again since, with all of it."""
+    return other.when >= one.when and one.place.casefold() in other.place.casefold()
+
+
 def _does_not_count(part: Part, one: Felt) -> Advice:
     verb = "is" if len(one.lacks) == 1 else "are"
     said = (
         f"{part.title}: {one.temperature:g} °C does not count yet: "
-        f"{', '.join(one.lacks)} {verb} not told"
+        f"{', '.join(one.lacks)} {verb} not told; type it again so: "
+        f"{_as_typed(part, one)}"
     )
     return _remark(part, f"felt {one.source.id}", said, [one])
+
+
+def _as_typed(part: Part, one: Felt) -> str:
+    """Give the line that tells all of it; what nobody told stands as “…” in it."""
+    place = one.place.removeprefix("its ") or "…"
+    after = "… h" if one.hours is None else _hours(one.hours)
+    room = "…" if one.room is None else f"{one.room:g}"
+    return (
+        f"{part.title} {place} {one.temperature:g} °C after {after} in a {room} °C room"
+    )
+
+
+def _hours(hours: float) -> str:
+    """Say a time as one types it: minutes below an hour."""
+    return f"{hours:.3g} h" if hours >= 1 else f"{hours * 60:.3g} min"
 
 
 def _judged(

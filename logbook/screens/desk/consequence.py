@@ -118,7 +118,7 @@ def _reach(one: Advice) -> str:
     shown = {number.name: number.shown for number in one.numbers}
     if one.topic != "joints" or not {"lowest", "highest"} <= set(shown):
         return ""
-    return f", {shown['lowest']} to {shown['highest']} beyond the nut at worst"
+    return f": {shown['lowest']} to {shown['highest']} beyond the nut"
 
 
 def _told_of(written: Collection[Record]) -> Iterator[str]:

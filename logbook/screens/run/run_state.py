@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from logbook.advice.gaps.held_to_gap import FAULTS, suited_word
 from logbook.quantity import Absent, Quantity
 from logbook.records.kinds.happenings import Reading, Run
@@ -34,20 +32,20 @@ class RunState:
         self.doubted: dict[tuple[str, str, str], tuple[str, str]] = {}
         self.announced = ""
         self.logging: set[str] = set()
+        self._in_turn: list[str] = []
 
     def taking(self, slot: Slot) -> Taking:
         """Give the run on the piece of this size."""
         return self.walk.takings[slot.piece]
 
+    def take(self, slot: Slot, reading: Reading) -> None:
+        """Take a reading of a size, the newest of this run."""
+        self.taking(slot).readings.append(reading)
+        self._in_turn.append(reading.id)
+
     def taken(self, slot: Slot) -> list[Reading]:
         """Give what was read of a size in this run, oldest first."""
         return self.taking(slot).of(slot)
-
-    @property
-    def every(self) -> Iterator[Reading]:
-        """Give every reading of this run, piece after piece."""
-        for taking in self.walk.takings.values():
-            yield from taking.readings
 
     def last_value(self, slot: Slot) -> Quantity | None:
         """Give what a size read last, in this run or before it."""
@@ -66,7 +64,8 @@ class RunState:
         return self.walk.slots[max(read)[1]] if read else None
 
     def _order(self) -> dict[str, int]:
-        return {reading.id: at for at, reading in enumerate(self.every)}
+        """Give when each was taken among the others, whichever piece it is of."""
+        return {identity: at for at, identity in enumerate(self._in_turn)}
 
     # -- how it is judged --------------------------------------------------------
 

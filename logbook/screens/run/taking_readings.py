@@ -209,7 +209,7 @@ class TakingSheet(AskingSheet):
         taking = self.state.taking(slot)
         manner = Manner(self.state.held, self.state.instrument)
         reading, job = reading_job(self.desk, taking, typed, slot, manner, text)
-        taking.readings.append(reading)
+        self.state.take(slot, reading)
         self.desk.write(job)
         fault = self.state.fault(slot, reading)
         self.state.announced = reading.id if fault else ""
