@@ -20,14 +20,8 @@ from tests.store.git_world import (
     FOLDER,
     NOTE,
     Bench,
-    made_bench,
     work_begun,
 )
-
-
-@pytest.fixture
-def bench(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Bench:
-    return made_bench(tmp_path / "stand", monkeypatch)
 
 
 def waits(bench: Bench, words: str) -> None:

@@ -15,14 +15,8 @@ from tests.store.git_world import (
     OTHER,
     WHEN,
     Bench,
-    made_bench,
     work_begun,
 )
-
-
-@pytest.fixture
-def bench(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Bench:
-    return made_bench(tmp_path / "stand", monkeypatch)
 
 
 def ssh_key(bench: Bench, home: Path) -> None:

@@ -25,11 +25,6 @@ TURNING = {"LRE", "RLE", "LRO", "RLO", "PDF", "LRI", "RLI", "FSI", "PDI"}
 BASE = "drawings/base.dxf"
 
 
-@pytest.fixture
-def bench(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Bench:
-    return made_bench(tmp_path / "stand", monkeypatch)
-
-
 def test_head_is_the_one_git_knows(bench: Bench, tmp_path: Path) -> None:
     for step in ("pack-refs --all", "switch -q -c a/b", "checkout -q --detach"):
         bench.git(*step.split())

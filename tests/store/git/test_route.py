@@ -20,11 +20,6 @@ from tests.store.git_world import (
 )
 
 
-@pytest.fixture
-def bench(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Bench:
-    return made_bench(tmp_path / "stand", monkeypatch)
-
-
 def saves_new_and_changed(bench: Bench) -> None:
     """Check that a new record, its correction and its removal are committed."""
     with bench.undisturbed(1):
