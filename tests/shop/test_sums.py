@@ -2,34 +2,23 @@
 
 from __future__ import annotations
 
-import argparse
 import json
-import subprocess
-import sys
 from collections import Counter
-from collections.abc import Sequence
 from pathlib import Path
 
 import pytest
 
 from logbook.cli import sums as verb
-from logbook.errors import BadInput, LogbookError, NotFound
+from logbook.errors import BadInput, LogbookError
 from logbook.shop import topics
-from logbook.shop.answers import NOT_AN_APPROVAL, Result
+from logbook.shop.answers import NOT_AN_APPROVAL
 from logbook.shop.given import Kind
-from logbook.shop.shown import example_line, manual
-from logbook.shop.sums import Sum, all_sums, find_sum, sums_by_topic, work_out
+from logbook.shop.sums import Sum, all_sums, find_sum, work_out
 from logbook.shop.tables import HOW
 from logbook.units import UNITS
+from tests.shop.every_sum import SUMS, shell
 
-SUMS = [pytest.param(each, id=each.name) for each in all_sums()]
 SHOP = Path(topics.__file__).parent
-
-
-def shell(*words: str) -> int:
-    parser = argparse.ArgumentParser()
-    verb.arguments(parser)
-    return verb.run(parser.parse_args(words))
 
 
 @pytest.mark.parametrize("each", SUMS)
@@ -81,47 +70,6 @@ def test_every_module_with_sums_is_a_topic() -> None:
     assert declared == {module for _, module in topics.TOPICS}
 
 
-@pytest.mark.parametrize("each", SUMS)
-def test_shell_explains_every_sum(
-    each: Sum, capsys: pytest.CaptureFixture[str]
-) -> None:
-    assert shell(each.name) == 0
-    shown = " ".join(capsys.readouterr().out.split())
-    assert each.title in shown
-    assert " ".join(each.formula.split()) in shown
-    assert f"logbook sums {each.name} --" in shown
-    for one in each.inputs:
-        assert f"--{one.name.replace('_', '-')} (" in shown
-
-
-@pytest.mark.parametrize("each", SUMS)
-def test_example_shown_by_the_shell_can_be_typed(
-    each: Sum, capsys: pytest.CaptureFixture[str]
-) -> None:
-    words = _split(example_line(each))
-    assert words[:3] == ["logbook", "sums", each.name]
-    assert shell(*words[2:], "--json") == 0
-    held = json.loads(capsys.readouterr().out)
-    assert held == json.loads(json.dumps(work_out(each, each.example).to_json()))
-
-
-def _split(line: str) -> Sequence[str]:
-    import shlex
-
-    return shlex.split(line)
-
-
-def test_shell_lists_every_sum_under_its_topic(
-    capsys: pytest.CaptureFixture[str],
-) -> None:
-    assert shell() == 0
-    lines = capsys.readouterr().out.splitlines()
-    for topic, sums in sums_by_topic().items():
-        assert topic in lines
-        for each in sums:
-            assert any(line.startswith(f"  {each.name} ") for line in lines)
-
-
 def test_several_values_may_follow_an_input(
     capsys: pytest.CaptureFixture[str],
 ) -> None:
@@ -156,29 +104,6 @@ def test_gauge_is_taken_where_a_thickness_is_asked() -> None:
     answer = work_out("bend-allowance", typed)
     assert answer.number("setback") == pytest.approx(2 + 0.0478 * 25.4)
     assert "a measured thickness wins" in answer.assumptions[0]
-
-
-def test_typed_uncertainty_reaches_the_results() -> None:
-    plain = {"legs": ("41.35", "62.00"), "thickness": "2.0", "radius": "2"}
-    typed = {**plain, "blank": "100.00 ±0.06 mm"}
-    result = work_out("bend-coupon", typed).result("neutral_factor")
-    # only the blank is uncertain: dK = 0.06 / (pi/2 * 2)
-    assert result.uncertainty == pytest.approx(0.06 / 3.14159265, rel=1e-6)
-    assert result.shown == "0.480 ±0.020"
-
-
-def test_uncertainties_add_as_squares() -> None:
-    typed = {"drawn": "50 ±0.03", "measured": "49.73 ±0.04"}
-    assert work_out("kerf-measured", typed).result("kerf").uncertainty == pytest.approx(
-        0.05
-    )
-
-
-def test_uncertainty_at_the_edge_of_what_is_accepted_is_one_sided() -> None:
-    typed = {"offset": "0.5 mm", "height": "0.01 ±0.02 mm"}
-    spread = work_out("lean", typed).result("lean").uncertainty
-    assert isinstance(spread, float)
-    assert spread > 0
 
 
 @pytest.mark.parametrize(
@@ -257,86 +182,6 @@ def test_bad_input_is_refused_in_one_sentence(
     assert "\n" not in str(refused.value)
 
 
-def test_factor_outside_its_range_is_worked_out_and_warned_of() -> None:
-    typed = {"radius": "2", "thickness": "1", "neutral_factor": "0.6"}
-    answer = work_out("bend-allowance", typed)
-    assert answer.number("neutral_factor") == pytest.approx(0.6)
-    assert "outside 0 to 0.5" in answer.warnings[0]
-
-
-def test_unknown_sum_names_near_ones() -> None:
-    with pytest.raises(NotFound, match=r"there is no sum “flat-lenght”.*flat-length"):
-        work_out("flat-lenght", {})
-    with pytest.raises(NotFound, match=r"accepted: heat-margin, brittle, hot-line"):
-        work_out("plastic", {})
-    with pytest.raises(NotFound, match="accepted: those logbook sums lists"):
-        work_out("qqqq", {})
-
-
-@pytest.mark.parametrize(
-    ("value", "places", "shown"),
-    [
-        (99.97, 0, "over 99 %"),
-        (99.97, 1, "over 99.9 %"),
-        (100.0, 1, "100.0 %"),
-        (0.004, 2, "below 0.01 %"),
-        (0.0, 2, "0.00 %"),
-        (57.2, 0, "57 %"),
-    ],
-)
-def test_a_share_is_neither_none_nor_all_by_rounding(
-    value: float, places: int, shown: str
-) -> None:
-    assert Result("chance", value, "%", places).shown == shown
-
-
-@pytest.mark.parametrize(
-    ("words", "said"),
-    [
-        (["60"], "“60” stands before any input; accepted: --input value"),
-        (["--height"], "height has no value; accepted: --height value"),
-        (["--height", "1", "--height", "2"], "height is given twice; accepted: once"),
-    ],
-)
-def test_shell_refuses_what_it_cannot_read(words: list[str], said: str) -> None:
-    with pytest.raises(BadInput) as refused:
-        shell("lean", *words)
-    assert said in str(refused.value)
-
-
-def test_importing_the_shop_is_light() -> None:
-    code = (
-        "import time, sys; start = time.process_time();"
-        "import logbook.shop; bare = time.process_time() - start;"
-        "import dataclasses, enum, fractions, re, typing;"
-        "start = time.process_time();"
-        "import logbook.shop.sums; declared = time.process_time() - start;"
-        "heavy = {'numpy', 'scipy', 'rectpack', 'tomllib'} & set(sys.modules);"
-        "print(bare, declared, sorted(heavy))"
-    )
-    runs = []
-    for _ in range(5):
-        ran = subprocess.run(
-            [sys.executable, "-c", code], capture_output=True, text=True, check=True
-        )
-        bare, declared, heavy = ran.stdout.split(maxsplit=2)
-        assert heavy.strip() == "[]"
-        runs.append((float(bare), float(declared)))
-    assert min(bare for bare, _ in runs) < 0.050, runs
-    assert min(declared for _, declared in runs) < 0.050, runs
-
-
-def test_listing_all_sums_loads_nothing_heavy() -> None:
-    code = (
-        "import sys; from logbook.shop.sums import all_sums; list(all_sums());"
-        "print(sorted({'numpy', 'scipy', 'rectpack'} & set(sys.modules)))"
-    )
-    ran = subprocess.run(
-        [sys.executable, "-c", code], capture_output=True, text=True, check=True
-    )
-    assert ran.stdout.strip() == "[]"
-
-
 @pytest.mark.parametrize(
     ("words", "values"),
     [
@@ -359,24 +204,6 @@ def test_words_of_a_list_of_texts_stay_apart() -> None:
         "stock": ["400x150", "300x100"],
         "blanks": ["180x95 mm"],
     }
-
-
-def test_allowance_by_rule_shows_what_the_rules_leave_in_doubt() -> None:
-    typed = {"legs": "60; 100; 60", "radius": "3", "thickness": "2"}
-    result = work_out("flat-length", typed).result("flat_length")
-    # both bends share the factor, so their doubts add straight: 2 · π/2 · 2 mm · 0.07
-    assert result.uncertainty == pytest.approx(0.4398, abs=1e-4)
-    assert result.shown == "211.74 ±0.44 mm"
-    coupon = work_out("flat-length", {**typed, "neutral_factor": "0.42"})
-    assert coupon.result("flat_length").shown == "212.06 mm"
-    known = work_out("flat-length", {**typed, "neutral_factor": "0.42 ±0.02"})
-    assert known.result("flat_length").uncertainty == pytest.approx(0.1257, abs=1e-4)
-
-
-def test_lines_far_from_the_datum_carry_the_doubt_of_the_bends_before() -> None:
-    typed = {"legs": "60; 100; 60", "radius": "3", "thickness": "2"}
-    spread = work_out("setup-sheet", typed).result("lines").uncertainty
-    assert spread == pytest.approx((0.10996, 0.32987), abs=1e-4)
 
 
 @pytest.mark.parametrize(
@@ -411,22 +238,6 @@ def test_unclear_sheet_is_asked_back() -> None:
         work_out("sheet-limits", {"material": "aluminum", "thickness": "2"})
 
 
-def test_usual_kerf_is_said_to_be_none_of_the_shops() -> None:
-    answer = work_out("kerf-path", {"size": "36", "laser": "diode"})
-    assert answer.result("path").uncertainty == pytest.approx(0.2 / 3**0.5)
-    assert "cut a test piece" in answer.warnings[0]
-    with pytest.raises(BadInput, match="kerf: not given"):
-        work_out("kerf-path", {"size": "36"})
-
-
-def test_slots_with_less_to_spare_than_boards_vary_are_too_close() -> None:
-    typed = {"species": "beech", "width": "240", "humidity_from": "30"}
-    typed |= {"humidity_to": "65"}
-    for play, begins in (("6.0", "no"), ("6.5", "too close"), ("7.5", "yes")):
-        answer = work_out("wood-movement", {**typed, "slot_play": play})
-        assert str(answer["slots_enough"]).startswith(begins), play
-
-
 JUNK = (
     "", "0", "-1", "nan", "inf", "∞", "1e400", "1/0", "5 mm 6", "½", "3 °C",
     "999999999999", "0.0000001 mm", "1 ±1", "±1", "9" * 119, "A" * 500, "180x95",
@@ -452,57 +263,6 @@ def answered(each: Sum, typed: dict[str, str | tuple[str, ...]]) -> str:
         return str(refusal) if "accepted" in str(refusal) else ""
     json.dumps(answer.to_json(), allow_nan=False)
     return "; ".join(result.shown for result in answer.results)
-
-
-def test_the_manual_tells_every_sum_with_formula_and_source() -> None:
-    text = manual()
-    for each in all_sums():
-        part = text.partition(f"### {each.name}\n")[2].partition("\n### ")[0]
-        assert "formula: " in part
-        assert "source: " in part
-        assert f"logbook sums {each.name}" in part
-
-
-def test_the_one_input_a_sum_needs_may_stand_without_its_name(
-    capsys: pytest.CaptureFixture[str],
-) -> None:
-    assert shell("tap-drill", "M6", "--json") == 0
-    named = json.loads(capsys.readouterr().out)
-    assert shell("tap-drill", "--thread", "M6", "--json") == 0
-    assert json.loads(capsys.readouterr().out) == named
-    with pytest.raises(BadInput, match="stands before any input"):
-        shell("flat-length", "60")
-
-
-def test_a_word_lists_the_sums_that_speak_of_it(
-    capsys: pytest.CaptureFixture[str],
-) -> None:
-    assert shell("beech") == 0
-    shown = capsys.readouterr().out
-    assert "wood-movement" in shown
-    assert "wood-species" in shown
-    assert "tap-drill" not in shown
-    with pytest.raises(NotFound):
-        shell("zzyzx")
-
-
-def test_the_shell_spells_every_option_with_dashes(
-    capsys: pytest.CaptureFixture[str],
-) -> None:
-    for each in all_sums():
-        shell(each.name)
-    for line in capsys.readouterr().out.splitlines():
-        for word in line.split():
-            if word.startswith("--"):
-                assert "_" not in word, line
-
-
-@pytest.mark.parametrize(
-    "name", ["tap-drill", "thread-percent", "fit", "thermal-growth"]
-)
-def test_what_is_cut_by_is_no_approval(name: str) -> None:
-    each = find_sum(name)
-    assert work_out(each, each.example).note == NOT_AN_APPROVAL
 
 
 def test_a_fit_is_shown_with_signs_and_limits_in_mm() -> None:

@@ -20,9 +20,6 @@ from tests.store.git_world import (
 SIGNATURE = "-----BEGIN PGP SIGNATURE-----\n \n iHU=\n -----END PGP SIGNATURE-----"
 
 
-# --- settings that try to run a program ---
-
-
 def test_no_program_named_in_the_settings_is_run(bench: Bench, tmp_path: Path) -> None:
     trap, ran = tmp_path / "trap", tmp_path / "ran"
     trap.write_text(f'#!/bin/sh\necho "$0 $@" >> {ran}\n')
