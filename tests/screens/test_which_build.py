@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
+
 from logbook.records.kinds.happenings import Deviation, Run
 from logbook.screens.ruled.entry_line import EntryLine
 from tests.screens.bench_keys import bench, project
@@ -117,3 +119,28 @@ async def test_what_one_line_made_moves_together(shop: Path) -> None:
         if isinstance(one, Run | Deviation) and "178.1" in one.title
     ]
     assert found == ["build 1", "build 1"]
+
+
+async def test_a_window_opens_again_in_the_build_it_was_left_in(
+    shop: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    logged(shop, "build", "build 2", "--when", "2024-03-08T10:00")
+    monkeypatch.setenv("TMUX_PANE", "%1")
+    async with bench(shop, (100, 30)) as at:
+        await at.press("f4")
+        await at.settle()
+        assert at.app.desk.shown.name == "build 1"
+    monkeypatch.setenv("TMUX_PANE", "%2")
+    async with bench(shop, (100, 30)) as other:
+        assert other.app.desk.shown.name == "build 2", "it was never open here"
+        await other.say("sanded the bed")
+    monkeypatch.setenv("TMUX_PANE", "%1")
+    async with bench(shop, (100, 30)) as again:
+        assert again.app.desk.shown.name == "build 1"
+        assert (
+            "in build 1, as this window was left; what was logged last is of build 2; "
+            "F4 changes the build"
+        ) in again.words
+    logged(shop, "build", "build 3")
+    async with bench(shop, (100, 30)) as after:
+        assert after.app.desk.shown.name == "build 3", "it was begun since"

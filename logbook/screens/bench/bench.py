@@ -104,6 +104,7 @@ class Bench(OfferingSheet):
         match message:
             case news.Opened():
                 self._offer()
+                self._say_which_build(message.build)
                 self.show_entries()
             case news.Looked():
                 self.show_glance(message.glance)
@@ -164,6 +165,12 @@ class Bench(OfferingSheet):
             self.put_kept(draft.text)
             when = f"{draft.when.astimezone():%d %b %H:%M}"
             self.tell(f"this was being typed on {when}; Esc clears it", label="kept")
+
+    def _say_which_build(self, why: str) -> None:
+        """Say why this window stands in another build than one may think."""
+        if why:
+            key = self.mapped_keys()(verbs.BUILD)
+            self.tell_beside(f"{why}; {key} changes the build", label="build")
 
     def offer_let_go(self, purpose: str) -> None:
         """Offer a line another window has let go, where nothing was typed meanwhile."""

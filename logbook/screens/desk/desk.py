@@ -32,6 +32,7 @@ from logbook.screens.desk.long_work import Stopped
 from logbook.screens.desk.looking import Looking
 from logbook.screens.desk.lookup import Lookup
 from logbook.screens.desk.news import Elsewhere, Job, Kept, NotOpened, Opened
+from logbook.screens.desk.standing_in import StandingIn
 from logbook.screens.desk.step_clock import StepClock
 from logbook.screens.desk.turns import reading_much
 from logbook.screens.desk.writing import Writing
@@ -41,7 +42,6 @@ from logbook.store.git.command import let_keys_go_first
 from logbook.store.reading.find import find_project
 from logbook.store.reading.watch import Watch
 from logbook.store.typed.user_settings import read_settings
-from logbook.store.typed.windows import Window
 
 
 class Desk(Behind):
@@ -59,8 +59,7 @@ class Desk(Behind):
         )
         self.looking, self.git = Looking(self), Committing(self)
         self._writing = Writing(self, self._wrote, self.clock)
-        self.window: Window | None = None
-        self.elsewhere: tuple[str, ...] = ()
+        self.standing_in = StandingIn()
         self.refusal: LogbookError | None = None
         self.advice = Told((), ())
         self.advised: tuple[Build | None, ...] = ()
@@ -143,7 +142,7 @@ class Desk(Behind):
         self.run(self._open, "open")
 
     def _open(self) -> None:
-        self.window = Window(self.keeping.root)
+        self.standing_in.open(self.keeping.root)
         try:
             with self.door:
                 self._read()
@@ -151,7 +150,7 @@ class Desk(Behind):
             self.refusal = refusal
             self.post(NotOpened(refusal))
             return
-        self.post(Opened())
+        self.post(Opened(self.standing_in.why))
         self._look_around()
         self.looking.over()
         self.git.commit_now()
@@ -168,7 +167,7 @@ class Desk(Behind):
         adviser = self.looking.adviser = Adviser(root, self.works)
         with reading_much():
             project = Project.open(self.folder, adviser.read)
-        self.choose(project.at_hand)
+        self.choose(self.standing_in.begin(project))
         self.prepare(project.snapshot, self.build)
         self.opened = project
         self.clock.load(root, project.snapshot)
@@ -185,7 +184,7 @@ class Desk(Behind):
 
     def watch(self) -> None:
         """Look whether anything was changed from outside."""
-        if self.window is not None:
+        if self.standing_in.is_open:
             self.run(self._look_around, "windows")
         if self.changes is not None:
             self.run(self._watched, "watch")
@@ -194,21 +193,13 @@ class Desk(Behind):
         """Look what other windows of the project do, and let them know of this one."""
         self.keeping.watch()
         self.clock.look()
-        if self.window is None:
-            return
-        here = self.shown.name
-        self.window.stand_in(here)
-        builds = [one.build for one in self.window.others() if one.build]
-        others = tuple(dict.fromkeys(b for b in builds if b != here)) if here else ()
-        if others != self.elsewhere:
-            self.elsewhere = others
-            self.post(Elsewhere(others))
+        if self.standing_in.look(self.shown, self.now()):
+            self.post(Elsewhere(self.standing_in.others))
 
     def close(self) -> None:
         """Keep what is being typed for whoever comes next; this window goes."""
         self.keeping.hand_over()
-        if self.window is not None:
-            self.window.close()
+        self.standing_in.close(self.shown, self.now())
 
     def _watched(self) -> None:
         if self.changes is None or not self.door.acquire(blocking=False):

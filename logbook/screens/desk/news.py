@@ -79,7 +79,12 @@ class BegunElsewhere(Message):
 
 @dataclass
 class Opened(Message):
-    """The project is open."""
+    """The project is open; `build` says why it stands in the build it stands in.
+
+    Empty: in the one that was worked on last, as one expects.
+    """
+
+    build: str = ""
 
 
 @dataclass

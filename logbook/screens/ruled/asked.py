@@ -216,6 +216,13 @@ class AskingSheet(EmptyingSheet):
         else:
             super().told(message)
 
+    def tell_beside(self, words: str, *, label: str = "") -> None:
+        """Say a sentence that was not asked for, beside the one that stands."""
+        if self._told[0]:
+            self.tell_more(words)
+        else:
+            self.tell(words, label=label)
+
     def tell_more(self, words: str) -> None:
         """Say a sentence beside the one that stands, which nobody may have read yet.
 

@@ -91,21 +91,27 @@ class RuledSheet(Screen[Any]):
         seen = self.desk.glance
         build = seen.build.title if seen.build else "no build yet"
         heading = f" · {self.heading}" if self.heading else ""
-        other = " and ".join(self.desk.elsewhere)
-        title = sentence(
-            "[reverse bold] $build [/][bold]$other[/]$heading",
-            build=build,
-            other=f" another window: {other}" if other else "",
-            heading=heading,
-        )
+        title = self._titled(build, heading, "another window")
         project = sentence("$project  ", project=seen.title or "logbook")
         standing, shorter = self.desk.standing
         if title.cell_length + standing.cell_length > self.size.width - BESIDE:
             standing = shorter  # where the work is says more than the clock's step
+        if title.cell_length + standing.cell_length > self.size.width - BESIDE:
+            title = self._titled(build, heading, "other")
         room = self.size.width - BESIDE - standing.cell_length
         if project.cell_length + title.cell_length <= room:  # the rest says more
             title = Content.assemble(project, title)
         self.query_one("#band", Band).show(title, standing)
+
+    def _titled(self, build: str, heading: str, others: str) -> Content:
+        """Give the build, those in which `others` are, and what is looked at."""
+        other = " and ".join(self.desk.standing_in.others)
+        return sentence(
+            "[reverse bold] $build [/][bold]$other[/]$heading",
+            build=build,
+            other=f" {others}: {other}" if other else "",
+            heading=heading,
+        )
 
     def on_resize(self) -> None:
         """Say as much in the band as there is room for now."""
@@ -147,7 +153,7 @@ class RuledSheet(Screen[Any]):
                 said = (
                     f"another window stands in {other}; what is typed here is of {here}"
                 )
-                self.tell(said, label="build")
+                self.tell_beside(said, label="build")
             case _:
                 return
 
@@ -162,6 +168,10 @@ class RuledSheet(Screen[Any]):
         if words:
             message.set_class(label in CALM, "-calm")
         message.display = bool(words)
+
+    def tell_beside(self, words: str, *, label: str = "") -> None:
+        """Say a sentence that was not asked for; it hides none that stands."""
+        self.tell(words, label=label)
 
     def keep_soon(self, text: str, purpose: str) -> None:
         """Keep what stands in a line while it is typed, until it is taken."""

@@ -8,6 +8,7 @@ counts. What others logged since, in another clone, is newer and leads to its bu
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import datetime
 
 from logbook.records.kinds.happenings import Entry
 from logbook.records.kinds.record import Record
@@ -35,6 +36,18 @@ def build_at_hand(snapshot: Snapshot, acts: Sequence[Act]) -> Build | None:
             own = {touched.path for each in acts for touched in each.files}
             return _begun_since(snapshot, act, own) or builds[act.build]
     return current_build(snapshot)
+
+
+def build_left(snapshot: Snapshot, identity: str, since: datetime) -> Build | None:
+    """Give the build with this id, in which a window was left then, to go on with.
+
+    None where it is gone, or one was begun since: that is the one worked on.
+    """
+    builds = snapshot.all(Build)
+    found = next((build for build in builds if build.id == identity), None)
+    second = since.replace(microsecond=0)  # no record is told finer
+    newer = any(build.when >= second for build in builds if build is not found)
+    return None if newer else found
 
 
 def _begun_since(snapshot: Snapshot, act: Act, own: set[str]) -> Build | None:

@@ -1,0 +1,77 @@
+"""In which build this window stands, in which the others do, and where it began.
+
+It begins in the build it was left in, in this terminal, else in the one at hand.
+"""
+
+from __future__ import annotations
+
+from datetime import datetime
+from pathlib import Path
+
+from logbook.project import Project
+from logbook.records.kinds.workshop import Build
+from logbook.screens.desk.taking_back import Shown
+from logbook.store.reading.at_hand import build_left
+from logbook.store.typed.left_in import Left, leave_in, left_in
+from logbook.store.typed.windows import Window
+
+
+class StandingIn:
+    """A window among those that are open on a project.
+
+    `others` are the builds other windows stand in, as they were seen last; `why` says
+    why it stands in another build than what was logged last is of, or nothing.
+    """
+
+    def __init__(self) -> None:
+        """Stand nowhere yet."""
+        self.others: tuple[str, ...] = ()
+        self.why = ""
+        self._window: Window | None = None
+        self._root: Path | None = None
+        self._noted = ""
+
+    def open(self, root: Path) -> None:
+        """Be a window of the project in this folder."""
+        self._root, self._window = root, Window(root)
+
+    @property
+    def is_open(self) -> bool:
+        """Tell whether it is a window of a project by now."""
+        return self._window is not None
+
+    def begin(self, project: Project) -> Build | None:
+        """Give the build to begin in."""
+        left, at_hand = left_in(project.root), project.at_hand
+        known = build_left(project.snapshot, left.build, left.at) if left else None
+        if known is None or at_hand is None or known.id == at_hand.id:
+            return known or at_hand
+        self.why = (
+            f"in {known.title}, as this window was left; what was logged last is of "
+            f"{at_hand.title}"
+        )
+        return known
+
+    def look(self, here: Shown, now: datetime) -> bool:
+        """See where the others stand and tell them of this one; tell if they moved."""
+        if self._window is None:
+            return False
+        self._window.stand_in(here.name)
+        if here.id != self._noted:
+            self._note(here, now)
+        before = self.others
+        builds = [one.build for one in self._window.others() if one.build]
+        others = tuple(dict.fromkeys(b for b in builds if b != here.name))
+        self.others = others if here.name else ()
+        return self.others != before
+
+    def close(self, here: Shown, now: datetime) -> None:
+        """Be open no more; the next window of this terminal begins here."""
+        self._note(here, now)
+        if self._window is not None:
+            self._window.close()
+
+    def _note(self, here: Shown, now: datetime) -> None:
+        self._noted = here.id
+        if self._root is not None and here.id:
+            leave_in(self._root, Left(here.id, now))
