@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from logbook.plain.kinds.blame import drawn_wrong, my_machine
-from logbook.plain.kinds.choice import Choice
+from logbook.plain.kinds.choice import FIGURES, Choice
 from logbook.plain.kinds.dispositions import mere_noun, repairs
 from logbook.plain.told.causes import until
 from logbook.plain.understanding import Kind
@@ -44,10 +44,24 @@ _HELPED = frozenset({"help", "hold", "work", "do", "cure", "last", "stick", "sol
 def _is_done(sentence: Sentence, at: int, tag: str) -> bool:
     """Tell whether a disposition is meant: not “on scrap”, not “not scrapped”."""
     if tag == "as_is":
-        return True
+        return not _stays_so(sentence, at)
     before = sentence.words[max(0, at - 2) : at]
     unmade = any(word.tags & {"negation", "negative"} for word in before)
     return not unmade and not mere_noun(sentence, at)
+
+
+def _stays_so(sentence: Sentence, at: int) -> bool:
+    """See what a part goes on being: “stays PLA”, “stays in PLA”, “stays at 178.3”.
+
+    That is how it is made; what is done with a piece “stays”, and no more.
+    """
+    following, then = sentence.word(at + 1), sentence.word(at + 2)
+    if sentence.words[at].low != "stays" or following is None:
+        return False
+    if then is not None and following.low in ("in", "at"):
+        return "material" in then.tags or then.sort in FIGURES
+    leads = following.tags & {"preposition", "because", "joiner", "filler", "generic"}
+    return following.sort is not Sort.MARK and not leads
 
 
 def disposition(sentence: Sentence, choice: Choice) -> dict[str, Any]:
