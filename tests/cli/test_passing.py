@@ -253,6 +253,9 @@ def test_the_exact_verb_asks_at_a_terminal_as_a_line_does(
         ("unscrewed the lid", True),
         ("removed the lid", True),
         ("drilled the lid off", True),
+        ("opened the lid again", True),
+        ("drilled the screws out and opened the lid", True),
+        ("opened the lid again to fish the cable out", True),
         ("removed the burrs from the lid", False),
         ("sanded the lid", False),
     ],
@@ -265,6 +268,7 @@ def test_a_lid_that_is_taken_off_again_is_to_be_screwed_on_again(
     shop.asked("step", "screw the lid on", "--done", *seen)
     assert not holds(shop)
     shop.asked("say", line, "--yes")
+    assert not shop.records("disposals")
     still = [one for one in holds(shop) if "before “screw the lid on” closes" in one]
     assert bool(still) is apart
 

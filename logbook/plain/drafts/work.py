@@ -39,7 +39,7 @@ def draft_step(draft: Draft, line: Understanding) -> Draft:
     if step is None:
         step = apart or (None if facts.undone else step_meant(draft, line.line, part))
     undone = facts.undone or apart is not None
-    if apart is not None and not facts.undone:
+    if apart is not None:
         draft.remarks.append(f"“{apart.title}” is taken apart again")
     made = facts.part and not facts.inside
     told = made and (facts.readings or facts.piece)

@@ -80,3 +80,15 @@ def opens_by_itself(sentence: Sentence, at: int) -> bool:
     return before is not None and (
         before.name is not None or "structure" in before.tags
     )
+
+
+def opens_part(sentence: Sentence, at: int) -> bool:
+    """Tell “opened the lid again”, taken apart, from a hole opened up to a size."""
+    name = at + 2 if "article" in sentence.tags(at + 1) else at + 1
+    part, behind = sentence.word(name), sentence.word(name + 1)
+    if sentence.words[at].low != "opened" or part is None or part.name is None:
+        return False
+    widened = behind is not None and (
+        behind.low in ("up", "out", "wider") or bool(behind.tags & {"structure"})
+    )
+    return part.name.role == "part" and not widened and not sentence.sorts(*FIGURES)

@@ -7,6 +7,7 @@ from logbook.plain.kinds.choice import (
     Choice,
     adjectival,
     opens_by_itself,
+    opens_part,
     parts_named,
 )
 from logbook.plain.understanding import Kind
@@ -105,8 +106,8 @@ def _taken_back(sentence: Sentence) -> int | None:
         if well and at == 0 and sentence.has("structure"):
             return at
     for at in sentence.tagged("take_back:past", "take_back:ing"):
-        if "measures" in sentence.tags(at):
-            continue  # An opening is measured.
+        if "measures" in sentence.tags(at) or opens_part(sentence, at):
+            continue  # An opening is measured; a lid that is opened is taken apart.
         taken = sentence.words[at].low in ("took", "taken")
         if taken and not (
             sentence.word(at + 1) and sentence.words[at + 1].sort in FIGURES

@@ -5,6 +5,7 @@ from __future__ import annotations
 from logbook.plain.kinds.choice import (
     FIGURES,
     Choice,
+    opens_part,
     parts_named,
 )
 from logbook.plain.kinds.work_in_doubt import (
@@ -81,9 +82,9 @@ def _step(sentence: Sentence) -> Choice | None:
         return Choice(Kind.STEP, 0.85, past[0], doubt)
     if (going := _going_on(sentence)) is not None:
         return going
-    took, second = sentence.word(0), sentence.word(1)
-    timed = second is not None and second.dimension == "time"
-    if took is not None and took.low == "took" and timed:
+    if (opened := _opened(sentence, why)) is not None:
+        return opened
+    if _took_so_long(sentence):
         return Choice(Kind.STEP, 0.75, 0)
     base = sentence.tagged("make:base", "close:base")
     later = {word.low for word in sentence.words} & {"next one", "next time"}
@@ -94,6 +95,23 @@ def _step(sentence: Sentence) -> Choice | None:
     if base and base[0] == 0 and _orders_work(sentence):
         return Choice(Kind.STEP, 0.5, 0, done_or_to_do(sentence))
     return None
+
+
+def _took_so_long(sentence: Sentence) -> bool:
+    """See a line that begins with how long it took."""
+    took, second = sentence.word(0), sentence.word(1)
+    timed = second is not None and second.dimension == "time"
+    return took is not None and took.low == "took" and timed
+
+
+def _opened(sentence: Sentence, why: int) -> Choice | None:
+    """See a part that was opened again, told before why it was."""
+    at = [
+        at
+        for at in sentence.tagged("take_back:past")
+        if at < why and opens_part(sentence, at)
+    ]
+    return Choice(Kind.STEP, 0.85, at[0]) if at else None
 
 
 def _once_done(sentence: Sentence, at: int) -> bool:

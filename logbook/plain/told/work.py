@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from logbook.plain.kinds.choice import FIGURES, Choice
+from logbook.plain.kinds.choice import FIGURES, Choice, opens_part
 from logbook.plain.told.ordered import counts_time
 from logbook.plain.told.outcomes import told
 from logbook.plain.told.part import part_named
@@ -18,6 +18,8 @@ def closing_of(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     """Give whether work closed, undid or hid something."""
     facts: dict[str, Any] = {}
     undone = [at for at in sentence.tagged("undone") if not _by_so_much(sentence, at)]
+    opened = sentence.tagged("take_back:past")
+    undone = undone or [at for at in opened if opens_part(sentence, at)]
     if undone:
         sentence.note("undone", sentence.words[undone[0]])
         facts["undone"] = True
