@@ -29,6 +29,7 @@ _TEXTS = {
     "do_this": "what to do now",
     "side_effects": "what the way round costs",
     "stop_using_until": "do not use it until …",
+    "remake": "whether one that is made is made again: no, yes, only if …",
 }
 _WORDS: Mapping[str, type[Severity | WayRound | ErratumStatus]] = {
     "severity": Severity,

@@ -69,7 +69,9 @@ def test_making_it_again_is_said_to_who_holds_this_release(stand: Stand) -> None
     said(stand, "dispose", "diffuser-2", "scrap", "--because", "it is bowed")
     said(stand, "release", "1.2", "--anyway")
     [second] = what_to_do(stand, "1.1")
-    assert "Make it again? Only if it runs hot. Then take diffuser rev B" in second
+    assert (
+        "Make it again? Only if it runs hot. If you do, take diffuser rev B" in second
+    )
     settled(stand)
     [first] = what_to_do(stand, "1.0")
     assert first.count("Make it again? Yes.") == first.count("Make it again?") == 1
@@ -154,8 +156,9 @@ def test_what_goes_with_an_instruction_that_goes_with_another_is_not_lost() -> N
 
 def _fault(part: str, do: str, remake: str, take: str, number: int) -> KnownFault:
     return KnownFault(
-        id=str(number), title=f"fault {number}", part=part, severity="fit", means="",
-        stop="", affected=(), withdrawn=(), releases=(), how_to_tell="", sizes="",
+        id=str(number), title=f"fault {number}", part=part, bought=False,
+        severity="fit", means="", stop="", affected=(), withdrawn=(), releases=(),
+        how_to_tell="", sizes="",
         symptom="", consequence="", way_round="", do_this=do, works=(), label="",
         side_effects="", remake=remake, take=take, beside="", files=(), guide="",
         fix="", fixed_in="", fits_with="",

@@ -12,6 +12,8 @@ from enum import StrEnum
 from fractions import Fraction
 
 from logbook.advice.changes.impact import Change, Moved
+from logbook.advice.faults.failing import brought_back
+from logbook.advice.faults.headline import headline
 from logbook.advice.ground.lengths import shown_in
 from logbook.advice.pieces.conformity import GONE
 from logbook.advice.pieces.judging import Judged, Rule, Word, judged
@@ -58,6 +60,9 @@ def proposed(snapshot: Snapshot, change: Change) -> tuple[Proposed, ...]:
 
 def _fate(snapshot: Snapshot, change: Change, piece: Piece) -> tuple[Fate, str]:
     revision = change.after
+    if revision and (again := brought_back(snapshot, revision)):
+        back = f"what it was to cure is back: {headline(snapshot, again)}"
+        return Fate.LOOK, f"not to {revision.title}: {back}"
     said = " ".join(revision.remake.casefold().split()) if revision else ""
     if revision and said == "yes":
         return Fate.REMAKE, f"{revision.title} says so"

@@ -13,7 +13,7 @@ from logbook.advice.faults.applies import NOT_AFFECTED, NOT_KNOWN, has_it, stand
 from logbook.advice.faults.failing import DROPPED
 from logbook.advice.faults.fixing import do_now, fixed
 from logbook.advice.faults.known import known_faults
-from logbook.advice.faults.remaking import remake_words
+from logbook.advice.faults.making_again import again_words
 from logbook.advice.ground.advice import Advice
 from logbook.advice.ground.same_content import same_content
 from logbook.records.kinds.design import DesignFile, Revision
@@ -214,7 +214,7 @@ def fixed_words(snapshot: Snapshot, fault: Erratum) -> str:
     where = now.where.removeprefix("in ").replace("not released yet", "no release yet")
     if now.back:
         return f"not fixed: {now.revision.title}, {where}, was to, but {now.back}"
-    again = remake_words(snapshot, fault)
+    again = again_words(snapshot, fault)
     remake = f"remake: {again}" if again else ""
     said = (f"fixed in {now.revision.title}, {where}", remake, now.but, now.before)
     return ", ".join(filter(None, said))

@@ -5,10 +5,11 @@ Who holds a part has one piece of it to make again or not, however many faults i
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from logbook.advice.faults.fixing import MAKE_IT
+from logbook.advice.faults.fixing import MAKE_IT, listed
+from logbook.advice.faults.making_again import is_no
 from logbook.advice.faults.remaking import NOT_YET
 from logbook.publish.faults.fix_files import FixFile
 from logbook.publish.faults.told import KnownFault
@@ -38,6 +39,7 @@ class ToDo:
     """
 
     part: str
+    bought: bool
     doing: tuple[Doing, ...]
     remake: str
     take: str
@@ -76,11 +78,12 @@ def _anyhow(number: int) -> str:
 
 def _of_part(group: Sequence[tuple[int, KnownFault]]) -> ToDo:
     doing = tuple(_doing(group))
-    remake, maker = _made_again([fault for _, fault in group])
+    remake, maker = _made_again(group)
     take = maker.take if maker else ""
     beside = maker.beside if maker else ""
     files = maker.files if maker else ()
-    return ToDo(group[0][1].part, doing, remake, take, beside, files)
+    first = group[0][1]
+    return ToDo(first.part, first.bought, doing, remake, take, beside, files)
 
 
 def _doing(group: Sequence[tuple[int, KnownFault]]) -> Iterator[Doing]:
@@ -125,14 +128,36 @@ def _sentences(*said: str) -> str:
     return ". ".join((first, *(capital(one) for one in more)))
 
 
-def _made_again(faults: Sequence[KnownFault]) -> tuple[str, KnownFault | None]:
-    """Give the strictest of what is said of making it again, and what is cured then."""
-    said = [fault for fault in faults if fault.remake]
-    for fault in said:
+def _made_again(
+    group: Sequence[tuple[int, KnownFault]],
+) -> tuple[str, KnownFault | None]:
+    """Give the strictest of what is said of making it again, and what is cured then.
+
+    Where several things are said it is said against which fault each of them is.
+    """
+    said = [(number, fault) for number, fault in group if fault.remake]
+    for _, fault in said:
         if fault.remake.startswith("yes"):
             return fault.remake, fault
-    some = [fault for fault in said if fault.remake != "no"]
-    if some:
-        words = dict.fromkeys(fault.remake for fault in some)
-        return "; or ".join(words), some[-1]
-    return ("no" if said else ""), None
+    some = [one for one in said if not is_no(one[1].remake)]
+    words: dict[str, list[int]] = {}
+    for number, fault in some or said:
+        words.setdefault(fault.remake, []).append(number)
+    if not some and len(words) > 1:
+        words.pop("no", None)
+    taken = [fault for _, fault in some if fault.take]
+    return _against_each(words), taken[-1] if taken else None
+
+
+def _against_each(words: Mapping[str, Sequence[int]]) -> str:
+    """Put together what is said of several faults; of one, or all alike, only that."""
+    if len(words) < 2:
+        return next(iter(words), "")
+    return "; ".join(
+        f"against {numbered(numbers)} {said}" for said, numbers in words.items()
+    )
+
+
+def numbered(numbers: Sequence[int]) -> str:
+    """Name faults by their numbers on the page: fault 4; faults 1 and 3."""
+    return f"fault{'s' * (len(numbers) > 1)} {listed([str(one) for one in numbers])}"

@@ -8,7 +8,7 @@ from logbook.advice.changes.fitting import fits_words
 from logbook.advice.faults.failing import was_done
 from logbook.advice.faults.fixing import MAKE_IT, Fixed, do_now, fixed
 from logbook.advice.faults.having import having
-from logbook.advice.faults.remaking import remake_words
+from logbook.advice.faults.making_again import again_words
 from logbook.publish.faults.fix_files import FixFile, fix_files, fix_guide
 from logbook.publish.faults.stands import Stands, instead
 from logbook.records.kinds.design import Revision
@@ -48,7 +48,7 @@ def mending(
 ) -> Mending:
     """Say what mends a fault; of one release, to who holds that."""
     now = fixed(snapshot, erratum)
-    remake = remake_words(snapshot, erratum, _held(snapshot, now, release))
+    remake = again_words(snapshot, erratum, _held(snapshot, now, release))
     if now is None:
         return Mending(remake)
     as_written = do_now(snapshot, erratum) == erratum.do_this

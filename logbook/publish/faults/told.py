@@ -23,7 +23,13 @@ from logbook.publish.faults.withdrawn import withdrawn_among
 from logbook.records.kinds import design
 from logbook.records.kinds.design import Revision
 from logbook.records.kinds.made_public import Erratum, Release
-from logbook.records.kinds.words import Disposition, ErratumStatus, Severity, State
+from logbook.records.kinds.words import (
+    Disposition,
+    ErratumStatus,
+    Severity,
+    Source,
+    State,
+)
 from logbook.records.kinds.workshop import Piece
 from logbook.records.states.dispositions import disposition_of
 from logbook.records.states.pieces import piece_state
@@ -57,6 +63,7 @@ class KnownFault:
     id: str
     title: str
     part: str
+    bought: bool
     severity: str
     means: str
     stop: str
@@ -116,6 +123,7 @@ def told(
         id=erratum.id,
         title=erratum.title,
         part=part.title if part else "",
+        bought=part is not None and part.source is Source.BOUGHT,
         severity=erratum.severity.value,
         means=means(snapshot, erratum),
         stop=stop_words(erratum, part, titles, releases),

@@ -8,9 +8,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from logbook.advice.faults.headline import titled
+from logbook.advice.faults.making_again import again_words
 from logbook.advice.faults.remaking import piece_again
 from logbook.publish.guide.parts_list import Listed, listed
 from logbook.publish.release.released import Released
+from logbook.records.kinds.design import Part
 from logbook.records.kinds.made_public import Release
 from logbook.records.kinds.words import Source
 from logbook.records.states.practice import is_practice
@@ -20,13 +23,15 @@ from logbook.records.states.practice import is_practice
 class Since:
     """What changed on the list since an earlier release; each may be empty.
 
-    `same` are the parts to make whose revision is unchanged, `again` the others with
-    whether a piece is made again, `new` those it had not; `anew` what is bought that
-    was not, or in another number, `gone` what is needed no more.
+    `same` are the parts to make whose revision is unchanged and has no known fault,
+    `faulty` those that have one, with it and whether a piece is made again, `again`
+    the others with whether a piece is, `new` those it had not; `anew` what is bought
+    that was not, or in another number, `gone` what is needed no more.
     """
 
     label: str
     same: tuple[str, ...]
+    faulty: tuple[tuple[str, str], ...]
     again: tuple[tuple[str, str], ...]
     new: tuple[str, ...]
     anew: tuple[str, ...]
@@ -50,10 +55,16 @@ def _since(released: Released, before: Released) -> Since:
     ]
     held = {one.part.id: one for one in before.revisions}
     pairs = [(part, held.get(part.id), released.revision(part)) for part in made]
+    same = [part for part, old, one in pairs if one and old is one]
     then, now = _needed(before), _needed(released)
     return Since(
         label=before.release.label,
-        same=tuple(part.title for part, old, one in pairs if one and old is one),
+        same=tuple(part.title for part in same if not any(_faults(released, part))),
+        faulty=tuple(
+            (part.title, "; ".join(said))
+            for part in same
+            if (said := tuple(_faults(released, part)))
+        ),
         again=tuple(
             (part.title, piece_again(snapshot, old, one))
             for part, old, one in pairs
@@ -63,6 +74,16 @@ def _since(released: Released, before: Released) -> Since:
         anew=tuple(_anew(then, now)),
         gone=tuple(name for name in then if name not in now),
     )
+
+
+def _faults(released: Released, part: Part) -> Iterator[str]:
+    """Tell each known fault of a part by its number, and whether it is made again."""
+    snapshot, held = released.snapshot, released.revision(part)
+    for number, fault in enumerate(released.faults, 1):
+        if snapshot.find(fault.part) is part:
+            again = again_words(snapshot, fault, held)
+            told = titled(snapshot, fault)
+            yield f"known fault {number}, {told}; make it again? {again}"
 
 
 def _needed(released: Released) -> dict[str, Listed]:

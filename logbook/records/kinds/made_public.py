@@ -42,7 +42,8 @@ class Erratum(Record):
 
     `statements` are ids of what is wrong, each with its name before it as a courtesy.
     `not_affected` names revisions and releases of which its author said that they do
-    not have it.
+    not have it. `remake` is its author's answer to who has made one already: yes, no,
+    or only if ….
     """
 
     part: Ref | None = None
@@ -59,6 +60,7 @@ class Erratum(Record):
     do_this: str = ""
     side_effects: str = ""
     stop_using_until: str = ""
+    remake: str = ""
     fixed_by: Ref | None = None
     status: ErratumStatus = always(ErratumStatus.REPORTED)
     published: date | None = None
