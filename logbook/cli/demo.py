@@ -12,6 +12,7 @@ import importlib.util
 import io
 import json
 import subprocess
+import sys
 import tempfile
 import tomllib
 from collections.abc import Iterator
@@ -105,11 +106,25 @@ def _say(folder: Path, act: dict[str, Any], draw: ModuleType) -> None:
             photo.write_bytes(draw.photo(act["photo"]))
         verb = [str(photo) if word == "PHOTO" else word for word in act["verb"]]
         words = [*verb, "--in", str(folder), "--when", act["when"]]
-        with contextlib.redirect_stdout(heard), contextlib.redirect_stderr(heard):
+        with (
+            contextlib.redirect_stdout(heard),
+            contextlib.redirect_stderr(heard),
+            _nobody_there(),
+        ):
             code = main(words)
     if code:
         said = heard.getvalue().strip()
         raise LogbookError(f"the demo stopped at “{' '.join(act['verb'])}”: {said}")
+
+
+@contextlib.contextmanager
+def _nobody_there() -> Iterator[None]:
+    """Let no verb ask: its question would not be seen, and what waits is no answer."""
+    typed, sys.stdin = sys.stdin, io.StringIO()
+    try:
+        yield
+    finally:
+        sys.stdin = typed
 
 
 def _git(folder: Path, *words: str, check: bool = True) -> str:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import contextlib
+import io
 import re
 import subprocess
 from pathlib import Path
@@ -13,19 +15,25 @@ from logbook.cli.demo import load_script
 from logbook.errors import BadInput
 from logbook.store.designs.shapes import Shape, read_shape
 from logbook.store.photos.cleaned import take_in
+from tests.cli.typed import Terminal
 
 pytestmark = pytest.mark.xdist_group("demo")
 """One worker builds it for all of these."""
 
 
+class Untouched(Terminal):
+    """A terminal at which whatever is read would hang for ever."""
+
+    def readline(self, _size: int | None = -1, /) -> str:
+        raise AssertionError("the demo asked something")
+
+
 @pytest.fixture(scope="module")
 def demo(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, list[str]]:
-    import contextlib
-    import io
-
     folder = tmp_path_factory.mktemp("demo") / "copy-stand"
     heard = io.StringIO()
-    with contextlib.redirect_stdout(heard):
+    with contextlib.redirect_stdout(heard), pytest.MonkeyPatch.context() as patch:
+        patch.setattr("sys.stdin", Untouched())
         assert main(["demo", str(folder)]) == 0
     return folder, heard.getvalue().splitlines()
 
