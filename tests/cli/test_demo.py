@@ -21,20 +21,14 @@ pytestmark = pytest.mark.xdist_group("demo")
 """One worker builds it for all of these."""
 
 
-class Untouched(Terminal):
-    """A terminal at which whatever is read would hang for ever."""
-
-    def readline(self, _size: int | None = -1, /) -> str:
-        raise AssertionError("the demo asked something")
-
-
 @pytest.fixture(scope="module")
 def demo(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, list[str]]:
     folder = tmp_path_factory.mktemp("demo") / "copy-stand"
-    heard = io.StringIO()
+    heard, typed = io.StringIO(), Terminal("y\n" * 100)
     with contextlib.redirect_stdout(heard), pytest.MonkeyPatch.context() as patch:
-        patch.setattr("sys.stdin", Untouched())
+        patch.setattr("sys.stdin", typed)
         assert main(["demo", str(folder)]) == 0
+    assert typed.tell() == 0, "the demo asked something: nobody sees its question"
     return folder, heard.getvalue().splitlines()
 
 
