@@ -48,6 +48,11 @@ class Proposal:
         bits = int(digest(self.key.encode())[:12], 16)
         return "".join(ALPHABET[bits >> 5 * at & 31] for at in range(MARK_LENGTH))
 
+    @property
+    def takes_yes(self) -> bool:
+        """Tell whether a bare yes answers it."""
+        return self.accepts.lstrip("“").startswith("yes")
+
     def subject(self, answer: str) -> str:
         """Say for git what an answer was about; a bare yes would not tell."""
         said = answer.strip()

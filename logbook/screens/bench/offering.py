@@ -28,6 +28,7 @@ from logbook.screens.ruled.look import sentence
 from logbook.screens.ruled.passage import Say
 
 NOT_WANTED = "not wanted"
+YES = "yes"
 
 
 @dataclass
@@ -90,7 +91,8 @@ class Offering:
     def asked(self, typed: str = "") -> Question:
         """Give its question: what is typed from now on is the answer."""
         assert self.found is not None
-        keys = {"x": (NOT_WANTED, NOT_WANTED)}
+        keys = {YES[0]: (YES, YES)} if self.found.takes_yes else {}
+        keys["x"] = (NOT_WANTED, NOT_WANTED)
         words = f"{self.found.question} accepted: {self.found.accepts}"
         return Question(words, keys, "later", typed, open_ended=True)
 
@@ -110,7 +112,8 @@ class Offering:
             return _answered(project.snapshot, mark, words, now, build)
 
         _answered(snapshot, mark, words, now, build)
-        return Job(found.subject(words), make)
+        said = found.subject(words)
+        return Job(said, make, said=said)
 
 
 def _answered(

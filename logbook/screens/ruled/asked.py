@@ -24,6 +24,7 @@ from logbook.screens.ruled.verbs import UNDO
 
 WAITED = "this was typed at the question; Enter takes it, Esc empties the line"
 COMES_FIRST = "the question comes first; Esc drops it, the line stays"
+REST_OF_YES = "es"
 NOT_TAKEN = "not taken"
 """The margin word of what is said of a line that was refused."""
 
@@ -125,6 +126,8 @@ class AskingSheet(EmptyingSheet):
             self.bring_waiting()
         elif self.line.value == " ":
             self._give_figure_back()
+        elif self.line.value == REST_OF_YES and self._answers_by("y", REST_OF_YES):
+            self.line.put("")  # the first letter of it has answered
         else:
             self._let_stray_answer_go()
 
@@ -134,13 +137,16 @@ class AskingSheet(EmptyingSheet):
             self.line.put(self.waiting.pop(0))
             self.tell(WAITED, label="waits")
 
+    def _answers_by(self, sign: str, behind: str) -> bool:
+        """Tell whether a sign has answered, and only these keys came behind it."""
+        by, _, at = self._by_sign
+        now = cast("KeysInOrder[None]", self.app).keys_let_in
+        return by == sign and at + len(behind) == now
+
     def _give_figure_back(self) -> None:
         """See a line that counts something: its figure was taken for an answer."""
-        sign, meant, at = self._by_sign
-        if (
-            sign.isdecimal()
-            and at + 1 == cast("KeysInOrder[None]", self.app).keys_let_in
-        ):
+        sign, meant, _ = self._by_sign
+        if sign.isdecimal() and self._answers_by(sign, " "):
             self.line.put(f"{sign} ")
             key = self.mapped_keys()(UNDO)
             self.tell_more(f"the {sign} answered “{meant}”; {key} takes that back")

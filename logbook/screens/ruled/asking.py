@@ -101,9 +101,11 @@ class Question:
         """Take one key; `behind` is what the key types that came right behind it.
 
         A figure with more of a number behind it is no answer: a caliper types so. Nor
-        is one with a blank behind it: so begins a line that counts something.
+        is one with a blank behind it: so begins a line that counts something. Nor is,
+        where words answer too, a letter with another behind it.
         """
         more = sign.isdecimal() and goes_on(behind)
+        more = more or (self.open_ended and sign.isalpha() and behind.isalpha())
         self.missed = ""
         if key == "escape":
             return Answer(dropped=True, waits=self._left())
