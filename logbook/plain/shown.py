@@ -131,6 +131,7 @@ def _sizes(facts: Facts) -> Iterator[_Row]:
     yield "thickness", "thickness", str(facts.thickness or "")
     yield "absent", "value", facts.absent.value if facts.absent else ""
     yield "wanted", "wanted", _together(facts.wanted)
+    yield "became", "now", str(facts.became or "")
     yield "off", "off", f"{facts.off} {facts.off_sense}".strip() if facts.off else ""
     if facts.off and not facts.readings:
         yield "place", "place", facts.place

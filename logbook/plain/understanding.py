@@ -132,12 +132,13 @@ class Cause:
 class Facts:
     """The facts of a line; what was not said is empty, False or None.
 
-    `off` is how far a size is out and `off_sense` in which sense (“too wide”);
-    `conditions` are values that held while measuring; `when` carries its
-    offset and `when_text` says how exactly it was told; `hour_said` is False where
-    its hour is only assumed. `fitted` is which of several fasteners was, as answered;
-    `changed` tells that an amount was taken off, which stays in words; `answers` which
-    open fault what is done with a piece was said to answer.
+    `became` is what work brought the one reading to. `off` is how far a size is out and
+    `off_sense` in which sense (“too wide”); `conditions` are values that held while
+    measuring; `when` carries its offset and `when_text` says how exactly it was told;
+    `hour_said` is False where its hour is only assumed. `fitted` is which of several
+    fasteners was, as answered; `changed` tells that an amount was taken off, which
+    stays in words; `answers` which open fault what is done with a piece was said to
+    answer.
     """
 
     part: str = ""
@@ -152,6 +153,7 @@ class Facts:
     where: str = ""
     what: str = ""
     readings: tuple[Reading, ...] = ()
+    became: Quantity | None = None
     absent: Absent | None = None
     wanted: tuple[Quantity, ...] = ()
     drawn: tuple[DrawnSize, ...] = ()

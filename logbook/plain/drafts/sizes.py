@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import timedelta
 from fractions import Fraction
 
 from logbook.plain.drafts.drafting import (
@@ -38,11 +39,33 @@ def draft_readings(draft: Draft, line: Understanding) -> Draft:
     if any(one.piece for one in facts.readings):
         return _of_each(draft, line)
     piece = piece_of(draft, facts)
+    if facts.became is not None:
+        return _brought(draft, line, piece)
     run = draft_run(draft, line, piece)
     if facts.wanted and not _unpaired(facts):
         _deviations(draft, line, run, piece)
     elif facts.part:
         _off_drawing(draft, line, run, piece)
+    return draft
+
+
+def _brought(draft: Draft, line: Understanding, piece: Piece | None) -> Draft:
+    """Log what a size was, as a deviation from its drawing, and what it is now.
+
+    What it is now is read a second after, so that the newest reading tells it.
+    """
+    run = draft_run(draft, line, piece)
+    [was], [read] = line.facts.readings, run.readings
+    item = draft.snapshot.find(read.what, design.Characteristic)
+    drawn = item.nominal if item else None
+    wanted = line.facts.wanted[0] if line.facts.wanted else drawn
+    _deviation(draft, line, read, wanted, piece)
+    assert line.facts.became is not None
+    now = replace(line.facts, readings=(replace(was, value=line.facts.became),))
+    after = draft_run(draft, replace(line, facts=now), piece)
+    at = after.when + timedelta(seconds=1)
+    readings = tuple(replace(one, at=at) for one in after.readings)
+    draft.amend(replace(after, when=at, readings=readings))
     return draft
 
 
@@ -243,7 +266,7 @@ def _deviation(
     draft: Draft,
     line: Understanding,
     reading: Reading,
-    wanted: Quantity,
+    wanted: Quantity | None,
     piece: Piece | None,
 ) -> None:
     make_entry(

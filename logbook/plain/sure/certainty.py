@@ -68,12 +68,17 @@ def made_sure(sentence: Sentence, line: Understanding) -> Understanding:
         return replace(line, doubts=(doubt,))
     if line.verdict is not Verdict.TAKEN:
         return line
-    for sign in _SIGNS:
+    brought = line.facts.became is not None
+    for sign in _OF_THE_PART if brought else _SIGNS:
         for doubt in sign(reading):
             return replace(line, doubts=(in_full(doubt, line.kind), *line.doubts))
     return line
 
 
+_OF_THE_PART: tuple[Callable[[Unread], Iterator[Doubt]], ...] = (
+    which_size, new_by_the_way, part_goes_on, of_another_name, of_turned_name,
+)  # fmt: skip
+"""The signs that count where the kind is told by its form: 2.8, drilled it to 3.2."""
 _SIGNS: tuple[Callable[[Unread], Iterator[Doubt]], ...] = (
     heat_or_angle,
     by_our_own, still_so, which_size, new_by_the_way, object_unknown, subject_unknown,

@@ -19,7 +19,7 @@ _ALWAYS = frozenset(
 )  # fmt: skip
 _SIZES = frozenset(
     {"readings", "absent", "wanted", "off", "off_sense", "instrument", "room", "hours",
-     "minutes", "met_by_others", "disposition", "cure"}
+     "minutes", "met_by_others", "disposition", "cure", "became"}
 )  # fmt: skip
 _CHOSEN = frozenset(
     {"others", "cause", "instead_of", "met_by_others", "disposition"}
@@ -124,6 +124,8 @@ def kept(line: Understanding, fact: str) -> bool:
 
 def _deviates(facts: Facts) -> bool:
     """Tell whether the line itself says that a size is not as drawn."""
+    if facts.became is not None:
+        return True
     paired = len(facts.wanted) in (1, len(facts.readings))
     return paired if facts.readings else bool(facts.off or facts.wanted)
 

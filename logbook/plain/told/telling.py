@@ -7,6 +7,7 @@ from typing import Any
 
 from logbook.plain.kinds.choice import Choice
 from logbook.plain.kinds.choosing import choose
+from logbook.plain.told.brought import brought_to
 from logbook.plain.told.facts import gather
 from logbook.plain.told.part import part_of
 from logbook.plain.understanding import SURE_ENOUGH, Kind
@@ -30,7 +31,7 @@ def told_as(sentence: Sentence, kind: Kind) -> tuple[Sentence, Choice, dict[str,
 
 def told_in(sentence: Sentence) -> tuple[Sentence, Choice, dict[str, Any]]:
     """Give the kind of the line and its facts, its cure and remarks set apart."""
-    cured = _cured(sentence)
+    cured = brought_to(sentence) or _cured(sentence)
     if cured is not None:
         return cured
     values = find_values(sentence)
