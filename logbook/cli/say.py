@@ -261,7 +261,7 @@ def _settled(
     doubt = line.question
     assert doubt is not None
     said = asking.doubt(doubt, words) if asking else ""
-    if said or doubt.about == "answers":
+    if said or doubt.spares:
         return answered(line, doubt, said, words)
     as_it_is = None if asking else taken_as_typed(line, doubt)
     if as_it_is is not None:

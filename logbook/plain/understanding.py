@@ -119,6 +119,15 @@ class Doubt:
     unit: str = ""
     faint: bool = False
 
+    @property
+    def spares(self) -> bool:
+        """Tell whether the line stands unanswered too, its last answer being none."""
+        return self.about in _SPARES
+
+
+_SPARES = frozenset({"answers", "aside"})
+"""What is asked beside what a line tells: which fault it answers, what a tail says."""
+
 
 @dataclass(frozen=True, slots=True)
 class Cause:

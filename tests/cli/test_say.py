@@ -6,6 +6,7 @@ import pytest
 
 from logbook.errors import NeedsAnswer
 from logbook.project import Project
+from logbook.records.kinds.happenings import Failure
 from tests.cli.shop import Shop
 from tests.cli.typed import answering, kinds
 
@@ -214,3 +215,15 @@ def test_a_line_that_begins_a_build_begins_it(shop: Shop) -> None:
     assert kinds(answer) == ["build"]
     assert answer["records"][0]["purpose"] == "slides"
     assert shop.logbook("say", "start build 3", "--yes").code != 0
+
+
+@pytest.mark.parametrize("asked", [True, False])
+def test_a_tail_nobody_can_place_makes_no_note_of_a_failure(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch, *, asked: bool
+) -> None:
+    answering(monkeypatch, "", "")
+    line = "base tore at the foot hole, 12 mm from the bend, with the washer"
+    said = shop.logbook("say", line, *(() if asked else ("--yes",)))
+    assert ("Enter: neither" in said.out) is asked
+    [failure] = Project.open(shop.folder).snapshot.all(Failure)
+    assert (failure.title, failure.cause, failure.cure) == (line, None, "")

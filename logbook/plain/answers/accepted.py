@@ -53,7 +53,7 @@ def closed(doubt: Doubt) -> bool:
 
 def resting(doubt: Doubt) -> str:
     """Say what a doubt that is not answered comes to."""
-    return doubt.choices[-1] if doubt.about == "answers" else "keep as a note"
+    return doubt.choices[-1] if doubt.spares else "keep as a note"
 
 
 def unfit(doubt: Doubt, said: str, words: Vocabulary) -> str:

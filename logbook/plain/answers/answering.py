@@ -61,7 +61,7 @@ def _answered(
     answer = _spelled_out(answer.strip(), doubt, vocabulary)
     if _says_nothing(answer, doubt, vocabulary):
         return line
-    if (not answer and doubt.about != "answers") or answer in NOTE_ANSWERS:
+    if (not answer and not doubt.spares) or answer in NOTE_ANSWERS:
         return as_note(line)
     if doubt.about == "slip":
         return settled(line, doubt, answer)
@@ -164,7 +164,7 @@ def _sure(line: Understanding, doubt: Doubt, answer: str) -> Understanding:
 
 def _with_aside(line: Understanding, doubt: Doubt, answer: str) -> Understanding:
     """Give the failure with what its last words tell: why, or what was done."""
-    if answer not in (WHY, DONE_ABOUT, NEITHER):
+    if answer and answer not in (WHY, DONE_ABOUT, NEITHER):
         return as_note(line)
     said = _ambiguous(doubt)[0]
     facts, start = line.facts, max(line.line.find(said), 0)

@@ -80,7 +80,7 @@ class Saying:
         """Take the answer to the doubt; no words keep the line as a note."""
         doubt = self.line.question
         assert doubt is not None
-        if words or doubt.about == "answers":
+        if words or doubt.spares:
             self.asked.add(doubt.question)
             line = answered(self.line, doubt, words, self.words)
             self.line = held_to_records(line, snapshot, self.asked)
