@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from logbook.plain.sure.coverage import AS_TYPED, kept, left_in_words, recorded_as
 from logbook.plain.understanding import Facts, Kind, Reading, Understanding, Verdict
+from logbook.plain.wanting import wanted_of
 from logbook.quantity import Quantity
 
 _LABELS = {
@@ -37,7 +38,7 @@ def describe(understanding: Understanding) -> list[tuple[str, str]]:
     took = kind is Kind.STEP
     rows += [
         ("took" if took and label == "after" else label, text)
-        for fact, label, text in _rows(understanding.facts, kind)
+        for fact, label, text in _rows(understanding, kind)
         if text and kept(understanding, fact)
     ]
     if any(doubt.about == "part" for doubt in understanding.doubts):
@@ -96,12 +97,13 @@ _CHOSEN = (Kind.DECISION, Kind.REVISION, Kind.SUBSTITUTION, Kind.DISPOSITION)
 _SURE = {"said": "as said, not proven"}
 
 
-def _rows(facts: Facts, kind: Kind) -> Iterator[_Row]:
+def _rows(line: Understanding, kind: Kind) -> Iterator[_Row]:
+    facts = line.facts
     yield "part", "part", f"{facts.part} (new)" if facts.part_is_new else facts.part
     yield "piece", "piece", facts.piece
     yield "build", "build", facts.build
     yield "revision", "revision", facts.revision
-    yield from _sizes(facts)
+    yield from _sizes(line)
     yield "where", "where", facts.where
     yield "layers", "joint through", " + ".join(facts.layers)
     yield "fastener", "fastener", facts.fastener
@@ -121,16 +123,20 @@ def _rows(facts: Facts, kind: Kind) -> Iterator[_Row]:
     yield from _work(facts)
 
 
-def _sizes(facts: Facts) -> Iterator[_Row]:
-    for reading in facts.readings:
-        yield "readings", "size", _reading(reading)
+def _sizes(line: Understanding) -> Iterator[_Row]:
+    facts = line.facts
+    apart = len(facts.wanted) == 1 and len({one.what for one in facts.readings}) > 1
+    for at, reading in enumerate(facts.readings):
+        wanted = wanted_of(line, at) if apart else None
+        own = f", wanted {wanted}" if wanted else ""
+        yield "readings", "size", _reading(reading) + own
     if not facts.readings:
         yield "what", "dimension", facts.what
     for size in facts.drawn:
         yield "drawn", "drawn", f"{size.what} {size.size}"
     yield "thickness", "thickness", str(facts.thickness or "")
     yield "absent", "value", facts.absent.value if facts.absent else ""
-    yield "wanted", "wanted", _together(facts.wanted)
+    yield "wanted", "wanted", "" if apart else _together(facts.wanted)
     yield "became", "now", str(facts.became or "")
     yield "off", "off", f"{facts.off} {facts.off_sense}".strip() if facts.off else ""
     if facts.off and not facts.readings:

@@ -15,12 +15,12 @@ from logbook.errors import BadInput
 from logbook.plain.sure.unread import A_NEW_SIZE
 from logbook.plain.understanding import (
     Doubt,
-    Facts,
     Kind,
     Reading,
     Understanding,
     Verdict,
 )
+from logbook.plain.wanting import wanted_of
 from logbook.quantity import Quantity, parse_quantity
 from logbook.records.kinds.design import Characteristic, Part
 from logbook.records.kinds.workshop import Piece
@@ -59,7 +59,7 @@ def held_to_sizes(
     if len(parts) == 1:
         line = _of_longer_name(line, snapshot, parts[0])
         doubts += _doubts(line, snapshot, parts[0])
-    for doubt in doubts or _off_what_is_wanted(line.facts):
+    for doubt in doubts or _off_what_is_wanted(line):
         # What is no value of its size is asked again: that answers nothing.
         if doubt.question not in answered or doubt.unit:
             return replace(line, doubts=(doubt, *line.doubts))
@@ -222,13 +222,13 @@ def _near(value: Quantity, other: Quantity) -> bool:
     return abs(value.to(other.unit) - other.value) * 4 <= abs(other.value)
 
 
-def _off_what_is_wanted(facts: Facts) -> Iterator[Doubt]:
+def _off_what_is_wanted(line: Understanding) -> Iterator[Doubt]:
     """See a slip away from the size that the line itself says is wanted."""
-    if len(facts.wanted) not in (1, len(facts.readings)):
-        return
-    each = facts.wanted * (len(facts.readings) if len(facts.wanted) == 1 else 1)
-    for said, wanted in zip(facts.readings, each, strict=True):
-        slip = None if said.confirmed else slip_of(said.value, Expected("", wanted))
+    for at, said in enumerate(line.facts.readings):
+        wanted = wanted_of(line, at)
+        if said.confirmed or wanted is None:
+            continue
+        slip = slip_of(said.value, Expected("", wanted))
         if slip is not None and slip.meant is not None:
             yield Doubt("slip", slip.question, (str(slip.meant), AS_TYPED))
 

@@ -14,8 +14,9 @@ from logbook.plain.drafts.drafting import (
     part_ref,
     piece_of,
 )
-from logbook.plain.understanding import Facts, Kind, Understanding
+from logbook.plain.understanding import Kind, Understanding
 from logbook.plain.understanding import Reading as Said
+from logbook.plain.wanting import unpaired, wanted_of
 from logbook.plain.words.lexicon import lexicon
 from logbook.quantity import Absent, Quantity, quantity
 from logbook.records.kinds import design, workshop
@@ -42,7 +43,7 @@ def draft_readings(draft: Draft, line: Understanding) -> Draft:
     if facts.became is not None:
         return _brought(draft, line, piece)
     run = draft_run(draft, line, piece)
-    if facts.wanted and not _unpaired(facts):
+    if facts.wanted and not unpaired(facts):
         _deviations(draft, line, run, piece)
     elif facts.part:
         _off_drawing(draft, line, run, piece)
@@ -130,22 +131,10 @@ def draft_run(draft: Draft, line: Understanding, piece: Piece | None) -> Run:
         part=part_ref(draft, facts),
         instrument=instrument[0].ref if facts.instrument and instrument else None,
         readings=tuple(
-            _reading(draft, line, one, _wanted_of(facts, at))
+            _reading(draft, line, one, wanted_of(line, at))
             for at, one in enumerate(said)
         ),
     )
-
-
-def _unpaired(facts: Facts) -> bool:
-    """Tell whether several wanted sizes cannot be told apart by their order."""
-    return len(facts.wanted) not in (1, len(facts.readings))
-
-
-def _wanted_of(facts: Facts, at: int) -> Quantity | None:
-    """Give the wanted size of a reading: the only one, or that in its place."""
-    if not facts.wanted or _unpaired(facts):
-        return None
-    return facts.wanted[at if len(facts.wanted) > 1 else 0]
 
 
 def _reading(
@@ -217,7 +206,7 @@ def _deviations(
     draft: Draft, line: Understanding, run: Run, piece: Piece | None
 ) -> None:
     """Log a deviation where the line itself says what the size should be."""
-    paired = [(one, _wanted_of(line.facts, at)) for at, one in enumerate(run.readings)]
+    paired = [(one, wanted_of(line, at)) for at, one in enumerate(run.readings)]
     if len(line.facts.wanted) == 1:
         paired = sorted(paired, key=lambda pair: -_distance(pair[0].value, pair[1]))
     for reading, wanted in paired:
