@@ -71,12 +71,13 @@ def record(sheet: Sheet, record_id: str) -> None:
 def measure(sheet: Sheet) -> None:
     """Choose a piece and measure it."""
     from logbook.screens.run.measure import Measure
-    from logbook.screens.run.pieces import Pieces, subject_of
+    from logbook.screens.run.pieces import Pieces, size_of, subject_of
 
     def go(chosen: str | None) -> None:
         if chosen:
             subject = subject_of(chosen, sheet.desk.snapshot)
-            sheet.app.push_screen(Measure(sheet.desk, [subject]))
+            first = size_of(chosen)
+            sheet.app.push_screen(Measure(sheet.desk, [subject], first=first))
 
     sheet.app.push_screen(Pieces(sheet.desk, "measure what?"), go)
 

@@ -51,10 +51,15 @@ class Measure(DecidingSheet):
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
 
     def __init__(
-        self, desk: Desk, subjects: Sequence[Subject], walk: Walk | None = None
-    ) -> None:
-        """Measure these pieces; a run of its own is taken on each."""
+        self, desk: Desk, subjects: Sequence[Subject], walk: Walk | None = None,
+        *, first: str = "",
+    ) -> None:  # fmt: skip
+        """Measure these pieces; a run of its own is taken on each.
+
+        It begins at the size called `first`, where there is one.
+        """
         super().__init__(desk, walk or Walk(desk, subjects))
+        self._first = first
         self._over: dict[str, str] = {}
 
     @property
@@ -87,6 +92,7 @@ class Measure(DecidingSheet):
         super().on_mount()
         self.desk.hold_git()
         self.walk.begin()
+        self.walk.go_to_size(self._first)
         self.line.focus()
         self.show()
         self.offer_kept(self.purpose)
@@ -198,5 +204,5 @@ class Measure(DecidingSheet):
         if self.question is not None:
             self.asked_enough()
             return
-        self.keep_now(self.line.value, self.purpose)
+        self.keep_now(self.typed_here, self.purpose)
         self.dismiss()

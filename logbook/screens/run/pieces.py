@@ -28,7 +28,7 @@ from logbook.screens.run.slots import Subject, piece_of, slots_of
 class Pieces(Choosing):
     """The pieces of this build, those used last first, then parts without one."""
 
-    ASKS = "its code or its name; a new name starts a part"
+    ASKS = "its code or its name, its size behind it; a new name starts a part"
     NOTHING = "nothing to measure yet: type the name of a part"
     MARGIN_WORD = "which ›"
 
@@ -97,11 +97,37 @@ class Pieces(Choosing):
                 code = self.code_of(line)
                 found.append((rank, Line(line.key, code, line.words, line.kind)))
         found.sort(key=lambda one: one[0])
-        lines = [line for _, line in found]
+        lines = [line for _, line in found] or [*self._by_size(asked)]
         if asked and not any(line.words.casefold() == asked for line in lines):
             name = " ".join(typed.split())
             lines.append(_typed_line(self.desk.snapshot, name))
         return lines
+
+    def _by_size(self, asked: str) -> Iterator[Line]:
+        """Give the pieces whose size is named behind their own name: base opening."""
+        for line in self._every:
+            size = asked.removeprefix(self._begun_with(line, asked)).strip()
+            if not size or size == asked:
+                continue
+            slots = slots_of(
+                self.desk.snapshot, subject_of(line.key, self.desk.snapshot)
+            )
+            names = dict.fromkeys(slot.what for slot in slots)
+            for what in names:
+                if what.casefold().startswith(size):
+                    words = f"{line.words} · {what}"
+                    key = f"{line.key} {what}"
+                    yield Line(key, self.code_of(line), words, line.kind)
+
+    def _begun_with(self, line: Line, asked: str) -> str:
+        """Give with which of its names a row is asked for: its piece, its part, a code.
+
+        Nothing where it is not.
+        """
+        subject = subject_of(line.key, self.desk.snapshot)
+        names = (subject.title, subject.part, self.code_of(line))
+        asks = (f"{name} ".casefold() for name in names if name)
+        return next((name for name in asks if asked.startswith(name)), "")
 
 
 def _typed_line(snapshot: Snapshot, name: str) -> Line:
@@ -126,7 +152,7 @@ def _begins(snapshot: Snapshot, subject: Subject) -> str:
 
 def _id(line: Line) -> str:
     """Give the id of the piece or part of a row."""
-    return line.key.partition(" ")[2]
+    return line.key.split(" ")[1] if " " in line.key else ""
 
 
 def _rank(asked: str, known: Sequence[str], name: str) -> int | None:
@@ -144,13 +170,19 @@ def subject_of(line_key: str, snapshot: Snapshot) -> Subject:
     sort, _, name = line_key.partition(" ")
     if sort == "new":
         return _piece_of_a_part(name, snapshot) or Subject(name, None, f"{name}-1")
-    record = snapshot[name]
+    record = snapshot[name.partition(" ")[0]]
     if isinstance(record, Piece):
         part = snapshot.find(record.part)
         owner = part.title if part else record.part.name
         return Subject(owner, record.number, record.title)
     assert isinstance(record, Part)
     return _next_piece(snapshot, record)
+
+
+def size_of(line_key: str) -> str:
+    """Give the size a chosen row names behind its piece, else nothing."""
+    sort, _, name = line_key.partition(" ")
+    return "" if sort == "new" else name.partition(" ")[2]
 
 
 def _next_piece(snapshot: Snapshot, part: Part) -> Subject:

@@ -25,7 +25,7 @@ from logbook.screens.run.run_jobs import Manner, reading_job
 from logbook.screens.run.run_rows import several_words, show_value
 from logbook.screens.run.run_state import RunState
 from logbook.screens.run.slots import Slot, known_at, live_value, slip_at
-from logbook.screens.run.typed_reading import Typed, read_typed
+from logbook.screens.run.typed_reading import NoSize, Typed, read_typed
 from logbook.screens.run.value_shown import ValueShown
 from logbook.screens.run.walk import Walk
 
@@ -42,6 +42,7 @@ class TakingSheet(AskingSheet):
         self.walk = walk
         self.state = RunState(desk, walk)
         self._resting: Timer | None = None
+        self._unnamed: list[str] = []
 
     @property
     def purpose(self) -> str:
@@ -81,7 +82,7 @@ class TakingSheet(AskingSheet):
     def _typed(self) -> None:
         if not self.line.as_put:
             self.tell("")
-        self.keep_soon(self.line.value, self.purpose)
+        self.keep_soon(self.typed_here, self.purpose)
         self.show_value()
         self._rest_soon()
 
@@ -92,7 +93,7 @@ class TakingSheet(AskingSheet):
 
     @on(Input.Submitted, "#line")
     def _take(self) -> None:
-        text = self.line.value
+        text = self._with_unnamed(self.line.value)
         if not text.strip():
             self.action_walk(1)
             return
@@ -108,10 +109,32 @@ class TakingSheet(AskingSheet):
             slots = self.walk.meant(said)
         except NeedsAnswer as unsure:
             self._ask_which(unsure)
+        except NoSize as refusal:
+            self._set_aside(text, str(refusal))
         except BadInput as refusal:
             self._refuse(text, str(refusal))
         else:
             self._put_settled(list(said), slots, text)
+
+    @property
+    def typed_here(self) -> str:
+        """What was typed and is no reading yet: numbers of no size, then the line."""
+        return " ".join(filter(None, (*self._unnamed, self.line.value)))
+
+    def _with_unnamed(self, text: str) -> str:
+        """Give a name with the numbers that were typed before it, else the line."""
+        named = self._unnamed and text[:1].isalpha() and not any(map(str.isdigit, text))
+        return " ".join((text, *self._unnamed)) if named else text
+
+    def _set_aside(self, typed: str, why: str) -> None:
+        """Keep numbers of no size, as a caliper types them, until they get a name."""
+        self._unnamed.append(" ".join(typed.split()))
+        said = " ".join(self._unnamed)
+        self.line.put("")
+        self.keep_now(said, self.purpose)
+        if len(self._unnamed) > 1:
+            why = f"“{said}” name no size yet; accepted: a name and a value, w 40.2"
+        self.tell(f"{why}; or its name now, which these are then of", label="of what?")
 
     def _refuse(self, typed: str, why: str) -> None:
         """Say why not; the text stays, and what is typed next stands in its place."""
@@ -186,6 +209,7 @@ class TakingSheet(AskingSheet):
         for n, (typed, slot) in enumerate(zip(said, slots, strict=True)):
             off = self.put_one(typed, slot, "" if n else text)
             told += [off] if off else []
+        self._unnamed.clear()
         self.line.put("")
         self.keep_now("", self.purpose)
         if told and told[-1].endswith((*FAULTS.values(),)):

@@ -28,6 +28,10 @@ LONGEST_PLACE = 3
 _NAMING_NUMBER = re.compile(r"[0-9]{1,2}")
 
 
+class NoSize(BadInput):
+    """Numbers that name no size, where the run stands at none."""
+
+
 @dataclass(frozen=True, slots=True)
 class Typed:
     """What a typed reading says; empty words mean: as where the run stands.
@@ -68,6 +72,7 @@ def read_typed(text: str, known: Known) -> tuple[Typed, ...]:
     """Read one typed line of a run; several numbers are several readings.
 
     Raises:
+        NoSize: they are readings of no size, and the run stands at none.
         BadInput: it is no reading; the sentence says what is accepted.
     """
     text = " ".join(text.split())
@@ -81,7 +86,7 @@ def read_typed(text: str, known: Known) -> tuple[Typed, ...]:
             unit = drawn.nominal.unit
     name, found = _split(text.split(), known, unit)
     if not name and not known.at_size:
-        raise BadInput(
+        raise NoSize(
             f"“{text}” names no size yet; accepted: a name and its value, w 40.2"
         )
     return tuple(Typed(value, name, place, drawn=drawn) for place, value in found)

@@ -111,6 +111,11 @@ class Walk:
                 self.at = at
                 return
 
+    def go_to_size(self, what: str) -> None:
+        """Go to the first place of the size called this; where there is none, stay."""
+        called = (at for at, slot in enumerate(self.slots) if slot.what == what)
+        self.at = next(called, self.at)
+
     def go(self, by: int) -> None:
         """Go to another size; past the last one new ones are typed."""
         self.at = max(0, min(len(self.slots), self.at + by))
