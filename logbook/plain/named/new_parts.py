@@ -143,11 +143,27 @@ def _end_of_a_name(sentence: Sentence, places: range) -> Unnamed | None:
         done = bool(at and {"make:past", "close:past"} & sentence.tags(at - 1))
         if not (led or done) or "structure" not in word.tags or word.name is not None:
             continue
+        if two := _longer_known(sentence, at):
+            return two
         longer = sentence.vocabulary.containing((word.low,))
         ends = [name for name in longer if spoken(name)[-1:] == (word.low,)]
         if ends:
             return Unnamed((word.low,), "", which_part(ends), placed=True)
     return None
+
+
+def _longer_known(sentence: Sentence, at: int) -> Unnamed | None:
+    """See a known name go on: the wall track is one of the tracks, and no wall."""
+    word, following = sentence.words[at], sentence.word(at + 1)
+    if following is None or following.sort is not Sort.WORD or following.name:
+        return None
+    words = singular([word.low, following.low])
+    longer = sentence.vocabulary.containing(words)
+    if not longer:
+        return None
+    said = (word.low, following.low)
+    one = longer[0] if len(longer) == 1 else ""
+    return Unnamed(said, one, None if one else which_part(longer), placed=True)
 
 
 def _meant(sentence: Sentence, run: Sequence[int], *, sure: bool) -> Unnamed:
@@ -163,6 +179,7 @@ def _meant(sentence: Sentence, run: Sequence[int], *, sure: bool) -> Unnamed:
         longer or sentence.vocabulary.having({*words}) if len(words) > 1 else longer
     )
     longer = longer or sentence.vocabulary.compounded(words[-1])
+    longer = longer or sentence.vocabulary.misspelt(words)
     called = (" ".join(words), *_shorter(sentence, run))
     if longer or not sure:
         return Unnamed(words, "", which_part(longer, called))
@@ -229,8 +246,9 @@ def _longer_name(sentence: Sentence, named: list[int]) -> Unnamed | None:
     for at in named:
         word, following = sentence.words[at], sentence.word(at + 1)
         alike = sentence.vocabulary.alike(word.name.thing) if word.name else ()
-        if len(alike) > 1:
-            return Unnamed(spoken(word.text), alike[0], which_part(alike))
+        if len(alike) > 1 and not _numbered_so(word.text, alike):
+            others = tuple(dict.fromkeys((*_with_neighbours(sentence, at), *alike)))
+            return Unnamed(spoken(word.text), others[0], which_part(others))
         if following is None or following.low not in heads or following.tags:
             continue
         if word.name is None or word.name.role != "part" or word.low.endswith("'s"):
@@ -240,9 +258,30 @@ def _longer_name(sentence: Sentence, named: list[int]) -> Unnamed | None:
             last += 1
         words = singular([sentence.words[one].low for one in range(at, last + 1)])
         longer = sentence.vocabulary.containing(words)
+        longer = longer or sentence.vocabulary.having({*words})
         doubt = which_part(longer, (" ".join(words), word.name.thing))
         return Unnamed(words, "", doubt)
     return None
+
+
+def _numbered_so(said: str, alike: Sequence[str]) -> bool:
+    """Tell whether the number of its name was typed too: the 1009 Z Motor Lock."""
+    words = spoken(said)
+    return any(one.isdigit() for one in words) and any(
+        spoken(name) == words for name in alike
+    )
+
+
+def _with_neighbours(sentence: Sentence, at: int) -> tuple[str, ...]:
+    """Give the parts called by a name and the word beside it: camera mount hood."""
+    said, known = {*spoken(sentence.words[at].text)}, sentence.vocabulary
+    for one in (at + 1, at - 1):
+        word = sentence.word(one) if one >= 0 else None
+        if word is None or word.sort is not Sort.WORD or word.name is not None:
+            continue
+        if known.titled(word.low) and (found := known.having(said | {word.low})):
+            return found
+    return ()
 
 
 def _goes_on(sentence: Sentence, at: int) -> bool:

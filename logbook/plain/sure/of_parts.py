@@ -226,6 +226,8 @@ def cut_off(reading: Unread) -> Iterator[Doubt]:
     for fact in ("what", "part", "place", "where"):
         for span in reading.line.words.get(fact, ()):
             before, last = text[: span.start], text[span.start : span.end]
+            if fact == "part" and text[span.end : span.end + 1] == ".":
+                continue  # A file, with its folder: models/1009_lid.dxf.
             if before.endswith(("/", "\\")) and before[-2:-1].isalpha():
                 start = before.rfind(" ") + 1
                 yield is_it(text[start : span.start] + last)

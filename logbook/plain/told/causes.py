@@ -263,7 +263,20 @@ def until(sentence: Sentence, at: int, *stops: str) -> list[Word]:
     return words
 
 
+_FIRST_THOUGHT = frozenset({"thought", "suspected", "assumed", "blamed"})
+
+
+def _after_all(words: list[Word]) -> list[Word]:
+    """Leave out what was only thought at first: thought it was X, but it was Y."""
+    lows = [word.low.split(" ")[-1] for word in words]
+    turned = [at for at, low in enumerate(lows) if low == "but"]
+    if not turned or not _FIRST_THOUGHT & set(lows[: turned[0]]):
+        return words
+    return words[turned[0] + 1 :] or words
+
+
 def _caused(sentence: Sentence, words: list[Word]) -> dict[str, Any]:
+    words = _after_all(words)
     sentence.note("cause", *words)
     said = sentence.text[words[0].start : words[-1].end]
     status = "said"

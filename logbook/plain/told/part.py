@@ -6,9 +6,10 @@ from typing import Any
 
 from logbook.plain.named.name_places import in_passing
 from logbook.plain.words.clauses import clauses
-from logbook.plain.words.figures import Word
+from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.machine_set import sets_a_machine
 from logbook.plain.words.sentence import Sentence
+from logbook.plain.words.spoken import spoken
 
 
 def part_of(sentence: Sentence) -> dict[str, Any]:
@@ -29,14 +30,23 @@ def part_of(sentence: Sentence) -> dict[str, Any]:
         others = {part_named(sentence.words[at]): at for at in named}
         others.pop(facts["part"], None)
         facts["others"] = tuple(others)
-        facts.update(_pieces(sentence))
+        facts.update(_pieces(sentence) or _numbered(sentence, facts["part"]))
         return facts
     for at in sentence.named("characteristic"):
         name = sentence.words[at].name
-        if name is not None and name.owner:
+        if name is not None and name.owner and not _goes_on(sentence, at):
             sentence.note("part", sentence.words[at])
             return {"part": name.owner}
     return {}
+
+
+def _goes_on(sentence: Sentence, at: int) -> bool:
+    """See the wall of “wall track”, which other parts are called: no size of a wall."""
+    following = sentence.word(at + 1)
+    if following is None or following.sort is not Sort.WORD:
+        return False
+    words = (*spoken(sentence.words[at].text), following.low.removesuffix("s"))
+    return bool(sentence.vocabulary.containing(words)) and following.name is None
 
 
 def _beside_value(sentence: Sentence, near: list[int]) -> list[int]:
@@ -71,3 +81,22 @@ def _pieces(sentence: Sentence) -> dict[str, Any]:
     word = sentence.words[found[0]]
     sentence.note("piece", word)
     return {"piece": word.name.thing if word.name else ""}
+
+
+_OF_WHICH = frozenset({"on", "on the", "of", "of the", "in", "in the"})
+_ONE_OF_THEM = frozenset({"print", "piece", "one", "copy", "part"})
+
+
+def _numbered(sentence: Sentence, part: str) -> dict[str, Any]:
+    """Give which piece it is that is told last: on the second print, of the 2nd one."""
+    for at, word in enumerate(sentence.words[1:-1], 1):
+        number = word.whole or sentence.lexicon.ordinals.get(word.low)
+        ordinal = "ordinal" in word.tags or word.sort is Sort.ORDINAL
+        before = sentence.words[at - (2 if "article" in sentence.tags(at - 1) else 1)]
+        led = before.low in _OF_WHICH or sentence.words[at - 1].low in _OF_WHICH
+        if not (ordinal and number and led):
+            continue
+        if sentence.words[at + 1].low in _ONE_OF_THEM:
+            sentence.note("piece", word, sentence.words[at + 1])
+            return {"piece": f"{part} {number}"}
+    return {}

@@ -225,6 +225,9 @@ def _worked(sentence: Sentence, values: Values, one: Reading) -> Reading:
     named = [word for word in said if word in one.what.lower()]
     named = named or [names[word] for word in said if names.get(word) == one.what]
     value = one.value
+    if value.dimension == "temperature":  # No size of a wall is so warm.
+        warm = [x.low for x in values.measures if "measures:temperature" in x.tags]
+        named = [word for word in named if word in warm]
     bare = value.text.endswith(" mm") and value.step == 1 and value.value >= 30
     if bare and sentence.has("hot_verb") and not typed_unit(sentence, value):
         value = quantity(value.value, "°C", value.step)

@@ -118,7 +118,8 @@ def _cured(sentence: Sentence) -> tuple[Sentence, Choice, dict[str, Any]] | None
     facts["cure"] = sentence.text[words[0].start : words[-1].end]
     rest.spans["cure"] = list(words)
     done = reworks(sentence, start)
-    if done and not facts.get("disposition"):
+    elsewhere = facts.get("others") and not {"it", "them"} & {one.low for one in words}
+    if done and not facts.get("disposition") and not elsewhere:
         facts["disposition"] = done
         rest.spans["disposition"] = [words[0]]
     if not facts.get("part"):

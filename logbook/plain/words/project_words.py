@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator
 from datetime import datetime
 
@@ -123,10 +123,12 @@ def _places(run: happenings.Run) -> Iterator[str]:
 def short_names(titles: Iterable[str]) -> dict[str, tuple[str, ...]]:
     """Give the ends of each title that only it has: “belt clip” for “F Belt Clip”.
 
-    An end is at least two words, or what follows a single letter or a number.
+    An end is at least two words, or what follows a single letter or a number and
+    stands in no other title: of a B wall and a C wall track none is the wall.
     """
-    ends: dict[tuple[str, ...], set[str]] = defaultdict(set)
     every = list(titles)
+    holders = Counter(word for title in {*every} for word in {*spoken(title)})
+    ends: dict[tuple[str, ...], set[str]] = defaultdict(set)
     for title in every:
         words = spoken(title)
         for start in range(len(words)):
@@ -138,7 +140,8 @@ def short_names(titles: Iterable[str]) -> dict[str, tuple[str, ...]]:
         [title] = owners
         dropped = spoken(title)[: -len(end)]
         bare = all(len(word) == 1 or word.isdigit() for word in dropped)
-        if dropped and (len(end) > 1 or (bare and len(end[0]) > 3)):
+        single = bare and len(end[0]) > 3 and holders[end[0]] == 1
+        if dropped and (len(end) > 1 or single):
             found[title].append(" ".join(end))
     return {title: tuple(names) for title, names in found.items()}
 

@@ -29,6 +29,8 @@ from logbook.plain.words.spoken import (
 )
 
 _SHORTEST_END = 3
+_SLIP_FROM = 3
+"""A word of more letters may be a slip of the name of a part."""
 _LONGEST = 10
 """So many words of a name are looked for before the ending of a file."""
 _FILE = re.compile(
@@ -282,6 +284,23 @@ class Vocabulary:
             and all(
                 len(word) > 2 and part.startswith(word)
                 for word, part in zip(words, name, strict=True)
+            )
+        )
+
+    def misspelt(self, words: Sequence[str]) -> tuple[str, ...]:
+        """Give the parts whose names end in these words but for a slip in each.
+
+        A word of four letters too: “wheel covr” is hardly a new part.
+        """
+        many = len(words)
+        return tuple(
+            title
+            for title, name in self._titles
+            if len(name) >= many
+            and all(
+                word == part
+                or (len(word) > _SLIP_FROM and one_slip(word, part, replaced=False))
+                for word, part in zip(words, name[-many:], strict=True)
             )
         )
 

@@ -1,0 +1,108 @@
+"""Names that go on, stand in another order, or slip are of the parts that have them."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from logbook.plain.lines import understand
+from logbook.plain.understanding import Understanding, Verdict
+from logbook.plain.words.project_words import short_names
+from logbook.plain.words.vocabulary import Vocabulary
+from logbook.records.kinds.happenings import Disposal, Failure, Run
+from logbook.records.kinds.workshop import Piece
+from tests.plain.judge import NOW
+from tests.plain.records_of import drafted, known, world
+
+TITLES = (
+    "B wall", "C wall track", "D wall track", "M top wheel cover",
+    "Hood Camera Mount", "1012 Camera Mount", "Camera Mount",
+    "1009 Z Motor Lock", "Z-Motor Lock",
+)  # fmt: skip
+WORDS = Vocabulary(now=NOW, parts=short_names(TITLES))
+
+
+def choices(line: Understanding) -> tuple[str, ...]:
+    """Give what is offered as the part, nothing where it is not asked."""
+    doubt = line.question
+    return doubt.choices if doubt and doubt.needed and doubt.about == "part" else ()
+
+
+@pytest.mark.parametrize(
+    ("says", "offered"),
+    [
+        ("wall track is 107.6 long, drawing says 108", "C wall track"),
+        ("wall track is 107.6 long, drawing says 108", "D wall track"),
+        ("wheel covr snapped at the clip", "M top wheel cover"),
+        ("camera mount hood wobbles", "Hood Camera Mount"),
+        ("camera hood mount wobbles", "Hood Camera Mount"),
+    ],
+)
+def test_the_parts_it_may_be_are_offered(says: str, offered: str) -> None:
+    line = understand(says, WORDS)
+    assert offered in (choices(line) or (line.facts.part,))
+
+
+def test_the_wall_is_not_offered_for_a_wall_track() -> None:
+    line = understand("wall track is 107.6 long, drawing says 108", WORDS)
+    assert "B wall" not in choices(line)
+
+
+def test_the_name_of_a_size_is_no_wall_where_it_goes_on() -> None:
+    sized = replace(WORDS, characteristics={"B wall": ("wall",)})
+    line = understand("wall track cracked at the screw boss", sized)
+    assert line.facts.part != "B wall"
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "1009 Z motor lock cracked at the slot",
+        "models/1009_Z_Motor_Lock.dxf cracked at the slot",
+        "1009_Z_Motor_Lock.dxf is 3.1 thick",
+    ],
+)
+def test_a_part_called_by_its_number_or_its_file_is_not_asked_for(says: str) -> None:
+    line = understand(says, WORDS)
+    assert (line.verdict, line.facts.part) == (Verdict.TAKEN, "1009 Z Motor Lock")
+
+
+@pytest.mark.parametrize(
+    ("says", "piece"),
+    [
+        ("C wall track length 107.8 on the second print", "C wall track-2"),
+        ("C wall track 107.8 long on the 2nd one", "C wall track-2"),
+        ("second C wall track 107.8 long", "C wall track-2"),
+        ("C wall track 107.8 long", "C wall track-1"),
+    ],
+)
+def test_the_second_print_is_the_second_piece(says: str, piece: str) -> None:
+    records = drafted(understand(says, WORDS), world(known(WORDS)))
+    [made] = [one.title for one in records if isinstance(one, Piece)]
+    assert made == piece
+
+
+def test_how_warm_it_was_printed_is_no_size_of_a_wall() -> None:
+    says = "printed both wall tracks and the B wall, 6 h each, 215 degrees"
+    records = drafted(understand(says, WORDS), world(known(WORDS)))
+    assert not any(isinstance(one, Run) for one in records)
+
+
+def test_work_on_the_other_part_is_no_rework_of_the_first() -> None:
+    says = "B wall and C wall track dont line up, filed the track 0.8"
+    records = drafted(understand(says, WORDS), world(known(WORDS)))
+    [failure] = [one for one in records if isinstance(one, Failure)]
+    assert failure.disposition is None
+    assert failure.cure == "filed the track 0.8"
+    assert not any(isinstance(one, Disposal) for one in records)
+
+
+def test_what_was_only_thought_at_first_is_no_cause() -> None:
+    says = (
+        "B wall snapped at the clip, i first thought it was the petg but it was "
+        "printed too cold"
+    )
+    cause = understand(says, WORDS).facts.cause
+    assert cause is not None
+    assert cause.said == "it was printed too cold"
