@@ -371,3 +371,31 @@ async def test_a_refused_reading_stays_typed_and_nothing_is_written(
         assert at.line.value == typed
         assert at.line.has_focus
     assert sum(len(run.readings) for run in project(shop).snapshot.all(Run)) == before
+
+
+async def test_what_was_not_told_of_a_failure_is_told_later(shop: Path) -> None:
+    async with bench(shop, (100, 30)) as at:
+        await at.say("base tore at the foot hole")
+        await at.press("1")
+        await at.settle()
+        await at.press("up", "enter")
+        await at.settle()
+        assert "not told yet not told yet" in at.words
+        await at.say("cause: the hole is too near the bend")
+        assert "Enter takes it, Esc drops it; it was: empty" in at.words
+        await at.press("enter")
+        await at.settle()
+        [failure] = project(shop).snapshot.all(Failure)
+        assert failure.cause == Cause(said="the hole is too near the bend")
+        assert "the hole is too near the bend" in at.words
+        [cure] = [
+            number
+            for number, line in enumerate(rows_of_record(at.app.desk.snapshot, failure))
+            if line.key == "fact cure"
+        ]
+        await at.press("home", *["down"] * cure, "enter")
+        await at.type("washer under it")
+        await at.press("enter")
+        await at.settle()
+    [failure] = project(shop).snapshot.all(Failure)
+    assert failure.cure == "washer under it"

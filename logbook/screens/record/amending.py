@@ -17,6 +17,7 @@ from logbook.screens.record.fact_typed import (
     read_table,
     typed_table,
 )
+from logbook.screens.record.untold import untold
 
 FIXED = ("id", "kind")
 """Facts that never change."""
@@ -97,6 +98,7 @@ def _with_fact(
     """
     facts = write_facts(record)
     name, _, row = key.partition(" ")
+    before = {**untold(record), **facts}.get(name)
     if row and not typed:
         raise BadInput("a row cannot be taken away here; accepted: not measured")
     if not typed:
@@ -105,10 +107,10 @@ def _with_fact(
         rows = list(facts[name])
         rows[int(row)] = read_table(name, rows[int(row)], typed)
         facts[name] = rows
-    elif isinstance(facts.get(name), dict):
-        facts[name] = read_table(name, facts[name], typed)
+    elif isinstance(before, dict):
+        facts[name] = read_table(name, before, typed)
     else:
-        facts[name] = read_fact(record, name, facts.get(name), typed, now)
+        facts[name] = read_fact(record, name, before, typed, now)
     return facts
 
 

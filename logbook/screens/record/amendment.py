@@ -18,6 +18,7 @@ from logbook.records.together.refs_held import refs_in
 from logbook.records.together.snapshot import Snapshot
 from logbook.screens.desk.news import Job
 from logbook.screens.record.amending import amend_draft, amended, editable, typed_fact
+from logbook.screens.record.untold import untold
 from logbook.screens.ruled.margin_words import margin_word
 
 
@@ -28,7 +29,7 @@ def held(record: Record, key: str) -> Any:
     """
     every: dict[str, Any] = {"title": record.title, "prose": record.prose}
     name, _, row = key.partition(" ")
-    found = (every | editable(record)).get(name)
+    found = (every | untold(record) | editable(record)).get(name)
     if row and isinstance(found, list | tuple):
         return found[int(row)] if int(row) < len(found) else None
     return found

@@ -188,8 +188,11 @@ class RecordSheet(AmendingSheet):
     def _enter(self) -> None:
         self.hold_back()
         chosen, typed = self.query_one(Listing).chosen, self.query_one(EntryLine).value
+        named = self._fact_named(typed)
         if self.opened is not None:
             self.amend(self.opened, typed)
+        elif named is not None:
+            self.begin(*named)
         elif chosen is None:
             return
         elif chosen.key.startswith(("record ", "file", "git")):
@@ -199,6 +202,20 @@ class RecordSheet(AmendingSheet):
                 self.show_record(chosen.key.partition(" ")[2])
         else:
             self.begin(fact_of(chosen), typed)
+
+    def _fact_named(self, typed: str) -> tuple[str, str] | None:
+        """Give the fact that is named before a colon, and what was typed for it."""
+        record = self.record
+        name, _, words = (one.strip() for one in typed.partition(":"))
+        if record is None or not name or not words:
+            return None
+        for line in rows_of_record(self.desk.snapshot, record):
+            fact = fact_of(line)
+            if line.label.casefold() == name.casefold() and can_amend(
+                held(record, fact)
+            ):
+                return fact, words
+        return None
 
     def action_choose(self) -> None:
         """Amend or open what the arrow stands at, as Enter does."""

@@ -18,6 +18,7 @@ from logbook.screens.record.record_words import (
     said_of_record,
     without_id,
 )
+from logbook.screens.record.untold import NOT_TOLD, untold
 from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.margin_words import margin_word
 from logbook.screens.ruled.moments import instant
@@ -36,6 +37,8 @@ def rows_of_record(snapshot: Snapshot, record: Record) -> Iterator[Line]:
             more = f" {at}" if has_rows(value) else ""
             label = "" if at else margin_word(key)
             yield Line(f"fact {key}{more}", label, without_id(words))
+    for key in untold(record):
+        yield Line(f"fact {key}", margin_word(key), NOT_TOLD)
     for at, line in enumerate((record.prose or "no prose").split("\n")):
         yield Line("prose" if not at else f"prose {at}", "" if at else "prose", line)
     yield Line("file", "file", snapshot.path(record))
