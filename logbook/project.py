@@ -26,8 +26,8 @@ from logbook.store.acts.last import Act, grouped, read_acts, undoable_acts
 from logbook.store.acts.ledger import Ledger
 from logbook.store.acts.taken_away import TakenAway
 from logbook.store.acts.taking_back import refuse_named, refuse_released
-from logbook.store.disk.own_places import in_git_folder
 from logbook.store.disk.save import Write, clean_up
+from logbook.store.git.own_folder import in_git_folder
 from logbook.store.git.repository import Repository
 from logbook.store.photos.sorted_items import wait_again
 from logbook.store.reading.at_hand import build_at_hand, worked_in

@@ -31,7 +31,7 @@ LAYERS: tuple[tuple[str, ...], ...] = (
 GRANTED: dict[str, tuple[str, ...]] = {
     "shop": ("numpy", "scipy", "rectpack"),
     "records": ("tomli", "tomlkit"),
-    "store": ("git", "filelock", "platformdirs", "PIL"),
+    "store": ("git", "platformdirs", "PIL"),
     "index": ("sqlmodel", "sqlalchemy"),
     "publish": ("jinja2", "markdown_it"),
     "screens": ("textual", "rich"),

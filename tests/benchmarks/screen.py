@@ -16,7 +16,7 @@ import time
 from pathlib import Path
 
 from logbook.index.catalogue import Index
-from logbook.store.disk.own_places import INDEX, in_git_folder
+from logbook.store.git.own_folder import INDEX, in_git_folder
 from logbook.store.git.repository import Repository
 from tests.benchmarks.big_project import make_project
 

@@ -14,7 +14,7 @@ from logbook.index.first import first_rows
 from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.margin_words import margin_word
 from logbook.screens.ruled.moments import day
-from logbook.store.disk.own_places import INDEX, in_git_folder
+from logbook.store.git.own_folder import INDEX, in_git_folder
 from logbook.store.git.repository import Repository
 from logbook.store.reading.find import find_project
 

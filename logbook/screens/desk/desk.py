@@ -37,8 +37,8 @@ from logbook.screens.desk.step_clock import StepClock
 from logbook.screens.desk.turns import reading_much
 from logbook.screens.desk.writing import Writing
 from logbook.store.acts.last import Act
-from logbook.store.disk.own_places import INDEX, in_git_folder
 from logbook.store.git.command import let_keys_go_first
+from logbook.store.git.own_folder import INDEX, in_git_folder
 from logbook.store.reading.find import find_project
 from logbook.store.reading.watch import Watch
 from logbook.store.typed.user_settings import read_settings

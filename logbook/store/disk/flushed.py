@@ -34,6 +34,10 @@ _REASONS = {
 }
 
 
+class HeldElsewhere(Refused):
+    """Another of our programs holds the lock, and did not let go of it in time."""
+
+
 def reason(error: OSError) -> str:
     """Say in a few words why the disk refused."""
     return _REASONS.get(error.errno or 0) or error.strerror or str(error)
@@ -91,8 +95,8 @@ def locked(path: Path, patience_s: float = PATIENCE_S) -> Iterator[bool]:
     compared there before it is written over.
 
     Raises:
-        Refused: another program held it for `patience_s` seconds, or it cannot
-            be made.
+        HeldElsewhere: another program held it for `patience_s` seconds.
+        Refused: it cannot be made.
     """
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
@@ -118,7 +122,7 @@ def _held(descriptor: int, path: Path, patience_s: float) -> bool:
             if error.errno not in (errno.EWOULDBLOCK, errno.EACCES):
                 return False
             if time.monotonic() >= end:
-                raise Refused(
+                raise HeldElsewhere(
                     f"another logbook program has held {path} for {patience_s:g} s; "
                     "nothing was written; wait for it or end it, then try again"
                 ) from error

@@ -1,4 +1,4 @@
-"""Where our own files lie: in the git directory, and in the user's state folder.
+"""Where our own files lie outside the repository: in the user's state folder.
 
 Asked for before anything is painted, so nothing that reads records is loaded.
 """
@@ -11,24 +11,12 @@ from pathlib import Path
 
 from logbook.records.kinds.ids import slug
 from logbook.records.kinds.place import FOLDER
-from logbook.store.git.repository import Repository
 
 STATE = "LOGBOOK_STATE"
 """Environment variable that names another state folder."""
 
-INDEX = "index.sqlite"
-"""Name of the index among our files in the git directory."""
-
-_APPLICATION = "as-built-logbook"
-
-
-def in_git_folder(repository: Repository, root: Path, name: str) -> Path:
-    """Give the place of a file of ours in the git directory: journal, lock, index.
-
-    Several projects of one repository each have a folder there.
-    """
-    tag = sha256(repository.relative(root).encode()).hexdigest()[:12]
-    return repository.git_path(_APPLICATION) / tag / name
+APPLICATION = "as-built-logbook"
+"""Names our own folder, among those of other programs."""
 
 
 def state_folder(project: Path) -> Path:
@@ -50,4 +38,4 @@ def state_folders() -> Path:
         return Path(chosen)
     from platformdirs import user_state_path
 
-    return user_state_path(_APPLICATION)
+    return user_state_path(APPLICATION)

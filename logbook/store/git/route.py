@@ -12,10 +12,11 @@ from __future__ import annotations
 
 import time
 from collections.abc import Iterator, Sequence
-from contextlib import contextmanager, suppress
+from contextlib import ExitStack, contextmanager, suppress
 from datetime import UTC, datetime
 
 from logbook.errors import Refused
+from logbook.store.disk.flushed import HeldElsewhere, locked
 from logbook.store.git import stream
 from logbook.store.git.command import Answer, tell
 from logbook.store.git.message import Change, message, moment, one_line
@@ -81,22 +82,18 @@ def alone(repository: Repository, patience_s: float) -> Iterator[None]:
         Refused: another one was not done in `patience_s`, or nothing can be written.
 
     """
-    from filelock import FileLock, Timeout
-
-    lock = FileLock(repository.git_path("as-built.lock"))
-    try:
-        lock.acquire(timeout=patience_s)
-    except Timeout:
-        raise Refused(
-            "Another logbook is committing in this repository; the entries are saved "
-            "and wait for the next time."
-        ) from None
-    except OSError:
-        raise Refused(CLOSED.format(repository.git_dir)) from None
-    try:
+    with ExitStack() as held:
+        try:
+            lock = locked(repository.git_path("as-built.lock"), patience_s)
+            held.enter_context(lock)
+        except HeldElsewhere:
+            raise Refused(
+                "Another logbook is committing in this repository; the entries are "
+                "saved and wait for the next time."
+            ) from None
+        except Refused:
+            raise Refused(CLOSED.format(repository.git_dir)) from None
         yield
-    finally:
-        lock.release()
 
 
 def _look_after(repository: Repository, outcome: Outcome) -> None:

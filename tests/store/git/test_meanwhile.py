@@ -11,6 +11,7 @@ from pathlib import Path
 
 import pytest
 
+from logbook.store.disk.flushed import locked
 from logbook.store.git import command, route
 from logbook.store.git.command import Answer
 from logbook.store.git.repository import Repository
@@ -119,10 +120,8 @@ def test_two_of_our_programs_at_once_commit_every_entry_once(bench: Bench) -> No
 
 
 def test_while_another_of_our_programs_commits_an_entry_waits(bench: Bench) -> None:
-    from filelock import FileLock
-
     change = bench.note()
-    with FileLock(bench.repository.git_path("as-built.lock")):
+    with locked(bench.repository.git_path("as-built.lock")):
         outcome = commit(bench.repository, [change], patience_s=0.1)
     assert "Another logbook is committing" in outcome.waiting[0].sentence
 
