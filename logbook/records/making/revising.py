@@ -48,7 +48,7 @@ class Revising:
         Raises:
             BadInput: it is to fit what the one before does, of which nothing is said.
         """
-        mates = tuple(_mates(draft.revisions(part), self.mates))
+        mates = tuple(mates_of(draft.revisions(part), self.mates))
         revision = draft.new_revision(
             part,
             self.label,
@@ -68,8 +68,12 @@ class Revising:
         )
 
 
-def _mates(line: Sequence[Revision], said: Iterable[str]) -> Iterator[str]:
-    """Give what a revision fits with; “same” stands for what the one before does."""
+def mates_of(line: Sequence[Revision], said: Iterable[str]) -> Iterator[str]:
+    """Give what a revision fits with; “same” stands for what the one before does.
+
+    Raises:
+        BadInput: “same”, where nobody has said it of the one before.
+    """
     before = line[-1] if line else None
     for one in said:
         if one.casefold().strip() != SAME:

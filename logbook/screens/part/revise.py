@@ -30,6 +30,7 @@ from logbook.screens.part.revise_form import (
     TICKED,
     Form,
     changes_of,
+    mates_refused,
     new_form,
     revising,
 )
@@ -40,10 +41,17 @@ from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.passage import Say
 from logbook.store.designs.design_files import recorded_files
 
-TAKE = verbs.Verb("take", "take, next", "enter", "Take the row, or tick the entry.")
+TAKE = verbs.Verb("take", "take, next", "enter", "Take the row, and go on.")
 SAVE = verbs.Verb("save", "save it", "ctrl+s", "Save the revision.")
 ANEW = verbs.Verb("anew", "as proposed", "f8", "Drop what was typed, or bring it back.")
 BACK = verbs.Verb("back", "back", "escape", "Go back; what was typed is kept.")
+
+
+TICKS = {" ": None, "y": True, "x": True, "n": False}
+"""What is typed at an entry: ticked, not ticked, the other way round."""
+HOW_TO_TICK = "Space ticks it, or takes the tick away; Enter goes on"
+FILES_EVERY_S = 2.0
+"""How often it is looked whether a design file was drawn anew meanwhile."""
 
 
 class Revise(Facing):
@@ -98,6 +106,7 @@ class Revise(Facing):
             self.tell(f"this was being filled in on {when}", label="kept")
         self._load()
         self._read_files()
+        self.set_interval(FILES_EVERY_S, self._read_files)
         self._ask()
 
     def told(self, message: Message) -> None:
@@ -120,7 +129,8 @@ class Revise(Facing):
     def _read_files(self) -> None:
         if self.desk.is_open:
             files = recorded_files(self.desk.project.root)
-            self.post_message(PartSheet.FilesRead(files))
+            if files != self._files:
+                self.post_message(PartSheet.FilesRead(files))
 
     @on(PartSheet.FilesRead)
     def _files_read(self, message: PartSheet.FilesRead) -> None:
@@ -151,12 +161,15 @@ class Revise(Facing):
         self.line.put(value)
         if value and value == self._proposed.get(self.chosen):
             self.line.select_all()  # what is only proposed gives way to what is typed
-        hints = {"entry": "Enter ticks it", "size": "it stays as it is", "file": ""}
+        hints = {"entry": HOW_TO_TICK, "size": "it stays as it is", "file": ""}
         self.line.placeholder = hints.get(sort, HINTS.get(sort, ""))
 
     @on(Input.Changed, "#line")
     def _typed(self) -> None:
         sort = self.chosen.partition(" ")[0]
+        if sort == "entry" and self.line.value.casefold() in TICKS:
+            self._tick(TICKS[self.line.value.casefold()])
+            return
         if self.line.as_put or sort not in ("size", *TEXTS):
             return
         self.tell("")
@@ -166,14 +179,34 @@ class Revise(Facing):
 
     @on(Input.Submitted, "#line")
     def _enter(self) -> None:
-        sort = self.chosen.partition(" ")[0]
-        if sort == "entry":
-            ticked = self._form.rows.get(self.chosen)
-            self._form.rows[self.chosen] = "" if ticked else TICKED
-            self.keep_soon(self._form.text(), self._purpose)
-            self.show()
-        elif self._ask(aloud=True):
+        if self._stands_wrong():
+            return
+        if self._ask(aloud=True):
             self.action_move(1)
+
+    def _tick(self, wanted: bool | None) -> None:  # noqa: FBT001
+        """Tick the entry, or not; None: the other way round."""
+        ticked = bool(self._form.rows.get(self.chosen))
+        ticked = not ticked if wanted is None else wanted
+        self._form.rows[self.chosen] = TICKED if ticked else ""
+        self.line.put("")
+        self.keep_soon(self._form.text(), self._purpose)
+        self.tell("")
+        self.show()
+
+    def _stands_wrong(self) -> bool:
+        """Tell, and say, that what stands in the line is nothing its row takes."""
+        part, typed = self.part, self.line.value.strip()
+        sort, said = self.chosen.partition(" ")[0], ""
+        if typed and sort in ("entry", "file"):
+            takes = "Space, y or n" if sort == "entry" else "nothing"
+            said = f"“{typed}” stands in no row; accepted here: {takes}"
+        elif part is not None and sort == "mates":
+            said = mates_refused(self.desk.snapshot, part, self._form)
+        if said:
+            self.tell(said, label="not taken")
+            self.line.select_all()
+        return bool(said)
 
     def _ask(self, *, aloud: bool = False) -> bool:
         """Ask what the form would touch; tell a size that is none beside the line."""
@@ -199,7 +232,13 @@ class Revise(Facing):
         self._enter()
 
     def action_move(self, by: int) -> None:
-        """Go to another row; what stands in the line is in the form already."""
+        """Go to another row; what stands in the line is in the form already.
+
+        Words that stand in no row are not left behind.
+        """
+        sort = self.chosen.partition(" ")[0]
+        if sort in ("entry", "file") and self._stands_wrong():
+            return
         super().action_move(by)
         self._load()
 

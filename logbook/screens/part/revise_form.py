@@ -12,11 +12,16 @@ from dataclasses import dataclass, field
 from logbook.errors import BadInput
 from logbook.records.kinds.design import Change, Characteristic, DesignFile, Part
 from logbook.records.kinds.happenings import Deviation, Entry, Failure
-from logbook.records.making.revising import Revising, is_drawings_fault, unanswered
+from logbook.records.making.revising import (
+    Revising,
+    is_drawings_fault,
+    mates_of,
+    unanswered,
+)
 from logbook.records.sizes.definition import Dimension, definition
 from logbook.records.sizes.limits import parse_drawn
 from logbook.records.states.pieces import pieces_of, readings_of
-from logbook.records.together.revisions import current_revision
+from logbook.records.together.revisions import current_revision, revisions_of
 from logbook.records.together.snapshot import Snapshot
 
 TEXTS = ("changed", "why", "remake", "mates", "material")
@@ -139,6 +144,20 @@ def changes_of(snapshot: Snapshot, part: Part, form: Form) -> Iterator[Change]:
             yield change
 
 
+def mates_refused(snapshot: Snapshot, part: Part, form: Form) -> str:
+    """Say why what it fits with cannot be so; nothing where it can."""
+    try:
+        list(mates_of(revisions_of(snapshot, part), _mates(form)))
+    except BadInput as refusal:
+        return str(refusal)
+    return ""
+
+
+def _mates(form: Form) -> tuple[str, ...]:
+    said = (one.strip() for one in form.rows.get("mates", "").split(";"))
+    return tuple(filter(None, said))
+
+
 def revising(
     snapshot: Snapshot, part: Part, form: Form, on_disk: Mapping[str, DesignFile]
 ) -> Revising:
@@ -153,7 +172,6 @@ def revising(
     changes = tuple(changes_of(snapshot, part, form))
     if not (changes or words["changed"] or words["material"]):
         raise BadInput("nothing changes yet; accepted: a size, or words in “changed”")
-    mates = (one.strip() for one in words["mates"].split(";"))
     return Revising(
         changed=words["changed"],
         why=words["why"],
@@ -162,5 +180,5 @@ def revising(
         files=tuple(on_disk.get(file.path, file) for file in kept),
         material=words["material"],
         remake=words["remake"],
-        mates=tuple(filter(None, mates)),
+        mates=_mates(form),
     )

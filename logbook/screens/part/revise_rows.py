@@ -58,7 +58,7 @@ def said_of(snapshot: Snapshot, part: Part, form: Form, key: str) -> Iterator[Sa
     """Say what the row with this key is for."""
     sort, _, name = key.partition(" ")
     if sort == "entry":
-        yield Say("Enter", "ticks what this revision answers")
+        yield Say("Space", "ticks what this revision answers")
         entry = snapshot.stored.get(name)
         if entry is not None and entry.record.prose:
             yield Say("prose", entry.record.prose.replace("\n", " "))

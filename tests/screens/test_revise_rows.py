@@ -1,0 +1,74 @@
+"""A form is gone through by Enter; what stands in no row is said; files are seen."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from logbook.screens.part.revise import Revise
+from tests.screens.bench_keys import Bench, bench
+from tests.screens.test_revise import faulty, revising
+
+__all__ = ["faulty"]
+
+
+def chosen(at: Bench) -> str:
+    screen = at.app.screen
+    assert isinstance(screen, Revise)
+    return screen.chosen
+
+
+async def test_enter_goes_through_and_leaves_what_is_ticked(faulty: Path) -> None:
+    async with bench(faulty, (120, 40)) as at:
+        await revising(at)
+        assert "[ ] crossbar bent" in at.seen
+        first = chosen(at)
+        await at.press("enter", "enter", "enter")
+        assert chosen(at) != first
+        assert "[x] crossbar binds" in at.seen
+        assert "[x] length off" in at.seen
+
+
+@pytest.mark.parametrize("key", ["space", "y", "x"])
+async def test_one_key_ticks_an_entry(faulty: Path, key: str) -> None:
+    async with bench(faulty, (120, 40)) as at:
+        await revising(at)
+        await at.press(key)
+        assert "[x] crossbar bent" in at.seen
+        assert at.line.value == ""
+        await at.press("n")
+        assert "[ ] crossbar bent" in at.seen
+
+
+async def test_words_typed_at_an_entry_are_said_to_stand_in_no_row(
+    faulty: Path,
+) -> None:
+    async with bench(faulty, (120, 40)) as at:
+        await revising(at)
+        first = chosen(at)
+        await at.type("oversize holes")
+        for key in ("enter", "down"):
+            await at.press(key)
+            assert "“oversize holes” stands in no row" in at.words
+            assert (chosen(at), at.line.value) == (first, "oversize holes")
+
+
+async def test_same_is_refused_at_its_row(faulty: Path) -> None:
+    async with bench(faulty, (120, 40)) as at:
+        await revising(at)
+        while chosen(at) != "mates":
+            await at.press("down")
+        await at.type("same")
+        await at.press("enter")
+        assert "nobody has said what crossbar" in at.words
+        assert chosen(at) == "mates"
+
+
+async def test_a_drawing_made_anew_meanwhile_is_seen(faulty: Path) -> None:
+    (faulty / "crossbar.svg").write_text("<svg/>", "utf-8")
+    async with bench(faulty, (120, 40)) as at:
+        await revising(at)
+        assert "unchanged: crossbar.svg" in at.words
+        (faulty / "crossbar.svg").write_text("<svg>longer</svg>", "utf-8")
+        await at.until(lambda: "CHANGED SINCE: crossbar.svg" in at.words)
