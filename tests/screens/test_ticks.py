@@ -146,3 +146,17 @@ async def test_an_answer_that_comes_when_the_question_is_over_is_no_letter(
         assert "the line stays" in at.words
         await at.type(" yesterday")
         assert at.line.value == "screwed the lid on yesterday"
+
+
+async def test_what_was_declared_to_be_checked_and_was_is_on_record(shop: Path) -> None:
+    logged(shop, "step", "fit the lamp")
+    logged(shop, "hold", "fit the lamp", "the plug is out", "--grade", "check")
+    async with bench(shop) as at:
+        await at.press("ctrl+n")
+        await at.settle()
+        await at.press("enter")
+        assert "is it so?" in at.words
+        await at.press("y")
+        await at.settle()
+    [done] = project(shop).snapshot.all(StepDone)
+    assert done.checked == ("fit the lamp: the plug is out",)

@@ -30,6 +30,9 @@ SORTS = (
 )
 """What is looked at before a step closes, and how it is asked."""
 
+CHECKED = "checked"
+"""Where it is kept that what a declared hold asks was seen."""
+
 UNNAMED = "what should be inside is inside, and it works"
 """What is ticked where a step that closes names nothing; kept as tested."""
 
@@ -38,12 +41,14 @@ UNNAMED = "what should be inside is inside, and it works"
 class Tick:
     """One thing to see before a step closes: its sort, its name, the question.
 
-    What a hold asks that was declared by hand is of no sort.
+    What a hold asks that was declared by hand is of no sort; `step` is the id of the
+    one it is declared for.
     """
 
     sort: str
     name: str
     question: str
+    step: str = ""
 
     @property
     def shown(self) -> str:
@@ -66,7 +71,7 @@ def ticks_of(step: Step) -> tuple[Tick, ...]:
 def all_ticks(step: Step, advice: Iterable[Advice]) -> tuple[Tick, ...]:
     """Give what is ticked before a step is done, and what its declared holds ask."""
     declared = (
-        Tick("", one.about.name, f"{one.statement} – is it so?")
+        Tick("", one.about.name, f"{one.statement} – is it so?", step.id)
         for one in advice
         if one.key.startswith("hold ")
         and one.open
@@ -94,7 +99,7 @@ def left_unticked(snapshot: Snapshot, done: StepDone) -> tuple[Tick, ...]:
 
 def _left(done: StepDone, ticks: Iterable[Tick]) -> Iterator[Tick]:
     for tick in ticks:
-        named = {name.casefold() for name in getattr(done, tick.sort, ())}
+        named = {name.casefold() for name in getattr(done, tick.sort or CHECKED)}
         if tick.name.casefold() not in named:
             yield tick
 
@@ -120,6 +125,8 @@ def put_ticks(draft: Draft, ticked: Collection[Tick]) -> None:
     for act, steps in _asking(draft):
         asked = {tick for step in steps for tick in ticks_of(step)}
         named = seen(tick for tick in ticked if tick in asked)
+        held = {step.id for step in steps}
+        named[CHECKED] = tuple(tick.name for tick in ticked if tick.step in held)
         together: dict[str, Any] = {
             sort: tuple(dict.fromkeys((*getattr(act, sort), *names)))
             for sort, names in named.items()

@@ -176,7 +176,10 @@ class Disposal(Entry):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StepDone(Entry):
-    """An operation carried out on a build."""
+    """An operation carried out on a build.
+
+    `checked` names what was declared to be checked before it, and was.
+    """
 
     step: Ref | None = None
     part: Ref | None = None
@@ -187,6 +190,7 @@ class StepDone(Entry):
     inside: tuple[str, ...] = ()
     tested: tuple[str, ...] = ()
     clean: tuple[str, ...] = ()
+    checked: tuple[str, ...] = ()
     undone: bool = False
 
 
