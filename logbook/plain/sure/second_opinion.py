@@ -247,6 +247,9 @@ def _chance(
         chance = sum(by_kind[one] for one in both)
     if facts.became is not None:
         return 1.0  # Hole is 2.8, drilled it to 3.2: told by its very form.
+    stock = kind is Kind.READING and facts.what == "thickness"
+    if stock and facts.wanted and facts.cause is not None:
+        return 1.0  # Plate of another thickness, the right one was not to be had.
     if kind is Kind.READING and _hardly_off(line):
         return 1.0  # 178.1 instead of 178.3: nobody decides on that.
     if kind is Kind.STEP and facts.undone and chance >= _HARDLY:

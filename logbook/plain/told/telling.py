@@ -9,6 +9,7 @@ from logbook.plain.kinds.choice import Choice
 from logbook.plain.kinds.choosing import choose
 from logbook.plain.told.brought import brought_to
 from logbook.plain.told.facts import gather
+from logbook.plain.told.other_stock import other_stock
 from logbook.plain.told.part import part_of
 from logbook.plain.understanding import SURE_ENOUGH, Kind
 from logbook.plain.values.readings import find_values
@@ -31,7 +32,7 @@ def told_as(sentence: Sentence, kind: Kind) -> tuple[Sentence, Choice, dict[str,
 
 def told_in(sentence: Sentence) -> tuple[Sentence, Choice, dict[str, Any]]:
     """Give the kind of the line and its facts, its cure and remarks set apart."""
-    cured = brought_to(sentence) or _cured(sentence)
+    cured = other_stock(sentence) or brought_to(sentence) or _cured(sentence)
     if cured is not None:
         return cured
     values = find_values(sentence)

@@ -317,6 +317,16 @@ def _came_otherwise(walk: Walk, word: Word) -> bool:
     return True
 
 
+_WHO = frozenset({"they", "we", "he", "she", "i", "you", "somebody", "nobody"})
+"""Who has, makes or sells something: no dimension."""
+
+
+def _names_nothing(walk: Walk, word: Word) -> bool:
+    """Tell whether a word is no name of a size: behind a with, a mark, the shop."""
+    who = "others_did" in word.tags or word.low in _WHO
+    return bool(walk.preposition) or word.sort is not Sort.WORD or who
+
+
 def _other(walk: Walk, word: Word) -> None:
     values = walk.values
     if word.tags & {"is"} and "condition" not in word.tags:
@@ -348,7 +358,7 @@ def _other(walk: Walk, word: Word) -> None:
             walk.buffer.append(word)
     elif word.tags & _EXPLAINED:
         return
-    elif walk.preposition or word.sort is not Sort.WORD:
+    elif _names_nothing(walk, word):
         values.left_over.append(word)
     else:
         walk.buffer.append(word)

@@ -1,0 +1,64 @@
+"""Stock of another thickness, the right one not to be had, is out of the drawing."""
+
+from __future__ import annotations
+
+import pytest
+
+from logbook.plain.lines import understand
+from logbook.plain.understanding import Verdict
+from logbook.plain.words.vocabulary import Vocabulary
+from logbook.records.kinds.design import Characteristic
+from logbook.records.kinds.happenings import Deviation
+from tests.plain.judge import NOW
+from tests.plain.records_of import drafted, known, world
+
+WORDS = Vocabulary(now=NOW, parts={"collar": (), "diffuser": (), "base": ()})
+
+
+@pytest.mark.parametrize(
+    ("says", "found", "wanted", "cause"),
+    [
+        (
+            "used 1/4 in plate for the collar, the shop had no 6 mm",
+            "1/4 in", "6 mm", "the shop had no 6 mm",
+        ),
+        (
+            "collar plate 8 mm instead of 6 because the shop had no other",
+            "8 mm", "6 mm", "the shop had no other",
+        ),
+        (
+            "used 3 mm acrylic for the diffuser, they had no 4 mm",
+            "3 mm", "4 mm", "they had no 4 mm",
+        ),
+        (
+            "base from 2.5 mm sheet instead of 2.0 because the shop had no other",
+            "2.5 mm", "2.0 mm", "the shop had no other",
+        ),
+    ],
+)  # fmt: skip
+def test_it_is_a_deviation_of_the_thickness_with_its_reason(
+    says: str, found: str, wanted: str, cause: str
+) -> None:
+    line = understand(says, WORDS)
+    assert line.verdict is Verdict.TAKEN
+    records = drafted(line, world(known(WORDS)))
+    [off] = [one for one in records if isinstance(one, Deviation)]
+    assert (str(off.found), str(off.wanted)) == (found, wanted)
+    assert off.cause is not None
+    assert off.cause.said == cause
+    made = [one.title for one in records if isinstance(one, Characteristic)]
+    assert made == ["thickness"]
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "diffuser face 3.1 and the shop 6 mm",
+        "we 4.2 mm on the collar",
+        "took 1/4 in plate instead of 6 mm for the collar",
+    ],
+)
+def test_who_has_or_makes_it_is_no_dimension(says: str) -> None:
+    records = drafted(understand(says, WORDS), world(known(WORDS)))
+    named = {one.title for one in records if isinstance(one, Characteristic)}
+    assert named.isdisjoint({"the shop", "we", "they"})
