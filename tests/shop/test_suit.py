@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from hypothesis import given
@@ -51,25 +53,29 @@ def test_places_that_differ_too_much_suit_no_size() -> None:
 
 
 @pytest.mark.parametrize(
-    ("readings", "finish"),
+    ("readings", "scatter", "finish"),
     [
-        # Question as asked at the bench: 178.70 − 0.5 + 0.04 = 178.24, and
+        # Question as asked at the bench: 178.69 − 0.5 + 0.04 = 178.23, and
         # 178.60 − 0.3 = 178.30 is more than the scatter of 0.05 above it.
-        ((178.60, 178.65, 178.70, 178.62), 178.30),
+        ((178.60, 178.65, 178.69, 178.62), 0.05, 178.30),
         # Exactly one scatter above the smallest right size still counts.
-        ((178.60, 178.71), 178.30),
+        ((178.60, 178.69), 0.07, 178.30),
+        ((178.60, 178.69), 0.08, 178.345),
+        # A quarter of what the gap leaves apart: halfway, as is printed.
+        ((178.60, 178.70), 0.05, 178.35),
         # 178.60 − 0.3 would be under the smallest right size, 178.34.
-        ((178.60, 178.80), 178.40),
+        ((178.60, 178.80), 0.05, 178.40),
     ],
 )
 def test_the_finish_keeps_a_scatter_away_from_what_cannot_be_put_back(
-    readings: tuple[float, ...], finish: float
+    readings: tuple[float, ...], scatter: float, finish: float
 ) -> None:
-    found = make_to_suit(readings, GAP)
+    wanted = replace(GAP, finish_scatter=scatter)
+    found = make_to_suit(readings, wanted)
     assert found.finish == pytest.approx(finish)
     around = make_to_suit(
         [-each for each in readings],
-        Wanted(0.1, 0.5, 0.04, 0.2, 0.05, side=Side.AROUND),
+        replace(wanted, side=Side.AROUND),
     )
     assert around.finish == pytest.approx(-finish)
     assert around.accept_high - around.finish >= 0.05 - 1e-9

@@ -17,6 +17,7 @@ from logbook.records.kinds.workshop import Build
 from logbook.records.together.revisions import current_revision
 from logbook.records.together.snapshot import Snapshot
 from logbook.shop.chains.formula import Formula, Name, Node, Sum
+from logbook.shop.chains.suit import HALFWAY_FROM
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,22 +109,17 @@ def rule_words(snapshot: Snapshot, gap: Fit) -> str:
 def _places(
     snapshot: Snapshot, gap: Fit, formula: Formula, last: Characteristic
 ) -> str:
-    """Say which of several places counts, as the bench reckons it.
-
-    A quarter of the gap's room is left for what measuring and filing are good to
-    (common practice, no source); so far apart, the smallest place still leads to a
-    size that is accepted at the largest.
-    """
+    """Say which of several places counts, as the bench reckons it."""
     room = _room(gap)
     if room is None or _rest(snapshot, formula.root, last) is None:
         return "Of several places the tightest counts."
     unit = gap.lower_limit.unit if gap.lower_limit else ""
-    apart = Fraction(int(room / 4 * _FINEST), _FINEST)
+    apart = Fraction(int(room * HALFWAY_FROM * _FINEST), _FINEST)
     return (
-        "Of several places the smallest counts; where they differ by more than "
-        f"{plain_number(apart)} {unit}, take what is halfway between the smallest and "
-        f"the largest instead; where by more than {plain_number(room)} {unit}, no one "
-        "size suits: put right what was measured."
+        "Of several places the smallest counts; where they differ by "
+        f"{plain_number(apart)} {unit} or more, take what is halfway between the "
+        f"smallest and the largest instead; where by more than {plain_number(room)} "
+        f"{unit}, no one size suits: put right what was measured."
     )
 
 

@@ -12,6 +12,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
+from fractions import Fraction
 from statistics import NormalDist
 
 from logbook.errors import BadInput
@@ -127,16 +128,32 @@ def _into(readings: list[float], wanted: Wanted) -> Suit:
     )  # fmt: skip
 
 
+_HAIR = 1e-9
+"""For the last bits of a float: exactly at a limit is at it."""
+
+
+HALFWAY_FROM = Fraction(1, 4)
+"""Share of a gap's room by which places differ when halfway between them is taken.
+
+The rest is left for what measuring and filing are good to (common practice, no
+source). Any nearer, the tightest place still leads to a size that does at the loosest.
+"""
+
+
 def _aim(tight: float, low: float, high: float, wanted: Wanted) -> float:
     """Give the finish size: the middle of the gap at the tightest place.
 
-    Where that is nearer to an end of the accept range than finishing scatters,
-    the middle of the range: what is filed past the smallest right size is lost.
+    Where places are as far apart as `HALFWAY_FROM` says, or that is nearer to an end
+    of the accept range than finishing scatters, the middle of the range: what is
+    filed past the smallest right size is lost.
     """
+    room = wanted.gap_high - wanted.gap_low
+    # The accept range is the room less the guard bands and what places differ by.
+    apart = room - 2 * wanted.uncertainty - (high - low)
     size = tight - (wanted.gap_low + wanted.gap_high) / 2 - wanted.coat
-    # A hair for the last bits: exactly one scatter inside is inside.
-    inside = wanted.finish_scatter - 1e-9
-    if low + inside <= size <= high - inside:
+    inside = wanted.finish_scatter - _HAIR
+    near = apart < room * HALFWAY_FROM - _HAIR
+    if near and low + inside <= size <= high - inside:
         return size
     return (low + high) / 2
 
@@ -263,8 +280,9 @@ SUMS: tuple[Sum, ...] = (
         ),
         compute=_compute,
         formula="into: accept from max − gap-high + U to min − gap-low − U; finish = "
-        "min − middle of the gap where that is at least the finish scatter inside the "
-        "accept range, else the middle of that range; rough = accept-low + rough "
+        "min − middle of the gap where places differ by less than a quarter of what "
+        "the gap leaves and that is at least the finish scatter inside the accept "
+        "range, else the middle of that range; rough = accept-low + rough "
         "scatter, up to the next 0.05 mm; around: the same with max and min, − and + "
         "changed round",
         source="arithmetic; guard band U as ISO 14253-1; scatter of hand sawing and "
