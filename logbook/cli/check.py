@@ -149,11 +149,12 @@ def _lines(found: _Found) -> Iterator[str]:
 
 def _stale(project: Project) -> list[str]:
     """Say which pages are stale; where none is on disk nothing is loaded for it."""
-    if not any((project.root / PAGES).glob("*/*.md")):
+    if not any((project.root / PAGES).rglob("*.md")):
         return []
-    from logbook.publish.errata.stale import stale_pages
 
-    return list(stale_pages(project.snapshot, project.root, project.own_templates))
+    from logbook.cli.pages import stale_of
+
+    return stale_of(project)
 
 
 def _asked(what: str, records: Sequence[Record], answer: str) -> Iterator[str]:

@@ -16,11 +16,10 @@ from logbook.advice.faults.unplaced import unplaced
 from logbook.advice.ground.advice import as_facts
 from logbook.cli import terms
 from logbook.cli.guide import named
-from logbook.cli.pages import paper, press_of
+from logbook.cli.pages import paper, press_of, stale_of
 from logbook.errors import BadInput
 from logbook.project import Project
 from logbook.publish.errata.errata import errata_facts, readme_line
-from logbook.publish.errata.stale import stale_pages
 from logbook.publish.faults.worded import days_of
 from logbook.records.kinds.design import Revision
 from logbook.records.kinds.made_public import Release
@@ -74,7 +73,7 @@ def run(args: argparse.Namespace) -> int:
         line = readme_line(project.snapshot, releases[-1], path)
         said.append(f"for the README: {line}")
     said += unplaced(project.snapshot)
-    said += stale_pages(project.snapshot, project.root, project.own_templates)
+    said += stale_of(project)
     print("\n".join(said))
     return 0
 

@@ -5,10 +5,9 @@ from __future__ import annotations
 import argparse
 
 from logbook.cli import terms
-from logbook.cli.pages import paper, press_of
+from logbook.cli.pages import paper, press_of, stale_of
 from logbook.errors import NotFound
 from logbook.project import Project
-from logbook.publish.errata.stale import stale_pages
 from logbook.publish.release.frozen import chosen_revisions, freeze
 from logbook.records.kinds.made_public import Release
 from logbook.records.together.snapshot import Snapshot
@@ -40,7 +39,7 @@ def run(args: argparse.Namespace) -> int:
     files |= press.errata((release,))[1]
     project.write_files(files, f"guide of {release.label}", terms.moment(args))
     outcome = terms.committed(project)
-    stale = list(stale_pages(project.snapshot, project.root, project.own_templates))
+    stale = stale_of(project)
     if args.json:
         paths = list(files)
         terms.answer(release=release.label, paths=paths, stale=stale, **outcome)

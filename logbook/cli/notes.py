@@ -5,8 +5,7 @@ from __future__ import annotations
 import argparse
 
 from logbook.cli import terms
-from logbook.cli.pages import paper, press_of
-from logbook.publish.errata.stale import stale_pages
+from logbook.cli.pages import paper, press_of, stale_of
 from logbook.publish.notes.notes import PLACE
 
 
@@ -27,7 +26,7 @@ def run(args: argparse.Namespace) -> int:
         return 0
     project.write_files(files, "builder notes", terms.moment(args))
     outcome = terms.committed(project)
-    stale = list(stale_pages(project.snapshot, project.root, project.own_templates))
+    stale = stale_of(project)
     if args.json:
         terms.answer(path=PLACE, paths=list(files), stale=stale, **outcome)
     else:

@@ -7,7 +7,8 @@ import argparse
 from logbook.cli import terms
 from logbook.project import Project
 from logbook.publish.errata.errata import readme_line
-from logbook.publish.page_files import Press, differing, errata_path
+from logbook.publish.errata.stale import stale_pages
+from logbook.publish.page_files import Press, differing, errata_path, paper_on_disk
 from logbook.publish.sheet.sheet import PAPERS
 from logbook.records.kinds.made_public import Release
 
@@ -21,7 +22,8 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 def paper(parser: argparse.ArgumentParser) -> None:
     """Add the option of every verb that writes pages to be printed."""
-    parser.add_argument("--paper", choices=sorted(PAPERS), default="A4")
+    said = "what it is printed on; else as the pages on disk are, or A4"
+    parser.add_argument("--paper", choices=sorted(PAPERS), help=said)
 
 
 def press_of(project: Project, args: argparse.Namespace) -> Press:
@@ -31,7 +33,16 @@ def press_of(project: Project, args: argparse.Namespace) -> Press:
         project.root,
         project.repository,
         project.own_templates,
-        args.paper,
+        args.paper or paper_on_disk(project.root),
+    )
+
+
+def stale_of(project: Project) -> list[str]:
+    """Say which pages of a project are out of date; empty where none is."""
+    return list(
+        stale_pages(
+            project.snapshot, project.root, project.repository, project.own_templates
+        )
     )
 
 

@@ -9,9 +9,9 @@ from dataclasses import replace
 
 from logbook.advice.faults.unsaid import unsaid
 from logbook.cli import terms
+from logbook.cli.pages import stale_of
 from logbook.errors import Refused
 from logbook.project import Project
-from logbook.publish.errata.stale import stale_pages
 from logbook.publish.faults.carried import unchanged, warned
 from logbook.publish.release.frozen import (
     Hindered,
@@ -135,7 +135,7 @@ def _finish(
     held = revisions_in(project.snapshot, release)
     same = list(unchanged(project.snapshot, release))
     asked = list(unsaid(project.snapshot))
-    stale = list(stale_pages(project.snapshot, project.root, project.own_templates))
+    stale = stale_of(project)
     if args.json:
         terms.answer(
             release=terms.facts(project, release),

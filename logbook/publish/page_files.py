@@ -73,15 +73,19 @@ class Press:
         printed = f"{name}, builder notes: one builder's record."
         return text, self._files(text, PLACE, "builder notes", printed)
 
-    def every_page(self) -> Iterator[tuple[str, Mapping[str, bytes]]]:
+    def every_page(
+        self, *, apart: bool = False
+    ) -> Iterator[tuple[str, Mapping[str, bytes]]]:
         """Give guide and known faults of each release, newest first, and the notes.
 
         Each with its name. The known faults of all together where that page is there.
+        Links are as they are once all of them are written; `apart`, as each would be
+        written by itself now.
         """
         newest = sorted(
             self.snapshot.all(Release), key=lambda one: (one.when, one.id), reverse=True
         )
-        coming = [guide_path(release) for release in newest]
+        coming = [] if apart else [guide_path(release) for release in newest]
         for release in newest:
             yield f"guide of {release.label}", self.guide(release, coming)[1]
             faults = self.errata((release,), coming)[1]
@@ -124,6 +128,16 @@ def guide_path(release: Release) -> str:
 def errata_path(release: Release) -> str:
     """Give where its page of known faults lies, from the top of the repository."""
     return f"{PUBLISHED}/{release.label}/errata.md"
+
+
+def paper_on_disk(root: Path) -> str:
+    """Give the paper the pages on disk were made for; A4 where there are none."""
+    for path in sorted((root / PUBLISHED).rglob("*.html")):
+        made = path.read_text("utf-8", errors="replace")
+        for name, size in PAPERS.items():
+            if f"size: {size}" in made:
+                return name
+    return "A4"
 
 
 def _named(release: Release) -> str:

@@ -31,7 +31,7 @@ def page(stand: Stand, *words: str) -> str:
 # -- nothing begun -----------------------------------------------------------------
 
 
-def test_who_has_begun_nothing_is_told_which_release_and_what_to_leave(
+def test_who_has_begun_nothing_is_told_which_release_and_what_has_no_cure(
     stand: Stand,
 ) -> None:
     soft(stand)
@@ -43,20 +43,20 @@ def test_who_has_begun_nothing_is_told_which_release_and_what_to_leave(
         begun = next(one for one in new.splitlines() if "Nothing begun yet" in one)
         assert "Take this release, there is no newer one." in begun
         assert "nobody has made yet: diffuser rev A." in begun
-        assert f"nothing on record has cured it yet: crossbar ({SOFT})." in begun
+        assert f"nothing on record has cured yet: crossbar ({SOFT})." in begun
 
 
-def test_a_cure_that_did_not_hold_is_left_to_the_last_too(stand: Stand) -> None:
+def test_a_cure_that_did_not_hold_is_read_before_one_begins_too(stand: Stand) -> None:
     told(stand, "build", "build 2")
     again = ("failure", "diffuser", "diffuser cracked again", "--met-by", "drawing")
     told(stand, *again, "--do", "scrap")
     begun = page(stand, "errata", "1.1").partition("**Nothing begun yet?**")[2]
     begun = begun.partition("\n")[0]
     assert "no piece has held so far of diffuser rev A." in begun
-    assert f"cured it yet: diffuser ({CRACK})." in begun
+    assert f"cured yet: diffuser ({CRACK})." in begun
 
 
-def test_nothing_is_to_be_left_where_every_part_has_held(stand: Stand) -> None:
+def test_nothing_is_named_where_every_part_has_held(stand: Stand) -> None:
     told(stand, "build", "build 2")
     told(stand, "piece", "diffuser")
     begun = page(stand, "errata", "1.1").partition("**Nothing begun yet?**")[2]
@@ -111,7 +111,10 @@ def test_what_is_not_to_be_used_comes_first_and_what_no_step_names_last(
 @pytest.mark.parametrize(
     ("do", "beside"),
     [
-        ("drill holes 9 mm in, oversize, pan heads", "or do it on yours, as said"),
+        (
+            "drill holes 9 mm in, oversize, pan heads",
+            "the new one has what is said first",
+        ),
         ("clamp it with a bar", "what is said first is for the one you have, until"),
         ("make diffuser rev A", ""),
     ],

@@ -63,7 +63,7 @@ def test_every_link_between_pages_leads_to_a_file(stand: Stand) -> None:
 def test_one_verb_writes_every_page_so_that_none_is_out_of_date(stand: Stand) -> None:
     written(stand, "guide", "1.0")
     written(stand, "release", "1.2")
-    assert "of known faults of 1.0; written anew" in stand.look("check")[1]
+    assert "known faults of 1.0; written anew" in stand.look("check")[1]
     said = stand.run("pages")[1]
     for label in ("1.2", "1.1", "1.0"):
         assert f"{PUBLISHED}/{label}/guide.md\n" in said
@@ -83,7 +83,10 @@ def test_pages_that_say_the_same_are_left_alone(stand: Stand) -> None:
     said = json.loads(stand.look("pages", "--json")[1])
     assert said["paths"] == []
     assert stand.bench.git("rev-parse", "HEAD") == head
+    assert json.loads(stand.look("check", "--json")[1])["stale"] == []
     written(stand, "note", "the opal side of the diffuser faces the film")
+    out = "out of date: builder notes; written anew with: logbook pages"
+    assert json.loads(stand.look("check", "--json")[1])["stale"] == [out]
     said = json.loads(stand.look("pages", "--json")[1])
     assert said["paths"] == [
         f"{PUBLISHED}/builder-notes{end}" for end in (".md", ".html")

@@ -305,10 +305,10 @@ def test_a_guide_older_than_its_known_faults_is_named_until_written_anew(
     again = ("failure", "diffuser", "diffuser cracked again", "--met-by", "drawing")
     assert stand.run(*again, "--do", "scrap")[0] == 0
     anew = "; written anew with: logbook pages\n"
-    said = f"out of date: the guide and the page of known faults of 1.1{anew}"
+    said = f"out of date: guide of 1.1, known faults of 1.1{anew}"
     assert said in stand.look("check")[1]
     assert said in stand.run("notes")[1]
-    said = f"out of date: the guide of 1.1{anew}"
+    said = f"out of date: guide of 1.1{anew}"
     assert said in stand.run("errata", "1.1")[1]
     assert said in stand.look("check")[1]
     assert stand.run("guide", "1.1")[0] == 0
@@ -319,8 +319,7 @@ def test_a_release_says_which_older_pages_it_puts_out_of_date(stand: Stand) -> N
     assert stand.run("guide", "1.0")[0] == 0
     assert stand.run("errata", "1.1")[0] == 0
     said = stand.run("release", "1.2")[1]
-    only = "the page of known faults of 1.1"
-    old = "the guide and the page of known faults of 1.0"
+    only, old = "known faults of 1.1", "guide of 1.0, known faults of 1.0"
     assert f"out of date: {only}, {old}; written anew with: logbook pages\n" in said
     heard = stand.run("guide", "1.2")[1]
     assert only in heard

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from logbook.publish.errata.stale import stale_pages
+from logbook.cli.pages import stale_of
 from logbook.publish.release.frozen import hindrances
 from logbook.records.kinds.made_public import Release
 from logbook.screens.bench.bench import Bench as BenchScreen
@@ -80,7 +80,7 @@ async def test_a_release_is_put_out_and_its_pages_written(ready: Path) -> None:
     [made] = now.snapshot.all(Release)
     assert made.label == "1.0"
     assert (ready / "as-built/published/1.0/guide.md").is_file()
-    assert [*stale_pages(now.snapshot, now.root, now.own_templates)] == []
+    assert [*stale_of(now)] == []
     assert git(ready, "show", "-s", "--format=%s", "as-built/1.0^{commit}")
 
 

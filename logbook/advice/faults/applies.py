@@ -5,13 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from logbook.advice.faults.drafted import same_size
-from logbook.advice.faults.failing import (
-    DROPPED,
-    comes_again,
-    own_faults,
-    told_of,
-    way_round,
-)
+from logbook.advice.faults.failing import DROPPED, comes_again, own_faults, told_of
 from logbook.advice.faults.headline import headline
 from logbook.advice.faults.known import known_faults
 from logbook.advice.faults.named import (
@@ -20,6 +14,7 @@ from logbook.advice.faults.named import (
     step_changed,
     told_first,
 )
+from logbook.advice.faults.not_held import way_round
 from logbook.advice.faults.same_fault import sameness
 from logbook.advice.faults.trying import NOBODY, cure_words, entries_of
 from logbook.advice.faults.undrawn import undrawn

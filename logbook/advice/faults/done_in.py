@@ -71,10 +71,16 @@ def works_told(snapshot: Snapshot, piece: Piece) -> Iterator[str]:
 
 
 def _told(work: Disposal | StepDone) -> str:
-    """Give the words for what was done to a piece; none where it only went away."""
+    """Give the words for what was done to a piece; none where it only went away.
+
+    A title made of what was decided and its fault says nothing of the work.
+    """
     if isinstance(work, StepDone):
         return work.title
-    return (work.because or work.title) if work.disposition in _WORK else ""
+    if work.disposition not in _WORK:
+        return ""
+    made = work.title.startswith(f"{work.disposition.value}: ")
+    return work.because or ("" if made else work.title)
 
 
 def _alike(words: str, done: str, apart: frozenset[str], least: int = 1) -> bool:

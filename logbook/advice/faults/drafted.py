@@ -95,7 +95,11 @@ def drafted(snapshot: Snapshot, entry: Fault) -> Erratum:
 
 def _as_used(snapshot: Snapshot, entry: Fault) -> str:
     piece = snapshot.find(entry.piece, workshop.Piece)
-    return f"use it as it is, as was done with {piece.title if piece else 'this one'}"
+    return f"{AS_IT_IS}, as was done with {piece.title if piece else 'this one'}"
+
+
+AS_IT_IS = "use it as it is"
+"""What an instruction begins with where the piece on record was used so."""
 
 
 def _drawn_the_same(

@@ -6,7 +6,6 @@ other is a fault of its own. Only where the same happens again is the old one ba
 
 from __future__ import annotations
 
-from logbook.advice.faults.done_in import done_in
 from logbook.advice.faults.drafted import (
     Fault,
     affected_revision,
@@ -16,14 +15,13 @@ from logbook.advice.faults.drafted import (
 from logbook.advice.faults.headline import headline
 from logbook.advice.faults.helped import helped
 from logbook.advice.faults.same_fault import kept_as, sameness
-from logbook.advice.faults.trying import entries_of
 from logbook.records.kinds.design import Revision
 from logbook.records.kinds.happenings import Deviation, Failure
 from logbook.records.kinds.made_public import Erratum
-from logbook.records.kinds.words import Blame, ErratumStatus, WayRound
+from logbook.records.kinds.words import Blame, Disposition, ErratumStatus
 from logbook.records.kinds.workshop import Piece
+from logbook.records.states.dispositions import disposition_of
 from logbook.records.states.tried import held_up
-from logbook.records.together.names import folded
 from logbook.records.together.references import part_of
 from logbook.records.together.revisions import is_withdrawn, revisions_of
 from logbook.records.together.snapshot import Snapshot
@@ -115,48 +113,11 @@ def told_of(snapshot: Snapshot, entry: Fault) -> str:
     cure = cure_of(snapshot, entry)
     if cure is not None:
         return f"{headline(snapshot, entry)} (put right in {cure.title})"
-    said = f"{helped(snapshot, entry)}: {entry.cure}" if entry.cure else "no cure yet"
+    used = disposition_of(snapshot, entry) is Disposition.USE_AS_IS
+    said = "used as it is, no cure yet" if used else "no cure yet"
+    if entry.cure:
+        said = f"{helped(snapshot, entry)}: {entry.cure}"
     return f"{headline(snapshot, entry)} ({said})"
-
-
-def way_round(snapshot: Snapshot, erratum: Erratum) -> WayRound:
-    """Give how far a fault can be got round: not at all where no cure has held.
-
-    In part only where something like it came again that nobody knows the cause of. A
-    revision that did something else says nothing against the way round.
-    """
-    cure = better(snapshot, erratum)
-    again = comes_again(snapshot, erratum, cure) if cure else None
-    if again is None or erratum.way_round is not WayRound.AVAILABLE:
-        return erratum.way_round
-    if again.met_by_others is not Blame.DRAWING:
-        return WayRound.PARTIAL
-    known = cure is not None and (
-        written_since(snapshot, erratum, again, cure)
-        or not was_done(snapshot, erratum, cure)
-    )
-    return WayRound.AVAILABLE if known else WayRound.NONE
-
-
-def was_done(snapshot: Snapshot, erratum: Erratum, cure: Revision) -> bool:
-    """Tell whether a cure, or one on the way to it, did what the instruction says.
-
-    Without an instruction it is what was drawn that was done.
-    """
-    told = " ".join(headline(snapshot, one) for one in entries_of(snapshot, erratum))
-    line = cures_up_to(snapshot, erratum, cure)
-    trouble = f"{erratum.title} {told}"
-    return not erratum.do_this or done_in(snapshot, erratum.do_this, trouble, line)
-
-
-def written_since(
-    snapshot: Snapshot, erratum: Erratum, again: Fault, cure: Revision
-) -> bool:
-    """Tell whether the instruction was written after it came back, and is another."""
-    tried = {folded(cure.changed), folded(changed_up_to(snapshot, erratum, cure))}
-    tried |= {folded(entry.cure) for entry in entries_of(snapshot, erratum)}
-    known = erratum.published is not None and erratum.published >= again.when.date()
-    return known and bool(erratum.do_this) and folded(erratum.do_this) not in tried
 
 
 def changed_up_to(snapshot: Snapshot, erratum: Erratum, cure: Revision) -> str:

@@ -20,17 +20,13 @@ from logbook.advice.faults.failing import (
     own_faults,
     since,
     told_of,
-    was_done,
-    written_since,
 )
 from logbook.advice.faults.headline import headline
-from logbook.advice.faults.helped import helped, helped_with
 from logbook.advice.faults.same_fault import sameness
 from logbook.advice.faults.trying import cure_words, entries_of
 from logbook.records.kinds.design import Revision
 from logbook.records.kinds.made_public import Erratum, Release
 from logbook.records.kinds.words import Blame
-from logbook.records.together.names import folded
 from logbook.records.together.references import part_of
 from logbook.records.together.revisions import is_withdrawn, revisions_in, revisions_of
 from logbook.records.together.snapshot import Snapshot
@@ -95,70 +91,6 @@ def _back(snapshot: Snapshot, erratum: Erratum, now: Revision) -> str:
         return ""
     said = sameness(snapshot, erratum, again).said
     return f"{said}: {headline(snapshot, again)}"
-
-
-MAKE_IT = "make it to"
-"""The words an instruction begins with that names the revision to make."""
-
-
-def do_now(snapshot: Snapshot, erratum: Erratum) -> str:
-    """Say what to do about a fault: as its author wrote, or to make the newer fix.
-
-    Where what was written makes a revision that turned out faulty itself, and a later
-    one takes its place, that comes first, and of the other it is said what came of it.
-    It stands as written where it names the revision to take. Where the fault came back
-    in the newest fix, no instruction is left but what was written since.
-    """
-    now, made = fixed(snapshot, erratum), snapshot.find(erratum.fixed_by, Revision)
-    if now is not None and now.back:
-        return _not_held(snapshot, erratum, now)
-    own = own_faults(snapshot, made) if made else ()
-    if now is None or made is None or now.revision is made or not own:
-        return erratum.do_this
-    name = now.revision.title
-    if folded(name) in folded(erratum.do_this):
-        return erratum.do_this
-    held = f"of release {listed(now.releases)}" if now.releases else "(not released)"
-    changed = f": {now.changed.rstrip('. ')}" if now.changed else ""
-    first = "; ".join(filter(None, (f"{MAKE_IT} {name} {held}{changed}", now.but)))
-    which = f"{made.title}, which is faulty itself: {headline(snapshot, own[-1])}"
-    if not erratum.do_this:
-        return f"{first}; not to {which}"
-    return f"{first}. The older instruction (“{erratum.do_this}”) made {which}"
-
-
-def _not_held(snapshot: Snapshot, erratum: Erratum, now: Fixed) -> str:
-    """Say that nothing holds, what was tried, and what was named since.
-
-    Else what its author wrote knowing it. What nobody did is still to be tried.
-    """
-    again = comes_again(snapshot, erratum, now.revision)
-    if again and written_since(snapshot, erratum, again, now.revision):
-        return erratum.do_this
-    what = f"“{erratum.do_this}”" if erratum.do_this else "what was to cure it"
-    held = f"release {listed(now.releases)}" if now.releases else "not released"
-    if not was_done(snapshot, erratum, now.revision):
-        changed = f"{now.changed.rstrip('. ')}; " if now.changed else ""
-        label = helped_with(snapshot, erratum, None)
-        return (
-            f"nothing drawn has cured it yet: {now.revision.title} ({changed}{held}) "
-            f"was to, and {now.back}. Meanwhile: {erratum.do_this} ({label})"
-            f"{_then(serving(snapshot, now.revision))}"
-        )
-    since_named = ""
-    if again is not None and again.cure:
-        label = helped(snapshot, again)
-        since_named = f". {label[:1].upper()}{label[1:]}: {again.cure}"
-    return (
-        f"no cure on record has held yet: {what} was done in {now.revision.title} "
-        f"({held}), and {now.back}{since_named}"
-        f"{_then(serving(snapshot, now.revision))}"
-    )
-
-
-def _then(said: str) -> str:
-    """Give words as one more sentence; nothing of none."""
-    return f". {said[:1].upper()}{said[1:]}" if said else ""
 
 
 def serving(snapshot: Snapshot, revision: Revision) -> str:

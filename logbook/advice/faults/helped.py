@@ -84,10 +84,16 @@ def _written_otherwise(erratum: Erratum, entries: Iterable[Fault]) -> bool:
     return bool(do and cures) and not any(one in do or do in one for one in cures)
 
 
-def _back(snapshot: Snapshot, entry: Fault) -> str:
-    """Say that it came back after its cure, unless it was still good after that."""
+def back_after(snapshot: Snapshot, entry: Fault) -> Failure | None:
+    """Give in what an entry came back after its cure; not where that was good since."""
     again = came_back(snapshot, entry)
-    if again is None or any(_good_since(snapshot, again)):
+    return None if again is None or any(_good_since(snapshot, again)) else again
+
+
+def _back(snapshot: Snapshot, entry: Fault) -> str:
+    """Say that it came back after its cure."""
+    again = back_after(snapshot, entry)
+    if again is None:
         return ""
     said = again_as(snapshot, entry, again).said
     return f"tried, and {said} (“{headline(snapshot, again)}”)"
@@ -103,6 +109,14 @@ def _reworked(snapshot: Snapshot, entry: Fault) -> bool:
         for one in snapshot.mentions(piece, Failure)
     )
     return not again and _done_as_named(snapshot, entry, piece)
+
+
+def mended_so(snapshot: Snapshot, erratum: Erratum) -> Piece | None:
+    """Give a piece that was reworked as the cure of a known fault says, and held."""
+    for entry in entries_of(snapshot, erratum):
+        if entry.cure and _reworked(snapshot, entry):
+            return snapshot.find(entry.piece, Piece)
+    return None
 
 
 def _held_with_it(snapshot: Snapshot, entry: Fault) -> bool:

@@ -10,8 +10,9 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from logbook.advice.faults.applies import NOT_AFFECTED, NOT_KNOWN, has_it, standing
+from logbook.advice.faults.doing import do_now
 from logbook.advice.faults.failing import DROPPED
-from logbook.advice.faults.fixing import do_now, fixed
+from logbook.advice.faults.fixing import fixed
 from logbook.advice.faults.known import known_faults
 from logbook.advice.faults.making_again import again_words
 from logbook.advice.ground.advice import Advice

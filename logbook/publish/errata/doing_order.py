@@ -6,11 +6,12 @@ made before anything is taken apart.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from logbook.publish.errata.to_do import ToDo
 from logbook.publish.faults.told import KnownFault
+from logbook.publish.parts.hanging import fitted_to, suited_to
 from logbook.publish.release.readback import SaidStep, read_step
 from logbook.records.kinds.assembling import Step
 from logbook.records.kinds.design import Part
@@ -45,13 +46,16 @@ class InOrder:
     """What to do one after the other; each may be empty.
 
     `idle` is not used until then, `ready` is made first, `if_needed` where it has to
-    be made again, `back` are the steps from the last one back, `closes` are those of
-    the newest release, `loose` is named by no step.
+    be made again, `fitted` is what comes off with each of these, `suited` what was made
+    to suit one, `back` are the steps from the last one back, `closes` are those of the
+    newest release, `loose` is named by no step.
     """
 
     idle: tuple[str, ...]
     ready: tuple[str, ...]
     if_needed: tuple[str, ...]
+    fitted: tuple[tuple[str, tuple[str, ...]], ...]
+    suited: tuple[tuple[str, str, str], ...]
     back: tuple[AtStep, ...]
     closes: tuple[Closes, ...]
     loose: tuple[str, ...]
@@ -74,16 +78,23 @@ def in_order(
     faults: Sequence[KnownFault],
 ) -> InOrder | None:
     """Give the order; None where there is no more than one thing, or are no steps."""
-    parts = [one for one in to_do if one.part and any(do.says for do in one.doing)]
+    parts = [one for one in to_do if one.part and not one.idle]
+    again = [named for one in parts if one.take for named in _part(snapshot, one)]
     steps = tuple(_steps(snapshot, release))
-    at = {one.part: _last(one.part, steps) for one in parts}
+    at = {one.part: _reached(one, steps) for one in parts}
     reached = [step for step in at.values() if step]
-    if len(parts) < 2 or not reached:
+    suited = tuple(
+        (last.part.name, part.title, gap.title)
+        for last, part, gap in suited_to(snapshot, again)
+    )
+    if not suited and (len(parts) < 2 or not reached):
         return None
     return InOrder(
         idle=tuple(dict.fromkeys(f.part for f in faults if f.stop and f.part)),
         ready=tuple(_taken(parts, outright=True)),
         if_needed=tuple(_taken(parts, outright=False)),
+        fitted=tuple(_fitted(snapshot, again, steps)),
+        suited=suited,
         back=tuple(_back(steps, at)),
         closes=tuple(_closing(snapshot, release)),
         loose=tuple(name for name, step in at.items() if step is None),
@@ -100,9 +111,39 @@ def _steps(snapshot: Snapshot, release: Release) -> Iterator[_Numbered]:
         yield _Numbered(number, statement.of.name, said, frozenset(named))
 
 
-def _last(part: str, steps: Sequence[_Numbered]) -> _Numbered | None:
-    """Give the last step that makes or takes a part: there it went on."""
-    return next((one for one in reversed(steps) if part in one.parts), None)
+def _fitted(
+    snapshot: Snapshot, again: Iterable[Part], steps: Sequence[_Numbered]
+) -> Iterator[tuple[str, tuple[str, ...]]]:
+    """Give for each part that is made again what is joined to it in a later step."""
+    first: dict[str, int] = {}
+    for step in steps:
+        for name in step.parts:
+            first.setdefault(name, step.number)
+    for part in again:
+        at = first.get(part.title, 0)
+        on = [one.title for one in fitted_to(snapshot, part)]
+        later = tuple(one for one in on if first.get(one, at) > at)
+        if later:
+            yield part.title, later
+
+
+def _part(snapshot: Snapshot, one: ToDo) -> tuple[Part, ...]:
+    """Give the part that is made again; none of what is bought or has two meanings."""
+    found = snapshot.named(one.part, Part)
+    return () if one.bought or len(found) > 1 else found
+
+
+def _reached(one: ToDo, steps: Sequence[_Numbered]) -> _Numbered | None:
+    """Give the step that is gone back to for a part.
+
+    The last one that makes or takes it: there it went on. Of one that is made again the
+    first one that takes it: all that was fitted to it since comes off.
+    """
+    named = [step for step in steps if one.part in step.parts]
+    if one.take and one.remake.startswith("yes"):
+        taken = [step for step in named if one.part in step.said.of("uses")]
+        return next(iter(taken or named), None)
+    return next(reversed(named), None)
 
 
 def _back(

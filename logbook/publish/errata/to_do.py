@@ -8,7 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from logbook.advice.faults.fixing import MAKE_IT, listed
+from logbook.advice.faults.doing import MAKE_IT
+from logbook.advice.faults.fixing import listed
 from logbook.advice.faults.making_again import is_no
 from logbook.advice.faults.remaking import NOT_YET
 from logbook.publish.faults.fix_files import FixFile
@@ -35,11 +36,12 @@ class ToDo:
 
     `take` is the revision to take; empty where nothing is made.
     `beside` says how that stands to what there is to do; `files` are what it is made
-    from.
+    from. It is `idle` where nothing is done to a piece that is made.
     """
 
     part: str
     bought: bool
+    idle: bool
     doing: tuple[Doing, ...]
     remake: str
     take: str
@@ -83,7 +85,9 @@ def _of_part(group: Sequence[tuple[int, KnownFault]]) -> ToDo:
     beside = maker.beside if maker else ""
     files = maker.files if maker else ()
     first = group[0][1]
-    return ToDo(first.part, first.bought, doing, remake, take, beside, files)
+    idle = all(one.idle for _, one in group) and not remake.startswith("yes")
+    part, bought = first.part, first.bought
+    return ToDo(part, bought, idle, doing, remake, take, beside, files)
 
 
 def _doing(group: Sequence[tuple[int, KnownFault]]) -> Iterator[Doing]:

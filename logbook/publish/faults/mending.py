@@ -5,10 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from logbook.advice.changes.fitting import fits_words
-from logbook.advice.faults.failing import was_done
-from logbook.advice.faults.fixing import MAKE_IT, Fixed, do_now, fixed
+from logbook.advice.faults.doing import MAKE_IT, do_now
+from logbook.advice.faults.fixing import Fixed, fixed
 from logbook.advice.faults.having import having
+from logbook.advice.faults.helped import mended_so
 from logbook.advice.faults.making_again import again_words
+from logbook.advice.faults.not_held import was_done
 from logbook.publish.faults.fix_files import FixFile, fix_files, fix_guide
 from logbook.publish.faults.stands import Stands, instead
 from logbook.records.kinds.design import Revision
@@ -87,14 +89,20 @@ def _take(now: Fixed) -> str:
 
 
 def _beside(snapshot: Snapshot, erratum: Erratum, now: Fixed) -> str:
-    """Say how making it again stands to the instruction; nothing where it is that."""
+    """Say how making it again stands to the instruction; nothing where it is that.
+
+    Until then, instead of it, or drawn in it. What a new part is made with can be done
+    to one that is made only where it was.
+    """
     do = do_now(snapshot, erratum)
     said = folded(do)
     if not do or folded(now.revision.title) in said or said.startswith(MAKE_IT):
         return ""
-    if was_done(snapshot, erratum, now.revision):
-        return "or do it on yours, as said first: the new one is drawn the same"
-    return "what is said first is for the one you have, until then"
+    if not was_done(snapshot, erratum, now.revision):
+        return "what is said first is for the one you have, until then"
+    if piece := mended_so(snapshot, erratum):
+        return f"or do it on yours, as was done with {piece.title}: the new one has it"
+    return "the new one has what is said first"
 
 
 def _fix(now: Fixed, *, what: bool = False) -> str:

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from logbook.advice.faults.applies import faults_in
-from logbook.advice.faults.fixing import do_now, fixed, serving
+from logbook.advice.faults.doing import do_now
+from logbook.advice.faults.fixing import fixed, serving
 from logbook.publish.faults.newer import newer_than
 from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.made_public import Release

@@ -9,13 +9,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from logbook.advice.faults.applies import undecided_in
+from logbook.advice.faults.doing import do_now, is_idle
 from logbook.advice.faults.drafted import affected_revision, drafted
-from logbook.advice.faults.failing import better
 from logbook.advice.faults.faulty_part import faulty_part
-from logbook.advice.faults.fixing import do_now
 from logbook.advice.faults.having import having
 from logbook.advice.faults.headline import headline, titled
-from logbook.advice.faults.helped import helped, helped_with
+from logbook.advice.faults.helped import helped
 from logbook.publish.faults.sizes_told import sizes_told
 from logbook.records.kinds.assembling import Step
 from logbook.records.kinds.happenings import Deviation, Failure
@@ -32,7 +31,8 @@ from logbook.records.together.snapshot import Snapshot
 class OpenFault:
     """Something that may be met: what happened, on what it was found, its cure.
 
-    `label` says whether the cure helped, `sizes` how a size stands to its limits.
+    `label` says whether the cure helped, or that it is to be done; `sizes` how a size
+    stands to its limits.
     """
 
     title: str
@@ -74,8 +74,8 @@ def still_open(snapshot: Snapshot, release: Release) -> tuple[OpenFault, ...]:
         OpenFault(
             titled(snapshot, fault),
             ", ".join(one.title for one in having(snapshot, fault)),
-            do_now(snapshot, fault),
-            helped_with(snapshot, fault, better(snapshot, fault)),
+            do := do_now(snapshot, fault),
+            "so far" if is_idle(do) else "what to do",
             "; ".join(sizes_told(snapshot, fault)),
         )
         for fault in undecided_in(snapshot, release)

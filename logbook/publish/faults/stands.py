@@ -15,8 +15,8 @@ from logbook.advice.faults.applies import (
     standing,
     undecided,
 )
-from logbook.advice.faults.failing import way_round
 from logbook.advice.faults.fixing import Fixed
+from logbook.advice.faults.not_held import way_round
 from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.made_public import Erratum, Release
 from logbook.records.together.references import part_of

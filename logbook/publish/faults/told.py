@@ -7,11 +7,13 @@ from dataclasses import dataclass
 from datetime import date
 
 from logbook.advice.faults.applies import WORDS, applies
+from logbook.advice.faults.doing import do_now, is_idle
 from logbook.advice.faults.drafted import is_draft
-from logbook.advice.faults.failing import better, returned, way_round
-from logbook.advice.faults.fixing import do_now, listed
+from logbook.advice.faults.failing import better, returned
+from logbook.advice.faults.fixing import listed
 from logbook.advice.faults.having import having, tell_now
 from logbook.advice.faults.helped import helped_with
+from logbook.advice.faults.not_held import way_round
 from logbook.advice.faults.trying import entries_of
 from logbook.publish.faults.evidence import evidence, photos
 from logbook.publish.faults.fix_files import FixFile
@@ -76,6 +78,7 @@ class KnownFault:
     consequence: str
     way_round: str
     do_this: str
+    idle: bool
     works: tuple[str, ...]
     label: str
     side_effects: str
@@ -136,6 +139,7 @@ def told(
         consequence=erratum.consequence,
         way_round=WORDS[way_round(snapshot, erratum)],
         do_this=do,
+        idle=is_idle(do),
         works=tuple(works_told(snapshot, erratum, do)),
         label=helped_with(snapshot, erratum, now),
         side_effects=erratum.side_effects,

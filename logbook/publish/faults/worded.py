@@ -5,7 +5,6 @@ A record that is edited by hand carries no date of that; git does.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Iterable, Sequence
 from datetime import date, datetime
 from pathlib import Path
@@ -14,8 +13,6 @@ from logbook.records.kinds.made_public import Erratum
 from logbook.records.together.snapshot import Snapshot
 from logbook.store.git.history import changed_since_head, is_shallow, log_of
 from logbook.store.git.repository import Repository
-
-_SAID = re.compile(r"; its words last changed on \d{4}-\d\d-\d\d")
 
 
 def worded(
@@ -50,8 +47,3 @@ def days_of(
 ) -> Callable[[Sequence[Erratum]], dict[str, date]]:
     """Give what finds these days for the faults of a page."""
     return lambda faults: worded(snapshot, root, repository, faults)
-
-
-def without_worded(page: str) -> str:
-    """Give a page without these days, to compare it with one made elsewhere."""
-    return _SAID.sub("", page)

@@ -12,11 +12,13 @@ from logbook.advice.faults.headline import titled
 from logbook.advice.faults.making_again import again_words
 from logbook.advice.faults.remaking import piece_again
 from logbook.publish.guide.parts_list import Listed, listed
+from logbook.publish.parts.hanging import suited_to
 from logbook.publish.release.released import Released
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.made_public import Release
 from logbook.records.kinds.words import Source
 from logbook.records.states.practice import is_practice
+from logbook.records.together.references import is_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,14 +26,16 @@ class Since:
     """What changed on the list since an earlier release; each may be empty.
 
     `same` are the parts to make whose revision is unchanged and has no known fault,
-    `faulty` those that have one, with it and whether a piece is made again, `again`
-    the others with whether a piece is, `new` those it had not; `anew` what is bought
-    that was not, or in another number, `gone` what is needed no more.
+    `faulty` those that have one, with it and whether a piece is made again; `suited`
+    are sizes of both that were made to suit a part that changed. `again` are the others
+    with whether a piece is, `new` those it had not; `anew` what is bought that was not,
+    or in another number, `gone` what is needed no more.
     """
 
     label: str
     same: tuple[str, ...]
     faulty: tuple[tuple[str, str], ...]
+    suited: tuple[tuple[str, str, str], ...]
     again: tuple[tuple[str, str], ...]
     new: tuple[str, ...]
     anew: tuple[str, ...]
@@ -56,6 +60,7 @@ def _since(released: Released, before: Released) -> Since:
     held = {one.part.id: one for one in before.revisions}
     pairs = [(part, held.get(part.id), released.revision(part)) for part in made]
     same = [part for part, old, one in pairs if one and old is one]
+    changed = [part for part, old, one in pairs if one and old and old is not one]
     then, now = _needed(before), _needed(released)
     return Since(
         label=before.release.label,
@@ -64,6 +69,11 @@ def _since(released: Released, before: Released) -> Since:
             (part.title, "; ".join(said))
             for part in same
             if (said := tuple(_faults(released, part)))
+        ),
+        suited=tuple(
+            (last.part.name, part.title, gap.title)
+            for last, part, gap in suited_to(snapshot, changed)
+            if any(is_of(last.part, one) for one in same)
         ),
         again=tuple(
             (part.title, piece_again(snapshot, old, one))

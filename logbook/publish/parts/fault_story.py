@@ -48,6 +48,7 @@ class Fault:
     cure: str
     label: str
     piece: str
+    used: bool
     blame: Blame
     fixed: str
     in_words: str
@@ -113,6 +114,7 @@ def fault_of(snapshot: Snapshot, entry: Failure | Deviation, spoken: Spoken) -> 
         cure=cure,
         label=helped(snapshot, entry),
         piece=_became_of(snapshot, entry),
+        used=disposition_of(snapshot, entry) is Disposition.USE_AS_IS,
         blame=entry.met_by_others,
         fixed=_fixed(snapshot, entry),
         in_words=_in_words(entry, cure),

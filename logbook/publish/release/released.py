@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from logbook.advice.faults.applies import faults_in, marks
-from logbook.advice.faults.fixing import do_now
+from logbook.advice.faults.doing import do_now
 from logbook.publish.release.statements import statements
 from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.made_public import Release, Statement

@@ -15,7 +15,7 @@ from textual.binding import BindingType
 from textual.message import Message
 from textual.widgets import Input
 
-from logbook.advice.faults.fixing import do_now
+from logbook.advice.faults.doing import do_now
 from logbook.advice.faults.having import tell_now
 from logbook.advice.faults.holding import (
     Held,

@@ -13,7 +13,7 @@ from time import sleep
 from logbook.errors import Refused
 from logbook.project import Project
 from logbook.publish.faults.carried import unchanged, warned
-from logbook.publish.page_files import Press, differing
+from logbook.publish.page_files import Press, differing, paper_on_disk
 from logbook.publish.release.frozen import (
     Hindered,
     check_label,
@@ -159,7 +159,11 @@ def pages_of(desk: Desk) -> Pages:
     """
     project = desk.project
     press = Press(
-        project.snapshot, project.root, project.repository, project.own_templates
+        project.snapshot,
+        project.root,
+        project.repository,
+        project.own_templates,
+        paper_on_disk(project.root),
     )
     done: list[str] = []
     work = LongWork("working out the pages", lambda: f"{len(done)} so far")
