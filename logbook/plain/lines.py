@@ -7,8 +7,9 @@ kind is doubtful the line is asked about or kept as a note, never guessed.
 from __future__ import annotations
 
 import unicodedata
+from dataclasses import replace
 
-from logbook.plain.named.named_steps import of_named_step
+from logbook.plain.named.named_steps import begins_with_step, of_named_step
 from logbook.plain.one_reading import read_once, read_with_names
 from logbook.plain.sure.asides import bare
 from logbook.plain.sure.certainty import made_sure
@@ -59,6 +60,10 @@ def understand(line: str, vocabulary: Vocabulary) -> Understanding:
             return made_sure(bare(sentence), of_no_part(plain))
         return made_sure(bare(sentence), understand_as(line, kind, vocabulary))
 
+    if sized := begins_with_step(line, vocabulary.steps):
+        plain = understand(line, replace(vocabulary, steps=()))
+        if plain.kind is Kind.STEP:
+            return replace(plain, facts=replace(plain.facts, step=sized))
     of_step = of_named_step(read, vocabulary.steps, vocabulary.numbered)
     return of_step if of_step is not read else weighed(sentence, read, read_as)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection
 
 from logbook.plain.answers.known_faults import held_to_faults
+from logbook.plain.answers.known_readings import held_to_readings
 from logbook.plain.answers.known_sizes import held_to_sizes
 from logbook.plain.understanding import Understanding
 from logbook.records.together.snapshot import Snapshot
@@ -17,5 +18,6 @@ def held_to_records(
 
     What was `answered` is not asked again.
     """
+    line = held_to_readings(line, snapshot, answered)
     line = held_to_sizes(line, snapshot, answered)
     return held_to_faults(line, snapshot, answered)

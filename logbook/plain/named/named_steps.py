@@ -69,6 +69,26 @@ def of_named_step(
     return line
 
 
+_TO_SIZE = re.compile(
+    r"(?i)(?:\s+for\s+(?:the\s+)?[\w-]+(?:\s+\d+)?)?\s+(?:to|at)\s+[\d.,]+"
+)
+
+
+def begins_with_step(text: str, steps: Sequence[str]) -> str:
+    """Give the step that a line begins with, before a size: cut the crossbar to 179.7.
+
+    Its words are the act and the part it is done to, which came out so.
+    """
+    for match in _TO_SIZE.finditer(text):
+        said = spoken(text[: match.start()])
+        while said and said[0] in _LEAD:
+            said = said[1:]
+        found = [one for one in steps if said and spoken(one) == said]
+        if len(found) == 1 and not _UNDONE.search(text[match.end() :]):
+            return found[0]
+    return ""
+
+
 def _named(text: str, steps: Sequence[str]) -> tuple[str, int] | None:
     """Give the one step that a line begins with, and where its words end."""
     for end in _ends(text):

@@ -30,7 +30,9 @@ def part_of(sentence: Sentence) -> dict[str, Any]:
         others = {part_named(sentence.words[at]): at for at in named}
         others.pop(facts["part"], None)
         facts["others"] = tuple(others)
-        facts.update(_pieces(sentence) or _numbered(sentence, facts["part"]))
+        facts.update(
+            _pieces(sentence, facts["part"]) or _numbered(sentence, facts["part"])
+        )
         return facts
     for at in sentence.named("characteristic"):
         name = sentence.words[at].name
@@ -74,8 +76,11 @@ def part_named(word: Word) -> str:
     return word.name.owner or word.name.thing
 
 
-def _pieces(sentence: Sentence) -> dict[str, Any]:
-    found = sentence.named("piece")
+def _pieces(sentence: Sentence, part: str) -> dict[str, Any]:
+    """Give the piece of the part itself: a bar cut for base 2 is no second bar."""
+    found = [
+        at for at in sentence.named("piece") if part_named(sentence.words[at]) == part
+    ]
     if not found:
         return {}
     word = sentence.words[found[0]]

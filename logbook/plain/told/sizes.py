@@ -99,6 +99,7 @@ def _of_kind(
         readings = readings[1:] if _so_many_holes(sentence) else readings
         readings = [one for one in readings if not _is_grit(sentence, choice, one)]
         readings = [one for one in readings if not _is_an_hour(sentence, one)]
+        readings = [one for one in readings if not _is_play(sentence, one)]
     if choice.kind in WORK_KINDS or choice.kind is Kind.FAILURE:
         readings = [_worked(sentence, values, one) for one in readings]
     if choice.kind is Kind.ORDER:
@@ -261,6 +262,19 @@ def _is_an_hour(sentence: Sentence, one: Reading) -> bool:
         if bare and word.whole == one.value.value and before.low in _BY_THEN:
             return True
     return False
+
+
+_PLAY = frozenset({"play", "clearance", "slack", "slop"})
+
+
+def _is_play(sentence: Sentence, one: Reading) -> bool:
+    """Tell the 0.2 of “fits with 0.2 play”: how it fits, and no size it was made to."""
+    return any(
+        word.sort is Sort.NUMBER
+        and following.low in _PLAY
+        and one.value.value in {x.value for x in _sizes(sentence, [word])}
+        for word, following in pairwise(sentence.words)
+    )
 
 
 _ABRADES = ("sand", "polish", "hone", "buff", "wet sand")

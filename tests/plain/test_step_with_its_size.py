@@ -1,0 +1,96 @@
+"""A step told by its title with the size that came of it; a reading that was denied."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from logbook.plain.answers.answering import answered
+from logbook.plain.answers.held import held_to_records
+from logbook.plain.drafts.entries import draft_line
+from logbook.plain.lines import understand
+from logbook.plain.understanding import Kind, Verdict
+from logbook.plain.words.vocabulary import Vocabulary
+from logbook.quantity import parse_quantity
+from logbook.records.kinds.design import Characteristic
+from logbook.records.kinds.happenings import Note, Run, StepDone
+from logbook.records.making.drafts import Draft
+from tests.plain.judge import NOW
+from tests.plain.records_of import drafted, known, world
+
+WORDS = Vocabulary(
+    now=NOW,
+    parts={"base": (), "crossbar": ()},
+    characteristics={"base": ("opening",), "crossbar": ("length",)},
+    steps=("fold the base", "cut the crossbar"),
+)
+
+
+@pytest.mark.parametrize(
+    ("says", "size", "read"),
+    [
+        ("cut the crossbar to 179.74", "179.74 mm", True),
+        ("cut the crossbar for base 2 at 178.7, fits with 0.2 play", "178.7 mm", False),
+    ],
+)
+def test_it_is_the_step_with_its_part_and_its_size(
+    says: str, size: str, *, read: bool
+) -> None:
+    line = understand(says, WORDS)
+    assert (line.verdict, line.kind) == (Verdict.TAKEN, Kind.STEP)
+    drawn = (
+        replace(one, nominal=parse_quantity("179.7 mm"))
+        if isinstance(one, Characteristic) and one.title == "length"
+        else one
+        for one in known(WORDS)
+    )
+    records = drafted(line, world(drawn))
+    [done] = [one for one in records if isinstance(one, StepDone)]
+    assert done.step is not None
+    assert done.step.name == "cut the crossbar"
+    assert done.part is not None
+    assert done.part.name == "crossbar"
+    runs = [one for one in records if isinstance(one, Run)]
+    assert [str(one.readings[0].value) for one in runs] == ([size] if read else [])
+    assert [str(one) for one in done.set_to] == [size]
+    assert done.piece is not None
+    assert done.piece.name == "crossbar-1"
+
+
+def test_a_step_that_is_still_to_do_is_not_done() -> None:
+    line = understand("cut the crossbar to 179.74 tomorrow", WORDS)
+    assert line.facts.step != "cut the crossbar" or line.verdict is not Verdict.TAKEN
+
+
+@pytest.mark.parametrize(
+    "says", ["oops base opening was 178.6 not 178.9", "base opening 178.6 not 178.9"]
+)
+def test_a_reading_on_record_that_is_denied_is_asked_about(says: str) -> None:
+    before = known(WORDS)
+    first = understand("base opening 178.9", WORDS)
+    snapshot = world((*before, *drafted(first, world(before))))
+    line = held_to_records(understand(says, WORDS), snapshot)
+    assert line.verdict is Verdict.ASKED
+    doubt = line.question
+    assert doubt is not None
+    kept = answered(line, doubt, "only a note", WORDS)
+    [note] = draft_line(Draft(snapshot, NOW), kept).new
+    assert isinstance(note, Note)
+
+
+def test_what_nobody_read_is_what_is_wanted() -> None:
+    line = understand("base opening 178.6 not 180", WORDS)
+    held = held_to_records(line, world(known(WORDS)))
+    assert held.verdict is Verdict.TAKEN
+
+
+def test_what_was_read_may_be_wanted_all_the_same() -> None:
+    before = known(WORDS)
+    first = understand("base opening 178.9", WORDS)
+    snapshot = world((*before, *drafted(first, world(before))))
+    line = held_to_records(understand("base opening 178.6 not 178.9", WORDS), snapshot)
+    doubt = line.question
+    assert doubt is not None
+    told = answered(line, doubt, "log it so", WORDS)
+    assert held_to_records(told, snapshot, {doubt.question}).verdict is Verdict.TAKEN
