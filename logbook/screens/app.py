@@ -106,10 +106,8 @@ class LogbookApp(KeysInOrder[None]):
 
         opening = self.screen
         self.desk = Desk(self, self._folder)
-        bench = Bench(self.desk)
-        await self.push_screen(bench)
-        if isinstance(opening, Opening):
-            bench.glimpse(opening.lines)
+        glimpsed = opening.lines if isinstance(opening, Opening) else ()
+        await self.push_screen(Bench(self.desk, glimpsed))
         self.desk.open()
         self.set_interval(WATCH_EVERY_S, self._tick)
         while self._early:

@@ -52,9 +52,10 @@ class Bench(OfferingSheet):
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
 
-    def __init__(self, desk: Desk) -> None:
-        """Work on this desk."""
+    def __init__(self, desk: Desk, glimpsed: Sequence[Line] = ()) -> None:
+        """Work on this desk; these rows are shown until the records are read."""
         super().__init__(desk)
+        self._glimpsed = glimpsed
         self._kept_as = BENCH
         self._offered = False
         self._aftermath = Aftermath()
@@ -73,6 +74,7 @@ class Bench(OfferingSheet):
         super().on_mount()
         self.line.focus()
         self.show_glance(self.desk.glance)
+        self.query_one(Newest).glimpse(self._glimpsed)
         self.watch(self, "virtual_size", self._cut_message, init=False)
 
     def tell(self, words: str, *, label: str = "") -> None:
@@ -92,10 +94,6 @@ class Bench(OfferingSheet):
             said.styles.max_height = max(said.size.height - over, 1)
         else:  # the value read last stands in the list as well
             self.add_class("-tight")
-
-    def glimpse(self, lines: Sequence[Line]) -> None:
-        """Show the newest entries until the records are read."""
-        self.query_one(Newest).glimpse(lines)
 
     # -- what the desk tells -----------------------------------------------------
 

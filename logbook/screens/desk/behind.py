@@ -13,6 +13,7 @@ from threading import Lock
 from typing import Any
 
 from textual.app import App
+from textual.geometry import Size
 from textual.message import Message
 from textual.timer import Timer
 
@@ -135,6 +136,11 @@ class Behind:
     def now(self) -> datetime:
         """Give the present instant with this place's offset."""
         return datetime.now(UTC).astimezone()
+
+    @property
+    def size(self) -> Size:
+        """The columns and rows there are to draw on."""
+        return self._app.size
 
     def run(self, work: Callable[[], object], group: str) -> None:
         """Do work in a thread."""

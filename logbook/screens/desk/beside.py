@@ -16,6 +16,7 @@ import weakref
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from functools import partial
+from itertools import chain
 from pathlib import Path
 from typing import Any
 
@@ -126,7 +127,7 @@ def _paths(before: Snapshot, now: Snapshot) -> Iterator[str]:
     """Give the files of records that came, went or changed."""
     ids: Iterable[str] | None = now.changed_since(before.trail[-1])
     if ids is None:
-        ids = before.stored.keys() | now.stored.keys()
+        ids = chain(before.stored, (one for one in now.stored if one not in before))
     for identity in ids:
         was, held = before.stored.get(identity), now.stored.get(identity)
         if was is None or held is None or _file(was) != _file(held):
@@ -139,10 +140,15 @@ def _file(held: Stored) -> tuple[str, str]:
 
 def _differing(read: Files, now: Mapping[str, Stored]) -> Iterator[str]:
     """Give the files that are not as they were read."""
-    held = {one.path: one.sha256 for one in now.values()}
-    for path in read.keys() | held.keys():
-        if path not in read or read[path][0] != held.get(path):
-            yield path
+    # One after the other: to unite 100,000 names at one go holds up every key.
+    known = 0
+    for one in now.values():
+        known += one.path in read
+        if one.path not in read or read[one.path][0] != one.sha256:
+            yield one.path
+    if known < len(read):
+        held = {one.path for one in now.values()}
+        yield from (path for path in read if path not in held)
 
 
 def _end(process: subprocess.Popen[bytes]) -> None:

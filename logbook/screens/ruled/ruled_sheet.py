@@ -37,6 +37,10 @@ CALM = frozenset((
 ))  # fmt: skip
 """Words before a message of what was done, or is so; all others ask for care."""
 
+BY_COLUMNS = [(0, "-narrow"), (80, "-wide"), (160, "-broad")]
+BY_ROWS = [(0, "-low"), (24, "-middle"), (36, "-tall")]
+"""From how much room on a screen is of which class."""
+
 
 class RuledSheet(Screen[Any]):
     """A screen in the manner of the house, working on one desk."""
@@ -45,12 +49,15 @@ class RuledSheet(Screen[Any]):
     BINDINGS: ClassVar[list[BindingType]] = bindings(VERBS)
     LETTERS: ClassVar[Mapping[str, str]] = {}
     """What single letters do here, where no line takes them."""
-    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (80, "-wide"), (160, "-broad")]  # noqa: RUF012
-    VERTICAL_BREAKPOINTS = [(0, "-low"), (24, "-middle"), (36, "-tall")]  # noqa: RUF012
+    HORIZONTAL_BREAKPOINTS = BY_COLUMNS
+    VERTICAL_BREAKPOINTS = BY_ROWS
 
     def __init__(self, desk: Desk) -> None:
         """Work on this desk."""
-        super().__init__()
+        # Fitted from the first paint on: else all of it is styled and laid out twice.
+        fitted = _class_of(BY_COLUMNS, desk.size.width)
+        fitted += f" {_class_of(BY_ROWS, desk.size.height)}"
+        super().__init__(classes=fitted)
         self.desk = desk
         self.key_in_full = ""
 
@@ -211,3 +218,8 @@ class RuledSheet(Screen[Any]):
             active.binding.id: key for key, active in self.active_bindings.items()
         }
         return lambda verb: shown_key(mapped.get(verb.action, verb.key))
+
+
+def _class_of(breakpoints: list[tuple[int, str]], room: int) -> str:
+    """Give the class of a screen with so much room."""
+    return [name for least, name in breakpoints if room >= least][-1]
