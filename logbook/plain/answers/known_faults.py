@@ -14,6 +14,7 @@ from textwrap import shorten
 
 from logbook.plain.sure.coverage import left_in_words
 from logbook.plain.understanding import Doubt, Facts, Understanding, Verdict
+from logbook.plain.words.lexicon import lexicon
 from logbook.plain.words.spoken import spoken
 from logbook.quantity import Quantity
 from logbook.records.kinds.design import Part
@@ -90,7 +91,7 @@ def answered_by(line: Understanding, faults: Sequence[Fault]) -> list[Fault]:
     """Give those of the open faults that the line decides on."""
     facts = line.facts
     if facts.disposition in _ENDS:
-        reason = _stems(_reason(line))
+        reason = _stems(reason_told(line))
         return [one for one in faults if not reason or reason & _told_stems(one)]
     if facts.answers:
         chosen = {ALL: faults, NONE: ()}.get(facts.answers)
@@ -99,7 +100,7 @@ def answered_by(line: Understanding, faults: Sequence[Fault]) -> list[Fault]:
         return [*chosen]
     if says_why(line):
         own = _stems(f"{facts.part} {facts.piece}")
-        reason = _stems(_reason(line)) - own
+        reason = _stems(reason_told(line)) - own
         return [
             one
             for one in faults
@@ -110,7 +111,7 @@ def answered_by(line: Understanding, faults: Sequence[Fault]) -> list[Fault]:
 
 def says_why(line: Understanding) -> bool:
     """Tell whether a line says more than what is done: a reason, or a size."""
-    return bool(line.facts.readings or line.facts.what or _stems(_reason(line)))
+    return bool(line.facts.readings or line.facts.what or _stems(reason_told(line)))
 
 
 def for_another_reason(line: Understanding, faults: Sequence[Fault]) -> bool:
@@ -173,7 +174,15 @@ def _no_further_off(value: Quantity, fault: Deviation) -> bool:
     return abs(now - meant) <= abs(was - meant)
 
 
-def _reason(line: Understanding) -> str:
+def tells_of_failing(words: str) -> bool:
+    """Tell whether words tell that something failed: warped next to the lamp."""
+    known, row = lexicon(), re.findall(r"[\w'-]+", words.casefold())
+    found = (known.longest(row, at) for at in range(len(row)))
+    return any(hit and "fail:past" in hit[1] for hit in found)
+
+
+def reason_told(line: Understanding) -> str:
+    """Give the words in which a line says why something is done with a piece."""
     cause = line.facts.cause.said if line.facts.cause else ""
     return f"{cause} {left_in_words(line)}"
 

@@ -6,10 +6,14 @@ import re
 from dataclasses import replace
 
 from logbook.plain.answers.known_faults import (
+    Fault,
     answered_by,
     for_another_reason,
     named_singly,
     open_faults,
+    reason_told,
+    tells_of_failing,
+    told,
 )
 from logbook.plain.drafts.drafting import (
     blame_of,
@@ -23,10 +27,12 @@ from logbook.plain.understanding import Facts, Understanding
 from logbook.plain.understanding import Reading as Said
 from logbook.records.kinds import design
 from logbook.records.kinds.design import Part
-from logbook.records.kinds.happenings import Decision, Disposal, Status
+from logbook.records.kinds.happenings import Decision, Disposal, Failure, Status
 from logbook.records.kinds.words import Disposition, State
 from logbook.records.kinds.workshop import Piece
 from logbook.records.making.drafts import Draft
+from logbook.records.together.likeness import same_trouble
+from logbook.records.together.references import part_of
 from logbook.records.written.text import clean_title
 
 _UNLABELLED = "new"
@@ -118,6 +124,8 @@ def _dispose(draft: Draft, line: Understanding) -> Draft:
     piece = found or piece_of(draft, facts)
     if piece is not None and facts.readings:
         draft_run(draft, line, piece)
+    if before := _failed_before(draft, line, faults):
+        return _failed_again(draft, line, piece, before)
     named = faults if named_singly(line, faults) else []
     make_entry(
         draft,
@@ -131,5 +139,45 @@ def _dispose(draft: Draft, line: Understanding) -> Draft:
         answers_none=for_another_reason(line, faults),
         because=facts.cause.said if facts.cause else "",
         met_by_others=blame_of(facts) if facts.met_by_others else None,
+    )
+    return draft
+
+
+_ENDS = frozenset({"scrap", "return"})
+
+
+def _failed_before(
+    draft: Draft, line: Understanding, faults: list[Fault]
+) -> Failure | None:
+    """Give the failure of the part that a piece is scrapped for failing after.
+
+    The one of the same words, else the last. Where an open fault of the piece says
+    it already, that is the one it is for.
+    """
+    facts, reason = line.facts, reason_told(line)
+    if facts.disposition not in _ENDS or faults or not tells_of_failing(reason):
+        return None
+    every = draft.snapshot.all(Failure)
+    owners = ((one, part_of(draft.snapshot, one)) for one in reversed(every))
+    mine = [one for one, part in owners if part and part.title == facts.part]
+    names = [part.title for part in draft.snapshot.all(Part)]
+    same = (one for one in mine if same_trouble(one.title, reason, names))
+    return next(same, mine[0] if mine else None)
+
+
+def _failed_again(
+    draft: Draft, line: Understanding, piece: Piece | None, before: Failure
+) -> Draft:
+    """Log it as the failure it tells of, which ends the piece: it came back."""
+    facts = line.facts
+    draft.remarks.append(f"a failure, as “{told(before)}” was before it")
+    make_entry(
+        draft,
+        Failure,
+        line,
+        piece=piece.ref if piece else None,
+        part=part_ref(draft, facts),
+        disposition=Disposition(facts.disposition),
+        met_by_others=blame_of(facts),
     )
     return draft
