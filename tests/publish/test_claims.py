@@ -307,4 +307,4 @@ def test_the_parts_list_says_what_was_made_to_an_earlier_revision(stand: Stand) 
     assert "build 1: 1 made (to first issue), of these 1 scrapped |" in guide
     told(stand, "build", "build 2")
     told(stand, "piece", "diffuser")
-    assert "| build 2: 1 made |" in stand.run("guide", "1.1", "--print")[1]
+    assert "; build 2: 1 made |" in stand.run("guide", "1.1", "--print")[1]

@@ -17,7 +17,7 @@ from logbook.records.kinds.assembling import Line
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import Count
 from logbook.records.kinds.ids import Ref
-from logbook.records.kinds.words import Grade, State
+from logbook.records.kinds.words import Grade, Source, State
 from logbook.records.kinds.workshop import Build
 from logbook.records.states.pieces import current_build, piece_state, pieces_of
 from logbook.records.together.snapshot import Snapshot
@@ -53,12 +53,16 @@ class Listed:
 
 @dataclass(frozen=True, slots=True)
 class Tally:
-    """What a build took of a part; `counted` tells a count from pieces on record."""
+    """What a build took of a part; `counted` tells a count from pieces on record.
+
+    What was `bought` nobody made: its pieces are on record.
+    """
 
     used: int
     scrapped: int
     spare: int
     counted: bool
+    bought: bool
     refs: tuple[Ref, ...]
 
     @property
@@ -73,7 +77,8 @@ class Tally:
         said = ", ".join(f"{number} {word}" for number, word in rest if number)
         if self.counted:
             return f"{self.used} used" + (f", {said}" if said else "")
-        return f"{self.total} made" + (f", of these {said}" if said else "")
+        on_record = "on record" if self.bought else "made"
+        return f"{self.total} {on_record}" + (f", of these {said}" if said else "")
 
 
 # -- the list --------------------------------------------------------------------
@@ -154,10 +159,10 @@ def tally(snapshot: Snapshot, part: Part, build: Build) -> Tally | None:
         if isinstance(record, Count) and snapshot.find(record.part) is part:
             mine = snapshot.find(record.build)
             last = record if mine is None or mine is build else last
+    bought = part.source is Source.BOUGHT
     if last is not None:
-        return Tally(
-            last.used, last.scrapped, last.spare, counted=True, refs=(last.ref,)
-        )
+        amounts = last.used, last.scrapped, last.spare
+        return Tally(*amounts, counted=True, bought=bought, refs=(last.ref,))
     pieces = [p for p in pieces_of(snapshot, part) if snapshot.find(p.build) is build]
     states = [piece_state(snapshot, piece) for piece in pieces]
     here = [state for state in states if state not in _AWAY]
@@ -170,6 +175,7 @@ def tally(snapshot: Snapshot, part: Part, build: Build) -> Tally | None:
         scrapped,
         spare,
         counted=False,
+        bought=bought,
         refs=tuple(piece.ref for piece in pieces),
     )
 

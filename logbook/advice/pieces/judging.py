@@ -214,7 +214,7 @@ def _other(
         wide = tool.uncertainty if tool else None
         known = wide is not None and wide.dimension == size.dimension
         place = " ".join(taken.reading.place.lower().split())
-        state = taken.reading.state or taken.run.state
+        state = taken.state
         newest[place, state] = Spot(
             place,
             value.to(size.unit),

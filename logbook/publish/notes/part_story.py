@@ -15,18 +15,23 @@ from logbook.publish.faults.withdrawn import standing_of
 from logbook.publish.html import anchor
 from logbook.publish.notes.asked import questions
 from logbook.publish.pages import capital
-from logbook.publish.parts.asbuilt import verdict
+from logbook.publish.parts.asbuilt import read_under, verdict
 from logbook.publish.parts.fault_story import Fault, fault_of, faulty
 from logbook.publish.parts.gaps import made_to_suit
 from logbook.publish.release.statements import stuff
 from logbook.publish.signals import Box, Spoken, reminders
-from logbook.records.kinds import design, happenings, workshop
+from logbook.records.kinds import design, workshop
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import Deviation, Failure
-from logbook.records.kinds.words import State
+from logbook.records.kinds.words import Source, State
 from logbook.records.sizes.definition import characteristics_of, dimension
 from logbook.records.sizes.limits_held import held_text, limits_held
-from logbook.records.states.pieces import piece_state, pieces_of, readings_of
+from logbook.records.states.pieces import (
+    Taken,
+    piece_state,
+    pieces_of,
+    readings_of,
+)
 from logbook.records.together.revisions import (
     current_revision,
     revisions_of,
@@ -131,12 +136,18 @@ def _piece_facts(snapshot: Snapshot, piece: workshop.Piece) -> str:
     said = [shown_label(revision)] if revision else []
     state = piece_state(snapshot, piece)
     why = gone_because(snapshot, piece) if state in _TOLD_WHY else ""
-    said.append(f"{state.value}: {why}" if why else state.value)
+    word = "bought" if state is State.MADE and _is_bought(snapshot, piece) else state
+    said.append(f"{word}: {why}" if why else f"{word}")
     for ref, lead in ((piece.machine, "on the"), (piece.stock, "from")):
         found = snapshot.find(ref)
         said += [f"{lead} {found.title}"] if found else []
     said += [f"{name} {value}" for name, value in piece.settings.items()]
     return ", ".join(said)
+
+
+def _is_bought(snapshot: Snapshot, piece: workshop.Piece) -> bool:
+    part = snapshot.find(piece.part, Part)
+    return part is not None and part.source is Source.BOUGHT
 
 
 # -- sizes -----------------------------------------------------------------------
@@ -146,14 +157,14 @@ def _measured(snapshot: Snapshot, part: Part) -> Iterator[Measured]:
     for piece in pieces_of(snapshot, part):
         revision = snapshot.find(piece.revision, design.Revision)
         for item in characteristics_of(snapshot, part):
-            taken = [t.reading for t in readings_of(snapshot, piece, item)]
+            taken = readings_of(snapshot, piece, item)
             if not taken:
                 continue
             drawn = dimension(snapshot, revision, item)
-            placed = [reading for reading in taken if reading.place]
+            placed = [one for one in taken if one.reading.place]
             suits = made_to_suit(snapshot, item)
             held = limits_held(snapshot.project, drawn)
-            judged = verdict(held, (reading.value for reading in taken))
+            judged = verdict(held, (one.reading.value for one in taken))
             yield Measured(
                 piece=piece.title,
                 what=item.title,
@@ -163,8 +174,7 @@ def _measured(snapshot: Snapshot, part: Part) -> Iterator[Measured]:
             )
 
 
-def _became(reading: happenings.Reading) -> str:
-    said = ", ".join(filter(None, (reading.place, reading.state)))
-    warm = f"after {reading.after} in a room of {reading.room}"
-    said = warm if reading.after and reading.room and not said else said
-    return f"{reading.value} ({said})" if said else str(reading.value)
+def _became(taken: Taken) -> str:
+    value, place = taken.reading.value, taken.reading.place
+    said = ", ".join(filter(None, (place, read_under(taken))))
+    return f"{value} ({said})" if said else str(value)

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 from logbook.advice.faults.drafted import affected_revision, same_size
-from logbook.advice.pieces.counts import tally
+from logbook.advice.pieces.counts import Tally, tally
 from logbook.quantity import Absent, Quantity
 from logbook.records.kinds import happenings
 from logbook.records.kinds.design import Characteristic, Part, Revision
@@ -17,7 +17,7 @@ from logbook.records.kinds.record import Record
 from logbook.records.kinds.words import State
 from logbook.records.kinds.workshop import Build, Piece
 from logbook.records.sizes.definition import Dimension, dimension
-from logbook.records.states.pieces import piece_state, pieces_of, readings_of
+from logbook.records.states.pieces import Taken, piece_state, pieces_of, readings_of
 from logbook.records.states.tried import held_up
 from logbook.records.together.references import is_of
 from logbook.records.together.revisions import shown_label
@@ -52,8 +52,10 @@ def example(
             return found
     piece = (same or measured)[-1]
     of = _Of(snapshot, item, revision, snapshot.find(piece.revision, Revision))
-    taken = [t.reading for t in readings_of(snapshot, piece, item)]
-    judged = verdict(held, (one.value for one in taken)) if held and of.alike else ""
+    taken = readings_of(snapshot, piece, item)
+    judged = (
+        verdict(held, (one.reading.value for one in taken)) if held and of.alike else ""
+    )
     where = "" if build else _title(snapshot, piece.build)
     named = of.named(where, judging=held is not None)
     return f"{became(taken)}{_AGAINST.get(judged, '')}{named}"
@@ -131,26 +133,32 @@ def _means(ref: Ref | None, record: Record) -> bool:
     return ref is not None and is_of(ref, record)
 
 
-def became(readings: Iterable[Reading]) -> str:
+def became(taken: Sequence[Taken]) -> str:
     """Say the last reading at each place in the state it was last taken in.
 
     Several places are given as their range: they are never averaged.
     """
-    taken = list(readings)
-    latest: dict[str, Reading] = {r.place: r for r in taken}
+    latest: dict[str, Reading] = {one.reading.place: one.reading for one in taken}
     if len(latest) > 1:
         latest.pop("", None)
     values = [r.value for r in latest.values() if isinstance(r.value, Quantity)]
     if not values:
         return str(next(iter(latest.values())).value) if latest else ""
-    last = taken[-1]
-    state = f", {last.state}" if last.state else ""
-    if last.after and last.room:
-        state += f", after {last.after} in a room of {last.room}"
+    under = read_under(taken[-1])
+    state = f", {under}" if under else ""
     if len(values) == 1 or len({value.unit for value in values}) > 1:
         return ", ".join(str(value) for value in values) + state
     low, high = min(values, key=_size), max(values, key=_size)
     return f"{low} to {high} at {len(values)} places{state}"
+
+
+def read_under(taken: Taken) -> str:
+    """Say in which state something was read, and after how long; empty if not told."""
+    reading = taken.reading
+    after = f"after {reading.after}" if reading.after else ""
+    if after and reading.room:
+        after += f" in a room of {reading.room}"
+    return ", ".join(filter(None, (taken.state, after)))
 
 
 def _size(value: Quantity) -> Fraction:
@@ -171,23 +179,55 @@ def verdict(drawn: Dimension, values: Iterable[Quantity | Absent]) -> str:
 
 
 def counted(snapshot: Snapshot, part: Part, revision: Revision | None) -> str:
-    """Say how many pieces of a part a build took: the newest that made this revision.
+    """Say how many pieces of a part each build took, and what those were made to.
 
-    One whose piece has held comes first: it is what the revision was tried in. Where
-    none made it it is the newest that has any; what those were made to is said.
+    Of many builds one is told, and the others summed up: the newest that made this
+    revision, before all one whose piece has held, as it is what it was tried in. Where
+    none made it it is the newest that has any.
     """
     found = [
         (build, taken)
-        for build in reversed(snapshot.all(Build))
+        for build in snapshot.all(Build)
         if (taken := tally(snapshot, part, build)) is not None
     ]
-    own = [one for one in found if revision in _made_to(snapshot, part, one[0])]
-    speaks = [one for one in own if _held_in(snapshot, revision, one[0])]
-    for build, taken in (speaks or own or found)[:1]:
-        made, comma, rest = taken.words.partition(", ")
-        others = _to_others(snapshot, part, build, revision)
-        return _of_build(build, f"{made}{others}{comma}{rest}")
-    return ""
+    if len(found) <= _BUILDS_EACH:
+        told = found
+    else:
+        own = [one for one in found if revision in _made_to(snapshot, part, one[0])]
+        speaks = [one for one in own if _held_in(snapshot, revision, one[0])]
+        told = (speaks or own or found)[-1:]
+    said = [_taken(snapshot, part, revision, *one) for one in told]
+    if others := [taken for one, taken in found if all(one is not b for b, _ in told)]:
+        said.append(f"{len(others)} other builds: {_summed(others)}")
+    return "; ".join(said)
+
+
+_BUILDS_EACH = 3
+"""Builds whose pieces are counted each by itself."""
+
+
+def _taken(
+    snapshot: Snapshot,
+    part: Part,
+    revision: Revision | None,
+    build: Build,
+    taken: Tally,
+) -> str:
+    made, comma, rest = taken.words.partition(", ")
+    others = _to_others(snapshot, part, build, revision)
+    return _of_build(build, f"{made}{others}{comma}{rest}")
+
+
+def _summed(each: Sequence[Tally]) -> str:
+    """Say what several builds took together; those that were counted were made too."""
+    return Tally(
+        sum(one.used for one in each),
+        sum(one.scrapped for one in each),
+        sum(one.spare for one in each),
+        counted=all(one.counted for one in each),
+        bought=all(one.bought for one in each),
+        refs=(),
+    ).words
 
 
 def _held_in(snapshot: Snapshot, revision: Revision | None, build: Build) -> bool:

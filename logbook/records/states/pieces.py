@@ -69,6 +69,11 @@ class Taken(NamedTuple):
     run: Run
 
     @property
+    def state(self) -> str:
+        """Give the state it was read in, coated or clamped; else that of its run."""
+        return self.reading.state or self.run.state
+
+    @property
     def value(self) -> Fraction | None:
         """Give the exact value in the reading's own unit, None when absent."""
         return (

@@ -34,24 +34,28 @@ def verdict_of(snapshot: Snapshot, revision: Revision) -> str:
 
 
 OFF = "tried, but no piece of it came out as drawn"
+OFF_AND_NOT_HELD = "tried, but no piece that came out as drawn has held"
 
 
 def tried_words(snapshot: Snapshot, revision: Revision) -> str:
     """Say how a revision stands; of one that was tried also whether it was as drawn.
 
-    Pieces that hold up may all be off their drawing: what was drawn was made by nobody.
+    Pieces that hold up may all be off their drawing: what was drawn was made by nobody,
+    or did not hold where it was.
     """
     said = verdict_of(snapshot, revision)
     if said != "tried":
         return said
-    held = [
+    made = [
         piece
         for piece in snapshot.mentions(revision, Piece)
         if snapshot.find(piece.revision) is revision
-        and held_up(snapshot, piece, revision)
     ]
-    off = all(_off_drawing(snapshot, piece, revision) for piece in held)
-    return OFF if off else said
+    drawn = [one for one in made if not _off_drawing(snapshot, one, revision)]
+    if any(held_up(snapshot, piece, revision) for piece in drawn):
+        return said
+    read = any(readings_of(snapshot, piece) for piece in drawn)
+    return OFF_AND_NOT_HELD if read else OFF
 
 
 def _off_drawing(snapshot: Snapshot, piece: Piece, revision: Revision) -> bool:
