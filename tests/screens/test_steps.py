@@ -213,7 +213,13 @@ async def test_a_done_step_is_taken_apart_and_the_last_act_undone(
         assert "F6 says that it was taken apart" in at.seen
         await at.press("f6")
         await at.settle()
+        assert "taken apart again" in at.words
         assert sorted(entry.undone for entry in done(ordered)) == [False, True]
+        await at.press("escape")
+        await at.settle()
+        assert at.seen.count("│ taken apart ") == 1, "its row says it, once"
+        await at.press("ctrl+n")
+        await at.settle()
         await at.press("f8")
         await at.settle()
         assert [entry.undone for entry in done(ordered)] == [False]

@@ -319,3 +319,22 @@ async def test_the_time_typed_with_a_step_stands_for_what_the_clock_counted(
         assert at.app.desk.clock.on is None
     assert works(steps) == []
     assert read_clock(steps) is None
+
+
+async def test_a_bare_figure_is_the_number_of_a_step_while_a_clock_runs(
+    steps: Path,
+) -> None:
+    async with bench(steps) as at:
+        await opened(at)
+        await at.type("1")
+        await at.press("enter")
+        await at.settle()
+        back(at, 25)
+        await opened(at)
+        await at.type("2")
+        await at.press("enter")
+        await at.settle()
+        on = at.app.desk.clock.on
+        assert on is not None
+        assert on.subject == "file the crossbar"
+    assert [time for time, _ in works(steps)] == ["25 min"]

@@ -17,10 +17,14 @@ def kept_words(
 ) -> str:
     """Name what is on disk, the step carried out, what was decided on, an odd day."""
     done = [one for one in records if isinstance(one, StepDone) and one.step]
-    steps = [f"step: {one.step.name}" for one in done if one.step]
+    steps = [f"{_act(one)}: {one.step.name}" for one in done if one.step]
     decided = _decided(records, open_before, snapshot)
     odd = before_their_build(snapshot, records)
     return " · ".join((records[-1].title, *steps, *decided, *odd))
+
+
+def _act(done: StepDone) -> str:
+    return "taken apart" if done.undone else "step"
 
 
 def _decided(

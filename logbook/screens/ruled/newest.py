@@ -189,4 +189,5 @@ def line_of(record: Record) -> Line:
     from logbook.records.kinds.table import kind_of
 
     kind = margin_word(kind_of(record).shown)
+    kind = "taken apart" if getattr(record, "undone", False) else kind
     return Line(record.id, day(record.when), record.title, kind)

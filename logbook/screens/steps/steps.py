@@ -90,7 +90,7 @@ class Steps(Facing):
                 self.show()
             case news.Written():
                 self.forget_emptied()
-                said = message.saved.records[-1].title, message.also
+                said = message.job.told or message.saved.records[-1].title, message.also
                 self.tell(" · ".join(filter(None, said)), label="on disk")
             case _:
                 super().told(message)
@@ -285,12 +285,16 @@ class Steps(Facing):
 
     def action_apart(self) -> None:
         """Log that the step was taken apart again."""
+        if self.line.value.strip().isdecimal():  # the step of that number is meant
+            self._went_to_a_step()
         step = self.step
-        if step is None:
+        if step is None or self.line.value.strip().isdecimal():
             return
         if self._state(step) != "done":
-            self.tell(f"“{step.title}” is not done", label="nothing to do")
+            self.tell(f"“{step.title}” is not done", label="not done")
         elif self._time_typed():
+            if self._question is not None:  # this answers it
+                self._asked_enough()
             self.desk.write(done_job(self.desk, step, self._time(), undone=True))
             self.line.put("")
 
@@ -339,4 +343,5 @@ def done_job(
         return draft
 
     word = "taken apart" if undone else "step done"
-    return Job(f"{word}: {step.title}", make)
+    said = f"{step.title}: taken apart again" if undone else ""
+    return Job(f"{word}: {step.title}", make, said=said)

@@ -56,7 +56,10 @@ class Timer(Choosing):
         """Give what can be done with the clock, then the steps that fit."""
         if self._asked is not None:
             return self._instead_of(self._asked)
-        return [*self._of_clock(typed), *self._steps(typed)]
+        clock, steps = [*self._of_clock(typed)], [*self._steps(typed)]
+        if typed.strip().isdecimal():  # a bare figure is a step before it is minutes
+            return [*steps, *clock]
+        return [*clock, *steps]
 
     def _instead_of(self, wanted: Line) -> Sequence[Line]:
         """Ask whether the clock that runs elsewhere ends for the one wanted."""
