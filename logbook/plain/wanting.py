@@ -20,12 +20,20 @@ def wanted_of(line: Understanding, at: int) -> Quantity | None:
     if not facts.wanted or unpaired(facts):
         return None
     if len(facts.wanted) > 1:
-        return facts.wanted[at]
+        return _like(facts, at, facts.wanted[at])
     [wanted] = facts.wanted
     if len({one.what for one in facts.readings}) < 2 or not facts.readings:
-        return wanted
+        return _like(facts, at, wanted)
     meant = _told_before(line) or _nearest(facts.readings, wanted)
-    return wanted if meant and facts.readings[at].what == meant.what else None
+    told_of = meant and facts.readings[at].what == meant.what
+    return _like(facts, at, wanted) if told_of else None
+
+
+def _like(facts: Facts, at: int, wanted: Quantity) -> Quantity | None:
+    """Give the wanted size where the reading is of its dimension: no volts of mm."""
+    if at >= len(facts.readings):
+        return wanted
+    return wanted if facts.readings[at].value.dimension == wanted.dimension else None
 
 
 def _told_before(line: Understanding) -> Reading | None:

@@ -12,6 +12,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 
+from logbook.plain.sure.of_causes import cure_or_cause, may_tell_why, no_clue
 from logbook.plain.sure.of_clauses import clauses_disagree, mostly_unread
 from logbook.plain.sure.of_degrees import heat_or_angle
 from logbook.plain.sure.of_events import (
@@ -19,10 +20,8 @@ from logbook.plain.sure.of_events import (
     by_our_own,
     came_out,
     corrects,
-    cure_or_cause,
     head_unread,
     how_it_is,
-    no_clue,
     still_so,
     undone_again,
 )
@@ -85,7 +84,7 @@ _SIGNS: tuple[Callable[[Unread], Iterator[Doubt]], ...] = (
     part_goes_on, of_another_name, of_turned_name,
     came_out, says_more, of_the_machine, of_which_part, also_fails, head_unread,
     how_it_is, figure_unread, head_unheard, cut_off, place_unread, no_clue,
-    cure_or_cause, end_of_a_known, figure_left, only_beside,
+    may_tell_why, cure_or_cause, end_of_a_known, figure_left, only_beside,
     named_by_a_guess, clauses_disagree, mostly_unread,
     undone_again,
 )  # fmt: skip

@@ -7,8 +7,7 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from logbook.plain.kinds.choice import FIGURES
-from logbook.plain.sure.unread import Unread, is_it, which_aside
-from logbook.plain.told.causes import denies
+from logbook.plain.sure.unread import Unread, is_it
 from logbook.plain.understanding import (
     Doubt,
     Kind,
@@ -16,39 +15,6 @@ from logbook.plain.understanding import (
 from logbook.plain.words.figures import Sort, Word
 
 _WORK = (Kind.STEP, Kind.JOINT)
-
-
-def no_clue(reading: Unread) -> Iterator[Doubt]:
-    """See a clause behind a failure that nothing was read in: glue squeeze-out."""
-    facts = reading.line.facts
-    if reading.line.kind is not Kind.FAILURE or facts.cure:
-        return
-    for row in [*reading.rows()][1:]:
-        says = [word for word in row if word.start in reading.says]
-        told = any(
-            word.sort is not Sort.WORD
-            or word.name is not None
-            or word.tags & _TELLS_NO_MORE
-            or reading.read(word)
-            for word in row
-        )
-        told = told or denies([*row])
-        if says and not told and not says[0].low.endswith("ly"):
-            yield which_aside(reading.typed(row))
-
-
-_TELLS_NO_MORE = frozenset(
-    {
-        "mood",
-        "ordinal",
-        "as_is",
-        "fit",
-        "rework_sense",
-        "order_done",
-        "order_wish",
-        "todo",
-    }
-)
 
 
 def head_unread(reading: Unread) -> Iterator[Doubt]:
@@ -84,13 +50,14 @@ def also_fails(reading: Unread) -> Iterator[Doubt]:
 
 
 def how_it_is(reading: Unread) -> Iterator[Doubt]:
-    """See work in a line that compares: mounted slides are thicker than strips."""
+    """See work in a line that compares: brass inserts > tapped holes."""
     if reading.line.kind not in _WORK:
         return
     for at, word in enumerate(reading.sentence.words):
         lows = set(word.low.split(" "))
         looks = lows & {"look", "looks"} and at < reading.told_at
-        if ("than" in lows or looks) and at and not reading.read(word):
+        compares = "than" in lows or (word.sort is Sort.MARK and word.low in "<>")
+        if (compares or looks) and at and not reading.read(word):
             yield is_it(word.text)
 
 
@@ -190,18 +157,3 @@ def came_out(reading: Unread) -> Iterator[Doubt]:
         following.tags & {"is", "plain_verb"} or following.low in ("came", "came out")
     ):
         yield is_it(reading.typed(words[at : at + 2]))
-
-
-def cure_or_cause(reading: Unread) -> Iterator[Doubt]:
-    """See what is taken for the cure and may be why: oiled one side only."""
-    facts, spans = reading.line.facts, reading.line.words.get("cure", ())
-    if reading.line.kind is not Kind.FAILURE or facts.cause or not spans:
-        return
-    start, end = spans[0].start, spans[-1].end
-    row = [one for one in reading.sentence.words if start <= one.start < end]
-    lows = {low for one in row for low in one.low.split(" ")}
-    if lows & {"only", "too", "without", "wrong"} and not lows & _MENDS:
-        yield which_aside(reading.typed(row))
-
-
-_MENDS = frozenset({"it", "them", "now", "again", "new", "instead", "another"})

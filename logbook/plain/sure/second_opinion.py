@@ -58,6 +58,20 @@ _WHICH = "what does it tell?"
 _SPEAKS_UP = (Kind.FAILURE, Kind.DECISION, Kind.DISPOSITION)
 """Kinds whose lines are oftenest read as of another."""
 
+_TAKEN_FOR = frozenset(
+    {
+        (Kind.STEP, Kind.FAILURE),
+        (Kind.DECISION, Kind.STEP),
+        (Kind.READING, Kind.DECISION),
+        (Kind.FAILURE, Kind.DECISION),
+    }
+)
+"""What lines are read as by the rules, and what they are instead oftener than not.
+
+Of 4,900 lines left out in their turn these pairs held 8 of another kind and 4 read
+right, where the second was likelier and the first less than even.
+"""
+
 _LEFT_ALONE = (Kind.NOTE, Kind.QUESTION, Kind.COUNT, Kind.REVISION)
 """Kinds that do no harm, or that are told by their very form."""
 
@@ -124,7 +138,9 @@ def _doubted(
     settled = kind is Kind.SUBSTITUTION or (kind is Kind.DISPOSITION and first)
     if settled or (kind is Kind.STEP and likeliest is Kind.DECISION):
         other = False  # Printed in PETG, 4 walls, no supports: done so.
-    return chance < UNLIKELY or (other and chance < EVEN and by_kind[likeliest] >= EVEN)
+    other = other and by_kind[likeliest] >= EVEN
+    taken_for = (kind.broad, likeliest) in _TAKEN_FOR
+    return chance < UNLIKELY or ((other or taken_for) and chance < EVEN)
 
 
 def _of_no_part(sentence: Sentence, line: Understanding) -> bool:
@@ -177,9 +193,19 @@ def _told_by_words(
     if likeliest not in CALLED or by_kind[likeliest] < WORTH_ASKING:
         return line
     offered = _without_kind_doubts(read_as(likeliest), by_kind)
-    if by_kind[likeliest] >= TELLS and _is_whole(sentence, offered):
+    denied = likeliest is Kind.FAILURE and _denies(sentence)
+    if by_kind[likeliest] >= TELLS and not denied and _is_whole(sentence, offered):
         return offered
     return _asked_as(offered) if _says_all(offered) else line
+
+
+def _denies(sentence: Sentence) -> bool:
+    """See what did not happen: no crack in the diffuser after a week."""
+    return any(
+        low in ("no", "not", "never", "without")
+        for word in sentence.words
+        for low in word.low.split(" ")
+    )
 
 
 def _without_kind_doubts(

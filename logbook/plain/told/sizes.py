@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import Any
 
-from logbook.plain.kinds.choice import Choice
+from logbook.plain.kinds.choice import FIGURES, Choice
 from logbook.plain.told.several import standing, typed_unit
 from logbook.plain.understanding import Kind, Reading
 from logbook.plain.values.walk import Values
@@ -52,6 +52,7 @@ def sizes_of(sentence: Sentence, values: Values, choice: Choice) -> dict[str, An
     readings, earlier = standing(sentence, choice, readings)
     conditions += earlier
     facts["readings"], facts["conditions"] = tuple(readings), tuple(conditions)
+    facts["wanted"] = _in_their_unit(sentence, facts["wanted"], readings)
     facts["what"] = next((one.what for one in readings if one.what), "")
     if not facts["what"] and values.off is not None and values.measures:
         facts["what"] = " ".join(word.low for word in values.measures)
@@ -65,6 +66,20 @@ _OTHER_TIME = frozenset(
      "worked", "since"}
 )  # fmt: skip
 """In whose clause a time is not that after which something failed."""
+
+
+def _in_their_unit(
+    sentence: Sentence, wanted: tuple[Quantity, ...], readings: list[Reading]
+) -> tuple[Quantity, ...]:
+    """Give bare wanted figures the unit of what was read: 4870 K, spec 5000."""
+    figures = [one for one in sentence.spans.get("wanted", []) if one.sort in FIGURES]
+    units = {one.value.unit for one in readings if not one.value.metal}
+    bare = not any(one.unit for one in figures) and not any(one.metal for one in wanted)
+    sizes = any(one.value.dimension == "length" for one in readings)
+    if not bare or sizes or len(units) != 1:
+        return wanted
+    [unit] = units
+    return tuple(quantity(one.value, unit, one.step) for one in wanted)
 
 
 def _forget_other_times(sentence: Sentence, facts: dict[str, Any]) -> None:

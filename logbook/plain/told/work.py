@@ -71,12 +71,19 @@ def _lies(sentence: Sentence, choice: Choice, at: int) -> bool:
     return bool(before) and (told[-1:] == [] or told[-1].name is not None)
 
 
+_LED = frozenset({"slid", "fed", "pulled", "threaded", "tucked", "routed", "ran"})
+"""What is done with a cable, and seldom with what is fitted: slid into the post."""
+
+
 def _led_through(sentence: Sentence, at: int) -> list[int]:
     """See what a cable is led through or lies in, whatever it is: fed through the post.
 
     What is in something may stand in it or be glued to it; what is inside is inside.
     """
-    enclosed = sentence.words[at].low in ("through", "inside", "inside of")
+    led = any(word.low in _LED for word in sentence.words[:at])
+    enclosed = sentence.words[at].low in ("through", "inside", "inside of") or (
+        led and sentence.words[at].low == "into"
+    )
     if not enclosed or not sentence.named("part"):
         return []
     first = at + 2 if "article" in sentence.tags(at + 1) else at + 1

@@ -40,7 +40,7 @@ def clauses(sentence: Sentence) -> Iterator[tuple[int, int]]:
     """Go through the clauses between commas and other stops, as word places."""
     start = 0
     for at, word in enumerate(sentence.words):
-        if word.sort is Sort.MARK and word.low in ",;.-":
+        if word.sort is Sort.MARK and word.low in ",;.-!":
             if at > start:
                 yield start, at
             start = at + 1
