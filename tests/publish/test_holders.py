@@ -28,6 +28,16 @@ def page(stand: Stand, *words: str) -> str:
     return said
 
 
+UNTRIED = "- Make one of each untried part and see that it fits before you make more."
+
+
+def begun_in(text: str) -> list[str]:
+    """Give what who has begun nothing is told: a line, and short ones below it."""
+    told = text.partition("**Nothing begun yet?** ")[2]
+    lead, _, rest = told.partition("\n\n")
+    return [lead, *rest.lstrip("\n").partition("\n\n")[0].splitlines()]
+
+
 # -- nothing begun -----------------------------------------------------------------
 
 
@@ -40,28 +50,44 @@ def test_who_has_begun_nothing_is_told_which_release_and_what_has_no_cure(
         assert "**Nothing begun yet?** Take [release 1.1](../1.1/guide.md), not" in old
     for words in (("errata", "1.1"), ("guide", "1.1")):
         new = page(stand, *words)
-        begun = next(one for one in new.splitlines() if "Nothing begun yet" in one)
-        assert "Take this release, there is no newer one." in begun
-        assert "nobody has made yet: diffuser rev A." in begun
-        assert f"nothing on record has cured yet: crossbar ({SOFT})." in begun
+        lead, *begun = begun_in(new)
+        assert lead == "Take this release, there is no newer one. Of it:"
+        assert begun == [
+            "- Nobody has made yet: diffuser rev A.",
+            f"- Nothing on record has cured yet: crossbar ({SOFT}).",
+            UNTRIED,
+        ]
 
 
 def test_a_cure_that_did_not_hold_is_read_before_one_begins_too(stand: Stand) -> None:
     told(stand, "build", "build 2")
     again = ("failure", "diffuser", "diffuser cracked again", "--met-by", "drawing")
     told(stand, *again, "--do", "scrap")
-    begun = page(stand, "errata", "1.1").partition("**Nothing begun yet?**")[2]
-    begun = begun.partition("\n")[0]
-    assert "no piece has held so far of diffuser rev A." in begun
-    assert f"cured yet: diffuser ({CRACK})." in begun
+    begun = begun_in(page(stand, "errata", "1.1"))
+    assert "- No piece has held so far of diffuser rev A." in begun
+    assert f"- Nothing on record has cured yet: diffuser ({CRACK})." in begun
+
+
+def test_a_part_that_carries_others_is_not_to_be_left_but_reckoned_with(
+    stand: Stand,
+) -> None:
+    told(stand, "build", "build 2")
+    told(stand, "failure", "base", "base tore", "--met-by", "drawing", "--do", "scrap")
+    begun = begun_in(page(stand, "guide", "1.1"))
+    assert "- Nothing on record has cured yet: base (base tore)." in begun
+    assert (
+        "- Make the base at its step all the same, but reckon with making it again: "
+        "fix to it only what comes off again (diffuser), and see whether it holds "
+        "before you close anything over it." in begun
+    )
+    assert "last" not in " ".join(begun)
 
 
 def test_nothing_is_named_where_every_part_has_held(stand: Stand) -> None:
     told(stand, "build", "build 2")
     told(stand, "piece", "diffuser")
-    begun = page(stand, "errata", "1.1").partition("**Nothing begun yet?**")[2]
-    begun = begun.partition("\n")[0]
-    assert begun.endswith("every part was made and has held.")
+    begun = begun_in(page(stand, "errata", "1.1"))
+    assert begun[1:] == ["- Every part was made and has held."]
 
 
 # -- built already: in which order ---------------------------------------------------

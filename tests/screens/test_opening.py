@@ -10,8 +10,11 @@ from textual.events import Key
 
 from logbook.records.kinds.place import FOLDER
 from logbook.screens.app import LogbookApp
+from logbook.screens.bench import bench as bench_screen
 from logbook.screens.bench.glimpse import glimpse
 from logbook.screens.bench.opening import Opening
+from logbook.screens.desk.desk import Desk
+from logbook.screens.ruled.listing import Line
 from tests.screens.bench_keys import Bench, bench
 
 
@@ -53,6 +56,18 @@ def test_where_there_is_no_project_there_are_no_first_rows(tmp_path: Path) -> No
     (tmp_path / FOLDER).mkdir()
     (tmp_path / FOLDER / "project.md").write_text("# A stand in no repository\n")
     assert not glimpse(tmp_path)
+
+
+async def test_the_bench_is_painted_once_with_the_first_rows(shop: Path) -> None:
+    rows = (Line("", "14 Mar", "an entry of the first paint", "note"),)
+    async with bench(shop, size=(170, 20)) as at:
+        screen = bench_screen.Bench(Desk(at.app, shop), rows)  # not open yet
+        before = screen.classes
+        await at.app.push_screen(screen)
+        assert rows[0].words in at.words
+        await at.settle()
+        assert before >= {"-broad", "-low"}
+        assert screen.classes >= before
 
 
 async def test_keys_typed_before_the_bench_stands_are_not_lost(shop: Path) -> None:

@@ -1,14 +1,14 @@
-"""What somebody needs who has begun nothing yet: which release, and what to leave."""
+"""What somebody needs who has begun nothing yet: which release, what is known."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 from logbook.advice.faults.applies import faults_in
 from logbook.advice.faults.doing import do_now
 from logbook.advice.faults.fixing import fixed, serving
 from logbook.publish.faults.newer import newer_than
+from logbook.publish.parts.hanging import fitted_to
 from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.made_public import Release
 from logbook.records.kinds.words import Source
@@ -26,14 +26,16 @@ class NotBegun:
 
     `other` is empty where it is the release of the page itself; `worse` where more is
     known against the newer one. `unmade` nobody has made, of `fallen` no piece held,
-    `uncured` has a fault that nothing on record has cured.
+    `uncured` are the parts with faults that nothing on record has cured, `carrying`
+    those of them that others are joined to, with these.
     """
 
     other: str
     worse: bool
     unmade: tuple[str, ...]
     fallen: tuple[str, ...]
-    uncured: tuple[str, ...]
+    uncured: tuple[tuple[str, str], ...]
+    carrying: tuple[tuple[str, tuple[str, ...]], ...]
 
 
 def not_begun(snapshot: Snapshot, release: Release) -> NotBegun:
@@ -42,12 +44,20 @@ def not_begun(snapshot: Snapshot, release: Release) -> NotBegun:
     every = snapshot.all(Release)
     take = next((one for one in every if newer and one.label == newer.label), release)
     unmade, fallen = _untried(snapshot, take)
+    uncured = _uncured(snapshot, take)
     return NotBegun(
         other=newer.label if newer else "",
         worse=newer.worse if newer else False,
         unmade=tuple(unmade),
         fallen=tuple(fallen),
-        uncured=tuple(_uncured(snapshot, take)),
+        uncured=tuple(
+            (part.title if part else "", "; ".join(said)) for part, said in uncured
+        ),
+        carrying=tuple(
+            (part.title, tuple(one.title for one in on))
+            for part, _ in uncured
+            if part and (on := fitted_to(snapshot, part))
+        ),
     )
 
 
@@ -70,9 +80,11 @@ def _has_piece(snapshot: Snapshot, revision: Revision) -> bool:
     return any(snapshot.find(piece.revision) is revision for piece in pieces)
 
 
-def _uncured(snapshot: Snapshot, release: Release) -> Iterator[str]:
-    """Name each part with a fault that nothing has cured, and the fault."""
-    found: dict[str, list[str]] = {}
+def _uncured(
+    snapshot: Snapshot, release: Release
+) -> tuple[tuple[Part | None, list[str]], ...]:
+    """Give each part with a fault that nothing has cured, and the fault."""
+    found: dict[str, tuple[Part | None, list[str]]] = {}
     for fault in faults_in(snapshot, release):
         now = fixed(snapshot, fault)
         if do_now(snapshot, fault) and not (now and now.back):
@@ -80,6 +92,5 @@ def _uncured(snapshot: Snapshot, release: Release) -> Iterator[str]:
         part = snapshot.find(fault.part, Part)
         here = serving(snapshot, now.revision) if now else ""
         said = "; ".join(filter(None, (fault.title, here)))
-        found.setdefault(part.title if part else "", []).append(said)
-    for name, titles in found.items():
-        yield f"{name} ({'; '.join(titles)})" if name else "; ".join(titles)
+        found.setdefault(part.id if part else "", (part, []))[1].append(said)
+    return tuple(found.values())

@@ -96,7 +96,8 @@ class RuledSheet(Screen[Any]):
     def show_band(self) -> None:
         """Show whose sheet this is: project, build, what is looked at; and git."""
         seen = self.desk.glance
-        build = seen.build.title if seen.build else "no build yet"
+        none = "no build yet" if seen.read or self.desk.refusal else "…"
+        build = seen.build.title if seen.build else none
         heading = f" · {self.heading}" if self.heading else ""
         title = self._titled(build, heading, "another window")
         project = sentence("$project  ", project=seen.title or "logbook")
