@@ -93,3 +93,18 @@ def test_what_hangs_on_a_part_that_is_made_again_is_named(rebased: Stand) -> Non
     guide = rebased.run("guide", "1.2", "--print")[1]
     came = guide.partition("## If you come from release 1.1")[2].partition("\n## ")[0]
     assert "- **Made to suit**: yours of the crossbar suits your base; with a " in came
+
+
+def test_a_fault_that_was_only_put_up_with_goes_out_without_a_cure(
+    stand: Stand,
+) -> None:
+    kinked = "diffuser kinked at the slot"
+    fails(stand, "diffuser", kinked, "--do", "use as is")
+    said = stand.look("release", "1.2", "--check")[1]
+    assert f"1.2 carries 1 known fault without a cure: {kinked}" in said
+
+
+def test_what_is_bought_is_not_told_by_what_it_was_made_from(stand: Stand) -> None:
+    fails(stand, "lamp", "lamp flickers", "--cure", "clean its plug")
+    told_by = fault(stand, "lamp flickers")["how_to_tell"]
+    assert told_by == "it was bought as lamp first issue"

@@ -210,6 +210,8 @@ def conditions_text(at: happenings.Conditions | None) -> str:
         )
         warm += f" after {at.after}" if at.after else ""
         said.append(warm + (f" in a room of {at.room}" if at.room else ""))
+    elif at.after:
+        said.append(f"after {at.after}")
     said += [f"under {at.load}"] if at.load else []
     said += [f"{at.humidity} humidity"] if at.humidity else []
     return ", ".join(said)

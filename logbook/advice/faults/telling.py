@@ -9,6 +9,7 @@ from logbook.quantity import Quantity
 from logbook.records.kinds import assembling, design
 from logbook.records.kinds.design import Characteristic, Revision
 from logbook.records.kinds.happenings import Deviation, Failure
+from logbook.records.kinds.words import Source
 from logbook.records.sizes.definition import dimension
 from logbook.records.states.read_now import found_now
 from logbook.records.together.revisions import revisions_of
@@ -49,6 +50,7 @@ def how_to_tell(
 
 MADE_FROM = "it was made from"
 """The words that name the revision of a piece, where its file tells."""
+BOUGHT_AS = "it was bought as"
 
 
 def made_from(
@@ -60,7 +62,9 @@ def made_from(
     """
     own, _ = _telling(snapshot, (revision,), having)
     files = ", ".join(f"{f.path}, SHA-256 begins {f.sha256[:12]}" for f in own)
-    made = f"{MADE_FROM} {revision.title}"
+    part = snapshot.find(revision.part, design.Part)
+    bought = part is not None and part.source is Source.BOUGHT
+    made = f"{BOUGHT_AS if bought else MADE_FROM} {revision.title}"
     return f"{made} ({files})" if files else made
 
 

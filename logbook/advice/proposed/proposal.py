@@ -58,6 +58,8 @@ class Proposal:
         said = answer.strip()
         if is_no(said):
             return f"not wanted: {self.question}"
+        if len(said.split()) > 1 and self.topic == "known fault":
+            return f"{self.topic}: {self.about.name}; {said}"
         if len(said.split()) > 1:
             return f"{self.topic}: {said}"
         return f"{self.topic}: {self.question} {'yes' if is_yes(said) else said}"

@@ -8,7 +8,9 @@ from logbook.advice.changes.same_drawing import drawn_as_before
 from logbook.advice.changes.same_file import same_files
 from logbook.advice.changes.unlisted import unlisted_in
 from logbook.advice.faults.applies import faults_in, undecided_in
+from logbook.advice.faults.doing import do_now, is_idle
 from logbook.advice.faults.failing import against
+from logbook.advice.faults.headline import titled
 from logbook.advice.faults.unplaced import unplaced
 from logbook.records.kinds.design import Revision
 from logbook.records.kinds.ids import Ref
@@ -24,9 +26,9 @@ def warned(snapshot: Snapshot, release: Release) -> Iterator[str]:
     and what is named but on no list.
     """
     titles = [
-        fault.title
+        titled(snapshot, fault)
         for fault in faults_in(snapshot, release)
-        if not fault.do_this or _cure_fails(snapshot, fault.fixed_by)
+        if is_idle(do_now(snapshot, fault)) or _cure_fails(snapshot, fault.fixed_by)
     ]
     if titles:
         word = "fault" if len(titles) == 1 else "faults"
@@ -34,7 +36,7 @@ def warned(snapshot: Snapshot, release: Release) -> Iterator[str]:
             f"{release.label} carries {len(titles)} known {word} without a cure: "
             + "; ".join(titles)
         )
-    unsaid = [fault.title for fault in undecided_in(snapshot, release)]
+    unsaid = [titled(snapshot, fault) for fault in undecided_in(snapshot, release)]
     if unsaid:
         yield (
             f"nobody has said whether {release.label} has "

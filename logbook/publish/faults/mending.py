@@ -21,7 +21,7 @@ from logbook.records.together.revisions import revisions_in
 from logbook.records.together.snapshot import Snapshot
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, kw_only=True)
 class Mending:
     """Whether to make a part again, to what, from which file; each may be empty.
 
@@ -52,7 +52,7 @@ def mending(
     now = fixed(snapshot, erratum)
     remake = again_words(snapshot, erratum, _held(snapshot, now, release))
     if now is None:
-        return Mending(remake)
+        return Mending(remake=remake)
     as_written = do_now(snapshot, erratum) == erratum.do_this
     makes = not now.back and not remake.startswith("not yet")
     outright = makes and remake.startswith("yes")

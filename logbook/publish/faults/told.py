@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from datetime import date
 
 from logbook.advice.faults.applies import WORDS, applies
@@ -16,8 +16,7 @@ from logbook.advice.faults.helped import helped_with
 from logbook.advice.faults.not_held import way_round
 from logbook.advice.faults.trying import entries_of
 from logbook.publish.faults.evidence import evidence, photos
-from logbook.publish.faults.fix_files import FixFile
-from logbook.publish.faults.mending import mending
+from logbook.publish.faults.mending import Mending, mending
 from logbook.publish.faults.sizes_told import sizes_told
 from logbook.publish.faults.stands import Stands, again, by_revision
 from logbook.publish.faults.told_from import newest_entry
@@ -58,9 +57,9 @@ STATUSES = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class KnownFault:
-    """A known fault as the page tells it."""
+@dataclass(frozen=True, kw_only=True)
+class Named:
+    """What a known fault is called, of which part, and how bad it is."""
 
     id: str
     title: str
@@ -69,6 +68,12 @@ class KnownFault:
     severity: str
     means: str
     stop: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Affecting:
+    """Who is affected, how to tell, what is seen and what follows."""
+
     affected: tuple[str, ...]
     withdrawn: tuple[str, ...]
     releases: tuple[str, ...]
@@ -76,23 +81,25 @@ class KnownFault:
     sizes: str
     symptom: str
     consequence: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Instructing:
+    """What to do now; `idle` where nothing is done to a piece that is made."""
+
     way_round: str
     do_this: str
     idle: bool
     works: tuple[str, ...]
     label: str
     side_effects: str
-    remake: str
-    take: str
-    beside: str
-    files: tuple[FixFile, ...]
-    guide: str
-    fix: str
-    fixed_in: str
-    fits_with: str
-    but: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Resting:
+    """Where a fault stands, by revision too, and what on record says so."""
+
     again: str
-    instead: str
     status: str
     drafted: bool
     evidence: tuple[str, ...]
@@ -102,6 +109,11 @@ class KnownFault:
     table: tuple[Stands, ...]
     newest_entry: str
     worded: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class KnownFault(Resting, Mending, Instructing, Affecting, Named):
+    """A known fault as the page tells it, the last base first."""
 
 
 def told(
@@ -114,47 +126,67 @@ def told(
 
     `worded` is the day its words last changed, where that is known.
     """
-    part = snapshot.find(erratum.part, design.Part)
     table = tuple(by_revision(snapshot, erratum))
-    found = having(snapshot, erratum)
-    do = do_now(snapshot, erratum)
-    now = better(snapshot, erratum)
-    releases = _releases(snapshot, erratum)
-    titles = tuple(one.title for one in found)
-    mend = mending(snapshot, erratum, table, release)
+    who = _affecting(snapshot, erratum)
+    every = (
+        _named(snapshot, erratum, who),
+        who,
+        _instructing(snapshot, erratum),
+        mending(snapshot, erratum, table, release),
+        _resting(snapshot, erratum, table, worded),
+    )
     return KnownFault(
+        **{one.name: getattr(of, one.name) for of in every for one in fields(of)}
+    )
+
+
+def _named(snapshot: Snapshot, erratum: Erratum, who: Affecting) -> Named:
+    part = snapshot.find(erratum.part, design.Part)
+    return Named(
         id=erratum.id,
         title=erratum.title,
         part=part.title if part else "",
         bought=part is not None and part.source is Source.BOUGHT,
         severity=erratum.severity.value,
         means=means(snapshot, erratum),
-        stop=stop_words(erratum, part, titles, releases),
-        affected=titles,
+        stop=stop_words(erratum, part, who.affected, who.releases),
+    )
+
+
+def _affecting(snapshot: Snapshot, erratum: Erratum) -> Affecting:
+    found = having(snapshot, erratum)
+    return Affecting(
+        affected=tuple(one.title for one in found),
         withdrawn=tuple(_withdrawn(snapshot, found)),
-        releases=releases,
+        releases=_releases(snapshot, erratum),
         how_to_tell=tell_now(snapshot, erratum),
         sizes="; ".join(sizes_told(snapshot, erratum)),
         symptom=erratum.symptom,
         consequence=erratum.consequence,
+    )
+
+
+def _instructing(snapshot: Snapshot, erratum: Erratum) -> Instructing:
+    do = do_now(snapshot, erratum)
+    return Instructing(
         way_round=WORDS[way_round(snapshot, erratum)],
         do_this=do,
         idle=is_idle(do),
         works=tuple(works_told(snapshot, erratum, do)),
-        label=helped_with(snapshot, erratum, now),
+        label=helped_with(snapshot, erratum, better(snapshot, erratum)),
         side_effects=erratum.side_effects,
-        remake=mend.remake,
-        take=mend.take,
-        beside=mend.beside,
-        files=mend.files,
-        guide=mend.guide,
-        fix=mend.fix,
-        fixed_in=mend.fixed_in,
-        fits_with=mend.fits_with,
-        but=mend.but,
+    )
+
+
+def _resting(
+    snapshot: Snapshot,
+    erratum: Erratum,
+    table: tuple[Stands, ...],
+    worded: date | None,
+) -> Resting:
+    return Resting(
         again=again(table),
-        instead=mend.instead,
-        status=_status(erratum, now, table),
+        status=_status(erratum, better(snapshot, erratum), table),
         drafted=is_draft(snapshot, erratum),
         evidence=tuple(evidence(snapshot, erratum)),
         entries=tuple(str(ref) for ref in erratum.from_entries),

@@ -101,7 +101,6 @@ def write_guide(
 
 def guide_facts(released: Released, shapes: Mapping[str, Shape]) -> dict[str, object]:
     """Give what the template is filled with."""
-    snapshot, release = released.snapshot, released.release
     spoken = Spoken()
     whole = whole_cautions(released)
     spoken.before(whole, "before-you-start", "Before you start")
@@ -112,8 +111,30 @@ def guide_facts(released: Released, shapes: Mapping[str, Shape]) -> dict[str, ob
     views = tuple(steps.views())
     # Cautions are said in full where the thing is made, not at what is optional.
     practice = tuple(sheets.practice())
-    faults = tuple(told(snapshot, fault) for fault in released.faults)
+    faults = tuple(told(released.snapshot, fault) for fault in released.faults)
     boxes = tuple(_before_cures(released, faults, spoken))
+    return {
+        **_head(released),
+        **_known(released),
+        **_rest(released),
+        "faults": faults,
+        "fault_boxes": boxes,
+        "whole": whole,
+        "signals": _used_signals(whole, (*parts, *practice), views, boxes),
+        "tools": steps.tools(),
+        "groups": groups(released, lines),
+        "not_needed": not_needed(lines),
+        "substitutes": substitutes(released, lines),
+        "parts": parts,
+        "practice": practice,
+        "steps": views,
+        "unused": steps.unused(),
+    }
+
+
+def _head(released: Released) -> dict[str, object]:
+    """Give what stands before everything else: what it is, and how far it was tried."""
+    snapshot, release = released.snapshot, released.release
     return {
         "project": snapshot.project,
         "release": release,
@@ -125,30 +146,31 @@ def guide_facts(released: Released, shapes: Mapping[str, Shape]) -> dict[str, ob
         ),
         "hours": tuple(hours_told(snapshot)),
         "money": tuple(money_told(snapshot)),
-        "faults": faults,
-        "fault_boxes": boxes,
+        "defers": DEFERS,
+        "out": f"as-built/published/{release.label}",
+    }
+
+
+def _known(released: Released) -> dict[str, object]:
+    """Give where known faults are marked, and what may be wrong or was."""
+    snapshot, release = released.snapshot, released.release
+    return {
         "marked": released.numbers_marked,
         "open_faults": open_faults(snapshot, release),
         "still_open": still_open(snapshot, release),
         "corrected": tuple(_corrected(released)),
-        "whole": whole,
-        "signals": _used_signals(whole, (*parts, *practice), views, boxes),
-        "tools": steps.tools(),
-        "groups": groups(released, lines),
-        "not_needed": not_needed(lines),
-        "substitutes": substitutes(released, lines),
-        "parts": parts,
-        "practice": practice,
-        "steps": views,
-        "unused": steps.unused(),
+    }
+
+
+def _rest(released: Released) -> dict[str, object]:
+    """Give what stands behind the steps: gaps, joints, revisions, pictures."""
+    return {
         "gaps": tuple(_gaps(released)),
         "joints": tuple(_joints(released)),
         "coming": tuple(since_before(released)),
         "history": tuple(_history(released)),
         "photos": tuple(other_photos(released)),
-        "defers": DEFERS,
         "standing": STANDING,
-        "out": f"as-built/published/{release.label}",
     }
 
 
