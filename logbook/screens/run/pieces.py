@@ -28,7 +28,7 @@ from logbook.screens.run.slots import Subject, piece_of, slots_of
 class Pieces(Choosing):
     """The pieces of this build, those used last first, then parts without one."""
 
-    ASKS = "its code or its name, its size behind it; a new name starts a part"
+    ASKS = "its code, name, or name and size; a new name starts a part"
     NOTHING = "nothing to measure yet: type the name of a part"
     MARGIN_WORD = "which ›"
 
