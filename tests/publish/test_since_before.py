@@ -42,6 +42,27 @@ def test_what_is_unchanged_and_what_is_bought_anew_is_told(stand: Stand) -> None
     assert "- **Not needed any more**: M3 pan head screw.\n" in section(stand, "1.3")
 
 
+def test_what_a_change_names_and_the_list_does_not_count_is_said(stand: Stand) -> None:
+    for part in ("washer M4", "M3x8"):
+        told(stand, "part", part, "--source", "bought")
+        told(stand, "line", part, "8")
+    told(stand, "release", "1.2")
+    changed = "foot holes 12 mm from the bend, an M4 washer under each, near the lamp"
+    told(stand, "revise", "base", "--changed", changed)
+    told(stand, "release", "1.3", "--anyway")
+    said = section(stand, "1.3")
+    named = (
+        "- **Named in the change, not on the list for it**: washer M4 (base rev A). "
+    )
+    assert named in said
+    assert said.count("not on the list for it") == 1
+    assert "nothing new on the list" not in said
+    told(stand, "line", "washer M4", "12")
+    told(stand, "release", "1.4", "--anyway")
+    assert "not on the list for it" not in section(stand, "1.4")
+    assert "12 × washer M4, not 8" in section(stand, "1.4")
+
+
 def test_the_older_pages_lead_there_once_it_is_written(stand: Stand) -> None:
     told(stand, "guide", "1.1")
     told(stand, "guide", "1.0")

@@ -5,6 +5,7 @@ Who made parts of an older release asks which of them fit on, and what is bought
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -29,7 +30,8 @@ class Since:
     `faulty` those that have one, with it and whether a piece is made again; `suited`
     are sizes of both that were made to suit a part that changed. `again` are the others
     with whether a piece is, `new` those it had not; `anew` what is bought that was not,
-    or in another number, `gone` what is needed no more.
+    or in another number, `named` what a change names though its number on the list is
+    as it was, with the part that changed; `gone` what is needed no more.
     """
 
     label: str
@@ -39,6 +41,7 @@ class Since:
     again: tuple[tuple[str, str], ...]
     new: tuple[str, ...]
     anew: tuple[str, ...]
+    named: tuple[tuple[str, str], ...]
     gone: tuple[str, ...]
 
 
@@ -82,6 +85,12 @@ def _since(released: Released, before: Released) -> Since:
         ),
         new=tuple(part.title for part, old, one in pairs if one and not old),
         anew=tuple(_anew(then, now)),
+        named=tuple(
+            (name, one.title)
+            for part, old, one in pairs
+            if one and old is not one
+            for name in _named(one.changed, then, now)
+        ),
         gone=tuple(name for name in then if name not in now),
     )
 
@@ -103,6 +112,25 @@ def _needed(released: Released) -> dict[str, Listed]:
         for line in listed(released)
         if line.said.source is Source.BOUGHT and not line.dropped
     }
+
+
+def _named(
+    words: str, then: dict[str, Listed], now: dict[str, Listed]
+) -> Iterator[str]:
+    """Give what is bought, as before, and named in words; a plain word may mean less.
+
+    “Washer M4” is that part, whatever the order; “lamp” may be only where it is near.
+    """
+    told = set(_WORD.findall(words.casefold()))
+    for name, line in now.items():
+        own = set(_WORD.findall(name.casefold()))
+        before = then.get(name)
+        alike = before is not None and before.said.quantity == line.said.quantity
+        if alike and own <= told and (len(own) > 1 or re.search(r"\d", name)):
+            yield name
+
+
+_WORD = re.compile(r"\w+")
 
 
 def _anew(then: dict[str, Listed], now: dict[str, Listed]) -> Iterator[str]:
