@@ -33,6 +33,9 @@ def describe(understanding: Understanding) -> list[tuple[str, str]]:
     if understanding.verdict is Verdict.KEPT:
         why = f", because {understanding.remark}" if understanding.remark else ""
         return [("kind", f"note, kept as typed{why}"), *_note_of(understanding)]
+    if understanding.amends is not None and understanding.verdict is Verdict.TAKEN:
+        before, _ = understanding.amends
+        return [("kind", "puts an entry right"), ("entry", before.title)]
     kind, typed = recorded_as(understanding), ", kept as typed"
     rows = [("kind", _LABELS[kind] + (typed if kind in AS_TYPED else ""))]
     took = kind is Kind.STEP

@@ -8,6 +8,7 @@ from datetime import date, datetime
 from enum import StrEnum
 
 from logbook.quantity import Absent, Quantity
+from logbook.records.kinds.record import Record
 
 
 class Kind(StrEnum):
@@ -212,7 +213,8 @@ class Understanding:
     `filled` is the line with answers put into it, where that was read instead; `typed`
     how it was typed, where a value in it was put right.
     `remark` says why what looks like more is only a note. `content` is where words
-    stand that say something, `told_by` the one that told the kind.
+    stand that say something, `told_by` the one that told the kind. `amends` is a
+    record on record, and as it is to be: the line tells no fact of its own.
     """
 
     line: str
@@ -226,6 +228,7 @@ class Understanding:
     told_by: Span | None = None
     filled: str = ""
     typed: str = ""
+    amends: tuple[Record, Record] | None = None
 
     @property
     def verdict(self) -> Verdict:
@@ -253,4 +256,4 @@ class Understanding:
 
 def as_note(line: Understanding) -> Understanding:
     """Give the line to be kept as a note, with nothing left to ask."""
-    return replace(line, kind=Kind.NOTE, confidence=0.0, doubts=())
+    return replace(line, kind=Kind.NOTE, confidence=0.0, doubts=(), amends=None)

@@ -14,6 +14,7 @@ from logbook.plain.drafts.order_of_work import tied_in, tied_words
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import Entry
 from logbook.records.kinds.workshop import Build
+from logbook.records.making.amends import amend_draft
 from logbook.records.making.moving import (
     goes_along,
     moves_words,
@@ -23,7 +24,6 @@ from logbook.records.making.moving import (
     with_words,
 )
 from logbook.screens.desk.news import Job
-from logbook.screens.record.amending import amend_draft
 from logbook.screens.ruled.sheet import STILL_READING, Sheet
 
 if TYPE_CHECKING:

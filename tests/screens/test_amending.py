@@ -22,7 +22,8 @@ from logbook.records.kinds.happenings import (
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.workshop import Instrument
-from logbook.screens.record.amending import amend_draft, amended, can_amend, typed_fact
+from logbook.records.making.amends import amend_draft
+from logbook.screens.record.amending import amended, can_amend, typed_fact
 from logbook.screens.record.record import RecordSheet
 from logbook.screens.record.record_rows import rows_of_record
 from logbook.screens.run.measure import Measure

@@ -11,6 +11,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from logbook.plain.answers.accepted import NOTE_ANSWERS, unfit
+from logbook.plain.answers.amended import amending
 from logbook.plain.answers.known_faults import answering
 from logbook.plain.answers.known_sizes import settled
 from logbook.plain.answers.of_part import part_answered
@@ -63,6 +64,8 @@ def _answered(
         return line
     if (not answer and not doubt.spares) or answer in NOTE_ANSWERS:
         return as_note(line)
+    if doubt.about == "amend":
+        return amending(line, doubt, answer)
     if doubt.about == "slip":
         return settled(line, doubt, answer)
     if answer in _SURE:

@@ -7,6 +7,7 @@ from collections.abc import Collection
 from logbook.plain.answers.known_faults import held_to_faults
 from logbook.plain.answers.known_readings import held_to_readings
 from logbook.plain.answers.known_sizes import held_to_sizes
+from logbook.plain.answers.untold import held_to_untold
 from logbook.plain.understanding import Understanding
 from logbook.records.together.snapshot import Snapshot
 
@@ -18,6 +19,10 @@ def held_to_records(
 
     What was `answered` is not asked again.
     """
-    line = held_to_readings(line, snapshot, answered)
+    if line.amends is not None:
+        return line
+    line = held_to_untold(
+        held_to_readings(line, snapshot, answered), snapshot, answered
+    )
     line = held_to_sizes(line, snapshot, answered)
     return held_to_faults(line, snapshot, answered)

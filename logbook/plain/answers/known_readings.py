@@ -6,14 +6,21 @@ import re
 from collections.abc import Collection, Iterator
 from dataclasses import replace
 
-from logbook.plain.sure.unread import SO_OR_NOTE
+from logbook.errors import BadInput, NeedsAnswer
+from logbook.plain.answers.amended import PUT_RIGHT, asked_to_amend
+from logbook.plain.sure.unread import PUTS_RIGHT, SO_OR_NOTE
 from logbook.plain.understanding import Doubt, Kind, Understanding, Verdict
-from logbook.quantity import Quantity
+from logbook.quantity import Quantity, parse_quantity
 from logbook.records.kinds.design import Characteristic, Part
-from logbook.records.states.pieces import pieces_of, readings_of
+from logbook.records.kinds.happenings import Reading, Run
+from logbook.records.states.pieces import Taken, pieces_of, readings_of
 from logbook.records.together.snapshot import Snapshot
 
 _NOT_SO = re.compile(r"(?i)\bnot\s+(?:as\s+|at\s+)?[\d.,/]+")
+_LOGGED = re.compile(
+    r"(?i)\b(?:i|we)\s+(?:had\s+)?(?:logged|wrote|noted|entered|typed|put down)\b"
+)
+_FIGURE = re.compile(r"(?<![\w.,/-])\d+(?:[.,]\d+)?(?![\w/-]|[.,]\d)")
 
 
 def held_to_readings(
@@ -22,35 +29,92 @@ def held_to_readings(
     """Give the line, asked first where what it denies is a reading on record.
 
     What is drawn is denied of a piece that came out otherwise; what was read, of an
-    entry that is wrong. What was `answered` is not asked again.
+    entry that is wrong. Of two figures one was read, and the other is what it should
+    have been. What was `answered` is not asked again.
     """
-    facts = line.facts
-    parts = snapshot.named(facts.part, Part) if facts.part else ()
-    denies = len(facts.wanted) == 1 and _NOT_SO.search(line.line)
-    told = line.verdict is Verdict.TAKEN and line.kind is Kind.READING
-    if not (told and denies and len(parts) == 1):
+    parts = snapshot.named(line.facts.part, Part) if line.facts.part else ()
+    if len(parts) != 1 or not _may_correct(line):
         return line
-    denied = facts.wanted[0]
-    for piece in _read_so(snapshot, parts[0], denied):
+    for taken in _of_the_size(line, snapshot, parts[0]):
+        new = _other_figure(line, taken.reading)
+        if new is None or _drawn_so(snapshot, taken.reading):
+            continue
+        old, entry = taken.reading.value, taken.run
         question = (
-            f"{denied} is a reading of {piece} on record: to put it right, open that "
-            f"entry and type the value there; or is {denied} what is wanted?"
+            f"{old} is on record, as {_called(taken)} of “{entry.title}” {entry.id}: "
+            f"put {new} there instead?"
         )
-        if question not in answered:
-            return replace(line, doubts=(Doubt("kind", question, SO_OR_NOTE),))
+        if question in answered:
+            return line
+        choices = (PUT_RIGHT, *SO_OR_NOTE) if _stands(line) else (PUT_RIGHT, *_NOTE)
+        doubt = Doubt("amend", question, choices)
+        plain = replace(line, doubts=() if _stands(line) else line.doubts)
+        return asked_to_amend(plain, doubt, entry, _with(entry, taken.reading, new))
     return line
 
 
-def _read_so(snapshot: Snapshot, part: Part, value: Quantity) -> Iterator[str]:
-    """Go through the pieces of a part that were read so, and are not drawn so."""
-    for piece in reversed(pieces_of(snapshot, part)):
-        for taken in readings_of(snapshot, piece):
-            read = taken.reading.value
-            item = snapshot.find(taken.reading.what, Characteristic)
-            drawn = item.nominal if item else None
-            if _alike(read, value) and not _alike(drawn, value):
-                yield piece.title
-                break
+_NOTE = SO_OR_NOTE[1:]
+
+
+def _stands(line: Understanding) -> bool:
+    """Tell whether the line may be what it says too: a size, and what is wanted."""
+    return line.verdict is Verdict.TAKEN and line.kind is Kind.READING
+
+
+def _may_correct(line: Understanding) -> bool:
+    says = any(PUTS_RIGHT in doubt.question for doubt in line.doubts)
+    denies = line.kind is Kind.READING and _NOT_SO.search(line.line)
+    return bool(says or denies or _LOGGED.search(line.line))
+
+
+def _of_the_size(
+    line: Understanding, snapshot: Snapshot, part: Part
+) -> Iterator[Taken]:
+    """Go through the readings it may be, those at the place that is told first."""
+    places = {one.place.casefold() for one in line.facts.readings if one.place}
+    found = [
+        taken
+        for piece in reversed(pieces_of(snapshot, part))
+        for taken in reversed(readings_of(snapshot, piece))
+    ]
+    found.sort(key=lambda taken: taken.reading.place.casefold() not in places)
+    return iter(found)
+
+
+def _other_figure(line: Understanding, reading: Reading) -> Quantity | None:
+    """Give the one figure beside that of the reading, where its own is in the line."""
+    if not isinstance(reading.value, Quantity) or reading.value.metal:
+        return None
+    figures = []
+    for said in _FIGURE.findall(line.line):
+        try:
+            figures.append(parse_quantity(said, reading.value.unit))
+        except (BadInput, NeedsAnswer):
+            return None
+    others = [one for one in figures if not _alike(one, reading.value)]
+    return others[0] if len(figures) == len(others) + 1 == _TWO else None
+
+
+_TWO = 2
+
+
+def _drawn_so(snapshot: Snapshot, reading: Reading) -> bool:
+    item = snapshot.find(reading.what, Characteristic)
+    value = reading.value
+    return bool(item and isinstance(value, Quantity) and _alike(item.nominal, value))
+
+
+def _called(taken: Taken) -> str:
+    place = f" at {taken.reading.place}" if taken.reading.place else ""
+    return f"{taken.reading.what.name}{place}"
+
+
+def _with(run: Run, reading: Reading, value: Quantity) -> Run:
+    rows = (
+        replace(one, value=value) if one.id == reading.id else one
+        for one in run.readings
+    )
+    return replace(run, readings=tuple(rows))
 
 
 def _alike(one: object, other: Quantity) -> bool:

@@ -24,8 +24,11 @@ from logbook.plain.drafts.sizes import draft_readings
 from logbook.plain.drafts.work import draft_count, draft_joint, draft_order, draft_step
 from logbook.plain.understanding import Kind, Understanding, Verdict
 from logbook.records.kinds.happenings import Conditions, Deviation, Failure, Question
+from logbook.records.kinds.record import Record
 from logbook.records.kinds.words import Blame
+from logbook.records.making.amends import amend_draft
 from logbook.records.making.drafts import Draft
+from logbook.records.making.same_fact import with_the_same
 
 
 def draft_line(draft: Draft, line: Understanding, blame: Blame | None = None) -> Draft:
@@ -35,10 +38,19 @@ def draft_line(draft: Draft, line: Understanding, blame: Blame | None = None) ->
     """
     if line.verdict is Verdict.KEPT:
         return draft_note(draft, line)
+    if line.amends is not None:
+        return _amended(draft, *line.amends)
     facts = line.facts
     if blame is not None:
         line = replace(line, facts=replace(facts, met_by_others=blame.value))
     return _MAKERS[line.kind](draft, line)
+
+
+def _amended(draft: Draft, before: Record, after: Record) -> Draft:
+    """Put a record right, and with it what tells the same."""
+    for was, fresh in with_the_same(draft.snapshot, before, after):
+        amend_draft(draft, was, fresh)
+    return draft
 
 
 def wants_blame(draft: Draft) -> bool:

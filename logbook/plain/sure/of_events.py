@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from logbook.plain.kinds.choice import FIGURES
-from logbook.plain.sure.unread import Unread, is_it
+from logbook.plain.sure.unread import PUTS_RIGHT, Unread, is_it
 from logbook.plain.understanding import (
     Doubt,
     Kind,
@@ -69,7 +69,7 @@ def corrects(reading: Unread) -> Iterator[Doubt]:
     for word in reading.sentence.words:
         if "corrects" in word.tags or _is_put_right(reading, word):
             question = (
-                f"“{word.text}”: that puts right an entry: open it and type the value "
+                f"“{word.text}”: {PUTS_RIGHT}: open it and type the value "
                 f"there; keep these words as a note?"
             )
             yield Doubt("kind", question, ("only a note",))

@@ -18,6 +18,8 @@ from logbook.plain.words.sentence import Sentence
 
 SO_OR_NOTE = ("log it so", "only a note")
 """The answers to a doubt about the whole line: taken as it was read, or kept."""
+PUTS_RIGHT = "that puts right an entry"
+"""What is said of a line that corrects one before it."""
 CALLED: Mapping[Kind, str] = {
     Kind.READING: "something measured",
     Kind.FAILURE: "something failed",

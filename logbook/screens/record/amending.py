@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import fields, replace
+from dataclasses import replace
 from datetime import date, datetime
 from typing import Any
 
-from logbook.errors import BadInput, ChangedMeanwhile
+from logbook.errors import BadInput
 from logbook.records.kinds.record import Record
-from logbook.records.making.drafts import Draft
 from logbook.records.written.codec import Unreadable, read_facts, write_facts
 from logbook.records.written.text import clean_title
 from logbook.screens.record.fact_typed import (
@@ -133,27 +132,3 @@ def _crossed(record: Record, key: str) -> str:
         f"{shown_key(key)}: the lower limit {low} would be above the upper, {high}; "
         "accepted: smallest to largest"
     )
-
-
-def amend_draft(draft: Draft, before: Record, after: Record) -> Draft:
-    """Draft the change from `before` to `after` on the record as it is by now.
-
-    Raises:
-        ChangedMeanwhile: just what is amended was changed by somebody else.
-    """
-    now = draft.snapshot.stored.get(before.id)
-    if now is None:
-        raise ChangedMeanwhile(f"“{before.title}” was taken away meanwhile")
-    changes: dict[str, Any] = {}
-    for field in fields(after):
-        old, new = getattr(before, field.name), getattr(after, field.name)
-        if old == new:
-            continue
-        if getattr(now.record, field.name) not in (old, new):
-            raise ChangedMeanwhile(
-                f"{field.name} of “{before.title}” was changed meanwhile; "
-                "nothing was overwritten"
-            )
-        changes[field.name] = new
-    draft.amend(replace(now.record, **changes))
-    return draft

@@ -11,13 +11,14 @@ from logbook.project import Project
 from logbook.records.kinds.happenings import Entry
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.workshop import Build
+from logbook.records.making.amends import amend_draft
 from logbook.records.making.drafts import Draft
 from logbook.records.making.moving import piece_apart, stays_words
 from logbook.records.making.same_fact import with_the_same
 from logbook.records.together.refs_held import refs_in
 from logbook.records.together.snapshot import Snapshot
 from logbook.screens.desk.news import Job
-from logbook.screens.record.amending import amend_draft, amended, editable, typed_fact
+from logbook.screens.record.amending import amended, editable, typed_fact
 from logbook.screens.record.untold import untold
 from logbook.screens.ruled.margin_words import margin_word
 

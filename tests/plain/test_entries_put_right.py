@@ -1,0 +1,126 @@
+"""A line that corrects a reading, or tells what the last failure did not, amends it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from logbook.plain.answers.answering import answered
+from logbook.plain.answers.held import held_to_records
+from logbook.plain.drafts.entries import draft_line
+from logbook.plain.lines import understand
+from logbook.plain.understanding import Understanding, Verdict
+from logbook.plain.words.vocabulary import Vocabulary
+from logbook.records.kinds.happenings import Deviation, Failure, Note, Run
+from logbook.records.kinds.record import Record
+from logbook.records.making.drafts import Draft
+from logbook.records.together.snapshot import Snapshot
+from tests.plain.judge import NOW
+from tests.plain.records_of import known, world
+
+WORDS = Vocabulary(
+    now=NOW,
+    parts={"base": (), "diffuser": ()},
+    characteristics={"base": ("opening",)},
+)
+
+
+def on_record(*lines: str) -> Snapshot:
+    records: dict[str, Record] = {one.id: one for one in known(WORDS)}
+    for line in lines:
+        made = draft_line(
+            Draft(world(records.values()), NOW), understand(line, WORDS)
+        ).records
+        records |= {one.id: one for one in made}
+    return world(records.values())
+
+
+def asked(says: str, snapshot: Snapshot) -> Understanding:
+    return held_to_records(understand(says, WORDS), snapshot)
+
+
+def told(line: Understanding, answer: str, snapshot: Snapshot) -> Draft:
+    doubt = line.question
+    assert doubt is not None
+    said = answered(line, doubt, answer, WORDS)
+    said = held_to_records(said, snapshot, {doubt.question})
+    return draft_line(Draft(snapshot, NOW), said)
+
+
+RIGHT = "base opening (right) 178.9 should be 180"
+OOPS = [
+    "oops the base opening right was 178.6 not 178.9",
+    "base opening right 178.6 not 178.9",
+    "base opening right is 178.6, i logged 178.9, slip",
+    "the base opening i logged as 178.9 was 178.6, misread the caliper",
+]
+
+
+@pytest.mark.parametrize("says", OOPS)
+def test_one_answer_puts_the_reading_right_and_its_deviation(says: str) -> None:
+    snapshot = on_record("base opening left 178.4", RIGHT)
+    line = asked(says, snapshot)
+    assert line.verdict is Verdict.ASKED
+    assert line.question is not None
+    assert "178.9 mm is on record" in line.question.question
+    draft = told(line, "put it right", snapshot)
+    assert draft.new == []
+    [run] = [one for one in draft.amended if isinstance(one, Run)]
+    assert [str(one.value) for one in run.readings] == ["178.6 mm"]
+    [off] = [one for one in draft.amended if isinstance(one, Deviation)]
+    assert (str(off.found), str(off.wanted)) == ("178.6 mm", "180 mm")
+
+
+@pytest.mark.parametrize("says", OOPS)
+def test_unasked_it_is_a_note_and_changes_nothing(says: str) -> None:
+    snapshot = on_record(RIGHT)
+    draft = told(asked(says, snapshot), "only a note", snapshot)
+    assert draft.amended == []
+    [note] = draft.new
+    assert isinstance(note, Note)
+
+
+def test_a_reading_after_the_one_on_record_is_a_reading() -> None:
+    snapshot = on_record("base opening 178.9")
+    line = asked("base opening 178.6 should be 180", snapshot)
+    assert (line.verdict, line.amends) == (Verdict.TAKEN, None)
+
+
+@pytest.mark.parametrize(
+    ("says", "cause", "cure"),
+    [
+        ("cause: the drill was blunt", "the drill was blunt", ""),
+        ("because the drill was blunt", "the drill was blunt", ""),
+        ("cure: a step drill, slowly", "", "a step drill, slowly"),
+    ],
+)
+def test_what_the_last_failure_lacks_is_told_later(
+    says: str, cause: str, cure: str
+) -> None:
+    snapshot = on_record("base cracked", "diffuser cracked")
+    line = asked(says, snapshot)
+    assert line.question is not None
+    assert "“diffuser cracked”" in line.question.question
+    draft = told(line, "yes, of that", snapshot)
+    assert draft.new == []
+    [failure] = draft.amended
+    assert isinstance(failure, Failure)
+    assert failure.title == "diffuser cracked"
+    assert (failure.cause.said if failure.cause else "", failure.cure) == (cause, cure)
+
+
+def test_what_is_told_already_is_not_told_again() -> None:
+    snapshot = on_record("diffuser cracked because the drill was blunt")
+    assert asked("cause: it was cold", snapshot).amends is None
+
+
+def test_a_line_of_its_own_stays_what_it_is() -> None:
+    snapshot = on_record("diffuser cracked")
+    line = asked("cure: a step drill, slowly", snapshot)
+    doubt = line.question
+    assert doubt is not None
+    own = answered(line, doubt, "a line of its own", WORDS)
+    own = held_to_records(own, snapshot, {doubt.question})
+    plain = understand("cure: a step drill, slowly", WORDS)
+    assert replace(own, typed="") == replace(plain, typed="")
