@@ -56,6 +56,7 @@ def test_what_a_change_names_and_the_list_does_not_count_is_said(stand: Stand) -
     )
     assert named in said
     assert said.count("not on the list for it") == 1
+    assert "as well, but measure first what was made to suit (below)." in said
     assert "nothing new on the list" not in said
     told(stand, "line", "washer M4", "12")
     told(stand, "release", "1.4", "--anyway")
