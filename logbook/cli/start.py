@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import sys
+from pathlib import Path
 
 from logbook.cli import terms
 from logbook.errors import BadInput, Refused
@@ -13,7 +14,7 @@ from logbook.records.kinds.ids import new_id
 from logbook.records.kinds.place import FOLDER, PROJECT_FILE
 from logbook.store.designs.design_files import design_files
 from logbook.store.designs.part_names import ProposedPart, propose_parts
-from logbook.store.designs.proposals import take_proposed
+from logbook.store.designs.proposals import take_proposed, unmade_parts
 from logbook.store.designs.tiny_shapes import tiny_shapes
 from logbook.store.disk.save import TEMPORARY
 from logbook.store.git.state import Ready, Refuses, state
@@ -36,9 +37,7 @@ def run(args: argparse.Namespace) -> int:
     root = args.folder.resolve()
     repository = repository_of(root)
     if (root / FOLDER / PROJECT_FILE).exists():
-        raise BadInput(
-            f"{root / FOLDER} is a logbook already; accepted: another folder"
-        )
+        return _take_the_rest(args, root)
     project = Project(root, repository)
     standing = state(repository, project.folder)
     if isinstance(standing, Refuses):
@@ -69,10 +68,39 @@ def run(args: argparse.Namespace) -> int:
     if tiny := tiny_shapes(root, drawn, unit):
         print(f"note: {tiny}")
     if proposed and not taken:
-        print("parts come by themselves as you log; logbook part NAME makes one")
+        print("parts come by themselves as you log; logbook start --yes takes all")
     if isinstance(standing, Ready) and standing.remark:
         print(f"note: {standing.remark}")
     print(outcome["git"])
+    return 0
+
+
+def _take_the_rest(args: argparse.Namespace, root: Path) -> int:
+    """Take the parts of the design files that are none yet, with --yes.
+
+    Raises:
+        BadInput: it was not asked for, or all are parts already.
+    """
+    project = Project.open(root)
+    unmade = {part.title for part in unmade_parts(root, project.snapshot)}
+    found, _ = design_files(root) if unmade else ((), ())
+    left = [part for part in propose_parts(found) if part.title in unmade]
+    if not (args.yes and left):
+        how = f"start --yes, which takes the {len(left)} parts left" if left else ""
+        accepted = " or ".join(filter(None, (how, "another folder")))
+        raise BadInput(f"{root / FOLDER} is a logbook already; accepted: {accepted}")
+    at = terms.moment(args)
+    draft = project.draft(at)
+    for part in left:
+        take_proposed(draft, part, root)
+    project.save(draft, "take the parts of the design files", at)
+    outcome = terms.committed(project)
+    titles = [part.title for part in left]
+    if args.json:
+        terms.answer(folder=str(root / FOLDER), parts=titles, **outcome)
+    else:
+        print(f"{root / FOLDER}: parts taken: {', '.join(titles)}")
+        print(outcome["git"])
     return 0
 
 

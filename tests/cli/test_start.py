@@ -66,6 +66,14 @@ def test_without_yes_nothing_is_taken_but_it_is_proposed(empty: Shop) -> None:
     assert (answer["parts"], answer["proposed"]) == ([], ["base", "gate"])
 
 
+def test_parts_that_were_left_are_taken_afterwards(empty: Shop) -> None:
+    drawn(empty)
+    left = empty.asked("start")["proposed"]
+    assert "--yes" in empty.logbook("start").err
+    assert empty.asked("start", "--yes")["parts"] == left
+    assert "accepted: another folder" in empty.logbook("start", "--yes").err
+
+
 def test_an_ignored_folder_is_warned_about(empty: Shop) -> None:
     (empty.folder / ".gitignore").write_text("as-built/\n", "utf-8")
     empty.git("add", ".gitignore")
