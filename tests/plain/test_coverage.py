@@ -177,6 +177,8 @@ def test_what_no_fact_took_is_said_as_it_was_typed(says: str, left: str) -> None
         "printed the gate in PETG, 0.28 layers, 4 walls, nozzle 250",
         "printed the lid in PETG 0.2 layers 40% infill nozzle 240C",
         "sanded the lid with 240 grit",
+        "mask-2 reworked: rounded with 400 paper, no scratch after 20 frames",
+        "mask deburred with a 3000 stone, fits now",
     ],
 )
 def test_a_setting_is_never_a_size(says: str) -> None:

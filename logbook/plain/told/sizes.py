@@ -106,13 +106,13 @@ def _of_kind(
     readings = [
         one for one in readings if not _is_of_piece(sentence, choice, one, readings)
     ]
+    readings = [one for one in readings if not _is_grit(sentence, choice, one)]
     if choice.kind is Kind.DECISION:
         readings = _chosen(sentence, values, choice, readings)
     if choice.kind is Kind.REVISION:
         readings = [one for one in readings if _is_size(one)]
     if choice.kind is Kind.STEP:
         readings = readings[1:] if _so_many_holes(sentence) else readings
-        readings = [one for one in readings if not _is_grit(sentence, choice, one)]
         readings = [one for one in readings if not _is_an_hour(sentence, one)]
         readings = [one for one in readings if not _is_play(sentence, one)]
     if choice.kind in WORK_KINDS or choice.kind is Kind.FAILURE:
@@ -293,10 +293,21 @@ def _is_play(sentence: Sentence, one: Reading) -> bool:
 
 
 _ABRADES = ("sand", "polish", "hone", "buff", "wet sand")
+_ABRASIVES = frozenset(
+    {"paper", "grit", "stone", "paste", "emery", "cloth", "mesh", "abrasive", "belt"}
+)
 
 
 def _is_grit(sentence: Sentence, choice: Choice, one: Reading) -> bool:
-    """Tell the 120 of “sanded to 120”, which is no length."""
-    abraded = sentence.words[choice.at].low.startswith(_ABRADES)
-    bare = one.value.step == 1 and not typed_unit(sentence, one.value)
-    return abraded and bare and one.value.value >= 40
+    """Tell the 120 of “sanded to 120”, the 400 of “with 400 paper”: no length."""
+    if one.value.step != 1 or one.value.value < 40 or typed_unit(sentence, one.value):
+        return False
+    work = choice.kind in (Kind.STEP, Kind.DISPOSITION)
+    if work and sentence.words[choice.at].low.startswith(_ABRADES):
+        return True
+    return any(
+        following.low in _ABRASIVES
+        and word.sort is Sort.NUMBER
+        and one.value.value in {x.value for x in _sizes(sentence, [word])}
+        for word, following in pairwise(sentence.words)
+    )
