@@ -22,7 +22,7 @@ from logbook.store.git.command import Answer, tell
 from logbook.store.git.message import Change, message, moment, one_line
 from logbook.store.git.outcome import Committed, Outcome, Pass, Waiting, all_wait
 from logbook.store.git.repository import Repository
-from logbook.store.git.staging import stage
+from logbook.store.git.staging import stage_as_seen
 from logbook.store.git.standing import Blob, Standing, stand, tree, unfit
 from logbook.store.git.state import (
     CLOSED,
@@ -209,10 +209,9 @@ def _attempt(repository: Repository, surveyed: Survey, found: Pass) -> Waits | N
         return trouble(written)
     ids = written.out.decode("ascii").split()
     places = [place for _, files in found.going for place in files]
-    staged = stage(repository, places)
+    staged = stage_as_seen(repository, places)
     if not staged.good:
-        gone = _taken_back_meanwhile(repository, places)
-        return Waits(_MEANWHILE, passing=True) if gone else trouble(staged)
+        return trouble(staged)
     if doing := undisturbed(repository):  # begun meanwhile: it would find HEAD moved
         return doing
     moved = _move(repository, surveyed.head, ids[-1], found)
@@ -223,14 +222,6 @@ def _attempt(repository: Repository, surveyed: Survey, found: Pass) -> Waits | N
         for (change, _), id_ in zip(found.going, ids, strict=True)
     ]
     return None
-
-
-_MEANWHILE = "An entry was taken back just then; the others wait for the next time."
-
-
-def _taken_back_meanwhile(repository: Repository, places: Sequence[Standing]) -> bool:
-    """Tell whether a file has gone that was there when the pass began."""
-    return any(p.file and not (repository.top / p.path).exists() for p in places)
 
 
 def _move(repository: Repository, old: str | None, new: str, found: Pass) -> Answer:

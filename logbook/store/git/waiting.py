@@ -16,7 +16,8 @@ from logbook.store.git import stream
 from logbook.store.git.command import ask, tell
 from logbook.store.git.message import moment
 from logbook.store.git.repository import Repository
-from logbook.store.git.standing import Blob, Standing, stand, tree
+from logbook.store.git.staging import hold
+from logbook.store.git.standing import Blob, Standing, index, stand, tree
 
 _SELF = "logbook <logbook@localhost>"
 _NOT_WORK_FILES = {".gitattributes", ".gitignore"}
@@ -144,12 +145,30 @@ def settle(repository: Repository, paths: Sequence[str]) -> None:
 
 
 def adopt(repository: Repository) -> None:
-    """Keep what a stopped program had written and the folder has lost since."""
+    """Keep what a stopped program had written and the folder has lost since.
+
+    What it had put into the index and the branch was never moved to is taken out again:
+    once the file has changed nobody could tell it from what the user has staged.
+    """
     coming = _on_the_way(repository)
+    _take_out(repository, coming)
     gone = {p: b for p, b in coming.items() if not (repository.top / p).exists()}
     if gone:
         held = _kept(repository)
         _hold(repository, held, held | gone)
+
+
+def _take_out(repository: Repository, coming: dict[str, Blob]) -> None:
+    """Let the index hold what HEAD has where it holds what was on its way there."""
+    staged = index(repository, list(coming))
+    in_head = tree(repository, repository.head(), list(coming))
+    ours = {
+        path: (in_head[path],) if path in in_head else ()
+        for path, blob in coming.items()
+        if staged.get(path) == (blob,) and in_head.get(path) != blob
+    }
+    if ours:
+        hold(repository, ours)
 
 
 def held_paths(repository: Repository) -> tuple[str, ...]:

@@ -16,7 +16,7 @@ from logbook.store.git import command, route
 from logbook.store.git.command import Answer
 from logbook.store.git.repository import Repository
 from logbook.store.git.route import commit
-from logbook.store.git.staging import stage
+from logbook.store.git.staging import stage_as_seen
 from logbook.store.git.standing import Standing
 from logbook.store.git.waiting import lost, waiting
 from tests.store.git_world import (
@@ -74,13 +74,13 @@ def test_a_commit_of_the_user_in_the_middle_of_ours_is_never_dropped(
         if first and when == "before the index":
             bench.git("commit", "-q", "--allow-empty", "-m", "Mine")
             mine.append(bench.head())
-        answer = stage(repository, places)
+        answer = stage_as_seen(repository, places)
         if first and when == "after the index":
             bench.git("commit", "-q", "-m", "Mine")
             mine.append(bench.head())
         return answer
 
-    monkeypatch.setattr("logbook.store.git.route.stage", stage_late)
+    monkeypatch.setattr("logbook.store.git.route.stage_as_seen", stage_late)
     (done,) = bench.save().committed
     assert bench.git("show", f"HEAD:{NOTE}") == "Filed to 178.3 mm.\n"
     assert mine[0] in bench.git("rev-list", "HEAD")
@@ -144,12 +144,12 @@ def test_a_merge_that_begins_meanwhile_finds_head_where_it_was(
     merging, head = bench.repository.git_dir / "MERGE_HEAD", bench.head()
 
     def staged(repository: Repository, places: Sequence[Standing]) -> Answer:
-        answer = stage(repository, places)
+        answer = stage_as_seen(repository, places)
         merging.write_text(f"{head}\n")
         return answer
 
     with monkeypatch.context() as patch:
-        patch.setattr(route, "stage", staged)
+        patch.setattr(route, "stage_as_seen", staged)
         assert "merge is in progress" in bench.save().waiting[0].sentence
     assert bench.head() == head
     merging.unlink()
