@@ -22,6 +22,14 @@ LINE = "the diffuser cracked at the second screw"
 ASKED = "would another builder meet this?"
 
 
+@contextmanager
+def heeding_hang_up() -> Iterator[None]:
+    """Let what is begun heed a terminal that goes, though the tests may not."""
+    before = signal.signal(signal.SIGHUP, signal.SIG_DFL)
+    yield
+    signal.signal(signal.SIGHUP, before)
+
+
 class Shell:
     """One verb at a terminal, which may ask."""
 
@@ -29,9 +37,10 @@ class Shell:
         self.hand, end = pty.openpty()
         env = {**os.environ, "PYTHONPATH": str(HOUSE), "TERM": "xterm"}
         command = [sys.executable, "-m", "logbook", *words]
-        self.process = subprocess.Popen(
-            command, cwd=folder, env=env, stdin=end, stdout=end, stderr=end
-        )
+        with heeding_hang_up():
+            self.process = subprocess.Popen(
+                command, cwd=folder, env=env, stdin=end, stdout=end, stderr=end
+            )
         os.close(end)
         self.heard = ""
 
@@ -43,8 +52,8 @@ class Shell:
 
     def ended(self) -> int:
         with suppress(OSError):
-            while os.read(self.hand, 65536):
-                pass
+            while select.select([self.hand], [], [], 120)[0]:
+                os.read(self.hand, 65536)
         return self.process.wait(120)
 
 
