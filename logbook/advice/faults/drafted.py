@@ -190,7 +190,7 @@ def _symptom(snapshot: Snapshot, entry: Fault) -> str:
     said.append(conditions_text(entry.conditions))
     if entry.cause:
         said.append(cause_words(entry.cause))
-    return one_line("; ".join(filter(None, said)))
+    return one_line("; ".join(filter(None, dict.fromkeys(said))))
 
 
 def cause_words(cause: happenings.Cause) -> str:

@@ -19,7 +19,8 @@ def gone_because(snapshot: Snapshot, piece: Piece) -> str:
             said = done_because(snapshot, one)
         elif isinstance(one, Failure | Deviation) and one.disposition:
             own = snapshot.find(one.piece) is piece
-            said = headline(snapshot, one) if own else said
+            seen = one.symptom if isinstance(one, Failure) else ""
+            said = (seen or headline(snapshot, one)) if own else said
     return said
 
 

@@ -177,6 +177,7 @@ def _failed_again(
         line,
         piece=piece.ref if piece else None,
         part=part_ref(draft, facts),
+        symptom=reason_told(line).strip(),
         disposition=Disposition(facts.disposition),
         met_by_others=blame_of(facts),
     )
