@@ -43,9 +43,12 @@ def test_a_supposed_opening_gives_the_bar_its_sizes(records: Snapshot) -> None:
 
 
 def test_places_are_supposed_one_by_one(records: Snapshot) -> None:
-    _, said = supposed(records, Fit, "opening left 178.60; opening right 178.70")
+    _, said = supposed(records, Fit, "opening left 178.60; opening right 178.68")
     # the tightest place governs the finish, both the accept range
     assert "finish 178.30 mm" in said
+    _, said = supposed(records, Fit, "opening left 178.60; opening right 178.70")
+    # a quarter of the room apart, from there on it is halfway between the two
+    assert "finish 178.35 mm" in said
 
 
 @pytest.mark.parametrize("spelled", [
