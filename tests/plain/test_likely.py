@@ -188,6 +188,12 @@ def test_what_is_a_note_by_its_words_is_not_asked_about(says: str) -> None:
     assert understand(says, PROJECT).verdict is not Verdict.ASKED
 
 
+def test_a_piece_told_by_its_number_fails_as_any_other() -> None:
+    line = understand("gate 2 sagged again", fresh.DEMO)
+    assert line.kind is Kind.FAILURE
+    assert "what does it tell?" not in [one.question for one in line.doubts]
+
+
 def test_a_size_told_with_one_it_hardly_misses_is_measured_and_not_decided_on() -> None:
     near = understand("crossbar 178.1 instead of 178.3 because the file slipped", EMPTY)
     assert (near.verdict, near.kind) == (Verdict.TAKEN, Kind.READING)

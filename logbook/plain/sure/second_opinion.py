@@ -72,6 +72,9 @@ Of 5,400 lines left out in their turn these pairs held 8 of another kind and 4 r
 right, where the second was likelier and the first less than even.
 """
 
+_DONE_WITH_IT = ("scrap", "repair", "give_back", "rework", "take_back")
+"""Tags of what is done with a piece; a failure without one tells nothing of it."""
+
 _LEFT_ALONE = (Kind.NOTE, Kind.QUESTION, Kind.COUNT, Kind.REVISION)
 """Kinds that do no harm, or that are told by their very form."""
 
@@ -138,6 +141,8 @@ def _doubted(
     settled = kind is Kind.SUBSTITUTION or (kind is Kind.DISPOSITION and first)
     if settled or (kind is Kind.STEP and likeliest is Kind.DECISION):
         other = False  # Printed in PETG, 4 walls, no supports: done so.
+    if kind is Kind.FAILURE and likeliest is Kind.DISPOSITION:
+        other = other and sentence.has(*_DONE_WITH_IT)  # Gate 2 sagged again.
     other = other and by_kind[likeliest] >= EVEN
     taken_for = (kind.broad, likeliest) in _TAKEN_FOR
     return chance < UNLIKELY or ((other or taken_for) and chance < EVEN)
