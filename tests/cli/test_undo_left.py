@@ -13,7 +13,7 @@ from logbook.project import Project
 from logbook.store.git import standing
 from logbook.store.git.command import Answer
 from logbook.store.git.repository import Repository
-from logbook.store.git.staging import stage
+from logbook.store.git.staging import stage_as_seen
 from logbook.store.git.standing import Standing
 from logbook.store.git.waiting import lost
 from tests.cli.shop import Shop
@@ -150,14 +150,14 @@ def test_an_undo_in_the_middle_of_a_commit_leaves_nothing_lost(
     def stage_late(repository: Repository, places: Sequence[Standing]) -> Answer:
         if when == "before the index" and not undone:
             undone.append(taken_back(shop))
-        answer = stage(repository, places)
+        answer = stage_as_seen(repository, places)
         if when == "after the index" and not undone:
             undone.append(taken_back(shop))
         return answer
 
     shop.asked("note", "crossbar measured")
     shop.asked("note", "bed sanded with 180", "--later")
-    monkeypatch.setattr("logbook.store.git.route.stage", stage_late)
+    monkeypatch.setattr("logbook.store.git.route.stage_as_seen", stage_late)
     outcome = shop.asked("commit")
     assert outcome["waiting"] == 0, outcome
     assert undone

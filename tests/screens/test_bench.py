@@ -131,7 +131,7 @@ async def test_undo_takes_the_last_line_back_with_one_key_and_says_so(
 
 
 async def test_an_arrow_and_enter_open_an_entry(shop: Path) -> None:
-    async with bench(shop) as at:
+    async with bench(shop, (80, 30)) as at:
         await at.press("up", "enter")
         await at.settle()
         assert isinstance(at.app.screen, RecordSheet)
