@@ -201,6 +201,8 @@ def _told_by_words(
     denied = likeliest is Kind.FAILURE and _denies(sentence)
     if by_kind[likeliest] >= TELLS and not denied and _is_whole(sentence, offered):
         return offered
+    if offered.facts.step and _denies(sentence):
+        return line  # Its title, not done: no step is closed by that.
     return _asked_as(offered) if _says_all(offered) else line
 
 

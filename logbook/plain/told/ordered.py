@@ -44,6 +44,7 @@ def ordered_item(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     besides = tuple(one for row in more for one in _one_more(sentence, row))
     facts: dict[str, Any] = {"besides": besides} if besides else {}
     quantity, named = _counted(words)
+    quantity = quantity or _told_apart(sentence)
     if quantity is not None:
         facts["quantity"] = quantity.whole
         sentence.note("quantity", quantity)
@@ -61,6 +62,18 @@ def _counted(words: Sequence[Word]) -> tuple[Word | None, Sequence[Word]]:
     if words and _how_many(words):
         return words[0], words[1:]
     return None, words
+
+
+_QUANTITY = frozenset({"qty", "qty.", "quantity", "pcs"})
+
+
+def _told_apart(sentence: Sentence) -> Word | None:
+    """Give how many there are where that is said by itself: on order, qty 6."""
+    for at, word in enumerate(sentence.words):
+        number = sentence.word(at + 1)
+        if word.low in _QUANTITY and number is not None and number.whole is not None:
+            return number
+    return None
 
 
 def _one_more(sentence: Sentence, row: Sequence[Word]) -> Iterator[Bought]:

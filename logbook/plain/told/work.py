@@ -33,6 +33,7 @@ def closing_of(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     if into:
         holder = [at for at in sentence.tagged("channel_nouns") if at > into[0]]
         holder = holder or _led_through(sentence, into[0])
+        holder = holder or _has_in_it(sentence, into[0])
         if holder:
             sentence.note("inside", sentence.words[into[0]], sentence.words[holder[0]])
             facts["inside"] = True
@@ -69,6 +70,19 @@ def _lies(sentence: Sentence, choice: Choice, at: int) -> bool:
         return bool(put)
     told = [one for one in before if one.low not in _WHERE_IT_IS]
     return bool(before) and (told[-1:] == [] or told[-1].name is not None)
+
+
+def _has_in_it(sentence: Sentence, at: int) -> list[int]:
+    """See what holds something, told the other way round: channel has the cable in it.
+
+    It is found before the words of `inside_into`, with what lies in it between them.
+    """
+    back = sentence.word(at + 1)
+    has = [i for i in sentence.tagged("channel_nouns") if i < at][:1]
+    said = has and (verb := sentence.word(has[0] + 1)) and verb.low in ("has", "holds")
+    between = sentence.words[has[0] + 2 : at] if said else ()
+    named = any(word.name is not None for word in between)
+    return has if named and back is not None and back.low == "it" else []
 
 
 _LED = frozenset({"slid", "fed", "pulled", "threaded", "tucked", "routed", "ran"})
