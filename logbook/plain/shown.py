@@ -5,7 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from logbook.plain.sure.coverage import AS_TYPED, kept, left_in_words, recorded_as
-from logbook.plain.understanding import Facts, Kind, Reading, Understanding, Verdict
+from logbook.plain.understanding import (
+    Beside,
+    Facts,
+    Kind,
+    Reading,
+    Understanding,
+    Verdict,
+)
 from logbook.plain.wanting import wanted_of
 from logbook.quantity import Quantity
 
@@ -121,6 +128,9 @@ def _rows(line: Understanding, kind: Kind) -> Iterator[_Row]:
     sure = "" if chosen or not cause else f" ({_SURE.get(cause.status, cause.status)})"
     yield "cause", "reason" if chosen else "cause", cause.said + sure if cause else ""
     yield "cure", "cure", facts.cure
+    anew = facts.beside is not None and facts.beside.did == Beside.ANEW
+    did = facts.beside.did if facts.beside else ""
+    yield "beside", "after it" if anew else "before it", did
     yield "disposition", "do", facts.disposition
     yield "met_by_others", "whose", facts.met_by_others
     yield from _work(facts)

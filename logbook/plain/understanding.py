@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date, datetime
 from enum import StrEnum
+from typing import ClassVar
 
 from logbook.quantity import Absent, Quantity
 from logbook.records.kinds.record import Record
@@ -96,6 +97,15 @@ class DrawnSize:
 
 
 @dataclass(frozen=True, slots=True)
+class Beside:
+    """Work told in one line with a failure: rework before it, or made `ANEW` for it."""
+
+    did: str
+    said: str
+    ANEW: ClassVar = "made anew"
+
+
+@dataclass(frozen=True, slots=True)
 class Bought:
     """One more thing that a line says was ordered: how many, of what, which part."""
 
@@ -178,6 +188,7 @@ class Facts:
     minutes: Quantity | None = None
     cause: Cause | None = None
     cure: str = ""
+    beside: Beside | None = None
     disposition: str = ""
     met_by_others: str = ""
     closes: bool = False

@@ -11,19 +11,16 @@ from dataclasses import replace
 
 from logbook.plain.drafts.choices import draft_decision, draft_disposal, draft_revision
 from logbook.plain.drafts.drafting import (
-    blame_of,
-    cause_of,
-    disposition_of,
     draft_note,
     make_entry,
     part_ref,
-    piece_of,
 )
 from logbook.plain.drafts.drawn import draft_drawn, draft_stock
+from logbook.plain.drafts.failures import draft_failure
 from logbook.plain.drafts.sizes import draft_readings
 from logbook.plain.drafts.work import draft_count, draft_joint, draft_order, draft_step
 from logbook.plain.understanding import Kind, Understanding, Verdict
-from logbook.records.kinds.happenings import Conditions, Deviation, Failure, Question
+from logbook.records.kinds.happenings import Deviation, Failure, Question
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.words import Blame
 from logbook.records.making.amends import amend_draft
@@ -67,33 +64,6 @@ def keeps_blame(draft: Draft) -> bool:
     return any(getattr(record, "met_by_others", None) for record in draft.new)
 
 
-def _failure(draft: Draft, line: Understanding) -> Draft:
-    facts = line.facts
-    piece = piece_of(draft, facts)
-    said = (*(one.value for one in facts.readings), *facts.conditions)
-    hot = [value for value in said if value.dimension == "temperature"]
-    conditions = Conditions(
-        temperature=hot[0] if hot else None,
-        place=facts.place,
-        room=facts.room,
-        after=facts.hours or facts.minutes,
-    )
-    make_entry(
-        draft,
-        Failure,
-        line,
-        piece=piece.ref if piece else None,
-        part=part_ref(draft, facts),
-        where=facts.where or facts.place,
-        cause=cause_of(facts),
-        conditions=conditions if conditions != Conditions() else None,
-        cure=facts.cure,
-        disposition=disposition_of(facts),
-        met_by_others=blame_of(facts),
-    )
-    return draft
-
-
 def _question(draft: Draft, line: Understanding) -> Draft:
     known = line.facts.part and not line.facts.part_is_new
     part = part_ref(draft, line.facts) if known else None
@@ -106,7 +76,7 @@ _MAKERS: dict[Kind, Callable[[Draft, Understanding], Draft]] = {
     Kind.STOCK: draft_stock,
     Kind.DRAWN: draft_drawn,
     Kind.FIT: draft_note,
-    Kind.FAILURE: _failure,
+    Kind.FAILURE: draft_failure,
     Kind.DECISION: draft_decision,
     Kind.REVISION: draft_revision,
     Kind.SUBSTITUTION: draft_decision,

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import replace
 
 from logbook.plain.drafts.drafting import draft_note, make_entry, part_ref, piece_of
@@ -19,14 +18,8 @@ from logbook.records.kinds import assembling
 from logbook.records.kinds.assembling import Joint, Layer
 from logbook.records.kinds.happenings import Count, Order, StepDone
 from logbook.records.kinds.ids import new_id
-from logbook.records.making.drafts import Draft
+from logbook.records.making.drafts import Draft, makes_one_more
 from logbook.records.written.text import clean_title
-
-_MADE_ANEW = re.compile(
-    r"(?i)\b(?:reprinted|remade|recast|(?:printed|made|cast|cut|sawed|folded|milled)"
-    r" (?:another|a (?:new|second|third))(?! (?:hole|slot|thread|chamfer|notch)))\b"
-)
-"""What makes one more piece; rework makes the same one anew."""
 
 
 def draft_step(draft: Draft, line: Understanding) -> Draft:
@@ -44,7 +37,7 @@ def draft_step(draft: Draft, line: Understanding) -> Draft:
     made = facts.part and not facts.inside
     told = made and (facts.readings or facts.piece)
     piece = piece_of(draft, facts) if told else None
-    if made and not facts.piece and _MADE_ANEW.search(line.line):
+    if made and not facts.piece and makes_one_more(line.line):
         piece = draft.next_piece(draft.part(facts.part))
     named = tuple(one for one in facts.readings if _is_read(draft, line, one))
     if piece is not None and named:

@@ -30,8 +30,8 @@ _KEPT: dict[Kind, frozenset[str]] = {
     Kind.DRAWN: frozenset({"drawn", "material", "thickness"}),
     Kind.FIT: frozenset(),
     Kind.FAILURE: frozenset(
-        {"others", "where", "cause", "cure", "disposition", "met_by_others", "room",
-         "hours", "minutes", "step"}
+        {"others", "where", "cause", "cure", "beside", "disposition", "met_by_others",
+         "room", "hours", "minutes", "step"}
     ),
     Kind.DECISION: _CHOSEN,
     Kind.REVISION: frozenset({"others", "cause", "revision", "readings", "withdrawn"}),

@@ -69,7 +69,7 @@ def _covered(reading: Unread, row: Sequence[Word]) -> bool:
     """Tell whether the clause is the cause, the cure or the reason that was read."""
     spans = [
         span
-        for fact in ("cause", "cure", "disposition", "off")
+        for fact in ("cause", "cure", "beside", "disposition", "off")
         for span in reading.line.words.get(fact, ())
     ]
     return any(one.start < span.end and span.start < one.end

@@ -278,7 +278,7 @@ def _chance(
     both = (Kind.DECISION, Kind.DISPOSITION)
     if kind in both and facts.disposition:
         chance = sum(by_kind[one] for one in both)
-    if facts.became is not None:
+    if facts.became is not None or facts.beside is not None:
         return 1.0  # Hole is 2.8, drilled it to 3.2: told by its very form.
     stock = kind is Kind.READING and facts.what == "thickness"
     if stock and facts.wanted and facts.cause is not None:

@@ -128,10 +128,11 @@ def _by_the_way(sentence: Sentence, choice: Choice, at: int, tag: str) -> bool:
     if tag == "as_is":
         worked = bool(sentence.tags(0) & _WORKED)
         return choice.kind is Kind.DISPOSITION and worked
-    if choice.kind is not Kind.FAILURE or tag != "rework":
+    if choice.kind is not Kind.FAILURE or tag not in ("rework", "repair"):
         return False
-    led = at > 0 and "preposition" in sentence.tags(at - 1)
-    return "fail" in sentence.tags(at) or led
+    first = at - 1 if at and "article" in sentence.tags(at - 1) else at
+    led = first > 0 and "preposition" in sentence.tags(first - 1)
+    return led or (tag == "rework" and "fail" in sentence.tags(at))
 
 
 _KEEPS = frozenset({"keep", "keeping", "leave", "leaving", "stays", "stay"})

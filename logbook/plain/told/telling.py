@@ -11,6 +11,7 @@ from logbook.plain.told.brought import brought_to
 from logbook.plain.told.facts import gather
 from logbook.plain.told.other_stock import other_stock
 from logbook.plain.told.part import part_of
+from logbook.plain.told.work_and_failure import work_and_failure
 from logbook.plain.understanding import SURE_ENOUGH, Kind
 from logbook.plain.values.readings import find_values
 from logbook.plain.words.clauses import (
@@ -32,7 +33,12 @@ def told_as(sentence: Sentence, kind: Kind) -> tuple[Sentence, Choice, dict[str,
 
 def told_in(sentence: Sentence) -> tuple[Sentence, Choice, dict[str, Any]]:
     """Give the kind of the line and its facts, its cure and remarks set apart."""
-    cured = other_stock(sentence) or brought_to(sentence) or _cured(sentence)
+    cured = (
+        other_stock(sentence)
+        or brought_to(sentence)
+        or work_and_failure(sentence)
+        or _cured(sentence)
+    )
     if cured is not None:
         return cured
     values = find_values(sentence)

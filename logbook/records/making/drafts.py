@@ -7,6 +7,7 @@ beginning of the list is a valid project.
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from datetime import datetime
 from typing import Any
@@ -35,6 +36,18 @@ BOUGHT = {
     "bearing", "magnet", "spring",
 }  # fmt: skip
 """Words in a part's name that say that it is bought."""
+
+
+_ONE_MORE = re.compile(
+    r"(?i)\b(?:reprint(?:ed)?|rema[dk]e|recast|(?:printed|made|cast|cut|sawed|folded|"
+    r"milled) (?:another|a (?:new|second|third))"
+    r"(?! (?:hole|slot|thread|chamfer|notch)))\b"
+)
+
+
+def makes_one_more(words: str) -> bool:
+    """Tell whether words of work make one more piece; rework makes the same anew."""
+    return _ONE_MORE.search(words) is not None
 
 
 def _source(name: str) -> Source:

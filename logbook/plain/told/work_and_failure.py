@@ -1,0 +1,131 @@
+"""Work on a piece and a failure of it, told in one line: both are facts.
+
+“Reworked the diffuser, chipped again”: it was reworked, and failed once more. “Remade
+the gate because it warped”: one failed, and there is one more of it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from typing import Any
+
+from logbook.plain.kinds.choice import Choice, parts_named
+from logbook.plain.kinds.choosing import choose
+from logbook.plain.kinds.failing import failure_at
+from logbook.plain.told.facts import gather
+from logbook.plain.told.part import part_of
+from logbook.plain.understanding import Beside, Kind
+from logbook.plain.values.readings import find_values
+from logbook.plain.words.clauses import reworks
+from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.sentence import Sentence
+from logbook.records.making.drafts import makes_one_more
+
+Told = tuple[Sentence, Choice, dict[str, Any]]
+
+
+def work_and_failure(sentence: Sentence) -> Told | None:
+    """Read work and a failure of the same piece, whichever came first."""
+    return _failed_again(sentence) or _made_anew(sentence)
+
+
+# -- reworked, and failed once more ------------------------------------------------
+
+_JOINS = frozenset({"but", "and", "yet", "then"})
+_AGAIN = frozenset({"again", "anyway", "regardless"})
+
+
+def _failed_again(sentence: Sentence) -> Told | None:
+    for start in _seams(sentence):
+        first, rest = sentence.words[:start], sentence.words[start + 1 :]
+        did = _reworked(sentence, first)
+        again = {low for word in rest for low in word.low.split(" ")} & _AGAIN
+        if did and again and _fails(sentence, rest):
+            return _told(sentence, rest, Beside(did, _text(sentence, first)), first)
+    return None
+
+
+def _seams(sentence: Sentence) -> Iterator[int]:
+    """Go through the stops and joiners at which a line may fall in two."""
+    for at, word in enumerate(sentence.words[1:-1], 1):
+        stop = word.sort is Sort.MARK and word.low in ",;.-"
+        if stop or word.low.split(" ")[0] in _JOINS:
+            yield at
+
+
+def _reworked(sentence: Sentence, words: list[Word]) -> str:
+    """Give what words say was done to a part, told first or right behind its name."""
+    part = _part(sentence, words)
+    for at, word in enumerate(words):
+        if any(tag.endswith(":past") for tag in word.tags):
+            did = reworks(_row(sentence, words), at)
+            return did if part and not _fails(sentence, words) else ""
+    return ""
+
+
+# -- failed, and made anew ---------------------------------------------------------
+
+
+def _made_anew(sentence: Sentence) -> Told | None:
+    because = sentence.tagged("because")
+    if not because or because[0] == 0:
+        return None
+    first = sentence.words[: because[0]]
+    rest = sentence.words[because[0] + 1 :]
+    said = _text(sentence, first)
+    named = {_part(sentence, first), _part(sentence, rest)} - {""}
+    if not (makes_one_more(said) and _part(sentence, first) and len(named) == 1):
+        return None
+    if not (_fails(sentence, rest) or _it_is_off(rest)):
+        return None
+    return _told(sentence, rest, Beside(Beside.ANEW, said), first)
+
+
+def _it_is_off(words: list[Word]) -> bool:
+    """See “it was too short”, which says of no other thing that it is off."""
+    it = bool(words) and words[0].low.split(" ")[0] in ("it", "they", "that")
+    return it and any("too_bad" in word.tags for word in words)
+
+
+# -- what both need ----------------------------------------------------------------
+
+
+def _told(
+    sentence: Sentence, rest: list[Word], beside: Beside, first: list[Word]
+) -> Told:
+    """Read the failure by itself, of the part that the whole line is about."""
+    failed = _row(sentence, rest)
+    at = failure_at(failed)
+    facts = gather(failed, find_values(failed), Choice(Kind.FAILURE, 0.9, at or 0))
+    facts.pop("disposition", None)
+    whole = replace(sentence, spans={})
+    facts |= part_of(whole)
+    facts["beside"] = beside
+    spans = {one: row for one, row in failed.spans.items() if one != "disposition"}
+    whole.spans.update(spans | whole.spans)
+    whole.note("beside", *first)
+    told = sentence.words.index(rest[at or 0])
+    return whole, Choice(Kind.FAILURE, 0.9, told), facts
+
+
+def _row(sentence: Sentence, words: list[Word]) -> Sentence:
+    return replace(sentence, words=words, spans={})
+
+
+def _text(sentence: Sentence, words: list[Word]) -> str:
+    return sentence.text[words[0].start : words[-1].end]
+
+
+def _fails(sentence: Sentence, words: list[Word]) -> bool:
+    """Tell whether words by themselves tell that something failed."""
+    row = _row(sentence, words)
+    if failure_at(row) is None:
+        return False
+    choice = choose(row, find_values(row))
+    return choice.kind in (Kind.FAILURE, Kind.NOTE) and choice.doubt is None
+
+
+def _part(sentence: Sentence, words: list[Word]) -> str:
+    row = _row(sentence, words)
+    return str(part_of(row).get("part", "")) if parts_named(row) else ""
