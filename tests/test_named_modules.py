@@ -52,3 +52,23 @@ def test_a_name_that_leads_nowhere_is_found() -> None:
     assert list(names_in_strings('x = "from logbook.a.b import C"')) == [
         "logbook.a.b.C"
     ]
+
+
+MAP = ROOT / "DEVELOPERS.md"
+FILE_NAMED = re.compile(r"`([\w./*-]+\.(?:py|toml|tsv|j2|md)|[\w./-]+/)`")
+
+
+def _is_somewhere(name: str) -> bool:
+    """Tell whether a file or folder of that name is here, at whatever depth."""
+    return (ROOT / name).exists() or any(
+        place.is_dir() == name.endswith("/")
+        for top in ("logbook", "tests", "templates")
+        for place in ROOT.glob(f"{top}/**/{name.removeprefix(f'{top}/').rstrip('/')}")
+    )
+
+
+def test_the_map_of_the_house_names_what_is_there() -> None:
+    names = set(FILE_NAMED.findall(MAP.read_text("utf-8")))
+    assert len(names) > 100
+    assert {name for name in names if not _is_somewhere(name)} == set()
+    assert not _is_somewhere("screens/nowhere.py")
