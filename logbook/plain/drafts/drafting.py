@@ -4,14 +4,17 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import TypeVar
 
 from logbook.plain.understanding import Facts, Kind, Understanding
+from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.happenings import Cause, Entry, Note
 from logbook.records.kinds.ids import Ref, new_id
 from logbook.records.kinds.words import Blame, CauseStatus, Disposition
 from logbook.records.kinds.workshop import Piece
 from logbook.records.making.drafts import Draft
+from logbook.records.states.pieces import pieces_of
 from logbook.records.written.text import clean_title
 
 E = TypeVar("E", bound=Entry)
@@ -41,7 +44,24 @@ def piece_of(draft: Draft, facts: Facts) -> Piece | None:
         return None
     part = draft.part(facts.part)
     number = re.search(r"(\d+)\s*$", facts.piece)
-    return draft.piece(part, int(number[1]) if number else None)
+    said = {one.label: one for one in draft.revisions(part)}.get(facts.revision)
+    if said is not None and number is None:
+        return _newest_of(draft, part, said)
+    piece = draft.piece(part, int(number[1]) if number else None)
+    if said is not None and piece in draft.new:
+        return draft.amend(replace(piece, revision=said.ref))
+    if facts.revision and piece.revision and piece.revision.id != (said and said.id):
+        of = f"{piece.title} is of {piece.revision.name}"
+        draft.remarks.append(f"“rev {facts.revision}” is in words only: {of}")
+    return piece
+
+
+def _newest_of(draft: Draft, part: Part, revision: Revision) -> Piece:
+    """Give the newest piece of a revision, made where there is none."""
+    for piece in reversed(pieces_of(draft.snapshot, part)):
+        if piece.revision and piece.revision.id == revision.id:
+            return piece
+    return draft.amend(replace(draft.next_piece(part), revision=revision.ref))
 
 
 def _about(draft: Draft, facts: Facts) -> tuple[Ref, ...]:

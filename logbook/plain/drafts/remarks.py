@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from logbook.quantity import Quantity
 from logbook.records.kinds.design import Characteristic, Part, Revision
@@ -47,14 +47,26 @@ def of_revision(snapshot: Snapshot, piece: Piece) -> str:
 
 
 def _which_piece(draft: Draft) -> Iterator[str]:
-    """Name the piece that was measured, where the part has several."""
-    pieces = draft.snapshot.all(Piece)
-    for run in draft.new:
-        piece = draft.snapshot.find(run.piece, Piece) if isinstance(run, Run) else None
-        if piece is None:
+    """Name the piece where it may not be the one that was meant: mask-1, of build 1.
+
+    Pieces are numbered through all builds, and “mask 1” may be meant for the first of
+    this one. What was measured is told of its piece wherever the part has several.
+    """
+    every, told = draft.snapshot.all(Piece), set()
+    for entry in draft.new:
+        ref = getattr(entry, "piece", None) if isinstance(entry, Entry) else None
+        piece = draft.snapshot.find(ref, Piece)
+        if not isinstance(entry, Entry) or piece is None or piece.id in told:
             continue
-        if sum(one.part.id == piece.part.id for one in pieces) > 1:
+        told.add(piece.id)
+        if piece.build and entry.build and piece.build.id != entry.build.id:
+            yield f"{piece.title}, of {piece.build.name}"
+        elif isinstance(entry, Run) and _one_of_several(piece, every):
             yield f"measured on {piece.title}"
+
+
+def _one_of_several(piece: Piece, every: Iterable[Piece]) -> bool:
+    return sum(one.part.id == piece.part.id for one in every) > 1
 
 
 def decides_on(draft: Draft) -> Iterator[str]:

@@ -46,7 +46,15 @@ def revised(sentence: Sentence, values: Values) -> Choice | None:
         return Choice(Kind.NOTE, 0.9, at)
     if headed or _says_it_opens(sentence, at):
         return Choice(Kind.REVISION, 0.85, at)
+    if _of_a_piece(sentence, at) and values.readings:
+        return None  # Base 3 rev A: opening 180.2, which is measured on it.
     return Choice(Kind.REVISION, 0.5, at, _new_or_told(sentence, values, at))
+
+
+def _of_a_piece(sentence: Sentence, at: int) -> bool:
+    """Tell whether a revision is named right behind a piece, which is of it."""
+    before = sentence.words[at - 1].name if at else None
+    return before is not None and before.role == "piece"
 
 
 def _withdrawn(sentence: Sentence) -> bool:

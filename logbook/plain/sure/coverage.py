@@ -19,7 +19,7 @@ _ALWAYS = frozenset(
 )  # fmt: skip
 _SIZES = frozenset(
     {"readings", "absent", "wanted", "off", "off_sense", "instrument", "room", "hours",
-     "minutes", "met_by_others", "disposition", "cure", "became"}
+     "minutes", "met_by_others", "disposition", "cure", "became", "revision"}
 )  # fmt: skip
 _CHOSEN = frozenset(
     {"others", "cause", "instead_of", "met_by_others", "disposition"}
@@ -31,7 +31,7 @@ _KEPT: dict[Kind, frozenset[str]] = {
     Kind.FIT: frozenset(),
     Kind.FAILURE: frozenset(
         {"others", "where", "cause", "cure", "beside", "disposition", "met_by_others",
-         "room", "hours", "minutes", "step"}
+         "room", "hours", "minutes", "step", "revision"}
     ),
     Kind.DECISION: _CHOSEN,
     Kind.REVISION: frozenset({"others", "cause", "revision", "readings", "withdrawn"}),

@@ -93,8 +93,7 @@ def revision_of(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     """Give the label of the revision told, and whether it is withdrawn."""
     word = sentence.words[choice.at]
     if word.sort is Sort.LABEL:
-        label = word.text.partition(" ")[2].strip()
-        label = label.upper() if len(label) == 1 else label
+        label = _label_in(word)
     elif word.sort is Sort.CODE:
         label = word.text
     else:
@@ -105,3 +104,20 @@ def revision_of(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         sentence.note("withdrawn", sentence.words[at])
         facts["withdrawn"] = True
     return facts
+
+
+def revision_of_piece(sentence: Sentence, _: Choice) -> dict[str, Any]:
+    """Give of which revision the piece is that is told of: base 3 rev A, 180.2."""
+    for at, word in enumerate(sentence.words[1:], 1):
+        named = sentence.words[at - 1].name
+        of_it = named is not None and named.role in ("part", "piece")
+        if of_it and word.sort is Sort.LABEL and "revision" in word.tags:
+            sentence.note("revision", word)
+            return {"revision": _label_in(word)}
+    return {}
+
+
+def _label_in(word: Word) -> str:
+    """Give the A of “rev A”."""
+    label = word.text.partition(" ")[2].strip()
+    return label.upper() if len(label) == 1 else label

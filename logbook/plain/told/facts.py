@@ -7,7 +7,12 @@ from typing import Any
 from logbook.plain.kinds.choice import Choice
 from logbook.plain.kinds.drawn import as_drawn
 from logbook.plain.told.causes import cause
-from logbook.plain.told.choices import instead_of, instead_said, revision_of
+from logbook.plain.told.choices import (
+    instead_of,
+    instead_said,
+    revision_of,
+    revision_of_piece,
+)
 from logbook.plain.told.ordered import ordered_item, ordered_part
 from logbook.plain.told.outcomes import blame, cure, disposition
 from logbook.plain.told.part import part_of
@@ -106,19 +111,21 @@ def _feeling(sentence: Sentence, choice: Choice) -> dict[str, Any]:
 
 
 _READERS = {
-    Kind.READING: (_absence, cause),
+    Kind.READING: (_absence, cause, revision_of_piece),
     Kind.STOCK: (),
     Kind.DRAWN: (as_drawn,),
     Kind.FIT: (_feeling,),
-    Kind.FAILURE: (where, cause, cure, disposition, fastener_of),
+    Kind.FAILURE: (
+        where, cause, cure, disposition, fastener_of, revision_of_piece,
+    ),
     Kind.DECISION: (instead_said, cause, disposition, how_many, fastener_of),
     Kind.REVISION: (revision_of, cause, _absence, fastener_of),
     Kind.SUBSTITUTION: (instead_of, cause, how_many, fastener_of),
-    Kind.DISPOSITION: (disposition, cause, how_many),
+    Kind.DISPOSITION: (disposition, cause, how_many, revision_of_piece),
     Kind.STEP: (closing_of, how_many, fastener_of),
     Kind.JOINT: (fastener_of, layers_of, how_many),
     Kind.ORDER: (ordered_part, how_many, price_of, fastener_of, ordered_item),
     Kind.COUNT: (what_was_counted,),
     Kind.QUESTION: (),
     Kind.NOTE: (),
-}
+}  # fmt: skip

@@ -219,7 +219,9 @@ def _taken_care_of(walk: Walk, at: int, word: Word) -> bool:
         return True
     if word.low == "where" and wanted_behind(walk, at + 1):
         return True
-    numbered = word.sort is Sort.LABEL and word.text[:1].isdigit()
+    numbered = word.sort is Sort.LABEL and (
+        word.text[:1].isdigit() or "revision" in word.tags
+    )
     return _in_reason(walk, at, word) or word.sort is Sort.WHEN or numbered
 
 
