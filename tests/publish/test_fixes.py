@@ -32,7 +32,8 @@ def test_a_cure_that_fails_in_another_way_is_not_said_to_have_the_old_fault(
     assert [(one["number"], one["title"]) for one in rows] == [(1, CRACK), (0, HEAD)]
     assert rows[1]["stands"] == ["not known", "way round available"]
     assert found["fix"].endswith(
-        f"; but: {HEAD} (cure named, not known to hold: take 5 mm plate)"
+        f"; but it has another fault: {HEAD} "
+        "(cure named, not known to hold: take 5 mm plate)"
     )
     assert (
         "**affected**: way round in part"

@@ -202,3 +202,26 @@ def test_a_piece_off_in_the_very_size_that_was_changed_tries_nothing(
     snapshot = stand.project.snapshot
     revision = snapshot.lookup("diffuser rev B", Revision)
     assert verdict_of(snapshot, revision) == "tried"
+
+
+def test_something_else_seen_on_the_cure_is_told_with_it_and_as_something_else(
+    stand: Stand,
+) -> None:
+    begun = stand.run("build", "build 2")[0]
+    assert begun == 0
+    chip = ("failure", "diffuser", "diffuser chipped at its edge")
+    assert stand.run(*chip, "--met-by", "unknown", "--do", "scrap")[0] == 0
+    [line] = what_to_do(stand, "1.0")
+    doing, _, again = line.partition("Make it again?")
+    assert "chipped" not in doing
+    assert re.search(
+        r"Take diffuser rev A \(.*\)\..* But something else was seen on it: diffuser "
+        r"chipped at its edge \(nobody has said whether others meet it; no cure yet",
+        again,
+    )
+    page = stand.run("errata", "1.0", "--print")[1]
+    head = next(line for line in page.splitlines() if "NEWER RELEASE" in line)
+    assert (
+        "with no known fault so far; of 1 thing seen on the bench nobody has said "
+        "whether others meet it." in head
+    )

@@ -28,6 +28,7 @@ from logbook.records.together.snapshot import Snapshot
 
 DROPPED = (ErratumStatus.REJECTED, ErratumStatus.WITHDRAWN)
 _COUNTS = {Blame.DRAWING, Blame.UNKNOWN}
+NOBODY_SAID = "nobody has said whether others meet it"
 
 
 def of_revision(snapshot: Snapshot, revision: Revision) -> tuple[Fault, ...]:
@@ -117,7 +118,8 @@ def told_of(snapshot: Snapshot, entry: Fault) -> str:
     said = "used as it is, no cure yet" if used else "no cure yet"
     if entry.cure:
         said = f"{helped(snapshot, entry)}: {entry.cure}"
-    return f"{headline(snapshot, entry)} ({said})"
+    whose = f"{NOBODY_SAID}; " if entry.met_by_others is Blame.UNKNOWN else ""
+    return f"{headline(snapshot, entry)} ({whose}{said})"
 
 
 def changed_up_to(snapshot: Snapshot, erratum: Erratum, cure: Revision) -> str:

@@ -10,8 +10,8 @@ from dataclasses import dataclass
 
 from logbook.advice.faults.drafted import Fault
 from logbook.advice.faults.failing import (
+    against,
     better,
-    but,
     changed_up_to,
     comes_again,
     cure_of,
@@ -68,19 +68,32 @@ def fixed(snapshot: Snapshot, erratum: Erratum) -> Fixed | None:
     if now is None:
         return None
     line = since(snapshot, snapshot.find(erratum.fixed_by, Revision) or now)
-    against = but(snapshot, now)
-    if not against and (left := left_open(snapshot, erratum)):
+    told_against = against(snapshot, now)
+    stands = _against(snapshot, erratum, told_against) if told_against else ""
+    if not stands and (left := left_open(snapshot, erratum)):
         told = headline(snapshot, left[-1])
-        against = f"but: nobody has said whether {now.title} still has this: {told}"
+        stands = f"but: nobody has said whether {now.title} still has this: {told}"
     return Fixed(
         revision=now,
         releases=_holding(snapshot, now),
         changed=changed_up_to(snapshot, erratum, now),
         tried=cure_words(snapshot, now, entries_of(snapshot, erratum)),
-        but=against,
+        but=stands,
         before="; ".join(_not_these(snapshot, line, now)),
         back=_back(snapshot, erratum, now),
     )
+
+
+def _against(snapshot: Snapshot, erratum: Erratum, entry: Fault) -> str:
+    """Say what stands against a cure: another fault than the one it cures, or that."""
+    same = sameness(snapshot, erratum, entry)
+    if same.holds:
+        what = same.said
+    elif entry.met_by_others is Blame.UNKNOWN:
+        what = "something else was seen on it"
+    else:
+        what = "it has another fault"
+    return f"but {what}: {told_of(snapshot, entry)}"
 
 
 def _back(snapshot: Snapshot, erratum: Erratum, now: Revision) -> str:

@@ -35,8 +35,9 @@ class ToDo:
     """What to do about one part, and whether to make it again.
 
     `take` is the revision to take; empty where nothing is made.
-    `beside` says how that stands to what there is to do; `files` are what it is made
-    from. It is `idle` where nothing is done to a piece that is made.
+    `beside` says how that stands to what there is to do, `but` what stands against it;
+    `files` are what it is made from. It is `idle` where nothing is done to a piece that
+    is made.
     """
 
     part: str
@@ -47,6 +48,7 @@ class ToDo:
     take: str
     beside: str
     files: tuple[FixFile, ...]
+    but: str
 
 
 def to_do(faults: Sequence[KnownFault]) -> tuple[ToDo, ...]:
@@ -79,20 +81,27 @@ def _anyhow(number: int) -> str:
 
 
 def _of_part(group: Sequence[tuple[int, KnownFault]]) -> ToDo:
-    doing = tuple(_doing(group))
     remake, maker = _made_again(group)
+    doing = tuple(_doing(group, maker))
     take = maker.take if maker else ""
     beside = maker.beside if maker else ""
     files = maker.files if maker else ()
     first = group[0][1]
     idle = all(one.idle for _, one in group) and not remake.startswith("yes")
     part, bought = first.part, first.bought
-    return ToDo(part, bought, idle, doing, remake, take, beside, files)
+    but = _but(maker, group) if maker and take else ""
+    return ToDo(part, bought, idle, doing, remake, take, beside, files, but)
 
 
-def _doing(group: Sequence[tuple[int, KnownFault]]) -> Iterator[Doing]:
-    """Give each instruction once: what another one of the part covers goes with it."""
-    said = {number: _says(fault, group) for number, fault in group}
+def _doing(
+    group: Sequence[tuple[int, KnownFault]], maker: KnownFault | None
+) -> Iterator[Doing]:
+    """Give each instruction once: what another one of the part covers goes with it.
+
+    What stands against the revision to take is said where that is named.
+    """
+    there = maker.but if maker and maker.take else ""
+    said = {number: _says(fault, group, there) for number, fault in group}
     under: dict[int, int] = {}
     longest = sorted(group, key=lambda one: (-len(said[one[0]]), one[0]))
     for number, fault in longest:
@@ -117,13 +126,20 @@ def _covers(more: str, fault: KnownFault, text: str) -> bool:
     return made or (bool(text) and folded(text) in folded(more))
 
 
-def _says(fault: KnownFault, group: Sequence[tuple[int, KnownFault]]) -> str:
-    """Put together what to do about a fault; not what a fault beside it says anyhow."""
+def _says(
+    fault: KnownFault, group: Sequence[tuple[int, KnownFault]], there: str
+) -> str:
+    """Put together what to do about a fault; not what is said beside it anyhow."""
     if not fault.do_this:
         return ""
-    others = [other.title for _, other in group if other is not fault]
-    but = "" if any(title in fault.but for title in others) else fault.but
+    but = "" if fault.but == there else _but(fault, group)
     return _sentences(fault.do_this, fault.instead, but, fault.sizes)
+
+
+def _but(fault: KnownFault, group: Sequence[tuple[int, KnownFault]]) -> str:
+    """Give what stands against a cure; nothing where it is another fault told here."""
+    others = [other.title for _, other in group if other is not fault]
+    return "" if any(title in fault.but for title in others) else fault.but
 
 
 def _sentences(*said: str) -> str:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from logbook.advice.faults.applies import faults_in, undecided_in
+from logbook.advice.faults.failing import NOBODY_SAID
+from logbook.publish.faults.open_faults import open_faults
 from logbook.publish.html import anchor
 from logbook.publish.release.frozen import tried_words
 from logbook.records.kinds.made_public import Release
@@ -38,6 +40,9 @@ def newer_than(snapshot: Snapshot, release: Release) -> Newer | None:
         them = "it" if unsure == 1 else "them"
         more = "more " if count else ""
         has += f" and {unsure} {more}of which nobody has said whether it has {them}"
+    if seen := len(open_faults(snapshot, last)):
+        what = "1 thing" if seen == 1 else f"{seen} things"
+        has += f"; of {what} seen on the bench {NOBODY_SAID}"
     return Newer(
         label=last.label,
         day=f"{last.when:%Y-%m-%d}",
