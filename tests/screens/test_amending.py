@@ -171,6 +171,7 @@ async def test_what_is_typed_before_enter_is_the_new_value(shop: Path) -> None:
         await at.press("up", "enter")
         await at.settle()
         assert "Enter amends it here" in at.seen
+        await at.press("down", "up")
         await at.say("sanded the bed twice")
         assert at.line.value == "sanded the bed twice"
         assert "it was: sanded the bed" in " ".join(at.seen.split())

@@ -250,6 +250,52 @@ async def test_a_line_typed_at_the_question_of_a_wait_waits(shop: Path) -> None:
         assert at.line.value == SANDED
 
 
+async def test_a_letter_typed_behind_a_line_that_came_unasked_begins_another(
+    shop: Path,
+) -> None:
+    async with bench(shop, (100, 30)) as at:
+        await at.say(UNSURE)
+        await at.say(SANDED)
+        await at.press("enter")
+        await at.settle()
+        assert at.line.value == SANDED
+        await at.type("oiled the rails")
+        assert at.line.value == "oiled the rails"
+        assert "comes when the line is empty" in at.words
+        await kept(at, f"oiled the rails\n{SANDED}", shop)
+        await at.press("enter")
+        await at.settle()
+        assert at.line.value == SANDED
+        await at.type(" more")
+        assert at.line.value == f"{SANDED} more", "a blank goes on with it"
+
+
+async def test_what_is_pasted_behind_a_line_that_came_unasked_is_a_line(
+    shop: Path,
+) -> None:
+    async with bench(shop, (100, 30)) as at:
+        await at.say(UNSURE)
+        await at.say(SANDED)
+        await at.press("enter")
+        await at.settle()
+        at.app.post_message(Paste("oiled the rails"))
+        await at.rest()
+        assert at.line.value == "oiled the rails"
+
+
+async def test_a_line_that_came_unasked_is_mended_where_the_hand_goes_back(
+    shop: Path,
+) -> None:
+    async with bench(shop, (100, 30)) as at:
+        await at.say(UNSURE)
+        await at.say(SANDED)
+        await at.press("enter")
+        await at.settle()
+        await at.press("backspace")
+        await at.type("s.")
+        assert at.line.value == f"{SANDED[:-1]}s."
+
+
 @pytest.mark.parametrize(("about", "typed"), [("which kind", False), ("part", True)])
 def test_only_a_question_that_takes_words_says_so(about: str, typed: bool) -> None:
     doubt = Doubt(about, "which?", ("one", "only a note"))

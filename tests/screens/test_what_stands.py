@@ -252,6 +252,27 @@ async def test_a_sentence_that_decides_is_taken_where_the_undecided_are_listed(
     assert any(one.title == "use bar-1 as is" for one in project(second).snapshot)
 
 
+async def test_a_sentence_said_from_the_list_is_not_left_on_the_line(
+    second: Path,
+) -> None:
+    async with bench(second, (100, 30)) as at:
+        await measured_off(at)
+        await at.type("use bar-1 as is")
+        await at.press("tab")
+        await at.settle()
+        await at.type("bar-1 is")
+        await at.press("escape")
+        await at.press("tab")
+        await at.settle()
+        await at.press("down")
+        await at.type("use as is")
+        await at.press("enter")
+        await at.settle()
+        assert at.line.value == "", "said once, it waits for no second Enter"
+    titles = [one.title for one in project(second).snapshot]
+    assert titles.count("use bar-1 as is") == 1
+
+
 async def test_words_no_row_has_are_said_to_be_in_none(second: Path) -> None:
     async with bench(second, (100, 30)) as at:
         await measured_off(at)

@@ -206,7 +206,7 @@ class Bench(OfferingSheet):
     @on(Input.Changed, "#line")
     def _typed(self) -> None:
         if not self.line.as_put:
-            self.tell("")
+            self.tell_of_waiting()
         self.understand()
         if self.line.value:
             self.query_one(Newest).leave()

@@ -100,8 +100,11 @@ class SayingSheet(AskingSheet):
         self._take()
 
     def take_words(self, words: str) -> None:
-        """Take words typed elsewhere; what stands in the line comes back after it."""
-        if self.line.value:
+        """Take words typed elsewhere; what stands in the line comes back after it.
+
+        Where the line has the same words already, they are said once.
+        """
+        if self.line.value.split() != words.split() and self.line.value:
             self.waiting.insert(0, self.line.value)
         self.line.put(words)
         self._take()

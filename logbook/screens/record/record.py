@@ -1,7 +1,8 @@
 """One record: its facts, prose and file, what mentions it, how it came to be.
 
 Arrows move between its facts and the records it is joined to. Enter on a fact
-edits it in the line below; Enter on another record opens that one.
+edits it in the line below; Enter on another record opens that one. Words typed are
+for the row they name, or the one the arrow was brought to.
 """
 
 from __future__ import annotations
@@ -22,13 +23,14 @@ from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
 from logbook.screens.record.amending import can_amend
 from logbook.screens.record.amending_sheet import MINE, AmendingSheet
-from logbook.screens.record.amendment import held
+from logbook.screens.record.amendment import held, word_of
 from logbook.screens.record.record_rows import (
     fact_of,
     rows_of_history,
     rows_of_record,
     said_of_row,
 )
+from logbook.screens.record.row_meant import row_named, which_row
 from logbook.screens.record.undo_here import GONE
 from logbook.screens.ruled import verbs
 from logbook.screens.ruled.entry_line import EntryLine
@@ -65,7 +67,7 @@ class RecordSheet(AmendingSheet):
         super().__init__(desk, record_id)
         self._path = ""
         self._history: tuple[LogLine, ...] | None = ()
-        self._asked = False
+        self._asked = self._brought = False
 
     @property
     def heading(self) -> str:
@@ -150,6 +152,7 @@ class RecordSheet(AmendingSheet):
         if self.opened is not None and self.query_one(EntryLine).value:
             self.tell("Enter takes the change, Esc drops it")
             return
+        self._brought = True
         self.query_one(Listing).move(by)
         self.follow()
 
@@ -188,13 +191,15 @@ class RecordSheet(AmendingSheet):
     def _enter(self) -> None:
         self.hold_back()
         chosen, typed = self.query_one(Listing).chosen, self.query_one(EntryLine).value
-        named = self._fact_named(typed)
+        record, named = self.record, self._row_of(typed)
         if self.opened is not None:
             self.amend(self.opened, typed)
         elif named is not None:
-            self.begin(*named)
-        elif chosen is None:
+            self.begin(named[0], named[2])
+        elif chosen is None or record is None:
             return
+        elif typed.strip() and not self._brought:
+            self.tell(which_row(self.desk.snapshot, record), label="which row?")
         elif chosen.key.startswith(("record ", "file", "git")):
             if typed:
                 self.tell("this row takes no new value; Esc empties the line")
@@ -203,19 +208,29 @@ class RecordSheet(AmendingSheet):
         else:
             self.begin(fact_of(chosen), typed)
 
-    def _fact_named(self, typed: str) -> tuple[str, str] | None:
-        """Give the fact that is named before a colon, and what was typed for it."""
+    def _row_of(self, typed: str) -> tuple[str, str, str] | None:
+        """Give the fact that is named in front of what was typed, and its words."""
         record = self.record
-        name, _, words = (one.strip() for one in typed.partition(":"))
-        if record is None or not name or not words:
+        if record is None or not typed.strip():
             return None
-        for line in rows_of_record(self.desk.snapshot, record):
-            fact = fact_of(line)
-            if line.label.casefold() == name.casefold() and can_amend(
-                held(record, fact)
-            ):
-                return fact, words
-        return None
+        by_word = not self._brought
+        return row_named(self.desk.snapshot, record, typed, by_word=by_word)
+
+    @on(Input.Changed, "#line")
+    def _show_which(self) -> None:
+        """Show in the margin which row the words are for, as far as they tell it."""
+        line = self.query_one(EntryLine)
+        if self.opened is not None or line.as_put:
+            return
+        named, chosen = self._row_of(line.value), self.query_one(Listing).chosen
+        word = "amend"
+        if named is not None:
+            word = named[1]
+        elif line.value and not self._brought:
+            word = "which?"
+        elif line.value and chosen is not None:
+            word = word_of(fact_of(chosen))
+        self.query_one("#say", Row).relabel(f"{word[:9]} ›")
 
     def action_choose(self) -> None:
         """Amend or open what the arrow stands at, as Enter does."""

@@ -7,6 +7,7 @@ comes to the line as soon as that is empty.
 from __future__ import annotations
 
 from collections.abc import Callable, Collection
+from textwrap import shorten
 from typing import cast
 
 from textual import on
@@ -16,7 +17,7 @@ from textual.widgets import Input
 from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
 from logbook.screens.ruled.asking import Answer, Question, asked_keys, number_goes_on
-from logbook.screens.ruled.emptying import EmptyingSheet
+from logbook.screens.ruled.emptying import MOST_QUOTED, EmptyingSheet
 from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.ruled.keys_in_order import KeysInOrder
 from logbook.screens.ruled.rows import KeyStrip
@@ -134,8 +135,21 @@ class AskingSheet(EmptyingSheet):
     def bring_waiting(self) -> None:
         """Put what waits into the line, where that is empty and nothing is asked."""
         if self.question is None and self.waiting and not self.line.value:
-            self.line.put(self.waiting.pop(0))
+            self.line.put(self.waiting.pop(0), unasked=True)
             self.tell(WAITED, label="waits")
+
+    @on(EntryLine.Overtaken)
+    def _overtaken(self, event: EntryLine.Overtaken) -> None:
+        """Let a line that came by itself wait on: another one was begun."""
+        self.waiting.insert(0, event.text)
+
+    def tell_of_waiting(self) -> None:
+        """Say what waits for the line while another one is typed; else nothing."""
+        if self.waiting:
+            first = shorten(self.waiting[0], MOST_QUOTED, placeholder=" …")
+            self.tell(f"“{first}” comes when the line is empty", label="waits")
+        else:
+            self.tell("")
 
     def _answers_by(self, sign: str, behind: str) -> bool:
         """Tell whether a sign has answered, and only these keys came behind it."""

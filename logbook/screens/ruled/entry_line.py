@@ -53,6 +53,12 @@ class EntryLine(Input):
         words: str
 
     @dataclass
+    class Overtaken(Message):
+        """A line that came by itself gives way to the next one that is typed."""
+
+        text: str
+
+    @dataclass
     class TooLong(Message):
         """So many characters were pasted that they were not taken in."""
 
@@ -74,6 +80,7 @@ class EntryLine(Input):
         )
         self.asking = False
         self.put_last = ""
+        self._came_unasked = False
 
     @property
     def as_put(self) -> bool:
@@ -85,9 +92,14 @@ class EntryLine(Input):
         self._marks.spans = tuple(spans)
         self.refresh()
 
-    def put(self, text: str) -> None:
-        """Replace the line and stand at its end."""
-        self.put_last = text
+    def put(self, text: str, *, unasked: bool = False) -> None:
+        """Replace the line and stand at its end.
+
+        What came `unasked` gives way to the letter typed next: who types on without
+        looking up begins a line of his own. A blank, or a key that moves, goes on
+        with it.
+        """
+        self.put_last, self._came_unasked = text, unasked
         self.value = text
         self.cursor_position = len(text)
 
@@ -102,6 +114,7 @@ class EntryLine(Input):
 
     async def _on_key(self, event: events.Key) -> None:
         if not self.asking:
+            self._give_way(event.character if event.is_printable else "")
             await super()._on_key(event)
             return
         sign = event.character if event.is_printable and event.character else ""
@@ -109,6 +122,15 @@ class EntryLine(Input):
             event.stop()
             event.prevent_default()
             self.post_message(self.Key(event.key, sign))
+
+    def _give_way(self, sign: str | None) -> None:
+        """Let a line that came unasked go before what begins another one."""
+        untouched = self.as_put and self.cursor_position == len(self.value)
+        gives_way = bool(self._came_unasked and untouched and sign and sign.strip())
+        self._came_unasked = False
+        if gives_way:
+            self.post_message(self.Overtaken(self.value))
+            self.put("")
 
     def check_consume_key(self, key: str, character: str | None) -> bool:
         """Keep every key that types something away from the keys of the screen."""
@@ -125,4 +147,5 @@ class EntryLine(Input):
         if self.asking:
             self.post_message(self.Pasted(words))
         else:
+            self._give_way(words)
             self.insert_text_at_cursor(words)
