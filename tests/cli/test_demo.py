@@ -13,7 +13,8 @@ import pytest
 from logbook.cli import main
 from logbook.cli.demo import load_script
 from logbook.errors import BadInput
-from logbook.store.designs.shapes import Shape, read_shape
+from logbook.store.designs.shape_files import read_shape
+from logbook.store.designs.shapes import Shape
 from logbook.store.photos.cleaned import take_in
 from tests.cli.typed import Terminal
 

@@ -14,7 +14,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.store.designs.shapes import Shape, Unreadable, read_shape
+from logbook.store.designs.shape_files import read_shape
+from logbook.store.designs.shapes import Shape, Unreadable
 
 
 def dxf(entities: str, header: str = "9 $INSUNITS 70 4") -> bytes:

@@ -11,7 +11,8 @@ from tempfile import TemporaryDirectory
 
 from logbook.records.kinds.design import DesignFile
 from logbook.records.kinds.made_public import Release
-from logbook.store.designs.shapes import Shape, read_shape
+from logbook.store.designs.shape_files import read_shape
+from logbook.store.designs.shapes import Shape
 from logbook.store.git.history import content_at
 from logbook.store.git.repository import Repository
 

@@ -6,7 +6,8 @@ from collections.abc import Iterable
 from itertools import islice
 from pathlib import Path
 
-from logbook.store.designs.shapes import Shape, read_shape
+from logbook.store.designs.shape_files import read_shape
+from logbook.store.designs.shapes import Shape
 from logbook.units import find_unit
 
 _MOST_BYTES = 30_000_000
