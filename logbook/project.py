@@ -25,6 +25,7 @@ from logbook.store.acts.amending import amended, dropped
 from logbook.store.acts.last import Act, grouped, read_acts, undoable_acts
 from logbook.store.acts.ledger import Ledger
 from logbook.store.acts.taken_away import TakenAway
+from logbook.store.acts.taken_back import all_taken_back
 from logbook.store.acts.taking_back import refuse_named, refuse_released
 from logbook.store.disk.save import Write, clean_up
 from logbook.store.git.own_folder import in_git_folder
@@ -232,14 +233,15 @@ class Project:
         from logbook.store.git.route import commit
 
         standing = self._away.taken_back() | self._standing()
-        groups = grouped(standing, read_acts(self._ledger.journal))
+        acts = read_acts(self._ledger.journal)
+        groups = grouped(standing, acts)
         strange = [paths[0] for subject, _, paths in groups if not subject]
         corrected = self._away.in_head(strange)
         changes = [
             Change(
                 paths=tuple(self.in_tree(path) for path in paths if standing[path]),
                 removed=tuple(self.in_tree(p) for p in paths if not standing[p]),
-                subject=subject
+                subject=all_taken_back(subject, paths, acts, self._away.committed)
                 or self._subject(paths[0], corrected=paths[0] in corrected),
                 when=instant,
             )

@@ -11,6 +11,7 @@ from pathlib import Path
 from logbook.errors import Refused
 from logbook.records.written.text import digest
 from logbook.store.acts.last import Act, Touched, note_act, note_undone, read_acts
+from logbook.store.acts.taken_back import UNDO
 from logbook.store.disk.save import Write, save
 
 
@@ -74,7 +75,7 @@ class Ledger:
             Touched(write.path, write.before or "", _digest(write)) for write in writes
         )
         save(self.root, writes, lock=self.lock)
-        subject = f"undo: {act.subject}"
+        subject = f"{UNDO}{act.subject}"
         undoing = Act(at.isoformat(), subject, restored, undoes=True)
         with suppress(OSError, Refused):  # it is taken back
             note_undone(self.journal, act, undoing)

@@ -8,6 +8,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from logbook.records.written.text import digest
 from logbook.store.acts.ledger import Ledger
 from logbook.store.git.repository import Repository
 
@@ -37,6 +38,21 @@ class TakenAway:
         if not places:
             return set()
         return set(self.ours(tree(self.repository, self.repository.head(), places)))
+
+    def committed(self, path: str) -> str:
+        """Give the digest of what HEAD has of a path; empty where it has none.
+
+        Raises:
+            Refused: git cannot give it.
+        """
+        from logbook.store.git.standing import tree
+        from logbook.store.git.waiting import Lost, text_of
+
+        place = self.repository.relative(self.root / path)
+        blob = tree(self.repository, self.repository.head(), [place]).get(place)
+        if blob is None:
+            return ""
+        return digest(text_of(self.repository, Lost(place, blob.id)))
 
     def taken_back(self) -> dict[str, str]:
         """Give the digest of each file that is as the last act here left it."""
