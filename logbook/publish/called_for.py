@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
-from functools import cache
+from functools import cache, lru_cache
 
 from logbook.shop.cautions import cautions
 from logbook.shop.tables import Row, Table, table
@@ -77,6 +77,7 @@ def _words(row: Row, column: str) -> set[str]:
     return {_spaced(one).strip() for one in row.cells[column]}
 
 
+@lru_cache(maxsize=4096)
 def _spaced(words: str) -> str:
     """Give words in lower case with a blank around each."""
     return f" {' '.join(_WORD.findall(words.casefold()))} "

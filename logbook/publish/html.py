@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import base64
 import re
-from collections.abc import Callable, MutableMapping, Sequence
+from collections.abc import Callable, Iterator, MutableMapping, Sequence
 from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -41,6 +41,9 @@ _BOXES = {word.casefold(): f"signal {word.casefold()}" for word in SIGNALS} | {
 Picture = Callable[[str], str | None]
 """Gives the data URI for a picture's path, or None if it is not to be had."""
 
+Contents = tuple[tuple[str, str], ...]
+"""Anchor and words of each second-level heading of a page."""
+
 
 def markdown() -> MarkdownIt:
     """Give the one Markdown reader: CommonMark and tables, HTML shown as written."""
@@ -62,13 +65,20 @@ def is_welcome(address: str) -> bool:
 
 def to_html(text: str, picture: Picture | None = None) -> str:
     """Turn Markdown into the inside of a page; without `picture` none is shown."""
+    return with_contents(text, picture)[0]
+
+
+def with_contents(text: str, picture: Picture | None = None) -> tuple[str, Contents]:
+    """Turn Markdown into the inside of a page, and give the page's contents."""
     reader = _page_reader()
     tokens = reader.parse(text)
     _name_headings(tokens)
+    listed = tuple(_contents(tokens))
     _mark_boxes(tokens)
     _label_cells(tokens)
     env: MutableMapping[str, Any] = {"picture": picture or (lambda _: None)}
-    return _days_whole(str(reader.renderer.render(tokens, reader.options, env)))
+    html = str(reader.renderer.render(tokens, reader.options, env))
+    return _days_whole(html), listed
 
 
 _TAG = re.compile(r"(<[^>]*>)")
@@ -82,16 +92,10 @@ def _days_whole(html: str) -> str:
     return "".join(parts)
 
 
-def contents(text: str) -> tuple[tuple[str, str], ...]:
-    """Give anchor and words of each second-level heading."""
-    reader = _page_reader()
-    tokens = reader.parse(text)
-    _name_headings(tokens)
-    return tuple(
-        (str(token.attrGet("id")), _plain(tokens[at + 1]))
-        for at, token in enumerate(tokens)
-        if token.type == "heading_open" and token.tag == "h2" and token.level == 0
-    )
+def _contents(tokens: Sequence[Token]) -> Iterator[tuple[str, str]]:
+    for at, token in enumerate(tokens):
+        if token.type == "heading_open" and token.tag == "h2" and token.level == 0:
+            yield str(token.attrGet("id")), _plain(tokens[at + 1])
 
 
 def pictures_from(root: Path, folder: Path) -> Picture:

@@ -9,7 +9,9 @@ from __future__ import annotations
 import posixpath
 import re
 from collections.abc import Mapping
+from contextlib import suppress
 from datetime import date, datetime
+from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 from urllib.parse import quote
@@ -48,11 +50,28 @@ _TAG = re.compile(r"<(?=[!?/A-Za-z])")
 
 
 def environment(own: Path | None = None) -> ImmutableSandboxedEnvironment:
-    """Make the template environment; `own` is the user's template folder."""
+    """Give the template environment; `own` is the user's template folder."""
+    if own is None or not own.is_dir():
+        return _environment(None, ())
+    names: list[str] = []
+    with suppress(OSError):
+        names = sorted(path.name for path in own.iterdir())
+    return _environment(own, tuple(names))
+
+
+@lru_cache(maxsize=4)
+def _environment(
+    own: Path | None, _names: tuple[str, ...]
+) -> ImmutableSandboxedEnvironment:
+    """Make it once: of all that a page costs, most is to compile its templates.
+
+    Jinja reads a template again that was changed; a new one in the user's folder would
+    not be seen to win over ours, so there is another environment for other names.
+    """
     from jinja2 import ChoiceLoader, FileSystemLoader, StrictUndefined
     from jinja2.sandbox import ImmutableSandboxedEnvironment
 
-    places = [own] if own is not None and own.is_dir() else []
+    places = [own] if own is not None else []
     loader = ChoiceLoader([FileSystemLoader(place) for place in (*places, SHIPPED)])
     made = ImmutableSandboxedEnvironment(
         loader=loader,

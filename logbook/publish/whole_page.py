@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from logbook.publish.html import Picture, contents, to_html
+from logbook.publish.html import Picture, with_contents
 from logbook.publish.kept_together import kept_together
 from logbook.publish.pages import render_page
 
@@ -33,7 +33,8 @@ def page(
     own_templates: Path | None = None,
 ) -> str:
     """Turn Markdown into a whole page of its own."""
-    heading, closing, body = to_html(text, picture).partition("</h1>")
+    html, contents = with_contents(text, picture)
+    heading, closing, body = html.partition("</h1>")
     facts: Mapping[str, Any] = {
         "title": title,
         "language": language,
@@ -41,6 +42,6 @@ def page(
         "size": printed.size,
         "heading": heading + closing,
         "body": kept_together(body),
-        "contents": contents(text),
+        "contents": contents,
     }
     return render_page("page.html.j2", facts, own_templates)

@@ -78,6 +78,9 @@ class Table:
     _rows: list[tuple[Row, ...]] = field(
         default_factory=list, init=False, repr=False, compare=False
     )
+    _named: list[tuple[tuple[Row, str, set[str]], ...]] = field(
+        default_factory=list, init=False, repr=False, compare=False
+    )
 
     @property
     def rows(self) -> tuple[Row, ...]:
@@ -102,6 +105,14 @@ class Table:
         rows = [row.label for row in self.rows if row.cells.get(column, "") != ""]
         return ", ".join(rows) or "none"
 
+    @property
+    def _called(self) -> tuple[tuple[Row, str, set[str]], ...]:
+        """Each row with its label, plainly spelled, and all names it answers to."""
+        if not self._named:
+            rows = ((row, _plain(row.label), _called(row)) for row in self.rows)
+            self._named.append(tuple(rows))
+        return self._named[0]
+
     def named(self, text: str) -> Row:
         """Find the row whose first cell is `text`, capitals aside.
 
@@ -111,12 +122,10 @@ class Table:
         Raises:
             BadInput: no row, or more than one, is meant.
         """
-        wanted = _plain(text)
-        rows = [row for row in self.rows if wanted in _called(row)]
-        rows = rows or [
-            row for row in self.rows if _plain(row.label).startswith(wanted)
-        ]
-        rows = rows or [row for row in self.rows if wanted in _plain(row.label).split()]
+        wanted, called = _plain(text), self._called
+        rows = [row for row, _, names in called if wanted in names]
+        rows = rows or [row for row, plain, _ in called if plain.startswith(wanted)]
+        rows = rows or [row for row, plain, _ in called if wanted in plain.split()]
         if len(rows) == 1 and wanted:
             return rows[0]
         names = [row.label for row in (rows or self.rows)]

@@ -42,12 +42,16 @@ def test_without_a_release_the_sentence_says_what_to_do(drawn: Stand) -> None:
 
 
 def test_the_users_own_template_wins_and_its_mistakes_are_named(stand: Stand) -> None:
+    ours = stand.run("guide", "1.0", "--print")[1]
+    assert "release 1.0" in ours
     stand.bench.write("as-built/templates/guide.md.j2", "# Mine {{ release.label }}\n")
     assert stand.run("guide", "1.0", "--print")[1] == "# Mine 1.0\n"
     stand.bench.write("as-built/templates/guide.md.j2", "# Mine\n\n{% if %}\n")
     code, said = stand.run("guide", "1.0", "--print")
     assert code == BadInput.exit_code
     assert "guide.md.j2:3: " in said
+    (stand.bench.top / "as-built/templates/guide.md.j2").unlink()
+    assert stand.run("guide", "1.0", "--print")[1] == ours
 
 
 def test_a_strangers_template_reaches_nothing_but_the_facts(stand: Stand) -> None:

@@ -24,10 +24,12 @@ from logbook.records.kinds.design import Revision
 from logbook.records.kinds.made_public import Erratum, Release
 from logbook.records.kinds.words import Blame, WayRound
 from logbook.records.states.statements import Form, identity, statement_id
+from logbook.records.together.once import once
 from logbook.records.together.revisions import revisions_in, revisions_of
 from logbook.records.together.snapshot import Snapshot
 
 
+@once
 def faults_in(snapshot: Snapshot, release: Release) -> tuple[Erratum, ...]:
     """Give the known faults that apply to a release, gravest first."""
     return tuple(f for f in known_faults(snapshot) if applies(snapshot, f, release))
@@ -76,6 +78,7 @@ def undecided(snapshot: Snapshot, erratum: Erratum, release: Release) -> bool:
     return not named or step_changed(named, before, release)
 
 
+@once
 def undecided_in(snapshot: Snapshot, release: Release) -> tuple[Erratum, ...]:
     """Give the faults of which nobody said whether this release still has them.
 
@@ -107,6 +110,7 @@ def spared(erratum: Erratum, one: Revision | Release) -> bool:
     return one.id in {ref.id for ref in erratum.not_affected}
 
 
+@once
 def standing(snapshot: Snapshot, erratum: Erratum, revision: Revision) -> str:
     """Say in words how a revision stands to a fault."""
     affected = [snapshot.find(ref, Revision) for ref in erratum.revisions]

@@ -31,6 +31,7 @@ from logbook.records.making.settling import without_other_side
 from logbook.records.sizes.definition import definition
 from logbook.records.states.dispositions import disposition_of
 from logbook.records.states.statements import one_line
+from logbook.records.together.once import once
 from logbook.records.together.revisions import revisions_in, revisions_of
 from logbook.records.together.snapshot import Snapshot
 
@@ -60,6 +61,7 @@ def is_draft(snapshot: Snapshot, erratum: Erratum) -> bool:
 # -- drafting --------------------------------------------------------------------
 
 
+@once
 def drafted(snapshot: Snapshot, entry: Fault) -> Erratum:
     """Draft a known fault from an entry, with every field the entry answers.
 
@@ -132,6 +134,7 @@ def same_size(
     return None if None in drawn else drawn[0] == drawn[1]
 
 
+@once
 def affected_revision(snapshot: Snapshot, entry: Fault) -> Revision | None:
     """Give the revision an entry is about: its piece's, else the one of that day."""
     piece = snapshot.find(entry.piece, workshop.Piece)

@@ -22,6 +22,7 @@ from logbook.records.kinds.words import Blame, Disposition, ErratumStatus
 from logbook.records.kinds.workshop import Piece
 from logbook.records.states.dispositions import disposition_of
 from logbook.records.states.tried import held_up
+from logbook.records.together.once import once
 from logbook.records.together.references import part_of
 from logbook.records.together.revisions import is_withdrawn, revisions_of
 from logbook.records.together.snapshot import Snapshot
@@ -31,6 +32,7 @@ _COUNTS = {Blame.DRAWING, Blame.UNKNOWN}
 NOBODY_SAID = "nobody has said whether others meet it"
 
 
+@once
 def of_revision(snapshot: Snapshot, revision: Revision) -> tuple[Fault, ...]:
     """Give what went wrong with a revision itself, cured or not, oldest first.
 
@@ -53,6 +55,7 @@ def own_faults(snapshot: Snapshot, revision: Revision) -> tuple[Fault, ...]:
     return tuple(one for one in found if one.met_by_others is Blame.DRAWING)
 
 
+@once
 def cure_of(snapshot: Snapshot, entry: Fault) -> Revision | None:
     """Give the revision that cures an entry, by itself or by its known fault.
 
@@ -73,6 +76,7 @@ def cure_of(snapshot: Snapshot, entry: Fault) -> Revision | None:
     return None if known else cure
 
 
+@once
 def brought_back(snapshot: Snapshot, revision: Revision) -> Fault | None:
     """Give what came back in a revision that was to cure it; None where nothing did."""
     for ref in revision.because:
@@ -165,6 +169,7 @@ def returned(snapshot: Snapshot, erratum: Erratum) -> tuple[Fault, ...]:
 # -- the cure that stands now ------------------------------------------------------
 
 
+@once
 def better(snapshot: Snapshot, erratum: Erratum) -> Revision | None:
     """Give the revision to take: the newest since the cure not known to be faulty.
 

@@ -13,11 +13,13 @@ from logbook.advice.faults.failing import returned
 from logbook.advice.faults.headline import titled
 from logbook.records.kinds.made_public import Erratum
 from logbook.records.kinds.words import Severity
+from logbook.records.together.once import once
 from logbook.records.together.snapshot import Snapshot
 
 _GRAVITY = list(Severity)
 
 
+@once
 def known_faults(snapshot: Snapshot) -> tuple[Erratum, ...]:
     """Give every known fault, saved or drafted, gravest first."""
     saved = snapshot.all(Erratum)

@@ -196,6 +196,12 @@ class View(Snapshot):
         self.read.update([f"@{record.id} {cls.__name__}" for cls in classes])
         return self.over.mentions(record, *classes)
 
+    def once(
+        self, _topic: object, _about: tuple[object, ...], work: Callable[[], T]
+    ) -> T:
+        """Work it out again: who asks hangs on all that is looked at for it."""
+        return work()
+
     def remembered(
         self, topic: str, about: Sequence[Record], work: Callable[[], T]
     ) -> T:
@@ -221,10 +227,10 @@ class View(Snapshot):
 def remembered(
     snapshot: Snapshot,
     topic: str,
-    about: Sequence[Record],
+    about: tuple[Record, ...],
     work: Callable[[], T],
 ) -> T:
-    """Work something out, once where the snapshot is a view that remembers."""
+    """Work something out once; a view keeps it for the snapshots to come, too."""
     if isinstance(snapshot, View):
         return snapshot.remembered(topic, about, work)
-    return work()
+    return snapshot.once(topic, about, work)

@@ -12,10 +12,12 @@ from logbook.records.kinds.record import Record
 from logbook.records.kinds.words import State
 from logbook.records.kinds.workshop import Piece
 from logbook.records.together.labels import label_words
+from logbook.records.together.once import once
 from logbook.records.together.references import refers
 from logbook.records.together.snapshot import Snapshot
 
 
+@once
 def revisions_of(snapshot: Snapshot, part: Part) -> tuple[Revision, ...]:
     """Give the revisions of a part, oldest first.
 
@@ -34,6 +36,7 @@ def revisions_of(snapshot: Snapshot, part: Part) -> tuple[Revision, ...]:
     return tuple(sorted(own.values(), key=lambda r: (r.when, steps(r), r.id)))
 
 
+@once
 def current_revision(snapshot: Snapshot, part: Part) -> Revision | None:
     """Give the newest revision that was not withdrawn."""
     for revision in reversed(revisions_of(snapshot, part)):
@@ -50,6 +53,7 @@ def made_to(
     return found or current_revision(snapshot, part)
 
 
+@once
 def is_withdrawn(snapshot: Snapshot, record: Record) -> bool:
     """Tell whether the last word on a revision or a step is that it was withdrawn."""
     said = snapshot.mentions(record, Status)
@@ -57,6 +61,7 @@ def is_withdrawn(snapshot: Snapshot, record: Record) -> bool:
     return bool(last) and last[-1] is State.WITHDRAWN
 
 
+@once
 def revisions_in(
     snapshot: Snapshot, release: made_public.Release
 ) -> tuple[Revision, ...]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
 from functools import cached_property
@@ -27,6 +27,7 @@ from logbook.records.together.refs_held import refs_in
 from logbook.records.together.sharing import age, in_order
 
 R = TypeVar("R", bound=Record)
+T = TypeVar("T")
 
 Links = tuple[Mapping[str, Sequence[Record]], Mapping[str, frozenset[str]]]
 """The records that refer to an id; the ids of those that refer to a name alone."""
@@ -236,6 +237,23 @@ class Snapshot:
     def path(self, record: Record) -> str:
         """Give the file of a record, relative to the project's folder."""
         return self.stored[record.id].path
+
+    @cached_property
+    def _once(self) -> dict[tuple[object, ...], tuple[tuple[object, ...], object]]:
+        return {}
+
+    def once(
+        self, topic: object, about: tuple[object, ...], work: Callable[[], T]
+    ) -> T:
+        """Work something out of these records once, since nothing here ever changes.
+
+        It is kept by the very records, not by their ids: a draft is not what is saved.
+        """
+        key = (topic, *map(id, about))
+        if key not in self._once:
+            self._once[key] = about, work()
+        value: T = self._once[key][1]  # type: ignore[assignment]
+        return value
 
     # -- what the user names -----------------------------------------------------
 
