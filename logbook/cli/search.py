@@ -25,7 +25,8 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.description = (
         "Find records. A word is found by its beginning, letter case, accents and\n"
         "quotes aside; a number by its value: 86.42 finds 86.420 and 86,42, and\n"
-        "3/16 in finds 4.7625 mm. Without words, the newest that fit are listed."
+        "3/16 in finds 4.7625 mm; so does what a caliper shows of it, 4.76.\n"
+        "Without words, the newest that fit are listed."
     )
     parser.add_argument("words", nargs="*", help="words and sizes; all must be there")
     parser.add_argument("--part", default="", help="about this part")

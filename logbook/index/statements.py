@@ -5,7 +5,7 @@ from __future__ import annotations
 # fmt: off
 # ruff: noqa: E501, Q000
 
-VERSION = '887ad6c15b625694'
+VERSION = '3a2440e60977931d'
 
 CREATE = (
     'CREATE TABLE meta ( name VARCHAR NOT NULL, value VARCHAR NOT NULL, PRIMARY KEY (name) )',

@@ -6,7 +6,8 @@ follow, so that M3 finds M3x8 and not M30. A number is found by its exact value:
 `86.42` finds `86.420` and `86,42`; with a unit, by the value in the base unit,
 so that `3/16 in` finds `4.7625 mm`. A number typed with a unit also finds the
 same number written without one; a number typed without one also means the
-unit of the project. The sign counts only where it is asked for.
+unit of the project. The sign counts only where it is asked for. What a caliper
+shows of a number, `rounded` tells, finds it too: `4.76` finds `4.7625 mm`.
 """
 
 from __future__ import annotations
@@ -19,6 +20,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from logbook.errors import BadInput, NeedsAnswer
+from logbook.index.rounded import HUNDREDTHS, READ_TO, as_shown, digits, shown_in
 from logbook.quantity import Quantity, parse_decimal, parse_quantity
 from logbook.records.kinds.ids import ID_LENGTH, SHORTEST_PREFIX, is_id, spoken
 from logbook.units import find_unit
@@ -57,13 +59,15 @@ class Number:
     """A number as it stands in a text, sign included.
 
     `base` is its value in the base unit of its dimension; `minus` tells that a
-    minus stood before it.
+    minus stood before it; `places` counts the digits behind its mark, where it has one.
     """
 
     value: Fraction
     dimension: str = ""
     base: Fraction = Fraction(0)
     minus: bool = False
+    unit: str = ""
+    places: int = 0
 
     @property
     def size(self) -> Fraction:
@@ -132,17 +136,23 @@ def _spans(text: str) -> Iterator[_Span]:
         if not unit and (glued.isalnum() or glued in {"/", "_"}):
             continue
         minus = match["sign"] in {"-", "−"}
-        meanings = tuple(_number(v, unit, minus=minus) for v in _values(match))
+        places = len(re.split("[.,]", match["decimal"] or "")[-1])
+        whole = not match["decimal"] or match["decimal"].isdigit()
+        meanings = tuple(
+            _number(v, unit, minus=minus, places=0 if whole else places)
+            for v in _values(match)
+        )
         if meanings:
             yield _Span(match.start(), match.end(), end, meanings)
 
 
-def _number(value: Fraction, unit: str, *, minus: bool) -> Number:
+def _number(value: Fraction, unit: str, *, minus: bool, places: int) -> Number:
     signed = -value if minus else value
     if not unit:
-        return Number(signed, minus=minus)
+        return Number(signed, minus=minus, places=places)
     known = find_unit(unit)
-    return Number(signed, known.dimension, signed * known.factor + known.offset, minus)
+    base = signed * known.factor + known.offset
+    return Number(signed, known.dimension, base, minus, known.symbol, places)
 
 
 def _values(match: re.Match[str]) -> tuple[Fraction, ...]:
@@ -187,7 +197,7 @@ def of_quantity(held: Quantity) -> Number:
         return Number(held.value, f"gauge {held.metal}", held.value)
     unit = find_unit(held.unit)
     base = held.value * unit.factor + unit.offset
-    return Number(held.value, unit.dimension, base, held.value < 0)
+    return Number(held.value, unit.dimension, base, held.value < 0, unit.symbol)
 
 
 # -- terms as they stand in the index --------------------------------------------
@@ -227,6 +237,27 @@ def number_terms(number: Number) -> Iterator[str]:
     if number.dimension:
         yield _exact(_tag(number.dimension), number.size)
         yield _exact(_tag(number.dimension) + "s", number.base)
+    if number.unit or not number.dimension:
+        yield from _shown_terms(number)
+
+
+def _shown_terms(number: Number) -> Iterator[str]:
+    """Give the terms of what a caliper shows of a number, where that is not all."""
+    for unit, value in shown_in(number.value, number.unit):
+        places = digits(unit)
+        for near in as_shown(value, places):
+            own = unit == number.unit
+            tags = [_shown("", places)] if own else []
+            tags += [_shown(unit or "u", places)]
+            for tag in tags:
+                yield _exact(tag, abs(near))
+                if number.minus:
+                    yield _exact(tag + "s", near)
+
+
+@lru_cache(maxsize=256)
+def _shown(unit: str, places: int) -> str:
+    return f"r{places}{re.sub('[^0-9a-z]', 'x', unit.lower())}q"
 
 
 def _exact(tag: str, value: Fraction) -> str:
@@ -286,7 +317,8 @@ def read_search(text: str, unit: str = "") -> Asked:
 def _in_unit(meanings: Iterable[Number], unit: str) -> Iterator[Number]:
     for bare in meanings:
         if unit and not bare.dimension:
-            yield _number(abs(bare.value), unit, minus=bare.minus)
+            size, places = abs(bare.value), bare.places
+            yield _number(size, unit, minus=bare.minus, places=places)
 
 
 def match_of(asked: Asked) -> str:
@@ -324,6 +356,19 @@ def _number_match(number: Number) -> str:
 
 def asked_terms(number: Number) -> Iterator[str]:
     """Give the terms any of which answers a number asked for."""
+    yield from _exact_terms(number)
+    places = number.places
+    read_to = digits(number.unit) if number.unit else places
+    if places != read_to or places not in {HUNDREDTHS, *READ_TO.values()}:
+        return
+    sign = "s" if number.minus else ""
+    value = number.value if number.minus else abs(number.value)
+    for unit in (number.unit, "u") if number.unit else ("",):
+        yield _exact(_shown(unit, places) + sign, value)
+
+
+def _exact_terms(number: Number) -> Iterator[str]:
+    """Give the terms of its exact value."""
     if number.minus:
         if not number.dimension:
             yield _exact("ns", number.value)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from fractions import Fraction
 
 from logbook.index.query import Filter
 from logbook.index.rows import said
@@ -76,6 +77,36 @@ def has(numbers: Iterable[Number], asked: Number) -> bool:
 
 
 def same(there: Number, asked: Number) -> bool:
+    return equal(there, asked) or shows(there, asked)
+
+
+def shows(there: Number, asked: Number) -> bool:
+    """Tell whether a caliper that reads to as many digits shows it as asked."""
+    if there.dimension.startswith("gauge"):
+        return False
+    own = 3 if there.unit == "in" else 2
+    wanted = 3 if asked.unit == "in" else 2
+    if not asked.unit:
+        near = asked.places == own and close(there.value, asked)
+    elif asked.places != wanted:
+        near = False
+    elif {there.unit, asked.unit} == {"mm", "in"}:
+        turned = there.value * (Fraction(254, 10) if there.unit == "in" else 1)
+        turned /= Fraction(254, 10) if asked.unit == "in" else 1
+        near = close(turned, asked)
+    else:
+        alike = there.unit == asked.unit or not there.unit
+        near = alike and own == wanted and close(there.value, asked)
+    return near
+
+
+def close(value: Fraction, asked: Number) -> bool:
+    if asked.minus and value > 0:
+        return False
+    return abs(abs(value) - abs(asked.value)) <= Fraction(1, 2 * 10**asked.places)
+
+
+def equal(there: Number, asked: Number) -> bool:
     if asked.dimension and there.dimension:
         if there.dimension != asked.dimension:
             return False

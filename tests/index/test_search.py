@@ -6,9 +6,12 @@ from datetime import timedelta
 from pathlib import Path
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from logbook.index.query import ALL, Filter
-from logbook.index.terms import read
+from logbook.index.terms import asked_terms, number_terms, read
+from tests.index import scan
 from tests.index.world import NOON, crossbar, note, opened, run, started, write
 
 SAYS = (
@@ -32,6 +35,13 @@ SAYS = (
         ("“GRÖSSE”", {"Don’t force the Größe"}),
         ("gross", {"Don’t force the Größe"}),
         ("4.7625", {"Stock is 4.7625 mm"}),
+        ("4.76", {"Stock is 4.7625 mm"}),
+        ("4.76 mm", {"Stock is 4.7625 mm"}),
+        ("4,76 mm", {"Stock is 4.7625 mm"}),
+        ("0.188 in", {"Stock is 4.7625 mm"}),
+        ("0.19 in", set()),
+        ("4.77", set()),
+        ("4.8", set()),
         ("12.7", {"Bed ½ in thick"}),
         ("0.7", {"Off by -0.7 mm"}),
         ("-0.7 mm", {"Off by -0.7 mm"}),
@@ -54,6 +64,27 @@ def test_words_by_their_beginning_and_numbers_by_value(
     index = opened(top)
     assert {line.title for line in index.search(typed)} == found
     assert {line.title for line in index.ranked(typed)} == found
+
+
+SIGNS, UNITS = ("", "-"), ("", " mm", " in", " °C", " kg")
+DIGITS = st.from_regex(r"[0-9]{1,2}\.[0-9]{1,5}", fullmatch=True)
+NUMBERS = st.one_of(
+    st.builds("{}{}{}".format, st.sampled_from(SIGNS), DIGITS, st.sampled_from(UNITS)),
+    st.builds("{}/64{}".format, st.integers(1, 99), st.sampled_from((" in", " mm"))),
+)
+
+
+@given(NUMBERS, NUMBERS, st.sampled_from((" mm", " in", "")))
+def test_terms_meet_just_where_a_number_is_the_same_or_shows_so(
+    there: str, asked: str, unit: str
+) -> None:
+    """Held to what the scan says; what is asked for is what a caliper may show."""
+    [held] = read(there).numbers
+    near = [f"{float(held.value):.{places}f}{unit}" for places in (2, 3)]
+    for typed in (asked, *near):
+        for wanted in read(typed).numbers:
+            met = set(number_terms(held)) & set(asked_terms(wanted))
+            assert bool(met) == scan.same(held, wanted), (there, typed)
 
 
 def test_a_unit_is_a_word_too_where_it_can_be_one() -> None:
