@@ -105,11 +105,15 @@ class Bench:
             await self.settle()
         assert seen()
 
+    async def do(self, *names: str) -> None:
+        """Press keys, and wait for what they set going."""
+        await self.press(*names)
+        await self.settle()
+
     async def say(self, text: str) -> None:
         """Type a line, take it, and wait until it is on disk."""
         await self.type(text)
-        await self.press("enter")
-        await self.settle()
+        await self.do("enter")
 
 
 @asynccontextmanager

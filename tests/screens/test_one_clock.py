@@ -14,9 +14,12 @@ from logbook.records.kinds.happenings import StepDone, Work
 from logbook.screens.desk.step_clock import StepClock
 from logbook.screens.steps.timer import Timer
 from logbook.store.disk.own_places import state_folder
-from logbook.store.typed.work_clock import keep_clock, read_clock, started
+from logbook.store.typed.work_clock import read_clock, started
+from tests.clocks import put_clock, set_back
 from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.conftest import logged
+
+Windows = tuple[Bench, Bench]
 
 
 @pytest.fixture
@@ -28,11 +31,10 @@ def steps(shop: Path) -> Path:
 
 
 @asynccontextmanager
-async def two_windows(folder: Path) -> AsyncIterator[tuple[Bench, Bench]]:
+async def two_windows(folder: Path) -> AsyncIterator[Windows]:
     """Open two windows, the second in the first build."""
     async with bench(folder, (118, 30)) as one, bench(folder, (118, 30)) as two:
-        await two.press("f4")
-        await two.settle()
+        await two.do("f4")
         assert one.app.desk.shown.name == "build 2"
         assert two.app.desk.shown.name != "build 2"
         yield one, two
@@ -46,21 +48,19 @@ async def look(*windows: Bench) -> None:
 
 
 async def start(at: Bench, subject: str) -> None:
-    await at.press("ctrl+t")
-    await at.settle()
+    await at.do("ctrl+t")
     assert isinstance(at.app.screen, Timer)
-    await at.type(subject)
-    await at.press("enter")
-    await at.settle()
+    await at.say(subject)
 
 
-def back(folder: Path, minutes: int) -> None:
-    """Let the clock on disk have been started, and seen last, so long ago."""
-    clock = read_clock(folder)
-    assert clock is not None
-    by = timedelta(minutes=minutes)
-    began, seen = clock.began - by, clock.seen - by
-    keep_clock(folder, replace(clock, began=began, seen=seen, since=seen))
+@asynccontextmanager
+async def counting(folder: Path, minutes: int = 8) -> AsyncIterator[Windows]:
+    """Open two windows; in the first the clock has run on a step for so long."""
+    async with two_windows(folder) as (one, two):
+        await start(one, "fold")
+        set_back(folder, minutes)
+        await look(one, two)
+        yield one, two
 
 
 def works(folder: Path) -> list[tuple[str, str]]:
@@ -71,10 +71,7 @@ def works(folder: Path) -> list[tuple[str, str]]:
 async def test_a_clock_is_seen_in_every_window_with_the_build_it_counts_for(
     steps: Path,
 ) -> None:
-    async with two_windows(steps) as (one, two):
-        await start(one, "fold")
-        back(steps, 5)
-        await look(one, two)
+    async with counting(steps, 5) as (one, two):
         assert "clock 5 min on fold the base" in one.seen
         assert "clock in build 2 5 min" in two.seen
 
@@ -82,12 +79,8 @@ async def test_a_clock_is_seen_in_every_window_with_the_build_it_counts_for(
 async def test_what_one_window_stopped_is_stopped_in_the_other_and_logged_once(
     steps: Path,
 ) -> None:
-    async with two_windows(steps) as (one, two):
-        await start(one, "fold")
-        back(steps, 8)
-        await look(one, two)
-        await one.press("ctrl+t", "enter")
-        await one.settle()
+    async with counting(steps) as (one, two):
+        await one.do("ctrl+t", "enter")
         # Before the other window has looked: its keys are no sign of that clock.
         two.app.desk.clock._signed = 0.0
         await two.say("sanded the bed")
@@ -99,16 +92,10 @@ async def test_what_one_window_stopped_is_stopped_in_the_other_and_logged_once(
 
 
 async def test_a_clock_both_windows_stop_at_once_is_logged_once(steps: Path) -> None:
-    async with two_windows(steps) as (one, two):
-        await start(one, "fold")
-        back(steps, 8)
-        await look(one, two)
-        await two.press("ctrl+t")
-        await two.settle()
-        await one.press("ctrl+t", "enter")
-        await one.settle()
-        await two.press("enter")
-        await two.settle()
+    async with counting(steps) as (one, two):
+        await two.do("ctrl+t")
+        await one.do("ctrl+t", "enter")
+        await two.do("enter")
         assert "stopped" in two.words
         assert "in another window" in two.words
     assert works(steps) == [("8 min", "build 2")]
@@ -117,12 +104,8 @@ async def test_a_clock_both_windows_stop_at_once_is_logged_once(steps: Path) -> 
 async def test_stopped_in_the_other_window_it_is_logged_for_its_own_build(
     steps: Path,
 ) -> None:
-    async with two_windows(steps) as (one, two):
-        await start(one, "fold")
-        back(steps, 8)
-        await look(one, two)
-        await two.press("ctrl+t", "enter")
-        await two.settle()
+    async with counting(steps) as (one, two):
+        await two.do("ctrl+t", "enter")
         assert "8 min on fold the base, of build 2" in two.words
         await look(one)
         assert one.app.desk.clock.on is None
@@ -132,20 +115,15 @@ async def test_stopped_in_the_other_window_it_is_logged_for_its_own_build(
 async def test_a_second_clock_is_asked_about_and_the_first_is_never_overwritten(
     steps: Path,
 ) -> None:
-    async with two_windows(steps) as (one, two):
-        await start(one, "fold")
-        back(steps, 8)
-        await look(one, two)
+    async with counting(steps) as (one, two):
         await start(two, "file")
         assert "the clock runs in build 2 already" in two.words
-        await two.press("enter")
-        await two.settle()
+        await two.do("enter")
         held = read_clock(steps)
         assert held is not None
         assert held.subject == "fold the base"
         await start(two, "file")
-        await two.press("down", "enter")
-        await two.settle()
+        await two.do("down", "enter")
         held = read_clock(steps)
         assert held is not None
         assert held.subject == "file the crossbar"
@@ -188,10 +166,9 @@ async def test_a_step_done_elsewhere_ends_the_clock_as_it_is_on_disk(
 ) -> None:
     async with two_windows(steps) as (one, two):
         await start(two, "fold")
-        back(steps, 8)
+        set_back(steps, 8)
         await look(one, two)
-        await one.press("ctrl+t", "enter")
-        await one.settle()
+        await one.do("ctrl+t", "enter")
         await two.say("folded the base")
         assert "the clock stopped" not in two.words
     assert len(project(steps).snapshot.all(StepDone)) == 1
@@ -203,20 +180,19 @@ async def test_a_window_that_died_while_it_logged_leaves_the_clock_to_others(
 ) -> None:
     async with two_windows(steps) as (one, two):
         await start(one, "fold")
-        back(steps, 8)
+        set_back(steps, 8)
         held = read_clock(steps)
         assert held is not None
-        keep_clock(steps, replace(held, claimed="999999999-gone0000"))
+        put_clock(steps, replace(held, claimed="999999999-gone0000"))
         await look(two)
-        await two.press("ctrl+t", "enter")
-        await two.settle()
+        await two.do("ctrl+t", "enter")
     assert works(steps) == [("8 min", "build 2")]
 
 
 async def test_a_clock_past_its_idle_limit_is_said_to_be_paused(steps: Path) -> None:
     async with bench(steps, (118, 30)) as at:
         await start(at, "fold")
-        back(steps, 90)
+        set_back(steps, 90)
         await look(at)
         assert "clock on fold the base paused at 30 min: not counted" in at.seen
         await at.type("s")
@@ -229,7 +205,7 @@ async def test_a_clock_the_disk_refuses_goes_on_and_is_kept_once_it_can_be(
 ) -> None:
     async with bench(steps, (118, 30)) as at:
         root = at.app.desk.keeping.root
-        keep_clock(root, None)
+        put_clock(root, None)
         place = state_folder(root) / "clock.json"
         place.mkdir()
         await start(at, "fold")

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import timedelta
 from pathlib import Path
 
@@ -11,7 +10,8 @@ import pytest
 from logbook.records.kinds.happenings import StepDone, Work
 from logbook.records.kinds.ids import Ref
 from logbook.screens.steps.timer import Timer, minutes_typed
-from logbook.store.typed.work_clock import keep_clock, read_clock
+from logbook.store.typed.work_clock import read_clock
+from tests.clocks import put_clock, set_back
 from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.conftest import logged
 
@@ -24,22 +24,20 @@ def steps(shop: Path) -> Path:
 
 
 async def opened(at: Bench) -> None:
-    await at.press("ctrl+t")
-    await at.settle()
+    await at.do("ctrl+t")
     assert isinstance(at.app.screen, Timer)
+
+
+async def start(at: Bench, subject: str, minutes: int) -> None:
+    """Start the clock on what these words find, and let it have run so long."""
+    await opened(at)
+    await at.say(subject)
+    back(at, minutes)
 
 
 def back(at: Bench, minutes: int) -> None:
     """Let the clock have been started, and seen last, so long ago."""
-    clock = at.app.desk.clock.on
-    assert clock is not None
-    by = timedelta(minutes=minutes)
-    keep_clock(
-        at.app.desk.keeping.root,
-        replace(
-            clock, began=clock.began - by, seen=clock.seen - by, since=clock.seen - by
-        ),
-    )
+    set_back(at.app.desk.keeping.root, minutes)
     at.app.desk.clock.look()
 
 
@@ -52,15 +50,12 @@ async def test_a_clock_is_started_on_a_step_and_what_it_counted_is_logged(
 ) -> None:
     async with bench(steps, (100, 30)) as at:
         await opened(at)
-        await at.type("fold")
-        await at.press("enter")
-        await at.settle()
+        await at.say("fold")
         assert read_clock(steps) is not None
         back(at, 25)
         await opened(at)
         assert "25 min on fold the base" in at.seen
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert at.line.has_focus
     [(time, step)] = works(steps)
     assert (time, step.name if step else "") == ("25 min", "fold the base")
@@ -71,38 +66,26 @@ async def test_what_was_forgotten_is_said_and_the_minutes_can_be_typed(
     steps: Path,
 ) -> None:
     async with bench(steps, (118, 30)) as at:
-        await opened(at)
-        await at.type("fold")
-        await at.press("enter")
-        await at.settle()
-        back(at, 90)
+        await start(at, "fold", 90)
         at.app.desk.clock.idle = timedelta(minutes=30)
         clock = at.app.desk.clock
         assert clock.minutes(at.app.desk.now()) == (30, 60)
-        await at.press("ctrl+t")
-        await at.settle()
+        await at.do("ctrl+t")
         # The key that opens the screen is a sign of work after a long rest.
         assert "30 min (1 h not counted) on fold the base" in at.seen
         assert "nothing was typed or logged for more than 30 min" in at.words
-        await at.type("55 min")
-        await at.press("enter")
-        await at.settle()
+        await at.say("55 min")
     assert [time for time, _ in works(steps)] == ["55 min"]
 
 
 async def test_a_paused_clock_stands_still_in_the_band(steps: Path) -> None:
     async with bench(steps) as at:
+        await start(at, "", 12)
         await opened(at)
-        await at.press("enter")
-        await at.settle()
-        back(at, 12)
-        await opened(at)
-        await at.press("down", "enter")
-        await at.settle()
+        await at.do("down", "enter")
         assert "clock paused 12 min" in at.app.desk.clock.words(at.app.desk.now())
         await opened(at)
-        await at.press("down", "enter")
-        await at.settle()
+        await at.do("down", "enter")
         assert (
             at.app.desk.clock.words(at.app.desk.now())
             == "clock 12 min on fold the base"
@@ -114,17 +97,12 @@ async def test_a_paused_clock_stands_still_in_the_band(steps: Path) -> None:
 
 async def test_a_closed_terminal_loses_no_minute(steps: Path) -> None:
     async with bench(steps) as at:
-        await opened(at)
-        await at.type("something of my own")
-        await at.press("enter")
-        await at.settle()
-        back(at, 40)
+        await start(at, "something of my own", 40)
         await at.settle()
     async with bench(steps, (100, 30)) as at:
         await opened(at)
         assert "on something of my own" in at.seen
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
     [(time, step)] = works(steps)
     assert step is None
     assert time in {"30 min", "40 min"}
@@ -134,16 +112,12 @@ async def test_a_clock_whose_time_is_on_record_already_does_not_come_back(
     steps: Path,
 ) -> None:
     async with bench(steps) as at:
-        await opened(at)
-        await at.press("enter")
-        await at.settle()
-        back(at, 10)
+        await start(at, "", 10)
         clock = at.app.desk.clock.on
         await opened(at)
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
     assert len(works(steps)) == 1
-    keep_clock(steps, clock)  # as if killed between the entry and the file
+    put_clock(steps, clock)  # as if killed between the entry and the file
     async with bench(steps) as at:
         assert at.app.desk.clock.on is None
         await at.settle()
@@ -152,15 +126,9 @@ async def test_a_clock_whose_time_is_on_record_already_does_not_come_back(
 
 async def test_starting_on_another_step_logs_the_first(steps: Path) -> None:
     async with bench(steps) as at:
+        await start(at, "fold", 15)
         await opened(at)
-        await at.type("fold")
-        await at.press("enter")
-        await at.settle()
-        back(at, 15)
-        await opened(at)
-        await at.type("file")
-        await at.press("enter")
-        await at.settle()
+        await at.say("file")
         clock = at.app.desk.clock.on
         assert clock is not None
         assert clock.subject == "file the crossbar"
@@ -173,11 +141,9 @@ async def test_starting_on_another_step_logs_the_first(steps: Path) -> None:
 async def test_a_clock_stopped_at_once_logs_nothing_and_says_so(steps: Path) -> None:
     async with bench(steps) as at:
         await opened(at)
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         await opened(at)
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert "nothing was logged" in at.seen
     assert works(steps) == []
     assert read_clock(steps) is None
@@ -208,13 +174,9 @@ async def test_a_step_whose_piece_was_scrapped_is_to_be_done_again(
 
 async def test_dropping_logs_nothing(steps: Path) -> None:
     async with bench(steps) as at:
+        await start(at, "", 15)
         await opened(at)
-        await at.press("enter")
-        await at.settle()
-        back(at, 15)
-        await opened(at)
-        await at.press("down", "down", "enter")
-        await at.settle()
+        await at.do("down", "down", "enter")
     assert works(steps) == []
     assert read_clock(steps) is None
 
@@ -243,8 +205,7 @@ async def test_a_number_finds_its_step_and_a_dropped_step_is_not_offered(
         assert "rivet the lid on" not in at.seen
         await at.type("2")
         assert "fold the base" not in at.seen
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         words = at.app.desk.clock.words(at.app.desk.now())
         assert words.startswith("clock 0 min on file the")
     clock = read_clock(steps)
@@ -274,26 +235,17 @@ async def test_a_step_logged_as_done_in_a_line_ends_its_clock_and_undo_goes_on(
     steps: Path,
 ) -> None:
     async with bench(steps, (118, 30)) as at:
-        await opened(at)
-        await at.type("fold")
-        await at.press("enter")
-        await at.settle()
-        back(at, 25)
-        await at.type("filed the crossbar")
-        await at.press("enter")
-        await at.settle()
+        await start(at, "fold", 25)
+        await at.say("filed the crossbar")
         assert at.app.desk.clock.on is not None, "another step ends no clock"
-        await at.type("folded the base")
-        await at.press("enter")
-        await at.settle()
+        await at.say("folded the base")
         assert "the clock stopped: 25 min on fold the base" in at.seen
         assert read_clock(steps) is None
         [(time, step)] = works(steps)
         assert (time, step.name if step else "") == ("25 min", "fold the base")
         last = at.app.desk.last_entry
         assert isinstance(last, StepDone)
-        await at.press("f8")
-        await at.settle()
+        await at.do("f8")
         assert "the clock on fold the base goes on" in at.seen
         assert works(steps) == []
         await at.until(lambda: read_clock(steps) is not None)
@@ -304,17 +256,10 @@ async def test_the_time_typed_with_a_step_stands_for_what_the_clock_counted(
     steps: Path,
 ) -> None:
     async with bench(steps, (118, 30)) as at:
-        await opened(at)
-        await at.type("crossbar")
-        await at.press("enter")
-        await at.settle()
-        back(at, 25)
-        await at.press("ctrl+n")
-        await at.settle()
+        await start(at, "crossbar", 25)
+        await at.do("ctrl+n")
         await at.press("down")
-        await at.type("40 min")
-        await at.press("enter")
-        await at.settle()
+        await at.say("40 min")
         assert "the clock stopped; the time typed stands: 40 min" in at.seen
         assert at.app.desk.clock.on is None
     assert works(steps) == []
@@ -325,15 +270,9 @@ async def test_a_bare_figure_is_the_number_of_a_step_while_a_clock_runs(
     steps: Path,
 ) -> None:
     async with bench(steps) as at:
+        await start(at, "1", 25)
         await opened(at)
-        await at.type("1")
-        await at.press("enter")
-        await at.settle()
-        back(at, 25)
-        await opened(at)
-        await at.type("2")
-        await at.press("enter")
-        await at.settle()
+        await at.say("2")
         on = at.app.desk.clock.on
         assert on is not None
         assert on.subject == "file the crossbar"

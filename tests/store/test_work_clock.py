@@ -15,7 +15,6 @@ from logbook.store.disk.own_places import state_folder
 from logbook.store.typed.work_clock import (
     FILE,
     Clock,
-    keep_clock,
     minutes,
     paused,
     read_clock,
@@ -23,6 +22,7 @@ from logbook.store.typed.work_clock import (
     signed,
     started,
 )
+from tests.clocks import put_clock
 
 NINE = datetime(2026, 3, 14, 9, 0, tzinfo=UTC)
 IDLE = timedelta(minutes=30)
@@ -85,11 +85,11 @@ def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 def test_it_comes_back_from_disk_as_it_was(folder: Path) -> None:
     for one in (clock(20), paused(clock(20), at(25), IDLE)):
-        keep_clock(folder, one)
+        put_clock(folder, one)
         assert read_clock(folder) == one
-    keep_clock(folder, None)
-    assert read_clock(folder) is None
-    keep_clock(folder, None)
+    for _ in range(2):
+        put_clock(folder, None)
+        assert read_clock(folder) is None
 
 
 @pytest.mark.parametrize("data", [b"", b"{}", b"[1]", b'{"began": "x"}', b"\xff"])
@@ -106,4 +106,4 @@ def test_a_folder_that_cannot_be_written_is_refused(folder: Path) -> None:
     place.parent.mkdir(parents=True)
     place.write_text("in the way")
     with pytest.raises(Refused):
-        keep_clock(folder, clock())
+        put_clock(folder, clock())

@@ -148,18 +148,6 @@ def _read(project: Path) -> tuple[Clock | None, bytes | None]:
         ) from None
 
 
-def keep_clock(project: Path, clock: Clock | None) -> None:
-    """Put the clock on disk for good; None takes it away.
-
-    Raises:
-        Refused: the state folder cannot be written.
-    """
-    before = own_file(project, FILE)
-    data = _written(clock) if clock else None
-    if data != before:
-        keep_own_file(project, FILE, data, before)
-
-
 def change_clock(
     project: Path, change: Callable[[Clock | None], Clock | None]
 ) -> Clock | None:
