@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from logbook.advice.changes.same_drawing import drawn_as_before
 from logbook.advice.changes.same_file import same_files
 from logbook.advice.changes.unlisted import unlisted_in
+from logbook.advice.changes.unlisted_cure import unlisted_cures
 from logbook.advice.faults.unplaced import unplaced
 from logbook.advice.faults.unsaid import unsaid
 from logbook.advice.ground.advice import Advice, as_facts
@@ -105,6 +106,7 @@ def _looked(project: Project) -> _Found:
             *drawn_as_before(snapshot, current),
             *same_files(snapshot, current),
             *unlisted_in(snapshot, current),
+            *unlisted_cures(snapshot),
         ],
         stopping=[one for one in found.stops if one.about.id not in known],
         waits=found.waits,

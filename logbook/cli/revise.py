@@ -6,6 +6,7 @@ import argparse
 import sys
 from dataclasses import replace
 
+from logbook.advice.changes.unlisted import unlisted_in
 from logbook.advice.faults.undrawn import unchanged_files
 from logbook.cli import names, terms
 from logbook.errors import BadInput
@@ -85,7 +86,10 @@ def run(args: argparse.Namespace) -> int:
                 f"{part.title} --redrawn",
                 file=sys.stderr,
             )
-    return terms.save(project, draft, f"revision: {revision.title}", args)
+    code = terms.save(project, draft, f"revision: {revision.title}", args)
+    for said in unlisted_in(project.snapshot, (revision,)):
+        print(f"careful: {said}", file=sys.stderr)
+    return code
 
 
 def _refuse_nothing(args: argparse.Namespace) -> None:

@@ -47,6 +47,30 @@ def test_what_a_revision_names_and_no_list_has_is_said(stand: Stand) -> None:
     assert "On no list yet" not in stand.run("guide", "1.0", "--print")[1]
 
 
+def test_what_a_cure_names_and_no_list_has_is_said_of_the_fault(stand: Stand) -> None:
+    cure = "two shims and a rubber foot under it"
+    told(stand, "part", "shim", "--source", "bought")
+    told(stand, "line", "shim", "8")
+    rocks = ("failure", "base", "base rocks on the desk", "--cure", cure)
+    told(stand, *rocks, "--met-by", "drawing")
+    lacking = "“base rocks on the desk” names rubber foot, but neither a joint"
+    assert lacking in stand.look("check")[1]
+    page = stand.run("errata", "1.1", "--print")[1]
+    assert "- **On no list yet**: rubber foot, to be bought as well" in page
+    told(stand, "part", "rubber feet", "--source", "bought")
+    told(stand, "line", "rubber feet", "4")
+    assert lacking not in stand.look("check")[1]
+
+
+def test_a_revision_says_at_once_what_it_names_and_no_list_has(stand: Stand) -> None:
+    said = stand.run("revise", "diffuser", "--changed", "washers under the heads")[1]
+    assert f"careful: {WASHERS}" in said
+    told(stand, "part", "washer M3", "--source", "bought")
+    told(stand, "line", "washer M3", "4")
+    said = stand.run("revise", "diffuser", "--changed", "washers, once more")[1]
+    assert "careful" not in said
+
+
 @pytest.mark.parametrize(("typed", "made"), [("\n", False), ("y\n", True)])
 def test_at_a_terminal_it_is_asked_before_anything_is_saved(
     stand: Stand, monkeypatch: pytest.MonkeyPatch, typed: str, made: bool

@@ -1,4 +1,7 @@
-"""Fasteners that a revision names and that stand on no list: nobody would buy them."""
+"""Small bought things that a change or a cure names and no list has.
+
+Nobody would buy them: who builds it reads the list. Washer and washers are one.
+"""
 
 from __future__ import annotations
 
@@ -10,44 +13,57 @@ from logbook.records.kinds.design import Part, Revision
 from logbook.records.together.references import is_of, part_of
 from logbook.records.together.snapshot import Snapshot
 
+_THINGS = (
+    "washer", "rivet nut", "nut", "threaded insert", "insert", "dowel", "spacer",
+    "standoff", "grommet", "shim", "spring", "magnet", "gasket", "o-ring", "bush",
+    "bushing", "felt pad", "rubber foot", "cable tie", "foam tape",
+)  # fmt: skip
+_FORMS = "|".join(f"{one}(?:e?s)?" for one in _THINGS)
 _NAMED = re.compile(
     r"(?i)(?<!\bno )(?<!\bnot )(?<!\bwithout )(?<!\binstead of )"
-    r"\b(washers?|rivet nuts?|nuts?|threaded inserts?|inserts?|dowels?|"
-    r"M\d+(?:[.,]\d+)?\s?[x×]\s?\d+)\b"
+    rf"\b({_FORMS}|rubber feet|M\d+(?:[.,]\d+)?\s?[x×]\s?\d+)\b"
 )
+_MANY = re.compile(r"(?i)(?<=[a-z]{2})(?:(?<=sh)es|(?<![su])s)\b")
 
 
 def unlisted(snapshot: Snapshot, revision: Revision) -> tuple[str, ...]:
-    """Give the fasteners that the change of a revision names and no list has.
-
-    Where joints of its part are on record one of them has to have it, else a line of
-    the parts list.
-    """
+    """Give the small things that the change of a revision names and no list has."""
     part = part_of(snapshot, revision)
-    if part is None:
-        return ()
-    words = dict.fromkeys(_NAMED.findall(revision.changed))
-    if not words:
+    return not_listed(snapshot, part, revision.changed) if part else ()
+
+
+def not_listed(snapshot: Snapshot, part: Part, words: str) -> tuple[str, ...]:
+    """Give the small things that words about a part name and no list has.
+
+    A joint of the part has it, or a line of the parts list.
+    """
+    named = dict.fromkeys(_NAMED.findall(words))
+    if not named:
         return ()
     joints = [
         joint
         for joint in snapshot.all(Joint)
         if any(layer.part and is_of(layer.part, part) for layer in joint.layers)
     ]
-    known = [_of_joint(snapshot, one) for one in joints] or [*_of_lines(snapshot)]
-    said = _plain(" ".join(known))
-    return tuple(word for word in words if _plain(word).rstrip("s") not in said)
+    known = (*(_of_joint(snapshot, one) for one in joints), *_of_lines(snapshot))
+    said = single(" ".join(known))
+    return tuple(word for word in named if single(word) not in said)
 
 
 def unlisted_in(snapshot: Snapshot, revisions: Iterable[Revision]) -> Iterator[str]:
     """Say it of each of these revisions."""
     for revision in revisions:
         if missing := unlisted(snapshot, revision):
-            yield (
-                f"{revision.title} names {' and '.join(missing)}, but neither a joint "
-                f"of the {revision.part.name} nor the list has it: who builds it buys "
-                "none; put it in with: logbook joint, or logbook line"
-            )
+            yield nobody_buys(f"{revision.title} names", missing, revision.part.name)
+
+
+def nobody_buys(what: str, missing: Iterable[str], part: str) -> str:
+    """Say that something names things for a part that are on no list."""
+    return (
+        f"{what} {' and '.join(missing)}, but neither a joint of the {part} nor the "
+        "list has it: who builds it buys none; put it in with: logbook joint, or "
+        "logbook line"
+    )
 
 
 def _of_joint(snapshot: Snapshot, joint: Joint) -> str:
@@ -62,5 +78,7 @@ def _of_lines(snapshot: Snapshot) -> Iterator[str]:
         yield f"{part.title if part else ''} {line.title}"
 
 
-def _plain(words: str) -> str:
-    return re.sub(r"\s*[x×]\s*(?=\d)", "x", words.casefold())
+def single(words: str) -> str:
+    """Give words as they are compared: each thing as one of it, M3 x 8 as M3x8."""
+    words = re.sub(r"(?i)\bfeet\b", "foot", words)
+    return _MANY.sub("", re.sub(r"\s*[x×]\s*(?=\d)", "x", words.casefold()))

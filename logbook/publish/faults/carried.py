@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from logbook.advice.changes.same_drawing import drawn_as_before
 from logbook.advice.changes.same_file import same_files
 from logbook.advice.changes.unlisted import unlisted_in
+from logbook.advice.changes.unlisted_cure import unlisted_cures
 from logbook.advice.faults.applies import faults_in, undecided_in
 from logbook.advice.faults.doing import do_now, is_idle
 from logbook.advice.faults.failing import against
@@ -47,6 +48,7 @@ def warned(snapshot: Snapshot, release: Release) -> Iterator[str]:
     yield from drawn_as_before(snapshot, held)
     yield from same_files(snapshot, held)
     yield from unlisted_in(snapshot, held)
+    yield from unlisted_cures(snapshot)
 
 
 def unchanged(snapshot: Snapshot, release: Release) -> Iterator[str]:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, fields
 from datetime import date
 
+from logbook.advice.changes.unlisted_cure import unlisted_by
 from logbook.advice.faults.applies import WORDS, applies
 from logbook.advice.faults.doing import do_now, is_idle
 from logbook.advice.faults.drafted import is_draft
@@ -93,6 +94,7 @@ class Instructing:
     works: tuple[str, ...]
     label: str
     side_effects: str
+    unlisted: tuple[str, ...]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -175,6 +177,7 @@ def _instructing(snapshot: Snapshot, erratum: Erratum) -> Instructing:
         works=tuple(works_told(snapshot, erratum, do)),
         label=helped_with(snapshot, erratum, better(snapshot, erratum)),
         side_effects=erratum.side_effects,
+        unlisted=unlisted_by(snapshot, erratum),
     )
 
 

@@ -9,6 +9,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from logbook.advice.changes.unlisted import single
 from logbook.advice.faults.headline import titled
 from logbook.advice.faults.making_again import again_words
 from logbook.advice.faults.remaking import piece_again
@@ -121,9 +122,9 @@ def _named(
 
     “Washer M4” is that part, whatever the order; “lamp” may be only where it is near.
     """
-    told = set(_WORD.findall(words.casefold()))
+    told = set(_WORD.findall(single(words)))
     for name, line in now.items():
-        own = set(_WORD.findall(name.casefold()))
+        own = set(_WORD.findall(single(name)))
         before = then.get(name)
         alike = before is not None and before.said.quantity == line.said.quantity
         if alike and own <= told and (len(own) > 1 or re.search(r"\d", name)):
