@@ -19,9 +19,9 @@ from logbook.publish.release.frozen import (
     chosen_revisions,
     freeze,
     hindrances,
-    tried_words,
 )
 from logbook.publish.release.tagging import set_tag, untagged
+from logbook.publish.release.trials import tried_words
 from logbook.records.kinds.made_public import Release
 from logbook.records.together.revisions import revisions_in
 

@@ -9,10 +9,13 @@ from dataclasses import replace
 import pytest
 
 from logbook.errors import BadInput, ProblemsFound, Refused
-from logbook.publish.release.frozen import check_label, trials, tried_words
+from logbook.publish.release.frozen import check_label
+from logbook.publish.release.trials import trials, tried_words, was_made
 from logbook.records.kinds import assembling, happenings, made_public, workshop
+from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.made_public import Release
 from logbook.records.kinds.words import State
+from logbook.records.together.revisions import current_revision
 from tests.publish.stand import Stand, corrected, first_build
 
 pytestmark = pytest.mark.xdist_group("publish")
@@ -244,6 +247,22 @@ def test_a_piece_spoiled_at_the_bench_was_made_and_scrapped(stand: Stand) -> Non
     assert [one.title for one in trial.scrapped] == ["base first issue"]
     assert [one.title for one in trial.spoiled] == ["base first issue"]
     assert not trial.whole
+
+
+def test_a_test_piece_was_made_though_no_release_is_tried_by_it(stand: Stand) -> None:
+    part = ("part", "bend trial strip", "--process", "folding", "--dimension", "leg=30")
+    assert stand.run(*part)[0] == 0
+    snapshot = stand.project.snapshot
+    strip = current_revision(snapshot, snapshot.named("bend trial strip", Part)[0])
+    assert strip is not None
+    assert not was_made(snapshot, strip)
+    assert stand.run("measure", "bend trial strip", "leg", "29.32")[0] == 0
+    assert stand.run("release", "1.2")[0] == 0
+    snapshot = stand.project.snapshot
+    assert was_made(snapshot, snapshot.lookup(strip.ref, Revision))
+    made = [r for one in trials(snapshot, release_of(stand, "1.2")) for r in one.made]
+    assert made
+    assert strip.id not in {one.id for one in made}
 
 
 def test_undo_refuses_to_take_a_tagged_release_back(stand: Stand) -> None:

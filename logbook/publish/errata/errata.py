@@ -22,8 +22,8 @@ from logbook.publish.faults.withdrawn import withdrawn_among
 from logbook.publish.html import anchor
 from logbook.publish.notes.notes import DEFERS
 from logbook.publish.pages import capital, render
-from logbook.publish.release.frozen import tried_words
 from logbook.publish.release.statements import stuff
+from logbook.publish.release.trials import tried_words
 from logbook.publish.signals import Box, Spoken, of_instruction
 from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.made_public import Erratum, Release

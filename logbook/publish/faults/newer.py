@@ -8,7 +8,7 @@ from logbook.advice.faults.applies import faults_in, undecided_in
 from logbook.advice.faults.failing import NOBODY_SAID
 from logbook.publish.faults.open_faults import open_faults
 from logbook.publish.html import anchor
-from logbook.publish.release.frozen import tried_words
+from logbook.publish.release.trials import tried_words
 from logbook.records.kinds.made_public import Release
 from logbook.records.together.snapshot import Snapshot
 

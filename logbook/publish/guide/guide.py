@@ -3,22 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from pathlib import Path
 
-from logbook.advice.changes.fitting import fits_words
-from logbook.advice.faults.applies import FIXED, standing
-from logbook.advice.faults.fixing import fixed_here
-from logbook.advice.faults.headline import reason
-from logbook.advice.faults.known import known_faults
-from logbook.advice.faults.remaking import older_pieces
 from logbook.advice.ground.advice import STANDING
 from logbook.publish.faults.newer import newer_than
 from logbook.publish.faults.not_begun import not_begun
 from logbook.publish.faults.open_faults import open_faults, still_open
 from logbook.publish.faults.told import KnownFault, told
-from logbook.publish.faults.withdrawn import standing_of
-from logbook.publish.guide.joint_checks import NOT_KNOWN, JointChecks, as_released
+from logbook.publish.guide.history import corrected, history
+from logbook.publish.guide.joints import joints
 from logbook.publish.guide.part_sheets import PartSheets, PartView
 from logbook.publish.guide.parts_list import groups, listed, not_needed
 from logbook.publish.guide.pictures import other_photos
@@ -30,10 +23,9 @@ from logbook.publish.pages import render
 from logbook.publish.parts.gaps import GapView, gap_view
 from logbook.publish.parts.hours_told import hours_told
 from logbook.publish.parts.money_told import money_told
-from logbook.publish.release.frozen import trials, tried_words
-from logbook.publish.release.readback import read_joint
 from logbook.publish.release.released import Mark, Released
 from logbook.publish.release.statements import stuff
+from logbook.publish.release.trials import trials, tried_words
 from logbook.publish.signals import (
     SIGNALS,
     Box,
@@ -43,49 +35,13 @@ from logbook.publish.signals import (
     of_the_whole,
 )
 from logbook.records.kinds import assembling
-from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.made_public import Release
 from logbook.records.states.statements import Form
-from logbook.records.together.revisions import is_withdrawn, revisions_of, shown_label
 from logbook.records.together.snapshot import Snapshot
 from logbook.store.designs.shapes import Shape
 
 KNOWN_FAULTS = "known-faults-of-this-release"
 """The anchor of the list of known faults."""
-
-
-@dataclass(frozen=True, slots=True)
-class JointView:
-    """A joint as released, and what it comes to as drawn."""
-
-    name: str
-    fastener: str
-    layers: str
-    tap_drill: str
-    torque: str
-    check: str
-    marks: tuple[Mark, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class RevisionView:
-    """A revision with its verdict for those who hold an earlier one."""
-
-    part: str
-    label: str
-    changed: str
-    remake: str
-    mates: str
-    verdict: str
-    here: str
-
-
-@dataclass(frozen=True, slots=True)
-class Corrected:
-    """A fault of earlier drawings, with the revision here that is without it."""
-
-    title: str
-    now: str
 
 
 def write_guide(
@@ -158,7 +114,7 @@ def _known(released: Released) -> dict[str, object]:
         "marked": released.numbers_marked,
         "open_faults": open_faults(snapshot, release),
         "still_open": still_open(snapshot, release),
-        "corrected": tuple(_corrected(released)),
+        "corrected": tuple(corrected(released)),
     }
 
 
@@ -166,9 +122,9 @@ def _rest(released: Released) -> dict[str, object]:
     """Give what stands behind the steps: gaps, joints, revisions, pictures."""
     return {
         "gaps": tuple(_gaps(released)),
-        "joints": tuple(_joints(released)),
+        "joints": tuple(joints(released)),
         "coming": tuple(since_before(released)),
-        "history": tuple(_history(released)),
+        "history": tuple(history(released)),
         "photos": tuple(other_photos(released)),
         "standing": STANDING,
     }
@@ -223,66 +179,3 @@ def _gaps(released: Released) -> Iterator[tuple[GapView, tuple[Mark, ...]]]:
             else GapView(statement.of.name, (statement.says,), ())
         )
         yield view, released.marked(statement.id)
-
-
-def _joints(released: Released) -> Iterator[JointView]:
-    checks = JointChecks(released.snapshot)
-    for statement in released.of(Form.JOINT):
-        said = read_joint(statement.says)
-        now = released.live(statement)
-        known = released.snapshot.find(statement.of, assembling.Joint)
-        joint = now if isinstance(now, assembling.Joint) else None
-        if known and joint is None:
-            joint = as_released(known.id, said)
-        yield JointView(
-            name=said.title,
-            fastener=f"{said.number} × {said.fastener}".removeprefix(" × "),
-            layers=said.layers,
-            tap_drill=said.tap_drill,
-            torque=said.torque,
-            check=checks.words(joint) if joint else NOT_KNOWN,
-            marks=released.marked(statement.id),
-        )
-
-
-def _corrected(released: Released) -> Iterator[Corrected]:
-    """Give the faults of earlier drawings that no revision in the release has."""
-    snapshot = released.snapshot
-    for fault in known_faults(snapshot):
-        for held in released.revisions:
-            if standing(snapshot, fault, held).startswith(FIXED):
-                now = fixed_here(snapshot, fault, held)
-                yield Corrected(title=fault.title, now=now)
-
-
-def _history(released: Released) -> Iterator[RevisionView]:
-    """Give the revisions that changed something or were withdrawn, newest first."""
-    for part in released.parts:
-        revision = released.revision(part)
-        line = revisions_of(released.snapshot, part)
-        if revision not in line:
-            continue
-        for one in reversed(line):
-            kept = one.changed or is_withdrawn(released.snapshot, one)
-            if one is line[0] and not kept:
-                continue
-            newer = line.index(one) > line.index(revision)
-            here = "this release" if one is revision else ""
-            words = "newer than this release" if newer else here
-            yield _revision_view(released.snapshot, part, one, words)
-
-
-def _revision_view(
-    snapshot: Snapshot, part: Part, one: Revision, here: str
-) -> RevisionView:
-    said = reason(snapshot, one)
-    why = f" (because {said})" if one.changed and said else said
-    return RevisionView(
-        part=part.title,
-        label=shown_label(one),
-        changed=f"{one.changed}{why}",
-        remake=older_pieces(snapshot, one),
-        mates=fits_words(snapshot, one),
-        verdict=standing_of(snapshot, one),
-        here=here,
-    )

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from logbook.errors import BadInput
-from logbook.publish.release.frozen import TAG, tried_words
+from logbook.publish.release.frozen import TAG
+from logbook.publish.release.trials import tried_words
 from logbook.records.kinds.made_public import Release
 from logbook.records.together.snapshot import Snapshot
 from logbook.store.git.history import tag

@@ -20,10 +20,9 @@ from logbook.publish.release.frozen import (
     chosen_revisions,
     freeze,
     hindrances,
-    trials,
-    tried_words,
 )
 from logbook.publish.release.tagging import set_tag, untagged
+from logbook.publish.release.trials import tried_words, was_made
 from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.made_public import Release
 from logbook.records.kinds.words import Source
@@ -96,18 +95,17 @@ def readied(desk: Desk, label: str) -> Readied:
             tuple(warned(snapshot, made)),
             tuple(unchanged(snapshot, made)),
             tried_words(snapshot, made),
-            tuple((one, _standing(snapshot, made, one)) for one in revisions),
+            tuple((one, _standing(snapshot, one)) for one in revisions),
             waiting=waits is not None,
         )
 
 
-def _standing(snapshot: Snapshot, release: Release, revision: Revision) -> str:
-    """Say in a word whether a revision was tried by anybody."""
+def _standing(snapshot: Snapshot, revision: Revision) -> str:
+    """Say in a word whether a revision was made by anybody; a trial piece too."""
     part = snapshot.find(revision.part, Part)
     if part is not None and part.source is Source.BOUGHT:
         return "bought"
-    made = any(revision in trial.made for trial in trials(snapshot, release))
-    return "made" if made else "untried"
+    return "made" if was_made(snapshot, revision) else "untried"
 
 
 def release_job(desk: Desk, ready: Readied) -> Job:
