@@ -259,7 +259,7 @@ def test_a_test_piece_was_made_though_no_release_is_tried_by_it(stand: Stand) ->
     assert stand.run("measure", "bend trial strip", "leg", "29.32")[0] == 0
     assert stand.run("release", "1.2")[0] == 0
     snapshot = stand.project.snapshot
-    assert was_made(snapshot, snapshot.lookup(strip.ref, Revision))
+    assert was_made(snapshot, snapshot.lookup(strip.id, Revision))
     made = [r for one in trials(snapshot, release_of(stand, "1.2")) for r in one.made]
     assert made
     assert strip.id not in {one.id for one in made}
