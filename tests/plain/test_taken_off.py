@@ -31,6 +31,9 @@ STAND = Vocabulary(
         "removed 0.4 from the crossbar with a file",
         "another 0.2 to go on the crossbar",
         "crossbar still 0.4 to go",
+        "sanded the crossbar 0.3 down",
+        "sanded the rim of the gate 0.3 down, it was rubbing on the mask",
+        "crossbar took 0.3 off",
     ],
 )
 def test_an_amount_taken_off_is_no_reading(says: str) -> None:

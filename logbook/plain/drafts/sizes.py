@@ -247,8 +247,24 @@ def _off_drawing(
     """Log a deviation where the drawing's own limits are not met."""
     part = draft.part(line.facts.part)
     found = off_drawing(draft, part, piece, _furthest_first(draft, run.readings))
+    found = found or _of_other_stock(draft, line, part, run)
     if found is not None:
         _deviation(draft, line, *found, piece)
+
+
+def _of_other_stock(
+    draft: Draft, line: Understanding, part: Part, run: Run
+) -> tuple[Reading, Quantity] | None:
+    """Give the thickness that is not as drawn, where it is told why it was taken.
+
+    Stock is bought by its name: no limits need be drawn to tell 8 mm plate from 6.
+    """
+    [reading] = run.readings if len(run.readings) == 1 else (None,)
+    if reading is None or line.facts.what != "thickness" or not line.facts.cause:
+        return None
+    item = draft.snapshot.find(reading.what, design.Characteristic)
+    drawn = (item.nominal if item else None) or part.thickness
+    return (reading, drawn) if drawn and _distance(reading.value, drawn) else None
 
 
 def _deviation(

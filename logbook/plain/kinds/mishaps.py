@@ -59,6 +59,8 @@ def failed(sentence: Sentence, values: Values) -> Choice | None:
 
 def _tells_two(sentence: Sentence, at: int) -> bool:
     """See what came, or how it fits, told before what failed: two facts in a line."""
+    if _one_of_two(sentence, at):
+        return True
     came = [place for place in sentence.tagged("order_done:past") if place < at]
     if came and any(word.low in (",", ";") for word in sentence.words[came[0] : at]):
         return True
@@ -69,6 +71,23 @@ def _tells_two(sentence: Sentence, at: int) -> bool:
         return False
     but = "but" in {word.low for word in sentence.words[fit[0] : at]}
     return but and len({sentence.words[one].name for one in parts_named(sentence)}) > 1
+
+
+_ONE_OF = frozenset({"first", "second", "one", "other", "last", "third"})
+
+
+def _one_of_two(sentence: Sentence, at: int) -> bool:
+    """See several made of which one failed: printed it twice, first one warped."""
+    made = [place for place in sentence.tagged("make:past") if place < at]
+    if not made:
+        return False
+    between = sentence.words[made[0] : at]
+    several = any(
+        word.low == "twice" or (word.sort is Sort.COUNT and (word.whole or 0) > 1)
+        for word in between
+    )
+    which = {low for word in between[-3:] for low in word.low.split(" ")}
+    return several and bool(which & _ONE_OF)
 
 
 def _told_otherwise(sentence: Sentence, at: int) -> bool:

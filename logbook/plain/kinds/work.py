@@ -49,8 +49,9 @@ def step_done(sentence: Sentence, values: Values) -> Choice | None:
         return Choice(Kind.STEP, choice.confidence, choice.at, which_part())
     if two_things(sentence, choice.at):
         return Choice(Kind.STEP, 0.5, choice.at, done_and_measured())
-    if spoiled_too(sentence, choice.at):
-        return Choice(Kind.STEP, 0.5, choice.at, broke_or_done(sentence, choice.at))
+    if (amiss := spoiled_too(sentence, choice.at)) is not None:
+        doubt = broke_or_done(sentence, choice.at, amiss)
+        return Choice(Kind.STEP, 0.5, choice.at, doubt)
     return choice
 
 

@@ -66,8 +66,8 @@ _AMISS = frozenset(
 )
 
 
-def spoiled_too(sentence: Sentence, at: int) -> bool:
-    """See a line of work that also tells what is amiss, or how things compare.
+def spoiled_too(sentence: Sentence, at: int) -> int | None:
+    """Give where a line of work also tells what is amiss, or how things compare.
 
     Its verb alone does not tell whether that was the work's doing, or its reason.
     """
@@ -81,12 +81,21 @@ def spoiled_too(sentence: Sentence, at: int) -> bool:
             label = sentence.word(at + 1)
             label_follows = label is not None and label.sort is Sort.LABEL
             if "fail:past" in word.tags and (follows or label_follows):
-                return True
+                return place
+        elif did_not(sentence, place):
+            continue
         elif word.low == "than" or (
             word.tags & _AMISS and not _described(sentence, place)
         ):
-            return True
-    return False
+            return place
+    return None
+
+
+def did_not(sentence: Sentence, at: int) -> bool:
+    """Tell whether a word says what did not happen: no crack, it didn't crack."""
+    first = at + 1 if "negation" in sentence.tags(at) else at
+    denied = first > 0 and "negation" in sentence.tags(first - 1)
+    return denied and bool(sentence.tags(first) & {"fail:base", "defect"})
 
 
 def _described(sentence: Sentence, at: int) -> bool:
@@ -160,8 +169,16 @@ def someone_else(sentence: Sentence, at: int) -> bool:
     }  # fmt: skip
 
 
-def broke_or_done(sentence: Sentence, at: int) -> Doubt:
-    """Ask whether something failed or was meant."""
+def broke_or_done(sentence: Sentence, at: int, amiss: int | None = None) -> Doubt:
+    """Ask whether something failed or was meant, by the words that are amiss."""
+    rows = [
+        row for row in clauses(sentence) if amiss is not None and amiss in range(*row)
+    ]
+    apart = [(start, end) for start, end in rows if not start <= at < end]
+    if apart:
+        said = sentence.between(apart[0][0], apart[0][1] - 1)
+        question = f"“{said}”: log the line as something failed, or as work done?"
+        return Doubt("kind", question, ("one failure", "done"))
     verb = sentence.words[at].text
     return Doubt(
         "kind", f"“{verb}”: did it fail, or was it meant?", ("one failure", "done")

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from logbook.plain.kinds.choice import FIGURES
+from logbook.plain.kinds.work_in_doubt import did_not
 from logbook.plain.sure.unread import PUTS_RIGHT, Unread, is_it
 from logbook.plain.understanding import (
     Doubt,
@@ -45,6 +46,8 @@ def also_fails(reading: Unread) -> Iterator[Doubt]:
             before = reading.sentence.words[at - 1].name if at else None
             first = before is not None and at < reading.told_at
             done = "make:past" in word.tags
+            if did_not(reading.sentence, at):
+                continue  # No crack this time.
             if word.tags & failing and (reading.unread(word) or (first and not done)):
                 yield is_it(word.text)
 

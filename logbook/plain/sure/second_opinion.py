@@ -10,10 +10,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
-from fractions import Fraction
 
 from logbook.plain.named.names import singular
-from logbook.plain.sure.likely import likely, signs_of, speaks_for
+from logbook.plain.sure.chances import chance_of
+from logbook.plain.sure.likely import likely, signs_of
 from logbook.plain.sure.unread import CALLED
 from logbook.plain.understanding import (
     NO_PART,
@@ -53,7 +53,6 @@ WORTH_OFFERING = 0.25
 
 _HAS_ITS_PARTS = 5
 """A project of so many parts hardly meets one more by a failure of it."""
-_PAPERS = frozenset({"drawing", "file", "plan", "model", "dxf", "stl"})
 _WHICH = "what does it tell?"
 _SPEAKS_UP = (Kind.FAILURE, Kind.DECISION, Kind.DISPOSITION)
 """Kinds whose lines are oftenest read as of another."""
@@ -84,7 +83,7 @@ def believed(sentence: Sentence, line: Understanding) -> Understanding:
     two_times = sentence.sorts(Sort.CLOCK)  # The first one is read as the moment.
     if two_times or not any(one.faint for one in line.doubts):
         return line
-    if _chance(sentence, line, likely(signs_of(sentence))) < LIKELY:
+    if chance_of(sentence, line, likely(signs_of(sentence))) < LIKELY:
         return line
     left = tuple(one for one in line.doubts if not one.faint)
     return replace(line, doubts=left, confidence=max(line.confidence, LIKELY))
@@ -110,7 +109,7 @@ def weighed(
         return plain if plain.verdict is Verdict.TAKEN else line
     kinds_doubted = all(one.about == "kind" and len(one.choices) > 1
                         for one in line.doubts if one.needed)  # fmt: skip
-    chance = _chance(sentence, line, by_kind)
+    chance = chance_of(sentence, line, by_kind)
     if not kinds_doubted or not _doubted(sentence, line, chance, by_kind):
         return line
     likeliest = _likeliest(by_kind)
@@ -262,54 +261,6 @@ def _asked_as(line: Understanding) -> Understanding:
 
 def _likeliest(by_kind: Mapping[Kind, float]) -> Kind:
     return max(by_kind, key=lambda kind: by_kind[kind])
-
-
-def _chance(
-    sentence: Sentence, line: Understanding, by_kind: Mapping[Kind, float]
-) -> float:
-    """Give how likely a line is what it was read as.
-
-    A piece used as it is was both decided on and disposed of; one that is scrapped for
-    its size tells of the size; what is wrong in a drawing failed, and says whose
-    fault it is; whose fault a size or a failure is, is a decision that tells of them.
-    """
-    chance = speaks_for(line.kind, by_kind)
-    facts, kind = line.facts, line.kind
-    both = (Kind.DECISION, Kind.DISPOSITION)
-    if kind in both and facts.disposition:
-        chance = sum(by_kind[one] for one in both)
-    if facts.became is not None or facts.beside is not None:
-        return 1.0  # Hole is 2.8, drilled it to 3.2: told by its very form.
-    stock = kind is Kind.READING and facts.what == "thickness"
-    if stock and facts.wanted and facts.cause is not None:
-        return 1.0  # Plate of another thickness, the right one was not to be had.
-    if kind is Kind.READING and _hardly_off(line):
-        return 1.0  # 178.1 instead of 178.3: nobody decides on that.
-    if kind is Kind.STEP and facts.undone and chance >= _HARDLY:
-        return 1.0  # Drilled out again: told by its very form.
-    if kind is Kind.DISPOSITION and facts.piece and facts.cause:
-        chance += by_kind[Kind.FAILURE]  # Reworked because the sole had let go.
-    if kind is Kind.DISPOSITION and (facts.wanted or facts.off):
-        chance += by_kind[Kind.READING] + by_kind[Kind.FAILURE]
-    if kind is Kind.FAILURE and not _PAPERS.isdisjoint(sentence.text.lower().split()):
-        chance += by_kind[Kind.DECISION]
-    if kind is Kind.DECISION and facts.met_by_others:
-        chance += by_kind[Kind.READING] + by_kind[Kind.FAILURE]
-    return chance
-
-
-_HARDLY = 0.05
-_NEARLY = Fraction(1, 50)
-
-
-def _hardly_off(line: Understanding) -> bool:
-    """Tell whether a value is told with one that it misses by next to nothing."""
-    if len(line.facts.readings) != 1 or len(line.facts.wanted) != 1:
-        return False
-    value, wanted = line.facts.readings[0].value, line.facts.wanted[0]
-    if value.metal or wanted.metal or value.dimension != wanted.dimension:
-        return False
-    return abs(value.to(wanted.unit) - wanted.value) <= abs(wanted.value) * _NEARLY
 
 
 def _which_kind(chosen: Kind, by_kind: Mapping[Kind, float]) -> Doubt:

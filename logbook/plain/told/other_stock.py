@@ -17,9 +17,12 @@ from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.sentence import Sentence
 
 _STOCK = frozenset({"plate", "sheet", "board", "ply", "plywood", "card", "stock"})
+_THICK = frozenset({"thickness", "thick"})
 _LACKED = ("had no", "have no", "has no", "had not", "didn't have", "did not have",
            "were out of", "was out of", "ran out of", "sold out",
-           "no other")  # fmt: skip
+           "no other", "nothing else", "all they had", "all i had")  # fmt: skip
+_NO_OTHER = ("no other", "nothing else", "all they had", "all i had")
+"""What was not to be had was the drawn one, whatever it is."""
 _LENGTH = ("", "length")
 
 
@@ -33,24 +36,30 @@ def other_stock(
         return None
     wanted = _wanted(sentence, taken)
     facts = part_of(sentence)
-    if wanted is None or not facts.get("part"):
+    said = " ".join(one.low for one in why)
+    drawn_only = any(one in said for one in _NO_OTHER)
+    if not facts.get("part") or (wanted is None and not drawn_only):
         return None
     unit = sentence.vocabulary.unit
     word = sentence.words[taken]
-    [value], [drawn] = word.quantities(unit), sentence.words[wanted].quantities(unit)
-    if value.metal or drawn.metal or value.dimension != drawn.dimension:
+    [value] = word.quantities(unit)
+    [drawn] = (None,) if wanted is None else sentence.words[wanted].quantities(unit)
+    if value.metal:
         return None
     facts["what"] = "thickness"
     facts["readings"] = (Reading(value, "thickness"),)
-    facts["wanted"] = (drawn,)
+    if wanted is not None and drawn is not None:
+        if drawn.metal or value.dimension != drawn.dimension:
+            return None
+        facts["wanted"] = (drawn,)
+        sentence.note("wanted", sentence.words[wanted])
     facts["cause"] = Cause(sentence.text[why[0].start : why[-1].end])
     sentence.note("readings", word)
-    sentence.note("wanted", sentence.words[wanted])
     sentence.note("what", *_of_the_stock(sentence, taken))
     sentence.note("cause", *why)
     first = max(taken + 1, sentence.words.index(why[0]))
     told = replace(sentence, words=sentence.words[:first])
-    return told, Choice(Kind.READING, 0.9, taken), facts
+    return told, Choice(Kind.READING, 0.9, _stock_word(sentence, taken)), facts
 
 
 def _lacking(sentence: Sentence) -> list[Word]:
@@ -68,19 +77,38 @@ def _lacking(sentence: Sentence) -> list[Word]:
 
 
 def _thickness(sentence: Sentence) -> int | None:
-    """Give where the size of plate or sheet stands: 1/4 in plate, plate 8 mm."""
+    """Give where the size of plate or sheet stands: 1/4 in plate, plate 8 mm.
+
+    Or the one in a clause of its own behind “a thicker plate”.
+    """
     for at in sentence.sorts(*FIGURES):
         word = sentence.words[at]
         beside = [sentence.word(at + 1), sentence.word(at - 1) if at else None]
         stock = [one for one in beside if one is not None and _is_stock(one)]
         plain = len(word.amounts) == 1 and word.dimension in _LENGTH
-        if stock and plain and word.sort is Sort.NUMBER:
+        told = stock or _thicker(sentence, at)
+        if told and plain and word.sort is Sort.NUMBER:
             return at
     return None
 
 
+def _thicker(sentence: Sentence, at: int) -> bool:
+    alone = (at, at + 1) in clauses(sentence)
+    lows = [word.low for word in sentence.words[:at]]
+    return alone and any(low in ("thicker", "thinner") for low in lows)
+
+
+def _stock_word(sentence: Sentence, taken: int) -> int:
+    """Give where the word stands that tells of stock, -1 where it is far off."""
+    beside = (taken + 1, taken - 1)
+    words = [(at, sentence.word(at)) for at in beside if at >= 0]
+    return next((at for at, word in words if word and _is_stock(word)), -1)
+
+
 def _is_stock(word: Word) -> bool:
-    return word.low in _STOCK or (word.name is None and "material" in word.tags)
+    return word.low in _STOCK | _THICK or (
+        word.name is None and "material" in word.tags
+    )
 
 
 def _wanted(sentence: Sentence, taken: int) -> int | None:

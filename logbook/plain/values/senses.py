@@ -52,6 +52,8 @@ def _changes(walk: Walk, at: int, word: Word) -> bool:
         how_far = any(one.tags & {"off", "off_strong", "is"} for one in earlier)
         worked = any(one.low in _TAKES_OFF for one in earlier)
         return worked and not figure and not how_far
+    if following is not None and following.low == "down":
+        return any(one.low in _TAKES_OFF for one in walk.sentence.words[:at])
     if before.low not in _TAKES_OFF or following is None:
         return False
     return following.low.split(" ")[0] in ("off", "from", "more", "away")

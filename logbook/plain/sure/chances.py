@@ -1,0 +1,94 @@
+"""How likely a line is of the kind it was read as, by its words and by its form.
+
+What the words of lines known before say of a kind is not all: some lines tell their
+kind by their very form, and some kinds tell of another one too.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+from logbook.plain.kinds.work_in_doubt import did_not
+from logbook.plain.sure.likely import speaks_for
+from logbook.plain.understanding import Kind, Understanding
+from logbook.plain.words.sentence import Sentence
+
+_PAPERS = frozenset({"drawing", "file", "plan", "model", "dxf", "stl"})
+_HARDLY = 0.05
+_NEARLY = Fraction(1, 50)
+_BARE = 2
+
+
+def chance_of(
+    sentence: Sentence, line: Understanding, by_kind: Mapping[Kind, float]
+) -> float:
+    """Give how likely a line is what it was read as."""
+    chance = _by_words(line, by_kind)
+    if _by_form(sentence, line, chance):
+        return 1.0
+    return chance + _told_beside(sentence, line, by_kind)
+
+
+def _by_words(line: Understanding, by_kind: Mapping[Kind, float]) -> float:
+    """Give what its words say; a piece used as it is was decided on and disposed of."""
+    both = (Kind.DECISION, Kind.DISPOSITION)
+    if line.kind in both and line.facts.disposition:
+        return sum(by_kind[one] for one in both)
+    return speaks_for(line.kind, by_kind)
+
+
+def _by_form(sentence: Sentence, line: Understanding, chance: float) -> bool:
+    """Tell whether a line tells its kind by its very form, whatever its words."""
+    facts, kind = line.facts, line.kind
+    if facts.became is not None or facts.beside is not None:
+        return True  # Hole is 2.8, drilled it to 3.2.
+    if kind is Kind.READING and facts.what == "thickness" and facts.cause is not None:
+        return True  # Plate of another thickness, the right one was not to be had.
+    if kind is Kind.READING and _hardly_off(line):
+        return True  # 178.1 instead of 178.3: nobody decides on that.
+    if kind is Kind.FAILURE and _befell(sentence):
+        return True  # Lid 1 kinked.
+    if kind is not Kind.STEP:
+        return False
+    if any(did_not(sentence, at) for at in range(len(sentence.words))):
+        return True  # Drilled, no crack this time: its words speak of a failure.
+    return facts.undone and chance >= _HARDLY  # Drilled out again.
+
+
+def _told_beside(
+    sentence: Sentence, line: Understanding, by_kind: Mapping[Kind, float]
+) -> float:
+    """Give how likely a line is of another kind that its own tells of too.
+
+    One that is scrapped for its size tells of the size; what is wrong in a drawing
+    failed, and says whose fault it is; whose fault a size or a failure is, is a
+    decision that tells of them.
+    """
+    facts, kind, beside = line.facts, line.kind, 0.0
+    if kind is Kind.DISPOSITION and facts.piece and facts.cause:
+        beside += by_kind[Kind.FAILURE]  # Reworked because the sole had let go.
+    if kind is Kind.DISPOSITION and (facts.wanted or facts.off):
+        beside += by_kind[Kind.READING] + by_kind[Kind.FAILURE]
+    if kind is Kind.FAILURE and not _PAPERS.isdisjoint(sentence.text.lower().split()):
+        beside += by_kind[Kind.DECISION]
+    if kind is Kind.DECISION and facts.met_by_others:
+        beside += by_kind[Kind.READING] + by_kind[Kind.FAILURE]
+    return beside
+
+
+def _befell(sentence: Sentence) -> bool:
+    """Tell whether a line is no more than a part and what it did: lid 1 kinked."""
+    if len(sentence.words) != _BARE:
+        return False
+    return sentence.words[0].name is not None and "fail:past" in sentence.tags(1)
+
+
+def _hardly_off(line: Understanding) -> bool:
+    """Tell whether a value is told with one that it misses by next to nothing."""
+    if len(line.facts.readings) != 1 or len(line.facts.wanted) != 1:
+        return False
+    value, wanted = line.facts.readings[0].value, line.facts.wanted[0]
+    if value.metal or wanted.metal or value.dimension != wanted.dimension:
+        return False
+    return abs(value.to(wanted.unit) - wanted.value) <= abs(wanted.value) * _NEARLY
