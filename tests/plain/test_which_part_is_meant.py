@@ -34,6 +34,9 @@ def choices(line: Understanding) -> tuple[str, ...]:
     [
         ("wall track is 107.6 long, drawing says 108", "C wall track"),
         ("wall track is 107.6 long, drawing says 108", "D wall track"),
+        ("wall trakc is 107.6 long, drawing says 108", "C wall track"),
+        ("wall trakc bracket side warped off the bed", "D wall track"),
+        ("wal track cracked at the boss", "D wall track"),
         ("wheel covr snapped at the clip", "M top wheel cover"),
         ("camera mount hood wobbles", "Hood Camera Mount"),
         ("camera hood mount wobbles", "Hood Camera Mount"),

@@ -136,6 +136,8 @@ def _longest(
     code = known.longest(lows[: at + 1], at)
     if code and first.sort is Sort.NUMBER and "material" in code[1]:
         return 1, replace(first, sort=Sort.CODE, tags=code[1], amounts=())
+    if corrected and first.low.isalpha() and vocabulary.spells(lows[at]):
+        return 1, replace(first, low=lows[at], corrected=True)  # Wall trakc.
     return 1, _done_again(first, known)
 
 

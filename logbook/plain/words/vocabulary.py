@@ -290,7 +290,8 @@ class Vocabulary:
     def misspelt(self, words: Sequence[str]) -> tuple[str, ...]:
         """Give the parts whose names end in these words but for a slip in each.
 
-        A word of four letters too: “wheel covr” is hardly a new part.
+        A word of four letters too: “wheel covr” is hardly a new part; one of three
+        beside another that is right: wal track.
         """
         many = len(words)
         return tuple(
@@ -299,7 +300,10 @@ class Vocabulary:
             if len(name) >= many
             and all(
                 word == part
-                or (len(word) > _SLIP_FROM and one_slip(word, part, replaced=False))
+                or (
+                    len(word) > _SLIP_FROM - (name[-1] == words[-1] != word)
+                    and one_slip(word, part, replaced=False)
+                )
                 for word, part in zip(words, name[-many:], strict=True)
             )
         )
