@@ -126,15 +126,12 @@ async def on_fact(at: Bench, shop: Path, name: str) -> None:
     keys = [line.key for line in rows_of_record(snapshot, opening)]
     for _ in range(keys.index(f"fact {name}")):
         await at.press("down")
-    await at.press("enter")
-    await at.settle()
+    await at.do("enter")
 
 
 async def typed_over(at: Bench, text: str) -> None:
     await at.press("ctrl+u")
-    await at.type(text)
-    await at.press("enter")
-    await at.settle()
+    await at.say(text)
 
 
 async def test_a_refused_fact_stays_typed_with_the_sentence_beside_it(
@@ -168,15 +165,13 @@ def test_an_instant_shown_is_the_same_when_typed_back() -> None:
 async def test_what_is_typed_before_enter_is_the_new_value(shop: Path) -> None:
     async with bench(shop, (100, 30)) as at:
         await at.say("sanded the bed")
-        await at.press("up", "enter")
-        await at.settle()
+        await at.do("up", "enter")
         assert "Enter amends it here" in at.seen
         await at.press("down", "up")
         await at.say("sanded the bed twice")
         assert at.line.value == "sanded the bed twice"
         assert "it was: sanded the bed" in " ".join(at.seen.split())
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
     titles = {one.title for one in project(shop).snapshot.entries}
     assert "sanded the bed twice" in titles
     assert "sanded the bed" not in titles
@@ -215,8 +210,7 @@ async def test_a_deviation_and_its_reading_are_amended_in_one_act(
 ) -> None:
     async with bench(shop, (100, 30)) as at:
         await at.say("base opening 178.6 should be 180")
-        await at.press("1")
-        await at.settle()
+        await at.do("1")
         record = project(shop).snapshot.all(kind)[-1]
         sheet = RecordSheet(at.app.desk, record.id)
         at.app.push_screen(sheet)
@@ -277,13 +271,11 @@ async def test_what_another_hand_made_of_a_fact_is_said_before_it_is_replaced(
         held.save(amend_draft(held.draft(NOW), opening, theirs), "theirs", NOW)
         await at.until(lambda: "by now it is “181 mm”" in at.words)
         assert at.line.value == "179.5 mm"
-        await at.press("enter", "enter")
-        await at.settle()
+        await at.do("enter", "enter")
         [opening] = project(shop).snapshot.all(Characteristic)
         assert str(opening.nominal) == "181 mm"
         assert "F6 takes yours instead" in at.words
-        await at.press("f6")
-        await at.settle()
+        await at.do("f6")
     [kept] = [one.text for one in drafts(shop) if "as replaced" in one.for_what]
     assert kept == "181 mm"
     [opening] = project(shop).snapshot.all(Characteristic)
@@ -295,8 +287,7 @@ async def test_what_was_typed_comes_back_where_another_hand_was_just_quicker(
 ) -> None:
     async with bench(shop, (100, 30)) as at:
         await at.say("sanded the bed")
-        await at.press("up", "enter")
-        await at.settle()
+        await at.do("up", "enter")
         await at.press("enter", "ctrl+u")
         await at.type("sanded the bed, mine")
         at.app.desk.changes = None  # what is saved elsewhere is not seen yet
@@ -304,17 +295,14 @@ async def test_what_was_typed_comes_back_where_another_hand_was_just_quicker(
         last = held.snapshot.entries[-1]
         theirs = replace(last, title="sanded the bed, theirs")
         held.save(amend_draft(held.draft(NOW), last, theirs), "theirs", NOW)
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert project(shop).snapshot[last.id].title == "sanded the bed, theirs"
         assert at.line.value == "sanded the bed, mine"
         assert "sanded the bed, theirs" in at.seen
         assert "F6 takes yours" in at.words
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert project(shop).snapshot[last.id].title == "sanded the bed, theirs"
-        await at.press("f6")
-        await at.settle()
+        await at.do("f6")
     [kept] = [one.text for one in drafts(shop) if "as replaced" in one.for_what]
     assert kept == "sanded the bed, theirs"
     assert project(shop).snapshot[last.id].title == "sanded the bed, mine"
@@ -333,12 +321,10 @@ async def test_what_is_amended_shows_on_the_bench_it_was_opened_from(
 ) -> None:
     async with bench(shop, (100, 30)) as at:
         await at.say("sanded the bed")
-        await at.press("up", "enter")
-        await at.settle()
+        await at.do("up", "enter")
         await at.press("enter")
         await typed_over(at, "sanded the bed twice")
-        await at.press("escape")
-        await at.settle()
+        await at.do("escape")
         assert "sanded the bed twice" in at.seen
 
 
@@ -361,14 +347,10 @@ async def test_a_refused_reading_stays_typed_and_nothing_is_written(
 ) -> None:
     before = sum(len(run.readings) for run in project(shop).snapshot.all(Run))
     async with bench(shop, (100, 30)) as at:
-        await at.press("f3")
-        await at.settle()
-        await at.press("enter")
-        await at.settle()
+        await at.do("f3")
+        await at.do("enter")
         assert isinstance(at.app.screen, Measure)
-        await at.type(typed)
-        await at.press("enter")
-        await at.settle()
+        await at.say(typed)
         assert says in " ".join(at.seen.split())
         assert at.line.value == typed
         assert at.line.has_focus
@@ -378,15 +360,12 @@ async def test_a_refused_reading_stays_typed_and_nothing_is_written(
 async def test_what_was_not_told_of_a_failure_is_told_later(shop: Path) -> None:
     async with bench(shop, (100, 30)) as at:
         await at.say("base tore at the foot hole")
-        await at.press("1")
-        await at.settle()
-        await at.press("up", "enter")
-        await at.settle()
+        await at.do("1")
+        await at.do("up", "enter")
         assert "not told yet not told yet" in at.words
         await at.say("cause: the hole is too near the bend")
         assert "Enter takes it, Esc drops it; it was: empty" in at.words
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         [failure] = project(shop).snapshot.all(Failure)
         assert failure.cause == Cause(said="the hole is too near the bend")
         assert "the hole is too near the bend" in at.words
@@ -396,8 +375,6 @@ async def test_what_was_not_told_of_a_failure_is_told_later(shop: Path) -> None:
             if line.key == "fact cure"
         ]
         await at.press("home", *["down"] * cure, "enter")
-        await at.type("washer under it")
-        await at.press("enter")
-        await at.settle()
+        await at.say("washer under it")
     [failure] = project(shop).snapshot.all(Failure)
     assert failure.cure == "washer under it"

@@ -37,8 +37,7 @@ async def test_a_cut_told_with_its_length_is_a_reading_at_one_key(bar: Path) -> 
         assert runs(bar) == []
         await at.press("ctrl+o")
         assert "y yes" in at.words
-        await at.press("y")
-        await at.settle()
+        await at.do("y")
         assert "does crossbar-1 read 179.65 mm in length, measured? yes" in at.words
     assert runs(bar) == [("crossbar-1", "length 179.65 mm")]
 
@@ -55,8 +54,7 @@ async def test_who_types_the_whole_word_gets_no_rest_of_it_on_the_line(
             await at.press("y", "e", "s")
         else:
             await at.type("yes")
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert at.line.value == ""
     assert runs(bar) == [("crossbar-1", "length 179.65 mm")]
     assert "es" not in [one.title for one in project(bar).snapshot.entries]
@@ -66,9 +64,7 @@ async def test_what_it_really_reads_can_be_typed(bar: Path) -> None:
     async with bench(bar, (100, 30)) as at:
         await at.say("sawed the crossbar at 179.9")
         await at.press("ctrl+o")
-        await at.type("179.72")
-        await at.press("enter")
-        await at.settle()
+        await at.say("179.72")
     assert runs(bar) == [("crossbar-1", "length 179.72 mm")]
 
 

@@ -46,16 +46,14 @@ async def test_a_sum_refuses_it_below_its_field(shop: Path, typed: str) -> None:
         line = line_of(at, "thickness")
         line.focus()
         line.put(typed)
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert "not yet" in at.seen
         assert "thickness" in words(at)
         assert "accepted" in words(at)
         assert line.value == typed
         assert line.has_focus
         line.put("2")
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert "not yet" not in at.seen
 
 
@@ -78,9 +76,7 @@ async def test_a_revision_refuses_it_beside_its_line(shop: Path, typed: str) -> 
     logged(shop, "part", "bar", "--dimension", "length=40.0 ±0.1")
     async with bench(shop, SIZE) as at:
         await at.press("ctrl+r")
-        await at.type("bar")
-        await at.press("enter")
-        await at.settle()
+        await at.say("bar")
         await at.say(typed)
         assert "not taken" in at.seen
         assert "accepted" in words(at)
@@ -96,9 +92,7 @@ async def test_a_megabyte_and_control_signs_come_into_no_line(
     chosen = {"ctrl+r": "bar", "f3": "bar", "f10": "bend-allowance"}[way]
     async with bench(shop, SIZE) as at:
         await at.press(way)
-        await at.type(chosen)
-        await at.press("enter")
-        await at.settle()
+        await at.say(chosen)
         field = at.app.screen.focused
         assert isinstance(field, Input)
         field.post_message(Paste("9" * 1_000_000))

@@ -26,8 +26,7 @@ async def test_a_line_begins_a_build_after_one_key(shop: Path, line: str) -> Non
         await at.press("enter")
         assert "begin build 2" in at.seen
         assert len(builds(shop)) == 1
-        await at.press("1")
-        await at.settle()
+        await at.do("1")
         purpose = line.partition(" for ")[2]
         assert builds(shop)[1] == ("build 2", purpose, "")
         assert at.line.value == ""
@@ -42,8 +41,7 @@ async def test_enter_once_more_begins_what_was_typed(shop: Path) -> None:
         await at.type("start build 2 for mounted slides")
         await at.press("enter")
         assert "Enter begin it, as typed" in at.words
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
     assert builds(shop)[1] == ("build 2", "mounted slides", "")
 
 
@@ -52,8 +50,7 @@ async def test_the_newest_release_is_one_key_away(shop: Path) -> None:
     logged(shop, "release", "1.0", "--anyway")
     async with bench(shop) as at:
         await at.type("start build 2")
-        await at.press("enter", "2")
-        await at.settle()
+        await at.do("enter", "2")
         assert builds(shop)[1][0] == "build 2"
         assert "1.0" in builds(shop)[1][2]
 
@@ -64,12 +61,10 @@ async def test_the_key_begins_the_next_one_and_another_key_leaves_it(
     async with bench(shop) as at:
         await at.press("f12")
         assert "begin build 2" in at.seen
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert len(builds(shop)) == 1
         await at.press("f12", "escape")
-        await at.press("f12", "1")
-        await at.settle()
+        await at.do("f12", "1")
         assert [title for title, _, _ in builds(shop)] == ["build 1", "build 2"]
 
 
@@ -79,8 +74,7 @@ async def test_one_that_is_there_is_gone_on_with(shop: Path) -> None:
         await at.type("start build 1")
         await at.press("enter")
         assert "begun already" in at.seen
-        await at.press("1")
-        await at.settle()
+        await at.do("1")
         assert len(builds(shop)) == 2
         assert at.app.desk.build is not None
         assert at.app.desk.build.title == "build 1"

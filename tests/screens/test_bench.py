@@ -76,8 +76,7 @@ async def test_whose_fault_it_is_takes_one_key(
         await at.pilot.pause()
         assert "would another builder meet this?" in at.seen
         assert at.line.value == "diffuser cracked at a corner screw"
-        await at.press(key)
-        await at.settle()
+        await at.do(key)
     [failure] = project(shop).snapshot.all(Failure)
     assert failure.met_by_others is blame
 
@@ -99,11 +98,9 @@ async def test_a_doubtful_number_is_asked_about_and_one_figure_answers(
         await at.press("enter")
         await at.pilot.pause()
         assert "can be two numbers" in at.seen
-        await at.press("2")
-        await at.settle()
+        await at.do("2")
         if at.app.screen.query_one("#understood").has_class("-asks"):
-            await at.press("enter")
-            await at.settle()
+            await at.do("enter")
     run = project(shop).snapshot.all(Run)[-1]
     assert str(run.readings[0].value) == "1234 mm"
 
@@ -111,8 +108,7 @@ async def test_a_doubtful_number_is_asked_about_and_one_figure_answers(
 async def test_a_doubtful_line_left_unanswered_is_kept_as_a_note(shop: Path) -> None:
     async with bench(shop) as at:
         await at.type("base opening 1,234")
-        await at.press("enter", "enter")
-        await at.settle()
+        await at.do("enter", "enter")
     [note] = project(shop).snapshot.all(Note)
     assert note.title == "base opening 1,234"
 
@@ -122,8 +118,7 @@ async def test_undo_takes_the_last_line_back_with_one_key_and_says_so(
 ) -> None:
     async with bench(shop) as at:
         await at.say("sanded the bed")
-        await at.press("f8")
-        await at.settle()
+        await at.do("f8")
         assert "taken back" in at.seen
         assert "sanded the bed" in at.seen
     titles = [entry.title for entry in project(shop).snapshot.entries]
@@ -132,8 +127,7 @@ async def test_undo_takes_the_last_line_back_with_one_key_and_says_so(
 
 async def test_an_arrow_and_enter_open_an_entry(shop: Path) -> None:
     async with bench(shop, (80, 30)) as at:
-        await at.press("up", "enter")
-        await at.settle()
+        await at.do("up", "enter")
         assert isinstance(at.app.screen, RecordSheet)
         # The line made a reading and a deviation of one instant; either is newest.
         assert "as-built/deviations" in at.seen or "as-built/runs" in at.seen

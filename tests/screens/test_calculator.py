@@ -37,18 +37,14 @@ async def test_every_sum_has_a_form_that_works_its_example_out(shop: Path) -> No
 async def test_a_result_is_logged_with_its_inputs(shop: Path) -> None:
     async with bench(shop) as at:
         await at.press("f10")
-        await at.type("flat-length")
-        await at.press("enter")
-        await at.settle()
+        await at.say("flat-length")
         sheet = at.app.screen
         assert isinstance(sheet, SumSheet)
         for line, asked in zip(sheet.query(EntryLine), sheet._sum.inputs, strict=True):
             value = sheet._sum.example.get(asked.name, "")
             line.put(value if isinstance(value, str) else "; ".join(value))
-        await at.press("enter")
-        await at.settle()
-        await at.press("ctrl+l")
-        await at.settle()
+        await at.do("enter")
+        await at.do("ctrl+l")
     note = project(shop).snapshot.all(Note)[-1]
     assert "flat" in note.title.lower()
     assert "formula: " in note.prose
@@ -68,8 +64,7 @@ async def sum_of(at: Bench, name: str, **values: str) -> dict[str, EntryLine]:
     for asked, value in values.items():
         lines[asked].focus()
         await at.type(value)
-    await at.press("enter")
-    await at.settle()
+    await at.do("enter")
     return lines
 
 
@@ -87,8 +82,7 @@ async def test_what_is_logged_is_of_the_inputs_shown(shop: Path) -> None:
         await at.type("3.0")
         assert "below: of bend angle 90, radius 1.0, thickness 2.0" in at.words
         assert answer(at) == before
-        await at.press("ctrl+l")
-        await at.settle()
+        await at.do("ctrl+l")
         assert "Enter works it out anew" not in at.words
         assert answer(at) != before
     [note] = notes(shop)
@@ -109,8 +103,7 @@ async def test_an_input_that_gives_no_result_logs_nothing(shop: Path) -> None:
         lines = await sum_of(at, "bend-allowance", **BEND)
         lines["thickness"].focus()
         await at.type("xx")
-        await at.press("ctrl+l")
-        await at.settle()
+        await at.do("ctrl+l")
         assert "nothing is logged" in at.words
         assert "below: of bend angle 90, radius 1.0, thickness 2.0" in at.words
         await at.press("backspace", "backspace")
@@ -123,24 +116,19 @@ async def test_the_same_result_is_logged_once_and_of_the_build_shown(
 ) -> None:
     logged(shop, "build", "build 2", "--when", "2024-03-08T10:00")
     async with bench(shop, (100, 40)) as at:
-        await at.press("f4")
-        await at.settle()
+        await at.do("f4")
         assert "build 1" in at.seen
         await sum_of(at, "bend-allowance", **BEND)
-        await at.press("ctrl+l")
-        await at.settle()
-        await at.press("ctrl+l")
-        await at.settle()
+        await at.do("ctrl+l")
+        await at.do("ctrl+l")
         assert "logged already" in at.words
         [note] = notes(shop)
         assert note.build is not None
         assert note.build.name == "build 1"
-        await at.press("escape", "f8")
-        await at.settle()
+        await at.do("escape", "f8")
         assert not notes(shop)
         await sum_of(at, "bend-allowance", **BEND)
-        await at.press("ctrl+l")
-        await at.settle()
+        await at.do("ctrl+l")
     assert len(notes(shop)) == 1
 
 
@@ -149,7 +137,6 @@ async def test_a_wrong_input_is_one_sentence_and_the_text_stays(shop: Path) -> N
         await at.app.push_screen(SumSheet(at.app.desk, "bend-allowance"))
         lines = list(at.app.screen.query(EntryLine))
         lines[0].put("5 furlongs")
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert "furlongs" in at.seen
         assert lines[0].value == "5 furlongs"

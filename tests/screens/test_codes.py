@@ -78,8 +78,7 @@ async def test_any_of_three_hundred_pieces_is_chosen_by_its_code(shop: Path) -> 
 
 async def codes_shown(shop: Path) -> dict[str, str]:
     async with bench(shop) as at:
-        await at.press("f3")
-        await at.settle()
+        await at.do("f3")
         pieces = at.app.screen
         assert isinstance(pieces, Pieces)
         return {line.words: line.label for line in pieces.lines("")}
@@ -97,11 +96,8 @@ async def test_a_code_learned_once_means_the_same_part_in_every_build(
         logged(drawn, "say", line, "--yes")
     logged(drawn, "piece", "bar")
     async with bench(drawn) as at:
-        await at.press("f3")
-        await at.settle()
-        await at.type("ba")
-        await at.press("enter")
-        await at.settle()
+        await at.do("f3")
+        await at.say("ba")
         assert "measuring bar-" in at.seen
     assert await codes_shown(drawn) == {
         "bar-2": "ba2", "bar-3": "ba3", "bracket-2": "br", "base": "b", "collar": "c",

@@ -30,8 +30,7 @@ async def test_the_key_that_takes_back_brings_an_emptied_line_back(shop: Path) -
         assert kept(shop) == [LINE]
         await at.press("f8")
         assert at.line.value == LINE
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
     assert LINE in [one.title for one in project(shop).snapshot]
 
 
@@ -40,8 +39,7 @@ async def test_once_something_was_logged_the_key_means_that_again(shop: Path) ->
         await at.type("words of no use")
         await at.press("escape")
         await at.say(LINE)
-        await at.press("f8")
-        await at.settle()
+        await at.do("f8")
         assert "taken back" in at.seen
     assert LINE not in [one.title for one in project(shop).snapshot]
     assert kept(shop) == ["words of no use"]
@@ -52,15 +50,13 @@ async def test_a_line_typed_anew_is_not_replaced(shop: Path) -> None:
         await at.type("words of no use")
         await at.press("escape")
         await at.type("bed")
-        await at.press("f8")
-        await at.settle()
+        await at.do("f8")
         assert at.line.value == "bed"
 
 
 async def test_an_empty_line_keeps_nothing(shop: Path) -> None:
     async with bench(shop) as at:
-        await at.press("escape")
-        await at.settle()
+        await at.do("escape")
         assert "brings the line back" not in at.seen
     assert kept(shop) == []
 
@@ -71,8 +67,7 @@ async def test_an_esc_right_behind_the_way_back_leaves_the_line(
 ) -> None:
     async with bench(shop) as at:
         await at.type(LINE)
-        await at.press(way)
-        await at.settle()
+        await at.do(way)
         assert not isinstance(at.app.screen, BenchScreen)
         await at.press("escape")
         await at.press("escape")
@@ -101,8 +96,7 @@ async def test_an_edit_that_was_dropped_is_opened_again(shop: Path) -> None:
         assert kept(shop) == ["opening of the base"]
         await at.press("f8")
         assert at.line.value == "opening of the base"
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
     titles = [c.title for c in project(shop).snapshot.all(Characteristic)]
     assert "opening of the base" in titles
 
@@ -111,8 +105,7 @@ async def test_a_fact_left_as_it_was_keeps_nothing(shop: Path) -> None:
     async with bench(shop) as at:
         await amending(at, shop)
         await at.press("enter")
-        await at.press("escape")
-        await at.settle()
+        await at.do("escape")
     assert kept(shop) == []
 
 
@@ -130,13 +123,11 @@ async def test_a_reason_that_is_being_typed_is_kept(shop: Path) -> None:
     logged(shop, "step", "fold the base", "--makes", "base")
     logged(shop, "hold", "fold the base", "the sheet is not here")
     async with bench(shop) as at:
-        await at.press("ctrl+g")
-        await at.settle()
+        await at.do("ctrl+g")
         await at.press("enter")
         await at.type("a spare sheet")
         await at.until(lambda: "a spare sheet" in kept(shop))
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
     assert kept(shop) == []
 
 
@@ -144,11 +135,9 @@ async def test_a_line_typed_at_the_first_question_of_a_bench_is_kept(
     shop: Path,
 ) -> None:
     async with bench(shop) as at:
-        await at.press("f12")
-        await at.settle()
+        await at.do("f12")
         assert at.app.screen.question is not None  # type: ignore[attr-defined]
         await at.type("sanded the bed")
         await at.until(lambda: "sanded the bed" in "\n".join(kept(shop)))
-        await at.press("escape")
-        await at.settle()
+        await at.do("escape")
         assert "sanded the bed" in "\n".join([at.line.value, *kept(shop)])

@@ -54,19 +54,14 @@ def full(shop: Path) -> Path:
 async def seen_on_all(full: Path) -> None:
     async with bench(full, (120, 40)) as at:
         for key, words in WAYS.items():
-            await at.press(key)
-            await at.settle()
+            await at.do(key)
             if key in {"ctrl+p", "ctrl+r"}:
-                await at.type("cross")
-                await at.press("enter")
-                await at.settle()
+                await at.say("cross")
             if key == "ctrl+n":
-                await at.press("down")
-                await at.settle()
+                await at.do("down")
             for word in words:
                 assert word in at.seen, (key, word)
-            await at.press("escape")
-            await at.settle()
+            await at.do("escape")
 
 
 @pytest.mark.parametrize("colours", ["standard", "256", "truecolor"])
@@ -103,16 +98,12 @@ async def test_the_keys_of_every_screen_are_all_to_be_looked_up(
     full: Path, key: str
 ) -> None:
     async with bench(full, (120, 40)) as at:
-        await at.press(key)
-        await at.settle()
+        await at.do(key)
         if key in {"ctrl+p", "ctrl+r"}:
-            await at.type("cross")
-            await at.press("enter")
-            await at.settle()
+            await at.say("cross")
         screen = at.app.screen
         assert isinstance(screen, Sheet)
-        await at.press("f1")
-        await at.settle()
+        await at.do("f1")
         for verb in screen.VERBS:
             assert verb.purpose in at.seen
             assert shown_key(verb.key) in at.seen

@@ -75,16 +75,14 @@ async def test_it_is_found_and_opened_at_every_size(
 ) -> None:
     with_notes(shop, "sawn at 178,450", "filed", "sawn again at 178.45 mm")
     async with bench(shop, size) as at:
-        await at.press("f2")
-        await at.settle()
+        await at.do("f2")
         await at.type("178.450")
         await at.settle()
         seen = [row for row in at.seen.splitlines() if "sawn" in row]
         assert len(seen) == 2
         assert "again" in seen[0]
         assert "filed" not in at.seen
-        await at.press("down", "enter")
-        await at.settle()
+        await at.do("down", "enter")
         assert "sawn at 178,450" in at.seen
         await at.press("escape")
         assert isinstance(at.app.screen, Find)
@@ -113,8 +111,7 @@ async def test_what_was_saved_or_undone_just_now_is_found_or_gone(shop: Path) ->
         await at.type("swept")
         await at.settle()
         assert "swept the bench" in at.app.screen.query_one(Listing).chosen.words  # type: ignore[union-attr]
-        await at.press("escape", "f8")
-        await at.settle()
+        await at.do("escape", "f8")
         await at.press("f2")
         await at.type("swept")
         await at.settle()

@@ -69,15 +69,10 @@ async def test_a_new_piece_of_a_known_part_has_its_own_numbers(shop: Path) -> No
 async def test_what_was_passed_over_is_chosen_and_answered_later(shop: Path) -> None:
     logged(shop, "say", "--yes", "crossbar 179.7")
     async with bench(shop, (100, 30)) as at:
-        await at.press("ctrl+o")
-        await at.settle()
+        await at.do("ctrl+o")
         assert "does the crossbar go into" in at.seen
-        await at.type("crossbar go into")
-        await at.press("enter")
-        await at.settle()
-        await at.type("0.1 to 0.5, made last")
-        await at.press("enter")
-        await at.settle()
+        await at.say("crossbar go into")
+        await at.say("0.1 to 0.5, made last")
     assert len(project(shop).snapshot.all(Fit)) == 1
 
 
@@ -85,11 +80,9 @@ async def test_nothing_offered_and_no_part_are_said(tmp_path: Path) -> None:
     folder = repository(tmp_path / "empty")
     logged(folder, "start", "--name", "Stand", "--unit", "mm", "--yes")
     async with bench(folder, (100, 30)) as at:
-        await at.press("ctrl+o")
-        await at.settle()
+        await at.do("ctrl+o")
         assert "nothing is offered" in at.seen
-        await at.press("ctrl+p")
-        await at.settle()
+        await at.do("ctrl+p")
         await at.press("enter")
         assert "no part yet; the line" in at.seen
 

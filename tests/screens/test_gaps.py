@@ -36,12 +36,10 @@ def files(folder: Path) -> dict[str, bytes]:
 
 async def test_a_gap_says_what_to_make_and_in_which_steps(fitted: Path) -> None:
     async with bench(fitted, (120, 40)) as at:
-        await at.press("ctrl+b")
-        await at.settle()
+        await at.do("ctrl+b")
         assert isinstance(at.app.screen, Gaps)
         assert "M4x16" in at.seen
-        await at.press("down")
-        await at.settle()
+        await at.do("down")
         # the opening reads 178.6: finish at its middle, 178.6 − 0.3
         for words in (
             "1 rough",
@@ -58,32 +56,27 @@ async def test_a_gap_says_what_to_make_and_in_which_steps(fitted: Path) -> None:
 async def test_what_if_changes_the_answer_and_writes_nothing(fitted: Path) -> None:
     before = files(fitted)
     async with bench(fitted, (120, 40)) as at:
-        await at.press("ctrl+b", "down")
-        await at.settle()
+        await at.do("ctrl+b", "down")
         await at.type("opening 178.9")
         await at.settle()
         assert "WHAT IF" in at.seen
         assert "base opening is 178.9 mm" in at.seen
         assert "finish 178.60 mm" in at.seen
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert "nothing of it is written" in at.seen
         assert at.line.value == "opening 178.9"
-        await at.press("escape")
-        await at.settle()
+        await at.do("escape")
         assert "WHAT IF" not in at.seen
         assert "finish 178.30 mm" in at.seen
         assert "what if ›" in at.seen
-        await at.press("escape")
-        await at.settle()
+        await at.do("escape")
         assert "what if ›" not in at.seen
     assert files(fitted) == before
 
 
 async def test_another_screw_is_supposed_of_a_joint(fitted: Path) -> None:
     async with bench(fitted, (120, 40)) as at:
-        await at.press("ctrl+b")
-        await at.settle()
+        await at.do("ctrl+b")
         assert "take M4x20" in at.seen
         await at.type("M4x20")
         await at.settle()
@@ -93,11 +86,8 @@ async def test_another_screw_is_supposed_of_a_joint(fitted: Path) -> None:
 
 async def test_what_cannot_be_supposed_is_said_beside_the_line(fitted: Path) -> None:
     async with bench(fitted, (120, 40)) as at:
-        await at.press("ctrl+b", "down")
-        await at.settle()
-        await at.type("opening wide")
-        await at.press("enter")
-        await at.settle()
+        await at.do("ctrl+b", "down")
+        await at.say("opening wide")
         assert "accepted: 86.42" in at.seen
         assert at.line.value == "opening wide"
         assert at.line.has_focus
@@ -105,8 +95,7 @@ async def test_what_cannot_be_supposed_is_said_beside_the_line(fitted: Path) -> 
 
 async def test_a_reading_that_arrives_is_reckoned_with(fitted: Path) -> None:
     async with bench(fitted, (120, 40)) as at:
-        await at.press("ctrl+b", "down")
-        await at.settle()
+        await at.do("ctrl+b", "down")
         assert "finish 178.30 mm" in at.seen
         logged(fitted, "measure", "base", "opening", "178.9")
         at.app.desk.watch()
@@ -116,11 +105,9 @@ async def test_a_reading_that_arrives_is_reckoned_with(fitted: Path) -> None:
 
 async def test_enter_opens_the_record_and_leads_back(fitted: Path) -> None:
     async with bench(fitted) as at:
-        await at.press("ctrl+b", "down", "enter")
-        await at.settle()
+        await at.do("ctrl+b", "down", "enter")
         assert "base.opening - crossbar.length" in at.seen
-        await at.press("escape")
-        await at.settle()
+        await at.do("escape")
         assert isinstance(at.app.screen, Gaps)
 
 
@@ -129,8 +116,7 @@ async def test_gaps_are_to_be_read_at_every_size(
     fitted: Path, size: tuple[int, int]
 ) -> None:
     async with bench(fitted, size) as at:
-        await at.press("ctrl+b")
-        await at.settle()
+        await at.do("ctrl+b")
         await at.type("M4x20")
         await at.settle()
         assert "WHAT IF" in at.seen
@@ -151,24 +137,20 @@ async def test_hostile_names_are_shown_as_written(fitted: Path, words: str) -> N
         "--nut-height", "5.0 mm", "--layer", "collar=6.35 mm",
     )  # fmt: skip
     async with bench(fitted, (118, 40)) as at:
-        await at.press("ctrl+b")
-        await at.settle()
+        await at.do("ctrl+b")
         assert words in at.seen
         at.line.put(words)
         await at.settle()
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert at.line.value == words
 
 
 async def test_without_gaps_and_joints_the_screen_says_so(shop: Path) -> None:
     async with bench(shop) as at:
-        await at.press("ctrl+b")
-        await at.settle()
+        await at.do("ctrl+b")
         assert "no gap and no joint yet" in at.seen
         await at.type("opening 3")
-        await at.press("enter", "escape", "escape")
-        await at.settle()
+        await at.do("enter", "escape", "escape")
         assert not isinstance(at.app.screen, Gaps)
 
 
@@ -181,8 +163,7 @@ def test_a_share_is_drawn_as_a_bar(share: float, drawn: str) -> None:
 
 async def test_a_gap_says_its_verdict_before_its_name(fitted: Path) -> None:
     async with bench(fitted, (80, 24)) as at:
-        await at.press("ctrl+b", "down")
-        await at.settle()
+        await at.do("ctrl+b", "down")
         assert "make 178.30 mm  bar in the opening" in at.seen
         assert "check" in at.seen
         assert "remark" not in at.seen
@@ -192,8 +173,7 @@ async def test_what_can_be_supposed_is_shown_of_the_row_and_taken_as_it_stands(
     fitted: Path,
 ) -> None:
     async with bench(fitted, (118, 40)) as at:
-        await at.press("ctrl+b")
-        await at.settle()
+        await at.do("ctrl+b")
         assert at.line.placeholder.endswith("M4x16, or collar 6.5")
         await at.type("collar thickness 8")
         await at.settle()
@@ -202,8 +182,7 @@ async def test_what_can_be_supposed_is_shown_of_the_row_and_taken_as_it_stands(
         await at.type("thickness 8")
         await at.settle()
         assert "that of collar or base" in at.seen
-        await at.press("escape", "down")
-        await at.settle()
+        await at.do("escape", "down")
         example = at.line.placeholder.partition(": ")[2]
         assert example.startswith("base opening ")
         await at.type(example)

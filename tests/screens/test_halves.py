@@ -20,8 +20,7 @@ async def test_they_stand_beside_each_other_where_there_is_room(
     logged(shop, "part", "bar", "--dimension", "length=179.7 ±0.1")
     logged(shop, "gap", "bar in it", "base.opening - bar.length", "--limits", "0 to 1")
     async with bench(shop, (BROAD, 40)) as at:
-        await at.press(*way)
-        await at.settle()
+        await at.do(*way)
         for width in (BROAD, BROAD - 1, 200, 60):
             await at.pilot.resize_terminal(width, 30)
             await at.settle()
@@ -42,14 +41,12 @@ async def test_a_part_has_its_rows_to_themselves_until_there_is_room_for_both(
     shop: Path,
 ) -> None:
     async with bench(shop, (120, 40)) as at:
-        await at.press("ctrl+p", "enter")
-        await at.settle()
+        await at.do("ctrl+p", "enter")
         assert not at.app.screen.query_one(Passage).display
         await at.pilot.resize_terminal(160, 40)
         await at.settle()
         assert at.app.screen.query_one(Passage).display
-        await at.press("down", "down")
-        await at.settle()
+        await at.do("down", "down")
         assert "drawn" in at.seen
 
 
@@ -67,8 +64,7 @@ async def test_a_wide_bench_says_each_in_full_that_a_narrower_one_counts(
 
 async def test_a_record_and_a_run_use_what_a_broad_screen_has(shop: Path) -> None:
     async with bench(shop, (120, 40)) as at:
-        await at.press("up", "enter")
-        await at.settle()
+        await at.do("up", "enter")
         await at.press("down", "down")
         halves = at.app.screen.query_one(Halves)
         assert halves.query_one(Passage).display
@@ -77,8 +73,7 @@ async def test_a_record_and_a_run_use_what_a_broad_screen_has(shop: Path) -> Non
         await at.settle()
         assert not halves.query_one(Passage).display
         assert halves.query_one(Listing).region.width == 100
-        await at.press("escape", "f3", "enter")
-        await at.settle()
+        await at.do("escape", "f3", "enter")
         run = at.app.screen.query_one(Halves)
         assert not run.query_one(Passage).display
         await at.pilot.resize_terminal(120, 40)

@@ -56,8 +56,7 @@ async def test_a_revision_stands_among_the_newest_and_is_where_it_is_taken_back(
         listed = at.words.rindex("diffuser rev A")
         assert at.words.index("sanded the diffuser") < listed
         assert at.words.index("diffuser rev A") < listed, "where the work was"
-        await at.press("up", "enter")
-        await at.settle()
+        await at.do("up", "enter")
         assert "holes further in" in at.words
     titles = [one.title for one in project(shop).snapshot.entries]
     assert "diffuser rev A" not in titles

@@ -39,10 +39,8 @@ def orphaned(shop: Path) -> None:
 
 
 async def measuring(at: Bench) -> None:
-    await at.press("f3")
-    await at.settle()
-    await at.press("enter")
-    await at.settle()
+    await at.do("f3")
+    await at.do("enter")
     assert isinstance(at.app.screen, Measure)
 
 
@@ -57,9 +55,7 @@ async def test_a_reading_being_typed_is_offered_again(shop: Path) -> None:
         await measuring(at)
         assert at.line.value == "178.6"
         assert "this was being typed here" in at.seen
-        await at.type("5")
-        await at.press("enter")
-        await at.settle()
+        await at.say("5")
     values = {
         str(r.value) for run in project(shop).snapshot.all(Run) for r in run.readings
     }
@@ -75,8 +71,7 @@ async def test_a_run_left_with_words_in_its_line_offers_them_when_it_comes_back(
     async with bench(shop) as at:
         await measuring(at)
         await at.type("178.6")
-        await at.press("escape")
-        await at.settle()
+        await at.do("escape")
         assert at.line.value == ""
         await measuring(at)
         assert at.line.value == "178.6"
@@ -100,8 +95,7 @@ async def test_a_fact_being_amended_is_offered_again(shop: Path) -> None:
     async with bench(shop) as at:
         await amending(at, shop)
         assert at.line.value == "opening of the base"
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
     titles = [c.title for c in project(shop).snapshot.all(Characteristic)]
     assert "opening of the base" in titles
     assert drafts(shop) == ()
@@ -113,8 +107,7 @@ async def test_an_edit_that_was_dropped_is_not_offered(shop: Path) -> None:
         await at.press("enter")
         await at.type(" of the base")
         await kept(at, "opening of the base", shop)
-        await at.press("escape")
-        await at.settle()
+        await at.do("escape")
     assert [one.for_what.split()[0] for one in drafts(shop)] == [EMPTIED]
     async with bench(shop) as at:
         await amending(at, shop)

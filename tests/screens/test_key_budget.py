@@ -111,8 +111,6 @@ async def test_a_plain_situation_costs_these_keys_and_no_more(
     budget, before, counted, left = SITUATIONS[what]
     assert len(counted) == budget
     async with bench(drawn) as at:
-        await at.press(*before)
-        await at.settle()
-        await at.press(*counted)
-        await at.settle()
+        await at.do(*before)
+        await at.do(*counted)
     assert left(project(drawn).snapshot)

@@ -38,8 +38,7 @@ async def test_a_wrong_unit_offers_no_value_and_what_is_typed_is_checked(
         assert "is a mass; width is drawn 240 mm" in at.words
         await at.say("2402")
         assert "ten times what is drawn, 240 mm" in at.words
-        await at.press("m")
-        await at.settle()
+        await at.do("m")
     [reading] = project(bed).snapshot.all(Run)[-1].readings
     assert str(reading.value) == "240.2 mm"
 
@@ -70,8 +69,7 @@ async def test_a_slip_is_answered_by_a_letter_or_by_the_number(
             await at.press("enter")
         await at.settle()
         if at.app.screen.query_one("#understood").has_class("-asks"):
-            await at.press("enter")
-            await at.settle()
+            await at.do("enter")
     run = project(bed).snapshot.all(Run)[-1]
     [reading] = run.readings
     assert (str(reading.value), reading.confirmed) == (value, confirmed)
@@ -85,11 +83,9 @@ async def test_a_number_far_from_what_is_drawn_is_asked_about_on_the_line(
         await at.say("bed width 52")
         assert "“52 mm” is far from what is drawn, 240 mm: is it so?" in at.words
         assert "m 52" not in at.words
-        await at.press("t")
-        await at.settle()
+        await at.do("t")
         if at.app.screen.query_one("#understood").has_class("-asks"):
-            await at.press("enter")
-            await at.settle()
+            await at.do("enter")
     [reading] = project(bed).snapshot.all(Run)[-1].readings
     assert (str(reading.value), reading.confirmed) == ("52 mm", True)
 
@@ -105,19 +101,15 @@ async def test_a_number_far_from_what_is_drawn_is_asked_about_in_a_run(
     bed: Path,
 ) -> None:
     async with bench(bed) as at:
-        await at.press("f3")
-        await at.settle()
-        await at.type("bed")
-        await at.press("enter")
-        await at.settle()
+        await at.do("f3")
+        await at.say("bed")
         await at.say("52")
         assert "“52 mm” is far from what is drawn, 240 mm: is it so?" in at.words
         await at.press("enter")
         await at.say("240.2")
         await at.press("up")
         await at.say("52")
-        await at.press("t")
-        await at.settle()
+        await at.do("t")
     [run] = (one for one in project(bed).snapshot.all(Run) if "bed" in one.title)
     read = [(str(one.value), one.confirmed) for one in run.readings]
     assert read == [("240.2 mm", False), ("52 mm", True)]

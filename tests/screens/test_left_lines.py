@@ -24,32 +24,26 @@ async def test_what_narrowed_a_list_is_offered_again_and_put_back_by_a_key(
     shop: Path,
 ) -> None:
     async with bench(shop) as at:
-        await at.press("f2")
-        await at.settle()
+        await at.do("f2")
         assert isinstance(at.app.screen, Find)
         await at.type("opening")
-        await at.press("escape")
-        await at.settle()
-        await at.press("f2")
-        await at.settle()
+        await at.do("escape")
+        await at.do("f2")
         assert at.line.value == "", "the next letters would come behind it"
         assert "“opening” was typed here" in at.words
-        await at.press("f8")
-        await at.settle()
+        await at.do("f8")
         assert at.line.value == "opening"
         assert "should be 180" in at.words
 
 
 async def test_a_filter_is_there_after_the_app_went_away(shop: Path) -> None:
     async with bench(shop) as at:
-        await at.press("f2")
-        await at.settle()
+        await at.do("f2")
         await at.type("opening")
         await on_disk(at, "opening", shop)
     orphaned(shop)
     async with bench(shop) as at:
-        await at.press("f2")
-        await at.settle()
+        await at.do("f2")
         assert "“opening” was typed here" in at.words
         await at.press("f8")
         assert at.line.value == "opening"
@@ -58,11 +52,8 @@ async def test_a_filter_is_there_after_the_app_went_away(shop: Path) -> None:
 async def test_what_led_to_a_choice_is_not_kept(shop: Path) -> None:
     async with bench(shop) as at:
         await at.press("f3")
-        await at.type("base")
-        await at.press("enter")
-        await at.settle()
-        await at.press("escape")
-        await at.settle()
+        await at.say("base")
+        await at.do("escape")
     assert kept(shop) == []
 
 
@@ -72,8 +63,7 @@ async def test_what_is_supposed_is_kept_and_comes_back_when_dropped(
     logged(shop, "part", "crossbar", "--dimension", "length=179.7 ±0.1")
     logged(shop, "gap", "bar", "base.opening - crossbar.length", "--limits", "0 to 1")
     async with bench(shop) as at:
-        await at.press("ctrl+b")
-        await at.settle()
+        await at.do("ctrl+b")
         assert isinstance(at.app.screen, Gaps)
         await at.type("base opening 179.2")
         await on_disk(at, "base opening 179.2", shop)
@@ -87,24 +77,19 @@ async def test_what_is_supposed_is_kept_and_comes_back_when_dropped(
 async def test_an_entry_logged_since_is_what_the_key_takes_back(shop: Path) -> None:
     logged(shop, "step", "fold the base")
     async with bench(shop) as at:
-        await at.press("ctrl+n")
-        await at.settle()
+        await at.do("ctrl+n")
         assert isinstance(at.app.screen, Steps)
         await at.type("25 min")
         await at.press("escape")
-        await at.press("enter")
-        await at.settle()
-        await at.press("f8")
-        await at.settle()
+        await at.do("enter")
+        await at.do("f8")
         assert "taken back" in at.seen
         assert at.line.value == ""
 
 
 async def opened(at: Bench, name: str) -> SumSheet:
     await at.press("f10")
-    await at.type(name)
-    await at.press("enter")
-    await at.settle()
+    await at.say(name)
     sheet = at.app.screen
     assert isinstance(sheet, SumSheet)
     return sheet
@@ -132,8 +117,7 @@ async def test_a_form_that_was_left_is_filled_in_again_and_can_be_emptied(
         assert inputs(sheet) == []
         await at.press("f8")
         assert inputs(sheet) == ["12", "30"]
-        await at.press("escape")
-        await at.settle()
+        await at.do("escape")
         assert inputs(await opened(at, "flat-length")) == ["12", "30"]
 
 
@@ -145,8 +129,7 @@ async def test_what_is_typed_next_stands_in_the_place_of_what_was_filled_in(
         await at.type("12")
         await at.press("down")
         await at.type("30")
-        await at.press("escape")
-        await at.settle()
+        await at.do("escape")
         sheet = await opened(at, "flat-length")
         assert inputs(sheet) == ["12", "30"]
         await at.type("45")

@@ -132,11 +132,9 @@ async def test_a_line_typed_at_a_question_comes_to_the_line_behind_it(
         assert "it waits for the line" in at.words
         assert at.line.value == UNSURE
         await kept(at, f"{UNSURE}\n{SANDED}", shop)
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert at.line.value == SANDED
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         await at.until(lambda: not drafts(shop))
     snapshot = project(shop).snapshot
     assert [one.title for one in snapshot.all(Note)] == [UNSURE]
@@ -149,8 +147,7 @@ async def test_a_line_typed_at_a_dropped_question_waits_too(shop: Path) -> None:
         await at.type(SANDED)
         await at.press("escape")
         assert at.line.value == UNSURE
-        await at.press("escape")
-        await at.settle()
+        await at.do("escape")
         assert at.line.value == SANDED
 
 
@@ -167,8 +164,7 @@ async def test_what_waited_when_the_terminal_was_closed_is_offered_again(
         assert at.line.value == UNSURE
         await at.press("end")
         for text in ("and now", SANDED, ""):
-            await at.press("escape")
-            await at.settle()
+            await at.do("escape")
             assert at.line.value == text
 
 
@@ -179,8 +175,7 @@ async def test_what_is_pasted_at_a_question_is_typed_there(shop: Path) -> None:
         at.app.post_message(Paste(f"{first}\r{second}\r"))
         await at.rest()
         assert at.line.value == UNSURE
-        await at.press("enter", "enter")
-        await at.settle()
+        await at.do("enter", "enter")
         assert at.line.value == SANDED
 
 
@@ -208,8 +203,7 @@ async def test_a_figure_that_answered_is_given_back_to_the_line_it_began(
 ) -> None:
     async with bench(shop, (100, 30)) as at:
         await at.say("base cracked at the rim")
-        await at.press("1")
-        await at.settle()
+        await at.do("1")
         await at.type(" screw is left over")
         assert at.line.value == "1 screw is left over"
         await at.press("backspace")
@@ -220,15 +214,11 @@ async def test_enter_opens_the_entry_the_marker_stands_at_whatever_the_line_has(
 ) -> None:
     async with bench(shop) as at:
         await at.type("sanded the rai")
-        await at.press("up", "enter")
-        await at.settle()
+        await at.do("up", "enter")
         assert isinstance(at.app.screen, RecordSheet)
-        await at.press("escape")
-        await at.settle()
+        await at.do("escape")
         assert at.line.value == "sanded the rai"
-        await at.type("ls")
-        await at.press("enter")
-        await at.settle()
+        await at.say("ls")
     assert [one.title for one in project(shop).snapshot.all(StepDone)] == [
         "sanded the rails"
     ]
@@ -243,8 +233,7 @@ async def test_a_line_typed_at_the_question_of_a_wait_waits(shop: Path) -> None:
         await at.say(SANDED)
         assert "“sanded the rails smooth, took 10 minutes” is no answer" in at.words
         assert at.line.value == "riveted the lid on"
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert at.line.value == "riveted the lid on"
         await at.press("escape")
         assert at.line.value == SANDED
@@ -256,15 +245,13 @@ async def test_a_letter_typed_behind_a_line_that_came_unasked_begins_another(
     async with bench(shop, (100, 30)) as at:
         await at.say(UNSURE)
         await at.say(SANDED)
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert at.line.value == SANDED
         await at.type("oiled the rails")
         assert at.line.value == "oiled the rails"
         assert "comes when the line is empty" in at.words
         await kept(at, f"oiled the rails\n{SANDED}", shop)
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert at.line.value == SANDED
         await at.type(" more")
         assert at.line.value == f"{SANDED} more", "a blank goes on with it"
@@ -276,8 +263,7 @@ async def test_what_is_pasted_behind_a_line_that_came_unasked_is_a_line(
     async with bench(shop, (100, 30)) as at:
         await at.say(UNSURE)
         await at.say(SANDED)
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         at.app.post_message(Paste("oiled the rails"))
         await at.rest()
         assert at.line.value == "oiled the rails"
@@ -289,8 +275,7 @@ async def test_a_line_that_came_unasked_is_mended_where_the_hand_goes_back(
     async with bench(shop, (100, 30)) as at:
         await at.say(UNSURE)
         await at.say(SANDED)
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         await at.press("backspace")
         await at.type("s.")
         assert at.line.value == f"{SANDED[:-1]}s."

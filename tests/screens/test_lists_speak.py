@@ -18,8 +18,7 @@ from tests.screens.conftest import logged
 
 async def test_a_list_says_how_many_rows_are_hidden(shop: Path) -> None:
     async with bench(shop, (80, 24)) as at:
-        await at.press("f1")
-        await at.settle()
+        await at.do("f1")
         assert "more below" in at.seen
         await at.press("pagedown", "pagedown", "pagedown", "pagedown")
         assert "more below" not in at.seen
@@ -31,8 +30,7 @@ async def test_states_of_steps_differ_by_word_and_weight(shop: Path) -> None:
     logged(shop, "hold", "glue the foot", "the glue is not here")
     logged(shop, "step", "fold the base", "--done")
     async with bench(shop, (80, 24)) as at:
-        await at.press("ctrl+n")
-        await at.settle()
+        await at.do("ctrl+n")
         assert isinstance(at.app.screen, Steps)
         lines = at.app.screen.lines()
     assert [line.kind.strip() for line in lines] == ["done", "waits", "to do"]

@@ -106,8 +106,7 @@ async def test_whatever_is_written_can_be_read(
     )  # fmt: skip
     async with bench(shop, (120, 40)) as at:
         for way in ways:
-            await at.press(*way)
-            await at.settle()
+            await at.do(*way)
             for _ in PALETTES:
                 for text, ink, ground in pairs(at):
                     drawn = as_drawn(ink, system), as_drawn(ground, system)
@@ -126,14 +125,12 @@ async def test_the_line_and_its_keys_are_to_be_seen_at_every_size(
 ) -> None:
     async with bench(shop, size) as at:
         for name in ("f1", "f2", "f3", "f5"):
-            await at.press(name)
-            await at.settle()
+            await at.do(name)
             region = at.app.screen.query_one(EntryLine).region
             assert region.height == 1
             assert region.bottom < size[1]
             assert shown_key("escape") in at.seen
-            await at.press("escape")
-            await at.settle()
+            await at.do("escape")
         assert "what happened, in plain words" in at.seen
         for key in ("Enter take it", "F1 keys", "F2 find", "F3 measure", "F8 undo"):
             assert key in at.seen
@@ -151,8 +148,7 @@ async def test_the_screen_may_change_its_size_while_words_are_typed(shop: Path) 
 
 async def test_the_band_keeps_what_is_measured_before_the_project(shop: Path) -> None:
     async with bench(shop, (60, 20)) as at:
-        await at.press("f3", "enter")
-        await at.settle()
+        await at.do("f3", "enter")
         assert "measuring base-1" in at.seen
         await at.pilot.resize_terminal(120, 20)
         await at.settle()
@@ -173,14 +169,11 @@ async def test_words_from_records_are_shown_as_written(shop: Path, words: str) -
     found.save(draft, "hostile words", draft.when)
     async with bench(shop, (120, 40)) as at:
         assert words in at.seen
-        await at.press("f3")
-        await at.settle()
+        await at.do("f3")
         assert words in at.seen
-        await at.press("escape", "f2")
-        await at.settle()
+        await at.do("escape", "f2")
         assert words in at.seen
-        await at.press("escape", "up", "enter")
-        await at.settle()
+        await at.do("escape", "up", "enter")
         assert at.seen.count(words) >= 2
 
 
@@ -190,10 +183,8 @@ async def test_hostile_words_can_be_typed_and_taken(shop: Path, words: str) -> N
         at.line.put(words)
         await at.pilot.pause()
         assert words in at.seen
-        await at.press("enter")
-        await at.settle()
-        await at.press("enter", "enter")
-        await at.settle()
+        await at.do("enter")
+        await at.do("enter", "enter")
     assert any(words in entry.title for entry in project(shop).snapshot.entries)
 
 
@@ -238,13 +229,11 @@ async def test_the_last_entry_moves_to_another_build_once_that_is_said(
         last = project(shop).snapshot.all(Run)[-1]
         assert last.build is not None
         assert last.build.name == "build 2"
-        await at.press("f7", "1")
-        await at.settle()
+        await at.do("f7", "1")
         assert "“base opening 178.7” of" in at.words
         assert "now of build 2" in at.words
         assert project(shop).snapshot[last.id] == last
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
     moved = project(shop).snapshot[last.id]
     assert isinstance(moved, Run)
     assert moved.build is not None
@@ -255,8 +244,7 @@ async def test_one_key_goes_on_with_the_other_build(shop: Path) -> None:
     logged(shop, "build", "build 2")
     async with bench(shop) as at:
         assert "build 2" in at.seen
-        await at.press("f4")
-        await at.settle()
+        await at.do("f4")
         await at.say("base opening 178.7")
     last = project(shop).snapshot.all(Run)[-1]
     assert last.build is not None

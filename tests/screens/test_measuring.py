@@ -16,9 +16,7 @@ async def test_a_first_run_makes_the_list_and_the_piece(shop: Path) -> None:
         await measuring(at, "cam")
         await at.type("w 40.2")
         await at.press("enter")
-        await at.type("bore 8.01 =8 +0.02 0")
-        await at.press("enter")
-        await at.settle()
+        await at.say("bore 8.01 =8 +0.02 0")
         assert "w" in at.seen
         assert "8.01 mm" in at.seen
     snapshot = project(shop).snapshot
@@ -39,8 +37,7 @@ async def test_a_later_run_walks_the_list_with_a_number_and_enter(drawn: Path) -
         await at.press(*"40", "full_stop", *"01", "enter", *"39", "full_stop", "9", "5")
         await at.pilot.pause()
         assert "WITHIN" in at.seen
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
     run = project(drawn).snapshot.all(Run)[-1]
     assert [(r.place, str(r.value)) for r in run.readings] == [
         ("left", "40.01 mm"),
@@ -56,8 +53,7 @@ async def test_each_reading_is_on_disk_before_the_next(drawn: Path) -> None:
         assert project(drawn).waiting() != ()
         await at.say("40.02")
         assert len(project(drawn).snapshot.all(Run)[-1].readings) == 2
-        await at.press("escape")
-        await at.settle()
+        await at.do("escape")
         assert project(drawn).waiting() == ()
 
 
@@ -142,13 +138,11 @@ async def test_a_refused_line_is_not_what_the_key_takes_back(drawn: Path) -> Non
         await measuring(at, "bar")
         await at.say("40.02")
         await at.say("52 kg")
-        await at.press("f8")
-        await at.settle()
+        await at.do("f8")
         assert "“52 kg” was not taken, it stands only on the line" in at.words
         [reading] = project(drawn).snapshot.all(Run)[-1].readings
         assert str(reading.value) == "40.02 mm"
-        await at.press("f8")
-        await at.settle()
+        await at.do("f8")
     assert len(project(drawn).snapshot.all(Run)) == 2
 
 
@@ -156,8 +150,7 @@ async def test_the_size_taken_back_is_the_one_typed_next(drawn: Path) -> None:
     async with bench(drawn) as at:
         await measuring(at, "bar")
         await at.say("40.4")
-        await at.press("f8")
-        await at.settle()
+        await at.do("f8")
         await at.say("40.1")
     [reading] = project(drawn).snapshot.all(Run)[-1].readings
     assert (reading.place, str(reading.value)) == ("left", "40.1 mm")
@@ -192,8 +185,7 @@ async def test_undo_takes_the_last_reading_back(drawn: Path) -> None:
         await measuring(at, "bar")
         await at.say("40.01")
         await at.say("40.09")
-        await at.press("f8")
-        await at.settle()
+        await at.do("f8")
         assert "40.09 mm" not in at.seen.replace("measured bar-1: length 40.09 mm", "")
     run = project(drawn).snapshot.all(Run)[-1]
     assert [str(r.value) for r in run.readings] == ["40.01 mm"]

@@ -73,8 +73,7 @@ async def test_numbers_of_no_size_come_back_with_the_run(shop: Path) -> None:
         await measuring(at, "spacer")
         await at.say("12.01")
         await at.say("12.03")
-        await at.press("escape")
-        await at.settle()
+        await at.do("escape")
         await measuring(at, "spacer")
         await at.settle()
         assert at.line.value == "12.01 12.03"

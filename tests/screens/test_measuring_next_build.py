@@ -32,16 +32,13 @@ async def test_a_part_of_an_earlier_build_begins_its_next_piece(second: Path) ->
         assert "new part" not in at.seen
         assert "no piece yet: Enter begins base-2" in at.seen
         assert "base-1 (build 1) had 178.6 mm" in at.seen
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert isinstance(at.app.screen, Measure)
         assert "measuring base-2" in at.seen
         # so wide a screen says it beside the list
         assert "178.6 mm  base-1, build 1" in at.seen
         assert "before)" not in at.seen
-        await at.type("179.9")
-        await at.press("enter")
-        await at.settle()
+        await at.say("179.9")
         # past the last size the number taken last stays to be read
         assert "179.9 mm · drawn 180 mm" in at.seen
     snapshot = project(second).snapshot
@@ -65,8 +62,7 @@ async def test_what_is_made_to_suit_is_held_to_what_its_gap_accepts(
     )  # fmt: skip
     async with bench(shop, (80, 24)) as at:
         await begun(at, "crossbar")
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert "made to suit, finish 178.30 mm" in at.seen
         await at.type("178.3")
         assert "WITHIN" in at.seen
@@ -77,9 +73,7 @@ async def test_what_is_made_to_suit_is_held_to_what_its_gap_accepts(
 
 
 async def measured(at: Bench, value: str) -> None:
-    await at.type(value)
-    await at.press("enter")
-    await at.settle()
+    await at.say(value)
 
 
 async def test_a_piece_made_to_suit_is_measured_again_within_the_same_limits(
@@ -94,22 +88,18 @@ async def test_a_piece_made_to_suit_is_measured_again_within_the_same_limits(
     )  # fmt: skip
     async with bench(shop, (80, 24)) as at:
         await begun(at, "crossbar")
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         await measured(at, "178.9")
         assert "does not suit" in at.words
-        await at.press("escape", "escape")
-        await at.settle()
+        await at.do("escape", "escape")
         # the bench says what the run said
         assert "DOES NOT SUIT" in at.seen
         assert "NO LIMITS" not in at.seen
         await begun(at, "crossbar")
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert "made to suit, finish 178.30 mm" in at.seen
         assert "its gap gives none yet" not in at.words
         await measured(at, "178.3")
         assert "178.3 mm within" in at.words
-        await at.press("escape", "escape")
-        await at.settle()
+        await at.do("escape", "escape")
         assert "WITHIN" in at.seen

@@ -34,10 +34,8 @@ def build_of(shop: Path, title: str) -> str:
 async def test_the_list_starts_at_another_build_than_the_entrys_own(two: Path) -> None:
     async with bench(two, (100, 30)) as at:
         await at.say("sanded the bed")
-        await at.press("f7")
-        await at.settle()
-        await at.press("enter")
-        await at.settle()
+        await at.do("f7")
+        await at.do("enter")
         assert "moved to build 1: sanded the bed" in at.words
     moved = newest(two).build
     assert moved is not None
@@ -48,16 +46,13 @@ async def test_a_piece_on_record_by_this_entry_alone_goes_with_it(two: Path) -> 
     async with bench(two, (100, 30)) as at:
         await at.say("mask width 36.05")
         assert build_of(two, "mask-1") == "build 2"
-        await at.press("f7")
-        await at.settle()
+        await at.do("f7")
         assert "mask-1 with it" in at.words
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert "moved to build 1: mask width 36.05; mask-1 with it" in at.words
     assert build_of(two, "mask-1") == "build 1"
     async with bench(two) as at:
-        await at.press("f8", "f8")
-        await at.settle()
+        await at.do("f8", "f8")
     assert build_of(two, "mask-1") == "build 2"
 
 
@@ -65,11 +60,9 @@ async def test_a_piece_with_more_on_record_stays_and_that_is_said(two: Path) -> 
     async with bench(two, (100, 30)) as at:
         await at.say("mask width 36.05")
         await at.say("mask height 24.05")
-        await at.press("f7")
-        await at.settle()
+        await at.do("f7")
         assert "mask-1 stays a piece of build 2" in at.words
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         said = "moved to build 1: mask height 24.05; mask-1 stays a piece of build 2"
         assert said in at.words
     assert build_of(two, "mask-1") == "build 2"
@@ -86,9 +79,7 @@ async def amend_build(at: Bench, entry: Entry, to: str) -> None:
             break
         await at.press("escape")
     at.line.put("")
-    await at.type(to)
-    await at.press("enter")
-    await at.settle()
+    await at.say(to)
 
 
 async def test_amending_the_build_says_that_the_piece_stays(two: Path) -> None:
@@ -106,12 +97,10 @@ async def test_the_figure_beside_a_build_is_the_number_it_is_called_by(
     logged(two, "build", "build 3", "--when", "2024-03-09T10:00")
     async with bench(two, (100, 30)) as at:
         await at.say("sanded the bed")
-        await at.press("f7")
-        await at.settle()
+        await at.do("f7")
         await at.type("2")
         assert "build 1" not in at.words.partition("moves")[0].partition("move “")[2]
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
     moved = newest(two).build
     assert moved is not None
     assert moved.name == "build 2"
@@ -136,13 +125,11 @@ def test_builds_without_a_number_of_their_own_are_counted(
 async def test_an_entry_of_another_window_is_said_to_be_one(two: Path) -> None:
     logged(two, "say", "--yes", "sanded the lamp")
     async with bench(two, (100, 30)) as at:
-        await at.press("f7")
-        await at.settle()
+        await at.do("f7")
         assert "it was not logged in this window" in at.words
         await at.press("escape")
         await at.say("sanded the bed")
-        await at.press("f7")
-        await at.settle()
+        await at.do("f7")
         assert "it was not logged in this window" not in at.words
 
 

@@ -49,8 +49,7 @@ async def test_a_number_leaves_open_whose_fault_it_is_and_is_the_next_line(
 async def test_a_figure_alone_still_answers(shop: Path) -> None:
     async with bench(shop) as at:
         await at.say(CRACKED)
-        await at.press("1")
-        await at.settle()
+        await at.do("1")
     [failure] = project(shop).snapshot.all(Failure)
     assert failure.met_by_others is Blame.DRAWING
 
@@ -63,8 +62,7 @@ async def test_a_number_begins_no_build_and_the_question_stays(shop: Path) -> No
         assert "“178.61” is no answer" in at.words
         assert "begin build 2?" in at.words
         assert len(project(shop).snapshot.all(Build)) == 1
-        await at.press("1")
-        await at.settle()
+        await at.do("1")
     assert len(project(shop).snapshot.all(Build)) == 2
 
 
@@ -118,7 +116,6 @@ async def test_a_slip_put_right_leads_on_to_what_is_not_read_yet(bar: Path) -> N
         await at.say("40.03")
         assert "names no size yet" in at.words, "both places are read"
         await at.press("ctrl+u")
-        await at.press("f6")
-        await at.settle()
+        await at.do("f6")
         assert "40.9 mm: would another builder meet this?" in at.words
     assert readings(bar) == [("right", "40.02 mm"), ("left", "40.9 mm")]

@@ -26,9 +26,7 @@ async def test_the_bar_beside_the_opening_is_answered_after_its_own_key(
     async with bench(shop) as at:
         await suggested(at)
         await at.press("ctrl+o")
-        await at.type("0.1 to 0.5, made last")
-        await at.press("enter")
-        await at.settle()
+        await at.say("0.1 to 0.5, made last")
         assert ROOM not in at.seen
     [fit] = project(shop).snapshot.all(Fit)
     assert fit.made_last is not None
@@ -49,8 +47,7 @@ async def test_who_types_on_passes_it_over_and_loses_no_letter(shop: Path) -> No
 async def test_one_key_refuses_it_for_good(shop: Path) -> None:
     async with bench(shop) as at:
         await suggested(at)
-        await at.press("ctrl+o", "x")
-        await at.settle()
+        await at.do("ctrl+o", "x")
         await at.say("crossbar 179.6")
         assert ROOM not in at.seen
     found = project(shop).snapshot
@@ -84,8 +81,6 @@ async def test_an_answer_that_is_none_is_said_and_stays_to_be_put_right(
         assert "found “0.5”; accepted:" in at.words
         assert "› 0.5" in at.seen
         await at.press("backspace")
-        await at.type("1 to 0.5")
-        await at.press("enter")
-        await at.settle()
+        await at.say("1 to 0.5")
     [fit] = project(shop).snapshot.all(Fit)
     assert str(fit.lower_limit) == "0.1 mm"

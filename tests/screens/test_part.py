@@ -43,11 +43,8 @@ async def test_a_part_shows_all_that_is_known_of_it(drawn: Path) -> None:
     (drawn / "crossbar.svg").write_text("<svg>redrawn</svg>", "utf-8")
     (drawn / "lost.svg").unlink()
     async with bench(drawn, (120, 40)) as at:
-        await at.press("ctrl+p")
-        await at.settle()
-        await at.type("cross")
-        await at.press("enter")
-        await at.settle()
+        await at.do("ctrl+p")
+        await at.say("cross")
         for words in (
             "rev A, untried: made to suit",
             "remake: only if it binds",
@@ -70,20 +67,15 @@ async def test_a_part_shows_all_that_is_known_of_it(drawn: Path) -> None:
 
 async def test_rows_lead_to_their_records_and_back(drawn: Path) -> None:
     async with bench(drawn) as at:
-        await at.press("ctrl+p")
-        await at.settle()
+        await at.do("ctrl+p")
         await at.type("cross")
-        await at.press("enter", "tab", "enter")
-        await at.settle()
+        await at.do("enter", "tab", "enter")
         assert "· revision" in at.seen
-        await at.press("escape")
-        await at.settle()
+        await at.do("escape")
         assert isinstance(at.app.screen, PartSheet)
-        await at.press("shift+tab", "enter")
-        await at.settle()
+        await at.do("shift+tab", "enter")
         assert "· part" in at.seen
-        await at.press("escape")
-        await at.settle()
+        await at.do("escape")
         await at.type("binds")
         assert "crossbar binds" in at.seen
         assert "gap: bar" not in at.seen
@@ -91,28 +83,21 @@ async def test_rows_lead_to_their_records_and_back(drawn: Path) -> None:
 
 async def test_finding_a_part_opens_it(drawn: Path) -> None:
     async with bench(drawn) as at:
-        await at.press("f2")
-        await at.settle()
+        await at.do("f2")
         await at.type("sawing")
         await at.settle()
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert isinstance(at.app.screen, PartSheet)
 
 
 async def test_a_part_that_is_taken_back_says_so(drawn: Path) -> None:
     logged(drawn, "part", "shim")
     async with bench(drawn) as at:
-        await at.press("ctrl+p")
-        await at.settle()
-        await at.type("shim")
-        await at.press("enter")
-        await at.settle()
-        await at.press("f8")
-        await at.settle()
+        await at.do("ctrl+p")
+        await at.say("shim")
+        await at.do("f8")
         assert "which was not logged in this window" in at.words
-        await at.press("f8")
-        await at.settle()
+        await at.do("f8")
         assert "part gone" in at.seen
 
 
@@ -121,19 +106,16 @@ async def test_a_part_is_to_be_read_at_every_size(
     drawn: Path, size: tuple[int, int]
 ) -> None:
     async with bench(drawn, size) as at:
-        await at.press("ctrl+p")
-        await at.settle()
+        await at.do("ctrl+p")
         await at.type("cross")
-        await at.press("enter", "tab", "tab")
-        await at.settle()
+        await at.do("enter", "tab", "tab")
         for words in ("rev A, untried", "off drawing", "Enter open", "Esc back"):
             assert words in at.seen
         # where there is no room for a strip the words stand alone
         assert ("├" in at.seen) is (size[0] >= 80)
         for width, height in SIZES:
             await at.pilot.resize_terminal(width, height)
-        await at.press("pagedown", "pageup")
-        await at.settle()
+        await at.do("pagedown", "pageup")
 
 
 @pytest.mark.parametrize("words", HOSTILE)
@@ -141,13 +123,11 @@ async def test_a_hostile_part_is_shown_as_written(shop: Path, words: str) -> Non
     logged(shop, "part", words)
     logged(shop, "failure", words, words, "--cure", words)
     async with bench(shop, (120, 40)) as at:
-        await at.press("ctrl+p")
-        await at.settle()
+        await at.do("ctrl+p")
         assert words in at.seen
         at.line.put(words)
         await at.settle()
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert at.seen.count(words) >= 3
 
 
@@ -160,11 +140,8 @@ async def test_of_many_pieces_those_off_their_drawing_stand_first(shop: Path) ->
             "--met-by", "piece",
         )  # fmt: skip
     async with bench(shop, (80, 24)) as at:
-        await at.press("ctrl+p")
-        await at.settle()
-        await at.type("spacer")
-        await at.press("enter")
-        await at.settle()
+        await at.do("ctrl+p")
+        await at.say("spacer")
         assert "11 within, 1 off drawing" in at.words
         pieces = [row for row in at.seen.splitlines() if "spacer-" in row]
         assert "spacer-11" in pieces[0]

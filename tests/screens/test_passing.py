@@ -35,8 +35,7 @@ async def test_done_all_the_same_is_logged_with_its_reason(lid: Path) -> None:
         assert "why?" in at.seen
         await at.press("2")
         assert "1 of 1 inside: cable – is it in?" in at.words
-        await at.press("y")
-        await at.settle()
+        await at.do("y")
         assert "step: close the lid" in at.seen
         assert at.line.value == ""
     snapshot = project(lid).snapshot
@@ -52,8 +51,7 @@ async def test_not_done_yet_logs_nothing_and_hands_the_line_back(
     async with bench(lid) as at:
         await at.type("close the lid")
         await at.press("enter")
-        await at.press(key)
-        await at.settle()
+        await at.do(key)
         assert at.line.value == "close the lid"
         await at.type("s")
         assert at.line.value == "close the lids"
@@ -71,8 +69,7 @@ async def test_why_is_answered_in_words_of_his_own(lid: Path) -> None:
         assert "fitted by hand" not in at.words
         assert "little is lost" not in at.words
         await at.type("cable was laid at the fair")
-        await at.press("enter", "n")
-        await at.settle()
+        await at.do("enter", "n")
     [override] = project(lid).snapshot.all(Override)
     assert override.reason is OverrideReason.OTHER
     assert override.because == "cable was laid at the fair"
@@ -93,8 +90,7 @@ async def test_going_on_past_a_wait_takes_a_figure_or_words(
         await at.press("ctrl+g", "1")
         assert "why? │ why?" not in at.seen
         await at.type(typed)
-        await at.press(*(["enter"] if not typed.isdecimal() else []))
-        await at.settle()
+        await at.do(*(["enter"] if not typed.isdecimal() else []))
         assert at.line.value == ""
     snapshot = project(lid).snapshot
     [override] = snapshot.all(Override)
@@ -107,12 +103,10 @@ async def test_a_letter_that_answers_nothing_leaves_the_question_standing(
 ) -> None:
     async with bench(lid) as at:
         await at.type("riveted the lid on")
-        await at.press("enter", "x")
-        await at.settle()
+        await at.do("enter", "x")
         assert "“x” is no answer; accepted: 1, 2, Enter, Esc" in at.words
         assert at.line.value == "riveted the lid on"
-        await at.press("1", "2", "y")
-        await at.settle()
+        await at.do("1", "2", "y")
     assert project(lid).snapshot.all(StepDone)
 
 
@@ -136,8 +130,7 @@ async def test_escape_gives_the_line_back_and_writes_nothing(lid: Path) -> None:
     async with bench(lid) as at:
         await at.type("riveted the lid on")
         await at.press("enter")
-        await at.press("escape")
-        await at.settle()
+        await at.do("escape")
         assert at.line.value == "riveted the lid on"
     assert not project(lid).snapshot.all(StepDone)
 
@@ -148,19 +141,16 @@ async def test_a_question_goes_once_its_wait_was_gone_past_by_the_other_key(
     async with bench(lid, (120, 40)) as at:
         await at.say("riveted the lid on")
         assert "not done yet; the line stays" in at.words
-        await at.press("ctrl+g")
-        await at.settle()
+        await at.do("ctrl+g")
         await at.type("lid")
-        await at.press("enter", "2")
-        await at.settle()
+        await at.do("enter", "2")
         assert not at.line.asking
         assert at.line.value == "riveted the lid on"
         assert "Enter takes the line" in at.words
         assert not project(lid).snapshot.all(StepDone)
         await at.press("enter")
         assert "inside: cable – is it in?" in at.words
-        await at.press("y")
-        await at.settle()
+        await at.do("y")
     snapshot = project(lid).snapshot
     assert len(snapshot.all(Override)) == 1
     assert [one.title for one in snapshot.all(StepDone)] == ["riveted the lid on"]
@@ -175,15 +165,13 @@ async def test_a_question_of_a_wait_stays_while_other_things_are_logged(
         await at.until(lambda: "bed was oiled" in at.seen)
         assert at.line.asking
         assert "not done yet; the line stays" in at.words
-        await at.press("1", "2", "y")
-        await at.settle()
+        await at.do("1", "2", "y")
     assert len(project(lid).snapshot.all(Override)) == 1
 
 
 async def test_enter_alone_is_no_reason_at_the_key_that_goes_past(lid: Path) -> None:
     async with bench(lid) as at:
-        await at.press("ctrl+g", "1", "enter")
-        await at.settle()
+        await at.do("ctrl+g", "1", "enter")
         assert "no reason given, so nothing was gone past" in at.words
     assert not project(lid).snapshot.all(Override)
 
@@ -213,6 +201,5 @@ async def test_the_reasons_offered_fit_what_is_gone_past(
         await at.press("1")
         assert offered in at.words
         assert other not in at.words
-        await at.press("1")
-        await at.settle()
+        await at.do("1")
     assert len(project(shop).snapshot.all(StepDone)) == 1

@@ -106,7 +106,6 @@ async def test_an_arrow_edits_what_was_refused(shop: Path) -> None:
     async with bench(shop, (100, 30)) as at:
         await measuring(at, "base")
         await at.type("178.65x")
-        await at.press("enter", "right", "backspace", "enter")
-        await at.settle()
+        await at.do("enter", "right", "backspace", "enter")
     run = project(shop).snapshot.all(Run)[-1]
     assert [str(r.value) for r in run.readings] == ["178.65 mm"]

@@ -22,8 +22,7 @@ async def test_off_drawing_leads_by_one_key_to_a_deviation_and_its_question(
         await at.press("f6")
         await at.pilot.pause()
         assert "length 40.4 mm: would another builder meet this?" in at.words
-        await at.press("d")
-        await at.settle()
+        await at.do("d")
     deviation = project(drawn).snapshot.all(Deviation)[-1]
     assert deviation.met_by_others is Blame.DRAWING
     assert (str(deviation.wanted), str(deviation.found)) == ("40.0 mm", "40.4 mm")
@@ -58,8 +57,7 @@ async def test_a_slip_is_asked_about_before_it_is_taken(
         assert meant in at.words
         taken = len(project(drawn).snapshot.all(Run)[-1].readings)
         if meant:
-            await at.press("m")
-            await at.settle()
+            await at.do("m")
     [reading] = project(drawn).snapshot.all(Run)[-1].readings
     assert str(reading.value) == (meant or f"{typed} mm")
     assert not reading.confirmed
@@ -72,8 +70,7 @@ async def test_a_slip_said_to_be_so_is_kept_so_and_not_asked_again(
     async with bench(drawn) as at:
         await measuring(at, "bar")
         await at.say("401.2")
-        await at.press("t")
-        await at.settle()
+        await at.do("t")
         await at.say("401.5")
         assert "as typed" not in at.words
     first, second = project(drawn).snapshot.all(Run)[-1].readings
@@ -176,8 +173,7 @@ async def test_what_the_general_tolerance_holds_is_judged_and_said_to_be_by_it(
         await at.type("width 242")
         await at.press("enter")
         assert "is off drawing: F6 logs it" in " ".join(at.seen.split())
-        await at.press("f6", "p")
-        await at.settle()
+        await at.do("f6", "p")
     made = project(shop).snapshot.all(Deviation)[-1]
     assert (str(made.wanted), str(made.found)) == ("240 mm", "242 mm")
 
@@ -188,8 +184,7 @@ async def test_a_place_read_again_says_which_deviation_stands_there_undecided(
     async with bench(drawn) as at:
         await measuring(at, "bar")
         await at.say("40.4")
-        await at.press("f6", "p")
-        await at.settle()
+        await at.do("f6", "p")
         await at.press("up")
         await at.say("40.05")
         assert "the deviation 40.4 mm at left stands, undecided" in at.words

@@ -32,12 +32,9 @@ def stand(released_once: Stand, tmp_path: Path) -> Path:
 
 
 async def holding(at: Bench, typed: str) -> None:
-    await at.press("ctrl+y")
-    await at.settle()
+    await at.do("ctrl+y")
     assert isinstance(at.app.screen, Holds)
-    await at.type(typed)
-    await at.press("enter")
-    await at.settle()
+    await at.say(typed)
     assert sheet(at).is_mounted
 
 
@@ -112,14 +109,12 @@ async def test_a_tick_is_an_entry_of_this_build_and_undo_takes_it_back(
     async with bench(stand, (100, 34)) as at:
         await holding(at, FIRST)
         first = sheet(at).lines()[0]
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert sheet(at).lines()[0].label == "taken in"
         assert "taken in" in at.seen
         [entry] = project(stand).snapshot.all(TakenIn)
         assert [ref.id for ref in entry.errata] == [first.key]
-        await at.press("f8")
-        await at.settle()
+        await at.do("f8")
         assert sheet(at).lines()[0].label == "applies"
     assert not project(stand).snapshot.all(TakenIn)
 
@@ -127,10 +122,8 @@ async def test_a_tick_is_an_entry_of_this_build_and_undo_takes_it_back(
 async def test_a_second_tick_takes_the_first_off_again(stand: Path) -> None:
     async with bench(stand, (100, 34)) as at:
         await holding(at, FIRST)
-        await at.press("enter")
-        await at.settle()
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
+        await at.do("enter")
         assert sheet(at).lines()[0].label == "applies"
     snapshot = project(stand).snapshot
     assert all(not taken_in(snapshot, b) for b in snapshot.all(Build))
@@ -165,11 +158,8 @@ async def test_a_file_nobody_recorded_is_said_and_something_else_can_be_chosen(
     async with bench(stand, (100, 34)) as at:
         await holding(at, str(other))
         assert "no revision on record has the content" in " ".join(at.seen.split())
-        await at.press("f4")
-        await at.settle()
-        await at.type("1.0")
-        await at.press("enter")
-        await at.settle()
+        await at.do("f4")
+        await at.say("1.0")
         assert "you hold release 1.0" in at.seen
         assert names(at)
 
@@ -185,8 +175,7 @@ async def test_what_is_no_path_and_no_name_finds_nothing(
     stand: Path, typed: str
 ) -> None:
     async with bench(stand) as at:
-        await at.press("ctrl+y")
-        await at.settle()
+        await at.do("ctrl+y")
         holds = at.app.screen
         assert isinstance(holds, Holds)
         assert holds.lines(typed) == []

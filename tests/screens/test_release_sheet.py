@@ -34,9 +34,7 @@ def ready(shop: Path) -> Path:
 
 
 async def looked(at: Bench, words: str) -> None:
-    await at.type(words)
-    await at.press("enter")
-    await at.settle()
+    await at.say(words)
     assert isinstance(at.app.screen, ReleaseSheet)
 
 
@@ -50,14 +48,11 @@ async def test_what_would_go_out_is_shown_and_nothing_saved_unasked(
         assert "untried" in seen
         assert "bar" in seen
         assert "tag as-built/1.0" in seen
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert "no key takes it back" in at.words
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert "nothing was saved" in at.words
-        await at.press("escape")
-        await at.settle()
+        await at.do("escape")
         assert isinstance(at.app.screen, BenchScreen)
     assert project(ready).snapshot.all(Release) == ()
     assert git(ready, "tag") == ""
@@ -73,8 +68,7 @@ async def test_a_release_is_put_out_and_its_pages_written(ready: Path) -> None:
         await at.press("ctrl+s")
         await at.until(lambda: "written: guide of 1.0" in at.words)
         await at.until(lambda: "as it was" in at.words)
-        await at.press("ctrl+s")
-        await at.settle()
+        await at.do("ctrl+s")
         assert "every page is as it would be written now" in at.words
     now = project(ready)
     [made] = now.snapshot.all(Release)
@@ -87,23 +81,19 @@ async def test_a_release_is_put_out_and_its_pages_written(ready: Path) -> None:
 async def test_what_is_not_settled_is_said_first_and_asked(ready: Path) -> None:
     logged(ready, "measure", "bar", "length", "40.6", "--met-by", "drawing")
     async with bench(ready, (80, 24)) as at:
-        await at.press("ctrl+e")
-        await at.settle()
+        await at.do("ctrl+e")
         assert at.line.value == "1.0"
         assert "not settled" in at.seen
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert "not settled; put release 1.0 out all the same?" in at.words
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
     assert project(ready).snapshot.all(Release) == ()
 
 
 async def test_a_taken_label_is_refused_beside_the_line(ready: Path) -> None:
     logged(ready, "release", "1.0", "--anyway")
     async with bench(ready) as at:
-        await at.press("ctrl+e")
-        await at.settle()
+        await at.do("ctrl+e")
         assert at.line.value == "1.1"
         await at.press("backspace")
         await at.type("0")
@@ -146,8 +136,7 @@ async def test_looking_can_be_stopped_and_begun_again(
         await looked(at, "release 1.0")
         assert "stopped, nothing was written" in at.words
         stopping = False
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert "as-built/1.0" in at.words
 
 

@@ -37,11 +37,8 @@ def faulty(shop: Path) -> Path:
 
 
 async def revising(at: Bench) -> None:
-    await at.press("ctrl+r")
-    await at.settle()
-    await at.type("cross")
-    await at.press("enter")
-    await at.settle()
+    await at.do("ctrl+r")
+    await at.say("cross")
 
 
 def kept_in(state: Path) -> list[Path]:
@@ -63,8 +60,7 @@ async def test_a_revision_is_proposed_with_its_impact_and_saved(faulty: Path) ->
             assert words in at.seen, words
         assert "crossbar.svg drawn anew" in at.words
         assert len(project(faulty).snapshot.all(Revision)) == before
-        await at.press("ctrl+s")
-        await at.settle()
+        await at.do("ctrl+s")
         assert not isinstance(at.app.screen, Revise)
         assert "revision: crossbar rev B: made to suit" in at.words
     saved = last(faulty)
@@ -93,8 +89,7 @@ async def test_every_row_can_be_filled_in(faulty: Path) -> None:
             at.line.put("")
             await at.type(words)
             await at.press("enter")
-        await at.press("ctrl+s")
-        await at.settle()
+        await at.do("ctrl+s")
     saved = last(faulty)
     assert (saved.changed, saved.why, saved.remake) == tuple(rows.values())[:3]
     assert saved.mates_with == ("base first issue", "lid")
@@ -113,8 +108,7 @@ async def test_what_is_no_size_is_refused_beside_the_line(faulty: Path) -> None:
         at.line.put("")
         await at.type("wide")
         for key in ("enter", "ctrl+s"):
-            await at.press(key)
-            await at.settle()
+            await at.do(key)
             assert "accepted: " in at.seen
             assert at.line.value == "wide"
             assert at.line.has_focus
@@ -124,13 +118,9 @@ async def test_what_is_no_size_is_refused_beside_the_line(faulty: Path) -> None:
 async def test_nothing_changed_is_not_saved(faulty: Path) -> None:
     logged(faulty, "part", "lid")
     async with bench(faulty) as at:
-        await at.press("ctrl+r")
-        await at.settle()
-        await at.type("lid")
-        await at.press("enter")
-        await at.settle()
-        await at.press("ctrl+s")
-        await at.settle()
+        await at.do("ctrl+r")
+        await at.say("lid")
+        await at.do("ctrl+s")
         assert "nothing changes yet" in at.seen
 
 
@@ -145,15 +135,13 @@ async def test_long_words_survive_a_terminal_that_goes_away(
         at.line.put("")
         at.line.insert_text_at_cursor(long)
         await at.settle()
-        await at.press("escape")
-        await at.settle()
+        await at.do("escape")
         assert not isinstance(at.app.screen, Revise)
     left_by_a_dead_process(own_state)
     async with bench(faulty) as at:
         await revising(at)
         assert "this was being filled in" in at.seen
-        await at.press("ctrl+s")
-        await at.settle()
+        await at.do("ctrl+s")
     assert last(faulty).why == long.strip()
     assert not kept_in(own_state)
 
@@ -169,8 +157,7 @@ async def test_the_form_is_to_be_read_at_every_size(
         assert at.line.region.bottom < size[1]
         for width, height in SIZES:
             await at.pilot.resize_terminal(width, height)
-            await at.press("down", "up", "pagedown", "pageup")
-            await at.settle()
+            await at.do("down", "up", "pagedown", "pageup")
 
 
 @pytest.mark.parametrize("words", HOSTILE)
@@ -180,15 +167,12 @@ async def test_hostile_words_are_shown_and_saved_as_written(
     logged(shop, "part", words)
     logged(shop, "failure", words, words, "--cure", words, "--met-by", "drawing")
     async with bench(shop, (120, 40)) as at:
-        await at.press("ctrl+r")
-        await at.settle()
+        await at.do("ctrl+r")
         at.line.put(words)
         await at.settle()
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert at.seen.count(words) >= 3
-        await at.press("ctrl+s")
-        await at.settle()
+        await at.do("ctrl+s")
     assert last(shop).changed == project(shop).snapshot.entries[-1].cure  # type: ignore[attr-defined]
 
 
@@ -205,8 +189,7 @@ async def test_a_size_takes_its_name_and_a_refused_one_gives_way_to_the_next(
         assert "accepted: " in at.seen
         await at.type("length 178.4")
         assert at.line.value == "length 178.4"
-        await at.press("enter", "ctrl+s")
-        await at.settle()
+        await at.do("enter", "ctrl+s")
     [change] = last(faulty).changes
     assert str(change.becomes) == "178.4 mm"
 
@@ -237,8 +220,7 @@ async def test_what_was_typed_is_dropped_and_brought_back_by_one_key(
         await at.press("f8")
         assert at.line.value == ""
         assert "brings back what was typed" in at.words
-        await at.press("escape")
-        await at.settle()
+        await at.do("escape")
         await revising(at)
         assert "6082-T6" not in at.words, "it is not kept either"
     assert last(faulty).material == ""
@@ -252,8 +234,7 @@ async def test_what_was_dropped_comes_back_by_the_same_key(faulty: Path) -> None
         await at.type("6082-T6")
         await at.press("f8", "f8")
         assert at.line.value == "6082-T6"
-        await at.press("ctrl+s")
-        await at.settle()
+        await at.do("ctrl+s")
     assert last(faulty).material == "6082-T6"
 
 

@@ -67,17 +67,14 @@ async def test_what_is_cut_is_read_in_full_by_one_key(
         screen.tell(LONG, label="on disk")
         await at.settle()
         assert "19 words" not in at.words
-        await at.press("ctrl+f")
-        await at.settle()
+        await at.do("ctrl+f")
         seen = at.words
         while "more below" in at.words:
-            await at.press("pagedown")
-            await at.settle()
+            await at.do("pagedown")
             seen += at.words
         assert "0 words" in seen
         assert "19 words that say at length what came of it" in seen
-        await at.press("escape")
-        await at.settle()
+        await at.do("escape")
         assert at.line.value == "crossbar"  # nothing typed was touched
 
 
@@ -85,15 +82,13 @@ async def test_a_cut_row_of_a_list_is_read_in_full_by_the_same_key(shop: Path) -
     logged(shop, "note", LONG[:90])
     async with bench(shop, LOW) as at:
         assert LONG[:90] not in at.words
-        await at.press("up", "ctrl+f")
-        await at.settle()
+        await at.do("up", "ctrl+f")
         assert LONG[:90] in at.words
 
 
 async def test_where_nothing_is_cut_the_key_says_so(shop: Path) -> None:
     async with bench(shop, (200, 60)) as at:
-        await at.press("ctrl+f")
-        await at.settle()
+        await at.do("ctrl+f")
         assert "nothing is cut here" in at.words
 
 
@@ -118,8 +113,7 @@ async def test_a_long_answer_pushes_nothing_off_a_run_or_a_record(shop: Path) ->
         screen.tell(LONG)
         await at.settle()
         assert fits(at)
-        await at.press("escape", "up", "enter")
-        await at.settle()
+        await at.do("escape", "up", "enter")
         assert isinstance(at.app.screen, RecordSheet)
         at.app.screen.tell(LONG)
         await at.settle()

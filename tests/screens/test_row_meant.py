@@ -15,10 +15,8 @@ TORE = "base tore at the foot hole"
 
 async def opened(at: Bench) -> None:
     await at.say(TORE)
-    await at.press("1")
-    await at.settle()
-    await at.press("up", "enter")
-    await at.settle()
+    await at.do("1")
+    await at.do("up", "enter")
 
 
 def failure(shop: Path) -> Failure:
@@ -41,8 +39,7 @@ async def test_words_led_by_the_name_of_a_row_are_for_that_row(
         await opened(at)
         await at.type(typed)
         assert "cause ›" in at.seen
-        await at.press("enter", "enter")
-        await at.settle()
+        await at.do("enter", "enter")
     assert failure(shop).cause == Cause(said=cause)
     assert failure(shop).title == TORE
 
@@ -54,8 +51,7 @@ async def test_words_for_no_row_are_asked_about_and_stay_on_the_line(
         await opened(at)
         await at.type("too little infill")
         assert "which? ›" in at.seen
-        await at.press("enter", "enter")
-        await at.settle()
+        await at.do("enter", "enter")
         assert "for which row?" in at.words
         assert "as “cause: …”" in at.words
         assert at.line.value == "too little infill"
@@ -70,6 +66,5 @@ async def test_words_are_for_the_row_the_arrow_was_brought_to(shop: Path) -> Non
         await at.press("down", "up")
         await at.type("cause of much trouble")
         assert "title ›" in at.seen
-        await at.press("enter", "enter")
-        await at.settle()
+        await at.do("enter", "enter")
     assert failure(shop).title == "cause of much trouble"

@@ -39,15 +39,12 @@ def done(folder: Path) -> list[StepDone]:
 async def test_a_step_shows_its_cautions_before_anything_else(ordered: Path) -> None:
     logged(ordered, "part", "base", "--material", "aluminium sheet")
     async with bench(ordered, (120, 40)) as at:
-        await at.press("ctrl+n")
-        await at.settle()
+        await at.do("ctrl+n")
         seen = at.seen
         assert "CAUTION" in seen
         assert seen.index("CAUTION") < seen.index("bars in a vice")
         assert "or instead" in seen
-        await at.type("75 min")
-        await at.press("enter")
-        await at.settle()
+        await at.say("75 min")
         assert "done" in at.seen
     [entry] = done(ordered)
     assert (entry.title, str(entry.time)) == ("fold the base", "75 min")
@@ -57,20 +54,17 @@ async def test_a_step_shows_its_cautions_before_anything_else(ordered: Path) -> 
 
 async def test_what_a_step_closes_over_is_ticked_one_by_one(ordered: Path) -> None:
     async with bench(ordered) as at:
-        await at.press("ctrl+n")
-        await at.settle()
+        await at.do("ctrl+n")
         await at.press("down")
         assert "Enter asks for each of these; y ticks it" in at.words
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         for asked in (
             "1 of 4  inside: cable", "2 of 4  inside: lamp",
             "3 of 4  tested: the lamp lights", "4 of 4  clean: the window",
         ):  # fmt: skip
             assert asked in at.seen
             assert not done(ordered)
-            await at.press("y")
-            await at.settle()
+            await at.do("y")
     [entry] = done(ordered)
     assert entry.closes
     assert entry.inside == ("cable", "lamp")
@@ -83,14 +77,11 @@ async def test_what_is_not_ticked_is_asked_about_and_not_logged(
     ordered: Path, key: str
 ) -> None:
     async with bench(ordered) as at:
-        await at.press("ctrl+n")
-        await at.settle()
-        await at.press("down", "enter")
-        await at.settle()
+        await at.do("ctrl+n")
+        await at.do("down", "enter")
         await at.press("y", key, "y", "y")
         assert "not ticked: inside: lamp" in at.words
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert "“screw the lid on”: not done yet" in at.words
         assert at.line.has_focus
     assert not done(ordered)
@@ -98,10 +89,8 @@ async def test_what_is_not_ticked_is_asked_about_and_not_logged(
 
 async def test_a_tick_that_is_dropped_logs_nothing(ordered: Path) -> None:
     async with bench(ordered) as at:
-        await at.press("ctrl+n")
-        await at.settle()
-        await at.press("down", "enter", "y", "escape")
-        await at.settle()
+        await at.do("ctrl+n")
+        await at.do("down", "enter", "y", "escape")
         assert "not done yet" in at.words
         assert "1 of 4" not in at.words
     assert not done(ordered)
@@ -111,12 +100,10 @@ async def test_not_ticked_and_done_all_the_same_it_is_logged_with_its_reason(
     ordered: Path,
 ) -> None:
     async with bench(ordered) as at:
-        await at.press("ctrl+n")
-        await at.settle()
+        await at.do("ctrl+n")
         await at.press("down", "enter", "y", "n", "y", "y", "1")
         assert "1 it can be opened again" in at.words
-        await at.press("1")
-        await at.settle()
+        await at.do("1")
     [entry] = done(ordered)
     assert entry.inside == ("cable",)
     [over] = project(ordered).snapshot.all(Override)
@@ -125,10 +112,8 @@ async def test_not_ticked_and_done_all_the_same_it_is_logged_with_its_reason(
 
 async def test_what_was_ticked_is_shown_so_at_the_next_question(ordered: Path) -> None:
     async with bench(ordered, (120, 40)) as at:
-        await at.press("ctrl+n")
-        await at.settle()
-        await at.press("down", "enter", "y", "n")
-        await at.settle()
+        await at.do("ctrl+n")
+        await at.do("down", "enter", "y", "n")
         assert "■ inside: cable – is it in? yes" in at.words
         assert "□ inside: lamp – is it in? no" in at.words
         assert "□ tested: the lamp lights – was it tried? " in at.words
@@ -140,36 +125,27 @@ async def test_a_step_that_waits_says_what_enter_does_there(shop: Path) -> None:
     logged(shop, "step", "put the cable in", "--uses", "cable")
     logged(shop, "step", "close the lid", "--closes", "--inside", "cable")
     async with bench(shop) as at:
-        await at.press("ctrl+n")
-        await at.settle()
-        await at.type("2")
-        await at.press("enter")
-        await at.settle()
+        await at.do("ctrl+n")
+        await at.say("2")
         said = "step 2; it waits; Enter asks whether it was done all the same"
         assert said in at.words
         assert "Enter asks for each of these" not in at.words
         await at.press("enter")
         assert "“put the cable in” is not done" in at.words
-        await at.press("y", "y", "enter")
-        await at.settle()
+        await at.do("y", "y", "enter")
     assert not done(shop)
 
 
 async def test_a_wait_is_gone_past_only_with_its_reason(ordered: Path) -> None:
     async with bench(ordered) as at:
-        await at.press("ctrl+n")
-        await at.settle()
-        await at.press("down", "down", "enter")
-        await at.settle()
+        await at.do("ctrl+n")
+        await at.do("down", "down", "enter")
         assert "1 it was done all the same" in at.words
         assert not done(ordered)
-        await at.press("ctrl+g")
-        await at.settle()
-        await at.press("1", "2")
-        await at.settle()
+        await at.do("ctrl+g")
+        await at.do("1", "2")
         assert "gone past" in at.seen
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
     found = project(ordered).snapshot
     assert [over.reason for over in found.all(Override)] == [OverrideReason.CHECKED]
     assert [entry.title for entry in done(ordered)] == ["glue the foot"]
@@ -179,10 +155,8 @@ async def test_a_step_that_waits_is_done_all_the_same_with_its_reason(
     ordered: Path,
 ) -> None:
     async with bench(ordered) as at:
-        await at.press("ctrl+n")
-        await at.settle()
-        await at.press("down", "down", "enter", "1", "2")
-        await at.settle()
+        await at.do("ctrl+n")
+        await at.do("down", "down", "enter", "1", "2")
     found = project(ordered).snapshot
     assert [over.reason for over in found.all(Override)] == [OverrideReason.CHECKED]
     assert [entry.title for entry in done(ordered)] == ["glue the foot"]
@@ -190,13 +164,10 @@ async def test_a_step_that_waits_is_done_all_the_same_with_its_reason(
 
 async def test_a_declared_check_is_asked_before_the_step(ordered: Path) -> None:
     async with bench(ordered) as at:
-        await at.press("ctrl+n")
-        await at.settle()
-        await at.press("down", "down", "down", "enter")
-        await at.settle()
+        await at.do("ctrl+n")
+        await at.do("down", "down", "down", "enter")
         assert "no oil on the bed – is it so?" in at.seen
-        await at.press("y")
-        await at.settle()
+        await at.do("y")
     assert [entry.title for entry in done(ordered)] == ["oil the hinge"]
 
 
@@ -204,24 +175,17 @@ async def test_a_done_step_is_taken_apart_and_the_last_act_undone(
     ordered: Path,
 ) -> None:
     async with bench(ordered) as at:
-        await at.press("ctrl+n")
-        await at.settle()
-        await at.press("enter")
-        await at.settle()
-        await at.press("enter")
-        await at.settle()
+        await at.do("ctrl+n")
+        await at.do("enter")
+        await at.do("enter")
         assert "F6 says that it was taken apart" in at.seen
-        await at.press("f6")
-        await at.settle()
+        await at.do("f6")
         assert "taken apart again" in at.words
         assert sorted(entry.undone for entry in done(ordered)) == [False, True]
-        await at.press("escape")
-        await at.settle()
+        await at.do("escape")
         assert at.seen.count("│ taken apart ") == 1, "its row says it, once"
-        await at.press("ctrl+n")
-        await at.settle()
-        await at.press("f8")
-        await at.settle()
+        await at.do("ctrl+n")
+        await at.do("f8")
         assert [entry.undone for entry in done(ordered)] == [False]
 
 
@@ -230,11 +194,8 @@ async def test_what_is_no_time_is_refused_beside_the_line(
     ordered: Path, typed: str
 ) -> None:
     async with bench(ordered) as at:
-        await at.press("ctrl+n")
-        await at.settle()
-        await at.type(typed)
-        await at.press("enter")
-        await at.settle()
+        await at.do("ctrl+n")
+        await at.say(typed)
         assert "accepted: " in at.seen
         assert at.line.value == typed
         assert at.line.has_focus
@@ -255,10 +216,8 @@ async def test_a_gap_that_waits_stands_at_the_step_that_makes_its_last_piece(
     )  # fmt: skip
     logged(ordered, "step", "saw the bar", "--makes", "crossbar", "--number", "1")
     async with bench(ordered, (118, 40)) as at:
-        await at.press("ctrl+n")
-        await at.settle()
-        await at.press("down")
-        await at.settle()
+        await at.do("ctrl+n")
+        await at.do("down")
         assert "waits until frame width is measured" in at.seen
 
 
@@ -267,12 +226,10 @@ async def test_steps_are_to_be_read_at_every_size(
     ordered: Path, size: tuple[int, int]
 ) -> None:
     async with bench(ordered, size) as at:
-        await at.press("ctrl+n")
-        await at.settle()
+        await at.do("ctrl+n")
         for words in ("fold the base", "Enter it is done", "F6 taken apart", "F8 undo"):
             assert words in at.seen
-        await at.press("down", "enter")
-        await at.settle()
+        await at.do("down", "enter")
         assert "1 of 4  inside: cable" in at.seen
         for width, height in SIZES:
             await at.pilot.resize_terminal(width, height)
@@ -286,13 +243,10 @@ async def test_hostile_steps_are_shown_and_ticked_as_written(
 ) -> None:
     logged(shop, "step", words, "--closes", "--inside", words, "--tool", words)
     async with bench(shop, (120, 40)) as at:
-        await at.press("ctrl+n")
-        await at.settle()
+        await at.do("ctrl+n")
         assert at.seen.count(words) >= 3
-        await at.press("enter")
-        await at.settle()
-        await at.press("y")
-        await at.settle()
+        await at.do("enter")
+        await at.do("y")
     [entry] = done(shop)
     [step] = project(shop).snapshot.all(Step)
     assert entry.inside == step.inside
@@ -307,35 +261,27 @@ async def test_a_piece_scrapped_at_the_bench_is_to_be_made_again(shop: Path) -> 
     async with bench(shop) as at:
         await at.say("scrap crossbar-1")
         assert "make again: crossbar-1 scrapped" in at.seen
-        await at.press("ctrl+n")
-        await at.settle()
+        await at.do("ctrl+n")
         assert "make again" in at.seen
         assert "crossbar-1 scrapped" in at.seen
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert "make again" not in at.seen
     assert len(done(shop)) == 2
 
 
 async def test_a_bare_figure_goes_to_a_step_and_is_no_time(ordered: Path) -> None:
     async with bench(ordered) as at:
-        await at.press("ctrl+n")
-        await at.settle()
-        await at.type("2")
-        await at.press("enter")
-        await at.settle()
+        await at.do("ctrl+n")
+        await at.say("2")
         assert "step 2; Enter asks for what is to be seen first" in at.words
         sheet = at.app.screen
         assert isinstance(sheet, Steps)
         assert sheet.step is not None
         assert sheet.step.number == 2
-        await at.press("down")
-        await at.settle()
+        await at.do("down")
         assert "step 2; Enter" not in at.words
         await at.press("up")
-        await at.type("77")
-        await at.press("enter")
-        await at.settle()
+        await at.say("77")
         assert "there is no step 77" in at.words
         assert at.line.value == "77"
     assert not done(ordered)
@@ -343,17 +289,13 @@ async def test_a_bare_figure_goes_to_a_step_and_is_no_time(ordered: Path) -> Non
 
 async def test_a_step_done_once_more_on_purpose_is_logged_twice(ordered: Path) -> None:
     async with bench(ordered) as at:
-        await at.press("ctrl+n")
-        await at.settle()
-        await at.press("enter")
-        await at.settle()
+        await at.do("ctrl+n")
+        await at.do("enter")
         await at.press("enter")
         assert "“fold the base” is done" in at.words
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert len(done(ordered)) == 1
-        await at.press("enter", "1")
-        await at.settle()
+        await at.do("enter", "1")
     assert [entry.title for entry in done(ordered)] == ["fold the base"] * 2
 
 
@@ -362,15 +304,12 @@ async def test_of_two_steps_with_one_number_both_are_gone_to(shop: Path) -> None
         logged(shop, "step", title, "--number", "3")
     logged(shop, "step", "saw the bar", "--number", "1")
     async with bench(shop) as at:
-        await at.press("ctrl+n")
-        await at.settle()
+        await at.do("ctrl+n")
         sheet = at.app.screen
         assert isinstance(sheet, Steps)
         gone_to = []
         for _ in range(3):
-            await at.type("3")
-            await at.press("enter")
-            await at.settle()
+            await at.say("3")
             assert sheet.step is not None
             gone_to.append(sheet.step.title)
     assert gone_to == ["oil the hinge", "wax the bed", "oil the hinge"]
@@ -384,15 +323,12 @@ async def test_every_answer_to_a_step_that_waits_is_to_be_seen(
     logged(shop, "step", "screw the lid on", "--closes", "--inside", "cable",
            "--tested", "the lamp lights")  # fmt: skip
     async with bench(shop, size) as at:
-        await at.press("ctrl+n")
-        await at.settle()
-        await at.press("down", "enter")
-        await at.settle()
+        await at.do("ctrl+n")
+        await at.do("down", "enter")
         assert "1 it was done all the same" in at.words
         assert "2 not done yet" in at.words
         assert "took ›" in at.seen
         assert "Esc drop the question" in at.seen
-        await at.press("1")
-        await at.settle()
+        await at.do("1")
         assert "2 it was checked already" in at.words
         assert "or type it" in at.words

@@ -37,8 +37,7 @@ async def stray(at: Bench) -> None:
     await measuring(at, "mask")
     await at.say("height 24.05")
     await at.press("up")
-    await at.press("f5")
-    await at.settle()
+    await at.do("f5")
     assert "“height” is drawn nowhere and was read 1 time" in at.words
 
 
@@ -46,14 +45,12 @@ async def test_its_readings_go_to_the_size_that_was_meant(mask: Path) -> None:
     async with bench(mask, (100, 30)) as at:
         await stray(at)
         assert "a aperture height" in at.words
-        await at.press("a")
-        await at.settle()
+        await at.do("a")
         assert "its readings are of “aperture height”" in at.words
         assert readings(mask) == [("aperture height", "24.05 mm")]
         assert sizes(mask) == ["opening", "aperture height"]
         assert "height  " not in at.seen.replace("aperture height", "")
-        await at.press("f8")
-        await at.settle()
+        await at.do("f8")
         assert readings(mask) == [("height", "24.05 mm")]
         assert sizes(mask) == ["opening", "aperture height", "height"]
     gone = project(mask)
@@ -64,8 +61,7 @@ async def test_its_readings_go_to_the_size_that_was_meant(mask: Path) -> None:
 async def test_it_goes_with_its_readings_where_it_is_no_size(mask: Path) -> None:
     async with bench(mask, (100, 30)) as at:
         await stray(at)
-        await at.press("x")
-        await at.settle()
+        await at.do("x")
         assert readings(mask) == []
         assert "height" not in sizes(mask)
         await at.press("up")
@@ -81,7 +77,6 @@ async def test_a_drawn_size_stays_and_it_is_said_what_takes_it_away(
 ) -> None:
     async with bench(mask, (100, 30)) as at:
         await measuring(at, "mask")
-        await at.press("f5")
-        await at.settle()
+        await at.do("f5")
         assert "“aperture height” is drawn; a revision of the part" in at.words
     assert "aperture height" in sizes(mask)

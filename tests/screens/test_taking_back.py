@@ -25,20 +25,16 @@ async def test_what_another_window_logged_later_stays_and_is_named_first(
     async with bench(shop) as one, bench(shop) as two:
         await one.say("sanded the bed")
         await two.say("oiled the bed")
-        await one.press("f8")
-        await one.settle()
+        await one.do("f8")
         assert "sanded the bed" not in titles(shop)
         assert "oiled the bed" in titles(shop)
-        await one.press("f8")
-        await one.settle()
+        await one.do("f8")
         assert "oiled the bed" in titles(shop)
         assert NAMED in one.words
         await one.press("up")
-        await one.press("f8")
-        await one.settle()
+        await one.do("f8")
         assert "oiled the bed" in titles(shop)
-        await one.press("f8")
-        await one.settle()
+        await one.do("f8")
         assert "oiled the bed" not in titles(shop)
         assert "taken back" in one.seen
 
@@ -48,17 +44,13 @@ async def test_what_was_logged_in_another_build_stays(shop: Path) -> None:
     logged(shop, "build", "build 2")
     async with bench(shop) as at:
         await at.say("sanded the bed")
-        await at.press("f4")
-        await at.settle()
+        await at.do("f4")
         assert "now build 1, no longer build 2; F4 goes on" in at.words
-        await at.press("f8")
-        await at.settle()
+        await at.do("f8")
         assert "the wide jaw is back” of" in at.words
         assert NAMED in at.words
-        await at.press("f4")
-        await at.settle()
-        await at.press("f8")
-        await at.settle()
+        await at.do("f4")
+        await at.do("f8")
     assert "sanded the bed" not in titles(shop)
     assert "the wide jaw is back" in titles(shop)
 
@@ -81,12 +73,10 @@ async def test_after_a_beginning_taken_back_the_build_before_is_gone_on_with(
 ) -> None:
     async with bench(shop) as at:
         await at.say("start build 2")
-        await at.press("1")
-        await at.settle()
+        await at.do("1")
         await at.say("sanded the bed")
         for _ in range(2):
-            await at.press("f8")
-            await at.settle()
+            await at.do("f8")
         assert [b.title for b in at.app.desk.glance.builds] == ["build 1"]
         await at.say("oiled the bed")
     last = project(shop).snapshot.entries[-1]
@@ -102,8 +92,7 @@ async def test_a_piece_that_another_window_measured_meanwhile_stays(
         two.app.desk.watch()
         await two.settle()
         await two.say("base-2 opening 179.8")
-        await one.press("f8")
-        await one.settle()
+        await one.do("f8")
         assert "came later and is of it" in one.words
     values = [title for title in titles(shop) if title.startswith("base-2 opening")]
     assert len(values) == 2
@@ -118,14 +107,12 @@ async def test_while_a_question_stands_no_other_entry_is_touched(shop: Path) -> 
         await at.press("enter")
         assert "would another builder meet this?" in at.words
         for key in ("f8", "f7", "f6", "f4"):
-            await at.press(key)
-            await at.settle()
+            await at.do(key)
             assert "the question comes first" in at.words, key
         assert "would another builder meet this?" in at.words
         await at.press("escape")
         assert "the question comes first" not in at.words
-        await at.press("enter", "3")
-        await at.settle()
+        await at.do("enter", "3")
     found = project(shop).snapshot.entries
     assert [one.title for one in found][-2:] == [
         "sanded the bed",
@@ -139,10 +126,8 @@ async def test_the_last_entry_is_that_of_the_build_shown(shop: Path) -> None:
     logged(shop, "build", "build 2")
     async with bench(shop) as at:
         await at.say("sanded the bed")
-        await at.press("f4")
-        await at.settle()
-        await at.press("f7")
-        await at.settle()
+        await at.do("f4")
+        await at.do("f7")
         assert "“the wide jaw is back” of" in at.words
         assert "now of build 1" in at.words
         await at.press("escape")
@@ -152,9 +137,7 @@ async def test_a_move_is_taken_back_at_once(shop: Path) -> None:
     logged(shop, "build", "build 2")
     async with bench(shop) as at:
         await at.say("sanded the bed")
-        await at.press("f7", "1", "enter")
-        await at.settle()
-        await at.press("f8")
-        await at.settle()
+        await at.do("f7", "1", "enter")
+        await at.do("f8")
     last = project(shop).snapshot.entries[-1]
     assert (last.title, last.build and last.build.name) == ("sanded the bed", "build 2")

@@ -43,8 +43,7 @@ async def test_a_line_that_closes_asks_for_each_tick_and_keeps_them(lid: Path) -
         assert not closed(lid)
         await at.press("y")
         assert LAMP in at.words
-        await at.press("y")
-        await at.settle()
+        await at.do("y")
         assert at.line.value == ""
     [done] = closed(lid)
     assert (done.inside, done.tested) == (("cable",), ("the lamp lights",))
@@ -55,8 +54,7 @@ async def test_a_blind_enter_at_a_tick_logs_nothing(lid: Path) -> None:
         await asked(at)
         await at.press("enter", "enter")
         assert "not ticked: inside: cable · tested: the lamp lights" in at.words
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert at.line.value == "screwed the lid on"
         assert "not done yet" in at.words
     assert not closed(lid)
@@ -68,9 +66,7 @@ async def test_closed_all_the_same_it_is_kept_with_the_reason(lid: Path) -> None
         await at.press("y", "n")
         assert "not ticked: tested: the lamp lights" in at.words
         await at.press("1")
-        await at.type("no lamp here today")
-        await at.press("enter")
-        await at.settle()
+        await at.say("no lamp here today")
     snapshot = project(lid).snapshot
     [done] = closed(lid)
     assert (done.inside, done.tested) == (("cable",), ())
@@ -111,8 +107,7 @@ async def test_gone_past_its_wait_it_still_asks_its_ticks(early: Path) -> None:
         assert not closed(early)
         await at.press("n")
         assert LAMP in at.words
-        await at.press("y")
-        await at.settle()
+        await at.do("y")
         assert at.line.value == ""
     [done] = closed(early)
     assert (done.inside, done.tested) == ((), ("the lamp lights",))
@@ -125,8 +120,7 @@ async def test_enter_alone_is_no_reason_to_have_closed(early: Path) -> None:
         await at.type("screwed the lid on")
         await at.press("enter", "1")
         assert "little is lost" not in at.words
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert at.line.value == "screwed the lid on"
         assert "no reason given, so it is not done yet: the line stays" in at.words
     assert not closed(early)
@@ -139,8 +133,7 @@ async def test_an_answer_that_comes_when_the_question_is_over_is_no_letter(
         await at.type("screwed the lid on")
         await at.press("enter", "2")
         assert "not done yet: the line stays" in at.words
-        await at.press("y", "y")
-        await at.settle()
+        await at.do("y", "y")
         assert at.line.value == "screwed the lid on"
         assert "“y” answers nothing any more" in at.words
         assert "the line stays" in at.words
@@ -152,11 +145,9 @@ async def test_what_was_declared_to_be_checked_and_was_is_on_record(shop: Path) 
     logged(shop, "step", "fit the lamp")
     logged(shop, "hold", "fit the lamp", "the plug is out", "--grade", "check")
     async with bench(shop) as at:
-        await at.press("ctrl+n")
-        await at.settle()
+        await at.do("ctrl+n")
         await at.press("enter")
         assert "is it so?" in at.words
-        await at.press("y")
-        await at.settle()
+        await at.do("y")
     [done] = project(shop).snapshot.all(StepDone)
     assert done.checked == ("fit the lamp: the plug is out",)

@@ -51,10 +51,8 @@ async def test_two_apps_on_one_repository_lose_nothing_and_see_each_other(
 async def test_two_apps_measuring_one_piece_keep_two_runs(shop: Path) -> None:
     async with bench(shop) as one, bench(shop) as two:
         for at in (one, two):
-            await at.press("f3")
-            await at.settle()
-            await at.press("enter")
-            await at.settle()
+            await at.do("f3")
+            await at.do("enter")
         await one.say("178.61")
         await two.say("178.62")
         await one.say("w 40.1")
@@ -88,14 +86,11 @@ async def test_a_key_can_be_put_elsewhere_and_every_place_names_it(
     settings_file().write_text('[keys]\nfind = "f12"\nclock = "ctrl+z"\n')
     async with bench(shop, (120, 40)) as at:
         assert "F12 find" in at.seen
-        await at.press("f2")
-        await at.settle()
+        await at.do("f2")
         assert not isinstance(at.app.screen, Find)
-        await at.press("f12")
-        await at.settle()
+        await at.do("f12")
         assert isinstance(at.app.screen, Find)
-        await at.press("escape", "f1")
-        await at.settle()
+        await at.do("escape", "f1")
         assert "Ctrl-Z" in at.seen
 
 
@@ -138,15 +133,13 @@ async def test_f1_lists_every_key_of_a_screen_and_does_the_one_chosen(
         await at.settle()
         screen = at.app.screen
         assert isinstance(screen, Sheet)
-        await at.press("f1")
-        await at.settle()
+        await at.do("f1")
         assert isinstance(at.app.screen, Keys)
         for verb in screen.VERBS:
             assert verb.purpose[:40] in at.seen, verb.action
         await at.type("slate")
         theme = at.app.theme
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert at.app.screen is screen
         assert at.app.theme != theme
 
@@ -161,11 +154,9 @@ async def test_find_opens_from_a_screen_and_leads_back_to_it(
         at.app.push_screen(SCREENS[name](at))
         await at.settle()
         screen = at.app.screen
-        await at.press("f2")
-        await at.settle()
+        await at.do("f2")
         assert isinstance(at.app.screen, Find)
-        await at.press("escape")
-        await at.settle()
+        await at.do("escape")
         assert at.app.screen is screen
 
 
@@ -174,10 +165,8 @@ async def test_a_batch_is_measured_size_by_size_across_its_pieces(
 ) -> None:
     logged(shop, "measure", "base", "opening", "179.9", "--piece", "2")
     async with bench(shop, (100, 30)) as at:
-        await at.press("f5")
-        await at.settle()
-        await at.press("enter")
-        await at.settle()
+        await at.do("f5")
+        await at.do("enter")
         assert isinstance(at.app.screen, Grid)
         assert "batch of 2: base" in at.seen
         await at.say("178.7")
@@ -197,11 +186,8 @@ async def test_a_batch_goes_on_where_the_last_one_rested(shop: Path) -> None:
     logged(shop, "piece", "spacer")
     logged(shop, "piece", "spacer")
     async with bench(shop, (100, 30)) as at:
-        await at.press("f5")
-        await at.settle()
-        await at.type("spacer")
-        await at.press("enter")
-        await at.settle()
+        await at.do("f5")
+        await at.say("spacer")
         assert isinstance(at.app.screen, Grid)
         assert "▸spacer-3" in at.seen.replace(" ", "")
 
@@ -214,8 +200,7 @@ async def test_a_long_reason_to_wait_is_shown_in_full(
     long = "the sheet is not here, the folder is lent out, and the jaws are worn"
     logged(shop, "hold", "fold the base", long)
     async with bench(shop, size) as at:
-        await at.press("ctrl+g")
-        await at.settle()
+        await at.do("ctrl+g")
         seen = "".join(c for c in at.seen if c.isalnum())
         assert "".join(c for c in long if c.isalnum()) in seen
 
@@ -225,16 +210,13 @@ async def test_a_batch_of_another_build_is_none_and_new_pieces_are_begun_by_numb
 ) -> None:
     logged(shop, "build", "build 2")
     async with bench(shop, (100, 30)) as at:
-        await at.press("f5")
-        await at.settle()
+        await at.do("f5")
         assert "none in build 2 yet" in at.words
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert "type how many new ones behind the name: base 5" in at.words
         await at.type("base 2")
         assert "base-2 to base-3" in at.words
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert isinstance(at.app.screen, Grid)
         await at.say("178.7")
         await at.say("178.8")

@@ -55,8 +55,7 @@ async def test_the_run_says_that_the_wait_is_over_and_what_to_make(
 async def test_the_bench_says_it_beside_what_was_taken(waiting: Path) -> None:
     async with bench(waiting, (120, 40)) as at:
         await at.say("base-2 opening 178.62")
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert "the wait is over" in at.words
         assert at.words.count("the wait is over") == 1
         await at.say("sanded the bed")
@@ -67,13 +66,10 @@ async def test_a_wait_gone_past_or_of_another_build_is_not_over(
     waiting: Path,
 ) -> None:
     async with bench(waiting, (120, 40)) as at:
-        await at.press("f4")
-        await at.settle()
+        await at.do("f4")
         assert "the wait is over" not in at.words
-        await at.press("f4")
-        await at.settle()
-        await at.press("ctrl+g", "1", "1")
-        await at.settle()
+        await at.do("f4")
+        await at.do("ctrl+g", "1", "1")
         assert "the wait is over" not in at.words
 
 
@@ -103,7 +99,6 @@ async def test_a_step_that_was_done_past_its_wait_ends_none(shop: Path) -> None:
            "--inside", "cable")  # fmt: skip
     async with bench(shop, (120, 40)) as at:
         await at.say("screwed the lid on")
-        await at.press("1", "1", "n")
-        await at.settle()
+        await at.do("1", "1", "n")
         assert "step: screw the lid on" in at.words
         assert "the wait is over" not in at.words

@@ -39,8 +39,7 @@ async def measured_off(at: Bench) -> None:
     await at.type("bar")
     await at.press("enter")
     await at.type("40.4")
-    await at.press("enter", "escape")
-    await at.settle()
+    await at.do("enter", "escape")
 
 
 def standing(at: Bench, row: str) -> str:
@@ -146,8 +145,7 @@ async def test_a_row_divides_what_is_of_this_build_from_what_came_before(
 ) -> None:
     logged(second, "note", "wide jaw is back", "--build", "build 1")
     async with bench(second) as at:
-        await at.press("f4")
-        await at.settle()
+        await at.do("f4")
         await at.say("sanded the bed")
         seen = at.seen
         assert seen.index("wide jaw is back") < seen.index("build 2 begun")
@@ -157,8 +155,7 @@ async def test_a_row_divides_what_is_of_this_build_from_what_came_before(
 async def test_the_result_of_a_move_names_the_build(second: Path) -> None:
     async with bench(second) as at:
         await at.say("sanded the bed")
-        await at.press("f7", "1", "enter")
-        await at.settle()
+        await at.do("f7", "1", "enter")
         assert "moved to build 1: sanded the bed" in at.words
 
 
@@ -181,13 +178,10 @@ async def test_climate_is_found_among_the_keys_and_says_it_in_full(shop: Path) -
         await at.press("f1")
         await at.type("climate")
         assert "no key does that" not in at.seen
-        await at.type(" warmth")
-        await at.press("enter")
-        await at.settle()
+        await at.say(" warmth")
         assert "is 64 °C in one of 35 °C" in at.words
         assert "a calculation, not an approval" in at.words
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert "gate" in at.app.screen.heading  # type: ignore[attr-defined]
 
 
@@ -214,23 +208,20 @@ async def test_what_is_undecided_is_listed_and_opened_by_the_key_shown(
         await measured_off(at)
         assert standing(at, "undecided").startswith("2, Tab lists: ")
         await at.type("half a line")
-        await at.press("tab")
-        await at.settle()
+        await at.do("tab")
         assert "opening 178.6" in at.seen
         assert "bar-1 is off its drawing" in at.seen
         await at.type("bar-1")
         await at.settle()
         assert "scrap bar-1" in at.seen
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert isinstance(at.app.screen, RecordSheet)
         await at.press("escape", "escape")
         assert at.line.value == "half a line"
         await at.press("escape", "escape")
         await at.say("use bar-1 as is")
         assert standing(at, "undecided").startswith("1, Tab lists: ")
-        await at.press("tab")
-        await at.settle()
+        await at.do("tab")
         assert "bar-1 is off" not in at.seen
 
 
@@ -240,13 +231,11 @@ async def test_a_sentence_that_decides_is_taken_where_the_undecided_are_listed(
     async with bench(second, (100, 30)) as at:
         await measured_off(at)
         await at.type("half a line")
-        await at.press("tab")
-        await at.settle()
+        await at.do("tab")
         assert "build 2 · bar-1 is off its drawing" in at.words
         await at.type("use bar-1 as is")
         assert "Enter says it on the bench: what to do with it" in at.words
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert standing(at, "undecided").startswith("1, Tab lists: ")
         assert at.line.value == "half a line"
     assert any(one.title == "use bar-1 as is" for one in project(second).snapshot)
@@ -258,16 +247,12 @@ async def test_a_sentence_said_from_the_list_is_not_left_on_the_line(
     async with bench(second, (100, 30)) as at:
         await measured_off(at)
         await at.type("use bar-1 as is")
-        await at.press("tab")
-        await at.settle()
+        await at.do("tab")
         await at.type("bar-1 is")
         await at.press("escape")
-        await at.press("tab")
-        await at.settle()
+        await at.do("tab")
         await at.press("down")
-        await at.type("use as is")
-        await at.press("enter")
-        await at.settle()
+        await at.say("use as is")
         assert at.line.value == "", "said once, it waits for no second Enter"
     titles = [one.title for one in project(second).snapshot]
     assert titles.count("use bar-1 as is") == 1
@@ -276,8 +261,7 @@ async def test_a_sentence_said_from_the_list_is_not_left_on_the_line(
 async def test_words_no_row_has_are_said_to_be_in_none(second: Path) -> None:
     async with bench(second, (100, 30)) as at:
         await measured_off(at)
-        await at.press("tab")
-        await at.settle()
+        await at.do("tab")
         await at.type("lamp")
         assert "no row has these words" in at.words
         await at.press("enter")
@@ -291,14 +275,12 @@ async def test_what_is_done_is_said_of_the_row_the_arrow_stands_at(
 ) -> None:
     async with bench(second, (100, 30)) as at:
         await measured_off(at)
-        await at.press("tab")
-        await at.settle()
+        await at.do("tab")
         await at.press("down")
         await at.type(said)
         assert "bar-1 is off its drawing" in at.words
         assert "says on the bench: " in at.words
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert standing(at, "undecided").startswith("1, Tab lists: ")
     sentence = {"scrap": "scrap bar-1", "use as is": "use bar-1 as is"}[said]
     assert any(one.title == sentence for one in project(second).snapshot)

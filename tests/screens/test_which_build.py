@@ -21,14 +21,12 @@ async def test_what_is_moved_or_given_a_photo_is_of_the_build_shown(
         entry = at.app.desk.last_entry
         assert entry is not None
         assert entry.title == "sanded the bed"
-        await at.press("f4")
-        await at.settle()
+        await at.do("f4")
         assert "now build 1, no longer build 2; F4 goes on to the next" in at.words
         entry = at.app.desk.last_entry
         assert entry is not None
         assert entry.title != "sanded the bed"
-        await at.press("f7")
-        await at.settle()
+        await at.do("f7")
         assert "move “sanded the bed”" not in at.words
 
 
@@ -39,9 +37,7 @@ async def test_moving_the_newest_entry_leaves_the_bench_in_its_build(
     async with bench(shop, (100, 30)) as at:
         await at.say("sanded the bed")
         await at.press("f7")
-        await at.type("build 1")
-        await at.press("enter")
-        await at.settle()
+        await at.say("build 1")
         assert "moved to build 1" in at.words
         assert at.app.desk.glance.build is not None
         assert at.app.desk.glance.build.title == "build 2"
@@ -56,9 +52,7 @@ async def test_a_second_window_opens_in_the_build_that_is_worked_on(shop: Path) 
     async with bench(shop, (100, 30)) as at:
         await at.say("sanded the bed")
         await at.press("f7")
-        await at.type("build 1")
-        await at.press("enter")
-        await at.settle()
+        await at.say("build 1")
         assert "moved to build 1" in at.words
     async with bench(shop, (100, 30)) as second:
         assert second.app.desk.glance.build is not None
@@ -73,10 +67,8 @@ async def test_a_build_begun_in_a_window_is_not_said_to_be_begun_elsewhere(
     shop: Path,
 ) -> None:
     async with bench(shop, (100, 30)) as at:
-        await at.press("f12")
-        await at.settle()
-        await at.press("1")
-        await at.settle()
+        await at.do("f12")
+        await at.do("1")
         await at.until(lambda: len(at.app.desk.glance.builds) == 2)
         assert at.app.desk.shown.name == "build 2"
         assert "elsewhere" not in at.words
@@ -103,14 +95,10 @@ async def test_what_one_line_made_moves_together(shop: Path) -> None:
     async with bench(shop, (118, 30)) as at:
         await at.say("base opening 178.1 should be 178.6")
         while at.app.screen.query_one(EntryLine).asking:
-            await at.press("1")
-            await at.settle()
-        await at.press("f7")
-        await at.settle()
+            await at.do("1")
+        await at.do("f7")
         assert "logged with it" in at.words
-        await at.type("build 1")
-        await at.press("enter")
-        await at.settle()
+        await at.say("build 1")
         assert "logged with it too" in at.words
     snapshot = project(shop).snapshot
     found = [
@@ -127,8 +115,7 @@ async def test_a_window_opens_again_in_the_build_it_was_left_in(
     logged(shop, "build", "build 2", "--when", "2024-03-08T10:00")
     monkeypatch.setenv("TMUX_PANE", "%1")
     async with bench(shop, (100, 30)) as at:
-        await at.press("f4")
-        await at.settle()
+        await at.do("f4")
         assert at.app.desk.shown.name == "build 1"
     monkeypatch.setenv("TMUX_PANE", "%2")
     async with bench(shop, (100, 30)) as other:

@@ -19,8 +19,7 @@ def put(place: Path, data: bytes, when: datetime) -> None:
 
 
 async def opened(at: Bench) -> None:
-    await at.press("ctrl+l")
-    await at.settle()
+    await at.do("ctrl+l")
     assert isinstance(at.app.screen, InboxSheet)
 
 

@@ -25,8 +25,7 @@ async def test_a_file_that_is_no_picture_is_refused_and_stays(
     put(phone / "broken.jpg", b"no picture", LONG_AGO - timedelta(days=1))
     async with bench(shop, (100, 30)) as at:
         await opened(at)
-        await at.press("n")
-        await at.settle()
+        await at.do("n")
         assert "is not a picture that can be read" in " ".join(at.seen.split())
         assert "broken.jpg" in at.seen
     assert not project(shop).snapshot.all(Note)
@@ -36,8 +35,7 @@ async def test_without_a_folder_the_screen_says_how_to_set_one(shop: Path) -> No
     async with bench(shop, (100, 30)) as at:
         await opened(at)
         assert "no folder is set" in at.seen
-        await at.press("n", "x", "l", "enter", "escape")
-        await at.settle()
+        await at.do("n", "x", "l", "enter", "escape")
         assert at.line.has_focus
 
 

@@ -22,8 +22,7 @@ async def test_a_text_becomes_a_note_at_its_own_time(shop: Path, phone: Path) ->
     async with bench(shop, (100, 30)) as at:
         await opened(at)
         assert "pan heads instead" in at.seen
-        await at.press("n")
-        await at.settle()
+        await at.do("n")
         assert "pan heads instead" in at.seen
     [note] = project(shop).snapshot.all(Note)
     assert (note.title, note.prose) == ("pan heads instead", "and washers")
@@ -41,8 +40,7 @@ async def test_a_photo_becomes_a_failure_and_goes_into_git_only_cleaned(
         await opened(at)
         await at.press("down", "enter")
         await at.type("the diffuser cracked")
-        await at.press("enter", "f", "enter")
-        await at.settle()
+        await at.do("enter", "f", "enter")
     [failure] = project(shop).snapshot.all(Failure)
     assert failure.title == "the diffuser cracked"
     [photo] = failure.photos
@@ -65,8 +63,7 @@ async def test_words_being_typed_for_an_item_are_kept_until_they_are_on_record(
         await at.until(
             lambda: [one.text for one in drafts(shop)] == ["the diffuser cracked"]
         )
-        await at.press("enter", "f", "enter")
-        await at.settle()
+        await at.do("enter", "f", "enter")
     assert drafts(shop) == ()
 
 
@@ -76,8 +73,7 @@ async def test_one_key_links_a_photo_to_the_entry_nearest_in_time(
     del phone
     async with bench(shop, (100, 30)) as at:
         await opened(at)
-        await at.press("down", "l")
-        await at.settle()
+        await at.do("down", "l")
     entries = [e for e in project(shop).snapshot.entries if e.photos]
     assert len(entries) == 1
     assert waiting(shop) == ["idea.txt"]
@@ -89,11 +85,8 @@ async def test_a_text_is_linked_to_another_entry_that_is_chosen(
     del phone
     async with bench(shop, (100, 30)) as at:
         await opened(at)
-        await at.press("e")
-        await at.settle()
-        await at.type("should be")
-        await at.press("enter")
-        await at.settle()
+        await at.do("e")
+        await at.say("should be")
     found = [e for e in project(shop).snapshot.entries if "pan heads" in e.prose]
     assert [type(one) for one in found] in ([Deviation], [type(found[0])])
     assert "and washers" in found[0].prose
@@ -103,11 +96,8 @@ async def test_a_photo_is_put_to_a_part(shop: Path, phone: Path) -> None:
     del phone
     async with bench(shop, (100, 30)) as at:
         await opened(at)
-        await at.press("down", "p")
-        await at.settle()
-        await at.type("base")
-        await at.press("enter")
-        await at.settle()
+        await at.do("down", "p")
+        await at.say("base")
     [note] = project(shop).snapshot.all(Note)
     assert note.part is not None
     assert note.part.name == "base"
@@ -128,8 +118,7 @@ async def test_skipping_goes_on_and_throwing_away_leaves_the_file(
 ) -> None:
     async with bench(shop, (100, 30)) as at:
         await opened(at)
-        await at.press("s", "x")
-        await at.settle()
+        await at.do("s", "x")
         assert "the file stays in" in " ".join(at.seen.split())
         assert waiting(shop) == ["idea.txt"]
     assert (phone / "IMG_1.jpg").exists()
@@ -146,12 +135,10 @@ async def test_the_newest_photo_goes_to_what_was_typed_here_and_waits_no_more(
         await at.say("note: the washers are brass")
         logged(shop, "note", "from another clone, and newer")
         await at.until(lambda: "from another clone" in at.seen)
-        await at.press("f6")
-        await at.settle()
+        await at.do("f6")
         assert "photo IMG_1.jpg at" in at.seen
         await at.say("note: sanded the lid")
-        await at.press("f6")
-        await at.settle()
+        await at.do("f6")
         assert "IMG_1.jpg is at “the washers are brass” already" in at.words
     [entry] = [e for e in project(shop).snapshot.entries if e.photos]
     assert "brass" in entry.title
@@ -165,20 +152,15 @@ async def test_the_same_key_again_links_the_photo_before_where_the_newest_is_lin
     put(phone / "IMG_2.jpg", data, LONG_AGO + timedelta(days=2))
     async with bench(shop, (100, 30)) as at:
         await at.say("note: the washers are brass")
-        await at.press("f6")
-        await at.settle()
+        await at.do("f6")
         assert "photo IMG_2.jpg at" in at.words
-        await at.press("f6")
-        await at.settle()
+        await at.do("f6")
         assert "F6 again links the one before it that is nowhere yet" in at.words
-        await at.press("f6")
-        await at.settle()
+        await at.do("f6")
         assert "photo IMG_1.jpg at" in at.words
-        await at.press("f6")
-        await at.settle()
+        await at.do("f6")
         assert "accepted: a newer photo" in at.words
-        await at.press("f6")
-        await at.settle()
+        await at.do("f6")
     [entry] = [e for e in project(shop).snapshot.entries if e.photos]
     assert len(entry.photos) == 2
 
@@ -195,12 +177,10 @@ async def test_words_that_tell_a_failure_are_read_as_on_the_bench(
             "diffuser cracked at the second screw because the washer was missing, "
             "cured with a nylon washer"
         )
-        await at.press("enter", "f")
-        await at.settle()
+        await at.do("enter", "f")
         assert "would another builder meet this?" in at.words
         assert waiting(shop) == ["IMG_1.jpg"]
-        await at.press("2")
-        await at.settle()
+        await at.do("2")
     [failure] = project(shop).snapshot.all(Failure)
     assert failure.cause is not None
     assert failure.cause.said == "the washer was missing"
@@ -220,14 +200,11 @@ async def test_a_question_that_is_dropped_sorts_nothing(
         await opened(at)
         await at.press("enter")
         await at.type("the base cracked at the fold")
-        await at.press("enter", "f")
-        await at.settle()
-        await at.press("escape")
-        await at.settle()
+        await at.do("enter", "f")
+        await at.do("escape")
         assert waiting(shop) == ["IMG_1.jpg"]
         assert "“the base cracked at the fold”" in at.words
-        await at.press("f", "enter")
-        await at.settle()
+        await at.do("f", "enter")
     [failure] = project(shop).snapshot.all(Failure)
     assert failure.title == "the base cracked at the fold"
     assert failure.met_by_others is Blame.UNKNOWN

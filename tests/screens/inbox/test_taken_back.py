@@ -17,10 +17,8 @@ async def test_what_was_taken_back_waits_again(shop: Path, phone: Path) -> None:
     del phone
     async with bench(shop, (100, 30)) as at:
         await opened(at)
-        await at.press("n")
-        await at.settle()
-        await at.press("f8")
-        await at.settle()
+        await at.do("n")
+        await at.do("f8")
         assert "idea.txt" in at.seen
     assert waiting(shop) == ["idea.txt", "IMG_1.jpg"]
 
@@ -31,20 +29,16 @@ async def test_what_was_thrown_away_last_comes_back_first(
     del phone
     async with bench(shop, (100, 30)) as at:
         await opened(at)
-        await at.press("l")
-        await at.settle()
+        await at.do("l")
         assert "pan heads" in "".join(e.prose for e in entries(shop))
-        await at.press("x")
-        await at.settle()
+        await at.do("x")
         assert "F8 brings it back" in at.words
         assert waiting(shop) == []
-        await at.press("f8")
-        await at.settle()
+        await at.do("f8")
         assert "IMG_1.jpg waits again" in at.words
         assert waiting(shop) == ["IMG_1.jpg"]
         assert "pan heads" in "".join(e.prose for e in entries(shop))
-        await at.press("f8")
-        await at.settle()
+        await at.do("f8")
         assert "pan heads" not in "".join(e.prose for e in entries(shop))
         assert waiting(shop) == ["idea.txt", "IMG_1.jpg"]
         assert "idea.txt" in at.seen
@@ -60,17 +54,14 @@ async def test_an_item_whose_link_is_taken_back_anywhere_waits_again(
 ) -> None:
     del phone
     async with bench(shop, (100, 30)) as at:
-        await at.press("f6")
-        await at.settle()
+        await at.do("f6")
         assert waiting(shop) == ["idea.txt"]
         await opened(at)
-        await at.press("l")
-        await at.settle()
+        await at.do("l")
         assert waiting(shop) == []
         await at.press("escape")
         if where == "at the bench":
-            await at.press("f8")
-            await at.settle()
+            await at.do("f8")
     if where == "in the shell":
         logged(shop, "undo")
     assert waiting(shop) == ["idea.txt"]

@@ -24,11 +24,9 @@ async def go_to(at: Bench, box: int) -> None:
 
 
 async def opened(at: Bench) -> None:
-    await at.press("ctrl+s")
-    await at.settle()
+    await at.do("ctrl+s")
     assert "as printed now" in at.seen
-    await at.press("enter")
-    await at.settle()
+    await at.do("enter")
 
 
 async def typed_in(at: Bench, *labels: tuple[str, str]) -> None:

@@ -32,14 +32,12 @@ async def test_a_step_ticked_as_done_with_a_blank_look_stays_on_that_box(
         await go_to(at, cable.number)
         for typed in ("x", "", "x"):
             await at.say(typed)
-        await at.press("ctrl+s")
-        await at.settle()
+        await at.do("ctrl+s")
         lamp = f"{cable.number + 1} tested: the lamp lights is blank"
         assert f"{lamp}, and “close the lid” is ticked as done" in at.words
         assert not project(printed).snapshot.all(StepDone)
         await at.say("x")
-        await at.press("ctrl+s")
-        await at.settle()
+        await at.do("ctrl+s")
     [done] = project(printed).snapshot.all(StepDone)
     assert (done.inside, done.tested) == (("cable",), ("the lamp lights",))
 
@@ -54,12 +52,10 @@ async def test_a_look_that_was_not_taken_is_asked_for_its_reason_before_it_is_sa
 ) -> None:
     async with bench(lid, (100, 30)) as at:
         await typed_in(at, CABLE, INSIDE, LAMP, LID)
-        await at.press("ctrl+s")
-        await at.settle()
+        await at.do("ctrl+s")
         assert "“screw the lid on”: not ticked: tested: the lamp lights" in at.words
         assert not project(lid).snapshot.all(StepDone)
-        await at.press("1", "1")
-        await at.settle()
+        await at.do("1", "1")
     snapshot = project(lid).snapshot
     done = {one.title: one for one in snapshot.all(StepDone)}
     assert done["screw the lid on"].inside == ("cable",)
@@ -74,10 +70,8 @@ async def test_without_a_reason_the_sheet_stays_on_that_row_and_nothing_is_saved
 ) -> None:
     async with bench(lid, (100, 30)) as at:
         await typed_in(at, CABLE, INSIDE, LAMP, LID)
-        await at.press("ctrl+s")
-        await at.settle()
-        await at.press(*keys)
-        await at.settle()
+        await at.do("ctrl+s")
+        await at.do(*keys)
         screen = at.app.screen
         assert isinstance(screen, JobSheetTyped)
         assert screen.box is not None
@@ -87,8 +81,7 @@ async def test_without_a_reason_the_sheet_stays_on_that_row_and_nothing_is_saved
         assert not project(lid).snapshot.all(Override)
         assert not project(lid).snapshot.all(StepDone)
         await at.say("x")
-        await at.press("ctrl+s")
-        await at.settle()
+        await at.do("ctrl+s")
     assert len(project(lid).snapshot.all(StepDone)) == 2
 
 
@@ -97,13 +90,10 @@ async def test_a_step_that_waits_is_asked_about_unless_the_sheet_ends_its_wait(
 ) -> None:
     async with bench(lid, (100, 30)) as at:
         await typed_in(at, INSIDE, ("tested: the lamp lights", "x"), LID)
-        await at.press("ctrl+s")
-        await at.settle()
+        await at.do("ctrl+s")
         assert "“put the cable in” is not done" in at.words
         await at.press("1")
-        await at.type("it came in from below")
-        await at.press("enter")
-        await at.settle()
+        await at.say("it came in from below")
     [over] = project(lid).snapshot.all(Override)
     assert over.because == "it came in from below"
 
@@ -111,8 +101,7 @@ async def test_a_step_that_waits_is_asked_about_unless_the_sheet_ends_its_wait(
 async def test_what_the_sheet_tells_before_a_step_ends_its_wait(lid: Path) -> None:
     async with bench(lid, (100, 30)) as at:
         await typed_in(at, CABLE, INSIDE, ("tested: the lamp lights", "x"), LID)
-        await at.press("ctrl+s")
-        await at.settle()
+        await at.do("ctrl+s")
     assert not project(lid).snapshot.all(Override)
     assert len(project(lid).snapshot.all(StepDone)) == 2
 
@@ -122,10 +111,8 @@ async def test_a_step_that_waits_and_lacks_a_look_is_gone_past_with_one_reason(
 ) -> None:
     async with bench(lid, (100, 30)) as at:
         await typed_in(at, INSIDE, LAMP, LID)
-        await at.press("ctrl+s")
-        await at.settle()
+        await at.do("ctrl+s")
         assert "not ticked: tested: the lamp lights" in at.words
         assert "“screw the lid on”: “screw" not in at.words
-        await at.press("1", "1")
-        await at.settle()
+        await at.do("1", "1")
     assert len(project(lid).snapshot.all(Override)) == 1

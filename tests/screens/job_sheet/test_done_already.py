@@ -39,8 +39,7 @@ async def test_the_clock_on_a_step_ends_with_the_sheet_that_logs_it(
         await at.say("x")
         if minutes:
             await at.say(minutes)
-        await at.press("ctrl+s")
-        await at.settle()
+        await at.do("ctrl+s")
         assert "the clock on saw the bar is stopped" in at.words
         assert at.app.desk.clock.on is None
     assert read_clock(printed) is None
@@ -58,17 +57,14 @@ async def test_a_step_done_meanwhile_is_asked_about_and_left_out_or_logged_again
 ) -> None:
     logged(printed, "step", "close the lid", "--done", "--inside", "cable")
     async with bench(printed, (100, 30)) as at:
-        await at.press("ctrl+s", "down", "enter")
-        await at.settle()
+        await at.do("ctrl+s", "down", "enter")
         await go_to(at, number(printed, "inside: cable"))
         for typed in ("x", "x", "", "a rivet sat crooked"):
             await at.say(typed)
-        await at.press("ctrl+s")
-        await at.settle()
+        await at.do("ctrl+s")
         assert "close the lid is on record as done on build 1 already" in at.words
         assert not project(printed).snapshot.all(Note)
-        await at.press(key)
-        await at.settle()
+        await at.do(key)
         said = "done already, not logged again: close the lid" in at.words
         assert said is (key == "enter")
     snapshot = project(printed).snapshot
@@ -81,13 +77,10 @@ async def test_a_sheet_of_which_everything_is_on_record_is_not_saved(
 ) -> None:
     logged(printed, "step", "close the lid", "--done", "--inside", "cable")
     async with bench(printed, (100, 30)) as at:
-        await at.press("ctrl+s", "down", "enter")
-        await at.settle()
+        await at.do("ctrl+s", "down", "enter")
         await go_to(at, number(printed, "inside: cable") + 1)
         await at.say("x")
-        await at.press("ctrl+s")
-        await at.settle()
-        await at.press("enter")
-        await at.settle()
+        await at.do("ctrl+s")
+        await at.do("enter")
         assert "done already, and nothing else is on the sheet" in at.words
     assert len(project(printed).snapshot.all(StepDone)) == 1

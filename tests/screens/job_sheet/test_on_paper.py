@@ -23,12 +23,10 @@ async def test_the_sheet_is_written_for_the_printer_and_says_so(
     printed: Path,
 ) -> None:
     async with bench(printed, (100, 30)) as at:
-        await at.press("ctrl+s")
-        await at.settle()
+        await at.do("ctrl+s")
         assert "Ctrl-S writes sheet " in at.words
         assert "saw the bar" in at.words
-        await at.press("ctrl+s")
-        await at.settle()
+        await at.do("ctrl+s")
         assert "print it from a browser" in at.words
     [page] = pages(printed)
     assert "saw the bar" in page

@@ -31,8 +31,7 @@ async def test_boxes_are_typed_in_and_saved_as_entries(printed: Path) -> None:
         await go_to(at, number(printed, "cable"))
         assert "before you close" in at.seen
         await at.say("x")
-        await at.press("ctrl+s")
-        await at.settle()
+        await at.do("ctrl+s")
         assert "boxes saved" in at.seen
     snapshot = project(printed).snapshot
     assert len(snapshot.all(Run)) == runs + 1
@@ -54,8 +53,7 @@ async def test_off_drawing_leads_at_the_run_s_key_to_its_deviation(
         await at.press("f6")
         assert "would another builder meet this?" in at.seen
         await at.press("m")
-        await at.press("ctrl+s")
-        await at.settle()
+        await at.do("ctrl+s")
     found = project(printed).snapshot.all(Deviation)
     assert len(found) == before + 1
     assert found[-1].met_by_others is Blame.MACHINE
@@ -75,8 +73,7 @@ async def test_a_new_piece_is_judged_by_the_revision_it_is_made_to(shop: Path) -
         await at.press(*["backspace"] * 5)
         await at.say("40.05")
         assert "is off drawing: F6 logs it" in at.words
-        await at.press("f6", "m", "ctrl+s")
-        await at.settle()
+        await at.do("f6", "m", "ctrl+s")
     found = project(shop).snapshot.all(Deviation)[-1]
     assert str(found.wanted) == "42.0 mm"
     assert found.title.endswith("length 40.05 mm should be 42.0 mm")
@@ -87,14 +84,11 @@ async def test_what_was_typed_is_there_when_it_is_opened_again(printed: Path) ->
         await opened(at)
         await go_to(at, number(printed, "length"))
         await at.say("40.05")
-        await at.press("escape")
-        await at.settle()
+        await at.do("escape")
     async with bench(printed, (100, 30)) as at:
-        await at.press("ctrl+s")
-        await at.settle()
+        await at.do("ctrl+s")
         assert "1 typed and not saved" in at.seen
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert "40.05" in at.seen
         assert not project(printed).snapshot.all(StepDone)
 
@@ -107,8 +101,7 @@ async def test_what_is_no_reading_is_refused_beside_its_box(
         await opened(at)
         await go_to(at, number(printed, "length"))
         at.line.put(typed)
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert "not taken" in at.seen
         assert "accepted" in at.seen
         assert at.line.value == typed
@@ -143,8 +136,7 @@ async def test_the_day_and_hour_in_its_head_is_when_it_happened(printed: Path) -
         await at.say("2024-03-08 16:30")
         await go_to(at, number(printed, "length"))
         await at.say("40.05")
-        await at.press("ctrl+s")
-        await at.settle()
+        await at.do("ctrl+s")
         assert "1 boxes saved" in at.seen
     run = project(printed).snapshot.all(Run)[-1]
     assert f"{run.when.astimezone():%Y-%m-%d %H:%M}" == "2024-03-08 16:30"
@@ -161,8 +153,7 @@ async def test_its_entries_stand_in_the_order_of_the_sheet(printed: Path) -> Non
                 await go_to(at, box.number)
                 given = {Sort.DONE: "x", Sort.CHECK: "x", Sort.READING: "40.05"}
                 await at.say(given.get(box.sort, f"seen at box {box.number}"))
-        await at.press("ctrl+s")
-        await at.settle()
+        await at.do("ctrl+s")
     made = project(printed).snapshot.entries[known:]
     kinds = [type(one).__name__ for one in made]
     assert kinds == ["Run", "StepDone", "Note", "StepDone", "Note"]
@@ -176,20 +167,15 @@ async def test_taken_back_its_boxes_are_filled_in_again(printed: Path) -> None:
         await opened(at)
         await go_to(at, number(printed, "length"))
         await at.say("40.05")
-        await at.press("ctrl+s")
-        await at.settle()
+        await at.do("ctrl+s")
         assert drafts(printed) == ()
-        await at.press("f8")
-        await at.settle()
+        await at.do("f8")
         assert "its boxes are filled in again" in at.words
-        await at.press("ctrl+s")
-        await at.settle()
+        await at.do("ctrl+s")
         assert "1 typed and not saved" in at.seen
-        await at.press("enter")
-        await at.settle()
+        await at.do("enter")
         assert "40.05" in at.seen
-        await at.press("ctrl+s")
-        await at.settle()
+        await at.do("ctrl+s")
     values = [str(r.value) for r in project(printed).snapshot.all(Run)[-1].readings]
     assert values == ["40.05 mm"]
 
