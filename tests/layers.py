@@ -29,8 +29,9 @@ LAYERS: tuple[tuple[str, ...], ...] = (
 )
 
 GRANTED: dict[str, tuple[str, ...]] = {
-    "shop": ("numpy", "scipy", "rectpack"),
+    "shop": ("numpy", "scipy", "rectpack", "tomli"),
     "records": ("tomli", "tomlkit"),
+    "plain": ("tomli",),
     "store": ("git", "platformdirs", "PIL"),
     "index": ("sqlmodel", "sqlalchemy"),
     "publish": ("jinja2", "markdown_it"),

@@ -9,7 +9,7 @@ from logbook.project import Project
 from logbook.publish.errata.errata import readme_line
 from logbook.publish.errata.stale import stale_pages
 from logbook.publish.page_files import Press, differing, errata_path, paper_on_disk
-from logbook.publish.sheet.sheet import PAPERS
+from logbook.publish.whole_page import PAPERS
 from logbook.records.kinds.made_public import Release
 
 

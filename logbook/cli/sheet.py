@@ -16,11 +16,12 @@ from logbook.project import Project
 from logbook.publish.sheet.boxes import Box
 from logbook.publish.sheet.kept_sheets import keep_sheet, sheet_boxes
 from logbook.publish.sheet.operations import JobSheet, Wanted
-from logbook.publish.sheet.sheet import PAPERS, job_sheet, write_html
+from logbook.publish.sheet.sheet import job_sheet, write_html
 from logbook.publish.sheet.sheet_asked import blank_words
 from logbook.publish.sheet.sheet_past import past_of_sheet
 from logbook.publish.sheet.sheet_text import write_text
 from logbook.publish.sheet.sheet_typing import SheetTyping
+from logbook.publish.whole_page import PAPERS
 from logbook.records.kinds.assembling import Step
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.workshop import Build

@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property, partial
 from pathlib import Path
 
-from logbook.publish.errata.errata import write_errata
+from logbook.publish.errata.errata import Days, write_errata
 from logbook.publish.errata.links import linked, to_html
 from logbook.publish.faults.worded import days_of
 from logbook.publish.guide.control import shapes_of
 from logbook.publish.guide.guide import write_guide
 from logbook.publish.html import pictures_from
 from logbook.publish.notes.notes import PLACE, write_notes
-from logbook.publish.sheet.sheet import PAPERS
-from logbook.publish.whole_page import Printed, page
+from logbook.publish.whole_page import PAPERS, Printed, page
 from logbook.records.kinds.made_public import Release
 from logbook.records.together.snapshot import Snapshot
 from logbook.store.git.repository import Repository
@@ -23,16 +23,26 @@ PUBLISHED = "as-built/published"
 OF_ALL = f"{PUBLISHED}/errata.md"
 """The page of known faults of all releases together."""
 
+Make = Callable[[], tuple[str, dict[str, bytes]]]
+"""Makes a page: gives its text, and its files."""
 
-@dataclass(frozen=True, slots=True)
+
+@dataclass(frozen=True)
 class Press:
-    """What pages are made of and for: the records, where they lie, the paper."""
+    """What pages are made of and for: the records, where they lie, the paper.
+
+    It is of one moment: what git says is asked once for all of its pages.
+    """
 
     snapshot: Snapshot
     root: Path
     repository: Repository
     own_templates: Path | None = None
     paper: str = "A4"
+
+    @cached_property
+    def _days(self) -> Days:
+        return days_of(self.snapshot, self.root, self.repository)
 
     def guide(
         self, release: Release, coming: Sequence[str] = ()
@@ -58,7 +68,7 @@ class Press:
             releases,
             self.own_templates,
             every=every,
-            days=days_of(self.snapshot, self.root, self.repository),
+            days=self._days,
         )
         path, what = OF_ALL, "known faults of all releases"
         if not every:
@@ -73,27 +83,40 @@ class Press:
         printed = f"{name}, builder notes: one builder's record."
         return text, self._files(text, PLACE, "builder notes", printed)
 
-    def every_page(
-        self, *, apart: bool = False
-    ) -> Iterator[tuple[str, Mapping[str, bytes]]]:
+    def every_page(self) -> Iterator[tuple[str, Mapping[str, bytes]]]:
         """Give guide and known faults of each release, newest first, and the notes.
 
         Each with its name. The known faults of all together where that page is there.
-        Links are as they are once all of them are written; `apart`, as each would be
-        written by itself now.
+        Links are as they are once all of them are written.
         """
-        newest = sorted(
-            self.snapshot.all(Release), key=lambda one: (one.when, one.id), reverse=True
-        )
-        coming = [] if apart else [guide_path(release) for release in newest]
-        for release in newest:
-            yield f"guide of {release.label}", self.guide(release, coming)[1]
-            faults = self.errata((release,), coming)[1]
-            yield f"known faults of {release.label}", faults
+        coming = [guide_path(release) for release in self._newest()]
+        for name, _, make in self._pages(coming):
+            yield name, make()[1]
+
+    def pages_there(self) -> Iterator[tuple[str, Mapping[str, bytes]]]:
+        """Give those pages that are on disk, each as written by itself it would be."""
+        for name, path, make in self._pages(()):
+            if any((self.root / one).is_file() for one in (path, _html(path))):
+                yield name, make()[1]
+
+    def _newest(self) -> list[Release]:
+        every = self.snapshot.all(Release)
+        return sorted(every, key=lambda one: (one.when, one.id), reverse=True)
+
+    def _pages(self, coming: Sequence[str]) -> Iterator[tuple[str, str, Make]]:
+        """Give each page by its name, with its place and what makes it."""
+        newest = self._newest()
+        for one in newest:
+            label = one.label
+            guide = partial(self.guide, one, coming)
+            faults = partial(self.errata, (one,), coming)
+            yield f"guide of {label}", guide_path(one), guide
+            yield f"known faults of {label}", errata_path(one), faults
         if (self.root / OF_ALL).is_file():
             oldest = tuple(reversed(newest))
-            yield "known faults of all", self.errata(oldest, coming, every=True)[1]
-        yield "builder notes", self.notes()[1]
+            every = partial(self.errata, oldest, coming, every=True)
+            yield "known faults of all", OF_ALL, every
+        yield "builder notes", PLACE, self.notes
 
     def _pair(
         self, text: str, path: str, what: str, coming: Sequence[str]
@@ -117,7 +140,7 @@ class Press:
             picture=pictures_from(self.root, self.root / Path(path).parent),
             own_templates=self.own_templates,
         )
-        return {path: text.encode(), path.removesuffix(".md") + ".html": made.encode()}
+        return {path: text.encode(), _html(path): made.encode()}
 
 
 def guide_path(release: Release) -> str:
@@ -138,6 +161,11 @@ def paper_on_disk(root: Path) -> str:
             if f"size: {size}" in made:
                 return name
     return "A4"
+
+
+def _html(path: str) -> str:
+    """Give where the same page lies as HTML."""
+    return f"{path.removesuffix('.md')}.html"
 
 
 def _named(release: Release) -> str:

@@ -11,6 +11,9 @@ from logbook.publish.html import Picture, with_contents
 from logbook.publish.kept_together import kept_together
 from logbook.publish.pages import render_page
 
+PAPERS = {"A4": "210mm 297mm", "Letter": "215.9mm 279.4mm"}
+"""Sizes of paper: ISO 216 A4, and ANSI/ASME Y14.1 size A (from memory)."""
+
 
 @dataclass(frozen=True, slots=True)
 class Printed:

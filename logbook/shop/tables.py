@@ -269,6 +269,6 @@ def names_in(file: str, name: str) -> frozenset[str]:
 
 @cache
 def _file(file: str) -> dict[str, Any]:
-    import tomllib
+    import tomli  # the reader of records: compiled, and mostly there already
 
-    return tomllib.loads((FOLDER / f"{file}.toml").read_text("utf-8"))
+    return tomli.loads((FOLDER / f"{file}.toml").read_text("utf-8"))

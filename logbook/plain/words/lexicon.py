@@ -7,11 +7,12 @@ Verb forms carry their form too: `make:past`. Every language is one file
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
+
+import tomli
 
 NO_TAGS: frozenset[str] = frozenset()
 
@@ -113,7 +114,7 @@ def lexicon(language: str = "en") -> Lexicon:
 @cache  # behind the default, which a call may spell out or not
 def _read(language: str) -> Lexicon:
     path = Path(__file__).with_name(f"words.{language}.toml")
-    data = tomllib.loads(path.read_text("utf-8"))
+    data = tomli.loads(path.read_text("utf-8"))
     tags: dict[tuple[str, ...], set[str]] = {}
     for phrase, tag in _tagged(data):
         tags.setdefault(phrase, set()).add(tag)

@@ -5,7 +5,7 @@ The one meaning of “out of date”: `logbook pages` would write the page anew.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from pathlib import Path
 
 from logbook.publish.page_files import Press, differing, paper_on_disk
@@ -21,15 +21,6 @@ def stale_pages(
     A page that was never written is none of them. `own` are the project's templates.
     """
     press = Press(snapshot, root, repository, own, paper_on_disk(root))
-    old = [
-        name
-        for name, files in press.every_page(apart=True)
-        if _on_disk(root, files) and differing(root, files)
-    ]
+    old = [name for name, files in press.pages_there() if differing(root, files)]
     if old:
         yield f"out of date: {', '.join(old)}; written anew with: logbook pages"
-
-
-def _on_disk(root: Path, files: Mapping[str, bytes]) -> bool:
-    """Tell whether some file of a page is there."""
-    return any((root / path).is_file() for path in files)

@@ -45,5 +45,14 @@ def worded(
 def days_of(
     snapshot: Snapshot, root: Path, repository: Repository
 ) -> Callable[[Sequence[Erratum]], dict[str, date]]:
-    """Give what finds these days for the faults of a page."""
-    return lambda faults: worded(snapshot, root, repository, faults)
+    """Give what finds these days for the faults of pages; each is asked of git once."""
+    known: dict[str, date] = {}
+    asked: set[str] = set()
+
+    def days(faults: Sequence[Erratum]) -> dict[str, date]:
+        new = [fault for fault in faults if fault.id not in asked]
+        asked.update(fault.id for fault in new)
+        known.update(worded(snapshot, root, repository, new) if new else {})
+        return {fault.id: known[fault.id] for fault in faults if fault.id in known}
+
+    return days

@@ -5,6 +5,7 @@ Read from the file on disk while that is the released content, else from the tag
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from hashlib import sha256
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -13,7 +14,7 @@ from logbook.records.kinds.design import DesignFile
 from logbook.records.kinds.made_public import Release
 from logbook.store.designs.shape_files import read_shape
 from logbook.store.designs.shapes import Shape
-from logbook.store.git.history import content_at
+from logbook.store.git.history import contents_at
 from logbook.store.git.repository import Repository
 
 
@@ -21,10 +22,7 @@ def shapes_of(root: Path, repository: Repository, release: Release) -> dict[str,
     """Give the shape of each released file that can be read, by its SHA-256."""
     found = {}
     with TemporaryDirectory() as folder:
-        for file in release.files:
-            data = _content(root, repository, release, file)
-            if data is None:
-                continue
+        for file, data in _contents(root, repository, release):
             place = Path(folder) / f"it{Path(file.path).suffix}"
             place.write_bytes(data)
             shape = read_shape(place)
@@ -33,17 +31,32 @@ def shapes_of(root: Path, repository: Repository, release: Release) -> dict[str,
     return found
 
 
-def _content(
-    root: Path, repository: Repository, release: Release, file: DesignFile
-) -> bytes | None:
-    """Give the released content of a file; None if it is not to be had."""
+def _contents(
+    root: Path, repository: Repository, release: Release
+) -> Iterator[tuple[DesignFile, bytes]]:
+    """Give the released content of each file, where it is to be had."""
+    here = {file: _on_disk(root, file) for file in release.files}
+    names = {
+        file: repository.relative(root / file.path)
+        for file, data in here.items()
+        if data is None
+    }
+    then = contents_at(repository, release.tag, [*names.values()])
+    for file, data in here.items():
+        if data is not None:
+            yield file, data
+            continue
+        kept = then[names[file]]
+        if kept and sha256(kept).hexdigest() == file.sha256:
+            yield file, kept
+
+
+def _on_disk(root: Path, file: DesignFile) -> bytes | None:
+    """Give what is on disk, where that is the released content."""
     place = root / file.path
     inside = place.resolve().is_relative_to(root.resolve())
-    here = place.read_bytes() if inside and place.is_file() else b""
-    if sha256(here).hexdigest() == file.sha256:
-        return here
-    then = content_at(repository, release.tag, repository.relative(place))
-    return then if then and sha256(then).hexdigest() == file.sha256 else None
+    data = place.read_bytes() if inside and place.is_file() else b""
+    return data if sha256(data).hexdigest() == file.sha256 else None
 
 
 def control_words(shape: Shape, meant: str) -> str:

@@ -30,6 +30,7 @@ from logbook.publish.sheet.operations import (
 )
 from logbook.publish.sheet.sheet_readings import Readings, is_here
 from logbook.publish.signals import Caution, in_order, of_step, written
+from logbook.publish.whole_page import PAPERS
 from logbook.records.kinds.assembling import Fit, Step
 from logbook.records.kinds.design import Characteristic, Part
 from logbook.records.kinds.happenings import Override
@@ -40,9 +41,6 @@ from logbook.records.states.pieces import (
 )
 from logbook.records.together.references import is_of
 from logbook.records.together.snapshot import Snapshot
-
-PAPERS = {"A4": "210mm 297mm", "Letter": "215.9mm 279.4mm"}
-"""Sizes of paper: ISO 216 A4, and ANSI/ASME Y14.1 size A (from memory)."""
 
 
 def job_sheet(snapshot: Snapshot, wanted: Wanted, printed: datetime) -> JobSheet:

@@ -6,6 +6,8 @@ here; nothing is fetched to find out.
 
 from __future__ import annotations
 
+import os
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -61,6 +63,37 @@ def content_of(repository: Repository, blob: str) -> bytes | None:
     """Give the content of a blob by its id; None if it is not here."""
     answer = ask(repository.top, "cat-file", "blob", blob)
     return answer.out if answer.good else None
+
+
+def contents_at(
+    repository: Repository, commit: str, paths: Sequence[str]
+) -> dict[str, bytes | None]:
+    """Give the content of several files as a commit has them, in one question."""
+    plain = [path for path in paths if "\n" not in path]  # it takes a name a line
+    given = b"".join(os.fsencode(f"{commit}:{path}\n") for path in plain)
+    found: dict[str, bytes | None] = {}
+    if len(plain) > 1:
+        answer = ask(repository.top, "cat-file", "--batch", given=given)
+        if answer.good:
+            found = dict(zip(plain, _batch(answer.out), strict=True))
+    for path in paths:
+        if path not in found:
+            found[path] = content_at(repository, commit, path)
+    return found
+
+
+def _batch(out: bytes) -> Iterator[bytes | None]:
+    """Take the answers of a batch apart: `id blob size`, or a name that is missing."""
+    at = 0
+    while at < len(out):
+        end = out.index(b"\n", at)
+        said, at = out[at:end].rsplit(b" ", 2), end + 1
+        size = int(said[-1]) if said[-1].isdigit() else None
+        if size is None:
+            yield None
+            continue
+        yield out[at : at + size] if said[1] == b"blob" else None
+        at += size + 1
 
 
 def log_of(

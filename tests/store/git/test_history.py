@@ -95,6 +95,8 @@ def test_a_blob_a_partial_clone_lacks_is_unknown_and_not_fetched(
     bench.git("clone", "-q", *words, str(tmp_path / "part"))
     part = Bench(tmp_path / "part")
     assert history.content_at(part.repository, part.head(), BASE) is None
+    both = history.contents_at(part.repository, part.head(), (BASE, NOTE))
+    assert both == {BASE: None, NOTE: None}
     assert bench.git("cat-file", "blob", f"HEAD:{BASE}")
     missing = part.git("rev-list", "--objects", "--missing=print", "HEAD")
     assert missing.count("\n?") == 4
@@ -104,6 +106,27 @@ def test_content_at_a_commit_is_byte_for_byte(bench: Bench) -> None:
     bench.write(NOTE, "one\r\n\0two\n\n")
     done = commit(bench.repository, [Change((NOTE,), "Raw")]).committed[0]
     assert history.content_at(bench.repository, done.id, NOTE) == b"one\r\n\0two\n\n"
+
+
+def test_what_several_files_held_is_what_each_held(bench: Bench) -> None:
+    held = {
+        NOTE: "one\r\n\0two\n\n",
+        OTHER: "",
+        f"{FOLDER}/with a blank 12": "12 blob 3\nabc\n",
+        f"{FOLDER}/with\na line end": "x",
+        f"{FOLDER}/\u00e4 missing": "y",
+    }
+    for path, text in held.items():
+        bench.write(path, text)
+    bench.git("add", "--", *held)
+    bench.git("commit", "-q", "-m", "many")
+    paths = [*held, f"{FOLDER}/none 7", FOLDER, f"{FOLDER}/no\nne"]
+    for some in (paths, paths[::-1], paths[:1], paths[-3:-1], []):
+        found = history.contents_at(bench.repository, bench.head(), some)
+        assert found == {
+            path: held[path].encode() if path in held else None for path in some
+        }
+    assert history.contents_at(bench.repository, "v0", paths) == dict.fromkeys(paths)
 
 
 def test_the_log_of_a_path_is_one_line_each_newest_first(bench: Bench) -> None:
