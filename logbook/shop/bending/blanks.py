@@ -15,7 +15,6 @@ from logbook.shop.bending.bend_inputs import (
 )
 from logbook.shop.bending.bends import (
     Bend,
-    allowance_by_rule,
     flat_length,
     flat_parts,
     part_warnings,
@@ -35,7 +34,7 @@ from logbook.shop.bending.part_inputs import (
     allowance_doubt,
     bend_rows,
     bends_of,
-    rule_and_figure,
+    one_bend,
     rule_said,
 )
 from logbook.shop.given import POSITIVE, Given, Input, Kind, above, at_least, between
@@ -43,21 +42,16 @@ from logbook.shop.sums import Sum
 
 
 def _allowance(given: Given) -> Answer:
-    a, t, r = bend_angle_of(given), given.number("thickness"), given.number("radius")
-    if given.has("allowance"):
-        made = Bend(a, r, t, given.number("allowance"))
-    else:
-        rule, value = rule_and_figure(given, r, t)
-        made = Bend(a, r, t, allowance_by_rule(rule, a, r, t, value))
+    made = one_bend(given)
     (doubt,) = allowance_doubt(given, [made])
     return Answer(
         (
             Result("allowance", made.allowance, "mm", 3, "arc of the bend", doubt),
             Result("setback", made.setback, "mm", 3, "outside, tangent to corner"),
             Result("deduction", made.deduction, "mm", 3, "off the sum of legs", doubt),
-            Result("allowance_per_degree", made.allowance / a, "mm", 5),
-            *factor_results(made.factor, a),
-            *angle_results(a),
+            Result("allowance_per_degree", made.allowance / made.angle, "mm", 5),
+            *factor_results(made.factor, made.angle),
+            *angle_results(made.angle),
         ),
         assumptions=(rule_said(given), *rule_for_metal(given)),
         warnings=(*part_warnings([made]), *metal_warnings(given, [made])),

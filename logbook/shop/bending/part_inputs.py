@@ -11,7 +11,7 @@ from collections.abc import Sequence
 
 from logbook.errors import BadInput
 from logbook.shop.answers import Column, Rows
-from logbook.shop.bending.bend_inputs import THICKNESS
+from logbook.shop.bending.bend_inputs import THICKNESS, bend_angle_of
 from logbook.shop.bending.bends import LEGS_ARE, RULES, Bend, allowance_by_rule
 from logbook.shop.bending.neutral import (
     FAA_RADIUS,
@@ -56,7 +56,27 @@ FACTOR_INPUTS = (
 )
 
 
-def rule_and_figure(given: Given, radius: float, t: float) -> tuple[str, float]:
+def one_bend(given: Given) -> Bend:
+    """Make the bend of a sum that asks for one only.
+
+    Raises:
+        BadInput: both angles are given, several allowances, or a rule out of range.
+    """
+    typed = given.number("allowance") if given.has("allowance") else None
+    angle, radius = bend_angle_of(given), given.number("radius")
+    return _bend(given, angle, radius, typed)
+
+
+def _bend(given: Given, angle: float, radius: float, typed: float | None) -> Bend:
+    """Make a bend by the allowance that was typed, else by the rule that holds."""
+    t = given.number("thickness")
+    if typed is None:
+        rule, figure = _rule_and_figure(given, radius, t)
+        typed = allowance_by_rule(rule, angle, radius, t, figure)
+    return Bend(angle, radius, t, typed)
+
+
+def _rule_and_figure(given: Given, radius: float, t: float) -> tuple[str, float]:
     """Give the rule that holds for these inputs, and its figure."""
     if (factor := given.maybe("neutral_factor")) is not None:
         return "neutral factor", factor
@@ -111,19 +131,14 @@ def bends_of(given: Given) -> list[Bend]:
     count = len(given.numbers("legs")) - 1
     if count < 1:
         raise BadInput("legs: found one; accepted: two or more, with a bend between")
-    angles = _angles(given, count)
-    t = given.number("thickness")
-    radii = each_of(given, "radius", count, 0.0)
-    typed = given.numbers("allowance")
-    made = []
-    for number, (angle, radius) in enumerate(zip(angles, radii, strict=True)):
-        if typed:
-            allowance = each_of(given, "allowance", count, 0.0)[number]
-        else:
-            rule, value = rule_and_figure(given, radius, t)
-            allowance = allowance_by_rule(rule, angle, radius, t, value)
-        made.append(Bend(angle, radius, t, allowance))
-    return made
+    angles, radii = _angles(given, count), each_of(given, "radius", count, 0.0)
+    allowances: Sequence[float | None] = [None] * count
+    if given.has("allowance"):
+        allowances = each_of(given, "allowance", count, 0.0)
+    return [
+        _bend(given, angle, radius, typed)
+        for angle, radius, typed in zip(angles, radii, allowances, strict=True)
+    ]
 
 
 def _angles(given: Given, count: int) -> list[float]:

@@ -9,7 +9,6 @@ from logbook.shop.bending.bend_inputs import (
     RADIUS,
     THICKNESS,
     angle_results,
-    bend_angle_of,
 )
 from logbook.shop.bending.bend_lines import (
     BAR_EDGE,
@@ -19,11 +18,11 @@ from logbook.shop.bending.bend_lines import (
     line_in_bend,
     mark_in_bend,
 )
-from logbook.shop.bending.bends import Bend, allowance_by_rule, part_warnings
+from logbook.shop.bending.bends import part_warnings
 from logbook.shop.bending.part_inputs import (
     BENDING,
-    PART_INPUTS,
-    rule_and_figure,
+    FACTOR_INPUTS,
+    one_bend,
     rule_said,
 )
 from logbook.shop.given import Given, Input, Kind
@@ -31,16 +30,10 @@ from logbook.shop.sums import Sum
 
 
 def _wrong_line(given: Given) -> Answer:
-    a, t, r = bend_angle_of(given), given.number("thickness"), given.number("radius")
-    if given.has("allowance"):
-        allowance = given.number("allowance")
-    else:
-        rule, value = rule_and_figure(given, r, t)
-        allowance = allowance_by_rule(rule, a, r, t, value)
-    made = Bend(a, r, t, allowance)
+    made = one_bend(given)
     edge = given.maybe("bar_edge")
     tool, side = given.word("tool"), given.word("clamped")
-    right = line_in_bend(made, tool, side, r if edge is None else edge)
+    right = line_in_bend(made, tool, side, made.radius if edge is None else edge)
     found = mark_in_bend(made, given.word("marked"), side)
     shift = found - right
     toward, away = (shift, -shift) if side == "near" else (-shift, shift)
@@ -50,7 +43,7 @@ def _wrong_line(given: Given) -> Answer:
             Result("clamped_leg", toward, "mm", 2, "change of the leg that is held"),
             Result("free_leg", away, "mm", 2, "change of the leg that is folded"),
             Result("right_line", right, "mm", 2, "from the near tangent line"),
-            *angle_results(a),
+            *angle_results(made.angle),
         ),
         assumptions=(rule_said(given),),
         warnings=part_warnings([made]),
@@ -67,11 +60,7 @@ SUMS = (
             INCLUDED_ANGLE,
             RADIUS,
             THICKNESS,
-            *(
-                each
-                for each in PART_INPUTS
-                if each.name in {"neutral_factor", "rule", "temper", "allowance"}
-            ),
+            *FACTOR_INPUTS,
             TOOL,
             Input(
                 "clamped",
