@@ -5,8 +5,8 @@ from __future__ import annotations
 import argparse
 
 from logbook.advice.advisor import advise, strongest_first
-from logbook.advice.ground.advice import STANDING, as_facts
-from logbook.cli import terms
+from logbook.advice.ground.advice import STANDING
+from logbook.cli import telling, terms
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -23,10 +23,7 @@ def run(args: argparse.Namespace) -> int:
     told = advise(project.snapshot)
     found = strongest_first(told.advice) if args.all else told.open
     if args.json:
-        terms.answer(
-            advice=[as_facts(one) for one in found],
-            problems=[str(one) for one in told.problems],
-        )
+        telling.answer(found, told)
         return 0
     for one in found:
         passed = f"  (went past it: {one.passed})" if one.passed else ""

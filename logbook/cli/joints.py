@@ -5,8 +5,8 @@ from __future__ import annotations
 import argparse
 
 from logbook.advice.advisor import advise
-from logbook.advice.ground.advice import STANDING, as_facts
-from logbook.cli import terms
+from logbook.advice.ground.advice import STANDING
+from logbook.cli import telling, terms
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -26,10 +26,7 @@ def run(args: argparse.Namespace) -> int:
         if not wanted or one.about.name.casefold() == wanted
     ]
     if args.json:
-        terms.answer(
-            advice=[as_facts(one) for one in found],
-            problems=[str(one) for one in told.problems],
-        )
+        telling.answer(found, told)
         return 0
     for one in found:
         print(f"{one.grade.value}: {one.statement}")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from logbook.advice.advisor import Told
 from logbook.advice.ground.advice import STANDING, Advice, as_facts
@@ -29,15 +29,20 @@ def meant_build(args: argparse.Namespace, snapshot: Snapshot) -> Build | None:
     return snapshot.lookup(args.build, Build) if args.build else None
 
 
+def answer(found: Iterable[Advice], told: Told) -> None:
+    """Print advice as JSON, with what could not be worked out."""
+    terms.answer(
+        advice=[as_facts(one) for one in found],
+        problems=[str(one) for one in told.problems],
+    )
+
+
 def tell(
     args: argparse.Namespace, found: Sequence[Advice], told: Told, nothing: str
 ) -> int:
     """Print advice; exit code 8 where something could not be worked out."""
     if args.json:
-        terms.answer(
-            advice=[as_facts(one) for one in found],
-            problems=[str(one) for one in told.problems],
-        )
+        answer(found, told)
     else:
         for one in found:
             passed = f"  (went past it: {one.passed})" if one.passed else ""
