@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 _NUMBER = r"\d+(?:[.,]\d+)?"
 _HEAT = rf"{_NUMBER}(?:\s*°)?(?:\s*C\b)?"
+_HOT = r"\d{3}(?:\s*°?\s*C\b|\s*degrees\b)?"
 _SURE_HEAT = rf"{_NUMBER}\s*°?\s*C\b"
 _MATERIAL = r"PETG|PLA|ABS|ASA|TPU|PC|HIPS|nylon|resin"
 _SETTINGS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
@@ -21,12 +22,17 @@ _SETTINGS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
         ("infill", rf"\b({_NUMBER}\s*%)\s*infill\b"),
         ("infill", rf"\binfill\s*(?:of\s*)?({_NUMBER}\s*%)"),
         ("layers", rf"\b({_NUMBER}(?:\s*mm)?)\s*layers?\b"),
+        ("layers", rf"\b({_NUMBER}(?:\s*mm)?)\s*layer height\b"),
+        ("layers", rf"\blayer height\s+(?:of\s+|at\s+|is\s+)?({_NUMBER}(?:\s*mm)?)"),
         ("layers", r"\blayers?\s+(?:of\s+|at\s+)?(0?[.,]\d+(?:\s*mm)?)"),
-        ("nozzle temperature", r"(?<![\d.,])(\d{3})\s*nozzle\b"),
         ("nozzle", r"(?<![\d.,])(\d{1,2}(?:[.,]\d+)?(?:\s*mm)?)\s*nozzle\b"),
         ("nozzle", r"\bnozzle\s+(?:of\s+)?(0?[.,]\d+(?:\s*mm)?)"),
         ("nozzle temperature",
          r"\bnozzle\s+(?:temp\w*\s+)?(?:at\s+|of\s+)?(\d{3}(?:\s*°?\s*C\b)?)"),
+        ("nozzle temperature",
+         rf"\b(?:extruder|hot ?end)\s+(?:temp\w*\s+)?(?:to\s+|at\s+|on\s+)?({_HOT})"),
+        ("nozzle temperature",
+         rf"(?<![\d.,])({_HOT})\s*(?:extruder|hot ?end|nozzle)\b"),
         ("bed temperature", rf"\bbed\s+(?:temp\w*\s+)?(?:at\s+)?({_SURE_HEAT})"),
         ("bed temperature", r"(?<![\d.,])(\d{2,3})\s*bed\b"),
         ("iron", rf"\biron\s+(?:at|on)\s+({_HEAT})"),
@@ -41,14 +47,25 @@ _SETTINGS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
         ("supports", r"\bsupports?\s+((?:under|below|at|on|inside)\s+[^,;.]+)"),
         ("brim", rf"\b({_NUMBER}\s*mm)\s+brim\b"),
         ("passes", r"(?<![\d.,])(\d+)\s*passes\b"),
-        ("power", rf"\b({_NUMBER}\s*%)\s*power\b"),
+        ("power", rf"\b({_NUMBER}\s*%)\s*(?:laser\s+)?power\b"),
+        ("power", rf"\bpower\s+(?:at\s+|of\s+|to\s+)?({_NUMBER}\s*%)"),
+        ("feed", rf"\b({_NUMBER}\s*mm/min)"),
+        ("fan", rf"\bfan\s+(?:at\s+|on\s+|to\s+)?({_NUMBER}\s*%)"),
+        ("fan", rf"\b({_NUMBER}\s*%)\s*fan\b"),
+        ("z offset", rf"\bz[ -]?offset\s+(?:now\s+|at\s+|to\s+|of\s+)?(-?{_NUMBER})"),
+        ("kerf", rf"\bkerf\s+(?:of\s+)?({_NUMBER}(?:\s*mm)?)"),
     )
 )  # fmt: skip
 _NOT_SIDES = frozenset(
     {"filed", "cut", "sanded", "it", "sat", "broke", "turned", "edge", "them"}
 )
-_ALONE = frozenset({"lying on", "material", "bed temperature"})
+_ALONE = frozenset({"lying on", "material", "bed temperature", "kerf"})
 """What may mean anything by itself, and is a setting beside another."""
+
+
+_PRINTED = frozenset({"layers", "walls", "infill", "nozzle", "brim"})
+_OF_A_PRINT = re.compile(r"(?i)(?<![\d.,])((?:1[89]|2\d)\d\s*(?:°\s*C?|degrees|C\b))")
+"""So hot is a nozzle, beside another setting of a print: 0.2 layers, 215 degrees."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,6 +86,10 @@ def told_settings(text: str) -> tuple[ToldSetting, ...]:
         if name == "supports" and value.casefold() in {"no", "without"}:
             value = "none"
         found.setdefault(name, ToldSetting(name, value, match.start(), match.end()))
+    heat = _OF_A_PRINT.search(text)
+    if heat is not None and found.keys() & _PRINTED:
+        told = ToldSetting("nozzle temperature", heat[1], heat.start(), heat.end())
+        found.setdefault("nozzle temperature", told)
     sure = found.keys() - _ALONE
     return tuple(found.values()) if sure else ()
 

@@ -1,0 +1,59 @@
+"""How a machine was set is a setting of what it made, and no size of it."""
+
+from __future__ import annotations
+
+import pytest
+
+from logbook.advice.proposed.settings import settings
+from logbook.plain.lines import understand
+from logbook.plain.understanding import Kind
+from logbook.records.kinds.happenings import Run
+from logbook.records.making.told_settings import settings_in
+from tests.plain.judge import PROJECT
+from tests.plain.records_of import drafted, known, world
+
+
+@pytest.mark.parametrize(
+    ("says", "told"),
+    [
+        (
+            "mask laser at 18 mm/s 70% power, kerf 0.22",
+            {"speed": "18 mm/s", "power": "70%", "kerf": "0.22"},
+        ),
+        ("mask cut at 60 % power, 12 mm/s", {"speed": "12 mm/s", "power": "60 %"}),
+        ("mask: laser power 60 %, feed 800 mm/min",
+         {"power": "60 %", "feed": "800 mm/min"}),
+        ("printed the gate with 0.2 layers, 215 degrees",
+         {"layers": "0.2", "nozzle temperature": "215 degrees"}),
+        ("set the extruder to 235 and fan 30 % for the gate",
+         {"nozzle temperature": "235", "fan": "30 %"}),
+        ("gate printed at 230 °C nozzle", {"nozzle temperature": "230 °C"}),
+        ("layer height 0.2 for the gate", {"layers": "0.2"}),
+        ("z offset -1.05 for the gate", {"z offset": "-1.05"}),
+    ],
+)  # fmt: skip
+def test_settings_are_offered_to_the_piece_and_are_no_sizes(
+    says: str, told: dict[str, str]
+) -> None:
+    assert dict(settings_in(says)) == told
+    line = understand(says, PROJECT)
+    assert line.facts.readings == ()
+    records = known(PROJECT)
+    made = drafted(line, world(records))
+    assert not any(isinstance(one, Run) for one in made)
+    [offered] = settings(world((*records, *made)))
+    assert all(value in offered.question for value in told.values())
+
+
+@pytest.mark.parametrize(
+    "says",
+    ["gate reached 215 degrees", "kerf 0.22", "bed 80 wide", "power of the lamp"],
+)
+def test_what_may_be_a_size_or_a_heat_is_no_setting_by_itself(says: str) -> None:
+    assert not settings_in(says)
+
+
+def test_a_kerf_by_itself_is_measured() -> None:
+    line = understand("laser kerf 0.22", PROJECT)
+    assert line.kind is Kind.READING
+    assert [one.value.text for one in line.facts.readings] == ["0.22 mm"]
