@@ -176,3 +176,10 @@ def test_what_is_too_little_is_less_than_was_wanted(says: str, found: str) -> No
     records = drafted(understand(says, PROJECT), world(known(PROJECT)))
     [off] = [one for one in records if isinstance(one, Deviation)]
     assert str(off.found) == found
+
+
+def test_which_thing_was_worked_on_is_no_place_of_what_was_measured_then() -> None:
+    line = understand("fitted the corner brackets of the base, diagonal 842.5", STAND)
+    assert [one.place for one in line.facts.readings] == [""]
+    there = understand("sawed the crossbar at the left end, 178.4", STAND)
+    assert [one.place for one in there.facts.readings] == ["left end"]

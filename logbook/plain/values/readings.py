@@ -256,6 +256,8 @@ def _stop(walk: Walk, at: int, word: Word) -> None:
     walk.preposition = ""
     if word.low in (",", ";"):
         walk.reason = False
+    if not walk.values.readings and _describes_work(walk, at):
+        walk.place = ""
     named = any("measures" in one.tags for one in walk.buffer)
     if named and not walk.values.readings and walk.sentence.tags(0) & {"measures"}:
         return  # Hole spacing, lid: 39.95.
@@ -264,6 +266,17 @@ def _stop(walk: Walk, at: int, word: Word) -> None:
             one for one in walk.buffer if not one.tags & _EXPLAINED and not one.name
         ]
         walk.buffer = []
+
+
+def _describes_work(walk: Walk, at: int) -> bool:
+    """Tell whether a place only says which thing was worked on: the corner brackets."""
+    words = walk.sentence.words[:at]
+    worked = any(one.tags & {"make:past", "close:past"} for one in words[:2])
+    places = [one for one, word in enumerate(words) if "place" in word.tags]
+    if not worked or not places:
+        return False
+    before = words[places[-1] - 2 : places[-1]] if places[-1] > 1 else words[:1]
+    return not any("locative" in one.tags for one in before)
 
 
 def _tells_anew(walk: Walk, at: int) -> bool:
