@@ -107,8 +107,8 @@ class Find(Choosing):
 
     def about(self, line: Line) -> Sequence[Say]:
         """Say what a record says, before it is opened."""
-        stored = self.desk.snapshot.stored.get(line.key)
-        return [*said_of_record(stored.record)] if stored else ()
+        record = self.desk.snapshot.by_id(line.key)
+        return [*said_of_record(record)] if record else ()
 
     def choose(self, chosen: Line) -> None:
         """Open the record; coming back leads here again."""

@@ -68,7 +68,8 @@ class Undecided(Choosing):
         return [
             Line(ref.id, day(record.when), f"{_build(record)}{ref.name}", kind)
             for ref in self.desk.glance.open_ones
-            if words in ref.name.casefold() and (record := self._record(ref.id))
+            if words in ref.name.casefold()
+            and (record := self.desk.snapshot.by_id(ref.id))
             for kind in (kind_of(record).shown,)
         ]
 
@@ -98,17 +99,13 @@ class Undecided(Choosing):
     def nothing(self) -> str:
         """Say that neither a row nor a sentence was found, and what would be one."""
         first = next(iter(self.desk.glance.open_ones), None)
-        record = self._record(first.id) if first else None
+        record = self.desk.snapshot.by_id(first.id) if first else None
         piece = (self._piece(record) if record else "") or "its piece"
         return f"{self.NOTHING}; a sentence that decides: {_words_for(piece)}"
 
-    def _record(self, record_id: str) -> Record | None:
-        stored = self.desk.snapshot.stored.get(record_id)
-        return stored.record if stored else None
-
     def about(self, line: Line) -> Sequence[Say]:
         """Say what is known of it, and by which words it is decided on."""
-        record = self._record(line.key)
+        record = self.desk.snapshot.by_id(line.key)
         if record is None:
             return ()
         said = [Say("in full", line.words)]
@@ -137,7 +134,7 @@ class Undecided(Choosing):
     def _decides(self, typed: str) -> str:
         """Give the sentence that words for what is done make of the row meant."""
         said = WORDS.get(" ".join(typed.casefold().split()))
-        record = self._record(self._meant) if said else None
+        record = self.desk.snapshot.by_id(self._meant) if said else None
         piece = self._piece(record) if record else ""
         return said.format(piece=piece) if said and piece else ""
 

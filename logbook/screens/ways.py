@@ -61,10 +61,9 @@ def record(sheet: Sheet, record_id: str) -> None:
     """Open a record; a part opens with all that is known of it."""
     from logbook.screens.record.record import RecordSheet
 
-    stored = sheet.desk.snapshot.stored.get(record_id)
-    if stored is not None and isinstance(stored.record, Part):
+    if sheet.desk.snapshot.by_id(record_id, Part):
         the_part(sheet, record_id)
-    elif stored is not None:
+    elif record_id in sheet.desk.snapshot:
         sheet.app.push_screen(RecordSheet(sheet.desk, record_id))
 
 

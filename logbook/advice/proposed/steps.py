@@ -37,9 +37,8 @@ def _names_work(done: StepDone) -> bool:
 
 
 def _ordering(snapshot: Snapshot, build: str, entries: Sequence[StepDone]) -> Proposal:
-    stored = snapshot.stored.get(build)
-    held = stored.record if stored else None
-    of = f" of {held.title}" if isinstance(held, Build) else ""
+    held = snapshot.by_id(build, Build)
+    of = f" of {held.title}" if held else ""
     names = list(dict.fromkeys(imperative(one.title) for one in entries))
     shown = ", ".join(names[:3]) + (" …" if len(names) > 3 else "")
     accepts = "“yes”"

@@ -26,8 +26,8 @@ def not_looked_at(
 
 def blank_words(snapshot: Snapshot, box: Box) -> str:
     """Say that a check is blank whose step is ticked as done, and what it takes."""
-    stored = snapshot.stored.get(box.step)
-    step = stored.record.title if stored else box.step
+    found = snapshot.by_id(box.step)
+    step = found.title if found else box.step
     return (
         f"{box.number} {box.label} is blank, and “{step}” is ticked as done; accepted: "
         "x if it was looked at, n if it was not"
@@ -43,12 +43,9 @@ def done_already(
     """
     filled = [box for box in boxes if typed.get(box.number)]
     anew = {box.step for box in of_sort(filled, Sort.READING) if box.is_new}
-    ticked = (snapshot.stored.get(box.step) for box in of_sort(filled, Sort.DONE))
-    steps = [one.record for one in ticked if one]
+    steps = [snapshot.by_id(box.step, Step) for box in of_sort(filled, Sort.DONE)]
     return tuple(
         step
         for step in steps
-        if isinstance(step, Step)
-        and step.id not in anew
-        and is_done(snapshot, step, build)
+        if step is not None and step.id not in anew and is_done(snapshot, step, build)
     )

@@ -104,9 +104,7 @@ def draft_back(
         here = [box for box in filled if box.step == step]
         _passed(draft, here, typed)
         _runs(draft, here, typed, answers)
-        found = draft.snapshot.stored.get(step)
-        operation = found.record if found else None
-        if isinstance(operation, Step):
+        if operation := draft.snapshot.by_id(step, Step):
             gone = answers.past.get(step, GoingPast())
             draft_operation(draft, operation, here, typed, gone, twice=step in twice)
     _in_printed_order(draft, before)
@@ -195,9 +193,8 @@ def _piece(draft: Draft, part: Part, box: Box) -> Piece:
 
 
 def _reading(draft: Draft, part: Part, box: Box, text: str) -> Reading:
-    stored = draft.snapshot.stored.get(box.about)
-    item = stored.record if stored else None
-    if not isinstance(item, Characteristic):
+    item = draft.snapshot.by_id(box.about, Characteristic)
+    if item is None:
         item = draft.characteristic(part, box.label.partition(" at ")[0])
     value = parse_value("not measured" if text in {"n", "-"} else text, box.unit)
     return Reading(

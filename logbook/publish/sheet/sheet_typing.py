@@ -256,9 +256,8 @@ def value_typed(box: Box, text: str) -> Quantity | Absent:
 
 def drawn_for_box(snapshot: Snapshot, box: Box) -> Dimension | None:
     """Give the dimension a box was printed for, with the limits drawn by now."""
-    stored = snapshot.stored.get(box.about)
-    item = stored.record if stored else None
-    if box.sort is not Sort.READING or not isinstance(item, Characteristic):
+    item = snapshot.by_id(box.about, Characteristic)
+    if box.sort is not Sort.READING or item is None:
         return None
     piece = next(iter(snapshot.named(box.piece, Piece)), None)
     part = snapshot.find(item.part, Part)

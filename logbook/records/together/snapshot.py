@@ -207,6 +207,14 @@ class Snapshot:
         matches = self.named(ref.name, cls)
         return matches[0] if len(matches) == 1 else None
 
+    @overload
+    def by_id(self, identity: str) -> Record | None: ...
+    @overload
+    def by_id(self, identity: str, cls: type[R]) -> R | None: ...
+    def by_id(self, identity: str, cls: type[Record] = Record) -> Record | None:
+        """Give the record with this id, if it is there and of this class."""
+        return self.find(Ref("", identity), cls)
+
     def named(self, name: str, cls: type[R]) -> tuple[R, ...]:
         """Give the records called `name`, now or formerly, letter case aside."""
         kept = [r for r in self.bearing(folded(name)) if isinstance(r, cls)]

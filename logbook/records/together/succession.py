@@ -223,11 +223,11 @@ def _linked(before: Snapshot, after: Snapshot, links: Links, change: _Change) ->
 
 def _led(snapshot: Snapshot, identity: str) -> dict[str, Record]:
     """Give the ids a record leads to, each with that record."""
-    stored = snapshot.stored.get(identity)
-    if stored is None:
+    record = snapshot.by_id(identity)
+    if record is None:
         return {}
-    found = (snapshot.find(ref) for ref in refs_in(stored.record))
-    return {target.id: stored.record for target in found if target is not None}
+    found = (snapshot.find(ref) for ref in refs_in(record))
+    return {target.id: record for target in found if target is not None}
 
 
 def _renamed(

@@ -82,8 +82,8 @@ class Behind:
 
     def called_if_other(self, build: str) -> str:
         """Give the name of the build with this id, if it is not the one shown."""
-        stored = self.snapshot.stored.get(build)
-        return stored.record.title if stored and build != self.shown.id else ""
+        named = self.snapshot.by_id(build)
+        return named.title if named and build != self.shown.id else ""
 
     @property
     def snapshot(self) -> Snapshot:

@@ -228,13 +228,15 @@ class _Held:
         snapshot = self._snapshot
         match question:
             case ("told", build, fold):
-                return self._all(snapshot, _build(snapshot, build), fold=fold)
+                return self._all(snapshot, snapshot.by_id(build, Build), fold=fold)
             case ("impact", asked):
                 return impact_of(snapshot, asked)
             case ("brought up",):
                 return self._brought_up(snapshot)
             case ("suppose", build, about, typed):
-                return self._supposed(snapshot, _build(snapshot, build), about, typed)
+                return self._supposed(
+                    snapshot, snapshot.by_id(build, Build), about, typed
+                )
         raise ValueError(question)
 
     def _all(self, snapshot: Snapshot, build: Build | None, *, fold: bool) -> Sent:
@@ -275,8 +277,3 @@ def impact_of(snapshot: Snapshot, asked: Revision) -> Impacts:
     found = impact(with_revision(snapshot, asked), part, asked)
     head = ("touches", change_words(found.change))
     return (head, *impact_lines(found), ("number", number_words(found.number)))
-
-
-def _build(snapshot: Snapshot, build: str) -> Build | None:
-    found = snapshot.stored.get(build)
-    return found.record if found and isinstance(found.record, Build) else None

@@ -14,8 +14,7 @@ from logbook.store.typed.work_clock import Clock
 
 def work_draft(draft: Draft, clock: Clock, minutes: int) -> Draft:
     """Draft the time a clock counted as work on its step."""
-    stored = draft.snapshot.stored.get(clock.step)
-    step = stored.record if stored and isinstance(stored.record, Step) else None
+    step = draft.snapshot.by_id(clock.step, Step)
     time = parse_quantity(f"{minutes} min")
     draft.add(
         Work(

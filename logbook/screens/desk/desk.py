@@ -107,12 +107,11 @@ class Desk(Behind):
         """
         build = self.here
         for identity in reversed(self._writing.wrote):
-            stored = self.snapshot.stored.get(identity)
-            if stored is None or not isinstance(stored.record, Entry):
+            entry = self.snapshot.by_id(identity, Entry)
+            if entry is None:
                 continue
-            of = stored.record.build
-            if of is None or build is None or of.id == build.id:
-                return stored.record
+            if entry.build is None or build is None or entry.build.id == build.id:
+                return entry
         return self.entries[-1] if self.entries else None
 
     def wrote_here(self, record: Entry | Build) -> bool:

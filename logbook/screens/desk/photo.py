@@ -12,9 +12,10 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
-from logbook.errors import BadInput, ChangedMeanwhile
+from logbook.errors import BadInput
 from logbook.project import Project
 from logbook.records.kinds.happenings import Entry
+from logbook.records.making.amends import as_by_now
 from logbook.records.making.drafts import Draft
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.news import Job
@@ -77,9 +78,7 @@ def photo_job(
     found: list[Path] = []
 
     def make(project: Project) -> Draft:
-        stored = project.snapshot.stored.get(entry.id)
-        if stored is None or not isinstance(stored.record, Entry):
-            raise ChangedMeanwhile(f"“{entry.title}” was taken away meanwhile")
+        here = as_by_now(project.snapshot, entry)
         there = [chosen] if chosen else photos()
         found[:] = there[:1]
         draft = project.draft(desk.now())
@@ -88,7 +87,7 @@ def photo_job(
             again.offered = _unlinked(project, there[1:MOST_LOOKED_AT])
             raise BadInput(_already(there[0], known, again))
         files.clear()
-        files.update(link_photo(draft, stored.record, cleaned, "", project.root))
+        files.update(link_photo(draft, here, cleaned, "", project.root))
         return draft
 
     def sorted_out() -> None:

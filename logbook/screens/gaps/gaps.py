@@ -104,8 +104,8 @@ class Gaps(Facing):
 
     def follow(self, *, anew: bool = True) -> None:
         """Ask for a size of the gap or joint the arrow stands at."""
-        stored = self.desk.snapshot.stored.get(self.about)
-        example = example_of(self.desk.snapshot, stored.record) if stored else ""
+        record = self.desk.snapshot.by_id(self.about)
+        example = example_of(self.desk.snapshot, record) if record else ""
         self.line.placeholder = f"{self.ASKS}: {example}" if example else self.ASKS
         super().follow(anew=anew)
 

@@ -28,11 +28,11 @@ def link_job(desk: Desk, item: Item, words: str, identity: str) -> Job:
     titles: list[str] = []
 
     def make(draft: Draft, root: Path) -> Made:
-        stored = draft.snapshot.stored.get(identity)
-        if stored is None or not isinstance(stored.record, Entry):
+        entry = draft.snapshot.by_id(identity, Entry)
+        if entry is None:
             raise ChangedMeanwhile("the entry it was to go to was taken away")
-        titles[:] = [stored.record.title]
-        return stored.record, linked(draft, item, stored.record, words, root)
+        titles[:] = [entry.title]
+        return entry, linked(draft, item, entry, words, root)
 
     said = lambda: f"{item.name} is at “{titles[0]}”"  # noqa: E731
     return replace(_sort_job(desk, item, f"link {item.name}", make), said=said)
@@ -42,9 +42,7 @@ def note_job(desk: Desk, item: Item, words: str, part: str = "") -> Job:
     """Make a note of an item, about the part with this id if one is named."""
 
     def make(draft: Draft, root: Path) -> Made:
-        stored = draft.snapshot.stored.get(part)
-        owner = stored.record if stored else None
-        of = owner if isinstance(owner, Part) else None
+        of = draft.snapshot.by_id(part, Part)
         return as_note(draft, item, words, root, of)
 
     return _sort_job(desk, item, f"note from {item.name}", make)

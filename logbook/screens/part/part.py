@@ -134,9 +134,7 @@ class PartSheet(Choosing):
     @property
     def part(self) -> Part | None:
         """The part as it is now; none once it was taken back."""
-        stored = self.desk.snapshot.stored.get(self._part_id)
-        record = stored.record if stored else None
-        return record if isinstance(record, Part) else None
+        return self.desk.snapshot.by_id(self._part_id, Part)
 
     @property
     def heading(self) -> str:
@@ -201,8 +199,8 @@ class PartSheet(Choosing):
 
     def about(self, line: Line) -> Sequence[Say]:
         """Say what the record says that a row speaks of."""
-        stored = self.desk.snapshot.stored.get(line.key.split()[1])
-        return [*said_of_record(stored.record)] if stored else ()
+        record = self.desk.snapshot.by_id(line.key.split()[1])
+        return [*said_of_record(record)] if record else ()
 
     def choose(self, chosen: Line) -> None:
         """Open the record the row speaks of; coming back leads here again."""

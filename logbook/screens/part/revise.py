@@ -15,9 +15,10 @@ from textual.message import Message
 from textual.widgets import Input
 
 from logbook.advice.changes.interchange import as_asked
-from logbook.errors import BadInput, ChangedMeanwhile
+from logbook.errors import BadInput
 from logbook.project import Project
 from logbook.records.kinds.design import DesignFile, Part
+from logbook.records.making.amends import as_by_now
 from logbook.records.making.drafts import Draft
 from logbook.records.together.labels import label_words, next_label
 from logbook.records.together.revisions import current_revision, revisions_of
@@ -79,9 +80,7 @@ class Revise(Facing):
     @property
     def part(self) -> Part | None:
         """The part as it is now; none once it was taken back."""
-        stored = self.desk.snapshot.stored.get(self._part_id)
-        record = stored.record if stored else None
-        return record if isinstance(record, Part) else None
+        return self.desk.snapshot.by_id(self._part_id, Part)
 
     @property
     def heading(self) -> str:
@@ -286,14 +285,10 @@ def revise_job(desk: Desk, part: Part, form: Form) -> Job:
     now = desk.now()
 
     def make(project: Project) -> Draft:
-        stored = project.snapshot.stored.get(part.id)
-        if stored is None or not isinstance(stored.record, Part):
-            raise ChangedMeanwhile(f"“{part.title}” was taken away meanwhile")
+        here = as_by_now(project.snapshot, part)
         draft = project.draft(now)
         files = recorded_files(project.root)
-        revising(project.snapshot, stored.record, form, files).draft(
-            draft, stored.record
-        )
+        revising(project.snapshot, here, form, files).draft(draft, here)
         return draft
 
     labels = [one.label for one in revisions_of(desk.snapshot, part)]

@@ -59,9 +59,9 @@ def said_of(snapshot: Snapshot, part: Part, form: Form, key: str) -> Iterator[Sa
     sort, _, name = key.partition(" ")
     if sort == "entry":
         yield Say("Space", "ticks what this revision answers")
-        entry = snapshot.stored.get(name)
-        if entry is not None and entry.record.prose:
-            yield Say("prose", entry.record.prose.replace("\n", " "))
+        entry = snapshot.by_id(name)
+        if entry is not None and entry.prose:
+            yield Say("prose", entry.prose.replace("\n", " "))
     elif sort == "size":
         yield Say("accepted", "178.3, 178.3 ±0.1, “to suit”, or nothing: it stays")
         for one in sizes_of(snapshot, part):

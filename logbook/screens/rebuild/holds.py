@@ -53,8 +53,8 @@ class Holds(Choosing):
 
     def about(self, line: Line) -> Sequence[Say]:
         """Say what is on record of a build, a release or a revision."""
-        stored = self.desk.snapshot.stored.get(line.key.partition(" ")[2])
-        return [*said_of_record(stored.record)] if stored else ()
+        record = self.desk.snapshot.by_id(line.key.partition(" ")[2])
+        return [*said_of_record(record)] if record else ()
 
     def _paths(self, typed: str) -> Iterator[Line]:
         place = typed.strip()
@@ -103,7 +103,7 @@ def held_as(snapshot: Snapshot, key: str) -> tuple[tuple[Held, ...], str]:
     sort, _, rest = key.partition(" ")
     if sort == "path":
         return _held_files(snapshot, Path(rest))
-    record = snapshot.stored[rest].record if rest in snapshot else None
+    record = snapshot.by_id(rest)
     if isinstance(record, Build):
         return held_by_build(snapshot, record), ""
     if isinstance(record, Release):

@@ -33,8 +33,7 @@ class UndoHere(EmptyingSheet):
     @property
     def record(self) -> Record | None:
         """The record as it is now; none once it was taken back."""
-        stored = self.desk.snapshot.stored.get(self.record_id)
-        return stored.record if stored else None
+        return self.desk.snapshot.by_id(self.record_id)
 
     def action_undo(self) -> None:
         """Say what would be taken back; the key again takes it back."""

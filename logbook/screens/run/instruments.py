@@ -43,10 +43,9 @@ class Instruments(Choosing):
 
     def about(self, line: Line) -> Sequence[Say]:
         """Say how far it is to be trusted, and what is on record of it."""
-        tool = self.desk.snapshot.stored.get(line.key)
-        if tool is None or not isinstance(tool.record, Instrument):
+        one = self.desk.snapshot.by_id(line.key, Instrument)
+        if one is None:
             return [Say("judged", "without the doubt of an instrument")]
-        one = tool.record
         low, high = (*map(str, one.range), "", "")[:2]
         said = (
             ("reads", f"{low} to {high}" if high else low),

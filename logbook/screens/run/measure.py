@@ -188,9 +188,7 @@ class Measure(DecidingSheet):
         """Measure with this one, or with none that is named; no choice changes none."""
         if not chosen:
             return
-        stored = self.desk.snapshot.stored.get(chosen)
-        tool = stored.record if stored else None
-        self.state.instrument = tool if isinstance(tool, Instrument) else None
+        self.state.instrument = self.desk.snapshot.by_id(chosen, Instrument)
         said = NO_TOOL
         if (tool := self.state.instrument) is not None:
             width = tool.uncertainty

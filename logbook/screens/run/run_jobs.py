@@ -80,9 +80,8 @@ def _with(
             replace(item, lower_limit=drawn.lower, upper_limit=drawn.upper)
         )
     reading = replace(reading, what=item.ref)
-    stored = draft.snapshot.stored.get(taking.run)
-    if stored is not None and isinstance(stored.record, Run):
-        run = stored.record
+    run = draft.snapshot.by_id(taking.run, Run)
+    if run is not None:
         draft.amend(replace(run, readings=(*run.readings, reading)))
         return draft
     draft.add(

@@ -127,9 +127,8 @@ class RunState:
         self.logging.clear()  # by now the records tell of what was written
         gone: Slot | None = None
         for taking in self.walk.takings.values():
-            stored = self._records.snapshot.stored.get(taking.run)
-            run = stored.record if stored else None
-            before, kept = taking.readings, run.readings if isinstance(run, Run) else ()
+            run = self._records.snapshot.by_id(taking.run, Run)
+            before, kept = taking.readings, run.readings if run else ()
             taking.readings = list(kept)
             for lost in (one for one in before if one not in kept):
                 gone = next((s for s in self.walk.slots if s.takes(lost)), gone)

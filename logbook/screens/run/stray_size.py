@@ -9,10 +9,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from logbook.errors import ChangedMeanwhile, Refused
+from logbook.errors import Refused
 from logbook.project import Project
 from logbook.records.kinds.design import Characteristic, Part
 from logbook.records.kinds.happenings import Reading, Run
+from logbook.records.making.amends import as_by_now
 from logbook.records.making.drafts import Draft
 from logbook.records.sizes.definition import characteristics_of, dimension
 from logbook.records.sizes.expected import expected_of
@@ -97,29 +98,29 @@ def stray_job(desk: Desk, stray: Stray, meant: str) -> Job:
 
     def make(project: Project) -> Draft:
         snapshot = project.snapshot
-        item = snapshot.stored.get(stray.item.id)
-        if item is None or not isinstance(item.record, Characteristic):
-            raise ChangedMeanwhile(f"“{stray.item.title}” was taken away meanwhile")
-        to = snapshot.stored.get(meant)
+        item = as_by_now(snapshot, stray.item)
+        to = snapshot.by_id(meant, Characteristic)
         draft = Draft(snapshot, now, build)
-        for run in snapshot.mentions(item.record, Run):
-            _without(draft, run, item.record, to.record if to else None)
-        draft.drop(item.record)
+        for run in snapshot.mentions(item, Run):
+            _without(draft, run, item, to)
+        draft.drop(item)
         return draft
 
-    found = desk.snapshot.stored.get(meant)
+    found = desk.snapshot.by_id(meant)
     said = f"“{stray.item.title}” is no size any more"
-    said += f"; its readings are of “{found.record.title}”" if found else ""
+    said += f"; its readings are of “{found.title}”" if found else ""
     return Job(f"no size of its own: {stray.item.title}", make, said=said)
 
 
-def _without(draft: Draft, run: Run, item: Characteristic, to: object) -> None:
+def _without(
+    draft: Draft, run: Run, item: Characteristic, to: Characteristic | None
+) -> None:
     """Draft a run whose readings of a size are of another one, or gone."""
     kept = []
     for one in run.readings:
         if not refers(draft.snapshot, one.what, item):
             kept.append(one)
-        elif isinstance(to, Characteristic):
+        elif to is not None:
             kept.append(replace(one, what=to.ref))
     if kept or draft.snapshot.mentions(run):
         draft.amend(replace(run, readings=tuple(kept)))

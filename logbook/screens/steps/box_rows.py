@@ -55,8 +55,8 @@ def step_title(snapshot: Snapshot, box: Box) -> str:
 
 
 def _title(snapshot: Snapshot, identity: str) -> str:
-    stored = snapshot.stored.get(identity)
-    return stored.record.title if stored else ""
+    named = snapshot.by_id(identity)
+    return named.title if named else ""
 
 
 def _said(typing: SheetTyping, snapshot: Snapshot, box: Box, doubted: str) -> str:

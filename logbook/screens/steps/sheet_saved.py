@@ -25,10 +25,7 @@ def clock_of(typing: SheetTyping, clock: Clock | None) -> Clock | None:
 
 
 def _draft(project: Project | Desk, now: datetime, build: str) -> Draft:
-    stored = project.snapshot.stored.get(build)
-    chosen = stored.record if stored else None
-    meant = chosen if isinstance(chosen, Build) else None
-    return Draft(project.snapshot, now, meant)
+    return Draft(project.snapshot, now, project.snapshot.by_id(build, Build))
 
 
 def build_of(desk: Desk, build: str) -> Build:

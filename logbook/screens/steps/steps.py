@@ -112,9 +112,7 @@ class Steps(Facing):
     @property
     def step(self) -> Step | None:
         """The step the arrow stands at."""
-        stored = self.desk.snapshot.stored.get(self.chosen)
-        record = stored.record if stored else None
-        return record if isinstance(record, Step) else None
+        return self.desk.snapshot.by_id(self.chosen, Step)
 
     def _state(self, step: Step) -> str:
         advice = self.desk.advice.advice
@@ -138,13 +136,13 @@ class Steps(Facing):
 
     def known(self, key: str) -> Sequence[Say]:
         """Give all that is known of a step."""
-        stored = self.desk.snapshot.stored.get(key)
-        if stored is None or not isinstance(stored.record, Step):
+        step = self.desk.snapshot.by_id(key, Step)
+        if step is None:
             return ()
         advice = self.desk.advice.advice
         asked = self._past if self._question is not None else GoingPast()
         told = said_of(
-            self.desk.snapshot, stored.record, self._build, advice, HOW_TO_TICK, asked
+            self.desk.snapshot, step, self._build, advice, HOW_TO_TICK, asked
         )
         return [*told]
 

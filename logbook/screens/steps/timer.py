@@ -119,12 +119,11 @@ class Timer(Choosing):
         if clock is not None:
             said += self._said_of(clock)
         sort, _, rest = line.key.partition(" ")
-        stored = self.desk.snapshot.stored.get(rest) if sort == "step" else None
-        if stored is not None:
+        step = self.desk.snapshot.by_id(rest, Step) if sort == "step" else None
+        if step is not None:
             build = self.desk.build or self.desk.glance.build
-            if isinstance(stored.record, Step):
-                advice = self.desk.advice.advice
-                said += said_of(self.desk.snapshot, stored.record, build, advice)
+            advice = self.desk.advice.advice
+            said += said_of(self.desk.snapshot, step, build, advice)
         idle = round(self.desk.clock.idle.total_seconds() / 60)
         pause = f"counting stops after {idle} min without a key, and goes on with one"
         return [*said, Say("idle", pause)]
@@ -218,10 +217,8 @@ def work_job(desk: Desk, clock: Clock, counted: int, then: Clock | None = None) 
                 f"the clock on {clock.subject} was stopped in another window; "
                 "nothing is logged a second time"
             )
-        stored = project.snapshot.stored.get(clock.build)
-        build = stored.record if stored else None
-        chosen = build if isinstance(build, Build) else None
-        return work_draft(Draft(project.snapshot, now, chosen), clock, counted)
+        build = project.snapshot.by_id(clock.build, Build)
+        return work_draft(Draft(project.snapshot, now, build), clock, counted)
 
     spent = f"{shown_minutes(counted)} on {clock.subject}"
     return Job(
