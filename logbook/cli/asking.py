@@ -22,6 +22,7 @@ from logbook.store.typed.drafts import Draft, delete_draft, keep_draft
 
 _SAY = ("logbook", "say")
 _NOT_TAKEN = "not taken; nothing was saved (the line is kept in logbook drafts)"
+_NOT_TAKING = "n"
 _LINE = 3
 """From so many words on, what is no answer is taken for a line of its own."""
 _DONE_OR_NOT = "1 it was done all the same / 2 not done yet  [Enter: not done yet] "
@@ -59,13 +60,24 @@ class Asking:
 
     # -- the questions of a line -----------------------------------------------------
 
-    def doubt(self, doubt: Doubt, words: Vocabulary) -> str:
-        """Ask what is doubtful about a line; nothing keeps it as a note."""
+    def doubt(self, doubt: Doubt, words: Vocabulary) -> str | None:
+        """Ask what is doubtful about a line; nothing keeps it as a note.
+
+        None where the line is not to be taken.
+        """
         shown = " / ".join(f"{n} {choice}" for n, choice in enumerate(doubt.choices, 1))
         typed = "or type it; " if doubt.choices else "type it; "
         typed = "" if closed(doubt) else typed
-        prompt = f"{doubt.question}  {shown}  [{typed}Enter: {resting(doubt)}] "
-        said = self.ask(prompt, lambda said: unfit(doubt, said, words))
+        drops = not picked(doubt.choices, _NOT_TAKING)
+        n = ", n: do not take the line" if drops else ""
+        prompt = f"{doubt.question}  {shown}  [{typed}Enter: {resting(doubt)}{n}] "
+
+        def refuses(said: str) -> str:
+            return "" if drops and said == _NOT_TAKING else unfit(doubt, said, words)
+
+        said = self.ask(prompt, refuses)
+        if drops and said == _NOT_TAKING:
+            return None
         return picked(doubt.choices, said) or said
 
     def past(self, past: GoingPast) -> bool:

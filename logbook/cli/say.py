@@ -110,19 +110,25 @@ def _say(
     understood = _understood(project, args, line)
     shown = "" if args.json else _shown(understood)
     asked: set[str] = set()
+    settled = False
     while understood.verdict is Verdict.ASKED and not args.as_note:
         asked |= {one.question for one in (understood.question,) if one}
-        understood = _settled(words, args, understood, asking)
-        understood = held_to_records(understood, project.snapshot, asked)
+        settled = not _is_lone(understood)
+        told = _settled(words, args, understood, asking)
+        if told is None:
+            return False
+        understood = held_to_records(told, project.snapshot, asked)
         shown = _shown(understood, shown) if asking else shown
-    draft = _taken(project, args, understood, asking)
+    noted = settled and understood.verdict is Verdict.KEPT
+    draft = _taken(project, args, understood, asking, noted=noted)
     if draft is None:
         return False
     if args.met_by and not keeps_blame(draft):
         print(_NO_FAULT.format(args.met_by), file=sys.stderr)
     subject = f"{Kind.NOTE if args.as_note else understood.kind}: {line}"
     before = project.snapshot
-    terms.save(project, draft, subject, args, tell=_kept)
+    amended = draft.amended and not draft.new
+    terms.save(project, draft, subject, args, tell=_put_right if amended else _kept)
     if not args.json:
         after_entry(project, before, args, asking)
     return True
@@ -166,8 +172,13 @@ def _taken(
     args: argparse.Namespace,
     line: Understanding,
     asking: Asking | None,
+    *,
+    noted: bool,
 ) -> Draft | None:
-    """Draft the line, its last questions asked; None where it is not to be taken."""
+    """Draft the line, its last questions asked; None where it is not to be taken.
+
+    What was just `noted` for an answer is not asked about once more.
+    """
     blame = terms.BLAMES[args.met_by] if args.met_by else None
     draft = _draft(project, args, line, blame)
     if not args.json:
@@ -179,7 +190,7 @@ def _taken(
     if blame is None and asking and wants_blame(draft):
         told = asking.whose(which_fits(line, project.snapshot))
         return None if told is None else _draft(project, args, line, told)
-    if asking and not asking.taking():
+    if asking and not noted and not asking.taking():
         return None
     tell_past(past)
     return draft
@@ -220,6 +231,12 @@ def _kept(saved: Saved) -> list[str]:
     return [f"  kept: {told}{step}" + (f"; new: {new}" if new else "")]
 
 
+def _put_right(saved: Saved) -> list[str]:
+    """Give one line: the entries that were put right, with their ids."""
+    told = (f"{kind_of(one).shown} {one.id}" for one in saved.records)
+    return [f"  put right: {', '.join(told)}"]
+
+
 def _new(record: Record, parts: list[str]) -> str:
     """Name what was made, without the part's own name where that was just said."""
     kind, title = kind_of(record).shown, record.title
@@ -247,20 +264,32 @@ def _told(line: Understanding) -> dict[str, object]:
 # -- asking ----------------------------------------------------------------------
 
 
+def _is_lone(line: Understanding) -> bool:
+    """Tell whether a question leaves nothing to choose: it is a note, or not taken."""
+    doubt = line.question
+    return doubt is not None and len(doubt.choices) == 1 and not doubt.spares
+
+
 def _settled(
     words: Vocabulary,
     args: argparse.Namespace,
     line: Understanding,
     asking: Asking | None,
-) -> Understanding:
+) -> Understanding | None:
     """Have the needed question answered; unanswered, the line becomes a note.
 
+    None where it is not to be taken.
     Where only the part is not sure, it is kept as what it is, of no part. With --yes
     what looks like a slip is taken as typed; its doubt stays open.
     """
     doubt = line.question
     assert doubt is not None
+    if asking and _is_lone(line):
+        print(terms.folded(f"  {doubt.question}"))
+        return as_note(line)
     said = asking.doubt(doubt, words) if asking else ""
+    if said is None:
+        return None
     if said or doubt.spares:
         return answered(line, doubt, said, words)
     as_it_is = None if asking else taken_as_typed(line, doubt)

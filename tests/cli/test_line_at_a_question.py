@@ -33,10 +33,32 @@ def test_a_line_typed_at_a_question_comes_next_as_itself(
 def test_a_line_that_waits_and_is_not_taken_stays_among_the_drafts(
     shop: Shop, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    answering(monkeypatch, SANDED, "", "", "n")
+    answering(monkeypatch, SANDED, "", "n")
     said = shop.logbook("say", UNSURE)
     assert "kept in logbook drafts" in said.out
     assert [one["text"] for one in shop.asked("drafts")["drafts"]] == [SANDED]
+
+
+def test_a_line_asked_about_is_noted_by_one_key_and_left_by_another(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    answering(monkeypatch, "")
+    assert "kept: note" in shop.logbook("say", UNSURE).out
+    answering(monkeypatch, "n")
+    said = shop.logbook("say", UNSURE)
+    assert "n: do not take the line" in said.out
+    assert len(Project.open(shop.folder).snapshot.all(Note)) == 1
+    assert [one["text"] for one in shop.asked("drafts")["drafts"]] == [UNSURE]
+
+
+def test_what_can_only_be_a_note_is_not_asked_twice(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    answering(monkeypatch, "")
+    said = shop.logbook("say", "no wait the base was 178.5 not 178.45")
+    assert "that puts right an entry" in said.out
+    assert said.out.count("Enter:") == 1
+    assert "kept: note" in said.out
 
 
 def test_a_line_that_waits_when_nobody_answers_any_more_is_kept(
@@ -105,7 +127,7 @@ def test_a_stray_figure_is_no_name_of_a_part(
 def test_stopping_at_a_line_that_waited_does_not_keep_the_one_that_was_taken(
     shop: Shop, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    said = iter([SANDED, "", ""])
+    said = iter([SANDED, ""])
 
     def hand(_: str) -> str:
         for one in said:

@@ -135,3 +135,13 @@ def test_a_reading_says_on_which_of_several_pieces_it_is(shop: Shop) -> None:
     shop.asked("say", "two crossbars came out 179.5 and 179.7 long", "--yes")
     said = shop.logbook("say", "crossbar length 179.6", "--yes")
     assert "measured on crossbar-" in said.out
+
+
+def test_a_reading_put_right_is_told_as_such_and_not_as_kept(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    shop.asked("say", "base opening 178.62", "--yes")
+    answering(monkeypatch, "1", "")
+    said = shop.logbook("say", "the 178.62 on the base should read 178.66")
+    assert "put right: measuring run" in said.out
+    assert "kept:" not in said.out
