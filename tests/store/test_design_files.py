@@ -228,26 +228,27 @@ def test_one_name_in_two_folders_with_two_contents_is_two_parts() -> None:
     ]
 
 
-def test_parts_alike_but_for_a_drawing_number_are_asked_about() -> None:
+def test_parts_alike_but_for_a_drawing_number_are_said_to_be_doubtful() -> None:
     plain, numbered = propose_parts(files("Z-Plate V1.3.stl", "1009_Z_Plate.dxf"))
     assert (plain.name, numbered.name) == ("z_plate", "z_plate_1009")
     assert numbered.doubts == (
-        "Z-Plate V1.3.stl and 1009_Z_Plate.dxf: one part or two?",
+        "Z-Plate V1.3.stl and 1009_Z_Plate.dxf: taken as two parts; if one, "
+        "take one number",
     )
 
 
-def test_a_content_under_another_name_and_a_guessed_letter_are_asked_about() -> None:
+def test_a_content_under_another_name_and_a_guessed_letter_are_doubtful() -> None:
     twin = DesignFile(("bar_A.stl", "rail.stl"), Kind.MESH, "0" * 64, "", 1)
     [part] = propose_parts([twin])
     assert part.doubts == (
         "“A” is taken for a revision; it may belong to the name",
-        "rail.stl has the same content; one part under two names?",
+        "rail.stl has the same content: taken as one part of two names",
     )
 
 
-def test_two_files_for_one_revision_are_asked_about() -> None:
+def test_two_files_for_one_revision_are_said_to_be_doubtful() -> None:
     [part] = propose_parts(files("bed.stl", "bed.STL"))
-    assert part.doubts == ("bed.STL and bed.stl differ; one revision or two?",)
+    assert part.doubts == ("bed.STL and bed.stl differ: taken as one revision",)
 
 
 @given(st.lists(st.text(min_size=1, max_size=12), min_size=1, max_size=6, unique=True))

@@ -3,7 +3,7 @@
 Names are what people typed: `Z-Motor_Mount V1.2.STL`, `1001_baseplate_A.dxf`,
 `lid (left).step`. Revision marks, drawing numbers and signs are set apart;
 left and right, top and rear stay in the name, since they are different parts.
-A proposal is only that: what is doubtful about it is said in a sentence.
+A proposal is only that: what is doubtful about it is said, with what it was taken for.
 """
 
 from __future__ import annotations
@@ -71,7 +71,8 @@ class ProposedRevision:
 class ProposedPart:
     """A part read out of file names: `name` for formulas, `title` for people.
 
-    Revisions run from the oldest to the newest; `doubts` are whole sentences.
+    Revisions run from the oldest to the newest; `doubts` say what was taken for what,
+    which may be otherwise; nothing of it is asked.
     """
 
     name: str
@@ -164,10 +165,10 @@ def _doubts(ordered: Sequence[tuple[FileName, DesignFile]]) -> Iterator[str]:
     for name, file in ordered:
         for other in file.paths[1:]:
             if read_name(other).key != name.key:
-                yield f"{other} has the same content; one part under two names?"
+                yield f"{other} has the same content: taken as one part of two names"
         slot = (name.label, ending(file.path))
         if slot in slots:
-            yield f"{slots[slot]} and {file.path} differ; one revision or two?"
+            yield f"{slots[slot]} and {file.path} differ: taken as one revision"
         slots[slot] = file.path
 
 
@@ -180,13 +181,13 @@ def _age(label: str) -> tuple[int, tuple[int, ...], str]:
 
 
 def _with_own_names(parts: Sequence[ProposedPart]) -> Iterator[ProposedPart]:
-    """Tell apart parts whose names would be the same, and ask whether they are one."""
+    """Tell apart parts whose names would be the same, and say that they may be one."""
     taken: dict[str, ProposedPart] = {}
     for part in sorted(parts, key=lambda part: (part.number != "", part.title)):
         name, doubts = part.name, part.doubts
         if (other := taken.get(name)) and _words(other.title) == _words(part.title):
             paths = f"{_first(other)} and {_first(part)}"
-            doubts = (*doubts, f"{paths}: one part or two?")
+            doubts = (*doubts, f"{paths}: taken as two parts; if one, take one number")
         if name in taken and part.number:
             name = f"{part.name}_{part.number}".replace("-", "_").replace(".", "_")
         count = 2
