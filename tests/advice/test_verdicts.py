@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.advice.faults.verdicts import differences
+from logbook.advice.faults.apart import differences
 from tests.cli.shop import Shop
 
 FACTS = st.dictionaries(

@@ -6,26 +6,23 @@ not in common: machine, stock, file, settings, revision.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from logbook.advice.faults.came_back import again_as, back_words, came_back
+from logbook.advice.faults.apart import differences, facts_of, failed_and_sound
+from logbook.advice.faults.came_back import back_words, came_back
 from logbook.advice.faults.drafted import cured_by, fault_from
 from logbook.advice.faults.failing import but
 from logbook.advice.faults.fixing import fixed
 from logbook.advice.faults.trying import cure_words
-from logbook.advice.ground.material import material_of
 from logbook.quantity import Quantity
 from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.happenings import Failure, Reading, Run, Status
 from logbook.records.kinds.words import State
-from logbook.records.kinds.workshop import Machine, Piece, Stock
-from logbook.records.states.pieces import piece_state, pieces_of
-from logbook.records.together.names import folded
+from logbook.records.kinds.workshop import Piece
+from logbook.records.states.pieces import piece_state
 from logbook.records.together.references import part_of
 from logbook.records.together.snapshot import Snapshot
-
-_GONE = {State.SCRAPPED, State.ORDERED, State.SENT_OUT}
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,13 +61,7 @@ def outcome(snapshot: Snapshot, failure: Failure) -> Outcome:
     first = cured_by(snapshot, failure)
     now = fixed(snapshot, fault_from(snapshot, failure)) if first else None
     revision = now.revision if now else None
-    pieces = pieces_of(snapshot, part) if part else ()
-    failed = tuple(p for p in pieces if _failed(snapshot, p, failure))
-    sound = tuple(
-        piece
-        for piece in pieces
-        if piece not in failed and piece_state(snapshot, piece) not in _GONE
-    )
+    failed, sound = failed_and_sound(snapshot, failure)
     since = [piece for piece in sound if piece.when >= failure.when]
     if revision is not None:
         cured = [p for p in sound if snapshot.find(p.revision) is revision]
@@ -105,24 +96,6 @@ def _of(cure: Revision | None) -> str:
     return cure.changed if cure else ""
 
 
-def _failed(snapshot: Snapshot, piece: Piece, like: Failure) -> bool:
-    """Tell whether a piece has this failure, or one that is the same again."""
-    return any(
-        snapshot.find(one.piece) is piece and _is_same(snapshot, one, like)
-        for one in snapshot.mentions(piece, Failure)
-    )
-
-
-def _is_same(snapshot: Snapshot, one: Failure, like: Failure) -> bool:
-    """Tell whether two failures are one: the same cure, line, or come back."""
-    if one is like or (one.cured_by is not None and one.cured_by == like.cured_by):
-        return True
-    if folded(one.title) == folded(like.title):
-        return True
-    first, later = sorted((one, like), key=lambda entry: (entry.when, entry.id))
-    return again_as(snapshot, first, later).holds
-
-
 def _held(
     snapshot: Snapshot, pieces: Sequence[Piece], failure: Failure
 ) -> Iterator[tuple[Piece, Status]]:
@@ -149,40 +122,3 @@ def _checked(
                     used = reading.after and isinstance(value, Quantity)
                     if used and reading.at > failure.when:
                         yield record, reading
-
-
-# -- what differs ----------------------------------------------------------------
-
-
-def facts_of(snapshot: Snapshot, piece: Piece) -> dict[str, str]:
-    """Give what a piece was made of, from and on, by the name of each fact."""
-    part = part_of(snapshot, piece)
-    revision = snapshot.find(piece.revision, Revision)
-    machine = snapshot.find(piece.machine, Machine)
-    stock = snapshot.find(piece.stock, Stock)
-    known = {
-        "revision": revision.title if revision else "",
-        "machine": machine.title if machine else "",
-        "stock": stock.title if stock else "",
-        "lot": stock.lot if stock else "",
-        "material": material_of(snapshot, part, piece) if part else "",
-        "file": piece.file.sha256[:12] if piece.file else "",
-        "place": piece.place,
-    }
-    known |= {f"setting {name}": value for name, value in piece.settings.items()}
-    return {name: value for name, value in known.items() if value}
-
-
-def differences(
-    failed: Sequence[Mapping[str, str]], sound: Sequence[Mapping[str, str]]
-) -> tuple[tuple[str, str, str], ...]:
-    """Give facts all that failed share and no sound one has: name, theirs, the rest."""
-    if not failed or not sound:
-        return ()
-    found = []
-    for name, value in failed[0].items():
-        others = {facts.get(name, "") for facts in sound}
-        if all(facts.get(name) == value for facts in failed) and value not in others:
-            rest = ", ".join(sorted(other or "not said" for other in others))
-            found.append((name, value, rest))
-    return tuple(found)

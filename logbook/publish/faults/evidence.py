@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from logbook.advice.faults.apart_told import apart_words
 from logbook.advice.faults.failing import returned
 from logbook.advice.faults.headline import headline
 from logbook.records.kinds import happenings, workshop
@@ -31,6 +32,14 @@ def evidence(snapshot: Snapshot, erratum: Erratum) -> Iterator[str]:
     if made:
         seen = len(builds & made)
         yield f"seen in {seen} of {len(made)} builds that made an affected revision"
+
+
+def what_differs(snapshot: Snapshot, erratum: Erratum) -> Iterator[str]:
+    """Say what sets the builds apart that met a fault, by each failure of it."""
+    named = (snapshot.find(ref) for ref in erratum.from_entries)
+    failures = [one for one in named if isinstance(one, happenings.Failure)]
+    said = (apart_words(snapshot, failure) for failure in failures)
+    yield from dict.fromkeys(filter(None, said))
 
 
 def photos(snapshot: Snapshot, erratum: Erratum) -> Iterator[tuple[str, str]]:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from logbook.advice.faults.apart_told import apart_words
 from logbook.advice.faults.applies import undecided_in
 from logbook.advice.faults.doing import do_now, is_idle
 from logbook.advice.faults.drafted import affected_revision, drafted
@@ -32,7 +33,7 @@ class OpenFault:
     """Something that may be met: what happened, on what it was found, its cure.
 
     `label` says whether the cure helped, or that it is to be done; `sizes` how a size
-    stands to its limits.
+    stands to its limits; `differs` what sets the builds apart that met it.
     """
 
     title: str
@@ -40,6 +41,7 @@ class OpenFault:
     helped: str
     label: str
     sizes: str
+    differs: str = ""
 
 
 def open_faults(snapshot: Snapshot, release: Release) -> tuple[OpenFault, ...]:
@@ -60,6 +62,7 @@ def open_faults(snapshot: Snapshot, release: Release) -> tuple[OpenFault, ...]:
             entry.cure,
             helped(snapshot, entry),
             "; ".join(sizes_told(snapshot, drafted(snapshot, entry))),
+            apart_words(snapshot, entry) if isinstance(entry, Failure) else "",
         )
         for entry in sorted(every, key=lambda one: (one.when, one.id))
         if entry.met_by_others is Blame.UNKNOWN

@@ -16,7 +16,7 @@ from logbook.advice.faults.having import having, tell_now
 from logbook.advice.faults.helped import helped_with
 from logbook.advice.faults.not_held import way_round
 from logbook.advice.faults.trying import entries_of
-from logbook.publish.faults.evidence import evidence, photos
+from logbook.publish.faults.evidence import evidence, photos, what_differs
 from logbook.publish.faults.mending import Mending, mending
 from logbook.publish.faults.sizes_told import sizes_told
 from logbook.publish.faults.stands import Stands, again, by_revision
@@ -105,6 +105,7 @@ class Resting:
     status: str
     drafted: bool
     evidence: tuple[str, ...]
+    differs: tuple[str, ...]
     entries: tuple[str, ...]
     photos: tuple[tuple[str, str], ...]
     statements: tuple[str, ...]
@@ -192,6 +193,7 @@ def _resting(
         status=_status(erratum, better(snapshot, erratum), table),
         drafted=is_draft(snapshot, erratum),
         evidence=tuple(evidence(snapshot, erratum)),
+        differs=tuple(what_differs(snapshot, erratum)),
         entries=tuple(str(ref) for ref in erratum.from_entries),
         photos=tuple(photos(snapshot, erratum)),
         statements=tuple(identity(one) for one in erratum.statements),

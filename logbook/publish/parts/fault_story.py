@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from datetime import date
 from itertools import pairwise
 
+from logbook.advice.faults.apart_told import apart_words
 from logbook.advice.faults.drafted import affected_revision, conditions_text, fault_from
 from logbook.advice.faults.faulty_part import faulty_part
 from logbook.advice.faults.fixing import fixed
@@ -53,6 +54,7 @@ class Fault:
     fixed: str
     in_words: str
     said_with: str
+    differs: str
     prose: str
     folder: str
     boxes: tuple[Box, ...]
@@ -119,6 +121,7 @@ def fault_of(snapshot: Snapshot, entry: Failure | Deviation, spoken: Spoken) -> 
         fixed=_fixed(snapshot, entry),
         in_words=_in_words(entry, cure),
         said_with=said_with(snapshot, entry),
+        differs=apart_words(snapshot, failed) if failed else "",
         prose=without_other_side(entry.prose),
         folder=posixpath.dirname(snapshot.path(entry)),
         boxes=boxes,

@@ -1,0 +1,215 @@
+"""What sets pieces that failed apart from those that did not, as far as is on record.
+
+By revision, machine, stock, material, file, settings and the sizes read on them. Where
+it may lie, and no proof.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from logbook.advice.faults.came_back import again_as
+from logbook.advice.ground.material import material_of
+from logbook.quantity import Quantity
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.design import Characteristic, Revision
+from logbook.records.kinds.happenings import Failure, StepDone
+from logbook.records.kinds.words import State
+from logbook.records.kinds.workshop import Build, Machine, Piece, Stock
+from logbook.records.states.pieces import piece_state, pieces_of, readings_of
+from logbook.records.together.names import folded
+from logbook.records.together.references import part_of
+from logbook.records.together.snapshot import Snapshot
+
+_GONE = {State.SCRAPPED, State.ORDERED, State.SENT_OUT}
+ASKED = ("revision", "machine", "stock", "material")
+"""Facts of a piece of which it is said where nobody put them on record."""
+SETTING = "setting "
+
+
+def failed_and_sound(
+    snapshot: Snapshot, failure: Failure
+) -> tuple[tuple[Piece, ...], tuple[Piece, ...]]:
+    """Give the pieces that have this failure, and those here that have not."""
+    part = part_of(snapshot, failure)
+    pieces = pieces_of(snapshot, part) if part else ()
+    failed = tuple(p for p in pieces if _failed(snapshot, p, failure))
+    sound = tuple(
+        piece
+        for piece in pieces
+        if piece not in failed and piece_state(snapshot, piece) not in _GONE
+    )
+    return failed, sound
+
+
+def _failed(snapshot: Snapshot, piece: Piece, like: Failure) -> bool:
+    """Tell whether a piece has this failure, or one that is the same again."""
+    return any(
+        snapshot.find(one.piece) is piece and _is_same(snapshot, one, like)
+        for one in snapshot.mentions(piece, Failure)
+    )
+
+
+def _is_same(snapshot: Snapshot, one: Failure, like: Failure) -> bool:
+    """Tell whether two failures are one: the same cure, line, or come back."""
+    if one is like or (one.cured_by is not None and one.cured_by == like.cured_by):
+        return True
+    if folded(one.title) == folded(like.title):
+        return True
+    first, later = sorted((one, like), key=lambda entry: (entry.when, entry.id))
+    return again_as(snapshot, first, later).holds
+
+
+def facts_of(snapshot: Snapshot, piece: Piece) -> dict[str, str]:
+    """Give what a piece was made of, from and on, by the name of each fact."""
+    part = part_of(snapshot, piece)
+    revision = snapshot.find(piece.revision, Revision)
+    machine = snapshot.find(piece.machine, Machine)
+    stock = snapshot.find(piece.stock, Stock)
+    known = {
+        "revision": revision.title if revision else "",
+        "machine": machine.title if machine else "",
+        "stock": stock.title if stock else "",
+        "lot": stock.lot if stock else "",
+        "material": material_of(snapshot, part, piece) if part else "",
+        "file": piece.file.sha256[:12] if piece.file else "",
+        "place": piece.place,
+    }
+    known |= {f"setting {name}": value for name, value in piece.settings.items()}
+    return {name: value for name, value in known.items() if value}
+
+
+def differences(
+    failed: Sequence[Mapping[str, str]], sound: Sequence[Mapping[str, str]]
+) -> tuple[tuple[str, str, str], ...]:
+    """Give facts all that failed share and no sound one has: name, theirs, the rest."""
+    if not failed or not sound:
+        return ()
+    found = []
+    for name, value in failed[0].items():
+        others = {facts.get(name, "") for facts in sound}
+        if all(facts.get(name) == value for facts in failed) and value not in others:
+            rest = ", ".join(sorted(other or "not said" for other in others))
+            found.append((name, value, rest))
+    return tuple(found)
+
+
+# -- told to who may meet it -------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Apart:
+    """Pieces that failed, others that did not, and how these stand to each other.
+
+    `differs` gives what it is, then how it is with those that failed, then with the
+    others; `one_sided` the same where one of them is empty, not on record; `same` is
+    alike with all, `unsaid` on record of none.
+    """
+
+    failed: tuple[Piece, ...]
+    sound: tuple[Piece, ...]
+    differs: tuple[tuple[str, str, str], ...]
+    one_sided: tuple[tuple[str, str, str], ...]
+    same: tuple[str, ...]
+    unsaid: tuple[str, ...]
+
+
+def apart(snapshot: Snapshot, failure: Failure) -> Apart | None:
+    """Compare the pieces of a part that failed so with those that did not.
+
+    None where there are not both. Where it was met at a step, a piece whose build has
+    not come so far says nothing; nor does one that failed in another way.
+    """
+    failed, here = failed_and_sound(snapshot, failure)
+    sound = tuple(
+        piece
+        for piece in here
+        if _came_to(snapshot, piece, failure) and not _fails(snapshot, piece)
+    )
+    if not failed or not sound:
+        return None
+    theirs = [facts_of(snapshot, piece) for piece in failed]
+    others = [facts_of(snapshot, piece) for piece in sound]
+    named = (name for facts in (*theirs, *others) for name in facts)
+    told = [
+        (name, _values(theirs, name), _values(others, name))
+        for name in dict.fromkeys((*ASKED, *named))
+    ]
+    both = [one for one in told if one[1] and one[2]]
+    apart_by = [one for one in both if not set(one[1]) & set(one[2])]
+    return Apart(
+        failed,
+        sound,
+        (*_listed(apart_by), *_sizes_apart(snapshot, failed, sound)),
+        tuple(_listed(one for one in told if bool(one[1]) is not bool(one[2]))),
+        tuple(name for name, a, b in both if a == b and len(a) == 1),
+        tuple(name for name, a, b in told if not a and not b),
+    )
+
+
+def _listed(
+    told: Iterable[tuple[str, Sequence[str], Sequence[str]]],
+) -> Iterator[tuple[str, str, str]]:
+    for name, one, other in told:
+        yield name, ", ".join(one), ", ".join(other)
+
+
+def _fails(snapshot: Snapshot, piece: Piece) -> bool:
+    return any(
+        snapshot.find(one.piece) is piece for one in snapshot.mentions(piece, Failure)
+    )
+
+
+def _came_to(snapshot: Snapshot, piece: Piece, failure: Failure) -> bool:
+    """Tell whether the step a failure was met at was done in the build of a piece."""
+    step, build = snapshot.find(failure.step, Step), snapshot.find(piece.build, Build)
+    if step is None:
+        return True
+    done = [
+        one
+        for one in snapshot.all(StepDone)
+        if snapshot.find(one.step) is step and snapshot.find(one.build) is build
+    ]
+    return bool(done) and not done[-1].undone
+
+
+def _values(facts: Sequence[Mapping[str, str]], name: str) -> tuple[str, ...]:
+    found = (one.get(name, "") for one in facts)
+    return tuple(dict.fromkeys(filter(None, found)))
+
+
+def _sizes_apart(
+    snapshot: Snapshot, failed: Sequence[Piece], sound: Sequence[Piece]
+) -> Iterator[tuple[str, str, str]]:
+    """Give the sizes that were read on both, where all of the one are beyond the other.
+
+    The last reading at each place counts.
+    """
+    part = part_of(snapshot, failed[0])
+    for item in snapshot.mentions(part, Characteristic) if part else ():
+        if part_of(snapshot, item) is not part:
+            continue
+        one = [size for piece in failed for size in _read(snapshot, piece, item)]
+        other = [size for piece in sound for size in _read(snapshot, piece, item)]
+        alike = {size.dimension for size in (*one, *other)}
+        if not one or not other or len(alike) > 1:
+            continue
+        unit = one[0].unit
+        theirs, rest = ([size.to(unit) for size in sizes] for sizes in (one, other))
+        if max(theirs) < min(rest) or max(rest) < min(theirs):
+            yield item.title, _range(one, unit), _range(other, unit)
+
+
+def _read(snapshot: Snapshot, piece: Piece, item: Characteristic) -> list[Quantity]:
+    last = {
+        t.reading.place: t.reading.value for t in readings_of(snapshot, piece, item)
+    }
+    known = (value for value in last.values() if isinstance(value, Quantity))
+    return [value for value in known if not value.metal]
+
+
+def _range(sizes: Sequence[Quantity], unit: str) -> str:
+    least = min(sizes, key=lambda size: size.to(unit))
+    most = max(sizes, key=lambda size: size.to(unit))
+    return str(least) if least == most else f"{least} to {most}"

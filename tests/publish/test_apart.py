@@ -1,0 +1,72 @@
+"""What sets apart the pieces that met a failure is on its page, as far as recorded.
+
+The scene is the copy stand; its failures and settings are invented.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.publish.bowed import told
+from tests.publish.stand import Stand
+
+pytestmark = pytest.mark.xdist_group("publish")
+
+CHIP = "diffuser chipped at its edge"
+
+
+def pieces(stand: Stand, speed: str) -> None:
+    """Make a second and a third diffuser of rev A, the third at this speed."""
+    told(stand, "machine", "router table", "--process", "milling")
+    told(stand, "build", "build 2")
+    for number, rate in (("3", "8000 rpm"), ("4", speed)):
+        made = ("--number", number, "--on", "router table")
+        told(stand, "piece", "diffuser", *made, "--set", f"speed={rate}")
+
+
+def page(stand: Stand, *, blame: str) -> str:
+    told(stand, "failure", "diffuser", CHIP, "--piece", "4", "--met-by", blame)
+    return stand.run("errata", "1.1", "--print")[1]
+
+
+def test_pieces_that_differ_only_in_how_they_were_made_say_in_what(
+    stand: Stand,
+) -> None:
+    pieces(stand, "24000 rpm")
+    said = page(stand, blame="drawing")
+    [line] = [one for one in said.splitlines() if "Which had it" in one]
+    assert "Diffuser-4 (build 2) had it, " in line
+    assert "diffuser-3 (build 2)" in line
+    assert "What differs: speed 24000 rpm, not 8000 rpm." in line
+    assert "The same as far as recorded: revision, " in line
+    assert "So few prove nothing" in line
+
+
+def test_pieces_alike_in_all_that_is_known_say_so_also_where_nobody_knows_whose(
+    stand: Stand,
+) -> None:
+    pieces(stand, "8000 rpm")
+    said = page(stand, blame="unknown").partition("## Seen on the bench")[2]
+    assert "Diffuser-4 (build 2) had it, " in said
+    assert "What differs" not in said
+    assert "The same as far as recorded: revision, " in said
+    guide = stand.run("guide", "1.1", "--print")[1]
+    assert "Diffuser-4 (build 2) had it, " in guide.partition("## May be wrong")[2]
+    notes = stand.run("notes", "--print")[1]
+    assert "- **Which had it, and which not**: Diffuser-4 (build 2) had it, " in notes
+
+
+def test_a_size_read_on_both_sides_is_told_where_all_of_one_are_beyond(
+    stand: Stand,
+) -> None:
+    pieces(stand, "8000 rpm")
+    for piece, size in (("3", "4.02"), ("4", "3.71")):
+        told(stand, "measure", "diffuser", "plate", size, "--piece", piece)
+    assert "What differs: plate 3.71 mm, not 4.02 mm." in page(stand, blame="drawing")
+
+
+def test_where_every_piece_failed_nothing_is_compared(stand: Stand) -> None:
+    told(stand, "build", "build 2")
+    told(stand, "failure", "base", "base rocks", "--met-by", "drawing")
+    told(stand, "failure", "base", "base rocks", "--piece", "1", "--met-by", "drawing")
+    assert "Which had it" not in stand.run("errata", "1.1", "--print")[1]
