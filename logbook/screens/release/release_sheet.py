@@ -36,7 +36,6 @@ from logbook.screens.ruled.asking import Answer, Question
 from logbook.screens.ruled.facing import MOVES, Facing
 from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.passage import Say
-from logbook.screens.ruled.rows import Row
 
 PUT_OUT = verbs.Verb("put_out", "put it out", "enter", "Ask, then save and tag it.")
 WRITE = verbs.Verb(
@@ -177,13 +176,6 @@ class ReleaseSheet(Facing, AskingSheet):
     def known(self, key: str) -> Sequence[Say]:
         """Give the row in full."""
         return said_of(self._ready, self._pages, key)
-
-    def show_question(self) -> None:
-        """Show the question, or take its row away."""
-        row = self.query_one("#question", Row)
-        row.set_class(self.question is not None, "-asks")
-        if self.question is not None:
-            row.say(self.question.shown(), "?")
 
     @on(Input.Changed, "#line")
     def _typed(self) -> None:

@@ -20,7 +20,7 @@ from logbook.screens.ruled.asking import Answer, Question, asked_keys, number_go
 from logbook.screens.ruled.emptying import MOST_QUOTED, EmptyingSheet
 from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.ruled.keys_in_order import KeysInOrder
-from logbook.screens.ruled.rows import KeyStrip
+from logbook.screens.ruled.rows import KeyStrip, Row
 from logbook.screens.ruled.verbs import UNDO
 
 WAITED = "this was typed at the question; Enter takes it, Esc empties the line"
@@ -83,8 +83,11 @@ class AskingSheet(EmptyingSheet):
             self.query_one(KeyStrip).tell(asked_keys(self.question))
 
     def show_question(self) -> None:
-        """Show the question, or that there is none any more."""
-        raise NotImplementedError
+        """Show the question, or take its row away."""
+        row = self.query_one("#question", Row)
+        row.set_class(self.question is not None, "-asks")
+        if self.question is not None:
+            row.say(self.question.shown(), "?")
 
     @on(EntryLine.Key)
     def _key_of_question(self, event: EntryLine.Key) -> None:

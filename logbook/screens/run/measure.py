@@ -156,13 +156,6 @@ class Measure(DecidingSheet):
         """Give the margin word of a size."""
         return slot.what
 
-    def show_question(self) -> None:
-        """Show the question, or take its row away."""
-        row = self.query_one("#question", Row)
-        row.display = self.question is not None
-        if self.question is not None:
-            row.say(self.question.shown(), "?")
-
     # -- walking and deciding ----------------------------------------------------
 
     def action_order(self) -> None:

@@ -152,13 +152,6 @@ class JobSheetTyped(SavingSheet):
         except BadInput:
             return None
 
-    def show_question(self) -> None:
-        """Show the question, or take its row away."""
-        row = self.query_one("#question", Row)
-        row.set_class(self.question is not None, "-asks")
-        if self.question is not None:
-            row.say(self.question.shown(), "?")
-
     # -- typing ------------------------------------------------------------------
 
     @on(Input.Changed, "#line")
