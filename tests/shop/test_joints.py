@@ -1,4 +1,4 @@
-"""Screw joints: worst case, ring, bottoming, next length; edges and rivets."""
+"""Screw joints: worst case, ring, bottoming, the next length, layers as typed."""
 
 from __future__ import annotations
 
@@ -9,21 +9,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logbook.errors import BadInput
-from logbook.shop.answers import Answer
-from logbook.shop.fastening.blind_rivets import blind_by_stack
-from logbook.shop.fastening.drills import drill, tapping, thread_percent
-from logbook.shop.fastening.edges import edge_distance, wood_distances
 from logbook.shop.fastening.joint import Layer, Ring, Stand, choose_length, work_joint
 from logbook.shop.fastening.layers import read_layer
 from logbook.shop.fastening.screws import (
     Nut,
-    lengths,
     next_lengths,
     nut,
-    read_screw,
     screw,
 )
-from logbook.shop.fastening.solid_rivets import size_up, solid_length
 from logbook.shop.sums import work_out
 from logbook.shop.tables import table
 
@@ -227,100 +220,6 @@ def test_bad_input_gets_one_sentence(
     assert "\n" not in str(refused.value)
 
 
-def unwise(head: str, distance: str) -> Answer:
-    return work_out(
-        "edge-distance",
-        {
-            "layer": "polystyrene",
-            "screw": "M3",
-            "distance": distance,
-            "thickness": "4 mm",
-            "head": head,
-        },
-    )
-
-
-def test_a_countersunk_screw_near_the_edge_of_polystyrene_is_unwise() -> None:
-    answer = unwise("countersunk", "4 mm")
-    assert answer["wise"] is False
-    assert answer.number("centre_to_edge") == pytest.approx(10.2)
-    assert any("wedges a brittle layer" in line for line in answer.warnings)
-    assert unwise("countersunk", "15 mm")["wise"] is False
-    assert unwise("flat-bearing", "15 mm")["wise"] is True
-
-
-def test_brittle_layers_ask_for_more_than_metal() -> None:
-    assert edge_distance("acrylic", 4).centre > edge_distance("aluminium", 4).centre
-    assert edge_distance("acrylic", 2, 8).centre == 16
-    assert edge_distance("steel", 2, 8).centre == 4
-
-
-@given(st.floats(0, 90), st.floats(1, 12))
-def test_pilot_holes_let_screws_stand_closer_along_the_grain(
-    angle: float, diameter: float
-) -> None:
-    free = wood_distances(diameter, angle, predrilled=False)
-    pilot = wood_distances(diameter, angle, predrilled=True)
-    assert pilot["a3t"] < free["a3t"]
-    assert pilot["a4c"] < free["a4c"]
-
-
-@given(st.floats(0.05, 0.3), st.floats(0.02, 0.5))
-def test_solid_rivets_are_never_cut_short(diameter: float, grip: float) -> None:
-    found = solid_length(diameter, grip)
-    assert -1e-6 < found.length - found.needed < 1 / 16
-
-
-def test_one_size_up_needs_more_edge_and_a_larger_hole() -> None:
-    found = size_up(1 / 8)
-    assert found.diameter == 5 / 32
-    assert found.hole == drill("#21")
-    assert found.fits(edge=0.32, pitch=0.5)
-    assert not found.fits(edge=0.30, pitch=0.5)
-    assert not found.fits(edge=0.32, pitch=0.45)
-
-
-def test_blind_rivets_are_picked_to_hold_the_stack() -> None:
-    for stack in (0.03, 0.0625, 0.1253, 0.2, 0.31):
-        row = blind_by_stack(0.125, stack)
-        assert stack <= row.number("grip_high")
-
-
-def test_pitch_table_agrees_with_the_tapping_table() -> None:
-    for row in table("holes", "tap_metric").rows:
-        size = row.text("size")
-        pitches = table("fasteners", "pitch")
-        assert pitches.named(size).number("pitch") == row.number("pitch")
-        # From memory: tapping drills leave 65 to 85 % of a full thread.
-        assert 65 < tapping(size).percent < 88
-
-
-def test_drills_grow_from_number_sixty_to_z() -> None:
-    sizes = [drill(f"#{number}") for number in range(60, 0, -1)]
-    letters = [drill(chr(65 + place)) for place in range(26)]
-    assert sizes == sorted(sizes)
-    assert letters == sorted(letters)
-    assert sizes[-1] < letters[0]
-    assert drill("17/64") == 17 / 64
-
-
-def test_a_fine_pitch_is_drilled_by_the_rule() -> None:
-    found = tapping("M8x1")
-    assert found.drill == 7
-    assert found.percent == pytest.approx(thread_percent(8, 1, 7))
-
-
-def test_screws_are_read_with_any_cross() -> None:
-    for text in ("M4x16", "m4 X 16", "M4×16", "M4*16 mm", "M4 × 1.6 cm"):
-        assert str(read_screw(text)) == "M4×16"
-
-
-def test_series_rise_and_hold_no_rare_lengths() -> None:
-    for series in table("fasteners", "length_series").names():
-        assert lengths(series) == sorted(set(lengths(series)))
-        assert not {18.0, 22.0} & set(lengths(series))
-
-
 def test_a_nut_may_be_made_up_by_whoever_knows_it() -> None:
     own = Nut("own", 4.0, 3.9, 3.0, ringed=False, source="measured")
     found = work_joint(screw("M4", 20), [Layer("plate", 10, 10, 10)], own)
@@ -379,22 +278,3 @@ def test_an_alloy_may_stand_before_or_behind_its_thickness() -> None:
         found = read_layer(text, "M4")
         assert (found.low, found.high) == (behind.low, behind.high), text
         assert found.known
-
-
-def test_a_metric_solid_rivet_gets_a_metric_length_and_hole() -> None:
-    # 4 + 1.5 · 3 = 8.5, so 10 of the lengths of DIN 660 (memory); hole 3.1 (memory)
-    answer = work_out("solid-rivet", {"diameter": "3 mm", "grip": "4 mm"})
-    assert answer["length_calc"] == pytest.approx(8.5)
-    assert answer["length_std"] == 10
-    assert answer["hole"] == 3.1
-    assert answer["size_up"] == 3.5
-    assert any("stated for inch rivets" in line for line in answer.assumptions)
-    assert any("(memory)" in line for line in answer.sources)
-
-
-def test_a_rivet_diameter_of_neither_kind_is_said() -> None:
-    odd = work_out("solid-rivet", {"diameter": "3.3 mm", "grip": "4 mm"})
-    assert "no nominal rivet diameter" in odd.warnings[0]
-    for fine in ("1/8 in", "3.175 mm", "0.125 in"):
-        known = work_out("solid-rivet", {"diameter": fine, "grip": "4 mm"})
-        assert not any("no nominal" in line for line in known.warnings)
