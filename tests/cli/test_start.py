@@ -122,7 +122,7 @@ def test_files_of_two_parts_that_hold_the_same_are_told(empty: Shop) -> None:
     empty.git("add", ".")
     empty.git("commit", "-qm", "draw")
     said = empty.logbook("start", "--yes").out
-    assert "note: left: right.stl has the same content; one part under two" in said
+    assert "note: left: right.stl has the same content: taken as one part" in said
     assert empty.logbook("check").out.count("hold the same") == 0
     shop_words = ("revise", "lid", "--file", "right.stl", "--changed", "turned round")
     assert empty.logbook(*shop_words).code == 0

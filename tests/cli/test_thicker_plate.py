@@ -84,7 +84,7 @@ def test_of_what_is_not_bought_it_says_nothing_of_buying(
     assert HINT not in collar.logbook("say", line).out
 
 
-GLUED = "1 if he would glue it so too; 2 if it was this once: not clean, not dry"
+GLUED = "1 if others would glue it so too; 2 if it was this once: not clean, not dry"
 
 
 @pytest.mark.parametrize(

@@ -11,7 +11,7 @@ from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.kinds.happenings import Order
 from logbook.records.making.drafts import Draft
 from tests.plain.judge import NOW
-from tests.plain.records_of import known, world
+from tests.plain.records_of import drafted, known, world
 
 WORDS = Vocabulary(now=NOW, parts={"lid": (), "gate": ()})
 
@@ -56,3 +56,12 @@ def test_what_both_cost_stays_in_words() -> None:
     shown = in_one_line(line)
     assert "and an order of 2 kg of PETG" in shown
     assert "38.50 €" in shown.partition("only in words")[2]
+
+
+def test_what_both_cost_is_said_of_one_order_only() -> None:
+    line = understand("bought 10 screws and 2 kg of PETG, 46 euro", WORDS)
+    first, second = (
+        one for one in drafted(line, world(known(WORDS))) if isinstance(one, Order)
+    )
+    assert first.title == line.line
+    assert second.title == "2 kg of PETG"

@@ -70,3 +70,9 @@ def test_time_spent_on_work_is_work_done(says: str, minutes: int) -> None:
     assert line.kind is Kind.STEP
     assert took is not None
     assert took.to("min") == minutes
+
+
+def test_what_each_took_is_not_what_all_of_it_took() -> None:
+    line = understand("printed the gate and the lid, 6 h each", PROJECT)
+    assert (line.facts.hours, line.facts.minutes) == (None, None)
+    assert "6 h" in in_one_line(line).partition("only in words")[2]

@@ -14,7 +14,7 @@ from logbook.records.together.snapshot import Snapshot
 AS_SOLD = "1 if it is what is sold: others buy the same; 2 if it was this once"
 """Of stock that comes otherwise than drawn."""
 AS_GLUED = (
-    "1 if he would glue it so too; 2 if it was this once: not clean, not dry, not "
+    "1 if others would glue it so too; 2 if it was this once: not clean, not dry, not "
     "pressed"
 )
 """Of glue that let go, which is neither drawn nor made by a machine."""

@@ -91,12 +91,14 @@ def _beside(line: Understanding) -> Iterator[str]:
         yield f"Fitted: {line.facts.fitted}."
 
 
-def make_entry(draft: Draft, cls: type[E], line: Understanding, **facts: object) -> E:
-    """Make an entry with what every entry has."""
+def make_entry(
+    draft: Draft, cls: type[E], line: Understanding, title: str = "", **facts: object
+) -> E:
+    """Make an entry with what every entry has; its title is the line, or is given."""
     return draft.add(
         cls(
             id=new_id(),
-            title=titled(line),
+            title=title or titled(line),
             prose="\n\n".join(_beside(line)),
             when=draft.when,
             build=draft.build().ref,

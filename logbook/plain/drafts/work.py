@@ -95,7 +95,10 @@ def draft_joint(draft: Draft, line: Understanding) -> Draft:
 
 
 def draft_order(draft: Draft, line: Understanding) -> Draft:
-    """Log what was ordered, bought or sent out."""
+    """Log what was ordered, bought or sent out, each thing by itself.
+
+    The first keeps the whole line; what all of it cost is told there only.
+    """
     facts = line.facts
     make_entry(
         draft,
@@ -112,6 +115,7 @@ def draft_order(draft: Draft, line: Understanding) -> Draft:
             draft,
             Order,
             line,
+            title=clean_title(f"{one.quantity or ''} {one.item or one.part}".strip()),
             part=draft.part(one.part).ref if one.part else None,
             item=one.item,
             quantity=one.quantity or 1,

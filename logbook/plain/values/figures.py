@@ -88,7 +88,7 @@ def _duration(values: Values, sentence: Sentence, word: Word) -> None:
     found = word.quantities("h")[0]
     at = sentence.words.index(word)
     following = sentence.word(at + 1)
-    if following is not None and following.low in _WAITS:
+    if following is not None and following.low in _WAITS | _OF_EACH:
         values.conditions.append(found)
     elif found.unit == "min":
         values.minutes = found
@@ -109,6 +109,8 @@ _WAITS = frozenset(
      "to set", "to harden", "cure", "curing", "drying", "in clamps"}
 )  # fmt: skip
 """Behind a duration: how long to wait, and not how long it took."""
+_OF_EACH = frozenset({"each", "apiece", "per", "a piece"})
+"""Behind a duration of several things: not how long all of it took."""
 
 
 def _temperature(word: Word, found: Quantity) -> Quantity:
