@@ -1,6 +1,8 @@
 """What stays on one sheet of a printed page.
 
-A section, a picture and its words, a known fault and what to mind at its cure.
+A step with what to mind at it, a picture and its words, a known fault and what to mind
+at its cure. Any other section may go on overleaf: kept whole, each left half a page
+white. Its cautions stay with what follows them by the styles of the page.
 """
 
 from __future__ import annotations
@@ -19,16 +21,25 @@ _TO_A_FAULT = re.compile(
 """What to mind at the work a known fault asks for, and the fault itself."""
 
 
+_STEPS = '<h2 id="steps"'
+"""How the section begins whose sections are steps."""
+
+
 def kept_together(html: str) -> str:
-    """Give a page's body with its third-level sections and its pictures as wholes.
+    """Give a page's body with its third-level sections marked, its steps as wholes.
 
-    A picture is followed by its words, set apart as emphasis.
+    Pictures are wholes as well. A picture is followed by its words, set apart as
+    emphasis.
     """
-    parts = _HEADING.split(html)
-    return "".join(map(_whole, parts))
+    made, kept = [], "part"
+    for part in _HEADING.split(html):
+        if part.startswith(("<h1", "<h2")):
+            kept = "whole" if part.startswith(_STEPS) else "part"
+        made.append(_marked(part, kept))
+    return "".join(made)
 
 
-def _whole(part: str) -> str:
+def _marked(part: str, kept: str) -> str:
     shown = _PICTURE.sub(
         r"<figure>\1<figcaption><em>\2</em></figcaption></figure>", part
     )
@@ -36,4 +47,4 @@ def _whole(part: str) -> str:
         return _TO_A_FAULT.sub(
             lambda found: f'<div class="whole">\n{found[0]}</div>\n', shown
         )
-    return f'<section class="whole">\n{shown.rstrip()}\n</section>\n'
+    return f'<section class="{kept}">\n{shown.rstrip()}\n</section>\n'

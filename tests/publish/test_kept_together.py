@@ -26,7 +26,7 @@ None.
 """
 
 
-def test_each_section_and_each_picture_is_a_whole() -> None:
+def test_each_step_and_each_picture_is_a_whole() -> None:
     made = page(TEXT, title="The stand", picture=lambda _: "data:image/png;base64,AA")
     body = made.partition("</nav>")[2] or made.partition("</h1>")[2]
     assert body.count('<section class="whole">') == body.count("</section>") == 2
@@ -36,6 +36,16 @@ def test_each_section_and_each_picture_is_a_whole() -> None:
     assert "<figcaption><em>A crack from the hole</em></figcaption>" in first
     assert "Cut the bar" not in first
     assert body.index("</section>\n<h2") > body.index("Cut it.")
+
+
+def test_what_is_no_step_may_go_on_overleaf() -> None:
+    text = TEXT.replace(
+        "## Gaps", "## Making the parts\n\n### Base\n\nOf sheet.\n\n## Gaps"
+    )
+    made = page(text, title="The stand")
+    assert made.count('<section class="whole">') == 2
+    [part] = made.split('<section class="part">')[1:]
+    assert "Of sheet." in part.partition("</section>")[0]
 
 
 def test_a_picture_that_is_missing_keeps_its_words_too() -> None:
