@@ -102,3 +102,29 @@ async def test_a_step_that_was_done_past_its_wait_ends_none(shop: Path) -> None:
         await at.do("1", "1", "n")
         assert "step: screw the lid on" in at.words
         assert "the wait is over" not in at.words
+
+
+async def test_the_part_says_the_rule_and_the_size_told_of_what_is_made_to_suit(
+    waiting: Path,
+) -> None:
+    async with bench(waiting, (120, 40)) as at:
+        await at.press("ctrl+p")
+        await at.type("crossbar")
+        await at.press("enter")
+        await at.settle()
+        rule = "length: made to suit, measured opening of the base − 0.3 mm"
+        assert rule in at.words
+        assert "build 2: no size told yet" in at.words
+        await at.press("escape", "escape")
+        await measuring(at, "base-2")
+        await at.say("178.62")
+        await at.press("escape")
+        await at.settle()
+        await at.say("crossbar length 178.3")
+        await at.press("ctrl+p")
+        await at.type("crossbar")
+        await at.press("enter")
+        await at.settle()
+        assert "build 2: 178.32 mm, accepted 178.16 mm to 178.48 mm" in at.words
+        assert "no limits drawn" not in at.words
+        assert "within" in at.words

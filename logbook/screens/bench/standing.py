@@ -60,7 +60,7 @@ class Standing(Vertical):
         known = seen.read and advised
         none = "nothing" if known else self.looking
         waits = seen.waits if known else ()
-        words = tuple(wait.words for wait in waits[:NAMED])
+        words = tuple(wait.short for wait in waits[:NAMED])
         count = f"[$alarm]{len(waits)} wait:[/] "
         self._counted("waits", words, none, count)
         count = f"[$alarm]{len(seen.open_ones)},[/] [$mark][b]$key[/b][/] lists: "

@@ -63,6 +63,13 @@ class Wait:
     step: Ref | None = None
     sort: WaitSort = WaitSort.HOLD
 
+    @property
+    def short(self) -> str:
+        """What waits and for what; the gap it is for is not named in front."""
+        head, _, rest = self.words.partition(": ")
+        led = head == self.hold or head.startswith(f"{self.hold}, ")
+        return rest if rest and led and self.sort is WaitSort.GAP else self.words
+
 
 @dataclass(frozen=True, slots=True)
 class Glance:

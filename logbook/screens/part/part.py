@@ -85,7 +85,7 @@ class Parts(Choosing):
         part = self.desk.snapshot[line.key]
         assert isinstance(part, Part)
         width = self.query_one(Halves).word_columns
-        known = lines_of(Asked(self.desk.snapshot, part, width, None))
+        known = lines_of(_asked(self.desk, part, width))
         return [Say(one.label, one.words) for one in known if one.label != "files"]
 
     def nothing(self) -> str:
@@ -151,7 +151,7 @@ class PartSheet(Choosing):
 
     def told(self, message: Message) -> None:
         """Follow the records."""
-        if isinstance(message, news.Looked):
+        if isinstance(message, news.Looked | news.Advised):
             self.show_band()
             self.narrow(self.query_one(EntryLine).value)
             self._read_files()
@@ -182,7 +182,7 @@ class PartSheet(Choosing):
         if part is None:
             return ()
         width = self.query_one(Halves).list_columns
-        asked = Asked(self.desk.snapshot, part, width, self._files)
+        asked = _asked(self.desk, part, width, self._files)
         return [
             line
             for line in lines_of(asked)
@@ -224,6 +224,17 @@ class PartSheet(Choosing):
         rest = [s for s in starts if (s > at if by > 0 else s < at)]
         if rest:
             listing.move((rest[0] if by > 0 else rest[-1]) - at)
+
+
+def _asked(
+    desk: Desk,
+    part: Part,
+    width: int,
+    files: Mapping[str, DesignFile] | None = None,
+) -> Asked:
+    """Ask about a part in the build in hand, by the advice as it is now."""
+    advice = desk.advice.advice if desk.knows_waits else ()
+    return Asked(desk.snapshot, part, width, files, advice, desk.build)
 
 
 def _stands(snapshot: Snapshot, part: Part) -> str:

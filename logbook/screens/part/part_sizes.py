@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
+from logbook.advice.gaps.held_to_gap import suited_word
+from logbook.publish.parts.gaps import made_to_suit, suited_words
 from logbook.quantity import Absent, Quantity
 from logbook.records.kinds.design import Revision
 from logbook.records.kinds.happenings import Deviation
@@ -37,13 +39,40 @@ def sizes_of_part(asked: Asked) -> Iterator[Line]:
     for at, one in enumerate(drawn):
         label = "sizes" if not at else ""
         critical = ", critical" if one.characteristic.critical else ""
-        words = f"{one.name}: {held_text(as_held(asked.snapshot, one))}{critical}"
+        words = f"{one.name}: {_held_to(asked, one)}{critical}"
         yield Line(key_of(one.characteristic), label, words)
+        yield from _told_now(asked, one)
         yield from _counted(asked, one)
         rows = [*_measured(asked, one)]
         if len(rows) >= MANY:  # those that ask for a decision are not looked for
             rows.sort(key=lambda row: row[0])
         yield from (line for _, line in rows)
+
+
+def _held_to(asked: Asked, one: Dimension) -> str:
+    """Say how a size is drawn, or by which rule it is made to suit."""
+    gap = made_to_suit(asked.snapshot, one.characteristic)
+    if gap is None:
+        return held_text(as_held(asked.snapshot, one))
+    return f"made to suit, {suited_words(asked.snapshot, gap)}"
+
+
+def _told_now(asked: Asked, one: Dimension) -> Iterator[Line]:
+    """Say to which size what is made to suit is made by what was measured so far."""
+    if made_to_suit(asked.snapshot, one.characteristic) is None:
+        return
+    now, build = asked.suited(one), asked.build
+    words = "no size told yet; its gap says what it waits for"
+    if now.to_suit and now.has_limits:
+        words = f"{now.nominal}, accepted {now.lower} to {now.upper}"
+    here = f"{build.title}: " if build else ""
+    yield Line(key_of(one.characteristic, "now"), "", f"  {here}{words}")
+
+
+def _held_of(asked: Asked, piece: Piece, what: object) -> Dimension | None:
+    """Give a size as the piece's own revision draws it, or as its gap accepts it."""
+    drawn = drawn_for(asked.snapshot, piece, what)
+    return asked.suited(drawn, piece) if drawn is not None else None
 
 
 def _counted(asked: Asked, one: Dimension) -> Iterator[Line]:
@@ -53,7 +82,7 @@ def _counted(asked: Asked, one: Dimension) -> Iterator[Line]:
         for taken in readings_of(asked.snapshot, piece, one.characteristic):
             value = taken.reading.value
             if isinstance(value, Quantity) and not value.metal:
-                drawn = drawn_for(asked.snapshot, piece, taken.reading.what)
+                drawn = _held_of(asked, piece, taken.reading.what)
                 doubt = uncertainty(asked.snapshot, taken.run, taken.reading)
                 said = _verdict(asked, piece, drawn, value, doubt)
                 last[piece.id, taken.reading.place] = value, said
@@ -105,7 +134,7 @@ def _found(asked: Asked, piece: Piece, one: Dimension) -> Iterator[Line]:
             and entry.found is not None
             and asked.snapshot.find(entry.characteristic) is one.characteristic
         ):
-            drawn = drawn_for(asked.snapshot, piece, entry.characteristic)
+            drawn = _held_of(asked, piece, entry.characteristic)
             words = (
                 f"{entry.found} as found  {_verdict(asked, piece, drawn, entry.found)}"
             )
@@ -122,7 +151,9 @@ def _verdict(
     doubt: Quantity | None = None,
 ) -> str:
     """Say where a value stands, and by which revision where not the current one."""
-    said = judged(drawn, value, doubt)
+    said = suited_word(drawn, judged(drawn, value, doubt))
+    if drawn is not None and drawn.to_suit:
+        return said  # held to its gap, whichever revision it is of
     own = asked.snapshot.find(piece.revision, Revision)
     now = current_revision(asked.snapshot, asked.part)
     if own is None or now is None or own.id == now.id:
@@ -134,7 +165,7 @@ def _reading(asked: Asked, piece: Piece, taken: Taken, place: str) -> str:
     value, reading = taken.reading.value, taken.reading
     if isinstance(value, Absent):
         return f"{place} {value.value}".strip()
-    drawn = drawn_for(asked.snapshot, piece, reading.what)
+    drawn = _held_of(asked, piece, reading.what)
     doubt = uncertainty(asked.snapshot, taken.run, reading)
     said = _verdict(asked, piece, drawn, value, doubt)
     head = " ".join(filter(None, (place, str(value).rjust(VALUE))))

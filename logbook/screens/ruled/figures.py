@@ -13,7 +13,7 @@ from textual.app import RenderResult
 from textual.content import Content
 from textual.widget import Widget
 
-from logbook.screens.ruled.cutting import cut
+from logbook.screens.ruled.cutting import cut, fitted
 from logbook.screens.ruled.look import prose, read_line
 
 _RASTER = {
@@ -82,6 +82,28 @@ def unit_room(unit: str) -> int:
     return cell_len(unit) + 2 if unit else 0
 
 
+def _laid(words: Sequence[str], room: int, rows: int) -> list[tuple[str, str]]:
+    """Lay words out in so many rows of so many columns, at the foot, with styles.
+
+    A verdict, in capitals, is whole whatever the others come to; then the first is.
+    """
+    said = [word for word in words if word]
+    said.sort(key=lambda word: not word.isupper())
+    laid: dict[str, list[Content]] = {}
+    for word in said:
+        left = rows - sum(map(len, laid.values()))
+        if left > 0 and room > 0:
+            spare = min(left, max(rows - len(said) + 1, 1))
+            most = left if word.isupper() else spare
+            laid[word] = fitted(Content(read_line(word)), room, most)
+    found = [
+        (row.plain, "$ink bold" if word.isupper() else "$ink")
+        for word in words
+        for row in laid.get(word, ())
+    ]
+    return [("", "$ink")] * (rows - len(found)) + found
+
+
 def _columns(lines: Sequence[str]) -> int:
     """Give the columns lines need without the blanks at their ends."""
     return max(len(line.rstrip()) for line in lines)
@@ -109,20 +131,17 @@ class Figures(Widget):
         """Draw the number as large as it fits, the words to its right."""
         width, height = max(self.size.width, 1), max(self.size.height, 1)
         figures = self._figures(width, height)
-        words = [word for word in self._beside[: height - 1] if word]
         if figures is None:
+            words = [word for word in self._beside[: height - 1] if word]
             plain = [f"{self._number} {self._unit}", *words]
             return Content("\n").join([prose(row) for row in plain[:height]])
-        words = [""] * (len(figures) - 1 - len(words)) + words
-        rows: list[Content] = []
-        for figure, word in zip(figures, [*words, self._unit], strict=False):
-            loud = word == self._unit or word.isupper()
-            style = "$ink bold" if loud else "$ink"
-            room = width - len(figure.rstrip()) - 2
-            beside = read_line(word) if word != self._unit or len(word) <= room else ""
-            rows.append(
-                Content.assemble(figure, "  " if beside else "", (beside, style))
-            )
+        wide = _columns(figures)
+        beside = _laid(self._beside, width - wide - 2, len(figures) - 1)
+        unit = (read_line(self._unit), "$ink bold")
+        rows = [
+            Content.assemble(figure[:wide].ljust(wide), "  " if words[0] else "", words)
+            for figure, words in zip(figures, [*beside, unit], strict=True)
+        ]
         return Content("\n").join(cut(row, width) for row in rows)
 
     def _figures(self, width: int, height: int) -> list[str] | None:

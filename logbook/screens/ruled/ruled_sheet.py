@@ -78,6 +78,11 @@ class RuledSheet(Screen[Any]):
         return ""
 
     @property
+    def heading_short(self) -> str:
+        """The same where there is no room for all of it and the project's name."""
+        return self.heading
+
+    @property
     def is_laid_out(self) -> bool:
         """Tell whether band and rows are there: not yet, or no more when leaving."""
         if not self.is_mounted:
@@ -94,31 +99,40 @@ class RuledSheet(Screen[Any]):
         self.show_keys()
 
     def show_band(self) -> None:
-        """Show whose sheet this is: project, build, what is looked at; and git."""
+        """Show whose sheet this is: project, build, what is looked at; and git.
+
+        Where there is no room for all, the step of the clock goes first, then with
+        what one measures; the build and what is looked at are there always.
+        """
         seen = self.desk.glance
         none = "no build yet" if seen.read or self.desk.refusal else "…"
         build = seen.build.title if seen.build else none
-        heading = f" · {self.heading}" if self.heading else ""
-        title = self._titled(build, heading, "another window")
-        project = sentence("$project  ", project=seen.title or "logbook")
-        standing, shorter = self.desk.standing
-        if title.cell_length + standing.cell_length > self.size.width - BESIDE:
-            standing = shorter  # where the work is says more than the clock's step
-        if title.cell_length + standing.cell_length > self.size.width - BESIDE:
-            title = self._titled(build, heading, "other")
-        room = self.size.width - BESIDE - standing.cell_length
-        if project.cell_length + title.cell_length <= room:  # the rest says more
-            title = Content.assemble(project, title)
-        self.query_one("#band", Band).show(title, standing)
+        project = seen.title or "logbook"
+        long, short = self.desk.standing
+        row = self._titled(build, self.heading_short, "other"), short
+        for whose, standing in (
+            (self._titled(build, self.heading, "another window", project), long),
+            (self._titled(build, self.heading, "another window", project), short),
+            (self._titled(build, self.heading, "other", project), short),
+            (self._titled(build, self.heading_short, "other", project), short),
+            (self._titled(build, self.heading, "another window"), short),
+        ):
+            if whose.cell_length + standing.cell_length <= self.size.width - BESIDE:
+                row = whose, standing
+                break
+        self.query_one("#band", Band).show(*row)
 
-    def _titled(self, build: str, heading: str, others: str) -> Content:
-        """Give the build, those in which `others` are, and what is looked at."""
+    def _titled(
+        self, build: str, heading: str, others: str, project: str = ""
+    ) -> Content:
+        """Give project, build, those in which `others` are, and what is looked at."""
         other = " and ".join(self.desk.standing_in.others)
         return sentence(
-            "[reverse bold] $build [/][bold]$other[/]$heading",
+            "$project[reverse bold] $build [/][bold]$other[/]$heading",
+            project=f"{project}  " if project else "",
             build=build,
             other=f" {others}: {other}" if other else "",
-            heading=heading,
+            heading=f" · {heading}" if heading else "",
         )
 
     def on_resize(self) -> None:

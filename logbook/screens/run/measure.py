@@ -69,6 +69,11 @@ class Measure(DecidingSheet):
         return f"{self.measured} · {tool.title if tool else NO_TOOL}"
 
     @property
+    def heading_short(self) -> str:
+        """What is measured; with what the key that changes it says."""
+        return self.measured
+
+    @property
     def measured(self) -> str:
         """The piece that is measured."""
         return f"measuring {next(iter(self.walk.takings), '')}"
