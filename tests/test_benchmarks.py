@@ -30,7 +30,7 @@ SMALLEST: dict[str, tuple[Callable[[], object], str]] = {
     "stack_up": (stack_up.main, "import all sums"),
 }
 """How each is run, and what it says at its end."""
-USED_BY_THEM = {"big_project", "measured"}
+USED_BY_THEM = {"big_project", "measured", "terminals"}
 
 
 def test_every_benchmark_is_run_here() -> None:

@@ -16,7 +16,7 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 from time import monotonic, sleep
 
-from tests.benchmarks.keys import COLUMNS, ROWS, Glass
+from tests.benchmarks.terminals import COLUMNS, ROWS, Glass
 
 PATIENCE_S = 120.0
 """A machine that builds and tests at once can be very slow; nothing waits so long."""
