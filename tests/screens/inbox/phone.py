@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import os
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
 from datetime import UTC, datetime
 from pathlib import Path
 
 from logbook.screens.inbox.inbox import InboxSheet
 from logbook.store.photos.inbox import Item, read_inbox
-from tests.screens.bench_keys import Bench, project
+from tests.screens.bench_keys import Bench, bench, project
 
 LONG_AGO = datetime(2024, 3, 7, 10, 5, tzinfo=UTC)
 
@@ -21,6 +23,14 @@ def put(place: Path, data: bytes, when: datetime) -> None:
 async def opened(at: Bench) -> None:
     await at.do("ctrl+l")
     assert isinstance(at.app.screen, InboxSheet)
+
+
+@asynccontextmanager
+async def inbox(shop: Path, size: tuple[int, int] = (100, 30)) -> AsyncIterator[Bench]:
+    """Open the bench, and on it what the phone sent."""
+    async with bench(shop, size) as at:
+        await opened(at)
+        yield at
 
 
 def waiting(shop: Path) -> list[str]:

@@ -15,16 +15,15 @@ from logbook.store.photos.inbox import Item, read_inbox
 from logbook.store.photos.sorted_items import remember
 from logbook.store.photos.sorting import nearest
 from logbook.store.typed.user_settings import settings_file
-from tests.screens.bench_keys import bench, project
-from tests.screens.inbox.phone import LONG_AGO, only, opened, put, waiting
+from tests.screens.bench_keys import project
+from tests.screens.inbox.phone import LONG_AGO, inbox, only, put, waiting
 
 
 async def test_a_file_that_is_no_picture_is_refused_and_stays(
     shop: Path, phone: Path
 ) -> None:
     put(phone / "broken.jpg", b"no picture", LONG_AGO - timedelta(days=1))
-    async with bench(shop, (100, 30)) as at:
-        await opened(at)
+    async with inbox(shop) as at:
         await at.do("n")
         assert "is not a picture that can be read" in " ".join(at.seen.split())
         assert "broken.jpg" in at.seen
@@ -32,8 +31,7 @@ async def test_a_file_that_is_no_picture_is_refused_and_stays(
 
 
 async def test_without_a_folder_the_screen_says_how_to_set_one(shop: Path) -> None:
-    async with bench(shop, (100, 30)) as at:
-        await opened(at)
+    async with inbox(shop) as at:
         assert "no folder is set" in at.seen
         await at.do("n", "x", "l", "enter", "escape")
         assert at.line.has_focus

@@ -15,12 +15,11 @@ from logbook.store.photos.metadata import private_parts
 from logbook.store.typed.drafts import drafts
 from tests.screens.bench_keys import bench, project
 from tests.screens.conftest import logged
-from tests.screens.inbox.phone import LONG_AGO, opened, photos, put, waiting
+from tests.screens.inbox.phone import LONG_AGO, inbox, photos, put, waiting
 
 
 async def test_a_text_becomes_a_note_at_its_own_time(shop: Path, phone: Path) -> None:
-    async with bench(shop, (100, 30)) as at:
-        await opened(at)
+    async with inbox(shop) as at:
         assert "pan heads instead" in at.seen
         await at.do("n")
         assert "pan heads instead" in at.seen
@@ -36,8 +35,7 @@ async def test_a_photo_becomes_a_failure_and_goes_into_git_only_cleaned(
 ) -> None:
     raw = (phone / "IMG_1.jpg").read_bytes()
     assert private_parts(raw)
-    async with bench(shop, (100, 30)) as at:
-        await opened(at)
+    async with inbox(shop) as at:
         await at.press("down", "enter")
         await at.type("the diffuser cracked")
         await at.do("enter", "f", "enter")
@@ -52,12 +50,11 @@ async def test_a_photo_becomes_a_failure_and_goes_into_git_only_cleaned(
     assert (phone / "IMG_1.jpg").read_bytes() == raw
 
 
+@pytest.mark.usefixtures("phone")
 async def test_words_being_typed_for_an_item_are_kept_until_they_are_on_record(
-    shop: Path, phone: Path
+    shop: Path,
 ) -> None:
-    del phone
-    async with bench(shop, (100, 30)) as at:
-        await opened(at)
+    async with inbox(shop) as at:
         await at.press("down", "enter")
         await at.type("the diffuser cracked")
         await at.until(
@@ -67,24 +64,18 @@ async def test_words_being_typed_for_an_item_are_kept_until_they_are_on_record(
     assert drafts(shop) == ()
 
 
-async def test_one_key_links_a_photo_to_the_entry_nearest_in_time(
-    shop: Path, phone: Path
-) -> None:
-    del phone
-    async with bench(shop, (100, 30)) as at:
-        await opened(at)
+@pytest.mark.usefixtures("phone")
+async def test_one_key_links_a_photo_to_the_entry_nearest_in_time(shop: Path) -> None:
+    async with inbox(shop) as at:
         await at.do("down", "l")
     entries = [e for e in project(shop).snapshot.entries if e.photos]
     assert len(entries) == 1
     assert waiting(shop) == ["idea.txt"]
 
 
-async def test_a_text_is_linked_to_another_entry_that_is_chosen(
-    shop: Path, phone: Path
-) -> None:
-    del phone
-    async with bench(shop, (100, 30)) as at:
-        await opened(at)
+@pytest.mark.usefixtures("phone")
+async def test_a_text_is_linked_to_another_entry_that_is_chosen(shop: Path) -> None:
+    async with inbox(shop) as at:
         await at.do("e")
         await at.say("should be")
     found = [e for e in project(shop).snapshot.entries if "pan heads" in e.prose]
@@ -92,10 +83,9 @@ async def test_a_text_is_linked_to_another_entry_that_is_chosen(
     assert "and washers" in found[0].prose
 
 
-async def test_a_photo_is_put_to_a_part(shop: Path, phone: Path) -> None:
-    del phone
-    async with bench(shop, (100, 30)) as at:
-        await opened(at)
+@pytest.mark.usefixtures("phone")
+async def test_a_photo_is_put_to_a_part(shop: Path) -> None:
+    async with inbox(shop) as at:
         await at.do("down", "p")
         await at.say("base")
     [note] = project(shop).snapshot.all(Note)
@@ -104,10 +94,9 @@ async def test_a_photo_is_put_to_a_part(shop: Path, phone: Path) -> None:
     assert note.title.startswith("photo of ")
 
 
-async def test_the_list_of_keys_has_the_letters_too(shop: Path, phone: Path) -> None:
-    del phone
-    async with bench(shop, (80, 40)) as at:
-        await opened(at)
+@pytest.mark.usefixtures("phone")
+async def test_the_list_of_keys_has_the_letters_too(shop: Path) -> None:
+    async with inbox(shop, (80, 40)) as at:
         await at.press("f1")
         for said in ("link to it", "note of a part", "off the list"):
             assert said in at.seen
@@ -116,8 +105,7 @@ async def test_the_list_of_keys_has_the_letters_too(shop: Path, phone: Path) -> 
 async def test_skipping_goes_on_and_throwing_away_leaves_the_file(
     shop: Path, phone: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    async with bench(shop, (100, 30)) as at:
-        await opened(at)
+    async with inbox(shop) as at:
         await at.do("s", "x")
         assert "the file stays in" in " ".join(at.seen.split())
         assert waiting(shop) == ["idea.txt"]
@@ -127,10 +115,10 @@ async def test_skipping_goes_on_and_throwing_away_leaves_the_file(
     assert waiting(shop) == ["idea.txt", "IMG_1.jpg"]
 
 
+@pytest.mark.usefixtures("phone")
 async def test_the_newest_photo_goes_to_what_was_typed_here_and_waits_no_more(
-    shop: Path, phone: Path
+    shop: Path,
 ) -> None:
-    del phone
     async with bench(shop, (100, 30)) as at:
         await at.say("note: the washers are brass")
         logged(shop, "note", "from another clone, and newer")
@@ -170,8 +158,7 @@ async def test_words_that_tell_a_failure_are_read_as_on_the_bench(
 ) -> None:
     logged(shop, "part", "diffuser")
     (phone / "idea.txt").unlink()
-    async with bench(shop, (120, 30)) as at:
-        await opened(at)
+    async with inbox(shop, (120, 30)) as at:
         await at.press("enter")
         await at.type(
             "diffuser cracked at the second screw because the washer was missing, "
@@ -196,8 +183,7 @@ async def test_a_question_that_is_dropped_sorts_nothing(
     shop: Path, phone: Path
 ) -> None:
     (phone / "idea.txt").unlink()
-    async with bench(shop, (120, 30)) as at:
-        await opened(at)
+    async with inbox(shop, (120, 30)) as at:
         await at.press("enter")
         await at.type("the base cracked at the fold")
         await at.do("enter", "f")

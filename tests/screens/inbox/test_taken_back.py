@@ -10,25 +10,21 @@ import pytest
 from logbook.records.kinds.happenings import Entry
 from tests.screens.bench_keys import bench, project
 from tests.screens.conftest import logged
-from tests.screens.inbox.phone import opened, waiting
+from tests.screens.inbox.phone import inbox, opened, waiting
 
 
-async def test_what_was_taken_back_waits_again(shop: Path, phone: Path) -> None:
-    del phone
-    async with bench(shop, (100, 30)) as at:
-        await opened(at)
+@pytest.mark.usefixtures("phone")
+async def test_what_was_taken_back_waits_again(shop: Path) -> None:
+    async with inbox(shop) as at:
         await at.do("n")
         await at.do("f8")
         assert "idea.txt" in at.seen
     assert waiting(shop) == ["idea.txt", "IMG_1.jpg"]
 
 
-async def test_what_was_thrown_away_last_comes_back_first(
-    shop: Path, phone: Path
-) -> None:
-    del phone
-    async with bench(shop, (100, 30)) as at:
-        await opened(at)
+@pytest.mark.usefixtures("phone")
+async def test_what_was_thrown_away_last_comes_back_first(shop: Path) -> None:
+    async with inbox(shop) as at:
         await at.do("l")
         assert "pan heads" in "".join(e.prose for e in entries(shop))
         await at.do("x")

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
 from pathlib import Path
 
 from logbook.publish.sheet.kept_sheets import kept_marks, sheet_boxes
 from logbook.records.kinds.assembling import Step
 from logbook.screens.steps.job_sheet import JobSheetTyped
-from tests.screens.bench_keys import Bench, project
+from tests.screens.bench_keys import Bench, bench, project
 
 
 def number(shop: Path, label: str) -> int:
@@ -27,6 +29,22 @@ async def opened(at: Bench) -> None:
     await at.do("ctrl+s")
     assert "as printed now" in at.seen
     await at.do("enter")
+
+
+@asynccontextmanager
+async def sheet(
+    folder: Path, size: tuple[int, int] = (100, 30)
+) -> AsyncIterator[Bench]:
+    """Open the bench, and on it the day's sheet as it was printed."""
+    async with bench(folder, size) as at:
+        await opened(at)
+        yield at
+
+
+async def fill(at: Bench, shop: Path, label: str, text: str) -> None:
+    """Type into the box with this label."""
+    await go_to(at, number(shop, label))
+    await at.say(text)
 
 
 async def typed_in(at: Bench, *labels: tuple[str, str]) -> None:

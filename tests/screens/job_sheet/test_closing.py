@@ -13,7 +13,7 @@ from logbook.records.kinds.happenings import (
 from logbook.screens.steps.job_sheet import JobSheetTyped
 from tests.screens.bench_keys import bench, project
 from tests.screens.conftest import logged
-from tests.screens.job_sheet.sheet_keys import go_to, opened, typed_in
+from tests.screens.job_sheet.sheet_keys import go_to, sheet, typed_in
 
 
 async def test_a_step_ticked_as_done_with_a_blank_look_stays_on_that_box(
@@ -23,8 +23,7 @@ async def test_a_step_ticked_as_done_with_a_blank_look_stays_on_that_box(
         printed, "step", "close the lid", "--closes", "--inside", "cable",
         "--tested", "the lamp lights",
     )  # fmt: skip
-    async with bench(printed, (100, 30)) as at:
-        await opened(at)
+    async with sheet(printed) as at:
         boxes = at.app.screen
         assert isinstance(boxes, JobSheetTyped)
         every = boxes._typing.boxes

@@ -18,15 +18,13 @@ from logbook.screens.steps.job_sheet import JobSheetTyped
 from logbook.store.typed.drafts import drafts
 from tests.screens.bench_keys import bench, project
 from tests.screens.conftest import logged
-from tests.screens.job_sheet.sheet_keys import go_to, number, opened
+from tests.screens.job_sheet.sheet_keys import fill, go_to, number, sheet
 
 
 async def test_boxes_are_typed_in_and_saved_as_entries(printed: Path) -> None:
     runs = len(project(printed).snapshot.all(Run))
-    async with bench(printed, (100, 30)) as at:
-        await opened(at)
-        await go_to(at, number(printed, "length"))
-        await at.say("40.05")
+    async with sheet(printed) as at:
+        await fill(at, printed, "length", "40.05")
         assert "40.05" in at.seen
         await go_to(at, number(printed, "cable"))
         assert "before you close" in at.seen
@@ -43,8 +41,7 @@ async def test_off_drawing_leads_at_the_run_s_key_to_its_deviation(
     printed: Path,
 ) -> None:
     before = len(project(printed).snapshot.all(Deviation))
-    async with bench(printed, (100, 30)) as at:
-        await opened(at)
+    async with sheet(printed) as at:
         await go_to(at, number(printed, "length"))
         await at.type("40.3")
         assert "OFF DRAWING" in at.seen
@@ -64,8 +61,7 @@ async def test_a_new_piece_is_judged_by_the_revision_it_is_made_to(shop: Path) -
     logged(shop, "part", "bar", "--dimension", "length=40.0 ±0.1")
     logged(shop, "revise", "bar", "--dimension", "length=42.0", "--changed", "longer")
     logged(shop, "sheet")
-    async with bench(shop, (100, 30)) as at:
-        await opened(at)
+    async with sheet(shop) as at:
         await go_to(at, number(shop, "length"))
         assert "drawn 42.0 mm" in at.words
         await at.type("42.05")
@@ -80,10 +76,8 @@ async def test_a_new_piece_is_judged_by_the_revision_it_is_made_to(shop: Path) -
 
 
 async def test_what_was_typed_is_there_when_it_is_opened_again(printed: Path) -> None:
-    async with bench(printed, (100, 30)) as at:
-        await opened(at)
-        await go_to(at, number(printed, "length"))
-        await at.say("40.05")
+    async with sheet(printed) as at:
+        await fill(at, printed, "length", "40.05")
         await at.do("escape")
     async with bench(printed, (100, 30)) as at:
         await at.do("ctrl+s")
@@ -97,8 +91,7 @@ async def test_what_was_typed_is_there_when_it_is_opened_again(printed: Path) ->
 async def test_what_is_no_reading_is_refused_beside_its_box(
     printed: Path, typed: str
 ) -> None:
-    async with bench(printed, (100, 30)) as at:
-        await opened(at)
+    async with sheet(printed) as at:
         await go_to(at, number(printed, "length"))
         at.line.put(typed)
         await at.do("enter")
@@ -111,8 +104,7 @@ async def test_what_is_no_reading_is_refused_beside_its_box(
 async def test_a_number_behind_a_doubted_one_does_not_take_its_box(
     printed: Path,
 ) -> None:
-    async with bench(printed, (100, 30)) as at:
-        await opened(at)
+    async with sheet(printed) as at:
         box = number(printed, "length")
         await go_to(at, box)
         for sign in "400\r40.02\r":
@@ -126,16 +118,14 @@ async def test_a_number_behind_a_doubted_one_does_not_take_its_box(
 
 
 async def test_the_day_and_hour_in_its_head_is_when_it_happened(printed: Path) -> None:
-    async with bench(printed, (100, 30)) as at:
-        await opened(at)
+    async with sheet(printed) as at:
         assert "worked on (day, hour): the moment it is saved" in at.words
         await go_to(at, 0)
         await at.say("tomorrow 16:00")
         assert "not taken" in at.seen
         await at.press(*["backspace"] * 20)
         await at.say("2024-03-08 16:30")
-        await go_to(at, number(printed, "length"))
-        await at.say("40.05")
+        await fill(at, printed, "length", "40.05")
         await at.do("ctrl+s")
         assert "1 boxes saved" in at.seen
     run = project(printed).snapshot.all(Run)[-1]
@@ -144,8 +134,7 @@ async def test_the_day_and_hour_in_its_head_is_when_it_happened(printed: Path) -
 
 async def test_its_entries_stand_in_the_order_of_the_sheet(printed: Path) -> None:
     known = len(project(printed).snapshot.entries)
-    async with bench(printed, (100, 30)) as at:
-        await opened(at)
+    async with sheet(printed) as at:
         boxes = at.app.screen
         assert isinstance(boxes, JobSheetTyped)
         for box in boxes._typing.boxes:
@@ -163,10 +152,8 @@ async def test_its_entries_stand_in_the_order_of_the_sheet(printed: Path) -> Non
 
 
 async def test_taken_back_its_boxes_are_filled_in_again(printed: Path) -> None:
-    async with bench(printed, (100, 30)) as at:
-        await opened(at)
-        await go_to(at, number(printed, "length"))
-        await at.say("40.05")
+    async with sheet(printed) as at:
+        await fill(at, printed, "length", "40.05")
         await at.do("ctrl+s")
         assert drafts(printed) == ()
         await at.do("f8")
@@ -183,8 +170,7 @@ async def test_taken_back_its_boxes_are_filled_in_again(printed: Path) -> None:
 async def test_what_is_being_typed_in_a_box_is_kept_and_an_esc_brings_it_back(
     printed: Path,
 ) -> None:
-    async with bench(printed, (100, 30)) as at:
-        await opened(at)
+    async with sheet(printed) as at:
         await go_to(at, number(printed, "length"))
         await at.type("40.0")
         await at.until(lambda: [one.text for one in drafts(printed)] == ["40.0"])
