@@ -41,6 +41,10 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         default=[],
         help="a dimension whose limits are the general tolerance's",
     )
+    parser.add_argument(
+        "--compensated",
+        help="what its file allows for already, “kerf 0.18 mm”; “nominal”: for nothing",
+    )
     parser.add_argument("--also", action="append", help="another name for it")
     parser.add_argument("--wears", action="store_true", help="it wears out in use")
     parser.add_argument("--remake-time", help="another one takes, 40 min")
@@ -65,6 +69,9 @@ def run(args: argparse.Namespace) -> int:
         _dimension(draft, part, text, args)
     for text in args.crosses:
         _crosses(draft, part, text)
+    if args.compensated is not None:
+        newest = draft.revision(part)
+        draft.amend(replace(newest, compensated=args.compensated.strip()))
     verb = "amended" if known else "new"
     return terms.save(project, draft, f"part {verb}: {args.name}", args)
 

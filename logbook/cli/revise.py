@@ -32,6 +32,11 @@ def arguments(parser: argparse.ArgumentParser) -> None:
         "--to-suit", action="append", default=[], help="no size any more: made to a gap"
     )
     parser.add_argument("--material", default="", help="where it is another one")
+    parser.add_argument(
+        "--compensated",
+        default="",
+        help="what its file allows for already, “kerf 0.18 mm”; “nominal”: for nothing",
+    )
     parser.add_argument("--remake", default="", help="yes, no, or “only if …”")
     parser.add_argument(
         "--mates",
@@ -75,6 +80,7 @@ def run(args: argparse.Namespace) -> int:
         files=files,
         material=args.material,
         remake=args.remake,
+        compensated=args.compensated.strip(),
         mates=tuple(args.mates),
         label=args.label,
     ).draft(draft, part)
@@ -97,6 +103,7 @@ def _refuse_nothing(args: argparse.Namespace) -> None:
     said = (
         args.changed, args.why, args.because, args.dimension, args.to_suit,
         args.material, args.remake, args.mates, args.file, args.label,
+        args.compensated,
     )  # fmt: skip
     if not any(said):
         raise BadInput(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from logbook.advice.changes.compensated import compensation_words
 from logbook.advice.changes.unlisted import unlisted
 from logbook.publish.guide.control import control_words
 from logbook.publish.guide.decided import decided_on
@@ -65,6 +66,7 @@ class PartView:
     process: str
     steps: tuple[str, ...]
     files: tuple[FileView, ...]
+    compensated: str
     sizes: tuple[SizeView, ...]
     measured: tuple[str, ...]
     decided: tuple[str, ...]
@@ -121,6 +123,7 @@ class PartSheets:
             process=", ".join(part.process),
             steps=makers,
             files=files,
+            compensated=compensation_words(self.snapshot, revision) if revision else "",
             sizes=sizes,
             measured=tuple(self._measured(part)),
             decided=tuple(decided_on(self.snapshot, part)),

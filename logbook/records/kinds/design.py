@@ -91,7 +91,11 @@ class Change:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Revision(Record):
-    """A definition of a part, and the verdict for those who hold an earlier one."""
+    """A definition of a part, and the verdict for those who hold an earlier one.
+
+    `compensated` says what its files allow for already, kerf, shrinkage, tight holes;
+    `nominal` where for nothing, and empty where nobody has said.
+    """
 
     part: Ref
     label: str
@@ -102,6 +106,7 @@ class Revision(Record):
     remake: str = ""
     mates_with: tuple[str, ...] = ()
     interchanges: bool | None = None
+    compensated: str = ""
     material: str = ""
     changes: tuple[Change, ...] = listed("change")
     files: tuple[DesignFile, ...] = listed("file")

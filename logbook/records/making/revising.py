@@ -41,6 +41,7 @@ class Revising:
     remake: str = ""
     mates: tuple[str, ...] = ()
     label: str = ""
+    compensated: str = ""
 
     def draft(self, draft: Draft, part: Part) -> Revision:
         """Open the revision in a draft.
@@ -64,6 +65,7 @@ class Revising:
                 material=self.material,
                 remake=self.remake,
                 mates_with=mates,
+                compensated=self.compensated,
             )
         )
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from pathlib import PurePosixPath
 
+from logbook.advice.changes.compensated import compensation_words
 from logbook.advice.ground.naming import formula_of, meant
 from logbook.advice.ground.same_content import same_content
 from logbook.errors import BadInput
@@ -156,6 +157,8 @@ def _files(asked: Asked) -> Iterator[Line]:
         words = f"{file_state(file, asked.files)}: {file.path}"
         assert revision is not None
         yield Line(key_of(revision, file.path), label, words)
+    if revision and (allows := compensation_words(asked.snapshot, revision)):
+        yield Line(key_of(revision, "in file"), "in file", allows)
 
 
 def file_state(file: DesignFile, on_disk: Mapping[str, DesignFile] | None) -> str:

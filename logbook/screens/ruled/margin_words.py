@@ -17,6 +17,7 @@ _SHORT = {
     "from_entries": "entries",
     "how_to_tell": "to tell it",
     "intended_use": "made for",
+    "compensated": "in file",
     "interchanges": "swaps",
     "limits and fits": "fits",
     "limits_from": "limits by",
