@@ -9,7 +9,7 @@ from logbook.plain.shown import in_one_line
 from logbook.plain.understanding import Kind, Verdict
 from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.kinds.happenings import StepDone
-from tests.plain.judge import NOW
+from tests.plain.judge import NOW, PROJECT
 from tests.plain.records_of import drafted, known, world
 
 FEET = Vocabulary(
@@ -63,3 +63,22 @@ def test_a_part_nobody_can_place_stays_the_answer() -> None:
     line = understand("sanded the foot smooth", FEET)
     again = answered(line, which_part(("walker foot",)), "lamp foot", FEET)
     assert (again.kind, again.facts.part) == (Kind.STEP, "lamp foot")
+
+
+def test_what_an_unread_word_tells_of_is_among_the_answers() -> None:
+    line = understand("bed cupped 3 mm overnight, only oiled one side", PROJECT)
+    assert line.question is not None
+    so, failed, note = line.question.choices
+    assert failed == "something failed"
+    told = answered(line, line.question, failed, PROJECT)
+    assert (told.kind, told.facts.part) == (Kind.FAILURE, "bed")
+    done = answered(line, line.question, so, PROJECT)
+    assert (done.kind, done.verdict) == (Kind.STEP, Verdict.TAKEN)
+    assert answered(line, line.question, note, PROJECT).kind is Kind.NOTE
+
+
+def test_the_kind_it_was_read_as_is_offered_once() -> None:
+    ran = "ran the cable through the channel and clipped it"
+    line = understand(f"{ran}, then closed the lid with rivets", PROJECT)
+    assert line.question is not None
+    assert "work done" not in line.question.choices

@@ -88,6 +88,8 @@ def test_the_earlier_rework_is_no_disposition_of_the_failure(says: str) -> None:
         "reprinted the gate at 15 degrees because it warped at the corner",
         "reprinted the gate in PETG because the PLA sagged",
         "had to reprint the gate because it warped",
+        "reprinted the gate, the last one warped",
+        "remade the gate, the first one was too short",
     ],
 )
 def test_what_was_made_anew_because_it_failed_is_both(says: str) -> None:
@@ -102,6 +104,11 @@ def test_what_was_made_anew_because_it_failed_is_both(says: str) -> None:
     assert made.piece is not None
     assert (failure.piece.name, made.piece.name) == ("gate-1", "gate-2")
     assert failure.when < made.when
+
+
+def test_which_one_failed_is_asked_where_that_is_not_said() -> None:
+    line = understand("reprinted the gate, it warped", WORDS)
+    assert line.verdict is Verdict.ASKED
 
 
 def test_its_cause_is_told_behind_it() -> None:

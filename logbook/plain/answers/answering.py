@@ -74,7 +74,7 @@ def _answered(
         return _of_stock(line)
     if doubt.about == "part":
         return part_answered(line, doubt, answer, vocabulary)
-    if doubt.about == "which kind":
+    if doubt.about == "which kind" or answer in CALLED.values():
         return _of_kind(line, doubt, answer, vocabulary)
     if doubt.about in _FILLED:
         return _FILLED[doubt.about](line, doubt, answer)

@@ -17,6 +17,7 @@ from logbook.plain.values.walk import Values
 from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import Sort
 from logbook.plain.words.sentence import Sentence
+from logbook.records.making.drafts import makes_one_more
 
 
 def failed(sentence: Sentence, values: Values) -> Choice | None:
@@ -81,11 +82,18 @@ def _one_of_two(sentence: Sentence, at: int) -> bool:
     made = [place for place in sentence.tagged("make:past") if place < at]
     if not made:
         return False
-    between = sentence.words[made[0] : at]
+    if made[0] < 2 and makes_one_more(sentence.between(0, at - 1)):
+        return True  # Reprinted the gate, it warped: the old one, or the new one?
     several = any(
-        word.low == "twice" or (word.sort is Sort.COUNT and (word.whole or 0) > 1)
-        for word in between
+        word.low == "twice"
+        or (
+            word.sort is Sort.COUNT
+            and (word.whole or 0) > 1
+            and any(one.name for one in sentence.words[place + 1 : place + 3])
+        )
+        for place, word in enumerate(sentence.words[:at])
     )
+    between = sentence.words[made[0] : at]
     which = {low for word in between[-3:] for low in word.low.split(" ")}
     return several and bool(which & _ONE_OF)
 

@@ -47,7 +47,7 @@ def clauses_disagree(reading: Unread) -> Iterator[Doubt]:
         told = _kind_of(reading, row)
         early = end <= reading.told_at and told in _BEFORE.get(kind, ())
         if early or told in _DISAGREE.get(kind, ()):
-            yield is_it(reading.typed(row))
+            yield is_it(reading.typed(row), told)
 
 
 def _parts(words: Sequence[Word]) -> Iterator[tuple[int, int]]:

@@ -49,7 +49,7 @@ def also_fails(reading: Unread) -> Iterator[Doubt]:
             if did_not(reading.sentence, at):
                 continue  # No crack this time.
             if word.tags & failing and (reading.unread(word) or (first and not done)):
-                yield is_it(word.text)
+                yield is_it(word.text, Kind.FAILURE)
 
 
 def how_it_is(reading: Unread) -> Iterator[Doubt]:

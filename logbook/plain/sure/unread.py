@@ -90,15 +90,21 @@ def which_aside(said: str) -> Doubt:
     return Doubt("aside", f"“{said}”: which is it?", (WHY, DONE_ABOUT, NEITHER))
 
 
-def is_it(said: str) -> Doubt:
-    """Doubt what a line tells for a word of it that no fact took; see `in_full`."""
-    return Doubt("kind", said, SO_OR_NOTE)
+def is_it(said: str, other: Kind | None = None) -> Doubt:
+    """Doubt what a line tells for a word of it that no fact took; see `in_full`.
+
+    `other` is the kind that the word tells of by itself, which is offered too.
+    """
+    so, note = SO_OR_NOTE
+    offered = (CALLED[other],) if other is not None and other in CALLED else ()
+    return Doubt("kind", said, (so, *offered, note))
 
 
 def in_full(doubt: Doubt, kind: Kind, why: str = "was left unread") -> Doubt:
     """Say which word is doubtful, and as what the line would be logged all the same."""
-    if doubt.choices != SO_OR_NOTE:
+    if doubt.choices[:1] != SO_OR_NOTE[:1]:
         return doubt
     called = CALLED.get(kind.broad, "a fact")
     question = f"“{doubt.question}” {why}: log it as {called}?"
-    return replace(doubt, question=question)
+    choices = tuple(one for one in doubt.choices if one != called)
+    return replace(doubt, question=question, choices=choices)

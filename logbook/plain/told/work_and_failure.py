@@ -68,11 +68,11 @@ def _reworked(sentence: Sentence, words: list[Word]) -> str:
 
 
 def _made_anew(sentence: Sentence) -> Told | None:
-    because = sentence.tagged("because")
-    if not because or because[0] == 0:
+    because = next(iter(sentence.tagged("because")), _of_the_old_one(sentence))
+    if because < 1:
         return None
-    first = sentence.words[: because[0]]
-    rest = sentence.words[because[0] + 1 :]
+    first = sentence.words[:because]
+    rest = sentence.words[because + 1 :]
     said = _text(sentence, first)
     named = {_part(sentence, first), _part(sentence, rest)} - {""}
     if not (makes_one_more(said) and _part(sentence, first) and len(named) == 1):
@@ -82,9 +82,23 @@ def _made_anew(sentence: Sentence) -> Told | None:
     return _told(sentence, rest, Beside(Beside.ANEW, said), first)
 
 
+_OLD = frozenset({"first", "last", "old", "previous", "earlier", "other"})
+
+
+def _of_the_old_one(sentence: Sentence) -> int:
+    """Give where a stop stands before what befell the old one: the last one warped."""
+    for at, word in enumerate(sentence.words):
+        led = [one.low for one in sentence.words[at + 1 : at + 3]]
+        stop = word.sort is Sort.MARK and word.low in ",;-"
+        if stop and _OLD & {low for one in led for low in one.split(" ")}:
+            return at
+    return -1
+
+
 def _it_is_off(words: list[Word]) -> bool:
     """See “it was too short”, which says of no other thing that it is off."""
-    it = bool(words) and words[0].low.split(" ")[0] in ("it", "they", "that")
+    lows = {low for word in words[:2] for low in word.low.split(" ")}
+    it = bool(lows & (_OLD | {"it", "they", "that"}))
     return it and any("too_bad" in word.tags for word in words)
 
 
