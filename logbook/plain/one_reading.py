@@ -6,7 +6,8 @@ from dataclasses import replace
 from typing import Any
 
 from logbook.plain.kinds.choice import Choice
-from logbook.plain.named.new_parts import Unnamed, find_new_part, find_next_layer
+from logbook.plain.named.new_parts import find_new_part, find_next_layer
+from logbook.plain.named.unnamed import Unnamed
 from logbook.plain.sure.asides import bare
 from logbook.plain.sure.coverage import content_of
 from logbook.plain.sure.doubts import doubts_of, together

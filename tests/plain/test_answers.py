@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from logbook.plain.answers.answering import answered
 from logbook.plain.lines import understand
-from logbook.plain.named.new_parts import which_part
+from logbook.plain.named.unnamed import which_part
 from logbook.plain.shown import in_one_line
 from logbook.plain.understanding import Kind, Verdict
 from logbook.plain.words.vocabulary import Vocabulary

@@ -8,7 +8,7 @@ from logbook.plain.answers.answering import answered
 from logbook.plain.answers.of_part import A_NEW_PART
 from logbook.plain.kinds.sizes import AS_BOUGHT
 from logbook.plain.lines import understand
-from logbook.plain.named.new_parts import which_part
+from logbook.plain.named.unnamed import which_part
 from logbook.plain.understanding import Kind, Verdict
 from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.kinds.design import Part

@@ -14,7 +14,7 @@ from logbook.plain.answers.answering import answered
 from logbook.plain.drafts.entries import draft_line
 from logbook.plain.drafts.remarks import remarks
 from logbook.plain.lines import understand
-from logbook.plain.named.new_parts import which_part
+from logbook.plain.named.unnamed import which_part
 from logbook.plain.shown import describe
 from logbook.plain.sure.coverage import AS_TYPED, kept, left_in_words
 from logbook.plain.understanding import Kind, Understanding, Verdict

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from logbook.plain.kinds.choice import FIGURES
-from logbook.plain.named.new_parts import which_part
+from logbook.plain.named.unnamed import which_part
 from logbook.plain.sure.unread import Unread, is_it
 from logbook.plain.understanding import Doubt, Kind
 

@@ -1,0 +1,85 @@
+"""A known part told by some words of its longer name: the foot of a quadruped foot."""
+
+from __future__ import annotations
+
+from logbook.plain.named.names import name_run, singular
+from logbook.plain.named.unnamed import Unnamed, which_part
+from logbook.plain.words.figures import Sort
+from logbook.plain.words.sentence import Sentence
+from logbook.plain.words.spoken import spoken
+
+LONGEST_NAME = 4
+"""So many words are taken for one name at most."""
+
+
+def middle_of_a_name(sentence: Sentence) -> Unnamed | None:
+    """Know a part by words that only its name has: upper leg, of the left side."""
+    words = sentence.words
+    for size in range(LONGEST_NAME, 1, -1):
+        for at in range(len(words) - size + 1):
+            row = words[at : at + size]
+            if any(one.sort is not Sort.WORD or one.name is not None for one in row):
+                continue
+            lows = tuple(one.low for one in row)
+            longer = sentence.vocabulary.containing(lows)
+            if len(longer) == 1:
+                return Unnamed(lows, longer[0])
+    return None
+
+
+def sure_end(sentence: Sentence) -> Unnamed | None:
+    """Know the one part whose longer name ends so: foot, of “quadruped foot”.
+
+    Only words that can name a part by themselves do; behind a number a foot is a unit.
+    """
+    for at, word in enumerate(sentence.words):
+        before = sentence.word(at - 1) if at else None
+        measured = before is not None and before.sort in (Sort.NUMBER, Sort.COUNT)
+        if word.low not in sentence.lexicon.names["alone"] or measured:
+            continue
+        [one] = singular([word.low])
+        longer = sentence.vocabulary.containing((one,))
+        ends = [name for name in longer if _is_headed(sentence, name, one)]
+        run = name_run(sentence, at - 1) if at else []
+        if len(longer) == len(ends) == 1 and len(run) < 2:
+            return Unnamed((word.low,), longer[0])
+    return None
+
+
+def _is_headed(sentence: Sentence, name: str, word: str) -> bool:
+    """Tell whether a name is of a thing so called: upper leg left side."""
+    words = spoken(name)
+    behind = words[words.index(word) + 1 :] if word in words else ("",)
+    sides = sentence.lexicon.names["sides"]
+    return all(one in sides or one.isdigit() for one in behind)
+
+
+def end_of_a_name(sentence: Sentence, places: range) -> Unnamed | None:
+    """Ask about the foot that may be the one part whose name ends so."""
+    for at in places:
+        word = sentence.words[at]
+        led = at == 0 or bool(sentence.tags(at - 1) & {"article"})
+        done = bool(at and {"make:past", "close:past"} & sentence.tags(at - 1))
+        if not (led or done) or "structure" not in word.tags or word.name is not None:
+            continue
+        if two := _longer_known(sentence, at):
+            return two
+        longer = sentence.vocabulary.containing((word.low,))
+        ends = [name for name in longer if spoken(name)[-1:] == (word.low,)]
+        if ends:
+            return Unnamed((word.low,), "", which_part(ends), placed=True)
+    return None
+
+
+def _longer_known(sentence: Sentence, at: int) -> Unnamed | None:
+    """See a known name go on: the wall track is one of the tracks, and no wall."""
+    word, following = sentence.words[at], sentence.word(at + 1)
+    if following is None or following.sort is not Sort.WORD or following.name:
+        return None
+    words = singular([word.low, following.low])
+    longer = sentence.vocabulary.containing(words)
+    if not longer:
+        return None
+    said = (word.low, following.low)
+    one = longer[0] if len(longer) == 1 else ""
+    return Unnamed(said, one, None if one else which_part(longer), placed=True)

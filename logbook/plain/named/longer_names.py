@@ -1,0 +1,60 @@
+"""A known part whose name goes on in the line, or that others are called like."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from logbook.plain.named.names import singular
+from logbook.plain.named.unnamed import Unnamed, which_part
+from logbook.plain.words.figures import Sort
+from logbook.plain.words.sentence import Sentence
+from logbook.plain.words.spoken import spoken
+
+
+def longer_name(sentence: Sentence, named: list[int]) -> Unnamed | None:
+    """Doubt a known part whose name goes on: “lamp bracket” with only lamp known."""
+    heads = sentence.lexicon.names["heads"]
+    for at in named:
+        word, following = sentence.words[at], sentence.word(at + 1)
+        alike = sentence.vocabulary.alike(word.name.thing) if word.name else ()
+        if len(alike) > 1 and not _numbered_so(word.text, alike):
+            others = tuple(dict.fromkeys((*_with_neighbours(sentence, at), *alike)))
+            return Unnamed(spoken(word.text), others[0], which_part(others))
+        if following is None or following.low not in heads or following.tags:
+            continue
+        if word.name is None or word.name.role != "part" or word.low.endswith("'s"):
+            continue
+        last = at + 1
+        while sentence.tags(last + 1) == frozenset() and _goes_on(sentence, last + 1):
+            last += 1
+        words = singular([sentence.words[one].low for one in range(at, last + 1)])
+        longer = sentence.vocabulary.containing(words)
+        longer = longer or sentence.vocabulary.having({*words})
+        doubt = which_part(longer, (" ".join(words), word.name.thing))
+        return Unnamed(words, "", doubt)
+    return None
+
+
+def _numbered_so(said: str, alike: Sequence[str]) -> bool:
+    """Tell whether the number of its name was typed too: the 1009 Z Motor Lock."""
+    words = spoken(said)
+    return any(one.isdigit() for one in words) and any(
+        spoken(name) == words for name in alike
+    )
+
+
+def _with_neighbours(sentence: Sentence, at: int) -> tuple[str, ...]:
+    """Give the parts called by a name and the word beside it: camera mount hood."""
+    said, known = {*spoken(sentence.words[at].text)}, sentence.vocabulary
+    for one in (at + 1, at - 1):
+        word = sentence.word(one) if one >= 0 else None
+        if word is None or word.sort is not Sort.WORD or word.name is not None:
+            continue
+        if known.titled(word.low) and (found := known.having(said | {word.low})):
+            return found
+    return ()
+
+
+def _goes_on(sentence: Sentence, at: int) -> bool:
+    word = sentence.word(at)
+    return word is not None and word.low in sentence.lexicon.names["heads"]
