@@ -143,7 +143,7 @@ class LogbookApp(KeysInOrder[None]):
 
     def on_looked(self, message: news.Looked) -> None:
         """Keep a new look at the records, and show it."""
-        from logbook.screens.desk.facts import suited_last
+        from logbook.screens.desk.last_value import suited_last
         from logbook.screens.desk.news import BegunElsewhere
 
         known, told = self.desk.glance, self.desk.advice
@@ -173,7 +173,8 @@ class LogbookApp(KeysInOrder[None]):
 
     def on_advised(self, message: news.Advised) -> None:
         """Keep new advice, and show it."""
-        from logbook.screens.desk.facts import rejected_of, suited_last, waits_of
+        from logbook.screens.desk.glance import rejected_of, waits_of
+        from logbook.screens.desk.last_value import suited_last
 
         self.desk.advice, self.desk.advised = message.told, (message.build,)
         self.desk.glance = replace(

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from logbook.advice.steps.passing import WaitSort
-from logbook.screens.desk.facts import Wait
+from logbook.screens.desk.glance import Wait
 from logbook.screens.ruled.figures import LOW, Figures, draw
 from tests.screens.bench_keys import bench, measuring
 

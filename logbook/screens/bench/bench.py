@@ -22,7 +22,7 @@ from logbook.screens.bench.standing import Standing
 from logbook.screens.desk import news
 from logbook.screens.desk.consequence import Aftermath
 from logbook.screens.desk.desk import Desk
-from logbook.screens.desk.facts import Glance
+from logbook.screens.desk.glance import Glance
 from logbook.screens.desk.slips import BENCH
 from logbook.screens.ruled import verbs
 from logbook.screens.ruled.entry_line import EntryLine

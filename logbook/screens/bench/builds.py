@@ -15,7 +15,7 @@ from logbook.records.making.moving import (
     with_words,
 )
 from logbook.screens.desk.desk import Desk
-from logbook.screens.desk.facts import entries_of
+from logbook.screens.desk.of_build import entries_of
 from logbook.screens.ruled.choosing import Choosing
 from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.moments import day

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from textual.app import ComposeResult
 from textual.containers import Horizontal
 
-from logbook.screens.desk.facts import Glance
+from logbook.screens.desk.glance import Glance
 from logbook.screens.ruled.newest import Newest
 from logbook.screens.ruled.passage import Passage, Say
 from logbook.screens.ruled.settled import settled

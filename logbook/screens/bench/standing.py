@@ -9,7 +9,8 @@ from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
 
-from logbook.screens.desk.facts import Glance, LastValue
+from logbook.screens.desk.glance import Glance
+from logbook.screens.desk.last_value import LastValue
 from logbook.screens.ruled.figures import Figures
 from logbook.screens.ruled.look import sentence
 from logbook.screens.ruled.rows import Row

@@ -23,9 +23,10 @@ from logbook.records.kinds.record import Record
 from logbook.records.kinds.workshop import Build
 from logbook.records.together.sharing import Joined
 from logbook.records.together.snapshot import Snapshot
-from logbook.screens.desk.facts import Glance, arranged
+from logbook.screens.desk.glance import Glance
 from logbook.screens.desk.interleaved import Interleaved, revisions_in
 from logbook.screens.desk.long_work import LongWorks
+from logbook.screens.desk.of_build import arranged
 from logbook.screens.desk.taking_back import Shown, shown
 from logbook.store.reading.watch import Watch
 

@@ -21,8 +21,10 @@ from logbook.records.states.pieces import current_build
 from logbook.records.together.references import part_of
 from logbook.records.together.refs_held import refs_in
 from logbook.records.together.snapshot import Snapshot
-from logbook.screens.desk.facts import Glance, entries_of, is_in, last_value
+from logbook.screens.desk.glance import Glance
 from logbook.screens.desk.interleaved import revisions_in
+from logbook.screens.desk.last_value import last_value
+from logbook.screens.desk.of_build import entries_of, is_in
 
 Pieces = Mapping[str, Mapping[str, Piece]]
 """The pieces of each part, by their ids."""

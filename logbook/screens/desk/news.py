@@ -18,7 +18,7 @@ from logbook.records.kinds.workshop import Build
 from logbook.records.making.drafts import Draft
 from logbook.records.together.snapshot import Snapshot
 from logbook.screens.desk.beside import Impacts
-from logbook.screens.desk.facts import Glance
+from logbook.screens.desk.glance import Glance
 from logbook.store.acts.last import Act
 from logbook.store.git.history import LogLine
 

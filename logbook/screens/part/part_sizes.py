@@ -16,7 +16,7 @@ from logbook.records.sizes.limits_held import as_held, held_text
 from logbook.records.sizes.verdict_word import judged
 from logbook.records.states.pieces import Taken, pieces_of, readings_of
 from logbook.records.together.revisions import current_revision, shown_label
-from logbook.screens.desk.facts import drawn_for, uncertainty
+from logbook.screens.desk.last_value import drawn_for, uncertainty
 from logbook.screens.part.part_asked import Asked, key_of
 from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.rows import MARGIN

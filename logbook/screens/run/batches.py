@@ -8,7 +8,7 @@ from logbook.records.kinds.design import Part
 from logbook.records.kinds.workshop import Piece
 from logbook.records.states.pieces import piece_state, pieces_of
 from logbook.screens.desk.desk import Desk
-from logbook.screens.desk.facts import GONE
+from logbook.screens.desk.of_build import GONE
 from logbook.screens.ruled.choosing import Choosing
 from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.passage import Say

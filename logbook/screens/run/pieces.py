@@ -15,7 +15,7 @@ from logbook.records.sizes.limits_held import held_text
 from logbook.records.states.pieces import piece_state, pieces_of
 from logbook.records.together.revisions import current_revision, shown_label
 from logbook.records.together.snapshot import Snapshot
-from logbook.screens.desk.facts import pieces_here
+from logbook.screens.desk.of_build import pieces_here
 from logbook.screens.ruled.choosing import Choosing
 from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.passage import Say

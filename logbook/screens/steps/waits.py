@@ -20,7 +20,7 @@ from logbook.advice.steps.passing import (
 from logbook.project import Project
 from logbook.records.making.drafts import Draft
 from logbook.screens.desk.desk import Desk
-from logbook.screens.desk.facts import Wait
+from logbook.screens.desk.glance import Wait
 from logbook.screens.desk.news import Job
 from logbook.screens.ruled import verbs
 from logbook.screens.ruled.asking import Question, asked_keys

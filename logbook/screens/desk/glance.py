@@ -1,0 +1,109 @@
+"""What the bench shows at a glance, worked out from a snapshot.
+
+Everything here may take its time on a large project: it is called in a worker,
+and the screen only shows what came of it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import islice
+
+from logbook.advice.advisor import Told
+from logbook.advice.ground.advice import Advice
+from logbook.advice.pieces import again
+from logbook.advice.steps.passing import WaitSort, sort_of
+from logbook.advice.stops import rejected
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.words import Grade
+from logbook.records.kinds.workshop import Build, Piece
+from logbook.records.together.sharing import Joined
+from logbook.records.together.snapshot import Snapshot
+from logbook.screens.desk.last_value import LastValue
+from logbook.screens.desk.of_build import is_in
+
+
+@dataclass(frozen=True, slots=True)
+class Wait:
+    """Something not to do yet: `hold` is what an override names, and why it waits.
+
+    `sort` tells which reasons to go past it fit.
+    """
+
+    hold: str
+    words: str
+    step: Ref | None = None
+    sort: WaitSort = WaitSort.HOLD
+
+    @property
+    def short(self) -> str:
+        """What waits and for what; the gap it is for is not named in front."""
+        head, _, rest = self.words.partition(": ")
+        led = head == self.hold or head.startswith(f"{self.hold}, ")
+        return rest if rest and led and self.sort is WaitSort.GAP else self.words
+
+
+@dataclass(frozen=True, slots=True)
+class Glance:
+    """Everything the first screen says besides the entries.
+
+    `read` tells that the records were looked at: before that nothing is known.
+    `rejected` is named by the advice, as `waits` is: what is off its drawing.
+    """
+
+    read: bool = False
+    build: Build | None = None
+    builds: Sequence[Build] = ()
+    title: str = ""
+    where: str = ""
+    where_when: str = ""
+    waits: tuple[Wait, ...] = ()
+    faults: tuple[Ref, ...] = ()
+    rejected: tuple[Ref, ...] = ()
+    bare: tuple[str, ...] = ()
+    problems: int = 0
+    first_problem: str = ""
+    last: LastValue | None = None
+
+    @property
+    def open_ones(self) -> Sequence[Ref]:
+        """Give what nobody has decided on: what stops a release, and nothing else."""
+        return Joined(self.faults, self.rejected)
+
+    def undecided(self, most: int) -> tuple[str, ...]:
+        """Name what nobody has decided on, so many of it at most."""
+        return tuple(ref.name for ref in islice(self.open_ones, most))
+
+
+def rejected_of(told: Told) -> tuple[Ref, ...]:
+    """Give the pieces off their drawing and undecided, each named by what is so."""
+    return tuple(Ref(one.statement, one.about.id) for one in rejected(told.advice))
+
+
+def waits_of(
+    told: Told, snapshot: Snapshot, build: Build | None = None
+) -> tuple[Wait, ...]:
+    """Give what waits and what is to be checked first, the strongest first.
+
+    A piece of another build does not wait in this one.
+    """
+    return tuple(
+        Wait(
+            one.about.name,
+            one.statement if _told_by_itself(one) else f"check: {one.statement}",
+            one.step,
+            sort_of(one),
+        )
+        for one in told.open
+        if _here(snapshot.find(one.about, Piece), build)
+    )
+
+
+def _told_by_itself(one: Advice) -> bool:
+    """Tell whether advice says what is to be done, and not only what to look at."""
+    return one.grade is Grade.WAIT or one.topic == again.TOPIC
+
+
+def _here(piece: Piece | None, build: Build | None) -> bool:
+    return piece is None or build is None or is_in(piece, build)
