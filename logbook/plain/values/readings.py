@@ -9,20 +9,12 @@ from __future__ import annotations
 
 from logbook.plain.understanding import Reading
 from logbook.plain.values.figures import take_figure
+from logbook.plain.values.fitting import fit_to_the_rest
 from logbook.plain.values.names import measure, name_behind, name_last, names_behind
 from logbook.plain.values.senses import wanted_behind, wants, wants_size
 from logbook.plain.values.walk import Values, Walk
-from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.sentence import Sentence
-from logbook.quantity import quantity
-
-_BY_UNIT = {
-    "torque": "torque", "voltage": "voltage", "current": "current", "mass": "weight",
-    "temperature": "temperature", "resistance": "resistance", "force": "force",
-    "pressure": "pressure", "frequency": "frequency", "angle": "angle",
-}  # fmt: skip
-"""What a value is of, where only its unit tells: 0.4 N·m is a torque."""
 
 
 def find_values(sentence: Sentence) -> Values:
@@ -42,117 +34,8 @@ def find_values(sentence: Sentence) -> Values:
     walk.values.left_over += [
         word for word in walk.buffer if not word.tags & _EXPLAINED and not word.name
     ]
-    _placed_last(walk)
-    _warm_in_a_room(walk)
-    _like_the_others(walk)
-    names = sentence.lexicon.dimension_of
-    walk.values.readings = [
-        Reading(
-            one.value,
-            _fitting(one, names.get(one.what.lower(), one.what))
-            or _warm_at(walk, one)
-            or _BY_UNIT.get(one.value.dimension, ""),
-            one.place,
-        )
-        for one in walk.values.readings
-    ]
+    fit_to_the_rest(walk)
     return walk.values
-
-
-_LENGTHS = frozenset({"length", "width", "height", "thickness", "depth", "diameter"})
-
-
-def _fitting(one: Reading, what: str) -> str:
-    """Give the name of a value unless it can be none: a long run of 54 °C."""
-    return "" if what in _LENGTHS and one.value.dimension == "temperature" else what
-
-
-_PLACED = frozenset({"place", "structure", "article", "ordinal"})
-
-
-def _placed_last(walk: Walk) -> None:
-    """Give a value the place told last: flange 14.2, right-hand side; opening top left.
-
-    Only one value, which has no place of its own.
-    """
-    values, words = walk.values, walk.sentence.words
-    rows = [*clauses(walk.sentence)]
-    if not rows or len(values.readings) != 1 or values.readings[0].place:
-        return
-    start, end = rows[-1]
-    row = words[start:end]
-    alone = start > 0 and len(row) > 1 and "structure" in row[-1].tags
-    if not alone:
-        while row and not row[0].tags & {"place"}:
-            row = row[1:]
-    plain = all(
-        word.sort is Sort.WORD and word.name is None and word.tags & _PLACED
-        for word in (row[1:] if alone else row)
-    )
-    if not row or not plain or row[0].name is not None or row[0].sort is not Sort.WORD:
-        return
-    if len(row) == 1 and row[0].low in ("left", "right", "inside", "outside"):
-        return  # 0.15 clearance left; the file is right.
-    if any(tag.endswith(":past") for word in row for tag in word.tags):
-        return
-    value = values.readings[0]
-    placed = walk.sentence.text[row[0].start : row[-1].end]
-    values.readings[0] = Reading(value.value, value.what, placed)
-    walk.sentence.spans["place"] = [*row]
-
-
-_FAR = 4
-
-
-def _like_the_others(walk: Walk) -> None:
-    """Take the 24.1 of “23.6 V under load, 24.1 idle” for what its neighbour is."""
-    values, read = walk.values, walk.sentence.spans.get("readings", [])
-    typed = [one.value for one in values.readings if one.value.dimension != "length"]
-    if not typed or len({one.unit for one in typed}) > 1 or len(typed) == len(read):
-        return
-    if any("measures:length" in word.tags for word in values.measures):
-        return
-    bare = {
-        value.value
-        for word in read
-        if word.sort is Sort.NUMBER and not word.unit
-        for value in word.quantities("mm")
-    }
-    like, unit = float(typed[0].value), typed[0].unit
-    values.readings = [
-        Reading(quantity(one.value.value, unit, one.value.step), one.what, one.place)
-        if one.value.dimension == "length"
-        and one.value.value in bare
-        and like / _FAR < float(one.value.value) < like * _FAR
-        else one
-        for one in values.readings
-    ]
-
-
-def _warm_in_a_room(walk: Walk) -> None:
-    """Take the 49 of “room 22, lamp face 49” for as warm as it says the room is."""
-    values = walk.values
-    length = any("measures:length" in word.tags for word in values.measures)
-    heated = (
-        values.hours
-        or values.minutes
-        or any("face" in one.what for one in values.readings)
-    )
-    if values.room is None or length or not heated:
-        return
-    read = walk.sentence.spans.get("readings", [])
-    bare = all(not word.unit and word.whole is not None for word in read)
-    if (
-        read
-        and bare
-        and all(one.value.dimension == "length" for one in values.readings)
-    ):
-        values.readings = [
-            Reading(
-                quantity(one.value.value, "°C", one.value.step), one.what, one.place
-            )
-            for one in values.readings
-        ]
 
 
 _WANTED = frozenset({"wanted", "wanted_after"})
@@ -165,20 +48,6 @@ _EXPLAINED = frozenset(
         "attribution_drawing", "attribution_machine",
     }
 )  # fmt: skip
-
-
-def _warm_at(walk: Walk, one: Reading) -> str:
-    """Give the face of “61 °C @ face”, where nothing else names what is so warm."""
-    words = walk.sentence.words
-    for at, word in enumerate(words[:-2]):
-        warm = word.dimension == "temperature" == one.value.dimension
-        led = words[at + 1].low in ("@", "at", "at the", "on the")
-        noun = at + 3 if "article" in walk.sentence.tags(at + 2) else at + 2
-        what = walk.sentence.word(noun)
-        if warm and led and what is not None and what.name is None:
-            told = "structure" in what.tags and one.value.text == word.text
-            return what.low if told else ""
-    return ""
 
 
 def _told(walk: Walk, at: int, word: Word) -> None:
