@@ -1,9 +1,9 @@
 """A disposable index of the records; never a source of truth.
 
-The face of a project holds one `catalogue.Index`:
+Who asks it holds one `catalogue.Index`:
 
 - at start `Index.open_existing(root, path)`: at once, or None; what is there may
-  be behind the files, `newest` and `last_reading` fill the first screen from it;
+  be behind the files (the first rows of a start are read by `first.py` alone);
 - then, in the worker, `Index.open(root, path, progress)` where there was none
   (it builds in a child process and tells progress), and `bring_up_to_date()`;
 - after a save and after an editor's, `take_in(paths)`, paths relative to the

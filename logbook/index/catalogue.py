@@ -20,7 +20,7 @@ from logbook.index.changes import find_changes, is_record, keep
 from logbook.index.database import in_memory, open_database
 from logbook.index.fill import Progress
 from logbook.index.opening import connect
-from logbook.index.query import ALL, ENTRIES, Filter, LastReading, Line
+from logbook.index.query import ALL, ENTRIES, Filter, Line
 from logbook.index.reading import Read, Seen, read_again
 from logbook.index.rebuild import make
 from logbook.store.git.repository import Repository
@@ -168,25 +168,9 @@ class Index:
         """Give how many records there are of each kind."""
         return self._asking(query.counts)
 
-    def current_build(self) -> Line | None:
-        """Give the build being worked on."""
-        return self._asking(query.current_build)
-
-    def last_reading(self) -> LastReading | None:
-        """Give the reading that was taken last."""
-        return self._asking(query.last_reading)
-
-    def by_prefix(self, typed: str) -> list[Line]:
-        """Give the records whose id begins as typed."""
-        return self._asking(lambda db: query.by_prefix(db, typed))
-
     def called(self, typed: str, kind: str) -> list[Line]:
         """Give the records of a kind that a name, or the start of an id, can mean."""
         return self._asking(lambda db: query.called(db, typed, kind))
-
-    def path_of(self, identity: str) -> str | None:
-        """Give the file of a record, relative to the project."""
-        return self._asking(lambda db: query.path_of(db, identity))
 
     def mentions(self, identity: str) -> list[Line]:
         """Give the records that refer to this one, oldest first."""

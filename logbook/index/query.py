@@ -30,19 +30,6 @@ class Line:
     path: str
 
 
-@dataclass(frozen=True, slots=True)
-class LastReading:
-    """The reading taken last: what of which piece, where, and its value as typed."""
-
-    run: str
-    what: str
-    piece: str
-    place: str
-    state: str
-    value: str
-    at: datetime
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Filter:
     """Which records are asked for.
@@ -136,53 +123,11 @@ def counts(db: sqlite3.Connection) -> dict[str, int]:
     return dict(db.execute("SELECT kind, count(*) FROM record GROUP BY kind"))
 
 
-_OWN_BUILD = (
-    "FROM record r JOIN mention m ON m.record = r.id AND m.field = 'build' "
-    "WHERE r.entry = 1 AND r.build <> '' AND (m.to_id = r.build OR m.to_id = '' AND "
-    "EXISTS (SELECT 1 FROM name n WHERE n.name = m.to_name AND n.record = r.build)) "
-)
-
-
 def unit(db: sqlite3.Connection) -> str:
     """Give the unit of the project; empty where no project is on record."""
     asked = "SELECT value FROM record WHERE kind = 'project' ORDER BY key LIMIT 1"
     row = db.execute(asked).fetchone()
     return row[0] if row else ""
-
-
-def current_build(db: sqlite3.Connection) -> Line | None:
-    """Give the build the last entry belongs to, or a newer one, else the newest."""
-    builds = newest(db, Filter(kind="build"), 1)
-    asked = f"SELECT r.key {_OWN_BUILD} ORDER BY r.key DESC LIMIT 1"
-    last = db.execute(asked).fetchone()
-    if not last or not builds:
-        return builds[0] if builds else None
-    second = last[0] >> SLOTS << SLOTS
-    asked = f"SELECT r.moment, r.build {_OWN_BUILD} AND r.key >= ? AND r.key <= ? "
-    rows = db.execute(asked + "ORDER BY r.moment DESC, r.id DESC", (second, last[0]))
-    moment, build = rows.fetchone()
-    if moment_of(builds[0].when) > moment:
-        return builds[0]
-    return newest_of(db, "record r", ("r.id = ?", [build]), 1)[0]
-
-
-def last_reading(db: sqlite3.Connection) -> LastReading | None:
-    """Give the reading that was taken last."""
-    asked = (
-        "SELECT d.record, coalesce(w.title, d.what), coalesce(p.title, m.to_name, ''), "
-        "d.place, d.state, d.value, d.moment, r.offset_min FROM reading d "
-        "JOIN record r ON r.id = d.record LEFT JOIN record w ON w.id = d.what_id "
-        "LEFT JOIN mention m ON m.record = d.record AND m.field = 'piece' "
-        "LEFT JOIN record p ON p.id = m.target "
-        "ORDER BY d.moment DESC, d.record DESC, d.number DESC LIMIT 1"
-    )
-    row = db.execute(asked).fetchone()
-    if row is None:
-        return None
-    *told, moment, offset = row
-    run, what, piece, place, state, value = told
-    at = instant(moment, offset)
-    return LastReading(run, what, piece, place, state, value, at)
 
 
 def by_prefix(db: sqlite3.Connection, typed: str, limit: int = 12) -> list[Line]:
@@ -204,12 +149,6 @@ def called(db: sqlite3.Connection, typed: str, kind: str) -> list[Line]:
         if found := newest_of(db, "record r", where, 12):
             return found
     return [line for line in by_prefix(db, typed) if line.kind == kind]
-
-
-def path_of(db: sqlite3.Connection, identity: str) -> str | None:
-    """Give the file of a record, relative to the project."""
-    row = db.execute("SELECT path FROM record WHERE id = ?", (identity,)).fetchone()
-    return row[0] if row else None
 
 
 def mentions(db: sqlite3.Connection, identity: str) -> list[Line]:

@@ -160,7 +160,6 @@ def after_a_pull(stand: Stand) -> bool:
         index = Index.open_existing(stand.here, stand.database)
         assert index is not None
         index.newest(20)
-        index.last_reading()
         first.append(time.perf_counter() - start)
         touched: list[str] = []
         truth.append(seconds(lambda i=index, t=touched: t.extend(i.bring_up_to_date())))  # type: ignore[misc]

@@ -148,5 +148,5 @@ def test_an_id_is_found_by_its_beginning(tmp_path: Path) -> None:
     index = opened(top)
     for typed in ("7k2m", "7K2M9", "7k2m9qzd"):
         assert [line.title for line in index.search(typed)] == ["Lid riveted"]
-        assert [line.title for line in index.by_prefix(typed)] == ["Lid riveted"]
-    assert index.by_prefix("7k2") == []
+        assert [line.title for line in index.called(typed, "note")] == ["Lid riveted"]
+    assert index.called("7k2", "note") == []

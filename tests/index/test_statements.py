@@ -48,7 +48,7 @@ index = Index.open(top, Path({str(world.database(top))!r}))
 index.bring_up_to_date()
 index.take_in(["as-built/project.md"])
 assert index.newest(3) and index.search("178.62") and index.ranked("crossbar")
-assert index.current_build() and index.last_reading() and index.counts()
+assert index.called("crossbar", "part") and index.counts()
 print([name for name in {HEAVY!r} if name in sys.modules])
 """
     done = subprocess.run(

@@ -19,16 +19,6 @@ from logbook.store.git.through_commit import LIMIT_S
 
 
 @dataclass(frozen=True, slots=True)
-class Difference:
-    """A path that two commits differ in; `status` as git has it: A, M, D or T."""
-
-    path: str
-    status: str
-    old_blob: str
-    new_blob: str
-
-
-@dataclass(frozen=True, slots=True)
 class LogLine:
     """One commit in the history of a path."""
 
@@ -36,22 +26,6 @@ class LogLine:
     when: datetime
     author: str
     subject: str
-
-
-def differences(
-    repository: Repository, old: str, new: str, folder: str = "as-built"
-) -> tuple[Difference, ...] | None:
-    """List the paths under `folder` that differ between two commits."""
-    words = ("diff-tree", "-r", "-z", "--no-renames", "--no-commit-id")
-    answer = ask(repository.top, *words, old, new, "--", folder)
-    if not answer.good:
-        return None
-    fields = answer.fields()
-    found = []
-    for facts, path in zip(fields[::2], fields[1::2], strict=True):
-        _old_mode, _new_mode, old_blob, new_blob, status = facts.split(" ")
-        found.append(Difference(path, status, old_blob, new_blob))
-    return tuple(found)
 
 
 def content_at(repository: Repository, commit: str, path: str) -> bytes | None:

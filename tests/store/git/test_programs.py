@@ -62,15 +62,14 @@ def a_correction_waits(bench: Bench) -> None:
 
 
 def all_is_asked_and_saved(bench: Bench) -> None:
-    from logbook.store.git.history import content_at, differences, log_of
+    from logbook.store.git.history import content_at, log_of
 
-    found, old = bench.repository, bench.head()
+    found = bench.repository
     assert isinstance(state(found), Ready)
     assert bench.save().committed
     assert waiting(found) == ()
     new = found.head()
     assert new is not None
-    assert differences(found, old, new)
     assert log_of(found, NOTE)
     assert log_of(found, f"{FOLDER}/project.md")
     assert content_at(found, new, NOTE)
