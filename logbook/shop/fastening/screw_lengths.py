@@ -14,8 +14,7 @@ from logbook.shop.fastening.joint_inputs import (
     WASHER_COUNT,
     layers_of,
 )
-from logbook.shop.fastening.screws import at_least as at_least_long
-from logbook.shop.fastening.screws import length_limits, read_screw
+from logbook.shop.fastening.screws import length_limits, read_screw, shortest_from
 from logbook.shop.given import POSITIVE, Given, Input, Kind, at_least
 from logbook.shop.sums import Sum
 
@@ -66,7 +65,7 @@ def _compute_length(given: Given) -> Answer:
         least += engagement + given.count("washers") * given.number("washer_thickness")
         results.append(Result("engagement", engagement, "mm", 2, "thread that bites"))
     least = round(least, 9)
-    stock = at_least_long(least, given.word("series"))
+    stock = shortest_from(least, given.word("series"))
     return Answer(
         (
             *results,

@@ -223,7 +223,7 @@ def next_lengths(length: float, series: str) -> tuple[float | None, float | None
     return (max(shorter) if shorter else None, min(longer) if longer else None)
 
 
-def at_least(length: float, series: str) -> float:
+def shortest_from(length: float, series: str) -> float:
     """Give the shortest standard length that is not below `length`.
 
     Raises:
