@@ -8,7 +8,7 @@ others.
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Container, Iterable, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -123,6 +123,9 @@ def _file_rows(
             dirty.add(_forget(work, path))
         for read in reads:
             dirty |= _take(work, read)
+        insert(work.db, "file", [read.file_row() for read in reads])
+        rows = (row for read in reads for row in read.problem_rows())
+        insert(work.db, "problem", rows)
         reads, gone = [], []
         for identity in dirty - {""}:
             path = _standing(work, identity)
@@ -145,14 +148,13 @@ def _forget(work: _Work, path: str) -> str:
 
 
 def _take(work: _Work, read: Read) -> set[str]:
-    """Write a file's row; give the ids it touches, none where only times differ."""
+    """Give the ids a file touches, none where only times differ; its problems go."""
     asked = "SELECT sha256, record FROM file WHERE path = ?"
     held = work.db.execute(asked, (read.path,)).fetchone()
     first = read.path not in work.read
     work.read[read.path] = read
-    insert(work.db, "file", [read.file_row()])
-    work.db.execute("DELETE FROM problem WHERE path = ?", (read.path,))
-    insert(work.db, "problem", read.problem_rows())
+    if held:
+        work.db.execute("DELETE FROM problem WHERE path = ?", (read.path,))
     if held and held[0] == read.sha256 and read.sha256 and first:
         stands = "SELECT 1 FROM record WHERE id = ? AND path = ?"
         same = work.db.execute(stands, (read.record_id, read.path))
@@ -172,12 +174,15 @@ def _standing(work: _Work, identity: str) -> str:
 
 def _replace_records(work: _Work, touched: dict[str, str]) -> None:
     for identity in touched:
-        work.before[identity] = _Before(
-            work.web.kind(identity),
-            _names(work, identity),
-            work.web.links(identity),
-        )
+        kind = work.web.kind(identity)
+        if not kind:  # a new one: nothing is kept of it
+            work.before[identity] = _Before("", set(), ())
+            continue
+        names, links = _names(work, identity), work.web.links(identity)
+        work.before[identity] = _Before(kind, names, links)
         _remove(work, identity)
+    names_now: list[tuple[Any, ...]] = []
+    readings: list[tuple[Any, ...]] = []
     for identity, path in touched.items():
         record = work.read[path].parsed.record if path else None
         work.web.kinds[identity] = ""
@@ -185,13 +190,16 @@ def _replace_records(work: _Work, touched: dict[str, str]) -> None:
             rows = rows_of(record, path)
             work.now[identity] = rows
             work.web.kinds[identity] = rows.kind
-            names = [(name, identity, int(now)) for name, now in rows.names]
-            insert(work.db, "name", names)
-            insert(work.db, "reading", reading_rows(record))
-    for identity, rows in work.now.items():
-        mentions = enumerate(rows.mentions)
-        made = [mention_row(work.web, identity, n, one) for n, one in mentions]
-        insert(work.db, "mention", made)
+            names_now += [(name, identity, int(now)) for name, now in rows.names]
+            readings += reading_rows(record)
+    insert(work.db, "name", names_now)
+    insert(work.db, "reading", readings)
+    mentions = (
+        mention_row(work.web, identity, number, one)
+        for identity, rows in work.now.items()
+        for number, one in enumerate(rows.mentions)
+    )
+    insert(work.db, "mention", [*mentions])
 
 
 def _names(work: _Work, identity: str) -> set[tuple[str, bool]]:
@@ -241,7 +249,7 @@ def _moved_mentions(work: _Work) -> set[str]:
     names: set[str] = set()
     for identity, before in work.before.items():
         kind = work.web.kind(identity)
-        after = _names(work, identity)
+        after = set(work.now[identity].names) if identity in work.now else set()
         if kind != before.kind:
             found += work.db.execute(asked + "to_id = ?", (identity,)).fetchall()
             names |= {name for name, _ in before.names | after}
@@ -260,25 +268,26 @@ def _moved_mentions(work: _Work) -> set[str]:
 
 
 def _derive(work: _Work, affected: set[str]) -> None:
+    new: dict[int, tuple[Any, ...]] = {}
     for identity in affected:
         part, build = part_of(work.web, identity), build_of(work.web, identity)
         if identity in work.now:
-            _add(work, work.now[identity], part, build)
+            rows = work.now[identity]
+            key = _free_key(work.db, key_of(rows.record), new)
+            new[key] = record_row(rows, key, part, build)
         elif work.web.kind(identity):
             _place(work, identity, part, build)
+    by_key = [new[key] for key in sorted(new)]
+    insert(work.db, "record", by_key)
+    found = [(row[0], *row[-3:]) for row in by_key]
+    work.db.executemany(statements.ADD_SEARCH, found)
 
 
-def _add(work: _Work, rows: Rows, part: str, build: str) -> None:
-    key = _free_key(work.db, key_of(rows.record))
-    row = record_row(rows, key, part, build)
-    insert(work.db, "record", [row])
-    work.db.execute(statements.ADD_SEARCH, (key, *row[-3:]))
-
-
-def _free_key(db: sqlite3.Connection, key: int) -> int:
-    """Give the key itself, or the next free one of the same second."""
+def _free_key(db: sqlite3.Connection, key: int, taken: Container[int]) -> int:
+    """Give the key itself, or the next of the same second neither kept nor taken."""
     second, mask = key >> SLOTS << SLOTS, (1 << SLOTS) - 1
-    while db.execute("SELECT 1 FROM record WHERE key = ?", (key,)).fetchone():
+    asked = "SELECT 1 FROM record WHERE key = ?"
+    while key in taken or db.execute(asked, (key,)).fetchone():
         key = second | ((key + 1) & mask)
     return key
 

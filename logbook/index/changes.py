@@ -127,12 +127,12 @@ def _mostly_settled(db: sqlite3.Connection) -> bool:
 
 def _by_looking(db: sqlite3.Connection, root: Path) -> Changes:
     asked = "SELECT path, size, written_ns, changed_ns, inode FROM file"
-    known = {row[0]: row[1:] for row in db.execute(asked)}
+    known = {row[0]: row for row in db.execute(asked)}
     changes = Changes(anew=True)
     there = [f"{FOLDER}/{path}" for path in record_files(root / FOLDER)]
     base = str(root)
     for path in there:
-        if known.pop(path, None) != look(base, path):
+        if known.pop(path, None) != (path, *(look(base, path) or ())):
             changes.read.append(path)
     changes.gone = list(known)
     changes.folders = folder_rows(root, there)
