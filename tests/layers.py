@@ -14,7 +14,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 
 LAYERS: tuple[tuple[str, ...], ...] = (
-    ("errors",),
+    ("counting", "errors"),
     ("units",),
     ("quantity",),
     ("shop",),

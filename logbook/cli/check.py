@@ -15,6 +15,7 @@ from logbook.advice.faults.unsaid import unsaid
 from logbook.advice.ground.advice import Advice, as_facts
 from logbook.advice.stops import current_revisions, stops
 from logbook.cli import terms
+from logbook.counting import so_many
 from logbook.errors import Problem, ProblemsFound
 from logbook.project import Project
 from logbook.records.kinds.record import Record
@@ -79,12 +80,10 @@ def run(args: argparse.Namespace) -> int:
 
 def _counted(project: Project, found: _Found) -> str:
     """Count in one line what was told; what the exit code is about is always there."""
-    count = len(found.problems)
-    problems = f"{count} problem{'s' * (count != 1)}"
-    words = [f"{len(project.snapshot)} records", problems]
+    words = [so_many(project.snapshot, "record"), so_many(found.problems, "problem")]
     words += [f"{len(found.lost)} lost"] if found.lost else []
-    without = "releases without their record"
-    words += [f"{len(found.orphans)} {without}"] if found.orphans else []
+    torn = so_many(found.orphans, "release")
+    words += [f"{torn} without a record"] if found.orphans else []
     takes = ": logbook commit takes it" if found.waiting else ""
     words += [f"{len(found.undecided)} undecided"]
     return ", ".join([*words, f"{len(found.waiting)} waiting for git{takes}"])

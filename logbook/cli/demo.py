@@ -20,6 +20,7 @@ from pathlib import Path
 from types import ModuleType
 from typing import Any
 
+from logbook.counting import so_many
 from logbook.errors import BadInput, LogbookError
 from logbook.project import Project
 from logbook.records.kinds.happenings import Decision, Deviation, Failure, Run
@@ -143,14 +144,15 @@ def _git(folder: Path, *words: str, check: bool = True) -> str:
 def summary(project: Project, folder: Path) -> Iterator[str]:
     """Give the five lines the demo ends with."""
     snapshot = project.snapshot
-    count, commits = len(snapshot), _git(folder, "rev-list", "--count", "HEAD")
-    yield f"where     {folder} — {count} records in as-built/, {commits} commits"
+    records = so_many(snapshot, "record")
+    commits = so_many(int(_git(folder, "rev-list", "--count", "HEAD")), "commit")
+    yield f"where     {folder} — {records} in as-built/, {commits}"
     runs = [r for r in snapshot.all(Run) if r.readings]
     offs = [d for d in snapshot.all(Deviation) if d.wanted and d.found]
     measured = "; ".join(
         f"{_part(project, d)} {d.found} against {d.wanted}" for d in offs
     )
-    yield f"measured  {len(runs)} runs; {measured}"
+    yield f"measured  {so_many(runs, 'run')}; {measured}"
     failures = snapshot.all(Failure)
     yield "failed    " + "; ".join(
         f"{f.title} → {f.cure or 'no cure yet'}" for f in failures

@@ -10,6 +10,7 @@ from dataclasses import replace
 from logbook.advice.faults.unsaid import unsaid
 from logbook.cli import terms
 from logbook.cli.pages import stale_of
+from logbook.counting import so_many
 from logbook.errors import Refused
 from logbook.project import Project
 from logbook.publish.faults.carried import unchanged, warned
@@ -150,8 +151,9 @@ def _finish(
     for line in passed:
         print(f"passed over: {line}")
     print(
-        f"release {release.label}: {len(held)} revisions, {len(release.files)} files, "
-        f"{len(release.statements)} statements  [{release.id}]  {path}"
+        f"release {release.label}: {so_many(held, 'revision')}, "
+        f"{so_many(release.files, 'file')}, "
+        f"{so_many(release.statements, 'statement')}  [{release.id}]  {path}"
     )
     for line in same:
         print(terms.folded(line))

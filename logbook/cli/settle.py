@@ -7,6 +7,7 @@ import shlex
 import sys
 
 from logbook.cli import terms
+from logbook.counting import so_many
 from logbook.errors import NeedsAnswer, Problem
 from logbook.project import Project
 from logbook.records.making.settling import (
@@ -62,8 +63,7 @@ def _left_to_do(project: Project) -> list[str]:
     paths = unmerged(project.repository)
     if not paths:
         return []
-    word = "file" if len(paths) == 1 else "files"
-    held = f"git still holds {len(paths)} {word} as in conflict"
+    held = f"git still holds {so_many(paths, 'file')} as in conflict"
     return [f"{held}; then: git add {shlex.join(paths)} && git commit"]
 
 

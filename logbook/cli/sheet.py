@@ -8,6 +8,7 @@ from pathlib import Path
 
 from logbook.cli import names, terms
 from logbook.cli.sheet_entered import enter
+from logbook.counting import so_many
 from logbook.errors import BadInput
 from logbook.project import Project
 from logbook.publish.sheet.boxes import Box
@@ -64,7 +65,7 @@ def _print(project: Project, args: argparse.Namespace) -> int:
     if args.json:
         terms.answer(sheet=sheet.mark, build=sheet.build, boxes=_told(sheet.boxes))
     elif args.out:
-        print(f"{args.out}: sheet {sheet.mark}, {len(sheet.boxes)} boxes")
+        print(f"{args.out}: sheet {sheet.mark}, {so_many(sheet.boxes, 'box', 'boxes')}")
         print(
             f"typed in with: Ctrl-S on the bench, or logbook sheet --enter {sheet.mark}"
         )

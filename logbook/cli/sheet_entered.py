@@ -9,6 +9,7 @@ from logbook.advice.advisor import Advisor
 from logbook.advice.steps.going_past import Ask
 from logbook.cli import terms
 from logbook.cli.asking import Asking
+from logbook.counting import so_many
 from logbook.errors import LogbookError, NeedsAnswer
 from logbook.project import Project
 from logbook.publish.sheet.boxes import Box
@@ -57,7 +58,7 @@ def enter(project: Project, args: argparse.Namespace) -> int:
     typing.draft(draft)
     for remark in draft.remarks:
         print(remark, file=sys.stderr)
-    subject = f"{typing.purpose}: {typing.filled} boxes"
+    subject = f"{typing.purpose}: {so_many(typing.filled, 'box', 'boxes')}"
     done = terms.save(project, draft, subject, args) if draft.records else 0
     typing.settle(project.root, draft.new)
     return done
@@ -119,7 +120,8 @@ class _Walk:
         )
         typed = self._typing.texts
         if typed:
-            self._say(f"{self._typing.filled} boxes were typed before and are kept")
+            boxes = so_many(self._typing.filled, "box", "boxes")
+            self._say(f"typed before and kept: {boxes}")
         self._walk_from(max(typed, default=0))
 
     def back_to(self, box: Box) -> None:

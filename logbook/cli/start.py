@@ -7,6 +7,7 @@ import sys
 from pathlib import Path
 
 from logbook.cli import terms
+from logbook.counting import so_many
 from logbook.errors import BadInput, Refused
 from logbook.project import Project, repository_of
 from logbook.records.kinds.design import Project as ProjectRecord
@@ -60,7 +61,8 @@ def run(args: argparse.Namespace) -> int:
             **outcome,
         )
         return 0
-    print(f"{root / FOLDER}: unit {unit}, {len(taken)} of {len(proposed)} parts taken")
+    every = so_many(proposed, "part")
+    print(f"{root / FOLDER}: unit {unit}, {len(taken)} of {every} taken")
     for part in () if ask else taken:
         for doubt in part.doubts:
             print(f"note: {part.title}: {doubt}")
@@ -86,7 +88,9 @@ def _take_the_rest(args: argparse.Namespace, root: Path) -> int:
     found, _ = design_files(root) if unmade else ((), ())
     left = [part for part in propose_parts(found) if part.title in unmade]
     if not (args.yes and left):
-        how = f"start --yes, which takes the {len(left)} parts left" if left else ""
+        how = (
+            f"start --yes, which takes the {so_many(left, 'part')} left" if left else ""
+        )
         accepted = " or ".join(filter(None, (how, "another folder")))
         raise BadInput(f"{root / FOLDER} is a logbook already; accepted: {accepted}")
     at = terms.moment(args)

@@ -141,7 +141,7 @@ def test_evidence_names_entry_build_and_how_many_builds_saw_it(
 ) -> None:
     evidence = as_data(published, "1.0")["faults"][0]["evidence"]
     assert evidence[0] == "found on 2026-03-07, build 1"
-    assert evidence[1] == "seen in 1 of 1 builds that made an affected revision"
+    assert evidence[1] == "seen in the only build that made an affected revision"
 
 
 # -- what a holder reads ---------------------------------------------------------

@@ -255,7 +255,7 @@ def test_a_small_spread_on_a_large_size_is_drawn_in_double_precision() -> None:
         ("bar: ±0.1", "has no size"),
         ("bar: 3 ±0.1 lumpy", "found “lumpy”"),
         ("bar: 3 ±nan", "accepted"),
-        ("bar: + measured 1 2 3", "3 readings do not show a spread"),
+        ("bar: + measured 1 2 3", "3 readings cannot show a spread"),
         ("bar: 3 ±0.1 k 0", "more than 0"),
     ],
 )

@@ -20,6 +20,7 @@ from logbook.advice.changes.interchange import (
 from logbook.advice.ground.advice import Advice
 from logbook.advice.ground.register import Register, View
 from logbook.advice.joints.joints import joint_advice
+from logbook.counting import so_many
 from logbook.records.kinds.assembling import Joint, Line
 from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.ids import Ref
@@ -205,7 +206,7 @@ def undrawn(change: Change) -> str:
 def released_words(said: Sequence[Statement]) -> str:
     """Count the statements of a release by what they are: 3 steps, 1 gap."""
     counts = Counter(one.form for one in said)
-    return ", ".join(f"{n} {form}{'' if n == 1 else 's'}" for form, n in counts.items())
+    return ", ".join(so_many(n, form) for form, n in counts.items())
 
 
 def _counted(found: Impact) -> Iterator[str]:
@@ -217,10 +218,10 @@ def _counted(found: Impact) -> Iterator[str]:
         (_released(parts), "released statement"),
     ):
         if number:
-            yield f"{number} {word}{'' if number == 1 else 's'}"
+            yield so_many(number, word)
     fates = Counter(piece.fate for piece in found.pieces)
     for fate, number in fates.items():
-        yield f"{number} {'piece' if number == 1 else 'pieces'}: {fate.value}"
+        yield f"{so_many(number, 'piece')}: {fate.value}"
     yield number_words(found.number)
 
 

@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from logbook.advice.ground.advice import Advice
+from logbook.counting import so_many
 from logbook.errors import Problem
 from logbook.records.kinds.assembling import Line
 from logbook.records.kinds.design import Part
@@ -235,7 +236,7 @@ def _words(listed: Listed, wanted: int, taken: Tally | None) -> Iterator[str]:
         yield from _off(listed, wanted, taken)
     if listed.pack > 1:
         packs = -(-(wanted + listed.spare) // listed.pack)
-        yield f"bought by {listed.pack}, so {packs} {'pack' if packs == 1 else 'packs'}"
+        yield f"bought by {listed.pack}, so {so_many(packs, 'pack')}"
         if wanted == listed.pack:
             yield f"is {wanted} pieces or a pack?"
 

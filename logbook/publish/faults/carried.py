@@ -13,6 +13,7 @@ from logbook.advice.faults.doing import do_now, is_idle
 from logbook.advice.faults.failing import against
 from logbook.advice.faults.headline import titled
 from logbook.advice.faults.unplaced import unplaced
+from logbook.counting import so_many
 from logbook.records.kinds.design import Revision
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.made_public import Release
@@ -32,9 +33,8 @@ def warned(snapshot: Snapshot, release: Release) -> Iterator[str]:
         if is_idle(do_now(snapshot, fault)) or _cure_fails(snapshot, fault.fixed_by)
     ]
     if titles:
-        word = "fault" if len(titles) == 1 else "faults"
         yield (
-            f"{release.label} carries {len(titles)} known {word} without a cure: "
+            f"{release.label} carries {so_many(titles, 'known fault')} without a cure: "
             + "; ".join(titles)
         )
     unsaid = [titled(snapshot, fault) for fault in undecided_in(snapshot, release)]

@@ -31,7 +31,8 @@ def evidence(snapshot: Snapshot, erratum: Erratum) -> Iterator[str]:
     made = _builds_that_made(snapshot, erratum)
     if made:
         seen = len(builds & made)
-        yield f"seen in {seen} of {len(made)} builds that made an affected revision"
+        every = f"{seen} of {len(made)} builds" if len(made) > 1 else "the only build"
+        yield f"{'seen' if seen else 'not seen'} in {every} that made an affected revision"
 
 
 def what_differs(snapshot: Snapshot, erratum: Erratum) -> Iterator[str]:

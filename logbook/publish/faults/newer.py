@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from logbook.advice.faults.applies import faults_in, undecided_in
 from logbook.advice.faults.failing import NOBODY_SAID
+from logbook.counting import so_many
 from logbook.publish.faults.open_faults import open_faults
 from logbook.publish.html import anchor
 from logbook.publish.release.trials import tried_words
@@ -41,8 +42,7 @@ def newer_than(snapshot: Snapshot, release: Release) -> Newer | None:
         more = "more " if count else ""
         has += f" and {unsure} {more}of which nobody has said whether it has {them}"
     if seen := len(open_faults(snapshot, last)):
-        what = "1 thing" if seen == 1 else f"{seen} things"
-        has += f"; of {what} seen on the bench {NOBODY_SAID}"
+        has += f"; of {so_many(seen, 'thing')} seen on the bench {NOBODY_SAID}"
     return Newer(
         label=last.label,
         day=f"{last.when:%Y-%m-%d}",
@@ -60,7 +60,7 @@ def _counted(snapshot: Snapshot, release: Release, last: Release) -> str:
         return "no known fault so far"
     own = {fault.id for fault in faults_in(snapshot, release)}
     shared = sum(fault.id in own for fault in found)
-    said = f"{len(found)} known fault{'' if len(found) == 1 else 's'}"
+    said = so_many(found, "known fault")
     if not shared:
         return f"{said} of its own"
     if shared == len(found):

@@ -10,6 +10,7 @@ from hashlib import sha256
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+from logbook.counting import so_many
 from logbook.records.kinds.design import DesignFile
 from logbook.records.kinds.made_public import Release
 from logbook.store.designs.shape_files import read_shape
@@ -68,5 +69,5 @@ def control_words(shape: Shape, meant: str) -> str:
         said = [f"{size} {unit}"] if shape.unit else [size, unit]
         said[0] += " overall"
     if shape.circles:
-        said.append(f"{shape.circles} round hole{'' if shape.circles == 1 else 's'}")
+        said.append(so_many(shape.circles, "round hole"))
     return "; ".join(said)

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from logbook.advice.faults.drafted import affected_revision, same_size
 from logbook.advice.pieces.counts import Tally, tally
+from logbook.counting import so_many
 from logbook.quantity import Absent, Quantity
 from logbook.records.kinds import happenings
 from logbook.records.kinds.design import Characteristic, Part, Revision
@@ -198,7 +199,7 @@ def counted(snapshot: Snapshot, part: Part, revision: Revision | None) -> str:
         told = (speaks or own or found)[-1:]
     said = [_taken(snapshot, part, revision, *one) for one in told]
     if others := [taken for one, taken in found if all(one is not b for b, _ in told)]:
-        said.append(f"{len(others)} other builds: {_summed(others)}")
+        said.append(f"{so_many(others, 'other build')}: {_summed(others)}")
     return "; ".join(said)
 
 

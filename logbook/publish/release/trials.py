@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from logbook.counting import so_many
 from logbook.records.kinds import design, workshop
 from logbook.records.kinds.design import Revision
 from logbook.records.kinds.made_public import Release
@@ -106,8 +107,8 @@ def tried_words(snapshot: Snapshot, release: Release) -> str:
     count = len(best.made) + len(best.missing)
     but = f", all but {_listed(best.missing)}" if best.missing else ""
     return (
-        f"Untried as a whole: {best.build.title} made {len(best.made)} of its {count} "
-        f"parts{but}{_scrapped(best)}."
+        f"Untried as a whole: {best.build.title} made {len(best.made)} of its "
+        f"{so_many(count, 'part')}{but}{_scrapped(best)}."
     )
 
 

@@ -13,6 +13,7 @@ from textual import on, work
 from textual.binding import BindingType
 from textual.message import Message
 
+from logbook.counting import so_many
 from logbook.records.kinds.design import DesignFile, Part
 from logbook.records.states.pieces import pieces_of
 from logbook.records.states.tried import verdict_of
@@ -101,7 +102,7 @@ class Parts(Choosing):
             f"{shown_label(now)}, {verdict_of(snapshot, now)}" if now else "not drawn"
         )
         count = len(pieces_of(snapshot, part))
-        pieces = f" · {count} piece{'s' * (count != 1)}" if count else ""
+        pieces = f" · {so_many(count, 'piece')}" if count else ""
         return f"{said}{pieces}"
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from logbook.counting import so_many
 from logbook.records.kinds.design import Revision
 from logbook.screens.release.readied import Pages, Readied
 from logbook.screens.ruled.listing import Line
@@ -44,8 +45,9 @@ def _rows_of_release(ready: Readied) -> Iterator[Line]:
     state, _, words = ready.tried.partition(": ")
     yield Line("tried", "tried by", words, state.split()[0].casefold(), _ALARM)
     frozen = (
-        f"tag {release.tag} · {len(ready.goes_out)} revisions · "
-        f"{len(release.files)} files · {len(release.statements)} statements"
+        f"tag {release.tag} · {so_many(ready.goes_out, 'revision')} · "
+        f"{so_many(release.files, 'file')} · "
+        f"{so_many(release.statements, 'statement')}"
     )
     yield Line("frozen", "freezes", frozen, label, "$mark bold")
 

@@ -17,6 +17,7 @@ from textual.message import Message
 from textual.widgets import Input
 
 from logbook.advice.gaps.held_to_gap import suited_word
+from logbook.counting import so_many
 from logbook.errors import BadInput, LogbookError
 from logbook.publish.sheet.boxes import Box, Sort
 from logbook.publish.sheet.sheet_typing import SheetTyping
@@ -102,8 +103,8 @@ class JobSheetTyped(SavingSheet):
         self.follow_advice()
         self._at = max(self._typing.texts, default=0)
         if self._typing.texts:
-            count = self._typing.filled
-            self.tell(f"{count} boxes were typed before and are kept", label="kept")
+            boxes = so_many(self._typing.filled, "box", "boxes")
+            self.tell(f"typed before and kept: {boxes}", label="kept")
         self.line.focus()
         self.show()
         self.offer_kept(self._purpose)

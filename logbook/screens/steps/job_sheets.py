@@ -10,6 +10,7 @@ from textual import on, work
 from textual.binding import BindingType
 from textual.message import Message
 
+from logbook.counting import so_many
 from logbook.errors import LogbookError
 from logbook.publish.sheet.kept_sheets import (
     keep_sheet,
@@ -104,7 +105,7 @@ class Sheets(Choosing):
 
     def _words(self, one: SheetTyping) -> str:
         typed = f", {one.filled} typed and not saved" if one.texts else ""
-        return f"{len(one.boxes)} boxes{typed}"
+        return f"{so_many(one.boxes, 'box', 'boxes')}{typed}"
 
     def choose(self, chosen: Line) -> None:
         """Give the sheet and its build."""

@@ -12,6 +12,7 @@ from textual import on, work
 from textual.message import Message
 
 from logbook.advice.ground.advice import Advice
+from logbook.counting import so_many
 from logbook.errors import LogbookError
 from logbook.publish.sheet.boxes import Box
 from logbook.publish.sheet.sheet_asked import blank_words
@@ -164,7 +165,7 @@ class SavingSheet(AskingSheet):
         self.desk.write(self._job)
 
     def _saved(self, records: Sequence[Record]) -> None:
-        said = f"{self._typing.filled} boxes saved"
+        said = f"{so_many(self._typing.filled, 'box', 'boxes')} saved"
         clock_said = self._job.told if self._job is not None else ""
         said += f"; {clock_said}" if clock_said else ""
         try:

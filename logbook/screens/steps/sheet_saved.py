@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import datetime
 from functools import partial
 
+from logbook.counting import so_many
 from logbook.project import Project
 from logbook.publish.sheet.boxes import Sort
 from logbook.publish.sheet.sheet_typing import SheetTyping
@@ -76,5 +77,5 @@ def save_job(
         return draft
 
     after = partial(desk.clock.settle, clock) if clock is not None else None
-    subject = f"{typing.purpose}: {typing.filled} boxes"
+    subject = f"{typing.purpose}: {so_many(typing.filled, 'box', 'boxes')}"
     return Job(subject, make, after=after, said=lambda: "".join(ended))

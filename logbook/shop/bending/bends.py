@@ -11,6 +11,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from logbook.counting import so_many
 from logbook.errors import BadInput
 from logbook.shop.bending.neutral import (
     FAA_RADIUS,
@@ -78,8 +79,8 @@ def flat_parts(
     """
     if len(legs) != len(bends) + 1:
         raise BadInput(
-            f"legs: found {len(legs)} with {len(bends)} bends; accepted: one leg more "
-            "than bends"
+            f"legs: found {len(legs)} with {so_many(bends, 'bend')}; accepted: one leg "
+            "more than bends"
         )
     around: list[Bend | None] = [None, *bends, None]
     flats = []

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any
 
+from logbook.counting import so_many
 from logbook.errors import BadInput
 
 FEWEST_READINGS = 4
@@ -78,8 +79,8 @@ class Contributor:
             )
         if self.shape is Shape.MEASURED and len(self.readings) < FEWEST_READINGS:
             raise BadInput(
-                f"{self.name}: {len(self.readings)} readings do not show a spread; "
-                f"accepted: at least {FEWEST_READINGS}, or limits instead"
+                f"{self.name}: {so_many(self.readings, 'reading')} cannot show a "
+                f"spread; accepted: at least {FEWEST_READINGS}, or limits instead"
             )
 
     @property

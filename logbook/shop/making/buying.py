@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from logbook.counting import so_many
 from logbook.errors import BadInput
 from logbook.shop.answers import Answer, Column, Result, Rows
 from logbook.shop.given import POSITIVE, Given, Input, Kind, at_least, in_words
@@ -146,7 +147,8 @@ def _buy(given: Given) -> Answer:
     prices = given.exacts("prices")
     if len(prices) != len(sizes):
         raise BadInput(
-            f"prices: found {len(prices)} for {len(sizes)} packs; accepted: one each"
+            f"prices: found {len(prices)} for {so_many(sizes, 'pack')}; "
+            "accepted: one each"
         )
     units = {value.unit for value in given.values["prices"] if value.unit}
     if len(units) > 1:

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from logbook.counting import so_many
 from logbook.errors import BadInput
 from logbook.quantity import parse_quantity
 from logbook.shop.answers import Answer, Column, Result, Rows
@@ -48,7 +49,7 @@ def _sized(given: Given, name: str, counts: str) -> list[Blank]:
         numbers *= len(sizes)
     if len(numbers) != len(sizes):
         raise BadInput(
-            f"{in_words(counts)}: found {len(numbers)} for {len(sizes)} sizes; "
+            f"{in_words(counts)}: found {len(numbers)} for {so_many(sizes, 'size')}; "
             "accepted: one for all or one for each"
         )
     if sum(numbers) > MOST_BLANKS:

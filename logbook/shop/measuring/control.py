@@ -7,6 +7,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from logbook.counting import so_many
 from logbook.errors import BadInput
 from logbook.shop.answers import Answer, Column, Result, Rows
 from logbook.shop.digits import spread_places
@@ -50,7 +51,9 @@ def individuals(readings: Sequence[float], d2: float | None = None) -> Individua
         BadInput: fewer than three readings.
     """
     if len(readings) < 3:
-        raise BadInput(f"found {len(readings)} readings; accepted: at least three")
+        raise BadInput(
+            f"found {so_many(readings, 'reading')}; accepted: at least three"
+        )
     moved = [abs(after - before) for before, after in itertools.pairwise(readings)]
     pair = constants(2)
     mean, mean_range = _mean(readings), _mean(moved)

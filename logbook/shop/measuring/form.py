@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 
+from logbook.counting import so_many
 from logbook.errors import BadInput
 from logbook.shop.answers import Answer, Result
 from logbook.shop.given import ANY, POSITIVE, Given, Input, at_least, between
@@ -135,8 +136,8 @@ def _twist(given: Given) -> Answer:
     corners = given.numbers("corners")
     if len(corners) != 4:
         raise BadInput(
-            f"corners: found {len(corners)} heights; accepted: four, in order around "
-            "the part"
+            f"corners: found {so_many(corners, 'height')}; accepted: four, in order "
+            "around the part"
         )
     a, b, c, d = corners
     rise = (a - b) + (c - d)
