@@ -1,3 +1,5 @@
+"""When it happened, where an hour, a weekday or a second can be two things."""
+
 from __future__ import annotations
 
 from datetime import UTC, date, datetime

@@ -1,3 +1,5 @@
+"""The block of facts in a file: the line of each, and that it reads back the same."""
+
 from __future__ import annotations
 
 import pytest

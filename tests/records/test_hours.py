@@ -1,3 +1,5 @@
+"""Hours of a build: what was counted and what was said, each minute once."""
+
 from __future__ import annotations
 
 from dataclasses import replace

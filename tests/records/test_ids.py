@@ -1,3 +1,5 @@
+"""Ids, references and the names made of titles."""
+
 from __future__ import annotations
 
 import pytest

@@ -1,3 +1,5 @@
+"""Instants of drafted records: in the order they were logged."""
+
 from __future__ import annotations
 
 from datetime import timedelta

@@ -1,3 +1,5 @@
+"""All records at one moment: names, revisions, pieces, whatever the order of files."""
+
 from __future__ import annotations
 
 import random

@@ -1,3 +1,5 @@
+"""The bench: a line understood, asked about, taken, taken back, committed."""
+
 from __future__ import annotations
 
 from pathlib import Path

@@ -234,3 +234,15 @@ async def test_a_wrong_clipboard_is_refused_on_every_line(
         assert at.line.value == "178"
         assert at.line.has_focus
         assert f"{size:,} characters were pasted and not taken in" in at.seen
+
+
+async def test_what_was_being_typed_is_offered_after_a_crash(
+    shop: Path, own_state: Path
+) -> None:
+    async with bench(shop) as at:
+        await at.type("bed half ty")
+        await at.until(lambda: any(own_state.rglob("drafts/*.txt")))
+    orphaned(shop)
+    async with bench(shop) as at:
+        assert at.line.value == "bed half ty"
+        assert "this was being typed" in at.seen

@@ -1,3 +1,5 @@
+"""How everything looks: contrast, sizes, states in words; hostile text kept tame."""
+
 from __future__ import annotations
 
 import re
@@ -10,7 +12,7 @@ from rich.color import Color, ColorSystem
 from textual import constants
 from textual.events import Paste
 
-from logbook.records.kinds.happenings import Note, Run
+from logbook.records.kinds.happenings import Note
 from logbook.records.kinds.ids import new_id
 from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.ruled.look import ON_SHEET, PALETTES
@@ -218,53 +220,3 @@ async def test_what_is_pasted_becomes_one_line_without_control_signs(
         at.line.post_message(Paste("sanded\nthe \x1b[31mbed\x07"))
         await at.pilot.pause()
         assert at.line.value == "sanded the ␛[31mbed␇"
-
-
-async def test_the_last_entry_moves_to_another_build_once_that_is_said(
-    shop: Path,
-) -> None:
-    logged(shop, "build", "build 2")
-    async with bench(shop) as at:
-        await at.say("base opening 178.7")
-        last = project(shop).snapshot.all(Run)[-1]
-        assert last.build is not None
-        assert last.build.name == "build 2"
-        await at.do("f7", "1")
-        assert "“base opening 178.7” of" in at.words
-        assert "now of build 2" in at.words
-        assert project(shop).snapshot[last.id] == last
-        await at.do("enter")
-    moved = project(shop).snapshot[last.id]
-    assert isinstance(moved, Run)
-    assert moved.build is not None
-    assert moved.build.name == "build 1"
-
-
-async def test_one_key_goes_on_with_the_other_build(shop: Path) -> None:
-    logged(shop, "build", "build 2")
-    async with bench(shop) as at:
-        assert "build 2" in at.seen
-        await at.do("f4")
-        await at.say("base opening 178.7")
-    last = project(shop).snapshot.all(Run)[-1]
-    assert last.build is not None
-    assert last.build.name == "build 1"
-
-
-def left_by_a_dead_process(state: Path) -> None:
-    """Let the line kept last be that of a screen that is gone."""
-    [kept] = state.rglob("drafts/*.txt")
-    text = kept.read_text("utf-8")
-    kept.write_text(re.sub(r"process \d+", "process 999999999", text), "utf-8")
-
-
-async def test_what_was_being_typed_is_offered_after_a_crash(
-    shop: Path, own_state: Path
-) -> None:
-    async with bench(shop) as at:
-        await at.type("bed half ty")
-        await at.until(lambda: any(own_state.rglob("drafts/*.txt")))
-    left_by_a_dead_process(own_state)
-    async with bench(shop) as at:
-        assert at.line.value == "bed half ty"
-        assert "this was being typed" in at.seen

@@ -1,3 +1,5 @@
+"""A measuring run, key by key: places, repeats, questions, readings taken back."""
+
 from __future__ import annotations
 
 from pathlib import Path

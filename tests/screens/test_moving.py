@@ -168,3 +168,23 @@ async def test_work_moved_to_its_build_is_the_step_that_is_open_there(
     [moved] = job.make(project(folded)).records
     assert isinstance(moved, StepDone)
     assert moved.step is not None
+
+
+async def test_the_last_entry_moves_to_another_build_once_that_is_said(
+    shop: Path,
+) -> None:
+    logged(shop, "build", "build 2")
+    async with bench(shop) as at:
+        await at.say("base opening 178.7")
+        last = project(shop).snapshot.all(Run)[-1]
+        assert last.build is not None
+        assert last.build.name == "build 2"
+        await at.do("f7", "1")
+        assert "“base opening 178.7” of" in at.words
+        assert "now of build 2" in at.words
+        assert project(shop).snapshot[last.id] == last
+        await at.do("enter")
+    moved = project(shop).snapshot[last.id]
+    assert isinstance(moved, Run)
+    assert moved.build is not None
+    assert moved.build.name == "build 1"

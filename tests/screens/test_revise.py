@@ -11,7 +11,8 @@ from logbook.screens.part.revise import Revise
 from logbook.screens.part.revise_form import Form
 from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.conftest import logged
-from tests.screens.test_look import HOSTILE, SIZES, left_by_a_dead_process
+from tests.screens.test_kept_lines import orphaned
+from tests.screens.test_look import HOSTILE, SIZES
 
 
 @pytest.fixture
@@ -137,7 +138,7 @@ async def test_long_words_survive_a_terminal_that_goes_away(
         await at.settle()
         await at.do("escape")
         assert not isinstance(at.app.screen, Revise)
-    left_by_a_dead_process(own_state)
+    orphaned(faulty)
     async with bench(faulty) as at:
         await revising(at)
         assert "this was being filled in" in at.seen

@@ -131,3 +131,14 @@ async def test_a_window_opens_again_in_the_build_it_was_left_in(
     logged(shop, "build", "build 3")
     async with bench(shop, (100, 30)) as after:
         assert after.app.desk.shown.name == "build 3", "it was begun since"
+
+
+async def test_one_key_goes_on_with_the_other_build(shop: Path) -> None:
+    logged(shop, "build", "build 2")
+    async with bench(shop) as at:
+        assert "build 2" in at.seen
+        await at.do("f4")
+        await at.say("base opening 178.7")
+    last = project(shop).snapshot.all(Run)[-1]
+    assert last.build is not None
+    assert last.build.name == "build 1"
