@@ -31,8 +31,10 @@ def evidence(snapshot: Snapshot, erratum: Erratum) -> Iterator[str]:
     made = _builds_that_made(snapshot, erratum)
     if made:
         seen = len(builds & made)
-        every = f"{seen} of {len(made)} builds" if len(made) > 1 else "the only build"
-        yield f"{'seen' if seen else 'not seen'} in {every} that made an affected revision"
+        only = "seen in" if seen else "not seen in"
+        several = f"seen in {seen} of {len(made)} builds"
+        where = several if len(made) > 1 else f"{only} the only build"
+        yield f"{where} that made an affected revision"
 
 
 def what_differs(snapshot: Snapshot, erratum: Erratum) -> Iterator[str]:
