@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import argparse
 
-from logbook.advice.faults.trying import cure_words
 from logbook.cli import names, terms
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.table import kind_of
@@ -44,6 +43,9 @@ def run(args: argparse.Namespace) -> int:
 
 
 def _part(snapshot: Snapshot, part: Part) -> list[str]:
+    # What a cure came to asks all the gaps: nothing else that is shown needs them.
+    from logbook.advice.faults.trying import cure_words
+
     lines = []
     for revision in revisions_of(snapshot, part):
         lines.append(f"{shown_label(revision)}: {cure_words(snapshot, revision)}")
