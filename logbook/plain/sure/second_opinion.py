@@ -37,8 +37,12 @@ those read right it asked about 10 in 1,240.
 """
 LIKELY = 0.9
 """From here on a faint doubt is passed over."""
-TELLS = 0.8
-"""From here on a line no rule told is read as of the kind its words tell."""
+TELLS = 0.85
+"""From here on a line no rule told is read as of the kind its words tell.
+
+Of 459 such lines of 44 batches, each left out in its turn, it tells 81, 4 of them of
+another kind; from 0.8 on it were 89 and 7.
+"""
 OVERRULES = 0.95
 """From here on a line is read as of another kind than the rules chose.
 
