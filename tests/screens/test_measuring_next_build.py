@@ -50,9 +50,8 @@ async def test_a_part_of_an_earlier_build_begins_its_next_piece(second: Path) ->
     assert piece.build.name == "build 2"
 
 
-async def test_what_is_made_to_suit_is_held_to_what_its_gap_accepts(
-    shop: Path,
-) -> None:
+def made_to_suit(shop: Path) -> None:
+    """Let the crossbar be made last, to suit the opening of the base."""
     logged(
         shop, "part", "crossbar", "--process", "sawing", "--dimension", "length=179.7"
     )
@@ -60,6 +59,12 @@ async def test_what_is_made_to_suit_is_held_to_what_its_gap_accepts(
         shop, "gap", "bar in the opening", "base.opening - crossbar.length",
         "--limits", "0.1 to 0.5", "--last", "crossbar.length",
     )  # fmt: skip
+
+
+async def test_what_is_made_to_suit_is_held_to_what_its_gap_accepts(
+    shop: Path,
+) -> None:
+    made_to_suit(shop)
     async with bench(shop, (80, 24)) as at:
         await begun(at, "crossbar")
         await at.do("enter")
@@ -72,24 +77,14 @@ async def test_what_is_made_to_suit_is_held_to_what_its_gap_accepts(
         assert "DOES NOT SUIT" in at.seen
 
 
-async def measured(at: Bench, value: str) -> None:
-    await at.say(value)
-
-
 async def test_a_piece_made_to_suit_is_measured_again_within_the_same_limits(
     shop: Path,
 ) -> None:
-    logged(
-        shop, "part", "crossbar", "--process", "sawing", "--dimension", "length=179.7"
-    )
-    logged(
-        shop, "gap", "bar in the opening", "base.opening - crossbar.length",
-        "--limits", "0.1 to 0.5", "--last", "crossbar.length",
-    )  # fmt: skip
+    made_to_suit(shop)
     async with bench(shop, (80, 24)) as at:
         await begun(at, "crossbar")
         await at.do("enter")
-        await measured(at, "178.9")
+        await at.say("178.9")
         assert "does not suit" in at.words
         await at.do("escape", "escape")
         # the bench says what the run said
@@ -99,7 +94,7 @@ async def test_a_piece_made_to_suit_is_measured_again_within_the_same_limits(
         await at.do("enter")
         assert "made to suit, finish 178.30 mm" in at.seen
         assert "its gap gives none yet" not in at.words
-        await measured(at, "178.3")
+        await at.say("178.3")
         assert "178.3 mm within" in at.words
         await at.do("escape", "escape")
         assert "WITHIN" in at.seen
