@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import sys
 
-from logbook.advice.advisor import Advisor
 from logbook.advice.steps.going_past import GoingPast, going_past
 from logbook.advice.steps.passing import past_words
 from logbook.advice.steps.ticks import not_ticked_words
@@ -21,6 +20,9 @@ def goes_past(draft: Draft) -> GoingPast:
     """Give what waits and what is to be ticked before the steps in a draft."""
     if not any(isinstance(record, StepDone) for record in draft.new):
         return GoingPast()
+    # All advice there is: not for the many lines that tell of no step.
+    from logbook.advice.advisor import Advisor
+
     build = draft.build()
     known = build if build.id in draft.snapshot else None
     return going_past(draft, Advisor().update(draft.snapshot, known).open)
