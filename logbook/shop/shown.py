@@ -93,7 +93,7 @@ def answer_lines(answer: Answer, width: int = WIDTH) -> Iterable[str]:
         yield from _wrapped(line, 2, wide, hang=names + 2)
     for held in answer.tables:
         yield ""
-        yield from _table_lines(held, width)
+        yield from table_lines(held, width)
     yield ""
     yield from _why(answer, wide)
     if answer.note:
@@ -116,7 +116,8 @@ def _why(answer: Answer, wide: int) -> Iterable[str]:
         yield from _labelled("caution", one, wide)
 
 
-def _table_lines(held: Rows, width: int) -> Iterable[str]:
+def table_lines(held: Rows, width: int) -> Iterable[str]:
+    """Give the lines of a table, in blocks where it is wider than `width` columns."""
     heads = [f"{col.name} {col.unit}".strip() for col in held.columns]
     lines = [
         [

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from textual.widgets import Static
-
 from logbook.records.kinds.happenings import Note
 from logbook.screens.ruled.entry_line import EntryLine
+from logbook.screens.ruled.passage import Passage
 from logbook.screens.sums.calculator import SumSheet
 from logbook.shop.sums import all_sums
 from tests.screens.bench_keys import Bench, bench, project
@@ -15,7 +14,8 @@ from tests.screens.conftest import logged
 
 
 def answer(at: Bench) -> str:
-    return str(at.app.screen.query_one("#answer", Static).content)
+    shown = at.app.screen.query_one(Passage)
+    return "\n".join(f"{one.label}: {one.words}" for one in shown._said)
 
 
 async def test_every_sum_has_a_form_that_works_its_example_out(shop: Path) -> None:
@@ -49,6 +49,17 @@ async def test_a_result_is_logged_with_its_inputs(shop: Path) -> None:
     assert "flat" in note.title.lower()
     assert "formula: " in note.prose
     assert note.prose.startswith("From ")
+
+
+async def test_all_of_a_sum_stands_at_one_margin(shop: Path) -> None:
+    for size in ((60, 20), (80, 24), (120, 40)):
+        async with bench(shop, size) as at:
+            await sum_of(at, "bend-allowance", **BEND)
+            margins = at.app.screen.query("Row .margin")
+            shown = at.app.screen.query_one(Passage)
+            seen = {one.outer_size.width for one in margins if one.is_on_screen}
+            assert seen == {shown.margin}
+            assert "neutral factor" in at.seen
 
 
 BEND = {"bend_angle": "90", "radius": "1.0", "thickness": "2.0"}

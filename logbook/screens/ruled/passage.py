@@ -37,7 +37,10 @@ def bar(share: float, width: int) -> str:
 
 
 class Passage(Widget):
-    """Rows of margin and words; scrolled by whole rows."""
+    """Rows of margin and words; scrolled by whole rows.
+
+    Its `margin` is as wide as that of the rows it stands under.
+    """
 
     DEFAULT_CSS = "Passage { height: 1fr; min-height: 2; }"
 
@@ -46,6 +49,7 @@ class Passage(Widget):
         super().__init__(id=id)
         self._said: tuple[Say, ...] = ()
         self._first = 0
+        self.margin = MARGIN
 
     def show(self, said: Sequence[Say], *, anew: bool = True) -> None:
         """Say this; from its beginning, or where the eye was."""
@@ -73,10 +77,11 @@ class Passage(Widget):
     @property
     def width(self) -> int:
         """Columns there are for words."""
-        return max(self.size.width - BESIDE - 1, 10)
+        return max(self.size.width - self.margin - 3, 10)
 
     def _laid(self, width: int) -> list[Content]:
-        return [row for say in self._said for row in _rows(say, max(width, BESIDE + 8))]
+        room, margin = max(width - self.margin - 3, 7), self.margin
+        return [row for say in self._said for row in _rows(say, room, margin)]
 
     def render(self) -> RenderResult:
         """Draw the rows that are to be seen."""
@@ -87,17 +92,17 @@ class Passage(Widget):
         below = len(laid) - first - height
         if below > 0:
             shown[-1] = with_more(shown[-1], below, width)
-        blank = _row("", Content(""))
+        blank = _row("", Content(""), self.margin)
         shown += [blank] * (height - len(shown))
         return Content("\n").join(cut(row, width, pad=True) for row in shown)
 
 
-def _rows(say: Say, width: int) -> Iterator[Content]:
+def _rows(say: Say, room: int, margin: int) -> Iterator[Content]:
     words = Content(read_line(say.words)) if isinstance(say.words, str) else say.words
-    for at, line in enumerate(broken(words, width - BESIDE - 1) or [Content("")]):
-        yield _row("" if at else say.label, line)
+    for at, line in enumerate(broken(words, room) or [Content("")]):
+        yield _row("" if at else say.label, line, margin)
 
 
-def _row(label: str, words: Content) -> Content:
-    margin = cut(Content(read_line(label)), MARGIN - 1).plain.rjust(MARGIN - 1)
-    return Content.assemble((margin, "$quiet"), (" │ ", "$rule"), words)
+def _row(label: str, words: Content, margin: int) -> Content:
+    word = cut(Content(read_line(label)), margin - 1).plain.rjust(margin - 1)
+    return Content.assemble((word, "$quiet"), (" │ ", "$rule"), words)

@@ -8,9 +8,8 @@ from typing import ClassVar
 from textual import on, work
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.containers import VerticalScroll
 from textual.message import Message
-from textual.widgets import Input, Static
+from textual.widgets import Input
 
 from logbook.errors import LogbookError
 from logbook.screens.desk import news
@@ -18,14 +17,13 @@ from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.long_work import LongWork
 from logbook.screens.desk.news import Job
 from logbook.screens.ruled import verbs
-from logbook.screens.ruled.look import paragraph, sentence
+from logbook.screens.ruled.look import sentence
 from logbook.screens.ruled.passage import Passage
 from logbook.screens.ruled.rows import Row
 from logbook.screens.sums.sum_form import ANEW, NEXT, PREVIOUS, SumForm, Typed
 from logbook.screens.sums.sum_note import sum_job
-from logbook.screens.sums.sum_words import said_of
+from logbook.screens.sums.sum_words import answer_said, said_of
 from logbook.shop.answers import Answer
-from logbook.shop.shown import answer_lines
 from logbook.shop.sums import find_sum, work_out
 
 WORK = verbs.Verb("work", "work it out", "enter", "Work the sum out.")
@@ -74,14 +72,15 @@ class SumSheet(SumForm):
         """Lay out a line for each input, and the answer under them."""
         yield from super().body()
         yield Row("old", id="old")
-        yield VerticalScroll(Static("", id="answer", markup=False), id="answers")
-        yield Passage(id="does")
+        yield Passage(id="answer")
 
     def on_mount(self) -> None:
         """Start at the first input."""
         super().on_mount()
-        self.query_one("#answers").display = self.query_one("#old").display = False
-        self.query_one(Passage).show([*said_of(self._sum, with_inputs=False)])
+        self.query_one("#old").display = False
+        said = self.query_one(Passage)
+        said.margin = self.margin
+        said.show([*said_of(self._sum, with_inputs=False)])
 
     # -- what is said ------------------------------------------------------------
 
@@ -138,21 +137,15 @@ class SumSheet(SumForm):
         if worked.answer is not None:
             self._answer, self._of = worked.answer, worked.typed
             self.add_class("-worked")
-            lines = [*answer_lines(worked.answer)]
-            if lines[:1] == [self._sum.title]:  # it stands in the band
-                lines = lines[1:]
-            shown = "\n".join(lines).lstrip("\n")
-            self.query_one("#answer", Static).update(paragraph(shown))
-            self.query_one("#answers").display = True
-            self.query_one(Passage).display = False
+            shown = self.query_one(Passage)
+            shown.show([*answer_said(worked.answer, shown.width)])
             if worked.log:
                 self._log(worked.answer)
         self._show_age()
 
     def action_scroll(self, by: int) -> None:
         """Scroll the answer by a page."""
-        answers = self.query_one("#answers", VerticalScroll)
-        answers.scroll_relative(y=by * max(answers.size.height - 1, 1), animate=False)
+        self.query_one(Passage).page(by)
 
     def action_log(self) -> None:
         """Log the result of the inputs shown as a note; others are worked out first."""

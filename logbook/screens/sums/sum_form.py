@@ -49,6 +49,16 @@ class SumForm(EmptyingSheet):
         """What is worked out here."""
         return self._sum.title
 
+    @property
+    def heading_short(self) -> str:
+        """The name the sum is called by; what it does stands below."""
+        return self._sum.name
+
+    @property
+    def margin(self) -> int:
+        """Columns of the margin, for the names of inputs; as the styles have it."""
+        return 17 if self.has_class("-narrow") else 22
+
     def body(self) -> ComposeResult:
         """Lay out a line for each input, and what is accepted under them."""
         with VerticalScroll(id="inputs"):

@@ -4,8 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from logbook.screens.ruled.look import sentence
 from logbook.screens.ruled.passage import Say
-from logbook.shop.given import Input
+from logbook.shop.answers import Answer
+from logbook.shop.evidence import evidence
+from logbook.shop.given import Input, in_words
+from logbook.shop.shown import table_lines
 from logbook.shop.sums import Sum
 
 
@@ -43,6 +47,39 @@ def said_of(each: Sum, *, with_inputs: bool = True) -> Iterator[Say]:
             "example" if name == next(iter(each.example)) else "",
             f"{name.replace('_', ' ')} {words}",
         )
+
+
+def answer_said(answer: Answer, width: int) -> Iterator[Say]:
+    """Say what a sum came to, each result with its name, then why and how sure.
+
+    Tables take up to `width` columns.
+    """
+    for one in answer.alarms:
+        yield Say("warning", sentence("[$alarm bold]$words[/]", words=one))
+    wide = max((len(each.shown) for each in answer.results), default=0)
+    for each in answer.results:
+        value = each.shown.ljust(wide) if each.meaning else each.shown
+        words = sentence(
+            "[bold]$value[/]  [$quiet]$meaning[/]", value=value, meaning=each.meaning
+        )
+        yield Say(in_words(each.name), words)
+    for held in answer.tables:
+        yield Say("", "")
+        for at, line in enumerate(table_lines(held, width)):
+            yield Say("" if at else "table", line)
+    yield Say("", "")
+    yield from _why(answer)
+
+
+def _why(answer: Answer) -> Iterator[Say]:
+    said = [("warning", one) for one in answer.warnings if one not in answer.alarms]
+    said += [("assumed", one) for one in answer.assumptions]
+    said.append(("formula", answer.formula))
+    said += [("source", one) for one in answer.sources]
+    said += [("certainty", str(one)) for one in evidence(answer.sources)]
+    said += [("caution", one) for one in answer.cautions]
+    said += [("mind", answer.note)] if answer.note else []
+    yield from (Say(label, words) for label, words in said)
 
 
 def form_text(typed: Mapping[str, str]) -> str:
