@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from logbook.plain.lines import understand
+from logbook.plain.understanding import Kind, Verdict
 from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.kinds.happenings import Decision, Disposal
 from logbook.records.kinds.words import Disposition
@@ -44,3 +45,36 @@ def test_a_piece_that_stays_is_used_as_it_is(line: str) -> None:
     made = drafted(understand(line, WORDS), world(known(WORDS)))
     [disposal] = [one for one in made if isinstance(one, Disposal)]
     assert disposal.disposition is Disposition.USE_AS_IS
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "crooked lid stays, wont show",
+        "that lid can stay crooked, it's behind the lamp",
+        "lid 1 can stay the way it is, the scratch goes underneath",
+        "the tear-out on the crossbar can stay, it faces down",
+        "the dent in the lid can stay",
+        "the lid with the drip mark can go on as is",
+    ],
+)
+def test_what_is_amiss_and_may_stay_is_used_as_it_is(line: str) -> None:
+    told = understand(line, WORDS)
+    assert told.verdict is Verdict.TAKEN
+    [disposal] = (
+        one for one in drafted(told, world(known(WORDS))) if isinstance(one, Disposal)
+    )
+    assert disposal.disposition is Disposition.USE_AS_IS
+
+
+def test_what_befell_it_is_told_as_a_failure_though_it_may_stay() -> None:
+    told = understand("lid scratched but it can stay", WORDS)
+    assert (told.kind, told.facts.disposition) == (Kind.FAILURE, "use as is")
+
+
+@pytest.mark.parametrize(
+    "line", ["the gate can stay PLA", "lid can stay in the lamp", "the lid stay broke"]
+)
+def test_what_stays_otherwise_is_no_word_of_a_piece(line: str) -> None:
+    made = drafted(understand(line, WORDS), world(known(WORDS)))
+    assert not any(isinstance(one, Disposal) for one in made)

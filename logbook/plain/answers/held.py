@@ -7,6 +7,7 @@ from collections.abc import Collection
 from logbook.plain.answers.known_faults import held_to_faults
 from logbook.plain.answers.known_readings import held_to_readings
 from logbook.plain.answers.known_sizes import held_to_sizes
+from logbook.plain.answers.known_words import held_to_words
 from logbook.plain.answers.untold import held_to_untold
 from logbook.plain.understanding import Understanding
 from logbook.records.together.snapshot import Snapshot
@@ -21,8 +22,8 @@ def held_to_records(
     """
     if line.amends is not None:
         return line
-    line = held_to_untold(
-        held_to_readings(line, snapshot, answered), snapshot, answered
-    )
+    line = held_to_readings(line, snapshot, answered)
+    line = held_to_words(line, snapshot, answered)
+    line = held_to_untold(line, snapshot, answered)
     line = held_to_sizes(line, snapshot, answered)
     return held_to_faults(line, snapshot, answered)

@@ -36,7 +36,7 @@ def held_to_readings(
     if len(parts) != 1 or not _may_correct(line):
         return line
     for taken in _of_the_size(line, snapshot, parts[0]):
-        new = _other_figure(line, taken.reading)
+        new = _other_figure(line, taken.reading) or _last_said(line, taken.reading)
         if new is None or _drawn_so(snapshot, taken.reading):
             continue
         old, entry = taken.reading.value, taken.run
@@ -96,6 +96,20 @@ def _other_figure(line: Understanding, reading: Reading) -> Quantity | None:
 
 
 _TWO = 2
+
+
+def _last_said(line: Understanding, reading: Reading) -> Quantity | None:
+    """Give the one figure of “wrote that wrong, …”, where it may be said of this."""
+    if not any(PUTS_RIGHT in doubt.question for doubt in line.doubts):
+        return None
+    old = reading.value
+    if len(line.facts.readings) != 1 or not isinstance(old, Quantity) or old.metal:
+        return None
+    [told] = line.facts.readings
+    named = not told.what or told.what.casefold() == reading.what.name.casefold()
+    if not named or told.value.metal or old.dimension != told.value.dimension:
+        return None
+    return None if _alike(old, told.value) else told.value
 
 
 def _drawn_so(snapshot: Snapshot, reading: Reading) -> bool:

@@ -15,6 +15,7 @@ from logbook.plain.kinds.decisions import decided
 from logbook.plain.kinds.dispositions import disposed
 from logbook.plain.kinds.drawn import drawn
 from logbook.plain.kinds.joints import counted, joint_made
+from logbook.plain.kinds.left_be import left_be
 from logbook.plain.kinds.mishaps import failed
 from logbook.plain.kinds.orders import ordered
 from logbook.plain.kinds.revisions import revised
@@ -264,6 +265,7 @@ _RULES: tuple[Callable[[Sentence, Values], Choice | None], ...] = (
     _of_papers,
     said_absent,
     revised,
+    left_be,
     failed,
     attributed,
     substituted,

@@ -60,9 +60,11 @@ _PLAIN = (Kind.NOTE, Kind.QUESTION)
 
 def made_sure(sentence: Sentence, line: Understanding) -> Understanding:
     """Give the line, to be asked about first where it bears a sign of a misreading."""
-    if line.verdict is Verdict.KEPT or line.kind in _PLAIN:
-        return line
     reading = Unread(sentence, line)
+    if line.verdict is Verdict.KEPT or line.kind in _PLAIN:
+        denied = line.verdict is Verdict.KEPT and _denies(sentence)
+        doubts = corrects(reading) if denied else iter(())
+        return next((replace(line, doubts=(doubt,)) for doubt in doubts), line)
     for doubt in corrects(reading):
         return replace(line, doubts=(doubt,))
     if line.verdict is not Verdict.TAKEN:
@@ -72,6 +74,11 @@ def made_sure(sentence: Sentence, line: Understanding) -> Understanding:
         for doubt in sign(reading):
             return replace(line, doubts=(in_full(doubt, line.kind), *line.doubts))
     return line
+
+
+def _denies(sentence: Sentence) -> bool:
+    """See the not of “sorry, it was PETG not PLA”, with what is so beside it."""
+    return any(word.low == "not" for word in sentence.words[1:])
 
 
 _OF_THE_PART: tuple[Callable[[Unread], Iterator[Doubt]], ...] = (

@@ -70,7 +70,8 @@ def corrects(reading: Unread) -> Iterator[Doubt]:
     What it says is not the drawing's; the entry is to be put right where it stands.
     """
     for word in reading.sentence.words:
-        if "corrects" in word.tags or _is_put_right(reading, word):
+        headed = word.start == 0 and _HEADED.match(reading.sentence.text)
+        if "corrects" in word.tags or headed or _is_put_right(reading, word):
             question = (
                 f"“{word.text}”: {PUTS_RIGHT}: open it and type the value "
                 f"there; keep these words as a note?"
@@ -84,6 +85,10 @@ def corrects(reading: Unread) -> Iterator[Doubt]:
         yield Doubt("kind", question, ("only a note",))
 
 
+_HEADED = re.compile(
+    r"(?i)(?:a )?(?:typo|wrong|mistake|error|slip|mistyped|misspel(?:t|led))\s*[,:;-]"
+)
+"""Typo: …, wrong, …: what follows is how it should have been said."""
 _OF_ANOTHER = re.compile(
     r"(?i)\d.*\b((?:was|is|were) not (?:(?:of|on|for) )?the [^,;]+)[,;] ?"
     r"(?:but|it (?:was|is)|that (?:was|is)) (?:(?:of|on|for) )?the\b"

@@ -14,7 +14,8 @@ from dataclasses import replace
 from logbook.plain.named.names import singular
 from logbook.plain.sure.chances import chance_of
 from logbook.plain.sure.likely import likely, signs_of
-from logbook.plain.sure.unread import CALLED
+from logbook.plain.sure.of_events import corrects
+from logbook.plain.sure.unread import CALLED, Unread
 from logbook.plain.understanding import (
     NO_PART,
     SURE_ENOUGH,
@@ -107,7 +108,9 @@ def weighed(
         return line
     by_kind = likely(signs_of(sentence))
     if untold:
-        return line if line.doubts else _told_by_words(sentence, line, by_kind, read_as)
+        if line.doubts or any(corrects(Unread(sentence, line))):
+            return line
+        return _told_by_words(sentence, line, by_kind, read_as)
     if _of_no_part(sentence, line) and by_kind[line.kind] >= LIKELY:
         plain = of_no_part(read_as(None))
         return plain if plain.verdict is Verdict.TAKEN else line

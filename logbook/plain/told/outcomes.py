@@ -7,6 +7,7 @@ from typing import Any
 from logbook.plain.kinds.blame import drawn_wrong, my_machine
 from logbook.plain.kinds.choice import FIGURES, Choice
 from logbook.plain.kinds.dispositions import mere_noun, repairs
+from logbook.plain.kinds.left_be import left_at
 from logbook.plain.told.causes import until
 from logbook.plain.understanding import Kind
 from logbook.plain.words.figures import Sort, Word
@@ -83,6 +84,11 @@ def disposition(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     marred = any("fail:past" in sentence.tags(at) for at in range(1, 4))
     kept = choice.kind is Kind.DECISION and (sentence.named("piece") or marred)
     told_by = sentence.word(choice.at)
+    stays = left_at(sentence)
+    befell = choice.kind is Kind.FAILURE and bool(sentence.named("part"))
+    if stays is not None and (stays == choice.at or befell):
+        sentence.note("disposition", sentence.words[stays])
+        return {"disposition": "use as is"}
     if kept and told_by is not None and told_by.low.split(" ")[0] in _KEEPS:
         sentence.note("disposition", told_by)
         return {"disposition": "use as is"}

@@ -1,0 +1,52 @@
+"""What is amiss and left so: the dent in the lid can stay, the crooked one stays."""
+
+from __future__ import annotations
+
+from logbook.plain.kinds.choice import Choice, adjectival, parts_named
+from logbook.plain.understanding import Kind
+from logbook.plain.values.walk import Values
+from logbook.plain.words.figures import Sort
+from logbook.plain.words.sentence import Sentence
+
+_MAY = frozenset({"can", "may", "could", "shall"})
+_ON = frozenset({"stay", "go on", "remain", "stay on", "go in", "be used"})
+
+
+def left_be(sentence: Sentence, _: Values) -> Choice | None:
+    """See a part that may stay as it is, whatever is wrong with it.
+
+    Where it is told that something befell it, that is a failure and what is done.
+    """
+    at = left_at(sentence)
+    if at is None or not any(one < at for one in parts_named(sentence)):
+        return None
+    if any(_befell(sentence, one) for one in range(at)):
+        return None
+    return Choice(Kind.DECISION, 0.85, at)
+
+
+def left_at(sentence: Sentence) -> int | None:
+    """Give where a line says that something may stay, or stays as it is."""
+    for at, word in enumerate(sentence.words[1:], 1):
+        may = sentence.words[at - 1].low in _MAY and word.low in _ON
+        stays = word.low == "stays" and "as_is" in word.tags
+        if (may or stays) and _and_no_more(sentence, at + 1):
+            return at
+    return None
+
+
+def _and_no_more(sentence: Sentence, at: int) -> bool:
+    """Tell whether nothing follows but how it is: as is, crooked, the way it is."""
+    following, then = sentence.word(at), sentence.word(at + 1)
+    if following is None or following.sort is Sort.MARK:
+        return True
+    way = following.low == "the" and then is not None and then.low == "way"
+    crooked = "fail" in following.tags and "adjective" in following.tags
+    return way or crooked or "as_is" in following.tags
+
+
+def _befell(sentence: Sentence, at: int) -> bool:
+    """Tell whether a verb says what happened: scratched, and not the scratched lid."""
+    return "fail:past" in sentence.tags(at) and not (
+        adjectival(sentence, at) or "article" in sentence.tags(at - 1)
+    )
