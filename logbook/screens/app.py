@@ -20,6 +20,7 @@ from textual.driver import Driver
 from textual.screen import Screen
 from textual.timer import Timer
 
+from logbook.counting import so_many
 from logbook.screens.bench.glimpse import glimpse
 from logbook.screens.bench.opening import Opening
 from logbook.screens.desk.turns import take_short_turns
@@ -156,7 +157,12 @@ class LogbookApp(KeysInOrder[None]):
         build = self.desk.build or message.glance.build
         last = suited_last(told, message.snapshot, build, message.glance.last)
         seen = replace(
-            message.glance, waits=known.waits, rejected=known.rejected, last=last
+            message.glance,
+            waits=known.waits,
+            rejected=known.rejected,
+            amiss=known.amiss,
+            first_amiss=known.first_amiss,
+            last=last,
         )
         message.glance = self.desk.glance = seen
         self.desk.words = message.words
@@ -173,7 +179,7 @@ class LogbookApp(KeysInOrder[None]):
 
     def on_advised(self, message: news.Advised) -> None:
         """Keep new advice, and show it."""
-        from logbook.screens.desk.glance import rejected_of, waits_of
+        from logbook.screens.desk.glance import first_of, rejected_of, waits_of
         from logbook.screens.desk.last_value import suited_last
 
         self.desk.advice, self.desk.advised = message.told, (message.build,)
@@ -181,11 +187,14 @@ class LogbookApp(KeysInOrder[None]):
             self.desk.glance,
             waits=waits_of(message.told, message.snapshot, message.build),
             rejected=rejected_of(message.told),
+            amiss=len(message.told.problems),
+            first_amiss=first_of(message.told.problems),
             last=suited_last(
                 message.told, message.snapshot, message.build, self.desk.glance.last
             ),
         )
         self._pass_on(message)
+        self._show_standing()
 
     def _changed(self, message: news.Written | news.Undone) -> None:
         self._waits += 1
@@ -246,7 +255,7 @@ class LogbookApp(KeysInOrder[None]):
 
     def _show_standing(self) -> None:
         problems = self.desk.glance.problems
-        said = f"{problems} problem{'s' * (problems != 1)} · " if problems else ""
+        said = f"{so_many(problems, 'problem')} · " if problems else ""
         self._clock = self.desk.clock_words()
         shorter = self.desk.clock_words(short=True)
         git = f"{self._waits} not in git yet" if self._waits else "all in git"

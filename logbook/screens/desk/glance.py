@@ -15,6 +15,7 @@ from logbook.advice.ground.advice import Advice
 from logbook.advice.pieces import again
 from logbook.advice.steps.passing import WaitSort, sort_of
 from logbook.advice.stops import rejected
+from logbook.errors import Problem
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.words import Grade
 from logbook.records.kinds.workshop import Build, Piece
@@ -49,7 +50,9 @@ class Glance:
     """Everything the first screen says besides the entries.
 
     `read` tells that the records were looked at: before that nothing is known.
-    `rejected` is named by the advice, as `waits` is: what is off its drawing.
+    `rejected` is named by the advice, as `waits` is: what is off its drawing. So is
+    what is `amiss`: records that contradict each other; `unread` is what is wrong in
+    the files themselves.
     """
 
     read: bool = False
@@ -62,8 +65,10 @@ class Glance:
     faults: tuple[Ref, ...] = ()
     rejected: tuple[Ref, ...] = ()
     bare: tuple[str, ...] = ()
-    problems: int = 0
-    first_problem: str = ""
+    unread: int = 0
+    first_unread: str = ""
+    amiss: int = 0
+    first_amiss: str = ""
     last: LastValue | None = None
 
     @property
@@ -71,9 +76,32 @@ class Glance:
         """Give what nobody has decided on: what stops a release, and nothing else."""
         return Joined(self.faults, self.rejected)
 
+    @property
+    def problems(self) -> int:
+        """How many problems `check` counts."""
+        return self.unread + self.amiss
+
+    @property
+    def first_problem(self) -> str:
+        """The problem to mend first: what cannot be read makes most of the others."""
+        return self.first_unread or self.first_amiss
+
     def undecided(self, most: int) -> tuple[str, ...]:
         """Name what nobody has decided on, so many of it at most."""
         return tuple(ref.name for ref in islice(self.open_ones, most))
+
+
+def first_of(problems: Sequence[Problem]) -> str:
+    """Say the problem to mend first: a conflict is what makes most of the others.
+
+    What is wrong comes before the file it is in, since a low screen cuts the end.
+    """
+    ordered = sorted(problems, key=lambda one: one.found != "a merge conflict")
+    for one in ordered[:1]:
+        field = f"{one.field}: " if one.field else ""
+        where = f"{one.file}:{one.line}" if one.line else one.file
+        return f"{field}{one.found}; accepted: {one.accepted} · in {where}"
+    return ""
 
 
 def rejected_of(told: Told) -> tuple[Ref, ...]:

@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 
-from logbook.errors import Problem
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import Deviation, Disposal, Entry, Failure
 from logbook.records.kinds.ids import Ref
@@ -21,7 +20,7 @@ from logbook.records.states.pieces import current_build
 from logbook.records.together.references import part_of
 from logbook.records.together.refs_held import refs_in
 from logbook.records.together.snapshot import Snapshot
-from logbook.screens.desk.glance import Glance
+from logbook.screens.desk.glance import Glance, first_of
 from logbook.screens.desk.interleaved import revisions_in
 from logbook.screens.desk.last_value import last_value
 from logbook.screens.desk.of_build import entries_of, is_in
@@ -56,8 +55,8 @@ class Glancing:
             where_when=when,
             faults=self._faults,
             bare=tuple(self._bare(snapshot, build)),
-            problems=len(snapshot.problems),
-            first_problem=_first(snapshot.problems),
+            unread=len(snapshot.problems),
+            first_unread=first_of(snapshot.problems),
             last=last_value(snapshot, entries),
         )
 
@@ -130,19 +129,6 @@ def _pieces(snapshot: Snapshot) -> Pieces:
             if part is not None:
                 found[part.id][piece.id] = piece
     return found
-
-
-def _first(problems: Sequence[Problem]) -> str:
-    """Say the problem to mend first: a conflict is what makes most of the others.
-
-    What is wrong comes before the file it is in, since a low screen cuts the end.
-    """
-    ordered = sorted(problems, key=lambda one: one.found != "a merge conflict")
-    for one in ordered[:1]:
-        field = f"{one.field}: " if one.field else ""
-        where = f"{one.file}:{one.line}" if one.line else one.file
-        return f"{field}{one.found}; accepted: {one.accepted} · in {where}"
-    return ""
 
 
 def _where(
