@@ -165,6 +165,7 @@ def _fault(part: str, do: str, remake: str, take: str, number: int) -> KnownFaul
         fix="", fixed_in="", fits_with="",
         but="", again="", instead="", status="", drafted=False, evidence=(),
         entries=(), photos=(), statements=(), table=(), newest_entry="", worded="",
+        unlisted=(), differs=(),
     )  # fmt: skip
 
 

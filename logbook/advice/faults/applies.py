@@ -45,10 +45,10 @@ def applies(snapshot: Snapshot, erratum: Erratum, release: Release) -> bool:
         return False
     if spared(erratum, release):
         return False
+    if cured_in(snapshot, erratum, release):
+        return False
     held = revisions_in(snapshot, release)
     said = [standing(snapshot, erratum, revision) for revision in held]
-    if any(words.startswith(FIXED) for words in said):
-        return False
     if any(has_it(words) for words in said):
         return True
     if any(spared(erratum, revision) for revision in held):
@@ -59,11 +59,22 @@ def applies(snapshot: Snapshot, erratum: Erratum, release: Release) -> bool:
     return before is not None and says_the_same(snapshot, erratum, before, release)
 
 
+@once
+def cured_in(snapshot: Snapshot, erratum: Erratum, release: Release) -> str:
+    """Say how a revision of a release cures a fault; empty where none does.
+
+    It may be that of another part: a seat is drawn wider for a lamp that comes wider.
+    """
+    held = revisions_in(snapshot, release)
+    said = (standing(snapshot, erratum, revision) for revision in held)
+    return next((words for words in said if words.startswith(FIXED)), "")
+
+
 def undecided(snapshot: Snapshot, erratum: Erratum, release: Release) -> bool:
     """Tell whether nobody said if a release still has a fault that came before it."""
     if applies(snapshot, erratum, release) or erratum.status in DROPPED:
         return False
-    if spared(erratum, release):
+    if spared(erratum, release) or cured_in(snapshot, erratum, release):
         return False
     if is_unplaced(erratum):
         return True
@@ -124,9 +135,9 @@ def standing(snapshot: Snapshot, erratum: Erratum, revision: Revision) -> str:
     part = snapshot.find(revision.part, design.Part)
     line = list(revisions_of(snapshot, part) if part else ())
     known = [one for one in affected if one in line]
-    if revision not in line or (cure is not None and cure not in line):
+    if revision not in line:
         return NOT_AFFECTED
-    if cure is not None and line.index(revision) >= line.index(cure):
+    if cure in line and line.index(revision) >= line.index(cure):
         return _cured(snapshot, erratum, revision)
     if not known:
         return NOT_AFFECTED

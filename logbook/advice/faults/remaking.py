@@ -21,7 +21,7 @@ from logbook.advice.faults.fixing import fixed
 from logbook.advice.faults.same_fault import sameness
 from logbook.advice.faults.trying import entries_of
 from logbook.advice.faults.undrawn import undrawn
-from logbook.records.kinds.design import Revision
+from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.made_public import Erratum
 from logbook.records.kinds.words import Disposition
 from logbook.records.kinds.workshop import Piece
@@ -56,12 +56,25 @@ def remake_words(
                 return f"not yet: {same}"
     if said != "yes":
         return said
+    if remade(snapshot, erratum) is not None:
+        part = snapshot.find(erratum.part, Part)
+        return f"yes, if your {part.title} has it" if part else said
     for entry in entries_of(snapshot, erratum):
         done = disposition_of(snapshot, entry)
         piece = snapshot.find(entry.piece, Piece)
         if done in _MENDED and piece is not None:
             return f"yes, if yours has it; {piece.title} itself was {DONE[done]}"
     return said
+
+
+def remade(snapshot: Snapshot, erratum: Erratum) -> Part | None:
+    """Give the part that is made again against a fault, where it is another than its.
+
+    A lamp that comes wider stays; the seat that was drawn too narrow for it does not.
+    """
+    now = better(snapshot, erratum)
+    part = part_of(snapshot, now) if now else None
+    return None if part is snapshot.find(erratum.part, Part) else part
 
 
 def older_pieces(snapshot: Snapshot, revision: Revision) -> str:
@@ -110,8 +123,7 @@ def _rather(snapshot: Snapshot, held: Revision, revision: Revision) -> str:
     To that which takes the place of this one; where a fault came back in this one, to
     one before it that cures another fault of what is held.
     """
-    own = own_faults(snapshot, revision)
-    later = cure_of(snapshot, own[-1]) if own else None
+    later = _in_its_place(snapshot, revision)
     if later is not None and not is_withdrawn(snapshot, revision):
         said = _joined(_past(snapshot, held, later))
         place = f"{later.title} takes the place of {revision.title}"
@@ -136,12 +148,23 @@ def _against(snapshot: Snapshot, revision: Revision) -> tuple[str, str]:
     own = own_faults(snapshot, revision)
     if not own:
         return "", ""
-    cure = cure_of(snapshot, own[-1])
+    cure = _in_its_place(snapshot, revision)
     if cure is not None:
         return f"no: {cure.title} takes its place", ""
     if came := _came_back(snapshot, revision):
         return f"not yet: {came}", ""
     return "", f"; but: {told_of(snapshot, own[-1])}"
+
+
+def _in_its_place(snapshot: Snapshot, revision: Revision) -> Revision | None:
+    """Give the revision of its own part that cures what is wrong with a revision.
+
+    What another part's revision cures leaves this one where it is.
+    """
+    own = own_faults(snapshot, revision)
+    cure = cure_of(snapshot, own[-1]) if own else None
+    part = part_of(snapshot, cure) if cure else None
+    return cure if part is part_of(snapshot, revision) else None
 
 
 def _came_back(snapshot: Snapshot, revision: Revision) -> str:

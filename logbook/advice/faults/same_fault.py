@@ -14,7 +14,7 @@ from enum import Enum, auto
 
 from logbook.advice.faults.headline import headline
 from logbook.advice.faults.trying import Fault, entries_of
-from logbook.records.kinds.design import Part
+from logbook.records.kinds.design import Characteristic, Part
 from logbook.records.kinds.happenings import Declined, Deviation, Failure
 from logbook.records.kinds.made_public import Erratum
 from logbook.records.together.likeness import same_trouble
@@ -65,11 +65,23 @@ def same_as(
         return Same.ANOTHER
     if any(_same_size(one, entry) for one in firsts):
         return Same.NAMED
+    line = headline(snapshot, entry)
     names = [part.title for part in snapshot.all(Part)]
-    if not same_trouble(title, headline(snapshot, entry), names):
+    names += _sizes_in(snapshot, title, line)
+    if not same_trouble(title, line, names):
         return Same.UNLIKE
     told = says_again(entry) or any(_same_place(one, entry) for one in firsts)
     return Same.NAMED if told else Same.BY_WORDS
+
+
+def _sizes_in(snapshot: Snapshot, one: str, other: str) -> Iterator[str]:
+    """Give the names of sizes in both lines: the seat is where, not what happened.
+
+    A word of another form tells what happened: a bow of 2 mm, and bowed.
+    """
+    both = {*folded(one).split()} & {*folded(other).split()}
+    for item in snapshot.all(Characteristic):
+        yield from both & {*folded(item.title).split()}
 
 
 def says_again(entry: Fault) -> bool:

@@ -79,9 +79,10 @@ def in_order(
 ) -> InOrder | None:
     """Give the order; None where there is no more than one thing, or are no steps."""
     parts = [one for one in to_do if one.part and not one.idle]
-    again = [named for one in parts if one.take for named in _part(snapshot, one)]
+    made = [named for one in parts if one.take for named in _part(snapshot, one)]
+    again = tuple({one.id: one for one in made}.values())
     steps = tuple(_steps(snapshot, release))
-    at = {one.part: _reached(one, steps) for one in parts}
+    at = {one.made or one.part: _reached(one, steps) for one in parts}
     reached = [step for step in at.values() if step]
     suited = tuple(
         (last.part.name, part.title, gap.title)
@@ -91,8 +92,12 @@ def in_order(
         return None
     return InOrder(
         idle=tuple(dict.fromkeys(f.part for f in faults if f.stop and f.part)),
-        ready=tuple(_taken(parts, outright=True)),
-        if_needed=tuple(_taken(parts, outright=False)),
+        ready=(ready := tuple(dict.fromkeys(_taken(parts, outright=True)))),
+        if_needed=tuple(
+            one
+            for one in dict.fromkeys(_taken(parts, outright=False))
+            if one not in ready
+        ),
         fitted=tuple(_fitted(snapshot, again, steps)),
         suited=suited,
         back=tuple(_back(steps, at)),
@@ -129,8 +134,9 @@ def _fitted(
 
 def _part(snapshot: Snapshot, one: ToDo) -> tuple[Part, ...]:
     """Give the part that is made again; none of what is bought or has two meanings."""
-    found = snapshot.named(one.part, Part)
-    return () if one.bought or len(found) > 1 else found
+    found = snapshot.named(one.made or one.part, Part)
+    bought = one.bought and not one.made
+    return () if bought or len(found) > 1 else found
 
 
 def _reached(one: ToDo, steps: Sequence[_Numbered]) -> _Numbered | None:
@@ -139,9 +145,10 @@ def _reached(one: ToDo, steps: Sequence[_Numbered]) -> _Numbered | None:
     The last one that makes or takes it: there it went on. Of one that is made again the
     first one that takes it: all that was fitted to it since comes off.
     """
-    named = [step for step in steps if one.part in step.parts]
+    part = one.made or one.part
+    named = [step for step in steps if part in step.parts]
     if one.take and one.remake.startswith("yes"):
-        taken = [step for step in named if one.part in step.said.of("uses")]
+        taken = [step for step in named if part in step.said.of("uses")]
         return next(iter(taken or named), None)
     return next(reversed(named), None)
 

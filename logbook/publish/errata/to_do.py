@@ -34,7 +34,8 @@ class Doing:
 class ToDo:
     """What to do about one part, and whether to make it again.
 
-    `take` is the revision to take; empty where nothing is made.
+    `made` is the part that is made again, where that is another: the faults it is made
+    for stand apart. `take` is the revision to take; empty where nothing is made.
     `beside` says how that stands to what there is to do, `but` what stands against it;
     `files` are what it is made from. It is `idle` where nothing is done to a piece that
     is made.
@@ -42,6 +43,7 @@ class ToDo:
 
     part: str
     bought: bool
+    made: str
     idle: bool
     doing: tuple[Doing, ...]
     remake: str
@@ -56,9 +58,10 @@ def to_do(faults: Sequence[KnownFault]) -> tuple[ToDo, ...]:
 
     Faults are numbered in their order; those of no part stand each by itself.
     """
-    groups: dict[str, list[tuple[int, KnownFault]]] = {}
+    groups: dict[tuple[str, str], list[tuple[int, KnownFault]]] = {}
     for number, fault in enumerate(faults, 1):
-        groups.setdefault(fault.part or f"fault {number}", []).append((number, fault))
+        key = (fault.part or f"fault {number}", fault.made)
+        groups.setdefault(key, []).append((number, fault))
     return tuple(_of_part(group) for group in groups.values())
 
 
@@ -67,10 +70,10 @@ def agreed(faults: Sequence[KnownFault]) -> list[KnownFault]:
     yes: dict[str, int] = {}
     for number, fault in enumerate(faults, 1):
         if fault.part and fault.remake.startswith("yes"):
-            yes.setdefault(fault.part, number)
+            yes.setdefault(fault.made or fault.part, number)
     return [
-        replace(one, remake=_anyhow(yes[one.part]))
-        if one.part in yes and one.remake == NOT_YET
+        replace(one, remake=_anyhow(yes[one.made or one.part]))
+        if (one.made or one.part) in yes and one.remake == NOT_YET
         else one
         for one in faults
     ]
@@ -88,9 +91,11 @@ def _of_part(group: Sequence[tuple[int, KnownFault]]) -> ToDo:
     files = maker.files if maker else ()
     first = group[0][1]
     idle = all(one.idle for _, one in group) and not remake.startswith("yes")
-    part, bought = first.part, first.bought
     but = _but(maker, group) if maker and take else ""
-    return ToDo(part, bought, idle, doing, remake, take, beside, files, but)
+    return ToDo(
+        first.part, first.bought, first.made, idle, doing,
+        remake, take, beside, files, but,
+    )  # fmt: skip
 
 
 def _doing(

@@ -11,6 +11,7 @@ from logbook.advice.faults.having import having
 from logbook.advice.faults.helped import mended_so
 from logbook.advice.faults.making_again import again_words
 from logbook.advice.faults.not_held import was_done
+from logbook.advice.faults.remaking import remade
 from logbook.publish.faults.fix_files import FixFile, fix_files, fix_guide
 from logbook.publish.faults.stands import Stands, instead
 from logbook.records.kinds.design import Revision
@@ -25,12 +26,14 @@ from logbook.records.together.snapshot import Snapshot
 class Mending:
     """Whether to make a part again, to what, from which file; each may be empty.
 
+    `made` is the part that is made again, where that is another than the fault's.
     `beside` is how that stands to the instruction; `fix` says which revision cures it
     and how, `fixed_in` where it is and whether it was tried, `but` what stands against
     it, `instead` what to take where it has not held.
     """
 
     remake: str
+    made: str = ""
     take: str = ""
     beside: str = ""
     files: tuple[FixFile, ...] = ()
@@ -57,8 +60,10 @@ def mending(
     makes = not now.back and not remake.startswith("not yet")
     outright = makes and remake.startswith("yes")
     found = having(snapshot, erratum)
+    other = remade(snapshot, erratum)
     return Mending(
         remake=remake,
+        made=other.title if other else "",
         take=_take(now) if makes else "",
         beside=_beside(snapshot, erratum, now) if outright else "",
         files=tuple(fix_files(now, found)) if makes else (),

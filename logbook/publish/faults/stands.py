@@ -11,6 +11,7 @@ from logbook.advice.faults.applies import (
     NOT_KNOWN,
     WORDS,
     applies,
+    cured_in,
     has_it,
     standing,
     undecided,
@@ -58,6 +59,8 @@ def stands_in(snapshot: Snapshot, erratum: Erratum, release: Release) -> str:
     held = {revision.part.id: revision for revision in revisions_in(snapshot, release)}
     revision = held.get(erratum.part.id) if erratum.part else None
     words = standing(snapshot, erratum, revision) if revision else NOT_AFFECTED
+    if cured := cured_in(snapshot, erratum, release):
+        return cured
     if applies(snapshot, erratum, release):
         return words if has_it(words) else WORDS[way_round(snapshot, erratum)]
     return NOT_KNOWN if undecided(snapshot, erratum, release) else words

@@ -11,7 +11,7 @@ from logbook.advice.faults.applies import WORDS, applies
 from logbook.advice.faults.doing import do_now, is_idle
 from logbook.advice.faults.drafted import is_draft
 from logbook.advice.faults.failing import better, returned
-from logbook.advice.faults.fixing import listed
+from logbook.advice.faults.fixing import fixed, listed
 from logbook.advice.faults.having import having, tell_now
 from logbook.advice.faults.helped import helped_with
 from logbook.advice.faults.not_held import way_round
@@ -190,7 +190,7 @@ def _resting(
 ) -> Resting:
     return Resting(
         again=again(table),
-        status=_status(erratum, better(snapshot, erratum), table),
+        status=_status(snapshot, erratum, table),
         drafted=is_draft(snapshot, erratum),
         evidence=tuple(evidence(snapshot, erratum)),
         differs=tuple(what_differs(snapshot, erratum)),
@@ -259,9 +259,13 @@ def _releases(snapshot: Snapshot, erratum: Erratum) -> tuple[str, ...]:
     return (*held, *(one for one in erratum.releases if one not in known))
 
 
-def _status(erratum: Erratum, now: Revision | None, table: tuple[Stands, ...]) -> str:
+def _status(snapshot: Snapshot, erratum: Erratum, table: tuple[Stands, ...]) -> str:
     """Say where it stands; not that it is fixed where it came back in what fixes it."""
+    now = better(snapshot, erratum)
     for one in table:
         if now and one.revision == now.title and one.came_back:
             return f"{STATUSES[ErratumStatus.CONFIRMED]}, {one.words}"
+    found = fixed(snapshot, erratum)
+    if found is not None and found.back:
+        return f"{STATUSES[ErratumStatus.CONFIRMED]}, not fixed: {found.back}"
     return STATUSES[erratum.status]

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from logbook.advice.changes.unlisted import single
 from logbook.advice.faults.headline import titled
 from logbook.advice.faults.making_again import again_words
-from logbook.advice.faults.remaking import piece_again
+from logbook.advice.faults.remaking import piece_again, remade
 from logbook.publish.guide.parts_list import Listed, listed
 from logbook.publish.parts.hanging import suited_to
 from logbook.publish.release.released import Released
@@ -103,7 +103,9 @@ def _faults(released: Released, part: Part) -> Iterator[str]:
         if snapshot.find(fault.part) is part:
             again = again_words(snapshot, fault, held)
             told = titled(snapshot, fault)
-            yield f"known fault {number}, {told}; make it again? {again}"
+            other = remade(snapshot, fault)
+            what = f"the {other.title}" if other else "it"
+            yield f"known fault {number}, {told}; make {what} again? {again}"
 
 
 def _needed(released: Released) -> dict[str, Listed]:

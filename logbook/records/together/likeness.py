@@ -29,7 +29,7 @@ def stems(words: str) -> frozenset[str]:
     )
 
 
-_CLAUSE = re.compile(r"[,;:.()]\s*")
+_CLAUSE = re.compile(r"[;:()]\s*|[,.](?!\d)\s*")
 _WHERE = re.compile(
     r"(?i)\s*\b(?:at|on|in|beside|near|with|by|under|over|along|between|behind|from|to|"
     r"into|of|after|before|because|when|while|as|since|through|during|like)\b.*"
@@ -41,6 +41,7 @@ _COMMON = frozenset(
         *("can", "cannot", "could", "does", "did", "made", "make", "went", "came"),
         *("got", "put", "bit", "little", "badly", "slightly", "first", "second"),
         *("piece", "part", "build", "print", "printed", "wrong", "bad", "failed"),
+        *("should", "drawn", "measure", "measures", "measured", "size", "sizes"),
     )
 )
 """Words that many lines of trouble have in common, whatever it was."""
