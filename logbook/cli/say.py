@@ -119,13 +119,13 @@ def _say(
             return False
         understood = held_to_records(told, project.snapshot, asked)
         shown = _shown(understood, shown) if asking else shown
-    noted = settled and understood.verdict is Verdict.KEPT
+    noted = settled and (understood.verdict is Verdict.KEPT or bool(understood.amends))
     draft = _taken(project, args, understood, asking, noted=noted)
     if draft is None:
         return False
     if args.met_by and not keeps_blame(draft):
         print(_NO_FAULT.format(args.met_by), file=sys.stderr)
-    subject = f"{Kind.NOTE if args.as_note else understood.kind}: {line}"
+    subject = f"{Kind.NOTE if args.as_note else understood.tells}: {line}"
     before = project.snapshot
     amended = draft.amended and not draft.new
     terms.save(project, draft, subject, args, tell=_put_right if amended else _kept)
@@ -177,7 +177,7 @@ def _taken(
 ) -> Draft | None:
     """Draft the line, its last questions asked; None where it is not to be taken.
 
-    What was just `noted` for an answer is not asked about once more.
+    What was `noted` or put right by an answer is not asked about once more.
     """
     blame = terms.BLAMES[args.met_by] if args.met_by else None
     draft = _draft(project, args, line, blame)

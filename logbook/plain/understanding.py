@@ -251,6 +251,11 @@ class Understanding:
         return Verdict.KEPT
 
     @property
+    def tells(self) -> str:
+        """What the line tells, in one word: its kind, or that an entry was wrong."""
+        return self.kind.value if self.amends is None else "correction"
+
+    @property
     def question(self) -> Doubt | None:
         """The one thing to ask: what is needed first, else what would be worth it."""
         for doubt in self.doubts:

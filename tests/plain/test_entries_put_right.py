@@ -8,16 +8,14 @@ import pytest
 
 from logbook.plain.answers.answering import answered
 from logbook.plain.answers.held import held_to_records
-from logbook.plain.drafts.entries import draft_line
 from logbook.plain.lines import understand
 from logbook.plain.understanding import Understanding, Verdict
 from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.kinds.happenings import Deviation, Failure, Note, Run
-from logbook.records.kinds.record import Record
 from logbook.records.making.drafts import Draft
 from logbook.records.together.snapshot import Snapshot
+from tests.plain import on_record as before
 from tests.plain.judge import NOW
-from tests.plain.records_of import known, world
 
 WORDS = Vocabulary(
     now=NOW,
@@ -27,25 +25,15 @@ WORDS = Vocabulary(
 
 
 def on_record(*lines: str) -> Snapshot:
-    records: dict[str, Record] = {one.id: one for one in known(WORDS)}
-    for line in lines:
-        made = draft_line(
-            Draft(world(records.values()), NOW), understand(line, WORDS)
-        ).records
-        records |= {one.id: one for one in made}
-    return world(records.values())
+    return before.on_record(WORDS, *lines)
 
 
 def asked(says: str, snapshot: Snapshot) -> Understanding:
-    return held_to_records(understand(says, WORDS), snapshot)
+    return before.asked(WORDS, says, snapshot)
 
 
 def told(line: Understanding, answer: str, snapshot: Snapshot) -> Draft:
-    doubt = line.question
-    assert doubt is not None
-    said = answered(line, doubt, answer, WORDS)
-    said = held_to_records(said, snapshot, {doubt.question})
-    return draft_line(Draft(snapshot, NOW), said)
+    return before.told(WORDS, line, answer, snapshot)
 
 
 RIGHT = "base opening (right) 178.9 should be 180"

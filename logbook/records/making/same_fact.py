@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from logbook.quantity import Quantity
-from logbook.records.kinds.happenings import Deviation, Reading, Run
+from logbook.records.kinds.happenings import Deviation, Order, Reading, Run
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.workshop import Piece
 from logbook.records.states.read_now import differs, put_right, reading_behind
@@ -37,7 +37,26 @@ def with_the_same(
         title = put_right(after.title, changed, aside)
         kept = after.title if after.title != before.title else title
         return (before, replace(after, title=kept)), *others
+    if isinstance(before, Order) and isinstance(after, Order):
+        return (before, after), *_bought_with_it(snapshot, before, after)
     return ((before, after),)
+
+
+def _bought_with_it(
+    snapshot: Snapshot, before: Order, after: Order
+) -> Iterator[Change]:
+    """Give the orders of the same line, which names what was bought in their titles."""
+    told = _many(before), _many(after)
+    for other in snapshot.all(Order):
+        if other.id == before.id or other.when != before.when or not told[0]:
+            continue
+        title = other.title.replace(*told)
+        if title != other.title:
+            yield other, replace(other, title=title)
+
+
+def _many(order: Order) -> str:
+    return f"{order.quantity} {order.item}" if order.quantity > 1 else order.item
 
 
 def _retold(before: Deviation, after: Deviation) -> Deviation:

@@ -153,4 +153,4 @@ class Saying:
         why_not = " · ".join(self._drafted(snapshot).remarks)
         line = self.line.line
         said = f"{line} · {why_not}" if why_not else ""
-        return Job(f"{self.line.kind}: {line}", self.drafted, typed=line, said=said)
+        return Job(f"{self.line.tells}: {line}", self.drafted, typed=line, said=said)
