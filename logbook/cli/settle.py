@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import shlex
 import sys
+from collections.abc import Iterator
 
 from logbook.cli import terms
 from logbook.counting import so_many
@@ -98,14 +99,8 @@ def _chosen(
 
 
 def _ask(path: str, ours: Parsed, theirs: Parsed, args: argparse.Namespace) -> str:
-    if ours.record and theirs.record and not args.json:
-        print(f"{path} differs in:")
-        for one, other in differing(ours.record, theirs.record):
-            print(f"  ours:   {one or '(nothing)'}\n  theirs: {other or '(nothing)'}")
-    for name, side in (("ours", ours), ("theirs", theirs)):
-        if not args.json:
-            shown = write_record(side.record) if side.record else side.problems[0]
-            print(f"--- {name} ---\n{shown}")
+    if not args.json:
+        print("\n".join(_sides(path, ours, theirs)))
     if args.json or not sys.stdin.isatty():
         raise NeedsAnswer(
             f"{path} was changed on both sides; accepted: --take ours or --take theirs",
@@ -113,3 +108,20 @@ def _ask(path: str, ours: Parsed, theirs: Parsed, args: argparse.Namespace) -> s
         )
     said = input("which side? [o: ours, t: theirs] ").strip().lower()
     return "theirs" if said.startswith("t") else "ours"
+
+
+def _sides(path: str, ours: Parsed, theirs: Parsed) -> Iterator[str]:
+    """Give where two sides differ; of one that cannot be read why, and the other."""
+    if ours.record and theirs.record:
+        yield f"{ours.record.title}  [{ours.record.id}], changed here and there:"
+        for one, other in differing(ours.record, theirs.record):
+            yield f"  ours:   {one or '(nothing)'}"
+            yield f"  theirs: {other or '(nothing)'}"
+        yield (
+            "all else is alike, or taken from both already; the side not taken is kept "
+            f"in the prose of {path}"
+        )
+        return
+    for name, side in (("ours", ours), ("theirs", theirs)):
+        yield f"--- {name} ---"
+        yield write_record(side.record) if side.record else str(side.problems[0])

@@ -200,8 +200,10 @@ def test_a_record_changed_on_both_sides_keeps_both_and_asks(
     assert "--take" in capsys.readouterr().out
     assert main(["settle", "--in", str(here.folder)]) == 3
     asked = capsys.readouterr().out
-    differs = "differs in:\n  ours:   edited by 0\n  theirs: edited by 1\n--- ours ---"
+    differs = "changed here and there:\n  ours:   edited by 0\n  theirs: edited by 1\n"
     assert differs in asked
+    assert "```toml" not in asked, "what both sides have is not said"
+    assert len(asked.splitlines()) < 8
     assert main(["settle", "--take", "theirs", "--in", str(here.folder)]) == 0
     snapshot = Project.open(here.folder).snapshot
     [note] = snapshot.all(Note)
