@@ -59,7 +59,7 @@ async def test_a_new_piece_of_a_known_part_has_its_own_numbers(shop: Path) -> No
     async with bench(shop, (100, 30)) as at:
         await measuring(at, "base-2")
         assert "measuring base-2" in at.seen
-        assert "before)" not in at.seen
+        assert "before: " not in at.seen
         await at.say("178.9")
     snapshot = project(shop).snapshot
     assert [one.title for one in snapshot.all(Part)] == ["base"]

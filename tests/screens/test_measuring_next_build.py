@@ -37,7 +37,7 @@ async def test_a_part_of_an_earlier_build_begins_its_next_piece(second: Path) ->
         assert "measuring base-2" in at.seen
         # so wide a screen says it beside the list
         assert "178.6 mm  base-1, build 1" in at.seen
-        assert "before)" not in at.seen
+        assert "before: " not in at.seen
         await at.say("179.9")
         # past the last size the number taken last stays to be read
         assert "179.9 mm · drawn 180 mm" in at.seen

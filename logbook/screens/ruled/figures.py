@@ -82,26 +82,38 @@ def unit_room(unit: str) -> int:
     return cell_len(unit) + 2 if unit else 0
 
 
-def _laid(words: Sequence[str], room: int, rows: int) -> list[tuple[str, str]]:
-    """Lay words out in so many rows of so many columns, at the foot, with styles.
+Piece = tuple[str, str]
+"""Words and their style."""
 
-    A verdict, in capitals, is whole whatever the others come to; then the first is.
+PLAIN, LOUD = "$ink", "$ink reverse bold"
+
+
+def _laid(words: Sequence[str], unit: str, room: int, rows: int) -> list[list[Piece]]:
+    """Lay words out in so many rows of so many columns, the unit in the last.
+
+    A verdict, in capitals, stands behind the unit, else above it, and is whole
+    whatever the others come to; then the first is.
     """
-    said = [word for word in words if word]
-    said.sort(key=lambda word: not word.isupper())
-    laid: dict[str, list[Content]] = {}
-    for word in said:
-        left = rows - sum(map(len, laid.values()))
-        if left > 0 and room > 0:
-            spare = min(left, max(rows - len(said) + 1, 1))
-            most = left if word.isupper() else spare
-            laid[word] = fitted(Content(read_line(word)), room, most)
-    found = [
-        (row.plain, "$ink bold" if word.isupper() else "$ink")
-        for word in words
-        for row in laid.get(word, ())
-    ]
-    return [("", "$ink")] * (rows - len(found)) + found
+    foot: list[Piece] = [(unit, "$ink bold")] if unit else []
+    said = [word for word in words if word and not word.isupper()]
+    above: list[list[Piece]] = []
+    for verdict in (word for word in words if word.isupper()):
+        if unit_room(unit) + cell_len(verdict) + 2 <= room:
+            foot += [("  ", PLAIN)] if foot else []
+            foot.append((f" {verdict} ", LOUD))
+        elif room > 0:
+            lines = fitted(Content(verdict), room, rows - 1)
+            above += [[(line.plain, "$ink bold")] for line in lines]
+    left = rows - 1 - len(above)
+    told: list[list[Piece]] = []
+    for at, word in enumerate(said if room > 0 else ()):
+        spare = left - len(told)
+        if spare > 0:
+            most = max(spare - (len(said) - at - 1), 1)
+            lines = fitted(Content(read_line(word)), room, most)
+            told += [[(line.plain, PLAIN)] for line in lines]
+    blank: list[list[Piece]] = [[] for _ in range(left - len(told))]
+    return [*blank, *told, *above, foot]
 
 
 def _columns(lines: Sequence[str]) -> int:
@@ -136,11 +148,11 @@ class Figures(Widget):
             plain = [f"{self._number} {self._unit}", *words]
             return Content("\n").join([prose(row) for row in plain[:height]])
         wide = _columns(figures)
-        beside = _laid(self._beside, width - wide - 2, len(figures) - 1)
-        unit = (read_line(self._unit), "$ink bold")
+        unit = read_line(self._unit)
+        beside = _laid(self._beside, unit, width - wide - 2, len(figures))
         rows = [
-            Content.assemble(figure[:wide].ljust(wide), "  " if words[0] else "", words)
-            for figure, words in zip(figures, [*beside, unit], strict=True)
+            Content.assemble(figure[:wide].ljust(wide), "  " if words else "", *words)
+            for figure, words in zip(figures, beside, strict=True)
         ]
         return Content("\n").join(cut(row, width) for row in rows)
 

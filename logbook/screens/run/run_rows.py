@@ -54,7 +54,7 @@ def _said(run: RunState, snapshot: Snapshot, slot: Slot, had: str) -> str:
         values = "  ".join(str(reading.value) for reading in taken)
         said = f"{values}  {taken[-1].note or run.judged(slot, taken[-1])}"
     elif before is not None:
-        said = f"({before.value} before)  not in this run yet"
+        said = f"before: {before.value}"
     else:
         said = f"not measured{had}"
     if doubted := run.doubted.get(slot.where):
