@@ -54,32 +54,9 @@ def test_a_path_is_given_as_git_writes_it(bench: Bench) -> None:
     assert found.relative(bench.top / NOTE) == NOTE
 
 
-def test_differences_between_two_commits_are_those_of_the_folder(bench: Bench) -> None:
-    old = bench.head()
-    bench.save()
-    bench.save(f"{FOLDER}/project.md", "# Copy stand, second build\n")
-    bench.git("commit", "-q", "--allow-empty", "-m", "Mine")
-    bench.write(BASE, "0\nEOF\n")
-    bench.git("commit", "-q", "-a", "-m", "Redraw")
-    found = history.differences(bench.repository, old, bench.head())
-    assert found is not None
-    assert [(each.status, each.path) for each in found] == [
-        ("A", NOTE),
-        ("M", f"{FOLDER}/project.md"),
-    ]
-    assert found[0].new_blob == blob_id(b"Filed to 178.3 mm.\n")
-    everywhere = history.differences(bench.repository, old, bench.head(), ".")
-    assert everywhere is not None
-    assert BASE in [each.path for each in everywhere]
-    back = history.differences(bench.repository, bench.head(), old)
-    assert back is not None
-    assert back[0].status == "D"
-
-
 def test_what_is_not_here_is_unknown(bench: Bench) -> None:
     nowhere = "1" * 40
     found = bench.repository
-    assert history.differences(found, nowhere, bench.head()) is None
     assert history.content_at(found, nowhere, NOTE) is None
     assert history.content_at(found, bench.head(), NOTE) is None
     assert history.content_of(found, nowhere) is None
