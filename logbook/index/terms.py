@@ -243,16 +243,18 @@ def number_terms(number: Number) -> Iterator[str]:
 
 def _shown_terms(number: Number) -> Iterator[str]:
     """Give the terms of what a caliper shows of a number, where that is not all."""
+    signed = number.dimension == "temperature"
     for unit, value in shown_in(number.value, number.unit):
         places = digits(unit)
         for near in as_shown(value, places):
+            bare, tag = _shown("", places), _shown(unit or "u", places)
             own = unit == number.unit
-            tags = [_shown("", places)] if own else []
-            tags += [_shown(unit or "u", places)]
-            for tag in tags:
-                yield _exact(tag, abs(near))
-                if number.minus:
-                    yield _exact(tag + "s", near)
+            tags = (bare, tag) if own else (tag,)
+            if own:
+                yield _exact(bare, abs(near))
+            yield _exact(tag, near if signed else abs(near))
+            if number.minus:
+                yield from (_exact(one + "s", near) for one in tags)
 
 
 @lru_cache(maxsize=256)

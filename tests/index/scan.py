@@ -87,23 +87,26 @@ def shows(there: Number, asked: Number) -> bool:
     own = 3 if there.unit == "in" else 2
     wanted = 3 if asked.unit == "in" else 2
     if not asked.unit:
-        near = asked.places == own and close(there.value, asked)
+        near = asked.places == own and close(there, there.value, asked)
     elif asked.places != wanted:
         near = False
     elif {there.unit, asked.unit} == {"mm", "in"}:
         turned = there.value * (Fraction(254, 10) if there.unit == "in" else 1)
         turned /= Fraction(254, 10) if asked.unit == "in" else 1
-        near = close(turned, asked)
+        near = close(there, turned, asked)
     else:
         alike = there.unit == asked.unit or not there.unit
-        near = alike and own == wanted and close(there.value, asked)
+        near = alike and own == wanted and close(there, there.value, asked)
     return near
 
 
-def close(value: Fraction, asked: Number) -> bool:
-    if asked.minus and value > 0:
+def close(there: Number, value: Fraction, asked: Number) -> bool:
+    if asked.minus and not there.minus:
         return False
-    return abs(abs(value) - abs(asked.value)) <= Fraction(1, 2 * 10**asked.places)
+    half = Fraction(1, 2 * 10**asked.places)
+    if there.dimension == asked.dimension == "temperature":
+        return abs(value - asked.value) <= half
+    return abs(abs(value) - abs(asked.value)) <= half
 
 
 def equal(there: Number, asked: Number) -> bool:
