@@ -183,3 +183,26 @@ def test_which_thing_was_worked_on_is_no_place_of_what_was_measured_then() -> No
     assert [one.place for one in line.facts.readings] == [""]
     there = understand("sawed the crossbar at the left end, 178.4", STAND)
     assert [one.place for one in there.facts.readings] == ["left end"]
+
+
+def test_what_was_put_on_is_no_size_of_what_was_reworked() -> None:
+    line = understand("shimmed the base with 0.4 brass, sits flat now", STAND)
+    assert (line.verdict, line.kind) == (Verdict.TAKEN, Kind.DISPOSITION)
+    assert line.facts.readings == ()
+    assert "0.4 brass" in left_in_words(line)
+
+
+def test_a_verb_is_no_part_of_the_name_of_a_size() -> None:
+    line = understand("powder coat adds 0.08 per face on the base", STAND)
+    assert [one.what for one in line.facts.readings] == ["powder coat"]
+
+
+def test_what_it_was_between_is_told_whole() -> None:
+    line = understand("mask got pinched between gate and base", STAND)
+    assert line.facts.where == "between gate and base"
+
+
+def test_what_begins_like_a_question_without_its_sign_may_tell_of_work() -> None:
+    line = understand("did the edges of the base with a file", STAND)
+    assert (line.verdict, line.kind) == (Verdict.TAKEN, Kind.STEP)
+    assert understand("did the base fit?", STAND).kind is Kind.QUESTION

@@ -120,6 +120,8 @@ def _question(sentence: Sentence, _: Values) -> Choice | None:
     named = sentence.word(1)
     subject = "article" in second or (named is not None and named.name is not None)
     number = named is not None and named.sort in FIGURES and "have" not in first
+    if sentence.words[0].low == "did" and "article" in second:
+        return None  # Did the edges with a file: done, where no sign asks.
     if _let_make(sentence):
         return None
     if "question" in first and (subject or number) and "drawing" not in second:

@@ -107,6 +107,8 @@ def _of_kind(
         one for one in readings if not _is_of_piece(sentence, choice, one, readings)
     ]
     readings = [one for one in readings if not _is_grit(sentence, choice, one)]
+    if choice.kind is Kind.DISPOSITION:
+        readings = [one for one in readings if not _is_put_on(sentence, one)]
     if choice.kind is Kind.DECISION:
         readings = _chosen(sentence, values, choice, readings)
     if choice.kind is Kind.REVISION:
@@ -296,6 +298,18 @@ _ABRADES = ("sand", "polish", "hone", "buff", "wet sand")
 _ABRASIVES = frozenset(
     {"paper", "grit", "stone", "paste", "emery", "cloth", "mesh", "abrasive", "belt"}
 )
+
+
+def _is_put_on(sentence: Sentence, one: Reading) -> bool:
+    """Tell the 0.4 of “shimmed it with 0.4 brass” from a size of what was reworked."""
+    for at in sentence.sorts(Sort.NUMBER):
+        before, following = sentence.word(at - 1) if at else None, sentence.word(at + 1)
+        led = before is not None and before.low in ("with", "using", "from")
+        stuff = following is not None and following.name is None
+        if led and stuff and "material" in sentence.tags(at + 1):
+            sentence.note("material", sentence.words[at])
+            return one.value in _sizes(sentence, [sentence.words[at]])
+    return False
 
 
 def _is_grit(sentence: Sentence, choice: Choice, one: Reading) -> bool:

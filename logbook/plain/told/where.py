@@ -92,9 +92,21 @@ def _located(sentence: Sentence, first: int) -> list[Word]:
             if words and _is_place(words, sentence):
                 runs = sentence.words[at].low in _RUNS
                 beside = sentence.words[at].low in _BESIDE and words[0].name is not None
+                if sentence.words[at].low == "between":
+                    words += _and_the_other(sentence, words)
                 from_it = sentence.words[at : sentence.words.index(words[-1]) + 1]
                 found.append((runs, from_it if beside else words))
     return min(found, key=lambda row: row[0])[1] if found else []
+
+
+def _and_the_other(sentence: Sentence, words: list[Word]) -> list[Word]:
+    """Give the rest of “between the lid and the base”."""
+    last = sentence.words.index(words[-1]) + 1
+    joiner = sentence.word(last)
+    if joiner is None or joiner.low not in ("and", "&"):
+        return []
+    other = _phrase(sentence, last + 1)
+    return [joiner, *other] if other else []
 
 
 _BESIDE = frozenset(
