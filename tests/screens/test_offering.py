@@ -62,6 +62,7 @@ async def test_later_leaves_it_in_the_list_and_the_line_free(
     async with bench(shop) as at:
         await suggested(at)
         await at.press("ctrl+o", key)
+        assert "Ctrl-O lists what is offered" in at.words
         await at.type("on")
         assert at.line.value == "on"
         assert ROOM not in at.seen

@@ -147,3 +147,20 @@ async def test_of_many_pieces_those_off_their_drawing_stand_first(shop: Path) ->
         assert "spacer-11" in pieces[0]
         assert "off drawing" in pieces[0]
         assert "spacer-1" in pieces[1]
+
+
+async def test_what_a_part_is_made_of_now_stands_where_it_is_chosen(
+    shop: Path,
+) -> None:
+    logged(shop, "part", "bar", "--material", "6060", "--dimension", "length=40 ±0.1")
+    async with bench(shop) as at:
+        await at.do("ctrl+p")
+        assert "6060" in at.words
+    logged(
+        shop, "revise", "bar", "--changed", "harder", "--why", "it bent",
+        "--material", "6082", "--remake", "no", "--mates", "base",
+    )  # fmt: skip
+    async with bench(shop) as at:
+        await at.do("ctrl+p")
+        assert "6082" in at.words
+        assert "6060" not in at.words

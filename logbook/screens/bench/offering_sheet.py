@@ -70,8 +70,15 @@ class OfferingSheet(SayingSheet):
                 build, now = self.desk.build, self.desk.now()
                 snapshot = self.desk.snapshot
                 self.desk.write(self._offering.job(said.words, snapshot, now, build))
+            elif self._offering.found is not None:
+                self._say_it_stays()
             self._offering.found = None
         except LogbookError as refusal:
             self.tell(str(refusal), label="not taken")
             self._begin_answer(said.words or "")
         self.understand()
+
+    def _say_it_stays(self) -> None:
+        """Say where what was put off is answered: the row that offered it goes."""
+        key = self.mapped_keys()(verbs.ANSWER)
+        self.tell(f"not answered yet; {key} lists what is offered", label="later")

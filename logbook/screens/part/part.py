@@ -103,7 +103,8 @@ class Parts(Choosing):
         )
         count = len(pieces_of(snapshot, part))
         pieces = f" · {so_many(count, 'piece')}" if count else ""
-        return f"{said}{pieces}"
+        made_of = (now.material if now else "") or part.material
+        return f"{said}{pieces}{f' · {made_of}' if made_of else ''}"
 
 
 class PartSheet(Choosing):
