@@ -38,6 +38,7 @@ def after(*lines: str) -> Snapshot:
         ("sanded the diffuser flush but it chipped again at the corner", "rework"),
         ("repaired the diffuser and it chipped again", "repair"),
         ("diffuser reworked with a wooden pad, chipped again", "rework"),
+        ("sanded the diffuser, chips again", "rework"),
     ],
 )
 def test_what_was_reworked_and_failed_again_is_both(says: str, did: str) -> None:
@@ -115,6 +116,21 @@ def test_its_cause_is_told_behind_it() -> None:
     line = understand("reprinted the gate because it warped, too cold a plate", WORDS)
     assert line.facts.cause is not None
     assert line.facts.cause.said == "too cold a plate"
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "reprint the gate because it warped",
+        "need to reprint the gate because it warped",
+        "should remake the lid because it cracked",
+    ],
+)
+def test_what_is_still_to_be_made_anew_is_not_made(says: str) -> None:
+    line = understand(says, WORDS)
+    assert line.facts.beside is None
+    made = drafted(line, world(known(WORDS)))
+    assert not any(isinstance(one, StepDone) for one in made)
 
 
 def test_another_part_that_failed_is_no_failure_of_what_was_made_anew() -> None:

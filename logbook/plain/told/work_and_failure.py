@@ -41,7 +41,8 @@ def _failed_again(sentence: Sentence) -> Told | None:
         first, rest = sentence.words[:start], sentence.words[start + 1 :]
         did = _reworked(sentence, first)
         again = {low for word in rest for low in word.low.split(" ")} & _AGAIN
-        if did and again and _fails(sentence, rest):
+        subject = [word for word in first if word.name is not None][:1]
+        if did and again and _fails(sentence, [*subject, *rest]):
             return _told(sentence, rest, Beside(did, _text(sentence, first)), first)
     return None
 
@@ -110,8 +111,10 @@ def _told(
 ) -> Told:
     """Read the failure by itself, of the part that the whole line is about."""
     failed = _row(sentence, rest)
-    at = failure_at(failed)
-    facts = gather(failed, find_values(failed), Choice(Kind.FAILURE, 0.9, at or 0))
+    subject = [word for word in first if word.name is not None][:1]
+    at = failure_at(_row(sentence, [*subject, *rest])) or len(subject)
+    at = max(at - len(subject), 0)
+    facts = gather(failed, find_values(failed), Choice(Kind.FAILURE, 0.9, at))
     facts.pop("disposition", None)
     whole = replace(sentence, spans={})
     facts |= part_of(whole)
@@ -119,7 +122,7 @@ def _told(
     spans = {one: row for one, row in failed.spans.items() if one != "disposition"}
     whole.spans.update(spans | whole.spans)
     whole.note("beside", *first)
-    told = sentence.words.index(rest[at or 0])
+    told = sentence.words.index(rest[at])
     return whole, Choice(Kind.FAILURE, 0.9, told), facts
 
 

@@ -39,8 +39,8 @@ BOUGHT = {
 
 
 _ONE_MORE = re.compile(
-    r"(?i)\b(?:reprint(?:ed)?|rema[dk]e|recast|(?:printed|made|cast|cut|sawed|folded|"
-    r"milled) (?:another|a (?:new|second|third))"
+    r"(?i)\b(?:reprinted|remade|(?<!to )recast|had to (?:reprint|remake|recast)|"
+    r"(?:printed|made|cast|cut|sawed|folded|milled) (?:another|a (?:new|second|third))"
     r"(?! (?:hole|slot|thread|chamfer|notch)))\b"
 )
 
