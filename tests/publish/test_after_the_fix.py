@@ -132,6 +132,8 @@ def test_a_way_round_is_not_said_to_be_done_in_a_revision_that_did_something_els
     pages = [stand.run("guide", label, "--print")[1] for label in ("1.1", "1.2")]
     pages += [stand.run("errata", label, "--print")[1] for label in ("1.1", "1.2")]
     assert all(GLUE in page and "was done in" not in page for page in pages)
+    assert "(way round available) |" in pages[-1].partition("## Which release")[2]
+    assert "no cure yet" not in pages[-1]
 
 
 def test_a_way_round_that_was_done_on_a_piece_of_the_revision_was_tried(

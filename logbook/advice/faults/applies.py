@@ -5,7 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from logbook.advice.faults.drafted import same_size
-from logbook.advice.faults.failing import DROPPED, comes_again, own_faults, told_of
+from logbook.advice.faults.failing import (
+    DROPPED,
+    NO_CURE,
+    comes_again,
+    own_faults,
+    told_of,
+)
 from logbook.advice.faults.headline import headline
 from logbook.advice.faults.known import known_faults
 from logbook.advice.faults.named import (
@@ -173,8 +179,10 @@ def _cured(snapshot: Snapshot, erratum: Erratum, revision: Revision) -> str:
     if again is not None and again.met_by_others is Blame.UNKNOWN:
         return NOT_KNOWN
     if again is not None:
-        said = sameness(snapshot, erratum, again).said
-        return f"{NOT_FIXED} {said}: {told_of(snapshot, again)}"
+        said, told = sameness(snapshot, erratum, again).said, told_of(snapshot, again)
+        if way_round(snapshot, erratum) is WayRound.AVAILABLE:
+            told = told.replace(NO_CURE, WORDS[WayRound.AVAILABLE])
+        return f"{NOT_FIXED} {said}: {told}"
     own = own_faults(snapshot, revision)
     if own:
         return f"{FIXED}, but faulty otherwise: {headline(snapshot, own[-1])}"

@@ -29,6 +29,7 @@ from logbook.records.together.snapshot import Snapshot
 
 DROPPED = (ErratumStatus.REJECTED, ErratumStatus.WITHDRAWN)
 _COUNTS = {Blame.DRAWING, Blame.UNKNOWN}
+NO_CURE = "no cure yet"
 NOBODY_SAID = "nobody has said whether others meet it"
 
 
@@ -119,7 +120,7 @@ def told_of(snapshot: Snapshot, entry: Fault) -> str:
     if cure is not None:
         return f"{headline(snapshot, entry)} (put right in {cure.title})"
     used = disposition_of(snapshot, entry) is Disposition.USE_AS_IS
-    said = "used as it is, no cure yet" if used else "no cure yet"
+    said = f"used as it is, {NO_CURE}" if used else NO_CURE
     if entry.cure:
         said = f"{helped(snapshot, entry)}: {entry.cure}"
     whose = f"{NOBODY_SAID}; " if entry.met_by_others is Blame.UNKNOWN else ""

@@ -29,9 +29,12 @@ def with_the_same(
     Words that were amended themselves stay as they were typed.
     """
     if isinstance(before, Deviation) and isinstance(after, Deviation):
-        return (before, _retold(before, after)), *_its_reading(snapshot, before, after)
+        others = tuple(_its_reading(snapshot, before, after))
+        more = () if others else tuple(_its_line(snapshot, before, after))
+        return (before, _retold(before, after)), *others, *more
     if isinstance(before, Run) and isinstance(after, Run):
         others = tuple(_its_deviations(snapshot, before, after))
+        others = others or tuple(_retitled(snapshot, before, after))
         aside = [one for _, told in others for one in _beside(told)]
         changed = _values(after) if before.readings != after.readings else []
         title = put_right(after.title, changed, aside)
@@ -98,6 +101,30 @@ def _its_reading(
     new = replace(run, readings=readings)
     title = put_right(run.title, _values(new), _beside(after))
     yield run, replace(new, title=title)
+
+
+def _its_line(
+    snapshot: Snapshot, before: Deviation, after: Deviation
+) -> Iterator[Change]:
+    """Give the run a deviation was made from with its words, if they were the same."""
+    behind = reading_behind(snapshot, before)
+    if before.title == after.title or behind is None:
+        return
+    run, _ = behind
+    if run.title == before.title:
+        yield run, replace(run, title=after.title)
+
+
+def _retitled(snapshot: Snapshot, before: Run, after: Run) -> Iterator[Change]:
+    """Give the deviations made from a run with its words, where they were the same."""
+    piece = snapshot.find(before.piece, Piece)
+    if before.title == after.title or piece is None:
+        return
+    for entry in snapshot.mentions(piece, Deviation):
+        behind = reading_behind(snapshot, entry)
+        same = behind is not None and behind[0].id == before.id
+        if same and entry.title == before.title:
+            yield entry, replace(entry, title=after.title)
 
 
 def _its_deviations(snapshot: Snapshot, before: Run, after: Run) -> Iterator[Change]:
