@@ -109,3 +109,64 @@ def test_what_was_only_thought_at_first_is_no_cause() -> None:
     cause = understand(says, WORDS).facts.cause
     assert cause is not None
     assert cause.said == "it was printed too cold"
+
+
+WALKER = Vocabulary(
+    now=NOW,
+    parts=short_names(
+        ("quadruped foot", "quadruped upper leg left side", "hip shelf", "worm tooth")
+    ),
+)
+
+
+@pytest.mark.parametrize(
+    ("says", "part"),
+    [
+        ("TPU instead of PETG for the feet, grips better", "quadruped foot"),
+        ("wall of the feet only 1.2", "quadruped foot"),
+        ("both feet cracked", "quadruped foot"),
+        ("printed 4 feet", "quadruped foot"),
+        ("quadruped feet cracked", "quadruped foot"),
+        ("hip shelves sagged", "hip shelf"),
+        ("worm teeth wore off after 3 h", "worm tooth"),
+    ],
+)
+def test_several_of_a_part_are_no_new_part(says: str, part: str) -> None:
+    line = understand(says, WALKER)
+    assert (line.facts.part, line.facts.part_is_new) == (part, False)
+    assert not line.facts.readings or line.facts.readings[0].value.unit != "ft"
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "left uper leg lenght 198.4, drawing says 198",
+        "left uppr leg 198.4 long, should be 198",
+        "uper left leg cracked at the bore",
+        "left leg uper cracked at the bore",
+        "scrapped the left uper leg",
+    ],
+)
+def test_a_slip_in_words_in_another_order_makes_no_part(says: str) -> None:
+    line = understand(says, WALKER)
+    assert line.facts.part == "quadruped upper leg left side"
+    assert not line.facts.part_is_new
+
+
+def test_another_side_is_no_slip() -> None:
+    line = understand("left lower leg 198.4 long, should be 198", WALKER)
+    assert line.facts.part_is_new or choices(line)
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "left lower leg cracked",
+        "right leg 198.4 long, should be 198",
+        "scrapped the right upper leg",
+        "lower leg bent",
+    ],
+)
+def test_what_a_name_says_otherwise_is_asked(says: str) -> None:
+    line = understand(says, WALKER)
+    assert line.facts.part_is_new or choices(line)

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from logbook.plain.named.names import name_run, singular
 from logbook.plain.named.unnamed import Unnamed, which_part
-from logbook.plain.words.figures import Sort
+from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.sentence import Sentence
-from logbook.plain.words.spoken import spoken
+from logbook.plain.words.spoken import of_one, spoken
 
 LONGEST_NAME = 4
 """So many words are taken for one name at most."""
@@ -34,16 +34,46 @@ def sure_end(sentence: Sentence) -> Unnamed | None:
     """
     for at, word in enumerate(sentence.words):
         before = sentence.word(at - 1) if at else None
-        measured = before is not None and before.sort in (Sort.NUMBER, Sort.COUNT)
+        measured = _measured(word, before)
         if word.low not in sentence.lexicon.names["alone"] or measured:
             continue
         [one] = singular([word.low])
         longer = sentence.vocabulary.containing((one,))
         ends = [name for name in longer if _is_headed(sentence, name, one)]
-        run = name_run(sentence, at - 1) if at else []
+        both = before is not None and before.low == "both"
+        run = name_run(sentence, at - 1) if at and not both else []
         if len(longer) == len(ends) == 1 and len(run) < 2:
+            if other := _of_another_side(sentence, at, longer[0]):
+                return Unnamed(
+                    other, "", which_part(longer, (" ".join(other),)), placed=True
+                )
             return Unnamed((word.low,), longer[0])
     return None
+
+
+def _measured(word: Word, before: Word | None) -> bool:
+    """Tell the foot of “1.2 foot”, a unit, from those of “4 feet”, where it counts."""
+    if before is None or before.sort not in (Sort.NUMBER, Sort.COUNT):
+        return False
+    return before.whole is None or of_one(word.low) == word.low
+
+
+_OPPOSITE = {
+    "left": "right", "upper": "lower", "top": "bottom", "front": "rear",
+    "inner": "outer", "long": "short", "big": "small",
+}  # fmt: skip
+_OPPOSITE |= {other: one for one, other in _OPPOSITE.items()} | {"back": "front"}
+
+
+def _of_another_side(sentence: Sentence, at: int, name: str) -> tuple[str, ...]:
+    """Give the words for what a name says otherwise: lower leg, of an upper leg."""
+    start = at
+    while start and sentence.words[start - 1].low in _OPPOSITE:
+        start -= 1
+    said = [word.low for word in sentence.words[start:at]]
+    called = spoken(name)
+    other = any(_OPPOSITE[one] in called and one not in called for one in said)
+    return (*said, sentence.words[at].low) if other else ()
 
 
 def _is_headed(sentence: Sentence, name: str, word: str) -> bool:

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 
 from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.sentence import Sentence
+from logbook.plain.words.spoken import of_one
 
 LEADS = frozenset({"article", "adjective", "ordinal"})
 """What may stand before a name."""
@@ -160,6 +161,8 @@ def after_leads(sentence: Sentence, start: int) -> int:
 
 def singular(words: list[str]) -> tuple[str, ...]:
     """Give the words of a name, the last of them as of one thing."""
-    if words and words[-1].endswith("s") and words[-1][-2:] not in _NO_PLURAL:
+    if words and of_one(words[-1]) != words[-1]:
+        words[-1] = of_one(words[-1])
+    elif words and words[-1].endswith("s") and words[-1][-2:] not in _NO_PLURAL:
         words[-1] = words[-1].removesuffix("s")
     return tuple(words)

@@ -93,7 +93,10 @@ def _meant(sentence: Sentence, run: Sequence[int], *, sure: bool) -> Unnamed:
     longer = (
         longer or sentence.vocabulary.having({*words}) if len(words) > 1 else longer
     )
-    longer = longer or sentence.vocabulary.compounded(words[-1])
+    slipped = () if longer else sentence.vocabulary.misspelt_apart(words)
+    if len(slipped) == 1:
+        return Unnamed(words, slipped[0])
+    longer = longer or slipped or sentence.vocabulary.compounded(words[-1])
     longer = longer or sentence.vocabulary.misspelt(words)
     called = (" ".join(words), *_shorter(sentence, run))
     if longer or not sure:

@@ -82,7 +82,10 @@ class Sentence:
 def read_sentence(line: str, vocabulary: Vocabulary) -> Sentence:
     """Cut a line and find in it the project's names and the known phrases."""
     known = lexicon(vocabulary.language)
-    words = cut(line, known.units, vocabulary.opened, vocabulary.figured)
+    units = known.units
+    if vocabulary.counts_feet:
+        units = replace(units, never=units.never | {"feet"})
+    words = cut(line, units, vocabulary.opened, vocabulary.figured)
     while len(words) > 1 and words[-1].sort is Sort.MARK and words[-1].low in ".!…":
         words.pop()  # A stop that ends the line tells nothing.
     words = _phrases(words, vocabulary, known)

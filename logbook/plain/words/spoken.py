@@ -48,13 +48,29 @@ def holds(name: Sequence[str], words: Sequence[str]) -> bool:
     return all(any(one_word(word, part) for part in rest) for word in words)
 
 
+_OF_ONE = {
+    "feet": "foot", "teeth": "tooth", "shelves": "shelf", "halves": "half",
+    "leaves": "leaf", "knives": "knife", "mice": "mouse",
+}  # fmt: skip
+"""Words of several things that no ending makes, and of one."""
+_OF_SEVERAL = {one: several for several, one in _OF_ONE.items()}
+
+
+def of_one(word: str) -> str:
+    """Give the word of one thing for that of several that no ending makes: foot."""
+    return _OF_ONE.get(word, word)
+
+
 def one_word(word: str, other: str) -> bool:
     """Tell whether two words are one, the plural aside."""
+    word, other = of_one(word), of_one(other)
     return word == other or word + "s" == other or word == other + "s"
 
 
 def forms(word: str) -> tuple[str, ...]:
     """Give the words that are one with a word, as `one_word` tells."""
+    if word in _OF_ONE or word in _OF_SEVERAL:
+        return (of_one(word), _OF_SEVERAL[of_one(word)])
     return (word, word + "s", word[:-1]) if word.endswith("s") else (word, word + "s")
 
 
@@ -91,5 +107,6 @@ def spoken_ways(called: str, name: Name) -> Iterator[tuple[tuple[str, ...], Name
         last = words[-1]
         plural = last[:-1] + "ies" if last.endswith("y") else last + "s"
         hissing = (last + "es",) if last.endswith(("s", "x", "ch", "sh", "z")) else ()
-        for ending in (plural, *hissing, last + "'s"):
+        several = (_OF_SEVERAL[last],) if last in _OF_SEVERAL else (plural, *hissing)
+        for ending in (*several, last + "'s"):
             yield (*words[:-1], ending), name

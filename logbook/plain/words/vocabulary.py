@@ -74,7 +74,7 @@ class Vocabulary:
     def prepare(self) -> None:
         """Work out what understanding asks for, where no key waits for it."""
         _ = self._names, self._buckets, self._hyphened, self._titles, self._alike
-        _ = self._titles_with
+        _ = self._titles_with, self.counts_feet
         self._figured.prepare()
 
     @cached_property
@@ -202,6 +202,7 @@ class Vocabulary:
             newer[first] = sorted(rows, key=lambda row: -len(row[0]))
         wider.__dict__["_names"] = ChainMap(newer, self._names)
         wider.__dict__["_buckets"] = self._buckets
+        wider.__dict__["counts_feet"] = self.counts_feet or "foot" in words
         wider.__dict__["_figured"] = FiguredNames((called,), self._figured)
         if part:
             told = without_number(spoken(part))
@@ -259,6 +260,11 @@ class Vocabulary:
         """Tell whether the name of a part has this word."""
         return word in self._titles_with
 
+    @cached_property
+    def counts_feet(self) -> bool:
+        """Whether a part is called a foot, so that feet are parts and no unit."""
+        return self.titled("foot")
+
     def having(
         self, words: AbstractSet[str], beside: AbstractSet[str] = frozenset()
     ) -> tuple[str, ...]:
@@ -307,6 +313,25 @@ class Vocabulary:
                 for word, part in zip(words, name[-many:], strict=True)
             )
         )
+
+    def misspelt_apart(self, words: Sequence[str]) -> tuple[str, ...]:
+        """Give the parts whose names have these words in any order, but for one slip.
+
+        The others are right: left uper leg, of the upper leg left side.
+        """
+        right = [word for word in words if self._having(word)]
+        slipped = [word for word in words if word not in right]
+        if len(slipped) != 1 or not right or len(slipped[0]) <= _SLIP_FROM:
+            return ()
+        return tuple(
+            title
+            for title, name in self._titles
+            if all(any(one_word(word, part) for part in name) for word in right)
+            and any(one_slip(slipped[0], part, replaced=False) for part in name)
+        )
+
+    def _having(self, word: str) -> bool:
+        return any(form in self._titles_with for form in forms(word))
 
     def shortened(self, word: str) -> str:
         """Give the one part whose name a word cuts short: diff, msk, xbar."""
