@@ -5,7 +5,6 @@ from __future__ import annotations
 import argparse
 
 from logbook.advice.advisor import advise, strongest_first
-from logbook.advice.ground.advice import STANDING
 from logbook.cli import telling, terms
 
 
@@ -18,17 +17,8 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace) -> int:
-    """List the holds, the strongest first."""
+    """List the holds, the strongest first; exit code 8 where one cannot be judged."""
     project = terms.opened(args)
     told = advise(project.snapshot)
     found = strongest_first(told.advice) if args.all else told.open
-    if args.json:
-        telling.answer(found, told)
-        return 0
-    for one in found:
-        passed = f"  (went past it: {one.passed})" if one.passed else ""
-        print(f"{one.grade.value}: {one.statement}{passed}")
-    for problem in told.problems:
-        print(problem)
-    print(STANDING if found else "nothing waits")
-    return 0
+    return telling.tell(args, found, told, "nothing waits", telling.sentence)

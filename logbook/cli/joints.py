@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Iterator
 
 from logbook.advice.advisor import advise
-from logbook.advice.ground.advice import STANDING
+from logbook.advice.ground.advice import Advice
 from logbook.cli import telling, terms
 
 
@@ -16,7 +17,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace) -> int:
-    """Say what each joint comes to, what asks for something first."""
+    """Say what each joint comes to; exit code 8 where one cannot be worked out."""
     project = terms.opened(args)
     told = advise(project.snapshot)
     wanted = args.name.casefold()
@@ -25,15 +26,13 @@ def run(args: argparse.Namespace) -> int:
         for one in sorted(told.of("joints"), key=lambda one: not one.open)
         if not wanted or one.about.name.casefold() == wanted
     ]
-    if args.json:
-        telling.answer(found, told)
-        return 0
-    for one in found:
-        print(f"{one.grade.value}: {one.statement}")
-        for number in one.numbers:
-            print(f"    {number.name:<9} {number.shown:>9}   {number.meaning}")
-        for line in one.assumed:
-            print(f"    {line}")
-        print(f"    {one.formula}; {'; '.join(one.sources)}")
-    print(STANDING if found else "no joint is on record")
-    return 0
+    return telling.tell(args, found, told, "no joint is on record", _worked_out)
+
+
+def _worked_out(one: Advice) -> Iterator[str]:
+    """Give a joint with its figures, what they take for granted, formula and source."""
+    yield from telling.sentence(one)
+    for number in one.numbers:
+        yield f"    {number.name:<9} {number.shown:>9}   {number.meaning}"
+    yield from (f"    {line}" for line in one.assumed)
+    yield f"    {one.formula}; {'; '.join(one.sources)}"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from logbook.advice.advisor import Told
 from logbook.advice.ground.advice import STANDING, Advice, as_facts
@@ -37,18 +37,34 @@ def answer(found: Iterable[Advice], told: Told) -> None:
     )
 
 
+def sentence(one: Advice) -> Iterator[str]:
+    """Give the line of an advice alone: its grade, what it says, and who went past."""
+    passed = f"  (went past it: {one.passed})" if one.passed else ""
+    yield f"{one.grade.value}: {one.statement}{passed}"
+
+
+def with_assumed(one: Advice) -> Iterator[str]:
+    """Give an advice with what it takes for granted, each on a line."""
+    yield from sentence(one)
+    yield from (f"    {line}" for line in one.assumed)
+
+
 def tell(
-    args: argparse.Namespace, found: Sequence[Advice], told: Told, nothing: str
+    args: argparse.Namespace,
+    found: Sequence[Advice],
+    told: Told,
+    nothing: str,
+    lines: Callable[[Advice], Iterable[str]] = with_assumed,
 ) -> int:
-    """Print advice; exit code 8 where something could not be worked out."""
+    """Print advice, each by its `lines`; exit code 8 where some cannot be worked out.
+
+    `nothing` is said where there is none.
+    """
     if args.json:
         answer(found, told)
     else:
         for one in found:
-            passed = f"  (went past it: {one.passed})" if one.passed else ""
-            print(f"{one.grade.value}: {one.statement}{passed}")
-            for line in one.assumed:
-                print(f"    {line}")
+            print(*lines(one), sep="\n")
         for problem in told.problems:
             print(problem)
         print(STANDING if found else nothing)
