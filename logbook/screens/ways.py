@@ -24,7 +24,7 @@ from logbook.records.making.moving import (
     with_words,
 )
 from logbook.screens.desk.news import Job
-from logbook.screens.ruled.sheet import STILL_READING, Sheet
+from logbook.screens.ruled.sheet import Sheet
 
 if TYPE_CHECKING:
     from logbook.project import Project
@@ -244,7 +244,7 @@ def to_build(sheet: Sheet) -> None:
     last = sheet.desk.last_entry
     if last is None:
         read = sheet.desk.glance.read
-        sheet.tell("there is no entry to move yet" if read else STILL_READING)
+        sheet.tell("there is no entry to move yet" if read else sheet.not_read())
         return
 
     def move(build_id: str | None) -> None:

@@ -87,6 +87,16 @@ async def test_nothing_offered_and_no_part_are_said(tmp_path: Path) -> None:
         assert "no part yet; the line" in at.seen
 
 
+@pytest.mark.parametrize("key", ["ctrl+l", "ctrl+e", "ctrl+s", "ctrl+g", "tab"])
+async def test_without_a_logbook_no_key_says_that_one_is_being_read(
+    tmp_path: Path, key: str
+) -> None:
+    async with bench(repository(tmp_path / "empty"), (100, 30)) as at:
+        await at.do(key)
+        assert "still being read" not in at.words
+        assert at.words.count("no logbook here") == 2
+
+
 async def test_what_has_no_room_in_a_row_ends_in_dots(shop: Path) -> None:
     async with bench(shop) as at:
         row = at.app.screen.query_one("#undecided", Row)

@@ -29,7 +29,6 @@ from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.newest import BEGIN, NO_LOGBOOK, READING, Newest
 from logbook.screens.ruled.rows import Row
-from logbook.screens.ruled.sheet import STILL_READING
 
 TAKE = verbs.Verb(
     "take", "take it", "enter", "Take the line, or open the entry the arrow stands at."
@@ -219,7 +218,7 @@ class Bench(OfferingSheet):
         if self._is_asked():
             return
         if not self.desk.knows_waits:
-            self.tell(STILL_READING, label="undecided")
+            self.tell(self.not_read(), label="undecided")
         elif not self.desk.glance.open_ones:
             self.tell("nothing is undecided", label="undecided")
         else:

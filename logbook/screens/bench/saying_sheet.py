@@ -6,7 +6,7 @@ from textual import on
 from textual.content import Content
 from textual.widgets import Input
 
-from logbook.errors import LogbookError, NoProject
+from logbook.errors import LogbookError
 from logbook.plain.told.build_begun import build_begun
 from logbook.plain.understanding import Understanding
 from logbook.screens.bench.beginning import Beginning, beginning, shown_begun
@@ -88,12 +88,6 @@ class SayingSheet(AskingSheet):
     def _understood(self, text: str) -> Understanding:
         desk = self.desk
         return understood(text, desk.words, desk.now(), desk.snapshot)
-
-    def not_open(self) -> str:
-        """Say why there are no records; without a logbook, how to begin one."""
-        if isinstance(self.desk.refusal, NoProject):
-            return "no logbook here; `logbook start` makes one"
-        return str(self.desk.refusal)
 
     def action_take(self) -> None:
         """Take the line, as Enter does."""

@@ -38,7 +38,8 @@ def rows_of_record(snapshot: Snapshot, record: Record) -> Iterator[Line]:
             label = "" if at else margin_word(key)
             yield Line(f"fact {key}{more}", label, without_id(words))
     for key in untold(record):
-        yield Line(f"fact {key}", margin_word(key), NOT_TOLD)
+        words, label = "Enter tells it", margin_word(key)
+        yield Line(f"fact {key}", label, words, NOT_TOLD, "$alarm")
     for at, line in enumerate((record.prose or "no prose").split("\n")):
         yield Line("prose" if not at else f"prose {at}", "" if at else "prose", line)
     yield Line("file", "file", snapshot.path(record))

@@ -22,7 +22,6 @@ from logbook.screens.ruled.halves import BROAD, Halves
 from logbook.screens.ruled.listing import Line, Listing
 from logbook.screens.ruled.passage import Passage, Say
 from logbook.screens.ruled.rows import Row
-from logbook.screens.ruled.sheet import STILL_READING
 
 CHOOSE = verbs.Verb("choose", "choose", "enter", "Take the row the arrow stands at.")
 MOVES = (
@@ -109,7 +108,7 @@ class Choosing(EmptyingSheet):
         """Show the rows that fit what was typed."""
         listing = self.query_one(Listing)
         nothing = self.NOTHING if typed else self.EMPTY or self.NOTHING
-        listing.show_nothing(STILL_READING if self._early else nothing)
+        listing.show_nothing(self.not_read() if self._early else nothing)
         listing.show(self.lines(typed))
         self.follow()
 
@@ -151,7 +150,7 @@ class Choosing(EmptyingSheet):
     def nothing(self) -> str:
         """Say why there is no row to take, and what to do."""
         if self._early:
-            return STILL_READING
+            return self.not_read()
         return f"{self.NOTHING}; accepted: fewer letters"
 
     def choose(self, chosen: Line) -> None:

@@ -17,7 +17,6 @@ from logbook.screens.ruled.halves import Halves
 from logbook.screens.ruled.listing import Line, Listing
 from logbook.screens.ruled.passage import Passage, Say
 from logbook.screens.ruled.rows import Row
-from logbook.screens.ruled.sheet import STILL_READING
 
 MOVES = (
     verbs.Verb("move(-1)", "up", "up", "Go up.", in_strip=False),
@@ -92,7 +91,7 @@ class Facing(EmptyingSheet):
         """Show everything as it is now, the arrow where it was."""
         kept, lines = self.chosen, self.lines()
         known = self.desk.glance.read or self.desk.refusal is not None
-        self.listing.show_nothing(self.NOTHING if known else STILL_READING)
+        self.listing.show_nothing(self.NOTHING if known else self.not_read())
         self.listing.show(lines, kept)
         height = self.size.height  # where it is low, what is known needs the rows more
         self.query_one(Halves).share(height * 2 // (5 if height >= LOW else 7))

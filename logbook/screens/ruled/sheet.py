@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any, Protocol, cast
 
 from textual import on
 
+from logbook.errors import NoProject
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.news import ToTakeBack
 from logbook.screens.desk.taking_back import newest_of
@@ -94,7 +95,7 @@ class Sheet(RuledSheet):
     def action_job_sheet(self) -> None:
         """Choose a printed job sheet and type it in."""
         if not self.desk.is_open:
-            self.tell(STILL_READING)
+            self.tell(self.not_read())
             return
         self.go("job_sheet")
 
@@ -105,6 +106,16 @@ class Sheet(RuledSheet):
     def action_part(self) -> None:
         """Choose a part and look at it."""
         self.go("part")
+
+    def not_open(self) -> str:
+        """Say why there are no records; without a logbook, how to begin one."""
+        if isinstance(self.desk.refusal, NoProject):
+            return "no logbook here; `logbook start` makes one"
+        return str(self.desk.refusal)
+
+    def not_read(self) -> str:
+        """Say why there are no records to choose among: not yet, or none at all."""
+        return self.not_open() if self.desk.refusal is not None else STILL_READING
 
     def action_photo(self) -> None:
         """Link the newest photo to the last entry."""
@@ -124,7 +135,7 @@ class Sheet(RuledSheet):
     def action_go_on(self) -> None:
         """Choose what waits and go on past it, with the reason."""
         if not self.desk.knows_waits:
-            self.tell(STILL_READING, label="waits")
+            self.tell(self.not_read(), label="waits")
             return
         if not self.desk.glance.waits:
             self.tell("nothing waits", label="waits")
@@ -138,7 +149,7 @@ class Sheet(RuledSheet):
     def action_inbox(self) -> None:
         """Sort what the phone has put into its folder."""
         if not self.desk.is_open:
-            self.tell(STILL_READING)
+            self.tell(self.not_read())
             return
         self.go("inbox")
 
@@ -149,7 +160,7 @@ class Sheet(RuledSheet):
     def action_release(self) -> None:
         """Look what a release would be, and put it out."""
         if not self.desk.is_open:
-            self.tell(STILL_READING)
+            self.tell(self.not_read())
             return
         self.go("release")
 
