@@ -17,6 +17,8 @@ from logbook.advice.faults.helped import (
     helped_with,
 )
 from logbook.advice.faults.not_held import not_held, was_done, written_since
+from logbook.advice.faults.reworked_so import as_reworked
+from logbook.advice.faults.trying import entries_of
 from logbook.records.kinds.design import Revision
 from logbook.records.kinds.made_public import Erratum
 from logbook.records.together.names import folded
@@ -67,7 +69,7 @@ def _undrawn(snapshot: Snapshot, erratum: Erratum) -> str:
     What was done and did not hold is no instruction any more, but for what was named
     when it came back.
     """
-    do = erratum.do_this
+    do = erratum.do_this or _as_reworked(snapshot, erratum)
     back = not_held(snapshot, erratum)
     if back is not None:
         entry, again, same = back
@@ -77,6 +79,12 @@ def _undrawn(snapshot: Snapshot, erratum: Erratum) -> str:
         return do
     label = helped_with(snapshot, erratum, None)
     return f"{do.rstrip('. ')}{_HOLDS.get(label, _DOUBTED)}"
+
+
+def _as_reworked(snapshot: Snapshot, erratum: Erratum) -> str:
+    """Say to do as was done with a piece it was found on; empty where nothing was."""
+    done = (as_reworked(snapshot, one) for one in entries_of(snapshot, erratum))
+    return next(filter(None, done), "")
 
 
 def is_idle(do: str) -> bool:

@@ -11,8 +11,8 @@ import re
 from collections.abc import Iterator, Sequence
 
 from logbook.records.kinds.design import Revision
-from logbook.records.kinds.happenings import Disposal, StepDone
-from logbook.records.kinds.words import Disposition
+from logbook.records.kinds.happenings import Disposal, Status, StepDone
+from logbook.records.kinds.words import Disposition, State
 from logbook.records.kinds.workshop import Piece
 from logbook.records.together.likeness import stems
 from logbook.records.together.names import folded
@@ -52,6 +52,20 @@ def done_to(snapshot: Snapshot, words: str, trouble: str, piece: Piece) -> bool:
     return any(_alike(words, done, apart) for done in told)
 
 
+_NOT_DONE = re.compile(r"(?i)\b(?:instead|rather|not|no|without|never|should|but)\b.*")
+_WORD = re.compile(r"[\w.×]+")
+
+
+def told_done(words: str, line: str) -> bool:
+    """Tell whether a line itself tells that it was done: used M5x30; “use M5x30”.
+
+    Every word begins one of the line's first clause, up to what it was done instead of.
+    """
+    named = [word.casefold() for word in _WORD.findall(words)]
+    told = [word.casefold() for word in _WORD.findall(_NOT_DONE.sub("", line))]
+    return bool(named) and all(any(t.startswith(w) for t in told) for w in named)
+
+
 def _done(snapshot: Snapshot, revision: Revision) -> Iterator[str]:
     """Give what a revision changed, and the work told of pieces of it."""
     yield revision.changed
@@ -68,6 +82,9 @@ def works_told(snapshot: Snapshot, piece: Piece) -> Iterator[str]:
     )
     told = (_told(work) for work in works if snapshot.find(work.piece) is piece)
     yield from filter(None, told)
+    for one in snapshot.mentions(piece, Status):
+        if snapshot.find(one.of) is piece and one.state is State.REWORKED:
+            yield from filter(None, [one.because])
 
 
 def _told(work: Disposal | StepDone) -> str:

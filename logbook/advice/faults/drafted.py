@@ -12,6 +12,7 @@ from dataclasses import replace
 from logbook.advice.faults.faulty_part import faulty_part
 from logbook.advice.faults.headline import headline, said_with
 from logbook.advice.faults.named import with_name
+from logbook.advice.faults.reworked_so import as_reworked
 from logbook.advice.faults.telling import how_to_tell
 from logbook.advice.faults.trying import cure_words
 from logbook.advice.faults.wrong import wrong_statements
@@ -72,6 +73,7 @@ def drafted(snapshot: Snapshot, entry: Fault) -> Erratum:
     cured = cured_by(snapshot, entry)
     cure = entry.cure or (cured.changed if cured else "")
     used = disposition_of(snapshot, entry) is Disposition.USE_AS_IS
+    done = _as_used(snapshot, entry) if used else as_reworked(snapshot, entry)
     affected = (*_drawn_the_same(snapshot, entry, revision), *filter(None, [revision]))
     wrong = wrong_statements(snapshot, entry, revision, cured)
     return Erratum(
@@ -88,8 +90,8 @@ def drafted(snapshot: Snapshot, entry: Fault) -> Erratum:
         how_to_tell=how_to_tell(snapshot, entry, revision, affected),
         symptom=_symptom(snapshot, entry),
         consequence=_consequence(snapshot, entry),
-        way_round=WayRound.AVAILABLE if cure or used else WayRound.UNKNOWN,
-        do_this=cure or (_as_used(snapshot, entry) if used else ""),
+        way_round=WayRound.AVAILABLE if cure or done else WayRound.UNKNOWN,
+        do_this=cure or done,
         fixed_by=cured.ref if cured else None,
         status=_status(snapshot, entry, cured),
     )
@@ -213,8 +215,9 @@ def conditions_text(at: happenings.Conditions | None) -> str:
         )
         warm += f" after {at.after}" if at.after else ""
         said.append(warm + (f" in a room of {at.room}" if at.room else ""))
-    elif at.after:
-        said.append(f"after {at.after}")
+    else:
+        said += [f"after {at.after}"] if at.after else []
+        said += [f"in a room of {at.room}"] if at.room else []
     said += [f"under {at.load}"] if at.load else []
     said += [f"{at.humidity} humidity"] if at.humidity else []
     return ", ".join(said)

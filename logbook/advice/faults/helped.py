@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from logbook.advice.faults.came_back import again_as, came_back
-from logbook.advice.faults.done_in import done_in, done_to, works_told
+from logbook.advice.faults.done_in import done_in, done_to, told_done, works_told
 from logbook.advice.faults.drafted import Fault, cured_by
 from logbook.advice.faults.headline import headline, said_with
 from logbook.advice.faults.trying import NOBODY, cure_words, entries_of
@@ -42,10 +42,31 @@ def helped(snapshot: Snapshot, entry: Fault) -> str:
     tried = cure_words(snapshot, cure, (entry,)) if cure else ""
     if tried == "tried" or _reworked(snapshot, entry) or _held_with_it(snapshot, entry):
         return HELPED
+    if _done_somewhere(snapshot, entry, cure):
+        return NOT_KNOWN
     done = disposition_of(snapshot, entry)
     elsewhere = done in _UNTOUCHED or _other_work(snapshot, entry)
     undone = elsewhere and not _in_revision(snapshot, entry, cure)
     return NOT_TRIED if tried.endswith(NOBODY) or undone else NOT_KNOWN
+
+
+def _done_somewhere(snapshot: Snapshot, entry: Fault, cure: Revision | None) -> bool:
+    """Tell whether what was named is on record as done, to whatever piece, or told.
+
+    A cure of one part may be work on another: of the part whose revision cures it.
+    """
+    if not entry.cure:
+        return False
+    if told_done(entry.cure, entry.title):
+        return True
+    named = (part_of(snapshot, one) for one in (entry, cure) if one is not None)
+    parts = {part.id: part for part in named if part is not None}
+    trouble = headline(snapshot, entry)
+    return any(
+        done_to(snapshot, entry.cure, trouble, piece)
+        for part in parts.values()
+        for piece in pieces_of(snapshot, part)
+    )
 
 
 def _in_revision(snapshot: Snapshot, entry: Fault, cure: Revision | None) -> bool:
@@ -72,9 +93,8 @@ def helped_with(snapshot: Snapshot, erratum: Erratum, cure: Revision | None) -> 
         return HELPED
     if HELPED in said and cure is None and not _written_otherwise(erratum, entries):
         return HELPED
-    if tried.endswith(NOBODY) or said == {NOT_TRIED}:
-        return NOT_TRIED
-    return NOT_KNOWN
+    untried = tried.endswith(NOBODY) and NOT_KNOWN not in said
+    return NOT_TRIED if untried or said == {NOT_TRIED} else NOT_KNOWN
 
 
 def _written_otherwise(erratum: Erratum, entries: Iterable[Fault]) -> bool:

@@ -15,6 +15,7 @@ from logbook.advice.faults.faulty_part import faulty_part
 from logbook.advice.faults.fixing import fixed
 from logbook.advice.faults.headline import headline, said_with
 from logbook.advice.faults.helped import helped
+from logbook.advice.faults.reworked_so import work_on
 from logbook.publish.html import anchor
 from logbook.publish.pages import capital
 from logbook.publish.release.statements import stuff
@@ -212,4 +213,4 @@ def _cure(snapshot: Snapshot, entry: Failure | Deviation) -> str:
             return record.changed or record.title
         if isinstance(record, happenings.Decision):
             return record.title
-    return ""
+    return work_on(snapshot, entry)
