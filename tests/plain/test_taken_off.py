@@ -206,3 +206,22 @@ def test_what_begins_like_a_question_without_its_sign_may_tell_of_work() -> None
     line = understand("did the edges of the base with a file", STAND)
     assert (line.verdict, line.kind) == (Verdict.TAKEN, Kind.STEP)
     assert understand("did the base fit?", STAND).kind is Kind.QUESTION
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "crossbar sawed at 178.9, filed to 178.6, goes in",
+        "crossbar filed from 178.9 to 178.6, goes in",
+    ],
+)
+def test_what_stands_last_is_what_it_was_brought_to(says: str) -> None:
+    line = understand(says, STAND)
+    assert line.kind is Kind.DISPOSITION
+    assert [str(one.value) for one in line.facts.readings] == ["178.6 mm"]
+
+
+def test_what_was_used_for_want_of_another_has_not_failed() -> None:
+    says = "ran out of 3.2 rivets, used 4 mm and drilled the base out"
+    line = understand(says, STAND)
+    assert line.kind is not Kind.FAILURE

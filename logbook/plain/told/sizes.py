@@ -42,6 +42,7 @@ def sizes_of(sentence: Sentence, values: Values, choice: Choice) -> dict[str, An
         conditions = [value for value in conditions if value.dimension == "time"]
         if "conditions" in spans:
             spans.setdefault("readings", []).extend(spans.pop("conditions"))
+            readings = _as_they_stand(sentence, readings)
     if choice.kind in (Kind.DECISION, Kind.COUNT, Kind.JOINT):
         facts["wanted"] = ()
     if choice.kind is Kind.ORDER:
@@ -59,6 +60,15 @@ def sizes_of(sentence: Sentence, values: Values, choice: Choice) -> dict[str, An
     facts["place"] = next((one.place for one in readings if one.place), "")
     facts["place"] = facts["place"] or _where_off(sentence, values)
     return facts
+
+
+def _as_they_stand(sentence: Sentence, readings: list[Reading]) -> list[Reading]:
+    """Put readings in the order of the line: sawed at 178.9, filed to 178.6."""
+    places: dict[Quantity, int] = {}
+    for at, word in enumerate(sentence.words):
+        for value in _sizes(sentence, [word]) if word.sort in FIGURES else ():
+            places.setdefault(value, at)
+    return sorted(readings, key=lambda one: places.get(one.value, -1))
 
 
 _OTHER_TIME = frozenset(
