@@ -28,13 +28,16 @@ def test_what_was_named_since_is_told_with_the_instruction_as_untried(
     stand: Stand,
 ) -> None:
     failed(stand, "--cure", "clamp it with a bar")
-    named = f"and it came back: {AGAIN}. Cure named, not tried yet: clamp it with a bar"
-    assert fault(stand, CRACK, "1.0")["do_this"].endswith(named)
+    named = ". Cure named, not tried yet: clamp it with a bar"
+    whole = f"and it came back: {AGAIN}{named}"
+    assert fault(stand, CRACK, "1.0")["do_this"].endswith(whole)
     for label in ("1.0", "1.1"):
         guide = stand.run("guide", label, "--print")[1]
         boxes = [one for one in guide.splitlines() if one.startswith("> **KNOWN FAULT")]
-        assert boxes
+        assert len(boxes) > 1
+        assert whole in boxes[0]
         assert all(named in one for one in boxes)
+        assert all(whole not in one for one in boxes[1:]), "the tale is told once"
 
 
 def test_the_file_of_the_fix_is_marked_where_the_part_is_made(stand: Stand) -> None:
@@ -132,6 +135,12 @@ def test_a_way_round_is_not_said_to_be_done_in_a_revision_that_did_something_els
     pages = [stand.run("guide", label, "--print")[1] for label in ("1.1", "1.2")]
     pages += [stand.run("errata", label, "--print")[1] for label in ("1.1", "1.2")]
     assert all(GLUE in page and "was done in" not in page for page in pages)
+    for page in pages[:2]:
+        place = page.partition("### Diffuser")[2].partition("- **")[0]
+        assert f"Meanwhile: {GLUE} (cure named, not tried yet). See [Known" in place
+        assert "was to, and it came back" not in place
+        head = page.partition("## Known faults")[2].partition("\n## ")[0]
+        assert "was to, and it came back" in head
     assert "(way round available) |" in pages[-1].partition("## Which release")[2]
     assert "no cure yet" not in pages[-1]
 

@@ -12,6 +12,7 @@ from functools import cached_property
 from logbook.advice.faults.applies import faults_in, marks
 from logbook.advice.faults.doing import do_now
 from logbook.publish.release.statements import statements
+from logbook.publish.shortly import shortly
 from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.made_public import Release, Statement
 from logbook.records.kinds.record import Record
@@ -24,7 +25,7 @@ from logbook.records.together.snapshot import Snapshot
 
 @dataclass(frozen=True, slots=True)
 class Mark:
-    """A known fault at the place where the wrong statement is read."""
+    """A known fault at the place where the wrong statement is read, told shortly."""
 
     number: int
     title: str
@@ -61,7 +62,7 @@ class Released:
         numbers = {fault.id: at for at, fault in enumerate(self.faults, 1)}
         wrong = {f.id: f for one in identities for f in self._marks.get(one, ())}
         return tuple(
-            Mark(numbers[fault.id], fault.title, do_now(self.snapshot, fault))
+            Mark(numbers[fault.id], fault.title, shortly(do_now(self.snapshot, fault)))
             for fault in wrong.values()
         )
 

@@ -1,0 +1,32 @@
+"""What to do about a fault in few words, where the page says it in full elsewhere.
+
+What was tried and did not hold is told once, with the fault; at part and step stands
+that nothing holds, and what was named meanwhile.
+"""
+
+from __future__ import annotations
+
+import re
+
+from logbook.advice.faults.doing import MEANWHILE, NO_CURE, NOTHING_DRAWN
+from logbook.advice.faults.helped import HELPED, NOT_KNOWN, NOT_TRIED
+
+_NAMED = re.compile(
+    rf"\. (?:{MEANWHILE}|{HELPED.capitalize()}|{NOT_TRIED.capitalize()}|"
+    rf"{NOT_KNOWN.capitalize()}): .*",
+    re.DOTALL,
+)
+_OLDER = ". The older instruction ("
+
+
+def shortly(do: str) -> str:
+    """Give an instruction without the tale of what did not hold before it.
+
+    >>> shortly("make it to lid rev B. The older instruction (“file it”) made A")
+    'make it to lid rev B'
+    """
+    for head in (NO_CURE, NOTHING_DRAWN):
+        if do.startswith(head):
+            named = _NAMED.search(do)
+            return head + (named[0] if named else "")
+    return do.partition(_OLDER)[0]
