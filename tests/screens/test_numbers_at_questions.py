@@ -10,6 +10,7 @@ from textual.events import Key
 from logbook.records.kinds.happenings import Failure, Run
 from logbook.records.kinds.words import Blame
 from logbook.records.kinds.workshop import Build
+from logbook.screens.run.measure import Measure
 from tests.screens.bench_keys import Bench, bench, measuring, project
 from tests.screens.conftest import draw_limits, logged
 
@@ -72,21 +73,103 @@ def readings(shop: Path) -> list[tuple[str, str]]:
     return [(one.place, str(one.value)) for one in run.readings]
 
 
-async def test_numbers_behind_a_doubted_one_keep_their_places(bar: Path) -> None:
+async def burst(at: Bench, signs: str) -> None:
+    """Type numbers one right behind the other, as no hand can read on between."""
+    for sign in signs:
+        key = {".": "full_stop", "\r": "enter"}.get(sign, sign)
+        at.app.post_message(Key(key, sign))
+    await at.settle()
+
+
+async def test_where_a_number_behind_a_doubted_one_belongs_is_asked(bar: Path) -> None:
     async with bench(bar, (100, 30)) as at:
         await measuring(at, "bar")
-        for sign in "400\r40.02\r":
-            key = {".": "full_stop", "\r": "enter"}.get(sign, sign)
-            at.app.post_message(Key(key, sign))
-        await at.settle()
+        await burst(at, "400\r40.02\r40.03\r")
+        assert not runs_of(bar, "bar")
+        assert "40.02 mm: read again at left, or is it of right?" in at.words
+        await at.do("a")
+        assert readings(bar) == [("left", "40.02 mm")]
+        assert at.line.value == "40.03"
+        await at.do("enter")
+    assert readings(bar) == [("left", "40.02 mm"), ("right", "40.03 mm")]
+
+
+async def test_a_number_of_the_next_place_leaves_the_doubted_one_open(
+    bar: Path,
+) -> None:
+    async with bench(bar, (100, 30)) as at:
+        await measuring(at, "bar")
+        await burst(at, "400\r40.02\r")
+        await at.do("n")
         assert readings(bar) == [("right", "40.02 mm")]
         assert "400 not taken" in at.words
-        assert at.app.screen.question is None  # type: ignore[attr-defined]
         await at.press("up", "up")
         await at.say("40.01")
         assert "400 not taken; 40.01 mm stands at left" in at.words
         await at.settle()
     assert ("left", "40.01 mm") in readings(bar)
+
+
+async def test_a_number_that_is_what_was_meant_was_read_again(bar: Path) -> None:
+    async with bench(bar, (100, 30)) as at:
+        await measuring(at, "bar")
+        await burst(at, "4.002\r40.02\r40.03\r")
+    assert readings(bar) == [("left", "40.02 mm"), ("right", "40.03 mm")]
+
+
+async def test_the_question_of_its_place_can_be_put_off(bar: Path) -> None:
+    async with bench(bar, (100, 30)) as at:
+        await measuring(at, "bar")
+        await burst(at, "400\r40.02\r")
+        await at.do("enter")
+        assert at.line.value == "40.02"
+        assert not runs_of(bar, "bar")
+        await at.do("enter")
+        assert "read again at left" in at.words
+        await at.do("escape", "down", "enter")
+    assert readings(bar) == [("right", "40.02 mm")]
+
+
+async def test_in_a_batch_the_pace_moves_no_reading_to_another_piece(
+    shop: Path,
+) -> None:
+    logged(shop, "part", "strip", "--dimension", "length=29.3")
+    async with bench(shop, (100, 30)) as at:
+        await at.press("f5")
+        await at.type("strip 4")
+        await at.press("enter")
+        await burst(at, "29.31\r29.30\r2.928\r29.27\r29.33\r")
+        assert "29.27 mm: read again at strip-3, or is it of strip-4?" in at.words
+        await at.do("a")
+        await at.do("enter")
+    assert pieces_read(shop) == ["29.31 mm", "29.30 mm", "29.27 mm", "29.33 mm"]
+
+
+async def test_what_was_not_taken_is_told_before_the_run_is_left(shop: Path) -> None:
+    logged(shop, "part", "strip", "--dimension", "length=29.3")
+    async with bench(shop, (100, 30)) as at:
+        await at.press("f5")
+        await at.type("strip 3")
+        await at.press("enter")
+        await burst(at, "29.31\r2.928\r29.27\r")
+        await at.do("n")
+        await at.do("escape")
+        assert "strip-2: 2.928 not taken, nothing is on record there" in at.words
+        await at.do("escape")
+        assert not isinstance(at.app.screen, Measure)
+    assert pieces_read(shop) == ["29.31 mm", "29.27 mm"]
+
+
+def runs_of(shop: Path, part: str) -> list[Run]:
+    """Give the runs on pieces of a part, by the piece."""
+    runs = project(shop).snapshot.all(Run)
+    found = [run for run in runs if run.piece and run.piece.name.startswith(part)]
+    return sorted(found, key=lambda run: run.title)
+
+
+def pieces_read(shop: Path) -> list[str]:
+    """Give what each strip read, by its number."""
+    return [str(one.value) for run in runs_of(shop, "strip") for one in run.readings]
 
 
 async def test_a_number_typed_anew_at_the_question_says_what_it_replaces(
@@ -97,6 +180,7 @@ async def test_a_number_typed_anew_at_the_question_says_what_it_replaces(
         await at.say("400")
         assert "40.0 mm was meant" in at.words
         await at.say("40.02")
+        await at.do("a")
         assert "400 not taken; 40.02 mm stands at left" in at.words
         await at.say("40.03")
         assert "400 not taken" in at.words
@@ -106,10 +190,8 @@ async def test_a_number_typed_anew_at_the_question_says_what_it_replaces(
 async def test_a_slip_put_right_leads_on_to_what_is_not_read_yet(bar: Path) -> None:
     async with bench(bar, (100, 30)) as at:
         await measuring(at, "bar")
-        for sign in "400\r40.02\r":
-            key = {".": "full_stop", "\r": "enter"}.get(sign, sign)
-            at.app.post_message(Key(key, sign))
-        await at.settle()
+        await burst(at, "400\r40.02\r")
+        await at.do("n")
         await at.press("up", "up")
         await at.say("40.9")
         assert "F6 logs it" in at.words

@@ -16,7 +16,7 @@ from textual.widgets import Input
 
 from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
-from logbook.screens.ruled.asking import Answer, Question, asked_keys, number_goes_on
+from logbook.screens.ruled.asking import Answer, Question, asked_keys
 from logbook.screens.ruled.emptying import MOST_QUOTED, EmptyingSheet
 from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.ruled.keys_in_order import KeysInOrder
@@ -61,11 +61,6 @@ class AskingSheet(EmptyingSheet):
         self.line.asking = True
         self.show_question()
         self.show_keys()
-
-    @property
-    def typed_over(self) -> bool:
-        """Tell whether a number came right behind this key, before anybody read on."""
-        return number_goes_on(cast("KeysInOrder[None]", self.app).sign_behind)
 
     def asked_enough(self) -> None:
         """Take the question away."""

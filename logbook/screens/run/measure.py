@@ -60,7 +60,8 @@ class Measure(DecidingSheet):
         """
         super().__init__(desk, walk or Walk(desk, subjects))
         self._first = first
-        self._over: dict[str, str] = {}
+        self._waits_over: dict[str, str] = {}
+        self._told_open: list[tuple[Slot, str]] = []
 
     @property
     def heading(self) -> str:
@@ -129,9 +130,10 @@ class Measure(DecidingSheet):
 
     def _say_what_is_over(self, message: news.Advised) -> None:
         """Say what waited for this run, after each reading: its figures move."""
-        self._over = {**over_still(self._over, message.told), **message.over}
-        if self._over and not self.line.value:
-            self.tell_more(" · ".join(self._over.values()))
+        still = over_still(self._waits_over, message.told)
+        self._waits_over = {**still, **message.over}
+        if self._waits_over and not self.line.value:
+            self.tell_more(" · ".join(self._waits_over.values()))
 
     def show(self) -> None:
         """Show the size the run stands at, and the list."""
@@ -196,9 +198,16 @@ class Measure(DecidingSheet):
         self.show()
 
     def action_back(self) -> None:
-        """Rest the run and go back."""
+        """Rest the run and go back, once what was not taken in it has been told."""
         if self.question is not None:
             self.asked_enough()
             return
         self.keep_now(self.typed_here, self.purpose)
+        still_open = self.state.left_open()
+        if still_open and still_open != self._told_open:
+            self._told_open = still_open
+            said = (f"{self.place_of(slot)}: {text}" for slot, text in still_open)
+            none = "not taken, nothing is on record there; Esc again leaves it so"
+            self.tell(f"{', '.join(said)} {none}", label="open")
+            return
         self.dismiss()

@@ -122,6 +122,14 @@ class RunState:
         """Let go of the doubt at a place: what was meant is known."""
         self.doubted.pop(slot.where, None)
 
+    def left_open(self) -> list[tuple[Slot, str]]:
+        """Give the places where a number was not taken and nothing was read."""
+        return [
+            (slot, self.doubted[slot.where][0])
+            for slot in self.walk.slots
+            if slot.where in self.doubted and not self.taken(slot)
+        ]
+
     def read_back(self) -> None:
         """Take the readings as they are on disk; stand where one is gone, to retype."""
         self.logging.clear()  # by now the records tell of what was written

@@ -11,6 +11,7 @@ from textual.widgets import Input
 
 from logbook.advice.gaps.held_to_gap import FAULTS
 from logbook.errors import BadInput, NeedsAnswer
+from logbook.quantity import Quantity
 from logbook.screens.desk.desk import Desk
 from logbook.screens.ruled.asked import AskingSheet
 from logbook.screens.ruled.asking import (
@@ -21,6 +22,13 @@ from logbook.screens.ruled.asking import (
     which_of_slip,
 )
 from logbook.screens.run.measure_verbs import DEVIATION
+from logbook.screens.run.read_again import (
+    AGAIN,
+    NEXT,
+    TypedOver,
+    can_be_of,
+    of_which,
+)
 from logbook.screens.run.run_jobs import Manner, reading_job
 from logbook.screens.run.run_rows import several_words, show_value
 from logbook.screens.run.run_state import RunState
@@ -43,6 +51,7 @@ class TakingSheet(AskingSheet):
         self.state = RunState(desk, walk)
         self._resting: Timer | None = None
         self._unnamed: list[str] = []
+        self._over: TypedOver[tuple[str, str, str]] | None = None
 
     @property
     def purpose(self) -> str:
@@ -64,7 +73,7 @@ class TakingSheet(AskingSheet):
 
     def action_walk(self, by: int) -> None:
         """Go to another size; past the last one new ones are typed."""
-        self.state.announced = ""
+        self.state.announced, self._over = "", None
         self.walk.go(by)
         self.show()
 
@@ -149,13 +158,13 @@ class TakingSheet(AskingSheet):
         slips = ((at, slip_at(self.desk.snapshot, *row)) for at, row in rows)
         found = next(((at, slip) for at, slip in slips if slip), None)
         if found is None:
-            self._put(said, slots, text)
+            there = self._may_be_of(said, slots)
+            if there is None:
+                self._put(said, slots, text)
+            else:
+                self._ask_where(said, slots[0], there, text)
             return
         at, slip = found
-        if self.typed_over:
-            self._leave_doubted(slots[at], text, slip.question)
-            self.action_walk(1)
-            return
 
         def answered(answer: Answer) -> None:
             if answer.words == AS_MEANT and slip.meant is not None:
@@ -163,7 +172,7 @@ class TakingSheet(AskingSheet):
             elif answer.words == AS_TYPED:
                 said[at] = replace(said[at], confirmed=True)
             elif answer.typed_on:
-                self._leave_doubted(slots[at], text, slip.question)
+                self._leave_doubted(slots[at], text, slip.question, slip.meant)
                 return
             else:
                 self.line.select_all()
@@ -173,17 +182,47 @@ class TakingSheet(AskingSheet):
 
         self.ask(which_of_slip(slip), answered)
 
-    def _leave_doubted(self, slot: Slot, text: str, why: str) -> None:
+    def _leave_doubted(
+        self, slot: Slot, text: str, why: str, meant: Quantity | None = None
+    ) -> None:
         self.state.doubt(slot, text, why)
+        self._over = TypedOver(slot.where, meant)
         self.line.put("")
+
+    def _may_be_of(self, said: Sequence[Typed], slots: Sequence[Slot]) -> Slot | None:
+        """Give the next size, where a number typed over a question may be of it."""
+        first, over = said[0], self._over
+        here, value = slots[0], first.value
+        there = self.walk.behind(here)
+        if over is None or there is None or value is None or len(said) > 1:
+            return None
+        if first.what or first.place or not over.is_open(here.where, value):
+            return None
+        free = not self.state.taken(there) and not self.state.taken(here)
+        fits = can_be_of(self.desk.snapshot, there.drawn, value)
+        return there if free and fits else None
+
+    def _ask_where(
+        self, said: Sequence[Typed], here: Slot, there: Slot, text: str
+    ) -> None:
+        """Ask whether a number was read again here, or is of the next size."""
+        assert said[0].value is not None
+
+        def answered(answer: Answer) -> None:
+            if answer.words == AGAIN:
+                self._put(said, [here], text)
+            elif answer.words == NEXT:
+                self.walk.stand_at(there)
+                self._put(said, [there], text)
+            else:
+                self.line.select_all()
+
+        names = self.place_of(here), self.place_of(there)
+        self.ask(of_which(said[0].value, *names), answered)
 
     def _ask_which(self, unsure: NeedsAnswer) -> None:
         """Ask which of its meanings a number has; another number takes its place."""
         typed, slot, question = self.line.value, self.walk.slot, which_number(unsure)
-        if self.typed_over and slot:
-            self._leave_doubted(slot, typed, question.words)
-            self.action_walk(1)
-            return
 
         def answered(said: Answer) -> None:
             if said.words:

@@ -111,6 +111,12 @@ class Walk:
                 self.at = at
                 return
 
+    def behind(self, slot: Slot) -> Slot | None:
+        """Give the size that comes behind this one in the list."""
+        wheres = [one.where for one in self.slots]
+        at = wheres.index(slot.where) + 1 if slot.where in wheres else len(wheres)
+        return self.slots[at] if at < len(self.slots) else None
+
     def go_to_size(self, what: str) -> None:
         """Go to the first place of the size called this; where there is none, stay."""
         called = (at for at, slot in enumerate(self.slots) if slot.what == what)

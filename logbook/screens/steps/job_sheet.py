@@ -40,6 +40,13 @@ from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.ruled.listing import Listing
 from logbook.screens.ruled.rows import Row
 from logbook.screens.run.measure_verbs import DEVIATION
+from logbook.screens.run.read_again import (
+    AGAIN,
+    NEXT,
+    TypedOver,
+    can_be_of,
+    of_which,
+)
 from logbook.screens.run.value_shown import ValueShown
 from logbook.screens.steps.box_rows import ASKED, operation_of, rows_of_sheet
 from logbook.screens.steps.saving_sheet import SavingSheet
@@ -72,6 +79,7 @@ class JobSheetTyped(SavingSheet):
         self._at = 0
         self._off: Box | None = None
         self._not_taken: dict[int, str] = {}
+        self._over: TypedOver[int] | None = None
 
     @property
     def heading(self) -> str:
@@ -172,8 +180,40 @@ class JobSheetTyped(SavingSheet):
             self.line.select_all()
         elif slip := self._typing.slip(box, self.desk.snapshot):
             self._ask_slip(box, slip)
+        elif there := self._may_be_of(box):
+            self._ask_where(box, there)
         else:
             self._taken(box)
+
+    def _may_be_of(self, box: Box) -> Box | None:
+        """Give the next box, where a number typed over a question may be of it."""
+        value, there = self._typing.value(box), self._typing.box(self._at + 1)
+        over = self._over
+        if over is None or value is None or not over.is_open(box.number, value):
+            return None
+        if there is None or there.sort is not Sort.READING:
+            return None
+        drawn = self._typing.drawn(there, self.desk.snapshot)
+        free = there.number not in self._typing.texts
+        return there if free and can_be_of(self.desk.snapshot, drawn, value) else None
+
+    def _ask_where(self, box: Box, there: Box) -> None:
+        """Ask whether a number is of this box again, or of the next one."""
+        typed, value = self._typing.texts[box.number], self._typing.value(box)
+        assert value is not None
+        self._keep(box, "")
+
+        def answered(said: Answer) -> None:
+            if said.words == AGAIN and self._keep(box, typed):
+                self._taken(box)
+            elif said.words == NEXT:
+                self.action_walk(1)
+                self.line.put(typed)
+                self._enter()
+            else:
+                self.line.select_all()
+
+        self.ask(of_which(value, box.label, there.label), answered)
 
     def _keep(self, box: Box, typed: str) -> bool:
         """Keep what was typed for a box; say why where it is not taken."""
@@ -199,11 +239,6 @@ class JobSheetTyped(SavingSheet):
     def _ask_slip(self, box: Box, slip: Slip) -> None:
         """Ask what was meant; unanswered, the box is blank and is typed again."""
         as_typed = self._typing.texts[box.number]
-        if self.typed_over:
-            self._keep(box, "")
-            self._not_taken[box.number] = as_typed
-            self.action_walk(1)
-            return
 
         def answered(said: Answer) -> None:
             if said.words == AS_TYPED:
@@ -215,6 +250,7 @@ class JobSheetTyped(SavingSheet):
                 self._taken(box)
             elif said.typed_on:
                 self._not_taken[box.number] = as_typed
+                self._over = TypedOver(box.number, slip.meant)
                 self.line.put("")
             else:
                 self.line.select_all()
@@ -231,6 +267,7 @@ class JobSheetTyped(SavingSheet):
 
     def action_walk(self, by: int) -> None:
         """Go to another box; what was typed there stands in the list."""
+        self._over = None
         self._at = max(-1, min(len(self._typing.boxes), self._at + by))
         self.line.put("")
         self.show()

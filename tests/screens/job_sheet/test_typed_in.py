@@ -16,8 +16,8 @@ from logbook.records.kinds.happenings import (
 from logbook.records.kinds.words import Blame
 from logbook.screens.steps.job_sheet import JobSheetTyped
 from logbook.store.typed.drafts import drafts
-from tests.screens.bench_keys import bench, project
-from tests.screens.conftest import logged
+from tests.screens.bench_keys import Bench, bench, project
+from tests.screens.conftest import draw_limits, logged
 from tests.screens.job_sheet.sheet_keys import fill, go_to, number, sheet
 
 
@@ -101,20 +101,46 @@ async def test_what_is_no_reading_is_refused_beside_its_box(
         assert at.line.has_focus
 
 
-async def test_a_number_behind_a_doubted_one_does_not_take_its_box(
+async def copied(at: Bench, numbers: str) -> JobSheetTyped:
+    """Type numbers as who copies them from paper, never looking up."""
+    for sign in numbers:
+        key = {".": "full_stop", "\r": "enter"}.get(sign, sign)
+        at.app.post_message(Key(key, sign))
+    await at.settle()
+    assert isinstance(at.app.screen, JobSheetTyped)
+    return at.app.screen
+
+
+async def test_a_number_behind_a_doubted_one_that_fits_no_other_box_is_of_it(
     printed: Path,
 ) -> None:
     async with sheet(printed) as at:
         box = number(printed, "length")
         await go_to(at, box)
-        for sign in "400\r40.02\r":
-            key = {".": "full_stop", "\r": "enter"}.get(sign, sign)
-            at.app.post_message(Key(key, sign))
-        await at.settle()
-        screen = at.app.screen
-        assert isinstance(screen, JobSheetTyped)
-        assert box not in screen._typing.texts
+        screen = await copied(at, "400\r40.02\r")
+        assert screen._typing.texts[box] == "40.02"
         assert "400 not taken" in at.words
+
+
+@pytest.mark.parametrize(("key", "at_box"), [("a", 1), ("n", 2)])
+async def test_a_number_behind_a_doubted_one_is_asked_for_its_box(
+    shop: Path, key: str, at_box: int
+) -> None:
+    logged(shop, "part", "bar", "--dimension", "length=40.0")
+    draw_limits(shop)
+    logged(shop, "step", "saw the bar", "--makes", "bar")
+    logged(shop, "sheet")
+    async with sheet(shop) as at:
+        await go_to(at, 1)
+        screen = await copied(at, "400\r40.03\r40.25\r")
+        assert screen._typing.texts.get(1, "") == ""
+        assert (
+            "40.03 mm: read again at length at left, or is it of length at right?"
+            in at.words
+        )
+        await at.do(key)
+        assert screen._typing.texts[at_box] == "40.03"
+        assert at.line.value == "40.25"
 
 
 async def test_the_day_and_hour_in_its_head_is_when_it_happened(printed: Path) -> None:
@@ -127,7 +153,7 @@ async def test_the_day_and_hour_in_its_head_is_when_it_happened(printed: Path) -
         await at.say("2024-03-08 16:30")
         await fill(at, printed, "length", "40.05")
         await at.do("ctrl+s")
-        assert "1 boxes saved" in at.seen
+        assert "1 box saved" in at.seen
     run = project(printed).snapshot.all(Run)[-1]
     assert f"{run.when.astimezone():%Y-%m-%d %H:%M}" == "2024-03-08 16:30"
 
