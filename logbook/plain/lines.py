@@ -15,6 +15,7 @@ from logbook.plain.sure.asides import bare
 from logbook.plain.sure.certainty import made_sure
 from logbook.plain.sure.likely import weights
 from logbook.plain.sure.second_opinion import believed, of_no_part, weighed
+from logbook.plain.told.beside_size import read_apart
 from logbook.plain.understanding import Facts, Kind, Span, Understanding
 from logbook.plain.words.lexicon import lexicon
 from logbook.plain.words.sentence import read_sentence
@@ -48,6 +49,9 @@ def understand(line: str, vocabulary: Vocabulary) -> Understanding:
     single = " ".join(line.split())
     if single != line:  # Two blanks say no more than one.
         return spread(understand(single, vocabulary), line)
+    apart = read_apart(line, lambda rest: understand(rest, vocabulary))
+    if apart is not None:
+        return apart
     sentence = read_sentence(line, vocabulary)
     if not sentence.words or len(sentence.words) > MOST_WORDS:
         return Understanding(line, Kind.NOTE, 0.3)
@@ -71,6 +75,9 @@ def understand(line: str, vocabulary: Vocabulary) -> Understanding:
 def understand_as(line: str, kind: Kind, vocabulary: Vocabulary) -> Understanding:
     """Understand one line as of a kind that was said; what is doubtful stays so."""
     words = " ".join(line.split())
+    apart = read_apart(words, lambda rest: understand_as(rest, kind, vocabulary))
+    if apart is not None:
+        return apart if words == line else spread(apart, line)
     understood = read_with_names(read_sentence(words, vocabulary), kind)
     return understood if words == line else spread(understood, line)
 

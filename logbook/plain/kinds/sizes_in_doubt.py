@@ -22,7 +22,7 @@ def not_one_size(sentence: Sentence) -> Choice | None:
         question = f"“({bracketed})”: measured too, or what it should be?"
         choices = ("measured", f"should be {bracketed}", "only a note")
         return Choice(Kind.READING, 0.5, -1, Doubt("value", question, choices))
-    if _of_two_parts(sentence):
+    if _of_two_parts(sentence) or _against_another(sentence):
         return Choice(Kind.READING, 0.5, -1, _one_line_each())
     return None
 
@@ -92,6 +92,32 @@ def numbers_a_brand(word: Word, figure: Word) -> bool:
     return unknown and bare and word.start > 0 and word.text[:1].isupper()
 
 
+_AGAINST = frozenset({"but", "while", "whereas", "though", "although"})
+_OF_STUFF = frozenset({"structure", "fastener", "material", "channel_nouns"})
+
+
+def _against_another(sentence: Sentence) -> bool:
+    """See a size held against one of something else: 178.8, but the bar is 178.6."""
+    parts = {sentence.words[at].name for at in sentence.named("part")}
+    for at, word in enumerate(sentence.words):
+        if word.low.removesuffix(" the") not in _AGAINST:
+            continue
+        led = word.low.endswith(" the") or "article" in sentence.tags(at + 1)
+        behind = sentence.words[at + (2 if "article" in sentence.tags(at + 1) else 1) :]
+        sized = [one for one in behind[:5] if one.sort in FIGURES]
+        is_so = any({"is", "measures"} & one.tags for one in behind[1:4])
+        figures = any(one.sort in FIGURES for one in sentence.words[:at])
+        if not (behind and sized and is_so and figures):
+            continue
+        other = behind[0].name is not None and behind[0].name.role == "part"
+        plain = behind[0].sort is Sort.WORD and behind[0].name is None
+        tags = behind[0].tags - {"never_part"}
+        thing = plain and (not tags or bool(tags & _OF_STUFF))
+        if (other and len(parts) > 1) or (led and thing):
+            return True
+    return False
+
+
 def _of_two_parts(sentence: Sentence) -> bool:
     """Tell “diffuser 3.9, collar 6.35” from “gap between bar and base 0.3”."""
     beside = {
@@ -116,5 +142,5 @@ def _of_two_parts(sentence: Sentence) -> bool:
 
 def _one_line_each() -> Doubt:
     return Doubt(
-        "kind", "this measures two parts: type one line for each", ("only a note",)
+        "kind", "this measures two things: type one line for each", ("only a note",)
     )
