@@ -16,17 +16,19 @@ _NAMED = re.compile(
     rf"{NOT_KNOWN.capitalize()}): .*",
     re.DOTALL,
 )
-_OLDER = ". The older instruction ("
 
 
 def shortly(do: str) -> str:
     """Give an instruction without the tale of what did not hold before it.
 
-    >>> shortly("make it to lid rev B. The older instruction (“file it”) made A")
-    'make it to lid rev B'
+    An older instruction that another takes the place of stays: it may say in which
+    order.
+
+    >>> shortly("no cure on record has held yet: “file it” was done, and it came back")
+    'no cure on record has held yet'
     """
     for head in (NO_CURE, NOTHING_DRAWN):
         if do.startswith(head):
             named = _NAMED.search(do)
             return head + (named[0] if named else "")
-    return do.partition(_OLDER)[0]
+    return do
