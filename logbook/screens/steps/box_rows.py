@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping
 
 from logbook.publish.sheet.boxes import WORKED, Box, Sort
@@ -34,18 +35,23 @@ def operation_of(snapshot: Snapshot, box: Box | None) -> str:
 def rows_of_sheet(
     typing: SheetTyping, snapshot: Snapshot, doubted: Mapping[int, str]
 ) -> Iterator[Line]:
-    """Give a row for each box, under the step it is of.
+    """Give a row for each box, under the step it is of; its values stand in a column.
 
     `doubted` has what was typed in a box and not taken, by its number.
     """
     worked = typing.texts.get(WORKED.number, "the moment it is saved")
     yield Line("-1", str(WORKED.number), f"{WORKED.label}: {worked}")
-    step = None
+    step, wide = None, Counter[str]()
+    for box in typing.boxes:
+        if box.sort is Sort.READING:
+            wide[box.step] = max(wide[box.step], len(box.label))
     for at, box in enumerate(typing.boxes):
         if box.step != step:
             step = box.step
             yield Line(f"step {at}", "", step_title(snapshot, box).upper())
         said = _said(typing, snapshot, box, doubted.get(box.number, ""))
+        if box.sort is Sort.READING and said.startswith(f"{box.label}  "):
+            said = said.replace(box.label, box.label.ljust(wide[box.step]), 1)
         yield Line(str(at), str(box.number), said, box.owner)
 
 
