@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from logbook.advice.advisor import Advisor
@@ -24,6 +24,7 @@ from logbook.records.sizes.definition import Dimension, dimension
 from logbook.records.sizes.expected import Slip, doubt_of, expected_of, must_suit
 from logbook.records.sizes.limits_held import as_held
 from logbook.records.sizes.verdict_word import judged
+from logbook.records.states.read_now import differs
 from logbook.records.together.revisions import current_revision, made_to
 
 _NO_LIMITS = (
@@ -175,6 +176,8 @@ def _deviation(
 ) -> None:
     """Log the reading that is off its drawing; ask whose fault it is, as `say` does."""
     found = off_drawing(draft, part, piece, made.readings)
+    if found is None and (args.met_by or args.do):
+        found = _off_without_limits(draft, part, piece, made.readings)
     if found is None:
         return
     reading, drawn = found
@@ -190,6 +193,25 @@ def _deviation(
             disposition=Disposition(args.do) if args.do else None,
         )
     )
+
+
+def _off_without_limits(
+    draft: Draft, part: Part, piece: Piece, readings: Sequence[Reading]
+) -> tuple[Reading, Quantity] | None:
+    """Give the first reading that is not as drawn, of a size that no limits hold.
+
+    It is a deviation where whoever read it says whose fault it is, or what is done.
+    """
+    for reading in readings:
+        item = _dimension_of(draft, reading)
+        revision = made_to(draft.snapshot, part, piece)
+        drawn = as_held(draft.snapshot, dimension(draft.snapshot, revision, item))
+        value, size = reading.value, drawn.nominal or item.nominal
+        if drawn.has_limits or drawn.to_suit or size is None:
+            continue
+        if isinstance(value, Quantity) and differs(value, size):
+            return reading, size
+    return None
 
 
 def _blame(args: argparse.Namespace, title: str) -> Blame:

@@ -165,3 +165,23 @@ def test_a_size_made_to_suit_is_told_what_its_gap_accepts(shop: Shop) -> None:
         "length 178.3 mm: within; made to suit: finish 178.30 mm, accept 178." in said
     )
     assert "does not suit" in shop.logbook("measure", "crossbar", "length", "177").out
+
+
+@pytest.mark.parametrize(
+    "nominal", [(), ("--nominal", "58.0")], ids=["drawn", "named here"]
+)
+def test_whose_fault_is_not_dropped_where_no_limits_are_drawn(
+    shop: Shop, nominal: tuple[str, ...]
+) -> None:
+    size = () if nominal else ("--dimension", "width=58.0")
+    shop.asked("part", "gate", *size)
+    blame = ("--met-by", "drawing", "--do", "scrap")
+    shop.asked("measure", "gate", "width", "58.6", *nominal, *blame)
+    [path] = shop.records("deviations")
+    text = path.read_text("utf-8")
+    assert 'wanted = "58.0 mm"' in text
+    assert 'met_by_others = "the drawing"' in text
+    assert 'disposition = "scrap"' in text
+    shop.asked("measure", "gate", "width", "58.0", *blame)
+    shop.asked("measure", "gate", "width", "58.6")
+    assert len(shop.records("deviations")) == 1

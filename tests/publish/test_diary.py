@@ -128,3 +128,29 @@ def test_a_page_gives_the_day_instead_of_words_that_count_back(stand: Stand) -> 
     day = f"{stand.now:%Y-%m-%d}"
     guide = stand.run("guide", "1.1", "--print")[1]
     assert f"example: build 2, {day}: sawed the crossbar at 179.1." in guide
+
+
+def test_a_step_done_undone_and_done_again_is_told_three_times(stand: Stand) -> None:
+    stand.run("build", "build 2")
+    for more in ((), ("--undone",), ()):
+        code, said = stand.run("step", "Fit the crossbar", "--done", *more)
+        assert code == 0, said
+    diary = stand.run("notes", "--print")[1].partition("## What happened")[2]
+    told = [one for one in diary.splitlines() if one.endswith(": Fit the crossbar.")]
+    assert told == [
+        "- Done: Fit the crossbar.",
+        "- Taken apart again: Fit the crossbar.",
+        "- Done: Fit the crossbar.",
+    ]
+
+
+def test_a_fault_that_was_taken_back_is_not_one_that_others_meet(stand: Stand) -> None:
+    stand.run("failure", "base", "base rocks on the desk", "--met-by", "drawing")
+    line = "- Base rocks on the desk."
+    assert line in stand.run("notes", "--print")[1]
+    code, said = stand.run("erratum", "base rocks on the desk", "--status", "withdrawn")
+    assert code == 0, said
+    notes = stand.run("notes", "--print")[1]
+    assert line not in notes
+    story = notes.partition("#### Base rocks on the desk")[2].partition("####")[0]
+    assert "- **Would you meet it?** No: taken back as a known fault." in story

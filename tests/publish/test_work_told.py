@@ -94,3 +94,23 @@ def test_the_room_a_failure_was_met_in_is_told(stand: Stand) -> None:
     told(stand, "failure", "base", "base split", *room)
     for words in (("errata", "1.1"), ("notes",)):
         assert "after 40 h, in a room of 24 °C" in page(stand, *words)
+
+
+def test_what_came_of_doing_what_is_said_is_told_with_it(stand: Stand) -> None:
+    told(stand, "build", "build 2")
+    hole = "cable does not go through the wire hole"
+    drill = ("--cure", "drill the wire hole out to 4.5", "--do", "rework")
+    told(stand, "failure", "base", hole, *drill, "--met-by", "drawing")
+    told(stand, "status", "base-2", "reworked", "--because", "wire hole drilled to 4.5")
+    entry = fault(stand, hole, "1.1")["entries"][0].rpartition(" ")[2]
+    told(stand, "revise", "base", "--changed", "wire hole 4.5", "--because", entry)
+    told(stand, "failure", "base", "the wire hole of base 2 tore", "--piece", "2",
+         "--met-by", "drawing")  # fmt: skip
+    assert fault(stand, hole, "1.1")["way_round"] == "way round available"
+    cut = "the drilled wire hole of base 2 cut the cable after 6 h"
+    told(stand, "failure", "base", cut, "--piece", "2", "--met-by", "drawing")
+    found = fault(stand, hole, "1.1")
+    assert found["way_round"] == "way round in part"
+    said = f"drill the wire hole out to 4.5. What came of that: {cut} (no cure yet)."
+    assert said in page(stand, "errata", "1.1")
+    assert said in page(stand, "guide", "1.1")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from logbook.advice.faults.came_back import again_as
+from logbook.advice.faults.came_of_it import came_of_it
 from logbook.advice.faults.done_in import done_in
 from logbook.advice.faults.drafted import Fault
 from logbook.advice.faults.failing import (
@@ -26,12 +27,15 @@ from logbook.records.together.snapshot import Snapshot
 def way_round(snapshot: Snapshot, erratum: Erratum) -> WayRound:
     """Give how far a fault can be got round: not at all where no cure has held.
 
-    In part only where something like it came again that nobody knows the cause of. A
+    In part only where something like it came again that nobody knows the cause of, or
+    where doing what is said led to another failure. A
     revision that did something else says nothing against the way round.
     """
     cure = better(snapshot, erratum)
     if (back := not_held(snapshot, erratum)) is not None:
         return WayRound.NONE if back[2] is Same.NAMED else WayRound.PARTIAL
+    if erratum.way_round is WayRound.AVAILABLE and came_of_it(snapshot, erratum):
+        return WayRound.PARTIAL
     again = comes_again(snapshot, erratum, cure) if cure else None
     if again is None or erratum.way_round is not WayRound.AVAILABLE:
         return erratum.way_round

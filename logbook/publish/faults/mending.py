@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from logbook.advice.changes.fitting import fits_words
+from logbook.advice.faults.came_of_it import came_of_it
 from logbook.advice.faults.doing import MAKE_IT, do_now
+from logbook.advice.faults.failing import told_of
 from logbook.advice.faults.fixing import Fixed, fixed
 from logbook.advice.faults.having import having
 from logbook.advice.faults.helped import mended_so
@@ -29,7 +31,7 @@ class Mending:
     `made` is the part that is made again, where that is another than the fault's.
     `beside` is how that stands to the instruction; `fix` says which revision cures it
     and how, `fixed_in` where it is and whether it was tried, `but` what stands against
-    it, `instead` what to take where it has not held.
+    it, `instead` what came of the instruction, and what to take where it has not held.
     """
 
     remake: str
@@ -72,8 +74,17 @@ def mending(
         fixed_in="" if now.back else _fix(now),
         fits_with="" if now.back else fits_words(snapshot, now.revision),
         but=now.but if as_written else "",
-        instead=instead(now, table) if as_written else "",
+        instead=_instead(snapshot, erratum, now, table) if as_written else "",
     )
+
+
+def _instead(
+    snapshot: Snapshot, erratum: Erratum, now: Fixed, table: tuple[Stands, ...]
+) -> str:
+    """Say what came of doing what is said, and what to take where it has not held."""
+    harm = came_of_it(snapshot, erratum)
+    came = f"what came of that: {told_of(snapshot, harm)}" if harm else ""
+    return "; ".join(filter(None, (came, instead(now, table))))
 
 
 def _held(

@@ -22,10 +22,11 @@ from logbook.publish.release.statements import (
 )
 from logbook.publish.signals import Box, Caution, Spoken, of_step, reminders, written
 from logbook.records.kinds import assembling, design, workshop
-from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.assembling import Hold, Step
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import StepDone
 from logbook.records.kinds.made_public import Statement
+from logbook.records.kinds.words import Grade
 from logbook.records.making.settling import without_other_side
 from logbook.records.states.statements import Form
 
@@ -45,6 +46,7 @@ class StepView:
     set_to: tuple[str, ...]
     was_set: tuple[str, ...]
     gaps: tuple[str, ...]
+    waits: tuple[str, ...]
     closes: bool
     for_good: bool
     checks: tuple[tuple[str, str], ...]
@@ -122,6 +124,7 @@ class Steps:
             set_to=said.of("set to"),
             was_set=tuple(self._was_set(statement)),
             gaps=tuple(self._gaps(statement)),
+            waits=tuple(self._waits(statement)),
             closes=said.closes,
             for_good=said.closes and self._for_good(statement),
             checks=tuple(check for check in checks if check[1]),
@@ -205,6 +208,15 @@ class Steps:
             makes = self.snapshot.find(step.makes)
             if named is step or (named is None and made and makes is made):
                 yield gap.title
+
+    def _waits(self, statement: Statement) -> Iterator[str]:
+        """Say for what a step waits, as its builder declared it: others wait too."""
+        step = self.snapshot.find(statement.of, Step)
+        for hold in self.snapshot.mentions(step, Hold) if step else ():
+            if self.snapshot.find(hold.step) is step and hold.grade is not Grade.REMARK:
+                until = hold.until.removeprefix("until ")
+                said = (f"until {until}" if until else "", hold.because or hold.title)
+                yield "; ".join(filter(None, said))
 
     def _time(self, statement: Statement) -> str:
         """Say the time a step is meant to take, and what it took on one build."""

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 
 from logbook.advice.faults.gone import done_because
 from logbook.advice.faults.headline import line_now
@@ -37,6 +37,10 @@ _TOLD: dict[type[happenings.Entry], str] = {
 """What the diary tells, and in which words; whatever is not named stays private."""
 
 
+_ONE_LINE = timedelta(seconds=1)
+"""How far apart the records of one line are at most."""
+
+
 @dataclass(frozen=True, slots=True)
 class Day:
     """What happened on one day of one build."""
@@ -49,6 +53,7 @@ class Day:
 def days(snapshot: Snapshot) -> Iterator[Day]:
     """Give the days on which something happened, in order, build by build."""
     made: dict[tuple[str, date], list[tuple[str, str]]] = {}
+    said: dict[tuple[str, date, str], datetime] = {}
     for entry in sorted(snapshot.entries, key=_order):
         told = _told(snapshot, entry)
         if told is None:
@@ -57,9 +62,13 @@ def days(snapshot: Snapshot) -> Iterator[Day]:
         build = snapshot.find(entry.build, workshop.Build)
         key = (build.title if build else "the design", entry.when.date())
         lines = made.setdefault(key, [])
-        # One plain line can make several records; it was said once.
-        if words[1] not in {said for _, said in lines}:
+        last = said.get((*key, words[1]))
+        # One plain line can make several records; it was said once. What is done or
+        # measured later happened again: a step done, undone and done once more.
+        again = isinstance(entry, happenings.StepDone | happenings.Run)
+        if last is None or (again and entry.when - last > _ONE_LINE):
             lines.append(words)
+        said[*key, words[1]] = entry.when
     for (build_title, moment), lines in made.items():
         yield Day(build_title, moment, tuple(lines))
 

@@ -11,11 +11,13 @@ from itertools import pairwise
 
 from logbook.advice.faults.apart_told import apart_words
 from logbook.advice.faults.drafted import affected_revision, conditions_text, fault_from
+from logbook.advice.faults.failing import DROPPED
 from logbook.advice.faults.faulty_part import faulty_part
 from logbook.advice.faults.fixing import fixed
 from logbook.advice.faults.headline import headline, said_with
 from logbook.advice.faults.helped import helped
 from logbook.advice.faults.reworked_so import work_on
+from logbook.advice.faults.same_fault import kept_as
 from logbook.publish.html import anchor
 from logbook.publish.pages import capital
 from logbook.publish.release.statements import stuff
@@ -52,6 +54,7 @@ class Fault:
     piece: str
     used: bool
     blame: Blame
+    taken_back: bool
     fixed: str
     in_words: str
     said_with: str
@@ -119,6 +122,7 @@ def fault_of(snapshot: Snapshot, entry: Failure | Deviation, spoken: Spoken) -> 
         piece=_became_of(snapshot, entry),
         used=disposition_of(snapshot, entry) is Disposition.USE_AS_IS,
         blame=entry.met_by_others,
+        taken_back=any(one.status in DROPPED for one in kept_as(snapshot, entry)),
         fixed=_fixed(snapshot, entry),
         in_words=_in_words(entry, cure),
         said_with=said_with(snapshot, entry),
