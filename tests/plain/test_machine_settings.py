@@ -7,9 +7,10 @@ import pytest
 from logbook.advice.proposed.settings import settings
 from logbook.plain.lines import understand
 from logbook.plain.understanding import Kind
+from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.kinds.happenings import Run
 from logbook.records.making.told_settings import settings_in
-from tests.plain.judge import PROJECT
+from tests.plain.judge import NOW, PROJECT
 from tests.plain.records_of import drafted, known, world
 
 
@@ -57,3 +58,17 @@ def test_a_kerf_by_itself_is_measured() -> None:
     line = understand("laser kerf 0.22", PROJECT)
     assert line.kind is Kind.READING
     assert [one.value.text for one in line.facts.readings] == ["0.22 mm"]
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "nozzle at 245, bed 80 for both lids",
+        "nozzle 245, bed 80",
+        "extruder at 230, bed 60, fan 40 %",
+        "hotend 215, bed at 60 for the gate",
+    ],
+)
+def test_how_hot_a_printer_runs_is_no_size(says: str) -> None:
+    line = understand(says, Vocabulary(now=NOW, parts={"lid": (), "gate": ()}))
+    assert (line.kind, line.question) == (Kind.NOTE, None)

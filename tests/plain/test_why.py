@@ -75,3 +75,17 @@ def test_a_part_that_moved_by_itself_is_no_cause() -> None:
 def test_what_came_of_it_is_never_why(says: str) -> None:
     cause = understand(says, PROJECT).facts.cause
     assert cause is None or "short" not in cause.said
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "used 4 of the 24 screws, one striped its head",
+        "fitted 4 inserts in the gate, one came out crooked",
+        "glued the studs on the lid, two came off",
+        "printed 3 gates, one of them warped",
+        "riveted the lid, the other one cracked",
+    ],
+)
+def test_what_befell_one_of_several_is_not_why(says: str) -> None:
+    assert understand(says, PROJECT).facts.cause is None

@@ -26,6 +26,7 @@ from logbook.plain.understanding import Kind
 from logbook.plain.values.walk import Values
 from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import Sort
+from logbook.plain.words.machine_set import runs_hot
 from logbook.plain.words.sentence import Sentence
 
 
@@ -200,6 +201,11 @@ def _intention(sentence: Sentence, _: Values) -> Choice | None:
     return None
 
 
+def _of_a_printer(sentence: Sentence, _: Values) -> Choice | None:
+    """See how hot a printer runs, which is no size: nozzle at 245, bed 80."""
+    return Choice(Kind.NOTE, 0.9, 0) if runs_hot(sentence) else None
+
+
 _NAMED_PAPER = re.compile(
     r"(?i)^(?:the\s+)?(?:[\w.-]+\s+){0,2}(?:files?|drawings?|mesh|models?|folders?)\s+"
     r"(?:of\s+(?:the\s+)?[\w-]+\s+)?(?:is|are|was|were)\s+(?:named|called|labelled)\b"
@@ -278,6 +284,7 @@ _RULES: tuple[Callable[[Sentence, Values], Choice | None], ...] = (
     counted,
     stock_measured,
     step_done,
+    _of_a_printer,
     drawn,
     fit_felt,
     reading,

@@ -55,7 +55,19 @@ def _is_time(sentence: Sentence, at: int) -> bool:
 def _why_failed(sentence: Sentence, choice: Choice) -> list[Word]:
     """Give the clause of a failure that can only tell why."""
     words = as_it_was(sentence, choice) or _from_what(sentence, choice)
-    return words or _likeliest(sentence) or _by_its_form(sentence, choice)
+    words = words or _likeliest(sentence) or _by_its_form(sentence, choice)
+    return [] if _befell_one(words) else words
+
+
+_ONE_OF_THEM = frozenset({"one", "two", "another", "other", "some", "half", "1", "2"})
+
+
+def _befell_one(row: list[Word]) -> bool:
+    """See what befell one of several: used 4 screws, one stripped its head."""
+    said = [word for word in row if word.low not in _JOINS | {"the"}]
+    first = said[0].low.removeprefix("the ").split(" ")[0] if said else ""
+    failing = {"fail:past", "fail:now", "defect"}
+    return first in _ONE_OF_THEM and any(word.tags & failing for word in said)
 
 
 _JOINS = frozenset({"and", "so", "but", "then"})

@@ -11,8 +11,10 @@ from logbook.plain.words.sentence import Sentence
 _MACHINES = frozenset(
     {"printer", "laser", "mill", "lathe", "saw", "drill press", "folder", "brake",
      "press", "router", "sander", "oven", "iron", "soldering iron", "heat gun",
-     "bandsaw", "table saw", "spindle", "feed", "speed", "nozzle", "extruder"}
+     "bandsaw", "table saw", "spindle", "feed", "speed", "nozzle", "extruder",
+     "hotend", "hot end"}
 )  # fmt: skip
+_RUNS_HOT = frozenset({"nozzle", "extruder", "hotend", "hot end"})
 _SETS = frozenset({"set", "setting", "settings", "reset", "changed", "turned"})
 _TO = frozenset({"to", "at", ":", "up", "down", "from"})
 
@@ -23,12 +25,26 @@ def sets_a_machine(sentence: Sentence) -> bool:
     lows = [word.low for word in words]
     machine = next((at for at, low in enumerate(lows) if low in _MACHINES), -1)
     said = any(one in _SETS for low in lows[: machine + 2] for one in low.split(" "))
+    said = said or runs_hot(sentence)
     if machine < 0 or machine > 1 or not said:
         return False
     behind = sentence.words[sentence.words.index(words[machine]) + 1 :]
     return any(one.low.split(" ")[0] in _TO for one in behind[:3]) or any(
         one.sort is Sort.NUMBER for one in behind[:2]
     )
+
+
+def runs_hot(sentence: Sentence) -> bool:
+    """Tell whether a line begins with how hot a printer runs: nozzle at 245."""
+    words = [word for word in sentence.words if "article" not in word.tags][:3]
+    if len(words) < _LEAST or words[0].name or words[0].low not in _RUNS_HOT:
+        return False
+    figure = words[2] if words[1].low in _TO and len(words) > _LEAST else words[1]
+    return figure.sort is Sort.NUMBER and not figure.has_decimals
+
+
+_LEAST = 2
+"""So many words it takes: which machine, and how hot."""
 
 
 def runs_a_fan(sentence: Sentence) -> bool:
