@@ -6,6 +6,8 @@ from pathlib import Path
 
 import pytest
 
+from logbook.advice.advisor import Told
+from logbook.screens.desk.news import Advised
 from logbook.screens.gaps.gaps import Gaps
 from logbook.screens.ruled.passage import bar
 from tests.screens.bench_keys import bench
@@ -32,6 +34,22 @@ def fitted(shop: Path) -> Path:
 
 def files(folder: Path) -> dict[str, bytes]:
     return {str(p): p.read_bytes() for p in (folder / "as-built").rglob("*.md")}
+
+
+async def test_gaps_not_worked_out_yet_are_not_said_to_have_nothing_against_them(
+    fitted: Path,
+) -> None:
+    async with bench(fitted, (120, 40)) as at:
+        desk = at.app.desk
+        came = desk.advice
+        desk.advice, desk.advised = Told((), ()), ()  # as when it opens
+        await at.press("ctrl+b")
+        assert "being worked out" in at.words
+        assert "nothing known against it" not in at.words
+        desk.post(Advised(desk.snapshot, came, desk.here))
+        await at.settle()
+        assert "being worked out" not in at.words
+        assert "M4x16" in at.words
 
 
 async def test_a_gap_says_what_to_make_and_in_which_steps(fitted: Path) -> None:

@@ -61,6 +61,19 @@ async def test_not_done_yet_logs_nothing_and_hands_the_line_back(
     assert not snapshot.all(Override)
 
 
+async def test_what_was_said_before_stands_under_no_later_question(lid: Path) -> None:
+    async with bench(lid, (120, 40)) as at:
+        await at.say("riveted the lid on")
+        await at.do("enter")
+        assert "not done yet: the line stays" in at.words
+        await at.do("enter")
+        assert "waits: cable goes in first" in at.words
+        assert "not done yet: the line stays" not in at.words
+        await at.do("1")
+        assert "why?" in at.words
+        assert "not done yet: the line stays" not in at.words
+
+
 async def test_why_is_answered_in_words_of_his_own(lid: Path) -> None:
     async with bench(lid) as at:
         await at.type("riveted the lid on")

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from logbook.records.kinds.happenings import Cause, Failure
+from logbook.screens.ruled.listing import Listing
 from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.test_emptied_line import kept
 
@@ -68,3 +69,24 @@ async def test_words_are_for_the_row_the_arrow_was_brought_to(shop: Path) -> Non
         assert "title ›" in at.seen
         await at.do("enter", "enter")
     assert failure(shop).title == "cause of much trouble"
+
+
+async def test_a_fact_that_is_told_stays_in_its_row(shop: Path) -> None:
+    async with bench(shop, (100, 30)) as at:
+        await opened(at)
+        before = rows(at)
+        listing = at.app.screen.query_one(Listing)
+        listing.move(before.index("fact cause"))
+        await at.do("enter")
+        assert "cause ›" in at.seen
+        await at.say("too little infill")
+        assert rows(at) == before
+        assert listing.chosen is not None
+        assert listing.chosen.key == "fact cause"
+    assert failure(shop).cause == Cause(said="too little infill")
+
+
+def rows(at: Bench) -> list[str]:
+    """Give the rows of the page in their order, its history aside."""
+    keys = [line.key for line in at.app.screen.query_one(Listing)._lines]
+    return [key for key in keys if not key.startswith("git ")]

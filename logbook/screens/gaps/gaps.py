@@ -36,6 +36,9 @@ OPEN = verbs.Verb(
     "open", "open", "enter", "Open the record; with something typed, say if it is not."
 )
 
+STILL = "being worked out"
+"""What is said of a gap while its advice has not come yet."""
+
 
 class Gaps(Facing):
     """Every gap and every joint, the strongest advice first."""
@@ -88,9 +91,8 @@ class Gaps(Facing):
         for record in (*snapshot.all(Fit), *snapshot.all(Joint)):
             if record.id not in about:
                 sort = "gap" if isinstance(record, Fit) else "joint"
-                yield Line(
-                    f"untold {record.id}", sort, record.title, "no figures", "$quiet"
-                )
+                said = "no figures" if self.desk.knows_waits else STILL
+                yield Line(f"untold {record.id}", sort, record.title, said, "$quiet")
 
     def _advice(self, key: str) -> Advice | None:
         return next((one for one in self.desk.advice.advice if one.key == key), None)
@@ -142,7 +144,8 @@ class Gaps(Facing):
             if path is not None and problem.file == path.path:
                 yield Say("cannot be", f"{problem.found}; accepted: {problem.accepted}")
         if not advice:
-            yield Say("", "nothing to work out here, and nothing known against it")
+            none = "nothing to work out here, and nothing known against it"
+            yield Say("", none if self.desk.knows_waits else f"{STILL} …")
 
     # -- what if -----------------------------------------------------------------
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import fields, replace
+from typing import Any
 
 from logbook.records.kinds.design import Characteristic
 from logbook.records.kinds.ids import Ref
@@ -30,20 +31,28 @@ from logbook.store.git.history import LogLine
 def rows_of_record(snapshot: Snapshot, record: Record) -> Iterator[Line]:
     """Give everything that is known of a record but how it came to be."""
     yield Line("title", "title", record.title)
-    for key, value in editable(record).items():
+    empty = untold(record)
+    for key, value in _in_order(record, {**empty, **editable(record)}):
+        if key in empty:
+            words, label = "Enter tells it", margin_word(key)
+            yield Line(f"fact {key}", label, words, NOT_TOLD, "$alarm")
+            continue
         if key == "statements" and isinstance(record, Erratum):
             value = _what_they_say(snapshot, record)  # noqa: PLW2901 - as it is read
         for at, words in enumerate(rows_of_fact(value)):
             more = f" {at}" if has_rows(value) else ""
             label = "" if at else margin_word(key)
             yield Line(f"fact {key}{more}", label, without_id(words))
-    for key in untold(record):
-        words, label = "Enter tells it", margin_word(key)
-        yield Line(f"fact {key}", label, words, NOT_TOLD, "$alarm")
     for at, line in enumerate((record.prose or "no prose").split("\n")):
         yield Line("prose" if not at else f"prose {at}", "" if at else "prose", line)
     yield Line("file", "file", snapshot.path(record))
     yield from _joined(snapshot, record)
+
+
+def _in_order(record: Record, facts: Mapping[str, Any]) -> Iterable[tuple[str, Any]]:
+    """Give the facts as the kind has them: none changes its row once it is told."""
+    order = {one.name: at for at, one in enumerate(fields(record))}
+    return sorted(facts.items(), key=lambda one: order.get(one[0], len(order)))
 
 
 def _what_they_say(snapshot: Snapshot, fault: Erratum) -> str:

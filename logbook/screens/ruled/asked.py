@@ -56,7 +56,12 @@ class AskingSheet(EmptyingSheet):
         return self.query_one(EntryLine)
 
     def ask(self, question: Question, answered: Callable[[Answer], None]) -> None:
-        """Ask; `answered` gets the answer, when the question is gone again."""
+        """Ask; `answered` gets the answer, when the question is gone again.
+
+        What was said of the line when it was not taken before is over by now.
+        """
+        if self._told[1] == NOT_TAKEN:
+            self.tell("")
         self.question, self._answered = question, answered
         self.line.asking = True
         self.show_question()
