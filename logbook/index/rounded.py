@@ -3,7 +3,8 @@
 A number typed with as many digits behind the mark as its unit is read to finds every
 number that shows so: of 0.01 everywhere, of 0.001 in inches. A length is shown in
 millimetres and in inches, whichever it was written in; every other number in the unit
-it was written in. Halfway between two it shows as either.
+it was written in. Halfway between two it shows as either. What is shown is counted in
+the last digit, whole numbers all through: each text that is looked at comes by here.
 """
 
 from __future__ import annotations
@@ -25,31 +26,34 @@ def digits(unit: str) -> int:
     return READ_TO.get(unit, HUNDREDTHS)
 
 
-def shown_in(value: Fraction, unit: str) -> Iterator[tuple[str, Fraction]]:
-    """Give each unit a number is shown in, with its value in that.
+def shown_in(value: Fraction, unit: str) -> Iterator[tuple[str, tuple[int, ...]]]:
+    """Give each unit a number is shown in, with what is read there, in its last digit.
 
-    `unit` is the one it was written in; empty where in none.
+    `unit` is the one it was written in; empty where in none. Nothing is read where
+    that is all of the number.
+
+    >>> list(shown_in(Fraction(3, 16), "in"))
+    [('in', (187, 188)), ('mm', (476,))]
     """
-    yield unit, value
+    top, whole = value.numerator, value.denominator
+    yield unit, _as_shown(top * 10 ** digits(unit), whole)
     other = _IN_TURN.get(unit)
     if other:
-        yield other, value * _factor(unit, other)
+        up, down = _turned(unit, other)
+        yield other, _as_shown(top * up, whole * down)
 
 
 @lru_cache(maxsize=8)
-def _factor(unit: str, other: str) -> Fraction:
-    return find_unit(unit).factor / find_unit(other).factor
+def _turned(unit: str, other: str) -> tuple[int, int]:
+    """Give what turns a number of one unit into last digits of another."""
+    factor = find_unit(unit).factor / find_unit(other).factor * 10 ** digits(other)
+    return factor.numerator, factor.denominator
 
 
-def as_shown(value: Fraction, places: int) -> tuple[Fraction, ...]:
-    """Give what is read of a value to so many digits; nothing where that is all of it.
-
-    >>> [str(one) for one in as_shown(Fraction(47625, 10000), 2)]
-    ['119/25']
-    """
-    scale, whole = 10**places, value.denominator
-    low, rest = divmod(value.numerator * scale, whole)
+def _as_shown(top: int, whole: int) -> tuple[int, ...]:
+    low, rest = divmod(top, whole)
     if not rest:
         return ()
-    near = [low + at for at in (0, 1) if abs(2 * (at * whole - rest)) <= whole]
-    return tuple(Fraction(one, scale) for one in near)
+    if 2 * rest == whole:
+        return (low, low + 1)
+    return (low,) if 2 * rest < whole else (low + 1,)

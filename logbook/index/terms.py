@@ -20,7 +20,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from logbook.errors import BadInput, NeedsAnswer
-from logbook.index.rounded import HUNDREDTHS, READ_TO, as_shown, digits, shown_in
+from logbook.index.rounded import HUNDREDTHS, READ_TO, digits, shown_in
 from logbook.quantity import Quantity, parse_decimal, parse_quantity
 from logbook.records.kinds.ids import ID_LENGTH, SHORTEST_PREFIX, is_id, spoken
 from logbook.units import find_unit
@@ -244,22 +244,31 @@ def number_terms(number: Number) -> Iterator[str]:
 def _shown_terms(number: Number) -> Iterator[str]:
     """Give the terms of what a caliper shows of a number, where that is not all."""
     signed = number.dimension == "temperature"
-    for unit, value in shown_in(number.value, number.unit):
-        places = digits(unit)
-        for near in as_shown(value, places):
-            bare, tag = _shown("", places), _shown(unit or "u", places)
-            own = unit == number.unit
-            tags = (bare, tag) if own else (tag,)
-            if own:
-                yield _exact(bare, abs(near))
-            yield _exact(tag, near if signed else abs(near))
+    for unit, read_there in shown_in(number.value, number.unit):
+        bare, tag = _shown_tags(unit)
+        for last in read_there:
+            if unit == number.unit:
+                yield f"{bare}{abs(last)}"
+                if number.minus:
+                    yield f"{bare}s{_signed(last)}"
+            yield f"{tag}{_signed(last) if signed else abs(last)}"
             if number.minus:
-                yield from (_exact(one + "s", near) for one in tags)
+                yield f"{tag}s{_signed(last)}"
+
+
+def _signed(last: int) -> str:
+    return f"m{-last}" if last < 0 else str(last)
 
 
 @lru_cache(maxsize=256)
+def _shown_tags(unit: str) -> tuple[str, str]:
+    """Give the tags of what is shown in a unit, asked for without it and with it."""
+    places = digits(unit)
+    return _shown("", places), _shown(unit or "u", places)
+
+
 def _shown(unit: str, places: int) -> str:
-    return f"r{places}{re.sub('[^0-9a-z]', 'x', unit.lower())}q"
+    return f"{MARK}r{places}{re.sub('[^0-9a-z]', 'x', unit.lower())}q"
 
 
 def _exact(tag: str, value: Fraction) -> str:
@@ -365,8 +374,9 @@ def asked_terms(number: Number) -> Iterator[str]:
         return
     sign = "s" if number.minus else ""
     value = number.value if number.minus else abs(number.value)
+    last = _signed(int(value * 10**places))
     for unit in (number.unit, "u") if number.unit else ("",):
-        yield _exact(_shown(unit, places) + sign, value)
+        yield f"{_shown(unit, places)}{sign}{last}"
 
 
 def _exact_terms(number: Number) -> Iterator[str]:
