@@ -114,3 +114,17 @@ def test_what_came_of_doing_what_is_said_is_told_with_it(stand: Stand) -> None:
     said = f"drill the wire hole out to 4.5. What came of that: {cut} (no cure yet)."
     assert said in page(stand, "errata", "1.1")
     assert said in page(stand, "guide", "1.1")
+
+
+def test_an_instruction_that_was_written_is_a_way_round_and_not_called_untried(
+    stand: Stand,
+) -> None:
+    told(stand, "build", "build 2")
+    used = "used M3x8 instead of M3x10, the 10 stood out"
+    told(stand, "failure", "base", used, "--met-by", "drawing", "--do", "use as is")
+    told(stand, "erratum", used, "--do-this", "use M3x8")
+    found = fault(stand, used, "1.1")
+    assert found["do_this"] == "use M3x8 (nobody has said that it holds)"
+    told(stand, "erratum", "base too dark", "--part", "base", "--release", "1.1",
+         "--do-this", "paint it white")  # fmt: skip
+    assert fault(stand, "base too dark", "1.1")["way_round"] == "way round available"

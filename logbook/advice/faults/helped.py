@@ -93,6 +93,8 @@ def helped_with(snapshot: Snapshot, erratum: Erratum, cure: Revision | None) -> 
         return HELPED
     if HELPED in said and cure is None and not _written_otherwise(erratum, entries):
         return HELPED
+    if any(told_done(erratum.do_this, one.title) for one in entries):
+        return NOT_KNOWN
     untried = tried.endswith(NOBODY) and NOT_KNOWN not in said
     return NOT_TRIED if untried or said == {NOT_TRIED} else NOT_KNOWN
 

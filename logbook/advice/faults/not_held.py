@@ -28,17 +28,20 @@ def way_round(snapshot: Snapshot, erratum: Erratum) -> WayRound:
     """Give how far a fault can be got round: not at all where no cure has held.
 
     In part only where something like it came again that nobody knows the cause of, or
-    where doing what is said led to another failure. A
+    where doing what is said led to another failure. An instruction is a way round. A
     revision that did something else says nothing against the way round.
     """
     cure = better(snapshot, erratum)
     if (back := not_held(snapshot, erratum)) is not None:
         return WayRound.NONE if back[2] is Same.NAMED else WayRound.PARTIAL
-    if erratum.way_round is WayRound.AVAILABLE and came_of_it(snapshot, erratum):
+    said = erratum.way_round
+    if said is WayRound.UNKNOWN and erratum.do_this:
+        said = WayRound.AVAILABLE
+    if said is WayRound.AVAILABLE and came_of_it(snapshot, erratum):
         return WayRound.PARTIAL
     again = comes_again(snapshot, erratum, cure) if cure else None
-    if again is None or erratum.way_round is not WayRound.AVAILABLE:
-        return erratum.way_round
+    if again is None or said is not WayRound.AVAILABLE:
+        return said
     if again.met_by_others is not Blame.DRAWING:
         return WayRound.PARTIAL
     known = cure is not None and (
