@@ -40,9 +40,23 @@ async def test_enter_once_more_begins_what_was_typed(shop: Path) -> None:
     async with bench(shop) as at:
         await at.type("start build 2 for mounted slides")
         await at.press("enter")
-        assert "Enter begin it, as typed" in at.words
+        assert "Enter begin it, as 1 does" in at.words
         await at.do("enter")
     assert builds(shop)[1] == ("build 2", "mounted slides", "")
+
+
+async def test_a_release_on_the_line_is_what_the_first_key_begins_by(
+    shop: Path,
+) -> None:
+    logged(shop, "note", "it stands")
+    logged(shop, "release", "1.0", "--anyway")
+    async with bench(shop, (120, 40)) as at:
+        await at.type("start build 2 from release 1.0")
+        await at.press("enter")
+        assert "1.0, as published" in at.words
+        assert "parts as they are now" not in at.words
+        await at.do("1")
+    assert "1.0" in builds(shop)[1][2]
 
 
 async def test_the_newest_release_is_one_key_away(shop: Path) -> None:

@@ -194,7 +194,7 @@ async def test_a_clock_past_its_idle_limit_is_said_to_be_paused(steps: Path) -> 
         await start(at, "fold")
         set_back(steps, 90)
         await look(at)
-        assert "clock on fold the base paused at 30 min: not counted" in at.seen
+        assert "clock on fold the base paused, 30 min counted" in at.seen
         await at.type("s")
         await look(at)
         assert "clock 30 min on fold the base" in at.seen

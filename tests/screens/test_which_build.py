@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from logbook.records.kinds.happenings import Deviation, Run
+from logbook.screens.desk.news import Elsewhere
 from logbook.screens.ruled.entry_line import EntryLine
 from tests.screens.bench_keys import bench, project
 from tests.screens.conftest import logged
@@ -142,3 +143,14 @@ async def test_one_key_goes_on_with_the_other_build(shop: Path) -> None:
     last = project(shop).snapshot.all(Run)[-1]
     assert last.build is not None
     assert last.build.name == "build 1"
+
+
+async def test_where_another_window_stands_is_said_as_it_is_by_now(
+    shop: Path,
+) -> None:
+    async with bench(shop, (120, 40)) as at:
+        for build in ("build 7", "build 8"):
+            at.app.desk.post(Elsewhere((build,)))
+            await at.settle()
+        assert "another window stands in build 8" in at.words
+        assert "build 7" not in at.words

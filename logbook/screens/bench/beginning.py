@@ -19,7 +19,7 @@ from logbook.screens.ruled.look import sentence
 
 BEGIN, FROM, GO_ON = "begin", "from", "go on"
 NO_BUILD = "begin none; what is typed stays"
-AS_TYPED = "begin it, as typed"
+AS_TYPED = "begin it, as 1 does"
 
 
 class Beginning:
@@ -41,7 +41,11 @@ class Beginning:
             keys = {"1": ("go on with it", GO_ON)}
             words = f"{self.begun.known.title} is begun already"
             return Question(words, keys, NO_BUILD, about=BEGIN)
-        keys = {"1": ("begin it by the parts as they are now", BEGIN)}
+        release = self.begun.release
+        by = (
+            f"{release.title}, as published" if release else "the parts as they are now"
+        )
+        keys = {"1": (f"begin it by {by}", BEGIN)}
         if self._newest is not None:
             keys["2"] = (f"begin it by {self._newest.title}, as published", FROM)
         words = f"begin {self.begun.words}?"

@@ -250,7 +250,7 @@ class StepClock:
         of = f" in {build}" if build else ""
         on = "" if short else f" on {_cut(self.on.subject)}"
         if work_clock.idles(self.on, now, self.idle):
-            return f"clock{of}{on} paused at {counted}: not counted"
+            return f"clock{of}{on} paused, {counted} counted"
         return f"clock{'' if self.on.runs else ' paused'}{of} {counted}{on}"
 
 

@@ -240,8 +240,11 @@ class AskingSheet(EmptyingSheet):
             super().told(message)
 
     def tell_beside(self, words: str, *, label: str = "") -> None:
-        """Say a sentence that was not asked for, beside the one that stands."""
-        if self._told[0]:
+        """Say a sentence that was not asked for, beside the one that stands.
+
+        One with the same label said how it was before: it is over.
+        """
+        if self._told[0] and self._told[1] != label:
             self.tell_more(words)
         else:
             self.tell(words, label=label)
