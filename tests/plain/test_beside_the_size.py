@@ -106,3 +106,16 @@ def test_other_figures_are_read_as_they_were(says: str) -> None:
     line = understand(says, WORDS)
     assert line.line == says
     assert line.kind is not Kind.READING or line.verdict is not Verdict.KEPT
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "filed the collar edge pass 7",
+        "painted the base coat 2",
+        "bent the base, try 4",
+        "filed the mask slot lap 2",
+    ],
+)
+def test_which_time_it_was_is_no_size(says: str) -> None:
+    assert not understand(says, WORDS).facts.readings

@@ -170,3 +170,10 @@ def test_another_side_is_no_slip() -> None:
 def test_what_a_name_says_otherwise_is_asked(says: str) -> None:
     line = understand(says, WALKER)
     assert line.facts.part_is_new or choices(line)
+
+
+@pytest.mark.parametrize("says", ["maks 36.2 after filing", "maks cracked", "gaet 2.1"])
+def test_two_letters_swapped_at_the_end_are_a_slip(says: str) -> None:
+    line = understand(says, Vocabulary(now=NOW, parts={"mask": (), "gate": ()}))
+    offered = choices(line) or (line.facts.part,)
+    assert {"mask", "gate"} & {*offered}

@@ -98,6 +98,8 @@ def _meant(sentence: Sentence, run: Sequence[int], *, sure: bool) -> Unnamed:
         return Unnamed(words, slipped[0])
     longer = longer or slipped or sentence.vocabulary.compounded(words[-1])
     longer = longer or sentence.vocabulary.misspelt(words)
+    said = [sentence.words[at].low for at in run]  # A last s may be of the slip.
+    longer = longer or sentence.vocabulary.misspelt(said)
     called = (" ".join(words), *_shorter(sentence, run))
     if longer or not sure:
         return Unnamed(words, "", which_part(longer, called))
