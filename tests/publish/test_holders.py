@@ -187,3 +187,13 @@ def test_a_stand_in_outside_the_limits_is_said_to_be_so(drawn: Stand) -> None:
         one.startswith("| diffuser | 4 mm acrylic sheet | works |") for one in rows
     )
     assert any(one.startswith("| diffuser | glass | not said |") for one in rows)
+
+
+def test_what_failed_and_was_used_as_it_is_has_no_cure_either(stand: Stand) -> None:
+    told(stand, "build", "build 2")
+    blame = ("--met-by", "drawing", "--do", "use as is")
+    told(stand, "failure", "crossbar", "crossbar split at its end", *blame)
+    begun = begun_in(page(stand, "guide", "1.1"))
+    line = "- Nothing on record has cured yet: crossbar (crossbar split at its end)."
+    assert line in begun
+    assert "making it again" not in " ".join(begun)

@@ -6,11 +6,14 @@ from dataclasses import dataclass
 
 from logbook.advice.faults.applies import faults_in
 from logbook.advice.faults.doing import do_now
+from logbook.advice.faults.drafted import AS_IT_IS
 from logbook.advice.faults.fixing import fixed, serving
+from logbook.advice.faults.trying import entries_of
 from logbook.publish.faults.newer import newer_than
 from logbook.publish.parts.hanging import fitted_to
 from logbook.records.kinds.design import Part, Revision
-from logbook.records.kinds.made_public import Release
+from logbook.records.kinds.happenings import Failure
+from logbook.records.kinds.made_public import Erratum, Release
 from logbook.records.kinds.words import Source
 from logbook.records.kinds.workshop import Piece
 from logbook.records.states.practice import is_practice
@@ -44,7 +47,7 @@ def not_begun(snapshot: Snapshot, release: Release) -> NotBegun:
     every = snapshot.all(Release)
     take = next((one for one in every if newer and one.label == newer.label), release)
     unmade, fallen = _untried(snapshot, take)
-    uncured = _uncured(snapshot, take)
+    uncured = _uncured(snapshot, take, used_too=True)
     return NotBegun(
         other=newer.label if newer else "",
         worse=newer.worse if newer else False,
@@ -55,7 +58,7 @@ def not_begun(snapshot: Snapshot, release: Release) -> NotBegun:
         ),
         carrying=tuple(
             (part.title, tuple(one.title for one in on))
-            for part, _ in uncured
+            for part, _ in _uncured(snapshot, take, used_too=False)
             if part and (on := fitted_to(snapshot, part))
         ),
     )
@@ -81,16 +84,27 @@ def _has_piece(snapshot: Snapshot, revision: Revision) -> bool:
 
 
 def _uncured(
-    snapshot: Snapshot, release: Release
+    snapshot: Snapshot, release: Release, *, used_too: bool
 ) -> tuple[tuple[Part | None, list[str]], ...]:
-    """Give each part with a fault that nothing has cured, and the fault."""
+    """Give each part with a fault that nothing has cured, and the fault.
+
+    With `used_too` also what failed and was used as it is: nothing cures that, but it
+    need not be made again.
+    """
     found: dict[str, tuple[Part | None, list[str]]] = {}
     for fault in faults_in(snapshot, release):
         now = fixed(snapshot, fault)
-        if do_now(snapshot, fault) and not (now and now.back):
+        used = used_too and now is None and _used(snapshot, fault)
+        if do_now(snapshot, fault) and not used and not (now and now.back):
             continue
         part = snapshot.find(fault.part, Part)
         here = serving(snapshot, now.revision) if now else ""
         said = "; ".join(filter(None, (fault.title, here)))
         found.setdefault(part.id if part else "", (part, []))[1].append(said)
     return tuple(found.values())
+
+
+def _used(snapshot: Snapshot, fault: Erratum) -> bool:
+    """Tell whether a fault is something that failed, and was used as it is."""
+    failed = any(isinstance(one, Failure) for one in entries_of(snapshot, fault))
+    return failed and do_now(snapshot, fault).startswith(AS_IT_IS)
