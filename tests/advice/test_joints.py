@@ -93,6 +93,6 @@ def test_a_countersunk_hole_near_the_edge_of_a_brittle_plate_is_flagged(
 def test_what_is_no_screw_is_a_problem_and_the_rest_goes_on(shop: Shop) -> None:
     collar(shop)
     shop.asked("joint", "odd one", "a bolt", "--layer", "base=2 mm")
-    answer = shop.asked("joints")
+    answer = shop.logbook("joints", "--json").json
     assert [one["about"].split()[0] for one in answer["advice"]] == ["collar"]
     assert any("a bolt" in problem for problem in answer["problems"])
