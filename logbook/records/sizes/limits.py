@@ -15,8 +15,8 @@ from logbook.quantity import Quantity, parse_quantity, quantity
 
 _PLUS_MINUS = re.compile(r"^(?P<nominal>.+?)\s*(?:±|\+/-|\+-|\+−)\s*(?P<both>.+)$")
 _TWO = re.compile(
-    r"^(?P<nominal>.+?)\s*(?P<first>[+\-−]\s*[0-9.,/ ]+?|0)\s*/?\s*"
-    r"(?P<second>[+\-−]\s*[0-9.,]+|0)\s*(?P<unit>[^\d\s.,]+)?$"
+    r"^(?P<nominal>.+?)\s*(?P<first>[+\-−]\s*[0-9.,/ ]+?|(?<![\d.,])0)"
+    r"\s*/?\s*(?P<second>[+\-−]\s*[0-9.,]+|(?<![\d.,])0)\s*(?P<unit>[^\d\s.,]+)?$"
 )
 _RANGE = re.compile(r"^(?P<low>.+?)\s*(?:\bto\b|…|\.\.+|–)\s*(?P<high>.+)$")
 
