@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import argparse
 import sys
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 from logbook.cli import terms
+from logbook.cli.design_files_told import told
 from logbook.counting import so_many
 from logbook.errors import BadInput, Refused
 from logbook.project import Project, repository_of
@@ -46,10 +48,14 @@ def run(args: argparse.Namespace) -> int:
     ask = sys.stdin.isatty() and not args.yes and not args.json
     unit = args.unit or (_ask_unit() if ask else "mm")
     found, problems = design_files(root)
-    proposed = propose_parts(found)
+    offered = propose_parts(found, drawings=True)
+    proposed = tuple(part for part in offered if not part.only_drawn)
+    drawn = tuple(part for part in offered if part.only_drawn)
     for problem in problems:
         print(problem, file=sys.stderr)
-    taken = proposed if args.yes else (_ask_parts(proposed) if ask else ())
+    taken = proposed if args.yes else ()
+    if ask:
+        taken = (*_ask_parts(proposed), *_ask_parts(drawn, "drawings", every=False))
     _save(project, args, unit, taken)
     outcome = terms.committed(project)
     if args.json:
@@ -58,23 +64,37 @@ def run(args: argparse.Namespace) -> int:
             unit=unit,
             parts=[part.title for part in taken],
             proposed=[part.title for part in proposed],
+            drawings=[part.title for part in drawn],
             **outcome,
         )
         return 0
-    every = so_many(proposed, "part")
+    every = so_many(offered if ask else proposed, "part")
     print(f"{root / FOLDER}: unit {unit}, {len(taken)} of {every} taken")
-    for part in () if ask else taken:
-        for doubt in part.doubts:
-            print(f"note: {part.title}: {doubt}")
-    drawn = [f.path for p in proposed for r in p.revisions[-1:] for f in r.files]
-    if tiny := tiny_shapes(root, drawn, unit):
-        print(f"note: {tiny}")
+    for line in told(found, offered, taken):
+        print(terms.folded(line))
+    for note in _notes(root, unit, proposed, () if ask else taken):
+        print(f"note: {note}")
     if proposed and not taken:
         print("parts come by themselves as you log; logbook start --yes takes all")
     if isinstance(standing, Ready) and standing.remark:
         print(f"note: {standing.remark}")
     print(outcome["git"])
     return 0
+
+
+def _notes(
+    root: Path,
+    unit: str,
+    proposed: Iterable[ProposedPart],
+    unasked: Iterable[ProposedPart],
+) -> Iterator[str]:
+    """Say what is doubtful about parts taken unasked, and which files are tiny."""
+    for part in unasked:
+        for doubt in part.doubts:
+            yield f"{part.title}: {doubt}"
+    newest = [f.path for p in proposed for r in p.revisions[-1:] for f in r.files]
+    if tiny := tiny_shapes(root, newest, unit):
+        yield tiny
 
 
 def _take_the_rest(args: argparse.Namespace, root: Path) -> int:
@@ -138,21 +158,26 @@ def _ask_unit() -> str:
         print(f"found “{said}”; accepted: mm or in")
 
 
-def _ask_parts(proposed: tuple[ProposedPart, ...]) -> tuple[ProposedPart, ...]:
+def _ask_parts(
+    proposed: tuple[ProposedPart, ...], what: str = "", *, every: bool = True
+) -> tuple[ProposedPart, ...]:
+    """Ask which are parts; Enter takes `every` one, or none."""
     if not proposed:
         return ()
     for number, part in enumerate(proposed, 1):
         labels = [one.label for one in part.revisions if one.label]
-        files = [file.path for one in part.revisions for file in one.files]
         shown = f" ({', '.join(labels)})" if labels else ""
-        print(f"{number:>3}  {part.title}{shown}  ←  {', '.join(files)}")
+        print(f"{number:>3}  {part.title}{shown}  ←  {', '.join(part.paths)}")
         for doubt in part.doubts:
             print(f"     {doubt}")
+    which, usual = f"which {what}" if what else "which", "all" if every else "none"
     while True:
         said = (
-            input("Take which as parts? all, none, or numbers [all] ").strip().lower()
-        )
-        if said in {"", "all"}:
+            input(f"Take {which} as parts? all, none, or numbers [{usual}] ")
+            .strip()
+            .lower()
+        ) or usual
+        if said == "all":
             return proposed
         if said == "none":
             return ()

@@ -66,6 +66,41 @@ def test_without_yes_nothing_is_taken_but_it_is_proposed(empty: Shop) -> None:
     assert (answer["parts"], answer["proposed"]) == ([], ["base", "gate"])
 
 
+def test_what_is_passed_over_and_why_is_told_with_the_verb_that_ties_it(
+    empty: Shop,
+) -> None:
+    for name in ("crossbar.svg", "parts.csv", "logo.svg", "base.dxf"):
+        (empty.folder / name).write_text(name, "utf-8")
+    said = empty.logbook("start", "--yes").out
+    assert "1 of 1 part taken" in said
+    assert "design files looked at: 4; 1 part from .dxf, .stl" in said
+    assert "a drawing alone may be a part or none: crossbar.svg;" in said
+    assert "no part by itself: logo.svg (drawing), parts.csv (list)" in said
+    assert "logbook revise PART --file PATH --redrawn" in said
+    tied = ("revise", "base", "--file", "logo.svg", "--redrawn")
+    assert empty.logbook(*tied).code == 0
+
+
+def test_where_no_design_file_is_the_kinds_that_make_a_part_are_named(
+    empty: Shop,
+) -> None:
+    (empty.folder / "stand.md").write_text("a stand\n", "utf-8")
+    said = empty.logbook("start", "--yes").out
+    assert "no design file was found here; a part comes of each .dxf, .stl" in said
+
+
+def test_a_line_that_names_a_drawing_makes_it_the_file_of_the_part(
+    empty: Shop,
+) -> None:
+    (empty.folder / "board.svg").write_text("<svg/>", "utf-8")
+    empty.asked("start", "--yes")
+    line = "yesterday 17:00 sawed the board at 600.4"
+    made = empty.asked("say", line, "--yes")["records"]
+    assert [r["title"] for r in made if r["kind"] == "part"] == ["board"]
+    [first] = [r for r in made if r["kind"] == "revision"]
+    assert [file["path"] for file in first["file"]] == ["board.svg"]
+
+
 def test_parts_that_were_left_are_taken_afterwards(empty: Shop) -> None:
     drawn(empty)
     left = empty.asked("start")["proposed"]

@@ -221,6 +221,19 @@ def test_a_list_or_a_drawing_alone_makes_no_part_but_goes_with_one() -> None:
     }
 
 
+def test_a_drawing_alone_is_offered_unless_it_is_about_the_whole() -> None:
+    laid = files(
+        "crossbar.svg", "cut/mask.pdf", "bed.pdf", "bed.step", "logo.svg",
+        "docs/base.svg", "wiring diagram.pdf", "parts.csv", "fit.py",
+    )  # fmt: skip
+    offered = propose_parts(laid, drawings=True)
+    assert {part.title: part.only_drawn for part in offered} == {
+        "bed": False,
+        "crossbar": True,
+        "mask": True,
+    }
+
+
 def test_one_name_in_two_folders_with_two_contents_is_two_parts() -> None:
     assert list(outline("left/plate.stl", "right/plate.stl")) == [
         "left_plate",

@@ -16,6 +16,7 @@ from itertools import groupby
 from logbook.records.kinds.ids import formula_name
 from logbook.records.together.labels import LETTERS
 from logbook.store.designs.design_files import DesignFile, Kind, ending
+from logbook.store.designs.lone_drawings import of_the_whole
 
 _EDGE = " _-.,;:#()[]"
 _SPOKEN = r"(?:v|ver|version|rev|revision)[ _.-]{0,2}"
@@ -81,6 +82,17 @@ class ProposedPart:
     revisions: tuple[ProposedRevision, ...]
     doubts: tuple[str, ...] = ()
 
+    @property
+    def only_drawn(self) -> bool:
+        """Whether nothing but a drawing tells of it: it may be no part at all."""
+        files = (file for one in self.revisions for file in one.files)
+        return all(file.kind in _NO_PART for file in files)
+
+    @property
+    def paths(self) -> tuple[str, ...]:
+        """The paths of its files, as the names sort the revisions."""
+        return tuple(file.path for one in self.revisions for file in one.files)
+
 
 def read_name(path: str) -> FileName:
     """Take the name of a design file apart into title, number and revision label."""
@@ -100,11 +112,14 @@ def read_name(path: str) -> FileName:
     return FileName(title, number["number"] if number else "", label, guessed)
 
 
-def propose_parts(files: Iterable[DesignFile]) -> tuple[ProposedPart, ...]:
+def propose_parts(
+    files: Iterable[DesignFile], *, drawings: bool = False
+) -> tuple[ProposedPart, ...]:
     """Propose a part for each design file, files of one name together.
 
     Lists, sources and drawings alone make no part: a drawing of a part that has
-    a model goes with it.
+    a model goes with it. With `drawings`, one alone makes a part too, as of a sheet
+    that is cut by it, unless its name says that it is about the whole.
     """
     groups: dict[str, list[tuple[FileName, DesignFile]]] = {}
     for file in files:
@@ -113,10 +128,16 @@ def propose_parts(files: Iterable[DesignFile]) -> tuple[ProposedPart, ...]:
     parts = [
         part
         for _, group in sorted(groups.items())
-        if any(file.kind not in _NO_PART for _, file in group)
+        if any(_makes_part(file, drawings=drawings) for _, file in group)
         for part in _apart(group)
     ]
     return tuple(_with_own_names(parts))
+
+
+def _makes_part(file: DesignFile, *, drawings: bool) -> bool:
+    if drawings and file.kind is Kind.PICTURE:
+        return not of_the_whole(file.path)
+    return file.kind not in _NO_PART
 
 
 def _without_mark(stem: str) -> tuple[str, str, bool]:

@@ -18,7 +18,10 @@ from logbook.store.designs.part_names import ProposedPart, propose_parts
 
 
 def unmade_parts(root: Path, snapshot: Snapshot) -> tuple[ProposedPart, ...]:
-    """Give the parts proposed by design files that no part here stands for."""
+    """Give the parts proposed by design files that no part here stands for.
+
+    Drawings alone propose too: a line that names one says that it is a part.
+    """
     known = {
         folded(name)
         for part in snapshot.all(Part)
@@ -27,15 +30,11 @@ def unmade_parts(root: Path, snapshot: Snapshot) -> tuple[ProposedPart, ...]:
     taken = {file.path for one in snapshot.all(Revision) for file in one.files}
     return tuple(
         proposed
-        for proposed in propose_parts(named_files(root))
+        for proposed in propose_parts(named_files(root), drawings=True)
         if folded(proposed.title) not in known
         and proposed.name not in known
-        and taken.isdisjoint(_paths(proposed))
+        and taken.isdisjoint(proposed.paths)
     )
-
-
-def _paths(proposed: ProposedPart) -> Iterable[str]:
-    return (file.path for one in proposed.revisions for file in one.files)
 
 
 def make_proposed(draft: Draft, root: Path, titles: Iterable[str]) -> None:

@@ -1,0 +1,56 @@
+"""What was made of the design files that were found, told when a logbook begins."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Sequence
+
+from logbook.counting import so_many
+from logbook.store.designs.design_files import DesignFile
+from logbook.store.designs.part_names import ProposedPart
+
+ENDINGS = ".dxf, .stl, .step, .3mf, .kicad_pcb and the like"
+"""Examples of the design files that make a part each."""
+_MOST = 6
+TIED = "a file is tied to a part: logbook revise PART --file PATH --redrawn"
+
+
+def told(
+    files: Sequence[DesignFile],
+    proposed: Sequence[ProposedPart],
+    taken: Collection[ProposedPart],
+) -> Iterator[str]:
+    """Say how many there are, which drawings may be a part's, what was passed over."""
+    if not files:
+        yield (
+            f"no design file was found here; a part comes of each {ENDINGS}; parts "
+            "come by themselves as you log, too"
+        )
+        return
+    shaped = [part for part in proposed if not part.only_drawn]
+    yield (
+        f"design files looked at: {len(files)}; "
+        f"{so_many(shaped, 'part')} from {ENDINGS}"
+    )
+    lone = [part for part in proposed if part.only_drawn and part not in taken]
+    if lone:
+        yield (
+            f"a drawing alone may be a part or none: {_listed(_paths(lone))}; it "
+            f"becomes one once a line names it, as “{lone[0].title} length 178.6 "
+            "should be 180”"
+        )
+    of_parts = set(_paths(proposed))
+    passed = [f for f in files if of_parts.isdisjoint(f.paths)]
+    if passed:
+        names = _listed([f"{one.path} ({one.kind})" for one in passed])
+        yield f"passed over, no part by itself: {names}"
+    if lone or passed:
+        yield f"{TIED}; files of other endings, such as .md, are not looked at"
+
+
+def _paths(parts: Sequence[ProposedPart]) -> list[str]:
+    return [path for part in parts for path in part.paths]
+
+
+def _listed(names: Sequence[str]) -> str:
+    more = len(names) - _MOST
+    return ", ".join(names[:_MOST]) + (f" and {more} more" if more > 0 else "")
