@@ -10,6 +10,7 @@ import unicodedata
 from dataclasses import replace
 
 from logbook.plain.named.named_steps import begins_with_step, of_named_step
+from logbook.plain.named.told_alone import part_told_alone
 from logbook.plain.one_reading import read_once, read_with_names
 from logbook.plain.sure.asides import bare
 from logbook.plain.sure.certainty import made_sure
@@ -40,12 +41,9 @@ def understand(line: str, vocabulary: Vocabulary) -> Understanding:
     """Understand one line; never raises, whatever the text is."""
     if len(line) > LONGEST_LINE or not _ordinary(line):
         return Understanding(line, Kind.NOTE, 0.3)
-    named = [step for step in vocabulary.steps if spoken(step) == spoken(line)]
-    if named and not line.rstrip().endswith("?"):
-        span = Span(0, len(line))
-        return Understanding(
-            line, Kind.STEP, 0.95, Facts(step=named[0]), {"step": (span,)}
-        )
+    alone = _step_alone(line, vocabulary) or part_told_alone(line, vocabulary)
+    if alone is not None:
+        return alone
     single = " ".join(line.split())
     if single != line:  # Two blanks say no more than one.
         return spread(understand(single, vocabulary), line)
@@ -70,6 +68,15 @@ def understand(line: str, vocabulary: Vocabulary) -> Understanding:
             return replace(plain, facts=replace(plain.facts, step=sized))
     of_step = of_named_step(read, vocabulary.steps, vocabulary.numbered)
     return of_step if of_step is not read else weighed(sentence, read, read_as)
+
+
+def _step_alone(line: str, vocabulary: Vocabulary) -> Understanding | None:
+    """Give the step whose title is the whole line, done; None where there is none."""
+    named = [step for step in vocabulary.steps if spoken(step) == spoken(line)]
+    if not named or line.rstrip().endswith("?"):
+        return None
+    words = {"step": (Span(0, len(line)),)}
+    return Understanding(line, Kind.STEP, 0.95, Facts(step=named[0]), words)
 
 
 def understand_as(line: str, kind: Kind, vocabulary: Vocabulary) -> Understanding:

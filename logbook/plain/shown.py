@@ -4,7 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from logbook.plain.sure.coverage import AS_TYPED, kept, left_in_words, recorded_as
+from logbook.plain.sure.coverage import (
+    AS_TYPED,
+    kept,
+    left_in_words,
+    recorded_as,
+    unmade_stock,
+)
 from logbook.plain.understanding import (
     Beside,
     Facts,
@@ -44,7 +50,7 @@ def describe(understanding: Understanding) -> list[tuple[str, str]]:
         before, _ = understanding.amends
         return [("kind", "puts an entry right"), ("entry", before.title)]
     kind, typed = recorded_as(understanding), ", kept as typed"
-    rows = [("kind", _LABELS[kind] + (typed if kind in AS_TYPED else ""))]
+    rows = [("kind", _label(understanding) + (typed if kind in AS_TYPED else ""))]
     took = kind is Kind.STEP
     rows += [
         ("took" if took and label == "after" else label, text)
@@ -57,9 +63,18 @@ def describe(understanding: Understanding) -> list[tuple[str, str]]:
     rows += _when(understanding)
     if left := left_in_words(understanding):
         rows.append(("only in words", left))
+        if may_be := unmade_stock(understanding, left):
+            rows.append(("for a part say", f"part {may_be}"))
     if understanding.question is not None and understanding.question.needed:
         rows.append(("to be asked", understanding.question.question))
     return rows
+
+
+def _label(line: Understanding) -> str:
+    """Give what the line is; one that has only the name of a part makes that."""
+    facts, kind = line.facts, recorded_as(line)
+    alone = kind is Kind.DRAWN and not (facts.drawn or facts.material)
+    return "part" if alone and facts.thickness is None else _LABELS[kind]
 
 
 def _note_of(line: Understanding) -> Iterator[tuple[str, str]]:
@@ -91,7 +106,7 @@ def in_one_line(understanding: Understanding) -> str:
             texts.append(f"at the {text}" if label == "where" else f"at {text}")
         elif label in ("kind", "part", "piece", "size"):
             texts.append(text)
-        elif label == "only in words":
+        elif label in ("only in words", "for a part say"):
             texts.append(f"{label}: {text}")
         else:
             texts.append(f"{label} {text}")

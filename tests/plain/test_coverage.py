@@ -59,7 +59,7 @@ def _taken() -> tuple[tuple[str, Understanding, tuple[Record, ...]], ...]:
     return tuple(found)
 
 
-_SAID_OTHERWISE = {"kind", "when", "build", "only in words"}
+_SAID_OTHERWISE = {"kind", "when", "build", "only in words", "for a part say"}
 """What is no fact, or what the caller opens the draft with."""
 
 

@@ -52,7 +52,7 @@ def in_passing(sentence: Sentence, at: int) -> bool:
 
 def subject(sentence: Sentence) -> list[int]:
     """Give the name that the line begins with and tells something of."""
-    run = name_run(sentence, after_leads(sentence, _after_when(sentence)))
+    run = name_run(sentence, after_leads(sentence, after_when(sentence)))
     if not run:
         return []
     at = run[-1] + 1
@@ -114,7 +114,7 @@ def _nothing_done(sentence: Sentence, at: int) -> bool:
 
 def worked_on(sentence: Sentence) -> list[int]:
     """Give the name of what was worked on: cracked the knob, sawed the column."""
-    first = _after_when(sentence)
+    first = after_when(sentence)
     while sentence.tags(first) & {"generic"} and sentence.word(first + 1) is not None:
         if sentence.words[first].low not in ("i", "we"):
             break
@@ -176,7 +176,8 @@ def _too_vague(sentence: Sentence, at: int) -> bool:
     return "vague_verb" in sentence.tags(at) and not (plain and led)
 
 
-def _after_when(sentence: Sentence) -> int:
+def after_when(sentence: Sentence) -> int:
+    """Give where the line goes on behind when it was and which piece: today, bar 2."""
     at = 0
     while at < len(sentence.words) and (
         sentence.words[at].sort in (Sort.WHEN, Sort.CLOCK)

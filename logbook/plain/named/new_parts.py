@@ -33,6 +33,7 @@ from logbook.plain.named.names import (
     names_part,
     singular,
 )
+from logbook.plain.named.of_stock import stock_told_of
 from logbook.plain.named.things import placed, thing_told_of
 from logbook.plain.named.unnamed import Unnamed, which_part
 from logbook.plain.words.figures import Sort
@@ -53,7 +54,7 @@ def find_new_part(sentence: Sentence) -> Unnamed | None:
     ]
     if named:
         return longer_name(sentence, named)
-    by_end = sure_end(sentence)
+    by_end = sure_end(sentence) or _of_stock(sentence)
     if by_end is not None:
         return by_end
     if sentence.named("characteristic"):
@@ -79,6 +80,14 @@ def find_new_part(sentence: Sentence) -> Unnamed | None:
         sure = is_thing(sentence, run) and placed(sentence, run)
         return _meant(sentence, run, sure=sure)
     return None
+
+
+def _of_stock(sentence: Sentence) -> Unnamed | None:
+    """Give the board that is measured or made; asked about where parts are known."""
+    run = stock_told_of(sentence)
+    if not run:
+        return None
+    return replace(_meant(sentence, run, sure=is_young(sentence)), placed=True)
 
 
 def _meant(sentence: Sentence, run: Sequence[int], *, sure: bool) -> Unnamed:

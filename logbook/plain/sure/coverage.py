@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterator, Sequence
 from logbook.errors import BadInput
 from logbook.plain.understanding import Facts, Kind, Span, Understanding, Verdict
 from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.lexicon import lexicon
 from logbook.plain.words.sentence import Sentence
 from logbook.shop.fastening.screws import read_screw
 
@@ -210,6 +211,17 @@ def left_in_words(line: Understanding) -> str:
     left = [one for one in line.content if not _overlaps(one, taken)]
     runs = [line.line[one.start : one.end] for one in _runs(line.line, left, taken)]
     return _short(runs)
+
+
+_OF_A_PART = (Kind.READING, Kind.STEP, Kind.FAILURE)
+
+
+def unmade_stock(line: Understanding, left: str) -> str:
+    """Give the board or plate left in words where a part is wanted and none is told."""
+    if line.facts.part or recorded_as(line) not in _OF_A_PART:
+        return ""
+    said = left.lower()
+    return said if said in lexicon().names["of_stock"] else ""
 
 
 def _overlaps(one: Span, others: Sequence[Span]) -> bool:
