@@ -7,10 +7,13 @@ from datetime import timedelta
 import pytest
 
 from logbook.errors import BadInput
+from logbook.plain.answers.answering import answered
 from logbook.plain.drafts.entries import draft_line
 from logbook.plain.lines import understand
 from logbook.plain.understanding import Kind
+from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.kinds.design import Characteristic, Part
+from logbook.records.kinds.happenings import Note
 from logbook.records.making.drafts import Draft
 from tests.plain.fresh import DEMO
 from tests.plain.judge import NOW
@@ -53,6 +56,15 @@ def test_another_drawn_size_than_the_one_on_record_is_refused_with_the_way() -> 
     later = Draft(world(held.values()), NOW + timedelta(hours=2))
     with pytest.raises(BadInput, match="drawn 180 mm on record; accepted: a revision"):
         draft_line(later, understand("base opening drawn 181", DEMO))
+
+
+def test_what_is_drawn_of_no_part_is_a_note_and_makes_none() -> None:
+    words = Vocabulary(now=NOW, parts={"lens board": (), "base": ()})
+    line = understand("board length drawn 600 ±0.5", words)
+    assert line.question is not None
+    told = answered(line, line.question, "no part", words)
+    [note] = drafted(told, world(known(words)))
+    assert isinstance(note, Note)
 
 
 def test_values_no_place_tells_apart_get_places_and_are_not_averaged() -> None:

@@ -58,6 +58,24 @@ def test_it_is_the_step_with_its_part_and_its_size(
     assert done.piece.name == "crossbar-1"
 
 
+@pytest.mark.parametrize("says", ["bent the base at 90.5°", "folded the base to 89°"])
+def test_the_angle_it_was_bent_to_is_never_held_to_a_length(says: str) -> None:
+    drawn = (
+        replace(one, nominal=parse_quantity("180 mm"))
+        if isinstance(one, Characteristic) and one.title == "opening"
+        else one
+        for one in known(WORDS)
+    )
+    before = world(drawn)
+    line = held_to_records(understand(says, replace(WORDS, steps=())), before)
+    assert (line.verdict, line.kind) == (Verdict.TAKEN, Kind.STEP)
+    records = drafted(line, before)
+    [done] = [one for one in records if isinstance(one, StepDone)]
+    [angle] = done.set_to
+    assert angle.dimension == "angle"
+    assert not [one for one in records if isinstance(one, Run)]
+
+
 def test_a_step_that_is_still_to_do_is_not_done() -> None:
     line = understand("cut the crossbar to 179.74 tomorrow", WORDS)
     assert line.facts.step != "cut the crossbar" or line.verdict is not Verdict.TAKEN

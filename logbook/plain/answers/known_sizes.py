@@ -73,7 +73,7 @@ def _doubts(line: Understanding, snapshot: Snapshot, part: Part) -> Iterator[Dou
         item = _called(snapshot, part, what)
         if not what and said.value.dimension in _OF_NO_SIZE:
             continue
-        if not what and item is not None and _set_beside(line, said):
+        if not what and (_set_beside(line, said) or _bent_to(line, said, item)):
             continue
         if what and item is None and line.kind is Kind.READING:
             yield from _which_size(snapshot, part, what, said)
@@ -96,6 +96,17 @@ def _set_beside(line: Understanding, said: Reading) -> bool:
     """
     others = {one.value.dimension for one in line.facts.readings} - {"temperature"}
     return said.value.dimension == "temperature" and bool(others)
+
+
+def _bent_to(line: Understanding, said: Reading, item: Characteristic | None) -> bool:
+    """Tell whether an unnamed angle is what work was done to: bent at 90.5°.
+
+    It says nothing of a length, though the part may have no other size.
+    """
+    drawn = item.nominal if item is not None else None
+    of_angle = drawn is not None and drawn.dimension == "angle"
+    worked = line.kind is Kind.STEP and said.value.dimension == "angle"
+    return worked and not of_angle
 
 
 def _is_bare(said: str) -> bool:

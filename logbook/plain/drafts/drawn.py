@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from logbook.errors import BadInput
-from logbook.plain.drafts.drafting import make_entry, part_ref
+from logbook.plain.drafts.drafting import draft_note, make_entry, part_ref
 from logbook.plain.understanding import Understanding
 from logbook.quantity import Quantity
 from logbook.records.kinds.happenings import Note
@@ -50,10 +50,14 @@ def _differs(known: Quantity | None, said: Quantity | None) -> bool:
 def draft_drawn(draft: Draft, line: Understanding) -> Draft:
     """Define a part's dimensions as drawn, and the stock it is made from.
 
+    What is drawn of no part is kept as a note.
+
     Raises:
         BadInput: a dimension is drawn otherwise on record: that is a revision.
     """
     facts = line.facts
+    if not facts.part:
+        return draft_note(draft, line)
     part = draft.part(facts.part)
     more = {
         name: value
