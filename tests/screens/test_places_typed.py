@@ -56,6 +56,28 @@ def test_what_says_no_reading_is_refused(typed: str) -> None:
         read_typed(typed, AT_OPENING)
 
 
+@pytest.mark.parametrize(
+    "typed",
+    [
+        "opening 178.6 =180 ±1.2",
+        "opening 178.6 drawn 180 ±1.2",
+        "opening 178.6 drawn as 180 ±1.2",
+        "opening 178.6 drawn: 180 ±1.2",
+    ],
+)
+def test_how_a_size_is_drawn_may_be_said_in_words(typed: str) -> None:
+    [one] = read_typed(typed, AT_OPENING)
+    assert (one.what, str(one.value)) == ("opening", "178.6 mm")
+    assert one.drawn is not None
+    limits = (str(one.drawn.lower), str(one.drawn.nominal), str(one.drawn.upper))
+    assert limits == ("178.8 mm", "180 mm", "181.2 mm")
+
+
+def test_what_is_drawn_with_no_reading_is_refused_with_the_way() -> None:
+    with pytest.raises(BadInput, match=r"has no reading; accepted: both"):
+        read_typed("drawn 180 ±1.2", AT_OPENING)
+
+
 WORD = st.sampled_from(
     ["178.6", "2", "1/2", "mm", "in", "left", "@jig", "opening", "bore", "n", "12,5"]
 )

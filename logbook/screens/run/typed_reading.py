@@ -1,10 +1,11 @@
 """What a line typed in a measuring run says: readings, each at its place.
 
 `86.42` is the value of the size the run stands at; `w 40.2` names a size, new
-ones too; `w 40.2 =40 ±0.1` says how it is drawn; `left 86.42`, `w left 86.42` or
-`@jig 86.42` names a place. Several numbers are readings at several places, which
-are called 1, 2, 3 where nothing names them. `/clamped` holds for all that
-follows, `/` ends it; `n` says that this one is not measured.
+ones too; `w 40.2 =40 ±0.1`, or `w 40.2 drawn 40 ±0.1`, says how it is drawn;
+`left 86.42`, `w left 86.42` or `@jig 86.42` names a place. Several numbers are
+readings at several places, which are called 1, 2, 3 where nothing names them.
+`/clamped` holds for all that follows, `/` ends it; `n` says that this one is not
+measured.
 """
 
 from __future__ import annotations
@@ -24,6 +25,9 @@ MORE_PLACES = frozenset({"start", "end"})
 
 LONGEST_PLACE = 3
 """No place has more words than this."""
+
+_DRAWN = re.compile(r"(?i)\s*=|(?:^|\s+)drawn(?:\s+as|\s*:)?\s+(?=[\d.])")
+"""What stands between a reading and how its size is drawn."""
 
 _NAMING_NUMBER = re.compile(r"[0-9]{1,2}")
 
@@ -79,9 +83,14 @@ def read_typed(text: str, known: Known) -> tuple[Typed, ...]:
     if text.startswith("/"):
         return (Typed(None, state=text[1:].strip()),)
     unit, drawn = known.unit, None
-    if "=" in text:
-        text, _, said = text.partition("=")
+    if (sign := _DRAWN.search(text)) is not None:
+        typed, text, said = text, text[: sign.start()], text[sign.end() :]
         drawn = parse_drawn(said, unit)
+        if not text:
+            raise BadInput(
+                f"“{typed}” says how a size is drawn and has no reading; "
+                "accepted: both, w 40.2 =40 ±0.1"
+            )
         if drawn.nominal is not None and not drawn.nominal.metal:
             unit = drawn.nominal.unit
     name, found = _split(text.split(), known, unit)
