@@ -25,7 +25,7 @@ def faulty(shop: Path) -> Path:
     logged(shop, "revise", "crossbar", "--changed", "drawn", "--file", "crossbar.svg")
     logged(
         shop, "deviation", "crossbar", "length off", "--dimension", "length",
-        "--found", "178.3 mm", "--met-by", "drawing",
+        "--found", "178.3 mm", "--met-by", "drawing", "--cure", "length to 178.3 mm",
     )  # fmt: skip
     logged(
         shop, "failure", "crossbar", "crossbar binds", "--cure", "made to suit",

@@ -30,6 +30,7 @@ from logbook.screens.part.revise_form import (
     TEXTS,
     TICKED,
     Form,
+    answer_by_size,
     changes_of,
     mates_refused,
     new_form,
@@ -169,10 +170,13 @@ class Revise(Facing):
         if sort == "entry" and self.line.value.casefold() in TICKS:
             self._tick(TICKS[self.line.value.casefold()])
             return
-        if self.line.as_put or sort not in ("size", *TEXTS):
+        stands = self._form.rows.get(self.chosen, "")
+        if sort not in ("size", *TEXTS) or self.line.value == stands:
             return
         self.tell("")
         self._form.rows[self.chosen] = self.line.value
+        if self.part is not None:
+            answer_by_size(self.desk.snapshot, self.part, self._form, self.chosen)
         self.keep_soon(self._form.text(), self._purpose)
         self.show()
 

@@ -10,8 +10,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
 from logbook.errors import BadInput
-from logbook.records.kinds.design import Change, Characteristic, DesignFile, Part
+from logbook.records.kinds.design import Change, DesignFile, Part
 from logbook.records.kinds.happenings import Deviation, Entry, Failure
+from logbook.records.making.drawn_anew import is_of, left_to_say, size_to_draw
 from logbook.records.making.revising import (
     Revising,
     is_drawings_fault,
@@ -57,16 +58,45 @@ def new_form(snapshot: Snapshot, part: Part) -> Form:
     for entry in unanswered(snapshot, part):
         if not is_drawings_fault(entry):
             continue
-        form.rows[f"entry {entry.id}"] = TICKED
-        form.rows.setdefault("why", entry.title)
+        sizes = {
+            f"size {one.characteristic.id}": size
+            for one in sizes_of(snapshot, part)
+            if (size := size_to_draw(snapshot, entry, one))
+        }
         cure = entry.cure if isinstance(entry, Deviation | Failure) else ""
+        for key, size in sizes.items():
+            form.rows.setdefault(key, size)
         if cure:
             form.rows.setdefault("changed", cure)
-        what = getattr(entry, "characteristic", None)
-        item = snapshot.find(what, Characteristic)
-        if isinstance(entry, Deviation) and entry.found is not None and item:
-            form.rows.setdefault(f"size {item.id}", str(entry.found))
+        if sizes or cure or not _of_a_size(snapshot, part, entry):
+            form.rows[f"entry {entry.id}"] = TICKED
+            form.rows.setdefault("why", entry.title)
     return form
+
+
+def _of_a_size(snapshot: Snapshot, part: Part, entry: Entry) -> bool:
+    return any(is_of(snapshot, entry, one) for one in sizes_of(snapshot, part))
+
+
+def waiting_for_size(
+    snapshot: Snapshot, part: Part, one: Dimension
+) -> tuple[Deviation, ...]:
+    """Give the drawing's faults in a dimension of which no new size is known."""
+    faults = filter(is_drawings_fault, unanswered(snapshot, part))
+    return left_to_say(snapshot, faults, one)
+
+
+def answer_by_size(snapshot: Snapshot, part: Part, form: Form, key: str) -> None:
+    """Tick what waited for the size of this row, once one is typed; else untick it."""
+    typed = form.rows.get(key, "").strip()
+    for one in sizes_of(snapshot, part):
+        if key == f"size {one.characteristic.id}":
+            for waiting in waiting_for_size(snapshot, part, one):
+                form.rows[f"entry {waiting.id}"] = (
+                    TICKED if typed or waiting.cure else ""
+                )
+                if typed and not form.rows.get("why"):
+                    form.rows["why"] = waiting.title
 
 
 def sizes_of(snapshot: Snapshot, part: Part) -> tuple[Dimension, ...]:

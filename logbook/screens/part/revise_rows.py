@@ -7,11 +7,19 @@ from collections.abc import Iterator, Mapping
 from logbook.records.kinds.design import DesignFile, Part
 from logbook.records.kinds.table import kind_of
 from logbook.records.making.revising import is_drawings_fault, unanswered
+from logbook.records.sizes.definition import Dimension
 from logbook.records.sizes.limits_held import as_held, held_text
+from logbook.records.states.read_now import found_now
 from logbook.records.together.revisions import current_revision
 from logbook.records.together.snapshot import Snapshot
 from logbook.screens.part.part_lines import file_state
-from logbook.screens.part.revise_form import TEXTS, Form, read_last, sizes_of
+from logbook.screens.part.revise_form import (
+    TEXTS,
+    Form,
+    read_last,
+    sizes_of,
+    waiting_for_size,
+)
 from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.moments import day
 from logbook.screens.ruled.passage import Say
@@ -43,7 +51,9 @@ def rows_of_form(
     for at, one in enumerate(sizes_of(snapshot, part)):
         typed = rows.get(f"size {one.characteristic.id}", "")
         held = held_text(as_held(snapshot, one))
-        words = f"{one.name}: {held}{f' → {typed}' if typed else ' stays'}"
+        words = f"{one.name}: {held} {f'→ {typed}' if typed else 'stays'}"
+        if asked := _what_to_draw(snapshot, part, one, typed):
+            words = f"{one.name}: {one.nominal or held} · {asked}"
         key = f"size {one.characteristic.id}"
         yield Line(key, "sizes" if not at else "", words)
     for name in TEXTS:
@@ -52,6 +62,29 @@ def rows_of_form(
     for at, file in enumerate(before.files if before else ()):
         words = f"{file_state(file, on_disk)}: {file.path}"
         yield Line(f"file {file.path}", "files" if not at else "", words)
+
+
+def _what_to_draw(snapshot: Snapshot, part: Part, one: Dimension, typed: str) -> str:
+    """Ask for the size to draw: what was found is what it must not be."""
+    waiting = () if typed else waiting_for_size(snapshot, part, one)
+    for entry in waiting[:1]:
+        wanted = f", wanted {entry.wanted}" if entry.wanted else ""
+        found = found_now(snapshot, entry)
+        return f"found {found}{wanted}: what shall the drawing say?"
+    return ""
+
+
+def _said_of_size(
+    snapshot: Snapshot, part: Part, form: Form, key: str
+) -> Iterator[Say]:
+    yield Say("accepted", "178.3, 178.3 ±0.1, “to suit”, or nothing: it stays")
+    for one in sizes_of(snapshot, part):
+        if key != f"size {one.characteristic.id}":
+            continue
+        if asked := _what_to_draw(snapshot, part, one, form.rows.get(key, "")):
+            yield Say("to say", asked)
+        if read := read_last(snapshot, part, one):
+            yield Say("read", read)
 
 
 def said_of(snapshot: Snapshot, part: Part, form: Form, key: str) -> Iterator[Say]:
@@ -63,11 +96,7 @@ def said_of(snapshot: Snapshot, part: Part, form: Form, key: str) -> Iterator[Sa
         if entry is not None and entry.prose:
             yield Say("prose", entry.prose.replace("\n", " "))
     elif sort == "size":
-        yield Say("accepted", "178.3, 178.3 ±0.1, “to suit”, or nothing: it stays")
-        for one in sizes_of(snapshot, part):
-            read = read_last(snapshot, part, one)
-            if one.characteristic.id == name and read:
-                yield Say("read", read)
+        yield from _said_of_size(snapshot, part, form, key)
     elif sort == "file":
         yield Say("file", "is taken as it is on disk when the revision is saved")
     elif sort in TEXTS:
