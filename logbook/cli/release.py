@@ -62,7 +62,7 @@ def run(args: argparse.Namespace) -> int:
         terms.moment(args),
         args.summary,
     )
-    warnings = tuple(warned(project.snapshot, made))
+    warnings = (*warned(project.snapshot, made), *found.unfiled)
     if args.check or (found.unsettled and not args.anyway):
         return _refuse_or_list(args, found, warnings)
     if not args.json:
@@ -104,7 +104,8 @@ def _refuse_or_list(
                 remarks=list(remarks),
             )
         else:
-            print("\n".join(unsettled) or "nothing hinders this release")
+            clear = "nothing hinders this release" + (", but know that" * bool(remarks))
+            print("\n".join(unsettled) or clear)
             for line in (*(f"gone past: {one}" for one in found.passed), *remarks):
                 print(line)
         return Refused.exit_code if unsettled else 0

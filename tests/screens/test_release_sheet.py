@@ -144,3 +144,14 @@ def test_the_next_label_counts_on_from_the_newest(ready: Path) -> None:
     assert next_label(project(ready).snapshot) == "1.0"
     logged(ready, "release", "1.9", "--anyway")
     assert next_label(project(ready).snapshot) == "1.10"
+
+
+async def test_a_release_without_any_file_does_not_read_as_settled(
+    ready: Path,
+) -> None:
+    (ready / "bar.svg").write_text("<svg/>", "utf-8")
+    async with bench(ready, (120, 40)) as at:
+        await looked(at, "release 1.0")
+        await at.until(lambda: "no file on record" in at.words)
+        assert "1 design file here is of no" in at.words
+        assert "nothing is against putting it out" not in at.words

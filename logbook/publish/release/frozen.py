@@ -12,6 +12,7 @@ from logbook.advice.stops import stops
 from logbook.errors import BadInput
 from logbook.publish.release.statements import statements
 from logbook.publish.release.trials import trials
+from logbook.publish.release.unfiled import unfiled
 from logbook.records.kinds import design
 from logbook.records.kinds.design import DesignFile, Revision
 from logbook.records.kinds.ids import new_id
@@ -110,10 +111,14 @@ def files_on_disk(root: Path, revisions: Sequence[Revision]) -> tuple[DesignFile
 
 @dataclass(frozen=True, slots=True)
 class Hindered:
-    """What should be settled before a release, and what somebody went on past."""
+    """What should be settled before a release, and what somebody went on past.
+
+    `unfiled` says what goes out without its file, or lies here and goes with no part.
+    """
 
     unsettled: tuple[str, ...]
     passed: tuple[str, ...]
+    unfiled: tuple[str, ...] = ()
 
 
 def hindrances(
@@ -132,6 +137,7 @@ def hindrances(
             *_uncommitted(root, repository, revisions, known),
         ),
         tuple(f"{one.statement} ({one.passed})" for one in found.stops if one.passed),
+        tuple(unfiled(snapshot, revisions, known)),
     )
 
 

@@ -92,7 +92,7 @@ def readied(desk: Desk, label: str) -> Readied:
         return Readied(
             made,
             found,
-            tuple(warned(snapshot, made)),
+            (*warned(snapshot, made), *found.unfiled),
             tuple(unchanged(snapshot, made)),
             tried_words(snapshot, made),
             tuple((one, _standing(snapshot, one)) for one in revisions),

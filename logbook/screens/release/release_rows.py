@@ -34,7 +34,7 @@ def _rows_against(ready: Readied) -> Iterator[Line]:
         yield Line(f"warned {at}", "know that", words, "goes along", _ALARM)
     for at, words in enumerate(ready.hindered.passed):
         yield Line(f"passed {at}", "gone past", words, "gone past")
-    if not ready.hindered.unsettled:
+    if not ready.hindered.unsettled and ready.release.files:
         yield Line("settled", "first", "nothing is against putting it out", "settled")
 
 

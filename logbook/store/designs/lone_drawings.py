@@ -9,6 +9,8 @@ from __future__ import annotations
 
 import re
 
+from logbook.store.designs.design_files import Kind, ending, kind_of
+
 _WORDS = (
     "assembly badge bom circuit cover datasheet diagram drawing drawings exploded "
     "favicon fig figure guide icon instruction instructions layout licence license "
@@ -28,3 +30,11 @@ def of_the_whole(path: str) -> bool:
     *folders, name = path.casefold().split("/")
     words = re.findall(r"[^\W\d_]+", name)
     return not _ABOUT_ALL.isdisjoint(words) or not _BESIDE_ALL.isdisjoint(folders)
+
+
+def may_draw_a_part(path: str) -> bool:
+    """Tell by its path that a design file may be the drawing or model of a part."""
+    kind = kind_of(path)
+    if kind is Kind.PICTURE:
+        return not of_the_whole(path)
+    return kind not in (None, Kind.LIST) and ending(path) != "py"
