@@ -1,7 +1,8 @@
 """What nobody has decided on yet, each with what is known of it; Enter opens it.
 
-What is typed narrows the list; a sentence that decides is taken as on the bench, and
-so are the words for what is done, said of the row the arrow stands at.
+What is typed narrows the list; a sentence that decides is taken as on the bench. The
+words for what is done decide on the row the arrow stands at, and the list stays for the
+next one; only what has to be asked first goes to the bench.
 """
 
 from __future__ import annotations
@@ -11,14 +12,18 @@ from dataclasses import replace
 
 from textual.message import Message
 
+from logbook.errors import LogbookError
+from logbook.plain.answers.known_faults import answering, open_faults
+from logbook.plain.answers.known_faults import told as title_of
 from logbook.plain.understanding import Understanding, Verdict
 from logbook.records.kinds.happenings import Deviation, Failure
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.table import kind_of
 from logbook.records.kinds.workshop import Piece
-from logbook.screens.bench.saying import shown, understood
+from logbook.screens.bench.saying import Saying, shown, understood
 from logbook.screens.desk import news
+from logbook.screens.desk.desk import Desk
 from logbook.screens.record.record_words import said_of_record
 from logbook.screens.ruled.choosing import CHOOSE, Choosing
 from logbook.screens.ruled.entry_line import EntryLine
@@ -56,10 +61,17 @@ class Undecided(Choosing):
     _meant = ""
     """The row the arrow stood at when the line was begun, or was moved to since."""
 
+    def __init__(self, desk: Desk, heading: str = "") -> None:
+        """List it under this heading; nothing was decided on here yet."""
+        super().__init__(desk, heading)
+        self._decided: set[str] = set()
+
     def told(self, message: Message) -> None:
         """List anew what was decided meanwhile."""
         super().told(message)
-        if isinstance(message, news.Looked | news.Advised):
+        if isinstance(message, news.NotWritten):
+            self._decided.clear()
+        if isinstance(message, news.Looked | news.Advised | news.NotWritten):
             self.narrow(self.query_one(EntryLine).value)
 
     def lines(self, typed: str) -> Sequence[Line]:
@@ -69,6 +81,7 @@ class Undecided(Choosing):
             Line(ref.id, day(record.when), f"{_build(record)}{ref.name}", kind)
             for ref in self.desk.glance.open_ones
             if words in ref.name.casefold()
+            and ref.id not in self._decided
             and (record := self.desk.snapshot.by_id(ref.id))
             for kind in (kind_of(record).shown,)
         ]
@@ -114,7 +127,7 @@ class Undecided(Choosing):
         piece = self._piece(record)
         typed = self.query_one(EntryLine).value
         if decided := self._decides(typed):
-            said.insert(0, Say("Enter", f"says on the bench: {decided}"))
+            said.insert(0, Say("Enter", f"decides on it: {decided}"))
         elif piece:
             said.append(Say("to decide", f"type it here: {_words_for(piece)}"))
         return said
@@ -139,11 +152,35 @@ class Undecided(Choosing):
         return said.format(piece=piece) if said and piece else ""
 
     def choose(self, chosen: Line) -> None:
-        """Open it; coming back leads here again. What decides is said on the bench."""
-        if said := self._decides(self.query_one(EntryLine).value):
-            self.dismiss(said)
-        else:
+        """Open it; coming back leads here again. What decides on it is written."""
+        said = self._decides(self.query_one(EntryLine).value)
+        if not said:
             self.show_record(chosen.key)
+        elif saying := self._settled(said):
+            self._decided.add(self._meant)
+            self.query_one(EntryLine).put("")
+            self.desk.write(saying.job(self.desk.snapshot))
+            self.tell(said, label="decided")
+            self.narrow("")
+        else:
+            self.dismiss(said)
+
+    def _settled(self, said: str) -> Saying | None:
+        """Give the sentence as said of the row meant; None: it is asked of first."""
+        desk, record = self.desk, self.desk.snapshot.by_id(self._meant)
+        if not desk.is_open:
+            return None
+        line = understood(said, desk.words, desk.now(), desk.snapshot)
+        faults = open_faults(desk.snapshot, line.facts)
+        if isinstance(record, Deviation | Failure) and record in faults:
+            line = answering(line, title_of(record))
+        saying = Saying(line, desk.words, desk.build, desk.now())
+        try:
+            past = saying.waits(desk.snapshot, desk.advice.open)
+            asks = saying.doubtful or past or saying.wants_blame(desk.snapshot)
+        except LogbookError:
+            return None  # the bench says why not
+        return None if asks else saying
 
     def none_fits(self, typed: str) -> None:
         """Go back and say the sentence there, if it is one."""

@@ -14,12 +14,15 @@ import pytest
 from logbook.advice.stops import stops
 from logbook.cli.verbs import VERBS
 from logbook.project import Project
+from logbook.records.kinds.happenings import Disposal
 from logbook.screens.app import LogbookApp
 from logbook.screens.bench.in_the_shell import VERBS as SHELL
 from logbook.screens.bench.standing import LOOKING
 from logbook.screens.record.record import RecordSheet
+from logbook.screens.ruled.listing import Listing
 from logbook.screens.ruled.newest import READING
 from logbook.screens.ruled.sheet import STILL_READING
+from logbook.screens.undecided import Undecided
 from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.conftest import logged
 
@@ -279,8 +282,35 @@ async def test_what_is_done_is_said_of_the_row_the_arrow_stands_at(
         await at.press("down")
         await at.type(said)
         assert "bar-1 is off its drawing" in at.words
-        assert "says on the bench: " in at.words
+        assert "decides on it: " in at.words
         await at.do("enter")
+        assert isinstance(at.app.screen, Undecided)
+        assert "bar-1 is off its drawing" not in at.words
+        await at.do("escape")
         assert standing(at, "undecided").startswith("1, Tab lists: ")
     sentence = {"scrap": "scrap bar-1", "use as is": "use bar-1 as is"}[said]
     assert any(one.title == sentence for one in project(second).snapshot)
+
+
+async def test_each_row_is_decided_on_without_leaving_the_list(second: Path) -> None:
+    async with bench(second, (100, 30)) as at:
+        for line in ("bar length 99 should be 100", "bar width 19 should be 20"):
+            await at.say(line)
+            await at.say("2")
+        await at.do("tab")
+        for word in ("width", "length"):
+            while word not in marked_row(at):
+                await at.press("down")
+            await at.type("use as is")
+            await at.do("enter")
+            assert isinstance(at.app.screen, Undecided)
+            assert at.line.value == ""
+            assert f"bar {word}" not in at.seen
+    decided = project(second).snapshot.all(Disposal)[-2:]
+    names = [one.answers.name for one in decided if one.answers]
+    assert ["width" in names[0], "length" in names[1]] == [True, True]
+
+
+def marked_row(at: Bench) -> str:
+    chosen = at.app.screen.query_one(Listing).chosen
+    return chosen.words if chosen else ""
