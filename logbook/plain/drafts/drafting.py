@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import TypeVar
 
 from logbook.plain.understanding import Facts, Kind, Understanding
-from logbook.records.kinds.design import Part, Revision
+from logbook.records.kinds.design import Characteristic, Part, Revision
 from logbook.records.kinds.happenings import Cause, Entry, Note
 from logbook.records.kinds.ids import Ref, new_id
 from logbook.records.kinds.words import Blame, CauseStatus, Disposition
@@ -113,6 +113,28 @@ def part_ref(draft: Draft, facts: Facts) -> Ref | None:
     return draft.part(facts.part).ref if facts.part else None
 
 
+_GOES_IN = re.compile(r"(?i)\b(?:goes?|slides|drops)\s+(?:in|into|inside)\b")
+
+
+def _goes_into(draft: Draft, line: Understanding) -> tuple[Ref, ...]:
+    """Refer to the parts that the part of a note is said to go into."""
+    if not line.facts.part or not _GOES_IN.search(line.line):
+        return ()
+    names = (line.facts.part, *line.facts.others)
+    known = [draft.snapshot.named(name, Part) for name in names]
+    inner, *outer = [parts[0] for parts in known if len(parts) == 1] or [None]
+    if inner is None or not outer:
+        return ()
+    sized = {item.part.id for item in draft.snapshot.all(Characteristic)}
+    bare = [part.title for part in (inner, *outer) if part.id not in sized]
+    if bare:
+        draft.remarks.append(
+            f"how much room there is cannot be asked yet: no size of {bare[0]} is on "
+            f"record; accepted: one, as {bare[0]} thickness 18.2"
+        )
+    return tuple(part.ref for part in outer)
+
+
 def draft_note(draft: Draft, line: Understanding) -> Draft:
     """Keep the line as a note, about its part where that is known."""
     known = line.facts.part and not line.facts.part_is_new
@@ -128,6 +150,7 @@ def draft_note(draft: Draft, line: Understanding) -> Draft:
             when=draft.when,
             build=draft.build().ref,
             part=part,
+            about=_goes_into(draft, line) if part else (),
         )
     )
     return draft

@@ -14,6 +14,7 @@ from logbook.plain.kinds.choice import ATTRIBUTED, FIGURES, Choice, first_past, 
 from logbook.plain.kinds.decisions import decided
 from logbook.plain.kinds.dispositions import disposed
 from logbook.plain.kinds.drawn import drawn
+from logbook.plain.kinds.goes_in import goes_in
 from logbook.plain.kinds.joints import counted, joint_made
 from logbook.plain.kinds.left_be import left_be
 from logbook.plain.kinds.mishaps import failed
@@ -272,6 +273,7 @@ _RULES: tuple[Callable[[Sentence, Values], Choice | None], ...] = (
     _how_it_goes,
     _of_papers,
     said_absent,
+    goes_in,
     revised,
     left_be,
     failed,
