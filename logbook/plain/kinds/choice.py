@@ -63,6 +63,16 @@ def first_past(sentence: Sentence) -> int | None:
     return found[0] if found else None
 
 
+def to_be_made(sentence: Sentence) -> bool:
+    """Tell whether a line begins with an order to make something: make 3, do 3."""
+    if not sentence.words:
+        return False
+    tags, counted = sentence.tags(0), sentence.word(1)
+    if sentence.words[0].low == "do" and counted is not None:
+        return counted.whole is not None
+    return "make:base" in tags and "make:past" not in tags
+
+
 def adjectival(sentence: Sentence, at: int) -> bool:
     """Tell “the cracked diffuser” from “cracked the diffuser”."""
     word, following = sentence.words[at], sentence.word(at + 1)

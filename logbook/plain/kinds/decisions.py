@@ -7,6 +7,7 @@ from logbook.plain.kinds.choice import (
     Choice,
     first_past,
     parts_named,
+    to_be_made,
 )
 from logbook.plain.kinds.dispositions import disposed_at
 from logbook.plain.kinds.verbless import (
@@ -127,7 +128,7 @@ def _wish_at(sentence: Sentence) -> int | None:
     going = "order_done:ing" in sentence.tags(0)
     if going and {word.low for word in sentence.words} & {"more", "spare", "another"}:
         return 0
-    base = sentence.tags(0) & {"make:base"} and not sentence.tags(0) & {"make:past"}
+    base = to_be_made(sentence)
     counted = sentence.sorts(Sort.COUNT)[:1] == [1]
     more = {word.low for word in sentence.words} & {"spare", "more", "extra", "another"}
     return 0 if base and more and (counted or parts_named(sentence)) else None

@@ -7,6 +7,7 @@ from logbook.plain.kinds.choice import (
     Choice,
     first_past,
     parts_named,
+    to_be_made,
 )
 from logbook.plain.understanding import Doubt, Kind
 from logbook.plain.values.walk import Values
@@ -61,7 +62,7 @@ def _in_the_way(sentence: Sentence, at: int) -> Doubt:
 def counted(sentence: Sentence, _: Values) -> Choice | None:
     """See a count told: used 6 of 8 inserts."""
     counts = sentence.sorts(Sort.COUNT)
-    if "make:base" in sentence.tags(0) and "make:past" not in sentence.tags(0):
+    if to_be_made(sentence):
         return None  # Make 3 spares: to be made, not counted.
     if any(sentence.words[at].has_decimals for at in sentence.sorts(*FIGURES)):
         return None  # Took three tries, but the angle reads 90.5.

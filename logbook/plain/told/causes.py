@@ -126,18 +126,21 @@ def _by_its_form(sentence: Sentence, choice: Choice) -> list[Word]:
 
 
 def _from_what(sentence: Sentence, choice: Choice) -> list[Word]:
-    """Give what it came from: curled from heat, frayed from rubbing on the edge."""
+    """Give what it came from: curled from heat, clouded by the glue fumes."""
     told = max(choice.at, 0)
     end = next((end for start, end in clauses(sentence) if start <= told < end), 0)
     for at in range(told + 1, end - 1):
-        if sentence.words[at].low != "from":
+        led = sentence.words[at].low
+        if led not in ("from", "by"):
             continue
         first = at + 2 if "article" in sentence.tags(at + 1) else at + 1
         noun = sentence.word(first)
         if noun is None or noun.sort is not Sort.WORD:
             continue
-        forced = noun.low in sentence.lexicon.clauses["forces"]
+        forces = sentence.lexicon.clauses["forces"]
+        forced = any(word.low in forces for word in sentence.words[first : first + 2])
         worked = noun.low.endswith("ing") and not noun.tags & {"structure", "material"}
+        worked = worked and led == "from"
         if forced or worked:
             return until(sentence, at + 1, "cure", "because", "joiner")
     return []
