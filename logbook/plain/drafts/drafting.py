@@ -122,17 +122,17 @@ def _goes_into(draft: Draft, line: Understanding) -> tuple[Ref, ...]:
         return ()
     names = (line.facts.part, *line.facts.others)
     known = [draft.snapshot.named(name, Part) for name in names]
-    inner, *outer = [parts[0] for parts in known if len(parts) == 1] or [None]
-    if inner is None or not outer:
+    told = [parts[0] for parts in known if len(parts) == 1]
+    if len(told) < 2:
         return ()
     sized = {item.part.id for item in draft.snapshot.all(Characteristic)}
-    bare = [part.title for part in (inner, *outer) if part.id not in sized]
+    bare = [part.title for part in told if part.id not in sized]
     if bare:
         draft.remarks.append(
             f"how much room there is cannot be asked yet: no size of {bare[0]} is on "
             f"record; accepted: one, as {bare[0]} thickness 18.2"
         )
-    return tuple(part.ref for part in outer)
+    return tuple(part.ref for part in told[1:])
 
 
 def draft_note(draft: Draft, line: Understanding) -> Draft:
