@@ -5,19 +5,12 @@ from __future__ import annotations
 import argparse
 
 from logbook.cli import terms
-from logbook.records.kinds.assembling import Hold, Step
-from logbook.records.kinds.ids import new_id
-from logbook.records.kinds.words import Grade
+from logbook.plain.stated.order import hold_arguments, stated_hold
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
     """Declare the verb's options."""
-    parser.add_argument("step", help="the step that waits")
-    parser.add_argument("because", help="the reason")
-    parser.add_argument("--until", default="", help="what lifts it")
-    parser.add_argument(
-        "--grade", choices=[grade.value for grade in Grade], default="wait"
-    )
+    hold_arguments(parser)
     terms.logging(parser)
 
 
@@ -25,16 +18,5 @@ def run(args: argparse.Namespace) -> int:
     """Save the hold."""
     project = terms.opened(args)
     draft = project.draft(terms.moment(args))
-    step = project.snapshot.lookup(args.step, Step)
-    draft.add(
-        Hold(
-            id=new_id(),
-            title=f"{step.title}: {args.because}",
-            when=draft.when,
-            step=step.ref,
-            grade=Grade(args.grade),
-            until=args.until,
-            because=args.because,
-        )
-    )
-    return terms.save(project, draft, f"hold: {step.title}", args)
+    hold = stated_hold(draft, args)
+    return terms.save(project, draft, f"hold: {hold.step.name}", args)

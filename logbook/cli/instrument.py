@@ -39,5 +39,5 @@ def run(args: argparse.Namespace) -> int:
         uncertainty=terms.value(args.uncertainty, draft) if args.uncertainty else None,
         scale_error=terms.value(args.scale_error, draft) if args.scale_error else None,
     )
-    terms.add_or_amend(draft, instrument)
+    draft.state(instrument)
     return terms.save(project, draft, f"instrument: {args.name}", args)

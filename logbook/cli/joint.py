@@ -78,7 +78,7 @@ def run(args: argparse.Namespace) -> int:
         quantity=args.number,
         layers=layers,
     )
-    terms.add_or_amend(draft, joint)
+    draft.state(joint)
     return terms.save(project, draft, f"joint: {args.name}", args)
 
 

@@ -39,5 +39,5 @@ def run(args: argparse.Namespace) -> int:
         bed=bed or known.bed,
         set_anew=draft.when if args.set_anew else known.set_anew,
     )
-    terms.add_or_amend(draft, machine)
+    draft.state(machine)
     return terms.save(project, draft, f"machine: {args.name}", args)

@@ -113,6 +113,7 @@ def near_names(
     snapshot: Snapshot, words: str, cls: type[Record] = Record
 ) -> tuple[str, ...]:
     """Give the names near what was typed: one slip off, longer ones, alike ones."""
+    from logbook.plain.stated.part_names import slipped
     from logbook.plain.words.project_words import vocabulary
     from logbook.plain.words.spoken import spoken
 
@@ -120,7 +121,7 @@ def near_names(
     found: list[str] = []
     if said and issubclass(Part, cls):
         known = vocabulary(snapshot, snapshot.project.when)
-        found += [*_slipped(snapshot, words), *known.containing(said)]
+        found += [*slipped(snapshot, words), *known.containing(said)]
         found += known.compounded(said[-1])
     found += _alike(words, (one.title for one in snapshot.all(Part)), cls, Part)
     found += _alike(words, (one.title for one in snapshot.all(Piece)), cls, Piece)
@@ -138,41 +139,6 @@ def _alike(
     by_name = {folded(title): title for title in titles}
     close = get_close_matches(folded(words), by_name, _TOLD, _LIKENESS)
     return [by_name[name] for name in close]
-
-
-def _slipped(snapshot: Snapshot, words: str) -> list[str]:
-    """Give the parts whose name, or its end, some words misspell by one slip."""
-    count = len(folded(words).split())
-    return [
-        part.title
-        for part in snapshot.all(Part)
-        if any(
-            one_slip_off(words, name) or one_slip_off(words, _end(name, count))
-            for name in (part.title, part.name, *part.aliases, *part.formerly)
-        )
-    ]
-
-
-def _end(name: str, count: int) -> str:
-    return " ".join(folded(name).split()[-count:]) if count else ""
-
-
-def one_slip_off(typed: str, known: str) -> bool:
-    """Tell whether two names differ by one slip in one word, and in nothing else.
-
-    Numbers and words of three letters are meant as they stand.
-    """
-    from logbook.plain.words.lexicon import one_slip
-
-    words, names = folded(typed).split(), folded(known).split()
-    if len(words) != len(names):
-        return False
-    other = [(w, n) for w, n in zip(words, names, strict=True) if w != n]
-    if len(other) != 1:
-        return False
-    [(word, name)] = other
-    plain = word.isalpha() and name.isalpha() and max(len(word), len(name)) >= 4
-    return plain and one_slip(word, name, replaced=len(name) > 4)
 
 
 # -- what is made where it is missing -------------------------------------------------
@@ -217,11 +183,9 @@ def new_part_for(args: argparse.Namespace, draft: Draft, words: str) -> Part:
     Raises:
         BadInput: no name is given, or one is called nearly so.
     """
-    if not words.strip():
-        raise BadInput("the part has no name; accepted: what it is called, crossbar")
-    if not draft.snapshot.named(words, Part) and not getattr(args, "new", False):
-        _refuse_near(words, _slipped(draft.snapshot, words), "part")
-    return draft.part(words)
+    from logbook.plain.stated.part_names import new_part
+
+    return new_part(draft, words, insist=getattr(args, "new", False))
 
 
 def dimension_for(
@@ -236,18 +200,11 @@ def dimension_for(
     Raises:
         BadInput: none is called so, and one is called nearly so.
     """
+    from logbook.plain.stated.part_names import one_slip_off, refuse_near
+
     held = characteristics_of(draft.snapshot, part)
     names = [name for one in held for name in (one.title, one.name, *one.formerly)]
     if folded(words) not in map(folded, names) and not getattr(args, "new", False):
         near = [one.title for one in held if one_slip_off(words, one.title)]
-        _refuse_near(words, near, f"dimension of {part.title}")
+        refuse_near(words, near, f"dimension of {part.title}")
     return draft.characteristic(part, words, nominal)
-
-
-def _refuse_near(words: str, near: Iterable[str], what: str) -> None:
-    told = " or ".join(f"“{one}”" for one in dict.fromkeys(near))
-    if told:
-        raise BadInput(
-            f"no {what} is called “{words}”; accepted: {told}, or --new to make one "
-            f"called “{words}”"
-        )

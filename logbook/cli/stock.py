@@ -33,8 +33,7 @@ def run(args: argparse.Namespace) -> int:
         raise BadInput("--pieces: found a negative number; accepted: 0 or more")
     project = terms.opened(args)
     draft = project.draft(terms.moment(args))
-    stock = terms.add_or_amend(
-        draft,
+    stock = draft.state(
         Stock(
             id=new_id(),
             title=args.name,

@@ -7,7 +7,6 @@ import json
 import shutil
 import sys
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
@@ -185,14 +184,6 @@ def whole(title: str, prose: str) -> str:
 def value(text: str, draft: Draft) -> Quantity:
     """Read a quantity in the project's unit."""
     return parse_quantity(text, draft.snapshot.project.unit)
-
-
-def add_or_amend(draft: Draft, record: Record) -> Record:
-    """Add a named record, or amend the one of its kind that has this name."""
-    known = draft.snapshot.named(record.title, type(record))
-    if known:
-        return draft.amend(replace(record, id=known[0].id, when=known[0].when))
-    return draft.add(record)
 
 
 def save(

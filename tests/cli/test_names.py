@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from logbook.cli.names import one_slip_off
 from logbook.errors import BadInput, NotFound
+from logbook.plain.stated.part_names import one_slip_off
 from tests.cli.shop import Shop
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from datetime import datetime, timedelta
 from functools import cached_property
 from typing import TypeVar
@@ -51,6 +52,13 @@ class Pending:
         record = cleaned(record)
         self.new.append(record)
         return record
+
+    def state(self, record: R) -> R:
+        """Take a named record in, in place of the one of its kind that has its name."""
+        known = self.snapshot.named(record.title, type(record))
+        if known:
+            return self.amend(replace(record, id=known[0].id, when=known[0].when))
+        return self.add(record)
 
     def amend(self, record: R) -> R:
         """Take a changed record in, in place of what was drafted of it before."""

@@ -15,7 +15,11 @@ from textual.message import Message
 from textual.widgets import Input
 
 from logbook.advice.ground.advice import Advice
+from logbook.plain.stated.examples import joint_example
+from logbook.plain.stated.typed_line import GAP
 from logbook.records.kinds.assembling import Fit, Joint
+from logbook.records.kinds.design import Characteristic
+from logbook.records.together.names import folded
 from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
 from logbook.screens.gaps.gap_words import (
@@ -26,11 +30,12 @@ from logbook.screens.gaps.gap_words import (
     weight_of,
 )
 from logbook.screens.ruled import verbs
-from logbook.screens.ruled.facing import MOVES, Facing
+from logbook.screens.ruled.facing import MOVES
 from logbook.screens.ruled.halves import Halves
 from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.look import sentence
 from logbook.screens.ruled.passage import Say
+from logbook.screens.ruled.stating_sheet import StatingSheet
 
 OPEN = verbs.Verb(
     "open", "open", "enter", "Open the record; with something typed, say if it is not."
@@ -40,7 +45,7 @@ STILL = "being worked out"
 """What is said of a gap while its advice has not come yet."""
 
 
-class Gaps(Facing):
+class Gaps(StatingSheet):
     """Every gap and every joint, the strongest advice first."""
 
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
@@ -48,8 +53,10 @@ class Gaps(Facing):
         *verbs.EVERYWHERE,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
-    NOTHING = "no gap and no joint yet: `logbook gap`, `logbook joint`"
+    NOTHING = "no gap and no joint yet; type a gap here"
+    STATES = (GAP,)
     ASKS = "a size that is not so yet"
+    BEGINS = "gap, what it is called, a colon, and what it goes over"
     MARGIN_WORD = "what if ›"
 
     def __init__(self, desk: Desk) -> None:
@@ -72,6 +79,15 @@ class Gaps(Facing):
                 self._supposed(message)
             case _:
                 super().told(message)
+
+    @property
+    def stating(self) -> bool:
+        """Tell whether a gap is stated, and not a size that is called gap supposed."""
+        if not super().stating:
+            return False
+        sizes = self.desk.snapshot.all(Characteristic)
+        called_so = any(folded(size.title).startswith(GAP) for size in sizes)
+        return not called_so or any(sign in self.line.value for sign in (":", " --"))
 
     # -- the list ----------------------------------------------------------------
 
@@ -108,7 +124,7 @@ class Gaps(Facing):
         """Ask for a size of the gap or joint the arrow stands at."""
         record = self.desk.snapshot.by_id(self.about)
         example = example_of(self.desk.snapshot, record) if record else ""
-        self.line.placeholder = f"{self.ASKS}: {example}" if example else self.ASKS
+        self.line.placeholder = f"{self.ASKS}: {example}" if example else self.BEGINS
         super().follow(anew=anew)
 
     # -- what is known -----------------------------------------------------------
@@ -116,7 +132,8 @@ class Gaps(Facing):
     def known(self, key: str) -> Sequence[Say]:
         """Give the advice row by row, that of the case supposed in its place."""
         if not key:
-            return ()
+            joint = joint_example(self.desk.snapshot)
+            return [*self.examples(), Say("joint", f"on the bench: “{joint}”")]
         width = self.query_one(Halves).word_columns
         case = self._case
         if case is not None and case.about == self.about:
@@ -156,7 +173,7 @@ class Gaps(Facing):
 
     def _suppose(self) -> None:
         typed = self.line.value.strip()
-        if typed and self.about:
+        if typed and self.about and not self.stating:
             self.desk.suppose(self.about, typed)
         elif self._case is not None:
             self._case = None
@@ -175,6 +192,8 @@ class Gaps(Facing):
     @on(Input.Submitted, "#line")
     def _enter(self) -> None:
         case = self._case
+        if self.take_stated():
+            return
         if not self.line.value.strip():
             if self.about:
                 self.show_record(self.about)

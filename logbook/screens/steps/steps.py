@@ -13,6 +13,7 @@ from textual.widgets import Input
 from logbook.advice.ground.advice import Advice
 from logbook.advice.steps.going_past import GoingPast, going_past
 from logbook.errors import BadInput
+from logbook.plain.stated.typed_line import HOLD, STEP
 from logbook.project import Project
 from logbook.quantity import Quantity, parse_quantity
 from logbook.records.kinds.assembling import Step
@@ -25,10 +26,11 @@ from logbook.screens.ruled import verbs
 from logbook.screens.ruled.asking import Question, asked_keys
 from logbook.screens.ruled.asking_past import answer_past, past_question
 from logbook.screens.ruled.entry_line import EntryLine
-from logbook.screens.ruled.facing import MOVES, Facing
+from logbook.screens.ruled.facing import MOVES
 from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.passage import Say
 from logbook.screens.ruled.rows import KeyStrip, Row
+from logbook.screens.ruled.stating_sheet import StatingSheet
 from logbook.screens.steps.step_words import (
     WEIGHTS,
     holds_of,
@@ -59,15 +61,16 @@ _ENTER_DOES = {
 """What may be done at a step that was gone to; else Enter logs it."""
 
 
-class Steps(Facing):
+class Steps(StatingSheet):
     """Every step with its state, and all that is known of the one chosen."""
 
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
         DO, GO_ON, APART, *MOVES, RECORD, verbs.UNDO, verbs.BACK, *verbs.EVERYWHERE,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
-    NOTHING = "no step yet: `logbook step`"
-    ASKS = "its number goes to a step; how long it took, if you like: 25 min"
+    NOTHING = "no step yet; type here what is done first"
+    STATES = (STEP, HOLD)
+    ASKS = "2 goes to step 2; 25 min: its time; step …, hold …: one more"
     MARGIN_WORD = "took ›"
 
     def __init__(self, desk: Desk) -> None:
@@ -88,7 +91,7 @@ class Steps(Facing):
             case news.Looked() | news.Advised():
                 self.show_band()
                 self.show()
-            case news.Written():
+            case news.Written() if message.job is not self.stated_job:
                 self.forget_emptied()
                 said = message.job.told or message.saved.records[-1].title, message.also
                 self.tell(" · ".join(filter(None, said)), label="on disk")
@@ -121,6 +124,17 @@ class Steps(Facing):
     def _holds(self, step: Step) -> list[Advice]:
         return holds_of(self.desk.snapshot, step, self.desk.advice.advice)
 
+    @property
+    def _number_typed(self) -> str:
+        """The number of a step, alone in the line or behind its word; else nothing."""
+        typed = self.line.value.casefold().strip().removeprefix(STEP).strip()
+        return typed if typed.isdecimal() else ""
+
+    @property
+    def stating(self) -> bool:
+        """Tell whether the line states one; “step 2” goes to that step."""
+        return super().stating and not self._number_typed
+
     def lines(self) -> Sequence[Line]:
         """Give the steps in the order of work, each with its state in a word."""
         return [
@@ -138,7 +152,7 @@ class Steps(Facing):
         """Give all that is known of a step."""
         step = self.desk.snapshot.by_id(key, Step)
         if step is None:
-            return ()
+            return () if key else [*self.examples()]
         advice = self.desk.advice.advice
         asked = self._past if self._question is not None else GoingPast()
         told = said_of(
@@ -151,7 +165,7 @@ class Steps(Facing):
     @on(Input.Submitted, "#line")
     def _enter(self) -> None:
         step = self.step
-        if step is None or self._went_to_a_step():
+        if self.take_stated() or step is None or self._went_to_a_step():
             return
         state = self._state(step)
         if state == "dropped":
@@ -173,8 +187,8 @@ class Steps(Facing):
 
     def _went_to_a_step(self) -> bool:
         """Go to the step whose number is typed: a bare figure is no time."""
-        typed = self.line.value.strip()
-        if not typed.isdecimal():
+        typed = self._number_typed
+        if not typed:
             return False
         steps = steps_of(self.desk.snapshot)
         found = [at for at, one in enumerate(steps) if one.number == int(typed)]
@@ -283,10 +297,10 @@ class Steps(Facing):
 
     def action_apart(self) -> None:
         """Log that the step was taken apart again."""
-        if self.line.value.strip().isdecimal():  # the step of that number is meant
+        if self._number_typed:  # the step of that number is meant
             self._went_to_a_step()
         step = self.step
-        if step is None or self.line.value.strip().isdecimal():
+        if step is None or self._number_typed:
             return
         if self._state(step) != "done":
             self.tell(f"“{step.title}” is not done", label="not done")

@@ -1,0 +1,87 @@
+"""What a stated step, hold or gap will be on record, said before it is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from logbook.records.kinds.assembling import Fit, Hold, Step
+from logbook.records.kinds.design import Characteristic, Part
+from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.record import Record
+from logbook.records.making.drafts import Draft
+
+
+def said_back(draft: Draft, record: Record) -> tuple[str, ...]:
+    """Give what a drafted record says, fact by fact, then what is made for it."""
+    said: list[str] = []
+    match record:
+        case Step():
+            said += _of_step(record)
+        case Hold():
+            said += _of_hold(draft, record)
+        case Fit():
+            said += _of_gap(record)
+    said += (f"new part {part.title}" for part in draft.made(Part))
+    said += (
+        f"new size {size.title} of {size.part.name}"
+        for size in draft.made(Characteristic)
+    )
+    if any(one.id == record.id for one in draft.amended):
+        said.append("in place of what its name stood for")
+    return tuple(said)
+
+
+def _of_step(step: Step) -> Iterator[str]:
+    yield f"step {step.number}: {step.title}"
+    if step.closes:
+        yield "closes"
+    if step.makes:
+        yield f"makes {step.makes.name}"
+    yield from _listed("uses", _names(step.uses))
+    yield from _listed("after", _names(step.after))
+    yield from _listed("must be inside:", step.inside)
+    yield from _listed("must work:", step.tested)
+    yield from _listed("must be clean:", step.clean)
+    yield from _listed("with", step.tools)
+    yield from _listed("or instead", step.substitutes)
+    yield from _listed("by", step.process)
+    yield from _listed("set to", step.set_to)
+    yield from _listed("right when", filter(None, (step.accept,)))
+    if step.time:
+        yield f"takes {step.time}"
+
+
+def _of_hold(draft: Draft, hold: Hold) -> Iterator[str]:
+    step = draft.snapshot.find(hold.step, Step)
+    place = f"step {step.number}, " if step else ""
+    yield f"{hold.grade.value} before {place}{hold.step.name}"
+    yield f"because {hold.because}"
+    yield from _listed("until", filter(None, (hold.until,)))
+
+
+def _of_gap(gap: Fit) -> Iterator[str]:
+    yield f"gap {gap.title}"
+    yield gap.formula
+    lower, upper = gap.lower_limit, gap.upper_limit
+    yield f"{lower} to {upper}" if lower and upper else "no limits"
+    if gap.made_last:
+        yield f"made last, to suit: {gap.made_last.name}"
+    if gap.one_instrument:
+        yield "one instrument reads both sides"
+    if gap.setup_error:
+        yield f"shared by one setup {gap.setup_error}"
+    if gap.coating:
+        yield f"coating {gap.coating} on {gap.coated_faces} faces in it"
+    if gap.chance:
+        yield f"wanted chance {gap.chance}"
+    if gap.step:
+        yield f"matters in {gap.step.name}"
+
+
+def _names(refs: Iterable[Ref]) -> Iterator[str]:
+    return (ref.name for ref in refs)
+
+
+def _listed(word: str, things: Iterable[str]) -> Iterator[str]:
+    if told := ", ".join(things):
+        yield f"{word} {told}"

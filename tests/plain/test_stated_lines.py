@@ -1,0 +1,156 @@
+"""Steps, holds and gaps typed on a line: read as the shell reads them, or refused."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+
+import pytest
+
+from logbook.errors import LogbookError
+from logbook.plain.stated.said_back import said_back
+from logbook.plain.stated.typed_line import EXAMPLES, begins_with, read_stated
+from logbook.records.kinds.assembling import Fit, Hold, Step
+from logbook.records.kinds.design import Project
+from logbook.records.kinds.ids import new_id
+from logbook.records.kinds.record import Record
+from logbook.records.making.drafts import Draft
+from logbook.records.together.snapshot import Snapshot
+from tests.plain.judge import NOW
+from tests.plain.records_of import world
+
+
+@pytest.fixture
+def stand() -> Snapshot:
+    """A base, a crossbar and a shelf board with sizes, and two steps."""
+    draft = Draft(world(()), NOW)
+    draft.add(Project(id=new_id(), title="a project", when=NOW))
+    draft.characteristic(draft.part("base"), "opening")
+    draft.characteristic(draft.part("crossbar"), "length")
+    draft.characteristic(draft.part("shelf board"), "board thickness")
+    for number, title in ((1, "fold the base"), (2, "rivet the lid on")):
+        draft.add(Step(id=new_id(), title=title, number=number, when=NOW))
+    return world(draft.records)
+
+
+def put(line: str, snapshot: Snapshot) -> tuple[Record, tuple[str, ...]]:
+    stated = read_stated(line, snapshot)
+    assert stated is not None
+    draft = Draft(snapshot, NOW + timedelta(hours=1))
+    record = stated.put(draft)
+    return record, said_back(draft, record)
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        'step "bend the brackets" --closes --inside "the long cable" --inside lamp',
+        "step bend the brackets --inside the long cable --inside lamp --closes",
+        "step 3: bend the brackets --closes --inside=“the long cable” --inside lamp",
+        "logbook step --closes bend the brackets --inside the long cable --inside lamp",
+    ],
+)
+def test_a_step_is_read_with_quotes_or_without(line: str, stand: Snapshot) -> None:
+    step, said = put(line, stand)
+    assert isinstance(step, Step)
+    assert (step.title, step.number, step.closes) == ("bend the brackets", 3, True)
+    assert step.inside == ("the long cable", "lamp")
+    assert said == (
+        "step 3: bend the brackets", "closes", "must be inside: the long cable, lamp",
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        'hold "rivet the lid on" "the cable is not in" --until tomorrow',
+        "hold rivet the lid on: the cable is not in --until tomorrow",
+        "hold rivet the lid on the cable is not in --until tomorrow",
+        "hold 2: the cable is not in --until tomorrow",
+        "hold 2 the cable is not in --until tomorrow",
+    ],
+)
+def test_a_hold_names_its_step_by_name_or_number(line: str, stand: Snapshot) -> None:
+    hold, said = put(line, stand)
+    assert isinstance(hold, Hold)
+    assert (hold.step.name, hold.because, hold.until) == (
+        "rivet the lid on", "the cable is not in", "tomorrow",
+    )  # fmt: skip
+    assert said[0] == "wait before step 2, rivet the lid on"
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "gap bar in the opening: base.opening - crossbar.length",
+        "gap bar in the opening base.opening - crossbar.length",
+        'gap "bar in the opening" "base.opening - crossbar.length"',
+    ],
+)
+def test_a_gap_is_read_with_its_limits(line: str, stand: Snapshot) -> None:
+    options = "--limits 0.1 to 0.5 --last crossbar.length"
+    gap, said = put(f"{line} {options}", stand)
+    assert isinstance(gap, Fit)
+    assert gap.title == "bar in the opening"
+    assert gap.formula == "base.opening - crossbar.length"
+    assert said[2] == "0.1 mm to 0.5 mm"
+    assert gap.made_last is not None
+
+
+def test_a_part_of_two_words_is_named_as_it_is_called(stand: Snapshot) -> None:
+    line = (
+        "gap board in it: base.opening - Shelf board.board thickness "
+        "--last shelf board.board thickness"
+    )
+    gap, said = put(line, stand)
+    assert isinstance(gap, Fit)
+    assert gap.formula == "base.opening - shelf_board.board_thickness"
+    assert not [one for one in said if one.startswith("new ")]
+    assert gap.made_last is not None
+
+
+def test_what_is_made_and_what_is_replaced_is_said(stand: Snapshot) -> None:
+    _, said = put("step fold the base --makes hood", stand)
+    assert said[0] == "step 1: fold the base"
+    assert "new part hood" in said
+    assert "in place of what its name stood for" in said
+
+
+@pytest.mark.parametrize(
+    ("line", "why"),
+    [
+        ("step --closes", "no operation is named"),
+        ("step 2 rivet the lid on", "a colon behind the place"),
+        ("step fold the base done", "Enter at its row"),
+        ("step fold the base --makes", "--makes says nothing yet"),
+        ("step fold the base --done", "--done is not told of a step"),
+        ('step "fold the base', "stands open"),
+        ("step glue it --uses crosbar", "crossbar"),
+        ("step glue it --after 9", "no step is called “9”"),
+        ("hold", "which step waits"),
+        ("hold the lid, it is wet", "which step waits"),
+        ("hold lid: it is wet", "rivet the lid on"),
+        ("hold 7: it is wet", "no step is called “7”"),
+        ("gap bar in the opening", "over which dimensions"),
+        ("gap bar: base.opening - ", "accepted"),
+        ("gap bar: base.opening --limits soon", "soon"),
+    ],
+)
+def test_what_cannot_be_is_refused_in_one_sentence(
+    line: str, why: str, stand: Snapshot
+) -> None:
+    with pytest.raises(LogbookError, match=r"(?s).") as refused:
+        put(line, stand)
+    assert why in str(refused.value)
+    assert "\n" not in str(refused.value)
+
+
+@pytest.mark.parametrize("line", ["stepped on it", "opening 178.9", "25 min", "step "])
+def test_other_lines_are_none_of_them(line: str, stand: Snapshot) -> None:
+    assert not begins_with(line, ("step", "hold", "gap"))
+    assert not line.strip() or line == "step " or read_stated(line, stand) is None
+
+
+@pytest.mark.parametrize("verb", EXAMPLES)
+def test_the_examples_are_taken(verb: str, stand: Snapshot) -> None:
+    record, _ = put(EXAMPLES[verb], stand)
+    assert record.title
