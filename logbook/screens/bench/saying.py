@@ -15,16 +15,19 @@ from logbook.advice.steps.passing import passing
 from logbook.plain.answers.answering import answered
 from logbook.plain.answers.held import held_to_records
 from logbook.plain.answers.whose import which_fits
+from logbook.plain.drafts.drafting import piece_of
 from logbook.plain.drafts.entries import draft_line, wants_blame
 from logbook.plain.drafts.remarks import remarks
 from logbook.plain.lines import understand
 from logbook.plain.shown import describe
-from logbook.plain.understanding import Understanding, Verdict, as_note
+from logbook.plain.understanding import Kind, Understanding, Verdict, as_note
 from logbook.plain.words.vocabulary import Vocabulary
 from logbook.project import Project
+from logbook.records.kinds.design import Part
 from logbook.records.kinds.words import Blame
 from logbook.records.kinds.workshop import Build
 from logbook.records.making.drafts import Draft
+from logbook.records.states.pieces import pieces_of
 from logbook.records.together.snapshot import Snapshot
 from logbook.screens.desk.news import Job
 from logbook.screens.ruled.look import sentence
@@ -47,9 +50,33 @@ def marked(line: Understanding) -> list[tuple[int, int]]:
     return [(span.start, span.end) for spans in line.words.values() for span in spans]
 
 
-def shown(line: Understanding) -> Content:
-    """Say what was understood: the kind, then each fact with its shop word."""
+def piece_meant(
+    line: Understanding, snapshot: Snapshot, build: Build | None, now: datetime
+) -> str:
+    """Name the piece a reading goes to that names none, where a build has several."""
+    facts = line.facts
+    parts = snapshot.named(facts.part, Part) if facts.part else ()
+    measured = line.verdict is Verdict.TAKEN and line.kind is Kind.READING
+    if not measured or len(parts) != 1 or facts.piece:
+        return ""
+    named = snapshot.named(facts.build, Build) if facts.build else ()
+    meant = named[0] if len(named) == 1 else build
+    of = [one.build for one in pieces_of(snapshot, parts[0])]
+    if meant is None or sum(one is None or one.id == meant.id for one in of) <= 1:
+        return ""
+    piece = piece_of(Draft(snapshot, facts.when or now, meant), facts)
+    return piece.title if piece else ""
+
+
+def shown(line: Understanding, piece: str = "") -> Content:
+    """Say what was understood: the kind, then each fact with its shop word.
+
+    `piece` is the one it goes to though the line names none.
+    """
     (_, kind), *facts = describe(line)
+    if piece:
+        at = next((at for at, (is_of, _) in enumerate(facts, 1) if is_of == "part"), 0)
+        facts.insert(at, ("piece", piece))
     made = [sentence("[$mark][b]$kind[/b][/]", kind=kind)]
     for label, text in facts:
         if label == "to be asked":

@@ -11,7 +11,13 @@ from logbook.plain.told.build_begun import build_begun
 from logbook.plain.understanding import Understanding
 from logbook.screens.bench.beginning import Beginning, beginning, shown_begun
 from logbook.screens.bench.in_the_shell import in_the_shell, puts_out
-from logbook.screens.bench.saying import Saying, marked, shown, understood
+from logbook.screens.bench.saying import (
+    Saying,
+    marked,
+    piece_meant,
+    shown,
+    understood,
+)
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.slips import BENCH
 from logbook.screens.ruled.asked import AskingSheet
@@ -83,7 +89,9 @@ class SayingSheet(AskingSheet):
         else:
             found = self._understood(line.value)
             line.mark(marked(found))
-            row.say(shown(found), "understood")
+            desk = self.desk
+            piece = piece_meant(found, desk.snapshot, desk.build, desk.now())
+            row.say(shown(found, piece), "understood")
 
     def _understood(self, text: str) -> Understanding:
         desk = self.desk

@@ -1,0 +1,31 @@
+"""Which piece a reading goes to is said before it is taken, where there are several."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from logbook.records.kinds.happenings import Run
+from tests.screens.bench_keys import bench, project
+from tests.screens.conftest import logged
+
+
+async def test_the_piece_is_named_where_the_build_has_several(shop: Path) -> None:
+    logged(shop, "part", "lid", "--dimension", "slot=18.5 ±0.1")
+    logged(shop, "measure", "lid", "slot=18.45")
+    async with bench(shop, (100, 30)) as at:
+        await at.type("lid slot 18.42")
+        assert "slot 18.42" in at.words
+        assert "piece lid-1" not in at.words, "there is only one"
+    logged(shop, "piece", "lid")
+    async with bench(shop, (100, 30)) as at:
+        at.line.put("")
+        await at.type("lid slot 18.42")
+        assert "part lid · piece lid-2 · size slot" in at.words
+        at.line.put("")
+        await at.type("lid-1 slot 18.42")
+        assert "piece lid-2" not in at.words
+        at.line.put("")
+        await at.say("lid slot 18.42")
+    taken = project(shop).snapshot.all(Run)[-1]
+    assert taken.piece is not None
+    assert taken.piece.name == "lid-2"
