@@ -64,7 +64,7 @@ def describe(understanding: Understanding) -> list[tuple[str, str]]:
     if left := left_in_words(understanding):
         rows.append(("only in words", left))
         if may_be := unmade_stock(understanding, left):
-            rows.append(("for a part say", f"part {may_be}"))
+            rows.append(("for a part say", f"“part {may_be}”"))
     if understanding.question is not None and understanding.question.needed:
         rows.append(("to be asked", understanding.question.question))
     return rows

@@ -93,7 +93,7 @@ def test_where_it_stays_in_words_it_is_said_how_it_becomes_a_part(
 ) -> None:
     rows = dict(describe(understand(says, EMPTY)))
     assert rows["only in words"] == name
-    assert rows["for a part say"] == f"part {name}"
+    assert rows["for a part say"] == f"“part {name}”"
 
 
 def test_nothing_of_it_is_said_where_a_part_is_told() -> None:
