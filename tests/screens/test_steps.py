@@ -287,6 +287,29 @@ async def test_a_bare_figure_goes_to_a_step_and_is_no_time(ordered: Path) -> Non
     assert not done(ordered)
 
 
+async def test_a_number_with_a_time_behind_it_is_a_step_and_its_time(
+    ordered: Path,
+) -> None:
+    async with bench(ordered) as at:
+        await at.do("ctrl+n", "down")
+        await at.say("1 25 min")
+        assert "step 1, 25 min; Enter logs it as done" in at.words
+        assert at.line.value == "25 min"
+        assert not done(ordered)
+        await at.do("enter")
+        assert "not taken" not in at.words
+    [logged_step] = done(ordered)
+    assert (logged_step.title, str(logged_step.time)) == ("fold the base", "25 min")
+
+
+async def test_a_mixed_number_is_one_time_and_no_step(ordered: Path) -> None:
+    async with bench(ordered) as at:
+        await at.do("ctrl+n")
+        await at.say("2 1/2 h")
+    [logged_step] = done(ordered)
+    assert (logged_step.title, str(logged_step.time)) == ("fold the base", "2 1/2 h")
+
+
 async def test_a_step_done_once_more_on_purpose_is_logged_twice(ordered: Path) -> None:
     async with bench(ordered) as at:
         await at.do("ctrl+n")

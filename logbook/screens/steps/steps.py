@@ -186,8 +186,13 @@ class Steps(StatingSheet):
         self._go_on(step)
 
     def _went_to_a_step(self) -> bool:
-        """Go to the step whose number is typed: a bare figure is no time."""
-        typed = self._number_typed
+        """Go to the step whose number is typed: a bare figure is no time.
+
+        The time typed behind it stays in the line: “2 25 min”.
+        """
+        typed, time = self._number_typed, ""
+        if not typed and (both := self._number_and_time()):
+            typed, time = both
         if not typed:
             return False
         steps = steps_of(self.desk.snapshot)
@@ -202,12 +207,24 @@ class Steps(StatingSheet):
             )
             self.line.select_all()
             return True
-        self.line.put("")
+        self.line.put(time)
         self.action_move(found[0] - self.listing.at)
         does = _ENTER_DOES.get(self._state(steps[found[0]]), "Enter logs it as done")
-        self.tell(f"step {typed}; {does}", label="step")
+        said = f"step {typed}, {time}" if time else f"step {typed}"
+        self.tell(f"{said}; {does}", label="step")
         self._promised = True
         return True
+
+    def _number_and_time(self) -> tuple[str, str] | None:
+        """Give the number of a step and the time behind it, “2 25 min”, if typed so.
+
+        “2 1/2 h” is one time.
+        """
+        typed = self.line.value.casefold().strip()
+        number, _, time = typed.partition(" ")
+        if not number.isdecimal() or _as_time(typed) or not _as_time(time):
+            return None
+        return number, time.strip()
 
     def _time_typed(self) -> bool:
         """Tell whether the line is a time, or nothing; refuse it beside the line."""
@@ -223,7 +240,7 @@ class Steps(StatingSheet):
         if not typed:
             return None
         time = parse_quantity(typed, "min")
-        if time.dimension != "time" or time.value <= 0:
+        if not _is_time(time):
             raise BadInput(f"“{typed}” is no time; accepted: 25 min, 1.5 h")
         return time
 
@@ -357,3 +374,16 @@ def done_job(
     word = "taken apart" if undone else "step done"
     said = f"{step.title}: taken apart again" if undone else ""
     return Job(f"{word}: {step.title}", make, said=said)
+
+
+def _is_time(value: Quantity) -> bool:
+    return value.dimension == "time" and value.value > 0
+
+
+def _as_time(typed: str) -> bool:
+    """Tell whether this is a time with its unit."""
+    try:
+        named = any(sign.isalpha() for sign in typed)
+        return named and _is_time(parse_quantity(typed, "min"))
+    except BadInput:
+        return False
