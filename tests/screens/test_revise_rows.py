@@ -6,8 +6,11 @@ from pathlib import Path
 
 import pytest
 
+from logbook.records.kinds.design import Part
+from logbook.records.together.revisions import current_revision
 from logbook.screens.part.revise import Revise
-from tests.screens.bench_keys import Bench, bench
+from tests.screens.bench_keys import Bench, bench, project
+from tests.screens.conftest import logged
 from tests.screens.test_revise import faulty, revising
 
 __all__ = ["faulty"]
@@ -72,3 +75,28 @@ async def test_a_drawing_made_anew_meanwhile_is_seen(faulty: Path) -> None:
         assert "unchanged: crossbar.svg" in at.words
         (faulty / "crossbar.svg").write_text("<svg>longer</svg>", "utf-8")
         await at.until(lambda: "CHANGED SINCE: crossbar.svg" in at.words)
+
+
+async def test_a_part_without_a_file_is_offered_those_of_no_part(faulty: Path) -> None:
+    (faulty / "bracket.svg").write_text("<svg>bracket</svg>", "utf-8")
+    (faulty / "mask.svg").write_text("<svg>mask</svg>", "utf-8")
+    logged(faulty, "part", "bracket", "--dimension", "length=150 ±0.5")
+    part = project(faulty).snapshot.lookup("bracket", Part)
+    async with bench(faulty, (120, 40)) as at:
+        await at.do("ctrl+r")
+        await at.say("bracket")
+        await at.until(lambda: "[x] bracket.svg" in at.words)
+        assert "[ ] mask.svg" in at.words
+        while chosen(at) != "changed":
+            await at.press("down")
+        await at.type("longer")
+        while chosen(at) != "tie mask.svg":
+            await at.press("down")
+        await at.press("space")
+        assert "[x] mask.svg" in at.words
+        await at.press("n")
+        assert "[ ] mask.svg" in at.words
+        await at.do("ctrl+s")
+    made = current_revision(project(faulty).snapshot, part)
+    assert made is not None
+    assert [file.path for file in made.files] == ["bracket.svg"]

@@ -26,9 +26,14 @@ from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.news import Job
 from logbook.screens.part.part import PartSheet
+from logbook.screens.part.revise_files import (
+    TICKED,
+    UNTICKED,
+    files_taken,
+    is_tied,
+)
 from logbook.screens.part.revise_form import (
     TEXTS,
-    TICKED,
     Form,
     answer_by_size,
     changes_of,
@@ -51,6 +56,8 @@ BACK = verbs.Verb("back", "back", "escape", "Go back; what was typed is kept.")
 
 TICKS = {" ": None, "y": True, "x": True, "n": False}
 """What is typed at an entry: ticked, not ticked, the other way round."""
+TO_TICK = ("entry", "tie")
+"""The rows that are ticked."""
 HOW_TO_TICK = "Space ticks it, or takes the tick away; Enter goes on"
 FILES_EVERY_S = 2.0
 """How often it is looked whether a design file was drawn anew meanwhile."""
@@ -161,13 +168,18 @@ class Revise(Facing):
         self.line.put(value)
         if value and value == self._proposed.get(self.chosen):
             self.line.select_all()  # what is only proposed gives way to what is typed
-        hints = {"entry": HOW_TO_TICK, "size": "it stays as it is", "file": ""}
+        hints = {
+            "entry": HOW_TO_TICK,
+            "tie": HOW_TO_TICK,
+            "size": "it stays as it is",
+            "file": "",
+        }
         self.line.placeholder = hints.get(sort, HINTS.get(sort, ""))
 
     @on(Input.Changed, "#line")
     def _typed(self) -> None:
         sort = self.chosen.partition(" ")[0]
-        if sort == "entry" and self.line.value.casefold() in TICKS:
+        if sort in TO_TICK and self.line.value.casefold() in TICKS:
             self._tick(TICKS[self.line.value.casefold()])
             return
         stands = self._form.rows.get(self.chosen, "")
@@ -188,21 +200,26 @@ class Revise(Facing):
             self.action_move(1)
 
     def _tick(self, wanted: bool | None) -> None:  # noqa: FBT001
-        """Tick the entry, or not; None: the other way round."""
-        ticked = bool(self._form.rows.get(self.chosen))
+        """Tick the entry or file, or not; None: the other way round."""
+        sort, _, path = self.chosen.partition(" ")
+        ticked, no = bool(self._form.rows.get(self.chosen)), ""
+        if sort == "tie" and self.part is not None:
+            ticked, no = is_tied(self._form.rows, self.part, path), UNTICKED
         ticked = not ticked if wanted is None else wanted
-        self._form.rows[self.chosen] = TICKED if ticked else ""
+        self._form.rows[self.chosen] = TICKED if ticked else no
         self.line.put("")
         self.keep_soon(self._form.text(), self._purpose)
         self.tell("")
         self.show()
+        if sort == "tie":
+            self._ask()
 
     def _stands_wrong(self) -> bool:
         """Tell, and say, that what stands in the line is nothing its row takes."""
         part, typed = self.part, self.line.value.strip()
         sort, said = self.chosen.partition(" ")[0], ""
-        if typed and sort in ("entry", "file"):
-            takes = "Space, y or n" if sort == "entry" else "nothing"
+        if typed and sort in (*TO_TICK, "file"):
+            takes = "Space, y or n" if sort in TO_TICK else "nothing"
             said = f"“{typed}” stands in no row; accepted here: {takes}"
         elif part is not None and sort == "mates":
             said = mates_refused(self.desk.snapshot, part, self._form)
@@ -225,8 +242,8 @@ class Revise(Facing):
                 self.line.select_all()
             return False
         material = self._form.rows.get("material", "").strip()
-        on_disk = self._files or {}
-        files = tuple(on_disk.get(file.path, file) for file in before.files)
+        rows, on_disk = self._form.rows, self._files or {}
+        files = tuple(files_taken(self.desk.snapshot, part, rows, on_disk))
         self.desk.impact(as_asked(before, changes, material, files))
         return True
 
@@ -240,7 +257,7 @@ class Revise(Facing):
         Words that stand in no row are not left behind.
         """
         sort = self.chosen.partition(" ")[0]
-        if sort in ("entry", "file") and self._stands_wrong():
+        if sort in (*TO_TICK, "file") and self._stands_wrong():
             return
         super().action_move(by)
         self._load()

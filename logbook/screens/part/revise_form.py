@@ -24,10 +24,10 @@ from logbook.records.sizes.limits import parse_drawn
 from logbook.records.states.pieces import pieces_of, readings_of
 from logbook.records.together.revisions import current_revision, revisions_of
 from logbook.records.together.snapshot import Snapshot
+from logbook.screens.part.revise_files import TICKED, files_taken
 
 TEXTS = ("changed", "why", "remake", "mates", "material")
 """The rows that are words."""
-TICKED = "x"
 TO_SUIT = "to suit"
 
 
@@ -197,8 +197,6 @@ def revising(
         BadInput: a size is none, or nothing changes at all.
     """
     words = {key: form.rows.get(key, "").strip() for key in TEXTS}
-    before = current_revision(snapshot, part)
-    kept = before.files if before else ()
     changes = tuple(changes_of(snapshot, part, form))
     if not (changes or words["changed"] or words["material"]):
         raise BadInput("nothing changes yet; accepted: a size, or words in “changed”")
@@ -207,7 +205,7 @@ def revising(
         why=words["why"],
         because=tuple(e.ref for e in unanswered(snapshot, part) if form.ticked(e)),
         changes=changes,
-        files=tuple(on_disk.get(file.path, file) for file in kept),
+        files=tuple(files_taken(snapshot, part, form.rows, on_disk)),
         material=words["material"],
         remake=words["remake"],
         mates=_mates(form),

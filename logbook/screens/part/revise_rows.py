@@ -13,6 +13,7 @@ from logbook.records.states.read_now import found_now
 from logbook.records.together.revisions import current_revision
 from logbook.records.together.snapshot import Snapshot
 from logbook.screens.part.part_lines import file_state
+from logbook.screens.part.revise_files import is_tied, offered_files, tie_key
 from logbook.screens.part.revise_form import (
     TEXTS,
     Form,
@@ -62,6 +63,10 @@ def rows_of_form(
     for at, file in enumerate(before.files if before else ()):
         words = f"{file_state(file, on_disk)}: {file.path}"
         yield Line(f"file {file.path}", "files" if not at else "", words)
+    for at, path in enumerate(offered_files(snapshot, part, on_disk)):
+        tick = "[x]" if is_tied(rows, part, path) else "[ ]"
+        words = f"{tick} {path} · of no part yet"
+        yield Line(tie_key(path), "files" if not at else "", words)
 
 
 def _what_to_draw(snapshot: Snapshot, part: Part, one: Dimension, typed: str) -> str:
@@ -99,6 +104,8 @@ def said_of(snapshot: Snapshot, part: Part, form: Form, key: str) -> Iterator[Sa
         yield from _said_of_size(snapshot, part, form, key)
     elif sort == "file":
         yield Say("file", "is taken as it is on disk when the revision is saved")
+    elif sort == "tie":
+        yield Say("Space", f"takes it as the file of {part.title}, or takes it away")
     elif sort in TEXTS:
         yield Say(sort, form.rows.get(sort, "") or HINTS[sort])
         before = current_revision(snapshot, part)

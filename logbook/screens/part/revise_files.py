@@ -1,0 +1,65 @@
+"""The files a revision takes: those the part has, or, where it has none, those here.
+
+A design file that is of no part yet can be ticked; one called like the part is ticked
+until somebody takes the tick away.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from logbook.publish.release.unfiled import loose_files
+from logbook.records.kinds.design import DesignFile, Part
+from logbook.records.kinds.ids import formula_name
+from logbook.records.together.names import folded
+from logbook.records.together.revisions import current_revision
+from logbook.records.together.snapshot import Snapshot
+from logbook.store.designs.part_names import read_name
+
+TICKED = "x"
+UNTICKED = "no"
+_MOST = 8
+
+
+def tie_key(path: str) -> str:
+    """Give the key of the row that ties this file to the part."""
+    return f"tie {path}"
+
+
+def offered_files(
+    snapshot: Snapshot, part: Part, on_disk: Mapping[str, DesignFile] | None
+) -> tuple[str, ...]:
+    """Give the paths that a part without a file may take, those of its name first."""
+    before = current_revision(snapshot, part)
+    if not on_disk or (before is not None and before.files):
+        return ()
+    loose = loose_files(snapshot, on_disk)
+    return tuple(sorted(loose, key=lambda one: not called_like(part, one))[:_MOST])
+
+
+def called_like(part: Part, path: str) -> bool:
+    """Tell whether a file is called like the part."""
+    title = read_name(path).title
+    names = {folded(one) for one in (part.title, *part.aliases, *part.formerly)}
+    return folded(title) in names or formula_name(title) == part.name
+
+
+def is_tied(rows: Mapping[str, str], part: Part, path: str) -> bool:
+    """Tell whether the row of a file is ticked."""
+    usual = TICKED if called_like(part, path) else UNTICKED
+    return (rows.get(tie_key(path)) or usual) == TICKED
+
+
+def files_taken(
+    snapshot: Snapshot,
+    part: Part,
+    rows: Mapping[str, str],
+    on_disk: Mapping[str, DesignFile],
+) -> Iterator[DesignFile]:
+    """Give the files of the revision as they are on disk; one missing stays known."""
+    before = current_revision(snapshot, part)
+    for file in before.files if before else ():
+        yield on_disk.get(file.path, file)
+    for path in offered_files(snapshot, part, on_disk):
+        if is_tied(rows, part, path):
+            yield on_disk[path]
