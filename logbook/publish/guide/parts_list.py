@@ -119,8 +119,7 @@ def pieces_words(released: Released, line: Listed, lines: tuple[Listed, ...]) ->
     """Say how many pieces one unit takes: per assembly and in all, spares apart."""
     said = line.said
     if said.quantity is None:
-        through = _through_joints(released, line.part)
-        return f"{through}, counted from the joints" if through else "not stated"
+        return _in_joints(released, line)
     words = str(said.quantity)
     if said.into:
         words += f" in each {said.into}"
@@ -153,16 +152,26 @@ def in_all(
     return total
 
 
-def _through_joints(released: Released, part: Part | None) -> int:
-    """Count the pieces of a part that the released joints have as layers."""
-    if part is None:
-        return 0
-    count = 0
+def _in_joints(released: Released, line: Listed) -> str:
+    """Say what the joints tell of a part of which nobody said how many a unit takes.
+
+    What is bought is counted with each screw it lies under. A part that is made has
+    several screws through one piece: only what one of them goes through is known.
+    """
+    if line.part is None:
+        return "not stated"
+    each, most = 0, 0
     for statement in released.of(Form.JOINT):
         said = read_joint(statement.says)
-        same = sum(_is_layer(layer, part.title) for layer in said.layers.split(", "))
-        count += int(said.number or 1) * same
-    return count
+        names = said.layers.split(", ")
+        same = sum(_is_layer(layer, line.part.title) for layer in names)
+        each += int(said.number or 1) * same
+        most = max(most, same)
+    if not most:
+        return "not stated"
+    if line.said.source is Source.BOUGHT:
+        return f"{each}, counted from the joints"
+    return f"at least {most}; nobody said how many"
 
 
 def _is_layer(layer: str, name: str) -> bool:
