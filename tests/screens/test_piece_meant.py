@@ -29,3 +29,14 @@ async def test_the_piece_is_named_where_the_build_has_several(shop: Path) -> Non
     taken = project(shop).snapshot.all(Run)[-1]
     assert taken.piece is not None
     assert taken.piece.name == "lid-2"
+
+
+async def test_how_the_next_piece_is_begun_is_said_at_the_piece(shop: Path) -> None:
+    logged(shop, "part", "lid", "--dimension", "slot=18.5 ±0.1")
+    logged(shop, "measure", "lid", "slot=18.45")
+    async with bench(shop, (80, 24)) as at:
+        await at.do("f3")
+        await at.type("lid")
+        assert "type lid-2: the next piece of it" in at.words
+        await at.type("-2")
+        assert "Enter begins lid-2" in at.words

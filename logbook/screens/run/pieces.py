@@ -82,7 +82,17 @@ class Pieces(Choosing):
             how = f", drawn {drawn}" if drawn[:1].isdecimal() else f", {drawn}"
             label = "" if named else slot.what
             said.append(Say(label, f"{named}{place}{reads}{how if drawn else ''}"))
-        return said or [Say("sizes", "none yet: the first run makes them, w 40.2")]
+        said = said or [Say("sizes", "none yet: the first run makes them, w 40.2")]
+        return [*said, *self._one_more(line)]
+
+    def _one_more(self, line: Line) -> Iterator[Say]:
+        """Say by which name the next piece of the same part is begun."""
+        snapshot = self.desk.snapshot
+        piece = piece_of(snapshot, subject_of(line.key, snapshot))
+        part = snapshot.find(piece.part, Part) if piece else None
+        if part is not None:
+            number = max(one.number for one in pieces_of(snapshot, part)) + 1
+            yield Say("one more", f"type {part.title}-{number}: the next piece of it")
 
     def lines(self, typed: str) -> Sequence[Line]:
         """Give the pieces that fit: the code first, then names, then a new part."""
