@@ -27,7 +27,7 @@ WAYS: dict[str, tuple[str, ...]] = {
     "ctrl+b": ("M4x16", "check", "stands out", "Esc back"),
     "ctrl+n": ("to do", "check first", "to tick", "Esc back"),
     "ctrl+p": ("first issue, untried", "off drawing", "Esc back"),
-    "ctrl+r": ("[x]", "→ 178.3 mm", "Ctrl-S save it"),
+    "ctrl+r": ("[x]", "[ ]", "found 178.3 mm", "Ctrl-S save it"),
 }
 """The key of each screen, and states that it must say in words."""
 LABEL = MARGIN - 2
