@@ -23,6 +23,11 @@ _UNDO = re.compile(
 )
 
 
+_STATED = re.compile(
+    r"(?:logbook )?(?:hold(?: \d+)?:|(step|hold|gap)\b.* --[a-z]).*", re.IGNORECASE
+)
+"""What no line that tells what happened looks like; “step 6: done” does."""
+
 _PUTS_OUT = re.compile(
     r"(?:logbook )?"
     r"(?:release(?: v?(\d[\w.]*))?|(?:guide|notes|errata|pages)(?: v?\d\S*)?)",
@@ -50,6 +55,11 @@ def in_the_shell(line: str, snapshot: Snapshot) -> str:
     words = " ".join(line.split())
     if _UNDO.fullmatch(words):
         return "F8 takes back what was logged last"
+    stated = _STATED.fullmatch(words)
+    if stated and not snapshot.named(stated[1] or "hold", Part):
+        gap = (stated[1] or "").casefold() == "gap"
+        where = "where gaps and joints are" if gap else "in the order of work"
+        return f"{'Ctrl-B' if gap else 'Ctrl-N'} takes it, {where}"
     found = _LINE.fullmatch(words)
     if found is None or snapshot.named(found[1], Part):
         return ""
