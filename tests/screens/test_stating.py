@@ -38,6 +38,8 @@ async def test_an_order_of_work_is_typed_from_nothing(shop: Path) -> None:
         assert kept(shop, Hold) == ["rivet the lid on: the cable is not in"]
         await at.do("f8")
         await at.until(lambda: not kept(shop, Hold))
+        await at.rest()
+        assert "hold: rivet the lid on: the cable is not in" in at.words
     assert len(kept(shop, Step)) == 2
 
 

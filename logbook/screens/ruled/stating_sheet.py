@@ -72,7 +72,7 @@ class StatingSheet(Facing):
         row = self.query_one("#question", Row)
         if self.stating:
             try:
-                said = " · ".join(self._drafted()[1])
+                said = " · ".join(self._drafted()[-1])
                 words = sentence("[$mark]$said[/] · Enter writes it", said=said)
             except LogbookError as refusal:
                 words = sentence("[$quiet]not yet: $why[/]", why=str(refusal))
@@ -81,7 +81,7 @@ class StatingSheet(Facing):
             row.set_class(self.stating, "-asks")
             self._said_back = self.stating
 
-    def _drafted(self) -> tuple[Stated, tuple[str, ...]]:
+    def _drafted(self) -> tuple[Stated, str, tuple[str, ...]]:
         """Read the line and draft it on the records as they are now.
 
         Raises:
@@ -92,7 +92,8 @@ class StatingSheet(Facing):
             shown = example(self.STATES[0], self.desk.snapshot)
             raise BadInput(f"found “{self.line.value}”; accepted: {shown}")
         draft = Draft(self.desk.snapshot, self.desk.now(), self.desk.build)
-        return stated, said_back(draft, stated.put(draft))
+        record = stated.put(draft)
+        return stated, record.title, said_back(draft, record)
 
     def take_stated(self) -> bool:
         """Write what the line states; a refusal stands beside it. Tell if it states."""
@@ -102,7 +103,7 @@ class StatingSheet(Facing):
             self.tell(self.not_read(), label="not taken")
             return True
         try:
-            stated, said = self._drafted()
+            stated, title, said = self._drafted()
         except LogbookError as refusal:
             self.tell(str(refusal), label="not taken")
             return True
@@ -115,7 +116,7 @@ class StatingSheet(Facing):
 
         told = " · ".join(said)
         self.stated_job = Job(
-            f"{stated.verb}: {said[0]}", make, typed=stated.line, said=told
+            f"{stated.verb}: {title}", make, typed=stated.line, said=told
         )
         self.desk.write(self.stated_job)
         self.line.put("")
