@@ -76,3 +76,14 @@ def test_an_unknown_name_of_three_words_is_taken_whole(shop: Shop) -> None:
     answer = shop.asked("say", "tip rack cover 86.4 should be 86", "--yes")
     assert parts(answer) == ["tip rack cover"]
     assert answer["records"][-1]["wanted"] == "86 mm"
+
+
+def test_the_arm_length_of_a_bracket_is_no_bracket_arm(shop: Shop) -> None:
+    for name in ("bracket.svg", "lamp.svg"):
+        (shop.folder / name).write_text(name, "utf-8")
+    said = shop.logbook("say", "lamp arm length 149.2 should be 150", "--yes")
+    assert "which part? lamp arm / lamp" in said.out + said.err
+    line = "bracket arm length 149.2 should be 150"
+    made = shop.asked("say", line, "--yes")
+    assert parts(made) == ["bracket"]
+    assert "arm length" in [r["title"] for r in made["records"]]

@@ -30,9 +30,27 @@ def longer_name(sentence: Sentence, named: list[int]) -> Unnamed | None:
         words = singular([sentence.words[one].low for one in range(at, last + 1)])
         longer = sentence.vocabulary.containing(words)
         longer = longer or sentence.vocabulary.having({*words})
+        if not longer and last == at + 1 and _limb_measured(sentence, words, last):
+            continue
         doubt = which_part(longer, (" ".join(words), word.name.thing))
         return Unnamed(words, "", doubt)
     return None
+
+
+_LIMBS = frozenset({"arm", "arms", "flange"})
+_SIZED = frozenset({"length", "width", "height", "thickness", "radius", "angle"})
+
+
+def _limb_measured(sentence: Sentence, words: Sequence[str], at: int) -> bool:
+    """Tell whether a limb of a part is measured: the arm length of a bracket.
+
+    What people make apart, as a lamp arm, is no limb.
+    """
+    behind = sentence.word(at + 1)
+    if " ".join(words) in sentence.lexicon.names["things"]:
+        return False
+    limb = sentence.words[at].low in _LIMBS
+    return limb and behind is not None and behind.low in _SIZED
 
 
 def _numbered_so(said: str, alike: Sequence[str]) -> bool:
