@@ -74,8 +74,8 @@ class OfferingSheet(SayingSheet):
                 self._say_it_stays()
             self._offering.found = None
         except LogbookError as refusal:
-            self.tell(str(refusal), label="not taken")
             self._begin_answer(said.words or "")
+            self.tell(str(refusal), label="not taken")
         self.understand()
 
     def _say_it_stays(self) -> None:
