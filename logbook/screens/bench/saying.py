@@ -28,6 +28,7 @@ from logbook.records.kinds.words import Blame
 from logbook.records.kinds.workshop import Build
 from logbook.records.making.drafts import Draft
 from logbook.records.states.pieces import pieces_of
+from logbook.records.together.once import once
 from logbook.records.together.snapshot import Snapshot
 from logbook.screens.desk.news import Job
 from logbook.screens.ruled.look import sentence
@@ -61,11 +62,26 @@ def piece_meant(
         return ""
     named = snapshot.named(facts.build, Build) if facts.build else ()
     meant = named[0] if len(named) == 1 else build
-    of = [one.build for one in pieces_of(snapshot, parts[0])]
-    if meant is None or sum(one is None or one.id == meant.id for one in of) <= 1:
+    several = meant is not None and _has_several(snapshot, parts[0], meant)
+    if meant is None or not several:
         return ""
+    if not facts.revision:
+        return _newest(snapshot, parts[0], meant)
     piece = piece_of(Draft(snapshot, facts.when or now, meant), facts)
     return piece.title if piece else ""
+
+
+@once
+def _has_several(snapshot: Snapshot, part: Part, build: Build) -> bool:
+    """Tell whether a build has several pieces of a part: asked at every letter."""
+    of = [one.build for one in pieces_of(snapshot, part)]
+    return sum(one is None or one.id == build.id for one in of) > 1
+
+
+@once
+def _newest(snapshot: Snapshot, part: Part, build: Build) -> str:
+    """Name the piece that is meant where none is named: asked at every letter."""
+    return Draft(snapshot, build.when, build).piece(part, None).title
 
 
 def shown(line: Understanding, piece: str = "") -> Content:
