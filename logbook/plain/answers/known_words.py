@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Collection, Iterator
 from dataclasses import fields, replace
+from itertools import islice
 from typing import Any
 
 from logbook.plain.answers.amended import PUT_RIGHT, asked_to_amend
@@ -38,6 +39,8 @@ _LEADS = re.compile(
     r"(?i)^(?:at|on|in|by|from|with|to|under|along|after|before)\s+(?:the\s+)?"
 )
 _CODE = re.compile(r"\d")
+_LOOKED_AT = 1000
+"""So many of the newest entries are looked at: it is done at every letter typed."""
 
 
 def held_to_words(
@@ -45,8 +48,8 @@ def held_to_words(
 ) -> Understanding:
     """Give the line, asked first where what it denies stands in an entry on record.
 
-    The newest entry that says it is the one to put right. What was `answered` is not
-    asked again.
+    The newest entry that says it is the one to put right, of the newest thousand. What
+    was `answered` is not asked again.
     """
     if line.amends is not None or not _may_correct(line):
         return line
@@ -75,7 +78,7 @@ def _newest(snapshot: Snapshot, was: str, so: str) -> tuple[Entry, Entry] | None
     Of several told at once it is the one of which it says the most.
     """
     found: list[tuple[int, Entry, Entry]] = []
-    for entry in reversed(snapshot.entries):
+    for entry in islice(reversed(snapshot.entries), _LOOKED_AT):
         if found and entry.when != found[0][1].when:
             break
         after = with_words(entry, was, so)
