@@ -143,7 +143,7 @@ def test_a_size_made_to_suit_needs_no_drawn_one(shop: Shop) -> None:
     assert shop.logbook("revise", "crossbar", "--to-suit", "length").code == 0
     [advice] = gaps(shop)
     # Likeliest: the drawn opening less the middle of the gap, 180 − 0.3.
-    assert "made to 179.70 mm, the likeliest size, now" in advice["says"]
+    assert "made now, to 179.70 mm, the likeliest size, it would fit" in advice["says"]
     assert advice["grade"] == "wait"
     measure(shop, CORNERS)
     [advice] = gaps(shop)

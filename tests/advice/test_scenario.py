@@ -95,7 +95,7 @@ def test_before_the_opening_is_read_the_bar_waits(stand: Shop) -> None:
     sd = math.hypot(math.sqrt(2) * 1.0 / 2, 0.1 / 3)
     chance = norm(0.3, sd).cdf(0.5) - norm(0.3, sd).cdf(0.1)
     assert figures(advice)["chance"] == pytest.approx(100 * chance, abs=0.5)
-    assert "base.opening carries 100 % of the doubt" in advice["says"]
+    assert "base opening carries 100 % of the doubt" in advice["says"]
 
 
 @pytest.mark.parametrize("corners", [

@@ -87,15 +87,16 @@ def _wait(case: Case, last: Known, open_ones: Sequence[Known]) -> Advice:
     """Say that the last piece waits, with the chance if it were made now."""
     chance = case.gap.chance or 0.0
     leading, share = case.gap.parts[0]
-    names = ", ".join(f"{one.part.title} {one.what.title}" for one in open_ones)
+    shown = {one.name: f"{one.part.title} {one.what.title}" for one in case.ones}
+    names = ", ".join(shown[one.name] for one in open_ones)
     if chance >= case.target:
-        said = f"{last.part.title} may be made now: {percent(chance)} chance of landing"
+        said = f"{last.part.title} may be made now: {percent(chance)} chance of fitting"
         return advise_of(case, Grade.REMARK, said, (), f"measuring {names}")
-    likeliest = ", the likeliest size," if last.free else ""
+    likeliest = ", the likeliest size" if last.free else ""
     said = (
-        f"{operation(last)} waits until {names} is measured: made to "
-        f"{case.shown(last.nominal)}{likeliest} now it would land with a chance of "
-        f"{percent(chance)}; {leading} carries {100 * share:.0f} % of the doubt"
+        f"{operation(last)} waits until {names} is measured: made now, to "
+        f"{case.shown(last.nominal)}{likeliest}, it would fit with a chance of "
+        f"{percent(chance)}; {shown[leading]} carries {100 * share:.0f} % of the doubt"
     )
     grade = weighed(last.part, Grade.WAIT)
     advice = advise_of(case, grade, said, (), f"measuring {names}")
