@@ -55,6 +55,17 @@ async def test_one_key_refuses_it_for_good(shop: Path) -> None:
     assert len(found.all(Run)) == 3
 
 
+async def test_the_list_tells_its_rows_by_what_they_are_and_the_shells_name(
+    shop: Path,
+) -> None:
+    async with bench(shop) as at:
+        await suggested(at)
+        await at.press("ctrl+o", "escape")
+        await at.do("ctrl+o")
+        assert "▸gap" in at.seen
+        assert "logbook offered take " in at.seen
+
+
 @pytest.mark.parametrize("key", ["enter", "escape"])
 async def test_later_leaves_it_in_the_list_and_the_line_free(
     shop: Path, key: str

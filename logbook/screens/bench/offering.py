@@ -58,7 +58,7 @@ class Offers(Choosing):
         """Give what has the words typed in it."""
         words = typed.casefold()
         return [
-            Line(one.mark, one.mark, f"{one.question} then {one.buys}")
+            Line(one.mark, one.topic, f"{one.question} then {one.buys}")
             for one in self._offered
             if words in f"{one.mark} {one.question} {one.buys}".casefold()
         ]
@@ -67,7 +67,11 @@ class Offers(Choosing):
         """Say in full what is asked, and what an answer would buy."""
         for one in self._offered:
             if one.mark == line.key:
-                return [Say(one.topic, one.question), Say("then", one.buys)]
+                return [
+                    Say(one.topic, one.question),
+                    Say("then", one.buys),
+                    Say("in a shell", f"logbook offered take {one.mark} …"),
+                ]
         return ()
 
 
