@@ -19,6 +19,7 @@ from logbook.records.kinds.ids import Ref, new_id
 from logbook.records.kinds.made_public import Erratum, Release
 from logbook.records.kinds.words import Blame, ErratumStatus, Severity, WayRound
 from logbook.records.states.statements import identity
+from logbook.records.together.same_faults import kept_fault, saved_faults
 from logbook.records.together.snapshot import Snapshot
 
 _TEXTS = {
@@ -79,9 +80,9 @@ def _meant(project: Project, args: argparse.Namespace) -> Erratum:
     snapshot = project.snapshot
     found = _one_of(project, args.what)
     if isinstance(found, Erratum):
-        return found
+        return kept_fault(snapshot, found)
     if found is not None:
-        saved = snapshot.all(Erratum)
+        saved = saved_faults(snapshot)
         covering = [e for e in saved if any(r.id == found.id for r in e.from_entries)]
         return covering[-1] if covering else _from_entry(found, project)
     if not args.part:

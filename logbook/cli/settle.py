@@ -11,6 +11,7 @@ from logbook.cli import terms
 from logbook.counting import so_many
 from logbook.errors import NeedsAnswer, Problem
 from logbook.project import Project
+from logbook.records.making.joined_faults import joined_faults
 from logbook.records.making.settling import (
     differing,
     joined,
@@ -33,7 +34,7 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace) -> int:
-    """Join runs, relabel the later of two names, ask about the rest."""
+    """Join runs and known faults, relabel the later of two names, ask the rest."""
     project = terms.opened(args)
     done = [
         _conflict(project, problem, args)
@@ -41,13 +42,8 @@ def run(args: argparse.Namespace) -> int:
         if problem.found == "a merge conflict"
     ]
     project.reload()
-    draft = project.draft(terms.moment(args))
-    for record in relabelled(project.snapshot):
-        draft.amend(record)
-    if draft.amended:
-        done += [f"{r.formerly[-1]} is now {r.title}  [{r.id}]" for r in draft.amended]
-        subject = "settle: " + ", ".join(record.title for record in draft.amended)
-        project.save(draft, subject, terms.moment(args))
+    done += _relabelled(project, args)
+    done += _joined(project, args)
     outcome = {} if args.later else terms.committed(project)
     left = _left_to_do(project)
     if args.json:
@@ -57,6 +53,36 @@ def run(args: argparse.Namespace) -> int:
     if outcome and done:
         print(outcome["git"])
     return 0
+
+
+def _relabelled(project: Project, args: argparse.Namespace) -> list[str]:
+    """Give the later of two records with one label a label of its own; say so."""
+    draft = project.draft(terms.moment(args))
+    for record in relabelled(project.snapshot):
+        draft.amend(record)
+    if not draft.amended:
+        return []
+    subject = "settle: " + ", ".join(record.title for record in draft.amended)
+    project.save(draft, subject, terms.moment(args))
+    return [f"{r.formerly[-1]} is now {r.title}  [{r.id}]" for r in draft.amended]
+
+
+def _joined(project: Project, args: argparse.Namespace) -> list[str]:
+    """Join known faults that were saved of one entry; say what they say differently."""
+    draft = project.draft(terms.moment(args))
+    done = []
+    for one in joined_faults(project.snapshot):
+        for record in (one.kept, *one.later):
+            draft.amend(record)
+        others = ", ".join(record.id for record in one.later)
+        done.append(f"{one.kept.title}  [{one.kept.id}]: {others} joined to it")
+        done += [f"  said differently: {text}" for text in one.differs]
+        if one.differs:
+            done.append(f"  say it anew with: logbook erratum {one.kept.id} …")
+    if done:
+        titles = dict.fromkeys(record.title for record in draft.amended)
+        project.save(draft, "settle: " + ", ".join(titles), terms.moment(args))
+    return done
 
 
 def _left_to_do(project: Project) -> list[str]:

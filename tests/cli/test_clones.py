@@ -12,13 +12,16 @@ import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
+from logbook.advice.faults.known import known_faults
 from logbook.cli import main
 from logbook.project import Project
 from logbook.quantity import parse_quantity
 from logbook.records.kinds.design import Part
-from logbook.records.kinds.happenings import Note, Reading, Run
+from logbook.records.kinds.happenings import Failure, Note, Reading, Run
 from logbook.records.kinds.ids import Ref, new_id
+from logbook.records.kinds.made_public import Erratum
 from logbook.records.making.settling import without_other_side
+from logbook.records.together.sharing import age
 from logbook.records.written.edit import with_reading
 from logbook.records.written.text import write_record
 
@@ -250,3 +253,73 @@ def test_labels_given_twice_apart_are_named_and_the_later_is_relabelled(
     assert snapshot.lookup("base-2").formerly == ("base-1",)
     there.pull(here)
     assert there.records() == here.records()
+
+
+def test_one_fault_saved_in_two_clones_is_named_and_joined_to_one(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    here, there = clones(tmp_path, 2)
+    failure = ["--where", "corner", "--met-by", "drawing", "--do", "scrap"]
+    shop(here, "10:00", "failure", "base", "base cracked at a corner", *failure)
+    shop(here, "10:01", "failure", "base", "base bowed while it cooled", *failure)
+    there.pull(here)
+    shop(here, "11:00", "erratum", "base cracked at a corner", "--do-this", "go slowly")
+    shop(
+        there, "12:00", "erratum", "base cracked at a corner", "--do-this", "drill it",
+        "--how-to-tell", "a white line at the corner", "--severity", "safety",
+    )  # fmt: skip
+    here.pull(there)
+    capsys.readouterr()
+    assert main(["check", "--in", str(here.folder)]) == 8
+    named = capsys.readouterr().out
+    older, later = sorted(Project.open(here.folder).snapshot.all(Erratum), key=age)
+    paths = [Project.open(here.folder).snapshot.path(one) for one in (older, later)]
+    assert all(path in named for path in paths)
+    assert "1 problem" in named
+
+    assert main(["settle", "--in", str(here.folder)]) == 0
+    said = capsys.readouterr().out
+    assert f"do this: “drill it” in {later.id}, not taken" in said
+    assert f"severity: “safety” in {later.id}, taken, the graver" in said
+    assert "how to tell" not in said
+    assert main(["check", "--in", str(here.folder)]) == 0
+    snapshot = Project.open(here.folder).snapshot
+    cracked, bowed = known_faults(snapshot)
+    assert cracked.id == older.id
+    assert cracked.do_this == "go slowly"
+    assert cracked.how_to_tell == "a white line at the corner"
+    assert bowed.title == "base bowed while it cooled"
+    # What was typed in the other clone stands in its file as it was.
+    left = snapshot[later.id]
+    assert isinstance(left, Erratum)
+    assert left.do_this == "drill it"
+    # It is settled in both clones alike, whichever was asked first.
+    there.pull(here)
+    assert main(["settle", "--in", str(there.folder)]) == 0
+    assert "nothing to settle" in capsys.readouterr().out
+    assert there.records() == here.records()
+    # What is said of either is said of the one that stayed.
+    shop(there, "13:00", "erratum", later.id, "--do-this", "drill it in two goes")
+    now = Project.open(there.folder).snapshot[older.id]
+    assert isinstance(now, Erratum)
+    assert now.do_this == "drill it in two goes"
+
+
+def test_one_entry_may_tell_of_faults_of_two_parts(tmp_path: Path) -> None:
+    [here] = clones(tmp_path, 1)
+    shop(here, "10:00", "failure", "base", "base cracked", "--met-by", "drawing")
+    shop(here, "10:30", "part", "lid")
+    [cracked] = Project.open(here.folder).snapshot.all(Failure)
+    shop(here, "11:00", "erratum", cracked.id)
+    shop(here, "11:30", "erratum", "too stiff", "--part", "lid", "--entry", cracked.id)
+    assert len(Project.open(here.folder).snapshot.all(Erratum)) == 2
+    assert main(["check", "--in", str(here.folder)]) == 0
+    assert main(["settle", "--in", str(here.folder)]) == 0
+    assert len(known_faults(Project.open(here.folder).snapshot)) == 2
+
+
+def shop(bench: Bench, clock: str, *words: str) -> None:
+    """Run a verb at a bench on the day after the clones were made."""
+    verb, *rest = words
+    when = ["--when", f"2026-03-08T{clock}", "--in", str(bench.folder)]
+    assert main([verb, *rest, *when]) == 0

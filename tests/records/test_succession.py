@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from logbook.errors import Problem
-from logbook.records.kinds import design, happenings, workshop
+from logbook.records.kinds import design, happenings, made_public, workshop
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.table import KINDS
@@ -39,6 +39,13 @@ ORDINARY = (
     st.builds(happenings.Note, part=refs, about=st.tuples(refs, refs), **common),
     st.builds(workshop.Build, **common),
     st.builds(design.Revision, part=refs, label=st.sampled_from("AB"), **common),
+    st.builds(
+        made_public.Erratum,
+        part=st.none() | refs,
+        from_entries=st.tuples(refs),
+        same_as=st.none() | refs,
+        **common,
+    ),
 )
 project = st.builds(design.Project, format=st.sampled_from((1, 99)), **common)
 

@@ -34,6 +34,7 @@ from logbook.records.states.dispositions import disposition_of
 from logbook.records.states.statements import one_line
 from logbook.records.together.once import once
 from logbook.records.together.revisions import revisions_in, revisions_of
+from logbook.records.together.same_faults import kept_fault
 from logbook.records.together.snapshot import Snapshot
 
 Fault = Deviation | Failure
@@ -240,7 +241,7 @@ def fault_from(snapshot: Snapshot, entry: Fault) -> Erratum:
     """Give the known fault that was saved from an entry, else one drafted from it."""
     for one in snapshot.mentions(entry, Erratum):
         if any(snapshot.find(ref) is entry for ref in one.from_entries):
-            return one
+            return kept_fault(snapshot, one)
     return drafted(snapshot, entry)
 
 

@@ -14,6 +14,7 @@ from logbook.advice.faults.headline import titled
 from logbook.records.kinds.made_public import Erratum
 from logbook.records.kinds.words import Severity
 from logbook.records.together.once import once
+from logbook.records.together.same_faults import saved_faults
 from logbook.records.together.snapshot import Snapshot
 
 _GRAVITY = list(Severity)
@@ -22,7 +23,7 @@ _GRAVITY = list(Severity)
 @once
 def known_faults(snapshot: Snapshot) -> tuple[Erratum, ...]:
     """Give every known fault, saved or drafted, gravest first."""
-    saved = snapshot.all(Erratum)
+    saved = saved_faults(snapshot)
     covered = {ref.id for erratum in saved for ref in erratum.from_entries}
     named = [replace(one, title=titled(snapshot, one)) for one in saved]
     drafts = [

@@ -19,6 +19,7 @@ from logbook.records.kinds.happenings import Declined, Deviation, Failure
 from logbook.records.kinds.made_public import Erratum
 from logbook.records.together.likeness import same_trouble
 from logbook.records.together.names import folded
+from logbook.records.together.same_faults import kept_fault
 from logbook.records.together.snapshot import Snapshot
 
 _AGAIN = re.compile(
@@ -93,7 +94,7 @@ def kept_as(snapshot: Snapshot, entry: Fault) -> Iterator[Erratum]:
     """Give the known faults saved from an entry."""
     for one in snapshot.mentions(entry, Erratum):
         if any(snapshot.find(ref) is entry for ref in one.from_entries):
-            yield one
+            yield kept_fault(snapshot, one)
 
 
 def same_key(first: str, entry: Fault) -> str:

@@ -43,7 +43,7 @@ class Erratum(Record):
     `statements` are ids of what is wrong, each with its name before it as a courtesy.
     `not_affected` names revisions and releases of which its author said that they do
     not have it. `remake` is its author's answer to who has made one already: yes, no,
-    or only if ….
+    or only if …. `same_as` names the known fault that it only repeats.
     """
 
     part: Ref | None = None
@@ -64,3 +64,4 @@ class Erratum(Record):
     fixed_by: Ref | None = None
     status: ErratumStatus = always(ErratumStatus.REPORTED)
     published: date | None = None
+    same_as: Ref | None = None

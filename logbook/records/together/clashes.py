@@ -1,4 +1,4 @@
-"""Where records contradict each other: references to nothing, equal labels."""
+"""Where records contradict each other: references to nothing, equal labels, twins."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from logbook.records.kinds.record import Record
 from logbook.records.kinds.table import kind_of
 from logbook.records.together.names import folded
 from logbook.records.together.refs_held import refs_in
+from logbook.records.together.same_faults import saved_twice
 from logbook.records.together.sharing import age
 from logbook.records.together.snapshot import Snapshot
 
@@ -70,3 +71,12 @@ def same_revisions(snapshot: Snapshot) -> Iterator[Problem]:
             yield Problem(path, 1, "label", found, "a label of its own (settle)")
         else:
             seen[key] = revision
+
+
+def same_faults(snapshot: Snapshot) -> Iterator[Problem]:
+    """Give a problem for each known fault saved of the entry of an older one."""
+    for older, later in saved_twice(snapshot):
+        path, other = snapshot.path(later), snapshot.path(older)
+        found = f"known fault “{later.title}”, of the same entry as {other}"
+        accepted = "one known fault of an entry (settle joins them)"
+        yield Problem(path, 1, "from_entries", found, accepted)

@@ -7,7 +7,12 @@ from dataclasses import replace
 
 from logbook.errors import Problem
 from logbook.records.kinds.design import Project
-from logbook.records.together.clashes import dangling, same_labels, same_revisions
+from logbook.records.together.clashes import (
+    dangling,
+    same_faults,
+    same_labels,
+    same_revisions,
+)
 from logbook.records.together.snapshot import Checked, Snapshot, Stored
 from logbook.records.written.text import FORMAT, Parsed
 
@@ -36,7 +41,8 @@ def make_snapshot(files: Iterable[tuple[str, str, Parsed]]) -> Snapshot:
             found[path] = problems
     plain = Snapshot(stored, (), read_only)
     labels, revisions = tuple(same_labels(plain)), tuple(same_revisions(plain))
-    checked = Checked(found, dangling(plain, plain), labels, revisions, twice)
+    faults = tuple(same_faults(plain))
+    checked = Checked(found, dangling(plain, plain), labels, revisions, faults, twice)
     return with_problems(plain, checked)
 
 

@@ -63,14 +63,16 @@ class Turn:
 class Checked:
     """Where problems were found, so that later only what changed is checked again.
 
-    They are by file, by the id of a record that refers to nothing, of equal labels
-    and of equal revisions. `twice` tells whether two files have one id.
+    They are by file, by the id of a record that refers to nothing, of equal labels,
+    of equal revisions and of known faults saved twice. `twice` tells whether two files
+    have one id.
     """
 
     files: Mapping[str, tuple[Problem, ...]]
     dangling: Mapping[str, tuple[Problem, ...]]
     labels: tuple[Problem, ...]
     revisions: tuple[Problem, ...]
+    faults: tuple[Problem, ...] = ()
     twice: bool = False
 
     def in_order(self, snapshot: Snapshot) -> tuple[Problem, ...]:
@@ -78,7 +80,7 @@ class Checked:
         problems = [one for path in sorted(self.files) for one in self.files[path]]
         for record in sorted((snapshot[key] for key in self.dangling), key=age):
             problems += self.dangling[record.id]
-        return (*problems, *self.labels, *self.revisions)
+        return (*problems, *self.labels, *self.revisions, *self.faults)
 
 
 @dataclass(frozen=True)

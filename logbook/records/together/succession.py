@@ -13,10 +13,12 @@ from typing import TypeVar
 
 from logbook.records.kinds.design import Project, Revision
 from logbook.records.kinds.happenings import Entry
+from logbook.records.kinds.made_public import Erratum
 from logbook.records.kinds.record import Record
 from logbook.records.together.clashes import (
     NAMED,
     dangling,
+    same_faults,
     same_labels,
     same_revisions,
 )
@@ -269,4 +271,7 @@ def _checked(
         labels = tuple(same_labels(after))
     if any(isinstance(one, Revision) for one in change.both):
         revisions = tuple(same_revisions(after))
-    return Checked(checked.files, {**kept, **loose}, labels, revisions)
+    faults = checked.faults
+    if any(isinstance(one, Erratum) for one in change.both):
+        faults = tuple(same_faults(after))
+    return Checked(checked.files, {**kept, **loose}, labels, revisions, faults)
