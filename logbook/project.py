@@ -12,7 +12,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from logbook.errors import BadInput, NotFound, Refused
+from logbook.errors import NotFound, Refused
 from logbook.records.kinds.place import FOLDER
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.table import kind_of, path_of
@@ -22,17 +22,17 @@ from logbook.records.together.snapshot import Snapshot
 from logbook.records.together.succession import next_snapshot
 from logbook.records.written.text import write_record
 from logbook.store.acts.amending import amended, dropped
-from logbook.store.acts.last import Act, grouped, read_acts, undoable_acts
+from logbook.store.acts.last import Act, acts_taken_back, read_acts, undoable_acts
 from logbook.store.acts.ledger import Ledger
 from logbook.store.acts.taken_away import TakenAway
-from logbook.store.acts.taken_back import all_taken_back
 from logbook.store.acts.taking_back import refuse_named, refuse_released
 from logbook.store.disk.save import Write, clean_up
 from logbook.store.git.own_folder import in_git_folder
-from logbook.store.git.repository import Repository
-from logbook.store.photos.sorted_items import wait_again
+from logbook.store.git.repository import Repository, repository_of
+from logbook.store.photos.sorted_items import sorted_again, wait_again
 from logbook.store.reading.at_hand import build_at_hand, worked_in
-from logbook.store.reading.find import NO_RECORDS, find_project
+from logbook.store.reading.at_odds import refuse_at_odds
+from logbook.store.reading.find import find_project, is_record
 from logbook.store.reading.records import Files, read_files, reread, snapshot_of
 
 if TYPE_CHECKING:
@@ -103,7 +103,7 @@ class Project:
 
     def take_in(self, paths: tuple[str, ...]) -> bool:
         """Read these records again where their content differs; tell if any does."""
-        own = [path for path in paths if _is_record(path)]
+        own = [path for path in paths if is_record(path)]
         old = self._files
         new = reread(self.root, old, own)
         after = next_snapshot(self.snapshot, old, new, own)
@@ -188,6 +188,25 @@ class Project:
         wait_again(self.root, act)
         return act
 
+    def redo(self, at: datetime, choose: Choose | None = None) -> Act:
+        """Bring back what was taken back last, or by the act chosen; give that act.
+
+        It is an act like any other then, and can be taken back again.
+
+        Raises:
+            NotFound: nothing that was taken back is left to bring back here.
+            ChangedMeanwhile: a file was changed since; nothing is touched.
+            Refused: it is at odds with what was logged since, or kept no more.
+        """
+        acts = acts_taken_back(self._ledger.journal)
+        act = choose(acts) if choose else next(iter(acts), None)
+        if act is None:
+            raise NotFound("nothing taken back in this clone is left to bring back")
+        refuse_at_odds(self.snapshot, self._files, self._ledger.reversing(act))
+        self.refresh(self._ledger.redo(act, at))
+        sorted_again(self.root, act)
+        return act
+
     def undoable(self, choose: Choose | None = None) -> Act | None:
         """Give the act `undo` would take back; None where nothing is left to undo."""
         acts = undoable_acts(self._ledger.journal)
@@ -229,24 +248,10 @@ class Project:
 
     def commit_waiting(self) -> Outcome:
         """Commit what waits, one commit for each act, in the order it was done."""
-        from logbook.store.git.message import Change
         from logbook.store.git.route import commit
 
         standing = self._away.taken_back() | self._standing()
-        acts = read_acts(self._ledger.journal)
-        groups = grouped(standing, acts)
-        strange = [paths[0] for subject, _, paths in groups if not subject]
-        corrected = self._away.in_head(strange)
-        changes = [
-            Change(
-                paths=tuple(self.in_tree(path) for path in paths if standing[path]),
-                removed=tuple(self.in_tree(p) for p in paths if not standing[p]),
-                subject=all_taken_back(subject, paths, acts, self._away.committed)
-                or self._subject(paths[0], corrected=paths[0] in corrected),
-                when=instant,
-            )
-            for subject, instant, paths in groups
-        ]
+        changes = self._away.changes(standing, self._called)
         return commit(self.repository, changes, folder=self.folder)
 
     def lost(self) -> tuple[Lost, ...]:
@@ -260,7 +265,7 @@ class Project:
             Refused: git has it no more, or the disk refused.
         """
         paths = self._away.bring_back(at)
-        self.refresh(tuple(path for path in paths if _is_record(path)))
+        self.refresh(tuple(path for path in paths if is_record(path)))
         return paths
 
     def let_go(self) -> tuple[str, ...]:
@@ -271,33 +276,7 @@ class Project:
         """Give a path of the project as git names it, from the top of the tree."""
         return self.repository.relative(self.root / path)
 
-    def _subject(self, path: str, *, corrected: bool) -> str:
-        """Name what no act here wrote: corrected by hand where git has it already."""
+    def _called(self, path: str) -> str:
+        """Name the record of a file, with its kind; empty where it holds none."""
         record = self._files[path][1].record if path in self._files else None
-        if record is None:
-            return f"as built: {Path(path).name}"
-        by_hand = "edited by hand, " if corrected else ""
-        return f"{by_hand}{kind_of(record).shown}: {record.title}"
-
-
-def _is_record(path: str) -> bool:
-    """Tell a record's file from a photo, a page or a file of git's."""
-    parts = path.split("/")
-    return path.endswith(".md") and parts[1] not in NO_RECORDS
-
-
-def repository_of(folder: Path) -> Repository:
-    """Give the repository a folder lies in.
-
-    Raises:
-        Refused: it lies in none.
-        BadInput: it is a bare one.
-    """
-    repository = Repository.find(folder)
-    if repository is None:
-        raise Refused(
-            f"{folder} is in no git repository; accepted: a folder of one (git init)"
-        )
-    if repository.bare:
-        raise BadInput(f"{folder} is a bare repository; accepted: a clone of it")
-    return repository
+        return f"{kind_of(record).shown}: {record.title}" if record else ""

@@ -11,8 +11,9 @@ from logbook.cli import terms
 from logbook.errors import BadInput, NotFound
 from logbook.index.catalogue import Index
 from logbook.index.query import Filter, Line
-from logbook.project import Project, repository_of
+from logbook.project import Project
 from logbook.records.kinds.table import KINDS
+from logbook.store.git.repository import repository_of
 from logbook.store.reading.find import find_project
 
 SHOWN = 20

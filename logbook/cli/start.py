@@ -11,7 +11,7 @@ from logbook.cli import terms
 from logbook.cli.design_files_told import told
 from logbook.counting import so_many
 from logbook.errors import BadInput, Refused
-from logbook.project import Project, repository_of
+from logbook.project import Project
 from logbook.records.kinds.design import Project as ProjectRecord
 from logbook.records.kinds.ids import new_id
 from logbook.records.kinds.place import FOLDER, PROJECT_FILE
@@ -20,6 +20,7 @@ from logbook.store.designs.part_names import ProposedPart, propose_parts
 from logbook.store.designs.proposals import take_proposed, unmade_parts
 from logbook.store.designs.tiny_shapes import tiny_shapes
 from logbook.store.disk.save import TEMPORARY
+from logbook.store.git.repository import repository_of
 from logbook.store.git.state import Ready, Refuses, state
 
 KEPT_AS_IS = "# Records are kept byte for byte, as they were written.\n*.md -text\n"

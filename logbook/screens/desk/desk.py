@@ -19,7 +19,7 @@ from textual.message import Message
 from logbook.advice.advisor import Told
 from logbook.errors import LogbookError
 from logbook.plain.words.vocabulary import Vocabulary
-from logbook.project import Choose, Project, repository_of
+from logbook.project import Choose, Project
 from logbook.records.kinds.design import Revision
 from logbook.records.kinds.happenings import Entry
 from logbook.records.kinds.record import Record
@@ -39,6 +39,7 @@ from logbook.screens.desk.writing import Writing
 from logbook.store.acts.last import Act
 from logbook.store.git.command import let_keys_go_first
 from logbook.store.git.own_folder import INDEX, in_git_folder
+from logbook.store.git.repository import repository_of
 from logbook.store.reading.find import find_project
 from logbook.store.reading.watch import Watch
 from logbook.store.typed.user_settings import read_settings

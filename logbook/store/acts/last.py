@@ -40,6 +40,8 @@ class Act:
     """Files saved together under one subject line.
 
     `build` is the id of the build that was worked on; empty: none was, as by a move.
+    One that `undoes` another names its instant by `of`; once it is `undone`, what it
+    took back was brought back.
     """
 
     at: str
@@ -48,6 +50,7 @@ class Act:
     undone: bool = False
     undoes: bool = False
     build: str = ""
+    of: str = ""
 
     @property
     def instant(self) -> datetime:
@@ -88,7 +91,7 @@ def note_act(journal: Path, act: Act) -> None:
 
 
 def note_undone(journal: Path, act: Act, undoing: Act) -> None:
-    """Note what took an act back, so that the next undo goes further back.
+    """Note what took an act back, so that the next one goes further back.
 
     Raises:
         Refused: another program did not let go of the journal.
@@ -116,6 +119,12 @@ def undoable_acts(journal: Path) -> list[Act]:
         and not act.undoes
         and not all(PAGES in touched.path for touched in act.files)
     ]
+
+
+def acts_taken_back(journal: Path) -> list[Act]:
+    """Give the acts that took one back which was not brought back, the newest first."""
+    acts = reversed(read_acts(journal))
+    return [act for act in acts if act.undoes and not act.undone]
 
 
 def grouped(

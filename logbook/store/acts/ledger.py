@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 
 from logbook.errors import Refused
 from logbook.records.written.text import digest
 from logbook.store.acts.last import Act, Touched, note_act, note_undone, read_acts
+from logbook.store.acts.replaced import Replaced
 from logbook.store.acts.taken_back import UNDO
 from logbook.store.disk.save import Write, save
 
@@ -70,15 +71,43 @@ class Ledger:
         Raises:
             ChangedMeanwhile: a file was changed since; nothing is touched.
         """
-        writes = [_reverse(touched) for touched in reversed(act.files)]
-        restored = tuple(
-            Touched(write.path, write.before or "", _digest(write)) for write in writes
+        undoing = Act(
+            at.isoformat(), f"{UNDO}{act.subject}", (), undoes=True, of=act.at
         )
+        return self._reverse(act, undoing)
+
+    def redo(self, undoing: Act, at: datetime) -> tuple[str, ...]:
+        """Bring back what this act took back; give the paths touched.
+
+        Raises:
+            ChangedMeanwhile: a file was changed since; nothing is touched.
+            Refused: a text it took away is kept no more.
+        """
+        acts = read_acts(self.journal)
+        build = next((one.build for one in acts if one.at == undoing.of), "")
+        subject = undoing.subject.removeprefix(UNDO)
+        return self._reverse(undoing, Act(at.isoformat(), subject, (), build=build))
+
+    def reversing(self, act: Act) -> list[Write]:
+        """Give the writes that put every file of an act as it was before.
+
+        Raises:
+            Refused: a text it replaced is kept no more.
+        """
+        texts = Replaced(self.home)
+        return [
+            Write(one.path, texts.of(one), one.after or None)
+            for one in reversed(act.files)
+        ]
+
+    def _reverse(self, act: Act, by: Act) -> tuple[str, ...]:
+        """Put the files as they were before an act, noted as done by another."""
+        writes = self.reversing(act)
+        touched = tuple(self._touched(write) for write in writes)
         save(self.root, writes, lock=self.lock)
-        subject = f"{UNDO}{act.subject}"
-        undoing = Act(at.isoformat(), subject, restored, undoes=True)
-        with suppress(OSError, Refused):  # it is taken back
-            note_undone(self.journal, act, undoing)
+        with suppress(OSError, Refused):  # it is done
+            note_undone(self.journal, act, replace(by, files=touched))
+        Replaced(self.home).let_go(lambda: read_acts(self.journal))
         return tuple(write.path for write in writes)
 
     def standing(self, saved: Iterable[str], gone: Iterable[str]) -> dict[str, str]:
@@ -112,15 +141,8 @@ class Ledger:
     def _touched(self, write: Write) -> Touched:
         if write.before is None:
             return Touched(write.path, "", _digest(write))
-        replaced = self.content(write.path).decode("utf-8", "surrogateescape")
+        replaced = Replaced(self.home).keep(self.content(write.path), write.before)
         return Touched(write.path, write.before, _digest(write), replaced)
-
-
-def _reverse(touched: Touched) -> Write:
-    data = None
-    if touched.before:
-        data = touched.replaced.encode("utf-8", "surrogateescape")
-    return Write(touched.path, data, touched.after or None)
 
 
 def _digest(write: Write) -> str:

@@ -1,18 +1,21 @@
-"""Saved files that wait for git and are gone: taken back here, or taken away."""
+"""Saved files that wait for git, and those that are gone: taken back, or away."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from logbook.records.written.text import digest
+from logbook.store.acts.last import grouped, read_acts
 from logbook.store.acts.ledger import Ledger
+from logbook.store.acts.taken_back import all_taken_back
 from logbook.store.git.repository import Repository
 
 if TYPE_CHECKING:
+    from logbook.store.git.message import Change
     from logbook.store.git.waiting import Lost
 
 
@@ -53,6 +56,40 @@ class TakenAway:
         if blob is None:
             return ""
         return digest(text_of(self.repository, Lost(place, blob.id)))
+
+    def changes(
+        self, standing: Mapping[str, str], called: Callable[[str], str]
+    ) -> list[Change]:
+        """Give what waits as changes for git, one for each act, in their order.
+
+        `standing` are the digests of the files, empty for one that is gone. What no
+        act here wrote is `called` by its path: edited by hand, where git has it.
+        """
+        from logbook.store.git.message import Change
+
+        acts = read_acts(self.ledger.journal)
+        groups = grouped(standing, acts)
+        strange = [paths[0] for subject, _, paths in groups if not subject]
+        corrected = self.in_head(strange)
+
+        def by_hand(path: str) -> str:
+            name = called(path)
+            edited = "edited by hand, " if path in corrected else ""
+            return f"{edited}{name}" if name else f"as built: {Path(path).name}"
+
+        def in_tree(path: str) -> str:
+            return self.repository.relative(self.root / path)
+
+        return [
+            Change(
+                paths=tuple(in_tree(path) for path in paths if standing[path]),
+                removed=tuple(in_tree(path) for path in paths if not standing[path]),
+                subject=all_taken_back(subject, paths, acts, self.committed)
+                or by_hand(paths[0]),
+                when=instant,
+            )
+            for subject, instant, paths in groups
+        ]
 
     def taken_back(self) -> dict[str, str]:
         """Give the digest of each file that is as the last act here left it."""

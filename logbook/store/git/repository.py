@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from logbook.errors import BadInput, Refused
 from logbook.store.git.command import ask
 
 _ELSEWHERE = "refs/heads/.invalid"
@@ -122,3 +123,20 @@ def _is_bare(folder: Path) -> bool:
         and (folder / "objects").is_dir()
         and (folder / "refs").is_dir()
     )
+
+
+def repository_of(folder: Path) -> Repository:
+    """Give the repository a folder lies in.
+
+    Raises:
+        Refused: it lies in none.
+        BadInput: it is a bare one.
+    """
+    repository = Repository.find(folder)
+    if repository is None:
+        raise Refused(
+            f"{folder} is in no git repository; accepted: a folder of one (git init)"
+        )
+    if repository.bare:
+        raise BadInput(f"{folder} is a bare repository; accepted: a clone of it")
+    return repository

@@ -1,13 +1,13 @@
 """What items of the inbox became; remembered outside the repository.
 
 Beside the id of the record stands the digest of its file as it was saved with the
-item: whoever takes that save back lets the item wait again.
+item: whoever takes that save back lets the item wait again, until it is brought back.
 """
 
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from contextlib import suppress
 from pathlib import Path
 
@@ -18,6 +18,8 @@ from logbook.store.disk.own_files import keep_own_file, own_file
 
 FILE = "inbox.json"
 THROWN = "thrown away"
+_WAITS = "waits"
+"""Behind the digest of a save: it was taken back."""
 
 
 def sorted_items(root: Path, snapshot: Snapshot) -> dict[str, str]:
@@ -31,6 +33,8 @@ def sorted_items(root: Path, snapshot: Snapshot) -> dict[str, str]:
     found = {}
     for identity, said in _kept(root).items():
         became = said if said == THROWN else said.partition(" ")[0]
+        if said.endswith(f" {_WAITS}"):
+            continue
         if became == THROWN or became in snapshot:
             found[identity] = became
     return found
@@ -59,20 +63,39 @@ def wait_again(root: Path, undone: Act) -> None:
     The act is taken back already, so what cannot be written here is let be: the item
     stays off the list, and `logbook inbox --again` brings it back.
     """
+    saved = {touched.after for touched in undone.files if touched.after}
+    _say_again(root, lambda said: f"{said} {_WAITS}" if _save(said) in saved else said)
+
+
+def sorted_again(root: Path, undoing: Act) -> None:
+    """Let the items be sorted again by what this act took back and was brought back."""
+    befores = (touched.before for touched in undoing.files if touched.before)
+    saved = {f"{before} {_WAITS}" for before in befores}
+    _say_again(
+        root,
+        lambda said: said.removesuffix(f" {_WAITS}") if _save(said) in saved else said,
+    )
+
+
+def _save(said: str) -> str:
+    """Give what stands behind the id: the digest of the save, and whether it waits."""
+    return said.partition(" ")[2]
+
+
+def _say_again(root: Path, say: Callable[[str], str]) -> None:
     with suppress(LogbookError):
         try:
-            _wait_again(root, undone)
+            _change(root, say)
         except ChangedMeanwhile:  # another program at its own item: once more
-            _wait_again(root, undone)
+            _change(root, say)
 
 
-def _wait_again(root: Path, undone: Act) -> None:
+def _change(root: Path, say: Callable[[str], str]) -> None:
     before = own_file(root, FILE)
-    saved = {touched.after for touched in undone.files if touched.after}
     held = _kept(root)
-    left = {k: said for k, said in held.items() if said.partition(" ")[2] not in saved}
-    if left != held:
-        _keep(root, left, before)
+    changed = {identity: say(said) for identity, said in held.items()}
+    if changed != held:
+        _keep(root, changed, before)
 
 
 def _kept(root: Path) -> Mapping[str, str]:

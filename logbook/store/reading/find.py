@@ -138,6 +138,12 @@ def _below(folder: Path) -> list[os.DirEntry[str]]:
         return [entry for entry in entries if _is_folder(entry)]
 
 
+def is_record(path: str) -> bool:
+    """Tell a record's file, by its path from the project, from all others in it."""
+    parts = path.split("/")
+    return path.endswith(".md") and parts[1] not in NO_RECORDS
+
+
 def _folders(root: Path) -> list[str]:
     try:
         return [e.name for e in _below(root) if e.name not in NO_RECORDS]
