@@ -21,4 +21,6 @@ def run(args: argparse.Namespace) -> int:
     project = terms.opened(args)
     told = advise(project.snapshot)
     found = strongest_first(told.advice) if args.all else told.open
-    return telling.tell(args, found, told, "nothing waits", telling.sentence)
+    return telling.tell_where_one_is(
+        args, project, found, told, "nothing waits", telling.sentence
+    )

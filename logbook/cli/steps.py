@@ -17,6 +17,11 @@ def run(args: argparse.Namespace) -> int:
     """Propose an order of work; say where the written one differs, and its risk."""
     project = terms.opened(args)
     told = advise(project.snapshot)
-    return telling.tell(
-        args, strongest_first(told.of("order")), told, "fewer than two steps on record"
+    return telling.tell_where_one_is(
+        args,
+        project,
+        strongest_first(told.of("order")),
+        told,
+        "fewer than two steps on record",
+        telling.with_assumed,
     )

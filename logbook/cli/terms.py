@@ -9,13 +9,14 @@ import sys
 from collections.abc import Callable, Mapping
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from logbook.cli.folding import folded as broken
 from logbook.cli.held import question_stands
-from logbook.errors import BadInput, NeedsAnswer
+from logbook.errors import BadInput, LogbookError, NeedsAnswer
 from logbook.project import Project, Saved
 from logbook.quantity import Quantity, parse_quantity
+from logbook.records.kinds.happenings import StepDone, Work
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.table import kind_of
 from logbook.records.kinds.words import Blame, Disposition
@@ -23,6 +24,9 @@ from logbook.records.making.drafts import Draft
 from logbook.records.states.dated import before_their_build
 from logbook.records.written.codec import write_facts
 from logbook.records.written.text import clean_title
+
+if TYPE_CHECKING:
+    from logbook.screens.desk.clock_ending import Ended
 
 BLAMES = {
     "drawing": Blame.DRAWING,
@@ -198,12 +202,18 @@ def save(
 
     `tell` gives the lines that say what was saved, in place of one a record.
     """
-    saved = project.save(draft, subject, moment(args), files)
+    now = moment(args)
+    ended = _clock_ending(project, draft, now)
+    saved = project.save(draft, subject, now, files)
+    if ended is not None:
+        _clock_ended(project, now, ended)
     if not args.json:
         for remark in () if tell else before_their_build(draft.snapshot, draft.records):
             print(f"careful: {remark}", file=sys.stderr)
         for line in (tell or said)(saved):
             print(line)
+        if ended is not None and ended.said:
+            print(ended.said)
         sys.stdout.flush()
     outcome = {} if args.later else committed(project)
     if args.json:
@@ -213,6 +223,25 @@ def save(
     elif args.later:
         print("git: takes it with the next commit")
     return 0
+
+
+def _clock_ending(project: Project, draft: Draft, now: datetime) -> Ended | None:
+    """Give the clock that ends with the steps done or the time in a draft, if any."""
+    if not draft.made(StepDone) and not draft.made(Work):
+        return None
+    from logbook.cli.shell_clock import ending
+
+    return ending(project, draft, now)
+
+
+def _clock_ended(project: Project, at: datetime, by: Ended) -> None:
+    """Take the clock away; what is refused there is told, what was saved stands."""
+    from logbook.cli.shell_clock import ended
+
+    try:
+        ended(project, at, by)
+    except LogbookError as refusal:
+        print(f"careful: {refusal}", file=sys.stderr)
 
 
 def said(saved: Saved) -> list[str]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 
 from logbook.cli import terms
+from logbook.cli.shell_clock import goes_on
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -17,9 +18,14 @@ def run(args: argparse.Namespace) -> int:
     """Undo the last act of this clone."""
     project = terms.opened(args)
     act = project.undo(terms.moment(args))
+    clock = goes_on(project, act)
     outcome = terms.committed(project)
     if args.json:
-        terms.answer(undone=act.subject, files=[f.path for f in act.files], **outcome)
+        files = [touched.path for touched in act.files]
+        terms.answer(undone=act.subject, files=files, clock=clock, **outcome)
     else:
-        print(f"taken back: {act.subject}\n{outcome['git']}")
+        print(f"taken back: {act.subject}")
+        if clock:
+            print(clock)
+        print(outcome["git"])
     return 0

@@ -22,8 +22,8 @@ class Verb:
 
 BENCH = "At the bench"
 _TELLING = {BENCH, "The design", "The shop"}
-_ONLY_ACTS = {"inbox", "sheet", "drafts", "undo"}
-"""Verbs of the bench that list, print or take back: nothing is told with them."""
+_ONLY_ACTS = {"clock", "inbox", "sheet", "drafts", "undo"}
+"""Verbs of the bench that list, print, count time or take back: they tell nothing."""
 
 _TABLE = (
     ("open", "open", "Begin", "Open the screen."),
@@ -41,6 +41,7 @@ _TABLE = (
     ("count", "count", BENCH, "Count pieces used, scrapped and left over."),
     ("photo", "photo", BENCH, "Link a photo, cleaned, to an entry."),
     ("override", "override", BENCH, "Go on past a hold, with the reason."),
+    ("clock", "clock", BENCH, "Start, pause or stop the clock on a step."),
     ("inbox", "inbox", BENCH, "List the photos and notes that wait to be sorted."),
     ("sheet", "sheet", BENCH, "Print the day's job with boxes; type it in later."),
     ("drafts", "drafts", BENCH, "Show what was typed and refused, or drop it."),

@@ -9,7 +9,8 @@ import pytest
 
 from logbook.records.kinds.happenings import StepDone, Work
 from logbook.records.kinds.ids import Ref
-from logbook.screens.steps.timer import Timer, minutes_typed
+from logbook.records.states.hours import minutes_typed
+from logbook.screens.steps.timer import Timer
 from logbook.store.typed.work_clock import read_clock
 from tests.clocks import put_clock, set_back
 from tests.screens.bench_keys import Bench, bench, project
@@ -277,3 +278,35 @@ async def test_a_bare_figure_is_the_number_of_a_step_while_a_clock_runs(
         assert on is not None
         assert on.subject == "file the crossbar"
     assert [time for time, _ in works(steps)] == ["25 min"]
+
+
+async def test_taking_back_what_the_clock_counted_lets_it_go_on(steps: Path) -> None:
+    async with bench(steps, (118, 30)) as at:
+        await start(at, "fold", 25)
+        await opened(at)
+        await at.do("enter")
+        assert [time for time, _ in works(steps)] == ["25 min"]
+        await at.do("f8")
+        assert "the clock on fold the base goes on" in at.seen
+        assert works(steps) == []
+        await at.until(lambda: read_clock(steps) is not None)
+        assert at.app.desk.clock.minutes(at.app.desk.now()) == (25, 0)
+
+
+async def test_what_the_shell_starts_and_stops_is_seen_in_the_window(
+    steps: Path,
+) -> None:
+    async with bench(steps, (118, 30)) as at:
+        logged(steps, "clock", "start", "fold")
+        for _ in range(2):
+            at.app._tick()
+            await at.settle()
+        assert "clock 0 min on fold the base" in at.seen
+        back(at, 25)
+        logged(steps, "clock", "stop")
+        await at.until(lambda: at.app.desk.clock.look() is None)
+        assert "on fold the base" not in at.seen.splitlines()[0]
+    assert [time for time, _ in works(steps)] == ["25 min"]
+    logged(steps, "undo")
+    assert works(steps) == []
+    assert read_clock(steps) is not None

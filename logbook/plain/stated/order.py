@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Sequence
 from dataclasses import replace
 
 from logbook.errors import NotFound
@@ -165,6 +166,14 @@ def step_meant(snapshot: Snapshot, words: str) -> Step:
         told = ", ".join(f"“{step.title}”" for step in numbered)
         raise NotFound(f"step {words.strip()} can be {told}; accepted: one of these")
     return numbered[0] if numbered else snapshot.lookup(words, Step)
+
+
+def step_fits(step: Step, words: Sequence[str]) -> bool:
+    """Tell whether a step may be meant: by words of its title, or by its number."""
+    if len(words) == 1 and words[0].isdecimal():
+        return int(words[0]) == step.number or words[0] in step.title.split()
+    called = f"step {step.number} {step.title}".casefold()
+    return all(word in called for word in words)
 
 
 def _value(text: str | None, draft: Draft) -> Quantity | None:

@@ -10,11 +10,15 @@ from collections import defaultdict
 from dataclasses import dataclass
 from fractions import Fraction
 
-from logbook.quantity import Quantity
+from logbook.errors import BadInput
+from logbook.quantity import Quantity, parse_quantity
 from logbook.records.kinds.assembling import Step
 from logbook.records.kinds.happenings import StepDone, Work
 from logbook.records.kinds.workshop import Build
 from logbook.records.together.snapshot import Snapshot
+
+LONGEST_MIN = 7 * 24 * 60
+"""Minutes that one work can have taken at most."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +69,18 @@ def _minutes(time: Quantity | None) -> Fraction:
     if time is None or time.metal or time.dimension != "time":
         return Fraction(0)
     return time.to("min")
+
+
+def minutes_typed(typed: str) -> int | None:
+    """Read minutes typed instead of what was counted; None where it is no time."""
+    try:
+        time = parse_quantity(typed, "min")
+    except BadInput:
+        return None
+    if time.metal or time.dimension != "time":
+        return None
+    whole = round(time.to("min"))
+    return whole if 0 < whole <= LONGEST_MIN else None
 
 
 def shown_minutes(minutes: Fraction | int) -> str:

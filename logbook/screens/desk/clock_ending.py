@@ -1,6 +1,7 @@
 """The clock on a step ends where that step is logged as done, in the same act.
 
-So one key takes both back, and the clock goes on as it did.
+So whatever takes that act back, a key or the shell, takes both back, and the clock goes
+on as it did. So it does where it was stopped by itself and that is taken back.
 """
 
 from __future__ import annotations
@@ -15,6 +16,7 @@ from logbook.records.states.hours import shown_minutes
 from logbook.screens.desk.clock_logged import work_draft
 from logbook.screens.desk.step_clock import StepClock
 from logbook.store.acts.last import Act
+from logbook.store.typed.ended_clocks import ended_by, note_ended
 from logbook.store.typed.work_clock import Clock
 
 
@@ -27,12 +29,11 @@ class Ended:
 
 
 class ClockEnding:
-    """Ends the clock of one desk by what is logged there, and lets it go on again."""
+    """Ends the clock by what is logged at one door, and lets it go on again."""
 
     def __init__(self, clock: StepClock) -> None:
         """End this clock."""
         self._clock = clock
-        self._ended: dict[str, Clock] = {}
 
     def drafted(
         self, draft: Draft, now: datetime, entries: Sequence[Entry]
@@ -60,18 +61,42 @@ class ClockEnding:
         shown = f"{shown_minutes(counted)} on {clock.subject}"
         return Ended(clock, f"the clock stopped: {shown}")
 
-    def saved(self, at: datetime, ended: Ended) -> None:
-        """Take the clock away, now that the act of this instant is on disk."""
-        self._ended[at.isoformat()] = ended.clock
-        self._clock.settle(ended.clock)
+    def saved(self, at: datetime, ended: Ended | None) -> None:
+        """Take the clock away, now that the act of this instant is on disk.
+
+        Of one that is about to be logged by itself it is only noted that this act did.
+        """
+        clock = ended.clock if ended else self._clock.being_logged()
+        if clock is not None and self._clock.root is not None:
+            note_ended(self._clock.root, at.isoformat(), clock)
+        if ended is not None:
+            self._clock.settle(ended.clock)
 
     def undone(self, act: Act) -> str:
-        """Let the clock go on that ended with an act; say so, or nothing."""
-        clock = self._ended.pop(act.at, None)
-        if clock is None or self._clock.look() is not None:
+        """Let the clock go on that ended with an act; say so, or why it does not."""
+        root = self._clock.root
+        clock = ended_by(root, act.at) if root is not None else None
+        if clock is None:
             return ""
+        there = self._clock.look()
+        if there is not None:
+            return f"the clock stays on {there.subject}, not on {clock.subject}"
         self._clock.go_on(clock)
         return f"the clock on {clock.subject} goes on"
+
+    def brought_back(self, undoing: Act, at: datetime) -> str:
+        """Let the clock end again that goes on by what an act took back; say so.
+
+        What it counted is on record again, by an act of this instant.
+        """
+        root = self._clock.root
+        clock = ended_by(root, undoing.of) if root is not None else None
+        there = self._clock.look() if clock is not None else None
+        if root is None or clock is None or there is None or not clock.is_same(there):
+            return ""
+        note_ended(root, at.isoformat(), there)
+        self._clock.change(there, lambda _: None)
+        return f"the clock on {clock.subject} is stopped again"
 
 
 def _time_before(draft: Draft, done: StepDone, clock: Clock, counted: int) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from logbook.quantity import parse_quantity
 from logbook.records.kinds.assembling import Step
 from logbook.records.kinds.happenings import Work
-from logbook.records.kinds.ids import Ref, new_id
+from logbook.records.kinds.ids import new_id
 from logbook.records.making.drafts import Draft
 from logbook.records.states.hours import shown_minutes
 from logbook.records.together.snapshot import Snapshot
@@ -33,12 +33,10 @@ def work_draft(draft: Draft, clock: Clock, minutes: int) -> Draft:
 
 def is_logged(snapshot: Snapshot, clock: Clock) -> bool:
     """Tell whether what a clock counted is on record, wherever it was stopped."""
-    began = clock.began.replace(microsecond=0)
-    return any(
-        work.began == began and _same(work.step, clock.step)
-        for work in snapshot.all(Work)
-    )
+    return any(is_time_of(work, clock) for work in snapshot.all(Work))
 
 
-def _same(step: Ref | None, identity: str) -> bool:
-    return (step.id if step else "") == identity
+def is_time_of(work: Work, clock: Clock) -> bool:
+    """Tell whether work is the time that this clock counted."""
+    step = work.step.id if work.step else ""
+    return work.began == clock.began.replace(microsecond=0) and step == clock.step

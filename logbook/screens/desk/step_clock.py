@@ -1,4 +1,4 @@
-"""The clock on a step as the screens see it: one for all windows of a project.
+"""The clock on a step as a window or a verb sees it: one for all of a project.
 
 Its file is the truth. What a window does to it is seen there at once and brought to
 the disk behind it, as a change of what is on disk by then; what other windows did is
@@ -12,6 +12,7 @@ from __future__ import annotations
 import os
 from collections import deque
 from collections.abc import Callable, Sequence
+from contextlib import suppress
 from datetime import datetime, timedelta
 from pathlib import Path
 from threading import Lock
@@ -51,7 +52,7 @@ class StepClock:
         self.idle = timedelta(minutes=idle_minutes)
         self.on: Clock | None = None
         self.window = f"{os.getpid()}-{new_id()}"
-        self._root: Path | None = None
+        self.root: Path | None = None
         self._due: deque[Callable[[Clock | None], Clock | None]] = deque()
         self._noting, self._at_disk = Lock(), Lock()
         self._leaving: Clock | None = None
@@ -60,7 +61,7 @@ class StepClock:
 
     def load(self, root: Path, snapshot: Snapshot) -> None:
         """Read the clock another window, or an earlier one, has started."""
-        self._root = root
+        self.root = root
         self.look()
         on = self.on
         if on is not None and is_logged(snapshot, on):
@@ -70,11 +71,11 @@ class StepClock:
 
     def look(self) -> Clock | None:
         """Bring what is due to the disk, and see what is there by now; give it."""
-        if self._root is None:
+        if self.root is None:
             return None
         with self._at_disk:
             try:
-                held = self._brought(self._root)
+                held = self._brought(self.root)
                 self._told = False
             except LogbookError as refusal:
                 if not self._told:
@@ -111,7 +112,7 @@ class StepClock:
 
     def _is_open(self, window: str) -> bool:
         process = window.partition("-")[0]
-        root = self._root
+        root = self.root
         return root is not None and process.isdecimal() and is_open(root, int(process))
 
     def is_of_other_window(self, clock: Clock) -> bool:
@@ -146,6 +147,11 @@ class StepClock:
             self._due.append(change)
         self._run(self.look)
 
+    def pause(self, clock: Clock, now: datetime, entries: Sequence[Entry]) -> None:
+        """Pause a clock; entries logged elsewhere meanwhile are signs of work too."""
+        signs = self._signs(clock, entries)
+        self.change(clock, lambda held: work_clock.paused(held, now, self.idle, signs))
+
     def sign(self, now: datetime) -> None:
         """Take a key as a sign of work."""
         on = self.on
@@ -163,6 +169,17 @@ class StepClock:
         with self._noting:
             self._leaving, self.on = clock, None
 
+    def being_logged(self) -> Clock | None:
+        """Give the clock this window is about to log by itself, as it is on disk."""
+        leaving = self._leaving
+        if leaving is None or self.root is None:
+            return None
+        held = None
+        with suppress(LogbookError):  # it is on record by then, whatever this says
+            held = work_clock.read_clock(self.root)
+        ours = held is not None and held.claimed == self.window
+        return held if ours and leaving.is_same(held) else None
+
     def is_leaving(self, clock: Clock) -> bool:
         """Tell whether what a clock counted is about to be logged by itself."""
         return clock.is_same(self._leaving)
@@ -177,13 +194,13 @@ class StepClock:
         Raises:
             Refused: its file cannot be read or written.
         """
-        if self._root is None:
+        if self.root is None:
             return None
         over = is_logged(snapshot, clock)
         with self._at_disk:
-            self._brought(self._root)
+            self._brought(self.root)
             change = (lambda _: None) if over else self._claimed
-            held = work_clock.change_clock(self._root, _only(clock, change))
+            held = work_clock.change_clock(self.root, _only(clock, change))
         ours = held is not None and clock.is_same(held) and not self._is_claimed(held)
         return held if ours else None
 
@@ -194,14 +211,14 @@ class StepClock:
 
     def settle(self, clock: Clock, then: Clock | None = None) -> None:
         """Take a clock off the disk once its time is on record; `then` follows it."""
-        if self._root is None:
+        if self.root is None:
             return
 
         def end(held: Clock) -> Clock | None:
             return then if held.claimed == self.window else held
 
         with self._at_disk:
-            held = work_clock.change_clock(self._root, _only(clock, end))
+            held = work_clock.change_clock(self.root, _only(clock, end))
             self._leaving = None
         self._show(held)
 
@@ -231,13 +248,15 @@ class StepClock:
         self, clock: Clock, now: datetime, entries: Sequence[Entry]
     ) -> tuple[int, int]:
         """Give those of a clock: only the entries of its build are signs."""
-        signs = [
+        return work_clock.minutes(clock, now, self.idle, self._signs(clock, entries))
+
+    def _signs(self, clock: Clock, entries: Sequence[Entry]) -> list[datetime]:
+        return [
             one.when
             for one in entries
             if one.when > clock.began
             and (one.build is None or clock.build in ("", one.build.id))
         ]
-        return work_clock.minutes(clock, now, self.idle, signs)
 
     def words(self, now: datetime, build: str = "", *, short: bool = False) -> str:
         """Say how it stands, as short as the band needs it; on what, unless `short`.

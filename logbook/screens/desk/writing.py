@@ -135,8 +135,7 @@ class Writing:
         ended = self._ending.drafted(draft, now, self._behind.arranged[0])
         saved = project.save(draft, job.subject, now, job.files, here.id)
         self._doings.note(now, saved.records, here)
-        if ended is not None:
-            self._ending.saved(now, ended)
+        self._ending.saved(now, ended)
         return saved, ended.said if ended else ""
 
     # -- taking back -------------------------------------------------------------

@@ -10,13 +10,13 @@ from textual.binding import BindingType
 
 from logbook.advice.ground.advice import Advice
 from logbook.advice.pieces import again
-from logbook.errors import BadInput, Refused
+from logbook.errors import Refused
+from logbook.plain.stated.order import step_fits
 from logbook.project import Project
-from logbook.quantity import parse_quantity
 from logbook.records.kinds.assembling import Step
 from logbook.records.kinds.workshop import Build
 from logbook.records.making.drafts import Draft
-from logbook.records.states.hours import shown_minutes
+from logbook.records.states.hours import minutes_typed, shown_minutes
 from logbook.records.together.snapshot import Snapshot
 from logbook.screens.desk.clock_logged import work_draft
 from logbook.screens.desk.desk import Desk
@@ -28,11 +28,10 @@ from logbook.screens.ruled.facing import MOVES
 from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.passage import Say
 from logbook.screens.steps.step_words import is_dropped, said_of, state_of
-from logbook.store.typed.work_clock import Clock, paused, resumed, started
+from logbook.store.typed.work_clock import Clock, resumed, started
 
 SAID = ("done", again.MAKE, again.FIT)
 """States of a step that matter to who starts a clock on it."""
-LONGEST_MIN = 7 * 24 * 60
 
 
 class Timer(Choosing):
@@ -104,7 +103,7 @@ class Timer(Choosing):
         build = self.desk.build or self.desk.glance.build
         advice = self.desk.advice.advice
         for step in open_first(self.desk.snapshot, build, advice):
-            if fits(step, words):
+            if step_fits(step, words):
                 state = state_of(self.desk.snapshot, step, build, advice)
                 told = f", {state}" if state in SAID else ""
                 kind = f"step {step.number}{told}"
@@ -148,7 +147,6 @@ class Timer(Choosing):
         """Do it: the clock is the same on every screen."""
         sort, _, rest = chosen.key.partition(" ")
         clock, now = self.desk.clock.on, self.desk.now()
-        idle = self.desk.clock.idle
         if sort in {"step", "own"}:
             if clock is not None and self._asked is None and self._is_elsewhere(clock):
                 self._ask(chosen)
@@ -162,7 +160,7 @@ class Timer(Choosing):
         elif sort == "log":
             self._log(clock, int(rest), None)
         elif sort == "pause":
-            self.desk.clock.change(clock, lambda held: paused(held, now, idle))
+            self.desk.clock.pause(clock, now, self.desk.entries)
         elif sort == "resume":
             self.desk.clock.change(clock, lambda held: resumed(held, now))
         elif sort == "drop":
@@ -227,26 +225,6 @@ def work_job(desk: Desk, clock: Clock, counted: int, then: Clock | None = None) 
         after=lambda: desk.clock.settle(clock, then),
         said=f"{spent}, of {of}" if of else "",
     )
-
-
-def minutes_typed(typed: str) -> int | None:
-    """Read minutes typed instead of what was counted; None where it is no time."""
-    try:
-        time = parse_quantity(typed, "min")
-    except BadInput:
-        return None
-    if time.metal or time.dimension != "time":
-        return None
-    whole = round(time.to("min"))
-    return whole if 0 < whole <= LONGEST_MIN else None
-
-
-def fits(step: Step, words: Sequence[str]) -> bool:
-    """Tell whether a step is meant: by words of its title, or by its number."""
-    if len(words) == 1 and words[0].isdecimal():
-        return int(words[0]) == step.number or words[0] in step.title.split()
-    called = f"step {step.number} {step.title}".casefold()
-    return all(word in called for word in words)
 
 
 def open_first(

@@ -12,10 +12,11 @@ it claims it first, so that no time is logged twice.
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import asdict, dataclass, replace
 from datetime import datetime, timedelta
 from pathlib import Path
+from typing import Any
 
 from logbook.errors import ChangedMeanwhile, Refused
 from logbook.store.disk.own_files import keep_own_file, own_file
@@ -86,9 +87,23 @@ def _closed(clock: Clock, now: datetime, idle: timedelta) -> Clock:
     )
 
 
-def paused(clock: Clock, now: datetime, idle: timedelta) -> Clock:
-    """Pause it; the key that pauses is no sign that work went on until then."""
-    return _closed(clock, now, idle)
+def paused(
+    clock: Clock, now: datetime, idle: timedelta, signs: Iterable[datetime] = ()
+) -> Clock:
+    """Pause it; what pauses it is no sign that work went on until then.
+
+    `signs` are instants of entries, which count as signs of work too.
+    """
+    return _closed(_with_signs(clock, now, idle, signs), now, idle)
+
+
+def _with_signs(
+    clock: Clock, now: datetime, idle: timedelta, signs: Iterable[datetime]
+) -> Clock:
+    for sign in sorted(signs):
+        if sign <= now:
+            clock = signed(clock, sign, idle)
+    return clock
 
 
 def claimed_by(clock: Clock, window: str) -> Clock:
@@ -113,10 +128,7 @@ def minutes(
 
     `signs` are instants of entries, which count as signs of work too.
     """
-    for sign in sorted(signs):
-        if sign <= now:
-            clock = signed(clock, sign, idle)
-    closed = _closed(clock, now, idle)
+    closed = paused(clock, now, idle, signs)
     return round(closed.counted / 60), round(closed.left_out / 60)
 
 
@@ -137,15 +149,33 @@ def _read(project: Path) -> tuple[Clock | None, bytes | None]:
     if data is None:
         return None, None
     try:
-        said = json.loads(data)
-        for name in ("began", "seen", "since"):
-            said[name] = datetime.fromisoformat(said[name]) if said[name] else None
-        return Clock(**said), data
+        return clock_of(json.loads(data)), data
     except (ValueError, TypeError, KeyError, AttributeError) as error:
         raise Refused(
             f"{FILE} in the state folder is not what a clock was ({error}); "
             "accepted: the file removed, the hours typed by hand"
         ) from None
+
+
+def clock_of(facts: Mapping[str, Any]) -> Clock:
+    """Give the clock of the facts that were written of it.
+
+    Raises:
+        ValueError, TypeError, KeyError, AttributeError: they are of no clock.
+    """
+    said = dict(facts)
+    for name in ("began", "seen", "since"):
+        said[name] = datetime.fromisoformat(said[name]) if said[name] else None
+    return Clock(**said)
+
+
+def facts_of(clock: Clock) -> dict[str, Any]:
+    """Give the facts of a clock as JSON keeps them; instants are ISO 8601 texts."""
+    plain = asdict(clock).items()
+    return {
+        name: one.isoformat() if isinstance(one, datetime) else one
+        for name, one in plain
+    }
 
 
 def change_clock(
@@ -172,4 +202,4 @@ def change_clock(
 
 
 def _written(clock: Clock) -> bytes:
-    return json.dumps(asdict(clock), default=datetime.isoformat, indent=1).encode()
+    return json.dumps(facts_of(clock), indent=1).encode()
