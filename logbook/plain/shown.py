@@ -126,6 +126,8 @@ def _rows(line: Understanding, kind: Kind) -> Iterator[_Row]:
     facts = line.facts
     yield "part", "part", f"{facts.part} (new)" if facts.part_is_new else facts.part
     yield "piece", "piece", facts.piece
+    yield "pieces", "piece", ", ".join(f"{facts.part} {n}" for n in facts.pieces)
+    yield "so_many", "each", "" if facts.pieces else _so_many(facts.so_many)
     yield "build", "build", facts.build
     yield "revision", "revision", facts.revision
     yield from _sizes(line)
@@ -149,6 +151,10 @@ def _rows(line: Understanding, kind: Kind) -> Iterator[_Row]:
     yield "disposition", "do", facts.disposition
     yield "met_by_others", "whose", facts.met_by_others
     yield from _work(facts)
+
+
+def _so_many(count: int) -> str:
+    return f"of {count} pieces" if count > 0 else "piece" if count else ""
 
 
 def _sizes(line: Understanding) -> Iterator[_Row]:

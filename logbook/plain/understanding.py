@@ -136,8 +136,9 @@ class Doubt:
         return self.about in _SPARES
 
 
-_SPARES = frozenset({"answers", "aside"})
-"""What is asked beside what a line tells: which fault it answers, what a tail says."""
+_SPARES = frozenset({"answers", "aside", "pieces"})
+"""What is asked beside what a line tells: which fault it answers, what a tail says,
+how many pieces “each” is."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,13 +159,16 @@ class Facts:
     `hour_said` is False where its hour is only assumed. `fitted` is which of several
     fasteners was, as answered; `changed` tells that an amount was taken off, which
     stays in words; `answers` which open fault what is done with a piece was said to
-    answer.
+    answer. `pieces` are the numbers of those a line tells of, where it names several;
+    `so_many` how many it tells of by their count only, -1 of each there is.
     """
 
     part: str = ""
     part_is_new: bool = False
     others: tuple[str, ...] = ()
     piece: str = ""
+    pieces: tuple[int, ...] = ()
+    so_many: int = 0
     build: str = ""
     machine: str = ""
     stock: str = ""

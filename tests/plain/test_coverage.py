@@ -96,6 +96,7 @@ def _texts(line: Understanding, label: str, text: str) -> list[str]:
         "joint through": facts.layers,
         "drawn": tuple(str(parse_drawn(x.size, "mm").nominal) for x in facts.drawn),
         "also named": facts.others,
+        "each": tuple(f"{facts.part}-{n + 1}" for n in range(max(facts.so_many, 1))),
         "and an order of": tuple(one.item or one.part for one in facts.besides),
         "wanted": tuple(str(one) for one in facts.wanted),
     }

@@ -10,6 +10,7 @@ import re
 from collections.abc import Callable, Sequence
 
 from logbook.errors import BadInput, NeedsAnswer
+from logbook.plain.answers.which_pieces import how_many, numbers_of
 from logbook.plain.lines import understand
 from logbook.plain.understanding import Doubt, Kind, Verdict
 from logbook.plain.when.moments import read_moment
@@ -123,6 +124,16 @@ def _name(said: str, words: Vocabulary) -> bool:
     return sure or not _tells(said, words)
 
 
+def _count(said: str, words: Vocabulary) -> bool:
+    del words
+    return how_many(said) > 0
+
+
+def _pieces(said: str, words: Vocabulary) -> bool:
+    del words
+    return bool(numbers_of(said))
+
+
 _FREE: dict[str, tuple[Callable[[str, Vocabulary], bool], str]] = {
     "part": (_name, "the name of a part"),
     "what": (_name, "the name of a part or a size"),
@@ -133,6 +144,8 @@ _FREE: dict[str, tuple[Callable[[str, Vocabulary], bool], str]] = {
     "slip": (_number, "a number"),
     "unit": (_unit, "a unit"),
     "hour": (_hour, "an hour as 16 or 16:30"),
+    "pieces": (_count, "how many"),
+    "which pieces": (_pieces, "their numbers as 1 and 3"),
     "when": (_moment, "a time as “yesterday 16:00”"),
 }
 """What a doubt takes besides its choices, by what it is about, and how that is told."""

@@ -15,6 +15,7 @@ from logbook.plain.answers.amended import amending
 from logbook.plain.answers.known_faults import answering
 from logbook.plain.answers.known_sizes import settled
 from logbook.plain.answers.of_part import part_answered
+from logbook.plain.answers.which_pieces import of_so_many, of_these
 from logbook.plain.kinds.sizes import AS_BOUGHT
 from logbook.plain.lines import understand, understand_as
 from logbook.plain.sure.unread import (
@@ -217,6 +218,8 @@ _FILLED: dict[str, Callable[[Understanding, Doubt, str], Understanding]] = {
     "hour": _at_hour,
     "size": _of_size,
     "answers": _of_fault,
+    "pieces": of_so_many,
+    "which pieces": of_these,
 }
 """What an answer makes of the line, by what the doubt is about."""
 

@@ -17,6 +17,7 @@ from logbook.plain.drafts.drafting import (
 )
 from logbook.plain.drafts.drawn import draft_drawn, draft_stock
 from logbook.plain.drafts.failures import draft_failure
+from logbook.plain.drafts.of_each import each_piece
 from logbook.plain.drafts.sizes import draft_readings
 from logbook.plain.drafts.work import draft_count, draft_joint, draft_order, draft_step
 from logbook.plain.understanding import Kind, Understanding, Verdict
@@ -40,7 +41,9 @@ def draft_line(draft: Draft, line: Understanding, blame: Blame | None = None) ->
     facts = line.facts
     if blame is not None:
         line = replace(line, facts=replace(facts, met_by_others=blame.value))
-    return _MAKERS[line.kind](draft, line)
+    for one in each_piece(draft, line):
+        _MAKERS[line.kind](draft, one)
+    return draft
 
 
 def _amended(draft: Draft, before: Record, after: Record) -> Draft:

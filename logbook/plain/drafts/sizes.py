@@ -37,8 +37,6 @@ def draft_readings(draft: Draft, line: Understanding) -> Draft:
     facts = line.facts
     if not facts.readings and not facts.absent:
         return _off(draft, line)
-    if any(one.piece for one in facts.readings):
-        return _of_each(draft, line)
     piece = piece_of(draft, facts)
     if facts.became is not None:
         return _brought(draft, line, piece)
@@ -67,18 +65,6 @@ def _brought(draft: Draft, line: Understanding, piece: Piece | None) -> Draft:
     at = after.when + timedelta(seconds=1)
     readings = tuple(replace(one, at=at) for one in after.readings)
     draft.amend(replace(after, when=at, readings=readings))
-    return draft
-
-
-def _of_each(draft: Draft, line: Understanding) -> Draft:
-    """Log a run for each piece that a line measures."""
-    for said in line.facts.readings:
-        own = replace(
-            line.facts,
-            readings=(replace(said, piece=0),),
-            piece=f"{line.facts.part} {said.piece}",
-        )
-        draft_readings(draft, replace(line, facts=own))
     return draft
 
 

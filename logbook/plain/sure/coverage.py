@@ -16,7 +16,7 @@ from logbook.plain.words.sentence import Sentence
 from logbook.shop.fastening.screws import read_screw
 
 _ALWAYS = frozenset(
-    {"part", "piece", "build", "when", "what", "place", "fitted"}
+    {"part", "piece", "pieces", "so_many", "build", "when", "what", "place", "fitted"}
 )  # fmt: skip
 _SIZES = frozenset(
     {"readings", "absent", "wanted", "off", "off_sense", "instrument", "room", "hours",
@@ -157,6 +157,14 @@ def _of_piece(kind: Kind, facts: Facts) -> bool:
     return bool(facts.disposition) if chosen else kind not in pieceless
 
 
+def tells_of_each(kind: Kind, facts: Facts) -> bool:
+    """Tell whether what is said of several pieces is kept of each by itself."""
+    if kind is Kind.STEP:
+        return bool(facts.readings)
+    chosen = kind in (Kind.DECISION, Kind.SUBSTITUTION) and facts.disposition
+    return kind in (Kind.READING, Kind.FAILURE, Kind.DISPOSITION) or bool(chosen)
+
+
 def _of_part(kind: Kind, facts: Facts) -> bool:
     if kind is Kind.COUNT:
         return not facts.counted or facts.counted == facts.part
@@ -171,6 +179,8 @@ def _measured(kind: Kind, facts: Facts) -> bool:
 _UNLESS: dict[str, Callable[[Kind, Facts], bool]] = {
     "part": _of_part,
     "piece": _of_piece,
+    "pieces": tells_of_each,
+    "so_many": tells_of_each,
     "readings": _one_size,
     "wanted": _wanted,
     "fitted": lambda kind, _: kind is not Kind.JOINT,

@@ -17,6 +17,7 @@ from logbook.plain.told.ordered import ordered_item, ordered_part
 from logbook.plain.told.outcomes import blame, cure, disposition
 from logbook.plain.told.part import part_of
 from logbook.plain.told.sizes import sizes_of
+from logbook.plain.told.so_many import only_counted
 from logbook.plain.told.where import apart_from_why, where
 from logbook.plain.told.work import (
     closing_of,
@@ -38,6 +39,9 @@ def gather(sentence: Sentence, values: Values, choice: Choice) -> dict[str, Any]
     """Give the facts of the line as the fields of `Facts`."""
     facts: dict[str, Any] = {}
     facts.update(part_of(sentence))
+    if choice.kind is Kind.STEP and only_counted(sentence):
+        facts.pop("so_many", None)  # Cut 6 slats: how many were, and work done once.
+        sentence.spans.pop("so_many", None)
     facts.update(sizes_of(sentence, values, choice))
     facts.update(_named(sentence))
     for reader in _READERS.get(choice.kind, ()):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from logbook.plain.named.name_places import in_passing
+from logbook.plain.told.so_many import pieces_told, so_many
 from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.machine_set import sets_a_machine
@@ -31,7 +32,9 @@ def part_of(sentence: Sentence) -> dict[str, Any]:
         others.pop(facts["part"], None)
         facts["others"] = tuple(others)
         facts.update(
-            _pieces(sentence, facts["part"]) or _numbered(sentence, facts["part"])
+            _pieces(sentence, facts["part"])
+            or _numbered(sentence, facts["part"])
+            or ({} if facts["others"] else so_many(sentence, near[0]))
         )
         return facts
     for at in sentence.named("characteristic"):
@@ -83,6 +86,8 @@ def _pieces(sentence: Sentence, part: str) -> dict[str, Any]:
     ]
     if not found:
         return {}
+    if several := pieces_told(sentence, found):
+        return {"pieces": several}
     word = sentence.words[found[0]]
     sentence.note("piece", word)
     return {"piece": word.name.thing if word.name else ""}

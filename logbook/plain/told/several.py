@@ -6,6 +6,7 @@ from collections import Counter
 
 from logbook.plain.kinds.choice import Choice
 from logbook.plain.told.part import part_named
+from logbook.plain.told.so_many import numbers_told
 from logbook.plain.understanding import Kind, Reading
 from logbook.plain.values.readings import pieces_counted
 from logbook.plain.words.sentence import Sentence
@@ -90,22 +91,30 @@ def _places(sentence: Sentence, readings: list[Reading]) -> list[Reading]:
 
 def _pieces_of(sentence: Sentence, readings: list[Reading]) -> list[Reading]:
     """Give each of “two legs 197.1 and 197.3” to a piece of its own."""
-    at = pieces_counted(sentence)
+    numbers = numbers_told(sentence) or _counted(sentence)
     named = {one.what for one in readings if one.what}
     alike = len({one.value.dimension for one in readings}) == 1
     if (
-        at < 0
-        or sentence.words[at].whole != len(readings)
+        len(numbers) < 2
+        or len(numbers) != len(readings)
         or len(named) > 1
         or not alike
         or any(x.place for x in readings)
     ):
         return []
-    sentence.note("readings", sentence.words[at])
     what = named.pop() if named else ""
     return [
-        Reading(one.value, what, piece=number) for number, one in enumerate(readings, 1)
+        Reading(one.value, what, piece=number)
+        for number, one in zip(numbers, readings, strict=True)
     ]
+
+
+def _counted(sentence: Sentence) -> tuple[int, ...]:
+    at = pieces_counted(sentence)
+    if at < 0:
+        return ()
+    sentence.note("readings", sentence.words[at])
+    return tuple(range(1, (sentence.words[at].whole or 0) + 1))
 
 
 def _kind_of(one: Reading) -> tuple[str, str, str]:

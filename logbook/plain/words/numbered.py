@@ -118,6 +118,8 @@ def join_pieces(words: list[Word], line: str) -> list[Word]:
             return _piece(words, at, line, following, number)
         if word.name is None or word.name.role != "part":
             return None
+        if size := _several_pieces(words, at):
+            return size, _pieces(words[at : at + size], line)
         if _numbers_a_piece(words, at):
             return _piece(words, at, line, word, following.whole)
         return None
@@ -141,6 +143,40 @@ def _piece(
     return 2, replace(joined, tags=NO_TAGS, amounts=(), whole=None)
 
 
+def _several_pieces(words: list[Word], at: int) -> int:
+    """Give how many words of “gates 1 and 2” name pieces, 0 where they do not."""
+    if not words[at].low.endswith("s"):
+        return 0
+    size = 2 if _is_small(words, at + 1) else 0
+    joined = False
+    while size and _is_small(words, at + size + 1):
+        mark = words[at + size].low
+        if mark not in ("and", "&", ",") or (joined and mark == ","):
+            break
+        joined = joined or mark != ","
+        size += 2
+    return size if joined else 0
+
+
+def _is_small(words: list[Word], at: int) -> bool:
+    """Tell whether a bare whole number stands there that may number a piece."""
+    word = words[at] if at < len(words) else None
+    if word is None or word.sort is not Sort.NUMBER or word.unit or word.has_decimals:
+        return False
+    return word.whole is not None and 0 < word.whole <= _MOST_PIECES
+
+
+def _pieces(row: list[Word], line: str) -> Word:
+    """Join a part and the numbers of several of its pieces as their one name."""
+    part = row[0].name
+    assert part is not None
+    numbers = ", ".join(str(word.whole) for word in row[1::2])
+    called = Name("piece", f"{part.thing} {numbers}", part.thing)
+    joined = join_words(line, row, sort=Sort.WORD, name=called)
+    return replace(joined, tags=NO_TAGS, amounts=(), whole=None)
+
+
+_MOST_PIECES = 20
 _ENDS_PIECE = frozenset({"length_adjective", "off_strong", "pieces", "fastener", "off"})
 
 
@@ -149,7 +185,7 @@ def _numbers_a_piece(words: list[Word], at: int) -> bool:
     number = words[at + 1]
     if number.sort is not Sort.NUMBER or number.unit or number.whole is None:
         return False
-    if not 0 < number.whole <= 20:
+    if not 0 < number.whole <= _MOST_PIECES:
         return False
     rest = words[at + 2 :]
     if rest and any(word.tags & {"scrap", "rework"} for word in rest):

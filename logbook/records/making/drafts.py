@@ -8,6 +8,7 @@ beginning of the list is a valid project.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from dataclasses import replace
 from datetime import datetime
 from typing import Any
@@ -238,30 +239,35 @@ class Draft(Pending):
 
         Without a number the newest piece that is not scrapped or away is meant.
         """
-        build = self.build()
-        every = [
-            *pieces_of(self.snapshot, part),
-            *(p for p in self.made(Piece) if p.part.id == part.id),
-        ]
         if number is not None:
-            for piece in every:
+            for piece in self._pieces(part):
                 if piece.number == number:
                     return piece
             return self.new_piece(part, number)
-        here = [p for p in every if p.build is None or p.build.id == build.id]
-        for piece in reversed(here):
+        return next(self.pieces_here(part), None) or self.next_piece(part)
+
+    def pieces_here(self, part: Part) -> Iterator[Piece]:
+        """Yield the pieces of this build not scrapped or away, the newest first."""
+        build = self.build()
+        for piece in reversed(self._pieces(part)):
+            if piece.build is not None and piece.build.id != build.id:
+                continue
             drafted = piece.id not in self.snapshot
             if drafted or piece_state(self.snapshot, piece) not in _GONE:
-                return piece
-        return self.new_piece(part, max((p.number for p in every), default=0) + 1)
+                yield piece
 
     def next_piece(self, part: Part) -> Piece:
         """Make one more piece of a part, numbered after all there are."""
-        every = [
-            *pieces_of(self.snapshot, part),
-            *(p for p in self.made(Piece) if p.part.id == part.id),
-        ]
-        return self.new_piece(part, max((p.number for p in every), default=0) + 1)
+        return self.new_piece(part, self.next_number(part))
+
+    def next_number(self, part: Part) -> int:
+        """Give the number of a part's next piece: they run through all builds."""
+        return max((piece.number for piece in self._pieces(part)), default=0) + 1
+
+    def _pieces(self, part: Part) -> list[Piece]:
+        """Give every piece of a part, of whatever build, those of this draft last."""
+        made = (p for p in self.made(Piece) if p.part.id == part.id)
+        return [*pieces_of(self.snapshot, part), *made]
 
     def new_piece(self, part: Part, number: int) -> Piece:
         """Make a piece of the current revision of a part."""

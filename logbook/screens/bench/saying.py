@@ -20,7 +20,7 @@ from logbook.plain.drafts.entries import draft_line, wants_blame
 from logbook.plain.drafts.remarks import remarks
 from logbook.plain.lines import understand
 from logbook.plain.shown import describe
-from logbook.plain.understanding import Kind, Understanding, Verdict, as_note
+from logbook.plain.understanding import Facts, Kind, Understanding, Verdict, as_note
 from logbook.plain.words.vocabulary import Vocabulary
 from logbook.project import Project
 from logbook.records.kinds.design import Part
@@ -58,7 +58,7 @@ def piece_meant(
     facts = line.facts
     parts = snapshot.named(facts.part, Part) if facts.part else ()
     measured = line.verdict is Verdict.TAKEN and line.kind is Kind.READING
-    if not measured or len(parts) != 1 or facts.piece:
+    if not measured or len(parts) != 1 or _names_pieces(facts):
         return ""
     named = snapshot.named(facts.build, Build) if facts.build else ()
     meant = named[0] if len(named) == 1 else build
@@ -69,6 +69,10 @@ def piece_meant(
         return _newest(snapshot, parts[0], meant)
     piece = piece_of(Draft(snapshot, facts.when or now, meant), facts)
     return piece.title if piece else ""
+
+
+def _names_pieces(facts: Facts) -> bool:
+    return bool(facts.piece or facts.pieces or facts.so_many)
 
 
 @once

@@ -1,0 +1,98 @@
+"""Which pieces a line is of that tells of several: both legs of three, each upright."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection
+from dataclasses import replace
+
+from logbook.plain.sure.coverage import recorded_as, tells_of_each
+from logbook.plain.told.so_many import EVERY, meant_of
+from logbook.plain.understanding import Doubt, Facts, Kind, Understanding, Verdict
+from logbook.records.kinds.words import Source
+from logbook.records.kinds.workshop import Build
+from logbook.records.making.drafts import Draft
+from logbook.records.together.snapshot import Snapshot
+
+ONE = "only one"
+_LISTED = re.compile(r"\d{1,3}(?:\s*(?:,|and|&|\s)\s*\d{1,3})*")
+_MOST = 50
+
+
+def held_to_pieces(
+    line: Understanding, snapshot: Snapshot, answered: Collection[str] = ()
+) -> Understanding:
+    """Give the line with the question of which pieces it is, where that is not plain.
+
+    What was `answered` is not asked again.
+    """
+    doubt = _doubt(line, snapshot)
+    if doubt is None or doubt.question in answered:
+        return line
+    return replace(line, doubts=(doubt, *line.doubts))
+
+
+def _doubt(line: Understanding, snapshot: Snapshot) -> Doubt | None:
+    facts = line.facts
+    told = line.verdict is Verdict.TAKEN and tells_of_each(recorded_as(line), facts)
+    if not told or not facts.so_many or facts.pieces:
+        return None
+    here = _here(snapshot, facts)
+    if here is None:
+        return None
+    if facts.so_many == EVERY:
+        measured = line.kind is Kind.READING and len(here) < 2
+        question = f"each {facts.part}: how many were measured?"
+        return Doubt("pieces", question, (ONE,)) if measured else None
+    if len(here) <= facts.so_many:
+        return None
+    newest = meant_of(here, facts.so_many, 0)
+    every = ", ".join(str(number) for number in here)
+    question = f"which pieces of {facts.part}? this build has {every}"
+    return Doubt("which pieces", question, (_named(facts, newest), "only a note"))
+
+
+def _named(facts: Facts, numbers: tuple[int, ...]) -> str:
+    return ", ".join(f"{facts.part}-{number}" for number in numbers)
+
+
+def _here(snapshot: Snapshot, facts: Facts) -> list[int] | None:
+    """Give the pieces of this build by number; None of what nobody keeps apart."""
+    builds = snapshot.named(facts.build, Build) if facts.build else ()
+    if not snapshot.all(Build):
+        return []
+    draft = Draft(snapshot, snapshot.all(Build)[-1].when, next(iter(builds), None))
+    part = draft.part(facts.part)
+    if part.source is Source.BOUGHT:
+        return None
+    return [piece.number for piece in draft.pieces_here(part)][::-1]
+
+
+def numbers_of(said: str) -> tuple[int, ...]:
+    """Give the numbers typed as pieces: 1 and 3; nothing where it is no list."""
+    bare = re.sub(r"[^\W\d_][\w ]*-(?=\d)", "", said).strip()
+    if not _LISTED.fullmatch(bare):
+        return ()
+    return tuple(int(one) for one in re.findall(r"\d+", bare))
+
+
+def how_many(said: str) -> int:
+    """Give the count that was typed, 0 where it is none."""
+    bare = said.strip()
+    return int(bare) if bare.isdecimal() and 0 < int(bare) <= _MOST else 0
+
+
+def of_so_many(line: Understanding, doubt: Doubt, answer: str) -> Understanding:
+    """Give the line as of so many pieces; of one only, where it was not said."""
+    many = how_many(answer)
+    return _told(line, doubt, replace(line.facts, so_many=many if many > 1 else 0))
+
+
+def of_these(line: Understanding, doubt: Doubt, answer: str) -> Understanding:
+    """Give the line as of the pieces that were named."""
+    return _told(line, doubt, replace(line.facts, pieces=numbers_of(answer)))
+
+
+def _told(line: Understanding, doubt: Doubt, facts: Facts) -> Understanding:
+    left = tuple(one for one in line.doubts if one is not doubt)
+    return replace(line, facts=facts, doubts=left, confidence=1.0)

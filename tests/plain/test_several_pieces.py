@@ -1,0 +1,135 @@
+"""What a line tells of several pieces goes on record of each, and of no other."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import timedelta
+
+import pytest
+
+from logbook.plain.answers.answering import answered
+from logbook.plain.answers.held import held_to_records
+from logbook.plain.drafts.entries import draft_line
+from logbook.plain.lines import understand
+from logbook.plain.shown import in_one_line
+from logbook.plain.understanding import Kind, Understanding, Verdict
+from logbook.plain.words.vocabulary import Vocabulary
+from logbook.records.kinds.happenings import Disposal, Entry, Failure, Run
+from logbook.records.making.drafts import Draft
+from logbook.records.together.snapshot import Snapshot
+from tests.plain.judge import NOW
+from tests.plain.records_of import drafted, known, world
+
+WORDS = Vocabulary(
+    now=NOW,
+    parts={"upper leg": (), "upright": (), "gate": (), "M4 screw": ()},
+    characteristics={"upper leg": ("length",)},
+)
+
+
+def with_pieces(*says: str) -> Snapshot:
+    """Give a project after these lines."""
+    records = known(WORDS)
+    for one in says:
+        records = (*records, *drafted(understand(one, WORDS), world(records)))
+    return world(records)
+
+
+def of_pieces(line: Understanding, snapshot: Snapshot) -> list[str]:
+    """Give the pieces that the entries of a line are of."""
+    draft = draft_line(Draft(snapshot, NOW + timedelta(hours=1)), line)
+    entries = [one for one in draft.new if isinstance(one, Entry)]
+    named = [getattr(one, "piece", None) for one in entries]
+    return [one.name for one in named if one]
+
+
+def held(says: str, snapshot: Snapshot) -> Understanding:
+    return held_to_records(understand(says, WORDS), snapshot)
+
+
+@pytest.mark.parametrize(
+    ("says", "kind"),
+    [
+        ("both legs 402", Kind.READING),
+        ("both upper legs came out 402 long", Kind.READING),
+        ("scrapped both upper legs", Kind.DISPOSITION),
+        ("both upper legs cracked", Kind.FAILURE),
+        ("filed both upper legs to 401.5", Kind.STEP),
+        ("upper legs 1 and 2 came out 402", Kind.READING),
+        ("upper leg 1 and upper leg 2 cracked", Kind.FAILURE),
+        ("two upper legs cracked", Kind.FAILURE),
+    ],
+)
+def test_what_is_told_of_both_is_kept_of_each(says: str, kind: Kind) -> None:
+    snapshot = with_pieces("upper leg 1 length 400.2")
+    line = held(says, snapshot)
+    assert line.kind is kind
+    assert {*of_pieces(line, snapshot)} == {"upper leg-1", "upper leg-2"}
+
+
+def test_as_many_values_as_pieces_are_one_of_each() -> None:
+    snapshot = world(known(WORDS))
+    for says in ("both upper legs 402 and 403", "upper legs 1 and 2: 402, 403"):
+        draft = draft_line(Draft(snapshot, NOW), held(says, snapshot))
+        runs = [one for one in draft.new if isinstance(one, Run)]
+        assert [
+            (run.piece and run.piece.name, [str(one.value) for one in run.readings])
+            for run in runs
+        ] == [("upper leg-1", ["402 mm"]), ("upper leg-2", ["403 mm"])]
+
+
+def test_each_is_all_there_are_and_is_asked_where_that_is_one() -> None:
+    two = with_pieces("upright 1 width 99.9", "upright 2 width 99.9")
+    line = held("each upright 99.8", two)
+    assert line.verdict is Verdict.TAKEN
+    assert of_pieces(line, two) == ["upright-1", "upright-2"]
+    none = world(known(WORDS))
+    line = held("each upright 99.8", none)
+    assert line.question is not None
+    assert line.question.question == "each upright: how many were measured?"
+    for said, count in (("4", 4), ("only one", 1), ("", 1)):
+        told = answered(line, line.question, said, WORDS)
+        assert told.verdict is Verdict.TAKEN
+        assert len(of_pieces(told, none)) == count
+
+
+def test_both_of_three_is_asked() -> None:
+    three = with_pieces(*(f"upper leg {n} length 400.2" for n in (1, 2, 3)))
+    line = held("both upper legs 402", three)
+    assert line.question is not None
+    assert line.question.choices[0] == "upper leg-2, upper leg-3"
+    told = answered(line, line.question, "1 and 3", WORDS)
+    assert of_pieces(told, three) == ["upper leg-1", "upper leg-3"]
+    assert (
+        in_one_line(told) == "measured · upper leg · upper leg 1, upper leg 3 · 402 mm"
+    )
+
+
+def test_scrapped_ones_are_not_among_both() -> None:
+    gates = [f"gate {n} width 40.{n}" for n in (1, 2, 3)]
+    snapshot = with_pieces(*gates, "scrapped gate 1")
+    assert of_pieces(held("both gates sagged", snapshot), snapshot) == [
+        "gate-2",
+        "gate-3",
+    ]
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "both ends of the upper leg 402",
+        "not all gates sagged",
+        "2 of the gates sagged",
+        "cut 6 uprights 320 long",
+        "all screws of the gate snapped",
+    ],
+)
+def test_what_is_no_count_of_pieces_is_none(says: str) -> None:
+    assert understand(says, WORDS).facts.so_many == 0
+
+
+def test_bought_things_are_not_told_apart() -> None:
+    snapshot = world(known(replace(WORDS, parts={"gate": ()})))
+    draft = draft_line(Draft(snapshot, NOW), held("both M4 screws snapped", snapshot))
+    assert len([one for one in draft.new if isinstance(one, Failure)]) == 1
+    assert not [one for one in draft.new if isinstance(one, Disposal)]
