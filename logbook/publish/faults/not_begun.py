@@ -11,11 +11,11 @@ from logbook.advice.faults.fixing import fixed, serving
 from logbook.advice.faults.trying import entries_of
 from logbook.publish.faults.newer import newer_than
 from logbook.publish.parts.hanging import fitted_to
-from logbook.records.kinds.design import Part, Revision
+from logbook.publish.release.trials import was_made
+from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import Failure
 from logbook.records.kinds.made_public import Erratum, Release
 from logbook.records.kinds.words import Source
-from logbook.records.kinds.workshop import Piece
 from logbook.records.states.practice import is_practice
 from logbook.records.states.tried import verdict_of
 from logbook.records.together.references import part_of
@@ -73,14 +73,9 @@ def _untried(snapshot: Snapshot, release: Release) -> tuple[list[str], list[str]
         if part is None or part.source is Source.BOUGHT or is_practice(snapshot, part):
             continue
         if verdict_of(snapshot, one) == "untried":
-            made = _has_piece(snapshot, one)
+            made = was_made(snapshot, one)
             (fallen if made else unmade).append(one.title)
     return unmade, fallen
-
-
-def _has_piece(snapshot: Snapshot, revision: Revision) -> bool:
-    pieces = snapshot.mentions(revision, Piece)
-    return any(snapshot.find(piece.revision) is revision for piece in pieces)
 
 
 def _uncured(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
-from logbook.publish.parts.asbuilt import counted
+from logbook.publish.parts.counted_told import counted
 from logbook.publish.release.readback import SaidLine, read_joint, read_line
 from logbook.publish.release.released import Mark, Released
 from logbook.records.kinds import assembling

@@ -7,8 +7,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from logbook.advice.faults.drafted import affected_revision, same_size
-from logbook.advice.pieces.counts import Tally, tally
-from logbook.counting import so_many
 from logbook.quantity import Absent, Quantity
 from logbook.records.kinds import happenings
 from logbook.records.kinds.design import Characteristic, Part, Revision
@@ -16,10 +14,9 @@ from logbook.records.kinds.happenings import Reading
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.words import State
-from logbook.records.kinds.workshop import Build, Piece
+from logbook.records.kinds.workshop import Build
 from logbook.records.sizes.definition import Dimension, dimension
 from logbook.records.states.pieces import Taken, piece_state, pieces_of, readings_of
-from logbook.records.states.tried import held_up
 from logbook.records.together.references import is_of
 from logbook.records.together.revisions import shown_label
 from logbook.records.together.snapshot import Snapshot
@@ -177,87 +174,6 @@ def verdict(drawn: Dimension, values: Iterable[Quantity | Absent]) -> str:
     if "off drawing" in said:
         return "off drawing"
     return said.pop() if said else ""
-
-
-def counted(snapshot: Snapshot, part: Part, revision: Revision | None) -> str:
-    """Say how many pieces of a part each build took, and what those were made to.
-
-    Of many builds one is told, and the others summed up: the newest that made this
-    revision, before all one whose piece has held, as it is what it was tried in. Where
-    none made it it is the newest that has any.
-    """
-    found = [
-        (build, taken)
-        for build in snapshot.all(Build)
-        if (taken := tally(snapshot, part, build)) is not None
-    ]
-    if len(found) <= _BUILDS_EACH:
-        told = found
-    else:
-        own = [one for one in found if revision in _made_to(snapshot, part, one[0])]
-        speaks = [one for one in own if _held_in(snapshot, revision, one[0])]
-        told = (speaks or own or found)[-1:]
-    said = [_taken(snapshot, part, revision, *one) for one in told]
-    if others := [taken for one, taken in found if all(one is not b for b, _ in told)]:
-        said.append(f"{so_many(others, 'other build')}: {_summed(others)}")
-    return "; ".join(said)
-
-
-_BUILDS_EACH = 3
-"""Builds whose pieces are counted each by itself."""
-
-
-def _taken(
-    snapshot: Snapshot,
-    part: Part,
-    revision: Revision | None,
-    build: Build,
-    taken: Tally,
-) -> str:
-    made, comma, rest = taken.words.partition(", ")
-    others = _to_others(snapshot, part, build, revision)
-    return _of_build(build, f"{made}{others}{comma}{rest}")
-
-
-def _summed(each: Sequence[Tally]) -> str:
-    """Say what several builds took together; those that were counted were made too."""
-    return Tally(
-        sum(one.used for one in each),
-        sum(one.scrapped for one in each),
-        sum(one.spare for one in each),
-        counted=all(one.counted for one in each),
-        bought=all(one.bought for one in each),
-        refs=(),
-    ).words
-
-
-def _held_in(snapshot: Snapshot, revision: Revision | None, build: Build) -> bool:
-    """Tell whether a piece of a revision that was made in a build has held."""
-    return revision is not None and any(
-        snapshot.find(piece.revision) is revision
-        and snapshot.find(piece.build) is build
-        and held_up(snapshot, piece, revision)
-        for piece in snapshot.mentions(revision, Piece)
-    )
-
-
-def _made_to(snapshot: Snapshot, part: Part, build: Build) -> list[Revision]:
-    """Give the revision of each piece of a part in a build."""
-    pieces = [p for p in pieces_of(snapshot, part) if snapshot.find(p.build) is build]
-    made = (snapshot.find(piece.revision, Revision) for piece in pieces)
-    return [one for one in made if one]
-
-
-def _to_others(
-    snapshot: Snapshot, part: Part, build: Build, revision: Revision | None
-) -> str:
-    made = _made_to(snapshot, part, build)
-    labels = [shown_label(one) for one in made if one is not revision]
-    counts = {label: labels.count(label) for label in labels}
-    if len(counts) == 1 and len(labels) == len(made):
-        return f" (to {labels[0]})"
-    said = ", ".join(f"{count} to {label}" for label, count in counts.items())
-    return f" ({said})" if said else ""
 
 
 def _of_build(build: Build | None, words: str) -> str:

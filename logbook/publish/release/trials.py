@@ -13,6 +13,7 @@ from logbook.records.kinds import design, workshop
 from logbook.records.kinds.design import Revision
 from logbook.records.kinds.made_public import Release
 from logbook.records.kinds.words import Source, State
+from logbook.records.states.counted import counted_made
 from logbook.records.states.pieces import piece_state
 from logbook.records.states.practice import is_practice
 from logbook.records.states.tried import spoiled
@@ -49,11 +50,18 @@ def trials(snapshot: Snapshot, release: Release) -> tuple[Trial, ...]:
     found = []
     for build in snapshot.all(workshop.Build):
         pieces = {r.id: tuple(_made(snapshot, r, build)) for r in wanted}
-        made = tuple(r for r in wanted if pieces[r.id])
-        slips = tuple(r for r in made if _all_spoiled(snapshot, pieces[r.id]))
+        counts = {r.id: tuple(counted_made(snapshot, r, build)) for r in wanted}
+        made = tuple(r for r in wanted if pieces[r.id] or counts[r.id])
+        shown = [r for r in made if pieces[r.id]]
+        slips = tuple(r for r in shown if _all_spoiled(snapshot, pieces[r.id]))
         if len(made) > len(slips):
             missing = tuple(r for r in wanted if r not in made)
-            gone = tuple(r for r in made if _all_scrapped(snapshot, pieces[r.id]))
+            gone = tuple(
+                r
+                for r in made
+                if _all_scrapped(snapshot, pieces[r.id])
+                and not any(count.used or count.spare for count in counts[r.id])
+            )
             found.append(Trial(build, made, missing, gone, slips))
     return tuple(found)
 
@@ -75,7 +83,8 @@ def _all_scrapped(snapshot: Snapshot, pieces: Sequence[workshop.Piece]) -> bool:
 
 def was_made(snapshot: Snapshot, revision: Revision) -> bool:
     """Tell whether a piece of a revision was made, for a build or to try it."""
-    return any(_pieces(snapshot, revision))
+    counted = counted_made(snapshot, revision)
+    return any(_pieces(snapshot, revision)) or any(counted)
 
 
 def _made(

@@ -220,9 +220,13 @@ class Override(Entry):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Count(Entry):
-    """Pieces really used, scrapped and left over."""
+    """Pieces really used, scrapped and left over.
+
+    `revision` is the one they were made to, where that was said.
+    """
 
     part: Ref
+    revision: Ref | None = None
     used: int = 0
     scrapped: int = 0
     spare: int = 0

@@ -1,4 +1,4 @@
-"""Whether a revision was tried: a piece of it is here and held up."""
+"""Whether a revision was tried: a piece of it is here, or was counted, and held up."""
 
 from __future__ import annotations
 
@@ -12,6 +12,7 @@ from logbook.records.kinds.workshop import Piece
 from logbook.records.sizes.definition import Dimension, definition, dimension
 from logbook.records.sizes.limits_held import as_held
 from logbook.records.sizes.verdict_word import OFF_DRAWING, judged
+from logbook.records.states.counted import counted_and_held
 from logbook.records.states.pieces import piece_state, readings_of
 from logbook.records.together.likeness import same_trouble
 from logbook.records.together.revisions import is_withdrawn
@@ -23,14 +24,16 @@ def verdict_of(snapshot: Snapshot, revision: Revision) -> str:
 
     One that is not here, was scrapped, or failed by the drawing or for no known
     reason, tells nothing in its favour. Nor does one that failed, whoever's fault it
-    was, as what the revision is to cure did.
+    was, as what the revision is to cure did. Pieces that were only counted as used tell
+    the same, where it is known to which revision they were made.
     """
     if is_withdrawn(snapshot, revision):
         return "withdrawn"
     pieces = snapshot.mentions(revision, Piece)
     own = (piece for piece in pieces if snapshot.find(piece.revision) is revision)
-    held = any(held_up(snapshot, piece, revision) for piece in own)
-    return "tried" if held else "untried"
+    if any(held_up(snapshot, piece, revision) for piece in own):
+        return "tried"
+    return "tried" if counted_and_held(snapshot, revision) else "untried"
 
 
 OFF = "tried, but no piece of it came out as drawn"
@@ -53,6 +56,8 @@ def tried_words(snapshot: Snapshot, revision: Revision) -> str:
     ]
     drawn = [one for one in made if not _off_drawing(snapshot, one, revision)]
     if any(held_up(snapshot, piece, revision) for piece in drawn):
+        return said
+    if not any(held_up(snapshot, piece, revision) for piece in made):
         return said
     read = any(readings_of(snapshot, piece) for piece in drawn)
     return OFF_AND_NOT_HELD if read else OFF
