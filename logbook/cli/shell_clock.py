@@ -67,6 +67,14 @@ def goes_on(project: Project, act: Act) -> str:
     return ClockEnding(clock_here(project)).undone(act)
 
 
+def ends_again(clock: StepClock, undoing: Act, at: datetime) -> str:
+    """Let the clock end again that goes on by what was brought back; say so.
+
+    `clock` is as it stood before.
+    """
+    return ClockEnding(clock).brought_back(undoing, at)
+
+
 def told(project: Project, clock: StepClock, now: datetime) -> str:
     """Say how the clock stands, on what and in which build; empty: none is there."""
     on = clock.on

@@ -46,7 +46,7 @@ _TABLE = (
     ("sheet", "sheet", BENCH, "Print the day's job with boxes; type it in later."),
     ("drafts", "drafts", BENCH, "Show what was typed and refused, or drop it."),
     ("offered", "offered", BENCH, "Answer or refuse what the entries suggest."),
-    ("undo", "undo", BENCH, "Take the last entry back."),
+    ("undo", "undo", BENCH, "Take the last entry back, or bring it back again."),
     ("project", "project_facts", "The design", "Say what holds for the whole design."),
     ("part", "part", "The design", "Make a part, or show one."),
     ("revise", "revise", "The design", "Open the next revision of a part."),

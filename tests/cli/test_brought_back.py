@@ -134,3 +134,22 @@ def test_a_text_that_is_kept_no_more_is_refused_and_nothing_touched(
     with pytest.raises(Refused, match="is not kept here any more"):
         at.redo(now())
     assert files(shop) == stood
+
+
+def test_undo_names_how_it_is_brought_back_and_that_does_it(shop: Shop) -> None:
+    shop.asked("note", "bed oiled")
+    said = shop.logbook("undo")
+    assert "taken back: note: bed oiled; logbook undo --bring-back" in said.out
+    stood = files(shop)
+    said = shop.logbook("undo", "--bring-back")
+    assert said.out.startswith("brought back: note: bed oiled\ngit: 1 committed")
+    assert titles(Project.open(shop.folder)) == {"bed oiled"}
+    assert shop.asked("undo")["undone"] == "note: bed oiled"
+    assert files(shop) == stood
+    assert shop.asked("undo", "--bring-back")["brought_back"] == "note: bed oiled"
+
+
+def test_where_nothing_was_taken_back_that_is_said(shop: Shop) -> None:
+    said = shop.logbook("undo", "--bring-back")
+    assert said.code == 5
+    assert "nothing taken back in this clone is left to bring back" in said.err

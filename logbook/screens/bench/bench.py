@@ -47,7 +47,8 @@ class Bench(OfferingSheet):
         verbs.GO_ON, verbs.ANSWER, verbs.GRID, verbs.CLOCK, verbs.PHOTO, verbs.MOVE,
         verbs.SUMS, verbs.PART, verbs.GAPS, verbs.CLIMATE, verbs.STEPS, verbs.REVISE,
         verbs.INBOX, verbs.REBUILD, verbs.SHEET, verbs.RELEASE, verbs.NEW_BUILD,
-        verbs.UNDECIDED, verbs.IN_FULL, verbs.LIGHT, CLEAR, verbs.LEAVE, verbs.STOP,
+        verbs.UNDECIDED, verbs.BRING_BACK, verbs.IN_FULL, verbs.LIGHT, CLEAR,
+        verbs.LEAVE, verbs.STOP,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
 

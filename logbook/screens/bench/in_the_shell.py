@@ -54,7 +54,7 @@ def in_the_shell(line: str, snapshot: Snapshot) -> str:
     """
     words = " ".join(line.split())
     if _UNDO.fullmatch(words):
-        return "F8 takes back what was logged last"
+        return "F8 takes back what was logged last, Shift-F8 brings it back"
     stated = _STATED.fullmatch(words)
     if stated and not snapshot.named(stated[1] or "hold", Part):
         gap = (stated[1] or "").casefold() == "gap"

@@ -231,6 +231,10 @@ class Desk(Behind):
         """Take back what was done here last, asking first of what is `named` by ask."""
         self._writing.take_back(named, ask)
 
+    def bring_back(self) -> None:
+        """Bring back what was taken back here last; `Undone` follows."""
+        self._writing.bring_back()
+
     def undo_chosen(self, choose: Choose) -> None:
         """Take back the act that is chosen; `Undone` follows."""
         self._writing.undo(choose)

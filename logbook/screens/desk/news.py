@@ -113,10 +113,11 @@ class NotWritten(Message):
 
 @dataclass
 class Undone(Message):
-    """The last act was taken back, or the sentence says why not."""
+    """The last act was taken back, or `brought` back; or the sentence says why not."""
 
     subject: str = ""
     refusal: str = ""
+    brought: bool = False
 
 
 @dataclass

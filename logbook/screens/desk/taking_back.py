@@ -1,12 +1,13 @@
 """What the key that takes back means: what was done last here, in the build shown.
 
 What another window, the shell or an earlier day has done is named first, and taken
-back when the same key is the very next one.
+back when the same key is the very next one. What was taken back here is brought back by
+another key, the last one first, whatever was logged since.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -16,6 +17,7 @@ from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.workshop import Build
 from logbook.store.acts.last import Act
+from logbook.store.acts.taken_back import UNDO
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +39,7 @@ class Doings:
     def __init__(self) -> None:
         """Start with none."""
         self._builds: dict[str, set[str]] = {}
+        self._taken_back: dict[str, set[str]] = {}
 
     def note(self, at: datetime, records: Sequence[Record], here: Shown) -> None:
         """Note an act by its instant: of the build shown, and of where a move led.
@@ -48,8 +51,36 @@ class Doings:
 
     def last(self, acts: Sequence[Act], here: Shown) -> Act | None:
         """Give the newest act done here that is of the build shown."""
-        known = self._builds
-        return next((act for act in acts if here.id in known.get(act.at, ())), None)
+        return _newest(acts, self._builds, here)
+
+    def note_taken_back(self, at: datetime, act: Act, here: Shown) -> None:
+        """Note that an act was taken back at this instant, in the build shown."""
+        self._taken_back[at.isoformat()] = {here.id, *self._builds.get(act.at, ())}
+
+    def note_brought_back(self, at: datetime, undoing: Act) -> None:
+        """Note that what an act took back was brought back: it is done here again."""
+        self._builds[at.isoformat()] = self._taken_back.pop(undoing.at, set())
+
+    def to_bring_back(self, undoings: Sequence[Act], here: Shown) -> Act:
+        """Choose what is brought back: what was taken back last here, as it is shown.
+
+        Raises:
+            Refused: there is nothing; what the shell brings back is named.
+        """
+        if found := _newest(undoings, self._taken_back, here):
+            return found
+        said = "nothing was taken back in this window that can be brought back"
+        said += f" in {here.name}" if here.name and self._taken_back else ""
+        if undoings:
+            subject = undoings[0].subject.removeprefix(UNDO)
+            said += f"; logbook undo --bring-back in the shell brings back “{subject}”"
+        raise Refused(said)
+
+
+def _newest(
+    acts: Sequence[Act], known: Mapping[str, Collection[str]], here: Shown
+) -> Act | None:
+    return next((act for act in acts if here.id in known.get(act.at, ())), None)
 
 
 def builds_of(records: Sequence[Record]) -> set[str]:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Callable
+from datetime import datetime
 
 from textual.message import Message
 
@@ -31,6 +32,7 @@ from logbook.screens.desk.news import (
 from logbook.screens.desk.step_clock import StepClock
 from logbook.screens.desk.taking_back import Doings, Shown, TakingBack, ToConfirm
 from logbook.store.acts.last import Act
+from logbook.store.acts.taken_back import UNDO
 
 
 class Writing:
@@ -151,7 +153,7 @@ class Writing:
         def take_back() -> None:
             wish = TakingBack(self._behind.project, self._doings, here, named)
             try:
-                self._undo(wish.choose)
+                self._undo(wish.choose, here)
             except ToConfirm as doubt:
                 ask(ToTakeBack(doubt.act))
 
@@ -159,23 +161,51 @@ class Writing:
 
     def undo(self, choose: Choose) -> None:
         """Take back the act that is chosen; `Undone` follows."""
-        self._in_turn(lambda: self._undo(choose))
+        here = self._behind.shown
+        self._in_turn(lambda: self._undo(choose, here))
 
-    def _undo(self, choose: Choose) -> None:
+    def bring_back(self) -> None:
+        """Bring back what was taken back here last; `Undone` follows."""
+        here = self._behind.shown
+        self._in_turn(lambda: self._redo(here))
+
+    def _undo(self, choose: Choose, here: Shown) -> None:
+        def undo(now: datetime) -> tuple[Act, str]:
+            act = self._behind.project.undo(now, choose)
+            self._doings.note_taken_back(now, act, here)
+            return act, self._ending.undone(act)
+
+        self._reverse(undo)
+
+    def _redo(self, here: Shown) -> None:
+        def redo(now: datetime) -> tuple[Act, str]:
+            doings = self._doings
+            act = self._behind.project.redo(
+                now, lambda undoings: doings.to_bring_back(undoings, here)
+            )
+            doings.note_brought_back(now, act)
+            return act, self._ending.brought_back(act, now)
+
+        self._reverse(redo, brought=True)
+
+    def _reverse(
+        self, turn: Callable[[datetime], tuple[Act, str]], *, brought: bool = False
+    ) -> None:
+        """Take an act back, or bring it back; `turn` says what the clock does then."""
         behind = self._behind
         with behind.door:
             try:
                 behind.take_in_changes()
-                act = behind.project.undo(behind.now(), choose)
+                act, clock = turn(behind.now())
             except ToConfirm:
                 raise
             except LogbookError as refusal:
-                behind.post(Undone(refusal=str(refusal)))
+                behind.post(Undone(refusal=str(refusal), brought=brought))
                 return
             behind.prepare(behind.project.snapshot, behind.here)
         behind.index_soon(touched.path for touched in act.files)
-        goes_on = self._ending.undone(act)
-        behind.post(Undone("; ".join(filter(None, (act.subject, goes_on)))))
+        said = "; ".join(filter(None, (act.subject.removeprefix(UNDO), clock)))
+        behind.post(Undone(said, brought=brought))
 
     def ask_undo(self, choose: Choose) -> None:
         """Ask what an undo would take back; `ToUndo` follows."""

@@ -50,7 +50,7 @@ class Gaps(StatingSheet):
 
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
         OPEN, *MOVES, verbs.MEASURE, verbs.GO_ON, verbs.BACK, verbs.UNDO,
-        *verbs.EVERYWHERE,
+        *verbs.EVERYWHERE, verbs.BRING_BACK,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
     NOTHING = "no gap and no joint yet; type a gap here"

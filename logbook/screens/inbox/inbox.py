@@ -49,7 +49,7 @@ class InboxSheet(SortingSheet):
     """What waits to be sorted, oldest first."""
 
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
-        WORDS, *MOVES, verbs.UNDO, verbs.BACK, *verbs.EVERYWHERE,
+        WORDS, *MOVES, verbs.UNDO, verbs.BACK, *verbs.EVERYWHERE, verbs.BRING_BACK,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
     NOTHING = "nothing waits to be sorted"
@@ -117,6 +117,8 @@ class InboxSheet(SortingSheet):
                 said = message.job.told or message.saved.records[-1].title
                 self.tell(said, label="sorted")
             case news.NotWritten() | news.Undone():
+                if isinstance(message, news.Undone) and message.brought:
+                    self.done.append(None)
                 self.left.clear()
                 self.read()
                 super().told(message)

@@ -112,7 +112,7 @@ class PartSheet(Choosing):
 
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
         OPEN, *MOVES, *SECTIONS, verbs.REVISE, verbs.BACK, verbs.UNDO,
-        *verbs.EVERYWHERE,
+        *verbs.EVERYWHERE, verbs.BRING_BACK,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
     BROAD = 160

@@ -53,6 +53,7 @@ class Rebuild(Facing):
 
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
         TICK, OTHER, *MOVES, verbs.UNDO, verbs.BACK, *verbs.EVERYWHERE,
+        verbs.BRING_BACK,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
     NOTHING = "no known fault applies to it"

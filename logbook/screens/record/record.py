@@ -58,7 +58,7 @@ class RecordSheet(AmendingSheet):
         verbs.Verb("move(1)", "down", "down", "Go down.", in_strip=False),
         verbs.Verb("move(-10)", "far up", "pageup", "Go far up.", in_strip=False),
         verbs.Verb("move(10)", "far down", "pagedown", "Go far down.", in_strip=False),
-        MINE, verbs.BACK, BACK_HERE, *verbs.EVERYWHERE,
+        MINE, verbs.BACK, BACK_HERE, *verbs.EVERYWHERE, verbs.BRING_BACK,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
 

@@ -286,6 +286,11 @@ class AskingSheet(EmptyingSheet):
         if not self._is_asked() and not self._is_refused():
             super().action_undo()
 
+    def action_bring_back(self) -> None:
+        """Bring back what was taken back last, unless a question stands."""
+        if not self._is_asked():
+            super().action_bring_back()
+
     def action_photo(self) -> None:
         """Link the newest photo, unless a question stands."""
         if not self._is_asked():

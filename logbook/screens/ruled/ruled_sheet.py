@@ -22,6 +22,7 @@ from logbook.screens.ruled.look import prose, sentence
 from logbook.screens.ruled.rows import KeyStrip, Row
 from logbook.screens.ruled.verbs import (
     BACK,
+    BRING_BACK,
     BUILD,
     IN_FULL,
     LIGHT,
@@ -32,8 +33,9 @@ from logbook.screens.ruled.verbs import (
 )
 
 CALM = frozenset((
-    "on disk", "logged", "sorted", "taken", "taken back", "photo", "kept", "what if",
-    "order", "with", "clock", "job sheet", "waits", "undecided", "out",
+    "on disk", "logged", "sorted", "taken", "taken back", "here again", "photo",
+    "kept", "what if", "order", "with", "clock", "job sheet", "waits", "undecided",
+    "out",
 ))  # fmt: skip
 """Words before a message of what was done, or is so; all others ask for care."""
 
@@ -158,11 +160,7 @@ class RuledSheet(Screen[Any]):
             case news.NotWritten():
                 self.tell(message.reason, label="not taken")
             case news.Undone():
-                label = "undo" if message.refusal else "taken back"
-                said = message.refusal or message.subject
-                if said.startswith(SHEET):
-                    said += "; its boxes are filled in again"
-                self.tell(said, label=label)
+                self._say_undone(message)
             case news.Kept():
                 self.tell(message.refusal, label="careful")
             case news.BegunElsewhere():
@@ -178,6 +176,18 @@ class RuledSheet(Screen[Any]):
                 self.tell_beside(said, label="build")
             case _:
                 return
+
+    def _say_undone(self, message: news.Undone) -> None:
+        """Say what was taken back, with the key that brings it back; or what was."""
+        said = message.refusal or message.subject
+        if message.brought:
+            self.tell(said, label="undo" if message.refusal else "here again")
+            return
+        if said.startswith(SHEET):
+            said += "; its boxes are filled in again"
+        if not message.refusal and BRING_BACK in self.VERBS:
+            said += f"; {self.mapped_keys()(BRING_BACK)} brings it back"
+        self.tell(said, label="undo" if message.refusal else "taken back")
 
     def tell(self, words: str, *, label: str = "") -> None:
         """Say one sentence beside the keys; an empty one takes it away.

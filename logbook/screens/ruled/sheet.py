@@ -189,6 +189,10 @@ class Sheet(RuledSheet):
         nothing = f"{nothing}; {key} on the bench takes back the last entry"
         self.desk.undo_chosen(newest_of(ours, nothing))
 
+    def action_bring_back(self) -> None:
+        """Bring back what was taken back last in this window."""
+        self.desk.bring_back()
+
     def action_next_build(self) -> None:
         """Go on with the next build."""
         builds = self.desk.glance.builds

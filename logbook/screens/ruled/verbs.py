@@ -76,6 +76,10 @@ REBUILD = Verb(
     "rebuild", "rebuild", "ctrl+y", "Before a rebuild: what applies to it.", False
 )
 UNDO = Verb("undo", "undo", "f8", "Take back what was logged last.")
+BRING_BACK = Verb(
+    "bring_back", "bring back", "shift+f8", "Bring back what was taken back last.",
+    False,
+)  # fmt: skip
 SUMS = Verb("sums", "sums", "f10", "Work out a sum of the shop.", False)
 LIGHT = Verb("light", "light", "f9", "Change between slate and paper.", False)
 PART = Verb("part", "part", "ctrl+p", "Look at a part: all that is known of it.", False)

@@ -72,7 +72,7 @@ class Grid(Measure):
 
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
         TAKE, BACK_ONE, ON_ONE, NEXT_SIZE, GAUGE, DEVIATION, BACK_IN_RUN, REST, WITH,
-        *verbs.EVERYWHERE,
+        *verbs.EVERYWHERE, verbs.BRING_BACK,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
 

@@ -46,7 +46,7 @@ class Measure(DecidingSheet):
     CSS_PATH = Path(__file__).parent / "measure.tcss"
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
         TAKE, BACK_ONE, ON_ONE, DEVIATION, BACK_IN_RUN, REST, WITH, ORDER, STRAY,
-        *verbs.EVERYWHERE,
+        *verbs.EVERYWHERE, verbs.BRING_BACK,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
 

@@ -66,6 +66,7 @@ class Steps(StatingSheet):
 
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
         DO, GO_ON, APART, *MOVES, RECORD, verbs.UNDO, verbs.BACK, *verbs.EVERYWHERE,
+        verbs.BRING_BACK,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
     NOTHING = "no step yet; type here what is done first"
