@@ -136,9 +136,9 @@ class Doubt:
         return self.about in _SPARES
 
 
-_SPARES = frozenset({"answers", "aside", "pieces"})
+_SPARES = frozenset({"answers", "aside", "pieces", "it"})
 """What is asked beside what a line tells: which fault it answers, what a tail says,
-how many pieces “each” is."""
+how many pieces “each” is, which part “it” is."""
 
 
 @dataclass(frozen=True, slots=True)

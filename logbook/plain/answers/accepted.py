@@ -136,6 +136,7 @@ def _pieces(said: str, words: Vocabulary) -> bool:
 
 _FREE: dict[str, tuple[Callable[[str, Vocabulary], bool], str]] = {
     "part": (_name, "the name of a part"),
+    "it": (_name, "the name of a part"),
     "what": (_name, "the name of a part or a size"),
     "size": (_name, "the name of a size"),
     "counted": (_name, "the name of a part"),

@@ -15,6 +15,7 @@ from logbook.plain.answers.amended import amending
 from logbook.plain.answers.known_faults import answering
 from logbook.plain.answers.known_sizes import settled
 from logbook.plain.answers.of_part import part_answered
+from logbook.plain.answers.which_it import with_part_for_it
 from logbook.plain.answers.which_pieces import of_so_many, of_these
 from logbook.plain.kinds.sizes import AS_BOUGHT
 from logbook.plain.lines import understand, understand_as
@@ -27,6 +28,7 @@ from logbook.plain.sure.unread import (
     WHY,
 )
 from logbook.plain.understanding import (
+    NO_PART,
     Cause,
     Doubt,
     Facts,
@@ -107,6 +109,8 @@ def _reread(
         return _kept_with(
             line, doubt, replace(line.facts, fastener=answer, fitted=answer)
         )
+    if doubt.about == "it" and answer in ("", NO_PART):
+        return _kept_with(line, doubt, line.facts)
     filled = _filled(line, doubt, answer)
     again = understand(filled, vocabulary)
     again = replace(again, line=line.line, filled=filled, words={}, content=())
@@ -227,6 +231,8 @@ _FILLED: dict[str, Callable[[Understanding, Doubt, str], Understanding]] = {
 def _filled(line: Understanding, doubt: Doubt, answer: str) -> str:
     """Put the answer where it belongs: for a number, over it; a unit, behind it."""
     text = line.filled or line.line
+    if doubt.about == "it":
+        return with_part_for_it(text, answer)
     if doubt.about == "value":
         text = " ".join(text.split())
         for spelled in _ambiguous(doubt):
