@@ -21,7 +21,8 @@ from logbook.store.designs.proposals import take_proposed, unmade_parts
 from logbook.store.designs.tiny_shapes import tiny_shapes
 from logbook.store.disk.save import TEMPORARY
 from logbook.store.git.repository import repository_of
-from logbook.store.git.state import Ready, Refuses, state
+from logbook.store.git.state import Ready, Refuses
+from logbook.store.git.survey import state
 
 KEPT_AS_IS = "# Records are kept byte for byte, as they were written.\n*.md -text\n"
 UNSAVED = f"# What a save cut short may leave behind.\n{TEMPORARY}\n"

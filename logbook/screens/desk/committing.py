@@ -7,7 +7,7 @@ from logbook.screens.desk.behind import Behind
 from logbook.screens.desk.lanes import Lane
 from logbook.screens.desk.news import History, Taken
 from logbook.store.git.history import log_of
-from logbook.store.git.state import unfinished
+from logbook.store.git.in_progress import unfinished
 
 
 class Committing:

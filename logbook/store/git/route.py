@@ -19,20 +19,14 @@ from logbook.errors import Refused
 from logbook.store.disk.flushed import HeldElsewhere, locked
 from logbook.store.git import stream
 from logbook.store.git.command import Answer, tell
+from logbook.store.git.in_progress import undisturbed
 from logbook.store.git.message import Change, message, moment, one_line
 from logbook.store.git.outcome import Committed, Outcome, Pass, Waiting, all_wait
 from logbook.store.git.repository import Repository
 from logbook.store.git.staging import stage_as_seen
 from logbook.store.git.standing import Blob, Standing, stand, tree, unfit
-from logbook.store.git.state import (
-    CLOSED,
-    Ready,
-    Survey,
-    Waits,
-    survey,
-    trouble,
-    undisturbed,
-)
+from logbook.store.git.state import CLOSED, Ready, Waits, trouble
+from logbook.store.git.survey import Survey, survey
 from logbook.store.git.through_commit import commit_by_git
 from logbook.store.git.waiting import adopt, keep, settle
 

@@ -12,7 +12,8 @@ from logbook.store.git.outcome import Committed, Pass, Waiting
 from logbook.store.git.repository import Repository
 from logbook.store.git.staging import put_back, stage
 from logbook.store.git.standing import Standing, stand
-from logbook.store.git.state import Survey, trouble
+from logbook.store.git.state import trouble
+from logbook.store.git.survey import Survey
 
 LIMIT_S = 30.0
 """How long a hook or a signing program may take over one commit, in seconds."""

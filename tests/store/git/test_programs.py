@@ -9,7 +9,8 @@ from pathlib import Path
 import pytest
 
 from logbook.store.git.repository import Repository
-from logbook.store.git.state import Ready, state
+from logbook.store.git.state import Ready
+from logbook.store.git.survey import state
 from logbook.store.git.waiting import lost, waiting
 from tests.store.git_world import (
     FOLDER,

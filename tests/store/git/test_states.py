@@ -14,7 +14,8 @@ from logbook.errors import Refused
 from logbook.store.git.message import Change
 from logbook.store.git.repository import Repository
 from logbook.store.git.route import commit
-from logbook.store.git.state import Ready, Refuses, Waits, state
+from logbook.store.git.state import Ready, Refuses, Waits
+from logbook.store.git.survey import state
 from logbook.store.git.waiting import waiting
 from tests.store.git_world import (
     FOLDER,
