@@ -7,7 +7,7 @@ or said. It may have been done all the same, for a reason, which is an override.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from logbook.advice.ground.advice import Advice
@@ -126,6 +126,14 @@ def add_override(draft: Draft, hold: str, step: Ref | None, why: Why) -> Overrid
             reason=why.reason,
             because=why.because,
         )
+    )
+
+
+def end_hold(draft: Draft, hold: str, step: Ref | None) -> Override:
+    """Draft that a hold that was declared does not hold any more."""
+    _, why = REASONS[WaitSort.HOLD]["1"]
+    return draft.amend(
+        replace(add_override(draft, hold, step, why), title=f"over: {hold}")
     )
 
 

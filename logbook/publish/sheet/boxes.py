@@ -24,6 +24,7 @@ class Sort(StrEnum):
     """What a box asks for."""
 
     READING = "reading"
+    OVER = "over"
     PASSED = "went on because"
     CHECK = "check"
     DONE = "done"

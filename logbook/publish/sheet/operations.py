@@ -32,16 +32,25 @@ class Wanted:
 
 @dataclass(frozen=True, slots=True)
 class Waiting:
-    """Something to wait for or to check, and the box for the reason to go on."""
+    """Something to wait for or to check, and the box for the reason to go on.
+
+    What was declared by hand has a box to tick before it, once it is `over`.
+    """
 
     grade: str
     words: str
     box: Box
+    over: Box | None = None
 
     @property
     def holds(self) -> bool:
         """Tell whether it waits, and is not only to be checked."""
         return self.grade == Grade.WAIT
+
+    @property
+    def boxes(self) -> tuple[Box, ...]:
+        """Give its boxes in the order they are printed."""
+        return (self.over, self.box) if self.over else (self.box,)
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +80,7 @@ class Operation:
     @property
     def boxes(self) -> Iterator[Box]:
         """Give its boxes in the order they are printed."""
-        yield from (wait.box for wait in self.waits)
+        yield from (box for wait in self.waits for box in wait.boxes)
         yield from self.readings
         yield from self.checks
         yield from (box for box in (self.done, self.time, self.note) if box)
@@ -114,9 +123,13 @@ def numbered(operations: Sequence[Operation]) -> tuple[Operation, ...]:
     def one(box: Box) -> Box:
         return replace(box, number=next(numbers))
 
+    def waiting(wait: Waiting) -> Waiting:
+        over = one(wait.over) if wait.over else None
+        return replace(wait, over=over, box=one(wait.box))
+
     made = []
     for operation in operations:
-        waits = tuple(replace(wait, box=one(wait.box)) for wait in operation.waits)
+        waits = tuple(waiting(wait) for wait in operation.waits)
         readings = tuple(one(box) for box in operation.readings)
         checks = tuple(one(box) for box in operation.checks)
         done, time, note = (

@@ -31,7 +31,7 @@ from logbook.publish.sheet.operations import (
 from logbook.publish.sheet.sheet_readings import Readings, is_here
 from logbook.publish.signals import Caution, in_order, of_step, written
 from logbook.publish.whole_page import PAPERS
-from logbook.records.kinds.assembling import Fit, Step
+from logbook.records.kinds.assembling import Fit, Hold, Step
 from logbook.records.kinds.design import Characteristic, Part
 from logbook.records.kinds.happenings import Override
 from logbook.records.kinds.words import Grade
@@ -41,6 +41,9 @@ from logbook.records.states.pieces import (
 )
 from logbook.records.together.references import is_of
 from logbook.records.together.snapshot import Snapshot
+
+_OVER = {Grade.WAIT: "over", Grade.CHECK: "it is so"}
+"""What is ticked of a hold that was declared by hand; what lifts it follows."""
 
 
 def job_sheet(snapshot: Snapshot, wanted: Wanted, printed: datetime) -> JobSheet:
@@ -175,7 +178,7 @@ class _Maker:
             self._told.add(one.key)
             # Behind what is not done yet stands what those boxes ask.
             words = one.statement.rpartition("; ")[0] if closes else one.statement
-            yield _waiting(one, step.id, words)
+            yield _waiting(self._snapshot, one, step.id, words)
 
     def _concerns(self, advice: Advice, step: Step) -> bool:
         if advice.step is not None:
@@ -223,17 +226,21 @@ class _Maker:
     def _other_waits(self) -> list[Waiting]:
         known = {step.id for step in self._snapshot.all(Step) if step.number > 0}
         return [
-            _waiting(one, "")
+            _waiting(self._snapshot, one, "")
             for one in self._advice
             if one.key not in self._told
             and (one.step is None or one.step.id not in known)
         ]
 
 
-def _waiting(advice: Advice, step: str, words: str = "") -> Waiting:
+def _waiting(snapshot: Snapshot, advice: Advice, step: str, words: str = "") -> Waiting:
     box = Box(0, Sort.PASSED, "went on because", advice.about.id, step)
     box = replace(box, word=advice.about.name)
-    return Waiting(advice.grade.value, line_of(words or advice.statement), box)
+    hold, over = snapshot.find(advice.about, Hold), None
+    if hold is not None and advice.grade is not Grade.REMARK:
+        label = line_of(": ".join(filter(None, (_OVER[advice.grade], hold.until))))
+        over = replace(box, sort=Sort.OVER, label=label)
+    return Waiting(advice.grade.value, line_of(words or advice.statement), box, over)
 
 
 def _seen(caution: Caution) -> Caution:

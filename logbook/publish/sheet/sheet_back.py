@@ -11,6 +11,7 @@ from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
 
 from logbook.advice.steps.going_past import GoingPast
+from logbook.advice.steps.passing import Why, add_override, end_hold
 from logbook.errors import BadInput
 from logbook.plain.when.moments import instant_typed
 from logbook.publish.sheet.boxes import Box, Sort, of_sort
@@ -21,7 +22,6 @@ from logbook.records.kinds.assembling import Step
 from logbook.records.kinds.design import Characteristic, Part
 from logbook.records.kinds.happenings import (
     Entry,
-    Override,
     Reading,
     Run,
 )
@@ -33,6 +33,8 @@ from logbook.records.making.off_drawing import deviation_of
 from logbook.records.sizes.expected import Expected, must_suit
 from logbook.records.states.pieces import pieces_of
 
+TICKED = {Sort.OVER, Sort.CHECK, Sort.DONE}
+"""The boxes that are ticked."""
 YES = {"x", "y", "yes", "ok", "v", "✓", "✔", "done", "1"}
 NO = {"n", "no", "-", "0"}
 _TICK = "accepted: x, n, or Enter to leave it blank"
@@ -58,7 +60,7 @@ def read_box(box: Box, typed: str, expected: Expected | None = None) -> str:
     elif box.sort is Sort.WORKED:
         now = datetime.now(UTC).astimezone()
         return instant_typed(typed, now).isoformat(" ", "minutes")
-    elif box.sort in {Sort.DONE, Sort.CHECK}:
+    elif box.sort in TICKED:
         word = typed.casefold()
         if word in NO:
             return NOT_SEEN if box.sort is Sort.CHECK else ""
@@ -123,19 +125,18 @@ def _in_printed_order(draft: Draft, before: int) -> None:
 
 
 def _passed(draft: Draft, boxes: Sequence[Box], typed: Mapping[int, str]) -> None:
-    for box in of_sort(boxes, Sort.PASSED):
-        step = draft.snapshot.stored.get(box.step)
-        draft.add(
-            Override(
-                id=new_id(),
-                title=f"went on: {box.word}",
-                when=draft.when,
-                build=draft.build().ref,
-                hold=box.word,
-                step=step.record.ref if step else None,
-                because=typed[box.number],
-            )
-        )
+    """Draft why what waits was gone past; a hold that is ticked as over has ended.
+
+    Where both are told the words typed stand as the reason.
+    """
+    reasoned = {box.word for box in of_sort(boxes, Sort.PASSED)}
+    for box in boxes:
+        step = draft.snapshot.by_id(box.step, Step)
+        of = step.ref if step else None
+        if box.sort is Sort.PASSED:
+            add_override(draft, box.word, of, Why(because=typed[box.number]))
+        elif box.sort is Sort.OVER and box.word not in reasoned:
+            end_hold(draft, box.word, of)
 
 
 def _runs(

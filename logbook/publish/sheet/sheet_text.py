@@ -99,6 +99,8 @@ def _boxes_of(one: Operation) -> Iterator[list[str]]:
 def _wait(wait: Waiting) -> Iterator[list[str]]:
     said = f"{wait.grade.upper()}: {wait.words}"
     yield ["", *(_framed(said) if wait.holds else _wrapped(said, "   "))]
+    if wait.over:
+        yield ["", *_boxed(wait.over, wait.over.label, _TICK)]
     yield ["", *_boxed(wait.box, wait.box.label, WIDTH - 26)]
 
 

@@ -6,12 +6,14 @@ from collections import Counter
 from collections.abc import Iterator, Mapping
 
 from logbook.publish.sheet.boxes import WORKED, Box, Sort
+from logbook.publish.sheet.sheet_back import TICKED
 from logbook.publish.sheet.sheet_typing import SheetTyping
 from logbook.records.together.snapshot import Snapshot
 from logbook.screens.ruled.listing import Line
 
 ASKED = {
     Sort.READING: "the value; n: not measured",
+    Sort.OVER: "x: it does not hold any more; Enter leaves it blank",
     Sort.PASSED: "why you went on past it, if you did",
     Sort.CHECK: "x: looked at, n: it was not; Enter leaves it blank",
     Sort.DONE: "x: it is done; Enter leaves it blank",
@@ -68,9 +70,10 @@ def _title(snapshot: Snapshot, identity: str) -> str:
 def _said(typing: SheetTyping, snapshot: Snapshot, box: Box, doubted: str) -> str:
     """Say what a box asks for, and what was typed in it."""
     text = typing.texts.get(box.number, "")
-    if box.sort in {Sort.CHECK, Sort.DONE}:
+    if box.sort in TICKED:
         word = "before you close: " if box.sort is Sort.CHECK else ""
-        return f"[{text or ' '}] {word}{box.label}"
+        of = f" ({_title(snapshot, box.about)})" if box.sort is Sort.OVER else ""
+        return f"[{text or ' '}] {word}{box.label}{of}"
     if box.sort is not Sort.READING:
         of = _title(snapshot, box.about) if box.sort is Sort.PASSED else ""
         said = f"{box.label} ({of})" if of else box.label
