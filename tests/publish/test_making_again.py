@@ -10,7 +10,7 @@ import pytest
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.words import Source
 from tests.publish.errata_data import as_data
-from tests.publish.stand import Stand
+from tests.publish.stand import Stand, first_build
 
 pytestmark = pytest.mark.xdist_group("publish")
 
@@ -121,3 +121,57 @@ def test_a_revision_its_fault_came_back_in_is_none_to_make_a_piece_to(
     said = stand.look("impact", "diffuser")[1]
     assert "look at it; not to diffuser rev B: what it was to cure is back: " in said
     assert "remake; diffuser rev B says so" not in said
+
+
+@pytest.fixture
+def half_cured(drawn: Stand) -> Stand:
+    """Give a stand with one revision for two faults, of which one came back in it.
+
+    Releases 1.0 and 1.01 have both faults, 1.1 the one that came back.
+    """
+    stand = drawn
+    told(stand, "release", "1.0", "--anyway")
+    first_build(stand)
+    told(stand, "failure", "diffuser", WARPED, "--met-by", "drawing", "--do", "scrap")
+    told(stand, "release", "1.01", "--anyway")
+    because = ("--because", WARPED, "--because", "diffuser cracked at a corner screw")
+    told(
+        stand, "revise", "diffuser", "--changed", "thicker", "--remake", "yes", *because
+    )
+    stand.draw("diffuser", "9 mm from the edge")
+    stand.commit_files("Make the diffuser thicker")
+    told(stand, "revise", "diffuser", "--redrawn")
+    told(stand, "piece", "diffuser")
+    told(stand, "failure", "diffuser", f"{WARPED} again", "--met-by", "drawing")
+    told(stand, "release", "1.1", "--anyway")
+    return stand
+
+
+WARPED = "diffuser warped in the heat"
+
+
+def test_the_guide_says_yes_where_the_page_of_known_faults_does(
+    half_cured: Stand,
+) -> None:
+    errata = half_cured.run("errata", "1.0", "--print")[1]
+    assert "  - Make it again? **Yes.** Take diffuser rev A" in errata
+    guide = half_cured.run("guide", "1.1", "--print")[1]
+    against = (
+        f"yes, against “diffuser cracked at a corner screw”; but it came back: {WARPED}"
+    )
+    coming = guide.partition("## If you come from release 1.01")[2]
+    assert f"yours again?** diffuser: {against} again" in coming
+    row = guide.partition("## What changed")[2]
+    assert f"| first issue: {against} again" in row
+    assert "not yet" not in row
+
+
+def test_faults_of_one_unchanged_part_are_answered_as_on_their_page(
+    half_cured: Stand,
+) -> None:
+    page = half_cured.run("errata", "1.01", "--print")[1]
+    said = "yes, against fault 1; against this one nothing on record has held"
+    assert f"make it again?** Y{said[1:]}" in page
+    guide = half_cured.run("guide", "1.01", "--print")[1]
+    [line] = [x for x in guide.split("\n") if x.startswith("- **Unchanged, with a")]
+    assert line.endswith(f"known fault 2, {WARPED}; make it again? {said}).")

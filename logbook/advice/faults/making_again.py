@@ -7,7 +7,7 @@ on; where none of these says anything, that nobody has said is an answer too.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from logbook.advice.faults.applies import applies
 from logbook.advice.faults.drafted import Fault
@@ -44,6 +44,24 @@ def again_words(
     if erratum.remake and said != NOT_YET:
         return erratum.remake.strip(" .")
     return said or _by_what_was_done(snapshot, erratum)
+
+
+def agreed(answers: Sequence[tuple[str, str]]) -> list[str]:
+    """Give the answers so that none says not yet where its part is made again anyhow.
+
+    Each is with the name of the part that is made, and stands for the fault of its
+    place in the order: that of the pages.
+    """
+    yes: dict[str, int] = {}
+    for number, (part, said) in enumerate(answers, 1):
+        if part and said.startswith("yes"):
+            yes.setdefault(part, number)
+    return [
+        f"yes, against fault {yes[part]}; against this one nothing on record has held"
+        if part in yes and said == NOT_YET
+        else said
+        for part, said in answers
+    ]
 
 
 def is_no(said: str) -> bool:

@@ -12,7 +12,7 @@ from logbook.advice.faults.applies import faults_in, undecided_in
 from logbook.advice.faults.failing import DROPPED
 from logbook.advice.faults.known import known_faults
 from logbook.publish.errata.doing_order import in_order
-from logbook.publish.errata.to_do import agreed, to_do
+from logbook.publish.errata.to_do import agreed_faults, to_do
 from logbook.publish.faults.newer import newer_than
 from logbook.publish.faults.not_begun import not_begun
 from logbook.publish.faults.open_faults import OpenFault, open_faults
@@ -75,7 +75,7 @@ def errata_facts(
         "project": snapshot.project.title,
         "releases": [asdict(_covered(snapshot, release)) for release in releases],
         "newer": _newer(snapshot, releases),
-        "faults": [asdict(fault) for fault in agreed(faults)],
+        "faults": [asdict(fault) for fault in agreed_faults(faults)],
         "begun": asdict(not_begun(snapshot, one)) if one else None,
         "to_do": [asdict(part) for part in doing],
         "order": asdict(order) if order else None,

@@ -10,8 +10,7 @@ from dataclasses import dataclass, replace
 
 from logbook.advice.faults.doing import MAKE_IT
 from logbook.advice.faults.fixing import listed
-from logbook.advice.faults.making_again import is_no
-from logbook.advice.faults.remaking import NOT_YET
+from logbook.advice.faults.making_again import agreed, is_no
 from logbook.publish.faults.fix_files import FixFile
 from logbook.publish.faults.told import KnownFault
 from logbook.publish.pages import capital
@@ -65,22 +64,10 @@ def to_do(faults: Sequence[KnownFault]) -> tuple[ToDo, ...]:
     return tuple(_of_part(group) for group in groups.values())
 
 
-def agreed(faults: Sequence[KnownFault]) -> list[KnownFault]:
-    """Give the faults so that none says not yet where its part is made again anyhow."""
-    yes: dict[str, int] = {}
-    for number, fault in enumerate(faults, 1):
-        if fault.part and fault.remake.startswith("yes"):
-            yes.setdefault(fault.made or fault.part, number)
-    return [
-        replace(one, remake=_anyhow(yes[one.made or one.part]))
-        if (one.made or one.part) in yes and one.remake == NOT_YET
-        else one
-        for one in faults
-    ]
-
-
-def _anyhow(number: int) -> str:
-    return f"yes, against fault {number}; against this one nothing on record has held"
+def agreed_faults(faults: Sequence[KnownFault]) -> list[KnownFault]:
+    """Give the faults with answers that agree of each part (`agreed`)."""
+    said = agreed([(one.made or one.part, one.remake) for one in faults])
+    return [replace(one, remake=words) for one, words in zip(faults, said, strict=True)]
 
 
 def _of_part(group: Sequence[tuple[int, KnownFault]]) -> ToDo:

@@ -10,7 +10,7 @@ from logbook.advice.faults.applies import FIXED, standing
 from logbook.advice.faults.fixing import fixed_here
 from logbook.advice.faults.headline import reason
 from logbook.advice.faults.known import known_faults
-from logbook.advice.faults.remaking import older_pieces
+from logbook.advice.faults.older_pieces import older_pieces
 from logbook.publish.faults.withdrawn import standing_of
 from logbook.publish.release.released import Released
 from logbook.records.kinds.design import Part, Revision

@@ -11,13 +11,14 @@ from dataclasses import dataclass
 
 from logbook.advice.changes.unlisted import single
 from logbook.advice.faults.headline import titled
-from logbook.advice.faults.making_again import again_words
-from logbook.advice.faults.remaking import piece_again, remade
+from logbook.advice.faults.making_again import again_words, agreed
+from logbook.advice.faults.older_pieces import piece_again
+from logbook.advice.faults.remaking import remade
 from logbook.publish.guide.parts_list import Listed, listed
 from logbook.publish.parts.hanging import suited_to
 from logbook.publish.release.released import Released
 from logbook.records.kinds.design import Part
-from logbook.records.kinds.made_public import Release
+from logbook.records.kinds.made_public import Erratum, Release
 from logbook.records.kinds.words import Source
 from logbook.records.states.practice import is_practice
 from logbook.records.together.references import is_of
@@ -98,14 +99,24 @@ def _since(released: Released, before: Released) -> Since:
 
 def _faults(released: Released, part: Part) -> Iterator[str]:
     """Tell each known fault of a part by its number, and whether it is made again."""
-    snapshot, held = released.snapshot, released.revision(part)
-    for number, fault in enumerate(released.faults, 1):
+    snapshot = released.snapshot
+    answers = agreed([_again(released, fault) for fault in released.faults])
+    for number, (fault, again) in enumerate(
+        zip(released.faults, answers, strict=True), 1
+    ):
         if snapshot.find(fault.part) is part:
-            again = again_words(snapshot, fault, held)
             told = titled(snapshot, fault)
             other = remade(snapshot, fault)
             what = f"the {other.title}" if other else "it"
             yield f"known fault {number}, {told}; make {what} again? {again}"
+
+
+def _again(released: Released, fault: Erratum) -> tuple[str, str]:
+    """Give the part that is made again against a fault, and whether it is."""
+    snapshot = released.snapshot
+    part = remade(snapshot, fault) or snapshot.find(fault.part, Part)
+    held = released.revision(part) if part else None
+    return part.title if part else "", again_words(snapshot, fault, held)
 
 
 def _needed(released: Released) -> dict[str, Listed]:

@@ -10,7 +10,7 @@ from itertools import groupby
 from logbook.advice.faults.faulty_part import faulty_part
 from logbook.advice.faults.gone import gone_because
 from logbook.advice.faults.headline import reason
-from logbook.advice.faults.remaking import older_pieces
+from logbook.advice.faults.older_pieces import older_pieces
 from logbook.publish.faults.withdrawn import standing_of
 from logbook.publish.html import anchor
 from logbook.publish.notes.asked import questions
