@@ -1,108 +1,75 @@
 """Taking changed files into the index, one or many, in one transaction.
 
 A changed record can change what others say: where a name leads, which part a
-piece belongs to. Those are found by their references and written again, and no
-others.
+piece belongs to. Those are found by their references and written again
+(`moved`), and no others; of the record itself only what is other than before.
 """
 
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Collection, Container, Iterable, Sequence
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Any
 
 from logbook.index import statements
-from logbook.index.derive import (
-    WALKED,
-    Link,
-    build_of,
-    mention_row,
-    part_of,
-    target_of,
-)
+from logbook.index.derive import build_of, mention_row, part_of
 from logbook.index.fill import insert
-from logbook.index.reading import Read, read_file
-from logbook.index.rows import (
-    SLOTS,
-    Rows,
-    key_of,
-    place_terms,
-    reading_rows,
-    record_row,
-    rows_of,
+from logbook.index.moved import moved_by, place_anew
+from logbook.index.reading import Read, Seen, read_file
+from logbook.index.rows import SLOTS, Rows, key_of, reading_rows, record_row, rows_of
+from logbook.index.stored import (
+    BUILD,
+    KEY,
+    PART,
+    Kept,
+    Row,
+    Stored,
+    asked_of,
+    found_by,
+    kept_of,
 )
 
-_FIELDS = ", ".join(f"'{name}'" for name in sorted(WALKED))
-_TERMS = "key, title_terms, body_terms, place_terms"
+_NEW = Kept()
 
 
-class Stored:
-    """The web of the records as the database holds it, with a memory of its own."""
+@dataclass(frozen=True, slots=True)
+class Amended:
+    """What was taken in: the ids touched, and the files with their signatures now."""
 
-    def __init__(self, db: sqlite3.Connection) -> None:
-        self.db = db
-        self.kinds: dict[str, str] = {}
-
-    def kind(self, identity: str) -> str:
-        """Give the kind of a record."""
-        if identity not in self.kinds:
-            row = self.db.execute("SELECT kind FROM record WHERE id = ?", (identity,))
-            found = row.fetchone()
-            self.kinds[identity] = found[0] if found else ""
-        return self.kinds[identity]
-
-    def called(self, name: str) -> Sequence[tuple[str, bool]]:
-        """Give who answers to a name."""
-        asked = "SELECT record, now FROM name WHERE name = ?"
-        return [(row[0], bool(row[1])) for row in self.db.execute(asked, (name,))]
-
-    def links(self, identity: str) -> Sequence[Link]:
-        """Give the walked references of a record."""
-        asked = (
-            "SELECT field, to_id, to_name, target FROM mention "  # noqa: S608
-            f"WHERE record = ? AND field IN ({_FIELDS}) ORDER BY number"
-        )
-        return [Link(*row) for row in self.db.execute(asked, (identity,))]
-
-
-@dataclass(slots=True)
-class _Before:
-    """What a record was to others before the change."""
-
-    kind: str
-    names: set[tuple[str, bool]]
-    links: Sequence[Link]
+    touched: tuple[str, ...] = ()
+    files: tuple[tuple[str, Seen | None], ...] = ()
 
 
 @dataclass(slots=True)
 class _Work:
-    """An amendment under way: files read, ids touched, and what these were."""
+    """An amendment under way: what was read, what was kept, and what is now."""
 
     db: sqlite3.Connection
     web: Stored
     read: dict[str, Read] = field(default_factory=dict)
-    before: dict[str, _Before] = field(default_factory=dict)
+    seen: dict[str, Seen | None] = field(default_factory=dict)
+    kept: dict[str, Kept] = field(default_factory=dict)
     now: dict[str, Rows] = field(default_factory=dict)
 
 
 def amend(
     db: sqlite3.Connection, root: Path, reads: Iterable[Read], gone: Collection[str]
-) -> tuple[str, ...]:
-    """Take files that were read, and files that are gone; give the ids touched."""
+) -> Amended:
+    """Take in files that were read, and files that are gone."""
     work = _Work(db, Stored(db))
     db.execute("BEGIN IMMEDIATE")
     try:
         touched = _file_rows(work, root, list(reads), list(gone))
-        _replace_records(work, touched)
-        affected = _retarget(work)
-        _derive(work, affected)
+        changed = _replace_records(work, touched)
+        others = moved_by(db, work.web, work.kept, work.now, changed)
+        _derive(work, others)
+        place_anew(db, work.web, others - work.now.keys())
     except BaseException:
         db.execute("ROLLBACK")
         raise
     db.execute("COMMIT")
-    return tuple(sorted(touched))
+    return Amended(tuple(sorted(touched)), tuple(work.seen.items()))
 
 
 # -- files -----------------------------------------------------------------------
@@ -118,18 +85,14 @@ def _file_rows(
     """
     touched: dict[str, str] = {}
     while reads or gone:
-        dirty: set[str] = set()
-        for path in gone:
-            dirty.add(_forget(work, path))
-        for read in reads:
-            dirty |= _take(work, read)
-        insert(work.db, "file", [read.file_row() for read in reads])
-        rows = (row for read in reads for row in read.problem_rows())
-        insert(work.db, "problem", rows)
+        dirty = _files_written(work, reads, gone)
         reads, gone = [], []
-        for identity in dirty - {""}:
-            path = _standing(work, identity)
-            touched[identity] = path
+        standing = "SELECT record, path FROM file WHERE record IN"
+        paths: dict[str, str] = {}
+        for identity, path in asked_of(work.db, standing, dirty):
+            paths[identity] = min(path, paths.get(identity, path))
+        for identity in dirty:
+            path = touched[identity] = paths.get(identity, "")
             if path and path not in work.read:
                 again = read_file(root, path)
                 if again is None:
@@ -139,167 +102,136 @@ def _file_rows(
     return touched
 
 
-def _forget(work: _Work, path: str) -> str:
-    held = work.db.execute("SELECT record FROM file WHERE path = ?", (path,)).fetchone()
-    work.db.execute("DELETE FROM file WHERE path = ?", (path,))
-    work.db.execute("DELETE FROM problem WHERE path = ?", (path,))
-    work.read.pop(path, None)
-    return held[0] if held else ""
-
-
-def _take(work: _Work, read: Read) -> set[str]:
-    """Give the ids a file touches, none where only times differ; its problems go."""
-    asked = "SELECT sha256, record FROM file WHERE path = ?"
-    held = work.db.execute(asked, (read.path,)).fetchone()
-    first = read.path not in work.read
-    work.read[read.path] = read
-    if held:
-        work.db.execute("DELETE FROM problem WHERE path = ?", (read.path,))
-    if held and held[0] == read.sha256 and read.sha256 and first:
-        stands = "SELECT 1 FROM record WHERE id = ? AND path = ?"
-        same = work.db.execute(stands, (read.record_id, read.path))
-        if not read.record_id or same.fetchone():
-            return set()
-    return {read.record_id, held[1] if held else ""}
-
-
-def _standing(work: _Work, identity: str) -> str:
-    asked = "SELECT min(path) FROM file WHERE record = ?"
-    found = work.db.execute(asked, (identity,)).fetchone()
-    return found[0] or ""
+def _files_written(work: _Work, reads: list[Read], gone: list[str]) -> set[str]:
+    """Write the rows of these files; give the ids they touch."""
+    asked = "SELECT path, sha256, record FROM file WHERE path IN"
+    paths = [*gone, *(read.path for read in reads)]
+    held = {row[0]: row[1:] for row in asked_of(work.db, asked, paths)}
+    asked = "SELECT id, path FROM record WHERE id IN"
+    stand = {*asked_of(work.db, asked, {read.record_id for read in reads} - {""})}
+    dirty = {held[path][1] for path in gone if path in held}
+    for read in reads:
+        sha256, record = held.get(read.path, ("", ""))
+        first = read.path not in work.read
+        work.read[read.path] = read
+        work.seen[read.path] = read.seen
+        stands = not read.record_id or (read.record_id, read.path) in stand
+        if not (first and stands and read.sha256 and read.sha256 == sha256):
+            dirty |= {read.record_id, record}
+    for path in gone:
+        work.read.pop(path, None)
+        work.seen[path] = None
+    known = [(path,) for path in held]
+    work.db.executemany("DELETE FROM problem WHERE path = ?", known)
+    lost = ((path,) for path in gone)
+    work.db.executemany("DELETE FROM file WHERE path = ?", lost)
+    insert(work.db, "file", [read.file_row() for read in reads])
+    insert(work.db, "problem", (row for read in reads for row in read.problem_rows()))
+    return dirty - {""}
 
 
 # -- records ---------------------------------------------------------------------
 
 
-def _replace_records(work: _Work, touched: dict[str, str]) -> None:
-    for identity in touched:
-        kind = work.web.kind(identity)
-        if not kind:  # a new one: nothing is kept of it
-            work.before[identity] = _Before("", set(), ())
-            continue
-        names, links = _names(work, identity), work.web.links(identity)
-        work.before[identity] = _Before(kind, names, links)
-        _remove(work, identity)
-    names_now: list[tuple[Any, ...]] = []
-    readings: list[tuple[Any, ...]] = []
+def _replace_records(work: _Work, touched: dict[str, str]) -> set[str]:
+    """Write names, readings and references; give whose references are others now."""
+    work.kept = kept_of(work.db, touched)
+    work.web.kinds = dict.fromkeys(touched, "")
     for identity, path in touched.items():
         record = work.read[path].parsed.record if path else None
-        work.web.kinds[identity] = ""
         if record is not None:
-            rows = rows_of(record, path)
-            work.now[identity] = rows
+            rows = work.now[identity] = rows_of(record, path)
             work.web.kinds[identity] = rows.kind
-            names_now += [(name, identity, int(now)) for name, now in rows.names]
-            readings += reading_rows(record)
-    insert(work.db, "name", names_now)
-    insert(work.db, "reading", readings)
-    mentions = (
-        mention_row(work.web, identity, number, one)
-        for identity, rows in work.now.items()
-        for number, one in enumerate(rows.mentions)
+    _write(work, "name", {i: _names(work, i) for i in touched})
+    _write(work, "reading", {i: _readings(work, i) for i in touched})
+    # A name leads to who has it now: first all names are there, then references.
+    mentions = {i: _mentions(work, i) for i in touched}
+    _write(work, "mention", mentions)
+    return {i for i, (before, now) in mentions.items() if before != now}
+
+
+Change = tuple[list[Row], list[Row]]
+"""Rows of a record before and now."""
+
+
+def _write(work: _Work, table: str, changes: dict[str, Change]) -> None:
+    """Write the rows of records that have others than before."""
+    changed = {i: change for i, change in changes.items() if change[0] != change[1]}
+    old = ((identity,) for identity, (before, _) in changed.items() if before)
+    work.db.executemany(f"DELETE FROM {table} WHERE record = ?", old)  # noqa: S608
+    insert(work.db, table, [row for _, now in changed.values() for row in now])
+
+
+def _names(work: _Work, identity: str) -> Change:
+    before = sorted(work.kept.get(identity, _NEW).names)
+    rows = work.now.get(identity)
+    now = sorted(rows.names) if rows else []
+    return (
+        [(name, identity, int(current)) for name, current in before],
+        [(name, identity, int(current)) for name, current in now],
     )
-    insert(work.db, "mention", [*mentions])
 
 
-def _names(work: _Work, identity: str) -> set[tuple[str, bool]]:
-    asked = "SELECT name, now FROM name WHERE record = ?"
-    return {(row[0], bool(row[1])) for row in work.db.execute(asked, (identity,))}
+def _readings(work: _Work, identity: str) -> Change:
+    before = work.kept.get(identity, _NEW).readings
+    rows = work.now.get(identity)
+    return before, [*reading_rows(rows.record)] if rows else []
 
 
-def _remove(work: _Work, identity: str) -> None:
-    asked = f"SELECT {_TERMS} FROM record WHERE id = ?"  # noqa: S608
-    for row in work.db.execute(asked, (identity,)).fetchall():
-        work.db.execute(statements.DROP_SEARCH, row)
-    work.db.execute("DELETE FROM record WHERE id = ?", (identity,))
-    for table in ("name", "mention", "reading"):
-        work.db.execute(f"DELETE FROM {table} WHERE record = ?", (identity,))  # noqa: S608
+def _mentions(work: _Work, identity: str) -> Change:
+    before = work.kept.get(identity, _NEW).mentions
+    rows = work.now.get(identity)
+    mentions = enumerate(rows.mentions) if rows else ()
+    now = [mention_row(work.web, identity, number, one) for number, one in mentions]
+    return before, now
 
 
-# -- what others say -------------------------------------------------------------
-
-
-def _retarget(work: _Work) -> set[str]:
-    """Lead references anew; give the records whose part or build may be another."""
-    moved = _moved_mentions(work)
-    for identity, before in work.before.items():
-        same_kind = before.kind == work.web.kind(identity)
-        if not same_kind or list(before.links) != list(work.web.links(identity)):
-            moved.add(identity)
-    affected, waiting = set(work.now) | moved, list(moved)
-    asked = (
-        "SELECT DISTINCT record FROM mention "  # noqa: S608
-        f"WHERE target = ? AND field IN ({_FIELDS})"
+def _derive(work: _Work, moved: Collection[str]) -> None:
+    """Write the rows of the records themselves, and what the search has of them."""
+    keys = _keys(work)
+    new: list[Row] = []
+    for identity, rows in work.now.items():
+        kept = work.kept.get(identity, _NEW).row
+        if kept and identity not in moved:
+            part, build = kept[PART], kept[BUILD]
+        else:
+            part, build = part_of(work.web, identity), build_of(work.web, identity)
+        new.append(record_row(rows, keys[identity], part, build))
+    new.sort()
+    same = {kept.row for kept in work.kept.values()} & {*new}
+    old = [kept for kept in work.kept.values() if kept.row not in same]
+    new = [row for row in new if row not in same]
+    drop = "DELETE FROM record WHERE key = ?"
+    work.db.executemany(drop, ((kept.row[KEY],) for kept in old))
+    insert(work.db, "record", new)
+    before, now = {kept.found_by for kept in old}, [found_by(row) for row in new]
+    work.db.executemany(statements.DROP_SEARCH, sorted(before - {*now}))
+    work.db.executemany(
+        statements.ADD_SEARCH, [one for one in now if one not in before]
     )
-    seen = set(waiting)
-    while waiting:
-        for (source,) in work.db.execute(asked, (waiting.pop(),)).fetchall():
-            affected.add(source)
-            if source not in seen:
-                seen.add(source)
-                waiting.append(source)
-    return affected
 
 
-def _moved_mentions(work: _Work) -> set[str]:
-    """Write the references that lead elsewhere now; give whose walk that changes."""
-    moved: set[str] = set()
-    asked = "SELECT record, number, field, to_id, to_name, target FROM mention WHERE "
-    found: list[tuple[Any, ...]] = []
-    names: set[str] = set()
-    for identity, before in work.before.items():
-        kind = work.web.kind(identity)
-        after = set(work.now[identity].names) if identity in work.now else set()
-        if kind != before.kind:
-            found += work.db.execute(asked + "to_id = ?", (identity,)).fetchall()
-            names |= {name for name, _ in before.names | after}
-        names |= {name for name, _ in before.names ^ after}
-    for name in names:
-        where = "to_name = ? AND to_id = ''"
-        found += work.db.execute(asked + where, (name,)).fetchall()
-    for record, number, field_, to_id, to_name, old in found:
-        target = target_of(work.web, to_id, to_name)
-        if target != old:
-            change = "UPDATE mention SET target = ? WHERE record = ? AND number = ?"
-            work.db.execute(change, (target, record, number))
-        if field_ in WALKED:
-            moved.add(record)
-    return moved
+def _keys(work: _Work) -> dict[str, int]:
+    """Give each record its key, or the next of the same second nobody has.
+
+    Who keeps the one he has comes first.
+    """
+    wished = {identity: key_of(rows.record) for identity, rows in work.now.items()}
+    own = {identity: kept.row[KEY] for identity, kept in work.kept.items()}
+    keys = {i: key for i, key in wished.items() if own.get(i) == key}
+    asked = "SELECT key FROM record WHERE key IN"
+    freed, taken = set(own.values()), set(keys.values())
+    others = {key for (key,) in asked_of(work.db, asked, wished.values())} - freed
+    for identity in wished.keys() - keys.keys():
+        key = wished[identity]
+        while key in taken or key in others:
+            key = _next(key)
+            others |= {found for (found,) in asked_of(work.db, asked, [key])} - freed
+        keys[identity] = key
+        taken.add(key)
+    return keys
 
 
-def _derive(work: _Work, affected: set[str]) -> None:
-    new: dict[int, tuple[Any, ...]] = {}
-    for identity in affected:
-        part, build = part_of(work.web, identity), build_of(work.web, identity)
-        if identity in work.now:
-            rows = work.now[identity]
-            key = _free_key(work.db, key_of(rows.record), new)
-            new[key] = record_row(rows, key, part, build)
-        elif work.web.kind(identity):
-            _place(work, identity, part, build)
-    by_key = [new[key] for key in sorted(new)]
-    insert(work.db, "record", by_key)
-    found = [(row[0], *row[-3:]) for row in by_key]
-    work.db.executemany(statements.ADD_SEARCH, found)
-
-
-def _free_key(db: sqlite3.Connection, key: int, taken: Container[int]) -> int:
-    """Give the key itself, or the next of the same second neither kept nor taken."""
-    second, mask = key >> SLOTS << SLOTS, (1 << SLOTS) - 1
-    asked = "SELECT 1 FROM record WHERE key = ?"
-    while key in taken or db.execute(asked, (key,)).fetchone():
-        key = second | ((key + 1) & mask)
-    return key
-
-
-def _place(work: _Work, identity: str, part: str, build: str) -> None:
-    asked = f"SELECT {_TERMS}, kind, part, build FROM record WHERE id = ?"  # noqa: S608
-    row = work.db.execute(asked, (identity,)).fetchone()
-    if row is None or row[-2:] == (part, build):
-        return
-    key, title, body, _old, kind = row[:5]
-    terms = place_terms(kind, part, build)
-    work.db.execute(statements.DROP_SEARCH, row[:4])
-    change = "UPDATE record SET part = ?, build = ?, place_terms = ? WHERE key = ?"
-    work.db.execute(change, (part, build, terms, key))
-    work.db.execute(statements.ADD_SEARCH, (key, title, body, terms))
+def _next(key: int) -> int:
+    """Give the next key of the same second; the first comes after the last."""
+    return key >> SLOTS << SLOTS | (key + 1) & ((1 << SLOTS) - 1)

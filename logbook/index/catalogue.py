@@ -15,10 +15,11 @@ from typing import TypeVar
 
 from logbook.errors import Problem
 from logbook.index import query, search
-from logbook.index.amend import amend
+from logbook.index.amend import Amended, amend
 from logbook.index.changes import find_changes, is_record, keep
 from logbook.index.database import in_memory, open_database
 from logbook.index.fill import Progress
+from logbook.index.known import Known
 from logbook.index.opening import connect
 from logbook.index.query import ALL, ENTRIES, Filter, Line
 from logbook.index.reading import Read, Seen, read_again
@@ -43,6 +44,7 @@ class Index:
     def _use(self, db: sqlite3.Connection | None) -> None:
         self._in_memory = db is None
         self._write = db or in_memory(self.root)
+        self._signatures = Known(self._write)
         self._read = self._write if db is None else connect(self.path)
         if self._in_memory:
             self._reading = self._lock
@@ -99,11 +101,13 @@ class Index:
         return self._writing(self._full_truth)
 
     def _full_truth(self) -> tuple[str, ...]:
-        changes = find_changes(self._write, self.root, self.repository)
+        known = self._signatures
+        changes = find_changes(self._write, self.root, self.repository, known)
         reads, gone = self._look(changes.read, changes.same)
-        touched = self._amend(reads, [*changes.gone, *gone])
+        done = self._amend(reads, [*changes.gone, *gone])
         keep(self._write, changes)
-        return touched
+        known.follow([*done.files, *changes.same])
+        return done.touched
 
     def take_in(self, paths: Iterable[str]) -> tuple[str, ...]:
         """Take in these files as they are now; give the ids of the records touched.
@@ -113,7 +117,11 @@ class Index:
         asked = [path for path in paths if path.endswith(".md")]
 
         def now() -> tuple[str, ...]:
-            return self._amend(*self._look(asked))
+            there = [path for path in asked if is_record(self.root, path)]
+            reads, gone = self._look(there)
+            done = self._amend(reads, [*gone, *(set(asked) - {*there})])
+            self._signatures.follow(done.files)
+            return done.touched
 
         return self._writing(now)
 
@@ -123,9 +131,6 @@ class Index:
         """Read these files; those that say what they said go to `same`, if given."""
         reads, gone = [], []
         for path in paths:
-            if not is_record(self.root, path):
-                gone.append(path)
-                continue
             known = "" if same is None else self._known(path)
             read = read_again(self.root, path, known)
             if isinstance(read, Read):
@@ -145,9 +150,9 @@ class Index:
         held = self._write.execute(asked, (path,)).fetchone()
         return str(held[0]) if held else ""
 
-    def _amend(self, reads: list[Read], gone: list[str]) -> tuple[str, ...]:
+    def _amend(self, reads: list[Read], gone: list[str]) -> Amended:
         if not reads and not gone:
-            return ()
+            return Amended()
         return amend(self._write, self.root, reads, gone)
 
     # -- asking ------------------------------------------------------------------

@@ -1,8 +1,8 @@
 """Which files are other than the index has them: the full truth, quickly.
 
-Each candidate is compared by its signature; a file whose signature differs is
-read, and its hash decides. Where git keeps many files, git says which can have
-changed at all: it looks at every file, several at a time, while we look at the
+Each file is compared by its signature; one whose signature differs is read, and
+its hash decides. Where git keeps many files, git says which can have changed at
+all (`vouched`): it looks at every file, several at a time, while we look at the
 folders only. Elsewhere every file is looked at here.
 
 A file that the user told git to assume unchanged is seen to change only until
@@ -15,18 +15,20 @@ import os
 import sqlite3
 import stat
 import time
-from concurrent.futures import ThreadPoolExecutor
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from logbook.errors import Refused
-from logbook.index.fill import folder_rows, insert
-from logbook.index.reading import Seen, look
+from logbook.index.fill import insert
+from logbook.index.folders import FOLDERS, Names, changed_names
+from logbook.index.known import Known
+from logbook.index.reading import TICK_NS, Seen, look
+from logbook.index.vouched import Vouched, ask_about_all, ask_about_changed
 from logbook.records.kinds.place import FOLDER, PROJECT_FILE
-from logbook.store.git.command import Answer, ask
 from logbook.store.git.repository import Repository
-from logbook.store.reading.find import NO_RECORDS, record_files
+from logbook.store.reading.find import NO_RECORDS
 
 MANY_UNSETTLED = 2000
 """With more files than this that git does not vouch for, it is asked again."""
@@ -34,87 +36,44 @@ MANY_UNSETTLED = 2000
 FEW_FILES = 4000
 """So many files are looked at sooner than git is started."""
 
-_FOLDER = "path, written_ns, changed_ns, inode"
-
-TICK_NS = 20_000_000
-"""What is written within so much of a moment can bear that moment's time."""
+_BESIDE = os.lstat in os.supports_dir_fd
+"""Whether a file can be looked at from its folder: half the way there is spared."""
 
 
 @dataclass(slots=True)
 class Changes:
     """Files to read, files that are gone, and what git can vouch for after that.
 
-    `same` are files that were read and say what they said, with their signatures.
-    `vouched` are files that git has newly taken, `doubted` those it has no more;
-    with `anew` it is asked about all, and what it vouched for before is void.
+    All to be read are records by their names. `same` are files that were read and say
+    what they said, with their signatures. With `anew` git was asked about all, or
+    about none, and what it vouched for before is void.
     """
 
+    names: Names
     read: list[str] = field(default_factory=list)
     gone: list[str] = field(default_factory=list)
-    base: str = ""
+    git: Vouched = field(default_factory=Vouched)
     anew: bool = False
-    vouched: set[str] = field(default_factory=set)
-    doubted: set[str] = field(default_factory=set)
     same: list[tuple[str, Seen]] = field(default_factory=list)
     began_ns: int = 0
-    folders: list[tuple[Any, ...]] = field(default_factory=list)
-    folders_lost: list[str] = field(default_factory=list)
 
 
 def find_changes(
-    db: sqlite3.Connection, root: Path, repository: Repository | None
+    db: sqlite3.Connection, root: Path, repository: Repository | None, known: Known
 ) -> Changes:
     """Compare the files below `root` with the index."""
     began = time.time_ns()
-    changes = None
     [many] = db.execute("SELECT count(*) > ? FROM file", (FEW_FILES,)).fetchone()
     asked = repository if many else None
+    changes = None
     if asked is not None and _mostly_settled(db):
         changes = _by_git(db, root, asked)
     if changes is None:
-        changes = _by_looking(db, root)
+        changes = _by_looking(db, root, known)
         if asked is not None:
-            _ask_git_for_all(changes, root, asked)
+            changes.git = ask_about_all(root, asked)
     changes.began_ns = began
     return changes
-
-
-def keep(db: sqlite3.Connection, changes: Changes) -> None:
-    """Keep what was seen and what git vouches for, once the changes are taken in."""
-    if _nothing_new(db, changes):
-        return
-    mark = "UPDATE file SET settled = ? WHERE path = ?"
-    again = (
-        "UPDATE file SET settled = 0, size = ?, written_ns = ?, changed_ns = ?, "
-        "inode = ? WHERE path = ?"
-    )
-    lost = "DELETE FROM folder WHERE path = ?"
-    db.execute("BEGIN IMMEDIATE")
-    db.executemany(lost, ((path,) for path in changes.folders_lost))
-    insert(db, "folder", changes.folders)
-    db.executemany(again, ((*seen, path) for path, seen in changes.same))
-    if changes.anew:
-        db.execute("UPDATE file SET settled = 0 WHERE settled = 1")
-    db.executemany(mark, ((0, path) for path in changes.doubted))
-    old = f"{mark} AND changed_ns BETWEEN 0 AND ?"
-    before = changes.began_ns - TICK_NS
-    db.executemany(old, ((1, path, before) for path in changes.vouched))
-    insert(db, "meta", [("base", changes.base)])
-    db.execute("COMMIT")
-
-
-def _nothing_new(db: sqlite3.Connection, changes: Changes) -> bool:
-    """Tell whether what was seen is what is kept; folders are where they differ."""
-    held = {row[0]: row for row in db.execute(f"SELECT {_FOLDER} FROM folder")}  # noqa: S608
-    changes.folders = [row for row in changes.folders if held.get(row[0]) != row]
-    if changes.folders or changes.folders_lost or changes.same:
-        return False
-    if changes.vouched or changes.doubted:
-        return False
-    base = db.execute("SELECT value FROM meta WHERE name = 'base'").fetchone()
-    settled = "SELECT 1 FROM file WHERE settled = 1 LIMIT 1"
-    void = changes.anew and db.execute(settled).fetchone()
-    return base == (changes.base,) and not void
 
 
 def _mostly_settled(db: sqlite3.Connection) -> bool:
@@ -125,55 +84,53 @@ def _mostly_settled(db: sqlite3.Connection) -> bool:
 # -- every file looked at --------------------------------------------------------
 
 
-def _by_looking(db: sqlite3.Connection, root: Path) -> Changes:
-    asked = "SELECT path, size, written_ns, changed_ns, inode FROM file"
-    known = {row[0]: row for row in db.execute(asked)}
-    changes = Changes(anew=True)
-    there = [f"{FOLDER}/{path}" for path in record_files(root / FOLDER)]
-    base = str(root)
-    for path in there:
-        if known.pop(path, None) != (path, *(look(base, path) or ())):
-            changes.read.append(path)
-    changes.gone = list(known)
-    changes.folders = folder_rows(root, there)
-    now = {row[0] for row in changes.folders}
-    held = db.execute("SELECT path FROM folder")
-    changes.folders_lost = [path for (path,) in held if path not in now]
+def _by_looking(db: sqlite3.Connection, root: Path, known: Known) -> Changes:
+    names = changed_names(db, root)
+    changes = Changes(names, [*names.came], names.gone, anew=True)
+    gone = set(names.gone)
+    for folder, files in known.files().items():
+        for name in _differing(f"{root}/{folder}", files):
+            path = f"{folder}/{name}"
+            if path in gone:
+                continue
+            if look(root, path) is None:
+                changes.gone.append(path)
+            else:
+                changes.read.append(path)
+    changes.read.sort()
     return changes
 
 
-def _ask_git_for_all(changes: Changes, root: Path, repository: Repository) -> None:
-    """Find out what git vouches for, where it has not been asked before."""
-    head = repository.head()
-    if head is None:
+def _differing(place: str, files: Mapping[str, Seen]) -> list[str]:
+    """Name the files of a folder that are not as they were seen."""
+    differing = []
+    with _standing_in(place) as (before, folder):
+        for name, held in files.items():
+            try:
+                seen = os.lstat(before + name, dir_fd=folder)
+            except OSError:
+                differing.append(name)
+                continue
+            now = (seen.st_size, seen.st_mtime_ns, seen.st_ctime_ns, seen.st_ino)
+            if now != held:
+                differing.append(name)
+    return differing
+
+
+@contextmanager
+def _standing_in(place: str) -> Iterator[tuple[str, int | None]]:
+    """Give what a name is looked for with: what stands before it, and its folder."""
+    try:
+        folder = os.open(place, os.O_RDONLY) if _BESIDE else None
+    except OSError:  # it is not there, or closed to us: as its files will show
+        folder = None
+    if folder is None:
+        yield f"{place}/", None
         return
-    inside = _inside(root, repository)
-    listed = ask(root, "ls-files", "-v", "-z", "--", FOLDER)
-    dirty = _dirty(root, head)
-    if dirty is None or not listed.good:
-        return
-    plain = {f"{line[2:]}" for line in listed.fields() if line.startswith("H ")}
-    changes.base = head
-    changes.vouched = plain - {path.removeprefix(inside) for path in dirty}
-
-
-def _dirty(root: Path, base: str) -> set[str] | None:
-    files = ask(root, "diff-files", "-z", "--name-only", "--", FOLDER)
-    staged = _staged(root, base)
-    if not files.good or not staged.good:
-        return None
-    return {*files.fields(), *staged.fields()}
-
-
-def _staged(root: Path, base: str) -> Answer:
-    words = ("diff-index", "--cached", "-z", "--name-only", "--no-renames")
-    return ask(root, *words, base, "--", FOLDER)
-
-
-def _inside(root: Path, repository: Repository) -> str:
-    """Give what git writes before a path of the project."""
-    place = repository.relative(root)
-    return "" if place == "." else f"{place}/"
+    try:
+        yield "", folder
+    finally:
+        os.close(folder)
 
 
 # -- git looks at the files, we look at the folders ------------------------------
@@ -183,30 +140,15 @@ def _by_git(
     db: sqlite3.Connection, root: Path, repository: Repository
 ) -> Changes | None:
     held = db.execute("SELECT value FROM meta WHERE name = 'base'").fetchone()
-    head = repository.head()
-    if not held or not held[0] or head is None:
+    if not held or not held[0]:
         return None
-    base = held[0]
-    try:
-        with ThreadPoolExecutor(3) as threads:
-            words = ("diff-files", "-z", "--name-only", "--", FOLDER)
-            asked_files = threads.submit(ask, root, *words)
-            asked_base = threads.submit(_staged, root, base)
-            asked_head = threads.submit(_staged, root, head) if head != base else None
-            changes, came = _by_folders(db, root)
-        files, moved = asked_files.result(), asked_base.result()
-        staged = asked_head.result() if asked_head else moved
-    except Refused:
+    with ask_about_changed(root, repository, held[0]) as answer:
+        names = changed_names(db, root)
+        git = answer()
+    if git is None:
         return None
-    if not (files.good and moved.good and staged.good):
-        return None
-    inside = _inside(root, repository)
-    dirty = {p.removeprefix(inside) for p in (*files.fields(), *staged.fields())}
-    moved_paths = {path.removeprefix(inside) for path in moved.fields()}
-    changes.base = head
-    changes.doubted = dirty
-    changes.vouched = moved_paths - dirty
-    _compare(db, root, changes, dirty | moved_paths | came)
+    changes = Changes(names, gone=names.gone, git=git)
+    _compare(db, root, changes, git.doubted | git.vouched | names.came)
     return changes
 
 
@@ -232,12 +174,6 @@ def _compare(
             changes.read.append(path)
 
 
-def _is_record_name(folder: str, name: str) -> bool:
-    if folder == FOLDER:
-        return name == PROJECT_FILE
-    return name.endswith(".md") and not name.startswith(".")
-
-
 def is_record(root: Path, path: str) -> bool:
     """Tell whether a path is one at which records are looked for."""
     top, *folders, name = path.split("/")
@@ -258,59 +194,49 @@ def is_record(root: Path, path: str) -> bool:
         return False
 
 
-def _by_folders(db: sqlite3.Connection, root: Path) -> tuple[Changes, set[str]]:
-    """Find names that went, and those that came, in folders that changed."""
-    asked = "SELECT path, written_ns, changed_ns, inode FROM folder"
-    changes, came = Changes(), set()
-    changed, lost = [], []
-    for path, *held in db.execute(asked).fetchall():
-        seen = look(root, path)
-        if seen is None or (root / path).is_symlink():
-            lost.append(path)
-        elif tuple(held) != seen[1:]:
-            changed.append(path)
-    known_folders = {path for (path,) in db.execute("SELECT path FROM folder")}
-    now: set[str] = set()
-    waiting = list(changed)
-    while waiting:
-        folder = waiting.pop()
-        now.add(folder)
-        names, below = _listed(root, folder)
-        came |= names - _held(db, folder, changes, names)
-        waiting += below - known_folders - now
-    for folder in lost:
-        _held(db, folder, changes, set())
-    changes.folders_lost = lost
-    changes.folders = folder_rows(root, [f"{folder}/-" for folder in now])
-    return changes, came
+# -- what is kept of it ----------------------------------------------------------
 
 
-def _listed(root: Path, folder: str) -> tuple[set[str], set[str]]:
-    """List the files and the folders in a folder of records."""
-    names, below = set(), set()
-    try:
-        with os.scandir(root / folder) as entries:
-            for entry in entries:
-                path = f"{folder}/{entry.name}"
-                if entry.is_dir(follow_symlinks=False):
-                    skipped = folder == FOLDER and entry.name in NO_RECORDS
-                    if not skipped and not entry.name.startswith("."):
-                        below.add(path)
-                elif _is_record_name(folder, entry.name) and entry.is_file(
-                    follow_symlinks=False
-                ):
-                    names.add(path)
-    except OSError:
-        pass
-    return names, below
+def keep(db: sqlite3.Connection, changes: Changes) -> None:
+    """Keep what was seen and what git vouches for, once the changes are taken in."""
+    folders = _new_folders(db, changes)
+    if not folders and _nothing_new(db, changes):
+        return
+    mark = "UPDATE file SET settled = ? WHERE path = ?"
+    again = (
+        "UPDATE file SET settled = 0, size = ?, written_ns = ?, changed_ns = ?, "
+        "inode = ? WHERE path = ?"
+    )
+    lost = "DELETE FROM folder WHERE path = ?"
+    git = changes.git
+    db.execute("BEGIN IMMEDIATE")
+    db.executemany(lost, ((path,) for path in changes.names.lost))
+    insert(db, "folder", folders)
+    db.executemany(again, ((*seen, path) for path, seen in changes.same))
+    if changes.anew:
+        db.execute("UPDATE file SET settled = 0 WHERE settled = 1")
+    db.executemany(mark, ((0, path) for path in git.doubted))
+    old = f"{mark} AND changed_ns BETWEEN 0 AND ?"
+    before = changes.began_ns - TICK_NS
+    db.executemany(old, ((1, path, before) for path in git.vouched))
+    insert(db, "meta", [("base", git.base)])
+    db.execute("COMMIT")
 
 
-def _held(
-    db: sqlite3.Connection, folder: str, changes: Changes, names: set[str]
-) -> set[str]:
-    """Give the files the index has in a folder; those not there are gone."""
-    asked = "SELECT path FROM file WHERE path > ? AND path < ?"
-    rows = db.execute(asked, (f"{folder}/", f"{folder}0"))
-    held = {path for (path,) in rows if "/" not in path[len(folder) + 1 :]}
-    changes.gone += held - names
-    return held
+def _new_folders(db: sqlite3.Connection, changes: Changes) -> list[tuple[Any, ...]]:
+    """Give the rows of folders that are other than those kept."""
+    if not changes.names.listed:
+        return []
+    held = {row[0]: row for row in db.execute(FOLDERS)}
+    return [row for row in changes.names.listed if held.get(row[0]) != row]
+
+
+def _nothing_new(db: sqlite3.Connection, changes: Changes) -> bool:
+    """Tell whether what was seen is what is kept; folders are looked at apart."""
+    git = changes.git
+    if changes.names.lost or changes.same or git.vouched or git.doubted:
+        return False
+    base = db.execute("SELECT value FROM meta WHERE name = 'base'").fetchone()
+    settled = "SELECT 1 FROM file WHERE settled = 1 LIMIT 1"
+    void = changes.anew and db.execute(settled).fetchone()
+    return base == (git.base,) and not void

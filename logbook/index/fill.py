@@ -16,7 +16,8 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from logbook.index import statements
 from logbook.index.derive import WALKED, Link, build_of, mention_row, part_of, target_of
-from logbook.index.reading import Read, look, proven, read_file
+from logbook.index.folders import walked
+from logbook.index.reading import Read, read_file
 from logbook.index.rows import (
     SLOTS,
     Mentioned,
@@ -26,8 +27,6 @@ from logbook.index.rows import (
     record_row,
     rows_of,
 )
-from logbook.records.kinds.place import FOLDER
-from logbook.store.reading.find import record_files
 
 if TYPE_CHECKING:
     from concurrent.futures import ProcessPoolExecutor
@@ -144,8 +143,8 @@ def fill(
 
     Where there is much to read, `hands` processes read it.
     """
-    paths = [f"{FOLDER}/{path}" for path in record_files(root / FOLDER)]
-    folders = folder_rows(root, paths)
+    names = walked(root)
+    paths = sorted(names.came)
     whole = Whole()
     several = [paths[at : at + EVERY] for at in range(0, len(paths), EVERY)]
     for number, some in enumerate(_read(root, several, hands)):
@@ -157,7 +156,7 @@ def fill(
         progress(len(paths), len(paths))
     db.execute("BEGIN IMMEDIATE")
     _make(db, statements.CREATE)
-    insert(db, "folder", folders)
+    insert(db, "folder", names.listed)
     insert(db, "file", whole.files)
     insert(db, "problem", whole.problems)
     insert(db, "record", whole.finished())
@@ -212,22 +211,3 @@ def _mention_rows(whole: Whole) -> Iterator[tuple[object, ...]]:
     for record, mentions in whole.mentions.items():
         for number, one in enumerate(mentions):
             yield mention_row(whole, record, number, one)
-
-
-def folder_rows(root: Path, paths: Iterable[str]) -> list[tuple[Any, ...]]:
-    """Give the rows of the folders that hold these files, and of those above."""
-    import time
-
-    folders = {FOLDER}
-    for folder in {path.rpartition("/")[0] for path in paths}:
-        above = folder
-        while above not in folders:
-            folders.add(above)
-            above = above.rpartition("/")[0]
-    now = time.time_ns()
-    rows = []
-    for folder in sorted(folders):
-        seen = look(root, folder)
-        if seen is not None:
-            rows.append((folder, *proven(seen, now)[1:]))
-    return rows

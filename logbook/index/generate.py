@@ -15,7 +15,7 @@ from sqlalchemy.schema import CreateIndex, CreateTable
 from logbook.index.schema import TABLES, Row
 
 HERE = Path(__file__).parent
-MEANING = ("derive.py", "rounded.py", "rows.py", "terms.py")
+MEANING = ("apart.py", "derive.py", "rounded.py", "rows.py", "terms.py")
 """Modules that decide what stands in the rows; a change makes a new version."""
 
 _HEAD = '''"""The SQL of the index. Made by `generate.py`; do not edit."""

@@ -3,19 +3,26 @@
 from __future__ import annotations
 
 import os
+import stat
 import time
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from logbook.errors import Problem
-from logbook.records.kinds.place import FOLDER
 from logbook.records.written.text import Parsed, digest, read_record
 from logbook.store.reading.find import RecordFile
 
 PROOF_NS = 2_000_000_000
 """Times younger than this prove nothing: the coarsest file systems count in 2 s."""
+
+TICK_NS = 20_000_000
+"""What is written within so much of a moment can bear that moment's time, however
+finely times are counted: system clocks tick in 4 to 16 ms."""
+
+FINE_NS = 1_000_000
+"""A time that is no whole number of these was counted finely."""
 
 Seen = tuple[int, int, int, int]
 """Size, when written and when changed in nanoseconds, and inode of a file."""
@@ -49,18 +56,34 @@ class Read:
 
 
 def look(root: Path | str, path: str) -> Seen | None:
-    """Give the signature of a file or folder; None where there is none."""
+    """Give the signature of a file; None where there is none, a link is none."""
+    return _seen(root, path, stat.S_IFREG)
+
+
+def look_at_folder(root: Path | str, path: str) -> Seen | None:
+    """Give the signature of a folder; None where there is none, a link is none."""
+    return _seen(root, path, stat.S_IFDIR)
+
+
+def _seen(root: Path | str, path: str, sort: int) -> Seen | None:
     try:
         seen = os.lstat(f"{root}/{path}")
     except OSError:
+        return None
+    if stat.S_IFMT(seen.st_mode) != sort:
         return None
     return seen.st_size, seen.st_mtime_ns, seen.st_ctime_ns, seen.st_ino
 
 
 def proven(seen: Seen, now_ns: int) -> Seen:
-    """Give the signature as it is kept: without times that are too young."""
+    """Give the signature as it is kept: without times that are too young.
+
+    `now_ns` is a moment before it was looked at. Whatever is written after that
+    moment must bear another time.
+    """
     size, written, changed, inode = seen
-    if max(written, changed) > now_ns - PROOF_NS:
+    fine = written % FINE_NS and changed % FINE_NS
+    if max(written, changed) > now_ns - (TICK_NS if fine else PROOF_NS):
         return size, UNPROVEN, UNPROVEN, inode
     return seen
 
@@ -73,14 +96,14 @@ def read_file(root: Path, path: str) -> Read | None:
 
 def read_again(root: Path, path: str, known: str) -> Read | Seen | None:
     """Read a record file; give only its signature where its hash is the one known."""
+    now = time.time_ns()
     seen = look(root, path)
     if seen is None:
         return None
-    data = RecordFile(str(root / FOLDER), path.removeprefix(f"{FOLDER}/")).read()
-    now = time.time_ns()
+    data = RecordFile(str(root), path).read()
     if isinstance(data, Problem):
-        broken = Parsed(None, (replace(data, file=path),))
-        return Read(path, (seen[0], UNPROVEN, UNPROVEN, seen[3]), "", broken)
+        unproven = (seen[0], UNPROVEN, UNPROVEN, seen[3])
+        return Read(path, unproven, "", Parsed(None, (data,)))
     sha256, kept = digest(data), proven(seen, now)
     return (
         kept if sha256 == known else Read(path, kept, sha256, read_record(data, path))

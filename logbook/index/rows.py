@@ -6,16 +6,10 @@ import dataclasses
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
-from enum import StrEnum
 from typing import Any, NamedTuple
 
-from logbook.index.terms import (
-    id_term,
-    number_terms,
-    of_quantity,
-    place_term,
-    terms_of,
-)
+from logbook.index.apart import of_quantity
+from logbook.index.terms import id_term, number_terms, place_term, terms_of
 from logbook.quantity import Absent, Quantity
 from logbook.records.kinds import design, happenings
 from logbook.records.kinds.ids import Ref
@@ -63,7 +57,7 @@ def rows_of(record: Record, path: str) -> Rows:
 def _mentions(record: Record) -> Iterator[Mentioned]:
     for name in _holding(type(record)):
         value = getattr(record, name)
-        if type(value) in _LEADING_NOWHERE or value == ():
+        if not value or type(value) in _LEADING_NOWHERE:
             continue
         for ref in refs_in(value):
             if ref:
@@ -76,7 +70,8 @@ _FIELDS: dict[type, tuple[str, ...]] = {}
 def _holding(cls: type) -> tuple[str, ...]:
     """Name the fields of a class that can hold something to search or follow."""
     if cls not in _FIELDS:
-        names = (field.name for field in dataclasses.fields(cls))
+        held = dataclasses.fields(cls) if dataclasses.is_dataclass(cls) else ()
+        names = (field.name for field in held)
         _FIELDS[cls] = tuple(name for name in names if name not in _UNSEARCHED)
     return _FIELDS[cls]
 
@@ -190,29 +185,31 @@ def said(record: Record) -> tuple[list[str], list[Quantity]]:
     texts: list[str] = []
     quantities: list[Quantity] = []
     for name in _holding(type(record)):
-        if name != "title":
-            _gather(getattr(record, name), texts, quantities)
+        value = getattr(record, name)
+        if value and name != "title":
+            _gather(value, texts, quantities)
     texts += _strings(record.extra)
     return texts, quantities
 
 
 def _gather(value: Any, texts: list[str], quantities: list[Quantity]) -> None:
     kind = type(value)
-    if kind is str or issubclass(kind, StrEnum):
-        texts += [value] if value else []
+    if kind is str:
+        texts.append(value)
     elif kind is Ref:
         texts.append(value.name)
-    elif kind is Quantity:
-        quantities.append(value)
-        texts += [value.text] if value.metal else []
     elif kind is tuple:
         for item in value:
             _gather(item, texts, quantities)
-    elif isinstance(value, Mapping):
-        texts += _strings(value)
+    elif kind is Quantity:
+        quantities.append(value)
+        texts += [value.text] if value.metal else []
     elif kind not in _SILENT:
+        texts += _strings(value)
         for name in _holding(kind):
-            _gather(getattr(value, name), texts, quantities)
+            held = getattr(value, name)
+            if held:
+                _gather(held, texts, quantities)
 
 
 def _strings(value: Any) -> Iterator[str]:

@@ -1,6 +1,6 @@
 """Search: the newest hits at once, the best ones behind them.
 
-What a word and a number are is said in `terms`; the filters are terms too, so
+What a word and a number are is said in `apart`; the filters are terms too, so
 that one pass over the full-text table answers.
 """
 
@@ -11,15 +11,10 @@ from dataclasses import replace
 from typing import Any
 
 from logbook.index import query, statements
+from logbook.index.asked import id_prefix, match_of, read_search
 from logbook.index.query import LINE, Filter, Line, line_of, newest, newest_of
 from logbook.index.rows import SLOTS
-from logbook.index.terms import (
-    id_prefix,
-    id_term,
-    match_of,
-    place_term,
-    read_search,
-)
+from logbook.index.terms import id_term, place_term
 
 AT_ONCE = 200
 """So many of the newest records are looked at before the full text is asked."""

@@ -13,194 +13,20 @@ shows of a number, `rounded` tells, finds it too: `4.76` finds `4.7625 mm`.
 from __future__ import annotations
 
 import re
-import unicodedata
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from fractions import Fraction
-from functools import lru_cache
+from functools import cache, lru_cache
 
-from logbook.errors import BadInput, NeedsAnswer
-from logbook.index.rounded import HUNDREDTHS, READ_TO, digits, shown_in
-from logbook.quantity import Quantity, parse_decimal, parse_quantity
-from logbook.records.kinds.ids import ID_LENGTH, SHORTEST_PREFIX, is_id, spoken
-from logbook.units import find_unit
-
-LONGEST_WORD = 64
-"""Words are compared by their first so many characters."""
+from logbook.index.apart import Number, read
+from logbook.index.rounded import digits, shown_in
 
 SHORT = 48
 """Texts up to so many characters are remembered with their terms."""
 
-LONGEST_NUMBER = 24
-"""A longer run of digits is no measured number."""
-
 MARK = "№"
 """Begins the terms that are no words; folding never leaves it in a word."""
 
-_VULGAR = re.compile("[¼-¾⅐-⅞]")
-_QUOTES = re.compile("['’‘‛ʼ`´]")
-_SIZES = re.compile(r"(?<![\w.,/])\d[\d.,/]*(?:\s?[x×]\s?\d[\d.,/]*)+(?!\w*[^\W\d_])")
-_WORD = re.compile(r"[^\W_]+")
-_DIGIT = re.compile(r"\d")
 _INNER = re.compile(r"(?<=\d)(?=\D)")
-_CROSS = re.compile(r"(?<=\w)×(?=\w)")
-_NUMBER = re.compile(
-    r"(?<![^\W_])(?:(?P<sign>(?<![\w)])[-−+])\s?)?"
-    r"(?:(?:(?P<whole>\d+)[ -])?(?P<num>\d+)\s?[/⁄]\s?(?P<den>\d+)(?![\d.,]*\d)"
-    r"|(?P<decimal>\d+(?:[.,]\d+)*|(?<![\w.,])[.,]\d+))"
-)
-_SIGNS = r"[^\s\d,;:!?()\[\]{}|“]"
-_TWO_WORDS = re.compile(rf"\s?((?>{_SIGNS}{{1,6}} {_SIGNS}{{1,8}}))(?!\w)")
-_ONE_WORD = re.compile(rf"\s?((?>{_SIGNS}{{1,12}}2?))(?!\w)")
-
-
-@dataclass(frozen=True, slots=True)
-class Number:
-    """A number as it stands in a text, sign included.
-
-    `base` is its value in the base unit of its dimension; `minus` tells that a
-    minus stood before it; `places` counts the digits behind its mark, where it has one.
-    """
-
-    value: Fraction
-    dimension: str = ""
-    base: Fraction = Fraction(0)
-    minus: bool = False
-    unit: str = ""
-    places: int = 0
-
-    @property
-    def size(self) -> Fraction:
-        """Give what is compared when no sign is asked for; a temperature has one."""
-        return self.base if self.dimension == "temperature" else abs(self.base)
-
-
-@dataclass(frozen=True, slots=True)
-class Text:
-    """A text taken apart into folded words and numbers."""
-
-    words: tuple[str, ...]
-    numbers: tuple[Number, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class _Span:
-    """Where a number stands in a text, its unit excluded and included."""
-
-    start: int
-    end: int
-    unit_end: int
-    meanings: tuple[Number, ...]
-
-
-def read(text: str) -> Text:
-    """Take a text apart; a unit counts as a word too, `in` often is one."""
-    plain = _prepared(text)
-    numbers: list[Number] = []
-    rest, at = [], 0
-    for span in _spans(plain):
-        numbers += span.meanings
-        rest.append(plain[at : span.start])
-        at = span.end
-    rest.append(plain[at:])
-    return Text(tuple(_words(" ".join(rest))), tuple(numbers))
-
-
-def _prepared(text: str) -> str:
-    if not text.isascii():
-        text = _VULGAR.sub(lambda m: " " + unicodedata.normalize("NFKD", m[0]), text)
-        text = text.replace("″", '"').replace("⁄", "/")
-        text = unicodedata.normalize("NFKD", text)
-    if _DIGIT.search(text):
-        text = _SIZES.sub(lambda m: re.sub("[x×]", " × ", m[0]), text)
-    return _CROSS.sub("x", text)
-
-
-def _words(text: str) -> list[str]:
-    text = _QUOTES.sub("", text).casefold()
-    if not text.isascii():
-        text = unicodedata.normalize("NFKD", text)
-        text = "".join(sign for sign in text if not unicodedata.combining(sign))
-    words = _WORD.findall(text)
-    if len(text) > LONGEST_WORD:
-        words = [word[:LONGEST_WORD] for word in words]
-    return words
-
-
-def _spans(text: str) -> Iterator[_Span]:
-    if not _DIGIT.search(text):
-        return
-    for match in _NUMBER.finditer(text):
-        unit, end = _unit_after(text, match.end())
-        glued = text[match.end() : match.end() + 1]
-        if not unit and (glued.isalnum() or glued in {"/", "_"}):
-            continue
-        minus = match["sign"] in {"-", "−"}
-        places = len(re.split("[.,]", match["decimal"] or "")[-1])
-        whole = not match["decimal"] or match["decimal"].isdigit()
-        meanings = tuple(
-            _number(v, unit, minus=minus, places=0 if whole else places)
-            for v in _values(match)
-        )
-        if meanings:
-            yield _Span(match.start(), match.end(), end, meanings)
-
-
-def _number(value: Fraction, unit: str, *, minus: bool, places: int) -> Number:
-    signed = -value if minus else value
-    if not unit:
-        return Number(signed, minus=minus, places=places)
-    known = find_unit(unit)
-    base = signed * known.factor + known.offset
-    return Number(signed, known.dimension, base, minus, known.symbol, places)
-
-
-def _values(match: re.Match[str]) -> tuple[Fraction, ...]:
-    digits = match[0].lstrip("-−+ ")
-    if len(digits) > LONGEST_NUMBER or not digits.isascii():
-        return ()
-    if match["den"]:
-        if not int(match["den"]):
-            return ()
-        part = Fraction(int(match["num"]), int(match["den"]))
-        return (int(match["whole"] or 0) + part,)
-    try:
-        return (parse_decimal(match["decimal"])[0],)
-    except NeedsAnswer as question:
-        return tuple(Fraction(choice) for choice in question.choices)
-    except BadInput:
-        return ()
-
-
-def _unit_after(text: str, at: int) -> tuple[str, int]:
-    """Give the unit that stands at a place and where it ends, or nothing."""
-    for pattern, group in ((_TWO_WORDS, 1), (_ONE_WORD, 1)):
-        match = pattern.match(text, at)
-        if match and (found := _unit(match[group])):
-            return found, match.end()
-    return "", at
-
-
-@lru_cache(maxsize=4096)
-def _unit(words: str) -> str:
-    for word in (words, words.rstrip(".…"), words.split("-", 1)[0]):
-        try:
-            return find_unit(word).symbol
-        except BadInput:
-            continue
-    return ""
-
-
-def of_quantity(held: Quantity) -> Number:
-    """Give the number a quantity field holds; a gauge is a number of its metal."""
-    if held.metal:
-        return Number(held.value, f"gauge {held.metal}", held.value)
-    unit = find_unit(held.unit)
-    base = held.value * unit.factor + unit.offset
-    return Number(held.value, unit.dimension, base, held.value < 0, unit.symbol)
-
-
-# -- terms as they stand in the index --------------------------------------------
 
 
 def terms_of(text: str) -> tuple[str, ...]:
@@ -210,7 +36,10 @@ def terms_of(text: str) -> tuple[str, ...]:
 
 def _terms(text: str) -> tuple[str, ...]:
     parts = read(text)
-    found = list(word_terms(dict.fromkeys(parts.words)))
+    words = dict.fromkeys(parts.words)
+    if not parts.digits:
+        return tuple(words)
+    found = list(word_terms(words))
     for number in parts.numbers:
         found += number_terms(number)
     return tuple(found)
@@ -228,35 +57,40 @@ def word_terms(words: Iterable[str]) -> Iterator[str]:
                 yield word[: inner.start()]
 
 
-def number_terms(number: Number) -> Iterator[str]:
+def number_terms(number: Number) -> list[str]:
     """Give the terms a number is found by."""
-    for tag in ("n",) if number.dimension else ("n", "u"):
-        yield _exact(tag, abs(number.value))
+    found = []
+    for tag in "n" if number.dimension else "nu":
+        found.append(unsigned(tag, number.value))
         if number.minus:
-            yield _exact(tag + "s", number.value)
+            found.append(exact(tag + "s", number.value))
     if number.dimension:
-        yield _exact(_tag(number.dimension), number.size)
-        yield _exact(_tag(number.dimension) + "s", number.base)
+        tag, base = tag_of(number.dimension), number.base
+        signless = number.dimension != "temperature"
+        found.append(unsigned(tag, base) if signless else exact(tag, base))
+        found.append(exact(tag + "s", base))
     if number.unit or not number.dimension:
-        yield from _shown_terms(number)
+        found += _shown_terms(number)
+    return found
 
 
 def _shown_terms(number: Number) -> Iterator[str]:
     """Give the terms of what a caliper shows of a number, where that is not all."""
-    signed = number.dimension == "temperature"
+    has_sign = number.dimension == "temperature"
     for unit, read_there in shown_in(number.value, number.unit):
         bare, tag = _shown_tags(unit)
         for last in read_there:
             if unit == number.unit:
                 yield f"{bare}{abs(last)}"
                 if number.minus:
-                    yield f"{bare}s{_signed(last)}"
-            yield f"{tag}{_signed(last) if signed else abs(last)}"
+                    yield f"{bare}s{signed(last)}"
+            yield f"{tag}{signed(last) if has_sign else abs(last)}"
             if number.minus:
-                yield f"{tag}s{_signed(last)}"
+                yield f"{tag}s{signed(last)}"
 
 
-def _signed(last: int) -> str:
+def signed(last: int) -> str:
+    """Write a whole number as it stands in a term, with its sign."""
     return f"m{-last}" if last < 0 else str(last)
 
 
@@ -264,19 +98,27 @@ def _signed(last: int) -> str:
 def _shown_tags(unit: str) -> tuple[str, str]:
     """Give the tags of what is shown in a unit, asked for without it and with it."""
     places = digits(unit)
-    return _shown("", places), _shown(unit or "u", places)
+    return shown("", places), shown(unit or "u", places)
 
 
-def _shown(unit: str, places: int) -> str:
+def shown(unit: str, places: int) -> str:
+    """Give the tag of what is shown of a number in a unit, to so many places."""
     return f"{MARK}r{places}{re.sub('[^0-9a-z]', 'x', unit.lower())}q"
 
 
-def _exact(tag: str, value: Fraction) -> str:
-    minus = "m" if value < 0 else ""
-    return f"{MARK}{tag}{minus}{abs(value.numerator)}d{value.denominator}"
+def exact(tag: str, value: Fraction) -> str:
+    """Give the term of an exact value, with its sign."""
+    return f"{MARK}{tag}{signed(value.numerator)}d{value.denominator}"
 
 
-def _tag(dimension: str) -> str:
+def unsigned(tag: str, value: Fraction) -> str:
+    """Give the term of an exact value, whatever its sign."""
+    return f"{MARK}{tag}{abs(value.numerator)}d{value.denominator}"
+
+
+@cache
+def tag_of(dimension: str) -> str:
+    """Give the tag of values of a dimension."""
     return "q" + dimension.lower().replace(" ", "") + "q"
 
 
@@ -288,108 +130,3 @@ def place_term(tag: str, word: str) -> str:
 def id_term(identity: str) -> str:
     """Give the term a record is found by when its id is typed."""
     return f"{MARK}i{identity}"
-
-
-# -- what is asked for -----------------------------------------------------------
-
-
-@dataclass(frozen=True, slots=True)
-class Asked:
-    """What a search asks for: all of the words and one of each row of numbers.
-
-    `whole` is the search read as one quantity (`5' 3"`), where it is one.
-    """
-
-    words: tuple[str, ...]
-    numbers: tuple[tuple[Number, ...], ...]
-    whole: Number | None = None
-
-
-def read_search(text: str, unit: str = "") -> Asked:
-    """Read what the user typed into search; nothing in it is refused.
-
-    `unit` is the project's, which a number without one may also mean.
-    """
-    plain = _prepared(text)
-    rows, rest, at = [], [], 0
-    for span in _spans(plain):
-        rows.append(span.meanings + tuple(_in_unit(span.meanings, unit)))
-        rest.append(plain[at : span.start])
-        at = span.unit_end
-    rest.append(plain[at:])
-    words = tuple(_words(" ".join(rest)))
-    try:
-        whole = of_quantity(parse_quantity(text))
-    except BadInput:
-        whole = None
-    return Asked(words, tuple(rows), whole)
-
-
-def _in_unit(meanings: Iterable[Number], unit: str) -> Iterator[Number]:
-    for bare in meanings:
-        if unit and not bare.dimension:
-            size, places = abs(bare.value), bare.places
-            yield _number(size, unit, minus=bare.minus, places=places)
-
-
-def match_of(asked: Asked) -> str:
-    """Give the full-text expression of a search; empty if it asks for nothing."""
-    items = [_word_match(word) for word in asked.words]
-    items += [" OR ".join(map(_number_match, row)) for row in asked.numbers]
-    expression = " AND ".join(f"({item})" for item in items)
-    if asked.whole is not None:
-        whole = _number_match(asked.whole)
-        expression = f"({expression}) OR ({whole})" if expression else whole
-    return expression
-
-
-def _word_match(word: str) -> str:
-    found = f'"{word}"' if word[-1].isdigit() else f'"{word}" *'
-    key = id_prefix(word)
-    return f'{found} OR "{id_term(key)}" *' if key else found
-
-
-def id_prefix(word: str) -> str:
-    """Give the beginning of an id that a word can be, else nothing.
-
-    A word without a digit is one only in full length: many words of four
-    letters would begin some id.
-    """
-    key = spoken(word)
-    whole = len(key) == ID_LENGTH
-    fits = whole or (len(key) >= SHORTEST_PREFIX and any(s.isdigit() for s in word))
-    return key if fits and is_id(key.ljust(ID_LENGTH, "0")) else ""
-
-
-def _number_match(number: Number) -> str:
-    return " OR ".join(f'"{term}"' for term in asked_terms(number))
-
-
-def asked_terms(number: Number) -> Iterator[str]:
-    """Give the terms any of which answers a number asked for."""
-    yield from _exact_terms(number)
-    places = number.places
-    read_to = digits(number.unit) if number.unit else places
-    if places != read_to or places not in {HUNDREDTHS, *READ_TO.values()}:
-        return
-    sign = "s" if number.minus else ""
-    value = number.value if number.minus else abs(number.value)
-    last = _signed(int(value * 10**places))
-    for unit in (number.unit, "u") if number.unit else ("",):
-        yield f"{_shown(unit, places)}{sign}{last}"
-
-
-def _exact_terms(number: Number) -> Iterator[str]:
-    """Give the terms of its exact value."""
-    if number.minus:
-        if not number.dimension:
-            yield _exact("ns", number.value)
-            return
-        yield _exact(_tag(number.dimension) + "s", number.base)
-        yield _exact("us", number.value)
-        return
-    if not number.dimension:
-        yield _exact("n", abs(number.value))
-        return
-    yield _exact(_tag(number.dimension), number.size)
-    yield _exact("u", abs(number.value))

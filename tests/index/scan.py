@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 
+from logbook.index.apart import Number, of_quantity, read
+from logbook.index.asked import Asked, id_prefix, read_search
 from logbook.index.query import Filter
 from logbook.index.rows import said
-from logbook.index.terms import Asked, Number, id_prefix, of_quantity, read, read_search
 from logbook.records.kinds.happenings import Entry
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.table import kind_of

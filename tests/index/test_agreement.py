@@ -16,8 +16,8 @@ from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, rule
 
 from logbook.index import changes, reading, search
-from logbook.index.changes import TICK_NS
 from logbook.index.query import ALL, ENTRIES, Filter
+from logbook.index.reading import TICK_NS
 from logbook.quantity import parse_quantity
 from logbook.records.kinds import design, happenings, workshop
 from logbook.records.kinds.ids import Ref

@@ -9,8 +9,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from logbook.index.apart import read
+from logbook.index.asked import asked_terms
 from logbook.index.query import ALL, Filter
-from logbook.index.terms import asked_terms, number_terms, read
+from logbook.index.terms import number_terms
 from tests.index import scan
 from tests.index.world import NOON, crossbar, note, opened, run, started, write
 
