@@ -6,30 +6,13 @@ otherwise import those that are built on it. A screen is loaded when it is gone 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Mapping, Sequence
-from dataclasses import replace
+from collections.abc import Callable, Collection, Mapping
 from typing import TYPE_CHECKING, Any
 
-from logbook.plain.drafts.order_of_work import tied_in, tied_words
 from logbook.records.kinds.design import Part
-from logbook.records.kinds.happenings import Entry
-from logbook.records.kinds.workshop import Build
-from logbook.records.making.amends import amend_draft
-from logbook.records.making.moving import (
-    goes_along,
-    moves_words,
-    moving_with,
-    piece_apart,
-    stays_words,
-    with_words,
-)
-from logbook.screens.desk.news import Job
 from logbook.screens.ruled.sheet import Sheet
 
 if TYPE_CHECKING:
-    from logbook.project import Project
-    from logbook.records.making.drafts import Draft
-    from logbook.records.together.snapshot import Snapshot
     from logbook.screens.ruled.listing import Line
 
 
@@ -240,6 +223,7 @@ def release(sheet: Sheet, label: str = "") -> None:
 def to_build(sheet: Sheet) -> None:
     """Choose the build the last entry belongs to."""
     from logbook.screens.bench.builds import Builds
+    from logbook.screens.desk.to_other_build import logged_with, move_job
 
     last = sheet.desk.last_entry
     if last is None:
@@ -256,41 +240,8 @@ def to_build(sheet: Sheet) -> None:
         else:
             sheet.desk.write(move_job(sheet.desk.snapshot, last, build_id, along))
 
-    made = sheet.desk.project.made_with(last.id) if sheet.desk.is_open else ()
-    along = moving_with(last, made)
+    along = logged_with(sheet.desk, last)
     sheet.app.push_screen(Builds(sheet.desk, last, along), move)
-
-
-def move_job(
-    snapshot: Snapshot, entry: Entry, build_id: str, along: Sequence[Entry]
-) -> Job:
-    """Give the work that moves an entry to another build, with what was logged with it.
-
-    A piece that is on record by these alone goes with them; of another one it is said
-    that it stays.
-    """
-    build = snapshot[build_id]
-    assert isinstance(build, Build)
-    piece = piece_apart(snapshot, entry, build)
-    goes = piece if piece and goes_along(snapshot, along, piece) else None
-    moved = tied_in(snapshot, replace(entry, build=build.ref), build)
-
-    def make(project: Project) -> Draft:
-        to = project.snapshot[build_id].ref
-        draft = project.draft(entry.when)
-        if goes is not None:
-            amend_draft(draft, goes, replace(goes, build=to))
-        for other in along[1:]:
-            with_it = tied_in(snapshot, replace(other, build=to), build)
-            amend_draft(draft, other, replace(with_it, build=to))
-        return amend_draft(draft, entry, replace(moved, build=to))
-
-    said = f"moved to {build.title}: {entry.title}{tied_words(moved, entry)}"
-    also = with_words(entry, along)
-    said += f"; {also} too" if also else ""
-    if piece is not None:
-        said += f"; {moves_words(piece) if goes else stays_words(piece)}"
-    return Job(f"moved to another build: {entry.title}", make, said=said)
 
 
 WAYS: Mapping[str, Callable[..., None]] = {

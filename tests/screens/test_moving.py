@@ -9,8 +9,8 @@ import pytest
 from logbook.records.kinds.happenings import Entry, Run, StepDone
 from logbook.records.kinds.workshop import Build, Piece
 from logbook.screens.bench.builds import numbers_of
+from logbook.screens.desk.to_other_build import move_job
 from logbook.screens.record.record import RecordSheet
-from logbook.screens.ways import move_job
 from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.conftest import logged
 
@@ -89,6 +89,22 @@ async def test_amending_the_build_says_that_the_piece_stays(two: Path) -> None:
         run = project(two).snapshot.all(Run)[-1]
         await amend_build(at, run, "build 1")
         assert "mask-1 stays a piece of build 2" in at.words
+
+
+async def test_amending_the_build_takes_along_what_was_logged_with_it(
+    two: Path,
+) -> None:
+    async with bench(two, (100, 30)) as at:
+        await at.say("mask width 36.05 should be 36")
+        await at.do("enter")
+        run = project(two).snapshot.all(Run)[-1]
+        await amend_build(at, run, "build 1")
+        said = "moved to build 1: mask width 36.05 should be 36"
+        assert f"{said}; the deviation logged with it too; mask-1 with it" in at.words
+        assert run.id not in {one.id for one in at.app.desk.entries}
+    entries = project(two).snapshot.entries[-2:]
+    assert {one.build.name for one in entries if one.build} == {"build 1"}
+    assert build_of(two, "mask-1") == "build 1"
 
 
 async def test_the_figure_beside_a_build_is_the_number_it_is_called_by(

@@ -6,9 +6,12 @@ from textual import on
 from textual.widgets import Input
 
 from logbook.errors import Refused
+from logbook.records.kinds.happenings import Entry
 from logbook.records.kinds.ids import Ref
+from logbook.records.kinds.record import Record
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.news import Job
+from logbook.screens.desk.to_other_build import logged_with, move_job
 from logbook.screens.record.amending import can_amend, typed_fact
 from logbook.screens.record.amendment import Amendment, held, word_of
 from logbook.screens.record.undo_here import UndoHere
@@ -131,9 +134,17 @@ class AmendingSheet(UndoHere):
         if fresh == fact.before:
             self.tell("it stays as it was")
             return
-        job = fact.job(fresh, self.desk.now(), self.desk.snapshot)
+        job = self._job(fact, fresh)
         self.sent = job, fact.key, typed
         self.desk.write(job)
+
+    def _job(self, fact: Amendment, fresh: Record) -> Job:
+        """Give the work that amends; an entry comes to another build as by its key."""
+        snapshot, before = self.desk.snapshot, fact.before
+        build = fact.build(fresh, snapshot)
+        if build is None or not isinstance(before, Entry):
+            return fact.job(fresh, self.desk.now(), snapshot)
+        return move_job(snapshot, before, build.id, logged_with(self.desk, before))
 
     def give_back(self, key: str, typed: str, reason: str) -> None:
         """Open the fact that could not be amended again, as it was typed."""

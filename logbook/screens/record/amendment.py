@@ -6,14 +6,12 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from logbook.plain.drafts.order_of_work import tied_in, tied_words
 from logbook.project import Project
 from logbook.records.kinds.happenings import Entry
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.workshop import Build
 from logbook.records.making.amends import amend_draft
 from logbook.records.making.drafts import Draft
-from logbook.records.making.moving import piece_apart, stays_words
 from logbook.records.making.same_fact import with_the_same
 from logbook.records.together.refs_held import refs_in
 from logbook.records.together.snapshot import Snapshot
@@ -76,11 +74,6 @@ class Amendment:
     def job(self, fresh: Record, now: datetime, snapshot: Snapshot) -> Job:
         """Amend on what is there by then, unless just this was changed meanwhile."""
         before = self.before
-        apart = self._piece_apart(fresh, snapshot)
-        if self.key == "build" and isinstance(fresh, Entry):
-            moved = tied_in(snapshot, fresh, snapshot.find(fresh.build, Build))
-            apart += tied_words(moved, fresh)
-            fresh = moved
         first, *others = with_the_same(snapshot, before, fresh)
         fresh = first[1]
         also = "".join(f"; with it: {after.title}" for _, after in others)
@@ -94,16 +87,14 @@ class Amendment:
         return Job(
             f"amend: {fresh.title}",
             draft,
-            said=f"amended: {fresh.title}{also}{self._old_in_title(fresh)}{apart}",
+            said=f"amended: {fresh.title}{also}{self._old_in_title(fresh)}",
         )
 
-    def _piece_apart(self, fresh: Record, snapshot: Snapshot) -> str:
-        """Say that the piece of an entry stays where its build was amended."""
+    def build(self, fresh: Record, snapshot: Snapshot) -> Build | None:
+        """Give the build an entry comes to by this change; None where it is another."""
         if self.key != "build" or not isinstance(fresh, Entry):
-            return ""
-        build = snapshot.find(fresh.build, Build)
-        piece = piece_apart(snapshot, fresh, build) if build else None
-        return f"; {stays_words(piece)}" if piece else ""
+            return None
+        return snapshot.find(fresh.build, Build)
 
     def _old_in_title(self, fresh: Record) -> str:
         """Say that the title still has the value that was amended, if it has."""

@@ -21,6 +21,7 @@ from logbook.errors import Problem
 from logbook.records.kinds.table import kind_of
 from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
+from logbook.screens.desk.to_other_build import MOVED
 from logbook.screens.record.amending import can_amend
 from logbook.screens.record.amending_sheet import MINE, AmendingSheet
 from logbook.screens.record.amendment import held, word_of
@@ -110,7 +111,7 @@ class RecordSheet(AmendingSheet):
                 self.announce(message)
             case news.Taken():
                 self.desk.history(self.record_id)
-            case news.Written() if message.job.subject.startswith("amend: "):
+            case news.Written() if message.job.subject.startswith(("amend: ", MOVED)):
                 self.tell(message.job.told, label="on disk")
             case _:
                 super().told(message)
