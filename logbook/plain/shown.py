@@ -73,6 +73,8 @@ def describe(understanding: Understanding) -> list[tuple[str, str]]:
 def _label(line: Understanding) -> str:
     """Give what the line is; one that has only the name of a part makes that."""
     facts, kind = line.facts, recorded_as(line)
+    if facts.remaining is not None:
+        return "stock"
     alone = kind is Kind.DRAWN and not (facts.drawn or facts.material)
     return "part" if alone and facts.thickness is None else _LABELS[kind]
 
@@ -200,7 +202,10 @@ def _work(facts: Facts) -> Iterator[_Row]:
     yield "closes", "closes", shut if facts.closes else ""
     yield "undone", "undone", "taken apart again" if facts.undone else ""
     yield "inside", "inside", "now inside" if facts.inside else ""
-    yield "quantity", "how many", "" if facts.quantity is None else str(facts.quantity)
+    counts = "" if facts.quantity is None else str(facts.quantity)
+    yield "quantity", facts.counted_as or "how many", counts
+    yield "left", "left over", "" if facts.left is None else str(facts.left)
+    yield "remaining", "left", str(facts.remaining or "")
     yield "item", "of", facts.item
     for one in facts.besides:
         many = f"{one.quantity} of " if one.quantity is not None else ""

@@ -161,6 +161,8 @@ class Facts:
     stays in words; `answers` which open fault what is done with a piece was said to
     answer. `pieces` are the numbers of those a line tells of, where it names several;
     `so_many` how many it tells of by their count only, -1 of each there is.
+    `quantity` is `counted_as` used or left over, `left` what is left besides;
+    `remaining` is what is left of a length.
     """
 
     part: str = ""
@@ -203,6 +205,9 @@ class Facts:
     besides: tuple[Bought, ...] = ()
     listed: int | None = None
     counted: str = ""
+    counted_as: str = ""
+    left: int | None = None
+    remaining: Quantity | None = None
     price: Quantity | None = None
     price_text: str = ""
     due: date | None = None

@@ -8,6 +8,7 @@ from logbook.errors import BadInput
 from logbook.plain.drafts.drafting import draft_note, make_entry, part_ref
 from logbook.plain.understanding import Understanding
 from logbook.quantity import Quantity
+from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import Note
 from logbook.records.kinds.ids import new_id
 from logbook.records.kinds.workshop import Stock
@@ -19,6 +20,8 @@ from logbook.records.written.text import clean_title
 def draft_stock(draft: Draft, line: Understanding) -> Draft:
     """Put stock on record with the size it was sold by and the size it has."""
     facts = line.facts
+    if facts.remaining is not None:
+        return _what_is_left(draft, line, facts.remaining)
     measured = facts.readings[0].value if facts.readings else None
     bought = facts.wanted[0] if facts.wanted else None
     title = facts.material or facts.what or facts.part or clean_title(line.line)
@@ -37,6 +40,37 @@ def draft_stock(draft: Draft, line: Understanding) -> Draft:
     note = draft.new[-1]
     assert isinstance(note, Note)
     draft.amend(replace(note, about=(*note.about, stock.ref)))
+    return draft
+
+
+_SIDES = 2
+"""A sheet has so many sizes; what is left of one is told by none of them alone."""
+
+
+def _what_is_left(draft: Draft, line: Understanding, left: Quantity) -> Draft:
+    """Say on the stock how much of it there is; its part's, or the one so called."""
+    facts = line.facts
+    named = draft.snapshot.named(facts.stock or facts.material, Stock)
+    parts = draft.snapshot.named(facts.part, Part) if facts.part else ()
+    own = draft.snapshot.find(parts[0].stock, Stock) if len(parts) == 1 else None
+    stock = own or next(iter(named), None)
+    called = facts.part or facts.material
+    make_entry(draft, Note, line, part=part_ref(draft, facts) if parts else None)
+    if stock is None and called:
+        stock = draft.add(
+            Stock(
+                id=new_id(),
+                title=f"{called} stock" if facts.part else called,
+                material=facts.material,
+                when=draft.when,
+            )
+        )
+        if parts:
+            draft.amend(replace(parts[0], stock=stock.ref))
+    if stock is not None and len(stock.size) < _SIDES:
+        draft.amend(replace(stock, size=(left,)))
+    elif stock is not None:
+        draft.remarks.append(f"{stock.title} has several sides: kept in words only")
     return draft
 
 

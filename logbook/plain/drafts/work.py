@@ -12,10 +12,12 @@ from logbook.plain.drafts.order_of_work import (
 )
 from logbook.plain.drafts.sizes import UNNAMED, draft_run, is_dimension, sized
 from logbook.plain.sure.coverage import recorded_as
+from logbook.plain.told.counted import LEFT_OVER
 from logbook.plain.understanding import Kind, Understanding
 from logbook.plain.understanding import Reading as Said
 from logbook.records.kinds import assembling
 from logbook.records.kinds.assembling import Joint, Layer
+from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import Count, Order, StepDone
 from logbook.records.kinds.ids import new_id
 from logbook.records.making.drafts import Draft, makes_one_more
@@ -125,10 +127,40 @@ def draft_order(draft: Draft, line: Understanding) -> Draft:
 
 
 def draft_count(draft: Draft, line: Understanding) -> Draft:
-    """Log how many of a part were really used."""
+    """Log how many of a part were really used, or are left over.
+
+    The last count of a build is what counts, so it says again what was counted before.
+    """
     facts = line.facts
-    name = facts.counted or facts.part
-    if not name or facts.quantity is None:
+    if recorded_as(line) is not Kind.COUNT:
         return draft_note(draft, line)
-    make_entry(draft, Count, line, part=draft.part(name).ref, used=facts.quantity)
+    part = draft.part(facts.counted or facts.part)
+    before = counted_before(draft, part)
+    used, spare = (before.used, before.spare) if before else (0, 0)
+    scrapped = before.scrapped if before else 0
+    if facts.counted_as == LEFT_OVER:
+        spare = facts.quantity or 0
+    else:
+        used = facts.quantity or 0
+    spare = spare if facts.left is None else facts.left
+    make_entry(
+        draft, Count, line, part=part.ref, used=used, scrapped=scrapped, spare=spare
+    )
+    if before is not None:
+        draft.remarks.append(
+            f"counted in all by now: {used} used, {scrapped} scrapped, {spare} left "
+            f"over (before it {before.used}, {before.scrapped}, {before.spare})"
+        )
     return draft
+
+
+def counted_before(draft: Draft, part: Part) -> Count | None:
+    """Give the last count of a part in this build."""
+    build = draft.build()
+    mine = [
+        count
+        for count in draft.snapshot.mentions(part, Count)
+        if draft.snapshot.find(count.part) is part
+        and draft.snapshot.find(count.build) in (None, build)
+    ]
+    return mine[-1] if mine else None

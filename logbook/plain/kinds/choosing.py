@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
+from logbook.plain.kinds.amounts import amount_told
 from logbook.plain.kinds.blame import attributed
 from logbook.plain.kinds.choice import ATTRIBUTED, FIGURES, Choice, first_past, priced
 from logbook.plain.kinds.decisions import decided
@@ -283,6 +284,7 @@ _RULES: tuple[Callable[[Sentence, Values], Choice | None], ...] = (
     disposed,
     ordered,
     joint_made,
+    amount_told,
     counted,
     stock_measured,
     step_done,

@@ -27,7 +27,7 @@ _CHOSEN = frozenset(
 )  # fmt: skip
 _KEPT: dict[Kind, frozenset[str]] = {
     Kind.READING: _SIZES | {"others", "cause"},
-    Kind.STOCK: frozenset({"material", "readings", "wanted"}),
+    Kind.STOCK: frozenset({"material", "stock", "readings", "wanted", "remaining"}),
     Kind.DRAWN: frozenset({"drawn", "material", "thickness"}),
     Kind.FIT: frozenset(),
     Kind.FAILURE: frozenset(
@@ -43,7 +43,7 @@ _KEPT: dict[Kind, frozenset[str]] = {
     ),
     Kind.JOINT: frozenset({"fastener", "layers", "quantity"}),
     Kind.ORDER: frozenset({"others", "item", "quantity", "besides", "price", "due"}),
-    Kind.COUNT: frozenset({"others", "quantity", "counted"}),
+    Kind.COUNT: frozenset({"others", "quantity", "counted", "left"}),
     Kind.QUESTION: frozenset(),
     Kind.NOTE: frozenset(),
 }  # fmt: skip
@@ -107,10 +107,20 @@ def _is_screw(text: str) -> bool:
 
 
 def recorded_as(line: Understanding) -> Kind:
-    """Give the kind of record: a joint without a screw that can be one is a step."""
+    """Give the kind of record: a joint without a screw that can be one is a step.
+
+    A count of what is named nowhere, or is missing, is a note.
+    """
     if line.kind is Kind.JOINT and not _is_screw(line.facts.fastener):
         return Kind.STEP
+    if line.kind is Kind.COUNT and not _counts(line.facts):
+        return Kind.NOTE
     return line.kind
+
+
+def _counts(facts: Facts) -> bool:
+    named = bool(facts.counted or facts.part) and facts.quantity is not None
+    return named and bool(facts.counted_as)
 
 
 def kept(line: Understanding, fact: str) -> bool:

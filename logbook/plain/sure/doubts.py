@@ -6,12 +6,14 @@ from itertools import pairwise
 from typing import Any
 
 from logbook.plain.kinds.choice import Choice
+from logbook.plain.named.names import singular
 from logbook.plain.sure.unusual import unusual
 from logbook.plain.understanding import Doubt, Kind
 from logbook.plain.when.moments import Moment
 from logbook.plain.words.cutting import wrong_number
 from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.sentence import Sentence
+from logbook.plain.words.spoken import spoken
 from logbook.quantity import quantity
 
 _WHOSE = Doubt(
@@ -40,7 +42,7 @@ def doubts_of(
         doubts.append(_which_hour(moment))
     if choice.kind in (Kind.STEP, Kind.JOINT):
         doubts += _which_fastener(sentence)
-    if choice.kind is Kind.COUNT:
+    if choice.kind is Kind.COUNT and facts.get("counted_as"):
         doubts += _which_counted(sentence, facts.get("counted", ""))
     if choice.kind in _NUMBERED:
         doubts += [
@@ -80,7 +82,7 @@ def _which_counted(sentence: Sentence, counted: str) -> list[Doubt]:
     words = sentence.vocabulary
     if not counted or counted in words.parts or counted in words.proposed:
         return []
-    longer = words.containing((counted.lower().removesuffix("s"),))
+    longer = words.containing(singular([*spoken(counted)]))
     return [Doubt("counted", f"which {counted}?", longer[:5])] if longer else []
 
 

@@ -13,6 +13,7 @@ from logbook.plain.told.choices import (
     revision_of,
     revision_of_piece,
 )
+from logbook.plain.told.counted import remaining_of, what_was_counted
 from logbook.plain.told.ordered import ordered_item, ordered_part
 from logbook.plain.told.outcomes import blame, cure, disposition
 from logbook.plain.told.part import part_of
@@ -25,7 +26,6 @@ from logbook.plain.told.work import (
     how_many,
     layers_of,
     price_of,
-    what_was_counted,
 )
 from logbook.plain.understanding import Kind
 from logbook.plain.values.walk import Values
@@ -116,7 +116,7 @@ def _feeling(sentence: Sentence, choice: Choice) -> dict[str, Any]:
 
 _READERS = {
     Kind.READING: (_absence, cause, revision_of_piece),
-    Kind.STOCK: (),
+    Kind.STOCK: (remaining_of,),
     Kind.DRAWN: (as_drawn,),
     Kind.FIT: (_feeling,),
     Kind.FAILURE: (

@@ -1,0 +1,45 @@
+"""Amounts of what is measured out, left or used: 2 m of cable left, 6 m of wire."""
+
+from __future__ import annotations
+
+from logbook.plain.kinds.choice import Choice, first_past, parts_named
+from logbook.plain.understanding import Kind
+from logbook.plain.values.walk import Values
+from logbook.plain.words.figures import Sort
+from logbook.plain.words.sentence import Sentence
+
+LEFT = frozenset({
+    "left over", "leftover", "left", "spare", "spares", "to spare", "remaining",
+    "in stock", "on hand", "extra",
+})  # fmt: skip
+"""Words for what is there still; what is missing or too few is neither."""
+_MEASURED_OUT = frozenset({"length", "mass", "volume", "area"})
+
+
+def amount_of(sentence: Sentence) -> int | None:
+    """Give where an amount of something stands: 2 m of cable, of wire, of 3 mm ply."""
+    for at in sentence.sorts(Sort.NUMBER):
+        word, following = sentence.words[at], sentence.word(at + 1)
+        amount = word.unit and word.dimension in _MEASURED_OUT
+        if amount and following is not None and following.low.split(" ")[0] == "of":
+            return at
+    return None
+
+
+def amount_told(sentence: Sentence, _: Values) -> Choice | None:
+    """See what is left of something measured out, or was used of it: 2 m of cable.
+
+    It is no size of anything.
+    """
+    at = amount_of(sentence)
+    if at is None or first_past(sentence) is not None:
+        return None
+    left = [one for one in sentence.tagged("count_left") if one > at]
+    known = parts_named(sentence) or sentence.named("stock") or sentence.has("material")
+    if left and not known:
+        return Choice(Kind.NOTE, 0.85, left[-1])
+    if left and len(sentence.words) == left[-1] + 1:
+        return Choice(Kind.STOCK, 0.85, left[-1])
+    used = sentence.tagged("used")
+    told = used and (used[0] == at - 1 == 0 or used[0] == len(sentence.words) - 1)
+    return Choice(Kind.NOTE, 0.85, used[0]) if told else None

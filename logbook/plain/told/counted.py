@@ -1,0 +1,107 @@
+"""What was counted, and as what: used, or left over; what is left of a length."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from logbook.plain.kinds.amounts import LEFT, amount_of
+from logbook.plain.kinds.choice import Choice
+from logbook.plain.named.names import singular
+from logbook.plain.words.clauses import clauses
+from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.sentence import Sentence
+from logbook.plain.words.spoken import spoken
+
+LEFT_OVER = "left over"
+USED = "used"
+
+
+def what_was_counted(sentence: Sentence, _: Choice) -> dict[str, Any]:
+    """Give what was counted, how many, and how many were listed."""
+    numbers = [
+        at
+        for at, word in enumerate(sentence.words)
+        if word.whole is not None and not word.unit
+    ]
+    listed = _listed_at(sentence, numbers)
+    told = [at for at in numbers if at != listed]
+    facts: dict[str, Any] = {}
+    if told:
+        sentence.note("quantity", sentence.words[told[0]])
+        facts["quantity"] = sentence.words[told[0]].whole
+        facts["counted_as"] = _as_what(sentence, told[0])
+        facts.update(_left_besides(sentence, told[1:]))
+    if listed is not None:
+        sentence.note("listed", sentence.words[listed])
+        facts["listed"] = sentence.words[listed].whole
+    for at in numbers:
+        for ahead in (1, 2, 3):
+            noun = sentence.word(at + ahead)
+            if noun is not None and noun.sort is Sort.WORD and noun.low.endswith("s"):
+                sentence.note("counted", noun)
+                return {**facts, "counted": _counted_part(sentence, noun)}
+    return {**facts, **_by_thread(sentence)}
+
+
+def _as_what(sentence: Sentence, at: int) -> str:
+    """Say what a number counts: what was used, or is left; not what is missing."""
+    row = next((r for r in clauses(sentence) if r[0] <= at < r[1]), (0, 0))
+    words = sentence.words[slice(*row)]
+    if any(word.low in LEFT for word in words):
+        return LEFT_OVER
+    if any("count_left" in word.tags and word.low not in LEFT for word in words):
+        return ""
+    return USED
+
+
+def _left_besides(sentence: Sentence, numbers: list[int]) -> dict[str, Any]:
+    """Give how many are left besides those used: used 3 M4x20, one left."""
+    for at in numbers:
+        if _as_what(sentence, at) == LEFT_OVER:
+            behind = [word for word in sentence.words[at:] if word.low in LEFT]
+            sentence.note("left", sentence.words[at], *behind[:1])
+            return {"left": sentence.words[at].whole}
+    return {}
+
+
+def _by_thread(sentence: Sentence) -> dict[str, Any]:
+    """Give the part counted by its thread only: 3 of the M4x16, that of one screw."""
+    for at in sentence.sorts(Sort.THREAD):
+        word = sentence.words[at]
+        having = sentence.vocabulary.containing((word.low,))
+        if word.name is not None and word.name.role == "part":
+            having = (word.name.thing,)
+        if having:
+            sentence.note("counted", word)
+            return {"counted": having[0] if len(having) == 1 else word.text}
+    return {}
+
+
+def remaining_of(sentence: Sentence, choice: Choice) -> dict[str, Any]:
+    """Give what is left of a length or a weight: 2 m of cable left."""
+    left = amount_of(sentence)
+    if left is None or choice.at < 0 or sentence.words[choice.at].low not in LEFT:
+        return {}
+    word = sentence.words[left]
+    sentence.note("remaining", word, sentence.words[choice.at])
+    return {"remaining": word.quantities(sentence.vocabulary.unit)[0], "readings": ()}
+
+
+def _counted_part(sentence: Sentence, noun: Word) -> str:
+    """Name the part that was counted: the one here that it can be, else the noun."""
+    if noun.name is not None:
+        return noun.name.thing if noun.name.role == "part" else noun.text
+    longer = sentence.vocabulary.containing(singular([*spoken(noun.low)]))
+    return longer[0] if len(longer) == 1 else noun.text
+
+
+def _listed_at(sentence: Sentence, numbers: list[int]) -> int | None:
+    for at in numbers:
+        before = sentence.word(at - 1) if at else None
+        if before is not None and (before.low == "of" or "list_says" in before.tags):
+            return at
+        for ahead in (1, 2):
+            after = sentence.word(at + ahead)
+            if after is not None and after.low in ("listed", "expected"):
+                return at
+    return None

@@ -1,0 +1,100 @@
+"""What was used and what is left reach the records that counts and stock read."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+
+import pytest
+
+from logbook.advice.pieces.counts import tally
+from logbook.plain.answers.held import held_to_records
+from logbook.plain.drafts.entries import draft_line
+from logbook.plain.drafts.remarks import remarks
+from logbook.plain.lines import understand
+from logbook.plain.shown import in_one_line
+from logbook.plain.understanding import Kind, Verdict
+from logbook.plain.words.vocabulary import Vocabulary
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.happenings import Count, Note
+from logbook.records.kinds.record import Record
+from logbook.records.kinds.workshop import Build, Stock
+from logbook.records.making.drafts import Draft
+from tests.plain.judge import NOW
+from tests.plain.records_of import known, world
+
+WORDS = Vocabulary(
+    now=NOW,
+    parts=dict.fromkeys(
+        ("M4x16 screw", "M4x20 screw", "rivet nut M3", "washer", "cable", "collar"), ()
+    ),
+)
+
+
+def after(*says: str) -> tuple[Record, ...]:
+    records = known(WORDS)
+    for minute, one in enumerate(says):
+        draft = Draft(world(records), NOW + timedelta(minutes=minute))
+        line = held_to_records(understand(one, WORDS), draft.snapshot)
+        made = draft_line(draft, line).records
+        kept = {one.id: one for one in (*records, *made)}
+        records = tuple(kept.values())
+    return records
+
+
+def counted(part: str, *says: str) -> tuple[int, int]:
+    snapshot = world(after(*says))
+    [of], [build] = snapshot.named(part, Part), snapshot.all(Build)
+    found = tally(snapshot, of, build)
+    assert found is not None
+    assert found.counted
+    return found.used, found.spare
+
+
+@pytest.mark.parametrize(
+    ("says", "part", "numbers"),
+    [
+        ("used 3 of the M4x16", "M4x16 screw", (3, 0)),
+        ("used 3 M4x20 screws", "M4x20 screw", (3, 0)),
+        ("3 M4x16 left over", "M4x16 screw", (0, 3)),
+        ("have 12 rivet nuts left", "rivet nut M3", (0, 12)),
+        ("used 3 M4x20, one left", "M4x20 screw", (3, 1)),
+        ("spare washers: 4", "washer", (0, 4)),
+    ],
+)
+def test_what_was_used_and_what_is_left_are_told_apart(
+    says: str, part: str, numbers: tuple[int, int]
+) -> None:
+    assert counted(part, says) == numbers
+
+
+def test_a_later_count_keeps_what_it_does_not_tell_of() -> None:
+    assert counted("M4x16 screw", "used 3 of the M4x16", "5 M4x16 left over") == (3, 5)
+    draft = Draft(world(after("used 3 of the M4x16")), NOW + timedelta(hours=1))
+    draft_line(draft, understand("used 4 of the M4x16", WORDS))
+    assert next(one for one in draft.new if isinstance(one, Count)).used == 4
+    assert any("before it 3, 0, 0" in one for one in remarks(draft))
+
+
+def test_what_is_missing_was_not_used() -> None:
+    line = understand("two rivet nuts missing from the list", WORDS)
+    assert in_one_line(line).startswith("note")
+    [note] = [one for one in after(line.line) if isinstance(one, Note)]
+    assert note.title == line.line
+
+
+def test_what_is_left_of_a_length_goes_to_its_stock() -> None:
+    line = understand("2 m of cable left", WORDS)
+    assert (line.verdict, line.kind) == (Verdict.TAKEN, Kind.STOCK)
+    assert line.facts.readings == ()
+    snapshot = world(after("5 m of cable left", "2 m of cable left"))
+    [stock] = snapshot.all(Stock)
+    assert [str(one) for one in stock.size] == ["2 m"]
+    [cable] = snapshot.named("cable", Part)
+    assert snapshot.find(cable.stock) is stock
+
+
+@pytest.mark.parametrize(
+    "says", ["used 2 m of cable", "6 m of wire used", "2 m of wire left"]
+)
+def test_an_amount_is_no_size_of_a_part(says: str) -> None:
+    assert understand(says, WORDS).kind is Kind.NOTE
