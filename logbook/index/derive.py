@@ -8,20 +8,20 @@ and as `records.together` and `records.states` do.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from typing import Protocol
+from typing import NamedTuple, Protocol
 
 from logbook.index.rows import Mentioned
 
 TOWARD_PART = ("part", "piece", "revision", "characteristic", "of", "makes", "opens")
 """Fields followed to the part a record is about, in this order; then `about`."""
 
+_RANK = {name: rank for rank, name in enumerate((*TOWARD_PART, "about"))}
+
 WALKED = frozenset({*TOWARD_PART, "about", "build"})
 """Fields whose targets decide part and build."""
 
 
-@dataclass(frozen=True, slots=True)
-class Link:
+class Link(NamedTuple):
     """A walked reference of a record: field, id and name as written, and target."""
 
     field: str
@@ -77,9 +77,10 @@ def part_of(web: Web, identity: str) -> str:
 
 def _toward_part(web: Web, identity: str) -> list[str]:
     """Give where a record's references to its part lead, the nearest first."""
-    links = [link for link in web.links(identity) if link.target]
-    order = (*TOWARD_PART, "about")
-    return [link.target for name in order for link in links if link.field == name]
+    links = [one for one in web.links(identity) if one.target and one.field in _RANK]
+    if len(links) > 1:
+        links.sort(key=lambda link: _RANK[link.field])
+    return [link.target for link in links]
 
 
 def build_of(web: Web, identity: str) -> str:

@@ -226,10 +226,10 @@ def _strings(value: Any) -> Iterator[str]:
 def search_terms(record: Record) -> tuple[str, str]:
     """Give the terms of the title and those of the rest, each divided by spaces."""
     texts, quantities = said(record)
-    body: dict[str, None] = {}
+    body: list[str] = []
     for text in texts:
-        body.update(dict.fromkeys(terms_of(text)))
+        body += terms_of(text)
     for quantity in quantities:
-        body.update(dict.fromkeys(number_terms(of_quantity(quantity))))
+        body += number_terms(of_quantity(quantity))
     title = dict.fromkeys((id_term(record.id), *terms_of(record.title)))
-    return " ".join(title), " ".join(body)
+    return " ".join(title), " ".join(dict.fromkeys(body))
