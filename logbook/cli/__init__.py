@@ -68,8 +68,7 @@ def _run(words: list[str]) -> int:
         return 0
     verb = VERBS.get(words[0])
     if verb is None:
-        known = ", ".join(VERBS)
-        raise BadInput(f"“{words[0]}” is no verb of the logbook; accepted: {known}")
+        raise BadInput(_no_verb(words))
     parser = _Parser(
         prog=f"logbook {verb.name}",
         description=verb.purpose,
@@ -78,6 +77,20 @@ def _run(words: list[str]) -> int:
     module = _load(verb)
     module.arguments(parser)
     return int(module.run(parser.parse_args(words[1:])))
+
+
+def _no_verb(words: list[str]) -> str:
+    """Say that the first word is no verb, and what may have been meant."""
+    from difflib import get_close_matches
+
+    said = f"“{words[0]}” is no verb of the logbook"
+    near = get_close_matches(words[0].casefold(), VERBS, 2, 0.6)
+    if near:
+        return f"{said}; accepted: {' or '.join(near)}, or see logbook --help"
+    line = " ".join(words)
+    return (
+        f"{said}; accepted: see logbook --help; a plain line is told with say “{line}”"
+    )
 
 
 def _kept(words: list[str], how: str = "refused") -> str:

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import argparse
+import sys
 from pathlib import Path
+
+from logbook.errors import BadInput
 
 
 def arguments(parser: argparse.ArgumentParser) -> None:
@@ -12,7 +15,16 @@ def arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace) -> int:
-    """Open the screen of the nearest project."""
+    """Open the screen of the nearest project.
+
+    Raises:
+        BadInput: there is no terminal to draw on or to read keys from.
+    """
+    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+        raise BadInput(
+            "the screen is drawn at a terminal, and this is none; accepted: a verb, "
+            "see logbook --help"
+        )
     from logbook.screens.app import LogbookApp
 
     app = LogbookApp(Path(args.folder))
