@@ -39,7 +39,8 @@ from logbook.records.kinds.record import Record
 from logbook.records.kinds.words import Grade
 from logbook.records.kinds.workshop import Build, Piece
 from logbook.records.together.sharing import age
-from logbook.records.together.snapshot import Snapshot
+from logbook.records.together.snapshot import Snapshot, Stored
+from logbook.records.together.succession import with_records
 
 Work = Callable[[View, Any], Iterable[Any]]
 
@@ -175,6 +176,16 @@ class Advisor:
         self._unfolded, self._begun = set(), True
         changed = self._figures.fold(fresh)
         return self._register.kept.forget(f"figure:{key}" for key in changed)
+
+    def with_more(
+        self, snapshot: Snapshot, more: Iterable[Record], build: Build | None = None
+    ) -> tuple[Advice, ...]:
+        """Give all advice as if `more` were on record too; its figures stay.
+
+        The next `update` puts everything back.
+        """
+        with_it = with_records(snapshot, (Stored(one, "", "") for one in more))
+        return self.update(with_it, build, fold=False).advice
 
     def suppose(
         self, snapshot: Snapshot, about: str, typed: str, build: Build | None = None

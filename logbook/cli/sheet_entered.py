@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import sys
+from collections.abc import Callable
 
 from logbook.advice.advisor import Advisor
 from logbook.advice.steps.going_past import Ask
@@ -17,6 +18,7 @@ from logbook.publish.sheet.kept_sheets import sheet_boxes
 from logbook.publish.sheet.operations import Wanted
 from logbook.publish.sheet.sheet_asked import blank_words
 from logbook.publish.sheet.sheet_past import past_of_sheet
+from logbook.publish.sheet.sheet_so_far import read_so_far
 from logbook.publish.sheet.sheet_typing import SheetTyping
 from logbook.records.making.drafts import Draft
 from logbook.records.sizes.expected import Slip
@@ -38,8 +40,20 @@ def enter(project: Project, args: argparse.Namespace) -> int:
     meant = project.draft(terms.moment(args), args.build or build).build()
     known = meant if meant.id in project.snapshot else None
     typing.build = known
-    typing.advice = Advisor().update(project.snapshot, known).advice
-    walk = _Walk(project, typing, quiet=args.json)
+    advisor = Advisor()
+    typing.advice = advisor.update(project.snapshot, known).advice
+
+    def follow() -> None:
+        """Hold what is made to suit to the readings that were typed so far."""
+        typing.so_far = None
+        if typing.may_move_a_gap(project.snapshot):
+            draft = project.draft(terms.moment(args), args.build or build)
+            typing.draft(draft)
+            more = read_so_far(draft)
+            typing.so_far = advisor.with_more(project.snapshot, more, draft.build())
+
+    follow()
+    walk = _Walk(project, typing, follow, quiet=args.json)
     walk.walk()
     if left := typing.blank(project.snapshot, meant):
         walk.back_to(left)
@@ -107,8 +121,16 @@ def _none_blank(left: Box | None, project: Project, mark: str) -> None:
 class _Walk:
     """The walk through the boxes on the terminal; what is typed is kept."""
 
-    def __init__(self, project: Project, typing: SheetTyping, *, quiet: bool) -> None:
+    def __init__(
+        self,
+        project: Project,
+        typing: SheetTyping,
+        follow: Callable[[], None],
+        *,
+        quiet: bool,
+    ) -> None:
         self._project, self._typing, self._quiet = project, typing, quiet
+        self._follow = follow
         self._off: Box | None = None
 
     def walk(self) -> None:
@@ -166,6 +188,7 @@ class _Walk:
         if slip is not None and not self._settle(box, slip):
             return False
         self._typing.keep(self._project.root)
+        self._follow()
         said = self._typing.judged(box, self._project.snapshot)
         _, limits = self._typing.wanted(box, self._project.snapshot)
         if self._typing.fault(box, self._project.snapshot):

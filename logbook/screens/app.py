@@ -225,7 +225,7 @@ class LogbookApp(KeysInOrder[None]):
             sheet.tell(words, label=label)
 
     on_not_written = on_not_opened = _pass_on
-    on_taken_over = on_let_go = _pass_on
+    on_taken_over = on_let_go = on_advised_so_far = _pass_on
     on_brought_up = on_history = on_kept = on_supposed = on_impact = on_to_undo = (
         _pass_on
     )

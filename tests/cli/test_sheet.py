@@ -322,3 +322,22 @@ def test_the_sheet_is_of_the_build_one_works_in_and_of_another_where_it_is_named
     bench.asked("note", "the sheet came", "--build", "build 1")
     assert bench.asked("sheet")["build"] == "build 1"
     assert bench.asked("sheet", "--build", "build 2")["build"] == "build 2"
+
+
+def test_what_is_made_to_suit_is_held_to_what_was_typed_before_it(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for words in (
+        ("part", "base", "--dimension", "opening=180.0 ±1.2"),
+        ("part", "bar", "--dimension", "length=179.7 ±0.1"),
+        ("gap", "bar in it", "base.opening - bar.length", "--limits", "0.1 to 0.5",
+         "--last", "bar.length"),
+    ):  # fmt: skip
+        assert shop.logbook(*words).code == 0
+    mark, boxes = printed(shop)
+    at = number(boxes, "opening"), number(boxes, "length")
+    assert at[0] < at[1]
+    answering(monkeypatch, f"{at[0]}:", "178.60", f"{at[1]}:", "179.7", ".")
+    said = shop.logbook("sheet", "--enter", mark)
+    assert said.code == 0, said.err
+    assert "does not suit: accept 178." in said.out

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pickle
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
@@ -10,7 +11,10 @@ import pytest
 from logbook.advice.advisor import Advisor, advise
 from logbook.errors import BadInput, ChangedMeanwhile
 from logbook.project import Project
+from logbook.quantity import parse_quantity
 from logbook.records.kinds.assembling import Fit
+from logbook.records.kinds.happenings import Reading, Run
+from logbook.records.kinds.ids import new_id
 from logbook.screens.desk import adviser
 from logbook.screens.desk.advice_sent import NOTHING, as_sent, as_told
 from logbook.screens.desk.adviser import Adviser
@@ -43,6 +47,33 @@ def test_a_child_follows_the_records_and_supposes(fitted: Path) -> None:
         here.suppose(project.snapshot, gap.id, "nothing")
     with pytest.raises(ChangedMeanwhile):
         here.suppose(project.snapshot, "00000000", "opening 3")
+    assert here.told(project.snapshot) == told
+
+
+@pytest.mark.parametrize("least", [0, 1000], ids=["in a child", "here"])
+def test_what_is_typed_so_far_is_advised_on_and_forgotten_again(
+    fitted: Path, monkeypatch: pytest.MonkeyPatch, least: int
+) -> None:
+    monkeypatch.setattr(adviser, "IN_A_CHILD", least)
+    here, project = Adviser(fitted), Project.open(fitted)
+    told = here.told(project.snapshot)
+    draft = project.draft(datetime.now(UTC))
+    base = draft.part("base")
+    opening = draft.characteristic(base, "opening")
+    value = parse_quantity("178.5 mm")
+    reading = Reading(id=new_id(), at=draft.when, what=opening.ref, value=value)
+    draft.add(
+        Run(
+            id=new_id(),
+            title="measured base",
+            when=draft.when,
+            build=draft.build().ref,
+            piece=draft.piece(base).ref,
+            readings=(reading,),
+        )
+    )
+    [said] = here.so_far(project.snapshot, draft.records, draft.build())
+    assert "178.5" in " ".join(one.shown for one in said.numbers)
     assert here.told(project.snapshot) == told
 
 

@@ -25,6 +25,7 @@ from logbook.publish.sheet.boxes import SHEET, WORKED, Box, Sort, of_sort
 from logbook.publish.sheet.limits_printed import limits_words, suit_words
 from logbook.publish.sheet.sheet_asked import done_already, not_looked_at
 from logbook.publish.sheet.sheet_back import Answers, draft_back, read_box
+from logbook.publish.sheet.sheet_so_far import may_move_a_gap
 from logbook.quantity import Absent, Quantity, parse_value
 from logbook.records.kinds.assembling import Step
 from logbook.records.kinds.design import Characteristic, Part
@@ -53,7 +54,8 @@ class SheetTyping:
     What looked like a slip and was said to be so is `confirmed`; steps that are done
     already and are to be logged once more, by their ids, are `again`. What a step goes
     past is in `past`, by its id; reasons in `whys`, each with what stood against it.
-    What is made to suit is held to its gap by `advice` on `build`.
+    What is made to suit is held to its gap by `advice` on `build`; by what is advised
+    `so_far`, with the readings on this sheet, once that is known.
     """
 
     mark: str
@@ -66,6 +68,7 @@ class SheetTyping:
     whys: dict[str, tuple[str, str]] = field(default_factory=dict)
     held: str = ""
     advice: Sequence[Advice] = ()
+    so_far: Sequence[Advice] | None = None
     build: Build | None = None
 
     @property
@@ -132,7 +135,15 @@ class SheetTyping:
         if drawn is None:
             return None
         piece = next(iter(snapshot.named(box.piece, Piece)), None)
-        return held_to_gap(snapshot, self.advice, drawn, piece, self.build)
+        return held_to_gap(snapshot, self._gaps, drawn, piece, self.build)
+
+    @property
+    def _gaps(self) -> Sequence[Advice]:
+        return self.advice if self.so_far is None else self.so_far
+
+    def may_move_a_gap(self, snapshot: Snapshot) -> bool:
+        """Tell whether readings are typed that a size made to suit may hang on."""
+        return may_move_a_gap(snapshot, self.boxes, self.texts)
 
     def wanted(self, box: Box, snapshot: Snapshot) -> tuple[str, str]:
         """Give the size and the limits a box is judged by, printed or known since."""
@@ -140,7 +151,7 @@ class SheetTyping:
         if drawn is None or not drawn.to_suit or not drawn.has_limits:
             return box.drawn, box.limits
         piece = next(iter(snapshot.named(box.piece, Piece)), None)
-        rough = rough_size(snapshot, self.advice, drawn, piece, self.build)
+        rough = rough_size(snapshot, self._gaps, drawn, piece, self.build)
         return suit_words(rough, drawn), f"accept {limits_words(drawn)}"
 
     def draft(self, draft: Draft) -> None:

@@ -9,6 +9,7 @@ and ends with us.
 from __future__ import annotations
 
 import pickle
+from collections.abc import Sequence
 from pathlib import Path
 from threading import Lock
 from typing import Any
@@ -20,6 +21,7 @@ from logbook.advice.proposed.proposal import Proposal
 from logbook.errors import ChangedMeanwhile, LogbookError
 from logbook.records.kinds.design import Revision
 from logbook.records.kinds.place import FOLDER
+from logbook.records.kinds.record import Record
 from logbook.records.kinds.workshop import Build
 from logbook.records.together.snapshot import Snapshot
 from logbook.screens.desk.beside import Beside, Impacts, impact_of
@@ -114,6 +116,17 @@ class Adviser:
                 case: Case = found
                 return case
             return self._advisor.suppose(snapshot, about, typed, build)
+
+    def so_far(
+        self, snapshot: Snapshot, more: Sequence[Record], build: Build | None = None
+    ) -> tuple[Advice, ...]:
+        """Give the advice about gaps as if `more` were on record too."""
+        with self._lock:
+            found = self._asked(snapshot, ("so far", build, more))
+            if isinstance(found, tuple):
+                return found
+            told = self._advisor.with_more(snapshot, more, build)
+            return tuple(one for one in told if one.topic == "gaps")
 
     def impact(self, snapshot: Snapshot, asked: Revision) -> Impacts:
         """Say what a revision that is not on record yet would touch, line by line."""

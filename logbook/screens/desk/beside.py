@@ -231,6 +231,9 @@ class _Held:
                 return self._all(snapshot, snapshot.by_id(build, Build), fold=fold)
             case ("impact", asked):
                 return impact_of(snapshot, asked)
+            case ("so far", build, more):
+                told = self._advisor.with_more(snapshot, more, build)
+                return tuple(one for one in told if one.topic == "gaps")
             case ("brought up",):
                 return self._brought_up(snapshot)
             case ("suppose", build, about, typed):

@@ -217,6 +217,10 @@ class Desk(Behind):
         """Ask what a revision would touch; `Impact` follows."""
         self.looking.impact(asked)
 
+    def advise_so_far(self, rows: str, more: Sequence[Record], build: Build) -> None:
+        """Ask what gaps come to with what is typed so far; `AdvisedSoFar` follows."""
+        self.looking.so_far(rows, more, build)
+
     def suppose(self, about: str, typed: str) -> None:
         """Ask what a gap or joint came to if this were so; `Supposed` follows."""
         self.looking.suppose(about, typed)

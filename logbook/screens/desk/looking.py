@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from datetime import UTC, datetime
 
 from logbook.advice.advisor import Told
@@ -10,6 +10,7 @@ from logbook.errors import LogbookError
 from logbook.plain.words.project_words import kept_vocabulary
 from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.kinds.design import Revision
+from logbook.records.kinds.record import Record
 from logbook.records.kinds.workshop import Build
 from logbook.records.states.pieces import current_build
 from logbook.records.together.snapshot import Snapshot
@@ -20,7 +21,14 @@ from logbook.screens.desk.glancing import Glancing
 from logbook.screens.desk.lanes import Lane
 from logbook.screens.desk.long_work import Stopped
 from logbook.screens.desk.lookup import Lookup
-from logbook.screens.desk.news import Advised, BroughtUp, Impact, Looked, Supposed
+from logbook.screens.desk.news import (
+    Advised,
+    AdvisedSoFar,
+    BroughtUp,
+    Impact,
+    Looked,
+    Supposed,
+)
 from logbook.store.designs.proposals import unmade_parts
 
 
@@ -39,6 +47,7 @@ class Looking:
         self._suggested_of: Snapshot | None = None
         self._worded = Snapshot({}), Vocabulary(datetime.now(UTC).astimezone())
         self._asked = ("", "")
+        self._typed_so_far = ""
         self._asked_of: Revision | None = None
         self._to_fold = False
         self._told: tuple[str, Told] = "", Told((), ())
@@ -124,6 +133,17 @@ class Looking:
         if self.adviser is not None and self._asked_of is asked:
             lines = self.adviser.impact(self._behind.snapshot, asked)
             self._behind.post(Impact(asked, lines))
+
+    def so_far(self, rows: str, more: Sequence[Record], build: Build) -> None:
+        """Ask what gaps come to with what is typed so far; `AdvisedSoFar` follows."""
+        self._typed_so_far = rows
+        asked = lambda: self._so_far(rows, more, build)  # noqa: E731
+        self._behind.run(lambda: self._asking.do(asked), "so far")
+
+    def _so_far(self, rows: str, more: Sequence[Record], build: Build) -> None:
+        if self.adviser is not None and self._typed_so_far == rows:
+            told = self.adviser.so_far(self._behind.snapshot, more, build)
+            self._behind.post(AdvisedSoFar(rows, told))
 
     def suppose(self, about: str, typed: str) -> None:
         """Ask what a gap or joint came to if this were so; `Supposed` follows."""

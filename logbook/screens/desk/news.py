@@ -177,6 +177,14 @@ class Supposed(Message):
 
 
 @dataclass
+class AdvisedSoFar(Message):
+    """The advice about gaps with what is typed so far, of the rows typed."""
+
+    rows: str
+    advice: tuple[Advice, ...]
+
+
+@dataclass
 class Impact(Message):
     """What a revision that is not on record yet would touch."""
 

@@ -123,6 +123,9 @@ class JobSheetTyped(SavingSheet):
             case news.Looked() | news.Advised():
                 self.follow_advice()
                 self.show()
+            case news.AdvisedSoFar():
+                self.take_so_far(message)
+                self.show()
             case news.Written() if message.job is self._job:
                 self._saved(message.saved.records)
             case news.NotWritten() if message.job is self._job:
@@ -223,6 +226,7 @@ class JobSheetTyped(SavingSheet):
         except LogbookError as refusal:
             self.tell(str(refusal), label="not taken")
             return False
+        self.follow_readings()
         return True
 
     def _taken(self, box: Box) -> None:

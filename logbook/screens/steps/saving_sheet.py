@@ -17,10 +17,12 @@ from logbook.errors import LogbookError
 from logbook.publish.sheet.boxes import Box
 from logbook.publish.sheet.sheet_asked import blank_words
 from logbook.publish.sheet.sheet_past import Asked, may_be_over, past_of_sheet
+from logbook.publish.sheet.sheet_so_far import read_so_far
 from logbook.publish.sheet.sheet_typing import SheetTyping
 from logbook.records.kinds.assembling import Step
 from logbook.records.kinds.record import Record
 from logbook.records.making.drafts import Draft
+from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.news import Job
 from logbook.screens.ruled.asked import COMES_FIRST, AskingSheet
@@ -57,6 +59,21 @@ class SavingSheet(AskingSheet):
         """Hold what is made to suit to its gap, as it is advised now."""
         self._typing.advice = self.desk.advice.advice
         self._typing.build = build_of(self.desk, self._build)
+        self.follow_readings()
+
+    def follow_readings(self) -> None:
+        """Ask what the readings typed so far mean for what is made to suit."""
+        if not self._typing.may_move_a_gap(self.desk.snapshot):
+            self._typing.so_far = None
+            return
+        draft = sheet_draft(self.desk, self._typing, self._build)
+        rows, more = self._typing.rows(), read_so_far(draft)
+        self.desk.advise_so_far(rows, more, draft.build())
+
+    def take_so_far(self, told: news.AdvisedSoFar) -> None:
+        """Hold what is made to suit to its gap as it is by the readings so far."""
+        if told.rows == self._typing.rows():
+            self._typing.so_far = told.advice
 
     def stay_at(self, box: Box) -> None:
         """Go to a box of the sheet."""
