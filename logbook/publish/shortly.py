@@ -9,13 +9,10 @@ from __future__ import annotations
 import re
 
 from logbook.advice.faults.doing import MEANWHILE, NO_CURE, NOTHING_DRAWN
-from logbook.advice.faults.helped import HELPED, NOT_KNOWN, NOT_TRIED
+from logbook.advice.faults.helped import LABELS
 
-_NAMED = re.compile(
-    rf"\. (?:{MEANWHILE}|{HELPED.capitalize()}|{NOT_TRIED.capitalize()}|"
-    rf"{NOT_KNOWN.capitalize()}): .*",
-    re.DOTALL,
-)
+_HEADS = "|".join((MEANWHILE, *(one.capitalize() for one in LABELS)))
+_NAMED = re.compile(rf"\. (?:{_HEADS}): .*", re.DOTALL)
 
 
 def shortly(do: str) -> str:

@@ -81,3 +81,45 @@ def test_an_instruction_written_later_is_not_said_to_have_helped(stand: Stand) -
     assert doubted in page()
     told(stand, "erratum", THICK, "--status", "verified")
     assert f"What to do: {BOUGHT}." in page()
+
+
+SAG, SPLIT = "diffuser sagged beside the lamp", "diffuser split at a slot"
+THICKER, OTHER = "6 mm plate and a stiffener", "keep the lamp away from it"
+
+
+def sagged(stand: Stand, cure: str) -> None:
+    """Make a piece to the revision that cures a sag, named in these words."""
+    told(stand, "failure", "diffuser", SAG, "--met-by", "drawing", "--cure", cure)
+    told(stand, "revise", "diffuser", "--changed", THICKER, "--because", SAG)
+    assert labelled_line(stand).startswith(f"- **{NOT_TRIED}**: {cure}. Corrected in ")
+    told(stand, "piece", "diffuser")
+
+
+def labelled_line(stand: Stand) -> str:
+    notes = stand.run("notes", "--print")[1].partition(f"#### {SAG.capitalize()}")[2]
+    lines = notes.partition("\n#### ")[0].split("\n")
+    return next(x for x in lines if x.startswith(("- **Cure", "- **What", "- **Tried")))
+
+
+@pytest.mark.parametrize("blame", ["drawing", "unknown", "piece"])
+def test_a_cure_that_was_done_and_failed_otherwise_was_tried(
+    stand: Stand, blame: str
+) -> None:
+    sagged(stand, THICKER)
+    told(stand, "failure", "diffuser", SPLIT, "--met-by", blame, "--do", "scrap")
+    done = "- **Cure done, and its piece failed otherwise**: "
+    assert labelled_line(stand).startswith(
+        f"{done}{THICKER}. Corrected in diffuser rev"
+    )
+
+
+@pytest.mark.parametrize("failed", [True, False])
+def test_a_cure_in_other_words_than_its_revision_is_not_said_to_be_untried(
+    stand: Stand, *, failed: bool
+) -> None:
+    sagged(stand, OTHER)
+    if failed:
+        told(stand, "failure", "diffuser", SPLIT, "--met-by", "drawing")
+    assert labelled_line(stand).startswith(
+        f"- **Cure named, not known to hold**: {OTHER}"
+    )

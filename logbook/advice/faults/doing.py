@@ -10,8 +10,9 @@ from logbook.advice.faults.failing import comes_again, own_faults
 from logbook.advice.faults.fixing import Fixed, fixed, listed, serving
 from logbook.advice.faults.headline import headline
 from logbook.advice.faults.helped import (
+    FAILED_OTHERWISE,
     HELPED,
-    NOT_KNOWN,
+    LABELS,
     NOT_TRIED,
     helped,
     helped_with,
@@ -30,8 +31,11 @@ NO_CURE = "no cure on record has held yet"
 NOTHING_DRAWN = "nothing drawn has cured it yet"
 MEANWHILE = "Meanwhile"
 
-_HOLDS = {HELPED: "", NOT_TRIED: " (not tried yet)"}
-_LABELS = (HELPED, NOT_TRIED, NOT_KNOWN)
+_HOLDS = {
+    HELPED: "",
+    NOT_TRIED: " (not tried yet)",
+    FAILED_OTHERWISE: " (done, and its piece failed otherwise)",
+}
 _DOUBTED = " (nobody has said that it holds)"
 
 
@@ -90,7 +94,7 @@ def _as_reworked(snapshot: Snapshot, erratum: Erratum) -> str:
 def is_idle(do: str) -> bool:
     """Tell whether an instruction leaves nothing to be done to a piece that is made."""
     if do.startswith((NO_CURE, NOTHING_DRAWN)):
-        asks = (_then(f"{one}: ") for one in (*_LABELS, MEANWHILE))
+        asks = (_then(f"{one}: ") for one in (*LABELS, MEANWHILE))
         return not any(one in do for one in asks)
     return not do or do.startswith(AS_IT_IS)
 

@@ -3,7 +3,8 @@
 A cure typed beside a failure is what somebody means to do. It helped where a piece of
 the revision that brings it was made and held up, or where it is on record as done to a
 piece that has not failed since or was said to be still good afterwards. Work done
-before the words of the cure were amended is no trial of the new ones.
+before the words of the cure were amended is no trial of the new ones. Where a piece of
+that revision was made, nobody can say that it was not tried: its words may be others.
 """
 
 from __future__ import annotations
@@ -12,8 +13,9 @@ from collections.abc import Iterable, Iterator
 
 from logbook.advice.faults.came_back import again_as, came_back
 from logbook.advice.faults.done_in import done_in, done_to, told_done, works_told
-from logbook.advice.faults.drafted import Fault, cured_by
+from logbook.advice.faults.drafted import Fault, cured_by, fault_from
 from logbook.advice.faults.headline import headline, said_with
+from logbook.advice.faults.same_fault import sameness
 from logbook.advice.faults.trying import NOBODY, cure_words, entries_of
 from logbook.records.kinds.design import Characteristic, Revision
 from logbook.records.kinds.happenings import Deviation, Failure, Status
@@ -29,6 +31,9 @@ from logbook.records.together.snapshot import Snapshot
 HELPED = "what helped"
 NOT_TRIED = "cure named, not tried yet"
 NOT_KNOWN = "cure named, not known to hold"
+FAILED_OTHERWISE = "cure done, and its piece failed otherwise"
+LABELS = (HELPED, NOT_TRIED, NOT_KNOWN, FAILED_OTHERWISE)
+"""What stands before a cure, but for what came back after it."""
 
 _REWORKED = {Disposition.REWORK, Disposition.REPAIR}
 _UNTOUCHED = {Disposition.USE_AS_IS, Disposition.SCRAP, Disposition.RETURN}
@@ -42,12 +47,33 @@ def helped(snapshot: Snapshot, entry: Fault) -> str:
     tried = cure_words(snapshot, cure, (entry,)) if cure else ""
     if tried == "tried" or _reworked(snapshot, entry) or _held_with_it(snapshot, entry):
         return HELPED
+    if cure is not None and (made := _made_to(snapshot, cure)):
+        since = [one for piece in made for one in _failures(snapshot, piece)]
+        if not any(_is_back(snapshot, entry, one) for one in since):
+            failed = all(_failures(snapshot, piece) for piece in made)
+            so = failed and _in_revision(snapshot, entry, cure)
+            return FAILED_OTHERWISE if so else NOT_KNOWN
     if _done_somewhere(snapshot, entry, cure):
         return NOT_KNOWN
     done = disposition_of(snapshot, entry)
     elsewhere = done in _UNTOUCHED or _other_work(snapshot, entry)
     undone = elsewhere and not _in_revision(snapshot, entry, cure)
     return NOT_TRIED if tried.endswith(NOBODY) or undone else NOT_KNOWN
+
+
+def _made_to(snapshot: Snapshot, cure: Revision) -> list[Piece]:
+    pieces = snapshot.mentions(cure, Piece)
+    return [one for one in pieces if snapshot.find(one.revision) is cure]
+
+
+def _failures(snapshot: Snapshot, piece: Piece) -> list[Failure]:
+    found = snapshot.mentions(piece, Failure)
+    return [one for one in found if snapshot.find(one.piece) is piece]
+
+
+def _is_back(snapshot: Snapshot, entry: Fault, failure: Failure) -> bool:
+    """Tell whether a failure is an entry's fault come back."""
+    return sameness(snapshot, fault_from(snapshot, entry), failure).holds
 
 
 def _done_somewhere(snapshot: Snapshot, entry: Fault, cure: Revision | None) -> bool:
@@ -86,7 +112,7 @@ def helped_with(snapshot: Snapshot, erratum: Erratum, cure: Revision | None) -> 
     entries = entries_of(snapshot, erratum)
     tried = cure_words(snapshot, cure, entries) if cure else ""
     said = {helped(snapshot, entry) for entry in entries}
-    back = said - {HELPED, NOT_TRIED, NOT_KNOWN}
+    back = said - {*LABELS}
     if back and cure is None:
         return min(back)
     if tried == "tried":
@@ -95,6 +121,8 @@ def helped_with(snapshot: Snapshot, erratum: Erratum, cure: Revision | None) -> 
         return HELPED
     if any(told_done(erratum.do_this, one.title) for one in entries):
         return NOT_KNOWN
+    if FAILED_OTHERWISE in said and not _written_otherwise(erratum, entries):
+        return FAILED_OTHERWISE
     untried = tried.endswith(NOBODY) and NOT_KNOWN not in said
     return NOT_TRIED if untried or said == {NOT_TRIED} else NOT_KNOWN
 
@@ -126,10 +154,7 @@ def _reworked(snapshot: Snapshot, entry: Fault) -> bool:
     piece = snapshot.find(entry.piece, Piece)
     if piece is None or disposition_of(snapshot, entry) not in _REWORKED:
         return False
-    again = any(
-        snapshot.find(one.piece) is piece and one.when > entry.when
-        for one in snapshot.mentions(piece, Failure)
-    )
+    again = any(one.when > entry.when for one in _failures(snapshot, piece))
     return not again and _done_as_named(snapshot, entry, piece)
 
 
