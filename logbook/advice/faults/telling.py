@@ -12,6 +12,7 @@ from logbook.records.kinds.happenings import Deviation, Failure
 from logbook.records.kinds.words import Source
 from logbook.records.sizes.definition import dimension
 from logbook.records.states.read_now import found_now
+from logbook.records.states.wanted import wanted
 from logbook.records.together.revisions import revisions_of
 from logbook.records.together.snapshot import Snapshot
 
@@ -33,7 +34,7 @@ def how_to_tell(
     said = []
     if isinstance(entry, Deviation) and entry.wanted and entry.found:
         alike = _drawn_as_found(snapshot, entry, revision, every)
-        said.append(_by_size(snapshot, entry, alike))
+        said.append(_by_size(snapshot, entry, revision, alike))
         if revision is not None and alike is not None and not own:
             # Neither size nor file tells; what else was changed does.
             return f"{said[0]}; {_by_rest(snapshot, entry, revision, alike, shared)}"
@@ -68,15 +69,22 @@ def made_from(
     return f"{made} ({files})" if files else made
 
 
-def _by_size(snapshot: Snapshot, entry: Deviation, alike: Revision | None) -> str:
+def _by_size(
+    snapshot: Snapshot,
+    entry: Deviation,
+    revision: Revision | None,
+    alike: Revision | None,
+) -> str:
     """Say which size tells, or that none does: a later revision is drawn so."""
     item = snapshot.find(entry.characteristic, Characteristic)
     what = item.title if item else "it"
     suits = _suits(snapshot, item) if item else None
     found = found_now(snapshot, entry)
+    told = wanted(snapshot, entry, revision)
     if suits is not None:
+        drawn = told.drawn if told and told.drawn else entry.wanted
         return (
-            f"the {what} was made to the {entry.wanted} drawn, before the gap "
+            f"the {what} was made to the {drawn} drawn, before the gap "
             f"“{suits.title}” was measured"
         )
     if alike is not None:
@@ -84,7 +92,10 @@ def _by_size(snapshot: Snapshot, entry: Deviation, alike: Revision | None) -> st
             f"the {what} does not tell: {found} is also what {alike.title} has, and "
             "that is without the fault"
         )
-    return f"measure the {what}: {found} where the drawing has {entry.wanted}"
+    if told is None or told.as_drawn:
+        return f"measure the {what}: {found} where the drawing has {entry.wanted}"
+    drawn = f"drawn {told.drawn}, " if told.drawn else ""
+    return f"measure the {what}: {drawn}found {found}, where it should be {told.said}"
 
 
 def _drawn_as_found(

@@ -12,6 +12,7 @@ from logbook.records.kinds.made_public import Erratum
 from logbook.records.sizes.definition import dimension
 from logbook.records.sizes.limits_held import held_words, limits_held
 from logbook.records.states.read_now import found_now
+from logbook.records.states.wanted import Wanted, wanted
 from logbook.records.together.snapshot import Snapshot
 
 
@@ -30,9 +31,22 @@ def sizes_told(snapshot: Snapshot, erratum: Erratum) -> Iterator[str]:
         if item is not None and (gap := made_to_suit(snapshot, item)):
             yield f"{item.title} is made to suit: {rule_words(snapshot, gap)}"
             continue
-        what = f" {item.title}" if item else ""
+        said = wanted(snapshot, entry, affected_revision(snapshot, entry))
         within = _within(snapshot, entry, item) if item else ""
-        yield f"the drawing has{what} {entry.wanted}, found was {found}{within}"
+        if said is not None:
+            has = _has(said, item.title if item else "")
+            yield f"{has}, found was {found}{within}"
+
+
+def _has(said: Wanted, what: str) -> str:
+    """Say what the drawing has, and what it should have where that is another size."""
+    if said.as_drawn:
+        return f"the drawing has {what} {said.said}".replace("  ", " ")
+    if said.drawn is None:
+        named = f"the {what}" if what else "it"
+        return f"{named} should be {said.said} (no drawn size on record)"
+    of = f" ({said.revision.title})" if said.revision else ""
+    return f"the drawing{of} has {what} {said.drawn}, it should be {said.said}"
 
 
 def _within(

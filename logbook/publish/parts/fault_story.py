@@ -27,11 +27,11 @@ from logbook.records.kinds import design, happenings, workshop
 from logbook.records.kinds.happenings import Deviation, Failure
 from logbook.records.kinds.words import Blame, CauseStatus, Disposition, State
 from logbook.records.making.settling import without_other_side
-from logbook.records.sizes.definition import dimension
 from logbook.records.states.dispositions import DONE, disposition_of
 from logbook.records.states.pieces import piece_state
 from logbook.records.states.read_now import found_now
 from logbook.records.states.undated import undated
+from logbook.records.states.wanted import wanted
 from logbook.records.together.names import folded
 from logbook.records.together.revisions import current_revision
 from logbook.records.together.snapshot import Snapshot
@@ -180,14 +180,12 @@ def _drawn(snapshot: Snapshot, entry: Failure | Deviation) -> str:
 
 def _wanted(snapshot: Snapshot, entry: Deviation, said: Quantity) -> str:
     """Say what was wanted: as drawn, or only as said where the drawing has another."""
-    item = snapshot.find(entry.characteristic, design.Characteristic)
-    revision = affected_revision(snapshot, entry)
-    drawn = dimension(snapshot, revision, item).nominal if item else None
-    if drawn is None or revision is None or drawn.dimension != said.dimension:
+    told = wanted(snapshot, entry, affected_revision(snapshot, entry))
+    if told is None or told.as_drawn:
         return f"drawn {said}"
-    if said.metal or drawn.metal or drawn.to(said.unit) == said.value:
-        return f"drawn {said}"
-    return f"said to be {said}, drawn {drawn} ({revision.title})"
+    if told.drawn is None or told.revision is None:
+        return f"said to be {said}"
+    return f"said to be {said}, drawn {told.drawn} ({told.revision.title})"
 
 
 def _became_of(snapshot: Snapshot, entry: Failure | Deviation) -> str:

@@ -11,9 +11,11 @@ from logbook.records.kinds.words import Blame, State
 from logbook.records.kinds.workshop import Piece
 from logbook.records.sizes.definition import Dimension, definition, dimension
 from logbook.records.sizes.limits_held import as_held
-from logbook.records.sizes.verdict_word import OFF_DRAWING, judged
+from logbook.records.sizes.verdict_word import OFF_DRAWING, WITHIN, judged
 from logbook.records.states.counted import counted_and_held
 from logbook.records.states.pieces import piece_state, readings_of
+from logbook.records.states.read_now import differs, found_now
+from logbook.records.states.wanted import wanted
 from logbook.records.together.likeness import same_trouble
 from logbook.records.together.revisions import is_withdrawn
 from logbook.records.together.snapshot import Snapshot
@@ -70,13 +72,30 @@ def _off_drawing(snapshot: Snapshot, piece: Piece, revision: Revision) -> bool:
         for one in snapshot.mentions(piece, Deviation)
         if snapshot.find(one.piece) is piece
     ]
-    if any(one.met_by_others is Blame.DRAWING for one in told):
+    blamed = (one for one in told if one.met_by_others is Blame.DRAWING)
+    if any(not _within(snapshot, one, revision) for one in blamed):
         return True
     return any(
         _reads_off(snapshot, piece, drawn) or _said_off(snapshot, told, drawn)
         for drawn in definition(snapshot, revision)
         if not _made_last(snapshot, drawn)
     )
+
+
+def _within(snapshot: Snapshot, told: Deviation, revision: Revision) -> bool:
+    """Tell whether a piece is as drawn although its drawing is to blame.
+
+    What it should have been is another size than the drawing has, or nobody knows it.
+    """
+    item = snapshot.find(told.characteristic, Characteristic)
+    found, said = found_now(snapshot, told), wanted(snapshot, told, revision)
+    if item is None or found is None or said is None:
+        return False
+    if said.drawn is None:
+        return not said.as_drawn
+    held = as_held(snapshot, dimension(snapshot, revision, item))
+    as_it_is = judged(held, found, None) == WITHIN
+    return as_it_is or (not held.has_limits and not differs(found, said.drawn))
 
 
 def _made_last(snapshot: Snapshot, drawn: Dimension) -> bool:
