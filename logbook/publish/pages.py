@@ -71,6 +71,8 @@ def _environment(
     from jinja2 import ChoiceLoader, FileSystemLoader, StrictUndefined
     from jinja2.sandbox import ImmutableSandboxedEnvironment
 
+    from logbook.publish.compiled import Compiled
+
     places = [own] if own is not None else []
     loader = ChoiceLoader([FileSystemLoader(place) for place in (*places, SHIPPED)])
     made = ImmutableSandboxedEnvironment(
@@ -81,6 +83,7 @@ def _environment(
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
+        bytecode_cache=Compiled(SHIPPED),
     )
     made.filters.update(
         md=inline,
