@@ -102,7 +102,7 @@ def note_undone(journal: Path, act: Act, undoing: Act) -> None:
         _write(journal, [*acts, undoing])
 
 
-def _alone(journal: Path) -> AbstractContextManager[bool]:
+def _alone(journal: Path) -> AbstractContextManager[int | None]:
     """Keep other windows and verbs from the journal: none drops a line of another."""
     return locked(journal.with_suffix(".lock"))
 

@@ -88,11 +88,12 @@ def make_folders(folder: Path) -> None:
 
 
 @contextlib.contextmanager
-def locked(path: Path, patience_s: float = PATIENCE_S) -> Iterator[bool]:
+def locked(path: Path, patience_s: float = PATIENCE_S) -> Iterator[int | None]:
     """Hold the lock file `path`, which stays behind empty.
 
-    False is given where the file system has no locks: what was read is still
-    compared there before it is written over.
+    Gives its descriptor: a child that inherits it holds the lock too. None is given
+    where the file system has no locks: what was read is still compared there before
+    it is written over.
 
     Raises:
         HeldElsewhere: another program held it for `patience_s` seconds.
@@ -106,7 +107,7 @@ def locked(path: Path, patience_s: float = PATIENCE_S) -> Iterator[bool]:
             f"the lock {path} could not be made: {reason(error)}; nothing was written"
         ) from error
     try:
-        yield _held(descriptor, path, patience_s)
+        yield descriptor if _held(descriptor, path, patience_s) else None
     finally:
         os.close(descriptor)
 

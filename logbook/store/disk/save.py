@@ -112,7 +112,7 @@ def clean_up(root: Path, *, lock: Path) -> tuple[str, ...]:
     """
     removed: list[str] = []
     with contextlib.suppress(Refused), locked(lock, patience_s=0) as held:
-        for folder, folders, names in os.walk(root) if held else ():
+        for folder, folders, names in os.walk(root) if held is not None else ():
             folders[:] = [name for name in folders if name != ".git"]
             for name in filter(is_temporary, names):
                 left = Path(folder, name)

@@ -15,7 +15,9 @@ from __future__ import annotations
 import os
 import signal
 import subprocess
-from contextlib import suppress
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
+from contextvars import ContextVar
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
@@ -84,6 +86,24 @@ def let_keys_go_first() -> None:
     """
     global _beside_keys  # noqa: PLW0603  # a fact about this process
     _beside_keys = True
+
+
+_lent: ContextVar[tuple[int, ...]] = ContextVar("lent", default=())
+"""What this thread's git commands that write hold open, beside this process."""
+
+
+@contextmanager
+def lent(descriptor: int | None) -> Iterator[None]:
+    """Let what git writes meanwhile hold this lock as well.
+
+    A program that is killed leaves its git behind, which goes on writing: so long no
+    other of our programs may take the repository for one nobody is at.
+    """
+    before = _lent.set(() if descriptor is None else (descriptor,))
+    try:
+        yield
+    finally:
+        _lent.reset(before)
 
 
 @dataclass(frozen=True, slots=True)
@@ -186,6 +206,7 @@ def tell(
         istream=subprocess.PIPE,
         env=QUIET if hooks else QUIET | PLUMBING,
         start_new_session=True,
+        pass_fds=() if hooks else _lent.get(),  # a hook may leave something running
     )
     process = running.proc
     assert process is not None

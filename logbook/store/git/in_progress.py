@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-import time
 from collections.abc import Callable
 from pathlib import Path
 
+from logbook.store.git.locks import held_by_git
 from logbook.store.git.repository import Repository
 from logbook.store.git.state import Waits
+from logbook.store.git.telling import telling
 
 
 def unfinished(repository: Repository) -> str:
@@ -31,21 +32,7 @@ def undisturbed(repository: Repository) -> Waits | None:
             "HEAD is detached (no branch is checked out); the entries are saved and "
             "wait until you check out a branch, for example with git switch."
         )
-    lock = repository.git_dir / "index.lock"
-    try:
-        age_s = time.time() - lock.stat().st_mtime
-    except OSError:
-        return None
-    if age_s < 60:
-        return Waits(
-            "Another git command holds the index just now; the entries are saved and "
-            "are committed when it is done.",
-            passing=True,
-        )
-    return Waits(
-        f"The index has been locked for {age_s / 60:.0f} min: if no git command is "
-        f"running, remove {lock}; the entries are saved and wait."
-    )
+    return telling(repository) or held_by_git(repository)
 
 
 _IN_PROGRESS: tuple[tuple[str, Callable[[Path], bool], str, str], ...] = (

@@ -18,8 +18,9 @@ from datetime import UTC, datetime
 from logbook.errors import Refused
 from logbook.store.disk.flushed import HeldElsewhere, locked
 from logbook.store.git import stream
-from logbook.store.git.command import Answer, tell
+from logbook.store.git.command import Answer, lent, tell
 from logbook.store.git.in_progress import undisturbed
+from logbook.store.git.locks import clear_own_locks
 from logbook.store.git.message import Change, message, moment, one_line
 from logbook.store.git.outcome import Committed, Outcome, Pass, Waiting, all_wait
 from logbook.store.git.repository import Repository
@@ -79,7 +80,7 @@ def alone(repository: Repository, patience_s: float) -> Iterator[None]:
     with ExitStack() as held:
         try:
             lock = locked(repository.git_path("as-built.lock"), patience_s)
-            held.enter_context(lock)
+            descriptor = held.enter_context(lock)
         except HeldElsewhere:
             raise Refused(
                 "Another logbook is committing in this repository; the entries are "
@@ -87,7 +88,10 @@ def alone(repository: Repository, patience_s: float) -> Iterator[None]:
             ) from None
         except Refused:
             raise Refused(CLOSED.format(repository.git_dir)) from None
-        yield
+        with lent(descriptor):
+            if descriptor is not None:
+                clear_own_locks(repository)
+            yield
 
 
 def _look_after(repository: Repository, outcome: Outcome) -> None:
@@ -102,9 +106,8 @@ def _look_after(repository: Repository, outcome: Outcome) -> None:
         settle(repository, [p for each in done + late for p in each.removed])
         paths = [path for each in late for path in each.touched]
         keep(repository, [path for path in paths if not unfit(repository, path)])
-        ref = stream.coming(repository)
-        if not late and repository.commit_of(ref):
-            tell(repository.top, "update-ref", "-d", ref)
+        if not late:
+            stream.drop(repository, stream.coming(repository))
 
 
 def _commit(

@@ -52,6 +52,12 @@ def write(
     return tell(repository.top, "fast-import", *words, given=b"".join(lines))
 
 
+def drop(repository: Repository, ref: str) -> None:
+    """Let go of what a private reference holds, if there is one of that name."""
+    if repository.commit_of(ref):
+        tell(repository.top, "update-ref", "-d", ref)
+
+
 def _commit(ref: str, number: int, draft: Draft, parent: str | None) -> list[bytes]:
     head = (
         f"commit {ref}\nmark :{number}\n"

@@ -6,11 +6,14 @@ ended when their time is up.
 
 from __future__ import annotations
 
+from datetime import UTC, datetime
+
+from logbook.store.git import stream
 from logbook.store.git.command import TOO_LONG, Answer, tell
 from logbook.store.git.message import Change, message, moment
 from logbook.store.git.outcome import Committed, Pass, Waiting
 from logbook.store.git.repository import Repository
-from logbook.store.git.staging import put_back, stage
+from logbook.store.git.staging import stage, staged_now, take_out
 from logbook.store.git.standing import Standing, stand
 from logbook.store.git.state import trouble
 from logbook.store.git.survey import Survey
@@ -30,6 +33,7 @@ def commit_by_git(repository: Repository, surveyed: Survey, found: Pass) -> None
                 continue
             reason = sentence if "longer than" in sentence else ""
         found.waiting.append(Waiting(change, reason or sentence))
+    stream.drop(repository, stream.coming(repository))
 
 
 def _one(
@@ -39,9 +43,12 @@ def _one(
     places: tuple[Standing, ...],
 ) -> tuple[Committed | None, str]:
     before = repository.head()
-    staged = stage(repository, places)
-    if not staged.good:
-        return None, trouble(staged).sentence
+    learned = _keep_reachable(repository, surveyed, change, places)
+    if learned.good:
+        learned = stage(repository, places)
+    if not learned.good:
+        return None, trouble(learned).sentence
+    staged = staged_now(repository, [place.path for place in places])
     words = ["--only", "--quiet", "--cleanup=verbatim", "--no-edit", "-F", "-"]
     if change.when:
         words.append(f"--date=@{moment(change.when)}")
@@ -59,8 +66,27 @@ def _one(
     after = repository.head()
     if after and after != before and _holds(repository, surveyed, after, places):
         return Committed(change, after), ""
-    put_back(repository, places)
+    take_out(repository, staged, {place.path: place.index for place in places})
     return None, _sentence(surveyed.through_commit, answer)
+
+
+def _keep_reachable(
+    repository: Repository,
+    surveyed: Survey,
+    change: Change,
+    places: tuple[Standing, ...],
+) -> Answer:
+    """Write what is about to be staged where a next run finds it, if this one ends.
+
+    Without it nobody could tell what is left in the index from the user's own doing.
+    """
+    now = moment(datetime.now(UTC))
+    author, committer = (
+        f"{who} {now}" for who in (surveyed.author, surveyed.committer)
+    )
+    draft = stream.Draft(message(change), author, committer, places)
+    ref, head = stream.coming(repository), repository.head()
+    return stream.write(repository, ref, head, [draft])
 
 
 def _holds(

@@ -13,11 +13,11 @@ from datetime import UTC, datetime
 
 from logbook.errors import Refused
 from logbook.store.git import stream
-from logbook.store.git.command import ask, tell
+from logbook.store.git.command import ask
 from logbook.store.git.message import moment
 from logbook.store.git.repository import Repository
-from logbook.store.git.staging import hold
-from logbook.store.git.standing import Blob, Standing, index, stand, tree
+from logbook.store.git.staging import take_out
+from logbook.store.git.standing import Blob, Standing, stand, tree
 
 _SELF = "logbook <logbook@localhost>"
 _NOT_WORK_FILES = {".gitattributes", ".gitignore"}
@@ -151,24 +151,11 @@ def adopt(repository: Repository) -> None:
     once the file has changed nobody could tell it from what the user has staged.
     """
     coming = _on_the_way(repository)
-    _take_out(repository, coming)
+    take_out(repository, {path: (blob,) for path, blob in coming.items()})
     gone = {p: b for p, b in coming.items() if not (repository.top / p).exists()}
     if gone:
         held = _kept(repository)
         _hold(repository, held, held | gone)
-
-
-def _take_out(repository: Repository, coming: dict[str, Blob]) -> None:
-    """Let the index hold what HEAD has where it holds what was on its way there."""
-    staged = index(repository, list(coming))
-    in_head = tree(repository, repository.head(), list(coming))
-    ours = {
-        path: (in_head[path],) if path in in_head else ()
-        for path, blob in coming.items()
-        if staged.get(path) == (blob,) and in_head.get(path) != blob
-    }
-    if ours:
-        hold(repository, ours)
 
 
 def held_paths(repository: Repository) -> tuple[str, ...]:
@@ -262,7 +249,7 @@ def _hold(
         return
     ref = stream.kept(repository)
     if not wanted:
-        tell(repository.top, "update-ref", "-d", ref)
+        stream.drop(repository, ref)
         return
     seen = places or {}
     files = tuple(

@@ -4,11 +4,17 @@ from __future__ import annotations
 
 import shutil
 import subprocess
+from collections.abc import Callable
 from pathlib import Path
+from types import ModuleType
+from typing import Any
 
 import pytest
 
+from logbook.store.git import staging, through_commit
+from logbook.store.git.command import Answer
 from logbook.store.git.route import commit
+from logbook.store.git.staging import Held
 from logbook.store.git.waiting import waiting
 from tests.store.git_world import (
     NOTE,
@@ -100,6 +106,81 @@ def test_a_branch_moved_by_somebody_else_is_not_taken_for_our_commit(
     assert len(outcome.waiting) == 1
     assert bench.git("log", "-1", "--format=%s").strip() == "Mine"
     assert not bench.git("ls-files", NOTE)
+
+
+def then(monkeypatch: pytest.MonkeyPatch, happens: Callable[[], object]) -> None:
+    """Let something happen right after we have staged what `git commit` is to take."""
+    stage = staging.stage
+
+    def stage_and_then(*given: Any) -> Answer:
+        answer = stage(*given)
+        happens()
+        return answer
+
+    monkeypatch.setattr(through_commit, "stage", stage_and_then)
+
+
+@pytest.mark.parametrize(
+    ("module", "name"), [(through_commit, "take_out"), (staging, "hold")]
+)
+def test_what_the_users_commit_took_along_is_not_taken_out_of_his_index(
+    bench: Bench, monkeypatch: pytest.MonkeyPatch, module: ModuleType, name: str
+) -> None:
+    bench.hook("pre-commit", "exit 1")
+    goes_on, left = getattr(module, name), ["Mine"]
+
+    def after_the_user(*given: Any) -> Any:
+        while left:
+            bench.git("commit", "-q", "--no-verify", "-m", left.pop())
+        return goes_on(*given)
+
+    monkeypatch.setattr(module, name, after_the_user)
+    bench.save()
+    assert not left
+    assert bench.git("show", f"HEAD:{NOTE}") == "Filed to 178.3 mm.\n"
+    assert bench.git("status", "--porcelain") == ""
+
+
+def test_what_the_user_staged_meanwhile_stays_staged(
+    bench: Bench, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    bench.save()
+    bench.hook("pre-commit", "exit 1")
+
+    def user() -> None:
+        bench.write(NOTE, "Filed to 178.1 mm, says the user.\n")
+        bench.git("add", NOTE)
+
+    staged = staging.staged_now
+
+    def staged_and_then(*given: Any) -> Held:
+        held = staged(*given)
+        user()
+        return held
+
+    monkeypatch.setattr(through_commit, "staged_now", staged_and_then)
+    assert bench.save(text="Filed to 178.2 mm.\n").waiting
+    assert bench.git("show", f":{NOTE}") == "Filed to 178.1 mm, says the user.\n"
+
+
+def test_what_a_killed_program_had_staged_is_not_taken_for_the_users(
+    bench: Bench, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    bench.save()
+    bench.hook("pre-commit", "exit 0")
+
+    class Killed(Exception):
+        pass
+
+    def killed() -> None:
+        raise Killed
+
+    with monkeypatch.context() as patch:
+        then(patch, killed)
+        with pytest.raises(Killed):
+            bench.save(text="Filed to 178.2 mm.\n")
+    assert bench.save(text="Filed to 178.1 mm.\n").committed
+    assert bench.git("status", "--porcelain") == ""
 
 
 def test_a_hook_set_by_hooks_path_and_one_not_executable(bench: Bench) -> None:

@@ -6,13 +6,14 @@ import os
 import subprocess
 import sys
 import threading
-from collections.abc import Callable, Sequence
+import time
+from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 
 import pytest
 
 from logbook.store.disk.flushed import locked
-from logbook.store.git import command, route
+from logbook.store.git import command, route, telling
 from logbook.store.git.command import Answer
 from logbook.store.git.repository import Repository
 from logbook.store.git.route import commit
@@ -155,6 +156,60 @@ def test_a_merge_that_begins_meanwhile_finds_head_where_it_was(
     merging.unlink()
     assert bench.save().committed
     assert bench.git("show", f"HEAD:{NOTE}") == "Filed to 178.3 mm.\n"
+
+
+@pytest.fixture
+def at_its_message(bench: Bench, tmp_path: Path) -> Iterator[Callable[[], int]]:
+    """Let the user be at the message of a commit; called, he ends it: git's code."""
+    bench.write("drawings/base.dxf", "0\nEOF\n")
+    bench.git("add", "drawings/base.dxf")
+    begun, ended = tmp_path / "begun", tmp_path / "ended"
+    editor = tmp_path / "editor"
+    editor.write_text(
+        f"#!/bin/sh\ntouch {begun}; while test ! -e {ended}; do sleep 0.02; done\n"
+        "echo Mine > $1\n"
+    )
+    editor.chmod(0o755)
+    env = os.environ | {"GIT_EDITOR": str(editor)}
+    bench.git("config", "alias.ci", "commit")
+    committing = subprocess.Popen(["git", "ci", "-q"], cwd=bench.top, env=env)
+    end = time.monotonic() + 30
+    while not begun.exists():
+        assert time.monotonic() < end, "the editor never came"
+        time.sleep(0.02)
+
+    def ends() -> int:
+        ended.touch()
+        return committing.wait()
+
+    yield ends
+    ends()
+
+
+@pytest.mark.parametrize("hook", [False, True])
+def test_a_commit_the_user_is_writing_the_message_of_is_not_spoilt(
+    bench: Bench, at_its_message: Callable[[], int], hook: bool
+) -> None:
+    if hook:
+        bench.hook("commit-msg", "exit 0")
+    assert "You are writing the message" in bench.save().waiting[0].sentence
+    assert at_its_message() == 0
+    assert bench.save().committed
+    assert bench.git("log", "-2", "--format=%s").split("\n")[1] == "Mine"
+
+
+def test_a_message_nobody_writes_any_more_keeps_nothing_back(
+    bench: Bench, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    message = bench.repository.git_dir / "COMMIT_EDITMSG"
+    message.write_text("Given up\n")
+    os.utime(message, (time.time() + 5,) * 2)
+    assert bench.save().committed
+    monkeypatch.setattr(telling, "_PROCESSES", bench.top / "no/proc")
+    os.utime(message, (time.time() + 5,) * 2)
+    assert bench.save(text="Filed to 178.2 mm.\n").waiting
+    monkeypatch.setattr(telling, "AT_MOST_S", -10)
+    assert bench.save(text="Filed to 178.2 mm.\n").committed
 
 
 def test_where_there_are_keys_git_is_less_urgent(
