@@ -9,6 +9,7 @@ from dataclasses import replace
 
 from logbook.advice.faults.unsaid import unsaid
 from logbook.cli import terms
+from logbook.cli.numbers_asked import ask_numbers
 from logbook.cli.pages import stale_of
 from logbook.counting import so_many
 from logbook.errors import Refused
@@ -23,6 +24,7 @@ from logbook.publish.release.frozen import (
 )
 from logbook.publish.release.tagging import set_tag, untagged
 from logbook.publish.release.trials import tried_words
+from logbook.records.kinds.design import Revision
 from logbook.records.kinds.made_public import Release
 from logbook.records.together.revisions import revisions_in
 
@@ -54,24 +56,33 @@ def run(args: argparse.Namespace) -> int:
         return _finish(project, waiting, args)
     revisions = chosen_revisions(project.snapshot, args.revision)
     found = hindrances(project.snapshot, project.root, project.repository, revisions)
-    made = freeze(
-        project.snapshot,
-        project.root,
-        label,
-        revisions,
-        terms.moment(args),
-        args.summary,
-    )
+    made = _frozen(project, label, revisions, args)
     warnings = (*warned(project.snapshot, made), *found.unfiled)
     if args.check or (found.unsettled and not args.anyway):
         return _refuse_or_list(args, found, warnings)
     if not args.json:
         _tell_before(args, warnings)
+    if _can_ask(args) and ask_numbers(project, revisions, args):
+        made = _frozen(project, label, revisions, args)
     draft = project.draft(terms.moment(args))
     made = draft.add(replace(made, commit=project.repository.head() or ""))
     project.save(draft, f"release {label}", terms.moment(args))
     passed = (*found.passed, *found.unsettled)
     return _finish(project, made, args, passed, warnings)
+
+
+def _frozen(
+    project: Project,
+    label: str,
+    revisions: tuple[Revision, ...],
+    args: argparse.Namespace,
+) -> Release:
+    when = terms.moment(args)
+    return freeze(project.snapshot, project.root, label, revisions, when, args.summary)
+
+
+def _can_ask(args: argparse.Namespace) -> bool:
+    return not (args.anyway or args.json) and sys.stdin.isatty()
 
 
 def _tell_before(args: argparse.Namespace, warnings: Sequence[str]) -> None:
@@ -82,7 +93,7 @@ def _tell_before(args: argparse.Namespace, warnings: Sequence[str]) -> None:
     """
     for line in warnings:
         print(line)
-    if not warnings or args.anyway or not sys.stdin.isatty():
+    if not warnings or not _can_ask(args):
         return
     keys = {"": "", "y": "yes", "n": ""}
     if not terms.ask_key(f"release {args.label} so?  [y: yes / Enter: no] ", keys):

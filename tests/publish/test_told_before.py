@@ -10,6 +10,7 @@ import sys
 
 import pytest
 
+from logbook.records.kinds.assembling import Line
 from tests.publish.bowed import bowed, told
 from tests.publish.stand import Stand
 
@@ -84,3 +85,37 @@ def test_at_a_terminal_it_is_asked_before_anything_is_saved(
     assert tagged(stand, "1.2") is made
     monkeypatch.undo()
     assert stand.run("release", "1.2", "--anyway")[0] == (2 if made else 0)
+
+
+def test_a_number_nobody_said_is_asked_and_goes_out_with_the_release(
+    stand: Stand, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    told(stand, "part", "foot", "--material", "rubber")
+    told(stand, "part", "shim", "--material", "card")
+    told(stand, "part", "bend trial strip")
+    told(stand, "part", "washer", "--source", "bought")
+    told(
+        stand, "joint", "foot to base", "M4x16", "--number", "2",
+        "--layer", "foot=8 mm", "--layer", "washer=0.8 mm", "--layer", "base=2 mm",
+    )  # fmt: skip
+    told(stand, "count", "foot", "--used", "4")
+    monkeypatch.setattr(sys, "stdin", Keys("y\nfour\n4\n\n"))
+    code, said = stand.run("release", "1.2")
+    assert code == 0, said
+    assert said.count("does one unit take?") == 3, "foot twice, shim once"
+    assert "nobody has said (build 1: 4 used)  [a number / " in said
+    assert "found “four”; accepted: a whole number from 1" in said
+    guide = stand.run("guide", "1.2", "--print")[1]
+    assert "| foot, first issue, tried | 4 | rubber |" in guide
+    assert "| shim, first issue, untried | not stated |" in guide
+
+
+def test_a_release_that_is_answered_no_leaves_the_list_alone(
+    stand: Stand, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    told(stand, "part", "foot", "--material", "rubber")
+    monkeypatch.setattr(sys, "stdin", Keys("n\n"))
+    code, said = stand.run("release", "1.2")
+    assert code != 0
+    assert "does one unit take" not in said
+    assert not stand.project.snapshot.named("foot in the whole", Line)
