@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import sys
+from functools import partial
 
 from logbook.cli import terms
 from logbook.cli.asking import Asking
@@ -32,6 +33,7 @@ from logbook.records.kinds.table import kind_of
 from logbook.records.kinds.words import Blame
 from logbook.records.kinds.workshop import Stock
 from logbook.records.making.drafts import Draft
+from logbook.records.together.snapshot import Snapshot
 from logbook.store.designs.proposals import make_proposed, unmade_parts
 
 _EXAMPLE = "what happened, as in: logbook say “base opening 178.6 should be 180”"
@@ -128,7 +130,8 @@ def _say(
     subject = f"{Kind.NOTE if args.as_note else understood.tells}: {line}"
     before = project.snapshot
     amended = draft.amended and not draft.new
-    terms.save(project, draft, subject, args, tell=_put_right if amended else _kept)
+    kept = partial(_kept, before=before)
+    terms.save(project, draft, subject, args, tell=_put_right if amended else kept)
     if not args.json:
         after_entry(project, before, args, asking)
     return True
@@ -219,11 +222,15 @@ def _draft(
     return draft_line(draft, line, blame)
 
 
-def _kept(saved: Saved) -> list[str]:
-    """Give one line: the entries kept, with their ids, then what was made for them."""
+def _kept(saved: Saved, before: Snapshot) -> list[str]:
+    """Give one line: the entries kept, with their ids, then what was made for them.
+
+    What was on record `before` and only tells more now is not made.
+    """
     entries = [r for r in saved.records if isinstance(r, Entry | Joint | Stock)]
     told = ", ".join(f"{kind_of(record).shown} {record.id}" for record in entries)
-    others = [record for record in saved.records if record not in entries]
+    made = [record for record in saved.records if record.id not in before]
+    others = [record for record in made if record not in entries]
     parts = [record.title for record in others if isinstance(record, Part)]
     new = ", ".join(_new(record, parts) for record in others)
     steps = [r.step.name for r in saved.records if isinstance(r, StepDone) and r.step]

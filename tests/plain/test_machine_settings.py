@@ -5,8 +5,10 @@ from __future__ import annotations
 import pytest
 
 from logbook.advice.proposed.settings import settings
+from logbook.plain.answers.answering import answered
+from logbook.plain.answers.held import held_to_records
 from logbook.plain.lines import understand
-from logbook.plain.understanding import Kind
+from logbook.plain.understanding import NO_PART, Kind
 from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.kinds.happenings import Run
 from logbook.records.making.told_settings import settings_in
@@ -72,3 +74,21 @@ def test_a_kerf_by_itself_is_measured() -> None:
 def test_how_hot_a_printer_runs_is_no_size(says: str) -> None:
     line = understand(says, Vocabulary(now=NOW, parts={"lid": (), "gate": ()}))
     assert (line.kind, line.question) == (Kind.NOTE, None)
+
+
+def test_settings_told_of_no_part_are_asked_of_which_and_offered_to_its_piece() -> None:
+    words = Vocabulary(now=NOW, parts={"lid": (), "gate": ()})
+    records = known(words)
+    records = (
+        *records,
+        *drafted(understand("gate 1 width 40.1", words), world(records)),
+    )
+    line = held_to_records(understand("nozzle 230, bed 70", words), world(records))
+    assert line.question is not None
+    assert line.question.choices == ("gate", NO_PART)
+    for said in ("", NO_PART):
+        assert answered(line, line.question, said, words).facts.part == ""
+    told = answered(line, line.question, "gate", words)
+    assert (told.kind, told.facts.part, told.question) == (Kind.NOTE, "gate", None)
+    [offered] = settings(world((*records, *drafted(told, world(records)))))
+    assert "230" in offered.question

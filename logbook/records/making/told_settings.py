@@ -35,6 +35,8 @@ _SETTINGS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
          rf"(?<![\d.,])({_HOT})\s*(?:extruder|hot ?end|nozzle)\b"),
         ("bed temperature", rf"\bbed\s+(?:temp\w*\s+)?(?:at\s+)?({_SURE_HEAT})"),
         ("bed temperature", r"(?<![\d.,])(\d{2,3})\s*bed\b"),
+        ("bed temperature",
+         r"\bbed\s+(?:at\s+|to\s+)?(\d{2,3})(?![\d.,]*\d|\s*(?:mm|wide|long|thick))"),
         ("iron", rf"\biron\s+(?:at|on)\s+({_HEAT})"),
         ("speed", rf"\b({_NUMBER}\s*mm/s)"),
         ("speed", rf"\b({_NUMBER}\s*rpm)\b"),
