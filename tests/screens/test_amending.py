@@ -10,7 +10,7 @@ import pytest
 
 from logbook.quantity import Absent, parse_quantity
 from logbook.records.kinds.assembling import Line
-from logbook.records.kinds.design import Characteristic
+from logbook.records.kinds.design import Characteristic, Revision
 from logbook.records.kinds.happenings import (
     Cause,
     Deviation,
@@ -175,6 +175,29 @@ async def test_what_is_typed_before_enter_is_the_new_value(shop: Path) -> None:
     titles = {one.title for one in project(shop).snapshot.entries}
     assert "sanded the bed twice" in titles
     assert "sanded the bed" not in titles
+
+
+async def test_what_becomes_of_what_stands_is_said_where_a_fact_is_opened(
+    shop: Path,
+) -> None:
+    snapshot = project(shop).snapshot
+    [revision], [deviation] = snapshot.all(Revision), snapshot.all(Deviation)
+    async with bench(shop, (120, 30)) as at:
+        at.app.push_screen(RecordSheet(at.app.desk, deviation.id))
+        await at.settle()
+        await at.press("enter")
+        assert "what is typed goes on behind it, Ctrl-U empties it" in at.words
+        assert "git keeps how it was" in at.words
+        await at.type(" x")
+        assert at.line.value == f"{deviation.title} x"
+        await at.press("escape", "escape", "escape")
+        at.app.push_screen(RecordSheet(at.app.desk, revision.id))
+        await at.settle()
+        await at.press("down", "down", "enter")
+        assert "part ›" in at.seen
+        assert "what is typed takes its place" in at.words
+        assert "itself is changed; Ctrl-R on its part makes the next" in at.words
+        await at.press("escape")
 
 
 async def test_a_date_and_a_reading_are_amended(shop: Path) -> None:

@@ -208,6 +208,24 @@ async def test_what_is_only_proposed_gives_way_to_what_is_typed(faulty: Path) ->
         assert at.line.value == "made 0.3 shorter than the opening"
 
 
+async def test_it_says_that_what_stands_stays_and_what_is_proposed_gives_way(
+    faulty: Path,
+) -> None:
+    async with bench(faulty, (100, 40)) as at:
+        await revising(at)
+        assert "rev A stays as it is, with the pieces made to it" in at.words
+        for _ in range(12):
+            if "takes the place of what is proposed" in at.words:
+                break
+            await at.do("down")
+        value = at.line.value
+        assert value
+        await at.type("8")
+        assert at.line.value == "8"
+        assert "takes the place of what is proposed" not in at.words
+        await at.press("escape")
+
+
 async def test_what_was_typed_is_dropped_and_brought_back_by_one_key(
     faulty: Path,
 ) -> None:

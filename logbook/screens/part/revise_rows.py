@@ -10,7 +10,12 @@ from logbook.records.making.revising import is_drawings_fault, unanswered
 from logbook.records.sizes.definition import Dimension
 from logbook.records.sizes.limits_held import as_held, held_text
 from logbook.records.states.read_now import found_now
-from logbook.records.together.revisions import current_revision
+from logbook.records.together.labels import label_words, next_label
+from logbook.records.together.revisions import (
+    current_revision,
+    revisions_of,
+    shown_label,
+)
 from logbook.records.together.snapshot import Snapshot
 from logbook.screens.part.part_lines import file_state
 from logbook.screens.part.revise_files import is_tied, offered_files, tie_key
@@ -33,6 +38,26 @@ HINTS = {
     "material": "another material, if it changes",
 }
 """What may be typed in the rows that are words."""
+
+
+GIVES_WAY = Say("typing", "takes the place of what is proposed; End goes on behind it")
+"""Said of a row in which something is proposed."""
+
+
+def next_words(snapshot: Snapshot, part: Part) -> str:
+    """Give the label that a part's next revision will have, in words."""
+    labels = [one.label for one in revisions_of(snapshot, part)]
+    return label_words(next_label(labels))
+
+
+def what_stands(snapshot: Snapshot, part: Part) -> Say:
+    """Say what the form makes, and that what it follows stays as it is."""
+    before = current_revision(snapshot, part)
+    made = f"{next_words(snapshot, part)}, drawn from then on"
+    if before is None:
+        return Say("makes", made)
+    stays = f"{shown_label(before)} stays as it is, with the pieces made to it"
+    return Say("makes", f"{made}; {stays}")
 
 
 def rows_of_form(

@@ -6,6 +6,7 @@ from textual import on
 from textual.widgets import Input
 
 from logbook.errors import Refused
+from logbook.records.kinds.design import Revision
 from logbook.records.kinds.happenings import Entry
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.record import Record
@@ -98,6 +99,20 @@ class AmendingSheet(UndoHere):
         if typed:
             was = typed_fact(value) or "empty"
             self.tell(f"Enter takes it, Esc drops it; it was: {was}")
+
+    def say_what_stands(self) -> None:
+        """Say what becomes of what stands in the line, when a fact was just opened."""
+        record, line = self.record, self.query_one(EntryLine)
+        if self.opened is None or record is None or not line.value:
+            return
+        typing = "what is typed goes on behind it, Ctrl-U empties it"
+        if line.selected_text:
+            typing = "what is typed takes its place"
+        kept = "git keeps how it was"
+        if isinstance(record, Revision):
+            key = self.mapped_keys()(verbs.REVISE)
+            kept = f"{record.title} itself is changed; {key} on its part makes the next"
+        self.tell(f"{typing}; {kept}", label="stands")
 
     def amend(self, fact: Amendment, typed: str) -> None:
         """Take the change, unless somebody else has changed it meanwhile."""

@@ -208,6 +208,8 @@ class RecordSheet(AmendingSheet):
                 self.show_record(chosen.key.partition(" ")[2])
         else:
             self.begin(fact_of(chosen), typed)
+            if not typed:
+                self.say_what_stands()
 
     def _row_of(self, typed: str) -> tuple[str, str, str] | None:
         """Give the fact that is named in front of what was typed, and its words."""

@@ -35,7 +35,7 @@ from logbook.screens.ruled.verbs import (
 CALM = frozenset((
     "on disk", "logged", "sorted", "taken", "taken back", "here again", "photo",
     "kept", "what if", "order", "with", "clock", "job sheet", "waits", "undecided",
-    "out",
+    "out", "stands",
 ))  # fmt: skip
 """Words before a message of what was done, or is so; all others ask for care."""
 
