@@ -11,8 +11,8 @@ import re
 from dataclasses import dataclass, field
 from enum import StrEnum
 from fractions import Fraction
-from functools import cache
 
+from logbook.decimal_text import decimal_step, parse_decimal, places_of, plain_number
 from logbook.errors import BadInput, NeedsAnswer
 from logbook.units import UNITS, convert, find_unit
 
@@ -131,34 +131,9 @@ def quantity(value: Fraction, unit: str, step: Fraction | None = None) -> Quanti
     decimal ends.
     """
     symbol = find_unit(unit).symbol
-    digits = _digits(step) if step else None
+    digits = places_of(step) if step else None
     text = plain_number(value, digits)
     return parse_quantity(f"{text} {symbol}" if symbol != "°" else f"{text}°")
-
-
-def plain_number(value: Fraction, digits: int | None = None) -> str:
-    """Write a fraction as a decimal, ties to even on the exact value.
-
-    With `digits` None all digits are given when the decimal ends within 12
-    places, else the fraction itself.
-    """
-    if digits is None:
-        for count in range(13):
-            if (value * 10**count).denominator == 1:
-                return plain_number(value, count)
-        return f"{value.numerator}/{value.denominator}"
-    scaled = round(value * 10**digits)
-    sign = "-" if scaled < 0 else ""
-    whole = str(abs(scaled)).rjust(digits + 1, "0")
-    return sign + (f"{whole[:-digits]}.{whole[-digits:]}" if digits else whole)
-
-
-def _digits(step: Fraction) -> int:
-    """Decimal places that `step` needs, at most 6."""
-    for count in range(7):
-        if (step * 10**count).denominator == 1:
-            return count
-    return 6
 
 
 def parse_quantity(text: str, unit: str = "") -> Quantity:
@@ -211,15 +186,9 @@ def _read_decimal(text: str) -> Quantity | None:
         return None
     decimals = match["decimals"] or ""
     number = int(f"{match['whole']}{decimals}")
-    step = _decimal_step(len(decimals))
+    step = decimal_step(len(decimals))
     value = Fraction(number, step.denominator)
     return Quantity(text, value, _SYMBOLS[match["unit"]], step)
-
-
-@cache
-def _decimal_step(digits: int) -> Fraction:
-    """Give the step of so many decimals, the same one each time."""
-    return Fraction(1, 10**digits)
 
 
 def _plain(text: str) -> str:
@@ -262,39 +231,6 @@ def _number(match: re.Match[str], typed: str) -> tuple[Fraction, Fraction]:
         return (-value if match["sign"] == "-" else value), step
     value, step = parse_decimal(match["decimal"])
     return (-value if match["sign2"] == "-" else value), step
-
-
-def parse_decimal(digits: str) -> tuple[Fraction, Fraction]:
-    """Read unsigned decimal digits with a point or a comma; give value and step.
-
-    Raises:
-        NeedsAnswer: one comma before exactly three digits (1,234).
-        BadInput: two decimal marks.
-    """
-    marks = [mark for mark in digits if mark in ".,"]
-    if len(marks) > 1:
-        return _grouped(digits)
-    if marks == [","] and re.fullmatch(r"[1-9][0-9]{0,2},[0-9]{3}", digits):
-        point, whole = digits.replace(",", "."), digits.replace(",", "")
-        raise NeedsAnswer(
-            f"“{digits}” can be {point} or {whole}; accepted: one of the two",
-            (point, whole),
-        )
-    text = digits.replace(",", ".")
-    places = len(text.partition(".")[2])
-    return Fraction("0" + text if text[0] == "." else text), Fraction(1, 10**places)
-
-
-def _grouped(digits: str) -> tuple[Fraction, Fraction]:
-    for mark, group in ((".", ","), (",", ".")):
-        pattern = rf"[0-9]{{1,3}}(?:\{group}[0-9]{{3}})+(?:\{mark}[0-9]+)?"
-        if digits.count(mark) <= 1 and re.fullmatch(pattern, digits):
-            if mark not in digits and digits.count(group) < 2:
-                break
-            plain = digits.replace(group, "").replace(mark, ".")
-            places = len(plain.partition(".")[2])
-            return Fraction(plain), Fraction(1, 10**places)
-    raise BadInput(f"“{digits}” has two decimal marks; accepted: one, as in 86.42")
 
 
 def _read_gauge(typed: str) -> Quantity | None:

@@ -15,7 +15,7 @@ from pathlib import Path
 
 LAYERS: tuple[tuple[str, ...], ...] = (
     ("counting", "errors"),
-    ("units",),
+    ("units", "decimal_text"),
     ("quantity",),
     ("shop",),
     ("records",),

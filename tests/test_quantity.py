@@ -13,8 +13,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from logbook.decimal_text import plain_number
 from logbook.errors import BadInput, NeedsAnswer
-from logbook.quantity import Absent, Metal, parse_quantity, parse_value, plain_number
+from logbook.quantity import Absent, Metal, parse_quantity, parse_value
 from logbook.units import UNITS
 from tests.records.strategies import quantities
 

@@ -13,8 +13,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache, lru_cache
 
+from logbook.decimal_text import parse_decimal
 from logbook.errors import BadInput, NeedsAnswer
-from logbook.quantity import Quantity, parse_decimal
+from logbook.quantity import Quantity
 from logbook.units import Unit, find_unit
 
 LONGEST_WORD = 64

@@ -11,8 +11,8 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
+from logbook.decimal_text import plain_number
 from logbook.errors import BadInput
-from logbook.quantity import plain_number
 
 PER_KELVIN = "1e-6/K"
 

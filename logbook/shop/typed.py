@@ -11,8 +11,9 @@ import re
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
+from logbook.decimal_text import plain_number
 from logbook.errors import BadInput, NeedsAnswer
-from logbook.quantity import Quantity, parse_quantity, plain_number
+from logbook.quantity import Quantity, parse_quantity
 from logbook.shop.given import Given, Input, Kind, Value
 from logbook.shop.several import (
     BARE,

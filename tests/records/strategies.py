@@ -13,7 +13,8 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from logbook.quantity import Absent, Quantity, parse_quantity, plain_number
+from logbook.decimal_text import plain_number
+from logbook.quantity import Absent, Quantity, parse_quantity
 from logbook.records.kinds.ids import ALPHABET, Ref
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.table import KINDS

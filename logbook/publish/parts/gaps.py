@@ -7,10 +7,11 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from logbook.advice.ground.naming import formula_of, meant
+from logbook.decimal_text import plain_number
 from logbook.errors import BadInput
 from logbook.publish.parts.asbuilt import example
 from logbook.publish.release.statements import limits_text
-from logbook.quantity import Quantity, plain_number, quantity
+from logbook.quantity import Quantity, quantity
 from logbook.records.kinds.assembling import Fit
 from logbook.records.kinds.design import Characteristic, Part
 from logbook.records.kinds.workshop import Build

@@ -11,8 +11,9 @@ import re
 from dataclasses import replace
 from fractions import Fraction
 
+from logbook.decimal_text import plain_number
 from logbook.errors import BadInput
-from logbook.quantity import Quantity, plain_number, quantity
+from logbook.quantity import Quantity, quantity
 from logbook.records.kinds.assembling import Fit
 from logbook.records.kinds.design import Project
 from logbook.records.sizes.definition import Dimension, drawn_text

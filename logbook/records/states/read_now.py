@@ -11,8 +11,9 @@ import re
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
+from logbook.decimal_text import plain_number
 from logbook.errors import BadInput
-from logbook.quantity import Quantity, plain_number
+from logbook.quantity import Quantity
 from logbook.records.kinds.design import Characteristic
 from logbook.records.kinds.happenings import Deviation, Entry, Reading, Run
 from logbook.records.kinds.workshop import Piece

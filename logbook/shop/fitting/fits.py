@@ -6,8 +6,9 @@ import re
 from dataclasses import replace
 from fractions import Fraction
 
+from logbook.decimal_text import plain_number
 from logbook.errors import BadInput
-from logbook.quantity import parse_quantity, plain_number
+from logbook.quantity import parse_quantity
 from logbook.shop.answers import Answer, Result
 from logbook.shop.digits import decimals
 from logbook.shop.fitting.iso286 import (

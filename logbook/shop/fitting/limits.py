@@ -9,8 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from logbook.decimal_text import plain_number
 from logbook.errors import BadInput
-from logbook.quantity import plain_number
 from logbook.shop.answers import Answer, Result
 from logbook.shop.given import POSITIVE, Given, Input, Kind
 from logbook.shop.sums import Sum

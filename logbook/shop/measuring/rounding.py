@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from decimal import ROUND_HALF_EVEN, Decimal, localcontext
 from fractions import Fraction
 
+from logbook.decimal_text import plain_number
 from logbook.errors import BadInput
-from logbook.quantity import plain_number
 from logbook.shop.answers import Answer, Result
 from logbook.shop.given import POSITIVE, Given, Input, Kind, at_least
 from logbook.shop.sums import Sum
