@@ -283,6 +283,63 @@ def test_a_sag_told_at_a_temperature_asks_before_another_builder_has_to(
     assert 'after = "2 h"' in text
 
 
+def conditions(shop: Shop) -> list[str]:
+    return [one["asks"] for one in offered(shop) if one["topic"] == "conditions"]
+
+
+@pytest.fixture
+def warm(talk: Talk) -> Talk:
+    """Have a gate of a plastic that softens with heat."""
+    talk.shop.asked("part", "gate", "--material", "PLA")
+    return talk
+
+
+def test_a_temperature_measured_on_a_plastic_asks_for_what_it_lacks_in_one_question(
+    warm: Talk,
+) -> None:
+    said = warm.say("gate face 58 °C", "", "room 22 °C, 2 h")
+    assert "gate: 58 °C — how warm was the room, after how long?" in said.out
+    text = only(warm.shop, "runs")
+    assert 'room = "22 °C"' in text
+    assert 'after = "2 h"' in text
+    assert conditions(warm.shop) == []
+
+
+def test_what_a_part_felt_on_one_day_is_one_question_whatever_told_it(
+    warm: Talk,
+) -> None:
+    warm.say("gate sagged at 58 °C", "d", "")
+    said = warm.say("gate face 57.5 °C", "", "22 °C, 2 h, at the window")
+    asks = "gate: 58 °C, 57.5 °C — how warm was the room, after how long, read where?"
+    assert asks in said.out
+    assert 'room = "22 °C"' in only(warm.shop, "failures")
+    assert 'place = "at the window"' in only(warm.shop, "failures")
+    assert 'room = "22 °C"' in only(warm.shop, "runs")
+    assert 'place = "at the window"' not in only(warm.shop, "runs"), "it is its face"
+    assert conditions(warm.shop) == []
+
+
+def test_what_was_refused_for_one_day_is_not_asked_for_in_parts(warm: Talk) -> None:
+    warm.say("gate sagged at 58 °C", "d", "")
+    warm.say("gate face 57.5 °C", "", "n")
+    assert conditions(warm.shop) == []
+
+
+def test_a_temperature_that_was_told_again_in_full_is_not_asked_about(
+    warm: Talk,
+) -> None:
+    warm.say("gate face 58 °C", "", "")
+    assert len(conditions(warm.shop)) == 1
+    warm.say("gate face 58 °C after 2 h in a 22 °C room", "")
+    assert conditions(warm.shop) == []
+
+
+def test_a_temperature_of_what_does_not_soften_is_not_asked_about(warm: Talk) -> None:
+    warm.shop.asked("part", "base", "--material", "5052-H32")
+    warm.say("base face 58 °C", "")
+    assert conditions(warm.shop) == []
+
+
 def test_a_temperature_told_with_room_and_hours_asks_nothing(talk: Talk) -> None:
     said = talk.say("gate sagged, 58 °C after two hours in a 22 °C room", "d")
     assert "how warm" not in said.out
