@@ -38,7 +38,7 @@ from logbook.records.kinds.design import Characteristic, Part, Project
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.words import Grade
 from logbook.records.kinds.workshop import Build, Piece
-from logbook.records.together.sharing import age
+from logbook.records.together.ordered import age
 from logbook.records.together.snapshot import Snapshot, Stored
 from logbook.records.together.succession import with_records
 

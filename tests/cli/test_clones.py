@@ -21,7 +21,7 @@ from logbook.records.kinds.happenings import Failure, Note, Reading, Run
 from logbook.records.kinds.ids import Ref, new_id
 from logbook.records.kinds.made_public import Erratum
 from logbook.records.making.settling import without_other_side
-from logbook.records.together.sharing import age
+from logbook.records.together.ordered import age
 from logbook.records.written.edit import with_reading
 from logbook.records.written.text import write_record
 

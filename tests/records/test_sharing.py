@@ -9,17 +9,16 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logbook.records.kinds.happenings import Note
-from logbook.records.together.sharing import (
+from logbook.records.together.ordered import (
     PIECE,
     Joined,
     Ordered,
-    Table,
     age,
     apart,
     in_order,
     put_right,
-    with_changes,
 )
+from logbook.records.together.spread import Table, with_changes
 
 BEGAN = datetime(2026, 3, 14, tzinfo=UTC)
 MANY = 5 * PIECE

@@ -14,7 +14,7 @@ from logbook.records.kinds import design, happenings, made_public, workshop
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.table import KINDS
-from logbook.records.together import sharing
+from logbook.records.together import ordered, spread
 from logbook.records.together.from_files import make_snapshot
 from logbook.records.together.snapshot import Snapshot
 from logbook.records.together.succession import Read, next_snapshot
@@ -124,7 +124,8 @@ def test_it_is_so_where_everything_is_kept_in_pieces(
     story: list[Changes], asked: bool
 ) -> None:
     with pytest.MonkeyPatch.context() as small:
-        small.setattr(sharing, "PIECE", 1)
+        small.setattr(ordered, "PIECE", 1)
+        small.setattr(spread, "PIECE", 1)
         follow(story, asked=asked)
 
 

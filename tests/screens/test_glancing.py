@@ -10,7 +10,7 @@ from logbook.records.kinds import design, happenings, workshop
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.words import Disposition, Source
-from logbook.records.together import sharing
+from logbook.records.together import ordered, spread
 from logbook.records.together.snapshot import Snapshot
 from logbook.records.together.succession import Read, next_snapshot
 from logbook.records.written.text import Parsed
@@ -73,7 +73,8 @@ def snapshots(story: Story) -> list[Snapshot]:
 @given(stories, st.sampled_from((1, 512)))
 def test_after_any_changes_it_is_what_is_seen_anew(story: Story, piece: int) -> None:
     with pytest.MonkeyPatch.context() as small:
-        small.setattr(sharing, "PIECE", piece)
+        small.setattr(ordered, "PIECE", piece)
+        small.setattr(spread, "PIECE", piece)
         kept = Glancing()
         for snapshot in snapshots(story):
             assert kept.over(snapshot) == Glancing().over(snapshot)

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from logbook.records.kinds.happenings import Note
-from logbook.records.together.sharing import age
+from logbook.records.together.ordered import age
 from logbook.screens.desk.interleaved import Interleaved
 from tests.screens.bench_keys import bench, project
 from tests.screens.conftest import logged

@@ -10,8 +10,8 @@ from logbook.plain.words.spoken import spoken
 from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.kinds import assembling, design, happenings, workshop
 from logbook.records.kinds.record import Record
+from logbook.records.together.ordered import apart
 from logbook.records.together.revisions import is_withdrawn
-from logbook.records.together.sharing import apart
 from logbook.records.together.snapshot import Snapshot
 
 

@@ -9,9 +9,9 @@ from logbook.records.kinds import assembling, design, made_public, workshop
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.table import kind_of
 from logbook.records.together.names import folded
+from logbook.records.together.ordered import age
 from logbook.records.together.refs_held import refs_in
 from logbook.records.together.same_faults import saved_twice
-from logbook.records.together.sharing import age
 from logbook.records.together.snapshot import Snapshot
 
 NAMED = (

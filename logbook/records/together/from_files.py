@@ -7,13 +7,14 @@ from dataclasses import replace
 
 from logbook.errors import Problem
 from logbook.records.kinds.design import Project
+from logbook.records.together.checked import Checked
 from logbook.records.together.clashes import (
     dangling,
     same_faults,
     same_labels,
     same_revisions,
 )
-from logbook.records.together.snapshot import Checked, Snapshot, Stored
+from logbook.records.together.snapshot import Snapshot, Stored
 from logbook.records.written.text import FORMAT, Parsed
 
 
@@ -48,7 +49,7 @@ def make_snapshot(files: Iterable[tuple[str, str, Parsed]]) -> Snapshot:
 
 def with_problems(snapshot: Snapshot, checked: Checked) -> Snapshot:
     """Give a snapshot with its problems; what it has worked out already stays."""
-    problems = checked.in_order(snapshot)
+    problems = checked.in_order(snapshot.__getitem__)
     made = replace(snapshot, problems=problems, checked=checked)
     own = {key: held for key, held in vars(snapshot).items() if key not in vars(made)}
     vars(made).update(own)

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.made_public import Erratum
 from logbook.records.together.names import folded
-from logbook.records.together.sharing import age
+from logbook.records.together.ordered import age
 from logbook.records.together.snapshot import Snapshot
 
 

@@ -22,9 +22,10 @@ from logbook.records.kinds.design import Project
 from logbook.records.kinds.ids import SHORTEST_PREFIX, Ref, spoken
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.table import KINDS
+from logbook.records.together.checked import Checked
 from logbook.records.together.names import current_names, folded, names_of
+from logbook.records.together.ordered import age, in_order
 from logbook.records.together.refs_held import refs_in
-from logbook.records.together.sharing import age, in_order
 
 R = TypeVar("R", bound=Record)
 T = TypeVar("T")
@@ -57,30 +58,6 @@ class Turn:
     """
 
     changed: frozenset[str] = frozenset()
-
-
-@dataclass(frozen=True, slots=True)
-class Checked:
-    """Where problems were found, so that later only what changed is checked again.
-
-    They are by file, by the id of a record that refers to nothing, of equal labels,
-    of equal revisions and of known faults saved twice. `twice` tells whether two files
-    have one id.
-    """
-
-    files: Mapping[str, tuple[Problem, ...]]
-    dangling: Mapping[str, tuple[Problem, ...]]
-    labels: tuple[Problem, ...]
-    revisions: tuple[Problem, ...]
-    faults: tuple[Problem, ...] = ()
-    twice: bool = False
-
-    def in_order(self, snapshot: Snapshot) -> tuple[Problem, ...]:
-        """Give all of them: by file, then by record."""
-        problems = [one for path in sorted(self.files) for one in self.files[path]]
-        for record in sorted((snapshot[key] for key in self.dangling), key=age):
-            problems += self.dangling[record.id]
-        return (*problems, *self.labels, *self.revisions, *self.faults)
 
 
 @dataclass(frozen=True)

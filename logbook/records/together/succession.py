@@ -15,6 +15,7 @@ from logbook.records.kinds.design import Project, Revision
 from logbook.records.kinds.happenings import Entry
 from logbook.records.kinds.made_public import Erratum
 from logbook.records.kinds.record import Record
+from logbook.records.together.checked import Checked
 from logbook.records.together.clashes import (
     NAMED,
     dangling,
@@ -24,10 +25,9 @@ from logbook.records.together.clashes import (
 )
 from logbook.records.together.from_files import make_snapshot, with_problems
 from logbook.records.together.names import folded, names_of
+from logbook.records.together.ordered import put_right
 from logbook.records.together.refs_held import refs_in
-from logbook.records.together.sharing import put_right, with_changes
 from logbook.records.together.snapshot import (
-    Checked,
     Links,
     Parted,
     Snapshot,
@@ -35,6 +35,7 @@ from logbook.records.together.snapshot import (
     Turn,
     is_for,
 )
+from logbook.records.together.spread import with_changes
 from logbook.records.written.text import Parsed
 
 K = TypeVar("K")

@@ -21,7 +21,7 @@ from logbook.project import Project
 from logbook.records.kinds.happenings import Entry
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.workshop import Build
-from logbook.records.together.sharing import Joined
+from logbook.records.together.ordered import Joined
 from logbook.records.together.snapshot import Snapshot
 from logbook.screens.desk.glance import Glance
 from logbook.screens.desk.interleaved import Interleaved, revisions_in

@@ -19,7 +19,7 @@ from logbook.errors import Problem
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.words import Grade
 from logbook.records.kinds.workshop import Build, Piece
-from logbook.records.together.sharing import Joined
+from logbook.records.together.ordered import Joined
 from logbook.records.together.snapshot import Snapshot
 from logbook.screens.desk.last_value import LastValue
 from logbook.screens.desk.of_build import is_in

@@ -13,7 +13,7 @@ from typing import overload
 from logbook.records.kinds.design import Revision
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.workshop import Build
-from logbook.records.together.sharing import age
+from logbook.records.together.ordered import age
 from logbook.records.together.snapshot import Snapshot
 
 

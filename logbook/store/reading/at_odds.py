@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from logbook.errors import Refused
-from logbook.records.together.sharing import with_changes
 from logbook.records.together.snapshot import Snapshot
+from logbook.records.together.spread import with_changes
 from logbook.records.together.succession import next_snapshot
 from logbook.records.written.text import digest, read_record
 from logbook.store.disk.save import Write

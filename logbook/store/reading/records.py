@@ -9,8 +9,8 @@ from pathlib import Path
 from logbook.errors import Problem
 from logbook.records.kinds.place import FOLDER
 from logbook.records.together.from_files import make_snapshot
-from logbook.records.together.sharing import with_changes
 from logbook.records.together.snapshot import Snapshot
+from logbook.records.together.spread import with_changes
 from logbook.records.written.text import Parsed, digest, fact_line, read_record
 from logbook.store.reading.find import RecordFile, record_files
 

@@ -1,4 +1,4 @@
-"""Large collections in pieces: one that differs little shares all pieces but few.
+"""Records in order, many of them in pieces: who differs little shares all but few.
 
 To copy 100,000 entries at each save, and to look them over for rubbish afterwards,
 holds up every key meanwhile.
@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right, insort
 from collections import defaultdict
-from collections.abc import ItemsView, Iterable, Iterator, Mapping, Sequence, ValuesView
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from itertools import accumulate, chain
@@ -17,20 +17,15 @@ from typing import TypeVar, overload
 from logbook.records.kinds.record import Record
 
 R = TypeVar("R", bound=Record)
-K = TypeVar("K")
 V = TypeVar("V")
-T = TypeVar("T")
 
 PIECE = 512
-"""Records, or entries of a table, in a piece; what is smaller is kept in one."""
+"""Records in a piece; what is smaller is kept in one."""
 
 
 def age(record: Record) -> tuple[datetime, str]:
     """Give what records are ordered by: instant, then id."""
     return record.when, record.id
-
-
-# -- records in order ------------------------------------------------------------
 
 
 class Ordered(Sequence[R]):
@@ -199,104 +194,3 @@ class Joined(Sequence[V]):
         if place < 0:
             raise IndexError(at)
         return self.first[place] if place < before else self.then[place - before]
-
-
-# -- tables ----------------------------------------------------------------------
-
-
-class Table(Mapping[K, V]):
-    """Values by their keys, in no order, spread over pieces by the hash of the key."""
-
-    __slots__ = ("_count", "_mask", "_pieces")
-
-    def __init__(self, pieces: Sequence[dict[K, V]], count: int) -> None:
-        """Take a power of two of pieces, each key in its own, and how many they are."""
-        self._pieces, self._count, self._mask = pieces, count, len(pieces) - 1
-
-    def __getitem__(self, key: K) -> V:
-        """Give the value of a key."""
-        return self._pieces[hash(key) & self._mask][key]
-
-    @overload
-    def get(self, key: K, /) -> V | None: ...
-    @overload
-    def get(self, key: K, /, default: V | T) -> V | T: ...
-    def get(self, key: K, /, default: V | T | None = None) -> V | T | None:
-        """Give the value of a key, or something else where there is none."""
-        return self._pieces[hash(key) & self._mask].get(key, default)
-
-    def __contains__(self, key: object) -> bool:
-        """Tell whether there is a value for a key."""
-        return key in self._pieces[hash(key) & self._mask]
-
-    def __iter__(self) -> Iterator[K]:
-        """Go through the keys."""
-        return chain.from_iterable(self._pieces)
-
-    def __len__(self) -> int:
-        """Count the keys."""
-        return self._count
-
-    def values(self) -> ValuesView[V]:
-        """Give the values, in the order of the keys."""
-        return _Values(self)
-
-    def items(self) -> ItemsView[K, V]:
-        """Give the keys with their values."""
-        return _Items(self)
-
-    def changed(self, gone: Iterable[K], fresh: Mapping[K, V]) -> Table[K, V]:
-        """Give this table without some keys and with other values."""
-        pieces, own, count = list(self._pieces), set[int](), self._count
-
-        def piece(key: K) -> dict[K, V]:
-            which = hash(key) & self._mask
-            if which not in own:
-                own.add(which)
-                pieces[which] = pieces[which].copy()
-            return pieces[which]
-
-        for key in gone:
-            held = piece(key)
-            if key in held:
-                del held[key]
-                count -= 1
-        for key, value in fresh.items():
-            held = piece(key)
-            count += key not in held
-            held[key] = value
-        return Table(pieces, count)
-
-
-class _Values(ValuesView[V]):
-    def __iter__(self) -> Iterator[V]:
-        pieces = self._mapping._pieces  # type: ignore[attr-defined]  # noqa: SLF001
-        return chain.from_iterable(piece.values() for piece in pieces)
-
-
-class _Items(ItemsView[K, V]):
-    def __iter__(self) -> Iterator[tuple[K, V]]:
-        pieces = self._mapping._pieces  # type: ignore[attr-defined]  # noqa: SLF001
-        return chain.from_iterable(piece.items() for piece in pieces)
-
-
-def with_changes(
-    held: Mapping[K, V], gone: Iterable[K], fresh: Mapping[K, V]
-) -> Mapping[K, V]:
-    """Give a table without some keys and with other values: many in pieces."""
-    if isinstance(held, Table):
-        return held.changed(gone, fresh)
-    if len(held) >= 2 * PIECE:
-        return _spread(held).changed(gone, fresh)
-    left = dict(held)
-    for key in gone:
-        left.pop(key, None)
-    return {**left, **fresh}
-
-
-def _spread(held: Mapping[K, V]) -> Table[K, V]:
-    count = 1 << (len(held) // PIECE).bit_length()
-    pieces: list[dict[K, V]] = [{} for _ in range(count)]
-    for key, value in held.items():
-        pieces[hash(key) & (count - 1)][key] = value
-    return Table(pieces, len(held))
