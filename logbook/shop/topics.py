@@ -27,6 +27,9 @@ TOPICS: tuple[tuple[str, str], ...] = (
     ("cutting and stock", "making.nesting"),
     ("cutting and stock", "making.buying"),
     ("process", "making.process"),
+    ("process", "making.spares"),
+    ("process", "materials.film_base"),
+    ("process", "making.process_cautions"),
     ("fasteners", "fastening.through_joints"),
     ("fasteners", "fastening.screw_lengths"),
     ("fasteners", "fastening.holes"),
@@ -50,6 +53,7 @@ TOPICS: tuple[tuple[str, str], ...] = (
     ("statistics", "measuring.gauge_study"),
     ("statistics", "measuring.gauge_bias"),
     ("uncertainty", "measuring.gum"),
+    ("uncertainty", "measuring.reported"),
     ("uncertainty", "measuring.instruments"),
     ("rounding", "measuring.rounding"),
 )

@@ -13,7 +13,8 @@ from logbook.shop.bending.bends import bend, flat_parts
 from logbook.shop.bending.neutral import chart_factor
 from logbook.shop.bending.radii import din_radius
 from logbook.shop.bending.springback import let_go
-from logbook.shop.making.process import film_base, process_rows
+from logbook.shop.making.process import process_rows
+from logbook.shop.materials.film_base import film_base
 from logbook.shop.measuring.form import square_error
 from logbook.shop.sums import work_out
 

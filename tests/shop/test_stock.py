@@ -16,7 +16,7 @@ from logbook.shop.making.layouts import Blank, Cutting, Place, faults
 from logbook.shop.making.nesting import read_size
 from logbook.shop.making.no_layout import at_most, impossible
 from logbook.shop.making.packing import find_layout, most_of
-from logbook.shop.making.process import chance_of_too_few, pieces_to_make
+from logbook.shop.making.spares import chance_of_too_few, pieces_to_make
 from logbook.shop.sums import work_out
 
 MM = 1000

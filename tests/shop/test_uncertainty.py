@@ -8,7 +8,8 @@ from decimal import Decimal
 import pytest
 
 from logbook.errors import BadInput
-from logbook.shop.measuring.gum import Row, budget, rounded, standard_uncertainty
+from logbook.shop.measuring.gum import Row, budget, standard_uncertainty
+from logbook.shop.measuring.reported import rounded
 from logbook.shop.sums import work_out
 
 
