@@ -13,6 +13,7 @@ from logbook.advice.changes.unlisted_cure import unlisted_cures
 from logbook.advice.faults.unplaced import unplaced
 from logbook.advice.faults.unsaid import unsaid
 from logbook.advice.ground.advice import Advice, as_facts
+from logbook.advice.pieces.drawn_in_doubt import drawn_in_doubt
 from logbook.advice.stops import current_revisions, stops
 from logbook.cli import terms
 from logbook.counting import so_many
@@ -102,6 +103,7 @@ def _looked(project: Project) -> _Found:
         nowhere=list(unplaced(snapshot)),
         unsaid=list(unsaid(snapshot)),
         undrawn=[
+            *drawn_in_doubt(snapshot, current),
             *drawn_as_before(snapshot, current),
             *same_files(snapshot, current),
             *unlisted_in(snapshot, current),

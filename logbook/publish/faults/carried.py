@@ -13,6 +13,7 @@ from logbook.advice.faults.doing import do_now, is_idle
 from logbook.advice.faults.failing import against
 from logbook.advice.faults.headline import titled
 from logbook.advice.faults.unplaced import unplaced
+from logbook.advice.pieces.drawn_in_doubt import drawn_in_doubt
 from logbook.counting import so_many
 from logbook.records.kinds.design import Revision
 from logbook.records.kinds.ids import Ref
@@ -24,8 +25,8 @@ from logbook.records.together.snapshot import Snapshot
 def warned(snapshot: Snapshot, release: Release) -> Iterator[str]:
     """Say what somebody should know before a release goes out; it may be unsaved.
 
-    Which faults have no cure, or no part; which nobody has said of it; what is undrawn
-    and what is named but on no list.
+    Which faults have no cure, or no part; which nobody has said of it; which sizes no
+    reading comes near; what is undrawn and what is named but on no list.
     """
     titles = [
         titled(snapshot, fault)
@@ -45,6 +46,7 @@ def warned(snapshot: Snapshot, release: Release) -> Iterator[str]:
         )
     held = revisions_in(snapshot, release)
     yield from unplaced(snapshot)
+    yield from drawn_in_doubt(snapshot, held)
     yield from drawn_as_before(snapshot, held)
     yield from same_files(snapshot, held)
     yield from unlisted_in(snapshot, held)
