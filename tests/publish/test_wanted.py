@@ -34,8 +34,8 @@ def test_a_size_the_drawing_should_have_is_not_told_as_the_one_it_has(
     assert "drawing has opening 182" not in found
     assert "where the drawing has 182" not in found
     assert (
-        "the drawing (base first issue) has opening 180.0 mm, it should be 182 mm, found "
-        "was 179.9 mm, which is inside the limits that hold"
+        "the drawing (base first issue) has opening 180.0 mm, it should be 182 mm, "
+        "found was 179.9 mm, which is inside the limits that hold"
         in found.replace("The", "the")
     )
     assert (

@@ -94,8 +94,8 @@ def _by_size(
         )
     if told is None or told.as_drawn:
         return f"measure the {what}: {found} where the drawing has {entry.wanted}"
-    drawn = f"drawn {told.drawn}, " if told.drawn else ""
-    return f"measure the {what}: {drawn}found {found}, where it should be {told.said}"
+    by = f"drawn {told.drawn}, " if told.drawn else ""
+    return f"measure the {what}: {by}found {found}, where it should be {told.said}"
 
 
 def _drawn_as_found(

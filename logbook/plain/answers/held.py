@@ -8,6 +8,7 @@ from logbook.plain.answers.known_faults import held_to_faults
 from logbook.plain.answers.known_readings import held_to_readings
 from logbook.plain.answers.known_sizes import held_to_sizes
 from logbook.plain.answers.known_words import held_to_words
+from logbook.plain.answers.size_or_amount import held_to_amount
 from logbook.plain.answers.untold import held_to_untold
 from logbook.plain.answers.which_it import held_to_it
 from logbook.plain.answers.which_pieces import held_to_pieces
@@ -28,6 +29,7 @@ def held_to_records(
     line = held_to_words(line, snapshot, answered)
     line = held_to_untold(line, snapshot, answered)
     line = held_to_it(line, snapshot, answered)
+    line = held_to_amount(line, snapshot, answered)
     line = held_to_sizes(line, snapshot, answered)
     line = held_to_pieces(line, snapshot, answered)
     return held_to_faults(line, snapshot, answered)

@@ -230,12 +230,14 @@ def _furthest_first(draft: Draft, readings: tuple[Reading, ...]) -> list[Reading
 def _off_drawing(
     draft: Draft, line: Understanding, run: Run, piece: Piece | None
 ) -> None:
-    """Log a deviation where the drawing's own limits are not met."""
+    """Log a deviation where the limits are not met, or where it is said to be off."""
     part = draft.part(line.facts.part)
     found = off_drawing(draft, part, piece, _furthest_first(draft, run.readings))
     found = found or _of_other_stock(draft, line, part, run)
     if found is not None:
         _deviation(draft, line, *found, piece)
+    elif line.facts.off_sense and len(run.readings) == 1:
+        _deviation(draft, line, run.readings[0], None, piece)
 
 
 def _of_other_stock(
