@@ -21,8 +21,9 @@ from logbook.records.kinds.workshop import Instrument, Piece
 from logbook.records.making.drafts import Draft
 from logbook.records.making.off_drawing import deviation_of, off_drawing
 from logbook.records.sizes.definition import Dimension, dimension
-from logbook.records.sizes.expected import Slip, doubt_of, expected_of, must_suit
+from logbook.records.sizes.expected import expected_of, must_suit
 from logbook.records.sizes.limits_held import as_held
+from logbook.records.sizes.slips import Slip, doubt_of
 from logbook.records.sizes.verdict_word import judged
 from logbook.records.states.read_now import differs
 from logbook.records.together.revisions import current_revision, made_to

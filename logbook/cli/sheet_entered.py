@@ -21,7 +21,7 @@ from logbook.publish.sheet.sheet_past import past_of_sheet
 from logbook.publish.sheet.sheet_so_far import read_so_far
 from logbook.publish.sheet.sheet_typing import SheetTyping
 from logbook.records.making.drafts import Draft
-from logbook.records.sizes.expected import Slip
+from logbook.records.sizes.slips import Slip
 
 
 def enter(project: Project, args: argparse.Namespace) -> int:

@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 
 from logbook.errors import BadInput
 from logbook.quantity import Absent, Quantity, parse_quantity, quantity
-from logbook.records.sizes.expected import NO_WORK, Expected, misfit, must_suit, slip_of
+from logbook.records.sizes.expected import Expected, misfit, must_suit
+from logbook.records.sizes.slips import NO_WORK, slip_of
 
 
 def q(text: str) -> Quantity:

@@ -13,7 +13,7 @@ from logbook.quantity import Quantity, quantity
 from logbook.records.kinds.design import Characteristic, Revision
 from logbook.records.kinds.happenings import Reading, Run
 from logbook.records.sizes.definition import Dimension, definition
-from logbook.records.sizes.expected import NEAR_FREE
+from logbook.records.sizes.slips import NEAR_FREE
 from logbook.records.together.references import refers
 from logbook.records.together.snapshot import Snapshot
 

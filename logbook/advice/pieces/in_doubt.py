@@ -12,8 +12,9 @@ from logbook.advice.pieces.piece_facts import Told
 from logbook.records.kinds.design import Characteristic, Part, Revision
 from logbook.records.kinds.happenings import Reading
 from logbook.records.kinds.workshop import Piece
-from logbook.records.sizes.expected import Expected, Slip, expected_of, open_slip
+from logbook.records.sizes.expected import Expected, expected_of
 from logbook.records.sizes.limits_held import as_held
+from logbook.records.sizes.slips import Slip, open_slip
 from logbook.records.together.snapshot import Snapshot
 
 Doubted = tuple[tuple[Reading, Slip], ...]

@@ -25,14 +25,9 @@ from logbook.quantity import Quantity, parse_quantity
 from logbook.records.kinds.design import Characteristic, Part
 from logbook.records.kinds.workshop import Piece
 from logbook.records.sizes.definition import Dimension, characteristics_of, dimension
-from logbook.records.sizes.expected import (
-    Expected,
-    doubt_of,
-    expected_of,
-    misfit,
-    slip_of,
-)
+from logbook.records.sizes.expected import Expected, expected_of, misfit
 from logbook.records.sizes.limits_held import as_held
+from logbook.records.sizes.slips import doubt_of, slip_of
 from logbook.records.together.revisions import made_to
 from logbook.records.together.snapshot import Snapshot
 

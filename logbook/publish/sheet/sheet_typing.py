@@ -35,8 +35,9 @@ from logbook.records.kinds.words import Blame
 from logbook.records.kinds.workshop import Build, Piece
 from logbook.records.making.drafts import Draft
 from logbook.records.sizes.definition import Dimension, dimension
-from logbook.records.sizes.expected import Slip, doubt_of, expected_of
+from logbook.records.sizes.expected import expected_of
 from logbook.records.sizes.limits_held import as_held
+from logbook.records.sizes.slips import Slip, doubt_of
 from logbook.records.sizes.verdict_word import judged
 from logbook.records.together.revisions import made_to
 from logbook.records.together.snapshot import Snapshot

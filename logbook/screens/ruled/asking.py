@@ -23,7 +23,7 @@ from logbook.plain.answers.accepted import closed, resting, unfit
 from logbook.plain.understanding import Doubt
 from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.kinds.words import Blame
-from logbook.records.sizes.expected import Slip
+from logbook.records.sizes.slips import Slip
 from logbook.screens.ruled.cutting import together
 from logbook.screens.ruled.look import sentence
 

@@ -13,7 +13,8 @@ from typing import Generic, TypeVar
 from logbook.errors import BadInput
 from logbook.quantity import Absent, Quantity
 from logbook.records.sizes.definition import Dimension
-from logbook.records.sizes.expected import doubt_of, expected_of, must_suit
+from logbook.records.sizes.expected import expected_of, must_suit
+from logbook.records.sizes.slips import doubt_of
 from logbook.records.together.snapshot import Snapshot
 from logbook.screens.ruled.asking import Question
 

@@ -11,9 +11,10 @@ from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import Reading
 from logbook.records.kinds.workshop import Piece
 from logbook.records.sizes.definition import Dimension, definition
-from logbook.records.sizes.expected import Slip, doubt_of, expected_of, must_suit
+from logbook.records.sizes.expected import expected_of, must_suit
 from logbook.records.sizes.limits_held import as_held
 from logbook.records.sizes.places import places_of
+from logbook.records.sizes.slips import Slip, doubt_of
 from logbook.records.together.references import is_of
 from logbook.records.together.revisions import made_to
 from logbook.records.together.snapshot import Snapshot

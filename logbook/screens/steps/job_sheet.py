@@ -23,7 +23,7 @@ from logbook.publish.sheet.boxes import Box, Sort
 from logbook.publish.sheet.sheet_typing import SheetTyping
 from logbook.quantity import Quantity, parse_quantity
 from logbook.records.kinds.words import Blame
-from logbook.records.sizes.expected import Slip
+from logbook.records.sizes.slips import Slip
 from logbook.records.sizes.verdict_word import judged
 from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
