@@ -8,7 +8,12 @@ import pytest
 
 from logbook.errors import LogbookError
 from logbook.plain.stated.said_back import said_back
-from logbook.plain.stated.typed_line import EXAMPLES, begins_with, read_stated
+from logbook.plain.stated.typed_line import (
+    EXAMPLES,
+    begins_with,
+    read_stated,
+    told_behind,
+)
 from logbook.records.kinds.assembling import Fit, Hold, Step
 from logbook.records.kinds.design import Project
 from logbook.records.kinds.ids import new_id
@@ -47,6 +52,8 @@ def put(line: str, snapshot: Snapshot) -> tuple[Record, tuple[str, ...]]:
         "step bend the brackets --inside the long cable --inside lamp --closes",
         "step 3: bend the brackets --closes --inside=“the long cable” --inside lamp",
         "logbook step --closes bend the brackets --inside the long cable --inside lamp",
+        "step bend the brackets; closes; inside the long cable; inside lamp",
+        'step "bend the brackets" ; Closes; inside: the long cable;inside lamp',
     ],
 )
 def test_a_step_is_read_with_quotes_or_without(line: str, stand: Snapshot) -> None:
@@ -66,6 +73,7 @@ def test_a_step_is_read_with_quotes_or_without(line: str, stand: Snapshot) -> No
         "hold rivet the lid on: the cable is not in --until tomorrow",
         "hold rivet the lid on the cable is not in --until tomorrow",
         "hold 2: the cable is not in --until tomorrow",
+        "hold 2: the cable is not in; until tomorrow",
         "hold 2 the cable is not in --until tomorrow",
     ],
 )
@@ -94,6 +102,30 @@ def test_a_gap_is_read_with_its_limits(line: str, stand: Snapshot) -> None:
     assert gap.formula == "base.opening - crossbar.length"
     assert said[2] == "0.1 mm to 0.5 mm"
     assert gap.made_last is not None
+
+
+def test_a_semicolon_parts_off_only_what_may_be_told(stand: Snapshot) -> None:
+    hold, _ = put("hold 2: the glue is wet; the lid is off; until tomorrow", stand)
+    assert isinstance(hold, Hold)
+    assert (hold.because, hold.until) == ("the glue is wet; the lid is off", "tomorrow")
+    step, _ = put('step "glue; closes; wipe" ; insidelid; closes', stand)
+    assert isinstance(step, Step)
+    assert (step.title, step.inside) == ("glue; closes; wipe ; insidelid", ())
+    assert step.closes
+    gap, _ = put(
+        "gap bar in it: base.opening - crossbar.length; one instrument; chance 95 %",
+        stand,
+    )
+    assert isinstance(gap, Fit)
+    assert gap.one_instrument
+    assert str(gap.chance) == "95 %"
+
+
+@pytest.mark.parametrize("verb", EXAMPLES)
+def test_what_may_be_told_behind_is_said_in_words(verb: str) -> None:
+    said = ", ".join(told_behind(verb))
+    assert "--" not in said
+    assert said.count("(") == said.count(")") > 1
 
 
 def test_a_part_of_two_words_is_named_as_it_is_called(stand: Snapshot) -> None:

@@ -21,7 +21,9 @@ async def test_an_order_of_work_is_typed_from_nothing(shop: Path) -> None:
     async with bench(shop, (120, 40)) as at:
         await at.do("ctrl+n")
         assert "no step yet" in at.words
-        assert "“step fit the base”" in at.words
+        assert "“step fit the base; time 25 min”" in at.words
+        assert "step; … │ number … (its place" in at.words
+        assert "--" not in at.words
         await at.type("step fold the base --makes base --closes")
         assert "step 1: fold the base · closes · makes base" in at.words
         assert not kept(shop, Step)

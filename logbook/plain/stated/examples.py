@@ -16,11 +16,15 @@ def example(verb: str, snapshot: Snapshot) -> str:
     """Give a line that states one, of parts and steps on record where there are any."""
     if verb == STEP:
         made = [one for one in snapshot.all(Part) if one.source is not Source.BOUGHT]
-        return f"step fit the {made[-1].title}" if made else EXAMPLES[STEP]
+        if not made:
+            return EXAMPLES[STEP]
+        return f"step fit the {made[-1].title}; time 25 min"
     if verb == HOLD:
         steps = [one for one in snapshot.all(Step) if one.number > 0]
         return (
-            f"hold {steps[-1].number}: the glue is not dry" if steps else EXAMPLES[HOLD]
+            f"hold {steps[-1].number}: the glue is not dry; until tomorrow"
+            if steps
+            else EXAMPLES[HOLD]
         )
     return _gap(snapshot)
 
@@ -45,4 +49,4 @@ def _gap(snapshot: Snapshot) -> str:
     name = f"{parts[other].title} in the {parts[one].title}"
     formula = f"{parts[one].name}.{outer.name} - {parts[other].name}.{inner.name}"
     room = _ROOM.get(snapshot.project.unit, _ROOM["mm"])
-    return f"gap {name}: {formula} --limits {room}"
+    return f"gap {name}: {formula}; limits {room}"

@@ -31,9 +31,11 @@ def step_arguments(parser: argparse.ArgumentParser) -> None:
         "--tested", action="append", default=[], help="must work before"
     )
     parser.add_argument("--clean", action="append", default=[], help="must be clean")
-    parser.add_argument("--tool", action="append", default=[], help="a tool")
-    parser.add_argument("--instead", action="append", default=[], help="a substitute")
-    parser.add_argument("--process", action="append", default=[], help="riveting…")
+    parser.add_argument("--tool", action="append", default=[], help="a tool for it")
+    parser.add_argument(
+        "--instead", action="append", default=[], help="does in its place"
+    )
+    parser.add_argument("--process", action="append", default=[], help="how: riveting")
     parser.add_argument(
         "--set",
         action="append",
@@ -89,7 +91,10 @@ def hold_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("because", help="the reason")
     parser.add_argument("--until", default="", help="what lifts it")
     parser.add_argument(
-        "--grade", choices=[grade.value for grade in Grade], default="wait"
+        "--grade",
+        choices=[grade.value for grade in Grade],
+        default="wait",
+        help="wait, check or remark",
     )
 
 

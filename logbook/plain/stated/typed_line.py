@@ -1,6 +1,7 @@
 """A step, a hold or a gap typed on a line: the shell's own words, quotes left out.
 
-`step 2: rivet the lid on --closes --inside cable` says what `logbook step` is told.
+`step 2: rivet the lid on --closes --inside cable` says what `logbook step` is told. A
+semicolon does for the dashes: `step 2: rivet the lid on; closes; inside cable`.
 """
 
 from __future__ import annotations
@@ -28,9 +29,9 @@ from logbook.records.together.snapshot import Snapshot
 STEP, HOLD, GAP = "step", "hold", "gap"
 
 EXAMPLES = {
-    STEP: "step rivet the lid on --closes --inside cable",
-    HOLD: "hold 2: the glue is not dry --until tomorrow",
-    GAP: "gap bar in the opening: base.opening - crossbar.length --limits 0.1 to 0.5",
+    STEP: "step rivet the lid on; closes; inside cable",
+    HOLD: "hold 2: the glue is not dry; until tomorrow",
+    GAP: "gap bar in the opening: base.opening - crossbar.length; limits 0.1 to 0.5",
 }
 
 _DECLARED: dict[str, Callable[[argparse.ArgumentParser], None]] = {
@@ -75,11 +76,14 @@ class _Parser(argparse.ArgumentParser):
     def __init__(self, verb: str) -> None:
         self.bare: set[str] = set()
         self.options: list[str] = []
+        self.meanings: dict[str, str] = {}
         super().__init__(prog=verb, add_help=False, allow_abbrev=False)
 
     def add_argument(self, *names: Any, **kinds: Any) -> argparse.Action:
         action = super().add_argument(*names, **kinds)
         self.options += action.option_strings
+        for option in action.option_strings:
+            self.meanings[option] = (action.help or "").replace("%%", "%")
         if action.nargs == 0:
             self.bare.update(action.option_strings)
         return action
@@ -94,15 +98,26 @@ def begins_with(line: str, verbs: Sequence[str]) -> bool:
     return found is not None and found[1].casefold() in verbs and bool(found[2].strip())
 
 
-def options_of(verb: str) -> list[str]:
-    """Give the options that may be told behind what stands first."""
-    return _parser(verb).options
+def told_behind(verb: str) -> list[str]:
+    """Give what may be told behind a semicolon, each with what it means."""
+    parser = _parser(verb)
+    found = []
+    for option, meaning in parser.meanings.items():
+        word = _word_of(option) + ("" if option in parser.bare else " …")
+        found.append(f"{word} ({meaning.partition(';')[0]})")
+    return found
+
+
+def _word_of(option: str) -> str:
+    """Give an option as it is said behind a semicolon."""
+    return option.removeprefix("--").replace("-", " ")
 
 
 def _parser(verb: str) -> _Parser:
     parser = _Parser(verb)
     _DECLARED[verb](parser)
-    parser.add_argument("--new", action="store_true")
+    if verb != HOLD:
+        parser.add_argument("--new", action="store_true", help="the part is a new one")
     return parser
 
 
@@ -119,9 +134,24 @@ def read_stated(
         return None
     verb = found[1].casefold()
     parser = _parser(verb)
-    words, options = _parted(found[2].translate(_QUOTES), parser)
+    words, options = _parted(_dashed(found[2].translate(_QUOTES), parser), parser)
     told, more = _POSITIONAL[verb](words, snapshot)
     return Stated(verb, line, parser.parse_args([*options, *more, "--", *told]))
+
+
+def _dashed(text: str, parser: _Parser) -> str:
+    """Give a line with dashes before each option that a semicolon parts off.
+
+    Other words behind a semicolon, and those in quotes, stay as they are.
+    """
+    words = {_word_of(option): option for option in parser.options}
+    named = "|".join(re.escape(word) for word in sorted(words, key=len, reverse=True))
+    parted = re.compile(rf'"[^"]*"|\s*;\s*({named})(?![\w-]):?', re.IGNORECASE)
+
+    def dashed(found: re.Match[str]) -> str:
+        return f" {words[found[1].casefold()]} " if found[1] else found[0]
+
+    return parted.sub(dashed, text)
 
 
 def _parted(text: str, parser: _Parser) -> tuple[list[str], list[str]]:

@@ -24,7 +24,9 @@ _UNDO = re.compile(
 
 
 _STATED = re.compile(
-    r"(?:logbook )?(?:hold(?: \d+)?:|(step|hold|gap)\b.* --[a-z]).*", re.IGNORECASE
+    r"(?:logbook )?(?:hold(?: \d+)?:"
+    r"|(step|hold|gap)\b.*(?: --[a-z]|; ?(?:closes(?=;|$)|limits \d))).*",
+    re.IGNORECASE,
 )
 """What no line that tells what happened looks like; “step 6: done” does."""
 

@@ -15,8 +15,8 @@ from logbook.plain.stated.said_back import said_back
 from logbook.plain.stated.typed_line import (
     Stated,
     begins_with,
-    options_of,
     read_stated,
+    told_behind,
 )
 from logbook.project import Project
 from logbook.records.making.drafts import Draft
@@ -50,7 +50,8 @@ class StatingSheet(Facing):
         if self.desk.is_open:
             for verb in self.STATES:
                 yield Say(verb, f"“{example(verb, self.desk.snapshot)}”")
-                yield Say("with", f"{', '.join(options_of(verb))}, as it is so")
+            for verb in self.STATES:
+                yield Say(f"{verb}; …", ", ".join(told_behind(verb)))
 
     def told(self, message: Message) -> None:
         """Say that it is on disk, or give the line back where it was refused."""
