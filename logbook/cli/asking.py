@@ -15,6 +15,7 @@ from logbook.advice.steps.going_past import Ask, GoingPast
 from logbook.cli import terms
 from logbook.errors import LogbookError
 from logbook.plain.answers.accepted import closed, picked, resting, unfit
+from logbook.plain.answers.no_answer import no_answer
 from logbook.plain.understanding import Doubt
 from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.kinds.words import Blame
@@ -23,6 +24,7 @@ from logbook.store.typed.drafts import Draft, delete_draft, keep_draft
 _SAY = ("logbook", "say")
 _NOT_TAKEN = "not taken; nothing was saved (the line is kept in logbook drafts)"
 _NOT_TAKING = "n"
+KEPT = "It is kept in logbook drafts"
 _LINE = 3
 """From so many words on, what is no answer is taken for a line of its own."""
 _DONE_OR_NOT = "1 it was done all the same / 2 not done yet  [Enter: not done yet] "
@@ -48,7 +50,7 @@ class Asking:
             accepted = refuses(said) if said else ""
             if not accepted:
                 return said
-            print(f"“{said}” is no answer; accepted: {accepted}{self.aside(said)}")
+            print(no_answer(said, accepted, self.aside(said)))
 
     def key(self, prompt: str, keys: Mapping[str, str]) -> str:
         """Ask until one of these keys is answered; give what it stands for.
@@ -139,9 +141,9 @@ class Asking:
         words = sum(one.isalpha() for one in line.split())
         if line.startswith("logbook ") or words < _LINE:
             kept = self._kept(line, "typed at a question")
-            return " (kept in logbook drafts)" if kept else ""
+            return KEPT if kept else ""
         self._waiting.append((line, self._kept(line, "say, waits for its turn")))
-        return "; it waits, and comes next"
+        return "It is kept, and taken next, once this is answered"
 
     def no_answer(self, said: str, command: str) -> str:
         """Keep what an offer does not take: a line waits, other words stay in drafts.
@@ -150,7 +152,7 @@ class Asking:
         """
         if sum(one.isalpha() for one in said.split()) > _LINE:
             return self.aside(said)
-        return " (kept in logbook drafts)" if self._kept(command, "refused") else ""
+        return KEPT if self._kept(command, "refused") else ""
 
     def waits(self) -> str:
         """Give the next line that waits; nothing where none does.

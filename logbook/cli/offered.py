@@ -107,4 +107,5 @@ def _answered(
     except LogbookError as refusal:
         again = f'logbook offered take {found.mark} "…"'
         kept = asking.no_answer(answer, again.replace("…", answer))
-        print(f"{refusal}{kept}; it stays offered: {again}", file=sys.stderr)
+        told = (str(refusal), kept, f"It stays offered: {again}")
+        print(". ".join(filter(None, told)), file=sys.stderr)

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Any
 from logbook.cli.folding import folded as broken
 from logbook.cli.held import question_stands
 from logbook.errors import BadInput, LogbookError, NeedsAnswer
+from logbook.plain.answers.no_answer import no_answer
 from logbook.project import Project, Saved
 from logbook.quantity import Quantity, parse_quantity
 from logbook.records.kinds.happenings import StepDone, Work
@@ -102,7 +103,7 @@ def ask_key(
             if said == key or (said and said in {meaning, *_SPELT.get(key, ())}):
                 return meaning
         accepted = ", ".join(key for key in keys if key)
-        print(f"found “{typed}”; accepted: {accepted}, or Enter{aside(typed)}")
+        print(no_answer(typed, f"{accepted}, or Enter", aside(typed)))
 
 
 def ask(prompt: str) -> str:

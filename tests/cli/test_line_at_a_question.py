@@ -20,7 +20,7 @@ def test_a_line_typed_at_a_question_comes_next_as_itself(
 ) -> None:
     answering(monkeypatch, SANDED, "", "", "", "", "")
     said = shop.logbook("say", UNSURE)
-    assert f"“{SANDED}” is no answer" in said.out
+    assert f"“{SANDED}” does not answer this; accepted: " in said.out
     assert f"next: {SANDED}" in said.out
     snapshot = Project.open(shop.folder).snapshot
     [step] = snapshot.all(StepDone)
@@ -89,7 +89,10 @@ def test_a_line_at_whose_fault_it_is_leaves_that_open(
 ) -> None:
     answering(monkeypatch, SANDED, "1", "", "", "", "")
     said = shop.logbook("say", "base cracked at the left bend")
-    assert f"found “{SANDED}”; accepted: 1, 2, 3, n, or Enter; it waits" in said.out
+    assert (
+        f"“{SANDED}” does not answer this; accepted: 1, 2, 3, n, or Enter. It is kept"
+        in said.out
+    )
     snapshot = Project.open(shop.folder).snapshot
     [failure] = snapshot.all(Failure)
     assert failure.met_by_others == "the drawing"
@@ -118,7 +121,7 @@ def test_a_stray_figure_is_no_name_of_a_part(
     shop.asked("part", "lower rail")
     answering(monkeypatch, "9", "1 2", "1", "", "", "")
     said = shop.logbook("say", "rail 40.2 should be 40")
-    assert said.out.count("is no answer; accepted: ") == 2
+    assert said.out.count("does not answer this; accepted: ") == 2
     [off] = Project.open(shop.folder).snapshot.all(Deviation)
     assert off.part is not None
     assert off.part.name in {"upper rail", "lower rail"}

@@ -112,7 +112,7 @@ def test_an_answer_that_is_none_leaves_the_entry_and_the_offer(
     talk.say("base opening 178.6 should be 180", "m")
     said = talk.say("crossbar 179.7", "", answer)
     assert "accepted: " in said.err
-    assert "it stays offered" in said.err
+    assert "It stays offered" in said.err
     assert len(talk.shop.records("runs")) == 2
     assert talk.shop.records("gaps") == []
     assert [one["topic"] for one in offered(talk.shop)] == ["gap"]

@@ -201,7 +201,7 @@ def test_only_a_yes_takes_a_line_and_what_is_no_answer_is_asked_again(
         monkeypatch.setattr("builtins.input", lambda _, said=said: next(said))
         heard = shop.logbook("say", line)
         assert heard.code == 0, heard.err
-        assert "found “clear”; accepted: " in heard.out
+        assert "“clear” does not answer this; accepted: " in heard.out
         assert "not taken; nothing was saved" in heard.out
     assert not list(Project.open(shop.folder).snapshot.entries)
     kept = [one["text"] for one in shop.asked("drafts")["drafts"]]

@@ -60,7 +60,7 @@ async def test_a_number_begins_no_build_and_the_question_stays(shop: Path) -> No
         await at.say("start build 2")
         assert "begin build 2?" in at.words
         await caliper(at, "178.61")
-        assert "“178.61” is no answer" in at.words
+        assert "“178.61” does not answer this" in at.words
         assert "begin build 2?" in at.words
         assert len(project(shop).snapshot.all(Build)) == 1
         await at.do("1")

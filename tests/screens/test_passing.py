@@ -117,7 +117,7 @@ async def test_a_letter_that_answers_nothing_leaves_the_question_standing(
     async with bench(lid) as at:
         await at.type("riveted the lid on")
         await at.do("enter", "x")
-        assert "“x” is no answer; accepted: 1, 2, Enter, Esc" in at.words
+        assert "“x” does not answer this; accepted: 1, 2, Enter, Esc" in at.words
         assert at.line.value == "riveted the lid on"
         await at.do("1", "2", "y")
     assert project(lid).snapshot.all(StepDone)

@@ -14,12 +14,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from textwrap import shorten
 
 from textual.content import Content
 
 from logbook.errors import NeedsAnswer
 from logbook.plain.answers.accepted import closed, resting, unfit
+from logbook.plain.answers.no_answer import no_answer
 from logbook.plain.understanding import Doubt
 from logbook.plain.words.vocabulary import Vocabulary
 from logbook.records.kinds.words import Blame
@@ -38,10 +38,10 @@ LETTERS = {"1": "d", "2": "p", "3": "m"}
 """What answers whose fault it is where numbers are typed: drawing, piece, machine."""
 
 AS_MEANT, AS_TYPED = "as meant", "as typed"
-MOST_QUOTED = 60
-"""Signs of what was typed that are said again; all of it waits."""
-LET_WAIT = "no answer; it waits for the line"
+LET_WAIT = "keep it for the line"
 """What Enter does with words that are no answer."""
+COMES = "It is kept: it comes into the line once this is answered or dropped"
+"""What becomes of words that are no answer."""
 SENTENCE = 4
 """From so many words on what was typed at a question that is dropped is kept."""
 
@@ -120,7 +120,7 @@ class Question:
         elif sign:
             self.typed += sign
             if len(self.typed) == 1 and not self.open_ended:
-                self.missed = self._no_answer(sign, self._keys_only())
+                self.missed = no_answer(sign, self._keys_only())
         return Answer()
 
     def paste(self, words: str) -> Answer:
@@ -152,10 +152,10 @@ class Question:
         if not accepted:
             return Answer(said)
         self.typed = ""
-        self.missed = self._no_answer(said, accepted)
         if len(said) == 1:
+            self.missed = no_answer(said, accepted)
             return Answer()
-        self.missed += "; it waits for the line"
+        self.missed = no_answer(said, accepted, COMES)
         return Answer(waits=said)
 
     def _left(self) -> str:
@@ -173,11 +173,6 @@ class Question:
 
     def _keys_only(self) -> str:
         return ", ".join((*self.keys, "Enter, Esc"))
-
-    @staticmethod
-    def _no_answer(said: str, accepted: str) -> str:
-        short = shorten(said, MOST_QUOTED, placeholder=" …")
-        return f"“{short}” is no answer; accepted: {accepted}"
 
 
 def goes_on(sign: str) -> bool:
