@@ -32,6 +32,9 @@ from logbook.index.stored import (
 
 _NEW = Kept()
 
+Change = tuple[list[Row], list[Row]]
+"""Rows of a record before and now."""
+
 
 @dataclass(frozen=True, slots=True)
 class Amended:
@@ -61,8 +64,10 @@ def amend(
     db.execute("BEGIN IMMEDIATE")
     try:
         touched = _file_rows(work, root, list(reads), list(gone))
-        changed = _replace_records(work, touched)
+        mentions = _replace_records(work, touched)
+        changed = [i for i, (before, now) in mentions.items() if before != now]
         others = moved_by(db, work.web, work.kept, work.now, changed)
+        work.web.moved({i: now for i, (_, now) in mentions.items()})
         _derive(work, others)
         place_anew(db, work.web, others - work.now.keys())
     except BaseException:
@@ -133,8 +138,8 @@ def _files_written(work: _Work, reads: list[Read], gone: list[str]) -> set[str]:
 # -- records ---------------------------------------------------------------------
 
 
-def _replace_records(work: _Work, touched: dict[str, str]) -> set[str]:
-    """Write names, readings and references; give whose references are others now."""
+def _replace_records(work: _Work, touched: dict[str, str]) -> dict[str, Change]:
+    """Write names, readings and references; give the references before and now."""
     work.kept = kept_of(work.db, touched)
     work.web.kinds = dict.fromkeys(touched, "")
     for identity, path in touched.items():
@@ -145,13 +150,11 @@ def _replace_records(work: _Work, touched: dict[str, str]) -> set[str]:
     _write(work, "name", {i: _names(work, i) for i in touched})
     _write(work, "reading", {i: _readings(work, i) for i in touched})
     # A name leads to who has it now: first all names are there, then references.
+    mentioned = {one.to_id for rows in work.now.values() for one in rows.mentions}
+    work.web.ask_for_kinds(mentioned - {""})
     mentions = {i: _mentions(work, i) for i in touched}
     _write(work, "mention", mentions)
-    return {i for i, (before, now) in mentions.items() if before != now}
-
-
-Change = tuple[list[Row], list[Row]]
-"""Rows of a record before and now."""
+    return mentions
 
 
 def _write(work: _Work, table: str, changes: dict[str, Change]) -> None:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import sqlite3
 import threading
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Collection, Iterable
 from pathlib import Path
 from typing import TypeVar
 
@@ -24,6 +24,7 @@ from logbook.index.opening import connect
 from logbook.index.query import ALL, ENTRIES, Filter, Line
 from logbook.index.reading import Read, Seen, read_again
 from logbook.index.rebuild import make
+from logbook.index.stored import asked_of
 from logbook.store.git.repository import Repository
 
 T = TypeVar("T")
@@ -129,10 +130,11 @@ class Index:
         self, paths: Iterable[str], same: list[tuple[str, Seen]] | None = None
     ) -> tuple[list[Read], list[str]]:
         """Read these files; those that say what they said go to `same`, if given."""
+        paths = tuple(paths)
+        hashes = {} if same is None else self._hashes(paths)
         reads, gone = [], []
         for path in paths:
-            known = "" if same is None else self._known(path)
-            read = read_again(self.root, path, known)
+            read = read_again(self.root, path, hashes.get(path, ""))
             if isinstance(read, Read):
                 reads.append(read)
             elif read is None:
@@ -141,14 +143,14 @@ class Index:
                 same.append((path, read))
         return reads, gone
 
-    def _known(self, path: str) -> str:
-        """Give the hash of a file whose record, if any, is the one that stands."""
+    def _hashes(self, paths: Collection[str]) -> dict[str, str]:
+        """Give the hashes of files whose record, if any, is the one that stands."""
         asked = (
-            "SELECT sha256 FROM file LEFT JOIN record ON record.id = file.record "
-            "WHERE file.path = ? AND (file.record = '' OR record.path = file.path)"
+            "SELECT file.path, sha256 FROM file "
+            "LEFT JOIN record ON record.id = file.record "
+            "WHERE (file.record = '' OR record.path = file.path) AND file.path IN"
         )
-        held = self._write.execute(asked, (path,)).fetchone()
-        return str(held[0]) if held else ""
+        return dict(asked_of(self._write, asked, paths))
 
     def _amend(self, reads: list[Read], gone: list[str]) -> Amended:
         if not reads and not gone:

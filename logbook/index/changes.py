@@ -36,8 +36,11 @@ MANY_UNSETTLED = 2000
 FEW_FILES = 4000
 """So many files are looked at sooner than git is started."""
 
-_BESIDE = os.lstat in os.supports_dir_fd
-"""Whether a file can be looked at from its folder: half the way there is spared."""
+_BESIDE = os.stat in os.supports_dir_fd
+"""Whether a file can be looked at from its folder: the way there is spared."""
+
+_FOLDER_ONLY = getattr(os, "O_DIRECTORY", 0) | getattr(os, "O_NOFOLLOW", 0)
+"""What else stands in its place is not opened, so that nothing is waited for."""
 
 
 @dataclass(slots=True)
@@ -121,7 +124,7 @@ def _differing(place: str, files: Mapping[str, Seen]) -> list[str]:
 def _standing_in(place: str) -> Iterator[tuple[str, int | None]]:
     """Give what a name is looked for with: what stands before it, and its folder."""
     try:
-        folder = os.open(place, os.O_RDONLY) if _BESIDE else None
+        folder = os.open(place, os.O_RDONLY | _FOLDER_ONLY) if _BESIDE else None
     except OSError:  # it is not there, or closed to us: as its files will show
         folder = None
     if folder is None:

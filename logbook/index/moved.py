@@ -29,7 +29,6 @@ def moved_by(
     another = [i for i in touched if _kind(kept, i) != web.kind(i)]
     moved = {*changed, *another}
     moved |= _led_elsewhere(db, web, another, _names_moved(touched, another, kept, now))
-    web.moved()
     asked = (
         "SELECT DISTINCT record FROM mention "  # noqa: S608
         f"WHERE field IN ({WALKED_FIELDS}) AND target IN"

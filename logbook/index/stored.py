@@ -6,7 +6,7 @@ What is asked of many records is asked by a few questions; a pull brings hundred
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -90,7 +90,7 @@ class Stored:
     """The web of the records as the database holds it, with a memory of its own.
 
     Names and references are remembered from the first question on: it comes once they
-    are written as they now are. `moved` says that references lead elsewhere since.
+    are written as they now are.
     """
 
     def __init__(self, db: sqlite3.Connection) -> None:
@@ -127,6 +127,15 @@ class Stored:
             self._links[identity] = [Link(*row) for row in rows]
         return self._links[identity]
 
-    def moved(self) -> None:
-        """Forget where references lead."""
-        self._links.clear()
+    def ask_for_kinds(self, ids: Collection[str]) -> None:
+        """Ask for the kinds of all these records by one question."""
+        new = {identity: "" for identity in ids if identity not in self.kinds}
+        found = asked_of(self.db, "SELECT id, kind FROM record WHERE id IN", new)
+        self.kinds.update(new | dict(found))
+
+    def moved(self, written: Mapping[str, Sequence[Row]]) -> None:
+        """Forget where references lead, but for those just written, by their record."""
+        self._links = {
+            identity: [Link(*row[2:]) for row in rows if row[2] in WALKED]
+            for identity, rows in written.items()
+        }

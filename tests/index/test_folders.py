@@ -79,6 +79,20 @@ def test_what_lies_beyond_a_link_is_no_record_any_more(top: Path) -> None:
     index.close()
 
 
+def test_nothing_waits_for_what_stands_in_the_place_of_a_folder(top: Path) -> None:
+    index = opened(top)
+    (top / "as-built/notes").rename(top / "elsewhere")
+    os.mkfifo(top / "as-built/notes")
+    assert len(index.bring_up_to_date()) == 1
+    agree(index, SEARCHES, (ALL,))
+    [folder] = (top / "elsewhere").iterdir()
+    (top / "as-built/notes").unlink()
+    (top / "as-built/notes").mkdir()
+    os.mkfifo(top / "as-built/notes" / folder.name)
+    assert index.bring_up_to_date() == ()
+    index.close()
+
+
 def test_folders_that_are_as_they_were_are_not_listed(
     top: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
