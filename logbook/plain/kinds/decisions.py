@@ -48,7 +48,7 @@ def _no_choice(sentence: Sentence, at: int) -> bool:
         or (word.low == "to be" and sentence.has("order_done", "fail:past"))
         or (word.low == "good enough" and _said_last(sentence))
         or (word.low in ("going", "going to") and _goes_somewhere(sentence, at + 1))
-        or ("give_back" in word.tags and ends)
+        or ("give_back" in word.tags and (ends or _to_somebody(sentence, at + 1)))
         or _no_more_of_it(sentence, at)
         or (word.low == "stay" and not _stays(sentence, at))
         or (word.low in ("stay", "leave", "keep", "go for") and at > 3)
@@ -62,6 +62,15 @@ def _goes_somewhere(sentence: Sentence, at: int) -> bool:
         rest = rest[1:] if rest[:1] == ["to"] else rest
         return rest[:1] in (["the"], ["a"], ["get"], ["town"])
     return rest[:1] in (["round"], ["around"], ["home"], ["out"], ["well"], ["fine"])
+
+
+def _to_somebody(sentence: Sentence, at: int) -> bool:
+    """See what goes back to the yard, to the shop: no way of making it is chosen."""
+    who = sentence.word(at + 1)
+    if who is None or "article" not in sentence.tags(at) or who.name is not None:
+        return False
+    away = bool(who.tags & {"outside_work", "others_did"})
+    return who.sort is Sort.WORD and (not who.tags or away)
 
 
 def _fated(sentence: Sentence) -> bool:

@@ -47,7 +47,7 @@ def _does_not(sentence: Sentence, at: int) -> bool:
 def _on_purpose(sentence: Sentence) -> bool:
     """Tell “split the board for the bed” from “split the board”."""
     aims = ("off", "into", "out", "from", "for")
-    return any(word.low.split(" ")[0] in aims for word in sentence.words[1:6])
+    return any(word.low.split(" ")[0] in aims for word in sentence.words[1:7])
 
 
 def _figure_follows(sentence: Sentence, at: int) -> bool:
@@ -71,8 +71,22 @@ _MENDED = frozenset({"make:past", "close:past", "repair:past"})
 def _of_no_part(sentence: Sentence, at: int) -> bool:
     """See a drawing that forgets a size, and a split that was glued."""
     mended = at > 0 and bool(sentence.tags(0) & _MENDED)
+    mended = mended or _is_mended(sentence, at)
     papers = at > 0 and sentence.words[at - 1].low in _PAPERS
     return papers or (_is_defect(sentence, at) and mended)
+
+
+def _is_mended(sentence: Sentence, at: int) -> bool:
+    """See the split that is repaired now: the split in the arm is glued with a spline.
+
+    It was told of before; this tells what was done with the piece.
+    """
+    for verb, word in enumerate(sentence.words[at + 1 : at + 8], at + 1):
+        if word.sort is Sort.MARK or "because" in word.tags:
+            return False
+        if word.low in ("is", "are", "was", "were", "has been", "got"):
+            return "repair:past" in sentence.tags(verb + 1)
+    return False
 
 
 def _is_defect(sentence: Sentence, at: int) -> bool:
@@ -95,7 +109,8 @@ def _fails(sentence: Sentence, at: int) -> bool:
         return False
     if any("not_bench" in near.tags for near in sentence.words[at + 1 : at + 3]):
         return False  # Burnt my finger.
-    if at == 0 and "on_purpose" in tags and _on_purpose(sentence):
+    first = at == 0 or (at == 1 and sentence.words[0].low in ("i", "we"))
+    if first and "on_purpose" in tags and _on_purpose(sentence):
         return False
     if "rework" in tags:
         return opens_by_itself(sentence, at)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from logbook.plain.kinds.choice import Choice, adjectival, parts_named
+from logbook.plain.named.name_places import after_when
 from logbook.plain.understanding import Kind
 from logbook.plain.values.walk import Values
 from logbook.plain.words.figures import Sort
@@ -17,6 +18,8 @@ def left_be(sentence: Sentence, _: Values) -> Choice | None:
 
     Where it is told that something befell it, that is a failure and what is done.
     """
+    if (left := _told_to_leave(sentence)) is not None:
+        return Choice(Kind.DECISION, 0.85, left)
     at = left_at(sentence)
     if at is None or not any(one < at for one in parts_named(sentence)):
         return None
@@ -25,8 +28,34 @@ def left_be(sentence: Sentence, _: Values) -> Choice | None:
     return Choice(Kind.DECISION, 0.85, at)
 
 
+_LEAVING = frozenset({"leave", "leaving", "left", "keep", "keeping"})
+_LED_BY = frozenset({"i", "we", "i'll", "we'll", "will", "just", "i'm", "we're"})
+_WHERE = frozenset({"on", "in", "at", "of"})
+
+
+def _told_to_leave(sentence: Sentence) -> int | None:
+    """Give the verb of “leave the scratch on the base”: what is amiss is left so."""
+    at = after_when(sentence)
+    while sentence.word(at) is not None and sentence.words[at].low in _LED_BY:
+        at += 1
+    verb, noun = sentence.word(at), at + 2
+    if (
+        verb is None
+        or verb.low not in _LEAVING
+        or "article" not in sentence.tags(at + 1)
+    ):
+        return None
+    amiss = sentence.tags(noun) & {"defect", "fail", "adverse"}
+    where = sentence.word(noun + 1)
+    part = [one for one in parts_named(sentence) if one > noun + 1]
+    led = where is not None and where.low.split(" ")[0] in _WHERE
+    return at if amiss and led and part else None
+
+
 def left_at(sentence: Sentence) -> int | None:
-    """Give where a line says that something may stay, or stays as it is."""
+    """Give where a line says that something may stay, stays as it is, or is left so."""
+    if (left := _told_to_leave(sentence)) is not None:
+        return left
     for at, word in enumerate(sentence.words[1:], 1):
         may = sentence.words[at - 1].low in _MAY and word.low in _ON
         stays = word.low == "stays" and "as_is" in word.tags

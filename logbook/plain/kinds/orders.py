@@ -11,7 +11,7 @@ from logbook.plain.kinds.choice import (
 )
 from logbook.plain.understanding import Kind
 from logbook.plain.values.walk import Values
-from logbook.plain.words.figures import Sort
+from logbook.plain.words.figures import Sort, Word
 from logbook.plain.words.sentence import Sentence
 
 
@@ -44,6 +44,38 @@ def ordered(sentence: Sentence, values: Values) -> Choice | None:
     if sentence.has("due") and sentence.sorts(Sort.WHEN) and sentence.sorts(Sort.COUNT):
         return Choice(Kind.ORDER, 0.75, sentence.tagged("due")[0])
     return None
+
+
+def out_at_a_price(sentence: Sentence) -> int | None:
+    """See what is out at somebody else's: 4 plates out for plating, 22.00, back friday.
+
+    The price stands by itself. When it comes back is told apart from it.
+    """
+    alone = any(
+        not sentence.words[at].unit
+        and _is_price(sentence.words[at])
+        and sentence.words[at - 1].sort is Sort.MARK
+        for at in sentence.sorts(Sort.NUMBER)
+        if at
+    )
+    out = [
+        at
+        for at, word in enumerate(sentence.words[:-2])
+        if word.low == "out"
+        and sentence.words[at + 1].low == "for"
+        and "make:ing" in sentence.tags(at + 2)
+    ]
+    away = [*sentence.tagged("outside_work"), *out]
+    named = parts_named(sentence) or sentence.sorts(Sort.COUNT)
+    return away[0] if alone and away and named else None
+
+
+def _is_price(word: Word) -> bool:
+    """Tell whether a bare figure looks like money: two digits behind its point."""
+    return len(word.amounts[0].replace(",", ".").partition(".")[2]) == _CENTS
+
+
+_CENTS = 2
 
 
 def _is_ordered(sentence: Sentence, at: int) -> bool:
@@ -100,11 +132,11 @@ _GONE = frozenset({"gone", "out", "off", "away", "dropped", "taken", "took", "le
 
 
 def _gone_out(sentence: Sentence) -> int | None:
-    """See what went to somebody else to be made: base gone to the powder coater."""
+    """Give where it is told what went to somebody else: gone to the powder coater."""
     for at in sentence.tagged("outside_work"):
         led = [word.low for word in sentence.words[max(0, at - 3) : at]]
         before = {one for word in sentence.words[:at] for one in word.low.split()}
         to = {one for low in led for one in low.split()} & {"to", "at", "with", "for"}
         if to and before & _GONE and parts_named(sentence):
             return at
-    return None
+    return out_at_a_price(sentence)

@@ -60,13 +60,28 @@ def changes_size(sentence: Sentence) -> str:
             if last is None or first.sort is not Sort.NUMBER:
                 break
             between = "".join(word.low for word in words[at + 1 : at + step])
-            if last.sort is Sort.NUMBER and between in BECOMES:
+            ranges = between == "to" and _ranges(sentence, at, at + step)
+            if last.sort is Sort.NUMBER and between in BECOMES and not ranges:
                 return sentence.text[first.start : last.end]
         second, third = sentence.word(at + 1), sentence.word(at + 2)
         now = first.low == "now" and second is not None and second.sort in FIGURES
         if now and third is not None and "instead" in third.tags:
             return sentence.text[first.start : third.end]
     return ""
+
+
+_WORKED = ("make:past", "rework:past", "take_back:past", "decide", "revision")
+
+
+def _ranges(sentence: Sentence, first: int, last: int) -> bool:
+    """See sizes that differ from one to the next: countersinks 6.1 to 6.4 dia.
+
+    The smallest and the largest were measured, and nothing was changed.
+    """
+    led = sentence.word(first - 1) if first else None
+    if sentence.has(*_WORKED) or (led is not None and led.low == "from"):
+        return False
+    return bool(sentence.tags(last + 1) & {"length_adjective", "measures"})
 
 
 def _changed_or_measured(said: str) -> Doubt:

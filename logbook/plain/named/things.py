@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from logbook.plain.named.name_places import after_when
 from logbook.plain.named.names import is_thing
 from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import Sort
@@ -56,7 +57,8 @@ def _plain_thing(sentence: Sentence, run: Sequence[int]) -> bool:
     verbs = {tag for tag in words[-1].tags if led and tag.partition(":")[0] in _VERBS}
     behind = sentence.word(run[-1] + 1)
     numbered = behind is not None and behind.whole is not None
-    if words[-1].tags - (_NUMBERED_TOO if numbered else _PLAIN) - verbs:
+    meant = numbered or _is_itself_told_of(sentence, run)
+    if words[-1].tags - (_NUMBERED_TOO if meant else _PLAIN) - verbs:
         return False
     names = sentence.lexicon.names
     if before is not None and (
@@ -71,6 +73,26 @@ def _plain_thing(sentence: Sentence, run: Sequence[int]) -> bool:
     nouns = {"measures", "structure", "fastener", "material"}
     goes_on = not behind.tags or behind.low in names["heads"]
     return not (goes_on or behind.tags & nouns)
+
+
+_SAYS = frozenset({"gets", "needs", "takes", "has", "got"})
+_ITS = frozenset({"in", "of", "into", "through"})
+
+
+def _is_itself_told_of(sentence: Sentence, run: Sequence[int]) -> bool:
+    """Tell the shelf that sagged, or the holes in it, from where something lies."""
+    at = run[0] - 1
+    if at < 0 or "article" not in sentence.tags(at):
+        return False
+    behind = sentence.tags(run[-1] + 1)
+    if at == after_when(sentence):
+        says = sentence.words[run[-1] + 1].low if behind else ""
+        told = says in _SAYS or bool(behind & {"is", "decide", "able", "negative"})
+        return told or any(
+            tag.startswith(("fail", "make:past", "scrap:past")) for tag in behind
+        )
+    its = at > 1 and sentence.words[at - 1].low in _ITS
+    return its and bool(sentence.tags(at - 2) & {"structure", "measures", "defect"})
 
 
 _LEADS_TO_IT = frozenset({"on", "in", "of", "to", "for", "off", "from", "into", "onto"})

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
+from logbook.plain.kinds.orders import out_at_a_price
 from logbook.plain.kinds.work_in_doubt import did_not
 from logbook.plain.sure.likely import speaks_for
 from logbook.plain.understanding import Kind, Understanding
@@ -47,6 +48,10 @@ def _by_form(sentence: Sentence, line: Understanding, chance: float) -> bool:
         return True  # Plate of another thickness, the right one was not to be had.
     if kind is Kind.READING and _hardly_off(line):
         return True  # 178.1 instead of 178.3: nobody decides on that.
+    if kind is Kind.ORDER and out_at_a_price(sentence) is not None:
+        return True  # Four plates out for plating, 22.00, back friday.
+    if kind is Kind.DECISION and _from_now_on(line):
+        return True  # M4x20 from now on, M4x16 too short.
     if kind is Kind.FAILURE and _befell(sentence):
         return True  # Lid 1 kinked.
     if kind is not Kind.STEP:
@@ -75,6 +80,13 @@ def _told_beside(
     if kind is Kind.DECISION and facts.met_by_others:
         beside += by_kind[Kind.READING] + by_kind[Kind.FAILURE]
     return beside
+
+
+def _from_now_on(line: Understanding) -> bool:
+    """Tell whether a line says in its own words that it holds from now on."""
+    told = line.told_by
+    said = line.line[told.start : told.end] if told else ""
+    return said.casefold() in ("from now on", "from here on")
 
 
 def _befell(sentence: Sentence) -> bool:

@@ -84,9 +84,13 @@ def _absence(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         for at in sentence.tagged("measures", "structure")
         if at not in found and sentence.words[at].name is None
     ]
+    known = [sentence.words[at] for at in sentence.named("characteristic")]
+    if known and choice.kind is Kind.READING and absent is Absent.NOT_MEASURED:
+        measures = known[:1]
     if measures and choice.kind is Kind.READING:
         sentence.note("what", *measures)
-        facts["what"] = " ".join(one.low for one in measures)
+        named = (one.name.thing if one.name else one.low for one in measures)
+        facts["what"] = " ".join(named)
     return facts
 
 

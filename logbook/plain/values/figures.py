@@ -63,11 +63,26 @@ def _measured(
     elif held and not held_value(walk, at):
         values.conditions += found
         sentence.note("conditions", word)
-    elif next_tags & {"fastener", "material"} and not word.has_decimals:
+    elif (
+        next_tags & {"fastener", "material"}
+        and not word.has_decimals
+        and not _of_holes(walk, at)
+    ):
         values.wanted += found
         sentence.note("wanted", word)
     else:
         _reading(walk, word, found, unit)
+
+
+_HOLES = frozenset({"hole", "holes"})
+_MADE = frozenset({"make:past", "take_back:past"})
+
+
+def _of_holes(walk: Walk, at: int) -> bool:
+    """Tell the 8 of “drilled 8 mm dowel holes”, which is bored, from a fastener's."""
+    noun = walk.at(at + 2)
+    bored = any(one.tags & _MADE for one in walk.sentence.words[:at])
+    return bored and noun is not None and noun.low in _HOLES
 
 
 def _unit_before(walk: Walk, word: Word) -> str:

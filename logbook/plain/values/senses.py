@@ -174,11 +174,20 @@ def of_room(walk: Walk, at: int) -> bool:
 
 
 def _over_a_length(walk: Walk, at: int, before: Word | None) -> bool:
-    """Tell flatness 0.3 over the diagonal from width 0.3 over the drawing."""
+    """Tell flatness 0.3 over the diagonal from width 0.3 over the drawing.
+
+    What lies over the faces or under a straightedge is measured there too.
+    """
     over, article, noun = walk.at(at + 1), walk.at(at + 2), walk.at(at + 3)
     named = before is not None and "measures" in before.tags
-    led = over is not None and over.low == "over"
-    if not (named and led) or article is None or "article" not in article.tags:
+    behind = frozenset[str]().union(
+        *(one.tags for one in (noun, walk.at(at + 4)) if one is not None)
+    )
+    across = bool(behind & {"structure", "instrument"})
+    led = over is not None and (
+        (over.low == "over" and (named or across)) or (over.low == "under" and across)
+    )
+    if not led or article is None or "article" not in article.tags:
         return False
     wanted = frozenset({"wanted", "attribution_drawing", "drawing", "list_says"})
     return noun is not None and not noun.tags & wanted and noun.low not in _DRAWN

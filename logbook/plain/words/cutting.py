@@ -54,7 +54,7 @@ _FIGURES = re.compile(
     | (?P<times>(?<!\w)x\s?\d+(?![\w.,]*\d)
         |(?<![\w.,])\d+\s?x(?=\s*(?:[^\W\dx]|\#|$))(?!\w))
     | (?P<size>(?<![\w.,])(?:{_NUM}){_LENGTH_UNIT}
-        (?:\s*[x*]\s*(?:{_NUM}){_LENGTH_UNIT})+(?![\w]))
+        (?:(?:\s*[x*]\s*|(?<=["m])\ by\ )(?:{_NUM}){_LENGTH_UNIT})+(?![\w]))
     | (?P<price>[€$£]\s?\d+(?:[.,]\d+)?)
     | (?P<ordinal>(?<![\w.])\d{{1,2}}(?:st|nd|rd|th)\b)
     | (?P<code>(?<![\w])[^\W\d_]+\d[\w-]*(?![.,]?\d))
