@@ -88,3 +88,22 @@ async def test_what_is_said_is_broken_anew_for_another_width(shop: Path) -> None
             row = str(said.render())
             assert said.content_size.width - LONG <= len(row) <= said.content_size.width
             assert row.endswith(f" {SIGN}")
+
+
+@pytest.mark.parametrize(
+    ("words", "width", "kept"),
+    [
+        (f"{'build ' * 6}a second one for mounted slides, with the corrected files", 84,
+         f"{'build ' * 6}a second one for mounted slides …"),
+        ("the rivet heads stand proud of the lid by half a millimetre", 36,
+         "the rivet heads stand proud …"),
+        ("178.60 mm, 178.65 mm, 178.62 mm, 178.68 mm", 36,
+         "178.60 mm, 178.65 mm, 178.62 mm …"),
+        ("oneword, " + "anotherwordwithoutanend" * 3, 40,
+         "oneword, anotherwordwithoutanendanother…"),
+    ],
+)  # fmt: skip
+def test_what_is_left_of_a_cut_row_makes_sense(
+    words: str, width: int, kept: str
+) -> None:
+    assert cut(Content(words), width).plain == kept

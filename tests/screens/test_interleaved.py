@@ -5,12 +5,14 @@ from __future__ import annotations
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from logbook.records.kinds.happenings import Note
 from logbook.records.together.ordered import age
 from logbook.screens.desk.interleaved import Interleaved
+from logbook.screens.ruled.newest import Newest
 from tests.screens.bench_keys import bench, project
 from tests.screens.conftest import logged
 
@@ -66,3 +68,38 @@ async def test_first_issues_do_not_crowd_the_newest(shop: Path) -> None:
     logged(shop, "part", "diffuser", "--dimension", "hole inset=9")
     async with bench(shop, (100, 30)) as at:
         assert "first issue" not in at.words
+
+
+async def test_a_gap_made_lately_stands_among_the_newest_as_what_it_is(
+    shop: Path,
+) -> None:
+    logged(shop, "part", "crossbar", "--dimension", "length=179.7 ±0.1")
+    async with bench(shop, (100, 30)) as at:
+        await at.do("ctrl+b")
+        await at.say("gap bar in it: base.opening - crossbar.length; limits 0.1 to 0.5")
+        await at.do("escape", "escape")
+        assert "gap bar in it" in at.words
+        await at.do("up", "enter")
+        assert "base.opening - crossbar.length" in at.words
+
+
+@pytest.mark.parametrize(
+    ("line", "called"),
+    [
+        ("crossbar length drawn 179.7 ±0.1", "as drawn"),
+        ("part collar", "new part"),
+        ("note the wide jaw is back", "note"),
+    ],
+)
+async def test_a_note_is_called_by_what_it_put_on_record(
+    shop: Path, line: str, called: str
+) -> None:
+    async with bench(shop, (100, 30)) as at:
+        await at.say(line)
+        newest = at.app.screen.query_one(Newest)
+        assert (
+            newest.render_line(newest.size.height - 1)
+            .text.split("│")[1]
+            .split()[: len(called.split())]
+            == called.split()
+        )

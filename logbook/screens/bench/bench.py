@@ -199,7 +199,7 @@ class Bench(OfferingSheet):
             newest.nothing = NO_LOGBOOK if no_project else ()
         build = self.desk.build or self.desk.glance.build
         listed, before = self.desk.listed, self.desk.listed_before
-        newest.show(listed, self.desk.pending, build, before)
+        newest.show(listed, self.desk.pending, build, before, self.desk.called)
 
     # -- the line ----------------------------------------------------------------
 

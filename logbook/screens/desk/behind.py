@@ -24,7 +24,7 @@ from logbook.records.kinds.workshop import Build
 from logbook.records.together.ordered import Joined
 from logbook.records.together.snapshot import Snapshot
 from logbook.screens.desk.glance import Glance
-from logbook.screens.desk.interleaved import Interleaved, revisions_in
+from logbook.screens.desk.interleaved import Interleaved, made_in
 from logbook.screens.desk.long_work import LongWorks
 from logbook.screens.desk.of_build import arranged
 from logbook.screens.desk.taking_back import Shown, shown
@@ -36,7 +36,7 @@ Arranged = tuple[Sequence[Entry], Sequence[Record], int]
 
 def _arrange(snapshot: Snapshot, build: Build | None) -> Arranged:
     here, others = arranged(snapshot, build)
-    listed = Interleaved(here, revisions_in(snapshot, build))
+    listed = Interleaved(here, made_in(snapshot, build))
     return here, Joined(others, listed), len(others)
 
 

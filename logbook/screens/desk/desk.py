@@ -32,6 +32,7 @@ from logbook.screens.desk.long_work import Stopped
 from logbook.screens.desk.looking import Looking
 from logbook.screens.desk.lookup import Lookup
 from logbook.screens.desk.news import Elsewhere, Job, Kept, NotOpened, Opened
+from logbook.screens.desk.put_on_record import put_on_record
 from logbook.screens.desk.standing_in import StandingIn
 from logbook.screens.desk.step_clock import StepClock
 from logbook.screens.desk.turns import reading_much
@@ -88,6 +89,10 @@ class Desk(Behind):
         Among these stand the revisions that were made in it.
         """
         return self.arranged[1]
+
+    def called(self, record: Record) -> str:
+        """Give what a list calls a record by what it put on record; empty: its kind."""
+        return put_on_record(self.snapshot, record)
 
     @property
     def listed_before(self) -> int:

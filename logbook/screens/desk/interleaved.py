@@ -1,20 +1,23 @@
 """Few records put among many that are in order, without going through the many.
 
-A build may have 100,000 entries; its revisions are few, and a copy of all at each save
-would hold up every key meanwhile.
+A build may have 100,000 entries; its revisions, gaps and joints are few, and a copy of
+all at each save would hold up every key meanwhile.
 """
 
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Sequence
-from typing import overload
+from typing import TypeVar, overload
 
+from logbook.records.kinds.assembling import Fit, Joint
 from logbook.records.kinds.design import Revision
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.workshop import Build
 from logbook.records.together.ordered import age
 from logbook.records.together.snapshot import Snapshot
+
+R = TypeVar("R", bound=Record)
 
 
 class Interleaved(Sequence[Record]):
@@ -52,20 +55,32 @@ class Interleaved(Sequence[Record]):
         return self._many[at - before]
 
 
+def made_in(snapshot: Snapshot, build: Build | None) -> list[Record]:
+    """Give revisions, gaps and joints made while a build was newest; of none, all."""
+    stated: list[Record] = [*snapshot.all(Fit), *snapshot.all(Joint)]
+    return [*revisions_in(snapshot, build), *_while_newest(snapshot, build, stated)]
+
+
 def revisions_in(snapshot: Snapshot, build: Build | None) -> list[Revision]:
     """Give the revisions made while a build was the newest; of no build, all.
 
     A part's first issue is none, nor is one that was saved with an entry that tells it.
     """
+    every = (one for one in snapshot.all(Revision) if one.follows)
+    found = _while_newest(snapshot, build, every)
+    return [one for one in found if not _is_told(snapshot, one)]
+
+
+def _while_newest(
+    snapshot: Snapshot, build: Build | None, records: Iterable[R]
+) -> list[R]:
     builds = snapshot.all(Build)
     at = builds.index(build) if build in builds else -1
     ends = [one.when for one in builds[at + 1 : at + 2]] if build else []
     return [
         one
-        for one in snapshot.all(Revision)
-        if one.follows
-        and not _is_told(snapshot, one)
-        and (build is None or one.when >= build.when)
+        for one in records
+        if (build is None or one.when >= build.when)
         and not any(one.when >= end for end in ends)
     ]
 

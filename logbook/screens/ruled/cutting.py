@@ -24,6 +24,15 @@ _HOLDS = "\ue000"
 """Stands for a blank at which no row ends: of one column, and no blank to `wrap`."""
 _LOOSE = " ·,;:–(“"
 """What is not left standing before the sign."""
+_SENSE = 20
+"""Columns left out at most, so that what stands before the sign makes sense."""
+_CLAUSE = re.compile(r"[,;](?= )| (?=[(–·])")
+_LEADS_ON = frozenset((
+    "a", "an", "and", "are", "as", "at", "but", "by", "for", "from", "had", "has", "in",
+    "into", "is", "it", "its", "no", "not", "of", "on", "or", "that", "the", "this",
+    "to", "until", "was", "were", "which", "will", "with",
+))  # fmt: skip
+"""Words behind which one waits for the next."""
 
 
 def together(words: Content) -> Content:
@@ -60,8 +69,22 @@ def cut(words: Content, width: int, *, pad: bool = False) -> Content:
     if end <= 0 or end < room - LONG:
         kept = words.truncate(width - 1).rstrip()
         return Content.assemble(kept, SIGN).truncate(width, pad=pad)
-    end = len(held[:end].rstrip(_LOOSE))
+    end = len(held[: _of_sense(held[:end], width)].rstrip(_LOOSE))
     return Content.assemble(kept[:end], f" {SIGN}").truncate(width, pad=pad)
+
+
+def _of_sense(kept: str, width: int) -> int:
+    """Give where words are cut so that no clause is left that has only begun."""
+    least = max(len(kept) - min(_SENSE, width // 4), 1)
+    clauses = [found.start() for found in _CLAUSE.finditer(kept, least)]
+    if clauses:
+        return clauses[-1]
+    end = len(kept)
+    while (at := kept.rfind(" ", least, end)) > 0:
+        if kept[at + 1 : end].casefold() not in _LEADS_ON:
+            break
+        end = at
+    return end
 
 
 def fitted(words: Content, width: int, rows: int, key: str = "") -> list[Content]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -55,6 +55,7 @@ class Newest(Widget):
         """Start empty."""
         super().__init__(id=id)
         self._records: Sequence[Record] = ()
+        self._called: Callable[[Record], str] = lambda _: ""
         self._first: Sequence[Line] = ()
         self._pending: tuple[str, ...] = ()
         self._build: Build | None = None
@@ -75,12 +76,15 @@ class Newest(Widget):
         pending: tuple[str, ...] = (),
         build: Build | None = None,
         before: int = 0,
+        called: Callable[[Record], str] = lambda _: "",
     ) -> None:
         """Show records, oldest first, and below them lines still being written.
 
         Those of another build than `build` say which; after the first `before`,
-        which are none of its own, a row with its name begins those that are.
+        which are none of its own, a row with its name begins those that are. What a
+        record is `called` stands in place of its kind.
         """
+        self._called = called
         self._before = before if build else 0
         self._records, self._pending, self._build = records, pending, build
         self._first = ()
@@ -161,6 +165,7 @@ class Newest(Widget):
 
     def _line(self, record: Record) -> Line:
         line = line_of(record)
+        line = replace(line, kind=self._called(record) or line.kind)
         other = getattr(record, "build", None)
         if self._build is not None and other and other.id != self._build.id:
             return replace(line, words=f"{other.name} · {line.words}")
