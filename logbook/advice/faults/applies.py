@@ -29,6 +29,7 @@ from logbook.records.kinds import design, happenings
 from logbook.records.kinds.design import Revision
 from logbook.records.kinds.made_public import Erratum, Release
 from logbook.records.kinds.words import Blame, WayRound
+from logbook.records.states.needed import needed_in, not_needed_in
 from logbook.records.states.statements import Form, identity, statement_id
 from logbook.records.together.once import once
 from logbook.records.together.revisions import revisions_in, revisions_of
@@ -44,8 +45,9 @@ def faults_in(snapshot: Snapshot, release: Release) -> tuple[Erratum, ...]:
 def applies(snapshot: Snapshot, erratum: Erratum, release: Release) -> bool:
     """Tell whether a release has a fault: it holds a revision that has it, no cure.
 
-    A later revision than the cure cures it too. A fault of no revision stays in later
-    releases while what it names says the same.
+    A later revision than the cure cures it too, and so does a list that has none of the
+    part. A fault of no revision stays in later releases while what it names says the
+    same.
     """
     if erratum.status in DROPPED:
         return False
@@ -53,7 +55,9 @@ def applies(snapshot: Snapshot, erratum: Erratum, release: Release) -> bool:
         return False
     if cured_in(snapshot, erratum, release):
         return False
-    held = revisions_in(snapshot, release)
+    if erratum.part and erratum.part.id in not_needed_in(snapshot, release):
+        return False
+    held = needed_in(snapshot, release)
     said = [standing(snapshot, erratum, revision) for revision in held]
     if any(has_it(words) for words in said):
         return True
@@ -81,6 +85,8 @@ def undecided(snapshot: Snapshot, erratum: Erratum, release: Release) -> bool:
     if applies(snapshot, erratum, release) or erratum.status in DROPPED:
         return False
     if spared(erratum, release) or cured_in(snapshot, erratum, release):
+        return False
+    if erratum.part and erratum.part.id in not_needed_in(snapshot, release):
         return False
     if is_unplaced(erratum):
         return True

@@ -16,8 +16,9 @@ from logbook.advice.faults.not_held import was_done
 from logbook.advice.faults.remaking import remade
 from logbook.publish.faults.fix_files import FixFile, fix_files, fix_guide
 from logbook.publish.faults.stands import Stands, instead
-from logbook.records.kinds.design import Revision
+from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.made_public import Erratum, Release
+from logbook.records.states.needed import dropped_since
 from logbook.records.together.names import folded
 from logbook.records.together.references import part_of
 from logbook.records.together.revisions import revisions_in
@@ -57,7 +58,8 @@ def mending(
     now = fixed(snapshot, erratum)
     remake = again_words(snapshot, erratum, _held(snapshot, now, release))
     if now is None:
-        return Mending(remake=remake)
+        without = _without(snapshot, erratum)
+        return Mending(remake=remake, fix=without, fixed_in=without)
     as_written = do_now(snapshot, erratum) == erratum.do_this
     makes = not now.back and not remake.startswith("not yet")
     outright = makes and remake.startswith("yes")
@@ -76,6 +78,15 @@ def mending(
         but=now.but if as_written else "",
         instead=_instead(snapshot, erratum, now, table) if as_written else "",
     )
+
+
+def _without(snapshot: Snapshot, erratum: Erratum) -> str:
+    """Name the release that does without the part; empty where none does."""
+    part = snapshot.find(erratum.part, Part)
+    since = dropped_since(snapshot, part) if part else None
+    if part is None or since is None:
+        return ""
+    return f"release {since.label}, which needs no {part.title}"
 
 
 def _instead(

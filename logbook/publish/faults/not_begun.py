@@ -16,10 +16,10 @@ from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import Failure
 from logbook.records.kinds.made_public import Erratum, Release
 from logbook.records.kinds.words import Source
+from logbook.records.states.needed import needed_in
 from logbook.records.states.practice import is_practice
 from logbook.records.states.tried import verdict_of
 from logbook.records.together.references import part_of
-from logbook.records.together.revisions import revisions_in
 from logbook.records.together.snapshot import Snapshot
 
 
@@ -68,7 +68,7 @@ def _untried(snapshot: Snapshot, release: Release) -> tuple[list[str], list[str]
     """Give the revisions nobody has made, and those no piece of which held."""
     unmade: list[str] = []
     fallen: list[str] = []
-    for one in revisions_in(snapshot, release):
+    for one in needed_in(snapshot, release):
         part = part_of(snapshot, one)
         if part is None or part.source is Source.BOUGHT or is_practice(snapshot, part):
             continue

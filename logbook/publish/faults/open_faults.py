@@ -21,10 +21,10 @@ from logbook.records.kinds.assembling import Step
 from logbook.records.kinds.happenings import Deviation, Failure
 from logbook.records.kinds.made_public import Erratum, Release
 from logbook.records.kinds.words import Blame
+from logbook.records.states.needed import needed_in
 from logbook.records.states.practice import is_practice
 from logbook.records.states.statements import Form
 from logbook.records.together.references import part_of
-from logbook.records.together.revisions import revisions_in
 from logbook.records.together.snapshot import Snapshot
 
 
@@ -91,7 +91,7 @@ def _concerns(snapshot: Snapshot, entry: Failure | Deviation, release: Release) 
     if part is not None:
         if is_practice(snapshot, part):
             return False
-        held = revisions_in(snapshot, release)
+        held = needed_in(snapshot, release)
         own = [one for one in held if part_of(snapshot, one) is part]
         affected = affected_revision(snapshot, entry)
         return affected in own if affected else bool(own)

@@ -20,6 +20,7 @@ from logbook.advice.faults.fixing import Fixed
 from logbook.advice.faults.not_held import way_round
 from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.made_public import Erratum, Release
+from logbook.records.states.needed import needed_in, not_needed_in
 from logbook.records.together.references import part_of
 from logbook.records.together.revisions import revisions_in, revisions_of
 from logbook.records.together.snapshot import Snapshot
@@ -48,7 +49,7 @@ def by_revision(snapshot: Snapshot, erratum: Erratum) -> Iterator[Stands]:
             labels = tuple(
                 release.label
                 for release in snapshot.all(Release)
-                if revision in revisions_in(snapshot, release)
+                if revision in needed_in(snapshot, release)
             )
             words = standing(snapshot, erratum, revision)
             yield Stands(revision.title, labels, words)
@@ -56,6 +57,8 @@ def by_revision(snapshot: Snapshot, erratum: Erratum) -> Iterator[Stands]:
 
 def stands_in(snapshot: Snapshot, erratum: Erratum, release: Release) -> str:
     """Say in words how a release stands to a fault."""
+    if erratum.part and erratum.part.id in not_needed_in(snapshot, release):
+        return f"{NOT_AFFECTED}: not needed in it"
     held = {revision.part.id: revision for revision in revisions_in(snapshot, release)}
     revision = held.get(erratum.part.id) if erratum.part else None
     words = standing(snapshot, erratum, revision) if revision else NOT_AFFECTED

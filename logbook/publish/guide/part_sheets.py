@@ -88,8 +88,8 @@ class PartSheets:
         self.snapshot = released.snapshot
 
     def views(self) -> Iterator[PartView]:
-        """Give the parts that are made here or by a service; not the test pieces."""
-        for part in self.released.parts:
+        """Give the parts that are made here or by a service, where any is needed."""
+        for part in self.released.needed:
             bought = part.source is Source.BOUGHT
             if not bought and not is_practice(self.snapshot, part):
                 yield self._view(part)

@@ -59,10 +59,11 @@ def _since(released: Released, before: Released) -> Since:
     snapshot = released.snapshot
     made = [
         part
-        for part in released.parts
+        for part in released.needed
         if part.source is not Source.BOUGHT and not is_practice(snapshot, part)
     ]
-    held = {one.part.id: one for one in before.revisions}
+    needed = {part.id for part in before.needed}
+    held = {one.part.id: one for one in before.revisions if one.part.id in needed}
     pairs = [(part, held.get(part.id), released.revision(part)) for part in made]
     same = [part for part, old, one in pairs if one and old is one]
     changed = [part for part, old, one in pairs if one and old and old is not one]
@@ -93,7 +94,7 @@ def _since(released: Released, before: Released) -> Since:
             if one and old is not one
             for name in _named(one.changed, then, now)
         ),
-        gone=tuple(name for name in then if name not in now),
+        gone=tuple(_gone(released, before)),
     )
 
 
@@ -126,6 +127,14 @@ def _needed(released: Released) -> dict[str, Listed]:
         for line in listed(released)
         if line.said.source is Source.BOUGHT and not line.dropped
     }
+
+
+def _gone(released: Released, before: Released) -> Iterator[str]:
+    """Name the parts an earlier release needed and this one lists none of."""
+    still = {line.name for line in listed(released) if not line.dropped}
+    for line in listed(before):
+        if not line.dropped and line.name not in still:
+            yield line.name
 
 
 def _named(

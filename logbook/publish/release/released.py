@@ -17,6 +17,7 @@ from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.made_public import Release, Statement
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.words import Source
+from logbook.records.states.needed import not_needed_in
 from logbook.records.states.statements import Form
 from logbook.records.together.references import is_of
 from logbook.records.together.revisions import revisions_in
@@ -76,6 +77,12 @@ class Released:
     def revision(self, part: Part) -> Revision | None:
         """Give the revision of a part that was released."""
         return next((r for r in self.revisions if is_of(r.part, part)), None)
+
+    @cached_property
+    def needed(self) -> tuple[Part, ...]:
+        """Give the parts of the release of which its list has any."""
+        dropped = not_needed_in(self.snapshot, self.release)
+        return tuple(part for part in self.parts if part.id not in dropped)
 
     @cached_property
     def parts(self) -> tuple[Part, ...]:

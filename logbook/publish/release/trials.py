@@ -14,10 +14,10 @@ from logbook.records.kinds.design import Revision
 from logbook.records.kinds.made_public import Release
 from logbook.records.kinds.words import Source, State
 from logbook.records.states.counted import counted_made
+from logbook.records.states.needed import needed_in
 from logbook.records.states.pieces import piece_state
 from logbook.records.states.practice import is_practice
 from logbook.records.states.tried import spoiled
-from logbook.records.together.revisions import revisions_in
 from logbook.records.together.snapshot import Snapshot
 
 _NOT_MADE = {State.ORDERED, State.SENT_OUT}
@@ -46,7 +46,7 @@ class Trial:
 
 def trials(snapshot: Snapshot, release: Release) -> tuple[Trial, ...]:
     """Give the builds that made at least one revision of a release, oldest first."""
-    wanted = [r for r in revisions_in(snapshot, release) if _is_made(snapshot, r)]
+    wanted = [r for r in needed_in(snapshot, release) if _is_made(snapshot, r)]
     found = []
     for build in snapshot.all(workshop.Build):
         pieces = {r.id: tuple(_made(snapshot, r, build)) for r in wanted}
