@@ -56,6 +56,29 @@ def test_pieces_alike_in_all_that_is_known_say_so_also_where_nobody_knows_whose(
     assert "- **Which had it, and which not**: Diffuser-4 (build 2) had it, " in notes
 
 
+def test_a_piece_nobody_saw_in_use_is_not_said_to_be_without_it(stand: Stand) -> None:
+    pieces(stand, "8000 rpm")
+    told(
+        stand, "measure", "diffuser", "face", "51 °C", "--after", "2 h", "--piece", "3"
+    )
+    told(stand, "piece", "diffuser", "--number", "5")
+    [line] = [
+        one for one in page(stand, blame="drawing").splitlines() if "had it," in one
+    ]
+    assert "diffuser-3 (build 2) not, of " in line
+    assert "diffuser-5 (build 2) nothing of it is on record." in line
+
+
+def test_a_setting_is_said_only_of_the_pieces_it_is_on_record_of(stand: Stand) -> None:
+    told(stand, "build", "build 2")
+    made = ("--number", "3", "--set", "speed=8000 rpm")
+    told(stand, "piece", "diffuser", *made)
+    told(stand, "piece", "diffuser", "--number", "5")
+    told(stand, "piece", "diffuser", "--number", "4")
+    line = page(stand, blame="drawing")
+    assert "On record only of diffuser-3 (build 2): speed 8000 rpm." in line
+
+
 def test_a_size_read_on_both_sides_is_told_where_all_of_one_are_beyond(
     stand: Stand,
 ) -> None:

@@ -13,7 +13,7 @@ from logbook.advice.faults.came_back import again_as
 from logbook.advice.ground.material import material_of
 from logbook.quantity import Quantity
 from logbook.records.kinds.assembling import Step
-from logbook.records.kinds.design import Characteristic, Revision
+from logbook.records.kinds.design import Characteristic, Part, Revision
 from logbook.records.kinds.happenings import Failure, StepDone
 from logbook.records.kinds.words import State
 from logbook.records.kinds.workshop import Build, Machine, Piece, Stock
@@ -102,15 +102,17 @@ def differences(
 class Apart:
     """Pieces that failed, others that did not, and how these stand to each other.
 
-    `differs` gives what it is, then how it is with those that failed, then with the
-    others; `one_sided` the same where one of them is empty, not on record; `same` is
-    alike with all, `unsaid` on record of none.
+    Of `unseen` nothing shows that they came to where it is met. `differs` gives what it
+    is, then how it is with those that failed, then with the others; `one_sided` what is
+    on record of one side only, with its value and of which pieces; `same` is alike with
+    all, `unsaid` on record of none.
     """
 
     failed: tuple[Piece, ...]
     sound: tuple[Piece, ...]
+    unseen: tuple[Piece, ...]
     differs: tuple[tuple[str, str, str], ...]
-    one_sided: tuple[tuple[str, str, str], ...]
+    one_sided: tuple[tuple[str, str, tuple[Piece, ...]], ...]
     same: tuple[str, ...]
     unsaid: tuple[str, ...]
 
@@ -119,18 +121,22 @@ def apart(snapshot: Snapshot, failure: Failure) -> Apart | None:
     """Compare the pieces of a part that failed so with those that did not.
 
     None where there are not both. Where it was met at a step, a piece whose build has
-    not come so far says nothing; nor does one that failed in another way.
+    not come so far says nothing; nor does one that failed in another way. Those that
+    were seen to hold are compared, the others only where there are none of these.
     """
     failed, here = failed_and_sound(snapshot, failure)
-    sound = tuple(
+    others_here = tuple(
         piece
         for piece in here
         if _came_to(snapshot, piece, failure) and not _fails(snapshot, piece)
     )
-    if not failed or not sound:
+    sound = tuple(p for p in others_here if _was_in_use(snapshot, p, failure))
+    unseen = tuple(p for p in others_here if p not in sound)
+    compared = sound or unseen
+    if not failed or not compared:
         return None
     theirs = [facts_of(snapshot, piece) for piece in failed]
-    others = [facts_of(snapshot, piece) for piece in sound]
+    others = [facts_of(snapshot, piece) for piece in compared]
     named = (name for facts in (*theirs, *others) for name in facts)
     told = [
         (name, _values(theirs, name), _values(others, name))
@@ -141,8 +147,13 @@ def apart(snapshot: Snapshot, failure: Failure) -> Apart | None:
     return Apart(
         failed,
         sound,
-        (*_listed(apart_by), *_sizes_apart(snapshot, failed, sound)),
-        tuple(_listed(one for one in told if bool(one[1]) is not bool(one[2]))),
+        unseen,
+        (*_listed(apart_by), *_sizes_apart(snapshot, failed, compared)),
+        tuple(
+            _known_of(snapshot, name, (*failed, *compared))
+            for name, one, other in told
+            if bool(one) is not bool(other)
+        ),
         tuple(name for name, a, b in both if a == b and len(a) == 1),
         tuple(name for name, a, b in told if not a and not b),
     )
@@ -153,6 +164,42 @@ def _listed(
 ) -> Iterator[tuple[str, str, str]]:
     for name, one, other in told:
         yield name, ", ".join(one), ", ".join(other)
+
+
+def _known_of(
+    snapshot: Snapshot, name: str, pieces: Sequence[Piece]
+) -> tuple[str, str, tuple[Piece, ...]]:
+    """Give a fact with what it is, and the pieces it is on record of."""
+    known = [(piece, facts_of(snapshot, piece).get(name, "")) for piece in pieces]
+    values = dict.fromkeys(value for _, value in known if value)
+    return name, ", ".join(values), tuple(piece for piece, value in known if value)
+
+
+def _was_in_use(snapshot: Snapshot, piece: Piece, failure: Failure) -> bool:
+    """Tell whether a piece came to where it could have failed so.
+
+    Where it was met at a step, that is done in its build; else it was fitted, or read
+    after a time under what it is used under, or a step that uses it was done since.
+    """
+    if snapshot.find(failure.step, Step) is not None:
+        return True
+    if piece_state(snapshot, piece) is State.FITTED:
+        return True
+    taken = readings_of(snapshot, piece)
+    if any(one.reading.after or one.reading.room for one in taken):
+        return True
+    part, build = part_of(snapshot, piece), snapshot.find(piece.build, Build)
+    return any(
+        not one.undone
+        and one.when >= piece.when
+        and snapshot.find(one.build) is build
+        and _uses(snapshot, snapshot.find(one.step, Step), part)
+        for one in snapshot.all(StepDone)
+    )
+
+
+def _uses(snapshot: Snapshot, step: Step | None, part: Part | None) -> bool:
+    return step is not None and any(snapshot.find(ref) is part for ref in step.uses)
 
 
 def _fails(snapshot: Snapshot, piece: Piece) -> bool:

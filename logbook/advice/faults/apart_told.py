@@ -18,28 +18,35 @@ def apart_words(snapshot: Snapshot, failure: Failure) -> str:
     found = apart(snapshot, failure)
     if found is None:
         return ""
-    failed, sound = _named(snapshot, found.failed), _named(snapshot, found.sound)
+    failed = _named(snapshot, found.failed)
     differs = [f"{_name(what)} {a}, not {b}" for what, a, b in found.differs]
-    said = [f"{failed} had it, {sound} not"]
+    said = [f"{failed} had it"]
+    if found.sound:
+        said[0] += f", {_named(snapshot, found.sound)} not"
+    if found.unseen:
+        unseen = _named(snapshot, found.unseen)
+        said[0] += f", of {unseen} nothing of it is on record"
     said += [f"what differs: {'; '.join(differs)}"] if differs else []
     if found.same:
         said.append(f"the same as far as recorded: {_names(found.same)}")
-    said += _one_sided(found.one_sided, failed, sound)
+    said += _one_sided(snapshot, found.one_sided)
     if found.unsaid:
         said.append(f"not on record: {_names(found.unsaid)}")
-    if differs and min(len(found.failed), len(found.sound)) < _FEW:
+    compared = found.sound or found.unseen
+    if differs and min(len(found.failed), len(compared)) < _FEW:
         said.append("so few prove nothing, it is where to look first")
     return ". ".join(one[:1].upper() + one[1:] for one in said)
 
 
 def _one_sided(
-    told: Sequence[tuple[str, str, str]], failed: str, sound: str
+    snapshot: Snapshot, told: Sequence[tuple[str, str, tuple[Piece, ...]]]
 ) -> Iterator[str]:
-    """Give what is on record of one side only, with of which."""
-    for side, who in ((1, failed), (2, sound)):
-        own = [f"{_name(one[0])} {one[side]}" for one in told if one[side]]
-        if own:
-            yield f"on record only of {who}: {', '.join(own)}"
+    """Give what is on record of one side only, with of which pieces."""
+    known: dict[str, list[str]] = {}
+    for name, value, of in told:
+        known.setdefault(_named(snapshot, of), []).append(f"{_name(name)} {value}")
+    for pieces, own in known.items():
+        yield f"on record only of {pieces}: {', '.join(own)}"
 
 
 def _name(what: str) -> str:
