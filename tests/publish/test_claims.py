@@ -55,15 +55,32 @@ def test_a_piece_used_as_it_is_makes_nobody_say_that_it_cannot_be_put_together(
     assert found["way_round"] == "way round not known"
     told(stand, "dispose", "diffuser-2", "use as is")
     found = fault(stand, THIN, "1.1")
-    assert "used as it is, so it goes together" in found["means"]
-    assert found["do_this"] == "use it as it is, as was done with diffuser-2"
+    assert found["means"] == "diffuser-2 was used as it is; nobody said more of it"
+    assert found["do_this"] == (
+        "use it as it is, as was done with diffuser-2 "
+        "(nothing more says that yours will do)"
+    )
     assert found["way_round"] == "way round available"
     page = stand.run("errata", "1.1", "--print")[1]
     assert "cannot be put together" not in page
     assert "no way round" not in page
+    assert "goes together" not in page
     # Saved just as it stands, it says the same.
     told(stand, "erratum", THIN)
     assert fault(stand, THIN, "1.1")["means"] == found["means"]
+
+
+@pytest.mark.parametrize("became", ["reworked", "scrapped"])
+def test_a_piece_that_was_not_left_as_it_was_is_no_reason_to_use_yours_so(
+    stand: Stand, became: str
+) -> None:
+    thin(stand, "--do", "use as is")
+    told(stand, "erratum", THIN)
+    told(stand, "status", "diffuser-2", became, "--because", "it rattles")
+    found = fault(stand, THIN, "1.1")
+    assert "use it as it is" not in found["do_this"]
+    assert found["means"] == f"diffuser-2 was {became}; nobody said more of it"
+    assert "use it as it is" not in stand.run("guide", "1.1", "--print")[1]
 
 
 def test_what_was_drawn_and_what_was_found_are_told_apart_with_the_limits_that_hold(

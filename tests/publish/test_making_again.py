@@ -58,7 +58,10 @@ def test_where_nobody_has_said_it_the_page_says_so_and_its_author_is_asked(
     [
         ("scrap", "nobody has said; diffuser-2 was scrapped"),
         ("use as is", "not needed so far: diffuser-2 was used as it is"),
-        ("rework", "no, rework yours: diffuser-2 was reworked, not made again"),
+        (
+            "rework",
+            "nobody has said; diffuser-2 was reworked, and how is not on record",
+        ),
     ],
 )
 def test_what_was_done_with_the_piece_on_record_is_told(
@@ -68,6 +71,21 @@ def test_what_was_done_with_the_piece_on_record_is_told(
     assert again(stand) == answer
     told(stand, "failure", "diffuser", "diffuser tore through", "--met-by", "unknown")
     assert again(stand) == ("nobody has said" if done != "scrap" else answer)
+
+
+def test_rework_yours_is_said_where_it_is_on_record_how(stand: Stand) -> None:
+    torn(stand, "--do", "rework")
+    told(stand, "dispose", TORN, "rework", "--because", "filed the slot round")
+    assert again(stand) == "no, rework yours: diffuser-2 was reworked, not made again"
+
+
+def test_what_is_bought_is_not_reworked_for_a_cure_that_takes_another(
+    stand: Stand,
+) -> None:
+    torn(stand, "--do", "rework", "--cure", "take the flat one", part="lamp")
+    page = stand.run("errata", "1.1", "--print")[1]
+    assert "replace it?** Nobody has said; lamp-1 was reworked." in page
+    assert "rework yours" not in page
 
 
 def test_a_fault_of_the_papers_makes_nobody_make_anything_again(stand: Stand) -> None:

@@ -5,7 +5,7 @@ Every page that gives an instruction gives it from here.
 
 from __future__ import annotations
 
-from logbook.advice.faults.drafted import AS_IT_IS, Fault
+from logbook.advice.faults.drafted import AS_IT_IS, Fault, drafted
 from logbook.advice.faults.failing import comes_again, own_faults
 from logbook.advice.faults.fixing import Fixed, fixed, listed, serving
 from logbook.advice.faults.headline import headline
@@ -73,7 +73,7 @@ def _undrawn(snapshot: Snapshot, erratum: Erratum) -> str:
     What was done and did not hold is no instruction any more, but for what was named
     when it came back.
     """
-    do = erratum.do_this or _as_reworked(snapshot, erratum)
+    do = _still_so(snapshot, erratum) or _as_reworked(snapshot, erratum)
     back = not_held(snapshot, erratum)
     if back is not None:
         entry, again, same = back
@@ -83,6 +83,15 @@ def _undrawn(snapshot: Snapshot, erratum: Erratum) -> str:
         return do
     label = helped_with(snapshot, erratum, None)
     return f"{do.rstrip('. ')}{_HOLDS.get(label, _DOUBTED)}"
+
+
+def _still_so(snapshot: Snapshot, erratum: Erratum) -> str:
+    """Give what is written; not to use it as a piece was that was not left so."""
+    if not erratum.do_this.startswith(f"{AS_IT_IS}, as was done"):
+        return erratum.do_this
+    entries = entries_of(snapshot, erratum)
+    now = [drafted(snapshot, one).do_this for one in entries]
+    return now[0] if now else erratum.do_this
 
 
 def _as_reworked(snapshot: Snapshot, erratum: Erratum) -> str:

@@ -26,11 +26,13 @@ from logbook.records.kinds.words import (
     Disposition,
     ErratumStatus,
     Severity,
+    State,
     WayRound,
 )
 from logbook.records.making.settling import without_other_side
 from logbook.records.sizes.definition import definition
 from logbook.records.states.dispositions import disposition_of
+from logbook.records.states.pieces import piece_state
 from logbook.records.states.statements import one_line
 from logbook.records.together.once import once
 from logbook.records.together.revisions import revisions_in, revisions_of
@@ -99,10 +101,19 @@ def drafted(snapshot: Snapshot, entry: Fault) -> Erratum:
 
 
 def _as_used(snapshot: Snapshot, entry: Fault) -> str:
+    """Say that a piece was used as it is, and that this is all that says so.
+
+    Nothing of one that was worked on or is no more: it was not left as it was.
+    """
     piece = snapshot.find(entry.piece, workshop.Piece)
-    return f"{AS_IT_IS}, as was done with {piece.title if piece else 'this one'}"
+    if piece is not None and piece_state(snapshot, piece) in _NOT_AS_IT_WAS:
+        return ""
+    named = piece.title if piece else "this one"
+    return f"{AS_IT_IS}, as was done with {named} ({NO_MORE_SAYS_SO})"
 
 
+NO_MORE_SAYS_SO = "nothing more says that yours will do"
+_NOT_AS_IT_WAS = {State.SCRAPPED, State.TAKEN_OUT, State.REWORKED}
 AS_IT_IS = "use it as it is"
 """What an instruction begins with where the piece on record was used so."""
 

@@ -220,19 +220,18 @@ def means(snapshot: Snapshot, erratum: Erratum) -> str:
     if erratum.severity is not Severity.UNKNOWN:
         return does
     entries = entries_of(snapshot, erratum)
+    pieces = [snapshot.find(entry.piece, Piece) for entry in entries]
+    for piece in filter(None, pieces):
+        if became := _BECAME.get(piece_state(snapshot, piece)):
+            return f"{piece.title} was {became}; nobody said more of it"
     done = {disposition_of(snapshot, one) for one in entries}
     if done == {Disposition.USE_AS_IS}:
-        return _USED
-    pieces = [snapshot.find(entry.piece, Piece) for entry in entries]
-    for piece in pieces:
-        if piece and piece_state(snapshot, piece) is State.REWORKED:
-            return f"{piece.title} was reworked; nobody said more of it"
+        named = " and ".join(piece.title for piece in pieces if piece)
+        return f"{named or 'the piece'} was used as it is; nobody said more of it"
     return does
 
 
-_USED = (
-    "the piece on record was used as it is, so it goes together; nobody said more of it"
-)
+_BECAME = {State.REWORKED: "reworked", State.SCRAPPED: "scrapped"}
 
 
 def stop_words(
