@@ -21,6 +21,7 @@ from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.made_public import Release
 from logbook.records.kinds.words import Grade, Source
 from logbook.records.kinds.workshop import Build, Piece
+from logbook.records.states.needed import needed_in
 from logbook.records.states.pieces import pieces_of
 from logbook.records.states.tried import verdict_of
 from logbook.records.together.revisions import revisions_in
@@ -86,7 +87,7 @@ def release_whole(
     """Look at a release: pieces of its revisions, and revisions nobody has made."""
     found: list[Inspected] = []
     untried = []
-    for revision in revisions_in(snapshot, release):
+    for revision in needed_in(snapshot, release):
         part = snapshot.find(revision.part, Part)
         if part is None or part.source is Source.BOUGHT:
             continue
