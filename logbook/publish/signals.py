@@ -142,12 +142,45 @@ class Reminded:
 
 
 @dataclass(frozen=True, slots=True)
+class Repeats:
+    """What was said in full before, said again in short on one line."""
+
+    again: tuple[Reminded, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Box:
-    """One box before the work: a caution in full, or several said again in short."""
+    """One box before the work, gravest first: in full, then what is said again."""
 
     signal: str
-    caution: Caution | None = None
-    again: tuple[Reminded, ...] = ()
+    lines: tuple[Caution | Repeats, ...]
+
+    @property
+    def cautions(self) -> tuple[Caution, ...]:
+        """Those that are said in full."""
+        return tuple(one for one in self.lines if isinstance(one, Caution))
+
+    @property
+    def again(self) -> tuple[Reminded, ...]:
+        """Those that are said again."""
+        repeats = (one for one in self.lines if isinstance(one, Repeats))
+        return tuple(said for one in repeats for said in one.again)
+
+
+def as_one(boxes: Iterable[Box]) -> tuple[Box, ...]:
+    """Put the boxes before one line of instruction together.
+
+    Of several hazards the word of the greatest leads (ANSI Z535.6, as quoted); what
+    hurts nobody, and what somebody wrote without a word, stays apart.
+    """
+    apart = {"", "NOTICE"}
+    every = tuple(boxes)
+    people = [one for one in every if one.signal not in apart]
+    rest = tuple(one for one in every if one.signal in apart)
+    if not people:
+        return rest
+    lines = tuple(line for one in people for line in one.lines)
+    return (Box(people[0].signal, lines), *rest)
 
 
 class Spoken:
@@ -160,8 +193,8 @@ class Spoken:
     def before(
         self, lines: Iterable[Caution], anchor: str, place: str
     ) -> tuple[Box, ...]:
-        """Give the boxes for cautions that belong here, gravest first."""
-        new: dict[str, list[Box]] = {}
+        """Give the boxes for cautions that belong here, one a grade, gravest first."""
+        new: dict[str, list[Caution]] = {}
         again: dict[str, list[Reminded]] = {}
         for caution in in_order(lines):
             new.setdefault(caution.signal, [])
@@ -170,12 +203,13 @@ class Spoken:
                 again.setdefault(caution.signal, []).append(said)
             else:
                 self._said[caution.name, caution.hangs_on] = (anchor, place)
-                new[caution.signal].append(Box(caution.signal, caution))
-        boxes: list[Box] = []
-        for word, full in new.items():
-            boxes += full
-            boxes += [Box(word, again=tuple(again[word]))] if word in again else []
-        return tuple(boxes)
+                new[caution.signal].append(caution)
+        return tuple(
+            Box(word, (*full, Repeats(tuple(again[word]))))
+            if word in again
+            else Box(word, tuple(full))
+            for word, full in new.items()
+        )
 
     def _known(self, caution: Caution) -> tuple[str, str] | None:
         """Give where a caution was said: as it is, or without an if."""

@@ -7,6 +7,7 @@ import pytest
 from logbook.publish.signals import (
     Reminded,
     Spoken,
+    as_one,
     of_instruction,
     of_the_whole,
     reminders,
@@ -77,15 +78,38 @@ def test_every_caution_is_about_the_whole_or_about_work_and_can_be_called() -> N
 def test_a_caution_is_said_in_full_once_and_then_in_short() -> None:
     spoken = Spoken()
     first = spoken.before(reminders(["filing"], "steel"), "saw", "the saw")
-    assert [box.caution.name for box in first if box.caution] == ["chips"]
+    assert [one.name for box in first for one in box.cautions] == ["chips"]
     assert first[0].again == ()
     second = spoken.before(reminders(["sawing"], "steel"), "file", "the file")
     assert [box.signal for box in second] == ["WARNING", "CAUTION"]
-    assert second[0].caution
-    assert second[1].caution is None
+    assert second[0].cautions
+    assert second[1].cautions == ()
     assert second[1].again == (
         Reminded("brush chips, clamp small pieces", "saw", "the saw"),
     )
+
+
+def test_before_work_each_grade_has_one_box_and_before_a_cure_all_have_one() -> None:
+    called = reminders(["drilling", "bending"], "aluminium 5052-H32")
+    boxes = Spoken().before(called, "base", "Base")
+    assert [box.signal for box in boxes] == ["WARNING", "CAUTION"]
+    told = [one.name for box in boxes for one in box.cautions]
+    assert told == [one.name for one in called], "none is lost, gravest first"
+    spoken = Spoken()
+    spoken.before(reminders(["filing"], "steel"), "saw", "the saw")
+    cure = spoken.before(of_instruction(["drill it out to 6.1"], "steel"), "cure", "it")
+    assert len(cure) == 2
+    [one] = as_one(cure)
+    assert one.signal == "WARNING", "of several hazards the word of the greatest leads"
+    assert {caution.name for caution in one.cautions} == {"spinning tools", "eyes"}
+    assert [said.says for said in one.again] == ["brush chips, clamp small pieces"]
+
+
+def test_what_hurts_nobody_is_not_put_under_a_word_for_people() -> None:
+    glued = of_instruction(["glued with acrylic cement"], "acrylic")
+    boxes = as_one(Spoken().before(glued, "lid", "Lid"))
+    assert [box.signal for box in boxes] == ["WARNING", "NOTICE"]
+    assert as_one(()) == ()
 
 
 @pytest.mark.parametrize(
@@ -157,9 +181,9 @@ def test_what_was_said_for_sure_is_not_said_in_full_again_with_an_if() -> None:
     spoken = Spoken()
     spoken.before(of_instruction(["glue it with epoxy"], "PETG"), "a", "step 1")
     (again,) = spoken.before(of_instruction(["glue it"], "PETG"), "b", "step 2")
-    assert again.caution is None
+    assert again.cautions == ()
     assert again.again[0].anchor == "a"
     first = Spoken()
     first.before(of_instruction(["glue it"], "PETG"), "a", "step 1")
     (sure,) = first.before(of_instruction(["epoxy it"], "PETG"), "b", "step 2")
-    assert sure.caution is not None
+    assert sure.cautions

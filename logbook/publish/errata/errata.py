@@ -24,7 +24,7 @@ from logbook.publish.notes.notes import DEFERS
 from logbook.publish.pages import capital, render
 from logbook.publish.release.statements import stuff
 from logbook.publish.release.trials import tried_words
-from logbook.publish.signals import Box, Spoken, of_instruction
+from logbook.publish.signals import Box, Spoken, as_one, of_instruction
 from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.made_public import Erratum, Release
 from logbook.records.together.revisions import current_revision, revisions_in
@@ -157,7 +157,7 @@ def _cautions(
         revision = current_revision(snapshot, named[0]) if named else None
         material = stuff(snapshot, named[0], revision) if named else ""
         lines = of_instruction(fault["works"], material)
-        yield spoken.before(lines, place, f"fault {number}")
+        yield as_one(spoken.before(lines, place, f"fault {number}"))
 
 
 def _covered(snapshot: Snapshot, release: Release) -> Covered:

@@ -31,6 +31,7 @@ from logbook.publish.signals import (
     Box,
     Caution,
     Spoken,
+    as_one,
     of_instruction,
     of_the_whole,
 )
@@ -146,7 +147,7 @@ def _before_cures(
     """Give for each fault what to mind at the work it asks for."""
     for number, fault in enumerate(faults, 1):
         lines = of_instruction(fault.works, stuff_called(released, fault.part))
-        yield spoken.before(lines, KNOWN_FAULTS, f"known fault {number}")
+        yield as_one(spoken.before(lines, KNOWN_FAULTS, f"known fault {number}"))
 
 
 def stuff_called(released: Released, name: str) -> str:

@@ -21,7 +21,7 @@ from logbook.advice.faults.same_fault import kept_as
 from logbook.publish.html import anchor
 from logbook.publish.pages import capital
 from logbook.publish.release.statements import stuff
-from logbook.publish.signals import Box, Spoken, of_instruction
+from logbook.publish.signals import Box, Spoken, as_one, of_instruction
 from logbook.quantity import Quantity
 from logbook.records.kinds import design, happenings, workshop
 from logbook.records.kinds.happenings import Deviation, Failure
@@ -104,7 +104,8 @@ def fault_of(snapshot: Snapshot, entry: Failure | Deviation, spoken: Spoken) -> 
     cure = _cure(snapshot, entry)
     material = stuff(snapshot, part, current_revision(snapshot, part)) if part else ""
     title = capital(headline(snapshot, entry))
-    boxes = spoken.before(of_instruction([cure], material), anchor(title), title)
+    called = of_instruction([cure], material)
+    boxes = as_one(spoken.before(called, anchor(title), title))
     failed = entry if isinstance(entry, Failure) else None
     cause = entry.cause
     where = (failed.where, conditions_text(failed.conditions)) if failed else ()
