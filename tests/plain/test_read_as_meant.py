@@ -80,3 +80,53 @@ def test_inches_by_inches_are_two_sides() -> None:
     line = understand('bracket measures 1 1/4" by 3/4"', PROJECTS["lines"])
     assert line.verdict is Verdict.TAKEN
     assert [str(one.value) for one in line.facts.readings] == ["1 1/4 in", "3/4 in"]
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "cable now sits inside channel",
+        "the cable lies in its channel now",
+        "cable runs through the sleeve",
+    ],
+)
+def test_what_lies_where_it_belongs_is_inside(says: str) -> None:
+    line = understand(says, PROJECTS["lines"])
+    assert (line.verdict, line.kind) == (Verdict.TAKEN, Kind.STEP)
+    assert (line.facts.part, line.facts.inside) == ("cable", True)
+
+
+@pytest.mark.parametrize(
+    "says",
+    ["the cable is not in the channel", "is the cable in the channel?",
+     "cable sits in the channel too tight"],
+)  # fmt: skip
+def test_what_does_not_lie_there_is_not_inside(says: str) -> None:
+    line = understand(says, PROJECTS["lines"])
+    assert not (line.kind is Kind.STEP and line.facts.inside)
+
+
+@pytest.mark.parametrize(
+    ("says", "cause"),
+    [
+        ("lid cracked while drilling, no spare", ""),
+        ("lid cracked, no replacement left", ""),
+        ("lid cracked, no backing board", "no backing board"),
+    ],
+)
+def test_what_there_is_none_of_afterwards_is_no_cause(says: str, cause: str) -> None:
+    line = understand(says, PROJECTS["lines"])
+    assert line.verdict is Verdict.TAKEN
+    assert (line.facts.cause.said if line.facts.cause else "") == cause
+
+
+def test_a_slip_of_a_name_is_offered_as_typed() -> None:
+    line = understand("maks 36.1 wide", PROJECTS["demo"])
+    assert line.question is not None
+    assert line.question.choices[:2] == ("mask", "maks")
+
+
+def test_work_with_the_size_it_has_now_asks_nothing() -> None:
+    for says in ("sanded the crossbar ends, now 178.45", "sanded the bed, now 19.5"):
+        line = understand(says, PROJECTS["lines"])
+        assert (line.verdict, len(line.facts.readings)) == (Verdict.TAKEN, 1)

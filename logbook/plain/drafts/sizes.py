@@ -133,7 +133,8 @@ def _reading(
     if facts.part:
         part = draft.part(facts.part)
         vague = what == UNNAMED or line.kind in (Kind.STEP, Kind.DISPOSITION)
-        if vague and not (is_dimension(what) or is_feature(what)):
+        named = is_dimension(what) or (is_feature(what) and what not in _BORDERS)
+        if vague and not named:
             what = sized(draft, part, what, value)
         name = draft.characteristic(part, what, wanted).ref
     return Reading(
@@ -146,6 +147,10 @@ def _reading(
         after=facts.hours or facts.minutes,
         confirmed=said.confirmed if said else False,
     )
+
+
+_BORDERS = frozenset({"end", "ends", "edge", "edges", "both ends", "both edges"})
+"""What a size lies between: sanded its ends, now 178.45, is the size itself."""
 
 
 def is_dimension(what: str) -> bool:

@@ -18,6 +18,7 @@ from logbook.plain.kinds.drawn import drawn
 from logbook.plain.kinds.goes_in import goes_in
 from logbook.plain.kinds.joints import counted, joint_made
 from logbook.plain.kinds.left_be import left_be
+from logbook.plain.kinds.lies_inside import lies_inside
 from logbook.plain.kinds.mishaps import failed
 from logbook.plain.kinds.orders import ordered
 from logbook.plain.kinds.revisions import revised
@@ -287,6 +288,7 @@ _RULES: tuple[Callable[[Sentence, Values], Choice | None], ...] = (
     amount_told,
     counted,
     stock_measured,
+    lies_inside,
     step_done,
     _of_a_printer,
     drawn,

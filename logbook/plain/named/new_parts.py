@@ -108,8 +108,9 @@ def _meant(sentence: Sentence, run: Sequence[int], *, sure: bool) -> Unnamed:
     longer = longer or slipped or sentence.vocabulary.compounded(words[-1])
     longer = longer or sentence.vocabulary.misspelt(words)
     said = [sentence.words[at].low for at in run]  # A last s may be of the slip.
-    longer = longer or sentence.vocabulary.misspelt(said)
     called = (" ".join(words), *_shorter(sentence, run))
+    if not longer and (longer := sentence.vocabulary.misspelt(said)):
+        called = (" ".join(said),)  # Maks: a slip of mask, and no more than one mak.
     if longer or not sure:
         return Unnamed(words, "", which_part(longer, called))
     return Unnamed(words)

@@ -6,6 +6,7 @@ kind by their very form, and some kinds tell of another one too.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from fractions import Fraction
 
@@ -16,6 +17,7 @@ from logbook.plain.understanding import Kind, Understanding
 from logbook.plain.words.sentence import Sentence
 
 _PAPERS = frozenset({"drawing", "file", "plan", "model", "dxf", "stl"})
+_NOW = re.compile(r"(?i)\bnow\s+[\d.,]+")
 _HARDLY = 0.05
 _NEARLY = Fraction(1, 50)
 _BARE = 2
@@ -54,10 +56,17 @@ def _by_form(sentence: Sentence, line: Understanding, chance: float) -> bool:
         return True  # M4x20 from now on, M4x16 too short.
     if kind is Kind.FAILURE and _befell(sentence):
         return True  # Lid 1 kinked.
-    if kind is not Kind.STEP:
-        return False
+    return kind is Kind.STEP and _work_by_form(sentence, line, chance)
+
+
+def _work_by_form(sentence: Sentence, line: Understanding, chance: float) -> bool:
+    facts = line.facts
     if any(did_not(sentence, at) for at in range(len(sentence.words))):
         return True  # Drilled, no crack this time: its words speak of a failure.
+    if facts.readings and facts.part and _NOW.search(line.line):
+        return True  # Sanded the bar, now 178.45: work, by whatever name.
+    if facts.inside and line.told_by is None:
+        return True  # The cable sits inside the channel.
     return facts.undone and chance >= _HARDLY  # Drilled out again.
 
 

@@ -56,7 +56,7 @@ def _why_failed(sentence: Sentence, choice: Choice) -> list[Word]:
     """Give the clause of a failure that can only tell why."""
     words = as_it_was(sentence, choice) or _from_what(sentence, choice)
     words = words or _likeliest(sentence) or _by_its_form(sentence, choice)
-    return [] if _befell_one(words) else words
+    return [] if _befell_one(words) or denies(words) else words
 
 
 _ONE_OF_THEM = frozenset({"one", "two", "another", "other", "some", "half", "1", "2"})
@@ -177,8 +177,13 @@ _DENIED = frozenset({"wasn't", "wasnt", "isn't", "isnt", "weren't", "was not", "
 
 
 def denies(row: list[Word]) -> bool:
-    """See a cause that is ruled out: it was not the glue, so it wasn't the heat."""
+    """See a cause that is ruled out: it was not the glue, so it wasn't the heat.
+
+    “No spare”, “no luck” is what comes after it, and rules itself out.
+    """
     said = " ".join(word.low for word in row).split(" ")
+    if said[0] == "no" and not _IDLE.isdisjoint(said[1:3]):
+        return True
     while said and said[0] in _POINTS:
         said = said[1:]
     pointed = len(said) < sum(len(word.low.split(" ")) for word in row)
@@ -265,7 +270,10 @@ def _tells_cause(sentence: Sentence, start: int, end: int) -> bool:
     )
 
 
-_IDLE = frozenset({"good", "question", "doubt", "matter", "harm", "use", "problem"})
+_IDLE = frozenset(
+    {"good", "question", "doubt", "matter", "harm", "use", "problem", "spare", "spares",
+     "replacement", "replacements", "luck", "idea", "photo", "damage"}
+)  # fmt: skip
 """What there is none of, and nothing follows from it: no good, no question."""
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from logbook.plain.kinds.choice import FIGURES, Choice, opens_part
+from logbook.plain.kinds.lies_inside import LIES
 from logbook.plain.told.ordered import counts_time
 from logbook.plain.told.outcomes import told
 from logbook.plain.told.part import part_named
@@ -59,7 +60,7 @@ def _shut_in(sentence: Sentence) -> list[Word]:
     return []
 
 
-_WHERE_IT_IS = frozenset({"is", "are", "lies", "lie", "sits", "goes", "now", "all"})
+_WHERE_IT_IS = LIES | {"goes", "now", "all", "already", "finally"}
 
 
 def _lies(sentence: Sentence, choice: Choice, at: int) -> bool:
