@@ -11,26 +11,18 @@ from textual.message import Message
 from textual.widgets import Input
 
 from logbook.advice.ground.advice import Advice
-from logbook.advice.steps.going_past import GoingPast, going_past
-from logbook.errors import BadInput
+from logbook.advice.steps.going_past import GoingPast
 from logbook.plain.stated.typed_line import HOLD, STEP
-from logbook.project import Project
-from logbook.quantity import Quantity, parse_quantity
 from logbook.records.kinds.assembling import Step
-from logbook.records.kinds.workshop import Build
-from logbook.records.making.drafts import Draft
 from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
-from logbook.screens.desk.news import Job
 from logbook.screens.ruled import verbs
-from logbook.screens.ruled.asking import Question, asked_keys
-from logbook.screens.ruled.asking_past import answer_past, past_question
-from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.ruled.facing import MOVES
 from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.passage import Say
-from logbook.screens.ruled.rows import KeyStrip, Row
-from logbook.screens.ruled.stating_sheet import StatingSheet
+from logbook.screens.steps.doing_steps import DoingSteps
+from logbook.screens.steps.step_jobs import done_job, once_more
+from logbook.screens.steps.step_times import number_and_time
 from logbook.screens.steps.step_words import (
     WEIGHTS,
     holds_of,
@@ -51,7 +43,6 @@ GO_ON = verbs.Verb("go_on", "go on past", "ctrl+g", "Go on past what waits for i
 
 
 HOW_TO_TICK = "Enter asks for each of these; y ticks it"
-AGAIN = "again"
 _ENTER_DOES = {
     "waits": "it waits; Enter asks whether it was done all the same",
     "check first": "Enter asks for what is to be seen first",
@@ -61,7 +52,7 @@ _ENTER_DOES = {
 """What may be done at a step that was gone to; else Enter logs it."""
 
 
-class Steps(StatingSheet):
+class Steps(DoingSteps):
     """Every step with its state, and all that is known of the one chosen."""
 
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
@@ -77,8 +68,6 @@ class Steps(StatingSheet):
     def __init__(self, desk: Desk) -> None:
         """Show the steps, nothing asked yet."""
         super().__init__(desk)
-        self._question: Question | None = None
-        self._past = GoingPast()
         self._promised = False
 
     @property
@@ -109,18 +98,9 @@ class Steps(StatingSheet):
 
     # -- what is shown -----------------------------------------------------------
 
-    @property
-    def _build(self) -> Build | None:
-        return self.desk.build or self.desk.glance.build
-
-    @property
-    def step(self) -> Step | None:
-        """The step the arrow stands at."""
-        return self.desk.snapshot.by_id(self.chosen, Step)
-
     def _state(self, step: Step) -> str:
         advice = self.desk.advice.advice
-        return state_of(self.desk.snapshot, step, self._build, advice)
+        return state_of(self.desk.snapshot, step, self.of_build, advice)
 
     def _holds(self, step: Step) -> list[Advice]:
         return holds_of(self.desk.snapshot, step, self.desk.advice.advice)
@@ -155,9 +135,9 @@ class Steps(StatingSheet):
         if step is None:
             return () if key else [*self.examples()]
         advice = self.desk.advice.advice
-        asked = self._past if self._question is not None else GoingPast()
+        asked = self.past if self.question is not None else GoingPast()
         told = said_of(
-            self.desk.snapshot, step, self._build, advice, HOW_TO_TICK, asked
+            self.desk.snapshot, step, self.of_build, advice, HOW_TO_TICK, asked
         )
         return [*told]
 
@@ -171,20 +151,13 @@ class Steps(StatingSheet):
         state = self._state(step)
         if state == "dropped":
             self.tell(f"“{step.title}” is dropped", label="nothing to do")
-        elif self._time_typed():
+        elif self.takes_time():
             self.tell("")
-            self._past = GoingPast()
+            self.past = GoingPast()
             if state == "done":
-                self._ask(once_more(step.title, self.mapped_keys()(APART)))
+                self.ask(once_more(step.title, self.mapped_keys()(APART)))
             else:
-                self._begin(step)
-
-    def _begin(self, step: Step) -> None:
-        """Find out what a step goes past, and ask about it."""
-        draft = Draft(self.desk.snapshot, self.desk.now(), self._build)
-        draft.step_done(step)
-        self._past = going_past(draft, self.desk.advice.open)
-        self._go_on(step)
+                self.begin(step)
 
     def _went_to_a_step(self) -> bool:
         """Go to the step whose number is typed: a bare figure is no time.
@@ -192,7 +165,7 @@ class Steps(StatingSheet):
         The time typed behind it stays in the line: “2 25 min”.
         """
         typed, time = self._number_typed, ""
-        if not typed and (both := self._number_and_time()):
+        if not typed and (both := number_and_time(self.line.value)):
             typed, time = both
         if not typed:
             return False
@@ -216,97 +189,14 @@ class Steps(StatingSheet):
         self._promised = True
         return True
 
-    def _number_and_time(self) -> tuple[str, str] | None:
-        """Give the number of a step and the time behind it, “2 25 min”, if typed so.
-
-        “2 1/2 h” is one time.
-        """
-        typed = self.line.value.casefold().strip()
-        number, _, time = typed.partition(" ")
-        if not number.isdecimal() or _as_time(typed) or not _as_time(time):
-            return None
-        return number, time.strip()
-
-    def _time_typed(self) -> bool:
-        """Tell whether the line is a time, or nothing; refuse it beside the line."""
-        try:
-            self._time()
-        except BadInput as refusal:
-            self.tell(str(refusal), label="not taken")
-            return False
-        return True
-
-    def _time(self) -> Quantity | None:
-        typed = self.line.value.strip()
-        if not typed:
-            return None
-        time = parse_quantity(typed, "min")
-        if not _is_time(time):
-            raise BadInput(f"“{typed}” is no time; accepted: 25 min, 1.5 h")
-        return time
-
-    def _go_on(self, step: Step) -> None:
-        """Ask what is still to be asked of a step, else log it."""
-        question = past_question(self._past)
-        if question is not None:
-            self._ask(question)
-            return
-        self._asked_enough()
-        self.desk.write(done_job(self.desk, step, self._time(), self._past))
-        self.line.put("")
-
-    def _ask(self, question: Question) -> None:
-        self._question, self.line.asking = question, True
-        self.follow(anew=False)
-        self._show_question()
-
-    def _show_question(self) -> None:
-        assert self._question is not None
-        row = self.query_one("#question", Row)
-        row.say(self._question.shown(), "?")
-        row.set_class(True, "-asks")
-        self.query_one(KeyStrip).tell(asked_keys(self._question))
-
-    def _asked_enough(self) -> None:
-        self._question, self.line.asking = None, False
-        self.query_one("#question", Row).set_class(False, "-asks")
-        self.show_keys()
-        self.follow(anew=False)
-
-    @on(EntryLine.Key)
-    def _answered(self, event: EntryLine.Key) -> None:
-        step, question = self.step, self._question
-        if question is None or step is None:
-            return
-        answer = question.press(event.key, event.sign)
-        if answer.waits:
-            self.line.put(answer.waits)
-        if answer.words is None and not answer.dropped:
-            self._show_question()
-        elif question.about == AGAIN:
-            self._asked_enough()
-            if answer.words:
-                self._begin(step)
-        elif not_done := answer_past(self._past, question.about, answer.words):
-            self._asked_enough()
-            self.tell(f"“{step.title}”: {not_done}", label="not logged")
-        else:
-            self._go_on(step)
-
-    @on(EntryLine.Pasted)
-    def _pasted(self, event: EntryLine.Pasted) -> None:
-        if self._question is not None:
-            self._question.paste(event.words)
-            self._show_question()
-
     def action_do(self) -> None:
         """Log the step as done, as Enter does."""
         self._enter()
 
     def action_move(self, by: int) -> None:
         """Move the arrow; what is asked of a step is dropped with it."""
-        if self._question is not None:
-            self._asked_enough()
+        if self.question is not None:
+            self.asked_enough()
         if self._promised:
             # It was said of the step that was gone to, not of the next.
             self._promised = False
@@ -322,10 +212,10 @@ class Steps(StatingSheet):
             return
         if self._state(step) != "done":
             self.tell(f"“{step.title}” is not done", label="not done")
-        elif self._time_typed():
-            if self._question is not None:  # this answers it
-                self._asked_enough()
-            self.desk.write(done_job(self.desk, step, self._time(), undone=True))
+        elif self.takes_time():
+            if self.question is not None:  # this answers it
+                self.asked_enough()
+            self.desk.write(done_job(self.desk, step, self.time(), undone=True))
             self.line.put("")
 
     def action_go_on(self) -> None:
@@ -337,54 +227,11 @@ class Steps(StatingSheet):
         if not holds:
             self.tell("this step waits for nothing", label="waits")
             return
-        if self._question is not None:
-            self._asked_enough()
+        if self.question is not None:
+            self.asked_enough()
         self.go("waits", holds)
 
     def action_record(self) -> None:
         """Open the record of the step."""
         if self.chosen:
             self.show_record(self.chosen)
-
-
-def once_more(step: str, apart: str) -> Question:
-    """Ask of a step that is done whether it was done once more; `apart` is a key."""
-    words = f"“{step}” is done; {apart} says that it was taken apart"
-    keys = {"1": ("it was done once more", AGAIN)}
-    return Question(words, keys, "leave it as it is", about=AGAIN)
-
-
-def done_job(
-    desk: Desk,
-    step: Step,
-    time: Quantity | None,
-    past: GoingPast | None = None,
-    *,
-    undone: bool = False,
-) -> Job:
-    """Make the work that logs a step as done, or as taken apart."""
-    now, build = desk.now(), desk.build
-
-    def make(project: Project) -> Draft:
-        draft = Draft(project.snapshot, now, build)
-        draft.step_done(step, time=time, undone=undone)
-        if past is not None:
-            past.put(draft)
-        return draft
-
-    word = "taken apart" if undone else "step done"
-    said = f"{step.title}: taken apart again" if undone else ""
-    return Job(f"{word}: {step.title}", make, said=said)
-
-
-def _is_time(value: Quantity) -> bool:
-    return value.dimension == "time" and value.value > 0
-
-
-def _as_time(typed: str) -> bool:
-    """Tell whether this is a time with its unit."""
-    try:
-        named = any(sign.isalpha() for sign in typed)
-        return named and _is_time(parse_quantity(typed, "min"))
-    except BadInput:
-        return False

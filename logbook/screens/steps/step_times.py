@@ -1,0 +1,47 @@
+"""A time typed for a step, and the number of the step before it."""
+
+from __future__ import annotations
+
+from logbook.errors import BadInput
+from logbook.quantity import Quantity, parse_quantity
+
+
+def time_typed(typed: str) -> Quantity | None:
+    """Give the time that is typed; None for nothing.
+
+    Raises:
+        BadInput: it is no time.
+    """
+    typed = typed.strip()
+    if not typed:
+        return None
+    time = parse_quantity(typed, "min")
+    if not is_time(time):
+        raise BadInput(f"“{typed}” is no time; accepted: 25 min, 1.5 h")
+    return time
+
+
+def number_and_time(typed: str) -> tuple[str, str] | None:
+    """Give the number of a step and the time behind it, “2 25 min”, if typed so.
+
+    “2 1/2 h” is one time.
+    """
+    typed = typed.casefold().strip()
+    number, _, time = typed.partition(" ")
+    if not number.isdecimal() or as_time(typed) or not as_time(time):
+        return None
+    return number, time.strip()
+
+
+def is_time(value: Quantity) -> bool:
+    """Tell whether a value is a time that passes."""
+    return value.dimension == "time" and value.value > 0
+
+
+def as_time(typed: str) -> bool:
+    """Tell whether this is a time with its unit."""
+    try:
+        named = any(sign.isalpha() for sign in typed)
+        return named and is_time(parse_quantity(typed, "min"))
+    except BadInput:
+        return False
