@@ -15,14 +15,13 @@ from logbook.advice.changes.impact import Change, Moved
 from logbook.advice.faults.failing import brought_back
 from logbook.advice.faults.headline import headline
 from logbook.advice.ground.lengths import shown_in
-from logbook.advice.pieces.conformity import GONE
 from logbook.advice.pieces.judging import Judged, Rule, Word, judged
 from logbook.errors import BadInput
 from logbook.records.kinds.words import Trim
 from logbook.records.kinds.workshop import Piece
 from logbook.records.sizes.definition import Dimension
 from logbook.records.sizes.limits_held import held_text
-from logbook.records.states.pieces import piece_state, pieces_of
+from logbook.records.states.pieces import is_on_hand, pieces_of
 from logbook.records.together.snapshot import Snapshot
 
 
@@ -52,7 +51,7 @@ def proposed(snapshot: Snapshot, change: Change) -> tuple[Proposed, ...]:
     found = []
     for piece in pieces_of(snapshot, change.part):
         same = change.after and snapshot.find(piece.revision) is change.after
-        if not same and piece_state(snapshot, piece) not in GONE:
+        if not same and is_on_hand(snapshot, piece):
             fate, because = _fate(snapshot, change, piece)
             found.append(Proposed(piece, fate, because))
     return tuple(found)

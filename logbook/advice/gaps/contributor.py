@@ -23,14 +23,12 @@ from logbook.errors import BadInput, Problem
 from logbook.quantity import Quantity
 from logbook.records.kinds.design import Characteristic, Feature, Part, Revision
 from logbook.records.kinds.ids import Ref
-from logbook.records.kinds.words import State
 from logbook.records.kinds.workshop import Build, Piece
 from logbook.records.sizes.definition import Dimension
-from logbook.records.states.pieces import piece_state, pieces_of
+from logbook.records.states.pieces import is_on_hand, pieces_of
 from logbook.records.together.references import refers
 from logbook.shop.chains.spread import Contributor
 
-GONE = {State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT, State.ORDERED}
 DRAWN = 3.0
 """Standard deviations from the middle to a drawn limit."""
 FINISHING = 0.05
@@ -122,7 +120,7 @@ def _on_hand(view: View, part: Part) -> tuple[Piece, ...]:
 
     def work() -> tuple[Piece, ...]:
         every = pieces_of(view, part)
-        return tuple(one for one in every if piece_state(view, one) not in GONE)
+        return tuple(one for one in every if is_on_hand(view, one))
 
     return view.remembered("on hand", (part,), work)
 

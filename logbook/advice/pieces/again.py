@@ -11,7 +11,6 @@ from datetime import datetime
 
 from logbook.advice.ground.advice import Advice
 from logbook.advice.ground.register import View
-from logbook.advice.pieces.conformity import GONE
 from logbook.advice.pieces.counts import parts_list
 from logbook.advice.steps.holds import gone_past, is_done
 from logbook.records.kinds.assembling import Step
@@ -19,7 +18,7 @@ from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import Entry, StepDone
 from logbook.records.kinds.words import Grade, State
 from logbook.records.kinds.workshop import Build, Piece
-from logbook.records.states.pieces import last_word, piece_state, pieces_of
+from logbook.records.states.pieces import is_on_hand, last_word, piece_state, pieces_of
 from logbook.records.together.references import is_of
 from logbook.records.together.snapshot import Snapshot
 
@@ -32,7 +31,7 @@ def there(snapshot: Snapshot, part: Part, build: Build | None) -> list[Piece]:
     return [
         piece
         for piece in _of_build(snapshot, part, build)
-        if piece_state(snapshot, piece) not in GONE
+        if is_on_hand(snapshot, piece)
     ]
 
 

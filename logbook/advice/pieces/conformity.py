@@ -16,19 +16,15 @@ from logbook.records.kinds.assembling import Fit
 from logbook.records.kinds.design import Characteristic, Part, Revision
 from logbook.records.kinds.happenings import Deviation, Disposal, Failure
 from logbook.records.kinds.ids import Ref
-from logbook.records.kinds.words import State
 from logbook.records.kinds.workshop import Piece
 from logbook.records.sizes.definition import Dimension, definition
 from logbook.records.sizes.limits_held import as_held
 from logbook.records.states.dispositions import answered_in, of_all
-from logbook.records.states.pieces import piece_state
+from logbook.records.states.pieces import is_on_hand
 from logbook.records.states.practice import is_practice
 from logbook.records.together.references import part_of
 from logbook.records.together.revisions import current_revision
 from logbook.records.together.snapshot import Snapshot
-
-GONE = frozenset({State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT, State.ORDERED})
-"""States in which nobody asks what to do with a piece any more, or not yet."""
 
 UNDECIDED = "nobody has decided"
 
@@ -107,7 +103,7 @@ def inspected(snapshot: Snapshot, piece: Piece, rule: Rule | None = None) -> Ins
     inputs = [piece.ref, *((revision.ref,) if revision else ())]
     for row in rows:
         inputs += [row.drawn.characteristic.ref, *row.found.runs, *row.faults]
-    there = piece_state(snapshot, piece) not in GONE
+    there = is_on_hand(snapshot, piece)
     return Inspected(piece, revision, rows, faults, there, tuple(dict.fromkeys(inputs)))
 
 

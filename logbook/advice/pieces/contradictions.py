@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from logbook.advice.ground.register import View
-from logbook.advice.pieces.conformity import GONE
 from logbook.advice.pieces.in_doubt import Doubted, expected_of_piece
 from logbook.advice.pieces.piece_facts import key_of
 from logbook.advice.pieces.readings import found_of
@@ -22,7 +21,7 @@ from logbook.records.kinds.record import Record
 from logbook.records.kinds.workshop import Piece
 from logbook.records.sizes.definition import Dimension
 from logbook.records.sizes.expected import Expected, expected_of, misfit
-from logbook.records.states.pieces import piece_state, pieces_of
+from logbook.records.states.pieces import is_on_hand, pieces_of
 from logbook.records.states.read_now import differs, reading_behind
 from logbook.records.together.names import folded
 from logbook.records.together.references import refers
@@ -196,7 +195,7 @@ def place_problems(view: View, part: Part) -> Iterator[Problem]:
     """Tell of two pieces of a part that are at one place of one build."""
     at: dict[tuple[str, str], list[Piece]] = {}
     for piece in pieces_of(view, part):
-        if piece.place and piece_state(view, piece) not in GONE:
+        if piece.place and is_on_hand(view, piece):
             build = view.find(piece.build)
             key = (build.id if build else "", folded(piece.place))
             at.setdefault(key, []).append(piece)

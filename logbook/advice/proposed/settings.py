@@ -9,11 +9,10 @@ from dataclasses import replace
 from logbook.advice.proposed.proposal import Proposal, is_yes, not_accepted
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import Note, StepDone
-from logbook.records.kinds.words import State
 from logbook.records.kinds.workshop import Piece
 from logbook.records.making.drafts import Draft
 from logbook.records.making.told_settings import settings_in
-from logbook.records.states.pieces import piece_state, pieces_of
+from logbook.records.states.pieces import is_on_hand, pieces_of
 from logbook.records.together.snapshot import Snapshot
 
 _ACCEPTS = "“yes”, or the piece it was, as gate-2"
@@ -24,7 +23,6 @@ _FAILED = re.compile(
 """Words of a line whose settings are, or may be, those that did not do."""
 
 
-_OUT = {State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT, State.ORDERED}
 """States of a piece that is not in service."""
 
 
@@ -38,7 +36,7 @@ def settings(snapshot: Snapshot) -> Iterator[Proposal]:
             continue
         pieces = pieces_of(snapshot, part)
         if not any(found.items() <= dict(one.settings).items() for one in pieces):
-            here = [one for one in pieces if piece_state(snapshot, one) not in _OUT]
+            here = [one for one in pieces if is_on_hand(snapshot, one)]
             if here or not pieces:
                 yield _proposal(entry, part, here[-1] if here else None, found)
 

@@ -13,10 +13,9 @@ from logbook.records.kinds.design import Characteristic, Part, Revision
 from logbook.records.kinds.happenings import Reading
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.record import Record
-from logbook.records.kinds.words import State
 from logbook.records.kinds.workshop import Build
 from logbook.records.sizes.definition import Dimension, dimension
-from logbook.records.states.pieces import Taken, piece_state, pieces_of, readings_of
+from logbook.records.states.pieces import Taken, is_on_hand, pieces_of, readings_of
 from logbook.records.together.references import is_of
 from logbook.records.together.revisions import shown_label
 from logbook.records.together.snapshot import Snapshot
@@ -180,17 +179,12 @@ def _of_build(build: Build | None, words: str) -> str:
     return f"{build.title}: {words}" if build else words
 
 
-_OUT = {State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT, State.ORDERED, State.WITHDRAWN}
-
-
 def in_service(snapshot: Snapshot, part: Part, revision: Revision | None) -> str:
     """Say how the piece in service was made: machine, material, settings.
 
     A piece of the revision asked for comes first. Nothing where nothing is known.
     """
-    here = [
-        p for p in pieces_of(snapshot, part) if piece_state(snapshot, p) not in _OUT
-    ]
+    here = [p for p in pieces_of(snapshot, part) if is_on_hand(snapshot, p)]
     same = [p for p in here if snapshot.find(p.revision) is revision]
     told = [p for p in (same or here) if p.machine or p.stock or p.settings]
     if not told:

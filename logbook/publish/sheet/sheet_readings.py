@@ -12,16 +12,13 @@ from logbook.publish.sheet.boxes import Box, Sort
 from logbook.publish.sheet.limits_printed import limits_words, line_of, suit_words
 from logbook.publish.sheet.operations import Wanted
 from logbook.records.kinds.design import Part, Revision
-from logbook.records.kinds.words import State
 from logbook.records.kinds.workshop import Build, Piece
 from logbook.records.sizes.definition import Dimension, definition
 from logbook.records.sizes.limits_held import as_held
 from logbook.records.sizes.places import places_of
-from logbook.records.states.pieces import piece_state, pieces_of, readings_of
+from logbook.records.states.pieces import is_gone, pieces_of, readings_of
 from logbook.records.together.revisions import made_to
 from logbook.records.together.snapshot import Snapshot
-
-_GONE = {State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT}
 
 
 class Readings:
@@ -64,8 +61,7 @@ class Readings:
         here = [
             piece
             for piece in pieces_of(self._snapshot, part)
-            if is_here(self._build, piece.build)
-            and piece_state(self._snapshot, piece) not in _GONE
+            if is_here(self._build, piece.build) and not is_gone(self._snapshot, piece)
         ]
         for piece in here:
             yield piece.title, made_to(self._snapshot, part, piece)

@@ -20,17 +20,14 @@ from logbook.records.kinds.design import Characteristic, DesignFile, Part, Revis
 from logbook.records.kinds.happenings import StepDone
 from logbook.records.kinds.ids import Ref, formula_name, new_id
 from logbook.records.kinds.made_public import Release
-from logbook.records.kinds.words import Source, State
+from logbook.records.kinds.words import Source
 from logbook.records.kinds.workshop import Build, Piece
 from logbook.records.making.pending import Pending
 from logbook.records.sizes.definition import characteristics_of
-from logbook.records.states.pieces import current_build, piece_state, pieces_of
+from logbook.records.states.pieces import current_build, is_gone, pieces_of
 from logbook.records.together.labels import label_words, next_label
 from logbook.records.together.revisions import current_revision, revisions_of
 from logbook.records.together.snapshot import Snapshot
-
-_GONE = {State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT}
-
 
 BOUGHT = {
     "screw", "bolt", "nut", "locknut", "washer", "rivet", "insert", "standoff",
@@ -253,7 +250,7 @@ class Draft(Pending):
             if piece.build is not None and piece.build.id != build.id:
                 continue
             drafted = piece.id not in self.snapshot
-            if drafted or piece_state(self.snapshot, piece) not in _GONE:
+            if drafted or not is_gone(self.snapshot, piece):
                 yield piece
 
     def next_piece(self, part: Part) -> Piece:

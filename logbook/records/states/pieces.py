@@ -45,6 +45,20 @@ def piece_state(snapshot: Snapshot, piece: Piece) -> State:
     return last_word(snapshot, piece)[0]
 
 
+_GONE = frozenset({State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT})
+
+
+def is_gone(snapshot: Snapshot, piece: Piece) -> bool:
+    """Tell whether a piece is at the bench no more: scrapped, taken out or sent out."""
+    return piece_state(snapshot, piece) in _GONE
+
+
+def is_on_hand(snapshot: Snapshot, piece: Piece) -> bool:
+    """Tell whether a piece is at the bench: not gone, nor ordered and yet to come."""
+    state = piece_state(snapshot, piece)
+    return state not in _GONE and state is not State.ORDERED
+
+
 def last_word(snapshot: Snapshot, piece: Piece) -> tuple[State, Entry | None]:
     """Give the state of a piece and the entry that says so; none says it is made."""
     state: State = State.MADE

@@ -6,12 +6,9 @@ from bisect import bisect_left
 from collections.abc import Sequence
 
 from logbook.records.kinds.happenings import Entry
-from logbook.records.kinds.words import State
 from logbook.records.kinds.workshop import Build, Piece
-from logbook.records.states.pieces import piece_state
+from logbook.records.states.pieces import is_gone
 from logbook.records.together.snapshot import Snapshot
-
-GONE = {State.SCRAPPED, State.TAKEN_OUT, State.SENT_OUT}
 
 
 def entries_of(snapshot: Snapshot, build: Build | None) -> Sequence[Entry]:
@@ -54,6 +51,6 @@ def pieces_here(snapshot: Snapshot, build: Build | None) -> tuple[Piece, ...]:
     for piece in reversed(snapshot.all(Piece)):
         if build is not None and not is_in(piece, build):
             continue
-        if piece_state(snapshot, piece) not in GONE:
+        if not is_gone(snapshot, piece):
             found.append(piece)
     return tuple(found)

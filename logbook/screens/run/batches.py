@@ -6,9 +6,8 @@ from collections.abc import Iterator, Sequence
 
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.workshop import Piece
-from logbook.records.states.pieces import piece_state, pieces_of
+from logbook.records.states.pieces import is_gone, pieces_of
 from logbook.screens.desk.desk import Desk
-from logbook.screens.desk.of_build import GONE
 from logbook.screens.ruled.choosing import Choosing
 from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.passage import Say
@@ -26,7 +25,7 @@ def here_of(desk: Desk, part: Part) -> list[Subject]:
     here = [
         Subject(part.title, piece.number, piece.title)
         for piece in pieces_of(desk.snapshot, part)
-        if _is_here(desk, piece) and piece_state(desk.snapshot, piece) not in GONE
+        if _is_here(desk, piece) and not is_gone(desk.snapshot, piece)
     ]
     return sorted(here, key=lambda one: one.number or 0)
 
