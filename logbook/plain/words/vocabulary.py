@@ -16,6 +16,7 @@ from functools import cached_property
 
 from logbook.plain.words.figured_names import FiguredNames, NameWords
 from logbook.plain.words.lexicon import one_slip
+from logbook.plain.words.near_ends import NearEnds
 from logbook.plain.words.spoken import (
     Name,
     cuts_short,
@@ -74,7 +75,7 @@ class Vocabulary:
     def prepare(self) -> None:
         """Work out what understanding asks for, where no key waits for it."""
         _ = self._names, self._buckets, self._hyphened, self._titles, self._alike
-        _ = self._titles_with, self.counts_feet
+        _ = self._titles_with, self._ends, self.counts_feet
         self._figured.prepare()
 
     @cached_property
@@ -223,6 +224,10 @@ class Vocabulary:
         return {word: tuple(places) for word, places in found.items()}
 
     @cached_property
+    def _ends(self) -> NearEnds:
+        return NearEnds(name[-1] if name else "" for _, name in self._titles)
+
+    @cached_property
     def _alike(self) -> Mapping[tuple[str, ...], tuple[str, ...]]:
         found: dict[tuple[str, ...], tuple[str, ...]] = {}
         for title, name in self._titles:
@@ -302,7 +307,7 @@ class Vocabulary:
         many = len(words)
         return tuple(
             title
-            for title, name in self._titles
+            for title, name in map(self._titles.__getitem__, self._ends.of(words[-1]))
             if len(name) >= many
             and all(
                 word == part
