@@ -11,6 +11,7 @@ from logbook.plain.drafts.entries import draft_line
 from logbook.plain.lines import understand
 from logbook.plain.understanding import Kind
 from logbook.plain.words.vocabulary import Vocabulary
+from logbook.records.kinds.assembling import Fit
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.happenings import Note
 from logbook.records.making.drafts import Draft
@@ -91,3 +92,17 @@ def test_no_part_is_made_by_it() -> None:
     line = understand("the back board goes into the base slot", bare)
     made = drafted(line, world(known(bare)))
     assert not [one for one in made if isinstance(one, Part)]
+
+
+def test_room_that_was_told_is_offered_and_taken_with_a_yes() -> None:
+    snapshot = _with(*SIZES, "the back board goes into the base slot, 0.2 to 0.6")
+    [asked] = [one for one in proposals(snapshot) if one.topic == "gap"]
+    assert asked.question.endswith("with the room told, 0.2 to 0.6?")
+    for answer, limits in (
+        ("yes", ("0.2 mm", "0.6 mm")),
+        ("0.1 to 0.4", ("0.1 mm", "0.4 mm")),
+    ):
+        draft = Draft(snapshot, NOW)
+        asked.take(draft, answer)
+        [fit] = [one for one in draft.new if isinstance(one, Fit)]
+        assert (str(fit.lower_limit), str(fit.upper_limit)) == limits

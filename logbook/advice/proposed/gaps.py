@@ -10,7 +10,8 @@ from logbook.advice.proposed.proposal import Proposal, is_yes, not_accepted
 from logbook.errors import BadInput
 from logbook.records.kinds.assembling import Fit
 from logbook.records.kinds.design import Characteristic, Part
-from logbook.records.kinds.ids import formula_name
+from logbook.records.kinds.happenings import Note
+from logbook.records.kinds.ids import Ref, formula_name
 from logbook.records.making.drafts import Draft
 from logbook.records.making.gaps import stated_gap
 from logbook.records.sizes.limits import Drawn, parse_drawn
@@ -26,7 +27,7 @@ def gaps(snapshot: Snapshot) -> Iterator[Proposal]:
     for pair in mates(snapshot):
         parts = frozenset((pair.outer.part.id, pair.inner.part.id))
         if not any(parts <= both for both in taken):
-            yield _proposal(pair)
+            yield _proposal(pair, *_room_told(snapshot, pair))
 
 
 def _taken(snapshot: Snapshot) -> list[frozenset[str]]:
@@ -45,14 +46,38 @@ def _name(record: Part | Characteristic) -> str:
     return record.name or formula_name(record.title)
 
 
+_RANGE = re.compile(
+    r"(?<![\d.,])\d*[.,]?\d+\s*(?:mm|in)?\s*(?:to|-|–|…|\.\.)\s*"
+    r"\d*[.,]?\d+(?:\s*(?:mm|in)\b)?"
+)
+
+
+def _room_told(snapshot: Snapshot, pair: Pair) -> tuple[str, tuple[Ref, ...]]:
+    """Give the room that a note of both parts tells, goes in, 0.2 to 0.6, and where."""
+    both = {pair.outer.part.id, pair.inner.part.id}
+    for note in reversed(snapshot.mentions(pair.inner.part, Note)):
+        named = {ref.id for ref in (note.part, *note.about) if ref is not None}
+        told = _RANGE.search(note.title)
+        if told is None or not both <= named:
+            continue
+        try:
+            size = parse_drawn(told[0], snapshot.project.unit)
+        except BadInput:
+            continue
+        if size.lower is not None and size.upper is not None:
+            return told[0], (note.ref,)
+    return "", ()
+
+
 # -- asking and taking ---------------------------------------------------------------
 
 
-def _proposal(pair: Pair) -> Proposal:
+def _proposal(pair: Pair, told: str, told_in: tuple[Ref, ...]) -> Proposal:
     outer, inner = pair.outer, pair.inner
+    room = f"with the room told, {told}" if told else "with how much room"
 
     def take(draft: Draft, answer: str) -> None:
-        _take(draft, pair, answer)
+        _take(draft, pair, told if told and is_yes(answer) else answer)
 
     return Proposal(
         key=f"gap {pair.key}",
@@ -60,11 +85,11 @@ def _proposal(pair: Pair) -> Proposal:
         about=inner.part.ref,
         question=(
             f"does the {inner.part.title} go into the {outer.part.title}'s "
-            f"{outer.what.title}? with how much room?"
+            f"{outer.what.title}? {room}?"
         ),
         buys=f"the {inner.part.title} gets a size to make it to, and its chance",
-        accepts=_ACCEPTS,
-        inputs=(outer.what.ref, inner.what.ref),
+        accepts=f"“yes”, or {_ACCEPTS}" if told else _ACCEPTS,
+        inputs=(outer.what.ref, inner.what.ref, *told_in),
         take=take,
     )
 
