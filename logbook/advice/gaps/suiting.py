@@ -6,8 +6,9 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from logbook.advice.gaps.contributor import FINISHING, Known
+from logbook.advice.gaps.contributor import Known
 from logbook.advice.gaps.gap import Gap, Limits, chance_within
+from logbook.advice.gaps.planned import FINISHING
 from logbook.advice.gaps.slopes import slopes_of
 from logbook.advice.ground.lengths import Shown
 from logbook.advice.ground.register import View

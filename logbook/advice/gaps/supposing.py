@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 
-from logbook.advice.gaps.contributor import candidates
+from logbook.advice.gaps.candidates import candidates
 from logbook.advice.ground.naming import Meant, formula_of, meant
 from logbook.advice.ground.register import View
 from logbook.errors import BadInput

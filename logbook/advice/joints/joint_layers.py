@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import lru_cache, partial
 
-from logbook.advice.gaps.contributor import candidates
+from logbook.advice.gaps.candidates import candidates
 from logbook.advice.ground.drawn import dimensions_of
 from logbook.advice.ground.material import material_of
 from logbook.advice.ground.register import View

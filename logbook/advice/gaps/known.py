@@ -1,0 +1,83 @@
+"""What a dimension of a gap is known to be: read, or how far it may be off.
+
+A piece that was read counts by its readings, unless one of them stands in doubt.
+Before that its size is planned. Lengths in mm.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from logbook.advice.gaps.contributor import Known, Unknown
+from logbook.advice.gaps.places_unread import unread_places
+from logbook.advice.gaps.planned import planned
+from logbook.advice.ground.drawn import drawn_as, newest_revision
+from logbook.advice.ground.register import View
+from logbook.advice.pieces.in_doubt import Doubted
+from logbook.advice.pieces.readings import Measured, found_of
+from logbook.errors import BadInput, Problem
+from logbook.quantity import Quantity
+from logbook.records.kinds.design import Characteristic, Part, Revision
+from logbook.records.kinds.workshop import Piece
+
+
+def known(
+    view: View,
+    name: str,
+    what: Characteristic,
+    piece: Piece | None,
+    problems: list[Problem],
+) -> Known | Unknown:
+    """Give what a dimension of a piece, or of a part not made yet, is known to be."""
+    part = view.find(what.part, Part)
+    assert part is not None
+    revision = view.find(piece.revision, Revision) if piece else None
+    drawn = drawn_as(view, revision or newest_revision(view, part), what)
+    if piece is not None:
+        read, faults, slips = found_of(view, piece, what)
+        if slips:
+            said = _in_doubt(piece, what, slips)
+            return Unknown(name, what, part, said, _length(drawn.nominal), doubted=True)
+        problems += faults
+        if read is not None:
+            found = _read(name, what, part, piece, read, _length(drawn.nominal))
+            unread, places = unread_places(view, piece, what, read)
+            return replace(found, unread=unread, places=places)
+    try:
+        return planned(view, name, part, piece, drawn)
+    except BadInput as refusal:
+        said = f"{part.title} {what.title}: {refusal}"
+        return Unknown(name, what, part, said, _length(drawn.nominal))
+
+
+def _in_doubt(piece: Piece, what: Characteristic, slips: Doubted) -> str:
+    """Say which readings stand in doubt, each with what was probably meant."""
+    each = [
+        f"{one.place}: {slip.question}" if one.place else slip.question
+        for one, slip in slips
+    ]
+    return f"{piece.title} {what.title} stands in doubt: {', '.join(each)}"
+
+
+def _read(
+    name: str,
+    what: Characteristic,
+    part: Part,
+    piece: Piece,
+    read: Measured,
+    nominal: float | None,
+) -> Known:
+    places = len(read.places)
+    where = f"read at {places} places" if places > 1 else "read"
+    return Known(
+        name, what, part, piece,
+        read.low if nominal is None else nominal,
+        read.low, read.high, 2 * read.standard, 2.0, read,
+        f"{piece.title} {what.title} {where}: {'; '.join(read.said)}",
+        (piece.ref, *read.runs),
+    )  # fmt: skip
+
+
+def _length(size: Quantity | None) -> float | None:
+    """Give a size in mm, None where it is no length."""
+    return float(size.to("mm")) if size and size.dimension == "length" else None
