@@ -1,4 +1,4 @@
-"""Steps, holds and gaps typed on a line: read as the shell reads them, or refused."""
+"""Steps, holds, gaps and joints typed on a line: read as in the shell, or refused."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from logbook.plain.stated.typed_line import (
     read_stated,
     told_behind,
 )
-from logbook.records.kinds.assembling import Fit, Hold, Step
+from logbook.records.kinds.assembling import Fit, Hold, Joint, Step
 from logbook.records.kinds.design import Project
 from logbook.records.kinds.ids import new_id
 from logbook.records.kinds.record import Record
@@ -102,6 +102,24 @@ def test_a_gap_is_read_with_its_limits(line: str, stand: Snapshot) -> None:
     assert gap.formula == "base.opening - crossbar.length"
     assert said[2] == "0.1 mm to 0.5 mm"
     assert gap.made_last is not None
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        'joint "bar to base" M4x16 --layer crossbar=2 --layer base --nut thin',
+        "joint bar to base: M4x16 --layer crossbar=2 --layer base --nut thin",
+        "joint bar to base M4x16; layer crossbar=2; layer: base; nut thin",
+        "logbook joint bar to base: M4x16; layer crossbar = 2; layer base; nut thin",
+    ],
+)
+def test_a_joint_is_read_layer_by_layer(line: str, stand: Snapshot) -> None:
+    joint, said = put(line, stand)
+    assert isinstance(joint, Joint)
+    assert (joint.title, joint.fastener, joint.nut) == ("bar to base", "M4x16", "thin")
+    assert [layer.part.name for layer in joint.layers] == ["crossbar", "base"]
+    assert str(joint.layers[0].thickness).startswith("2 ")
+    assert said[2].startswith("from the head on through crossbar 2 ")
 
 
 def test_a_semicolon_parts_off_only_what_may_be_told(stand: Snapshot) -> None:

@@ -36,6 +36,29 @@ def files(folder: Path) -> dict[str, bytes]:
     return {str(p): p.read_bytes() for p in (folder / "as-built").rglob("*.md")}
 
 
+async def test_a_joint_through_a_part_with_a_known_fault_is_marked(
+    fitted: Path,
+) -> None:
+    logged(
+        fitted, "joint", "crossbar to shelf", "M3x10", "--layer", "crossbar=10 mm",
+        "--layer", "shelf=2.0 mm",
+    )  # fmt: skip
+    async with bench(fitted, (120, 40)) as at:
+        await at.do("ctrl+b")
+        assert "known fault" not in at.words
+    logged(
+        fitted, "failure", "collar", "too thick", "--cure", "take M4x20",
+        "--met-by", "drawing",
+    )  # fmt: skip
+    async with bench(fitted, (100, 30)) as at:
+        await at.do("ctrl+b")
+        await at.until(lambda: "known fault · collar to base" in at.seen)
+        assert "known fault · crossbar to shelf" not in at.seen
+        while "▸joint" not in at.seen:
+            await at.press("down")
+        assert "too thick" in at.words
+
+
 async def test_gaps_not_worked_out_yet_are_not_said_to_have_nothing_against_them(
     fitted: Path,
 ) -> None:

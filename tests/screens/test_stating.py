@@ -1,4 +1,4 @@
-"""Steps, holds and gaps typed on their own screens: shown, written, taken back."""
+"""Steps, holds, gaps, joints typed on their own screens: shown, written, taken back."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from logbook.records.kinds.assembling import Fit, Hold, Step
+from logbook.records.kinds.assembling import Fit, Hold, Joint, Step
 from logbook.records.kinds.record import Record
 from tests.screens.bench_keys import bench, project
 from tests.screens.conftest import logged
@@ -78,6 +78,40 @@ async def test_a_gap_is_typed_where_gaps_are(shop: Path) -> None:
         await at.type("opening 179.9")
         await at.settle()
         assert "WHAT IF" in at.seen
+
+
+async def test_a_joint_is_typed_where_joints_are(shop: Path) -> None:
+    for part in ("lid", "washer"):
+        logged(shop, "part", part, "--thickness", "1.5")
+    line = (
+        "joint lid to base: M4x16; layer washer=0.8; layer lid; layer base=2.0 ±0.1; "
+        "nut plain; number 4"
+    )
+    async with bench(shop, (118, 30)) as at:
+        await at.do("ctrl+b")
+        assert "joint base to lid: M4x16; layer base; layer lid; nut plain" in at.words
+        await at.type(line)
+        said = "joint lid to base · 4 × M4x16 · from the head on through washer 0.8 mm"
+        assert said in at.words
+        assert "base 2.0 mm (1.9 mm to 2.1 mm) · nut plain" in at.words
+        assert not kept(shop, Joint)
+        await at.do("enter")
+        await at.until(lambda: "lid to base" in at.seen)
+    [joint] = project(shop).snapshot.all(Joint)
+    assert (joint.fastener, joint.nut, joint.quantity) == ("M4x16", "plain", 4)
+    assert [str(layer.thickness or "") for layer in joint.layers] == [
+        "0.8 mm", "", "2.0 mm",
+    ]  # fmt: skip
+
+
+async def test_a_joint_that_cannot_be_read_is_said_and_stays(shop: Path) -> None:
+    async with bench(shop, (118, 30)) as at:
+        await at.do("ctrl+b")
+        await at.type("joint lid to base")
+        assert "not yet: what is it called, and what holds it?" in at.words
+        await at.do("enter")
+        assert at.line.value == "joint lid to base"
+    assert not kept(shop, Joint)
 
 
 async def test_a_size_called_gap_is_supposed_as_before(shop: Path) -> None:

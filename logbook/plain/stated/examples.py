@@ -1,8 +1,8 @@
-"""What may be typed to state a step, a hold or a gap, of the project's own parts."""
+"""What may be typed to state one of the order of work or of gaps, of own parts."""
 
 from __future__ import annotations
 
-from logbook.plain.stated.typed_line import EXAMPLES, GAP, HOLD, STEP
+from logbook.plain.stated.typed_line import EXAMPLES, GAP, HOLD, JOINT, STEP
 from logbook.records.kinds.assembling import Step
 from logbook.records.kinds.design import Characteristic, Part
 from logbook.records.kinds.words import Source
@@ -26,7 +26,15 @@ def example(verb: str, snapshot: Snapshot) -> str:
             if steps
             else EXAMPLES[HOLD]
         )
-    return _gap(snapshot)
+    return _joint(snapshot) if verb == JOINT else _gap(snapshot)
+
+
+def _joint(snapshot: Snapshot) -> str:
+    made = [one for one in snapshot.all(Part) if one.source is not Source.BOUGHT]
+    if len(made) < 2:
+        return EXAMPLES[JOINT]
+    one, other = [part.title for part in made[:2]]
+    return f"joint {one} to {other}: M4x16; layer {one}; layer {other}; nut plain"
 
 
 def joint_example(snapshot: Snapshot) -> str:

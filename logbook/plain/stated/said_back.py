@@ -1,10 +1,11 @@
-"""What a stated step, hold or gap will be on record, said before it is."""
+"""What a stated step, hold, gap or joint will be on record, said before it is."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from logbook.records.kinds.assembling import Fit, Hold, Step
+from logbook.quantity import Quantity
+from logbook.records.kinds.assembling import Fit, Hold, Joint, Layer, Step
 from logbook.records.kinds.design import Characteristic, Part
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.record import Record
@@ -21,6 +22,8 @@ def said_back(draft: Draft, record: Record) -> tuple[str, ...]:
             said += _of_hold(draft, record)
         case Fit():
             said += _of_gap(record)
+        case Joint():
+            said += _of_joint(record)
     said += (f"new part {part.title}" for part in draft.made(Part))
     said += (
         f"new size {size.title} of {size.part.name}"
@@ -76,6 +79,47 @@ def _of_gap(gap: Fit) -> Iterator[str]:
         yield f"wanted chance {gap.chance}"
     if gap.step:
         yield f"matters in {gap.step.name}"
+
+
+def _of_joint(joint: Joint) -> Iterator[str]:
+    yield f"joint {joint.title}"
+    many = f"{joint.quantity} × " if joint.quantity > 1 else ""
+    yield f"{many}{joint.fastener}{f', {joint.head} head' if joint.head else ''}"
+    layers = ", ".join(map(_layer, joint.layers))
+    yield f"from the head on through {layers}" if layers else "no layers told yet"
+    yield from _listed("nut", filter(None, (joint.nut, _shown(joint.nut_height))))
+    for word, value in (
+        ("thread", joint.thread_depth),
+        ("room behind", joint.room_behind),
+        ("tightened to", joint.torque),
+        ("pull", joint.preload),
+        ("tapped after", joint.tap_drill),
+    ):
+        yield from _listed(word, filter(None, (_shown(value),)))
+    yield from _listed("with", filter(None, (joint.torque_with,)))
+    yield from _listed("which", filter(None, (joint.torque_result,)))
+    if joint.step:
+        yield f"closed in {joint.step.name}"
+
+
+def _layer(layer: Layer) -> str:
+    """Say one layer with its thickness and its hole; limits as they hold."""
+    said = [layer.part.name, _shown(layer.thickness)]
+    if layer.lower_limit and layer.upper_limit:
+        said[1] += f" ({layer.lower_limit} to {layer.upper_limit})"
+    for word, value in (
+        ("edge", layer.edge_distance),
+        ("hole", layer.hole),
+        ("slot", layer.slot),
+        ("from the fixed hole", layer.from_fixed),
+    ):
+        said += [f"{word} {value}"] if value else []
+    said += ["fixed"] if layer.fixed else []
+    return " ".join(filter(None, said))
+
+
+def _shown(value: Quantity | None) -> str:
+    return str(value) if value is not None else ""
 
 
 def _names(refs: Iterable[Ref]) -> Iterator[str]:

@@ -1,4 +1,4 @@
-"""A step, a hold or a gap typed on a line: the shell's own words, quotes left out.
+"""A step, hold, gap or joint typed on a line: the shell's own words, quotes left out.
 
 `step 2: rivet the lid on --closes --inside cable` says what `logbook step` is told. A
 semicolon does for the dashes: `step 2: rivet the lid on; closes; inside cable`.
@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from typing import Any, NoReturn
 
 from logbook.errors import BadInput
+from logbook.plain.stated.joints import joint_arguments, stated_joint
 from logbook.plain.stated.order import (
     gap_arguments,
     hold_arguments,
@@ -26,26 +27,29 @@ from logbook.records.kinds.record import Record
 from logbook.records.making.drafts import Draft
 from logbook.records.together.snapshot import Snapshot
 
-STEP, HOLD, GAP = "step", "hold", "gap"
+STEP, HOLD, GAP, JOINT = "step", "hold", "gap", "joint"
 
 EXAMPLES = {
     STEP: "step rivet the lid on; closes; inside cable",
     HOLD: "hold 2: the glue is not dry; until tomorrow",
     GAP: "gap bar in the opening: base.opening - crossbar.length; limits 0.1 to 0.5",
+    JOINT: "joint lid to base: M4x16; layer lid; layer washer=0.8 mm; layer base",
 }
 
 _DECLARED: dict[str, Callable[[argparse.ArgumentParser], None]] = {
     STEP: step_arguments,
     HOLD: hold_arguments,
     GAP: gap_arguments,
+    JOINT: joint_arguments,
 }
 _DRAFTED: dict[str, Callable[[Draft, argparse.Namespace], Record]] = {
     STEP: stated_step,
     HOLD: stated_hold,
     GAP: stated_fit,
+    JOINT: stated_joint,
 }
 _VERB = re.compile(
-    r"\s*(?:logbook\s+)?(step|hold|gap)\b:?\s*(.*)", re.IGNORECASE | re.DOTALL
+    r"\s*(?:logbook\s+)?(step|hold|gap|joint)\b:?\s*(.*)", re.IGNORECASE | re.DOTALL
 )
 _NUMBERED = re.compile(r"(\d{1,3})\s*[:.)]\s*(\S.*)", re.DOTALL)
 _TOKEN = re.compile(r'(--[\w-]+=)?"([^"]*)"(?!\S)|(\S+)')
@@ -122,7 +126,7 @@ def _parser(verb: str) -> _Parser:
 
 
 def read_stated(
-    line: str, snapshot: Snapshot, verbs: Sequence[str] = (STEP, HOLD, GAP)
+    line: str, snapshot: Snapshot, verbs: Sequence[str] = (STEP, HOLD, GAP, JOINT)
 ) -> Stated | None:
     """Give what a line states exactly; None where it begins with none of the verbs.
 
@@ -248,8 +252,21 @@ def _of_gap(words: list[str], _: Snapshot) -> tuple[list[str], list[str]]:
     return [name.strip(), formula.strip()], []
 
 
+def _of_joint(words: list[str], _: Snapshot) -> tuple[list[str], list[str]]:
+    """Give the name and the fastener: parted by a colon, or the last word's figure."""
+    name, colon, fastener = " ".join(words).partition(":")
+    if not colon and len(words) > 1 and any(sign.isdigit() for sign in words[-1]):
+        name, fastener = " ".join(words[:-1]), words[-1]
+    if not name.strip() or not fastener.strip():
+        raise BadInput(
+            f"what is it called, and what holds it? accepted: {EXAMPLES[JOINT]}"
+        )
+    return [name.strip(), fastener.strip()], []
+
+
 _POSITIONAL: dict[str, Callable[[list[str], Snapshot], tuple[list[str], list[str]]]] = {
     STEP: _of_step,
     HOLD: _of_hold,
     GAP: _of_gap,
+    JOINT: _of_joint,
 }

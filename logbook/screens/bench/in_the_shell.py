@@ -25,7 +25,8 @@ _UNDO = re.compile(
 
 _STATED = re.compile(
     r"(?:logbook )?(?:hold(?: \d+)?:"
-    r"|(step|hold|gap)\b.*(?: --[a-z]|; ?(?:closes(?=;|$)|limits \d))).*",
+    r"|(step|hold|gap|joint)\b.*"
+    r"(?: --[a-z]|; ?(?:closes(?=;|$)|limits \d|layer ))).*",
     re.IGNORECASE,
 )
 """What no line that tells what happened looks like; “step 6: done” does."""
@@ -59,7 +60,7 @@ def in_the_shell(line: str, snapshot: Snapshot) -> str:
         return "F8 takes back what was logged last, Shift-F8 brings it back"
     stated = _STATED.fullmatch(words)
     if stated and not snapshot.named(stated[1] or "hold", Part):
-        gap = (stated[1] or "").casefold() == "gap"
+        gap = (stated[1] or "").casefold() in {"gap", "joint"}
         where = "where gaps and joints are" if gap else "in the order of work"
         return f"{'Ctrl-B' if gap else 'Ctrl-N'} takes it, {where}"
     found = _LINE.fullmatch(words)

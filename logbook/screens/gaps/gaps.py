@@ -6,19 +6,21 @@ as it stands in the line; nothing of it is ever written.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import ClassVar
 
-from textual import on
+from textual import on, work
 from textual.binding import BindingType
 from textual.message import Message
 from textual.widgets import Input
 
 from logbook.advice.ground.advice import Advice
+from logbook.advice.joints.faulty import fault_words, faulty_joints
 from logbook.plain.stated.examples import joint_example
-from logbook.plain.stated.typed_line import GAP
+from logbook.plain.stated.typed_line import GAP, JOINT
 from logbook.records.kinds.assembling import Fit, Joint
 from logbook.records.kinds.design import Characteristic
+from logbook.records.kinds.made_public import Erratum
 from logbook.records.together.names import folded
 from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
@@ -41,6 +43,8 @@ OPEN = verbs.Verb(
     "open", "open", "enter", "Open the record; with something typed, say if it is not."
 )
 
+FAULT = "known fault"
+"""The mark of a joint through a part that has one."""
 STILL = "being worked out"
 """What is said of a gap while its advice has not come yet."""
 
@@ -53,8 +57,8 @@ class Gaps(StatingSheet):
         *verbs.EVERYWHERE, verbs.BRING_BACK,
     )  # fmt: skip
     BINDINGS: ClassVar[list[BindingType]] = verbs.bindings(VERBS[1:])
-    NOTHING = "no gap and no joint yet; type a gap here"
-    STATES = (GAP,)
+    NOTHING = "no gap and no joint yet; type one here"
+    STATES = (GAP, JOINT)
     ASKS = "a size that is not so yet"
     BEGINS = "gap, what it is called, a colon, and what it goes over"
     MARGIN_WORD = "what if ›"
@@ -63,6 +67,7 @@ class Gaps(StatingSheet):
         """Show all of them."""
         super().__init__(desk)
         self._case: news.Supposed | None = None
+        self._faulty: Mapping[str, Sequence[Erratum]] = {}
 
     @property
     def heading(self) -> str:
@@ -73,6 +78,7 @@ class Gaps(StatingSheet):
         """Follow the advice, and what is supposed on top of it."""
         match message:
             case news.Advised():
+                self._look_for_faults()
                 self.show()
                 self._suppose()
             case news.Supposed():
@@ -82,12 +88,34 @@ class Gaps(StatingSheet):
 
     @property
     def stating(self) -> bool:
-        """Tell whether a gap is stated, and not a size that is called gap supposed."""
+        """Tell whether one is stated, and not a size called gap or joint supposed."""
         if not super().stating:
             return False
         sizes = self.desk.snapshot.all(Characteristic)
-        called_so = any(folded(size.title).startswith(GAP) for size in sizes)
+        called_so = any(folded(size.title).startswith(self.STATES) for size in sizes)
         return not called_so or any(sign in self.line.value for sign in (":", " --"))
+
+    class FaultsFound(Message):
+        """The known faults of the layers of joints were looked up."""
+
+        def __init__(self, faulty: Mapping[str, Sequence[Erratum]]) -> None:
+            """Carry them, by the ids of the joints."""
+            super().__init__()
+            self.faulty = faulty
+
+    def on_mount(self) -> None:
+        """Look for known faults beside the keys."""
+        super().on_mount()
+        self._look_for_faults()
+
+    @work(thread=True, exclusive=True, group="faults")
+    def _look_for_faults(self) -> None:
+        self.post_message(self.FaultsFound(faulty_joints(self.desk.snapshot)))
+
+    @on(FaultsFound)
+    def _mark_faults(self, message: FaultsFound) -> None:
+        self._faulty = message.faulty
+        self.show()
 
     # -- the list ----------------------------------------------------------------
 
@@ -97,7 +125,13 @@ class Gaps(StatingSheet):
         found.sort(key=strength)
         about = {one.about.id for one in found}
         lines = [
-            Line(one.key, _sort(one), one.statement, verdict_of(one), weight_of(one))
+            Line(
+                one.key,
+                _sort(one),
+                f"{self._mark(one.about.id)}{one.statement}",
+                verdict_of(one),
+                weight_of(one),
+            )
             for one in found
         ]
         return [*lines, *self._untold(about)]
@@ -108,7 +142,11 @@ class Gaps(StatingSheet):
             if record.id not in about:
                 sort = "gap" if isinstance(record, Fit) else "joint"
                 said = "no figures" if self.desk.knows_waits else STILL
-                yield Line(f"untold {record.id}", sort, record.title, said, "$quiet")
+                words = f"{self._mark(record.id)}{record.title}"
+                yield Line(f"untold {record.id}", sort, words, said, "$quiet")
+
+    def _mark(self, joint: str) -> str:
+        return f"{FAULT} · " if self._faulty.get(joint) else ""
 
     def _advice(self, key: str) -> Advice | None:
         return next((one for one in self.desk.advice.advice if one.key == key), None)
@@ -133,7 +171,7 @@ class Gaps(StatingSheet):
         """Give the advice row by row, that of the case supposed in its place."""
         if not key:
             joint = joint_example(self.desk.snapshot)
-            return [*self.examples(), Say("joint", f"on the bench: “{joint}”")]
+            return [*self.examples(), Say("joint", f"or on the bench: “{joint}”")]
         width = self.query_one(Halves).word_columns
         case = self._case
         if case is not None and case.about == self.about:
@@ -154,6 +192,9 @@ class Gaps(StatingSheet):
     def _rows(
         self, advice: Sequence[Advice], width: int, *, supposed: bool = False
     ) -> Iterator[Say]:
+        faults = self._faulty.get(self.about, ())
+        for at, fault in enumerate(faults):
+            yield Say("" if at else FAULT, fault_words(fault))
         for one in advice:
             yield from said_of(one, self.desk.snapshot, width, supposed=supposed)
         path = self.desk.snapshot.stored.get(self.about)
