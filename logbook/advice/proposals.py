@@ -20,6 +20,7 @@ from logbook.advice.proposed.gaps import gaps
 from logbook.advice.proposed.joints import joints
 from logbook.advice.proposed.limits import limits
 from logbook.advice.proposed.mates import mates
+from logbook.advice.proposed.needed import needed
 from logbook.advice.proposed.parts_list import (
     counted,
     not_needed,
@@ -41,8 +42,8 @@ from logbook.records.together.snapshot import Snapshot
 
 _RULES: tuple[Callable[[Snapshot], Iterator[Proposal]], ...] = (
     closing, as_cut, same_again, faults, cures, before, conditions, gaps, joints,
-    as_fitted, set_values, substitutes, stock_as_it_is, limits, counted, not_needed,
-    mates, tools, settings, built_in, order_of_work, spent,
+    as_fitted, set_values, substitutes, stock_as_it_is, limits, counted, needed,
+    not_needed, mates, tools, settings, built_in, order_of_work, spent,
 )  # fmt: skip
 """In the order of what an unanswered one costs."""
 
