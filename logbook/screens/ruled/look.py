@@ -9,6 +9,8 @@ handed to a widget is read as markup.
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from textual.content import Content
 from textual.theme import Theme
 
@@ -138,8 +140,13 @@ def paragraph(words: str) -> Content:
     return Content("\n".join(read_line(line) for line in words.split("\n")))
 
 
+@lru_cache(maxsize=256)
 def sentence(template: str, **words: str) -> Content:
-    """Fill `$name` slots of our own marked-up sentence with the user's words."""
+    """Fill `$name` slots of our own marked-up sentence with the user's words.
+
+    Bands and lists say the same again at most keys, and to read the mark-up takes
+    longer than the rest; what is given is never changed.
+    """
     return Content.from_markup(
         template, **{name: read_line(word) for name, word in words.items()}
     )
