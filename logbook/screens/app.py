@@ -159,6 +159,7 @@ class LogbookApp(KeysInOrder[None]):
         seen = replace(
             message.glance,
             waits=known.waits,
+            unseen=known.unseen,
             rejected=known.rejected,
             amiss=known.amiss,
             first_amiss=known.first_amiss,
@@ -179,13 +180,19 @@ class LogbookApp(KeysInOrder[None]):
 
     def on_advised(self, message: news.Advised) -> None:
         """Keep new advice, and show it."""
-        from logbook.screens.desk.glance import first_of, rejected_of, waits_of
+        from logbook.screens.desk.glance import (
+            first_of,
+            rejected_of,
+            unseen_of,
+            waits_of,
+        )
         from logbook.screens.desk.last_value import suited_last
 
         self.desk.advice, self.desk.advised = message.told, (message.build,)
         self.desk.glance = replace(
             self.desk.glance,
             waits=waits_of(message.told, message.snapshot, message.build),
+            unseen=unseen_of(message.told),
             rejected=rejected_of(message.told),
             amiss=len(message.told.problems),
             first_amiss=first_of(message.told.problems),

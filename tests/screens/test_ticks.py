@@ -151,3 +151,51 @@ async def test_what_was_declared_to_be_checked_and_was_is_on_record(shop: Path) 
         await at.do("y")
     [done] = project(shop).snapshot.all(StepDone)
     assert done.checked == ("fit the lamp: the plug is out",)
+
+
+async def unseen(at: Bench, reason: str) -> None:
+    """Close the lid over a lamp nobody has tried, for this reason."""
+    await at.type("screwed the lid on")
+    await at.press("enter", "y", "n", "1")
+    assert "why?" in at.words
+    await at.do(reason)
+
+
+async def test_what_was_closed_over_unseen_stays_to_be_seen_until_it_was(
+    lid: Path,
+) -> None:
+    reminder = "look again: “screw the lid on” is done, and not ticked: tested: the"
+    async with bench(lid, (100, 40)) as at:
+        await unseen(at, "1")
+        assert f"1 to see: {reminder}" in at.words
+        await at.say("sanded the base")
+        assert f"1 to see: {reminder}" in at.words
+        await at.do("ctrl+n")
+        assert "look again screw the lid on" in at.words
+        await at.say("2")
+        assert "Enter asks whether what it closed over was seen since" in at.words
+        await at.do("enter")
+        assert "1 it was looked at since, and is so" in at.words
+        await at.do("enter")
+        assert "look again screw the lid on" in at.words
+        await at.do("enter", "1")
+        assert "look again screw the lid on" not in at.words
+        await at.do("escape")
+        assert reminder not in at.words
+        await at.do("f8")
+        assert f"1 to see: {reminder}" in at.words
+        await at.do("shift+f8")
+        assert reminder not in at.words
+    last = project(lid).snapshot.all(Override)[-1]
+    assert (last.title, str(last.reason)) == (
+        "looked at: screw the lid on",
+        "checked already",
+    )
+    assert len(closed(lid)) == 1
+
+
+async def test_who_said_that_it_was_seen_is_not_reminded(lid: Path) -> None:
+    async with bench(lid, (100, 40)) as at:
+        await unseen(at, "2")
+        assert "look again" not in at.words
+        assert "to see" not in at.words

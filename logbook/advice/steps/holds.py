@@ -210,14 +210,14 @@ def is_done(view: View, step: Step) -> bool:
 def gone_past(
     view: View, step: Step | None, *called: str, since: datetime | None = None
 ) -> str:
-    """Give the reason for which somebody went on past it on this build, else nothing.
+    """Give the last reason for which somebody went on past it on this build, if any.
 
     An override means what it names; one that names nothing means its whole step.
     One from before `since` meant something else.
     """
     build = view.build
     names = {name.casefold() for name in called if name}
-    for entry in view.all(Override):
+    for entry in reversed(view.all(Override)):
         mine = build is None or (
             entry.build.id == build.id if entry.build else entry.when >= build.when
         )

@@ -38,6 +38,7 @@ class InFull(Passage):
         undecided = seen.undecided(MOST)
         self.show(
             [
+                *(Say("to see", words) for words in seen.unseen[:MOST]),
                 *_each("waits", [wait.words for wait in seen.waits[:MOST]], none),
                 *_each("undecided", undecided, none),
                 *([Say("", f"{key} lists them")] if undecided else ()),

@@ -61,8 +61,11 @@ class Standing(Vertical):
         known = seen.read and advised
         none = "nothing" if known else self.looking
         waits = seen.waits if known else ()
-        words = tuple(wait.short for wait in waits[:NAMED])
-        count = f"[$alarm]{len(waits)} wait:[/] "
+        unseen = seen.unseen if known else ()
+        words = (*unseen, *(wait.short for wait in waits[:NAMED]))
+        counts = (len(waits), "wait"), (len(unseen), "to see")
+        told = ", ".join(f"{number} {what}" for number, what in counts if number)
+        count = f"[$alarm]{told}:[/] "
         self._counted("waits", words, none, count)
         count = f"[$alarm]{len(seen.open_ones)},[/] [$mark][b]$key[/b][/] lists: "
         self._counted("undecided", seen.undecided(NAMED), none, count, lists)

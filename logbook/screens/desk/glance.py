@@ -13,6 +13,7 @@ from itertools import islice
 from logbook.advice.advisor import Told
 from logbook.advice.ground.advice import Advice
 from logbook.advice.pieces import again
+from logbook.advice.steps.looking_again import look_words, to_look_at
 from logbook.advice.steps.passing import WaitSort, sort_of
 from logbook.advice.stops import rejected
 from logbook.errors import Problem
@@ -51,6 +52,7 @@ class Glance:
 
     `read` tells that the records were looked at: before that nothing is known.
     `rejected` is named by the advice, as `waits` is: what is off its drawing. So is
+    what is `unseen`: closed over, gone past, and to be looked at still. So is
     what is `amiss`: records that contradict each other; `unread` is what is wrong in
     the files themselves.
     """
@@ -62,6 +64,7 @@ class Glance:
     where: str = ""
     where_when: str = ""
     waits: tuple[Wait, ...] = ()
+    unseen: tuple[str, ...] = ()
     faults: tuple[Ref, ...] = ()
     rejected: tuple[Ref, ...] = ()
     bare: tuple[str, ...] = ()
@@ -107,6 +110,11 @@ def first_of(problems: Sequence[Problem]) -> str:
 def rejected_of(told: Told) -> tuple[Ref, ...]:
     """Give the pieces off their drawing and undecided, each named by what is so."""
     return tuple(Ref(one.statement, one.about.id) for one in rejected(told.advice))
+
+
+def unseen_of(told: Told) -> tuple[str, ...]:
+    """Say what steps have closed over unseen, and nobody has looked at since."""
+    return tuple(look_words(one) for one in to_look_at(told.advice))
 
 
 def waits_of(

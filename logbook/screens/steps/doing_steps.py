@@ -16,7 +16,7 @@ from logbook.screens.ruled.asking_past import answer_past, past_question
 from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.ruled.rows import KeyStrip, Row
 from logbook.screens.ruled.stating_sheet import StatingSheet
-from logbook.screens.steps.step_jobs import AGAIN, done_job
+from logbook.screens.steps.step_jobs import AGAIN, LOOKED, done_job, looked_job
 from logbook.screens.steps.step_times import time_typed
 
 
@@ -105,7 +105,9 @@ class DoingSteps(StatingSheet):
             self._show_question()
         elif question.about == AGAIN:
             self.asked_enough()
-            if answer.words:
+            if answer.words == LOOKED:
+                self.desk.write(looked_job(self.desk, step))
+            elif answer.words:
                 self.begin(step)
         elif not_done := answer_past(self.past, question.about, answer.words):
             self.asked_enough()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from logbook.advice.steps.going_past import GoingPast
+from logbook.advice.steps.looking_again import looked_at
 from logbook.project import Project
 from logbook.quantity import Quantity
 from logbook.records.kinds.assembling import Step
@@ -13,6 +14,8 @@ from logbook.screens.ruled.asking import Question
 
 AGAIN = "again"
 """What a question is about that asks whether a step was done once more."""
+LOOKED = "looked at"
+"""The answer that what it closed over was seen since."""
 
 
 def once_more(step: str, apart: str) -> Question:
@@ -20,6 +23,27 @@ def once_more(step: str, apart: str) -> Question:
     words = f"“{step}” is done; {apart} says that it was taken apart"
     keys = {"1": ("it was done once more", AGAIN)}
     return Question(words, keys, "leave it as it is", about=AGAIN)
+
+
+def look_again(left: str) -> Question:
+    """Ask of a step that closed over something unseen whether it was seen since."""
+    keys = {
+        "1": ("it was looked at since, and is so", LOOKED),
+        "2": ("the step was done once more", AGAIN),
+    }
+    return Question(left, keys, "not yet: it stays to be seen", about=AGAIN)
+
+
+def looked_job(desk: Desk, step: Step) -> Job:
+    """Make the work that logs what a step closed over as looked at."""
+    now, build = desk.now(), desk.build
+
+    def make(project: Project) -> Draft:
+        draft = Draft(project.snapshot, now, build)
+        looked_at(draft, step)
+        return draft
+
+    return Job(f"looked at: {step.title}", make)
 
 
 def done_job(

@@ -10,6 +10,7 @@ from logbook.advice.ground.advice import Advice
 from logbook.advice.ground.material import material_of
 from logbook.advice.pieces import again
 from logbook.advice.steps.going_past import GoingPast
+from logbook.advice.steps.looking_again import to_look_at
 from logbook.advice.steps.ticks import SORTS, all_ticks
 from logbook.publish.signals import Caution, in_order, of_step, written
 from logbook.records.kinds.assembling import Fit, Step
@@ -25,7 +26,11 @@ from logbook.screens.ruled.look import sentence
 from logbook.screens.ruled.moments import day
 from logbook.screens.ruled.passage import Say
 
+LOOK = "look again"
+"""How a step is called that closed over something unseen."""
+
 WEIGHTS = {
+    LOOK: "$alarm",
     "waits": "$alarm bold",
     "check first": "$alarm",
     again.MAKE: "$alarm",
@@ -114,10 +119,12 @@ def said_of(
     state = state_of(snapshot, step, build, advice)
     yield Say(state, words.stylize("bold"))
     for one in holds_of(snapshot, step, advice):
-        loud = "$alarm" if one.open else "$quiet"
+        looks = one in to_look_at([one])
+        loud = "$alarm" if one.open or looks else "$quiet"
         passed = f" (gone past: {one.passed})" if one.passed else ""
         words = Content(f"{one.statement}{passed}").stylize(loud)
-        yield Say("gone past" if one.passed else one.grade.value, words)
+        label = "gone past" if one.passed else one.grade.value
+        yield Say(LOOK if looks else label, words)
     cautions = cautions_of(snapshot, step)
     for_any = [one for one in cautions if not _if_so(one)]
     yield from map(_warned, for_any)

@@ -12,6 +12,7 @@ from textual.widgets import Input
 
 from logbook.advice.ground.advice import Advice
 from logbook.advice.steps.going_past import GoingPast
+from logbook.advice.steps.looking_again import look_words, to_look_at
 from logbook.plain.stated.typed_line import HOLD, STEP
 from logbook.records.kinds.assembling import Step
 from logbook.screens.desk import news
@@ -21,9 +22,10 @@ from logbook.screens.ruled.facing import MOVES
 from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.passage import Say
 from logbook.screens.steps.doing_steps import DoingSteps
-from logbook.screens.steps.step_jobs import done_job, once_more
+from logbook.screens.steps.step_jobs import done_job, look_again, once_more
 from logbook.screens.steps.step_times import number_and_time
 from logbook.screens.steps.step_words import (
+    LOOK,
     WEIGHTS,
     holds_of,
     said_of,
@@ -47,6 +49,7 @@ _ENTER_DOES = {
     "waits": "it waits; Enter asks whether it was done all the same",
     "check first": "Enter asks for what is to be seen first",
     "done": "it is done; Enter asks whether it was done once more",
+    LOOK: "it is done; Enter asks whether what it closed over was seen since",
     "dropped": "it is dropped",
 }
 """What may be done at a step that was gone to; else Enter logs it."""
@@ -102,6 +105,14 @@ class Steps(DoingSteps):
         advice = self.desk.advice.advice
         return state_of(self.desk.snapshot, step, self.of_build, advice)
 
+    def _unseen(self, step: Step) -> Advice | None:
+        """Give what a step closed over unseen and nobody has looked at since."""
+        return next(iter(to_look_at(self._holds(step))), None)
+
+    def _shown(self, step: Step) -> str:
+        """Say in a word or two how a step is called in the list."""
+        return LOOK if self._unseen(step) else self._state(step)
+
     def _holds(self, step: Step) -> list[Advice]:
         return holds_of(self.desk.snapshot, step, self.desk.advice.advice)
 
@@ -123,8 +134,8 @@ class Steps(DoingSteps):
                 step.id,
                 "–" if self._state(step) == "dropped" else str(step.number),
                 f"{step.title}{' (closes)' if step.closes else ''}",
-                self._state(step).ljust(11),
-                WEIGHTS.get(self._state(step), "$ink bold"),
+                self._shown(step).ljust(11),
+                WEIGHTS.get(self._shown(step), "$ink bold"),
             )
             for step in steps_of(self.desk.snapshot)
         ]
@@ -154,7 +165,9 @@ class Steps(DoingSteps):
         elif self.takes_time():
             self.tell("")
             self.past = GoingPast()
-            if state == "done":
+            if left := self._unseen(step):
+                self.ask(look_again(look_words(left)))
+            elif state == "done":
                 self.ask(once_more(step.title, self.mapped_keys()(APART)))
             else:
                 self.begin(step)
@@ -183,7 +196,7 @@ class Steps(DoingSteps):
             return True
         self.line.put(time)
         self.action_move(found[0] - self.listing.at)
-        does = _ENTER_DOES.get(self._state(steps[found[0]]), "Enter logs it as done")
+        does = _ENTER_DOES.get(self._shown(steps[found[0]]), "Enter logs it as done")
         said = f"step {typed}, {time}" if time else f"step {typed}"
         self.tell(f"{said}; {does}", label="step")
         self._promised = True
