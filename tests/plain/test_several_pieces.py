@@ -97,9 +97,15 @@ def test_both_of_three_is_asked() -> None:
     three = with_pieces(*(f"upper leg {n} length 400.2" for n in (1, 2, 3)))
     line = held("both upper legs 402", three)
     assert line.question is not None
-    assert line.question.choices[0] == "upper leg-2, upper leg-3"
-    told = answered(line, line.question, "1 and 3", WORDS)
-    assert of_pieces(told, three) == ["upper leg-1", "upper leg-3"]
+    assert line.question.choices == (
+        "upper leg-2, upper leg-3",
+        "upper leg-1, upper leg-3",
+        "upper leg-1, upper leg-2",
+        "only a note",
+    )
+    for said in ("1 and 3", "upper leg-1 and upper leg-3", "upper leg-1, upper leg-3"):
+        told = answered(line, line.question, said, WORDS)
+        assert of_pieces(told, three) == ["upper leg-1", "upper leg-3"]
     assert (
         in_one_line(told) == "measured · upper leg · upper leg 1, upper leg 3 · 402 mm"
     )

@@ -146,7 +146,7 @@ _FREE: dict[str, tuple[Callable[[str, Vocabulary], bool], str]] = {
     "unit": (_unit, "a unit"),
     "hour": (_hour, "an hour as 16 or 16:30"),
     "pieces": (_count, "how many"),
-    "which pieces": (_pieces, "their numbers as 1 and 3"),
+    "which pieces": (_pieces, "their names as leg-1 and leg-3"),
     "when": (_moment, "a time as “yesterday 16:00”"),
 }
 """What a doubt takes besides its choices, by what it is about, and how that is told."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Collection
 from dataclasses import replace
+from itertools import combinations
 
 from logbook.plain.sure.coverage import recorded_as, tells_of_each
 from logbook.plain.told.so_many import EVERY, meant_of
@@ -17,6 +18,8 @@ from logbook.records.together.snapshot import Snapshot
 ONE = "only one"
 _LISTED = re.compile(r"\d{1,3}(?:\s*(?:,|and|&|\s)\s*\d{1,3})*")
 _MOST = 50
+_MOST_SETS = 6
+"""So many ways to choose them are offered, the newest first; more are typed."""
 
 
 def held_to_pieces(
@@ -46,10 +49,12 @@ def _doubt(line: Understanding, snapshot: Snapshot) -> Doubt | None:
         return Doubt("pieces", question, (ONE,)) if measured else None
     if len(here) <= facts.so_many:
         return None
-    newest = meant_of(here, facts.so_many, 0)
     every = ", ".join(str(number) for number in here)
     question = f"which pieces of {facts.part}? this build has {every}"
-    return Doubt("which pieces", question, (_named(facts, newest), "only a note"))
+    sets = [*combinations(here, facts.so_many)]
+    sets = sets if len(sets) <= _MOST_SETS else [meant_of(here, facts.so_many, 0)]
+    named = (_named(facts, one) for one in reversed(sets))
+    return Doubt("which pieces", question, (*named, "only a note"))
 
 
 def _named(facts: Facts, numbers: tuple[int, ...]) -> str:
