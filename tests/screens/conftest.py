@@ -63,6 +63,14 @@ def drawn(shop: Path) -> Path:
     return shop
 
 
+@pytest.fixture
+def calipered(drawn: Path) -> Path:
+    """The bar with limits, read by a caliper last."""
+    logged(drawn, "instrument", "300 mm caliper", "--uncertainty", "0.04 mm")
+    logged(drawn, "measure", "bar", "length", "right=40", "--with", "300 mm caliper")
+    return drawn
+
+
 def draw_limits(folder: Path) -> None:
     """Draw limits and places on the length, as an editor of the file would."""
     [path] = [

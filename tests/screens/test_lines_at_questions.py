@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
 from pathlib import Path
 
 import pytest
@@ -25,7 +27,7 @@ from logbook.screens.ruled.asking import (
 from logbook.screens.ruled.asking_past import about_waits, why_past
 from logbook.store.typed.drafts import drafts
 from tests.plain.judge import NOW
-from tests.screens.bench_keys import bench, project
+from tests.screens.bench_keys import Bench, bench, project
 from tests.screens.conftest import logged
 from tests.screens.test_kept_lines import kept, orphaned
 
@@ -120,6 +122,17 @@ def test_what_can_be_meant_is_an_answer(about: str, answer: str) -> None:
 @pytest.mark.parametrize("answer", ["7", "1 2", "painted it", "part, or other?", "x"])
 def test_what_names_nothing_is_no_part(answer: str) -> None:
     assert unfit(Doubt("part", "which part?", ("base",)), answer, WORDS)
+
+
+@asynccontextmanager
+async def came_unasked(shop: Path) -> AsyncIterator[Bench]:
+    """Have a line come into the line behind the question it was typed at."""
+    async with bench(shop, (100, 30)) as at:
+        await at.say(UNSURE)
+        await at.say(SANDED)
+        await at.do("enter")
+        assert at.line.value == SANDED
+        yield at
 
 
 async def test_a_line_typed_at_a_question_comes_to_the_line_behind_it(
@@ -245,11 +258,7 @@ async def test_a_line_typed_at_the_question_of_a_wait_waits(shop: Path) -> None:
 async def test_a_letter_typed_behind_a_line_that_came_unasked_begins_another(
     shop: Path,
 ) -> None:
-    async with bench(shop, (100, 30)) as at:
-        await at.say(UNSURE)
-        await at.say(SANDED)
-        await at.do("enter")
-        assert at.line.value == SANDED
+    async with came_unasked(shop) as at:
         await at.type("oiled the rails")
         assert at.line.value == "oiled the rails"
         assert "comes when the line is empty" in at.words
@@ -263,10 +272,7 @@ async def test_a_letter_typed_behind_a_line_that_came_unasked_begins_another(
 async def test_what_is_pasted_behind_a_line_that_came_unasked_is_a_line(
     shop: Path,
 ) -> None:
-    async with bench(shop, (100, 30)) as at:
-        await at.say(UNSURE)
-        await at.say(SANDED)
-        await at.do("enter")
+    async with came_unasked(shop) as at:
         at.app.post_message(Paste("oiled the rails"))
         await at.rest()
         assert at.line.value == "oiled the rails"
@@ -275,10 +281,7 @@ async def test_what_is_pasted_behind_a_line_that_came_unasked_is_a_line(
 async def test_a_line_that_came_unasked_is_mended_where_the_hand_goes_back(
     shop: Path,
 ) -> None:
-    async with bench(shop, (100, 30)) as at:
-        await at.say(UNSURE)
-        await at.say(SANDED)
-        await at.do("enter")
+    async with came_unasked(shop) as at:
         await at.press("backspace")
         await at.type("s.")
         assert at.line.value == f"{SANDED[:-1]}s."

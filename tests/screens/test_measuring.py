@@ -107,11 +107,9 @@ async def test_a_number_typed_while_a_question_stands_is_a_reading_and_no_answer
 
 
 async def test_a_stray_key_changes_no_instrument_and_takes_no_number_away(
-    drawn: Path,
+    calipered: Path,
 ) -> None:
-    logged(drawn, "instrument", "300 mm caliper", "--uncertainty", "0.04 mm")
-    logged(drawn, "measure", "bar", "length", "right=40", "--with", "300 mm caliper")
-    async with bench(drawn) as at:
+    async with bench(calipered) as at:
         await measuring(at, "bar")
         await at.press("f7")
         await at.type("40.01")
@@ -119,7 +117,7 @@ async def test_a_stray_key_changes_no_instrument_and_takes_no_number_away(
         assert "no instrument is called so" in at.words
         await at.press("escape")
         await at.say("40.01")
-    [reading] = project(drawn).snapshot.all(Run)[-1].readings
+    [reading] = project(calipered).snapshot.all(Run)[-1].readings
     assert reading.instrument is not None
     assert reading.instrument.name == "300 mm caliper"
 

@@ -88,11 +88,9 @@ async def test_the_next_number_typed_takes_the_place_of_a_slip(drawn: Path) -> N
 
 
 async def test_the_instrument_is_seen_beside_a_place_and_says_when_it_changes(
-    drawn: Path,
+    calipered: Path,
 ) -> None:
-    logged(drawn, "instrument", "300 mm caliper", "--uncertainty", "0.04 mm")
-    logged(drawn, "measure", "bar", "length", "right=40", "--with", "300 mm caliper")
-    async with bench(drawn) as at:
+    async with bench(calipered) as at:
         await measuring(at, "bar")
         await at.type("40.4")
         assert "OFF DRAWING" in at.seen

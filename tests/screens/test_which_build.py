@@ -13,6 +13,12 @@ from tests.screens.bench_keys import bench, project
 from tests.screens.conftest import logged
 
 
+def newest(shop: Path) -> tuple[str, str]:
+    """Give the title of the newest entry, and the build it is of."""
+    entry = project(shop).snapshot.entries[-1]
+    return entry.title, entry.build.name if entry.build else ""
+
+
 async def test_what_is_moved_or_given_a_photo_is_of_the_build_shown(
     shop: Path,
 ) -> None:
@@ -43,9 +49,7 @@ async def test_moving_the_newest_entry_leaves_the_bench_in_its_build(
         assert at.app.desk.glance.build is not None
         assert at.app.desk.glance.build.title == "build 2"
         await at.say("oiled the bed")
-    entry = project(shop).snapshot.entries[-1]
-    assert entry.build is not None
-    assert (entry.title, entry.build.name) == ("oiled the bed", "build 2")
+    assert newest(shop) == ("oiled the bed", "build 2")
 
 
 async def test_a_second_window_opens_in_the_build_that_is_worked_on(shop: Path) -> None:
@@ -59,9 +63,7 @@ async def test_a_second_window_opens_in_the_build_that_is_worked_on(shop: Path) 
         assert second.app.desk.glance.build is not None
         assert second.app.desk.glance.build.title == "build 2"
         await second.say("oiled the bed")
-    entry = project(shop).snapshot.entries[-1]
-    assert entry.build is not None
-    assert (entry.title, entry.build.name) == ("oiled the bed", "build 2")
+    assert newest(shop) == ("oiled the bed", "build 2")
 
 
 async def test_a_build_begun_in_a_window_is_not_said_to_be_begun_elsewhere(
@@ -86,9 +88,7 @@ async def test_a_window_stays_in_its_build_when_another_is_begun_elsewhere(
         await at.settle()
         assert "build 2 was begun elsewhere; F4 goes on with it" in at.words
         await at.say("oiled the bed")
-    entry = project(shop).snapshot.entries[-1]
-    assert entry.build is not None
-    assert (entry.title, entry.build.name) == ("oiled the bed", "build 1")
+    assert newest(shop) == ("oiled the bed", "build 1")
 
 
 async def test_what_one_line_made_moves_together(shop: Path) -> None:

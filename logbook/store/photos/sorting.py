@@ -41,28 +41,32 @@ def as_note(
     draft: Draft, item: Item, words: str, root: Path, part: Part | None = None
 ) -> tuple[Entry, dict[str, bytes]]:
     """Make an item a note, of a part if one is named, at the item's own time."""
-    title, prose = _said(item, words)
-    note = draft.add(
-        Note(
-            id=new_id(), title=title, prose=prose, when=_when(item),
-            build=draft.build().ref, part=part.ref if part else None,
-        )
-    )  # fmt: skip
-    return note, _with_photo(draft, item, note, "", root) if item.is_photo else {}
+    return _as(Note, draft, item, words, root, part)
 
 
 def as_failure(
     draft: Draft, item: Item, words: str, root: Path, part: Part | None = None
 ) -> tuple[Entry, dict[str, bytes]]:
     """Make an item a failure at its own time; whose fault it is stays open."""
+    return _as(Failure, draft, item, words, root, part)
+
+
+def _as(
+    kind: type[Note | Failure],
+    draft: Draft,
+    item: Item,
+    words: str,
+    root: Path,
+    part: Part | None,
+) -> tuple[Entry, dict[str, bytes]]:
     title, prose = _said(item, words)
-    failure = draft.add(
-        Failure(
+    entry = draft.add(
+        kind(
             id=new_id(), title=title, prose=prose, when=_when(item),
             build=draft.build().ref, part=part.ref if part else None,
         )
     )  # fmt: skip
-    return failure, _with_photo(draft, item, failure, "", root) if item.is_photo else {}
+    return entry, _with_photo(draft, item, entry, "", root) if item.is_photo else {}
 
 
 def with_item(draft: Draft, item: Item, entry: Entry, root: Path) -> dict[str, bytes]:
