@@ -51,7 +51,10 @@ def test_who_has_begun_nothing_is_told_which_release_and_what_has_no_cure(
     for words in (("errata", "1.1"), ("guide", "1.1")):
         new = page(stand, *words)
         lead, *begun = begun_in(new)
-        assert lead == "Take this release, there is no newer one. Of it:"
+        assert lead == (
+            "Take this release, there is no newer one, with what is said against its "
+            "1 known fault. Of it:"
+        )
         assert begun == [
             "- Nobody has made yet: diffuser rev A.",
             f"- Nothing on record has cured yet: crossbar ({SOFT}).",
@@ -102,7 +105,8 @@ def test_who_has_built_it_is_told_an_order_to_do_it_in(stand: Stand) -> None:
     assert "1. Have ready before you take anything apart: diffuser rev A, made" in said
     assert (
         "1. Go back from the last step: step 3 (Screw the diffuser on) for diffuser; "
-        "step 2 (Fit the crossbar) for crossbar.\n"
+        "step 2 (Fit the crossbar) for crossbar. By the words of this release step 3 "
+        "cannot be undone: go back past it only where what stands above says how.\n"
     ) in said
     assert (
         "Before “Screw the diffuser on” (as release 1.1 has it) closes: inside: lamp "

@@ -43,7 +43,7 @@ def test_parts_of_which_nothing_is_on_record_share_one_line(drawn: Stand) -> Non
     text = drawn.run("notes", "--print")[1]
     assert "### Tray" not in text
     line = next(one for one in text.splitlines() if "tray left" in one)
-    assert line.startswith("No piece made yet, no second revision, nothing gone wrong")
+    assert line.startswith("No piece on record, no second revision, nothing gone wrong")
     assert "tray left, tray lid, tray right" in line
     drawn.run("piece", "tray lid")
     assert "### Tray lid" in drawn.run("notes", "--print")[1]

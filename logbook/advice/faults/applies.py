@@ -22,7 +22,7 @@ from logbook.advice.faults.named import (
 )
 from logbook.advice.faults.not_held import way_round
 from logbook.advice.faults.same_fault import sameness
-from logbook.advice.faults.trying import NOBODY, cure_words, entries_of
+from logbook.advice.faults.trying import cure_words, entries_of, is_unmade
 from logbook.advice.faults.undrawn import undrawn
 from logbook.advice.faults.unplaced import is_unplaced
 from logbook.records.kinds import design, happenings
@@ -193,7 +193,7 @@ def _cured(snapshot: Snapshot, erratum: Erratum, revision: Revision) -> str:
     if own:
         return f"{FIXED}, but faulty otherwise: {headline(snapshot, own[-1])}"
     tried = cure_words(snapshot, revision, entries_of(snapshot, erratum))
-    tried = "untried" if tried.endswith(NOBODY) else tried
+    tried = "untried" if is_unmade(tried) else tried
     same = undrawn(snapshot, revision)
     return f"{FIXED}, {tried}{f', but {same}' if same else ''}"
 

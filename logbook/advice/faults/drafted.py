@@ -6,6 +6,7 @@ once saved, stands in its place.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
@@ -203,11 +204,26 @@ def _symptom(snapshot: Snapshot, entry: Fault) -> str:
     if isinstance(entry, Deviation):
         off = f"off by {entry.off}" if entry.off else ""
         return one_line("; ".join(filter(None, (off, entry.place, rest))))
-    said = [entry.symptom, f"at the {entry.where}" if entry.where else "", rest]
+    said = [entry.symptom, at_place(entry.where), rest]
     said.append(conditions_text(entry.conditions))
     if entry.cause:
         said.append(cause_words(entry.cause))
     return one_line("; ".join(filter(None, dict.fromkeys(said))))
+
+
+_BEGINS_PLACE = re.compile(
+    r"(?i)(?:under|over|above|below|beneath|underneath|behind|between|inside|outside|in|"
+    r"on|at|near|next|beside|along|across|through|around|round|against|from|within|"
+    r"opposite|by|before|after|where|all|halfway|close)\b"
+)
+
+
+def at_place(where: str) -> str:
+    """Say where, by words that may bring their own “under” or “the”; empty of none."""
+    if not where or _BEGINS_PLACE.match(where):
+        return where
+    named = re.match(r"(?i)(?:the|a|an|one|its|each|every|both)\b", where)
+    return f"at {where}" if named else f"at the {where}"
 
 
 def cause_words(cause: happenings.Cause) -> str:
@@ -222,9 +238,7 @@ def conditions_text(at: happenings.Conditions | None) -> str:
         return ""
     said = []
     if at.temperature:
-        warm = (
-            f"{at.temperature} at the {at.place}" if at.place else str(at.temperature)
-        )
+        warm = " ".join(filter(None, (str(at.temperature), at_place(at.place))))
         warm += f" after {at.after}" if at.after else ""
         said.append(warm + (f" in a room of {at.room}" if at.room else ""))
     else:

@@ -16,7 +16,7 @@ from logbook.advice.faults.done_in import done_in, done_to, told_done, works_tol
 from logbook.advice.faults.drafted import Fault, cured_by, fault_from
 from logbook.advice.faults.headline import headline, said_with
 from logbook.advice.faults.same_fault import sameness
-from logbook.advice.faults.trying import NOBODY, cure_words, entries_of
+from logbook.advice.faults.trying import cure_words, entries_of, is_unmade
 from logbook.records.kinds.design import Characteristic, Revision
 from logbook.records.kinds.happenings import Deviation, Failure, Status
 from logbook.records.kinds.made_public import Erratum
@@ -58,7 +58,7 @@ def helped(snapshot: Snapshot, entry: Fault) -> str:
     done = disposition_of(snapshot, entry)
     elsewhere = done in _UNTOUCHED or _other_work(snapshot, entry)
     undone = elsewhere and not _in_revision(snapshot, entry, cure)
-    return NOT_TRIED if tried.endswith(NOBODY) or undone else NOT_KNOWN
+    return NOT_TRIED if is_unmade(tried) or undone else NOT_KNOWN
 
 
 def _made_to(snapshot: Snapshot, cure: Revision) -> list[Piece]:
@@ -123,7 +123,7 @@ def helped_with(snapshot: Snapshot, erratum: Erratum, cure: Revision | None) -> 
         return NOT_KNOWN
     if FAILED_OTHERWISE in said and not _written_otherwise(erratum, entries):
         return FAILED_OTHERWISE
-    untried = tried.endswith(NOBODY) and NOT_KNOWN not in said
+    untried = is_unmade(tried) and NOT_KNOWN not in said
     return NOT_TRIED if untried or said == {NOT_TRIED} else NOT_KNOWN
 
 

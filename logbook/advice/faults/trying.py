@@ -11,15 +11,18 @@ from logbook.advice.faults.unrecorded import built_in_unrecorded
 from logbook.records.kinds.design import Revision
 from logbook.records.kinds.happenings import Deviation, Failure
 from logbook.records.kinds.made_public import Erratum
-from logbook.records.kinds.words import Blame
+from logbook.records.kinds.words import Blame, Source
 from logbook.records.kinds.workshop import Piece
 from logbook.records.states.pieces import piece_state
 from logbook.records.states.tried import held_up, off_what_changed, tried_words
+from logbook.records.together.references import part_of
 from logbook.records.together.snapshot import Snapshot
 
 Fault = Deviation | Failure
 
 NOBODY = "nobody has made it yet"
+UNUSED = "nothing on record shows it in use yet"
+"""The same of what is bought."""
 FAILED = "no piece made of it has held"
 
 
@@ -38,6 +41,11 @@ def cure_words(snapshot: Snapshot, cure: Revision, faults: Iterable[Fault] = ())
         if missing := not_shown(snapshot, fault, cure):
             return f"tried, but {missing}"
     return "tried"
+
+
+def is_unmade(words: str) -> bool:
+    """Tell whether a cure is untried because there is no piece of it at all."""
+    return words.endswith((NOBODY, UNUSED))
 
 
 def entries_of(snapshot: Snapshot, erratum: Erratum) -> tuple[Fault, ...]:
@@ -61,7 +69,8 @@ def _why_not(snapshot: Snapshot, cure: Revision) -> str:
             f"no piece of it is on record, but “{step.title}” was done in {build.title}"
         )
     if not pieces:
-        return NOBODY
+        part = part_of(snapshot, cure)
+        return UNUSED if part and part.source is Source.BOUGHT else NOBODY
     failed = [
         failure
         for piece in pieces

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from logbook.advice.faults.drafted import cause_words, conditions_text
-from logbook.advice.faults.trying import FAILED, NOBODY
+from logbook.advice.faults.trying import FAILED, is_unmade
 from logbook.advice.faults.verdicts import Outcome
 from logbook.advice.ground.advice import Advice
 from logbook.records.kinds.ids import Ref
@@ -76,7 +76,7 @@ def _lasting(found: Outcome) -> str:
         return f"{found.revision.title} was made, nobody has said yet that it holds"
     if found.tried.endswith(FAILED):
         return f"untried: no piece made of {found.revision.title} has held"
-    if found.tried.endswith(NOBODY):
+    if is_unmade(found.tried):
         return f"untried: no piece of {found.revision.title} is on record"
     return f"{found.revision.title}: {found.tried}"
 

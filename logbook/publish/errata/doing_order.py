@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
+from logbook.advice.faults.making_again import is_no
 from logbook.publish.errata.to_do import ToDo
 from logbook.publish.faults.told import KnownFault
 from logbook.publish.parts.hanging import fitted_to, suited_to
@@ -17,16 +18,22 @@ from logbook.records.kinds.assembling import Step
 from logbook.records.kinds.design import Part
 from logbook.records.kinds.made_public import Release
 from logbook.records.states.statements import Form
+from logbook.records.together.names import folded
 from logbook.records.together.snapshot import Snapshot
 
 
 @dataclass(frozen=True, slots=True)
 class AtStep:
-    """A step that is gone back to, and the parts that are got at there."""
+    """A step that is gone back to, and the parts that are got at there.
+
+    A part stands with what it is gone back for only if; `closes` of a step that cannot
+    be undone.
+    """
 
     number: int
     title: str
     parts: tuple[str, ...]
+    closes: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,18 +52,23 @@ class Closes:
 class InOrder:
     """What to do one after the other; each may be empty.
 
-    `idle` is not used until then, `ready` is made first, `if_needed` where it has to
-    be made again, `fitted` is what comes off with each of these, `suited` what was made
-    to suit one, `back` are the steps from the last one back, `closes` are those of the
+    `idle` is not used until then, `ready` is made first, `bought` is got first,
+    `if_needed` is made where it has to be made again; `fitted` is what comes off with
+    each of these, `suited` what was made to suit one. `back` are the steps from the
+    last one back, `on_top` those later than the first of them that nothing has to be
+    done at, `closed` those of both that cannot be undone; `closes` are those of the
     newest release, `loose` is named by no step.
     """
 
     idle: tuple[str, ...]
     ready: tuple[str, ...]
+    bought: tuple[str, ...]
     if_needed: tuple[str, ...]
     fitted: tuple[tuple[str, tuple[str, ...]], ...]
     suited: tuple[tuple[str, str, str], ...]
     back: tuple[AtStep, ...]
+    on_top: tuple[AtStep, ...]
+    closed: tuple[AtStep, ...]
     closes: tuple[Closes, ...]
     loose: tuple[str, ...]
 
@@ -82,7 +94,7 @@ def in_order(
     made = [named for one in parts if one.take for named in _part(snapshot, one)]
     again = tuple({one.id: one for one in made}.values())
     steps = tuple(_steps(snapshot, release))
-    at = {one.made or one.part: _reached(one, steps) for one in parts}
+    at = {_goes_in(one): _reached(one, steps) for one in parts}
     reached = [step for step in at.values() if step]
     suited = tuple(
         (last.part.name, part.title, gap.title)
@@ -93,6 +105,7 @@ def in_order(
     return InOrder(
         idle=tuple(dict.fromkeys(f.part for f in faults if f.stop and f.part)),
         ready=(ready := tuple(dict.fromkeys(_taken(parts, outright=True)))),
+        bought=tuple(dict.fromkeys(_named(one) for one in parts if _is_got(one))),
         if_needed=tuple(
             one
             for one in dict.fromkeys(_taken(parts, outright=False))
@@ -100,7 +113,9 @@ def in_order(
         ),
         fitted=tuple(_fitted(snapshot, again, steps)),
         suited=suited,
-        back=tuple(_back(steps, at)),
+        back=(back := tuple(_back(steps, at, parts))),
+        on_top=(on_top := tuple(_on_top(steps, back))),
+        closed=tuple(one for one in (*on_top, *back) if one.closes),
         closes=tuple(_closing(snapshot, release)),
         loose=tuple(name for name, step in at.items() if step is None),
     )
@@ -135,38 +150,85 @@ def _fitted(
 def _part(snapshot: Snapshot, one: ToDo) -> tuple[Part, ...]:
     """Give the part that is made again; none of what is bought or has two meanings."""
     found = snapshot.named(one.made or one.part, Part)
-    bought = one.bought and not one.made
+    bought = one.gets or (one.bought and not one.made)
     return () if bought or len(found) > 1 else found
+
+
+def _goes_in(one: ToDo) -> str:
+    """Name the part whose step is gone back to: what is bought goes where it was."""
+    return one.part if one.gets else one.made or one.part
+
+
+def _is_got(one: ToDo) -> bool:
+    """Tell whether something else is bought for a part."""
+    return one.gets and bool(one.take) and not is_no(one.remake)
+
+
+def _named(one: ToDo) -> str:
+    return one.take.partition(" (")[0]
 
 
 def _reached(one: ToDo, steps: Sequence[_Numbered]) -> _Numbered | None:
     """Give the step that is gone back to for a part.
 
-    The last one that makes or takes it: there it went on. Of one that is made again the
+    The last one that makes or takes it: there it went on; rather one that takes what
+    the instruction names too. Of one that is made again the
     first one that takes it: all that was fitted to it since comes off.
     """
-    part = one.made or one.part
-    named = [step for step in steps if part in step.parts]
+    named = [step for step in steps if _goes_in(one) in step.parts]
+    if not named:
+        named = [step for step in steps if one.part in step.parts]
+    part = _goes_in(one) if named and _goes_in(one) in named[0].parts else one.part
     if one.take and one.remake.startswith("yes"):
         taken = [step for step in named if part in step.said.of("uses")]
         return next(iter(taken or named), None)
-    return next(reversed(named), None)
+    told = _spaced(" ".join(doing.says for doing in one.doing))
+    meant = [
+        step
+        for step in named
+        if any(_spaced(other) in told for other in step.parts - {part})
+    ]
+    return next(reversed(meant or named), None)
+
+
+def _spaced(words: str) -> str:
+    return folded(words.replace("-", " "))
 
 
 def _back(
-    steps: Sequence[_Numbered], at: dict[str, _Numbered | None]
+    steps: Sequence[_Numbered],
+    at: dict[str, _Numbered | None],
+    parts: Sequence[ToDo],
 ) -> Iterator[AtStep]:
+    only_if = {
+        _goes_in(one): one.remake
+        for one in parts
+        if one.remake.startswith("only if") and "; against" not in one.remake
+    }
     for step in reversed(steps):
-        parts = tuple(name for name, one in at.items() if one is step)
-        if parts:
-            yield AtStep(step.number, step.title, parts)
+        here = (name for name, one in at.items() if one is step)
+        told = tuple(
+            f"{name} ({only_if[name]})" if name in only_if else name for name in here
+        )
+        if told:
+            yield AtStep(step.number, step.title, told, step.said.closes)
+
+
+def _on_top(steps: Sequence[_Numbered], back: Sequence[AtStep]) -> Iterator[AtStep]:
+    """Give the steps after the first one gone back to that nothing is done at."""
+    reached = {one.number for one in back}
+    first = min(reached, default=len(steps))
+    for step in reversed(steps):
+        if step.number > first and step.number not in reached:
+            yield AtStep(step.number, step.title, (), step.said.closes)
 
 
 def _taken(parts: Sequence[ToDo], *, outright: bool) -> Iterator[str]:
     """Name the revisions that are made again outright, or only if it has to be."""
     for one in parts:
-        if one.take and one.remake.startswith("yes") is outright:
-            yield one.take.partition(" (")[0]
+        outright_here = one.remake.startswith("yes")
+        if one.take and not one.gets and outright_here is outright:
+            yield _named(one)
 
 
 def _closing(snapshot: Snapshot, release: Release) -> Iterator[Closes]:

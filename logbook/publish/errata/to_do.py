@@ -34,15 +34,16 @@ class ToDo:
     """What to do about one part, and whether to make it again.
 
     `made` is the part that is made again, where that is another: the faults it is made
-    for stand apart. `take` is the revision to take; empty where nothing is made.
-    `beside` says how that stands to what there is to do, `but` what stands against it;
-    `files` are what it is made from. It is `idle` where nothing is done to a piece that
-    is made.
+    for stand apart; it `gets` that where it is bought. `take` is the revision to take;
+    empty where nothing is made. `beside` says how that stands to what there is to do,
+    `but` what stands against it; `files` are what it is made from. It is `idle` where
+    nothing is done to a piece that is made.
     """
 
     part: str
     bought: bool
     made: str
+    gets: bool
     idle: bool
     doing: tuple[Doing, ...]
     remake: str
@@ -80,7 +81,7 @@ def _of_part(group: Sequence[tuple[int, KnownFault]]) -> ToDo:
     idle = all(one.idle for _, one in group) and not remake.startswith("yes")
     but = _but(maker, group) if maker and take else ""
     return ToDo(
-        first.part, first.bought, first.made, idle, doing,
+        first.part, first.bought, first.made, first.gets, idle, doing,
         remake, take, beside, files, but,
     )  # fmt: skip
 

@@ -18,6 +18,7 @@ from logbook.publish.faults.fix_files import FixFile, fix_files, fix_guide
 from logbook.publish.faults.stands import Stands, instead
 from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.made_public import Erratum, Release
+from logbook.records.kinds.words import Source
 from logbook.records.states.needed import dropped_since
 from logbook.records.together.names import folded
 from logbook.records.together.references import part_of
@@ -29,7 +30,8 @@ from logbook.records.together.snapshot import Snapshot
 class Mending:
     """Whether to make a part again, to what, from which file; each may be empty.
 
-    `made` is the part that is made again, where that is another than the fault's.
+    `made` is the part that is made again, where that is another than the fault's; it
+    `gets` that where it is bought.
     `beside` is how that stands to the instruction; `fix` says which revision cures it
     and how, `fixed_in` where it is and whether it was tried, `but` what stands against
     it, `instead` what came of the instruction, and what to take where it has not held.
@@ -37,6 +39,7 @@ class Mending:
 
     remake: str
     made: str = ""
+    gets: bool = False
     take: str = ""
     beside: str = ""
     files: tuple[FixFile, ...] = ()
@@ -68,8 +71,9 @@ def mending(
     return Mending(
         remake=remake,
         made=other.title if other else "",
-        take=_take(now) if makes else "",
-        beside=_beside(snapshot, erratum, now) if outright else "",
+        gets=(gets := other is not None and other.source is Source.BOUGHT),
+        take=_take(now, other if gets else None) if makes else "",
+        beside=_beside(snapshot, erratum, now) if outright and not gets else "",
         files=tuple(fix_files(now, found)) if makes else (),
         guide="" if now.back else fix_guide(snapshot, now),
         fix=_fix(now, what=True),
@@ -109,10 +113,14 @@ def _held(
     return next((one for one in held if part_of(snapshot, one) is part), None)
 
 
-def _take(now: Fixed) -> str:
-    """Name the revision to take, where it is, and whether it was tried."""
+def _take(now: Fixed, bought: Part | None) -> str:
+    """Name the revision to take, where it is, and whether it was tried.
+
+    What is bought has no drawing that a revision of it would name.
+    """
     where = now.where.removeprefix("in ")
-    return f"{now.revision.title} ({where}; {now.tried})"
+    named = bought.title if bought else now.revision.title
+    return f"{named} ({where}; {now.tried})"
 
 
 def _beside(snapshot: Snapshot, erratum: Erratum, now: Fixed) -> str:

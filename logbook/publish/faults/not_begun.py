@@ -9,6 +9,7 @@ from logbook.advice.faults.doing import do_now
 from logbook.advice.faults.drafted import AS_IT_IS
 from logbook.advice.faults.fixing import fixed, serving
 from logbook.advice.faults.trying import entries_of
+from logbook.advice.faults.unrecorded import built_in_unrecorded
 from logbook.publish.faults.newer import newer_than
 from logbook.publish.parts.hanging import fitted_to
 from logbook.publish.release.trials import was_made
@@ -28,14 +29,17 @@ class NotBegun:
     """The release to take, and what is known against parts of it.
 
     `other` is empty where it is the release of the page itself; `worse` where more is
-    known against the newer one. `unmade` nobody has made, of `fallen` no piece held,
-    `uncured` are the parts with faults that nothing on record has cured, `carrying`
-    those of them that others are joined to, with these.
+    known against the newer one, and how many `faults` the one to take has. `unmade`
+    nobody has made, of `unrecorded` no piece is on record though its step was done, of
+    `fallen` no piece held; `uncured` are the parts with faults that nothing on record
+    has cured, `carrying` those of them that others are joined to, with these.
     """
 
     other: str
     worse: bool
+    faults: int
     unmade: tuple[str, ...]
+    unrecorded: tuple[tuple[str, str], ...]
     fallen: tuple[str, ...]
     uncured: tuple[tuple[str, str], ...]
     carrying: tuple[tuple[str, tuple[str, ...]], ...]
@@ -46,12 +50,14 @@ def not_begun(snapshot: Snapshot, release: Release) -> NotBegun:
     newer = newer_than(snapshot, release)
     every = snapshot.all(Release)
     take = next((one for one in every if newer and one.label == newer.label), release)
-    unmade, fallen = _untried(snapshot, take)
+    unmade, unrecorded, fallen = _untried(snapshot, take)
     uncured = _uncured(snapshot, take, used_too=True)
     return NotBegun(
         other=newer.label if newer else "",
         worse=newer.worse if newer else False,
+        faults=len(faults_in(snapshot, take)),
         unmade=tuple(unmade),
+        unrecorded=tuple(unrecorded),
         fallen=tuple(fallen),
         uncured=tuple(
             (part.title if part else "", "; ".join(said)) for part, said in uncured
@@ -64,18 +70,27 @@ def not_begun(snapshot: Snapshot, release: Release) -> NotBegun:
     )
 
 
-def _untried(snapshot: Snapshot, release: Release) -> tuple[list[str], list[str]]:
-    """Give the revisions nobody has made, and those no piece of which held."""
+def _untried(
+    snapshot: Snapshot, release: Release
+) -> tuple[list[str], list[tuple[str, str]], list[str]]:
+    """Give the revisions nobody has made, those nobody recorded, those that fell."""
     unmade: list[str] = []
+    unrecorded: list[tuple[str, str]] = []
     fallen: list[str] = []
     for one in needed_in(snapshot, release):
         part = part_of(snapshot, one)
         if part is None or part.source is Source.BOUGHT or is_practice(snapshot, part):
             continue
         if verdict_of(snapshot, one) == "untried":
-            made = was_made(snapshot, one)
-            (fallen if made else unmade).append(one.title)
-    return unmade, fallen
+            if was_made(snapshot, one):
+                fallen.append(one.title)
+            elif found := built_in_unrecorded(snapshot, one):
+                _, step, build = found
+                done = f"“{step.title}” was done in {build.title}"
+                unrecorded.append((one.title, done))
+            else:
+                unmade.append(one.title)
+    return unmade, unrecorded, fallen
 
 
 def _uncured(

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from logbook.advice.faults.trying import FAILED, NOBODY, cure_words
+from logbook.advice.faults.trying import FAILED, NOBODY, UNUSED, cure_words
 from logbook.records.kinds.design import Revision
 from logbook.records.kinds.happenings import Status
 from logbook.records.states.tried import tried_words
@@ -41,7 +41,7 @@ def standing_of(snapshot: Snapshot, revision: Revision) -> str:
         return f"withdrawn: {said.because or said.title}"
     word, _, why = cure_words(snapshot, revision).partition(": ")
     word = tried_words(snapshot, revision) if word == "tried" else word
-    return f"{word} ({why})" if why not in {"", NOBODY, FAILED} else word
+    return f"{word} ({why})" if why not in {"", NOBODY, UNUSED, FAILED} else word
 
 
 def _last_word(snapshot: Snapshot, revision: Revision) -> Status | None:

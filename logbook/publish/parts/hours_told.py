@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 from logbook.records.kinds.assembling import Step
@@ -27,9 +27,24 @@ def hours_told(snapshot: Snapshot) -> Iterator[str]:
         how = "all by the clock" if clocked == total else "as said"
         if 0 < clocked < total:
             how = f"{shown_minutes(clocked)} of it by the clock, the rest as said"
-        how = "; ".join((how, *map(_less, (one for one in spent if one.said))))
+        more = [_less(one) for one in spent if one.said]
+        if untimed := _untimed(snapshot, build, spent):
+            more.append(f"of {', '.join(untimed)} no time is on record")
+        how = "; ".join((how, *more))
         far = " so far" if is_under_way(snapshot, build) else ""
         yield f"{build.title} took about {_about(total)}{far} ({how})"
+
+
+def _untimed(snapshot: Snapshot, build: Build, spent: Iterable[Spent]) -> list[str]:
+    """Name the steps that were done in a build, and of which nobody said a time."""
+    timed = {one.name for one in spent if one.minutes}
+    last = {
+        done.step.id: done
+        for done in snapshot.all(StepDone)
+        if done.step and snapshot.find(done.build) is build
+    }
+    steps = [snapshot.find(one.step, Step) for one in last.values() if not one.undone]
+    return [step.title for step in steps if step and step.title not in timed]
 
 
 def _less(one: Spent) -> str:
