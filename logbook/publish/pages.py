@@ -181,7 +181,7 @@ def _block(line: str) -> str:
 
 def visible(text: str) -> str:
     """Show what would act on the page unseen: control and direction characters."""
-    return "".join(_SHOWN.get(ord(sign), sign) for sign in text)
+    return text.translate(_SHOWN)
 
 
 def inline(words: object) -> str:
