@@ -18,6 +18,9 @@ from tests.screens.in_a_pty import Pty, in_a_pty
 LINE = "sanded the be"
 F8 = "\x1b[19~"
 
+END = "\x1b[F"
+"""The key that goes on with a line that came back."""
+
 
 @pytest.fixture
 def first(shop: Path, own_state: Path) -> Iterator[Pty]:
@@ -50,7 +53,7 @@ def test_a_window_opened_while_the_closed_one_still_lives_gets_the_line_once_it_
         again.shows(f"say › │ {LINE}")
         first.ended()
         assert kept(shop) == [LINE]
-        again.press("d\r")
+        again.press(f"{END}d\r")
         again.until(lambda: kept(shop) == [])
         again.until(lambda: f"{LINE}d" in titles(shop))
 
@@ -71,7 +74,7 @@ def test_a_window_that_waits_for_git_has_let_go_of_the_line(
         again.shows(f"say › │ {LINE}")
         go_on.touch()
         first.ended()
-        again.press("d")
+        again.press(f"{END}d")
         again.until(lambda: kept(shop) == [f"{LINE}d"])
 
 

@@ -29,6 +29,7 @@ from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.newest import BEGIN, NO_LOGBOOK, READING, Newest
 from logbook.screens.ruled.rows import Row
+from logbook.screens.ruled.ruled_sheet import GOES_ON
 
 TAKE = verbs.Verb(
     "take", "take it", "enter", "Take the line, or open the entry the arrow stands at."
@@ -160,9 +161,10 @@ class Bench(OfferingSheet):
         if draft is None:
             self.offer_elsewhere(BENCH)
         else:
-            self.put_kept(draft.text)
+            self.put_kept(draft.text, unasked=True)
             when = f"{draft.when.astimezone():%d %b %H:%M}"
-            self.tell(f"this was being typed on {when}; Esc clears it", label="kept")
+            said = f"this was being typed on {when}; {GOES_ON}, Esc clears it"
+            self.tell(said, label="kept")
 
     def _say_which_build(self, why: str) -> None:
         """Say why this window stands in another build than one may think."""

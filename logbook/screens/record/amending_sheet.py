@@ -50,7 +50,7 @@ class AmendingSheet(UndoHere):
 
     def offer(self) -> None:
         """Go on with the fact that was being amended when the screen went away."""
-        kept = self.offer_kept(self.purpose).partition(" of process ")[0]
+        kept = self.offer_kept(self.purpose)
         key = kept.removeprefix(self.purpose).strip()
         if not key or self.record is None:
             return

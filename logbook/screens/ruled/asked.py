@@ -143,8 +143,12 @@ class AskingSheet(EmptyingSheet):
 
     @on(EntryLine.Overtaken)
     def _overtaken(self, event: EntryLine.Overtaken) -> None:
-        """Let a line that came by itself wait on: another one was begun."""
-        self.waiting.insert(0, event.text)
+        """Let a line that came by itself go: another one was begun."""
+        self.let_wait(event.text)
+
+    def let_wait(self, text: str) -> None:
+        """Let a line wait until the one that was begun in its place is taken."""
+        self.waiting.insert(0, text)
 
     def tell_of_waiting(self) -> None:
         """Say what waits for the line while another one is typed; else nothing."""
@@ -208,7 +212,7 @@ class AskingSheet(EmptyingSheet):
     def offer_kept(self, purpose: str) -> str:
         """Put back what was typed when the line went away; what waited waits again."""
         said = super().offer_kept(purpose)
-        self.put_kept(self.line.value)
+        self.put_kept(self.line.value, unasked=True)
         return said
 
     def put_back(self, text: str, of: str) -> None:
@@ -216,11 +220,11 @@ class AskingSheet(EmptyingSheet):
         del of
         self.put_kept(text)
 
-    def put_kept(self, text: str) -> None:
+    def put_kept(self, text: str, *, unasked: bool = False) -> None:
         """Put what was kept of a line back, with what waited for it."""
         first, *waited = text.split("\n")
-        if first != self.line.value:
-            self.line.put(first)
+        if first != self.line.value or unasked:
+            self.line.put(first, unasked=unasked)
         self.waiting += waited
 
     # -- what is told ------------------------------------------------------------

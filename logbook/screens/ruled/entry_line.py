@@ -95,13 +95,15 @@ class EntryLine(Input):
     def put(self, text: str, *, unasked: bool = False) -> None:
         """Replace the line and stand at its end.
 
-        What came `unasked` gives way to the letter typed next: who types on without
-        looking up begins a line of his own. A blank, or a key that moves, goes on
-        with it.
+        What came `unasked` stands marked and gives way to the letter typed next: who
+        types on without looking up begins a line of his own. A blank, or a key that
+        moves or deletes, goes on with it.
         """
-        self.put_last, self._came_unasked = text, unasked
+        self.put_last, self._came_unasked = text, unasked and bool(text)
         self.value = text
         self.cursor_position = len(text)
+        if self._came_unasked:
+            self.select_all()
 
     def render_line(self, y: int) -> Strip:
         """Draw the line; of a placeholder the whole words there is room for."""
@@ -125,12 +127,15 @@ class EntryLine(Input):
 
     def _give_way(self, sign: str | None) -> None:
         """Let a line that came unasked go before what begins another one."""
-        untouched = self.as_put and self.cursor_position == len(self.value)
-        gives_way = bool(self._came_unasked and untouched and sign and sign.strip())
+        if not self._came_unasked:
+            return
         self._came_unasked = False
-        if gives_way:
+        untouched = self.as_put and self.cursor_position == len(self.value)
+        if untouched and sign and sign.strip():
             self.post_message(self.Overtaken(self.value))
             self.put("")
+        elif untouched:  # no more marked, or the key would delete all of it
+            self.cursor_position = len(self.value)
 
     def check_consume_key(self, key: str, character: str | None) -> bool:
         """Keep every key that types something away from the keys of the screen."""

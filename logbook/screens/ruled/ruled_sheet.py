@@ -16,6 +16,7 @@ from textual.screen import Screen
 from logbook.publish.sheet.boxes import SHEET
 from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
+from logbook.screens.desk.slips import Slip
 from logbook.screens.ruled.band import BESIDE, Band
 from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.ruled.look import prose, sentence
@@ -31,6 +32,9 @@ from logbook.screens.ruled.verbs import (
     bindings,
     shown_key,
 )
+
+GOES_ON = "Enter takes it, End goes on with it, typing begins anew"
+"""What may be done with a line that came back by itself."""
 
 CALM = frozenset((
     "on disk", "logged", "sorted", "taken", "taken back", "here again", "photo",
@@ -227,8 +231,8 @@ class RuledSheet(Screen[Any]):
             return ""
         self.query_one(EntryLine).put(draft.text)
         when = f"{draft.when.astimezone():%d %b %H:%M}"
-        self.tell(f"this was being typed here on {when}", label="kept")
-        return draft.for_what
+        self.tell(f"this was being typed here on {when}; {GOES_ON}", label="kept")
+        return Slip.of(draft).purpose
 
     def offer_elsewhere(self, purpose: str) -> None:
         """Say what is being typed in another window, where it can be taken."""

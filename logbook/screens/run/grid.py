@@ -22,7 +22,6 @@ from logbook.screens.run.measure_verbs import (
     TAKE,
     WITH,
 )
-from logbook.screens.run.slot_history import earlier
 from logbook.screens.run.slots import Slot
 from logbook.screens.run.typed_reading import Typed
 from logbook.screens.run.walk import Walk
@@ -46,13 +45,6 @@ class Across(Walk):
         if sizes and self.what not in sizes:
             self.what = sizes[0]
         return [slot for slot in every if slot.what == self.what]
-
-    def begin(self) -> None:
-        """Start at the first piece of which the size was never read, if one was."""
-        super().begin()
-        snapshot = self._records.snapshot
-        unread = (n for n, s in enumerate(self.slots) if earlier(snapshot, s) is None)
-        self.at = next(unread, 0)
 
     def next_size(self) -> None:
         """Go to the next size, on the first piece it was never read of."""

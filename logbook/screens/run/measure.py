@@ -100,8 +100,8 @@ class Measure(DecidingSheet):
         self.walk.begin()
         self.walk.go_to_size(self._first)
         self.line.focus()
+        self.offer_reading()
         self.show()
-        self.offer_kept(self.purpose)
 
     def on_unmount(self) -> None:
         """Let git go on when the run is left, however that happens."""
@@ -202,7 +202,7 @@ class Measure(DecidingSheet):
         if self.question is not None:
             self.asked_enough()
             return
-        self.keep_now(self.typed_here, self.purpose)
+        self.keep_here(self.typed_here, at_once=True)
         still_open = self.state.left_open()
         if still_open and still_open != self._told_open:
             self._told_open = still_open

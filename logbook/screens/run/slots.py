@@ -38,6 +38,11 @@ class Slot:
         """What the size at its place is known by."""
         return self.piece, self.what.casefold(), self.place
 
+    @property
+    def named(self) -> str:
+        """What it is called among all sizes of a run: its piece, itself, its place."""
+        return " · ".join(filter(None, (self.piece, self.what, self.place)))
+
     def takes(self, reading: Reading) -> bool:
         """Tell whether a reading belongs here."""
         if reading.place != self.place:

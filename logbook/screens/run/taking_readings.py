@@ -13,7 +13,6 @@ from logbook.advice.gaps.held_to_gap import FAULTS
 from logbook.errors import BadInput, NeedsAnswer
 from logbook.quantity import Quantity
 from logbook.screens.desk.desk import Desk
-from logbook.screens.ruled.asked import AskingSheet
 from logbook.screens.ruled.asking import (
     AS_MEANT,
     AS_TYPED,
@@ -21,6 +20,7 @@ from logbook.screens.ruled.asking import (
     which_number,
     which_of_slip,
 )
+from logbook.screens.run.kept_reading import KeptReading
 from logbook.screens.run.measure_verbs import DEVIATION
 from logbook.screens.run.read_again import (
     AGAIN,
@@ -41,26 +41,15 @@ REST_S = 5.0
 """A run rests after this long without a key, and is given to git then."""
 
 
-class TakingSheet(AskingSheet):
+class TakingSheet(KeptReading):
     """A sheet whose line takes the readings of a run."""
 
     def __init__(self, desk: Desk, walk: Walk) -> None:
         """Take readings on this walk."""
-        super().__init__(desk)
-        self.walk = walk
+        super().__init__(desk, walk)
         self.state = RunState(desk, walk)
         self._resting: Timer | None = None
-        self._unnamed: list[str] = []
         self._over: TypedOver[tuple[str, str, str]] | None = None
-
-    @property
-    def purpose(self) -> str:
-        """What the line of this run is kept as."""
-        raise NotImplementedError
-
-    def show(self) -> None:
-        """Show the size the run stands at, and the list."""
-        raise NotImplementedError
 
     def show_value(self) -> None:
         """Show the value that is typed, else the one read last."""
@@ -75,6 +64,8 @@ class TakingSheet(AskingSheet):
         """Go to another size; past the last one new ones are typed."""
         self.state.announced, self._over = "", None
         self.walk.go(by)
+        if self.line.value:
+            self.keep_here(self.typed_here)
         self.show()
 
     def place_of(self, slot: Slot) -> str:
@@ -90,8 +81,8 @@ class TakingSheet(AskingSheet):
     @on(Input.Changed, "#line")
     def _typed(self) -> None:
         if not self.line.as_put:
-            self.tell("")
-        self.keep_soon(self.typed_here, self.purpose)
+            self.tell_of_typing()
+        self.keep_here(self.typed_here)
         self.show_value()
         self._rest_soon()
 
@@ -125,11 +116,6 @@ class TakingSheet(AskingSheet):
         else:
             self._put_settled(list(said), slots, text)
 
-    @property
-    def typed_here(self) -> str:
-        """What was typed and is no reading yet: numbers of no size, then the line."""
-        return " ".join(filter(None, (*self._unnamed, self.line.value)))
-
     def _with_unnamed(self, text: str) -> str:
         """Give a name with the numbers that were typed before it, else the line."""
         named = self._unnamed and text[:1].isalpha() and not any(map(str.isdigit, text))
@@ -140,7 +126,7 @@ class TakingSheet(AskingSheet):
         self._unnamed.append(" ".join(typed.split()))
         said = " ".join(self._unnamed)
         self.line.put("")
-        self.keep_now(said, self.purpose)
+        self.keep_here(said, at_once=True)
         if len(self._unnamed) > 1:
             why = f"“{said}” name no size yet; accepted: a name and a value, w 40.2"
         self.tell(f"{why}; or its name now, which these are then of", label="of what?")
@@ -250,7 +236,8 @@ class TakingSheet(AskingSheet):
             told += [off] if off else []
         self._unnamed.clear()
         self.line.put("")
-        self.keep_now("", self.purpose)
+        self._gave_way = ""
+        self.keep_here("", at_once=True)
         if told and told[-1].endswith((*FAULTS.values(),)):
             told[-1] += f": {self.mapped_keys()(DEVIATION)} logs it"
         if len(slots) > 1:

@@ -18,9 +18,12 @@ from logbook.records.kinds.ids import new_id
 from logbook.records.kinds.workshop import Build
 from logbook.records.sizes.definition import Dimension
 from logbook.records.together.snapshot import Snapshot
-from logbook.screens.run.slot_history import most_doubtful_first
+from logbook.screens.run.slot_history import earlier, most_doubtful_first
 from logbook.screens.run.slots import Slot, Subject, checked, piece_of, slots_of
 from logbook.screens.run.typed_reading import Typed
+
+PAST = "another size"
+"""Where a run stands past the last of its sizes."""
 
 
 class Records(Protocol):
@@ -64,9 +67,16 @@ class Walk:
         """The size the run stands at; none past the last, and on a new part."""
         return self.slots[self.at] if self.at < len(self.slots) else None
 
+    @property
+    def stands_at(self) -> str:
+        """The name of the size the run stands at, by which it is found again."""
+        return self.slot.named if self.slot else PAST
+
     def begin(self) -> None:
-        """Start at the first size, as the records have them now."""
-        self.slots, self.at = self.found(), 0
+        """Start at the first size that was never read, else at the first of all."""
+        self.slots, snapshot = self.found(), self._records.snapshot
+        unread = (n for n, s in enumerate(self.slots) if earlier(snapshot, s) is None)
+        self.at = next(unread, 0)
 
     def found(self) -> list[Slot]:
         """Give the sizes to walk through, as the records have them now."""
@@ -121,6 +131,11 @@ class Walk:
         """Go to the first place of the size called this; where there is none, stay."""
         called = (at for at, slot in enumerate(self.slots) if slot.what == what)
         self.at = next(called, self.at)
+
+    def go_to(self, named: str) -> None:
+        """Go to the size with this name, or past the last; where none is, stay."""
+        names = [*(slot.named for slot in self.slots), PAST]
+        self.at = names.index(named) if named in names else self.at
 
     def go(self, by: int) -> None:
         """Go to another size; past the last one new ones are typed."""

@@ -63,6 +63,9 @@ LINE_BACK = replace(
     in_strip=False,
 )
 
+AT_BOX = " at box"
+"""What stands before the number of a box, in what its line is kept as."""
+
 
 class JobSheetTyped(SavingSheet):
     """The boxes of one sheet."""
@@ -89,7 +92,7 @@ class JobSheetTyped(SavingSheet):
     @property
     def _purpose(self) -> str:
         """What the line is kept as; the boxes that were taken are kept besides."""
-        return f"line of {self._typing.purpose}"
+        return f"line of {self._typing.purpose}{AT_BOX} {self._at + 1}"
 
     @property
     def box(self) -> Box | None:
@@ -110,12 +113,17 @@ class JobSheetTyped(SavingSheet):
         self._typing.recall(self.desk.project.root, self.desk.snapshot)
         self.follow_advice()
         self._at = max(self._typing.texts, default=0)
+        self._offer_line()
         if self._typing.texts:
             boxes = so_many(self._typing.filled, "box", "boxes")
             self.tell(f"typed before and kept: {boxes}", label="kept")
         self.line.focus()
         self.show()
-        self.offer_kept(self._purpose)
+
+    def _offer_line(self) -> None:
+        """Put back what was being typed, and stand at the box it was typed for."""
+        purpose = f"line of {self._typing.purpose}{AT_BOX}"
+        self._go_to(self.offer_kept(purpose).removeprefix(purpose).strip())
 
     def told(self, message: Message) -> None:
         """Follow the records; a sheet that is saved goes."""
@@ -210,6 +218,7 @@ class JobSheetTyped(SavingSheet):
             if said.words == AGAIN and self._keep(box, typed):
                 self._taken(box)
             elif said.words == NEXT:
+                self.line.put("")
                 self.action_walk(1)
                 self.line.put(typed)
                 self._enter()
@@ -231,6 +240,7 @@ class JobSheetTyped(SavingSheet):
 
     def _taken(self, box: Box) -> None:
         """Go to the next box; say it where the one just taken is off its drawing."""
+        self.line.put("")
         self.action_walk(1)
         if fault := self._typing.fault(box, self.desk.snapshot):
             self._off = box
@@ -270,11 +280,23 @@ class JobSheetTyped(SavingSheet):
         self.action_walk(box.number - 1 - self._at)
 
     def action_walk(self, by: int) -> None:
-        """Go to another box; what was typed there stands in the list."""
+        """Go to another box; what was typed and not taken comes back by its key."""
         self._over = None
+        if self.line.value:
+            self.empty(self._purpose, str(self._at + 1))
+        self.keep_now("", self._purpose)
         self._at = max(-1, min(len(self._typing.boxes), self._at + by))
-        self.line.put("")
         self.show()
+
+    def put_back(self, text: str, of: str) -> None:
+        """Put a line back at the box it was typed for."""
+        self._go_to(of)
+        super().put_back(text, of)
+        self.show()
+
+    def _go_to(self, number: str) -> None:
+        if number.isdecimal():
+            self._at = min(int(number) - 1, len(self._typing.boxes))
 
     def action_deviation(self) -> None:
         """Lead from the reading off drawing to its deviation."""
@@ -315,6 +337,6 @@ class JobSheetTyped(SavingSheet):
         if self.question is not None:
             self.asked_enough()
         elif self.line.value:
-            self.empty(self._purpose)
+            self.empty(self._purpose, str(self._at + 1))
         else:
             self.dismiss("")
