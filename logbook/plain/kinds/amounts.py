@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from logbook.plain.kinds.choice import Choice, first_past, parts_named
+from logbook.plain.kinds.choice import Choice
+from logbook.plain.kinds.verbs import first_past
 from logbook.plain.understanding import Kind
 from logbook.plain.values.walk import Values
 from logbook.plain.words.figures import Sort
-from logbook.plain.words.sentence import Sentence
+from logbook.plain.words.sentence import Sentence, parts_named
 
 LEFT = frozenset({
     "left over", "leftover", "left", "spare", "spares", "to spare", "remaining",

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from logbook.plain.kinds.choice import (
-    ATTRIBUTED,
-    FIGURES,
-    Choice,
-    first_past,
-    parts_named,
-)
+from logbook.plain.kinds.choice import Choice
+from logbook.plain.kinds.verbs import first_past
 from logbook.plain.understanding import Kind
 from logbook.plain.values.walk import Values
-from logbook.plain.words.sentence import Sentence
+from logbook.plain.words.figures import FIGURES
+from logbook.plain.words.sentence import Sentence, parts_named
+
+ATTRIBUTED = (
+    "attribution_drawing",
+    "attribution_piece",
+    "attribution_machine",
+    "attribution_not_drawing",
+)
 
 
 def attributed(sentence: Sentence, values: Values) -> Choice | None:

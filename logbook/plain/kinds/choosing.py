@@ -10,8 +10,8 @@ import re
 from collections.abc import Callable
 
 from logbook.plain.kinds.amounts import amount_told
-from logbook.plain.kinds.blame import attributed
-from logbook.plain.kinds.choice import ATTRIBUTED, FIGURES, Choice, first_past, priced
+from logbook.plain.kinds.blame import ATTRIBUTED, attributed
+from logbook.plain.kinds.choice import Choice
 from logbook.plain.kinds.decisions import decided
 from logbook.plain.kinds.dispositions import disposed
 from logbook.plain.kinds.drawn import drawn
@@ -20,15 +20,17 @@ from logbook.plain.kinds.joints import counted, joint_made
 from logbook.plain.kinds.left_be import left_be
 from logbook.plain.kinds.lies_inside import lies_inside
 from logbook.plain.kinds.mishaps import failed
+from logbook.plain.kinds.money import priced
 from logbook.plain.kinds.orders import ordered
 from logbook.plain.kinds.revisions import revised
 from logbook.plain.kinds.sizes import fit_felt, reading, said_absent, stock_measured
 from logbook.plain.kinds.substitutions import substituted
+from logbook.plain.kinds.verbs import first_past
 from logbook.plain.kinds.work import step_done
 from logbook.plain.understanding import Kind
 from logbook.plain.values.walk import Values
 from logbook.plain.words.clauses import clauses
-from logbook.plain.words.figures import Sort
+from logbook.plain.words.figures import FIGURES, Sort
 from logbook.plain.words.machine_set import runs_hot
 from logbook.plain.words.sentence import Sentence
 

@@ -2,13 +2,7 @@
 
 from __future__ import annotations
 
-from logbook.plain.kinds.choice import (
-    FIGURES,
-    Choice,
-    first_past,
-    parts_named,
-    to_be_made,
-)
+from logbook.plain.kinds.choice import Choice
 from logbook.plain.kinds.dispositions import disposed_at
 from logbook.plain.kinds.verbless import (
     instead_of_it,
@@ -18,11 +12,12 @@ from logbook.plain.kinds.verbless import (
     so_not_so,
     the_others_at,
 )
+from logbook.plain.kinds.verbs import first_past, to_be_made
 from logbook.plain.understanding import Kind
 from logbook.plain.values.walk import Values
 from logbook.plain.words.clauses import clauses
-from logbook.plain.words.figures import Sort
-from logbook.plain.words.sentence import Sentence
+from logbook.plain.words.figures import FIGURES, Sort
+from logbook.plain.words.sentence import Sentence, parts_named
 
 
 def decision_at(sentence: Sentence) -> int | None:

@@ -2,19 +2,13 @@
 
 from __future__ import annotations
 
-from logbook.plain.kinds.choice import (
-    FIGURES,
-    Choice,
-    adjectival,
-    opens_by_itself,
-    opens_part,
-    parts_named,
-)
+from logbook.plain.kinds.choice import Choice
+from logbook.plain.kinds.verbs import adjectival, opens_by_itself, opens_part
 from logbook.plain.understanding import Kind
 from logbook.plain.values.walk import Values
 from logbook.plain.words.clauses import clauses
-from logbook.plain.words.figures import Sort
-from logbook.plain.words.sentence import Sentence
+from logbook.plain.words.figures import FIGURES, Sort
+from logbook.plain.words.sentence import Sentence, parts_named
 
 
 def disposed_at(sentence: Sentence) -> int | None:

@@ -8,12 +8,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from logbook.plain.kinds.choice import FIGURES, Choice, beside_material, parts_named
+from logbook.plain.kinds.choice import Choice
 from logbook.plain.understanding import DrawnSize, Kind
 from logbook.plain.values.walk import Values
 from logbook.plain.words.clauses import clauses
-from logbook.plain.words.figures import Sort, Word
-from logbook.plain.words.sentence import Sentence
+from logbook.plain.words.figures import FIGURES, Sort, Word
+from logbook.plain.words.sentence import Sentence, parts_named
 
 _DRAWN = frozenset({"drawn", "nominal", "nominally", "nom", "nom.", "drawing", "cad"})
 _HAPPENED = frozenset({
@@ -110,3 +110,11 @@ def as_drawn(sentence: Sentence, _: Choice) -> dict[str, Any]:
     if all("stock_form" in word.tags for word in sentence.spans.get("material", [])):
         facts["material"] = ""
     return {**facts, "readings": ()}
+
+
+def beside_material(sentence: Sentence, at: int) -> bool:
+    """Tell whether a figure stands beside a material that is no part's name."""
+    return any(
+        word is not None and word.name is None and "material" in word.tags
+        for word in (sentence.word(at - 1), sentence.word(at + 1))
+    )

@@ -2,14 +2,9 @@
 
 from __future__ import annotations
 
-from logbook.plain.kinds.choice import (
-    FIGURES,
-    adjectival,
-    opens_by_itself,
-    parts_named,
-)
-from logbook.plain.words.figures import Sort, Word
-from logbook.plain.words.sentence import Sentence
+from logbook.plain.kinds.verbs import adjectival, opens_by_itself
+from logbook.plain.words.figures import FIGURES, Sort, Word
+from logbook.plain.words.sentence import Sentence, parts_named
 
 
 def failure_at(sentence: Sentence) -> int | None:

@@ -7,9 +7,10 @@ from __future__ import annotations
 
 import re
 
-from logbook.plain.kinds.choice import FIGURES, Choice
+from logbook.plain.kinds.choice import Choice
 from logbook.plain.understanding import Kind
 from logbook.plain.values.walk import Values
+from logbook.plain.words.figures import FIGURES
 from logbook.plain.words.sentence import Sentence
 
 _GOES = frozenset({"goes", "go", "slides", "drops"})

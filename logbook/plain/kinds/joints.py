@@ -2,17 +2,12 @@
 
 from __future__ import annotations
 
-from logbook.plain.kinds.choice import (
-    FIGURES,
-    Choice,
-    first_past,
-    parts_named,
-    to_be_made,
-)
+from logbook.plain.kinds.choice import Choice
+from logbook.plain.kinds.verbs import first_past, to_be_made
 from logbook.plain.understanding import Doubt, Kind
 from logbook.plain.values.walk import Values
-from logbook.plain.words.figures import Sort
-from logbook.plain.words.sentence import Sentence
+from logbook.plain.words.figures import FIGURES, Sort
+from logbook.plain.words.sentence import Sentence, parts_named
 
 
 def joint_made(sentence: Sentence, _: Values) -> Choice | None:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from logbook.plain.kinds.choice import Choice, adjectival, parts_named
+from logbook.plain.kinds.choice import Choice
+from logbook.plain.kinds.verbs import adjectival
 from logbook.plain.named.name_places import after_when
 from logbook.plain.understanding import Kind
 from logbook.plain.values.walk import Values
 from logbook.plain.words.figures import Sort
-from logbook.plain.words.sentence import Sentence
+from logbook.plain.words.sentence import Sentence, parts_named
 
 _MAY = frozenset({"can", "may", "could", "shall"})
 _ON = frozenset({"stay", "go on", "remain", "stay on", "go in", "be used"})

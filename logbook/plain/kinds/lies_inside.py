@@ -5,9 +5,10 @@ Nobody says who put it there, but it is in: that is what a step that closes asks
 
 from __future__ import annotations
 
-from logbook.plain.kinds.choice import FIGURES, Choice
+from logbook.plain.kinds.choice import Choice
 from logbook.plain.understanding import Kind
 from logbook.plain.values.walk import Values
+from logbook.plain.words.figures import FIGURES
 from logbook.plain.words.sentence import Sentence
 
 LIES = frozenset({"is", "are", "lies", "lie", "sits", "sit", "runs", "rests"})

@@ -2,12 +2,8 @@
 
 from __future__ import annotations
 
-from logbook.plain.kinds.choice import (
-    ATTRIBUTED,
-    FIGURES,
-    Choice,
-    parts_named,
-)
+from logbook.plain.kinds.blame import ATTRIBUTED
+from logbook.plain.kinds.choice import Choice
 from logbook.plain.kinds.decisions import decision_at
 from logbook.plain.kinds.dispositions import disposed_at
 from logbook.plain.kinds.failing import failure_at
@@ -15,8 +11,8 @@ from logbook.plain.kinds.substitutions import for_want
 from logbook.plain.understanding import Doubt, Kind
 from logbook.plain.values.walk import Values
 from logbook.plain.words.clauses import clauses
-from logbook.plain.words.figures import Sort
-from logbook.plain.words.sentence import Sentence
+from logbook.plain.words.figures import FIGURES, Sort
+from logbook.plain.words.sentence import Sentence, parts_named
 from logbook.records.making.drafts import makes_one_more
 
 

@@ -2,17 +2,12 @@
 
 from __future__ import annotations
 
-from logbook.plain.kinds.choice import (
-    FIGURES,
-    Choice,
-    money,
-    parts_named,
-    priced,
-)
+from logbook.plain.kinds.choice import Choice
+from logbook.plain.kinds.money import money, priced
 from logbook.plain.understanding import Kind
 from logbook.plain.values.walk import Values
-from logbook.plain.words.figures import Sort, Word
-from logbook.plain.words.sentence import Sentence
+from logbook.plain.words.figures import FIGURES, Sort, Word
+from logbook.plain.words.sentence import Sentence, parts_named
 
 
 def ordered(sentence: Sentence, values: Values) -> Choice | None:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from logbook.plain.kinds.choice import FIGURES, Choice, beside_material, parts_named
+from logbook.plain.kinds.choice import Choice
+from logbook.plain.kinds.drawn import beside_material
 from logbook.plain.kinds.revisions import revision_label
 from logbook.plain.kinds.sizes_in_doubt import (
     counts_holes,
@@ -13,8 +14,8 @@ from logbook.plain.kinds.sizes_in_doubt import (
 )
 from logbook.plain.understanding import NO_PART, Doubt, Kind
 from logbook.plain.values.walk import Values
-from logbook.plain.words.figures import Sort
-from logbook.plain.words.sentence import Sentence
+from logbook.plain.words.figures import FIGURES, Sort
+from logbook.plain.words.sentence import Sentence, parts_named
 
 AS_BOUGHT = "made from it"
 """The answer that a size is that of the stock a part is made from."""

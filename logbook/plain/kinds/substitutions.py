@@ -4,15 +4,12 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from logbook.plain.kinds.choice import (
-    FIGURES,
-    Choice,
-)
+from logbook.plain.kinds.choice import Choice
 from logbook.plain.kinds.decisions import decision_at
 from logbook.plain.understanding import Kind
 from logbook.plain.values.walk import Values
 from logbook.plain.words.clauses import clauses
-from logbook.plain.words.figures import Sort
+from logbook.plain.words.figures import FIGURES, Sort
 from logbook.plain.words.sentence import Sentence
 
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from logbook.plain.kinds.choice import FIGURES, first_past, parts_named
+from logbook.plain.kinds.verbs import first_past
 from logbook.plain.words.clauses import clauses
-from logbook.plain.words.sentence import Sentence
+from logbook.plain.words.figures import FIGURES
+from logbook.plain.words.sentence import Sentence, parts_named
 
 _STUFF = frozenset({"material", "fastener"})
 

@@ -2,12 +2,8 @@
 
 from __future__ import annotations
 
-from logbook.plain.kinds.choice import (
-    FIGURES,
-    Choice,
-    opens_part,
-    parts_named,
-)
+from logbook.plain.kinds.choice import Choice
+from logbook.plain.kinds.verbs import opens_part
 from logbook.plain.kinds.work_in_doubt import (
     ORDERED,
     after_a_symptom,
@@ -26,8 +22,8 @@ from logbook.plain.kinds.work_in_doubt import (
 )
 from logbook.plain.understanding import Kind
 from logbook.plain.values.walk import Values
-from logbook.plain.words.figures import Sort, Word
-from logbook.plain.words.sentence import Sentence
+from logbook.plain.words.figures import FIGURES, Sort, Word
+from logbook.plain.words.sentence import Sentence, parts_named
 
 
 def step_done(sentence: Sentence, values: Values) -> Choice | None:

@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-from logbook.plain.kinds.choice import (
-    FIGURES,
-    adjectival,
-    parts_named,
-)
+from logbook.plain.kinds.verbs import adjectival
 from logbook.plain.understanding import Doubt
 from logbook.plain.values.walk import Values
 from logbook.plain.words.clauses import clauses
-from logbook.plain.words.figures import Sort, Word
-from logbook.plain.words.sentence import Sentence
+from logbook.plain.words.figures import FIGURES, Sort, Word
+from logbook.plain.words.sentence import Sentence, parts_named
 
 
 def comes_first(sentence: Sentence, at: int) -> bool:

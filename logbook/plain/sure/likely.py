@@ -20,11 +20,10 @@ from functools import cache
 from itertools import pairwise
 from pathlib import Path
 
-from logbook.plain.kinds.choice import FIGURES
 from logbook.plain.sure.asides import bare
 from logbook.plain.understanding import Kind
 from logbook.plain.when.moments import find_moment
-from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.figures import FIGURES, Sort, Word
 from logbook.plain.words.sentence import Sentence
 
 KINDS = (

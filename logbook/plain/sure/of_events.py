@@ -6,14 +6,13 @@ import re
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from logbook.plain.kinds.choice import FIGURES
 from logbook.plain.kinds.work_in_doubt import did_not
 from logbook.plain.sure.unread import PUTS_RIGHT, Unread, is_it
 from logbook.plain.understanding import (
     Doubt,
     Kind,
 )
-from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.figures import FIGURES, Sort, Word
 
 _WORK = (Kind.STEP, Kind.JOINT)
 

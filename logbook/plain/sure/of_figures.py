@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from logbook.plain.kinds.choice import FIGURES
 from logbook.plain.named.unnamed import which_part
 from logbook.plain.sure.unread import Unread, is_it
 from logbook.plain.understanding import Doubt, Kind
+from logbook.plain.words.figures import FIGURES
 
 _NOT_KEPT = frozenset({"conditions"})
 """Facts that no record of these kinds keeps."""

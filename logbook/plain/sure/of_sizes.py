@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from logbook.plain.kinds.choice import FIGURES
 from logbook.plain.sure.unread import A_NEW_SIZE, Unread, is_it
 from logbook.plain.understanding import (
     Doubt,
     Kind,
 )
-from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.figures import FIGURES, Sort, Word
 
 
 def says_more(reading: Unread) -> Iterator[Doubt]:

@@ -10,12 +10,12 @@ import re
 from collections.abc import Callable, Iterator
 from typing import Any
 
-from logbook.plain.kinds.choice import FIGURES, Choice, parts_named
+from logbook.plain.kinds.choice import Choice
 from logbook.plain.sure.unread import in_full, is_it
 from logbook.plain.understanding import Doubt, Kind
 from logbook.plain.words.clauses import clauses
-from logbook.plain.words.figures import Sort
-from logbook.plain.words.sentence import Sentence
+from logbook.plain.words.figures import FIGURES, Sort
+from logbook.plain.words.sentence import Sentence, parts_named
 
 _FACTS = frozenset(Kind) - {Kind.NOTE, Kind.QUESTION, Kind.COUNT}
 _CHOSEN = frozenset({Kind.DECISION, Kind.REVISION, Kind.SUBSTITUTION})

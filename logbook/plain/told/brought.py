@@ -8,14 +8,14 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from logbook.plain.kinds.choice import FIGURES, Choice
+from logbook.plain.kinds.choice import Choice
 from logbook.plain.kinds.choosing import choose
 from logbook.plain.kinds.work_in_doubt import which_part
 from logbook.plain.told.facts import gather
 from logbook.plain.understanding import Kind
 from logbook.plain.values.readings import find_values
 from logbook.plain.words.clauses import clauses, find_cure, reworks, without
-from logbook.plain.words.figures import Word
+from logbook.plain.words.figures import FIGURES, Word
 from logbook.plain.words.sentence import Sentence
 
 _TO = frozenset({"to", "out to", "up to", "down to", "open to"})

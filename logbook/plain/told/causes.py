@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
-from logbook.plain.kinds.choice import FIGURES, Choice
+from logbook.plain.kinds.choice import Choice
 from logbook.plain.told.astray import gone_astray, went_astray
 from logbook.plain.told.likely_causes import TELLS, why_likely
 from logbook.plain.told.reasons import as_it_was, why_chosen
 from logbook.plain.understanding import Cause, Kind
 from logbook.plain.words.clauses import clauses
-from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.figures import FIGURES, Sort, Word
 from logbook.plain.words.sentence import Sentence
 
 

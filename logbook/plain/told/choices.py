@@ -5,13 +5,13 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import Any
 
-from logbook.plain.kinds.choice import FIGURES, Choice
+from logbook.plain.kinds.choice import Choice
 from logbook.plain.kinds.sizes_in_doubt import BECOMES
 from logbook.plain.kinds.substitutions import short_of
 from logbook.plain.told.outcomes import told
 from logbook.plain.told.reasons import ruled_out
 from logbook.plain.words.clauses import clauses
-from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.figures import FIGURES, Sort, Word
 from logbook.plain.words.sentence import Sentence
 
 

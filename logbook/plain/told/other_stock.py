@@ -9,11 +9,11 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from logbook.plain.kinds.choice import FIGURES, Choice
+from logbook.plain.kinds.choice import Choice
 from logbook.plain.told.part import part_of
 from logbook.plain.understanding import Cause, Kind, Reading
 from logbook.plain.words.clauses import clauses
-from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.figures import FIGURES, Sort, Word
 from logbook.plain.words.sentence import Sentence
 
 _STOCK = frozenset({"plate", "sheet", "board", "ply", "plywood", "card", "stock"})

@@ -5,12 +5,12 @@ from __future__ import annotations
 from typing import Any
 
 from logbook.plain.kinds.blame import drawn_wrong, my_machine
-from logbook.plain.kinds.choice import FIGURES, Choice
+from logbook.plain.kinds.choice import Choice
 from logbook.plain.kinds.dispositions import mere_noun, repairs
 from logbook.plain.kinds.left_be import left_at
 from logbook.plain.told.causes import until
 from logbook.plain.understanding import Kind
-from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.figures import FIGURES, Sort, Word
 from logbook.plain.words.sentence import Sentence
 
 

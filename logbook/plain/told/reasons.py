@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from logbook.plain.kinds.choice import FIGURES, Choice
+from logbook.plain.kinds.choice import Choice
 from logbook.plain.understanding import Kind
 from logbook.plain.words.clauses import clauses
-from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.figures import FIGURES, Sort, Word
 from logbook.plain.words.sentence import Sentence
 
 _TELLS = frozenset(

@@ -5,12 +5,12 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import Any
 
-from logbook.plain.kinds.choice import FIGURES, Choice
+from logbook.plain.kinds.choice import Choice
 from logbook.plain.told.several import standing, typed_unit
 from logbook.plain.understanding import Kind, Reading
 from logbook.plain.values.walk import Values
 from logbook.plain.words.clauses import clauses
-from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.figures import FIGURES, Sort, Word
 from logbook.plain.words.machine_set import sets_a_machine
 from logbook.plain.words.sentence import Sentence
 from logbook.quantity import Quantity, quantity

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from typing import Any
 
-from logbook.plain.kinds.choice import FIGURES, Choice, opens_part
+from logbook.plain.kinds.choice import Choice
 from logbook.plain.kinds.lies_inside import LIES
+from logbook.plain.kinds.verbs import opens_part
 from logbook.plain.told.ordered import counts_time
 from logbook.plain.told.outcomes import told
 from logbook.plain.told.part import part_named
 from logbook.plain.understanding import Kind
 from logbook.plain.words.clauses import clauses
-from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.figures import FIGURES, Sort, Word
 from logbook.plain.words.sentence import Sentence
 
 

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any
 
-from logbook.plain.kinds.choice import Choice, parts_named
+from logbook.plain.kinds.choice import Choice
 from logbook.plain.kinds.choosing import choose
 from logbook.plain.kinds.failing import failure_at
 from logbook.plain.told.facts import gather
@@ -19,7 +19,7 @@ from logbook.plain.understanding import Beside, Kind
 from logbook.plain.values.readings import find_values
 from logbook.plain.words.clauses import reworks
 from logbook.plain.words.figures import Sort, Word
-from logbook.plain.words.sentence import Sentence
+from logbook.plain.words.sentence import Sentence, parts_named
 from logbook.records.making.drafts import makes_one_more
 
 Told = tuple[Sentence, Choice, dict[str, Any]]

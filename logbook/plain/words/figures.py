@@ -37,6 +37,10 @@ class Sort(StrEnum):
     MARK = "mark"
 
 
+FIGURES = (Sort.NUMBER, Sort.SIZE)
+"""What a value can be typed as."""
+
+
 @dataclass(slots=True)
 class Word:
     """A word, set phrase or figure of the line.

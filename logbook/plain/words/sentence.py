@@ -239,3 +239,8 @@ def _too_so(words: list[Word], line: str) -> list[Word]:
         return 2, replace(joined, tags=frozenset({"off", "off_strong", "too_bad"}))
 
     return join_where(words, join)
+
+
+def parts_named(sentence: Sentence) -> list[int]:
+    """Give where parts and pieces are named."""
+    return [*sentence.named("part"), *sentence.named("piece")]
