@@ -91,6 +91,21 @@ def test_an_instruction_that_makes_a_faulty_fix_is_never_given_alone(
     assert f"do this now: {lead}{made}; fixed in" in held
 
 
+def test_the_cases_of_an_older_instruction_in_which_nothing_is_made_are_not_lost(
+    stand: Stand,
+) -> None:
+    cases = "not drilled yet: drill 9 mm in; drilled and whole: leave it"
+    assert stand.run("erratum", CRACK, "--do-this", cases)[0] == 0
+    bowed(stand)
+    thicker(stand)
+    do = fault(stand, CRACK, "1.0")["do_this"]
+    assert do.endswith(
+        f"The older instruction (“{cases}”) was written for diffuser rev A, which is "
+        f"faulty itself: {HEAD}; of the cases in it where nothing is made anew nobody "
+        "has said otherwise"
+    )
+
+
 def test_a_fault_is_as_new_as_what_came_of_its_fix(stand: Stand) -> None:
     later = ("--when", "2026-05-02T10:00")
     assert fault(stand, CRACK, "1.0")["newest_entry"] < "2026-05-02"

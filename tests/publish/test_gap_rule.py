@@ -17,7 +17,7 @@ from tests.publish.stand import Stand
 pytestmark = pytest.mark.xdist_group("publish")
 
 LOW, HIGH = 0.1, 0.5
-HALFWAY, NO_SIZE = 0.1, 0.4
+HALFWAY, ONLY, NO_SIZE = 0.1, 0.2, 0.4
 """What the guide says of places that differ, in mm; the test below reads it there."""
 
 
@@ -33,9 +33,19 @@ def test_the_guide_says_what_holds_where_the_places_differ(published: Stand) -> 
     rule = next(line for line in text.splitlines() if "make the length of the" in line)
     assert "= measured opening of the base − 0.3 mm" in rule
     assert "Of several places the smallest counts" in rule
-    assert f"differ by {HALFWAY} mm or more, take" in rule
-    assert "halfway between the smallest and the largest" in rule
+    assert f"differ by {HALFWAY} mm or more, halfway between the " in rule
+    assert "smallest and the largest is better" in rule
+    assert f"by more than {ONLY} mm only that keeps the limits" in rule
     assert re.search(rf"by more than {NO_SIZE} mm, no one size suits", rule)
+
+
+@given(st.lists(st.floats(180.0, 180.0 + NO_SIZE), min_size=1, max_size=4))
+def test_up_to_where_the_guide_says_it_the_smallest_alone_keeps_the_limits(
+    places: list[float],
+) -> None:
+    made = min(places) - 0.3
+    kept = all(LOW - 1e-9 <= place - made <= HIGH + 1e-9 for place in places)
+    assert kept is (max(places) - min(places) <= ONLY + 1e-9)
 
 
 @given(
@@ -75,4 +85,4 @@ def test_the_known_fault_of_a_size_made_to_suit_gives_the_rule_too(
     own = page.partition("Bar cannot be as drawn\n")[2]
     rule = "length is made to suit: measured opening of the base − 0.3 mm; of several"
     assert rule in own
-    assert f"differ by {HALFWAY} mm or more, take what is halfway" in own
+    assert f"differ by {HALFWAY} mm or more, halfway between" in own

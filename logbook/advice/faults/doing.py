@@ -5,6 +5,8 @@ Every page that gives an instruction gives it from here.
 
 from __future__ import annotations
 
+import re
+
 from logbook.advice.faults.drafted import AS_IT_IS, Fault, drafted
 from logbook.advice.faults.failing import comes_again, own_faults
 from logbook.advice.faults.fixing import Fixed, fixed, listed, serving
@@ -64,7 +66,17 @@ def do_now(snapshot: Snapshot, erratum: Erratum) -> str:
     which = f"{made.title}, which is faulty itself: {headline(snapshot, own[-1])}"
     if not erratum.do_this:
         return f"{first}; not to {which}"
-    return f"{first}. The older instruction (“{erratum.do_this}”) made {which}"
+    older = f"{first}. The older instruction (“{erratum.do_this}”)"
+    if not _CASES.search(erratum.do_this):
+        return f"{older} made {which}"
+    return (
+        f"{older} was written for {which}; of the cases in it where nothing is made "
+        "anew nobody has said otherwise"
+    )
+
+
+_CASES = re.compile(r"[^;:]:\s[^;]+;\s[^;:]+:\s")
+"""An instruction that tells cases apart: “riveted: drill it out; not yet: screw it”."""
 
 
 def _undrawn(snapshot: Snapshot, erratum: Erratum) -> str:

@@ -110,17 +110,23 @@ def rule_words(snapshot: Snapshot, gap: Fit) -> str:
 def _places(
     snapshot: Snapshot, gap: Fit, formula: Formula, last: Characteristic
 ) -> str:
-    """Say which of several places counts, as the bench reckons it."""
+    """Say which of several places counts, as the bench reckons it.
+
+    With the middle of the gap at the smallest, what lies half the room above it is at
+    the upper limit: up to there “shorter than the smallest” is no other rule.
+    """
     room = _room(gap)
     if room is None or _rest(snapshot, formula.root, last) is None:
         return "Of several places the tightest counts."
     unit = gap.lower_limit.unit if gap.lower_limit else ""
     apart = Fraction(int(room * HALFWAY_FROM * _FINEST), _FINEST)
+    only = Fraction(int(room / 2 * _FINEST), _FINEST)
     return (
         "Of several places the smallest counts; where they differ by "
-        f"{plain_number(apart)} {unit} or more, take what is halfway between the "
-        f"smallest and the largest instead; where by more than {plain_number(room)} "
-        f"{unit}, no one size suits: put right what was measured."
+        f"{plain_number(apart)} {unit} or more, halfway between the smallest and the "
+        f"largest is better, and where by more than {plain_number(only)} {unit} only "
+        f"that keeps the limits; where by more than {plain_number(room)} {unit}, no "
+        "one size suits: put right what was measured."
     )
 
 
