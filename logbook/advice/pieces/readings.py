@@ -17,9 +17,9 @@ from typing import NamedTuple
 
 from logbook.advice.ground.refusing import refused
 from logbook.advice.ground.register import remembered
-from logbook.advice.pieces.doubt import Doubt, Doubts
 from logbook.advice.pieces.in_doubt import Doubted, slips_among
 from logbook.advice.pieces.piece_facts import Told, facts_of
+from logbook.advice.pieces.uncertainty import Uncertainties, Uncertainty
 from logbook.errors import BadInput, Problem
 from logbook.quantity import Absent, Quantity
 from logbook.records.kinds.design import Characteristic
@@ -92,7 +92,7 @@ class _One(NamedTuple):
     at: datetime
     place: str
     state: str
-    doubt: Doubt
+    uncertainty: Uncertainty
     run: Run
     room: float | None
 
@@ -135,7 +135,7 @@ def _found_of(snapshot: Snapshot, piece: Piece, what: Characteristic) -> Found:
         ones = [one for one in ones if one.at >= facts.reworked]
     if not ones:
         return Found(None, tuple(problems), doubted)
-    said = list(dict.fromkeys(one.doubt.said for one in ones))
+    said = list(dict.fromkeys(one.uncertainty.said for one in ones))
     ones, changed = _still_so(ones)
     if changed:
         said.append(changed)
@@ -146,16 +146,16 @@ def _ones(
     snapshot: Snapshot, told: Told, what: Characteristic, problems: list[Problem]
 ) -> Iterator[_One]:
     """Give the readings, each with how far it can be trusted."""
-    doubts = Doubts(snapshot, problems)
+    sure = Uncertainties(snapshot, problems)
     for reading, run in told:
         try:
-            yield _one(reading, run, doubts)
+            yield _one(reading, run, sure)
         except BadInput as refusal:
             name, found = f"{what.title} {reading.value}", snapshot[run.id]
             problems.append(refused(snapshot, found, "reading", refusal, name))
 
 
-def _one(reading: Reading, run: Run, doubts: Doubts) -> _One:
+def _one(reading: Reading, run: Run, sure: Uncertainties) -> _One:
     assert not isinstance(reading.value, Absent)
     value = _mm(reading.value)
     room = float(reading.room.to("°C")) if reading.room else None
@@ -164,7 +164,7 @@ def _one(reading: Reading, run: Run, doubts: Doubts) -> _One:
         reading.at,
         _plain(reading.place),
         _plain(reading.state or run.state),
-        doubts.of(reading, run, value),
+        sure.of(reading, run, value),
         run,
         room,
     )
@@ -190,7 +190,9 @@ def _still_so(ones: Sequence[_One]) -> tuple[Sequence[_One], str]:
         same = at[spot]
         if same:
             mean = math.fsum([k.value for k in same]) / len(same)
-            wide = 2 * math.hypot(one.doubt.standard, same[0].doubt.standard)
+            wide = 2 * math.hypot(
+                one.uncertainty.standard, same[0].uncertainty.standard
+            )
             if abs(one.value - mean) > wide + 1e-9:
                 said = f"read {mean:.2f} mm before; the later reading counts"
                 kept = [
@@ -217,7 +219,7 @@ def _adds(one: _One, named: Sequence[_One]) -> bool:
     """Tell whether a later reading without a place says more than those with one."""
     if one.at <= max(other.at for other in named):
         return False
-    wide = 2 * math.hypot(one.doubt.standard, named[0].doubt.standard)
+    wide = 2 * math.hypot(one.uncertainty.standard, named[0].uncertainty.standard)
     sizes = [other.value for other in named]
     return not min(sizes) - wide <= one.value <= max(sizes) + wide
 
@@ -235,14 +237,14 @@ def _summed(ones: Sequence[_One], said: list[str]) -> Measured:
         both = f"{one.place}, {one.state}" if one.place and one.state else ""
         groups.setdefault(both or one.place or one.state, []).append(one)
         runs[one.run.id] = one.run
-        tool = one.doubt.instrument
+        tool = one.uncertainty.instrument
         if tool is not None:
             tools[tool.id] = tool
         if one.room is not None:
             room = one.room
     return Measured(
         tuple([_place(name, groups[name]) for name in sorted(groups)]),
-        max([one.doubt.scale for one in ones]),
+        max([one.uncertainty.scale for one in ones]),
         next(iter(tools.values())) if len(tools) == 1 else None,
         _is_coated(ones[0]),  # then all are: those that are not count no more
         tuple(runs.values()),
@@ -254,10 +256,10 @@ def _summed(ones: Sequence[_One], said: list[str]) -> Measured:
 def _place(name: str, group: list[_One]) -> Place:
     count = len(group)
     if count == 1:
-        return Place(name, group[0].value, group[0].doubt.standard)
+        return Place(name, group[0].value, group[0].uncertainty.standard)
     mean = math.fsum(one.value for one in group) / count
-    steady = max(one.doubt.steady for one in group)
-    random = max(one.doubt.random for one in group)
+    steady = max(one.uncertainty.steady for one in group)
+    random = max(one.uncertainty.random for one in group)
     spread = math.fsum((one.value - mean) ** 2 for one in group) / (count - 1)
     random = max(random, math.sqrt(spread))
     return Place(name, mean, math.hypot(steady, random / math.sqrt(count)))

@@ -28,7 +28,7 @@ _FINEST = Fraction(1, 64)
 
 
 @dataclass(frozen=True, slots=True)
-class Doubt:
+class Uncertainty:
     """Standard uncertainty of one reading, in mm.
 
     `steady` stays the same from reading to reading, `random` averages out;
@@ -48,8 +48,8 @@ class Doubt:
         return math.hypot(self.steady, self.random)
 
 
-class Doubts:
-    """The doubts of readings, one after the other.
+class Uncertainties:
+    """The uncertainties of readings, one after the other.
 
     What is on record of an instrument and is no length is a problem of the
     instrument; the reading then counts as if nothing were known of it.
@@ -59,10 +59,10 @@ class Doubts:
         """Begin; problems met are added to those given."""
         self._snapshot = snapshot
         self._problems = problems
-        self._always: dict[str, Doubt] = {}
+        self._always: dict[str, Uncertainty] = {}
 
-    def of(self, reading: Reading, run: Run, size: float) -> Doubt:
-        """Give the doubt of a reading of `size` mm."""
+    def of(self, reading: Reading, run: Run, size: float) -> Uncertainty:
+        """Give the uncertainty of a reading of `size` mm."""
         named = reading.instrument or run.instrument
         if named is not None and named.id in self._always:
             return self._always[named.id]
@@ -82,16 +82,16 @@ class Doubts:
 
 def _stated(
     snapshot: Snapshot, held: Instrument, told: Quantity, reading: Reading, size: float
-) -> Doubt:
+) -> Uncertainty:
     step = 0.0 if held.resolution else _step(reading)
-    topic = f"doubt at a step of {step!r}" if step else "doubt"
+    topic = f"uncertainty at a step of {step!r}" if step else "uncertainty"
     found = remembered(snapshot, topic, (held,), partial(_shared, held, told, step))
     if held.scale_error is None:
         return found
     return replace(found, scale=_scale(held.scale_error, size))
 
 
-def _shared(held: Instrument, told: Quantity, step: float) -> Doubt:
+def _shared(held: Instrument, told: Quantity, step: float) -> Uncertainty:
     """Give the steady and the random share of U, and how it is said."""
     whole = float(told.to("mm")) / 2
     fine = float(held.resolution.to("mm")) if held.resolution else step
@@ -101,7 +101,7 @@ def _shared(held: Instrument, told: Quantity, step: float) -> Doubt:
         f"{held.title}, U {told} (expanded, k = 2: about 95 % of its "
         "readings are nearer than that)"
     )
-    return Doubt(steady, random, 0.0, held, said)
+    return Uncertainty(steady, random, 0.0, held, said)
 
 
 def _step(reading: Reading) -> float:
@@ -121,15 +121,15 @@ def _scale(error: Quantity, size: float) -> float:
     return float(error.to("mm"))
 
 
-def _assumed(held: Instrument | None, step: float) -> Doubt:
+def _assumed(held: Instrument | None, step: float) -> Uncertainty:
     name = f"the {held.title}" if held else "no instrument named"
     random = step / _RECTANGLE
     if step > FINE or not step:
-        return Doubt(step / _RECTANGLE, random, 0.0, held, f"{name}: half a step")
+        return Uncertainty(step / _RECTANGLE, random, 0.0, held, f"{name}: half a step")
     column = "digital 0.01" if step < 0.015 else "vernier 0.05"
     try:
         limit = caliper_error(300, column, outside=True)
     except BadInput:
         limit = step
     said = f"{name}: taken as a 300 mm caliper (DIN 862, ±{limit:g} mm)"
-    return Doubt(limit / math.sqrt(3), random, 0.0, held, said)
+    return Uncertainty(limit / math.sqrt(3), random, 0.0, held, said)
