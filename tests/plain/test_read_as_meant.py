@@ -52,6 +52,7 @@ def test_where_something_lies_is_no_part(says: str) -> None:
         ("collar 6.31 over the faces", ["6.31 mm"], None),
         ("the bed is 0.8 under a straightedge", ["0.8 mm"], None),
         ("collar 0.3 over the drawing", [], "0.3 mm"),
+        ("lid sits 0.4 under the face of the base", [], "0.4 mm"),
         ("crossbar 0.4 under", [], "0.4 mm"),
         ("countersinks in the lid 6.1 to 6.4 dia", ["6.1 mm", "6.4 mm"], None),
         ("drilled 8 mm dowel holes in the bed", ["8 mm"], None),
@@ -99,7 +100,8 @@ def test_what_lies_where_it_belongs_is_inside(says: str) -> None:
 @pytest.mark.parametrize(
     "says",
     ["the cable is not in the channel", "is the cable in the channel?",
-     "cable sits in the channel too tight"],
+     "cable sits in the channel too tight", "lamp is in the case",
+     "collar is in the box with the lamp"],
 )  # fmt: skip
 def test_what_does_not_lie_there_is_not_inside(says: str) -> None:
     line = understand(says, PROJECTS["lines"])

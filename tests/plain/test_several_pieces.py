@@ -58,6 +58,8 @@ def held(says: str, snapshot: Snapshot) -> Understanding:
         ("upper legs 1 and 2 came out 402", Kind.READING),
         ("upper leg 1 and upper leg 2 cracked", Kind.FAILURE),
         ("two upper legs cracked", Kind.FAILURE),
+        ("scrapped two of the three upper legs", Kind.DISPOSITION),
+        ("2 of the upper legs cracked", Kind.FAILURE),
     ],
 )
 def test_what_is_told_of_both_is_kept_of_each(says: str, kind: Kind) -> None:
@@ -69,7 +71,11 @@ def test_what_is_told_of_both_is_kept_of_each(says: str, kind: Kind) -> None:
 
 def test_as_many_values_as_pieces_are_one_of_each() -> None:
     snapshot = world(known(WORDS))
-    for says in ("both upper legs 402 and 403", "upper legs 1 and 2: 402, 403"):
+    for says in (
+        "both upper legs 402 and 403",
+        "upper legs 1 and 2: 402, 403",
+        "upper leg 1 402, upper leg 2 403",
+    ):
         draft = draft_line(Draft(snapshot, NOW), held(says, snapshot))
         runs = [one for one in draft.new if isinstance(one, Run)]
         assert [
@@ -125,7 +131,8 @@ def test_scrapped_ones_are_not_among_both() -> None:
     [
         "both ends of the upper leg 402",
         "not all gates sagged",
-        "2 of the gates sagged",
+        "one of the gates sagged",
+        "none of the gates sagged",
         "cut 6 uprights 320 long",
         "all screws of the gate snapped",
     ],
@@ -139,3 +146,8 @@ def test_bought_things_are_not_told_apart() -> None:
     draft = draft_line(Draft(snapshot, NOW), held("both M4 screws snapped", snapshot))
     assert len([one for one in draft.new if isinstance(one, Failure)]) == 1
     assert not [one for one in draft.new if isinstance(one, Disposal)]
+
+
+def test_values_of_several_pieces_are_never_all_of_the_first() -> None:
+    line = understand("gate 1 40.1 left, gate 2 40.3 left", WORDS)
+    assert line.verdict is Verdict.ASKED

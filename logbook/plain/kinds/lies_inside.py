@@ -12,6 +12,8 @@ from logbook.plain.words.figures import FIGURES
 from logbook.plain.words.sentence import Sentence
 
 LIES = frozenset({"is", "are", "lies", "lie", "sits", "sit", "runs", "rests"})
+_STORES = frozenset({"box", "case", "tray", "pocket"})
+"""In what a thing may as well be kept, waiting for its turn."""
 _ALREADY = frozenset({"now", "all", "already", "finally"})
 _NOT_SO = frozenset(
     {"negation", "negative", "hypothetical", "fail", "planned", "off_strong", "too_bad",
@@ -34,4 +36,7 @@ def lies_inside(sentence: Sentence, _: Values) -> Choice | None:
     if not verb or "inside_into" not in sentence.tags(at):
         return None
     holder = at + 2 if "article" in sentence.tags(at + 1) else at + 1
-    return Choice(Kind.STEP, 0.85) if "channel_nouns" in sentence.tags(holder) else None
+    held = sentence.word(holder)
+    if held is None or held.low in _STORES or "channel_nouns" not in held.tags:
+        return None
+    return Choice(Kind.STEP, 0.85)

@@ -93,7 +93,10 @@ def _compared(
     readings = facts.get("readings", ())
     sides = {one.place for one in readings} | {one.what for one in readings}
     parts = {sentence.words[at].name for at in parts_named(sentence)}
-    if len(readings) > 1 and len(parts) > 1 and len(sides) < len(readings) + 1:
+    apart = readings and all(one.piece for one in readings)  # Each of its own piece.
+    several = len(readings) > 1 and len(parts) > 1 and not apart
+    pieces = {sentence.words[at].name for at in sentence.named("piece")}
+    if several and (len(pieces) > 1 or len(sides) < len(readings) + 1):
         yield sentence.words[parts_named(sentence)[1]].text
     if len({one.value.dimension for one in readings}) > 2:
         yield readings[-1].value.text

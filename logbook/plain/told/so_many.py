@@ -33,7 +33,9 @@ def so_many(sentence: Sentence, at: int) -> dict[str, Any]:
         row.append(word)
     several = _is_of_several(words[at])
     before = sentence.word(start - 1) if start else None
-    if before is not None and before.low in _NOT_ALL:
+    if (of_them := _out_of(sentence, start)) is not None:
+        led, counted, row = "", of_them, [of_them]
+    elif before is not None and before.low in _NOT_ALL:
         return {}
     if not several and led not in _OF_ONE:
         return {}
@@ -43,6 +45,16 @@ def so_many(sentence: Sentence, at: int) -> dict[str, Any]:
     told = [word for word in row if word is counted or word.low == led]
     sentence.note("so_many", *told)
     return {"so_many": many}
+
+
+def _out_of(sentence: Sentence, start: int) -> Word | None:
+    """Give the two of “two of the three masks”, and of “2 of the masks”."""
+    at = start - 1
+    if at < 1 or sentence.words[at].low.split(" ")[0] != "of":
+        return None
+    word = sentence.words[at - 1]
+    bare = word.sort in (Sort.NUMBER, Sort.COUNT) and not word.unit
+    return word if bare and word.whole is not None else None
 
 
 def only_counted(sentence: Sentence) -> bool:
@@ -83,9 +95,11 @@ def pieces_told(sentence: Sentence, at: list[int]) -> tuple[int, ...]:
     Nothing where only one is: what is named elsewhere in a line is another matter.
     """
     numbers = _numbers(sentence.words[at[0]])
+    apart = _each_with_its_own(sentence, at)
     for before, after in pairwise(at):
         between = sentence.words[before + 1 : after]
-        if not between or any(word.low not in _JOINED for word in between):
+        joined = between and all(word.low in _JOINED for word in between)
+        if not joined and not apart:
             break
         numbers += _numbers(sentence.words[after])
         sentence.note("pieces", sentence.words[after])
@@ -93,6 +107,24 @@ def pieces_told(sentence: Sentence, at: list[int]) -> tuple[int, ...]:
         return ()
     sentence.note("pieces", sentence.words[at[0]])
     return tuple(dict.fromkeys(numbers))
+
+
+def _each_with_its_own(sentence: Sentence, at: list[int]) -> bool:
+    """Tell whether each piece is followed by one value: bracket 1 36.1, bracket 2 36.3.
+
+    Nothing else may stand between them, but what leads to a value or joins.
+    """
+    for here, following in pairwise([*at, len(sentence.words)]):
+        row = sentence.words[here + 1 : following]
+        figures = [word for word in row if word.sort is Sort.NUMBER]
+        plain = all(
+            word.sort in (Sort.NUMBER, Sort.MARK)
+            or word.tags & {"is", "joiner", "measures", "filler"}
+            for word in row
+        )
+        if len(figures) != 1 or not plain:
+            return False
+    return len(at) > 1
 
 
 def _numbers(word: Word) -> list[int]:

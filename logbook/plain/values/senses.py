@@ -183,14 +183,25 @@ def _over_a_length(walk: Walk, at: int, before: Word | None) -> bool:
     behind = frozenset[str]().union(
         *(one.tags for one in (noun, walk.at(at + 4)) if one is not None)
     )
-    across = bool(behind & {"structure", "instrument"})
+    by_it = "instrument" in behind
+    across = by_it or ("structure" in behind and not _is_little(walk, at))
     led = over is not None and (
-        (over.low == "over" and (named or across)) or (over.low == "under" and across)
+        (over.low == "over" and (named or across)) or (over.low == "under" and by_it)
     )
     if not led or article is None or "article" not in article.tags:
         return False
     wanted = frozenset({"wanted", "attribution_drawing", "drawing", "list_says"})
     return noun is not None and not noun.tags & wanted and noun.low not in _DRAWN
+
+
+def _is_little(walk: Walk, at: int) -> bool:
+    """Tell whether a figure may be how far something stands out: 0.4 over the face."""
+    values = walk.sentence.words[at].quantities("mm")
+    return (
+        bool(values)
+        and values[0].dimension == "length"
+        and (values[0].to("mm") <= _LITTLE)
+    )
 
 
 _DRAWN = frozenset({"drawing", "nominal", "size", "limit", "tolerance", "plan", "spec"})
