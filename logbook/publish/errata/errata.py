@@ -19,6 +19,7 @@ from logbook.publish.faults.open_faults import OpenFault, open_faults
 from logbook.publish.faults.stands import stands_in
 from logbook.publish.faults.told import told
 from logbook.publish.faults.withdrawn import withdrawn_among
+from logbook.publish.guide.half_way import half_way
 from logbook.publish.html import anchor
 from logbook.publish.notes.notes import DEFERS
 from logbook.publish.pages import capital, render
@@ -70,6 +71,7 @@ def errata_facts(
     worded = days(chosen)
     faults = [told(snapshot, fault, one, worded.get(fault.id)) for fault in chosen]
     doing = to_do(faults)
+    half = half_way(snapshot, one) if one else None
     order = in_order(snapshot, one, doing, faults) if one else None
     return {
         "project": snapshot.project.title,
@@ -77,6 +79,7 @@ def errata_facts(
         "newer": _newer(snapshot, releases),
         "faults": [asdict(fault) for fault in agreed_faults(faults)],
         "begun": asdict(not_begun(snapshot, one)) if one else None,
+        "half": asdict(half) if half else None,
         "to_do": [asdict(part) for part in doing],
         "order": asdict(order) if order else None,
         "matrix": _matrix(snapshot, chosen, _of_later(snapshot, releases, chosen)),

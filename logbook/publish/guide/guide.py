@@ -10,6 +10,7 @@ from logbook.publish.faults.newer import newer_than
 from logbook.publish.faults.not_begun import not_begun
 from logbook.publish.faults.open_faults import open_faults, still_open
 from logbook.publish.faults.told import KnownFault, told
+from logbook.publish.guide.half_way import half_way
 from logbook.publish.guide.history import corrected, history
 from logbook.publish.guide.joints import joints
 from logbook.publish.guide.part_sheets import PartSheets, PartView
@@ -97,6 +98,7 @@ def _head(released: Released) -> dict[str, object]:
         "release": release,
         "newer": newer_than(snapshot, release),
         "begun": not_begun(snapshot, release),
+        "half": half_way(snapshot, release),
         "tried": tried_words(snapshot, release),
         "built_since": any(
             one.build.when > release.when for one in trials(snapshot, release)

@@ -1,0 +1,58 @@
+"""What somebody does who has begun by a release and finds that there is a newer one.
+
+What is made already is kept or made anew, what is not yet is made by the newer one.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from logbook.publish.faults.newer import newer_than
+from logbook.publish.guide.since_before import Since, since_before
+from logbook.publish.release.released import Released
+from logbook.records.kinds.made_public import Release
+from logbook.records.together.snapshot import Snapshot
+
+
+@dataclass(frozen=True, slots=True)
+class HalfWay:
+    """The newer release to go on by, and how it stands to what is made by the older.
+
+    `keep` are unchanged and without a known fault, `faulty` unchanged with one, `other`
+    changed with whether one that is made is made anew; `suited` were made to suit a
+    part that changed. `new` the older one had not, `gone` the newer needs no more.
+    """
+
+    label: str
+    keep: tuple[str, ...]
+    faulty: tuple[str, ...]
+    other: tuple[tuple[str, str], ...]
+    suited: tuple[tuple[str, str, str], ...]
+    new: tuple[str, ...]
+    gone: tuple[str, ...]
+
+
+def half_way(snapshot: Snapshot, release: Release) -> HalfWay | None:
+    """Say it to who reads a page of this release; None where there is none to take.
+
+    A newer release against which more is known is none to go over to.
+    """
+    newer = newer_than(snapshot, release)
+    if newer is None or newer.worse:
+        return None
+    take = next(one for one in snapshot.all(Release) if one.label == newer.label)
+    every = since_before(Released(snapshot, take))
+    since = next((one for one in every if one.label == release.label), None)
+    return _told(newer.label, since) if since else None
+
+
+def _told(label: str, since: Since) -> HalfWay:
+    return HalfWay(
+        label=label,
+        keep=since.same,
+        faulty=tuple(part for part, _ in since.faulty),
+        other=since.again,
+        suited=since.suited,
+        new=since.new,
+        gone=since.gone,
+    )
