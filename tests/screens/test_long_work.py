@@ -11,13 +11,14 @@ from logbook.project import Project
 from logbook.records.kinds.happenings import Note
 from logbook.records.kinds.ids import new_id
 from logbook.records.making.drafts import Draft
+from logbook.screens.app import LogbookApp
 from logbook.screens.desk import long_work
 from logbook.screens.desk.adviser import Adviser
 from logbook.screens.desk.long_work import LongWork, LongWorks, Stopped
 from logbook.screens.desk.lookup import Lookup
 from logbook.screens.desk.news import Job
 from tests.index.world import started
-from tests.screens.bench_keys import bench, project
+from tests.screens.bench_keys import Bench, bench, project
 
 
 @pytest.fixture(autouse=True)
@@ -118,3 +119,26 @@ def test_advice_that_was_stopped_is_worked_out_when_it_is_asked_next(
     with pytest.raises(Stopped):
         adviser.told(snapshot)
     assert adviser.told(snapshot).advice == first.advice
+
+
+async def test_a_first_reading_that_was_stopped_is_begun_again_by_the_same_key(
+    shop: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("logbook.screens.desk.adviser.READ_IN_A_CHILD", 1)
+    app = LogbookApp(shop)
+    async with app.run_test(size=(100, 30)) as pilot:
+        at = Bench(app, pilot)
+        while not hasattr(app, "desk") or app.desk.works.said is None:
+            await pilot.pause()
+        await at.press("ctrl+z")
+        await at.settle()
+        stopped = "the records are not read: that was stopped; Ctrl-Z reads them"
+        assert stopped in at.words
+        await at.say("sanded the bed")
+        assert at.line.value == "sanded the bed"
+        await at.do("ctrl+n")
+        assert stopped in at.words
+        await at.do("escape", "ctrl+z")
+        assert "base opening 178.6" in at.words
+        await at.do("enter")
+    assert "sanded the bed" in [one.title for one in project(shop).snapshot]

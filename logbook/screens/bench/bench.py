@@ -23,6 +23,7 @@ from logbook.screens.desk import news
 from logbook.screens.desk.consequence import Aftermath
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.glance import Glance
+from logbook.screens.desk.long_work import Stopped
 from logbook.screens.desk.slips import BENCH
 from logbook.screens.ruled import verbs
 from logbook.screens.ruled.entry_line import EntryLine
@@ -119,7 +120,9 @@ class Bench(OfferingSheet):
             case news.NotWritten():
                 self._give_back(message)
             case news.NotOpened():
-                self.tell(str(message.refusal), label="not open")
+                stopped = isinstance(message.refusal, Stopped)
+                said = self.not_open() if stopped else str(message.refusal)
+                self.tell(said, label="not open")
                 self.show_glance(self.desk.glance)
             case _:
                 super().told(message)

@@ -25,7 +25,7 @@ from logbook.records.kinds.record import Record
 from logbook.records.kinds.workshop import Build
 from logbook.records.together.snapshot import Snapshot
 from logbook.screens.desk.beside import Beside, Impacts, impact_of
-from logbook.screens.desk.long_work import LongWork, LongWorks, counted
+from logbook.screens.desk.long_work import LongWork, LongWorks, Stopped, counted
 from logbook.store.reading.find import record_files
 from logbook.store.reading.records import Files, read_files
 
@@ -36,6 +36,8 @@ READ_IN_A_CHILD = 5000
 
 ENDED = (OSError, EOFError, pickle.UnpicklingError)
 """What is met where the child was ended."""
+NOT_READ = "the records are not read: that was stopped"
+"""What is said where a large project was not waited for; nothing of it is known."""
 Case = tuple[str, tuple[Advice, ...]]
 """What is supposed, in words, and the advice about it."""
 
@@ -56,13 +58,17 @@ class Adviser:
         self._asked_of: Snapshot | None = None
 
     def read(self, root: Path) -> Files:
-        """Read all records, those of a large project beside the keys."""
+        """Read all records, those of a large project beside the keys.
+
+        Raises:
+            Stopped: somebody did not want to wait for it.
+        """
         total = len(record_files(root / FOLDER))
         if total < READ_IN_A_CHILD:
             return read_files(root)
         so_far = [0]
         work = LongWork(
-            "reading the records", lambda: counted((so_far[0], total)), can_stop=False
+            "reading the records", lambda: counted((so_far[0], total)), stop=self._end
         )
         with self._lock, self._works.doing(work):
             try:
@@ -70,6 +76,8 @@ class Adviser:
                 return self._child.read(so_far)
             except ENDED:
                 self._child = None
+                if work.stopped:
+                    raise Stopped(NOT_READ) from None
             return read_files(root)
 
     def told(

@@ -143,11 +143,16 @@ class Desk(Behind):
     # -- opening and looking -----------------------------------------------------
 
     def open(self) -> None:
-        """Open the project; `Opened` or `NotOpened` follows."""
+        """Open the project; `Opened` or `NotOpened` follows.
+
+        It may be opened again where its reading was stopped.
+        """
+        self.refusal = None
         self.run(self._open, "open")
 
     def _open(self) -> None:
-        self.standing_in.open(self.keeping.root)
+        if not self.standing_in.is_open:
+            self.standing_in.open(self.keeping.root)
         try:
             with self.door:
                 self._read()

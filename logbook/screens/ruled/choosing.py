@@ -61,7 +61,7 @@ class Choosing(EmptyingSheet):
         """Choose under this heading."""
         super().__init__(desk)
         self._heading = heading
-        self._early = not desk.glance.read and desk.refusal is None
+        self._early = not desk.glance.read
 
     @property
     def heading(self) -> str:

@@ -90,7 +90,7 @@ class Facing(EmptyingSheet):
     def show(self) -> None:
         """Show everything as it is now, the arrow where it was."""
         kept, lines = self.chosen, self.lines()
-        known = self.desk.glance.read or self.desk.refusal is not None
+        known = self.desk.glance.read
         self.listing.show_nothing(self.NOTHING if known else self.not_read())
         self.listing.show(lines, kept)
         height = self.size.height  # where it is low, what is known needs the rows more

@@ -9,11 +9,12 @@ from textual import on
 
 from logbook.errors import NoProject
 from logbook.screens.desk.desk import Desk
+from logbook.screens.desk.long_work import Stopped
 from logbook.screens.desk.news import ToTakeBack
 from logbook.screens.desk.taking_back import newest_of
 from logbook.screens.ruled.moments import day
 from logbook.screens.ruled.ruled_sheet import RuledSheet
-from logbook.screens.ruled.verbs import BUILD, LEAVE, PHOTO, UNDO
+from logbook.screens.ruled.verbs import BUILD, LEAVE, PHOTO, STOP, UNDO
 from logbook.store.acts.last import Act
 
 if TYPE_CHECKING:  # loaded when a photo is linked
@@ -111,6 +112,8 @@ class Sheet(RuledSheet):
         """Say why there are no records; without a logbook, how to begin one."""
         if isinstance(self.desk.refusal, NoProject):
             return "no logbook here; `logbook start` makes one"
+        if isinstance(self.desk.refusal, Stopped):
+            return f"{self.desk.refusal}; {self.mapped_keys()(STOP)} reads them"
         return str(self.desk.refusal)
 
     def not_read(self) -> str:
@@ -214,9 +217,15 @@ class Sheet(RuledSheet):
         self.go("to_build")
 
     def action_stop(self) -> None:
-        """Stop the work that takes long; what was there before stays."""
+        """Stop the work that takes long; what was there before stays.
+
+        A reading that was stopped is begun again by the same key.
+        """
         work = self.desk.works.stop()
-        if work is not None:
+        if isinstance(self.desk.refusal, Stopped):
+            self.desk.open()
+            self.tell(STILL_READING, label="reading")
+        elif work is not None:
             self.tell(f"stopped: {work.what}; all is as it was", label="stopped")
         elif self.desk.works.said is not None:
             key = self.mapped_keys()(LEAVE)
