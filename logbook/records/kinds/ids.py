@@ -53,12 +53,15 @@ class Ref:
         return bool(self.id or self.name)
 
 
+@lru_cache(maxsize=1 << 15)
 def parse_ref(text: str) -> Ref:
-    """Read a reference: the last word is the id when it has the form of one."""
-    name, _, last = " ".join(text.split()).rpartition(" ")
-    if is_id(last):
-        return Ref(name, last)
-    return Ref(" ".join(text.split()))
+    """Read a reference: the last word is the id when it has the form of one.
+
+    Entries name the same pieces and parts over and over: they share what they name.
+    """
+    words = " ".join(text.split())
+    name, _, last = words.rpartition(" ")
+    return Ref(name, last) if is_id(last) else Ref(words)
 
 
 def slug(text: str, longest: int = 40) -> str:

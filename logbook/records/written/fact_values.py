@@ -52,16 +52,17 @@ def _read_quantity(value: Any) -> Quantity:
         raise WrongValue(str(refusal).rpartition("accepted: ")[2]) from None
 
 
+_ABSENT = {one.value: one for one in Absent}
+
+
 def read_value(value: Any) -> Quantity | Absent:
     """Read what a reading holds: a quantity, or why there is none.
 
     Raises:
         WrongValue: it is neither.
     """
-    for absent in Absent:
-        if value == absent.value:
-            return absent
-    return _read_quantity(value)
+    absent = _ABSENT.get(value) if isinstance(value, str) else None
+    return absent or _read_quantity(value)
 
 
 def _read_ref(value: Any) -> Ref:
