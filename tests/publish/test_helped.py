@@ -123,3 +123,14 @@ def test_a_cure_in_other_words_than_its_revision_is_not_said_to_be_untried(
     assert labelled_line(stand).startswith(
         f"- **Cure named, not known to hold**: {OTHER}"
     )
+
+
+def test_a_cure_done_at_a_step_since_is_not_said_to_be_untried(stand: Stand) -> None:
+    cure = "M3x12 instead of M3x10; check what is behind it"
+    more = ("--met-by", "drawing", "--do", "use as is", "--cure", cure)
+    told(stand, "failure", "diffuser", "diffuser sheet came too thick", *more)
+    assert labelled(stand, NOT_TRIED, cure)
+    told(stand, "say", "fitted the diffuser with M3x10", "--yes")
+    assert labelled(stand, NOT_TRIED, cure)
+    told(stand, "say", "fitted the diffuser with M3x12", "--yes")
+    assert labelled(stand, "Cure named, not known to hold", cure)

@@ -9,14 +9,16 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from datetime import datetime
 
-from logbook.records.kinds.design import Revision
+from logbook.records.kinds.assembling import Step
+from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.happenings import Disposal, Status, StepDone
 from logbook.records.kinds.words import Disposition, State
 from logbook.records.kinds.workshop import Piece
 from logbook.records.together.likeness import stems
 from logbook.records.together.names import folded
-from logbook.records.together.references import part_of
+from logbook.records.together.references import is_of, part_of
 from logbook.records.together.snapshot import Snapshot
 
 _FIGURE = re.compile(r"\d+(?:[.,]\d+)?")
@@ -64,6 +66,34 @@ def told_done(words: str, line: str) -> bool:
     named = [word.casefold() for word in _WORD.findall(words)]
     told = [word.casefold() for word in _WORD.findall(_NOT_DONE.sub("", line))]
     return bool(named) and all(any(t.startswith(w) for t in told) for w in named)
+
+
+def done_at_step(
+    snapshot: Snapshot, words: str, trouble: str, part: Part, since: datetime
+) -> bool:
+    """Tell whether a step done since with a part tells what `words` say.
+
+    It is about the part, or its step takes it: “fitted the collar with M4x20” does
+    “M4x20 instead of M4x16”.
+    """
+    apart = stems(f"{trouble} {part.title}")
+    return any(
+        _alike(words, one.title, apart) or _told_first(words, one.title)
+        for one in snapshot.all(StepDone)
+        if one.when > since and not one.undone and _with(snapshot, one, part)
+    )
+
+
+def _with(snapshot: Snapshot, done: StepDone, part: Part) -> bool:
+    step = snapshot.find(done.step, Step)
+    takes = step is not None and any(is_of(ref, part) for ref in step.uses)
+    return takes or part_of(snapshot, done) is part
+
+
+def _told_first(words: str, line: str) -> bool:
+    """Tell whether a line does the first thing named, where that has a figure."""
+    first = _NOT_DONE.sub("", words.partition(";")[0])
+    return bool(_FIGURE.search(first)) and told_done(first, line)
 
 
 def _done(snapshot: Snapshot, revision: Revision) -> Iterator[str]:

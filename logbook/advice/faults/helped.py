@@ -12,7 +12,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from logbook.advice.faults.came_back import again_as, came_back
-from logbook.advice.faults.done_in import done_in, done_to, told_done, works_told
+from logbook.advice.faults.done_in import (
+    done_at_step,
+    done_in,
+    done_to,
+    told_done,
+    works_told,
+)
 from logbook.advice.faults.drafted import Fault, cured_by, fault_from
 from logbook.advice.faults.headline import headline, said_with
 from logbook.advice.faults.same_fault import sameness
@@ -89,9 +95,12 @@ def _done_somewhere(snapshot: Snapshot, entry: Fault, cure: Revision | None) -> 
     parts = {part.id: part for part in named if part is not None}
     trouble = headline(snapshot, entry)
     return any(
-        done_to(snapshot, entry.cure, trouble, piece)
+        done_at_step(snapshot, entry.cure, trouble, part, entry.when)
+        or any(
+            done_to(snapshot, entry.cure, trouble, piece)
+            for piece in pieces_of(snapshot, part)
+        )
         for part in parts.values()
-        for piece in pieces_of(snapshot, part)
     )
 
 
