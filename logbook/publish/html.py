@@ -179,6 +179,9 @@ def _th_open(
 
 _NARROW = 2
 """Columns that still stand side by side on a phone; more are laid one below another."""
+_SHORT = 16
+"""Letters of a cell of which a third column still fits beside on a phone."""
+_NOTHING = "–"
 
 
 def _label_cells(tokens: Sequence[Token]) -> None:
@@ -188,15 +191,14 @@ def _label_cells(tokens: Sequence[Token]) -> None:
     """
     heads: list[str] = []
     column = 0
-    table: Token | None = None
     for at, token in enumerate(tokens):
         if token.type == "table_open":
-            heads, table = [], token
+            heads = []
+            if _is_wide(tokens[at:]):
+                token.attrSet("class", "stack")
+                token.attrSet("role", "table")
         elif token.type == "th_open":
             heads.append(_plain(tokens[at + 1]))
-            if table is not None and len(heads) == _NARROW + 1:
-                table.attrSet("class", "stack")
-                table.attrSet("role", "table")
         elif token.type == "tr_open":
             column = 0
             token.attrSet("role", "row")
@@ -204,7 +206,24 @@ def _label_cells(tokens: Sequence[Token]) -> None:
             token.attrSet("role", "cell")
             if column:
                 token.attrSet("data-label", heads[column])
+                if _plain(tokens[at + 1]) == _NOTHING:
+                    token.attrSet("class", "nothing")
             column += 1
+
+
+def _is_wide(tokens: Sequence[Token]) -> bool:
+    """Tell whether the table these begin with is too wide for a phone."""
+    end = next(at for at, one in enumerate(tokens) if one.type == "table_close")
+    cells = [
+        (one.type, _plain(tokens[at + 1]))
+        for at, one in enumerate(tokens[:end])
+        if one.type in {"th_open", "td_open"}
+    ]
+    columns = sum(kind == "th_open" for kind, _ in cells)
+    if columns != _NARROW + 1:
+        return columns > _NARROW
+    beside = (text for at, (_, text) in enumerate(cells) if at % columns)
+    return any(len(text) > _SHORT for text in beside)
 
 
 def _name_headings(tokens: Sequence[Token]) -> None:

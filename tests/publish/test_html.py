@@ -139,12 +139,19 @@ def test_the_check_above_would_hear_a_request_and_a_console_error(
 
 
 def test_each_cell_of_a_wide_table_names_its_column_for_a_narrow_screen() -> None:
-    rows = "| fault | release 1.0 | 1.1 |\n|---|---|---|\n| crack | yes | **no** |\n"
+    said = "**affected**: way round available"
+    rows = f"| fault | release 1.0 | 1.1 |\n|---|---|---|\n| crack | {said} | – |\n"
     table = fragment(to_html(rows)).find(".//table")
     assert table is not None
     assert (table.get("class"), table.get("role")) == ("stack", "table")
     cells = [cell.get("data-label") for cell in table.iter("td")]
     assert cells == [None, "release 1.0", "1.1"]
+    # A cell with nothing to say is not laid out as a line of its own.
+    assert [cell.get("class") for cell in table.iter("td")] == [None, None, "nothing"]
+    times = "| step | meant | took in build 1 |\n|---|---|---|\n| fold it | 1 h | – |\n"
+    short = fragment(to_html(times)).find(".//table")
+    assert short is not None
+    assert short.get("class") is None, "three columns of short words fit side by side"
     two = fragment(to_html("| tool | in step |\n|---|---|\n| saw | 1 |\n"))
     found = two.find(".//table")
     assert found is not None

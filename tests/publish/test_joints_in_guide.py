@@ -89,7 +89,7 @@ def test_torque_with_its_tool_and_result_and_the_tap_drill(drawn: Stand) -> None
     assert "| 3.3 mm |" in row
     assert "1.2 N·m, preload 1500 N, with torque driver, held; no mark" in row
     assert "ISO 2306" not in row
-    fastened = "1 × M4x12 (lid to base), tap drill 3.3 mm, tightened to 1.2 N·m"
+    fastened = "1 × M4x12 (lid to base), tap drill 3.3 mm, how tight: 1.2 N·m"
     assert fastened in draft_guide(drawn)
 
 

@@ -60,6 +60,9 @@ def _on_disk(root: Path, file: DesignFile) -> bytes | None:
     return data if sha256(data).hexdigest() == file.sha256 else None
 
 
+NOT_READ = "its overall size and unit could not be read from it"
+
+
 def control_words(shape: Shape, meant: str) -> str:
     """Say overall size, unit and round holes; `meant` is the unit of the project."""
     unit = shape.unit or f"the file names no unit, {meant} is meant"

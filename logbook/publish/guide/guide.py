@@ -19,6 +19,8 @@ from logbook.publish.guide.pictures import other_photos
 from logbook.publish.guide.since_before import since_before
 from logbook.publish.guide.stand_ins import substitutes
 from logbook.publish.guide.steps import Steps, StepView
+from logbook.publish.guide.stock_needed import stock_needed
+from logbook.publish.guide.time_taken import time_taken
 from logbook.publish.notes.notes import DEFERS
 from logbook.publish.pages import render
 from logbook.publish.parts.gaps import GapView, gap_view
@@ -80,6 +82,8 @@ def guide_facts(released: Released, shapes: Mapping[str, Shape]) -> dict[str, ob
         "whole": whole,
         "signals": _used_signals(whole, (*parts, *practice), views, boxes),
         "tools": steps.tools(),
+        "stock": stock_needed(released, lines, shapes),
+        "times": time_taken(released),
         "groups": groups(released, lines),
         "not_needed": not_needed(lines),
         "substitutes": substitutes(released, lines),

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from logbook.advice.changes.compensated import compensation_words
 from logbook.advice.changes.unlisted import unlisted
-from logbook.publish.guide.control import control_words
+from logbook.publish.guide.control import NOT_READ, control_words
 from logbook.publish.guide.decided import decided_on
 from logbook.publish.guide.set_values import set_for
 from logbook.publish.html import anchor
@@ -150,7 +150,7 @@ class PartSheets:
                 sha256 = hashes[path]
                 shape = self.shapes.get(sha256)
                 unit = self.snapshot.project.unit
-                words = control_words(shape, unit) if shape else ""
+                words = control_words(shape, unit) if shape else NOT_READ
                 marks = self.released.marked(statement.id)
                 yield FileView(path, sha256[:16], words, marks)
 

@@ -1,20 +1,17 @@
-"""What can stand in for a part or a tool, and what is known of it."""
+"""What can stand in for a part, and what is known of it."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 from logbook.errors import BadInput
 from logbook.publish.guide.parts_list import Listed
 from logbook.publish.release.released import Released
 from logbook.quantity import Quantity, parse_quantity
-from logbook.records.kinds.assembling import Step
 from logbook.records.kinds.design import Part, Revision
 from logbook.records.sizes.definition import Dimension, definition
 from logbook.records.sizes.limits_held import held_words, limits_held
-from logbook.records.states.statements import Form
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,26 +26,15 @@ class Substitute:
 def substitutes(
     released: Released, lines: tuple[Listed, ...]
 ) -> tuple[Substitute, ...]:
-    """Give what can stand in for parts and tools, with what came of trying it.
+    """Give what can stand in for parts, with what came of trying it.
 
     A plate of a size that is outside the limits of the part is said to be so.
     """
-    return (
-        *(
-            _substitute(line.name, words, _outside(released, line.part, words))
-            for line in lines
-            for words in line.said.substitutes
-        ),
-        *_tool_substitutes(released),
+    return tuple(
+        _substitute(line.name, words, _outside(released, line.part, words))
+        for line in lines
+        for words in line.said.substitutes
     )
-
-
-def _tool_substitutes(released: Released) -> Iterator[Substitute]:
-    for statement in released.of(Form.STEP):
-        step = released.live(statement)
-        if isinstance(step, Step):
-            for words in step.substitutes:
-                yield _substitute(", ".join(step.tools), words, "")
 
 
 def _substitute(of: str, words: str, but: str) -> Substitute:

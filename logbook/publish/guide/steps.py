@@ -10,6 +10,7 @@ from logbook.advice.steps.step_words import process_of
 from logbook.publish.guide.parts_list import Listed
 from logbook.publish.guide.pictures import PhotoView, photographed, photos
 from logbook.publish.guide.set_values import set_at
+from logbook.publish.guide.tools_used import ToolView, tools_used
 from logbook.publish.html import anchor
 from logbook.publish.pages import capital
 from logbook.publish.release.readback import SaidStep, read_step
@@ -78,13 +79,9 @@ class Steps:
         for at, statement in enumerate(self.released.of(Form.STEP), 1):
             yield self._view(at, statement)
 
-    def tools(self) -> tuple[tuple[str, tuple[int, ...]], ...]:
-        """Give each tool with the numbers of the steps it is used in."""
-        found: dict[str, list[int]] = {}
-        for at, said in enumerate(self.said.values(), 1):
-            for tool in said.of("tools"):
-                found.setdefault(tool, []).append(at)
-        return tuple((tool, tuple(at)) for tool, at in found.items())
+    def tools(self) -> tuple[ToolView, ...]:
+        """Give every tool with what it is used for, and what can stand in."""
+        return tools_used(self.released, dict(enumerate(self.said.values(), 1)))
 
     def unused(self) -> tuple[str, ...]:
         """Give the parts of the list that no step makes, takes or joins."""
@@ -249,4 +246,4 @@ def _fastened(joint: assembling.Joint) -> str:
     said = f"{joint.quantity} × {fastener_text(joint)} ({joint.title})"
     drill = f", tap drill {joint.tap_drill}" if joint.tap_drill else ""
     torque = torque_text(joint)
-    return f"{said}{drill}" + (f", tightened to {torque}" if torque else "")
+    return f"{said}{drill}, how tight: {torque or 'nobody has said'}"

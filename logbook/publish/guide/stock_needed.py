@@ -1,0 +1,100 @@
+"""What is cut from which material: pieces with their overall size, not what is bought.
+
+Who begins asks how much of a material to have, and whether his machine takes the
+largest piece. Overall sizes are those the released files measure.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from logbook.publish.guide.parts_list import Listed, in_all
+from logbook.publish.release.released import Released
+from logbook.records.kinds.design import Part
+from logbook.records.kinds.words import Source
+from logbook.records.kinds.workshop import Piece, Stock
+from logbook.store.designs.shapes import Shape
+
+
+@dataclass(frozen=True, slots=True)
+class StockView:
+    """A material with the pieces cut from it, and the stock that was had for them."""
+
+    material: str
+    pieces: tuple[str, ...]
+    bought: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class StockNeeded:
+    """What is cut from each material; `largest` is the longest piece, where known."""
+
+    rows: tuple[StockView, ...]
+    largest: str
+
+
+def stock_needed(
+    released: Released, lines: tuple[Listed, ...], shapes: Mapping[str, Shape]
+) -> StockNeeded:
+    """Give each material of what is made here, in the order of the list."""
+    cut: dict[str, list[str]] = {}
+    bought: dict[str, list[str]] = {}
+    longest, largest = 0.0, ""
+    for line in _made_here(lines):
+        material, part = line.said.material, line.part
+        assert part is not None
+        size, reach = _overall(released, part, shapes)
+        said = f"{_number(line, lines)} {line.name}, {size}"
+        cut.setdefault(material, []).append(said)
+        bought.setdefault(material, []).extend(_bought(released, part))
+        if reach > longest:
+            longest, largest = reach, f"{line.name}, {size}"
+    rows = (
+        StockView(one, tuple(pieces), tuple(dict.fromkeys(bought[one])))
+        for one, pieces in cut.items()
+    )
+    return StockNeeded(tuple(rows), largest)
+
+
+def _made_here(lines: tuple[Listed, ...]) -> Iterator[Listed]:
+    """Give the lines of parts that are made here of something, each part once."""
+    done = set()
+    for line in lines:
+        part = line.part
+        made = line.said.source in {None, Source.MADE} and not line.dropped
+        if part and made and not part.assembly and line.said.material:
+            if part.id not in done:
+                yield line
+            done.add(part.id)
+
+
+def _number(line: Listed, lines: tuple[Listed, ...]) -> str:
+    if line.said.quantity is None:
+        return "number not stated:"
+    spare = sum(one.said.spare for one in lines if one.name == line.name)
+    return f"{in_all(line.name, lines) + spare} ×"
+
+
+def _overall(
+    released: Released, part: Part, shapes: Mapping[str, Shape]
+) -> tuple[str, float]:
+    """Give the overall size of a part as its file has it, and its longest side."""
+    revision = released.revision(part)
+    paths = {file.path for file in revision.files} if revision else set()
+    for file in released.release.files:
+        shape = shapes.get(file.sha256)
+        if file.path in paths and shape is not None and shape.size is not None:
+            sides = [side for side in shape.size if side]
+            unit = shape.unit or released.snapshot.project.unit
+            return f"{' × '.join(f'{one:.1f}' for one in sides)} {unit}", max(sides)
+    return "size not read from a file", 0.0
+
+
+def _bought(released: Released, part: Part) -> Iterator[str]:
+    """Name the stock that pieces of a part were made from, with its size."""
+    snapshot = released.snapshot
+    refs = [part.stock, *(one.stock for one in snapshot.mentions(part, Piece))]
+    for stock in filter(None, (snapshot.find(ref, Stock) for ref in refs)):
+        size = " × ".join(map(str, stock.size))
+        yield f"{stock.title}, {size}" if size else stock.title
