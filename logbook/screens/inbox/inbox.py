@@ -211,8 +211,9 @@ class InboxSheet(SortingSheet):
     @on(EntryLine.Key)
     def _letter(self, event: EntryLine.Key) -> None:
         if self.question is not None:
-            self.answer(event.key, event.sign)
-        elif event.key == "escape":
+            return
+        event.prevent_default()  # a question it leads to is not answered by it
+        if event.key == "escape":
             self.dismiss()
         elif event.key == "enter":
             self._type_words()

@@ -17,10 +17,10 @@ from logbook.screens.inbox.inbox_jobs import (
     told_failure,
 )
 from logbook.screens.ruled import verbs
-from logbook.screens.ruled.asking import Question, asked_keys, blame_of, whose_fault
+from logbook.screens.ruled.asking import Answer, blame_of, whose_fault
 from logbook.screens.ruled.choosing import Choosing
 from logbook.screens.ruled.listing import Listing
-from logbook.screens.ruled.rows import KeyStrip
+from logbook.screens.ruled.one_question import OneQuestion
 from logbook.store.photos.inbox import Item
 from logbook.store.photos.sorted_items import THROWN, remember
 from logbook.store.photos.sorting import nearest
@@ -37,13 +37,14 @@ KEYS: dict[str, tuple[str, str]] = {
 """What a letter does, and what is said of it."""
 
 
-class SortingSheet(Choosing):
+class SortingSheet(Choosing, OneQuestion):
     """A list of items, each sorted by one key; words of one's own go with it.
 
     `left` are the items on their way into a record, `done` what was thrown away, with
     None for what became an entry; `words` are typed and not on record yet.
     """
 
+    KEYS_AT_REST = True
     LETTERS: ClassVar[Mapping[str, str]] = {k: said for k, (_, said) in KEYS.items()}
 
     def __init__(self, desk: Desk, heading: str) -> None:
@@ -52,8 +53,7 @@ class SortingSheet(Choosing):
         self.left: set[str] = set()
         self.done: list[Item | None] = []
         self.words = ""
-        self.question: Question | None = None
-        self._answered: Callable[[str], None] = lambda _: None
+        self._waits: list[str] = []
 
     def read(self) -> None:
         """Read the folder anew."""
@@ -72,28 +72,22 @@ class SortingSheet(Choosing):
         }
         ways[way](item)
 
-    # -- the one question --------------------------------------------------------
-
-    def _ask(self, question: Question, answered: Callable[[str], None]) -> None:
-        self.question, self._answered = question, answered
+    def show_question(self) -> None:
+        """Show the question in the place of the letters, or these again."""
         self.follow()
 
-    def answer(self, key: str, sign: str) -> None:
-        """Take one key while a question stands; Esc leaves the item unsorted."""
-        assert self.question is not None
-        said = self.question.press(key, sign)
-        if said.dropped or said.words is not None:
-            self.question = None
-        if said.words is not None:
-            self._answered(said.words)
-        self.follow()
+    def let_wait(self, text: str) -> None:
+        """Keep what was typed at the question: it is words of one's own behind it."""
+        self._waits.append(text)
 
-    def show_keys(self) -> None:
-        """Show the keys that work: while a question stands, those that end it."""
-        if self.question is None:
-            super().show_keys()
-        else:
-            self.query_one(KeyStrip).tell(asked_keys(self.question))
+    def take_answer(self, answer: Answer) -> None:
+        """Do what was answered; words that were none go with what is sorted next."""
+        super().take_answer(answer)
+        if self.question is None and self._waits:
+            self.words = " ".join(filter(None, (self.words, *self._waits)))
+            self._waits.clear()
+            self.keep_soon(self.words, self.purpose)
+            self.follow()
 
     # -- each way ----------------------------------------------------------------
 
@@ -132,8 +126,12 @@ class SortingSheet(Choosing):
                 told.blame = blame_of(blame)
             self._sort(item, failure_job(self.desk, item, words, told))
 
+        def answered(answer: Answer) -> None:
+            if answer.words is not None:  # else the item stays unsorted
+                sort(answer.words)
+
         if asks:
-            self._ask(replace(whose_fault(), gives_way=None), sort)
+            self.ask(replace(whose_fault(), gives_way=None), answered)
         else:
             sort()
 

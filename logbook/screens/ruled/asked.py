@@ -16,11 +16,11 @@ from textual.widgets import Input
 
 from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
-from logbook.screens.ruled.asking import Answer, Question, asked_keys
-from logbook.screens.ruled.emptying import MOST_QUOTED, EmptyingSheet
+from logbook.screens.ruled.asking import Answer, Question
+from logbook.screens.ruled.emptying import MOST_QUOTED
 from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.ruled.keys_in_order import KeysInOrder
-from logbook.screens.ruled.rows import KeyStrip, Row
+from logbook.screens.ruled.one_question import OneQuestion
 from logbook.screens.ruled.verbs import UNDO
 
 WAITED = "this was typed at the question; Enter takes it, Esc empties the line"
@@ -30,14 +30,12 @@ NOT_TAKEN = "not taken"
 """The margin word of what is said of a line that was refused."""
 
 
-class AskingSheet(EmptyingSheet):
-    """A sheet with a line and at most one open question."""
+class AskingSheet(OneQuestion):
+    """A sheet whose line keeps its text while a question about it stands."""
 
     def __init__(self, desk: Desk) -> None:
         """Start with nothing asked."""
         super().__init__(desk)
-        self.question: Question | None = None
-        self._answered: Callable[[Answer], None] = lambda _: None
         self._refused = ""
         self._told = "", ""
         self.waiting: list[str] = []
@@ -50,11 +48,6 @@ class AskingSheet(EmptyingSheet):
         """What the line is kept as on disk; empty where nothing was typed yet."""
         return self._kept_as
 
-    @property
-    def line(self) -> EntryLine:
-        """The line to type on."""
-        return self.query_one(EntryLine)
-
     def ask(self, question: Question, answered: Callable[[Answer], None]) -> None:
         """Ask; `answered` gets the answer, when the question is gone again.
 
@@ -62,50 +55,24 @@ class AskingSheet(EmptyingSheet):
         """
         if self._told[1] == NOT_TAKEN:
             self.tell("")
-        self.question, self._answered = question, answered
-        self.line.asking = True
-        self.show_question()
-        self.show_keys()
+        super().ask(question, answered)
 
     def asked_enough(self) -> None:
         """Take the question away."""
-        self.question, self.line.asking = None, False
+        super().asked_enough()
         if self._told[0] == COMES_FIRST:
             self.tell("")
-        self.show_question()
-        self.show_keys()
 
-    def show_keys(self) -> None:
-        """Show the keys that work: while a question stands, those that end it."""
-        if self.question is None:
-            super().show_keys()
-        else:
-            self.query_one(KeyStrip).tell(asked_keys(self.question))
-
-    def show_question(self) -> None:
-        """Show the question, or take its row away."""
-        row = self.query_one("#question", Row)
-        row.set_class(self.question is not None, "-asks")
-        if self.question is not None:
-            row.say(self.question.shown(), "?")
-
-    @on(EntryLine.Key)
-    def _key_of_question(self, event: EntryLine.Key) -> None:
-        if self.question is None:
-            return
+    def press(self, question: Question, event: EntryLine.Key) -> None:
+        """Take one key; one that answers may turn out to begin what is typed next."""
         app = cast("KeysInOrder[None]", self.app)
-        answer = self.question.press(event.key, event.sign, app.sign_behind)
+        answer = question.press(event.key, event.sign, app.sign_behind)
         if answer.words is not None and event.sign and not answer.typed_on:
-            meant = self.question.keys[event.sign.casefold()][0]
+            meant = question.keys[event.sign.casefold()][0]
             self._by_sign = event.sign, meant, app.keys_let_in
-        self._take_answer(answer)
+        self.take_answer(answer)
 
-    @on(EntryLine.Pasted)
-    def _pasted_at_question(self, event: EntryLine.Pasted) -> None:
-        if self.question is not None:
-            self._take_answer(self.question.paste(event.words))
-
-    def _take_answer(self, answer: Answer) -> None:
+    def take_answer(self, answer: Answer) -> None:
         """Do what was answered; without an answer the question stays."""
         self.waiting += [answer.waits] if answer.waits else []
         if answer.words is None and not answer.dropped:

@@ -166,9 +166,9 @@ class Steps(DoingSteps):
             self.tell("")
             self.past = GoingPast()
             if left := self._unseen(step):
-                self.ask(look_again(look_words(left)))
+                self.ask_again(look_again(look_words(left)))
             elif state == "done":
-                self.ask(once_more(step.title, self.mapped_keys()(APART)))
+                self.ask_again(once_more(step.title, self.mapped_keys()(APART)))
             else:
                 self.begin(step)
 

@@ -23,14 +23,14 @@ from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.glance import Wait
 from logbook.screens.desk.news import Job
 from logbook.screens.ruled import verbs
-from logbook.screens.ruled.asking import Question, asked_keys
+from logbook.screens.ruled.asking import Answer
 from logbook.screens.ruled.asking_past import why_past
 from logbook.screens.ruled.choosing import CHOOSE, Choosing
-from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.ruled.facing import MOVES
 from logbook.screens.ruled.listing import Line
+from logbook.screens.ruled.one_question import OneQuestion
 from logbook.screens.ruled.passage import Say
-from logbook.screens.ruled.rows import KeyStrip, Row
+from logbook.screens.ruled.rows import Row
 
 PAST = "Enter chooses it, one more key or words say why; going past it is an entry"
 
@@ -40,7 +40,7 @@ PURPOSE = "reason to go on"
 """What a reason that is being typed is kept as."""
 
 
-class Waits(Choosing):
+class Waits(Choosing, OneQuestion):
     """What waits; a figure chooses, a letter gives the reason."""
 
     VERBS: ClassVar[tuple[verbs.Verb, ...]] = (
@@ -62,12 +62,11 @@ class Waits(Choosing):
     def body(self) -> ComposeResult:
         """Lay out the list, what the chosen one says in full, line and question."""
         yield from super().body()
-        yield Row("", id="why")
+        yield Row("", id="question")
 
     def on_mount(self) -> None:
         """Start with everything that waits."""
         self._wait: Wait | None = None
-        self._question: Question | None = None
         waits = (
             self.desk.glance.waits
         )  # as listed: a figure means its row, whatever comes
@@ -98,9 +97,7 @@ class Waits(Choosing):
     def choose(self, chosen: Line) -> None:
         """Ask why it may go on."""
         self._wait = self._waits[int(chosen.key)]
-        self._question = why_past(self._reasons)
-        self.query_one(EntryLine).asking = True
-        self._show_question(self._question)
+        self.ask(why_past(self._reasons), self._go_past)
 
     @property
     def _reasons(self) -> Reasons:
@@ -108,36 +105,28 @@ class Waits(Choosing):
         assert self._wait is not None
         return reasons_for([self._wait.sort])
 
-    def _show_question(self, question: Question) -> None:
-        row = self.query_one("#why", Row)
-        row.display = True
-        row.say(question.shown(), "?")
-        self.query_one(KeyStrip).tell(asked_keys(question))
+    def take_answer(self, answer: Answer) -> None:
+        """Do what was answered; words of a reason are kept while they are typed."""
+        super().take_answer(answer)
+        if self.question is not None:
+            self.keep_soon(self.question.typed, PURPOSE)
 
-    @on(EntryLine.Key)
-    def _answered(self, event: EntryLine.Key) -> None:
-        if self._question is None or self._wait is None:
-            return
-        answer = self._question.press(event.key, event.sign)
-        if answer.dropped:
-            self.keep_now(answer.waits, PURPOSE)
+    def let_wait(self, text: str) -> None:
+        """Keep what was typed at a question that goes: this list goes with it."""
+        self.keep_now(text, PURPOSE)
+
+    def _go_past(self, answer: Answer) -> None:
+        if answer.words is None:
+            if not answer.waits:
+                self.keep_now("", PURPOSE)
             self.dismiss()
-        elif answer.words is not None:
-            why = why_of(answer.words, self._reasons)
-            if why is not None:
-                self.desk.write(override_job(self.desk, self._wait, why))
-            self.keep_now("", PURPOSE)
-            self.dismiss("" if why else NOT_PAST)
-        else:
-            self.keep_soon(self._question.typed, PURPOSE)
-            self._show_question(self._question)
-
-    @on(EntryLine.Pasted)
-    def _pasted(self, event: EntryLine.Pasted) -> None:
-        if self._question is not None:
-            self._question.paste(event.words)
-            self.keep_soon(self._question.typed, PURPOSE)
-            self._show_question(self._question)
+            return
+        assert self._wait is not None
+        why = why_of(answer.words, self._reasons)
+        if why is not None:
+            self.desk.write(override_job(self.desk, self._wait, why))
+        self.keep_now("", PURPOSE)
+        self.dismiss("" if why else NOT_PAST)
 
 
 def override_job(desk: Desk, wait: Wait, why: Why) -> Job:

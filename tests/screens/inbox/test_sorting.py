@@ -194,3 +194,27 @@ async def test_a_question_that_is_dropped_sorts_nothing(
     [failure] = project(shop).snapshot.all(Failure)
     assert failure.title == "the base cracked at the fold"
     assert failure.met_by_others is Blame.UNKNOWN
+
+
+@pytest.mark.usefixtures("phone")
+async def test_words_typed_at_the_question_go_with_what_is_sorted_next(
+    shop: Path,
+) -> None:
+    async with inbox(shop, (120, 30)) as at:
+        await at.press("down", "enter")
+        await at.type("the base cracked at the fold")
+        await at.do("enter", "f")
+        await at.type("oiled the bed with linseed oil")
+        await at.do("enter")
+        assert "does not answer this" in at.words
+        await at.do("2")
+        assert waiting(shop) == ["idea.txt"]
+        assert "“oiled the bed with linseed oil”" in at.words
+        await at.until(
+            lambda: (
+                [one.text for one in drafts(shop)] == ["oiled the bed with linseed oil"]
+            )
+        )
+    [failure] = project(shop).snapshot.all(Failure)
+    assert failure.title == "the base cracked at the fold"
+    assert failure.met_by_others is Blame.PIECE
