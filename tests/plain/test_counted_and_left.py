@@ -94,7 +94,13 @@ def test_what_is_left_of_a_length_goes_to_its_stock() -> None:
 
 
 @pytest.mark.parametrize(
-    "says", ["used 2 m of cable", "6 m of wire used", "2 m of wire left"]
+    "says",
+    [
+        "used 2 m of cable",
+        "6 m of wire used",
+        "2 m of wire left",
+        "500 mm of cable left on the collar",
+    ],
 )
 def test_an_amount_is_no_size_of_a_part(says: str) -> None:
     assert understand(says, WORDS).kind is Kind.NOTE

@@ -132,3 +132,12 @@ def test_work_with_the_size_it_has_now_asks_nothing() -> None:
     for says in ("sanded the crossbar ends, now 178.45", "sanded the bed, now 19.5"):
         line = understand(says, PROJECTS["lines"])
         assert (line.verdict, len(line.facts.readings)) == (Verdict.TAKEN, 1)
+
+
+def test_an_aperture_by_its_sides_is_two_sizes() -> None:
+    line = understand("mask aperture 36.18 by 24.17", PROJECTS["demo"])
+    assert line.verdict is Verdict.TAKEN
+    assert [one.what for one in line.facts.readings] == [
+        "aperture width",
+        "aperture height",
+    ]

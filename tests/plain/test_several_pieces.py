@@ -151,3 +151,13 @@ def test_bought_things_are_not_told_apart() -> None:
 def test_values_of_several_pieces_are_never_all_of_the_first() -> None:
     line = understand("gate 1 40.1 left, gate 2 40.3 left", WORDS)
     assert line.verdict is Verdict.ASKED
+
+
+@pytest.mark.parametrize("says", ["one gate sagged", "scrapped one gate"])
+def test_one_of_them_is_not_the_first_of_them(says: str) -> None:
+    assert understand(says, WORDS).facts.piece == ""
+
+
+@pytest.mark.parametrize("says", ["gates 1-3 sagged", "gates 1 to 3 sagged"])
+def test_pieces_from_one_to_another_are_each_of_them(says: str) -> None:
+    assert understand(says, WORDS).facts.pieces == (1, 2, 3)

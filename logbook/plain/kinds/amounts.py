@@ -41,6 +41,8 @@ def amount_told(sentence: Sentence, _: Values) -> Choice | None:
         return Choice(Kind.NOTE, 0.85, left[-1])
     if left and len(sentence.words) == left[-1] + 1:
         return Choice(Kind.STOCK, 0.85, left[-1])
+    if left and sentence.words[left[0]].low in LEFT:
+        return Choice(Kind.NOTE, 0.85, left[0])  # Left where, or beside what.
     used = sentence.tagged("used")
     told = used and (used[0] == at - 1 == 0 or used[0] == len(sentence.words) - 1)
     return Choice(Kind.NOTE, 0.85, used[0]) if told else None

@@ -111,7 +111,8 @@ def join_pieces(words: list[Word], line: str) -> list[Word]:
         following = words[at + 1] if at + 1 < len(words) else None
         if following is None:
             return None
-        if "ordinal" in word.tags or word.sort is Sort.ORDINAL:
+        counts = "number" in word.tags  # One mask: not the first of them.
+        if ("ordinal" in word.tags or word.sort is Sort.ORDINAL) and not counts:
             if following.name is None or following.name.role != "part":
                 return None
             number = _ordinal(word)
@@ -148,6 +149,8 @@ def _several_pieces(words: list[Word], at: int) -> int:
     if not words[at].low.endswith("s"):
         return 0
     size = 2 if _is_small(words, at + 1) else 0
+    if size and _runs_to(words, at):
+        return 4
     joined = False
     while size and _is_small(words, at + size + 1):
         mark = words[at + size].low
@@ -156,6 +159,15 @@ def _several_pieces(words: list[Word], at: int) -> int:
         joined = joined or mark != ","
         size += 2
     return size if joined else 0
+
+
+def _runs_to(words: list[Word], at: int) -> bool:
+    """Tell whether pieces are named from one to another: masks 1-3, masks 1 to 3."""
+    to = words[at + 2] if at + 2 < len(words) else None
+    if to is None or to.low not in ("-", "to") or not _is_small(words, at + 3):
+        return False
+    first, last = words[at + 1].whole or 0, words[at + 3].whole or 0
+    return first < last
 
 
 def _is_small(words: list[Word], at: int) -> bool:
@@ -170,7 +182,10 @@ def _pieces(row: list[Word], line: str) -> Word:
     """Join a part and the numbers of several of its pieces as their one name."""
     part = row[0].name
     assert part is not None
-    numbers = ", ".join(str(word.whole) for word in row[1::2])
+    wholes = [word.whole or 0 for word in row[1::2]]
+    if row[2].low in ("-", "to"):
+        wholes = [*range(wholes[0], wholes[1] + 1)]
+    numbers = ", ".join(map(str, wholes))
     called = Name("piece", f"{part.thing} {numbers}", part.thing)
     joined = join_words(line, row, sort=Sort.WORD, name=called)
     return replace(joined, tags=NO_TAGS, amounts=(), whole=None)
