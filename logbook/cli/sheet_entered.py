@@ -16,6 +16,7 @@ from logbook.project import Project
 from logbook.publish.sheet.boxes import Box
 from logbook.publish.sheet.kept_sheets import sheet_boxes
 from logbook.publish.sheet.operations import Wanted
+from logbook.publish.sheet.saved_before import repeated_words
 from logbook.publish.sheet.sheet_asked import blank_words
 from logbook.publish.sheet.sheet_past import past_of_sheet
 from logbook.publish.sheet.sheet_so_far import read_so_far
@@ -55,6 +56,7 @@ def enter(project: Project, args: argparse.Namespace) -> int:
     follow()
     walk = _Walk(project, typing, follow, quiet=args.json)
     walk.walk()
+    walk.ask_repeated()
     if left := typing.blank(project.snapshot, meant):
         walk.back_to(left)
         _none_blank(typing.blank(project.snapshot, meant), project, mark)
@@ -144,7 +146,23 @@ class _Walk:
         if typed:
             boxes = so_many(self._typing.filled, "box", "boxes")
             self._say(f"typed before and kept: {boxes}")
-        self._walk_from(max(typed, default=0))
+        elif saved := self._typing.saved:
+            boxes = so_many(saved, "box", "boxes")
+            self._say(f"{boxes} of this sheet on record, typed in before")
+        self._walk_from(max({*typed, *self._typing.saved}, default=0))
+
+    def ask_repeated(self) -> None:
+        """Ask whether what is on record from this sheet is to be logged once more."""
+        typing = self._typing
+        if not typing.repeated:
+            return
+        words = repeated_words(typing.repeated, typing.texts, typing.saved)
+        asked = f"{words}  l log again [Enter: leave out, save the rest] "
+        if not self._quiet and terms.ask_key(asked, {"": "", "l": "again"}):
+            typing.log_twice()
+        else:
+            self._say(f"{words}: left out")
+            typing.leave_out(self._project.root)
 
     def back_to(self, box: Box) -> None:
         """Say that a check is blank, and go on from there."""

@@ -21,27 +21,25 @@ from logbook.advice.gaps.held_to_gap import (
 from logbook.advice.ground.advice import Advice
 from logbook.advice.pieces.again import once_more
 from logbook.advice.steps.going_past import GoingPast
+from logbook.publish.sheet.box_reading import drawn_for_box, value_typed
 from logbook.publish.sheet.boxes import SHEET, WORKED, Box, Sort, of_sort
 from logbook.publish.sheet.limits_printed import limits_words, suit_words
+from logbook.publish.sheet.saved_before import Saving, keep_savings, savings
 from logbook.publish.sheet.sheet_asked import done_already, not_looked_at
 from logbook.publish.sheet.sheet_back import Answers, draft_back, read_box
 from logbook.publish.sheet.sheet_so_far import may_move_a_gap
-from logbook.quantity import Absent, Quantity, parse_value
+from logbook.quantity import Absent, Quantity
 from logbook.records.kinds.assembling import Step
-from logbook.records.kinds.design import Characteristic, Part
 from logbook.records.kinds.happenings import Entry
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.words import Blame
 from logbook.records.kinds.workshop import Build, Piece
 from logbook.records.making.drafts import Draft
-from logbook.records.sizes.definition import Dimension, dimension
+from logbook.records.sizes.definition import Dimension
 from logbook.records.sizes.expected import expected_of
-from logbook.records.sizes.limits_held import as_held
 from logbook.records.sizes.slips import Slip, doubt_of
 from logbook.records.sizes.verdict_word import judged
-from logbook.records.together.revisions import made_to
 from logbook.records.together.snapshot import Snapshot
-from logbook.store.disk.own_files import keep_own_file, own_file
 from logbook.store.typed.drafts import delete_draft, drafts, keep_draft
 
 _WHOSE, _CONFIRMED, _WHY = "whose", "confirmed", "why"
@@ -55,6 +53,8 @@ class SheetTyping:
     What looked like a slip and was said to be so is `confirmed`; steps that are done
     already and are to be logged once more, by their ids, are `again`. What a step goes
     past is in `past`, by its id; reasons in `whys`, each with what stood against it.
+    What was `saved` of the same sheet before is on record; of what is typed there a
+    second time only the boxes that are to be logged `twice` are drafted.
     What is made to suit is held to its gap by `advice` on `build`; by what is advised
     `so_far`, with the readings on this sheet, once that is known.
     """
@@ -67,6 +67,9 @@ class SheetTyping:
     again: set[str] = field(default_factory=set)
     past: dict[str, GoingPast] = field(default_factory=dict)
     whys: dict[str, tuple[str, str]] = field(default_factory=dict)
+    saved: dict[int, str] = field(default_factory=dict)
+    twice: set[int] = field(default_factory=set)
+    standing: tuple[Saving, ...] = ()
     held: str = ""
     advice: Sequence[Advice] = ()
     so_far: Sequence[Advice] | None = None
@@ -87,6 +90,32 @@ class SheetTyping:
     def filled(self) -> int:
         """Count the numbered boxes that something was typed in."""
         return len(self.texts.keys() - {WORKED.number})
+
+    @property
+    def repeated(self) -> list[int]:
+        """The numbers of the boxes typed that are on record from this sheet already."""
+        return sorted((self.texts.keys() & self.saved.keys()) - self.twice)
+
+    @property
+    def to_log(self) -> dict[int, str]:
+        """What is typed and not on record from this sheet yet, by number."""
+        left = {*self.repeated}
+        return {n: text for n, text in self.texts.items() if n not in left}
+
+    def log_twice(self) -> None:
+        """Log what is on record from this sheet already a second time."""
+        done = [b for b in of_sort(self.boxes, Sort.DONE) if b.number in self.repeated]
+        self.again |= {box.step for box in done}
+        self.twice |= {*self.repeated}
+
+    def leave_out(self, root: Path) -> None:
+        """Let go of what was typed and is on record from this sheet already.
+
+        Raises:
+            Refused: the state folder cannot be written.
+        """
+        self.texts = self.to_log
+        self.keep(root)
 
     def worked(self, now: datetime) -> datetime:
         """Give the instant the sheet was worked on, as typed; else this one."""
@@ -144,7 +173,7 @@ class SheetTyping:
 
     def may_move_a_gap(self, snapshot: Snapshot) -> bool:
         """Tell whether readings are typed that a size made to suit may hang on."""
-        return may_move_a_gap(snapshot, self.boxes, self.texts)
+        return may_move_a_gap(snapshot, self.boxes, self.to_log)
 
     def wanted(self, box: Box, snapshot: Snapshot) -> tuple[str, str]:
         """Give the size and the limits a box is judged by, printed or known since."""
@@ -158,11 +187,11 @@ class SheetTyping:
     def draft(self, draft: Draft) -> None:
         """Draft everything that was typed."""
         answers = Answers(self.blames, self.confirmed, self.again, self.past)
-        draft_back(draft, self.boxes, self.texts, answers)
+        draft_back(draft, self.boxes, self.to_log, answers)
 
     def blank(self, snapshot: Snapshot, build: Build) -> Box | None:
         """Give the first check left blank of a step that is to be logged as done."""
-        left = not_looked_at(snapshot, self.boxes, self.texts, build)
+        left = not_looked_at(snapshot, self.boxes, self.to_log, build)
         return left[0] if left else None
 
     def goes_past(self, step: Step, past: GoingPast) -> None:
@@ -188,7 +217,7 @@ class SheetTyping:
         A step of a piece that is gone since is logged again unasked.
         """
         every = tuple(advice)
-        found = done_already(snapshot, self.boxes, self.texts, build)
+        found = done_already(snapshot, self.boxes, self.to_log, build)
         self.again |= {one.id for one in found if once_more(every, one)}
         return [one for one in found if one.id not in self.again]
 
@@ -210,22 +239,24 @@ class SheetTyping:
         """
         if rows := self.rows():
             self.held = keep_draft(root, rows, self.purpose, self.held).id
+        elif self.held:
+            delete_draft(root, self.held)
+            self.held = ""
 
     def recall(self, root: Path, snapshot: Snapshot) -> None:
         """Go on with what was typed before, or was saved and taken back since."""
+        every = savings(root, self.mark)
+        self.standing = tuple(one for one in every if one.stands(snapshot))
+        for saving in self.standing:
+            self.saved |= {n: t for n, t in saving.texts.items() if n != WORKED.number}
         for kept in drafts(root):
             if kept.for_what == self.purpose:
                 self.held = kept.id
                 self._recall_all(kept.text)
                 return
-        saved = (own_file(root, self._saved_name) or b"").decode("utf-8", "replace")
-        became, _, rows = saved.partition("\n")
-        if rows and not any(identity in snapshot for identity in became.split()):
-            self._recall_all(rows)
-
-    @property
-    def _saved_name(self) -> str:
-        return f"sheets/{self.mark}.saved"
+        for saving in every:
+            if saving not in self.standing:
+                self._recall_all(saving.rows)
 
     def _recall_all(self, rows: str) -> None:
         for row in rows.split("\n"):
@@ -253,25 +284,8 @@ class SheetTyping:
         Raises:
             Refused: the state folder cannot be written.
         """
-        became = " ".join(one.id for one in records if isinstance(one, Entry))
-        data = f"{became}\n{self.rows()}".encode()
-        keep_own_file(root, self._saved_name, data, own_file(root, self._saved_name))
+        became = tuple(one.id for one in records if isinstance(one, Entry))
+        keep_savings(root, self.mark, [*self.standing, Saving(became, self.rows())])
         for kept in drafts(root):
             if kept.for_what == self.purpose:
                 delete_draft(root, kept.id)
-
-
-def value_typed(box: Box, text: str) -> Quantity | Absent:
-    """Give the value of a reading as `read_box` keeps it."""
-    return parse_value("not measured" if text in {"n", "-"} else text, box.unit)
-
-
-def drawn_for_box(snapshot: Snapshot, box: Box) -> Dimension | None:
-    """Give the dimension a box was printed for, with the limits drawn by now."""
-    item = snapshot.by_id(box.about, Characteristic)
-    if box.sort is not Sort.READING or item is None:
-        return None
-    piece = next(iter(snapshot.named(box.piece, Piece)), None)
-    part = snapshot.find(item.part, Part)
-    revision = made_to(snapshot, part, piece) if part else None
-    return as_held(snapshot, dimension(snapshot, revision, item))

@@ -28,9 +28,13 @@ def length_of_time(typed: str) -> Quantity:
     Raises:
         BadInput: it is no length of time.
     """
-    time = parse_quantity(typed, "min")
+    refusal = BadInput(f"“{typed}” is no length of time; accepted: 25, 25 min, 1.5 h")
+    try:
+        time = parse_quantity(typed, "min")
+    except BadInput:
+        raise refusal from None
     if time.dimension != "time" or time.value <= 0:
-        raise BadInput(f"“{typed}” is no length of time; accepted: 25, 25 min, 1.5 h")
+        raise refusal
     return time
 
 

@@ -23,6 +23,19 @@ ASKED = {
 }
 """What a box of each sort takes."""
 
+ON_RECORD = "on record"
+"""What is said of a box that was typed in and saved before."""
+
+UNTICK = "ticked; n takes the tick away, Enter leaves it"
+"""What a box takes that is ticked already."""
+
+
+def asked_in(typing: SheetTyping, box: Box) -> str:
+    """Say what may be typed in a box as it stands."""
+    if box.sort in {Sort.OVER, Sort.DONE} and typing.texts.get(box.number):
+        return UNTICK
+    return ASKED[box.sort]
+
 
 def operation_of(snapshot: Snapshot, box: Box | None) -> str:
     """Say which step a box is of."""
@@ -57,6 +70,14 @@ def rows_of_sheet(
         yield Line(str(at), str(box.number), said, box.owner)
 
 
+def _said_saved(box: Box, text: str) -> str:
+    """Say what was typed in a box of this sheet before and is on record."""
+    if box.sort in TICKED:
+        return f"[{text}] {box.label}  {ON_RECORD}"
+    between = "  " if box.sort is Sort.READING else ": "
+    return f"{box.label}{between}{text}  {ON_RECORD}"
+
+
 def step_title(snapshot: Snapshot, box: Box) -> str:
     """Name the step a box is of."""
     return _title(snapshot, box.step) or "readings"
@@ -70,6 +91,8 @@ def _title(snapshot: Snapshot, identity: str) -> str:
 def _said(typing: SheetTyping, snapshot: Snapshot, box: Box, doubted: str) -> str:
     """Say what a box asks for, and what was typed in it."""
     text = typing.texts.get(box.number, "")
+    if not text and box.number in typing.saved:
+        return _said_saved(box, typing.saved[box.number])
     if box.sort in TICKED:
         word = "before you close: " if box.sort is Sort.CHECK else ""
         of = f" ({_title(snapshot, box.about)})" if box.sort is Sort.OVER else ""

@@ -48,7 +48,12 @@ from logbook.screens.run.read_again import (
     of_which,
 )
 from logbook.screens.run.value_shown import ValueShown
-from logbook.screens.steps.box_rows import ASKED, operation_of, rows_of_sheet
+from logbook.screens.steps.box_rows import (
+    ON_RECORD,
+    asked_in,
+    operation_of,
+    rows_of_sheet,
+)
 from logbook.screens.steps.saving_sheet import SavingSheet
 
 TAKE = verbs.Verb("take", "take, next", "enter", "Take the box, go to the next.")
@@ -112,11 +117,14 @@ class JobSheetTyped(SavingSheet):
         super().on_mount()
         self._typing.recall(self.desk.project.root, self.desk.snapshot)
         self.follow_advice()
-        self._at = max(self._typing.texts, default=0)
+        self._at = max({*self._typing.texts, *self._typing.saved}, default=0)
         self._offer_line()
         if self._typing.texts:
             boxes = so_many(self._typing.filled, "box", "boxes")
             self.tell(f"typed before and kept: {boxes}", label="kept")
+        elif self._typing.saved:
+            boxes = so_many(self._typing.saved, "box", "boxes")
+            self.tell(f"{boxes} of this sheet, typed in before", label=ON_RECORD)
         self.line.focus()
         self.show()
 
@@ -150,7 +158,8 @@ class JobSheetTyped(SavingSheet):
         rows = rows_of_sheet(self._typing, snapshot, self._not_taken)
         self.query_one(Listing).show([*rows], str(self._at))
         self.query_one("#operation", Row).say(operation_of(snapshot, box))
-        self.line.placeholder = ASKED[box.sort] if box else "Ctrl-S saves the sheet"
+        asked = asked_in(self._typing, box) if box else "Ctrl-S saves the sheet"
+        self.line.placeholder = asked
         self._show_value()
 
     def _show_value(self) -> None:

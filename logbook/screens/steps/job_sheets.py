@@ -26,7 +26,7 @@ from logbook.screens.ruled.choosing import CHOOSE, MOVES, Choosing
 from logbook.screens.ruled.entry_line import EntryLine
 from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.passage import Say
-from logbook.screens.steps.box_rows import step_title
+from logbook.screens.steps.box_rows import ON_RECORD, step_title
 from logbook.store.disk.flushed import reason
 
 Typed = tuple[SheetTyping, str]
@@ -76,7 +76,8 @@ class Sheets(Choosing):
         build = self.desk.build or self.desk.glance.build
         now = job_sheet(snapshot, Wanted(build=build), self.desk.now())
         found = [(SheetTyping(now.mark, now.boxes), now.build_id)] if now.boxes else []
-        for mark in kept_marks(root):
+        kept = kept_marks(root)
+        for mark in kept:
             try:
                 boxes, of = sheet_boxes(root, snapshot, mark)
             except LogbookError:
@@ -85,6 +86,7 @@ class Sheets(Choosing):
                 found.append((SheetTyping(mark, boxes), of))
         for one, _ in found:
             one.recall(root, snapshot)
+        found.sort(key=lambda one: _in_hand(one[0], kept, now.mark))
         self.post_message(self.Found(found, now.mark))
 
     @on(Found)
@@ -104,8 +106,9 @@ class Sheets(Choosing):
         return "as printed now" if one.mark == self._now else "printed before"
 
     def _words(self, one: SheetTyping) -> str:
+        saved = f", {len(one.saved)} {ON_RECORD}" if one.saved else ""
         typed = f", {one.filled} typed and not saved" if one.texts else ""
-        return f"{so_many(one.boxes, 'box', 'boxes')}{typed}"
+        return f"{so_many(one.boxes, 'box', 'boxes')}{saved}{typed}"
 
     def choose(self, chosen: Line) -> None:
         """Give the sheet and its build."""
@@ -151,3 +154,17 @@ class Sheets(Choosing):
     @on(PageWritten)
     def _page_written(self, message: PageWritten) -> None:
         self.tell(message.said, label=message.label)
+
+
+def _in_hand(one: SheetTyping, kept: Sequence[str], now: str) -> int:
+    """Give the place of a sheet in the list: what is on paper is typed in first.
+
+    That is one begun and not finished, then the one printed last; then what would be
+    printed now, which is on no paper yet.
+    """
+    unsaved = [box for box in one.boxes if box.number not in one.saved]
+    if one.texts or (one.saved and unsaved):
+        return 0
+    if one.mark in kept[:1] and unsaved:
+        return 1
+    return 2 if one.mark == now else 3

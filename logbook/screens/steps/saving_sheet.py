@@ -15,6 +15,7 @@ from logbook.advice.ground.advice import Advice
 from logbook.counting import so_many
 from logbook.errors import LogbookError
 from logbook.publish.sheet.boxes import Box
+from logbook.publish.sheet.saved_before import repeated_words
 from logbook.publish.sheet.sheet_asked import blank_words
 from logbook.publish.sheet.sheet_past import Asked, may_be_over, past_of_sheet
 from logbook.publish.sheet.sheet_so_far import read_so_far
@@ -26,7 +27,7 @@ from logbook.screens.desk import news
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.news import Job
 from logbook.screens.ruled.asked import COMES_FIRST, AskingSheet
-from logbook.screens.ruled.asking import Answer, once_more_of
+from logbook.screens.ruled.asking import Answer, Question, once_more_of
 from logbook.screens.ruled.asking_past import answer_past, past_question
 from logbook.screens.steps.sheet_saved import (
     build_of,
@@ -91,6 +92,46 @@ class SavingSheet(AskingSheet):
             return
         if self._job is not None:
             return
+        self._left_out = ""
+        if self._typing.repeated:
+            self._ask_repeated()
+        else:
+            self._ask_done_already()
+
+    def _ask_repeated(self) -> None:
+        """Ask whether what is on record from this sheet is to be logged once more."""
+        typing = self._typing
+        words = repeated_words(typing.repeated, typing.texts, typing.saved)
+
+        def answered(said: Answer) -> None:
+            if said.dropped:
+                return
+            if said.words:
+                typing.log_twice()
+            else:
+                self._left_out = words.partition(" of this sheet")[0]
+                self._leave_out()
+            if typing.filled:
+                self._ask_done_already()
+            else:
+                self.show()
+                self.tell(f"{words}, and nothing else was typed", label="not saved")
+
+        keys = {"l": ("log again", "again")}
+        self.ask(Question(words, keys, "leave out, save the rest"), answered)
+
+    def _leave_out(self) -> None:
+        try:
+            self._typing.leave_out(self.desk.project.root)
+        except LogbookError as refusal:
+            self.tell(str(refusal), label="careful")
+
+    def show(self) -> None:
+        """Show the boxes, and the one the arrow stands at."""
+        raise NotImplementedError
+
+    def _ask_done_already(self) -> None:
+        """Ask about steps that are on record as done by another way."""
         snapshot, build = self.desk.snapshot, build_of(self.desk, self._build)
         if left := self._typing.blank(snapshot, build):
             self.stay_at(left)
@@ -111,7 +152,8 @@ class SavingSheet(AskingSheet):
             return
         again = {step.id for step in already} if said.words else set()
         self._typing.again |= again
-        self._left_out = "" if again else ", ".join(step.title for step in already)
+        left = "" if again else ", ".join(step.title for step in already)
+        self._left_out = ", ".join(filter(None, (self._left_out, left)))
         if says_something(self.desk, self._typing, self._build):
             self._look_past()
         else:

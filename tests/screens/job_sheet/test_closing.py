@@ -23,6 +23,7 @@ async def test_a_step_ticked_as_done_with_a_blank_look_stays_on_that_box(
         printed, "step", "close the lid", "--closes", "--inside", "cable",
         "--tested", "the lamp lights",
     )  # fmt: skip
+    logged(printed, "sheet")
     async with sheet(printed) as at:
         boxes = at.app.screen
         assert isinstance(boxes, JobSheetTyped)

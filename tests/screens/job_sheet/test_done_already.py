@@ -57,7 +57,7 @@ async def test_a_step_done_meanwhile_is_asked_about_and_left_out_or_logged_again
 ) -> None:
     logged(printed, "step", "close the lid", "--done", "--inside", "cable")
     async with bench(printed, (100, 30)) as at:
-        await at.do("ctrl+s", "down", "enter")
+        await at.do("ctrl+s", "enter")
         await go_to(at, number(printed, "inside: cable"))
         for typed in ("x", "x", "", "a rivet sat crooked"):
             await at.say(typed)
@@ -77,7 +77,7 @@ async def test_a_sheet_of_which_everything_is_on_record_is_not_saved(
 ) -> None:
     logged(printed, "step", "close the lid", "--done", "--inside", "cable")
     async with bench(printed, (100, 30)) as at:
-        await at.do("ctrl+s", "down", "enter")
+        await at.do("ctrl+s", "enter")
         await go_to(at, number(printed, "inside: cable") + 1)
         await at.say("x")
         await at.do("ctrl+s")
