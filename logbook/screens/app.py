@@ -231,7 +231,7 @@ class LogbookApp(KeysInOrder[None]):
         for sheet in self._sheets():
             sheet.tell(words, label=label)
 
-    on_not_written = on_not_opened = _pass_on
+    on_not_written = on_not_opened = on_read_again = _pass_on
     on_taken_over = on_let_go = on_advised_so_far = _pass_on
     on_brought_up = on_history = on_kept = on_supposed = on_impact = on_to_undo = (
         _pass_on

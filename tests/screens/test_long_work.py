@@ -139,6 +139,7 @@ async def test_a_first_reading_that_was_stopped_is_begun_again_by_the_same_key(
         await at.do("ctrl+n")
         assert stopped in at.words
         await at.do("escape", "ctrl+z")
+        assert "Ctrl-Z reads them" not in at.words
         assert "base opening 178.6" in at.words
         await at.do("enter")
     assert "sanded the bed" in [one.title for one in project(shop).snapshot]

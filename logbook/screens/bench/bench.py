@@ -18,7 +18,7 @@ from logbook.screens.bench.beginning import begun_by
 from logbook.screens.bench.in_full import InFull, Middle
 from logbook.screens.bench.kept_words import kept_words
 from logbook.screens.bench.offering_sheet import OfferingSheet
-from logbook.screens.bench.standing import Standing
+from logbook.screens.bench.standing import LOOKING, Standing
 from logbook.screens.desk import news
 from logbook.screens.desk.consequence import Aftermath
 from logbook.screens.desk.desk import Desk
@@ -119,6 +119,9 @@ class Bench(OfferingSheet):
                 self._written(message)
             case news.NotWritten():
                 self._give_back(message)
+            case news.ReadAgain():
+                self.tell("")
+                self.show_glance(self.desk.glance)
             case news.NotOpened():
                 stopped = isinstance(message.refusal, Stopped)
                 said = self.not_open() if stopped else str(message.refusal)
@@ -186,6 +189,7 @@ class Bench(OfferingSheet):
         self.show_band()
         reading = "nothing yet" if self.desk.is_open else READING
         standing = self.query_one(Standing)
+        standing.looking = LOOKING
         if self.desk.refusal is not None:
             reading, standing.looking = self.not_open(), ""
         advised = self.desk.knows_waits

@@ -31,7 +31,7 @@ from logbook.screens.desk.keeping import Keeping
 from logbook.screens.desk.long_work import Stopped
 from logbook.screens.desk.looking import Looking
 from logbook.screens.desk.lookup import Lookup
-from logbook.screens.desk.news import Elsewhere, Job, Kept, NotOpened, Opened
+from logbook.screens.desk.news import Elsewhere, Job, Kept, NotOpened, Opened, ReadAgain
 from logbook.screens.desk.put_on_record import put_on_record
 from logbook.screens.desk.standing_in import StandingIn
 from logbook.screens.desk.step_clock import StepClock
@@ -143,12 +143,14 @@ class Desk(Behind):
     # -- opening and looking -----------------------------------------------------
 
     def open(self) -> None:
-        """Open the project; `Opened` or `NotOpened` follows.
-
-        It may be opened again where its reading was stopped.
-        """
-        self.refusal = None
+        """Open the project; `Opened` or `NotOpened` follows."""
         self.run(self._open, "open")
+
+    def read_again(self) -> None:
+        """Read the records though that was stopped; `ReadAgain` follows at once."""
+        self.refusal = None
+        self.post(ReadAgain())
+        self.open()
 
     def _open(self) -> None:
         if not self.standing_in.is_open:

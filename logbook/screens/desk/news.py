@@ -88,6 +88,11 @@ class Opened(Message):
 
 
 @dataclass
+class ReadAgain(Message):
+    """The records are being read, after that was stopped once."""
+
+
+@dataclass
 class NotOpened(Message):
     """The project could not be opened; the sentence says why."""
 

@@ -223,8 +223,7 @@ class Sheet(RuledSheet):
         """
         work = self.desk.works.stop()
         if isinstance(self.desk.refusal, Stopped):
-            self.desk.open()
-            self.tell(STILL_READING, label="reading")
+            self.desk.read_again()
         elif work is not None:
             self.tell(f"stopped: {work.what}; all is as it was", label="stopped")
         elif self.desk.works.said is not None:
