@@ -141,3 +141,10 @@ def test_an_aperture_by_its_sides_is_two_sizes() -> None:
         "aperture width",
         "aperture height",
     ]
+
+
+def test_another_one_made_reworks_none() -> None:
+    line = understand("no spare mask, recut one", PROJECTS["demo"])
+    assert (line.kind, line.facts.disposition) == (Kind.STEP, "")
+    line = understand("recut the mask", PROJECTS["demo"])
+    assert line.facts.disposition == "rework"

@@ -280,4 +280,16 @@ def disposed(sentence: Sentence, values: Values) -> Choice | None:
     sure = bool(parts_named(sentence)) or sentence.has("generic")
     if at == 0 and not sure and sentence.words[0].low in _SHAPES:
         return Choice(Kind.STEP, 0.75, at)
+    if _makes_another(sentence, at):
+        return Choice(Kind.STEP, 0.75, at)
     return Choice(Kind.DISPOSITION, 0.88 if sure else 0.72, at)
+
+
+def _makes_another(sentence: Sentence, at: int) -> bool:
+    """See “no spare mask, recut one”: one more is made, and none is reworked."""
+    following, then = sentence.word(at + 1), sentence.word(at + 2)
+    if "rework" not in sentence.tags(at) or following is None:
+        return False
+    new = following.low == "a" and then is not None and then.low in ("new", "new one")
+    last = then is None or then.sort is Sort.MARK
+    return new or following.low == "another" or (following.low == "one" and last)
