@@ -1,6 +1,6 @@
 """The tables of the index, declared once.
 
-Only desk queries load this module. First screen, update and build run plain
+Nothing that runs loads this module. First screen, update and build run plain
 SQL that `generate` derives from these classes into `statements`. A record's
 `key` sorts by instant, so that the newest rows are the last ones; `part` and
 `build` are worked out from other records, everything else from its own file.

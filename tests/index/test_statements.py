@@ -6,10 +6,9 @@ import subprocess
 import sys
 from pathlib import Path
 
-from sqlmodel import select
+from sqlmodel import Session, create_engine, select
 
 from logbook.index import generate, statements
-from logbook.index.desk import desk
 from logbook.index.schema import TABLES, Reading, Row
 from tests.index import world
 from tests.index.world import crossbar, opened, run, started, write
@@ -57,12 +56,14 @@ print([name for name in {HEAVY!r} if name in sys.modules])
     assert done.stdout.strip() == "[]"
 
 
-def test_the_desk_reads_through_the_classes(tmp_path: Path) -> None:
+def test_what_the_statements_write_is_read_through_the_classes(tmp_path: Path) -> None:
     top = started(tmp_path / "stand")
     _, _, piece = crossbar(top)
     write(top, run(piece, "3/16 in"))
     index = opened(top)
-    with desk(world.database(top)) as session:
+    engine = create_engine(f"sqlite:///{world.database(top)}")
+    with Session(engine) as session:
         asked = select(Row.title, Reading.base).where(Reading.record == Row.id)
         assert session.exec(asked).all() == [("Measured", "381/80")]
+    engine.dispose()
     index.close()

@@ -135,11 +135,6 @@ def _shown(sign: str) -> str:
     return "\ufffd" if hidden or 0xD800 <= code <= 0xDFFF else sign
 
 
-def paragraph(words: str) -> Content:
-    """Prepare prose of several lines; only its line ends are kept."""
-    return Content("\n".join(read_line(line) for line in words.split("\n")))
-
-
 @lru_cache(maxsize=256)
 def sentence(template: str, **words: str) -> Content:
     """Fill `$name` slots of our own marked-up sentence with the user's words.
