@@ -11,19 +11,18 @@ from asyncio import to_thread
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
-from time import monotonic
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual import events
 from textual.binding import BindingType
 from textual.driver import Driver
 from textual.screen import Screen
-from textual.timer import Timer
 
 from logbook.counting import so_many
 from logbook.screens.bench.glimpse import glimpse
 from logbook.screens.bench.opening import Opening
 from logbook.screens.desk.turns import take_short_turns
+from logbook.screens.git_turns import GitTurns
 from logbook.screens.leaving import Leaving
 from logbook.screens.preferences import read_preferences
 from logbook.screens.ruled.keys_in_order import KeysInOrder
@@ -36,12 +35,6 @@ if TYPE_CHECKING:  # see above
     from logbook.screens.ruled.sheet import Sheet
 
 WATCH_EVERY_S = 1.0
-COMMIT_AFTER_S = 1.0
-"""Rest after a save before git is given it, so that a burst is one pass."""
-COMMIT_WITHIN_S = 4.0
-"""Git is given what waits after so long, however long the burst is."""
-COMMIT_AGAIN_S = 5.0
-"""Rest before git is asked again to take what it could not take."""
 
 
 class LogbookApp(KeysInOrder[None]):
@@ -65,8 +58,7 @@ class LogbookApp(KeysInOrder[None]):
         self.set_keymap(wishes.keys)
         self._folder = folder
         self._remark = wishes.remark
-        self._committing: Timer | None = None
-        self._commit_by = 0.0
+        self._git = GitTurns(self.set_timer, lambda: self.desk)
         self._clock = ""
         self._worked = ""
         self._waits = 0
@@ -205,7 +197,7 @@ class LogbookApp(KeysInOrder[None]):
 
     def _changed(self, message: news.Written | news.Undone) -> None:
         self._waits += 1
-        self.commit_soon()
+        self._git.soon()
         self._pass_on(message)
         self._show_standing()
 
@@ -214,8 +206,8 @@ class LogbookApp(KeysInOrder[None]):
     def on_taken(self, message: news.Taken) -> None:
         """Show what git has taken."""
         self._waits = message.waits
-        if message.waits and self._committing is None:
-            self._committing = self.set_timer(COMMIT_AGAIN_S, self._commit)
+        if message.waits:
+            self._git.again()
         self._pass_on(message)
         self._show_standing()
 
@@ -282,26 +274,7 @@ class LogbookApp(KeysInOrder[None]):
         for sheet in self._sheets():
             sheet.show_band()
 
-    # -- git ---------------------------------------------------------------------
-
-    def commit_soon(self, after_s: float = COMMIT_AFTER_S) -> None:
-        """Let git take what waits, once nothing was saved for a moment."""
-        if self._committing is not None:
-            self._committing.stop()
-        if self.desk.git_waits:
-            return
-        now = monotonic()
-        self._commit_by = self._commit_by or now + COMMIT_WITHIN_S
-        after_s = min(after_s, self._commit_by - now)
-        if after_s > 0:
-            self._committing = self.set_timer(after_s, self._commit)
-        else:  # a timer whose moment has come already never calls
-            self._commit()
-
-    def _commit(self) -> None:
-        self._committing, self._commit_by = None, 0.0
-        if not self.desk.git_waits:
-            self.desk.commit()
+    # -- leaving -----------------------------------------------------------------
 
     def action_leave(self) -> None:
         """Leave, once what was typed and taken is on disk and in git."""

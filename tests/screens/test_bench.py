@@ -54,7 +54,7 @@ async def test_git_takes_what_was_typed_by_itself(shop: Path) -> None:
 
 async def test_git_takes_it_though_its_moment_has_come_already(shop: Path) -> None:
     async with bench(shop) as at:
-        at.app._commit_by = monotonic() - 1.0
+        at.app._git.by = monotonic() - 1.0
         await at.say("sanded the bed")
         await at.until(lambda: "all in git" in at.seen)
     assert project(shop).waiting() == ()
