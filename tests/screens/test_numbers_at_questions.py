@@ -117,6 +117,28 @@ async def test_a_number_that_is_what_was_meant_was_read_again(bar: Path) -> None
     assert readings(bar) == [("left", "40.02 mm"), ("right", "40.03 mm")]
 
 
+async def test_a_second_slip_over_the_question_of_a_first_is_asked_its_place_too(
+    bar: Path,
+) -> None:
+    async with bench(bar, (100, 30)) as at:
+        await measuring(at, "bar")
+        await burst(at, "4.001\r4.002\r")
+        await at.do("m")
+        assert "40.02 mm: read again at left, or is it of right?" in at.words
+        await at.do("n")
+        assert "4.001 not taken" in at.words, "the first is as open as before"
+        await at.settle()
+    assert readings(bar) == [("right", "40.02 mm")]
+
+
+async def test_of_slips_typed_over_each_other_none_is_lost(bar: Path) -> None:
+    async with bench(bar, (100, 30)) as at:
+        await measuring(at, "bar")
+        await burst(at, "4.001\r4.002\r4.003\r")
+        await at.do("escape")
+        assert "4.001, 4.002 not taken" in at.words
+
+
 async def test_the_question_of_its_place_can_be_put_off(bar: Path) -> None:
     async with bench(bar, (100, 30)) as at:
         await measuring(at, "bar")

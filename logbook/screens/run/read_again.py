@@ -34,6 +34,12 @@ class TypedOver(Generic[Where]):
         return where == self.where and value != self.meant
 
 
+def also_not_taken(before: str, text: str) -> str:
+    """Give what was typed at a place and not taken, with what was not before it."""
+    known = before.split(", ") if before else []
+    return ", ".join(dict.fromkeys((*known, text)))
+
+
 def can_be_of(
     snapshot: Snapshot, drawn: Dimension | None, value: Quantity | Absent
 ) -> bool:

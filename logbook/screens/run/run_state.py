@@ -8,6 +8,7 @@ from logbook.records.kinds.happenings import Reading, Run
 from logbook.records.kinds.workshop import Instrument
 from logbook.records.sizes.verdict_word import judged
 from logbook.screens.run.in_hand import can_read, used_last
+from logbook.screens.run.read_again import also_not_taken
 from logbook.screens.run.slot_history import deviation_on, earlier, undecided_at
 from logbook.screens.run.slots import Slot
 from logbook.screens.run.walk import Records, Taking, Walk
@@ -115,8 +116,12 @@ class RunState:
     # -- what is doubted, what is gone -------------------------------------------
 
     def doubt(self, slot: Slot, text: str, why: str) -> None:
-        """Leave a number at its place, not taken: its row says so for this run."""
-        self.doubted[slot.where] = (text.strip(), why)
+        """Leave a number at its place, not taken: its row says so for this run.
+
+        What was not taken there before stands beside it.
+        """
+        before, _ = self.doubted.get(slot.where, ("", ""))
+        self.doubted[slot.where] = (also_not_taken(before, text.strip()), why)
 
     def settle(self, slot: Slot) -> None:
         """Let go of the doubt at a place: what was meant is known."""

@@ -163,7 +163,8 @@ class TakingSheet(KeptReading):
             else:
                 self.line.select_all()
                 return
-            self.state.settle(slots[at])
+            if self._over is None:  # else it was another number that is doubted here
+                self.state.settle(slots[at])
             self._put_settled(said, slots, text)
 
         self.ask(which_of_slip(slip), answered)
@@ -174,6 +175,7 @@ class TakingSheet(KeptReading):
         self.state.doubt(slot, text, why)
         self._over = TypedOver(slot.where, meant)
         self.line.put("")
+        self.show()
 
     def _may_be_of(self, said: Sequence[Typed], slots: Sequence[Slot]) -> Slot | None:
         """Give the next size, where a number typed over a question may be of it."""

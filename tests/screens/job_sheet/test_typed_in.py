@@ -143,6 +143,27 @@ async def test_a_number_behind_a_doubted_one_is_asked_for_its_box(
         assert at.line.value == "40.25"
 
 
+async def test_a_second_slip_over_the_question_of_a_first_is_asked_for_its_box_too(
+    shop: Path,
+) -> None:
+    logged(shop, "part", "bar", "--dimension", "length=40.0")
+    draw_limits(shop)
+    logged(shop, "step", "saw the bar", "--makes", "bar")
+    logged(shop, "sheet")
+    async with sheet(shop) as at:
+        await go_to(at, 1)
+        screen = await copied(at, "400.1\r400.2\r")
+        await at.do("m")
+        assert "40.02 mm: read again at length at left, or is it" in at.words
+        await at.do("n")
+        assert screen._typing.texts == {2: "40.02 mm"}
+        assert "400.1 not taken" in at.words
+        await go_to(at, 1)
+        await copied(at, "400.3\r400.4\r400.5\r")
+        await at.do("escape")
+        assert "400.1, 400.3, 400.4 not taken" in at.words
+
+
 async def test_the_day_and_hour_in_its_head_is_when_it_happened(printed: Path) -> None:
     async with sheet(printed) as at:
         assert "worked on (day, hour): the moment it is saved" in at.words
