@@ -12,6 +12,7 @@ from logbook.advice.faults.failing import (
     own_faults,
     told_of,
 )
+from logbook.advice.faults.hardware import hardware_of
 from logbook.advice.faults.headline import headline
 from logbook.advice.faults.known import known_faults
 from logbook.advice.faults.named import (
@@ -204,9 +205,19 @@ def marks(snapshot: Snapshot, release: Release) -> dict[str, tuple[Erratum, ...]
     for erratum in faults_in(snapshot, release):
         named = named_statements(snapshot, erratum, release)
         files = _files_with_it(snapshot, erratum, release)
-        for one in dict.fromkeys((*named, *files)):
+        bought = _hardware(snapshot, erratum, release)
+        for one in dict.fromkeys((*named, *files, *bought)):
             found.setdefault(one, []).append(erratum)
     return {one: tuple(faults) for one, faults in found.items()}
+
+
+def _hardware(snapshot: Snapshot, erratum: Erratum, release: Release) -> Iterator[str]:
+    """Give the ids of what is gone with a fault in the next release without it."""
+    later = (one for one in snapshot.all(Release) if one.when > release.when)
+    cured = (one for one in later if not applies(snapshot, erratum, one))
+    first = min(cured, key=lambda one: (one.when, one.id), default=None)
+    if first is not None and cured_in(snapshot, erratum, first):
+        yield from hardware_of(snapshot, erratum, release, first)
 
 
 def _files_with_it(
