@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import dataclasses
 import typing
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
+from functools import cache
 from operator import attrgetter
 from typing import Any
 
+from logbook.records.kinds.field_types import field_types
 from logbook.records.kinds.ids import Ref
 
 
@@ -39,7 +41,7 @@ _HELD_BY: dict[type, Callable[[Any], tuple[Any, ...]]] = {}
 
 
 def _learned(cls: type) -> Callable[[Any], tuple[Any, ...]]:
-    names = tuple(_worked_out(cls))
+    names = _referring(cls)
     if len(names) > 1:
         _HELD_BY[cls] = attrgetter(*names)
     elif names:
@@ -50,18 +52,18 @@ def _learned(cls: type) -> Callable[[Any], tuple[Any, ...]]:
     return _HELD_BY[cls]
 
 
-def _worked_out(cls: type) -> Iterator[str]:
-    if dataclasses.is_dataclass(cls):
-        hints = typing.get_type_hints(cls)
-        for field in dataclasses.fields(cls):
-            if _can_refer(hints[field.name]):
-                yield field.name
+@cache
+def _referring(cls: type) -> tuple[str, ...]:
+    """Name the fields of a class that can hold a reference."""
+    if not dataclasses.is_dataclass(cls):
+        return ()
+    types = field_types(cls)
+    names = (field.name for field in dataclasses.fields(cls))
+    return tuple(name for name in names if _can_refer(types[name]))
 
 
 def _can_refer(hint: Any) -> bool:
     inner = typing.get_args(hint)
     if inner:
         return any(_can_refer(one) for one in inner)
-    return hint is Ref or (
-        isinstance(hint, type) and any(True for _ in _worked_out(hint))
-    )
+    return hint is Ref or (isinstance(hint, type) and bool(_referring(hint)))

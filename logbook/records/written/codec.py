@@ -16,6 +16,7 @@ from enum import StrEnum
 from typing import Any
 
 from logbook.quantity import Absent, Quantity
+from logbook.records.kinds.field_types import field_types
 from logbook.records.kinds.ids import Ref, is_id
 from logbook.records.kinds.record import Record
 from logbook.records.kinds.table import KINDS, kind_of
@@ -162,7 +163,7 @@ def _plan(cls: type) -> tuple[_Field, ...]:
 
 
 def _made_plan(cls: type) -> tuple[_Field, ...]:
-    hints = typing.get_type_hints(cls)
+    hints = field_types(cls)
     plan = []
     for field in dataclasses.fields(cls):
         if field.name in _BY_HAND and issubclass(cls, Record):
