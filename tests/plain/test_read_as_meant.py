@@ -148,3 +148,10 @@ def test_another_one_made_reworks_none() -> None:
     assert (line.kind, line.facts.disposition) == (Kind.STEP, "")
     line = understand("recut the mask", PROJECTS["demo"])
     assert line.facts.disposition == "rework"
+
+
+@pytest.mark.parametrize("says", ["last bracket 2.05", "the newest bracket is 2.05"])
+def test_the_last_one_names_no_size(says: str) -> None:
+    facts = understand(says, PROJECTS["lines"]).facts
+    assert (facts.part, facts.what) == ("bracket", "")
+    assert [str(one.value) for one in facts.readings] == ["2.05 mm"]

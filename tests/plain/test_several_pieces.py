@@ -75,6 +75,7 @@ def test_as_many_values_as_pieces_are_one_of_each() -> None:
         "both upper legs 402 and 403",
         "upper legs 1 and 2: 402, 403",
         "upper leg 1 402, upper leg 2 403",
+        "upper legs 1, 2: 402, 403",
     ):
         draft = draft_line(Draft(snapshot, NOW), held(says, snapshot))
         runs = [one for one in draft.new if isinstance(one, Run)]

@@ -13,8 +13,8 @@ from dataclasses import replace
 from logbook.plain.answers.accepted import NOTE_ANSWERS, unfit
 from logbook.plain.answers.amended import amending
 from logbook.plain.answers.known_faults import answering
-from logbook.plain.answers.known_sizes import settled
 from logbook.plain.answers.of_part import part_answered
+from logbook.plain.answers.slip_settled import settled
 from logbook.plain.answers.which_it import of_it, with_part_for_it
 from logbook.plain.answers.which_pieces import of_so_many, of_these
 from logbook.plain.kinds.sizes import AS_BOUGHT

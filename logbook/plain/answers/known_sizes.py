@@ -1,9 +1,8 @@
 """What a line measured, held to the sizes on record: what is to be asked first.
 
 `understand` knows only what things are called. Here what it read is held to what the
-sizes are drawn as and were read as: a value of another kind is never taken, one that
-looks like a slip is asked about, and a name that begins that of a known size is not
-made a second one.
+sizes are drawn as and were read as: a value of another kind is never taken, and one
+that looks like a slip is asked about.
 """
 
 from __future__ import annotations
@@ -11,8 +10,13 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 from dataclasses import replace
 
-from logbook.errors import BadInput
-from logbook.plain.sure.unread import A_NEW_SIZE
+from logbook.plain.answers.slip_settled import AS_TYPED
+from logbook.plain.answers.which_size import (
+    as_drawn,
+    called,
+    of_longer_name,
+    which_size,
+)
 from logbook.plain.understanding import (
     Doubt,
     Kind,
@@ -21,18 +25,13 @@ from logbook.plain.understanding import (
     Verdict,
 )
 from logbook.plain.wanting import wanted_of
-from logbook.quantity import Quantity, parse_quantity
+from logbook.quantity import Quantity
 from logbook.records.kinds.design import Characteristic, Part
-from logbook.records.kinds.workshop import Piece
-from logbook.records.sizes.definition import Dimension, characteristics_of, dimension
+from logbook.records.sizes.definition import Dimension
 from logbook.records.sizes.expected import Expected, expected_of, misfit
-from logbook.records.sizes.limits_held import as_held
 from logbook.records.sizes.slips import doubt_of, slip_of
-from logbook.records.together.revisions import made_to
 from logbook.records.together.snapshot import Snapshot
 
-AS_TYPED = "as typed"
-"""The answer that a value which looks like a slip is so."""
 _MEASURING = (Kind.READING, Kind.STEP, Kind.DISPOSITION)
 _OF_NO_SIZE = frozenset({"torque"})
 """Kinds that are of what is done to a part, where no size of it is named."""
@@ -52,7 +51,7 @@ def held_to_sizes(
         return line
     doubts: list[Doubt] = []
     if len(parts) == 1:
-        line = _of_longer_name(line, snapshot, parts[0])
+        line = of_longer_name(line, snapshot, parts[0])
         doubts += _doubts(line, snapshot, parts[0])
     for doubt in doubts or _off_what_is_wanted(line):
         # What is no value of its size is asked again: that answers nothing.
@@ -65,22 +64,22 @@ def _doubts(line: Understanding, snapshot: Snapshot, part: Part) -> Iterator[Dou
     facts = line.facts
     for said in facts.readings:
         what = said.what or facts.what
-        item = _called(snapshot, part, what)
+        item = called(snapshot, part, what)
         if not what and said.value.dimension in _OF_NO_SIZE:
             continue
         if not what and (_set_beside(line, said) or _bent_to(line, said, item)):
             continue
         if what and item is None and line.kind is Kind.READING:
-            yield from _which_size(snapshot, part, what, said)
+            yield from which_size(snapshot, part, what, said)
         if item is not None and not said.confirmed:
-            drawn = _as_drawn(line, snapshot, part, item)
+            drawn = as_drawn(line, snapshot, part, item)
             yield from _cannot_be(snapshot, drawn, said)
             yield from _slipped(line, snapshot, drawn, said)
     by = line.said("off")
     if facts.off is not None and not facts.readings and _is_bare(by):
-        item = _called(snapshot, part, facts.what)
+        item = called(snapshot, part, facts.what)
         if item is not None:
-            drawn = _as_drawn(line, snapshot, part, item)
+            drawn = as_drawn(line, snapshot, part, item)
             yield from _far_off(drawn, facts.off, by)
 
 
@@ -107,92 +106,6 @@ def _bent_to(line: Understanding, said: Reading, item: Characteristic | None) ->
 def _is_bare(said: str) -> bool:
     """Tell whether a difference is only a signed number, no word saying which way."""
     return said[:1] in {"-", "+", "−"} and not any(sign.isalpha() for sign in said)
-
-
-def _called(snapshot: Snapshot, part: Part, what: str) -> Characteristic | None:
-    """Give the size of this name; of a part with only one, what names none is that."""
-    held = characteristics_of(snapshot, part)
-    if not what:
-        return held[0] if len(held) == 1 else None
-    for item in held:
-        names = (item.title, item.name, *item.formerly)
-        if what.casefold() in {name.casefold() for name in names}:
-            return item
-    return None
-
-
-def _as_drawn(
-    line: Understanding, snapshot: Snapshot, part: Part, item: Characteristic
-) -> Dimension:
-    pieces = snapshot.named(line.facts.piece, Piece) if line.facts.piece else ()
-    revision = made_to(snapshot, part, pieces[0] if pieces else None)
-    return as_held(snapshot, dimension(snapshot, revision, item))
-
-
-# -- which size ------------------------------------------------------------------
-
-
-def _longer(snapshot: Snapshot, part: Part, what: str) -> Iterator[Characteristic]:
-    begins = f"{what.casefold()} "
-    for item in characteristics_of(snapshot, part):
-        if item.title.casefold().startswith(begins):
-            yield item
-
-
-def _ending(snapshot: Snapshot, part: Part, what: str) -> Iterator[Characteristic]:
-    ends = f" {what.casefold()}"
-    for item in characteristics_of(snapshot, part):
-        if item.title.casefold().endswith(ends):
-            yield item
-
-
-def _takes(snapshot: Snapshot, item: Characteristic, value: Quantity) -> bool:
-    """Tell whether a size is of this kind; one never drawn or read by its name."""
-    held = Dimension(item, item.nominal, item.lower_limit, item.upper_limit)
-    known = expected_of(snapshot, held)
-    if known is None:
-        return value.dimension in item.title.casefold().split()
-    return known.size.dimension == value.dimension
-
-
-def _which_size(
-    snapshot: Snapshot, part: Part, what: str, said: Reading
-) -> Iterator[Doubt]:
-    """See a name that no size has, and that begins the name of one which fits.
-
-    Of a kind it may end it too: a temperature is that of the face, or a new one.
-    """
-    found = [*_longer(snapshot, part, what)]
-    if what.casefold() == said.value.dimension:
-        found += _ending(snapshot, part, what)
-    fits = [one.title for one in found if _takes(snapshot, one, said.value)]
-    if fits:
-        choices = (*fits, f"{what}{A_NEW_SIZE}")
-        yield Doubt("size", f"which {what}?", choices)
-
-
-def _of_longer_name(
-    line: Understanding, snapshot: Snapshot, part: Part
-) -> Understanding:
-    """Read “face 61 °C” as of the face temperature: what is left out, the unit says."""
-    what, readings = line.facts.what, line.facts.readings
-    kinds = {one.value.dimension for one in readings}
-    if not what or len(kinds) != 1 or _called(snapshot, part, what) is not None:
-        return line
-    [kind] = kinds
-    full = f"{what} {kind}".casefold()
-    for item in _longer(snapshot, part, what):
-        if item.title.casefold() == full and _takes(snapshot, item, readings[0].value):
-            named = tuple(
-                replace(one, what=item.title) if one.what == what else one
-                for one in readings
-            )
-            facts = replace(line.facts, what=item.title, readings=named)
-            return replace(line, facts=facts)
-    return line
-
-
-# -- which value -----------------------------------------------------------------
 
 
 def _cannot_be(snapshot: Snapshot, drawn: Dimension, said: Reading) -> Iterator[Doubt]:
@@ -254,62 +167,3 @@ def _far_off(drawn: Dimension, off: Quantity, said: str) -> Iterator[Doubt]:
         way = "under" if under else "over"
         question = f"“{said}”: is {drawn.name} {by} {way} what is drawn, {size}?"
         yield Doubt("kind", question, ("it is so", "only a note"))
-
-
-# -- what an answer makes of it --------------------------------------------------
-
-
-def settled(line: Understanding, doubt: Doubt, answer: str) -> Understanding:
-    """Give the line with the value that was meant, in its words too.
-
-    What is no value leaves the question as it was.
-    """
-    spelled = doubt.question[1 : doubt.question.index("”")]
-    at = [str(one.value) for one in line.facts.readings].index(spelled)
-    said = line.facts.readings[at]
-    left = tuple(one for one in line.doubts if one is not doubt)
-    if answer == AS_TYPED:
-        return _with(line, at, replace(said, confirmed=True), left)
-    try:
-        value = parse_quantity(answer, _unit_of(doubt, said.value))
-    except BadInput:
-        return line
-    fresh = _with(line, at, replace(said, value=value), left)
-    for span in line.words.get("readings", ()):
-        if _reads(line.line[span.start : span.end], said.value):
-            text = f"{line.line[: span.start]}{value}{line.line[span.end :]}"
-            typed = line.typed or line.line
-            return replace(fresh, line=text, typed=typed, words={}, content=())
-    return fresh
-
-
-def _unit_of(doubt: Doubt, value: Quantity) -> str:
-    """Give the unit of a number typed alone: that of its size, or what is offered."""
-    if doubt.unit:
-        return doubt.unit
-    try:
-        return parse_quantity(doubt.choices[0]).unit
-    except BadInput:
-        return value.unit
-
-
-def _with(
-    line: Understanding, at: int, said: Reading, left: tuple[Doubt, ...]
-) -> Understanding:
-    readings = line.facts.readings
-    facts = replace(line.facts, readings=(*readings[:at], said, *readings[at + 1 :]))
-    return replace(line, facts=facts, doubts=left, confidence=1.0)
-
-
-def _reads(text: str, value: Quantity) -> bool:
-    try:
-        return parse_quantity(text, value.unit) == value
-    except BadInput:
-        return False
-
-
-def taken_as_typed(line: Understanding, doubt: Doubt) -> Understanding | None:
-    """Give the line taken as it stands, its doubt open; None where it cannot be."""
-    if doubt.about != "slip" or AS_TYPED not in doubt.choices:
-        return None
-    return replace(line, doubts=tuple(one for one in line.doubts if one is not doubt))

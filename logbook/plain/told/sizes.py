@@ -2,10 +2,19 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
 from typing import Any
 
 from logbook.plain.kinds.choice import Choice
+from logbook.plain.told.no_sizes import (
+    is_an_hour,
+    is_grit,
+    is_of_piece,
+    is_play,
+    is_put_on,
+    is_size,
+    sizes_in,
+    so_many_holes,
+)
 from logbook.plain.told.several import standing, typed_unit
 from logbook.plain.understanding import Kind, Reading
 from logbook.plain.values.walk import Values
@@ -66,7 +75,7 @@ def _as_they_stand(sentence: Sentence, readings: list[Reading]) -> list[Reading]
     """Put readings in the order of the line: sawed at 178.9, filed to 178.6."""
     places: dict[Quantity, int] = {}
     for at, word in enumerate(sentence.words):
-        for value in _sizes(sentence, [word]) if word.sort in FIGURES else ():
+        for value in sizes_in(sentence, [word]) if word.sort in FIGURES else ():
             places.setdefault(value, at)
     return sorted(readings, key=lambda one: places.get(one.value, -1))
 
@@ -114,19 +123,19 @@ def _of_kind(
     if choice.kind in (Kind.COUNT, Kind.JOINT) or sets_a_machine(sentence):
         return []
     readings = [
-        one for one in readings if not _is_of_piece(sentence, choice, one, readings)
+        one for one in readings if not is_of_piece(sentence, choice, one, readings)
     ]
-    readings = [one for one in readings if not _is_grit(sentence, choice, one)]
+    readings = [one for one in readings if not is_grit(sentence, choice, one)]
     if choice.kind is Kind.DISPOSITION:
-        readings = [one for one in readings if not _is_put_on(sentence, one)]
+        readings = [one for one in readings if not is_put_on(sentence, one)]
     if choice.kind is Kind.DECISION:
         readings = _chosen(sentence, values, choice, readings)
     if choice.kind is Kind.REVISION:
-        readings = [one for one in readings if _is_size(one)]
+        readings = [one for one in readings if is_size(one)]
     if choice.kind is Kind.STEP:
-        readings = readings[1:] if _so_many_holes(sentence) else readings
-        readings = [one for one in readings if not _is_an_hour(sentence, one)]
-        readings = [one for one in readings if not _is_play(sentence, one)]
+        readings = readings[1:] if so_many_holes(sentence) else readings
+        readings = [one for one in readings if not is_an_hour(sentence, one)]
+        readings = [one for one in readings if not is_play(sentence, one)]
     if choice.kind in WORK_KINDS or choice.kind is Kind.FAILURE:
         readings = [_worked(sentence, values, one) for one in readings]
     if choice.kind is Kind.ORDER:
@@ -138,46 +147,13 @@ def _of_kind(
     return readings
 
 
-_NUMBERED = frozenset({"no", "no.", "nr", "nr.", "#", "number"})
-_MOST_PIECES = 20
-
-
-def _is_of_piece(
-    sentence: Sentence, choice: Choice, one: Reading, readings: list[Reading]
-) -> bool:
-    """Tell the 2 of “lamp 2”, which of them it is, from a size."""
-    if choice.kind is Kind.READING and len(readings) < 2:
-        return False
-    for before, word in pairwise(sentence.words):
-        bare = word.sort is Sort.NUMBER and not word.unit
-        whole = word.whole or 0 if bare else 0
-        small = whole == one.value.value and 0 < whole <= _MOST_PIECES
-        part = before.name is not None and before.name.role == "part"
-        if small and (part or before.low in _NUMBERED):
-            return True
-    return False
-
-
-_HOLES = ("drill", "tap", "countersunk", "countersank", "punch", "bore", "ream")
-
-
-def _so_many_holes(sentence: Sentence) -> bool:
-    """See the 4 of “drilled 4 x 3.2 in the lid”: so many holes, no size."""
-    drills = any(word.low.startswith(_HOLES) for word in sentence.words)
-    for at in sentence.sorts(Sort.SIZE):
-        word = sentence.words[at]
-        if len(word.amounts) == 2 and word.amounts[0].isdecimal():
-            return drills and "." in word.amounts[1] and len(word.amounts[0]) < 3
-    return False
-
-
 def _chosen(
     sentence: Sentence, values: Values, choice: Choice, readings: list[Reading]
 ) -> list[Reading]:
     """Give the sizes a choice is of: staying with 2 mm sheet; nothing is off it."""
     wanted = sentence.spans.get("wanted", [])
     of_stock = [word for word in wanted if _is_of_stock(sentence, word)]
-    found = [*readings, *(Reading(value) for value in _sizes(sentence, of_stock))]
+    found = [*readings, *(Reading(value) for value in sizes_in(sentence, of_stock))]
     found += [Reading(values.off)] if values.off else []
     if not found and sentence.has("attribution_drawing"):
         found, of_stock = [Reading(value) for value in values.wanted], wanted
@@ -235,17 +211,6 @@ def _is_of_stock(sentence: Sentence, word: Word) -> bool:
     return bool(behind & {"material", "fastener"})
 
 
-def _sizes(sentence: Sentence, words: list[Word]) -> list[Quantity]:
-    """Give the numbers of these words, in the project's unit where none was typed."""
-    unit = sentence.vocabulary.unit
-    return [value for word in words for value in word.quantities(unit)]
-
-
-def _is_size(one: Reading) -> bool:
-    """Tell a size from the number of a revision: 1 and 4 are good."""
-    return one.value.step != 1 or one.value.value > 20
-
-
 def _worked(sentence: Sentence, values: Values, one: Reading) -> Reading:
     """Name a value set in work by its measure only, and heat by its unit."""
     said = [word.low for word in values.measures]
@@ -277,61 +242,3 @@ def _bent_to(sentence: Sentence, value: Quantity) -> bool:
             led = before.low.split(" ")[-1] in ("to", "at")
             return verb and plain and led and int(value.value) in _ANGLES
     return False
-
-
-_BY_THEN = frozenset({"by", "until", "till", "before", "from", "around", "since"})
-
-
-def _is_an_hour(sentence: Sentence, one: Reading) -> bool:
-    """Tell the 8 of “dry by 8”, which is no length."""
-    for before, word in pairwise(sentence.words):
-        bare = word.whole is not None and not word.unit and word.whole <= 24
-        if bare and word.whole == one.value.value and before.low in _BY_THEN:
-            return True
-    return False
-
-
-_PLAY = frozenset({"play", "clearance", "slack", "slop"})
-
-
-def _is_play(sentence: Sentence, one: Reading) -> bool:
-    """Tell the 0.2 of “fits with 0.2 play”: how it fits, and no size it was made to."""
-    return any(
-        word.sort is Sort.NUMBER
-        and following.low in _PLAY
-        and one.value.value in {x.value for x in _sizes(sentence, [word])}
-        for word, following in pairwise(sentence.words)
-    )
-
-
-_ABRADES = ("sand", "polish", "hone", "buff", "wet sand")
-_ABRASIVES = frozenset(
-    {"paper", "grit", "stone", "paste", "emery", "cloth", "mesh", "abrasive", "belt"}
-)
-
-
-def _is_put_on(sentence: Sentence, one: Reading) -> bool:
-    """Tell the 0.4 of “shimmed it with 0.4 brass” from a size of what was reworked."""
-    for at in sentence.sorts(Sort.NUMBER):
-        before, following = sentence.word(at - 1) if at else None, sentence.word(at + 1)
-        led = before is not None and before.low in ("with", "using", "from")
-        stuff = following is not None and following.name is None
-        if led and stuff and "material" in sentence.tags(at + 1):
-            sentence.note("material", sentence.words[at])
-            return one.value in _sizes(sentence, [sentence.words[at]])
-    return False
-
-
-def _is_grit(sentence: Sentence, choice: Choice, one: Reading) -> bool:
-    """Tell the 120 of “sanded to 120”, the 400 of “with 400 paper”: no length."""
-    if one.value.step != 1 or one.value.value < 40 or typed_unit(sentence, one.value):
-        return False
-    work = choice.kind in (Kind.STEP, Kind.DISPOSITION)
-    if work and sentence.words[choice.at].low.startswith(_ABRADES):
-        return True
-    return any(
-        following.low in _ABRASIVES
-        and word.sort is Sort.NUMBER
-        and one.value.value in {x.value for x in _sizes(sentence, [word])}
-        for word, following in pairwise(sentence.words)
-    )

@@ -88,10 +88,15 @@ def _taken_care_of(walk: Walk, at: int, word: Word) -> bool:
         return True
     if word.low == "where" and wanted_behind(walk, at + 1):
         return True
+    if word.low in _NEWEST and (named := walk.at(at + 1)) and named.name is not None:
+        return True  # The last bracket: which one it is, and no size.
     numbered = word.sort is Sort.LABEL and (
         word.text[:1].isdigit() or "revision" in word.tags
     )
     return _in_reason(walk, at, word) or word.sort is Sort.WHEN or numbered
+
+
+_NEWEST = frozenset({"last", "latest", "newest"})
 
 
 def pieces_counted(sentence: Sentence) -> int:

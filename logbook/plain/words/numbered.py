@@ -158,7 +158,16 @@ def _several_pieces(words: list[Word], at: int) -> int:
             break
         joined = joined or mark != ","
         size += 2
-    return size if joined else 0
+    return size if joined or (size > 2 and _ends_a_row(words, at + size)) else 0
+
+
+def _ends_a_row(words: list[Word], at: int) -> bool:
+    """Tell whether a row with commas only ends here: masks 1, 2: …, masks 1, 2 tore."""
+    behind = words[at] if at < len(words) else None
+    if behind is None or behind.low == ":":
+        return behind is not None
+    sized = behind.tags & {"length_adjective", "off_strong", "off", "pieces"}
+    return behind.sort is Sort.WORD and bool(behind.tags) and not sized
 
 
 def _runs_to(words: list[Word], at: int) -> bool:
