@@ -205,7 +205,8 @@ def _label_cells(tokens: Sequence[Token]) -> None:
         elif token.type == "td_open":
             token.attrSet("role", "cell")
             if column:
-                token.attrSet("data-label", heads[column])
+                head = heads[column]
+                token.attrSet("data-label", head if head[-1:] in "?" else f"{head}:")
                 if _plain(tokens[at + 1]) == _NOTHING:
                     token.attrSet("class", "nothing")
             column += 1

@@ -104,13 +104,14 @@ def test_pieces_are_told_by_material_with_the_largest_the_machine_has_to_take(
     told(drawn, "revise", "crossbar", "--redrawn")
     told(drawn, "line", "crossbar", "2", "--spare", "1")  # a line beside that of one
     sheet = ("--material", "aluminium 5052-H32", "--size", "500 mm", "--size", "250 mm")
-    told(drawn, "stock", "2 mm sheet", *sheet, "--for", "base")
+    thick = ("--bought-as", "2 mm", "--measured", "2.03 mm")
+    told(drawn, "stock", "2 mm sheet", *sheet, *thick, "--for", "base")
     found = section(drawn, "### Cut from stock")
     assert "machine has to take: base, 393.8 × 60.0 mm.\n" in found
     assert rows(found) == [
         ["material", "pieces", "cut before from"],
         ["aluminium 5052-H32, 2.0 mm thick", "1 × base, 393.8 × 60.0 mm",
-         "2 mm sheet, 500 mm × 250 mm"],
+         "2 mm sheet, 500 mm × 250 mm, sold as 2 mm, measured 2.03 mm"],
         ["aluminium bar 20 × 10 mm", "4 × crossbar, 182.0 × 20.0 mm", "–"],
         ["opal polystyrene, 4 mm thick", "1 × diffuser, size not read from a file",
          "–"],

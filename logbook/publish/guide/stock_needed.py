@@ -97,4 +97,6 @@ def _bought(released: Released, part: Part) -> Iterator[str]:
     refs = [part.stock, *(one.stock for one in snapshot.mentions(part, Piece))]
     for stock in filter(None, (snapshot.find(ref, Stock) for ref in refs)):
         size = " × ".join(map(str, stock.size))
-        yield f"{stock.title}, {size}" if size else stock.title
+        sold = f"sold as {stock.bought_as}" if stock.bought_as else ""
+        read = f"measured {stock.measured}" if stock.measured else ""
+        yield ", ".join(filter(None, (stock.title, size, sold, read)))
