@@ -13,8 +13,8 @@ from logbook.cli.offered import after_entry
 from logbook.errors import LogbookError
 from logbook.plain.answers.answering import answered
 from logbook.plain.answers.held import held_to_records
-from logbook.plain.answers.known_sizes import taken_as_typed
 from logbook.plain.answers.of_part import without_part
+from logbook.plain.answers.slip_settled import taken_as_typed
 from logbook.plain.answers.whose import which_fits
 from logbook.plain.drafts.entries import draft_line, keeps_blame, wants_blame
 from logbook.plain.drafts.remarks import remarks

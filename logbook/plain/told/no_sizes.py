@@ -1,0 +1,113 @@
+"""Figures that look like a size and are none: a grit, an hour, so many holes."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from logbook.plain.kinds.choice import Choice
+from logbook.plain.told.several import typed_unit
+from logbook.plain.understanding import Kind, Reading
+from logbook.plain.words.figures import Sort, Word
+from logbook.plain.words.sentence import Sentence
+from logbook.quantity import Quantity
+
+_NUMBERED = frozenset({"no", "no.", "nr", "nr.", "#", "number"})
+_MOST_PIECES = 20
+
+
+def is_of_piece(
+    sentence: Sentence, choice: Choice, one: Reading, readings: list[Reading]
+) -> bool:
+    """Tell the 2 of “lamp 2”, which of them it is, from a size."""
+    if choice.kind is Kind.READING and len(readings) < 2:
+        return False
+    for before, word in pairwise(sentence.words):
+        bare = word.sort is Sort.NUMBER and not word.unit
+        whole = word.whole or 0 if bare else 0
+        small = whole == one.value.value and 0 < whole <= _MOST_PIECES
+        part = before.name is not None and before.name.role == "part"
+        if small and (part or before.low in _NUMBERED):
+            return True
+    return False
+
+
+_HOLES = ("drill", "tap", "countersunk", "countersank", "punch", "bore", "ream")
+
+
+def so_many_holes(sentence: Sentence) -> bool:
+    """See the 4 of “drilled 4 x 3.2 in the lid”: so many holes, no size."""
+    drills = any(word.low.startswith(_HOLES) for word in sentence.words)
+    for at in sentence.sorts(Sort.SIZE):
+        word = sentence.words[at]
+        if len(word.amounts) == 2 and word.amounts[0].isdecimal():
+            return drills and "." in word.amounts[1] and len(word.amounts[0]) < 3
+    return False
+
+
+def sizes_in(sentence: Sentence, words: list[Word]) -> list[Quantity]:
+    """Give the numbers of these words, in the project's unit where none was typed."""
+    unit = sentence.vocabulary.unit
+    return [value for word in words for value in word.quantities(unit)]
+
+
+def is_size(one: Reading) -> bool:
+    """Tell a size from the number of a revision: 1 and 4 are good."""
+    return one.value.step != 1 or one.value.value > 20
+
+
+_BY_THEN = frozenset({"by", "until", "till", "before", "from", "around", "since"})
+
+
+def is_an_hour(sentence: Sentence, one: Reading) -> bool:
+    """Tell the 8 of “dry by 8”, which is no length."""
+    for before, word in pairwise(sentence.words):
+        bare = word.whole is not None and not word.unit and word.whole <= 24
+        if bare and word.whole == one.value.value and before.low in _BY_THEN:
+            return True
+    return False
+
+
+_PLAY = frozenset({"play", "clearance", "slack", "slop"})
+
+
+def is_play(sentence: Sentence, one: Reading) -> bool:
+    """Tell the 0.2 of “fits with 0.2 play”: how it fits, and no size it was made to."""
+    return any(
+        word.sort is Sort.NUMBER
+        and following.low in _PLAY
+        and one.value.value in {x.value for x in sizes_in(sentence, [word])}
+        for word, following in pairwise(sentence.words)
+    )
+
+
+_ABRADES = ("sand", "polish", "hone", "buff", "wet sand")
+_ABRASIVES = frozenset(
+    {"paper", "grit", "stone", "paste", "emery", "cloth", "mesh", "abrasive", "belt"}
+)
+
+
+def is_put_on(sentence: Sentence, one: Reading) -> bool:
+    """Tell the 0.4 of “shimmed it with 0.4 brass” from a size of what was reworked."""
+    for at in sentence.sorts(Sort.NUMBER):
+        before, following = sentence.word(at - 1) if at else None, sentence.word(at + 1)
+        led = before is not None and before.low in ("with", "using", "from")
+        stuff = following is not None and following.name is None
+        if led and stuff and "material" in sentence.tags(at + 1):
+            sentence.note("material", sentence.words[at])
+            return one.value in sizes_in(sentence, [sentence.words[at]])
+    return False
+
+
+def is_grit(sentence: Sentence, choice: Choice, one: Reading) -> bool:
+    """Tell the 120 of “sanded to 120”, the 400 of “with 400 paper”: no length."""
+    if one.value.step != 1 or one.value.value < 40 or typed_unit(sentence, one.value):
+        return False
+    work = choice.kind in (Kind.STEP, Kind.DISPOSITION)
+    if work and sentence.words[choice.at].low.startswith(_ABRADES):
+        return True
+    return any(
+        following.low in _ABRASIVES
+        and word.sort is Sort.NUMBER
+        and one.value.value in {x.value for x in sizes_in(sentence, [word])}
+        for word, following in pairwise(sentence.words)
+    )
