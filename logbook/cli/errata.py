@@ -10,6 +10,7 @@ from logbook.advice.faults.holding import (
     held_by_build,
     held_by_files,
     holding_advice,
+    newer_words,
     standings,
 )
 from logbook.advice.faults.unplaced import unplaced
@@ -93,19 +94,29 @@ def _held(project: Project, args: argparse.Namespace) -> int:
     held += held_by_build(snapshot, build) if build else ()
     told = list(holding_advice(snapshot, standings(snapshot, held, build)))
     told.sort(key=lambda one: list(Grade).index(one.grade))
+    newer = [*filter(None, (newer_words(snapshot, one) for one in held))]
     if args.json:
         terms.answer(
             held=[
                 {"what": one.because, "revisions": [r.title for r in one.revisions]}
                 for one in held
             ],
+            newer=newer,
             unknown=list(unknown),
             advice=[as_facts(one) for one in told],
         )
         return 0
     for one in told:
         print(f"{one.grade.value}: {one.statement}")
+    for line in newer:
+        print(line)
     for path in unknown:
-        print(f"{path}: no revision and no release on record holds this content")
-    print("from the records of this logbook" if told else "no known fault concerns it")
-    return 0
+        print(
+            f"{path}: no revision and no release on record holds this content, so "
+            "nothing is known of it, good or bad"
+        )
+    if told:
+        print("from the records of this logbook")
+    elif held:
+        print(f"no known fault concerns {'the rest' if unknown else 'it'}")
+    return 1 if unknown else 0

@@ -12,19 +12,20 @@ from dataclasses import dataclass
 from logbook.advice.faults.applies import NOT_AFFECTED, NOT_KNOWN, has_it, standing
 from logbook.advice.faults.doing import do_now
 from logbook.advice.faults.failing import DROPPED
-from logbook.advice.faults.fixing import fixed
+from logbook.advice.faults.fixing import fixed, listed
 from logbook.advice.faults.known import known_faults
 from logbook.advice.faults.making_again import again_words
+from logbook.advice.faults.older_pieces import piece_again
 from logbook.advice.ground.advice import Advice
 from logbook.advice.ground.same_content import same_content
-from logbook.records.kinds.design import DesignFile, Revision
+from logbook.records.kinds.design import DesignFile, Part, Revision
 from logbook.records.kinds.happenings import TakenIn
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.made_public import Erratum, Release
 from logbook.records.kinds.words import Grade, Severity, State
 from logbook.records.kinds.workshop import Build, Piece
 from logbook.records.states.pieces import piece_state
-from logbook.records.together.revisions import revisions_in
+from logbook.records.together.revisions import is_withdrawn, revisions_in, revisions_of
 from logbook.records.together.snapshot import Snapshot
 
 _GONE = frozenset({State.SCRAPPED, State.TAKEN_OUT})
@@ -192,6 +193,10 @@ def _said(snapshot: Snapshot, one: Standing) -> Iterator[str]:
         yield f"do this now: {do}" if do else one.words
     elif one.unsure:
         yield f"not known of {names}" if known else f"{held.because} is {names}"
+        if split := _split(snapshot, fault, held.revisions):
+            yield split
+            yield fixed_words(snapshot, fault)
+            return
         on = ", ".join(ref.name for ref in fault.revisions)
         on = f"it was found on {on}, and " if on else ""
         yield f"{on}nobody has said whether this one has it too"
@@ -205,6 +210,53 @@ def _said(snapshot: Snapshot, one: Standing) -> Iterator[str]:
         )
         return
     yield fixed_words(snapshot, fault)
+
+
+def _split(snapshot: Snapshot, fault: Erratum, revisions: Sequence[Revision]) -> str:
+    """Say which of several revisions have a fault, where that is known of each.
+
+    What is held does not tell them apart; what the piece was made to does.
+    """
+    said = [(one, standing(snapshot, fault, one)) for one in revisions]
+    if any(words == NOT_KNOWN for _, words in said):
+        return ""
+    having = [one.title for one, words in said if has_it(words)]
+    without = [one.title for one, words in said if not has_it(words)]
+    if not having or not without:
+        return ""
+    verb = "has" if len(having) == 1 else "have"
+    return (
+        f"{' and '.join(having)} {verb} it, {' and '.join(without)} not; the file does "
+        "not tell, what yours was made to does"
+    )
+
+
+def newer_words(snapshot: Snapshot, held: Held) -> str:
+    """Say that there is a newer revision than what is held; empty where none is."""
+    line = [
+        one
+        for part in {one.part.id: one.part for one in held.revisions}.values()
+        if (found := snapshot.find(part, Part))
+        for one in revisions_of(snapshot, found)
+        if not is_withdrawn(snapshot, one)
+    ]
+    if not line or line[-1] in held.revisions:
+        return ""
+    now, old = line[-1], held.revisions[-1]
+    if now.part.id != old.part.id:
+        return ""
+    labels = [
+        release.label
+        for release in snapshot.all(Release)
+        if now in revisions_in(snapshot, release)
+    ]
+    where = f", release {listed(labels)}" if labels else ", no release yet"
+    changed = f" ({now.changed.rstrip('. ')})" if now.changed else ""
+    again = piece_again(snapshot, old, now)
+    return (
+        f"{held.because} is {old.title}; newer: {now.title}{changed}{where}; make "
+        f"yours again? {again}"
+    )
 
 
 def fixed_words(snapshot: Snapshot, fault: Erratum) -> str:

@@ -1,0 +1,59 @@
+"""Who holds files hears what is known of them: their fault, what is newer, or nothing.
+
+The scene is the copy stand; all of it is invented.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.publish.stand import Stand
+
+pytestmark = pytest.mark.xdist_group("publish")
+
+
+def told(stand: Stand, *words: str) -> None:
+    code, said = stand.run(*words)
+    assert code == 0, said
+
+
+def held(stand: Stand, name: str) -> tuple[int, str]:
+    return stand.look("errata", "--files", str(stand.bench.top / name))
+
+
+def test_a_file_two_revisions_have_tells_which_of_them_has_the_fault(
+    stand: Stand,
+) -> None:
+    rattles = ("failure", "crossbar", "crossbar rattles", "--met-by", "drawing")
+    told(stand, *rattles, "--cure", "a felt pad")
+    told(stand, "revise", "crossbar", "--changed", "a felt pad", "--because",
+         "crossbar rattles", "--remake", "no")  # fmt: skip
+    code, said = held(stand, "drawings/crossbar.dxf")
+    assert code == 0
+    assert "crossbar first issue has it, crossbar rev A not; the file does not" in said
+    assert "nobody has said whether this one has it too" not in said
+
+
+def test_an_older_file_without_a_fault_names_the_newer_revision(stand: Stand) -> None:
+    before = (stand.bench.top / "drawings/base.dxf").read_text("utf-8")
+    stand.draw("base", "2.5")
+    stand.commit_files("Draw the base thicker")
+    told(stand, "revise", "base", "--changed", "2.5 mm plate", "--remake", "no")
+    stand.bench.write("old.dxf", before)
+    code, said = held(stand, "old.dxf")
+    assert code == 0
+    assert (
+        "old.dxf is base first issue; newer: base rev A (2.5 mm plate), no rel" in said
+    )
+    assert "make yours again? no" in said
+    assert "newer" not in held(stand, "drawings/base.dxf")[1]
+
+
+def test_of_a_file_nobody_knows_nothing_is_said_and_the_shell_hears_it(
+    stand: Stand,
+) -> None:
+    stand.bench.write("other.dxf", "something else\n")
+    code, said = held(stand, "other.dxf")
+    assert code == 1
+    assert "so nothing is known of it, good or bad" in said
+    assert "no known fault concerns it" not in said
