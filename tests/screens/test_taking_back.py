@@ -141,3 +141,25 @@ async def test_a_move_is_taken_back_at_once(shop: Path) -> None:
         await at.do("f8")
     last = project(shop).snapshot.entries[-1]
     assert (last.title, last.build and last.build.name) == ("sanded the bed", "build 2")
+
+
+@pytest.mark.parametrize(
+    "line", ["collar thickness 6.35 should be 6", "part collar", "mask cracked"]
+)
+async def test_what_was_taken_back_is_made_again_under_the_same_names(
+    shop: Path, line: str
+) -> None:
+    def names() -> list[tuple[str, str]]:
+        snapshot = project(shop).snapshot
+        return sorted((type(one).__name__, one.title) for one in snapshot)
+
+    async with bench(shop) as at:
+        await at.say(line)
+        await at.do("enter")
+        made = names()
+        await at.do("f8")
+        assert names() != made
+        await at.say(line)
+        await at.do("enter")
+        assert names() == made
+    assert not project(shop).snapshot.problems

@@ -182,6 +182,7 @@ async def test_what_was_closed_over_unseen_stays_to_be_seen_until_it_was(
         assert "look again screw the lid on" not in at.words
         await at.do("escape")
         assert reminder not in at.words
+        assert "seen since looked at: screw the lid on" in at.words
         await at.do("f8")
         assert f"1 to see: {reminder}" in at.words
         await at.do("shift+f8")

@@ -16,6 +16,8 @@ from logbook.records.kinds.happenings import Override
 from logbook.records.kinds.words import OverrideReason
 from logbook.records.making.drafts import Draft
 
+LOOKED = "looked at: "
+"""What the title of an entry begins with that says so."""
 PAST = "past "
 """What the key of advice begins with that a step left something open."""
 
@@ -39,4 +41,4 @@ def looked_at(draft: Draft, step: Step) -> Override:
     """Draft that what a step closed over unseen was looked at since, and is so."""
     why = Why(OverrideReason.CHECKED)
     entry = add_override(draft, step.title, step.ref, why)
-    return draft.amend(replace(entry, title=f"looked at: {step.title}"))
+    return draft.amend(replace(entry, title=f"{LOOKED}{step.title}"))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from logbook.advice.steps.going_past import GoingPast
+from logbook.advice.steps.looking_again import LOOKED as LOOKED_AT
 from logbook.advice.steps.looking_again import looked_at
 from logbook.project import Project
 from logbook.quantity import Quantity
@@ -43,7 +44,7 @@ def looked_job(desk: Desk, step: Step) -> Job:
         looked_at(draft, step)
         return draft
 
-    return Job(f"looked at: {step.title}", make)
+    return Job(f"{LOOKED_AT}{step.title}", make)
 
 
 def done_job(
