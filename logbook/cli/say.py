@@ -10,6 +10,7 @@ from logbook.cli import terms
 from logbook.cli.asking import Asking
 from logbook.cli.closing import asked_past, goes_past, tell_past
 from logbook.cli.offered import after_entry
+from logbook.cli.say_told import build_told, kept_said, line_told, put_right_said
 from logbook.errors import LogbookError
 from logbook.plain.answers.answering import answered
 from logbook.plain.answers.held import held_to_records
@@ -19,29 +20,17 @@ from logbook.plain.answers.whose import which_fits
 from logbook.plain.drafts.entries import draft_line, keeps_blame, wants_blame
 from logbook.plain.drafts.remarks import remarks
 from logbook.plain.lines import understand
-from logbook.plain.shown import describe, in_one_line
+from logbook.plain.shown import in_one_line
 from logbook.plain.told.build_begun import BuildBegun, build_begun
 from logbook.plain.understanding import Kind, Understanding, Verdict, as_note
 from logbook.plain.words.project_words import vocabulary
 from logbook.plain.words.vocabulary import Vocabulary
-from logbook.project import Project, Saved
-from logbook.records.kinds.assembling import Joint
-from logbook.records.kinds.design import Part
-from logbook.records.kinds.happenings import Entry, StepDone
-from logbook.records.kinds.record import Record
-from logbook.records.kinds.table import kind_of
+from logbook.project import Project
 from logbook.records.kinds.words import Blame
-from logbook.records.kinds.workshop import Stock
 from logbook.records.making.drafts import Draft
-from logbook.records.together.snapshot import Snapshot
 from logbook.store.designs.proposals import make_proposed, unmade_parts
 
 _EXAMPLE = "what happened, as in: logbook say “base opening 178.6 should be 180”"
-_WOULD = {
-    Verdict.TAKEN: "taken as it is understood",
-    Verdict.ASKED: "asked about first; unasked it is kept as a note",
-    Verdict.KEPT: "kept as a note, word for word",
-}
 _NO_FAULT = (
     "--met-by {} was not kept: the line tells of no deviation, failure or decision"
 )
@@ -62,7 +51,9 @@ def run(args: argparse.Namespace) -> int:
     line = terms.something(" ".join(args.line), _EXAMPLE)
     if args.json and not args.yes:
         begun = build_begun(line, project.snapshot)
-        told = _build(begun) if begun else _told(_understood(project, args, line))
+        told = (
+            build_told(begun) if begun else line_told(_understood(project, args, line))
+        )
         terms.answer(saved=False, **told)
         return 0
     if args.yes or args.json:
@@ -130,8 +121,8 @@ def _say(
     subject = f"{Kind.NOTE if args.as_note else understood.tells}: {line}"
     before = project.snapshot
     amended = draft.amended and not draft.new
-    kept = partial(_kept, before=before)
-    terms.save(project, draft, subject, args, tell=_put_right if amended else kept)
+    kept = partial(kept_said, before=before)
+    terms.save(project, draft, subject, args, tell=put_right_said if amended else kept)
     if not args.json:
         after_entry(project, before, args, asking)
     return True
@@ -149,17 +140,6 @@ def _begin(
         return False
     terms.save(project, draft, f"build: {begun.name}", args)
     return True
-
-
-def _build(begun: BuildBegun) -> dict[str, object]:
-    """Say what a line that begins a build is understood as."""
-    return {
-        "kind": "build",
-        "would_be": _WOULD[Verdict.TAKEN],
-        "understood": [{"fact": "build", "is": begun.words}],
-        "question": "",
-        "choices": [],
-    }
 
 
 def _shown(line: Understanding, before: str = "") -> str:
@@ -220,52 +200,6 @@ def _draft(
         named = (line.facts.part, *line.facts.others, *line.facts.layers)
         make_proposed(draft, project.root, named)
     return draft_line(draft, line, blame)
-
-
-def _kept(saved: Saved, before: Snapshot) -> list[str]:
-    """Give one line: the entries kept, with their ids, then what was made for them.
-
-    What was on record `before` and only tells more now is not made.
-    """
-    entries = [r for r in saved.records if isinstance(r, Entry | Joint | Stock)]
-    told = ", ".join(f"{kind_of(record).shown} {record.id}" for record in entries)
-    made = [record for record in saved.records if record.id not in before]
-    others = [record for record in made if record not in entries]
-    parts = [record.title for record in others if isinstance(record, Part)]
-    new = ", ".join(_new(record, parts) for record in others)
-    steps = [r.step.name for r in saved.records if isinstance(r, StepDone) and r.step]
-    step = "".join(f"; step: {name}" for name in steps)
-    return [f"  kept: {told}{step}" + (f"; new: {new}" if new else "")]
-
-
-def _put_right(saved: Saved) -> list[str]:
-    """Give one line: the entries that were put right, with their ids."""
-    told = (f"{kind_of(one).shown} {one.id}" for one in saved.records)
-    return [f"  put right: {', '.join(told)}"]
-
-
-def _new(record: Record, parts: list[str]) -> str:
-    """Name what was made, without the part's own name where that was just said."""
-    kind, title = kind_of(record).shown, record.title
-    if isinstance(record, Part):
-        return f"{kind} “{title}”"
-    for part in parts:
-        title = title.removeprefix(part).lstrip("- ")
-    return title if title.startswith((kind, "rev ", "first ")) else f"{kind} {title}"
-
-
-def _told(line: Understanding) -> dict[str, object]:
-    """Say what is understood: fact by fact in order, one of a kind may come again."""
-    question = line.question
-    return {
-        "kind": line.kind.value,
-        "would_be": _WOULD[line.verdict],
-        "understood": [
-            {"fact": label.rstrip(":"), "is": text} for label, text in describe(line)
-        ],
-        "question": question.question if question else "",
-        "choices": list(question.choices) if question else [],
-    }
 
 
 # -- asking ----------------------------------------------------------------------

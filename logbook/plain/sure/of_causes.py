@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from logbook.plain.sure.unread import Unread, which_aside
-from logbook.plain.told.causes import AFTERWARDS, denies
+from logbook.plain.told.cause_clauses import AFTERWARDS, denies
 from logbook.plain.told.likely_causes import Row, why_likely
 from logbook.plain.told.where import place_clauses
 from logbook.plain.understanding import Doubt, Kind
