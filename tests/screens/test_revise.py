@@ -79,7 +79,7 @@ async def test_every_row_can_be_filled_in(faulty: Path) -> None:
         rows = {
             "changed": "holes 9 mm in", "why": "it cracked",
             "remake": "only if it binds", "mates": "base first issue; lid",
-            "material": "6082-T6",
+            "material": "6082-T6", "compensated": "nominal",
         }  # fmt: skip
         while not at.app.screen.chosen.startswith("size"):  # type: ignore[attr-defined]
             await at.press("down")
@@ -94,7 +94,7 @@ async def test_every_row_can_be_filled_in(faulty: Path) -> None:
     saved = last(faulty)
     assert (saved.changed, saved.why, saved.remake) == tuple(rows.values())[:3]
     assert saved.mates_with == ("base first issue", "lid")
-    assert saved.material == "6082-T6"
+    assert (saved.material, saved.compensated) == ("6082-T6", "nominal")
     [change] = saved.changes
     sizes = (change.becomes, change.lower_limit, change.upper_limit)
     assert [str(one) for one in sizes] == ["178.4 mm", "178.2 mm", "178.6 mm"]

@@ -100,3 +100,42 @@ async def test_a_part_without_a_file_is_offered_those_of_no_part(faulty: Path) -
     made = current_revision(project(faulty).snapshot, part)
     assert made is not None
     assert [file.path for file in made.files] == ["bracket.svg"]
+
+
+async def test_a_file_alone_is_tied_and_saved(faulty: Path) -> None:
+    (faulty / "mask.svg").write_text("<svg>mask</svg>", "utf-8")
+    logged(faulty, "part", "bracket", "--dimension", "length=150 ±0.5")
+    part = project(faulty).snapshot.lookup("bracket", Part)
+    async with bench(faulty, (120, 40)) as at:
+        await at.do("ctrl+r")
+        await at.say("bracket")
+        await at.until(lambda: "[ ] mask.svg" in at.words)
+        await at.do("ctrl+s")
+        assert "nothing changes yet" in at.words
+        while chosen(at) != "tie mask.svg":
+            await at.press("down")
+        await at.press("space")
+        await at.do("ctrl+s")
+    made = current_revision(project(faulty).snapshot, part)
+    assert made is not None
+    assert ([file.path for file in made.files], made.changed) == (
+        ["mask.svg"], "drawn in mask.svg",
+    )  # fmt: skip
+
+
+async def test_a_part_with_a_file_takes_more_only_where_they_are_ticked(
+    faulty: Path,
+) -> None:
+    (faulty / "crossbar.dxf").write_text("0\nEOF\n", "utf-8")
+    async with bench(faulty, (120, 40)) as at:
+        await revising(at)
+        await at.until(lambda: "[ ] crossbar.dxf" in at.words)
+        while chosen(at) != "tie crossbar.dxf":
+            await at.press("down")
+        await at.press("space")
+        assert "[x] crossbar.dxf" in at.words
+        await at.do("ctrl+s")
+    part = project(faulty).snapshot.lookup("crossbar", Part)
+    made = current_revision(project(faulty).snapshot, part)
+    assert made is not None
+    assert [file.path for file in made.files] == ["crossbar.svg", "crossbar.dxf"]

@@ -127,7 +127,8 @@ class Filling(Facing):
         sort, _, path = self.chosen.partition(" ")
         ticked, no = bool(self.form.rows.get(self.chosen)), ""
         if sort == "tie" and self.part is not None:
-            ticked, no = is_tied(self.form.rows, self.part, path), UNTICKED
+            here, rows = self.desk.snapshot, self.form.rows
+            ticked, no = is_tied(here, self.part, rows, path), UNTICKED
         ticked = not ticked if wanted is None else wanted
         self.form.rows[self.chosen] = TICKED if ticked else no
         self.line.put("")

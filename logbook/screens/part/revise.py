@@ -159,7 +159,7 @@ class Revise(Filling):
         if part is None:
             return
         try:
-            revising(self.desk.snapshot, part, self.form, {})
+            revising(self.desk.snapshot, part, self.form, self.files or {})
         except BadInput as refusal:
             self.tell(str(refusal), label="not saved")
             return

@@ -1,7 +1,7 @@
-"""The files a revision takes: those the part has, or, where it has none, those here.
+"""The files a revision takes: those the part has, and those here that are ticked.
 
-A design file that is of no part yet can be ticked; one called like the part is ticked
-until somebody takes the tick away.
+A design file that is of no part yet can be ticked; where the part has none, one called
+like it is ticked until somebody takes the tick away.
 """
 
 from __future__ import annotations
@@ -29,11 +29,8 @@ def tie_key(path: str) -> str:
 def offered_files(
     snapshot: Snapshot, part: Part, on_disk: Mapping[str, DesignFile] | None
 ) -> tuple[str, ...]:
-    """Give the paths that a part without a file may take, those of its name first."""
-    before = current_revision(snapshot, part)
-    if not on_disk or (before is not None and before.files):
-        return ()
-    loose = loose_files(snapshot, on_disk)
+    """Give the paths of no part that this one may take, those of its name first."""
+    loose = loose_files(snapshot, on_disk) if on_disk else ()
     return tuple(sorted(loose, key=lambda one: not called_like(part, one))[:_MOST])
 
 
@@ -44,10 +41,26 @@ def called_like(part: Part, path: str) -> bool:
     return folded(title) in names or formula_name(title) == part.name
 
 
-def is_tied(rows: Mapping[str, str], part: Part, path: str) -> bool:
+def is_tied(snapshot: Snapshot, part: Part, rows: Mapping[str, str], path: str) -> bool:
     """Tell whether the row of a file is ticked."""
-    usual = TICKED if called_like(part, path) else UNTICKED
+    before = current_revision(snapshot, part)
+    bare = before is None or not before.files
+    usual = TICKED if bare and called_like(part, path) else UNTICKED
     return (rows.get(tie_key(path)) or usual) == TICKED
+
+
+def files_tied(
+    snapshot: Snapshot,
+    part: Part,
+    rows: Mapping[str, str],
+    on_disk: Mapping[str, DesignFile],
+) -> tuple[DesignFile, ...]:
+    """Give the files of no part yet that the revision ties to this one."""
+    return tuple(
+        on_disk[path]
+        for path in offered_files(snapshot, part, on_disk)
+        if is_tied(snapshot, part, rows, path)
+    )
 
 
 def files_taken(
@@ -60,6 +73,4 @@ def files_taken(
     before = current_revision(snapshot, part)
     for file in before.files if before else ():
         yield on_disk.get(file.path, file)
-    for path in offered_files(snapshot, part, on_disk):
-        if is_tied(rows, part, path):
-            yield on_disk[path]
+    yield from files_tied(snapshot, part, rows, on_disk)

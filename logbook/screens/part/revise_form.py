@@ -6,7 +6,7 @@ gives its words back.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from logbook.errors import BadInput
@@ -24,9 +24,9 @@ from logbook.records.sizes.limits import parse_drawn
 from logbook.records.states.pieces import pieces_of, readings_of
 from logbook.records.together.revisions import current_revision, revisions_of
 from logbook.records.together.snapshot import Snapshot
-from logbook.screens.part.revise_files import TICKED, files_taken
+from logbook.screens.part.revise_files import TICKED, files_taken, files_tied
 
-TEXTS = ("changed", "why", "remake", "mates", "material")
+TEXTS = ("changed", "why", "remake", "mates", "material", "compensated")
 """The rows that are words."""
 TO_SUIT = "to suit"
 
@@ -188,6 +188,11 @@ def _mates(form: Form) -> tuple[str, ...]:
     return tuple(filter(None, said))
 
 
+def _tied_words(files: Sequence[DesignFile]) -> str:
+    """Say what changed where nothing else did than that the part has files now."""
+    return f"drawn in {', '.join(file.path for file in files)}"
+
+
 def revising(
     snapshot: Snapshot, part: Part, form: Form, on_disk: Mapping[str, DesignFile]
 ) -> Revising:
@@ -198,15 +203,20 @@ def revising(
     """
     words = {key: form.rows.get(key, "").strip() for key in TEXTS}
     changes = tuple(changes_of(snapshot, part, form))
-    if not (changes or words["changed"] or words["material"]):
-        raise BadInput("nothing changes yet; accepted: a size, or words in “changed”")
+    tied = files_tied(snapshot, part, form.rows, on_disk)
+    told = any(words[key] for key in ("changed", "material", "compensated"))
+    if not (changes or told or tied):
+        raise BadInput(
+            "nothing changes yet; accepted: a size, words in “changed”, a file ticked"
+        )
     return Revising(
-        changed=words["changed"],
+        changed=words["changed"] or ("" if changes or told else _tied_words(tied)),
         why=words["why"],
         because=tuple(e.ref for e in unanswered(snapshot, part) if form.ticked(e)),
         changes=changes,
         files=tuple(files_taken(snapshot, part, form.rows, on_disk)),
         material=words["material"],
+        compensated=words["compensated"],
         remake=words["remake"],
         mates=_mates(form),
     )

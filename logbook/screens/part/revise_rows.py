@@ -36,8 +36,11 @@ HINTS = {
     "remake": "must earlier pieces be made again? yes, no, or only if …",
     "mates": "what it fits: base first issue or later; several by ; or “same”",
     "material": "another material, if it changes",
+    "compensated": "what its files allow for: kerf 0.2 mm, shrinkage; or nominal",
 }
 """What may be typed in the rows that are words."""
+LABELS = {"compensated": "allows for"}
+"""What stands before a row whose name is too long for the margin."""
 
 
 GIVES_WAY = Say("typing", "takes the place of what is proposed; End goes on behind it")
@@ -83,15 +86,17 @@ def rows_of_form(
         key = f"size {one.characteristic.id}"
         yield Line(key, "sizes" if not at else "", words)
     for name in TEXTS:
-        yield Line(name, name, rows.get(name, "") or f"({HINTS[name]})")
+        yield Line(
+            name, LABELS.get(name, name), rows.get(name, "") or f"({HINTS[name]})"
+        )
     before = current_revision(snapshot, part)
     for at, file in enumerate(before.files if before else ()):
         words = f"{file_state(file, on_disk)}: {file.path}"
         yield Line(f"file {file.path}", "files" if not at else "", words)
     for at, path in enumerate(offered_files(snapshot, part, on_disk)):
-        tick = "[x]" if is_tied(rows, part, path) else "[ ]"
+        tick = "[x]" if is_tied(snapshot, part, rows, path) else "[ ]"
         words = f"{tick} {path} · of no part yet"
-        yield Line(tie_key(path), "files" if not at else "", words)
+        yield Line(tie_key(path), "more files" if not at else "", words)
 
 
 def _what_to_draw(snapshot: Snapshot, part: Part, one: Dimension, typed: str) -> str:
@@ -132,7 +137,7 @@ def said_of(snapshot: Snapshot, part: Part, form: Form, key: str) -> Iterator[Sa
     elif sort == "tie":
         yield Say("Space", f"takes it as the file of {part.title}, or takes it away")
     elif sort in TEXTS:
-        yield Say(sort, form.rows.get(sort, "") or HINTS[sort])
+        yield Say(LABELS.get(sort, sort), form.rows.get(sort, "") or HINTS[sort])
         before = current_revision(snapshot, part)
         if sort == "mates" and before is not None:
             said = "; ".join(before.mates_with) or "nobody has said"
