@@ -155,3 +155,11 @@ def test_the_last_one_names_no_size(says: str) -> None:
     facts = understand(says, PROJECTS["lines"]).facts
     assert (facts.part, facts.what) == ("bracket", "")
     assert [str(one.value) for one in facts.readings] == ["2.05 mm"]
+
+
+def test_what_a_piece_had_is_not_where_it_failed() -> None:
+    for says, where in (
+        ("diffuser 2 with pads cracked again", ""),
+        ("diffuser 2 cracked at the tab", "tab"),
+    ):
+        assert understand(says, PROJECTS["lines"]).facts.where == where

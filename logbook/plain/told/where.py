@@ -32,6 +32,9 @@ def where(sentence: Sentence, choice: Choice) -> dict[str, Any]:
         return told(sentence, "where", words)
     for at in (choice.at + 1, choice.at + 2, choice.at - 1):
         word = sentence.word(at)
+        led = sentence.word(at - 1) if at > 0 else None
+        if led is not None and led.low in ("with", "without"):
+            continue  # With pads cracked again: what it had, and no place.
         if word is not None and word.name is None and "structure" in word.tags:
             return told(sentence, "where", _described(sentence, at))
     return {}
