@@ -13,11 +13,15 @@ from logbook.advice.faults.doing import do_now, is_idle
 from logbook.advice.faults.failing import against
 from logbook.advice.faults.headline import titled
 from logbook.advice.faults.unplaced import unplaced
+from logbook.advice.joints.carried_joints import joints_in_doubt
 from logbook.advice.pieces.drawn_in_doubt import drawn_in_doubt
 from logbook.counting import so_many
-from logbook.records.kinds.design import Revision
+from logbook.publish.release.readback import read_step
+from logbook.records.kinds.design import Part, Revision
 from logbook.records.kinds.ids import Ref
 from logbook.records.kinds.made_public import Release
+from logbook.records.states.needed import not_needed_in
+from logbook.records.states.statements import Form
 from logbook.records.together.revisions import revisions_in
 from logbook.records.together.snapshot import Snapshot
 
@@ -26,18 +30,24 @@ def warned(snapshot: Snapshot, release: Release) -> Iterator[str]:
     """Say what somebody should know before a release goes out; it may be unsaved.
 
     Which faults have no cure, or no part; which nobody has said of it; which sizes no
-    reading comes near; what is undrawn and what is named but on no list.
+    reading comes near; what is undrawn and what is named but on no list; which step
+    uses what the list has none of, and which joint its guide will tell to check.
     """
-    titles = [
-        titled(snapshot, fault)
-        for fault in faults_in(snapshot, release)
+    faults = faults_in(snapshot, release)
+    open_ = [
+        fault
+        for fault in faults
         if is_idle(do_now(snapshot, fault)) or _cure_fails(snapshot, fault.fixed_by)
     ]
-    if titles:
-        yield (
-            f"{release.label} carries {so_many(titles, 'known fault')} without a cure: "
-            + "; ".join(titles)
-        )
+    for some, what in (
+        (open_, "without a cure"),
+        ([one for one in faults if one not in open_], "that it does not cure itself"),
+    ):
+        if titles := [titled(snapshot, fault) for fault in some]:
+            yield (
+                f"{release.label} carries {so_many(titles, 'known fault')} {what}: "
+                + "; ".join(titles)
+            )
     unsaid = [titled(snapshot, fault) for fault in undecided_in(snapshot, release)]
     if unsaid:
         yield (
@@ -51,6 +61,27 @@ def warned(snapshot: Snapshot, release: Release) -> Iterator[str]:
     yield from same_files(snapshot, held)
     yield from unlisted_in(snapshot, held)
     yield from unlisted_cures(snapshot)
+    yield from _used_unneeded(snapshot, release)
+    yield from joints_in_doubt(snapshot)
+
+
+def _used_unneeded(snapshot: Snapshot, release: Release) -> Iterator[str]:
+    """Say which steps use a part that the list has none of."""
+    dropped = {
+        part.title
+        for known in not_needed_in(snapshot, release)
+        if (part := snapshot.lookup(known, Part))
+    }
+    for one in release.statements if dropped else ():
+        if one.form != Form.STEP:
+            continue
+        used = [
+            name
+            for name in read_step(one.says, one.of.name).of("uses")
+            if name in dropped
+        ]
+        if used:
+            yield f"step “{one.of.name}” uses {', '.join(used)}, the list has none"
 
 
 def unchanged(snapshot: Snapshot, release: Release) -> Iterator[str]:
