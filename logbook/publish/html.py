@@ -206,7 +206,7 @@ def _label_cells(tokens: Sequence[Token]) -> None:
             token.attrSet("role", "cell")
             if column:
                 head = heads[column]
-                token.attrSet("data-label", head if head[-1:] in "?" else f"{head}:")
+                token.attrSet("data-label", head if head.endswith("?") else f"{head}:")
                 if _plain(tokens[at + 1]) == _NOTHING:
                     token.attrSet("class", "nothing")
             column += 1
