@@ -3,6 +3,15 @@
 from __future__ import annotations
 
 from logbook.plain.kinds.choice import Choice
+from logbook.plain.kinds.no_work import (
+    ends_bent,
+    noun_phrase,
+    once_done,
+    stripped_of,
+    that_was,
+    was_shut,
+    with_instrument,
+)
 from logbook.plain.kinds.verbs import opens_part
 from logbook.plain.kinds.work_in_doubt import (
     ORDERED,
@@ -22,8 +31,8 @@ from logbook.plain.kinds.work_in_doubt import (
 )
 from logbook.plain.understanding import Kind
 from logbook.plain.values.walk import Values
-from logbook.plain.words.figures import FIGURES, Sort, Word
-from logbook.plain.words.sentence import Sentence, parts_named
+from logbook.plain.words.figures import FIGURES, Sort
+from logbook.plain.words.sentence import Sentence
 
 
 def step_done(sentence: Sentence, values: Values) -> Choice | None:
@@ -56,22 +65,22 @@ def _step(sentence: Sentence) -> Choice | None:
     past = [
         at
         for at in sentence.tagged("make:past", "close:past", "step")
-        if at < why and not _was_shut(sentence, at)
+        if at < why and not was_shut(sentence, at)
     ]
     past = [
         at
         for at in past
         if not (
-            _with_instrument(sentence, at)
-            or _that_was(sentence, at)
-            or _once_done(sentence, at)
+            with_instrument(sentence, at)
+            or that_was(sentence, at)
+            or once_done(sentence, at)
         )
     ]
-    if past and _ends_bent(sentence, past[0]):
+    if past and ends_bent(sentence, past[0]):
         return Choice(Kind.STEP, 0.5, past[0], broke_or_done(sentence, past[0]))
-    if past and _stripped_of(sentence, past[0]):
+    if past and stripped_of(sentence, past[0]):
         return Choice(Kind.STEP, 0.5, past[0], broke_or_done(sentence, past[0]))
-    if past and not _noun_phrase(sentence, past[0]):
+    if past and not noun_phrase(sentence, past[0]):
         if past[0] == 0 and (plan := _meant(sentence)):
             return plan
         bare = len(sentence.words) == 1
@@ -109,38 +118,6 @@ def _opened(sentence: Sentence, why: int) -> Choice | None:
         if at < why and opens_part(sentence, at)
     ]
     return Choice(Kind.STEP, 0.85, at[0]) if at else None
-
-
-def _once_done(sentence: Sentence, at: int) -> bool:
-    """See “moves less once oiled”: how it goes then, no work told."""
-    before = sentence.word(at - 1) if at > 1 else None
-    return before is not None and before.low in ("once", "if", "unless", "when")
-
-
-def _that_was(sentence: Sentence, at: int) -> bool:
-    """See “the crossbar I made yesterday is 178.35”: which one it is, measured."""
-    who = sentence.word(at - 1) if at > 1 else None
-    if who is None or who.low not in ("i", "we", "he", "she", "they"):
-        return False
-    rest = {tag for word in sentence.words[at + 1 :] for tag in word.tags}
-    return sentence.words[at - 2].name is not None and "is" in rest
-
-
-def _with_instrument(sentence: Sentence, at: int) -> bool:
-    """See “put the caliper on the crossbar”: it was measured, no work was done.
-
-    So it was where the thing is put on the scale.
-    """
-    noun = at + 2 if "article" in sentence.tags(at + 1) else at + 1
-    if "instrument" in sentence.tags(noun):
-        return True
-    put = sentence.words[at].low.split(" ")[0] in ("put", "laid", "placed", "set")
-    return put and any(
-        "instrument" in sentence.tags(one)
-        and {sentence.words[one - 1].low, sentence.words[one - 2].low}
-        & {"on", "on the", "under", "under the"}
-        for one in range(at + 3, len(sentence.words))
-    )
 
 
 def _going_on(sentence: Sentence) -> Choice | None:
@@ -183,79 +160,6 @@ def _note_spent(sentence: Sentence, at: int) -> None:
             sentence.note("hours", word)
 
 
-def _was_shut(sentence: Sentence, at: int) -> bool:
-    """Tell a yard that was shut from a lid that is: nothing known was named."""
-    shut = "shut" in sentence.tags(at) and "is" in sentence.tags(at - 1 if at else -1)
-    return shut and not any(word.name is not None for word in sentence.words[:at])
-
-
-_BY_ITSELF = frozenset({"moved", "turned", "pulled", "shifted", "stretched", "rounded"})
-
-
-def _ends_bent(sentence: Sentence, at: int) -> bool:
-    """See “shaft bent”, “bed moved 0.4”: by itself, or on purpose."""
-    word, following = sentence.words[at], sentence.word(at + 1)
-    if at == 0 or not (word.low in _BY_ITSELF or word.low in ("bent", "twisted")):
-        return False
-    before = sentence.words[at - 1]
-    subject = before.name is not None or bool(before.tags & {"fastener", "structure"})
-    if following is None:
-        return True
-    told = following.sort in FIGURES or following.low in ("with", "when", "after")
-    if word.low in ("bent", "twisted") and "locative" in following.tags:
-        tool = any("tool" in one.tags for one in sentence.words[at + 1 :])
-        return following.low == "under" or not tool  # Nobody bends under a tool.
-    happened = following.low in ("when", "while", "during", "in transit", "on the way")
-    return subject and ((told and word.low in _BY_ITSELF) or happened)
-
-
-def _stripped_of(sentence: Sentence, at: int) -> bool:
-    """See “lid scr stripped”: a thing nobody knows may have failed."""
-    before = sentence.words[at - 1] if at else None
-    if before is None or "fail:past" not in sentence.tags(at):
-        return False
-    return before.sort is Sort.WORD and not before.tags and before.name is None
-
-
-def _noun_phrase(sentence: Sentence, at: int) -> bool:
-    """Tell “cut width 3.2” and “drilled holes are…” from work done."""
-    word, following = sentence.words[at], sentence.word(at + 1)
-    before = sentence.tags(at - 1) if at else frozenset()
-    if "step" in word.tags:
-        if not parts_named(sentence):
-            return True
-        if word.low.startswith("off ") and any(
-            one.sort in FIGURES and one.dimension != "time" for one in sentence.words
-        ):
-            return True
-        goes_on = following is not None and following.sort is Sort.WORD
-        return goes_on and word.low.startswith("is ")
-    if "article" in before and following is not None and following.sort is Sort.WORD:
-        return True
-    made_of = "preposition" in before and not before & {"article"}
-    if made_of and following is not None and following.sort is Sort.WORD:
-        return not following.tags & {"article", "preposition", "generic"}
-    both = word.tags & {"make:base"}
-    if at == 0 and (_finished_noun(sentence) or _compares(sentence)):
-        return True
-    if both and at > 0 and not _subject_only(sentence.words[:at]):
-        return True
-    if "fastener" in word.tags and at > 0:
-        noun = following is not None and following.name is not None
-        return not (noun or (following is not None and "article" in following.tags))
-    return bool(both and at > 0 and "measures" in word.tags)
-
-
-def _subject_only(before: list[Word]) -> bool:
-    """Tell “lid cut” and “yesterday cut” from “burr on the base cut the cable”."""
-    return all(
-        word.sort in (Sort.WHEN, Sort.MARK)
-        or word.name is not None
-        or word.tags & {"article", "is", "generic"}
-        for word in before
-    )
-
-
 _LATE = frozenset({"last", "to suit", "made to suit"})
 
 
@@ -273,21 +177,6 @@ def _meant(sentence: Sentence) -> Choice | None:
     if sentence.has("negation") or lows & (_LATE | ORDERED):
         return Choice(Kind.STEP, 0.5, 0, done_or_to_do(sentence))
     return None
-
-
-def _compares(sentence: Sentence) -> bool:
-    """See “mounted slides are thicker than strips”: how things are, nothing done."""
-    lows = [word.low for word in sentence.words]
-    led = "article" in sentence.tags(1)
-    return not led and "than" in lows and bool({"is", "are"} & set(lows[1:5]))
-
-
-def _finished_noun(sentence: Sentence) -> bool:
-    """Tell “folded edge 89.2°” from “drilled holes 2.5”."""
-    following, third = sentence.word(1), sentence.word(2)
-    if following is None or third is None or following.low.endswith("s"):
-        return False
-    return "structure" in following.tags and third.sort in FIGURES
 
 
 def _orders_work(sentence: Sentence) -> bool:
