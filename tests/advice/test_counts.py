@@ -28,6 +28,14 @@ def test_a_count_says_where_the_list_falls_short(shop: Shop) -> None:
     assert "2 spoiled against 1 spare on the list" in found["says"]
 
 
+def test_what_is_left_alone_says_nothing_of_what_was_used(shop: Shop) -> None:
+    shop.asked("line", "M4x20 screw", "4")
+    shop.asked("count", "M4x20 screw", "--left", "3")
+    said = counted(shop, "M4x20")["says"]
+    assert "3 left over; how many were used was not counted" in said
+    assert "fewer than listed" not in said
+
+
 def test_an_assembly_that_goes_in_twice_takes_its_lines_twice(shop: Shop) -> None:
     shop.asked("line", "upright", "2")
     shop.asked("line", "M3x8 screw", "4", "--into", "upright")

@@ -76,6 +76,8 @@ class Tally:
         """Say it; pieces that nobody counted were made, not known to be used."""
         rest = ((self.scrapped, "scrapped"), (self.spare, "left over"))
         said = ", ".join(f"{number} {word}" for number, word in rest if number)
+        if self.counted and not self.used:
+            return f"{said}; how many were used was not counted"
         if self.counted:
             return f"{self.used} used" + (f", {said}" if said else "")
         on_record = "on record" if self.bought else "made"
@@ -245,7 +247,7 @@ def _off(listed: Listed, wanted: int, taken: Tally) -> Iterator[str]:
     """Say what the next builder should have got, where the list falls short."""
     if taken.used > wanted:
         yield f"the list is {taken.used - wanted} short"
-    elif taken.used < wanted:
+    elif taken.used < wanted and (taken.used or not taken.counted):
         yield f"{wanted - taken.used} fewer than listed"
     if taken.scrapped > listed.spare:
         yield f"{taken.scrapped} spoiled against {listed.spare} spare on the list"
