@@ -18,11 +18,12 @@ import time
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, field
+from functools import partial
 from pathlib import Path
 from typing import Any
 
 from logbook.index.fill import insert
-from logbook.index.folders import FOLDERS, Names, changed_names
+from logbook.index.folders import FOLDERS, Names, changed_names, held_in
 from logbook.index.known import Known
 from logbook.index.reading import TICK_NS, Seen, look
 from logbook.index.vouched import Vouched, ask_about_all, ask_about_changed
@@ -88,10 +89,15 @@ def _mostly_settled(db: sqlite3.Connection) -> bool:
 
 
 def _by_looking(db: sqlite3.Connection, root: Path, known: Known) -> Changes:
-    names = changed_names(db, root)
+    every = known.files()
+
+    def held(folder: str) -> set[str]:
+        return {f"{folder}/{name}" for name in every.get(folder, ())}
+
+    names = changed_names(db, root, held)
     changes = Changes(names, [*names.came], names.gone, anew=True)
     gone = set(names.gone)
-    for folder, files in known.files().items():
+    for folder, files in every.items():
         for name in _differing(f"{root}/{folder}", files):
             path = f"{folder}/{name}"
             if path in gone:
@@ -146,7 +152,7 @@ def _by_git(
     if not held or not held[0]:
         return None
     with ask_about_changed(root, repository, held[0]) as answer:
-        names = changed_names(db, root)
+        names = changed_names(db, root, partial(held_in, db))
         git = answer()
     if git is None:
         return None

@@ -11,6 +11,7 @@ from __future__ import annotations
 import os
 import sqlite3
 import time
+from collections.abc import Callable
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -40,8 +41,13 @@ def walked(root: Path) -> Names:
     return names
 
 
-def changed_names(db: sqlite3.Connection, root: Path) -> Names:
-    """List the folders that are other than the index has them."""
+def changed_names(
+    db: sqlite3.Connection, root: Path, held_in: Callable[[str], AbstractSet[str]]
+) -> Names:
+    """List the folders that are other than the index has them.
+
+    `held_in` gives the files the index has in a folder.
+    """
     names = Names()
     known, lost = {FOLDER}, set()
     changed: list[str] = []
@@ -57,7 +63,7 @@ def changed_names(db: sqlite3.Connection, root: Path) -> Names:
     there = _list(root, changed, known, names)
     names.came.clear()
     for folder, now in {**there, **dict.fromkeys(lost, frozenset())}.items():
-        held_there = _held(db, folder)
+        held_there = held_in(folder)
         names.came |= now - held_there
         names.gone += held_there - now
     return names
@@ -104,7 +110,7 @@ def _listed(root: Path, folder: str) -> tuple[set[str], set[str]]:
     return names, below
 
 
-def _held(db: sqlite3.Connection, folder: str) -> set[str]:
+def held_in(db: sqlite3.Connection, folder: str) -> set[str]:
     """Give the files the index has in a folder."""
     asked = "SELECT path FROM file WHERE path > ? AND path < ?"
     rows = db.execute(asked, (f"{folder}/", f"{folder}0"))
