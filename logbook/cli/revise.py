@@ -16,6 +16,7 @@ from logbook.records.kinds.made_public import Release
 from logbook.records.making.drafts import Draft
 from logbook.records.making.revising import Revising
 from logbook.records.sizes.definition import dimension
+from logbook.records.sizes.limits import parse_drawn
 from logbook.store.designs.design_files import recorded_files
 
 
@@ -26,7 +27,10 @@ def arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--why", default="", help="the reason")
     parser.add_argument("--because", action="append", default=[], help="an entry's id")
     parser.add_argument(
-        "--dimension", action="append", default=[], help="new size, length=178.3"
+        "--dimension",
+        action="append",
+        default=[],
+        help="new size, length=178.3 or length=178.3 ±0.1",
     )
     parser.add_argument(
         "--to-suit", action="append", default=[], help="no size any more: made to a gap"
@@ -144,8 +148,18 @@ def _change(draft: Draft, part: Part, text: str) -> Change:
         )
     item = draft.characteristic(part, name.strip())
     was = dimension(draft.snapshot, draft.revision(part), item).nominal
+    drawn = parse_drawn(size.strip(), draft.snapshot.project.unit)
+    if drawn.nominal is None:
+        raise BadInput(
+            f"--dimension: found “{text}”; accepted: name=size with or without limits, "
+            "length=178.3 ±0.1"
+        )
     return Change(
-        characteristic=item.ref, was=was, becomes=terms.value(size.strip(), draft)
+        characteristic=item.ref,
+        was=was,
+        becomes=drawn.nominal,
+        lower_limit=drawn.lower,
+        upper_limit=drawn.upper,
     )
 
 
