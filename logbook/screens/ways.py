@@ -30,7 +30,7 @@ def in_full(sheet: Sheet) -> None:
     if said := (*cut_on(sheet),):
         sheet.app.push_screen(Whole(sheet.desk, said))
     else:
-        sheet.tell("nothing is cut here", label="in full")
+        sheet.tell_beside("nothing is cut here", label="in full")
 
 
 def find(sheet: Sheet) -> None:
@@ -225,7 +225,7 @@ def to_build(sheet: Sheet) -> None:
     from logbook.screens.bench.builds import Builds
     from logbook.screens.desk.to_other_build import logged_with, move_job
 
-    last = sheet.desk.last_entry
+    last = sheet.entry_meant
     if last is None:
         read = sheet.desk.glance.read
         sheet.tell("there is no entry to move yet" if read else sheet.not_read())

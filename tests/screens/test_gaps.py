@@ -7,9 +7,10 @@ from pathlib import Path
 import pytest
 
 from logbook.advice.advisor import Told
-from logbook.screens.desk.news import Advised
+from logbook.screens.desk.news import Advised, Supposed
 from logbook.screens.gaps.gaps import Gaps
 from logbook.screens.ruled.passage import bar
+from logbook.screens.ruled.rows import Row
 from tests.screens.bench_keys import bench
 from tests.screens.conftest import logged
 from tests.screens.test_look import HOSTILE, SIZES
@@ -229,3 +230,27 @@ async def test_what_can_be_supposed_is_shown_of_the_row_and_taken_as_it_stands(
         await at.type(example)
         await at.settle()
         assert "base opening is 180" in at.seen
+
+
+async def test_a_what_if_entered_while_it_is_worked_out_is_answered_by_what_is_so(
+    fitted: Path,
+) -> None:
+    async with bench(fitted, (120, 40)) as at:
+        await at.do("ctrl+b", "down")
+        screen = at.app.screen
+        assert isinstance(screen, Gaps)
+        typed = "opening 178.7"
+        await at.type(typed)
+        await at.settle()
+        now = screen._case
+        assert now is not None
+        half = Supposed(screen.about, typed[:-1], refusal="“178.” is half a number")
+        screen._case = half  # Enter came before the last letter was worked out
+        screen._enter()
+        await at.rest()
+        assert "half a number" not in at.words
+        screen._supposed(now)
+        await at.rest()
+        assert "WHAT IF" in at.words
+        said = screen.query_one("#message", Row).said
+        assert said == "nothing of it is written; Esc drops it"

@@ -128,3 +128,32 @@ async def test_the_part_says_the_rule_and_the_size_told_of_what_is_made_to_suit(
         assert "build 2: 178.32 mm, accepted 178.16 mm to 178.48 mm" in at.words
         assert "no limits drawn" not in at.words
         assert "within" in at.words
+
+
+async def test_what_is_to_be_made_now_is_read_in_full_where_it_is_cut(
+    waiting: Path,
+) -> None:
+    async with bench(waiting, (60, 20)) as at:
+        await measuring(at, "base-2")
+        await at.say("178.62")
+        await at.settle()
+        [gap] = at.app.desk.advice.of("gaps")
+        last = gap.statement.split()[-1]
+        assert last not in at.words, "no room for all of it here"
+        await at.do("ctrl+f")
+        read = at.words
+        for _ in range(20):
+            await at.press("down")
+            read += at.words
+        assert "the wait is over" in read
+        assert last in read
+
+
+async def test_where_nothing_is_cut_the_message_that_stands_stays(
+    waiting: Path,
+) -> None:
+    async with bench(waiting, (200, 60)) as at:
+        await at.say("base-2 opening 178.62")
+        await at.do("enter")
+        await at.do("ctrl+f")
+        assert "the wait is over" in at.words

@@ -13,11 +13,10 @@ from textual.message import Message
 from textual.widgets import Input
 
 from logbook.errors import NoProject
-from logbook.records.kinds.record import Record
 from logbook.screens.bench.beginning import begun_by
+from logbook.screens.bench.chosen_row import ChosenRow
 from logbook.screens.bench.in_full import InFull, Middle
 from logbook.screens.bench.kept_words import kept_words
-from logbook.screens.bench.offering_sheet import OfferingSheet
 from logbook.screens.bench.standing import LOOKING, Standing
 from logbook.screens.desk import news
 from logbook.screens.desk.consequence import Aftermath
@@ -40,7 +39,7 @@ DOWN = verbs.Verb("later", "later", "down", "Choose a later entry.", in_strip=Fa
 CLEAR = verbs.Verb("clear", "clear", "escape", "Empty the line.", in_strip=False)
 
 
-class Bench(OfferingSheet):
+class Bench(ChosenRow):
     """The first screen; the line is always ready."""
 
     CSS_PATH = Path(__file__).parent / "bench.tcss"
@@ -218,7 +217,7 @@ class Bench(OfferingSheet):
             self.tell_of_waiting()
         self.understand()
         if self.line.value:
-            self.query_one(Newest).leave()
+            self.let_go_of_row()
         self.keep_soon(self.line.value, BENCH)
 
     # -- the lists ---------------------------------------------------------------
@@ -234,28 +233,9 @@ class Bench(OfferingSheet):
         else:
             self.go("undecided")
 
-    def action_earlier(self) -> None:
-        """Choose an earlier entry."""
-        self.query_one(Newest).move(-1)
-
-    def action_later(self) -> None:
-        """Choose a later entry."""
-        self.query_one(Newest).move(1)
-
     def action_clear(self) -> None:
         """Empty the line, or let go of the chosen entry."""
         if self.one_too_many():
             return
-        self.query_one(Newest).leave()
+        self.let_go_of_row()
         self.empty(BENCH)
-
-    @property
-    def chooses(self) -> bool:
-        """Tell whether the arrow stands at an entry: typing on lets go of it."""
-        return self.query_one(Newest).chosen is not None
-
-    def open_chosen(self) -> None:
-        """Open the entry chosen among the newest."""
-        record: Record | None = self.query_one(Newest).chosen
-        if record is not None:
-            self.show_record(record.id)

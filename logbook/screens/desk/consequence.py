@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from textwrap import shorten
 
 from logbook.advice.advisor import Told, strongest_first
 from logbook.advice.ground.advice import Advice
@@ -12,8 +11,6 @@ from logbook.records.kinds.record import Record
 from logbook.records.kinds.words import Grade
 from logbook.records.together.snapshot import Snapshot
 
-MOST_SAID = 200
-"""Signs of a statement; the message row has no room for more."""
 OVER = "the wait is over"
 SUMMED = {"figures", "order"}
 """Topics that sum up much more than one entry: each entry moves them a little."""
@@ -65,8 +62,7 @@ def consequence(before: Told, after: Told, written: Collection[Record]) -> str:
     if not fresh:
         return ""
     more = f" (and {len(fresh) - 1} more)" if len(fresh) > 1 else ""
-    room = MOST_SAID - len(reach := _reach(fresh[0]))
-    return shorten(fresh[0].statement, room, placeholder=" …") + reach + more
+    return fresh[0].statement + _reach(fresh[0]) + more
 
 
 def waits_over(before: Told, after: Told, snapshot: Snapshot) -> dict[str, str]:
@@ -110,7 +106,7 @@ def _to_do_now(one: Advice) -> str:
     words = one.statement
     if words.startswith(one.about.name):
         words = words.partition(": ")[2] or words
-    return shorten(f"{OVER}: {words}", MOST_SAID, placeholder=" …")
+    return f"{OVER}: {words}"
 
 
 def _reach(one: Advice) -> str:

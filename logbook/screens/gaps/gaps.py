@@ -67,6 +67,7 @@ class Gaps(StatingSheet):
         """Show all of them."""
         super().__init__(desk)
         self._case: news.Supposed | None = None
+        self._entered = ""
         self._faulty: Mapping[str, Sequence[Erratum]] = {}
 
     @property
@@ -210,6 +211,7 @@ class Gaps(StatingSheet):
     @on(Input.Changed, "#line")
     def _typed(self) -> None:
         self.tell("")
+        self._entered = ""
         self._suppose()
 
     def _suppose(self) -> None:
@@ -224,6 +226,16 @@ class Gaps(StatingSheet):
         if (case.about, case.typed) == (self.about, self.line.value.strip()):
             self._case = case
             self.follow(anew=False)
+            if self._entered == case.typed:
+                self._say_of(case)
+
+    def _say_of(self, case: news.Supposed) -> None:
+        """Say of a line that was entered what is so of it: just what stands beside."""
+        self._entered = ""
+        if case.refusal:
+            self.tell(case.refusal, label="not so")
+        else:
+            self.tell("nothing of it is written; Esc drops it", label="what if")
 
     def action_move(self, by: int) -> None:
         """Move the arrow; what is typed is supposed of the row it goes to."""
@@ -232,16 +244,16 @@ class Gaps(StatingSheet):
 
     @on(Input.Submitted, "#line")
     def _enter(self) -> None:
-        case = self._case
+        case, typed = self._case, self.line.value.strip()
         if self.take_stated():
             return
-        if not self.line.value.strip():
+        if not typed:
             if self.about:
                 self.show_record(self.about)
-        elif case is not None and case.refusal:
-            self.tell(case.refusal, label="not so")
-        else:
-            self.tell("nothing of it is written; Esc drops it", label="what if")
+        elif case is not None and (case.about, case.typed) == (self.about, typed):
+            self._say_of(case)
+        else:  # it is being worked out of the line as it stands now
+            self._entered = typed
 
     def action_open(self) -> None:
         """Open the record, as Enter does."""

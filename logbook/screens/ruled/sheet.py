@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, Protocol, cast
 from textual import on
 
 from logbook.errors import NoProject
+from logbook.records.kinds.happenings import Entry
 from logbook.screens.desk.desk import Desk
 from logbook.screens.desk.long_work import Stopped
 from logbook.screens.desk.news import ToTakeBack
@@ -120,11 +121,16 @@ class Sheet(RuledSheet):
         """Say why there are no records to choose among: not yet, or none at all."""
         return self.not_open() if self.desk.refusal is not None else STILL_READING
 
+    @property
+    def entry_meant(self) -> Entry | None:
+        """The entry a photo or a move is of: the last, where no other is chosen."""
+        return self.desk.last_entry
+
     def action_photo(self) -> None:
         """Link the newest photo to the last entry."""
         from logbook.screens.desk.photo import NextPhoto, photo_job
 
-        entry = self.desk.last_entry
+        entry = self.entry_meant
         if entry is None:
             self.tell("there is no entry yet to link a photo to", label="no photo")
             return

@@ -64,8 +64,12 @@ NEW_BUILD = Verb(
 GRID = Verb(
     "grid", "batch", "f5", "Measure a batch: one size across all pieces.", False
 )
-PHOTO = Verb("photo", "photo", "f6", "Link the newest photo to the last entry.", False)
-MOVE = Verb("to_build", "move", "f7", "Move the last entry to another build.", False)
+PHOTO = Verb(
+    "photo", "photo", "f6", "Link the newest photo to the row or last entry.", False
+)
+MOVE = Verb(
+    "to_build", "move", "f7", "Move the row or last entry to another build.", False
+)
 GO_ON = Verb("go_on", "go on past", "ctrl+g", "Go on past what waits.", False)
 CLOCK = Verb(
     "clock", "clock", "ctrl+t", "Start, pause or stop the clock on a step.", False
