@@ -22,6 +22,8 @@ SMALLEST = Fraction(1)
 """Below this (mm) what was only read before may really be ten times as much."""
 _BELOW_NOTHING = frozenset({"length", "mass", "time", "area", "volume"})
 """Kinds that no made thing has less than nothing of."""
+
+
 @dataclass(frozen=True, slots=True)
 class Expected:
     """What is known of a size before it is read.

@@ -155,7 +155,6 @@ def doubt_of(
     return slip if slip and not said_so(snapshot, what, slip.value) else None
 
 
-
 def open_slip(
     snapshot: Snapshot, reading: Reading, expected: Expected | None
 ) -> Slip | None:
