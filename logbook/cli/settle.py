@@ -9,7 +9,7 @@ from collections.abc import Iterator
 
 from logbook.cli import terms
 from logbook.counting import so_many
-from logbook.errors import NeedsAnswer, Problem
+from logbook.errors import NeedsAnswer, Problem, ProblemsFound
 from logbook.project import Project
 from logbook.records.making.joined_faults import joined_faults
 from logbook.records.making.settling import (
@@ -45,14 +45,16 @@ def run(args: argparse.Namespace) -> int:
     done += _relabelled(project, args)
     done += _joined(project, args)
     outcome = {} if args.later else terms.committed(project)
-    left = _left_to_do(project)
+    unread = [f"to be mended by hand: {one}" for one in _unread(project)]
+    left = [*unread, *_left_to_do(project)]
+    code = ProblemsFound.exit_code if unread else 0
     if args.json:
         terms.answer(settled=done, left_to_do=left, **outcome)
-        return 0
+        return code
     print("\n".join((*done, *left)) or "nothing to settle")
     if outcome and done:
         print(outcome["git"])
-    return 0
+    return code
 
 
 def _relabelled(project: Project, args: argparse.Namespace) -> list[str]:
@@ -83,6 +85,13 @@ def _joined(project: Project, args: argparse.Namespace) -> list[str]:
         titles = dict.fromkeys(record.title for record in draft.amended)
         project.save(draft, "settle: " + ", ".join(titles), terms.moment(args))
     return done
+
+
+def _unread(project: Project) -> list[Problem]:
+    """Give why records cannot be read at all: of those there is no side to take."""
+    snapshot = project.snapshot
+    read = {snapshot.path(record) for record in snapshot}
+    return [one for one in snapshot.problems if one.line and one.file not in read]
 
 
 def _left_to_do(project: Project) -> list[str]:

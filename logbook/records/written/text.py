@@ -240,6 +240,29 @@ def _toml_problem(error: Exception, pieces: Cut, file: str) -> Problem:
     said = re.sub(r"\s*\(at .*\)$", "", said)
     lines = pieces.block.split("\n")
     found = shown(lines[line - 1]) if line <= len(lines) else "the end of the block"
-    return Problem(
-        file, pieces.block_line - 1 + line, "", f"{found} ({said})", "TOML 1.0"
-    )
+    at = pieces.block_line - 1 + line
+    if twice := _line_of_same_key(lines, line):
+        key = lines[line - 1].partition("=")[0].strip()
+        there = pieces.block_line - 1 + twice
+        accepted = f"one line “{key}”: line {there} has it too, keep one of the two"
+        return Problem(file, at, "", found, accepted)
+    return Problem(file, at, "", f"{found} ({said})", "TOML 1.0")
+
+
+_KEY = re.compile(r"\s*([\w-]+)\s*=")
+
+
+def _line_of_same_key(lines: list[str], line: int) -> int:
+    """Give the earlier line that sets what this one sets too; 0 where none does.
+
+    Two clones that each add a fact at another place are merged so, and cleanly.
+    """
+    here = _KEY.match(lines[line - 1]) if line <= len(lines) else None
+    for before in range(line - 1, 0, -1) if here else ():
+        text = lines[before - 1]
+        if text.lstrip().startswith("["):
+            break
+        other = _KEY.match(text)
+        if here and other and other[1] == here[1]:
+            return before
+    return 0
