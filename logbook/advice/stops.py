@@ -36,6 +36,9 @@ from logbook.records.together.revisions import (
 )
 from logbook.records.together.snapshot import Snapshot
 
+_REJECTED = "stop off its drawing: "
+"""Begins the key of what stops because a piece is off its drawing."""
+
 
 @dataclass(frozen=True, slots=True)
 class Stopped:
@@ -47,6 +50,11 @@ class Stopped:
     stops: tuple[Advice, ...]
     waits: tuple[Advice, ...]
     problems: tuple[Problem, ...]
+
+    @property
+    def rejected(self) -> tuple[Advice, ...]:
+        """Give what is off its drawing: with `undisposed`, all that is undecided."""
+        return tuple(one for one in self.stops if one.key.startswith(_REJECTED))
 
     @property
     def open(self) -> tuple[Advice, ...]:
@@ -145,7 +153,8 @@ def _rejections(view: View, advice: Iterable[Advice]) -> Iterator[Advice]:
         why = "nobody has decided what to do with it"
         yield _stop(fault.ref, why, changes="what to do with the piece")
     for one in rejected(advice):
-        yield replace(one, topic="stops", key=f"stop {one.key}", grade=Grade.WAIT)
+        key = f"{_REJECTED}{one.key}"
+        yield replace(one, topic="stops", key=key, grade=Grade.WAIT)
 
 
 def _withdrawn(view: View, chosen: Iterable[Revision]) -> Iterator[Advice]:

@@ -47,6 +47,7 @@ class _Found:
 
     problems: Sequence[Problem]
     undecided: Sequence[Record]
+    rejected: Sequence[Advice]
     unmet: Sequence[Record]
     nowhere: Sequence[str]
     unsaid: Sequence[str]
@@ -86,7 +87,7 @@ def _counted(project: Project, found: _Found) -> str:
     torn = so_many(found.orphans, "release")
     words += [f"{torn} without a record"] if found.orphans else []
     takes = ": logbook commit takes it" if found.waiting else ""
-    words += [f"{len(found.undecided)} undecided"]
+    words += [f"{len(found.undecided) + len(found.rejected)} undecided"]
     return ", ".join([*words, f"{len(found.waiting)} waiting for git{takes}"])
 
 
@@ -99,6 +100,7 @@ def _looked(project: Project) -> _Found:
     return _Found(
         problems=located(project.root, (*snapshot.problems, *found.problems)),
         undecided=undecided,
+        rejected=found.rejected,
         unmet=unanswered(snapshot),
         nowhere=list(unplaced(snapshot)),
         unsaid=list(unsaid(snapshot)),
@@ -109,7 +111,11 @@ def _looked(project: Project) -> _Found:
             *unlisted_in(snapshot, current),
             *unlisted_cures(snapshot),
         ],
-        stopping=[one for one in found.stops if one.about.id not in known],
+        stopping=[
+            one
+            for one in found.stops
+            if one.about.id not in known and one not in found.rejected
+        ],
         waits=found.waits,
         waiting=project.waiting(),
         lost=[one.sentence for one in project.lost()],
@@ -124,8 +130,9 @@ def _answer(project: Project, found: _Found) -> None:
         records=len(project.snapshot),
         problems=[str(problem) for problem in found.problems],
         undecided=[terms.facts(project, record) for record in found.undecided],
+        off_drawing=[as_facts(one) for one in found.rejected],
         not_known_yet=[terms.facts(project, record) for record in found.unmet],
-        stops=[as_facts(one) for one in found.stopping],
+        stops=[as_facts(one) for one in (*found.rejected, *found.stopping)],
         waits=[as_facts(one) for one in found.waits],
         unplaced=found.nowhere,
         unsaid=found.unsaid,
@@ -140,6 +147,7 @@ def _answer(project: Project, found: _Found) -> None:
 def _lines(found: _Found) -> Iterator[str]:
     yield from map(str, found.problems)
     yield from _asked("undecided", found.undecided, SETTLES)
+    yield from _undecided(found.rejected)
     yield from _asked("not known yet", found.unmet, MEETS)
     yield from found.nowhere
     yield from found.unsaid
@@ -169,6 +177,13 @@ def _asked(what: str, records: Sequence[Record], answer: str) -> Iterator[str]:
         yield f"  {answer}".format(id=records[0].id).replace("say it with", each)
     elif records:
         yield f"  {answer}".format(id=records[0].id)
+
+
+def _undecided(rejected: Iterable[Advice]) -> Iterator[str]:
+    """Say which pieces are off their drawing; each stops a release until decided."""
+    for one in rejected:
+        passed = f"  (gone past: {one.passed})" if one.passed else ""
+        yield f"undecided, would stop a release: {one.statement}{passed}"
 
 
 def _waiting(stopping: Iterable[Advice], waits: Iterable[Advice]) -> Iterator[str]:

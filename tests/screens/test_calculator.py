@@ -151,3 +151,35 @@ async def test_a_wrong_input_is_one_sentence_and_the_text_stays(shop: Path) -> N
         await at.do("enter")
         assert "furlongs" in at.seen
         assert lines[0].value == "5 furlongs"
+
+
+async def test_enter_goes_on_to_the_next_input_until_there_is_enough(
+    shop: Path,
+) -> None:
+    async with bench(shop, (100, 40)) as at:
+        sheet = SumSheet(at.app.desk, "bend-allowance")
+        await at.app.push_screen(sheet)
+        await at.settle()
+        asked = [one.name for one in sheet._sum.inputs]
+        lines = dict(zip(asked, sheet.query(EntryLine), strict=True))
+        for _ in asked:
+            if sheet._answer is not None:
+                break
+            name = next(name for name, line in lines.items() if line.has_focus)
+            await at.type(BEND.get(name, ""))
+            await at.do("enter")
+        typed = {name: line.value for name, line in lines.items() if line.value}
+        assert typed == BEND
+        assert "source: " in answer(at)
+
+
+async def test_what_an_input_does_not_accept_is_said_before_it_is_gone_on(
+    shop: Path,
+) -> None:
+    async with bench(shop) as at:
+        await at.app.push_screen(SumSheet(at.app.desk, "bend-allowance"))
+        await at.settle()
+        await at.say("5 furlongs")
+        assert "not yet" in at.seen
+        await at.type("90")
+        assert at.app.screen.query(EntryLine).first().value == "90"

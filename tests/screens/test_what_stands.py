@@ -314,3 +314,17 @@ async def test_each_row_is_decided_on_without_leaving_the_list(second: Path) -> 
 def marked_row(at: Bench) -> str:
     chosen = at.app.screen.query_one(Listing).chosen
     return chosen.words if chosen else ""
+
+
+async def test_the_bench_and_check_count_the_same_undecided(
+    second: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    async with bench(second) as at:
+        await measured_off(at)
+        count = len(at.app.desk.glance.open_ones)
+        assert count == 2
+    capsys.readouterr()
+    logged(second, "check")
+    said = capsys.readouterr().out
+    assert f", {count} undecided" in said
+    assert sum(row.startswith("undecided") for row in said.splitlines()) == count

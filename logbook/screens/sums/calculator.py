@@ -26,7 +26,9 @@ from logbook.screens.sums.sum_words import answer_said, said_of
 from logbook.shop.answers import Answer
 from logbook.shop.sums import find_sum, work_out
 
-WORK = verbs.Verb("work", "work it out", "enter", "Work the sum out.")
+WORK = verbs.Verb(
+    "work", "next, work it out", "enter", "Go to the next input; then work the sum out."
+)
 LOG = verbs.Verb(
     "log", "log it", "ctrl+l", "Log the result of the inputs shown as a note."
 )
@@ -108,7 +110,8 @@ class SumSheet(SumForm):
 
     @on(Input.Submitted)
     def _enter(self) -> None:
-        self.action_work()
+        if not self.goes_on():
+            self.action_work()
 
     def action_work(self) -> None:
         """Work the sum out; some need a moment, so it is done beside the keys."""

@@ -8,10 +8,12 @@ from textual.containers import VerticalScroll
 from textual.events import DescendantFocus
 from textual.widgets import Input
 
+from logbook.errors import BadInput
 from logbook.screens.desk.desk import Desk
 from logbook.screens.ruled import verbs
 from logbook.screens.ruled.emptying import EmptyingSheet
 from logbook.screens.ruled.entry_line import EntryLine
+from logbook.screens.ruled.look import sentence
 from logbook.screens.ruled.rows import Row
 from logbook.screens.sums.sum_words import (
     accepted_of,
@@ -21,6 +23,7 @@ from logbook.screens.sums.sum_words import (
 )
 from logbook.shop.shown import split_values
 from logbook.shop.sums import Sum
+from logbook.shop.typed import read_inputs
 
 NEXT = verbs.Verb("next(1)", "next", "down", "Go to the next input.", in_strip=False)
 PREVIOUS = verbs.Verb(
@@ -100,6 +103,34 @@ class SumForm(EmptyingSheet):
         line.focus()
         if line.value and line.as_put:
             line.select_all()
+
+    def goes_on(self) -> bool:
+        """Go on from the input just typed while one that is needed is still empty.
+
+        What is not accepted is said, and stays. Tells whether the sum is not to be
+        worked out yet.
+        """
+        lines, inputs = list(self.query(EntryLine)), self._sum.inputs
+        at = next((n for n, line in enumerate(lines) if line.has_focus), None)
+        rows = enumerate(zip(inputs, lines, strict=True))
+        missing = [n for n, (one, line) in rows if one.required and not line.value]
+        if at is None or at in missing:
+            return False
+        asked, typed = inputs[at], self.typed.get(inputs[at].name)
+        try:
+            if typed is not None:
+                read_inputs((asked,), {asked.name: typed})
+        except BadInput as refusal:
+            said = sentence("[$alarm bold]$why[/]", why=str(refusal))
+            self.query_one("#accepted", Row).say(said, "not yet")
+            lines[at].select_all()
+            return True
+        if missing:
+            there = lines[at + 1 if at + 1 < len(lines) else missing[0]]
+            there.focus()
+            if there.value:
+                there.select_all()
+        return bool(missing)
 
     # -- the form, and how it is kept --------------------------------------------
 
