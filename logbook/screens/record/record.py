@@ -131,7 +131,7 @@ class RecordSheet(AmendingSheet):
         self.query_one("#title", Row).say(record.title, day(record.when))
         rows = [*rows_of_record(self.desk.snapshot, record)]
         if self._asked:
-            rows += rows_of_history(self._history)
+            rows += rows_of_history(self._history, record.title)
         facts.show(rows, kept)
         self.follow()
 

@@ -83,15 +83,21 @@ def _joined(snapshot: Snapshot, record: Record) -> Iterator[Line]:
                 yield replace(line, key=f"record {found.id}", label=label)
 
 
-def rows_of_history(history: Sequence[LogLine] | None) -> Iterator[Line]:
-    """Give a row for each commit of a record; None where git cannot tell."""
+def rows_of_history(
+    history: Sequence[LogLine] | None, title: str = ""
+) -> Iterator[Line]:
+    """Give a row for each commit of a record; None where git cannot tell.
+
+    The record's own `title` is not said again in each: it stands above them.
+    """
     if history is None:
         yield Line("git", "history", "git does not know it here (partial clone)")
     elif not history:
         yield Line("git", "history", "git has not taken it yet")
     for number, one in enumerate(history or ()):
         when = f"{one.when.astimezone():%Y-%m-%d %H:%M}"
-        said = f"{when}  {one.subject}  {one.id[:9]}"
+        subject = one.subject.removesuffix(f": {title}") if title else one.subject
+        said = f"{when}  {subject}  {one.id[:9]}"
         yield Line(f"git {number}", "history" if not number else "", said)
 
 

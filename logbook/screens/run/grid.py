@@ -82,6 +82,24 @@ class Grid(Measure):
         """The part and how many pieces of it."""
         return f"batch of {len(self.walk.takings)}: {self._part}"
 
+    @property
+    def heading(self) -> str:
+        """The batch, how many of its rows are read, and with what."""
+        tool = super().heading.removeprefix(self.measured)
+        return f"{self.heading_short}{tool}"
+
+    @property
+    def heading_short(self) -> str:
+        """The batch, and how many of its rows are read."""
+        slots = self.walk.slots
+        read = sum(bool(self.state.taken(slot)) for slot in slots)
+        return f"{self.measured} · {read} of {len(slots)} read"
+
+    def show(self) -> None:
+        """Show the rows, and in the band how many of them are read."""
+        super().show()
+        self.show_band()
+
     def label_of(self, slot: Slot) -> str:
         """Give the piece, since the size is the same on all rows."""
         return slot.piece

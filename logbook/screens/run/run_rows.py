@@ -27,16 +27,18 @@ def rows_of_run(
 ) -> list[Line]:
     """Give a row for each size; names too long for the margin stand beside it.
 
-    What other pieces read is left to what stands `beside` the rows, if anything does.
+    What other pieces read is left to what stands `beside` the rows, if anything does;
+    in a batch each stands in its own row, and not in those of all others.
     """
     slots = run.walk.slots
     names = [label_of(slot) for slot in slots]
     width = max((len(name) for name in names), default=0)
     width = width if width > LABEL_ROOM else 0
     places = max((len(slot.place) for slot in slots), default=0)
+    batch = len(run.walk.takings) > 1
     found = []
     for at, (slot, name) in enumerate(zip(slots, names, strict=True)):
-        had = "" if beside else had_words(snapshot, slot)
+        had = "" if beside or batch else had_words(snapshot, slot)
         said, place = _said(run, snapshot, slot, had), slot.place.ljust(places)
         if width:
             known = f"{name.ljust(width)}  {place}".rstrip()

@@ -1,0 +1,35 @@
+"""A batch read at a glance: how far it is, and each row of its own piece alone."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from tests.screens.bench_keys import bench
+from tests.screens.conftest import logged
+
+
+async def test_a_batch_says_how_much_of_it_is_read_and_repeats_no_other_piece(
+    shop: Path,
+) -> None:
+    logged(shop, "part", "strip", "--dimension", "leg=30.0 ±0.5")
+    async with bench(shop, (80, 24)) as at:
+        await at.do("f5")
+        await at.say("strip 30")
+        assert "batch of 30: strip · 0 of 30 read" in at.words
+        await at.say("29.90")
+        assert "batch of 30: strip · 1 of 30 read" in at.words
+        assert "not measured" in at.words
+        assert "had 29.90" not in at.words
+
+
+async def test_the_history_of_a_record_does_not_say_its_title_in_every_row(
+    shop: Path,
+) -> None:
+    async with bench(shop, (80, 24)) as at:
+        await at.say("the wide jaw is in the left drawer of the bench by the window")
+        await at.do("enter")
+        await at.rest()
+        await at.do("up", "enter")
+        await at.until(lambda: "history" in at.seen)
+        [row] = [one for one in at.seen.splitlines() if "history" in one]
+        assert "jaw" not in row
