@@ -72,7 +72,8 @@ def asked_at(run: RunState) -> str:
         return f"a size and its value: w 40.2{held}"
     at = f" at {slot.place}" if slot.place else ""
     last, drawn = run.last_value(slot), slot.drawn.nominal if slot.drawn else None
-    like = next((one.text.split()[0] for one in (last, drawn) if one), EXAMPLE)
+    last = last or drawn or run.read_elsewhere(slot)
+    like = last.text.split()[0] if last else EXAMPLE
     return f"{slot.what}{at}{held}: {like}, or left {like} to name its place"
 
 

@@ -6,6 +6,7 @@ from logbook.advice.gaps.held_to_gap import FAULTS, suited_word
 from logbook.quantity import Absent, Quantity
 from logbook.records.kinds.happenings import Reading, Run
 from logbook.records.kinds.workshop import Instrument
+from logbook.records.sizes.expected import expected_of
 from logbook.records.sizes.verdict_word import judged
 from logbook.screens.run.in_hand import can_read, used_last
 from logbook.screens.run.read_again import also_not_taken
@@ -53,6 +54,12 @@ class RunState:
         taken = self.taken(slot)
         last = taken[-1] if taken else earlier(self._records.snapshot, slot)
         return last.value if last and isinstance(last.value, Quantity) else None
+
+    def read_elsewhere(self, slot: Slot) -> Quantity | None:
+        """Give what a size that nothing is drawn of is known to be like."""
+        drawn, snapshot = slot.drawn, self._records.snapshot
+        known = expected_of(snapshot, drawn) if drawn else None
+        return known.size if known else None
 
     def read_last(self) -> Slot | None:
         """Give the size that was read last in this run."""

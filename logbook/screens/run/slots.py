@@ -99,6 +99,19 @@ def unit_of(slot: Slot | None, unit: str) -> str:
     return nominal.unit if nominal is not None and not nominal.metal else unit
 
 
+def unit_read(snapshot: Snapshot, slot: Slot | None) -> str:
+    """Give the unit of a bare number where no nominal gives it: the project's.
+
+    A size that was read as something else before, as a temperature, keeps its own.
+    """
+    own = snapshot.project.unit
+    known = expected_of(snapshot, slot.drawn) if slot and slot.drawn else None
+    if known is None or known.size.metal:
+        return own
+    other = known.size.dimension != parse_quantity("1", own).dimension
+    return known.size.unit if other else own
+
+
 def checked(snapshot: Snapshot, typed: Typed, slot: Slot) -> None:
     """Refuse a value that cannot be of this size.
 

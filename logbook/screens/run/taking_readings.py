@@ -32,7 +32,14 @@ from logbook.screens.run.read_again import (
 from logbook.screens.run.run_jobs import Manner, reading_job
 from logbook.screens.run.run_rows import several_words, show_value
 from logbook.screens.run.run_state import RunState
-from logbook.screens.run.slots import Slot, known_at, live_value, slip_at
+from logbook.screens.run.slots import (
+    Slot,
+    known_at,
+    live_value,
+    slip_at,
+    unit_of,
+    unit_read,
+)
 from logbook.screens.run.typed_reading import NoSize, Typed, read_typed
 from logbook.screens.run.value_shown import ValueShown
 from logbook.screens.run.walk import Walk
@@ -53,12 +60,26 @@ class TakingSheet(KeptReading):
 
     def show_value(self) -> None:
         """Show the value that is typed, else the one read last."""
-        typed = live_value(self.line.value, self.walk.slot, self._unit)
+        unit = unit_read(self.desk.snapshot, self.walk.slot)
+        typed = live_value(self.line.value, self.walk.slot, unit)
         show_value(self.query_one(ValueShown), self.state, typed)
 
-    @property
-    def _unit(self) -> str:
-        return self.desk.snapshot.project.unit
+    def _read(self, text: str) -> tuple[Typed, ...]:
+        """Read a line; a bare number is in the unit of the size it is of.
+
+        Raises:
+            BadInput: it is no reading; the sentence says what is accepted.
+        """
+        slots, here, snapshot = self.walk.slots, self.walk.slot, self.desk.snapshot
+        known = known_at(slots, here, unit_read(snapshot, here))
+        said = read_typed(text, known)
+        what = said[0].what.casefold()
+        if not what or (here is not None and what == here.what.casefold()):
+            return said
+        there = next((one for one in slots if one.what.casefold() == what), None)
+        return (
+            said if unit == known.unit else read_typed(text, replace(known, unit=unit))
+        )
 
     def action_walk(self, by: int) -> None:
         """Go to another size; past the last one new ones are typed."""
@@ -98,9 +119,7 @@ class TakingSheet(KeptReading):
             self.action_walk(1)
             return
         try:
-            said = read_typed(
-                text, known_at(self.walk.slots, self.walk.slot, self._unit)
-            )
+            said = self._read(text)
             if said[0].value is None:
                 self.state.held = said[0].state or ""
                 self.line.put("")
