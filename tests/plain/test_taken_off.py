@@ -225,3 +225,34 @@ def test_what_was_used_for_want_of_another_has_not_failed() -> None:
     says = "ran out of 3.2 rivets, used 4 mm and drilled the base out"
     line = understand(says, STAND)
     assert line.kind is not Kind.FAILURE
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "took the thicker plate for the mask",
+        "took the other plate for the mask",
+        "took the longer screws for the base",
+        "took the measurements of the base",
+        "took the drill to the base holes",
+        "took the old gate for a template",
+        "took the gate to the window to look",
+        "took the corners off the base",
+    ],
+)
+def test_what_is_taken_up_is_not_taken_apart(says: str) -> None:
+    assert not understand(says, STAND).facts.undone
+
+
+@pytest.mark.parametrize(
+    "says",
+    [
+        "took the gate off",
+        "took the gate off the base",
+        "took the gate back off",
+        "took the screws out of the gate",
+        "took the gate and mask out",
+    ],
+)
+def test_what_is_taken_off_or_out_again_is_taken_apart(says: str) -> None:
+    assert understand(says, STAND).facts.undone

@@ -19,7 +19,7 @@ from logbook.plain.words.sentence import Sentence
 def closing_of(sentence: Sentence, choice: Choice) -> dict[str, Any]:
     """Give whether work closed, undid or hid something."""
     facts: dict[str, Any] = {}
-    undone = [at for at in sentence.tagged("undone") if not _by_so_much(sentence, at)]
+    undone = [at for at in sentence.tagged("undone") if _takes_apart(sentence, at)]
     opened = sentence.tagged("take_back:past")
     undone = undone or [at for at in opened if opens_part(sentence, at)]
     if undone:
@@ -106,6 +106,27 @@ def _led_through(sentence: Sentence, at: int) -> list[int]:
     noun = sentence.word(first)
     told = noun is not None and (noun.sort is Sort.WORD or noun.name is not None)
     return [first] if told and not sentence.tags(first) & {"preposition"} else []
+
+
+_COMES_OFF = frozenset({"off", "apart", "out", "back"})
+
+
+def _takes_apart(sentence: Sentence, at: int) -> bool:
+    """Tell what came off again from what was taken up: the lid off, not the plate."""
+    if sentence.words[at].low != "took the":
+        return not _by_so_much(sentence, at)
+    thing = at + 1
+    while word := sentence.word(thing):
+        if word.low.split(" ")[0] in _COMES_OFF:
+            break
+        if word.sort not in (Sort.WORD, Sort.THREAD) or word.low in ("for", "to"):
+            return False
+        thing += 1
+    taken = sentence.words[at + 1 : thing]
+    screws = any("fastener" in one.tags for one in taken)
+    whole = screws or any(one.name is not None for one in taken)
+    held = word is not None and (word.low != "out of" or screws)
+    return held and (whole or sentence.words[thing].low == "apart")
 
 
 def _by_so_much(sentence: Sentence, at: int) -> bool:
