@@ -77,9 +77,8 @@ class TakingSheet(KeptReading):
         if not what or (here is not None and what == here.what.casefold()):
             return said
         there = next((one for one in slots if one.what.casefold() == what), None)
-        return (
-            said if unit == known.unit else read_typed(text, replace(known, unit=unit))
-        )
+        known = replace(known, unit=unit_of(there, unit_read(snapshot, there)))
+        return read_typed(text, known)
 
     def action_walk(self, by: int) -> None:
         """Go to another size; past the last one new ones are typed."""
