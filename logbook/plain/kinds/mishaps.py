@@ -12,6 +12,7 @@ from logbook.plain.understanding import Doubt, Kind
 from logbook.plain.values.walk import Values
 from logbook.plain.words.clauses import clauses
 from logbook.plain.words.figures import FIGURES, Sort
+from logbook.plain.words.lexicon import lexicon
 from logbook.plain.words.sentence import Sentence, parts_named
 from logbook.records.making.drafts import makes_one_more
 
@@ -225,15 +226,23 @@ def _wired(sentence: Sentence, at: int) -> bool:
     return noun is not None and noun.low in _WIRES
 
 
+def _is_screw(sentence: Sentence, at: int) -> bool:
+    """Tell a screw or the like, one that is known as a part too: the M8x25 bolt."""
+    if at > 0 and "is" in sentence.tags(at):
+        at -= 1
+    word = sentence.words[at]
+    if word.sort is Sort.THREAD or "fastener" in sentence.tags(at):
+        return True
+    last = word.low.split()[-1:] if word.name is not None else []
+    hit = lexicon().longest(last, 0) if last else None
+    return hit is not None and "fastener" in hit[1]
+
+
 def _spoiled(sentence: Sentence, values: Values) -> int | None:
     """See work that spoiled a part: cut too short, bent when I tightened it."""
     made = sentence.tagged("make:past")
     for at in sentence.tagged("too_bad"):
-        screw = at > 0 and (
-            sentence.words[at - 1].sort is Sort.THREAD
-            or "fastener" in sentence.tags(at - 1)
-        )
-        if screw and values.off is None:
+        if at > 0 and _is_screw(sentence, at - 1) and values.off is None:
             return at
     for at in made:
         came = at > 1 and "order_done" in sentence.tags(at - 1)
