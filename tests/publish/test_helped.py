@@ -134,3 +134,21 @@ def test_a_cure_done_at_a_step_since_is_not_said_to_be_untried(stand: Stand) -> 
     assert labelled(stand, NOT_TRIED, cure)
     told(stand, "say", "fitted the diffuser with M3x12", "--yes")
     assert labelled(stand, "Cure named, not known to hold", cure)
+
+
+@pytest.mark.parametrize(
+    ("found", "label"),
+    [("178.3", "Cure named, not known to hold"), ("179.4", NOT_TRIED)],
+)
+def test_a_piece_made_to_suit_that_suits_is_what_its_cure_came_to(
+    stand: Stand, found: str, label: str
+) -> None:
+    cure = "measure the opening, make the bar 0.3 mm shorter"
+    gap = ("base.opening - crossbar.length", "--limits", "0.1 to 0.5")
+    told(stand, "measure", "base", "opening", "178.60", "--nominal", "180.0")
+    told(stand, "measure", "crossbar", "length", found, "--nominal", "179.7")
+    told(stand, "gap", "bar in the opening", *gap, "--last", "crossbar.length")
+    size = ("--dimension", "length", "--found", found)
+    more = ("--met-by", "drawing", "--do", "use as is", "--cure", cure)
+    told(stand, "deviation", "crossbar", "bar is not as drawn", *size, *more)
+    assert labelled(stand, label, cure)

@@ -23,6 +23,7 @@ from logbook.advice.faults.drafted import Fault, cured_by, fault_from
 from logbook.advice.faults.headline import headline, said_with
 from logbook.advice.faults.same_fault import sameness
 from logbook.advice.faults.trying import cure_words, entries_of, is_unmade
+from logbook.advice.gaps.came_out import suits
 from logbook.records.kinds.design import Characteristic, Revision
 from logbook.records.kinds.happenings import Deviation, Failure, Status
 from logbook.records.kinds.made_public import Erratum
@@ -64,7 +65,20 @@ def helped(snapshot: Snapshot, entry: Fault) -> str:
     done = disposition_of(snapshot, entry)
     elsewhere = done in _UNTOUCHED or _other_work(snapshot, entry)
     undone = elsewhere and not _in_revision(snapshot, entry, cure)
-    return NOT_TRIED if is_unmade(tried) or undone else NOT_KNOWN
+    untried = (is_unmade(tried) or undone) and not _suits_its_gap(snapshot, entry)
+    return NOT_TRIED if untried else NOT_KNOWN
+
+
+def _suits_its_gap(snapshot: Snapshot, entry: Fault) -> bool:
+    """Tell whether the size a deviation found is made to suit a gap, and does.
+
+    Then what was found is what came of making it so: nobody can say it was not tried.
+    """
+    if not isinstance(entry, Deviation):
+        return False
+    piece = snapshot.find(entry.piece, Piece)
+    item = snapshot.find(entry.characteristic, Characteristic)
+    return piece is not None and item is not None and suits(snapshot, piece, item) == ""
 
 
 def _made_to(snapshot: Snapshot, cure: Revision) -> list[Piece]:
