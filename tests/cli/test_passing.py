@@ -10,7 +10,15 @@ from tests.cli.shop import Shop
 from tests.cli.typed import Terminal
 
 WAITS = "“close the lid” waits: cable goes in first"
-LINES = ("close the lid", "riveted the lid on")
+LINES = (
+    "close the lid",
+    "riveted the lid on",
+    "fitted the lid",
+    "put the lid on",
+    "lid is on",
+    "mounted the lid with 4 screws",
+    "clsoed the lid",
+)
 
 
 def lid(shop: Shop) -> None:

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
+from logbook.plain.drafts.put_on import put_on
 from logbook.plain.words.lexicon import lexicon
 from logbook.records.kinds.assembling import Step
 from logbook.records.kinds.design import Part
@@ -21,17 +22,20 @@ from logbook.records.together.revisions import is_withdrawn
 from logbook.records.together.snapshot import Snapshot
 
 _CLOSES, _APART = "close", "apart"
+_NO_FAMILY = frozenset({"shape", "on", _APART})
 _TO_SIZE = re.compile(r"(?i)\bto\s+(?:exactly\s+|about\s+)?[\d.,]")
 
 
 def step_meant(draft: Draft, words: str, part: Ref | None) -> Step | None:
     """Give the one open step that these words, told of this part, carry out.
 
-    What closes a part is the step that closes with it, whatever it is closed by.
+    What closes a part is the step that closes with it, whatever it is closed by, and
+    so is what says that it is put on.
     """
     act = _act(words)
     found = draft.snapshot.find(part, Part)
-    if not act or found is None:
+    on = found is not None and put_on(words, (found.title, *found.aliases))
+    if found is None or not (act or on):
         return None
     build = draft.build()
     mine = [
@@ -41,9 +45,11 @@ def step_meant(draft: Draft, words: str, part: Ref | None) -> Step | None:
         and not is_done(draft.snapshot, step, build)
         and not is_withdrawn(draft.snapshot, step)
     ]
-    same = [step for step in mine if _act(step.title) == act]
-    if not same and act == _CLOSES:
+    same = [step for step in mine if act and _act(step.title) == act]
+    if not same and (on or act == _CLOSES):
         same = [step for step in mine if step.closes]
+        # What goes in beside the lid is fitted, and the lid may still be off.
+        same = same if act == _CLOSES else [s for s in same if _puts_on(s, found)]
     return same[0] if len(same) == 1 else None
 
 
@@ -110,12 +116,23 @@ def brought_to_size(words: str) -> bool:
 def _act(words: str) -> str:
     """Give the family of the first verb that has one."""
     acts = lexicon().acts.items()
-    families = {name: held for name, held in acts if name not in {"shape", _APART}}
+    families = {name: held for name, held in acts if name not in _NO_FAMILY}
     for word in re.findall(r"[a-z]+", words.casefold()):
         for name, held in families.items():
             if word in held:
                 return name
     return ""
+
+
+def _puts_on(step: Step, part: Part) -> bool:
+    """Tell whether a step is about a part: by its title, or as what it takes first."""
+    first = next(iter(step.uses), None)
+    if first is not None and first.id == part.id:
+        return True
+    return any(
+        re.search(rf"\b{re.escape(name.casefold())}\b", step.title.casefold())
+        for name in (part.title, *part.aliases)
+    )
 
 
 def _concerns(step: Step, part: Part) -> bool:
