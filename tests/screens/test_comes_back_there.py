@@ -115,3 +115,27 @@ async def test_a_line_that_came_back_is_gone_on_with_by_a_blank_or_a_key(
         await at.press("backspace")
         await at.type("d twice")
         assert at.line.value == "deburred the bed twice"
+
+
+async def test_a_batch_left_in_the_middle_is_gone_on_with_where_it_was(
+    drawn: Path,
+) -> None:
+    async with bench(drawn) as at:
+        await at.press("f5")
+        await at.type("bar 3")
+        await at.do("enter")
+        await at.say("40.01")
+        await at.do("down")
+        await at.type("40.0")
+        await kept(at, "40.0", drawn)
+        typed_for = next(one.for_what for one in drafts(drawn))
+    orphaned(drawn)
+    async with bench(drawn) as at:
+        await at.press("f5")
+        await at.type("bar")
+        await at.do("enter")
+        assert "bar-3" in at.seen
+        assert "bar-4" in at.seen
+        assert at.line.value == "40.0"
+        stands = at.app.screen.walk.stands_at  # type: ignore[attr-defined]
+        assert stands in typed_for

@@ -13,6 +13,7 @@ from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.passage import Say
 from logbook.screens.run.slot_history import earlier
 from logbook.screens.run.slots import Subject, slots_of
+from logbook.store.typed.begun_batches import begin_batch, begun_batch
 
 MOST = 300
 """New pieces begun as one batch."""
@@ -27,7 +28,25 @@ def here_of(desk: Desk, part: Part) -> list[Subject]:
         for piece in pieces_of(desk.snapshot, part)
         if _is_here(desk, piece) and not is_gone(desk.snapshot, piece)
     ]
-    return sorted(here, key=lambda one: one.number or 0)
+    return sorted([*here, *_begun(desk, part)], key=lambda one: one.number or 0)
+
+
+def _begun(desk: Desk, part: Part) -> list[Subject]:
+    """Give the pieces of a batch that was left in the middle: none is on record yet."""
+    build = desk.here.id if desk.here else ""
+    numbers = begun_batch(desk.project.root, part.id, build, desk.now())
+    known = {piece.number for piece in pieces_of(desk.snapshot, part)}
+    return [
+        Subject(part.title, n, f"{part.title}-{n}") for n in numbers if n not in known
+    ]
+
+
+def begin(desk: Desk, part: Part, count: int) -> list[Subject]:
+    """Begin a batch of so many new pieces; where it is left, `here_of` has them."""
+    subjects, build = new_ones(desk, part, count), desk.here.id if desk.here else ""
+    numbers = [one.number for one in subjects if one.number is not None]
+    begin_batch(desk.project.root, part.id, build, numbers, desk.now())
+    return subjects
 
 
 def _is_here(desk: Desk, piece: Piece) -> bool:

@@ -11,7 +11,7 @@ from logbook.quantity import Absent
 from logbook.records.kinds.design import Part
 from logbook.screens.desk.desk import Desk
 from logbook.screens.ruled import verbs
-from logbook.screens.run.batches import here_of, new_ones
+from logbook.screens.run.batches import begin, here_of
 from logbook.screens.run.measure import Measure
 from logbook.screens.run.measure_verbs import (
     BACK_IN_RUN,
@@ -72,7 +72,7 @@ class Grid(Measure):
         """Measure all pieces of this part in the build shown, or so many new ones."""
         part = desk.snapshot[part_id]
         assert isinstance(part, Part)
-        subjects = new_ones(desk, part, new) if new else here_of(desk, part)
+        subjects = begin(desk, part, new) if new else here_of(desk, part)
         self._across = Across(desk, subjects)
         super().__init__(desk, subjects, self._across)
         self._part = part.title
@@ -99,6 +99,11 @@ class Grid(Measure):
         """Show the rows, and in the band how many of them are read."""
         super().show()
         self.show_band()
+
+    @property
+    def purpose(self) -> str:
+        """What the line is kept as, however many pieces the batch has by now."""
+        return f"line of a batch of {self._part}"
 
     def label_of(self, slot: Slot) -> str:
         """Give the piece, since the size is the same on all rows."""
