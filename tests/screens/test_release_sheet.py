@@ -153,6 +153,7 @@ async def test_a_release_without_any_file_does_not_read_as_settled(
     async with bench(ready, (120, 40)) as at:
         await looked(at, "release 1.0")
         await at.until(lambda: "no file on record" in at.words)
-        await at.press("down")
+        await at.press(*["up"] * 9)  # to the first row, wherever it stood
+        await at.do("down")
         assert "1 design file here is of no" in at.words
         assert "nothing is against putting it out" not in at.words
