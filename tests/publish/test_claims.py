@@ -70,6 +70,15 @@ def test_a_piece_used_as_it_is_makes_nobody_say_that_it_cannot_be_put_together(
     assert fault(stand, THIN, "1.1")["means"] == found["means"]
 
 
+def test_notes_say_of_a_piece_used_as_it_is_that_it_was_reworked_otherwise(
+    stand: Stand,
+) -> None:
+    thin(stand, "--do", "use as is")
+    told(stand, "status", "diffuser-2", "reworked", "--because", "the edge was rough")
+    notes = stand.run("notes", "--print")[1]
+    assert "- **The piece**: diffuser-2 (reworked otherwise), used as it is." in notes
+
+
 @pytest.mark.parametrize("became", ["reworked", "scrapped"])
 def test_a_piece_that_was_not_left_as_it_was_is_no_reason_to_use_yours_so(
     stand: Stand, became: str

@@ -202,7 +202,8 @@ def _became_of(snapshot: Snapshot, entry: Failure | Deviation) -> str:
     otherwise = state == State.REWORKED.value and done not in _REWORKING
     if state != State.MADE.value and not otherwise:
         return f"{piece.title}, {state}"
-    return f"{piece.title}, {DONE[done] if done else 'nobody has decided on it yet'}"
+    named = f"{piece.title} ({state} otherwise)" if otherwise else piece.title
+    return f"{named}, {DONE[done] if done else 'nobody has decided on it yet'}"
 
 
 _REWORKING = {Disposition.REWORK, Disposition.REPAIR}
