@@ -112,3 +112,15 @@ def test_an_answer_by_name_alone_is_one_only_while_nothing_else_is_called_so() -
     every = snapshots([(one.id, one) for one in (fault, disposal, note)])
     seen = [kept.over(snapshot).undecided(2) for snapshot in every]
     assert seen == [(), ("split",), (), ("split",)]
+
+
+def test_a_batch_with_nothing_on_record_is_counted_not_named_piece_by_piece() -> None:
+    part = design.Part(id=IDS[0], title="base")
+    pieces = [
+        workshop.Piece(id=one, title=f"base-{n}", part=part.ref)
+        for n, one in enumerate(IDS[1:6], 1)
+    ]
+    every = snapshots([(one.id, one) for one in (part, *pieces)])
+    seen = [Glancing().over(snapshot).bare for snapshot in every[1:]]
+    assert seen[3] == ("base-1", "base-2", "base-3")
+    assert seen[5] == ("base (5 pieces)",)

@@ -28,6 +28,9 @@ from logbook.screens.desk.of_build import entries_of, is_in
 Pieces = Mapping[str, Mapping[str, Piece]]
 """The pieces of each part, by their ids."""
 
+SINGLY = 3
+"""So many pieces of a part are named one by one; more are counted."""
+
 
 class Glancing:
     """Looks projects over, one snapshot after the other."""
@@ -87,9 +90,11 @@ class Glancing:
                     bought += 1
                 else:
                     yield part.title
-            for piece in here:
-                if not self._has_entry(snapshot, piece, build):
-                    yield piece.title
+            pieces = [p for p in here if not self._has_entry(snapshot, p, build)]
+            if len(pieces) > SINGLY:
+                yield f"{part.title} ({len(pieces)} pieces)"
+            else:
+                yield from (piece.title for piece in pieces)
         if bought:
             yield f"{bought} bought"
 
