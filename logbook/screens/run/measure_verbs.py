@@ -37,4 +37,4 @@ WITH = verbs.Verb(
 BACK_IN_RUN = replace(
     verbs.UNDO, purpose="Take back what was taken last, if it was taken in this run."
 )
-REST = verbs.Verb("back", "rest", "escape", "Rest the run and go back; git takes it.")
+REST = verbs.Verb("back", "end it", "escape", "End the run and go back; git takes it.")
