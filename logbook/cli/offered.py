@@ -6,7 +6,13 @@ import argparse
 import sys
 
 from logbook.advice.proposals import brought_up, offered, proposals
-from logbook.advice.proposed.proposal import Proposal, as_facts, decline, is_no
+from logbook.advice.proposed.proposal import (
+    NOT_WANTED,
+    Proposal,
+    as_facts,
+    decline,
+    put_answer,
+)
 from logbook.cli import terms
 from logbook.cli.asking import Asking
 from logbook.errors import BadInput, LogbookError
@@ -37,10 +43,10 @@ def run(args: argparse.Namespace) -> int:
     answer = " ".join(args.answer)
     if args.what == "refuse":
         decline(draft, found, args.because or answer)
-        return terms.save(project, draft, f"not wanted: {found.question}", args)
+        return terms.save(project, draft, found.subject(NOT_WANTED), args)
     if not answer:
         raise BadInput(f"{found.question} nothing was said; accepted: {found.accepts}")
-    found.take(draft, answer)
+    put_answer(draft, found, answer)
     return terms.save(project, draft, found.subject(answer), args)
 
 
@@ -81,7 +87,7 @@ def after_entry(
     print(terms.folded(found.question))
     print(terms.folded(f"  then {found.buys}"))
     try:
-        prompt = f"  [{found.accepts}; n: not wanted; Enter: later] "
+        prompt = f"  [{found.accepts}; n: {found.no}; Enter: later] "
         answer = input(terms.folded(prompt)).strip()
     except (EOFError, KeyboardInterrupt):
         print()  # The entry is on record; what was asked stays in the list.
@@ -99,10 +105,7 @@ def _answered(
 ) -> None:
     draft = project.draft(terms.moment(args), args.build)
     try:
-        if is_no(answer):
-            decline(draft, found)
-        else:
-            found.take(draft, answer)
+        put_answer(draft, found, answer)
         terms.save(project, draft, found.subject(answer), args)
     except LogbookError as refusal:
         again = f'logbook offered take {found.mark} "…"'

@@ -58,11 +58,14 @@ def test_who_says_that_it_is_the_same_makes_it_so(stand: Stand) -> None:
     assert only["title"] == CRACK
 
 
-@pytest.mark.parametrize("by", ["refused", "saved"])
+@pytest.mark.parametrize("by", ["refused", "answered", "saved"])
 def test_who_says_that_it_is_another_has_two_faults(stand: Stand, by: str) -> None:
     asked = cracks(stand, RIM)
     if by == "refused":
         told(stand, "offered", "refuse", asking(stand))
+    elif by == "answered":
+        told(stand, "offered", "take", asking(stand), "n")
+        assert f"is that “{CRACK}” come back?" not in stand.look("offered")[1]
     else:
         own = re.search(r"another fault: logbook erratum (\w+)", asked)
         assert own is not None

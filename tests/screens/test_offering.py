@@ -6,8 +6,11 @@ from pathlib import Path
 
 import pytest
 
+from logbook.advice.proposed.proposal import Proposal
 from logbook.records.kinds.assembling import Fit
 from logbook.records.kinds.happenings import Declined, Note, Run
+from logbook.records.kinds.ids import Ref
+from logbook.screens.bench.offering import Offering
 from tests.screens.bench_keys import Bench, bench, project
 
 ROOM = "does the crossbar go into"
@@ -53,6 +56,17 @@ async def test_one_key_refuses_it_for_good(shop: Path) -> None:
     found = project(shop).snapshot
     assert len(found.all(Declined)) == 1
     assert len(found.all(Run)) == 3
+
+
+def test_a_no_that_says_what_is_so_instead_has_its_key_and_its_words() -> None:
+    ref = Ref("fault", "aaaaaaaa")
+    asks = ("k", "known fault", ref, "is it the same?", "it is told", "yes", ())
+    found = Proposal(*asks, lambda *_: None, "another fault")
+    keys = Offering(found).asked().keys
+    assert keys["n"][0] == "another fault"
+    assert found.subject(keys["n"][1]) == "another fault: is it the same?"
+    plain = Proposal(*asks, lambda *_: None)
+    assert Offering(plain).asked().keys["x"][0] == "not wanted"
 
 
 async def test_the_list_tells_its_rows_by_what_they_are_and_the_shells_name(

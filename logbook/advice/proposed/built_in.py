@@ -16,7 +16,8 @@ from logbook.records.states.pieces import pieces_of
 from logbook.records.together.revisions import current_revision, shown_label
 from logbook.records.together.snapshot import Snapshot
 
-_ACCEPTS = "“yes”; n where it was another, or none"
+_ACCEPTS = "yes"
+_OTHERWISE = "it was with another, or none"
 
 
 def built_in(snapshot: Snapshot) -> Iterator[Proposal]:
@@ -37,7 +38,7 @@ def _asking(
 ) -> Proposal:
     def take(draft: Draft, answer: str) -> None:
         if not is_yes(answer):
-            raise not_accepted("the piece", answer, _ACCEPTS)
+            raise not_accepted("the piece", answer, f"{_ACCEPTS}; n: {_OTHERWISE}")
         numbers = [one.number for one in pieces_of(draft.snapshot, part)]
         piece = draft.new_piece(part, max(numbers, default=0) + 1)
         draft.amend(replace(piece, build=build.ref, revision=now.ref))
@@ -52,4 +53,5 @@ def _asking(
         accepts=_ACCEPTS,
         inputs=(done.ref, step.ref, now.ref, build.ref),
         take=take,
+        otherwise=_OTHERWISE,
     )

@@ -20,7 +20,8 @@ from logbook.records.written.text import clean_title, digest
 MARK_LENGTH = 5
 YES = frozenset({"y", "yes", "ok", "true", "as is", "take it"})
 """Answers that take a proposal as it stands."""
-NO = frozenset({"n", "no", "not wanted", "never"})
+NOT_WANTED = "not wanted"
+NO = frozenset({"n", "no", NOT_WANTED, "never"})
 """Answers that refuse it for good."""
 
 
@@ -30,7 +31,8 @@ class Proposal:
 
     `buys` goes on from “then”: what that would give; `accepts` what an answer
     looks like, `take` drafts the records an answer comes to (BadInput where it
-    is none).
+    is none). `otherwise` is what is so where the answer is no: empty where a no
+    only says that it is not wanted.
     """
 
     key: str
@@ -41,6 +43,12 @@ class Proposal:
     accepts: str
     inputs: tuple[Ref, ...]
     take: Callable[[Draft, str], None] = field(compare=False, repr=False)
+    otherwise: str = ""
+
+    @property
+    def no(self) -> str:
+        """What a no says to it."""
+        return self.otherwise or NOT_WANTED
 
     @property
     def mark(self) -> str:
@@ -57,7 +65,7 @@ class Proposal:
         """Say for git what an answer was about; a bare yes would not tell."""
         said = answer.strip()
         if is_no(said):
-            return f"not wanted: {self.question}"
+            return f"{self.no}: {self.question}"
         if len(said.split()) > 1 and self.topic == "known fault":
             return f"{self.topic}: {self.about.name}; {said}"
         if len(said.split()) > 1:
@@ -70,13 +78,25 @@ def decline(draft: Draft, offered: Proposal, because: str = "") -> Declined:
     return draft.add(
         Declined(
             id=new_id(),
-            title=clean_title(f"not wanted: {offered.question}"),
+            title=clean_title(f"{offered.no}: {offered.question}"),
             when=draft.when,
             proposal=offered.key,
             about=offered.inputs,
             because=because,
         )
     )
+
+
+def put_answer(draft: Draft, offered: Proposal, answer: str) -> None:
+    """Draft what an answer to a proposal comes to; a no is one as well.
+
+    Raises:
+        BadInput: it is no answer.
+    """
+    if is_no(answer):
+        decline(draft, offered)
+    else:
+        offered.take(draft, answer)
 
 
 def is_yes(answer: str) -> bool:

@@ -19,7 +19,8 @@ from logbook.records.together.references import part_of
 from logbook.records.together.revisions import revisions_of
 from logbook.records.together.snapshot import Snapshot
 
-_ACCEPTS = "yes; n where it is another fault"
+_ACCEPTS = "yes"
+_OTHERWISE = "another fault"
 
 
 def same_again(snapshot: Snapshot) -> Iterator[Proposal]:
@@ -50,7 +51,9 @@ def _cured_before(snapshot: Snapshot, entry: Fault) -> Iterator[Fault]:
 def _asking(snapshot: Snapshot, first: Fault, entry: Fault) -> Proposal:
     def take(draft: Draft, answer: str) -> None:
         if not is_yes(answer):
-            raise not_accepted("the same fault again", answer, _ACCEPTS)
+            raise not_accepted(
+                "the same fault again", answer, f"{_ACCEPTS}; n: {_OTHERWISE}"
+            )
         draft.amend(replace(entry, about=(*entry.about, first.ref)))
 
     now, then = headline(snapshot, entry), headline(snapshot, first)
@@ -63,4 +66,5 @@ def _asking(snapshot: Snapshot, first: Fault, entry: Fault) -> Proposal:
         accepts=_ACCEPTS,
         inputs=(first.ref, entry.ref),
         take=take,
+        otherwise=_OTHERWISE,
     )

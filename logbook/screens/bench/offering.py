@@ -14,7 +14,7 @@ from textual.content import Content
 from textual.message import Message
 
 from logbook.advice.proposals import offered, proposals
-from logbook.advice.proposed.proposal import Proposal, decline
+from logbook.advice.proposed.proposal import NOT_WANTED, Proposal, put_answer
 from logbook.project import Project
 from logbook.records.kinds.workshop import Build
 from logbook.records.making.drafts import Draft
@@ -27,7 +27,6 @@ from logbook.screens.ruled.listing import Line
 from logbook.screens.ruled.look import sentence
 from logbook.screens.ruled.passage import Say
 
-NOT_WANTED = "not wanted"
 YES = "yes"
 
 
@@ -96,7 +95,7 @@ class Offering:
         """Give its question: what is typed from now on is the answer."""
         assert self.found is not None
         keys = {YES[0]: (YES, YES)} if self.found.takes_yes else {}
-        keys["x"] = (NOT_WANTED, NOT_WANTED)
+        keys["n" if self.found.otherwise else "x"] = (self.found.no, NOT_WANTED)
         words = f"{self.found.question} accepted: {self.found.accepts}"
         return Question(words, keys, "later", typed, open_ended=True)
 
@@ -125,8 +124,5 @@ def _answered(
 ) -> Draft:
     draft = Draft(snapshot, now, build)
     meant = offered(snapshot, mark)
-    if words == NOT_WANTED:
-        decline(draft, meant)
-    else:
-        meant.take(draft, words)
+    put_answer(draft, meant, words)
     return draft
