@@ -109,12 +109,15 @@ def test_a_git_that_outlives_its_killed_program_is_waited_for(
         cwd=Path(__file__).parents[3],
         env=os.environ | {"PATH": f"{slow.parent}:{os.environ['PATH']}"},
     )
-    until(tmp_path / "staging")
-    program.kill()
-    program.wait()
-    (late,) = commit(bench.repository, [bench.note(OTHER)], patience_s=0.1).waiting
-    assert "Another logbook is committing" in late.sentence
-    (tmp_path / "go_on").touch()
+    try:
+        until(tmp_path / "staging")
+        program.kill()
+        program.wait()
+        found = commit(bench.repository, [bench.note(OTHER)], patience_s=0.1)
+        (late,) = found.waiting
+        assert "Another logbook is committing" in late.sentence
+    finally:  # else its git waits on after the test
+        (tmp_path / "go_on").touch()
     assert bench.save(OTHER).committed
     assert bench.save(text="Filed to 178.2 mm.\n").committed
     assert bench.git("status", "--porcelain") == ""
