@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from logbook.plain.answers.answering import answered
 from logbook.plain.lines import understand
 from logbook.plain.understanding import Kind, Verdict
 from logbook.plain.words.vocabulary import Vocabulary
@@ -114,3 +115,26 @@ def test_its_number_in_the_order_of_work_closes_a_step(line: str) -> None:
 )  # fmt: skip
 def test_what_names_no_step_by_number_closes_none(line: str) -> None:
     assert understand(line, WORDS).facts.step != STEP
+
+
+def test_a_title_with_one_slip_is_asked_about_and_is_the_step_when_answered() -> None:
+    found = understand("put the cable in its chanel", WORDS)
+    doubt = found.question
+    assert (found.verdict, found.kind) == (Verdict.ASKED, Kind.NOTE)
+    assert doubt is not None
+    assert doubt.choices == (STEP, "only a note")
+    done = answered(found, doubt, STEP, WORDS)
+    assert (done.verdict, done.kind, done.facts.step) == (
+        Verdict.TAKEN,
+        Kind.STEP,
+        STEP,
+    )
+    assert answered(found, doubt, "only a note", WORDS).kind is Kind.NOTE
+
+
+@pytest.mark.parametrize(
+    "line", ["put the cable in its chanell box", "is the cable in its chanel?"]
+)
+def test_more_than_one_slip_asks_of_no_step(line: str) -> None:
+    doubt = understand(line, WORDS).question
+    assert doubt is None or doubt.about != "step"

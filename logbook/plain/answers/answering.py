@@ -19,6 +19,7 @@ from logbook.plain.answers.which_it import of_it, with_part_for_it
 from logbook.plain.answers.which_pieces import of_so_many, of_these
 from logbook.plain.kinds.sizes import AS_BOUGHT
 from logbook.plain.lines import understand, understand_as
+from logbook.plain.named.named_steps import of_step_answered
 from logbook.plain.sure.unread import (
     A_NEW_SIZE,
     CALLED,
@@ -223,6 +224,7 @@ _FILLED: dict[str, Callable[[Understanding, Doubt, str], Understanding]] = {
     "aside": _with_aside,
     "hour": _at_hour,
     "size": _of_size,
+    "step": of_step_answered,
     "answers": _of_fault,
     "pieces": of_so_many,
     "which pieces": of_these,

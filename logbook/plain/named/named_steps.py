@@ -10,7 +10,8 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from logbook.plain.understanding import Facts, Kind, Span, Understanding, Verdict
+from logbook.plain.stated.part_names import one_slip_off
+from logbook.plain.understanding import Doubt, Facts, Kind, Span, Understanding, Verdict
 from logbook.plain.words.spoken import spoken
 from logbook.quantity import parse_quantity
 
@@ -51,7 +52,7 @@ def of_named_step(
         return line
     found = _named(line.line, steps) or _by_number(line.line, numbered)
     if found is None:
-        return line
+        return line if line.kind is not Kind.NOTE else _slipped(line, steps)
     step, end = found
     words = {**line.words, "step": (Span(0, end),)}
     if line.kind is Kind.STEP and line.verdict is Verdict.TAKEN:
@@ -67,6 +68,24 @@ def of_named_step(
             line, kind=Kind.STEP, confidence=0.9, facts=facts, words=words, doubts=()
         )
     return line
+
+
+def _slipped(line: Understanding, steps: Sequence[str]) -> Understanding:
+    """Ask a note whether it is the one step that it misspells by one slip."""
+    said = " ".join(spoken(line.line))
+    near = [one for one in steps if one_slip_off(said, " ".join(spoken(one)))]
+    if len(near) != 1:
+        return line
+    doubt = Doubt("step", "is that this step, done?", (near[0], "only a note"))
+    return replace(line, doubts=(doubt,))
+
+
+def of_step_answered(line: Understanding, _: Doubt, answer: str) -> Understanding:
+    """Give the line as the step done that it was answered to be."""
+    facts = Facts(step=answer, when=line.facts.when, when_text=line.facts.when_text)
+    words = {"step": (Span(0, len(line.line)),)}
+    told = replace(line, kind=Kind.STEP, facts=facts, words=words, doubts=())
+    return replace(told, confidence=0.9)
 
 
 _TO_SIZE = re.compile(
